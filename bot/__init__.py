@@ -1,0 +1,1 @@
+"""What people see and say, and the wiring: the top floor of Soilbell."""

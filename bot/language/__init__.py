@@ -1,0 +1,1 @@
+"""How people write sizes, quantities, dates and names, and every sentence said back."""

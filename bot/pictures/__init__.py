@@ -1,0 +1,1 @@
+"""Pictures the bot draws: the soil chart and the yard sketch."""

@@ -1,0 +1,1 @@
+"""The work a yard needs done: agronomy, open data in, alerts out, the clock."""

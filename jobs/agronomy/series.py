@@ -1,0 +1,111 @@
+"""Daily weather and soil of one place, as contiguous arrays."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+from datetime import date, timedelta
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+FloatArray: TypeAlias = NDArray[np.float64]
+
+#: The columns of a `DailySeries`, in their storage order.
+COLUMNS = ("soil5_c", "tmean_c", "tmin_c", "tmax_c", "rain_mm")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class DailySeries:
+    """Daily values of one place: entry ``i`` is the local standard day ``first_day + i``.
+
+    The calendar has no gaps; a missing value is NaN. All arrays share one length.
+
+    Attributes
+    ----------
+    first_day
+        Day of the first entry.
+    soil5_c
+        Mean soil temperature at 5 cm (2 in) [°C].
+    tmean_c, tmin_c, tmax_c
+        Mean, lowest and highest air temperature at 1.5-2 m [°C].
+    rain_mm
+        Precipitation total [mm].
+    """
+
+    first_day: date
+    soil5_c: FloatArray
+    tmean_c: FloatArray
+    tmin_c: FloatArray
+    tmax_c: FloatArray
+    rain_mm: FloatArray
+
+    def __post_init__(self) -> None:
+        lengths = {len(getattr(self, name)) for name in COLUMNS}
+        if len(lengths) != 1:
+            raise ValueError(f"columns differ in length: {sorted(lengths)}")
+
+    def __len__(self) -> int:
+        return len(self.soil5_c)
+
+    @property
+    def last_day(self) -> date:
+        """Day of the last entry (the day before `first_day` when empty)."""
+        return self.first_day + timedelta(days=len(self) - 1)
+
+    @classmethod
+    def empty(cls, first_day: date) -> DailySeries:
+        """Return a series of no days."""
+        return cls(first_day, *(np.empty(0) for _ in COLUMNS))
+
+    @classmethod
+    def missing(cls, first_day: date, days: int) -> DailySeries:
+        """Return a series of ``days`` days with every value missing."""
+        return cls(first_day, *(np.full(days, np.nan) for _ in COLUMNS))
+
+    def between(self, first: date, last: date) -> DailySeries:
+        """Return the days from ``first`` to ``last`` inclusive, as far as the series holds them."""
+        start = max(0, (first - self.first_day).days)
+        stop = max(start, min(len(self), (last - self.first_day).days + 1))
+        day = self.first_day + timedelta(days=start)
+        return DailySeries(day, *(getattr(self, name)[start:stop] for name in COLUMNS))
+
+    def until(self, last: date) -> DailySeries:
+        """Return the days up to and including ``last``."""
+        return self.between(self.first_day, last)
+
+    def on(self, first: date, last: date) -> DailySeries:
+        """Return exactly the days ``first`` to ``last``, padded with missing values."""
+        out = DailySeries.missing(first, max(0, (last - first).days + 1))
+        return out.overlaid(self.between(first, last))
+
+    def overlaid(self, other: DailySeries) -> DailySeries:
+        """Return a series over both spans in which the other's known values win."""
+        if not len(other):
+            return self
+        if not len(self):
+            return other
+        first = min(self.first_day, other.first_day)
+        last = max(self.last_day, other.last_day)
+        columns = []
+        for name in COLUMNS:
+            out = np.full((last - first).days + 1, np.nan)
+            at = (self.first_day - first).days
+            out[at : at + len(self)] = getattr(self, name)
+            at = (other.first_day - first).days
+            theirs = getattr(other, name)
+            span = out[at : at + len(other)]
+            np.copyto(span, theirs, where=~np.isnan(theirs))
+            columns.append(out)
+        return DailySeries(first, *columns)
+
+    def shifted(self, days: int) -> DailySeries:
+        """Return the same values on days ``days`` later.
+
+        South of the equator the calendar is shifted by half a year once, so that every rule of the
+        season can be written for northern dates.
+        """
+        return replace(self, first_day=self.first_day + timedelta(days=days))
+
+
+assert tuple(f.name for f in fields(DailySeries))[1:] == COLUMNS

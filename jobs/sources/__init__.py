@@ -1,0 +1,1 @@
+"""Open weather data in: each source fetches and parses behind one protocol (`base.py`)."""

@@ -1,0 +1,1 @@
+"""What is kept: tables, transactions, migrations. Imports nothing of the floors above."""

@@ -1,0 +1,1 @@
+"""Alembic migrations; their configuration is built in code (`storage.database`)."""

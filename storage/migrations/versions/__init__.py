@@ -1,0 +1,1 @@
+"""One module a schema revision, oldest first by number."""
