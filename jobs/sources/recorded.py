@@ -1,0 +1,358 @@
+"""Measured climates: station records from CSV files, played back as if they were happening.
+
+A record is a plain or gzip-compressed CSV with the columns ``date`` and ``soil5_c`` and, where
+they were measured, ``tmean_c, tmin_c, tmax_c, rain_mm``; other columns are left alone, an empty
+field is a missing value, and days may be missing. Its place stands in a file ``INDEX.csv`` beside
+it (columns ``station, lat, lon``), or is given by hand.
+"""
+
+from __future__ import annotations
+
+import csv
+import gzip
+import io
+import math
+import zlib
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+import numpy as np
+
+from jobs.agronomy.series import COLUMNS, DailySeries
+from jobs.sources.base import (
+    AnswerUnusable,
+    Cell,
+    CellRequest,
+    CellWeather,
+    SourceRefused,
+    SourceTrouble,
+    newest_known_day,
+)
+from jobs.sources.timezones import standard_offset_at
+
+#: What can be true of a day at the surface of the Earth; anything outside is a missing value
+#: (records mark gaps by -9999 and the like). Bounds lie just beyond the published world records
+#: of air temperature (-89.2 and 56.7 °C) and of one day's rain (1,825 mm) kept by the World
+#: Meteorological Organization's archive of weather extremes, quoted from memory.
+_POSSIBLE = {
+    "soil5_c": (-70.0, 80.0),
+    "tmean_c": (-90.0, 60.0),
+    "tmin_c": (-90.0, 60.0),
+    "tmax_c": (-90.0, 60.0),
+    "rain_mm": (0.0, 2000.0),
+}
+
+#: Years a record may span; a mistyped century would otherwise ask for a calendar without end.
+_YEARS = range(1850, 2200)
+
+#: Days a service's forecast reaches ahead.
+FORECAST_DAYS = 16
+
+#: A station farther off than this is named with its distance.
+_FAR_KM = 30.0
+
+
+class RecordUnreadable(AnswerUnusable):
+    """A station or forecast file that cannot be read: says which file, line and column."""
+
+
+class PlaceUnknown(RecordUnreadable):
+    """A record whose latitude and longitude are neither in INDEX.csv nor given."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Station:
+    """One station's record.
+
+    Attributes
+    ----------
+    name
+        The file's name without ``.csv`` or ``.csv.gz``.
+    lat, lon
+        Degrees north and east.
+    series
+        The record by local standard day.
+    utc_offset
+        Local standard time.
+    """
+
+    name: str
+    lat: float
+    lon: float
+    series: DailySeries
+    utc_offset: timedelta
+
+
+def read_station(path: Path | str, at: tuple[float, float] | None = None) -> Station:
+    """Read a station's record.
+
+    Parameters
+    ----------
+    path
+        The CSV file, compressed or not.
+    at
+        Latitude and longitude [degrees], used when ``INDEX.csv`` beside the file does not list
+        the station.
+
+    Raises
+    ------
+    PlaceUnknown
+        When the place is neither listed nor given.
+    RecordUnreadable
+        When the file is missing or malformed; the message names line and column.
+    """
+    path = Path(path)
+    name = _station_name(path)
+    listed = _places_beside(path.parent).get(name)
+    place = listed or at
+    if place is None:
+        raise PlaceUnknown(
+            f"where is {path.name}? No INDEX.csv beside it lists {name!r}; give its place as "
+            "LAT,LON"
+        )
+    if not _is_on_globe(*place):
+        raise PlaceUnknown(f"{place[0]}, {place[1]} is no place on the globe (LAT,LON in degrees)")
+    return Station(name, *place, _read_series(path), standard_offset_at(*place))
+
+
+def read_forecasts(path: Path | str) -> dict[date, DailySeries]:
+    """Read soil forecasts made on past days.
+
+    Parameters
+    ----------
+    path
+        A CSV file, compressed or not, with the columns ``issued, date, soil5_c``.
+
+    Returns
+    -------
+    dict
+        By issue date (the last day whose mean was known), the `FORECAST_DAYS` days after it;
+        days the file lacks are NaN, and rows outside those days are left out.
+
+    Raises
+    ------
+    RecordUnreadable
+        When the file is missing or malformed; the message names line and column.
+    """
+    path = Path(path)
+    ahead: dict[date, np.ndarray] = {}
+    for line, row in _rows(path, required=("issued", "date", "soil5_c")):
+        issued = _as_date(path, line, "issued", row["issued"])
+        lead = (_as_date(path, line, "date", row["date"]) - issued).days
+        soil_c = _as_number(path, line, "soil5_c", row["soil5_c"])
+        lowest, highest = _POSSIBLE["soil5_c"]
+        if not lowest <= soil_c <= highest:
+            soil_c = math.nan
+        if 1 <= lead <= FORECAST_DAYS:
+            values = ahead.setdefault(issued, np.full(FORECAST_DAYS, np.nan))
+            values[lead - 1] = soil_c
+    out = {}
+    for issued, soil in ahead.items():
+        unknown = (np.full(FORECAST_DAYS, np.nan) for _ in COLUMNS[1:])
+        out[issued] = DailySeries(issued + timedelta(days=1), soil, *unknown)
+    return out
+
+
+class RecordedSource:
+    """A measured climate: one station for every place, or the nearest of a folder of stations.
+
+    Nothing later than ``now`` is visible: a day is known from 06:00 local standard time on the
+    day after. There is no forecast.
+
+    Parameters
+    ----------
+    where
+        A `Station`, a station's file, or a folder holding ``INDEX.csv`` and station files.
+    at
+        Latitude and longitude of a file that no ``INDEX.csv`` lists.
+
+    Raises
+    ------
+    RecordUnreadable
+        When a file cannot be read, or a folder lists no station.
+    """
+
+    name = "recorded"
+    is_invented = False
+    can_move_clock = True
+    credit: str | None = None
+
+    def __init__(self, where: Station | Path | str, at: tuple[float, float] | None = None) -> None:
+        if not isinstance(where, Station) and Path(where).is_dir():
+            self._read: dict[str, Station] = {}
+            self._files, self._places = _stations_in(Path(where))
+            return
+        station = where if isinstance(where, Station) else read_station(where, at)
+        self._read = {station.name: station}
+        self._files = {}
+        self._places = {station.name: (station.lat, station.lon)}
+
+    def fetch(
+        self, requests: Sequence[CellRequest], now: datetime
+    ) -> Mapping[Cell, CellWeather | SourceTrouble]:
+        """Return what the nearest station's record held by ``now`` for every requested cell."""
+        answers: dict[Cell, CellWeather | SourceTrouble] = {}
+        for request in requests:
+            try:
+                station = self.station_near(request.cell.lat, request.cell.lon)
+                answers[request.cell] = _seen_so_far(station, request, now)
+            except SourceTrouble as trouble:
+                answers[request.cell] = trouble
+        return answers
+
+    def station_near(self, lat: float, lon: float) -> Station:
+        """Return the station that speaks for a place.
+
+        Raises
+        ------
+        RecordUnreadable
+            When its file cannot be read.
+        """
+        name = min(self._places, key=lambda name: distance_km(self._places[name], (lat, lon)))
+        if name not in self._read:
+            self._read[name] = read_station(self._files[name])
+        return self._read[name]
+
+
+def distance_km(one: tuple[float, float], other: tuple[float, float]) -> float:
+    """Return the great-circle distance of two places given as latitude and longitude [degrees]."""
+    lat1, lon1, lat2, lon2 = map(math.radians, (*one, *other))
+    half = (
+        math.sin((lat2 - lat1) / 2) ** 2
+        + math.cos(lat1) * math.cos(lat2) * math.sin((lon2 - lon1) / 2) ** 2
+    )
+    return 2 * 6371.0 * math.asin(min(1.0, math.sqrt(half)))
+
+
+def _seen_so_far(station: Station, request: CellRequest, now: datetime) -> CellWeather:
+    """Return a record as it lay there at ``now``; days are the station's own."""
+    so_far = station.series.until(newest_known_day(now, station.utc_offset))
+    measured = np.flatnonzero(~np.isnan(so_far.soil5_c))
+    if not len(measured):
+        raise SourceRefused(
+            f"the record of {station.name} holds nothing before {now:%Y-%m-%d}; it begins on "
+            f"{station.series.first_day}"
+        )
+    newest = so_far.first_day + timedelta(days=int(measured[-1]))
+    day_end = datetime.combine(newest + timedelta(days=1), datetime.min.time(), tzinfo=UTC)
+    km = distance_km((station.lat, station.lon), (request.cell.lat, request.cell.lon))
+    return CellWeather(
+        known=so_far.between(request.since, so_far.last_day),
+        forecast=None,
+        hourly=None,
+        observed_at=day_end - station.utc_offset,
+        place=f"station {station.name.replace('_', ' ')}"
+        + (f", {km:.0f} km away" if km > _FAR_KM else ""),
+    )
+
+
+def _stations_in(folder: Path) -> tuple[dict[str, Path], dict[str, tuple[float, float]]]:
+    places = {}
+    files = {}
+    for name, place in _places_beside(folder).items():
+        for suffix in (".csv", ".csv.gz"):
+            if (file := folder / f"{name}{suffix}").is_file():
+                files[name], places[name] = file, place
+    if not places:
+        raise RecordUnreadable(f"{folder}: no INDEX.csv there that lists station files")
+    return files, places
+
+
+def _station_name(path: Path) -> str:
+    return path.name.removesuffix(".gz").removesuffix(".csv")
+
+
+def _places_beside(folder: Path) -> dict[str, tuple[float, float]]:
+    index = folder / "INDEX.csv"
+    if not index.is_file():
+        return {}
+    places = {}
+    for line, row in _rows(index, required=("station", "lat", "lon")):
+        lat, lon = (_as_number(index, line, column, row[column]) for column in ("lat", "lon"))
+        if not _is_on_globe(lat, lon):
+            raise RecordUnreadable(f"{index.name}, line {line}: {lat}, {lon} is not on the globe")
+        places[row["station"]] = (lat, lon)
+    return places
+
+
+def _is_on_globe(lat: float, lon: float) -> bool:
+    return -90 <= lat <= 90 and -180 <= lon <= 180
+
+
+def _read_series(path: Path) -> DailySeries:
+    by_day: dict[date, list[float]] = {}
+    for line, row in _rows(path, required=("date", "soil5_c")):
+        day = _as_date(path, line, "date", row["date"])
+        if day in by_day:
+            raise RecordUnreadable(f"{path.name}, line {line}: {day} stands there twice")
+        by_day[day] = [_as_number(path, line, column, row.get(column, "")) for column in COLUMNS]
+    if not by_day:
+        raise RecordUnreadable(f"{path.name}: no day in it")
+    first, last = min(by_day), max(by_day)
+    table = np.full((len(COLUMNS), (last - first).days + 1), np.nan)
+    for day, values in by_day.items():
+        table[:, (day - first).days] = values
+    for name, values_of in zip(COLUMNS, table, strict=True):
+        lowest, highest = _POSSIBLE[name]
+        values_of[~((values_of >= lowest) & (values_of <= highest))] = np.nan
+    return DailySeries(first, *table)
+
+
+def _rows(path: Path, required: Sequence[str]) -> Iterator[tuple[int, dict[str, str]]]:
+    """Yield a CSV file's rows, each with its line number."""
+    reader = csv.reader(io.StringIO(_text(path), newline=""))
+    try:
+        header = [name.strip() for name in next(reader, [])]
+        if missing := [name for name in required if name not in header]:
+            raise RecordUnreadable(f"{path.name}, line 1: no column {' or '.join(missing)}")
+        for fields in reader:
+            if not fields:
+                continue
+            if len(fields) != len(header):
+                raise RecordUnreadable(
+                    f"{path.name}, line {reader.line_num}: {len(fields)} fields, expected "
+                    f"{len(header)}"
+                )
+            yield reader.line_num, dict(zip(header, fields, strict=True))
+    except csv.Error as error:
+        raise RecordUnreadable(f"{path.name}, line {reader.line_num}: {error}") from error
+
+
+def _text(path: Path) -> str:
+    try:
+        data = path.read_bytes()
+        if data[:2] == b"\x1f\x8b":
+            data = gzip.decompress(data)
+        return data.decode("utf-8-sig")
+    except FileNotFoundError:
+        raise RecordUnreadable(f"there is no file {path}") from None
+    except (OSError, EOFError, zlib.error) as error:
+        raise RecordUnreadable(f"{path}: cannot be read ({error})") from error
+    except UnicodeDecodeError as error:
+        raise RecordUnreadable(f"{path.name}: not a text file ({error.reason})") from error
+
+
+def _as_date(path: Path, line: int, column: str, text: str) -> date:
+    try:
+        day = date.fromisoformat(text.strip())
+    except ValueError:
+        raise RecordUnreadable(
+            f"{path.name}, line {line}, column {column}: {text!r} is no date like 2016-03-28"
+        ) from None
+    if day.year not in _YEARS:
+        raise RecordUnreadable(f"{path.name}, line {line}, column {column}: {day} cannot be right")
+    return day
+
+
+def _as_number(path: Path, line: int, column: str, text: str) -> float:
+    text = text.strip()
+    if not text:
+        return math.nan
+    try:
+        return float(text)
+    except ValueError:
+        raise RecordUnreadable(
+            f"{path.name}, line {line}, column {column}: {text!r} is no number"
+        ) from None
