@@ -1,0 +1,308 @@
+"""How much product each zone takes, and nothing over the label's maximum."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from jobs.agronomy.products import (
+    LabelMaximum,
+    Period,
+    Product,
+    Strength,
+    StrengthUnknown,
+    ai_kg_ha,
+    product_rate,
+    total_ai_kg_ha,
+)
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.units import UNITS, UnknownUnit, dimension_of, from_si
+
+__all__ = [
+    "Amount",
+    "AmountPlan",
+    "LabelLimitExceeded",
+    "LabelMaximum",
+    "Product",
+    "Strength",
+    "StrengthUnknown",
+    "WeightAgainstVolume",
+    "ZoneAmount",
+    "ZoneArea",
+    "ai_kg_ha",
+    "amount_for",
+    "amounts",
+    "check_amount",
+    "check_rate",
+    "counted_si",
+    "measured_out",
+    "product_rate",
+    "rate_of",
+    "total_ai_kg_ha",
+    "two_directions",
+]
+
+M2_PER_HA: Final = 10_000.0
+
+#: Room for floating point when a rate stands exactly at its maximum; far below what can be weighed.
+ROUNDING: Final = 1e-9
+
+
+class WeightAgainstVolume(ValueError):
+    """Raised where a weight and a volume would have to be compared: ask, never convert."""
+
+    def __init__(self, unit: str, other: str) -> None:
+        super().__init__(f"{unit} and {other} are a weight and a volume")
+        self.unit = unit
+        self.other = other
+
+
+class LabelLimitExceeded(ValueError):
+    """Raised instead of a dose above the label's maximum.
+
+    Attributes
+    ----------
+    asked, limit
+        The two numbers, both in ``unit``.
+    unit
+        A written unit, such as ``lb/1000 sq ft``.
+    period
+        What the label counts the maximum over.
+    of
+        ``product`` or ``ai`` (active ingredient).
+    used
+        What was put down before within the period, in ``unit``; part of neither number.
+    """
+
+    def __init__(
+        self,
+        asked: float,
+        limit: float,
+        unit: str,
+        period: Period,
+        of: str = "product",
+        used: float = 0.0,
+    ) -> None:
+        super().__init__(f"{asked:g} {unit} asked, {limit:g} allowed ({of}, {period})")
+        self.asked = asked
+        self.limit = limit
+        self.unit = unit
+        self.period: Period = period
+        self.of = of
+        self.used = used
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneArea:
+    """A zone's turf, and the strip of it along water that stays untreated [m²]."""
+
+    name: str
+    area_m2: float
+    buffer_m2: float = 0.0
+
+    def __post_init__(self) -> None:
+        if not math.isfinite(self.area_m2) or self.area_m2 < 0:
+            raise ValueError(f"{self.name}: an area is a number of at least zero")
+        if not 0 <= self.buffer_m2 <= self.area_m2:
+            raise ValueError(f"{self.name}: the buffer is part of the zone")
+
+    @property
+    def treated_m2(self) -> float:
+        """The area that gets product [m²]."""
+        return self.area_m2 - self.buffer_m2
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """An amount of product: kg or L, and the unit the person weighs or measures it in."""
+
+    si: float
+    unit: str
+
+    def __post_init__(self) -> None:
+        if self.unit not in UNITS or dimension_of(self.unit) not in ("mass", "volume"):
+            raise UnknownUnit(self.unit)
+
+    @property
+    def value(self) -> float:
+        """The amount in its own unit."""
+        return from_si(self.si, self.unit)
+
+    @property
+    def dimension(self) -> Literal["mass", "volume"]:
+        """Whether it is weighed or measured out."""
+        return "mass" if dimension_of(self.unit) == "mass" else "volume"
+
+    def in_unit(self, unit: str) -> Amount:
+        """Return the same amount in another unit of its kind.
+
+        Raises
+        ------
+        WeightAgainstVolume
+            If one is a weight and the other a volume.
+        """
+        if dimension_of(unit) != self.dimension:
+            raise WeightAgainstVolume(self.unit, unit)
+        return Amount(self.si, unit)
+
+    def times(self, factor: float) -> Amount:
+        """Return the amount times a factor."""
+        return Amount(self.si * factor, self.unit)
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneAmount:
+    """What one zone takes."""
+
+    zone: ZoneArea
+    amount: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class AmountPlan:
+    """What each zone takes, and the total of all."""
+
+    rate: Rate
+    zones: tuple[ZoneAmount, ...]
+    total: Amount
+    total_m2: float
+
+
+def amount_for(area_m2: float, rate: Rate) -> Amount:
+    """Return what an area [m²] takes at a rate."""
+    return Amount(rate.si * area_m2 / M2_PER_HA, rate.amount_unit)
+
+
+def amounts(zones: Iterable[ZoneArea], rate: Rate, product: Product | None = None) -> AmountPlan:
+    """Return each zone's amount and the total, checked against the label where one is known.
+
+    Raises
+    ------
+    LabelLimitExceeded
+        If the rate stands above one of the product's maxima.
+    """
+    if product is not None:
+        check_rate(rate, product)
+    each = tuple(ZoneAmount(zone, amount_for(zone.treated_m2, rate)) for zone in zones)
+    total_m2 = math.fsum(item.zone.treated_m2 for item in each)
+    total = Amount(math.fsum(item.amount.si for item in each), rate.amount_unit)
+    return AmountPlan(rate, each, total, total_m2)
+
+
+def two_directions(amount: Amount) -> tuple[Amount, Amount]:
+    """Return what each of two crossing passes takes: half of the *round's* amount.
+
+    A split over the season halves by date before this; these are the passes of one round
+    (method: University of Massachusetts fact sheet on rotary spreaders, published).
+    """
+    return amount.times(0.5), amount.times(0.5)
+
+
+def rate_of(amount: Amount, area_m2: float, unit: str) -> Rate:
+    """Return the rate an amount over an area comes to, written in ``unit``.
+
+    Raises
+    ------
+    WeightAgainstVolume
+        If the amount is a weight and the unit one by volume, or the other way round.
+    """
+    if dimension_of(unit) != f"{amount.dimension}_rate":
+        raise WeightAgainstVolume(amount.unit, unit)
+    if not area_m2 > 0:
+        raise ValueError("a rate needs an area above zero")
+    return Rate(from_si(amount.si * M2_PER_HA / area_m2, unit), unit)
+
+
+def check_rate(rate: Rate, product: Product) -> None:
+    """Pass a single application's rate, or stop it.
+
+    Every maximum binds a single application whatever its period: what may go down in a year may
+    not be exceeded in a day. What earlier applications used is counted in `jobs.agronomy.ledger`.
+
+    Raises
+    ------
+    LabelLimitExceeded
+        If the rate is above a maximum.
+    WeightAgainstVolume
+        If the label's maximum goes by volume and the rate by weight, or the other way round.
+    StrengthUnknown
+        If a maximum of active ingredient cannot be compared for want of the strength.
+    """
+    for maximum in product.maxima:
+        asked = counted_si(rate, product, maximum)
+        if asked > maximum.si * (1 + ROUNDING):
+            unit = maximum.written_unit
+            raise LabelLimitExceeded(
+                from_si(asked, unit),
+                from_si(maximum.si, unit),
+                unit,
+                maximum.period,
+                maximum.of,
+            )
+
+
+def check_amount(amount: Amount, area_m2: float, product: Product) -> Rate:
+    """Return the rate an amount comes to over an area, or stop it as `check_rate` does."""
+    per = "kg/ha" if amount.dimension == "mass" else "L/ha"
+    unit = product.rate.unit if product.rate is not None else per
+    rate = rate_of(amount, area_m2, unit)
+    check_rate(rate, product)
+    return rate
+
+
+def counted_si(rate: Rate, product: Product, maximum: LabelMaximum) -> float:
+    """Return what a rate counts against a maximum, in the maximum's own SI unit.
+
+    Raises
+    ------
+    WeightAgainstVolume, StrengthUnknown
+        If the two cannot be compared.
+    """
+    if maximum.of == "ai":
+        return total_ai_kg_ha(rate, product, maximum.ingredient)
+    if dimension_of(rate.unit) != maximum.dimension:
+        raise WeightAgainstVolume(rate.unit, maximum.written_unit)
+    return rate.si
+
+
+def measured_out(amount: Amount, digits: int = 4) -> tuple[tuple[float, str], ...]:
+    """Return the amount in units one can weigh or measure out, largest first, rounded *down*.
+
+    Down, so that a dose at the label's maximum is not printed above it. Pounds split into pounds
+    and ounces, gallons into gallons and fluid ounces; metric amounts change to g or mL below one.
+
+    Parameters
+    ----------
+    amount
+        What to measure out.
+    digits
+        Significant digits kept (the smallest step left for two-part amounts is 0.1).
+    """
+    if amount.unit in ("lb", "oz"):
+        return _in_parts(amount, "lb", "oz", 16, digits)
+    if amount.unit in ("gal", "qt", "pt", "fl oz"):
+        return _in_parts(amount, "gal", "fl oz", 128, digits)
+    large, small = ("kg", "g") if amount.dimension == "mass" else ("L", "mL")
+    unit = large if amount.si >= 1 else small
+    return ((_floored(amount.in_unit(unit).value, digits), unit),)
+
+
+def _in_parts(
+    amount: Amount, large: str, small: str, ratio: int, digits: int
+) -> tuple[tuple[float, str], ...]:
+    in_small = amount.in_unit(small).value
+    if in_small < ratio:
+        return ((_floored(in_small, digits), small),)
+    tenths = math.floor(in_small * 10 * (1 + 1e-12))
+    whole, rest = divmod(tenths, ratio * 10)
+    return ((float(whole), large), (rest / 10, small)) if rest else ((float(whole), large),)
+
+
+def _floored(value: float, digits: int) -> float:
+    """Return ``value`` cut to significant digits, letting float noise just under a step pass."""
+    if value <= 0:
+        return 0.0
+    places = digits - 1 - math.floor(math.log10(value))
+    return math.floor(round(value * 10.0**places, 6)) / 10.0**places
