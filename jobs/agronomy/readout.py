@@ -1,0 +1,181 @@
+"""What is read from an outlook: crossing dates, chances, degree-days, the fan for a picture."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Final, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from jobs.agronomy.outlook import Outlook
+from jobs.agronomy.series import FloatArray
+from jobs.agronomy.soil import TRAILING_DAYS, degree_days, first_at_or_above, trailing_mean
+
+Direction = Literal["rising", "falling"]
+
+#: Where the falling (late summer) search starts unless told otherwise: month, day.
+_FALLING_FROM: Final = (7, 15)
+
+#: Stands for "not within the horizon" while days are sorted.
+_NEVER: Final = np.iinfo(np.int64).max
+
+
+@dataclass(frozen=True, slots=True)
+class DateQuantiles:
+    """When something happens; None: not within the horizon.
+
+    ``share`` is the chance that it happens within the horizon at all.
+    """
+
+    p10: date | None
+    p50: date | None
+    p90: date | None
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class DayQuantiles:
+    """In how many days something happens (negative: ago); None: not within the horizon."""
+
+    p10: int | None
+    p50: int | None
+    p90: int | None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fan:
+    """Quantiles of the trailing 5-day mean from ``first_day`` on, shape (levels, days)."""
+
+    first_day: date
+    levels: tuple[float, ...]
+    values_c: FloatArray
+
+
+def crossing(
+    outlook: Outlook,
+    threshold_c: float,
+    direction: Direction = "rising",
+    *,
+    since: date | None = None,
+    days: int = TRAILING_DAYS,
+) -> DateQuantiles:
+    """Return when the trailing mean first reaches a threshold.
+
+    Parameters
+    ----------
+    outlook
+        The outlook.
+    threshold_c
+        In °C.
+    direction
+        ``"rising"``: first day at or above; ``"falling"``: first day at or below.
+    since
+        First day that counts; default 1 January of `Outlook.spring_year` when rising, 15 July of
+        the year of issue when falling.
+    days
+        Length of the trailing mean.
+    """
+    if since is None:
+        is_rising = direction == "rising"
+        since = (
+            date(outlook.spring_year, 1, 1)
+            if is_rising
+            else date(outlook.issued.year, *_FALLING_FROM)
+        )
+    known_c = outlook.known_c
+    sign = 1.0 if direction == "rising" else -1.0
+    skip = (since - outlook.known_first_day).days
+    past = trailing_mean(known_c, days)
+    past[: max(0, skip)] = np.nan
+    there = int(first_at_or_above(sign * past, sign * threshold_c))
+    if there >= 0:
+        return _certain(outlook.known_first_day + timedelta(days=there))
+    smooth = smoothed_paths(outlook, days)
+    late = max(0, (since - outlook.first_day).days)
+    ahead = first_at_or_above(sign * smooth[:, late:], sign * threshold_c)
+    return _quantiles(outlook, np.where(ahead < 0, _NEVER, ahead + late))
+
+
+def degree_days_reach(outlook: Outlook, base_c: float, wanted: float, since: date) -> DateQuantiles:
+    """Return when degree-days over a base, counted from a day, first reach a sum [°C d]."""
+    return _quantiles(outlook, _degree_day_days(outlook, base_c, wanted, since))
+
+
+def degree_days_so_far(outlook: Outlook, base_c: float, since: date) -> float:
+    """Return the degree-days from a day to the newest known one [°C d]."""
+    skip = max(0, (since - outlook.known_first_day).days)
+    return float(degree_days(outlook.known_c[skip:], base_c).sum())
+
+
+def chance_holds(outlook: Outlook, threshold_c: float, days: int) -> float:
+    """Return the chance that the trailing 5-day mean stays at or above a threshold.
+
+    The first ``days`` days after issue are looked at: is this warm spell real?
+    """
+    late = (outlook.issued - outlook.first_day).days + 1
+    smooth = smoothed_paths(outlook)[:, late : late + days]
+    return float(outlook.weights @ (smooth >= threshold_c).all(axis=1))
+
+
+def chance_reached(outlook: Outlook, threshold_c: float, day: date) -> float:
+    """Return the chance that the trailing 5-day mean is at or above a threshold on a day."""
+    at = (day - outlook.first_day).days
+    smooth = smoothed_paths(outlook)[:, at]
+    return float(outlook.weights @ (smooth >= threshold_c))
+
+
+def fan(outlook: Outlook, levels: tuple[float, ...] = (0.1, 0.25, 0.5, 0.75, 0.9)) -> Fan:
+    """Return quantiles of the trailing 5-day mean, day by day, for a picture."""
+    smooth = smoothed_paths(outlook)
+    return Fan(outlook.first_day, levels, np.quantile(smooth, levels, axis=0))
+
+
+def smoothed_paths(outlook: Outlook, days: int = TRAILING_DAYS) -> FloatArray:
+    """Return the members' trailing means, reaching back into what is known, shape (m, n) [°C]."""
+    tail = outlook.known_c[len(outlook.known_c) - (days - 1) :]
+    members = len(outlook.paths_c)
+    joined = np.concatenate([np.tile(tail, (members, 1)), outlook.paths_c], axis=1)
+    return trailing_mean(joined, days)[:, days - 1 :]
+
+
+def in_days(when: DateQuantiles, today: date) -> DayQuantiles:
+    """Return dates as days counted from ``today``."""
+    return DayQuantiles(
+        *(None if d is None else (d - today).days for d in (when.p10, when.p50, when.p90))
+    )
+
+
+def _degree_day_days(
+    outlook: Outlook, base_c: float, wanted: float, since: date
+) -> NDArray[np.int64]:
+    """Return, for each member, the day (0: first of the members, negative: known) of a sum."""
+    skip = max(0, (since - outlook.known_first_day).days)
+    past = degree_days(outlook.known_c[skip:], base_c).cumsum()
+    so_far = float(past[-1]) if len(past) else 0.0
+    members = len(outlook.paths_c)
+    if so_far >= wanted:
+        there = int(first_at_or_above(past, wanted)) + skip - len(outlook.known_c)
+        return np.full(members, there)
+    late = max(0, (since - outlook.first_day).days)
+    ahead = degree_days(outlook.paths_c[:, late:], base_c).cumsum(axis=1)
+    days = first_at_or_above(ahead, wanted - so_far)
+    return np.where(days < 0, _NEVER, days + late)
+
+
+def _certain(day: date) -> DateQuantiles:
+    return DateQuantiles(day, day, day, 1.0)
+
+
+def _quantiles(outlook: Outlook, days: NDArray[np.int64]) -> DateQuantiles:
+    """Return weighted quantiles of members' days (0: first day of the members)."""
+    order = np.argsort(days, kind="stable")
+    reached = np.cumsum(outlook.weights[order])
+    found: list[date | None] = []
+    for level in (0.1, 0.5, 0.9):
+        at = min(int(np.searchsorted(reached, level - 1e-9)), len(days) - 1)
+        day = int(days[order[at]])
+        found.append(None if day == _NEVER else outlook.first_day + timedelta(days=day))
+    share = float(outlook.weights[days != _NEVER].sum())
+    return DateQuantiles(found[0], found[1], found[2], min(share, 1.0))
