@@ -1,0 +1,155 @@
+"""What is held of each weather cell, packed for keeping and unpacked for use.
+
+A calendar year of a cell is one small block of 16-bit hundredths (°C, mm), so that ten years of
+history cost a handful of rows rather than thousands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from datetime import date, datetime, timedelta
+from typing import Any, Final
+
+import numpy as np
+
+from jobs.agronomy.series import COLUMNS, DailySeries
+from jobs.sources.base import Cell, CellWeather, HourlyForecast
+from storage import cells
+from storage.cells import CellRecord
+from storage.database import Work
+
+_MISSING: Final = -32768
+_LIMIT: Final = 32767
+_SCALE: Final = 100.0
+_DTYPE: Final = "<i2"
+
+
+@dataclass(frozen=True, slots=True)
+class HeldCell:
+    """Everything held of one cell: its record, its known days and its newest forecast."""
+
+    record: CellRecord
+    known: DailySeries
+    forecast: DailySeries | None
+    hourly: HourlyForecast | None
+
+
+def pack(series: DailySeries) -> bytes:
+    """Pack a series into 16-bit hundredths, column after column; values beyond ±327 are cut."""
+    table = np.stack([getattr(series, name) for name in COLUMNS])
+    scaled = np.clip(np.rint(table * _SCALE), -_LIMIT, _LIMIT)
+    return np.where(np.isnan(table), _MISSING, scaled).astype(_DTYPE).tobytes()
+
+
+def unpack(first_day: date, block: bytes) -> DailySeries:
+    """Return the series of a packed block that begins on ``first_day``."""
+    stored = np.frombuffer(block, dtype=_DTYPE).reshape(len(COLUMNS), -1)
+    table = np.where(stored == _MISSING, np.nan, stored / _SCALE)
+    return DailySeries(first_day, *table)
+
+
+def held(work: Work, source: str, cell: Cell) -> HeldCell | None:
+    """Return what is held of a cell, or None where nothing is."""
+    record = cells.cell(work, source, cell.lat_e2, cell.lon_e2)
+    if record is None or record.last_known_day is None:
+        return None
+    blocks = cells.years(work, record.id)
+    if not blocks:
+        return None
+    first = date(min(blocks), 1, 1)
+    parts = [
+        unpack(date(year, 1, 1), blocks[year])
+        if year in blocks
+        else DailySeries.missing(date(year, 1, 1), _days_in(year))
+        for year in range(min(blocks), max(blocks) + 1)
+    ]
+    columns = [np.concatenate([getattr(part, name) for part in parts]) for name in COLUMNS]
+    known = DailySeries(first, *columns).until(record.last_known_day)
+    forecast = None
+    if record.forecast is not None and record.forecast_first_day is not None:
+        forecast = unpack(record.forecast_first_day, record.forecast)
+    hourly = None if record.hourly is None else _hourly(record.hourly)
+    return HeldCell(record, known, forecast, hourly)
+
+
+def keep(
+    work: Work, source: str, is_invented: bool, cell: Cell, weather: CellWeather, now: datetime
+) -> CellRecord:
+    """Keep an answer; known values replace older ones, and missing ones leave them be."""
+    known = weather.known
+    forecast = weather.forecast
+    values: dict[str, Any] = {
+        "place": weather.place,
+        "is_invented": is_invented,
+        "soil_is_modelled": weather.soil_is_modelled,
+        "fetched_at": now,
+        "observed_at": weather.observed_at,
+        "forecast_first_day": None if forecast is None else forecast.first_day,
+        "forecast": None if forecast is None else pack(forecast),
+        "hourly": None if weather.hourly is None else _hourly_row(weather.hourly),
+        "trouble": None,
+        "trouble_since": None,
+        "try_again_at": None,
+    }
+    if len(known):
+        values["last_known_day"] = known.last_day
+    record = cells.put(work, source, cell.lat_e2, cell.lon_e2, values)
+    if len(known):
+        for year in range(known.first_day.year, known.last_day.year + 1):
+            _keep_year(work, record.id, year, known)
+    return record
+
+
+def note_trouble(
+    work: Work, source: str, cell: Cell, trouble: str, *, now: datetime, try_again_at: datetime
+) -> bool:
+    """Note that a source failed for a cell; return whether it had worked until now."""
+    record = cells.cell(work, source, cell.lat_e2, cell.lon_e2)
+    is_new = record is None or record.trouble is None
+    values: dict[str, Any] = {"trouble": trouble, "try_again_at": try_again_at}
+    if is_new:
+        values["trouble_since"] = now
+    cells.put(work, source, cell.lat_e2, cell.lon_e2, values)
+    return is_new
+
+
+def _keep_year(work: Work, cell_id: int, year: int, known: DailySeries) -> None:
+    first, last = date(year, 1, 1), date(year, 12, 31)
+    fresh = known.on(first, last)
+    block = cells.year(work, cell_id, year)
+    whole = fresh if block is None else unpack(first, block).overlaid(fresh)
+    cells.put_year(work, cell_id, year, pack(whole))
+
+
+def _days_in(year: int) -> int:
+    return (date(year + 1, 1, 1) - date(year, 1, 1)).days
+
+
+def _hourly_row(hourly: HourlyForecast) -> dict[str, Any]:
+    row: dict[str, Any] = asdict(hourly)
+    row["first_hour"] = hourly.first_hour.isoformat()
+    for name in ("air_c", "rain_mm", "wind_m_s", "humidity_pct"):
+        row[name] = [None if np.isnan(value) else round(value, 2) for value in row[name]]
+    return row
+
+
+def _hourly(row: Mapping[str, Any]) -> HourlyForecast:
+    def values(name: str) -> tuple[float, ...]:
+        return tuple(np.nan if value is None else float(value) for value in row[name])
+
+    return HourlyForecast(
+        first_hour=datetime.fromisoformat(row["first_hour"]),
+        air_c=values("air_c"),
+        rain_mm=values("rain_mm"),
+        wind_m_s=values("wind_m_s"),
+        humidity_pct=values("humidity_pct"),
+    )
+
+
+def since_for(record: CellRecord | None, newest: date, years: int) -> date:
+    """Return the first day worth asking a source for: a week's overlap, or the whole history."""
+    whole = date(newest.year - years, 1, 1)
+    if record is None or record.last_known_day is None:
+        return whole
+    return max(whole, record.last_known_day - timedelta(days=7))

@@ -1,0 +1,186 @@
+"""Confirmed applications, what each zone got, and reported watering."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from sqlalchemy import func, select
+
+from storage import models
+from storage.database import Work
+from storage.plain import plain
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneShare:
+    """What one zone got; amounts in kg or L, None where nobody said."""
+
+    zone_id: int
+    zone_name: str
+    area_m2: float
+    asked_si: float | None
+    amount_si: float | None
+    amount_unit: str | None
+    is_amount_said: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ApplicationRecord:
+    """A confirmed application; `applied_on` is the yard's local day."""
+
+    id: int
+    yard_id: int
+    target: str
+    year: int
+    applied_at: datetime
+    applied_on: date
+    recorded_at: datetime
+    person_id: int
+    product_id: int | None
+    product: dict[str, Any] | None
+    said: str
+    watered_in_on: date | None
+    undone_at: datetime | None
+    shares: tuple[ZoneShare, ...] = ()
+
+
+def add(
+    work: Work,
+    *,
+    yard_id: int,
+    target: str,
+    year: int,
+    applied_at: datetime,
+    applied_on: date,
+    person_id: int,
+    product_id: int | None,
+    product: dict[str, Any] | None,
+    said: str,
+    shares: Sequence[ZoneShare],
+    now: datetime,
+) -> int:
+    """Keep an application with its zones; return its id."""
+    row = models.Application(
+        yard_id=yard_id,
+        target=target,
+        year=year,
+        applied_at=applied_at,
+        applied_on=applied_on,
+        recorded_at=now,
+        person_id=person_id,
+        product_id=product_id,
+        product=product,
+        said=said,
+        watered_in_on=None,
+        undone_at=None,
+        undone_by=None,
+    )
+    work.add(row)
+    work.flush()
+    for share in shares:
+        work.add(
+            models.ApplicationZone(
+                application_id=row.id,
+                zone_id=share.zone_id,
+                zone_name=share.zone_name,
+                area_m2=share.area_m2,
+                asked_si=share.asked_si,
+                amount_si=share.amount_si,
+                amount_unit=share.amount_unit,
+                is_amount_said=share.is_amount_said,
+            )
+        )
+    work.flush()
+    return row.id
+
+
+def of_yard(work: Work, yard_id: int, *, since: date | None = None) -> list[ApplicationRecord]:
+    """Return a yard's applications that stand (not undone), oldest first."""
+    query = (
+        select(models.Application)
+        .where(models.Application.yard_id == yard_id, models.Application.undone_at.is_(None))
+        .order_by(models.Application.applied_on, models.Application.id)
+    )
+    if since is not None:
+        query = query.where(models.Application.applied_on >= since)
+    rows = list(work.scalars(query))
+    shares: dict[int, list[ZoneShare]] = {row.id: [] for row in rows}
+    if rows:
+        for share in work.scalars(
+            select(models.ApplicationZone)
+            .where(models.ApplicationZone.application_id.in_(shares))
+            .order_by(models.ApplicationZone.id)
+        ):
+            shares[share.application_id].append(plain(share, ZoneShare))
+    return [_record(row, tuple(shares[row.id])) for row in rows]
+
+
+def undo(work: Work, application_id: int, *, person_id: int, now: datetime) -> None:
+    """Mark an application as taken back; it stays on record."""
+    row = work.get_one(models.Application, application_id)
+    row.undone_at = now
+    row.undone_by = person_id
+    work.flush()
+
+
+def set_watered_in(work: Work, application_id: int, on: date | None) -> None:
+    """Note the day on which enough water had come, or that it has not yet."""
+    work.get_one(models.Application, application_id).watered_in_on = on
+    work.flush()
+
+
+def add_watering(
+    work: Work, *, yard_id: int, watered_on: date, depth_mm: float, person_id: int, now: datetime
+) -> int:
+    """Keep a reported watering; return its id."""
+    row = models.Watering(
+        yard_id=yard_id,
+        watered_on=watered_on,
+        depth_mm=depth_mm,
+        recorded_at=now,
+        person_id=person_id,
+        undone_at=None,
+    )
+    work.add(row)
+    work.flush()
+    return row.id
+
+
+def undo_watering(work: Work, watering_id: int, now: datetime) -> None:
+    """Mark a reported watering as taken back."""
+    work.get_one(models.Watering, watering_id).undone_at = now
+    work.flush()
+
+
+def watered_mm(work: Work, yard_id: int, since: date) -> float:
+    """Return the depth people reported since a day [mm]."""
+    total = work.scalar(
+        select(func.sum(models.Watering.depth_mm)).where(
+            models.Watering.yard_id == yard_id,
+            models.Watering.watered_on >= since,
+            models.Watering.undone_at.is_(None),
+        )
+    )
+    return float(total or 0.0)
+
+
+def _record(row: models.Application, shares: tuple[ZoneShare, ...]) -> ApplicationRecord:
+    return ApplicationRecord(
+        id=row.id,
+        yard_id=row.yard_id,
+        target=row.target,
+        year=row.year,
+        applied_at=row.applied_at,
+        applied_on=row.applied_on,
+        recorded_at=row.recorded_at,
+        person_id=row.person_id,
+        product_id=row.product_id,
+        product=row.product,
+        said=row.said,
+        watered_in_on=row.watered_in_on,
+        undone_at=row.undone_at,
+        shares=shares,
+    )

@@ -1,0 +1,190 @@
+"""Chats, persons, the place a dialogue has reached, and turns already answered."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import select, update
+
+from storage import models
+from storage.database import StaleWrite, Work, changed_rows
+from storage.plain import plain, plain_or_none
+
+
+@dataclass(frozen=True, slots=True)
+class ChatRecord:
+    """A chat: its address on its platform, its language and units ('us' or 'metric')."""
+
+    id: int
+    platform: str
+    address: str
+    title: str
+    language: str
+    units: str
+    is_active: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PersonRecord:
+    """A person by the address their platform gives them."""
+
+    id: int
+    platform: str
+    address: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class DialogueRecord:
+    """Where one person stands in one chat; `topic` is None when nothing is awaited."""
+
+    id: int
+    chat_id: int
+    person_id: int
+    yard_id: int | None
+    topic: str | None
+    schema: int
+    data: dict[str, Any]
+    version: int
+
+
+def chat_at(
+    work: Work, platform: str, address: str, *, title: str, units: str, now: datetime
+) -> ChatRecord:
+    """Return the chat at an address, made now if it is new; a silent one speaks again."""
+    row = work.scalar(
+        select(models.Chat).where(models.Chat.platform == platform, models.Chat.address == address)
+    )
+    if row is None:
+        row = models.Chat(
+            platform=platform,
+            address=address,
+            title=title,
+            language="en",
+            units=units,
+            is_active=True,
+            created_at=now,
+        )
+        work.add(row)
+    row.is_active = True
+    work.flush()
+    return plain(row, ChatRecord)
+
+
+def chat(work: Work, chat_id: int) -> ChatRecord:
+    """Return a chat by its id."""
+    return plain(work.get_one(models.Chat, chat_id), ChatRecord)
+
+
+def set_units(work: Work, chat_id: int, units: str) -> None:
+    """Set the units a chat is answered in."""
+    work.get_one(models.Chat, chat_id).units = units
+
+
+def silence(work: Work, chat_id: int) -> None:
+    """Mark a chat that can no longer be reached; its data stays."""
+    work.get_one(models.Chat, chat_id).is_active = False
+
+
+def move(work: Work, chat_id: int, new_address: str) -> None:
+    """Give a chat the new address its platform told us."""
+    work.get_one(models.Chat, chat_id).address = new_address
+
+
+def person_at(work: Work, platform: str, address: str, *, name: str, now: datetime) -> PersonRecord:
+    """Return the person at an address, made now if new; a changed name is taken over."""
+    row = work.scalar(
+        select(models.Person).where(
+            models.Person.platform == platform, models.Person.address == address
+        )
+    )
+    if row is None:
+        row = models.Person(platform=platform, address=address, name=name, created_at=now)
+        work.add(row)
+    elif name and row.name != name:
+        row.name = name
+    work.flush()
+    return plain(row, PersonRecord)
+
+
+def dialogue_of(work: Work, chat_id: int, person_id: int, *, now: datetime) -> DialogueRecord:
+    """Return a person's dialogue in a chat, begun now if there is none."""
+    row = work.scalar(
+        select(models.Dialogue).where(
+            models.Dialogue.chat_id == chat_id, models.Dialogue.person_id == person_id
+        )
+    )
+    if row is None:
+        row = models.Dialogue(
+            chat_id=chat_id,
+            person_id=person_id,
+            yard_id=None,
+            topic=None,
+            schema=0,
+            data={},
+            version=0,
+            updated_at=now,
+        )
+        work.add(row)
+        work.flush()
+    return plain(row, DialogueRecord)
+
+
+def save_dialogue(work: Work, dialogue: DialogueRecord, *, now: datetime) -> None:
+    """Write a dialogue back.
+
+    Raises
+    ------
+    StaleWrite
+        If another turn moved it on since it was read.
+    """
+    changed = changed_rows(
+        work,
+        update(models.Dialogue)
+        .where(models.Dialogue.id == dialogue.id, models.Dialogue.version == dialogue.version)
+        .values(
+            yard_id=dialogue.yard_id,
+            topic=dialogue.topic,
+            schema=dialogue.schema,
+            data=dialogue.data,
+            version=dialogue.version + 1,
+            updated_at=now,
+        ),
+    )
+    if changed != 1:
+        raise StaleWrite(f"dialogue {dialogue.id} moved on")
+
+
+@dataclass(frozen=True, slots=True)
+class TurnRecord:
+    """A turn already answered: the replies it got."""
+
+    key: str
+    at: datetime
+    replies: list[Any]
+
+
+def answered_turn(work: Work, key: str) -> TurnRecord | None:
+    """Return the turn with this key if it has been answered before."""
+    return plain_or_none(work.get(models.Turn, key), TurnRecord)
+
+
+def record_turn(
+    work: Work,
+    key: str,
+    *,
+    chat_id: int,
+    person_id: int,
+    at: datetime,
+    said: dict[str, Any],
+    replies: list[Any],
+) -> None:
+    """Note a turn and its answer; the key is unique, so a rival of the same key rolls back."""
+    work.add(
+        models.Turn(
+            key=key, chat_id=chat_id, person_id=person_id, at=at, said=said, replies=replies
+        )
+    )
+    work.flush()

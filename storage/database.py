@@ -1,0 +1,152 @@
+"""Engine, units of work and the particulars of SQLite and PostgreSQL.
+
+A unit of work is one transaction: everything in it is kept, or nothing is. Writers on SQLite begin
+immediately, because a read that later wants to write cannot wait its turn there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from typing import Any
+
+from alembic import command
+from alembic.config import Config
+from alembic.migration import MigrationContext
+from alembic.script import ScriptDirectory
+from sqlalchemy import DateTime, Dialect, Engine, Update, create_engine, event, inspect
+from sqlalchemy.engine import Connection, CursorResult, make_url
+from sqlalchemy.orm import Session
+from sqlalchemy.types import TypeDecorator
+
+#: How long a writer waits for another before giving up [s].
+BUSY_TIMEOUT_S = 15
+
+Work = Session
+"""An open unit of work, as the floors above pass it around."""
+
+
+class StaleWrite(Exception):
+    """Raised when a row changed under a writer that had read it earlier."""
+
+
+class NaiveInstant(ValueError):
+    """Raised when an instant without a time zone is about to be stored."""
+
+
+class UtcDateTime(TypeDecorator[datetime]):
+    """Instants: naive values are refused, UTC is stored, aware values come back."""
+
+    impl = DateTime(timezone=True)
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> datetime | None:
+        """Store an aware instant in UTC."""
+        if value is None:
+            return None
+        if value.tzinfo is None:
+            raise NaiveInstant(f"{value!r} has no time zone")
+        value = value.astimezone(UTC)
+        return value.replace(tzinfo=None) if dialect.name == "sqlite" else value
+
+    def process_result_value(self, value: datetime | None, dialect: Dialect) -> datetime | None:
+        """Return an aware instant in UTC."""
+        if value is None:
+            return None
+        return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
+
+
+def changed_rows(work: Work, statement: Update) -> int:
+    """Run an update and return how many rows its condition let it change."""
+    result = work.execute(statement)
+    assert isinstance(result, CursorResult)
+    return result.rowcount
+
+
+class Database:
+    """One database: its engine, its schema and its units of work.
+
+    Parameters
+    ----------
+    url
+        SQLAlchemy URL; ``sqlite:///file`` or ``postgresql+psycopg://...``.
+    is_throwaway
+        True for a file nobody will miss (a replay): it is not forced to disk.
+    """
+
+    def __init__(self, url: str, *, is_throwaway: bool = False) -> None:
+        self.url = url
+        self.engine = _engine(url, is_throwaway=is_throwaway)
+
+    @contextmanager
+    def writing(self) -> Iterator[Work]:
+        """Open a unit of work; commit at the end, or roll back on any exception."""
+        with Session(self.engine, expire_on_commit=False) as session, session.begin():
+            yield session
+
+    @contextmanager
+    def reading(self) -> Iterator[Work]:
+        """Open a transaction that only reads (and does not queue behind writers on SQLite)."""
+        engine = self.engine.execution_options(only_reads=True)
+        with Session(engine, expire_on_commit=False) as session:
+            yield session
+
+    def upgrade(self) -> None:
+        """Bring the schema to the newest revision; does nothing when it is there already."""
+        if self.revision() == self.newest_revision():
+            return
+        with self.engine.begin() as connection:
+            command.upgrade(_alembic(connection), "head")
+
+    def revision(self) -> str | None:
+        """Return the schema revision the database is at, or None for an empty one."""
+        with self.engine.connect() as connection:
+            return MigrationContext.configure(connection).get_current_revision()
+
+    @staticmethod
+    def newest_revision() -> str | None:
+        """Return the newest schema revision this program knows."""
+        return ScriptDirectory.from_config(_alembic(None)).get_current_head()
+
+    def is_empty(self) -> bool:
+        """Tell whether the database holds no tables yet."""
+        return not inspect(self.engine).get_table_names()
+
+    def close(self) -> None:
+        """Release every connection."""
+        self.engine.dispose()
+
+
+def _engine(url: str, *, is_throwaway: bool) -> Engine:
+    parsed = make_url(url)
+    if parsed.get_backend_name() != "sqlite":
+        return create_engine(parsed, pool_pre_ping=True)
+
+    engine = create_engine(parsed, connect_args={"timeout": BUSY_TIMEOUT_S})
+
+    @event.listens_for(engine, "connect")
+    def prepare(connection: Any, _record: Any) -> None:
+        # The driver's own implicit transactions would begin too late; `begin` below does it.
+        connection.isolation_level = None
+        cursor = connection.cursor()
+        cursor.execute(f"PRAGMA busy_timeout={BUSY_TIMEOUT_S * 1000}")
+        cursor.execute(f"PRAGMA journal_mode={'MEMORY' if is_throwaway else 'WAL'}")
+        cursor.execute(f"PRAGMA synchronous={'OFF' if is_throwaway else 'NORMAL'}")
+        cursor.execute("PRAGMA foreign_keys=ON")
+        cursor.close()
+
+    @event.listens_for(engine, "begin")
+    def begin(connection: Connection) -> None:
+        only_reads = connection.get_execution_options().get("only_reads", False)
+        connection.exec_driver_sql("BEGIN" if only_reads else "BEGIN IMMEDIATE")
+
+    return engine
+
+
+def _alembic(connection: Connection | None) -> Config:
+    config = Config()
+    config.set_main_option("script_location", "storage:migrations")
+    config.set_main_option("path_separator", "os")
+    config.attributes["connection"] = connection
+    return config

@@ -1,0 +1,359 @@
+"""Tables.
+
+Instants are UTC; names carry units; JSON columns hold only what is shown back or replayed whole,
+never what a query has to look into. A yard belongs to a chat; persons are kept apart from chats, so
+that a crew can share one.
+"""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from typing import Any
+
+from sqlalchemy import (
+    JSON,
+    ForeignKey,
+    Index,
+    LargeBinary,
+    MetaData,
+    String,
+    UniqueConstraint,
+    text,
+)
+from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+
+from storage.database import UtcDateTime
+
+#: An alert nobody has been told of yet, or may not have been.
+_WAITING = text("state IN ('due', 'sending')")
+
+
+class Base(DeclarativeBase):
+    """Base of all tables; constraints have names on every database."""
+
+    metadata = MetaData(
+        naming_convention={
+            "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+            "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+            "fk": "fk_%(table_name)s_%(column_0_N_name)s",
+            "pk": "pk_%(table_name)s",
+        }
+    )
+    type_annotation_map = {  # noqa: RUF012 - declarative configuration
+        datetime: UtcDateTime,
+        dict[str, Any]: JSON,
+        list[Any]: JSON,
+        str: String,
+    }
+
+
+class Clock(Base):
+    """The moved clock of a chat database; one row, which never goes back."""
+
+    __tablename__ = "clock"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    now: Mapped[datetime]
+    climate: Mapped[str]
+
+
+class Chat(Base):
+    """A conversation: where replies and alerts go."""
+
+    __tablename__ = "chat"
+    __table_args__ = (UniqueConstraint("platform", "address"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    platform: Mapped[str]
+    address: Mapped[str]
+    title: Mapped[str]
+    language: Mapped[str]
+    units: Mapped[str]
+    is_active: Mapped[bool]
+    created_at: Mapped[datetime]
+
+
+class Person(Base):
+    """Someone who talks to us."""
+
+    __tablename__ = "person"
+    __table_args__ = (UniqueConstraint("platform", "address"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    platform: Mapped[str]
+    address: Mapped[str]
+    name: Mapped[str]
+    created_at: Mapped[datetime]
+
+
+class Dialogue(Base):
+    """Where one person's conversation stands in one chat."""
+
+    __tablename__ = "dialogue"
+    __table_args__ = (UniqueConstraint("chat_id", "person_id"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"))
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    yard_id: Mapped[int | None] = mapped_column(ForeignKey("yard.id"))
+    topic: Mapped[str | None]
+    schema: Mapped[int]
+    data: Mapped[dict[str, Any]]
+    version: Mapped[int]
+    updated_at: Mapped[datetime]
+
+
+class Turn(Base):
+    """A turn that has been answered, by its key, with the answer."""
+
+    __tablename__ = "turn"
+
+    key: Mapped[str] = mapped_column(primary_key=True)
+    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"))
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    at: Mapped[datetime] = mapped_column(index=True)
+    said: Mapped[dict[str, Any]]
+    replies: Mapped[list[Any]]
+
+
+class Journal(Base):
+    """Who changed what, when and why; `before` is what undo puts back."""
+
+    __tablename__ = "journal"
+    __table_args__ = (Index("ix_journal_chat_id_id", "chat_id", "id"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    at: Mapped[datetime]
+    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"))
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    yard_id: Mapped[int | None] = mapped_column(ForeignKey("yard.id"))
+    action: Mapped[str]
+    subject_id: Mapped[int | None]
+    why: Mapped[str]
+    before: Mapped[dict[str, Any]]
+    after: Mapped[dict[str, Any]]
+    undone_at: Mapped[datetime | None]
+    undone_by: Mapped[int | None] = mapped_column(ForeignKey("person.id"))
+
+
+class Cell(Base):
+    """A weather cell of one source, with the newest forecast and the source's trouble, if any."""
+
+    __tablename__ = "cell"
+    __table_args__ = (UniqueConstraint("source", "lat_e2", "lon_e2"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    source: Mapped[str]
+    lat_e2: Mapped[int]
+    lon_e2: Mapped[int]
+    place: Mapped[str]
+    is_invented: Mapped[bool]
+    soil_is_modelled: Mapped[bool]
+    fetched_at: Mapped[datetime | None]
+    observed_at: Mapped[datetime | None]
+    last_known_day: Mapped[date | None]
+    forecast_first_day: Mapped[date | None]
+    forecast: Mapped[bytes | None] = mapped_column(LargeBinary)
+    hourly: Mapped[dict[str, Any] | None]
+    trouble: Mapped[str | None]
+    trouble_since: Mapped[datetime | None]
+    try_again_at: Mapped[datetime | None]
+
+
+class CellYear(Base):
+    """One calendar year of a cell's known days, packed (see `jobs.cells`)."""
+
+    __tablename__ = "cell_year"
+
+    cell_id: Mapped[int] = mapped_column(ForeignKey("cell.id"), primary_key=True)
+    year: Mapped[int] = mapped_column(primary_key=True)
+    days: Mapped[bytes] = mapped_column(LargeBinary)
+
+
+class Yard(Base):
+    """A place that is looked after."""
+
+    __tablename__ = "yard"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"), index=True)
+    name: Mapped[str]
+    lat: Mapped[float]
+    lon: Mapped[float]
+    timezone: Mapped[str]
+    product_id: Mapped[int | None] = mapped_column(ForeignKey("product.id"))
+    lead_days: Mapped[int]
+    split_days: Mapped[int]
+    rounds: Mapped[int]
+    next_check_at: Mapped[datetime] = mapped_column(index=True)
+    version: Mapped[int]
+    created_at: Mapped[datetime]
+    created_by: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    archived_at: Mapped[datetime | None]
+
+
+class Zone(Base):
+    """A part of a yard with its measured size; `said` is what the person wrote."""
+
+    __tablename__ = "zone"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    name: Mapped[str]
+    position: Mapped[int]
+    said: Mapped[str]
+    echo: Mapped[str]
+    shape: Mapped[dict[str, Any]]
+    area_m2: Mapped[float]
+    is_treated: Mapped[bool]
+    created_at: Mapped[datetime]
+    created_by: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    removed_at: Mapped[datetime | None]
+
+
+class Product(Base):
+    """A product as its label states it; the rate is kept as written beside its SI value."""
+
+    __tablename__ = "product"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"), index=True)
+    said: Mapped[str]
+    form: Mapped[str]
+    ingredients: Mapped[list[Any]]
+    rate_value: Mapped[float]
+    rate_unit: Mapped[str]
+    rate_si: Mapped[float]
+    maxima: Mapped[list[Any]]
+    created_at: Mapped[datetime]
+    created_by: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    archived_at: Mapped[datetime | None]
+
+
+class Season(Base):
+    """Where a yard stands with one target; `outlook` is the newest summary it was judged by."""
+
+    __tablename__ = "season"
+    __table_args__ = (UniqueConstraint("yard_id", "target"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"))
+    target: Mapped[str]
+    year: Mapped[int]
+    state: Mapped[str]
+    since: Mapped[date]
+    told: Mapped[list[Any]]
+    outlook: Mapped[dict[str, Any] | None]
+    version: Mapped[int]
+
+
+class SeasonEvent(Base):
+    """One change of state, with its reason and whoever caused it."""
+
+    __tablename__ = "season_event"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    target: Mapped[str]
+    year: Mapped[int]
+    at: Mapped[datetime]
+    state_before: Mapped[str]
+    state_after: Mapped[str]
+    why: Mapped[str]
+    person_id: Mapped[int | None] = mapped_column(ForeignKey("person.id"))
+    facts: Mapped[dict[str, Any]]
+
+
+class Application(Base):
+    """A confirmed application, with the product as it was on that day."""
+
+    __tablename__ = "application"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    target: Mapped[str]
+    year: Mapped[int]
+    applied_at: Mapped[datetime]
+    applied_on: Mapped[date]
+    recorded_at: Mapped[datetime]
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    product_id: Mapped[int | None] = mapped_column(ForeignKey("product.id"))
+    product: Mapped[dict[str, Any] | None]
+    said: Mapped[str]
+    watered_in_on: Mapped[date | None]
+    undone_at: Mapped[datetime | None]
+    undone_by: Mapped[int | None] = mapped_column(ForeignKey("person.id"))
+
+
+class ApplicationZone(Base):
+    """What one zone got in one application; amounts in kg or L, None where not said."""
+
+    __tablename__ = "application_zone"
+    __table_args__ = (UniqueConstraint("application_id", "zone_id"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    application_id: Mapped[int] = mapped_column(ForeignKey("application.id"), index=True)
+    zone_id: Mapped[int] = mapped_column(ForeignKey("zone.id"))
+    zone_name: Mapped[str]
+    area_m2: Mapped[float]
+    asked_si: Mapped[float | None]
+    amount_si: Mapped[float | None]
+    amount_unit: Mapped[str | None]
+    is_amount_said: Mapped[bool]
+
+
+class Watering(Base):
+    """Irrigation somebody reported; rain is read from the cell."""
+
+    __tablename__ = "watering"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    watered_on: Mapped[date]
+    depth_mm: Mapped[float]
+    recorded_at: Mapped[datetime]
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    undone_at: Mapped[datetime | None]
+
+
+class Alert(Base):
+    """The outbox: one row a thing to tell, written together with the state that caused it."""
+
+    __tablename__ = "alert"
+    __table_args__ = (
+        Index(
+            "ix_alert_waiting",
+            "due_at",
+            sqlite_where=_WAITING,
+            postgresql_where=_WAITING,
+        ),
+    )
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"))
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    target: Mapped[str]
+    year: Mapped[int]
+    kind: Mapped[str]
+    episode_key: Mapped[str] = mapped_column(unique=True)
+    facts: Mapped[dict[str, Any]]
+    created_at: Mapped[datetime]
+    due_at: Mapped[datetime]
+    state: Mapped[str]
+    lease_until: Mapped[datetime | None]
+    lease_owner: Mapped[str | None]
+    sent_at: Mapped[datetime | None]
+
+
+class AlertAttempt(Base):
+    """One attempt to send: noted before the call, its outcome after it."""
+
+    __tablename__ = "alert_attempt"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    alert_id: Mapped[int] = mapped_column(ForeignKey("alert.id"), index=True)
+    number: Mapped[int]
+    started_at: Mapped[datetime]
+    ended_at: Mapped[datetime | None]
+    outcome: Mapped[str | None]
+    detail: Mapped[str]

@@ -1,0 +1,139 @@
+"""Where yards stand with their targets, and how they came there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from sqlalchemy import select, update
+
+from storage import models
+from storage.database import StaleWrite, Work, changed_rows
+from storage.plain import plain, plain_or_none
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonRecord:
+    """A yard's season for one target; `told` lists the alert kinds of the year already told."""
+
+    id: int
+    yard_id: int
+    target: str
+    year: int
+    state: str
+    since: date
+    told: list[str]
+    outlook: dict[str, Any] | None
+    version: int
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonEventRecord:
+    """One change of state."""
+
+    target: str
+    year: int
+    at: datetime
+    state_before: str
+    state_after: str
+    why: str
+    person_id: int | None
+
+
+def season(work: Work, yard_id: int, target: str) -> SeasonRecord | None:
+    """Return a yard's season for a target, or None before its first look."""
+    return plain_or_none(
+        work.scalar(
+            select(models.Season).where(
+                models.Season.yard_id == yard_id, models.Season.target == target
+            )
+        ),
+        SeasonRecord,
+    )
+
+
+def begin(
+    work: Work, yard_id: int, target: str, *, year: int, state: str, since: date
+) -> SeasonRecord:
+    """Begin a yard's season for a target."""
+    row = models.Season(
+        yard_id=yard_id,
+        target=target,
+        year=year,
+        state=state,
+        since=since,
+        told=[],
+        outlook=None,
+        version=0,
+    )
+    work.add(row)
+    work.flush()
+    return plain(row, SeasonRecord)
+
+
+def save(work: Work, season: SeasonRecord) -> SeasonRecord:
+    """Write a season back, compare-and-set on its version.
+
+    Raises
+    ------
+    StaleWrite
+        If it changed since it was read.
+    """
+    changed = changed_rows(
+        work,
+        update(models.Season)
+        .where(models.Season.id == season.id, models.Season.version == season.version)
+        .values(
+            year=season.year,
+            state=season.state,
+            since=season.since,
+            told=season.told,
+            outlook=season.outlook,
+            version=season.version + 1,
+        )
+        .execution_options(synchronize_session=False),
+    )
+    if changed != 1:
+        raise StaleWrite(f"season {season.id} changed")
+    work.expire_all()
+    return plain(work.get_one(models.Season, season.id), SeasonRecord)
+
+
+def note_event(
+    work: Work,
+    *,
+    yard_id: int,
+    target: str,
+    year: int,
+    at: datetime,
+    state_before: str,
+    state_after: str,
+    why: str,
+    person_id: int | None,
+    facts: dict[str, Any],
+) -> None:
+    """Note a change of state with its reason."""
+    work.add(
+        models.SeasonEvent(
+            yard_id=yard_id,
+            target=target,
+            year=year,
+            at=at,
+            state_before=state_before,
+            state_after=state_after,
+            why=why,
+            person_id=person_id,
+            facts=facts,
+        )
+    )
+
+
+def events(work: Work, yard_id: int) -> list[SeasonEventRecord]:
+    """Return every change of state of a yard, oldest first."""
+    rows = work.scalars(
+        select(models.SeasonEvent)
+        .where(models.SeasonEvent.yard_id == yard_id)
+        .order_by(models.SeasonEvent.id)
+    )
+    return [plain(row, SeasonEventRecord) for row in rows]

@@ -1,0 +1,219 @@
+"""Yards and their zones."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import func, select, update
+
+from storage import models
+from storage.database import StaleWrite, Work, changed_rows
+from storage.plain import plain, plain_or_none
+
+
+@dataclass(frozen=True, slots=True)
+class YardRecord:
+    """A yard: its point in degrees, its time zone, its settings and when it is looked at next."""
+
+    id: int
+    chat_id: int
+    name: str
+    lat: float
+    lon: float
+    timezone: str
+    product_id: int | None
+    lead_days: int
+    split_days: int
+    rounds: int
+    next_check_at: datetime
+    version: int
+    created_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneRecord:
+    """A zone: its name, what the person wrote, how we read it, and its area [m²]."""
+
+    id: int
+    yard_id: int
+    name: str
+    position: int
+    said: str
+    echo: str
+    shape: dict[str, Any]
+    area_m2: float
+    is_treated: bool
+
+
+@dataclass(frozen=True, slots=True)
+class NewZone:
+    """A zone about to be kept."""
+
+    name: str
+    said: str
+    echo: str
+    shape: dict[str, Any]
+    area_m2: float
+    is_treated: bool = True
+
+
+def add(
+    work: Work,
+    *,
+    chat_id: int,
+    person_id: int,
+    name: str,
+    lat: float,
+    lon: float,
+    timezone: str,
+    lead_days: int,
+    split_days: int,
+    rounds: int,
+    now: datetime,
+) -> YardRecord:
+    """Register a yard; it is due for its first look at once."""
+    row = models.Yard(
+        chat_id=chat_id,
+        name=name,
+        lat=round(lat, 4),
+        lon=round(lon, 4),
+        timezone=timezone,
+        product_id=None,
+        lead_days=lead_days,
+        split_days=split_days,
+        rounds=rounds,
+        next_check_at=now,
+        version=0,
+        created_at=now,
+        created_by=person_id,
+        archived_at=None,
+    )
+    work.add(row)
+    work.flush()
+    return plain(row, YardRecord)
+
+
+def yard(work: Work, yard_id: int) -> YardRecord | None:
+    """Return a yard that is still kept, or None."""
+    row = work.get(models.Yard, yard_id)
+    return plain_or_none(row if row is None or row.archived_at is None else None, YardRecord)
+
+
+def of_chat(work: Work, chat_id: int) -> list[YardRecord]:
+    """Return a chat's yards, oldest first."""
+    rows = work.scalars(
+        select(models.Yard)
+        .where(models.Yard.chat_id == chat_id, models.Yard.archived_at.is_(None))
+        .order_by(models.Yard.id)
+    )
+    return [plain(row, YardRecord) for row in rows]
+
+
+def due(work: Work, now: datetime, limit: int) -> list[YardRecord]:
+    """Return yards whose next look has come, longest waiting first."""
+    rows = work.scalars(
+        select(models.Yard)
+        .where(models.Yard.next_check_at <= now, models.Yard.archived_at.is_(None))
+        .order_by(models.Yard.next_check_at, models.Yard.id)
+        .limit(limit)
+    )
+    return [plain(row, YardRecord) for row in rows]
+
+
+def next_due_at(work: Work) -> datetime | None:
+    """Return when the next yard wants to be looked at."""
+    return work.scalar(
+        select(func.min(models.Yard.next_check_at)).where(models.Yard.archived_at.is_(None))
+    )
+
+
+def change(work: Work, yard_id: int, **values: Any) -> None:
+    """Set named columns of a yard."""
+    row = work.get_one(models.Yard, yard_id)
+    for name, value in values.items():
+        if not hasattr(models.Yard, name):
+            raise AttributeError(name)
+        setattr(row, name, value)
+    row.version += 1
+    work.flush()
+
+
+def looked_at(work: Work, yard: YardRecord, next_check_at: datetime) -> None:
+    """Set when to look at a yard again.
+
+    Raises
+    ------
+    StaleWrite
+        If the yard changed since it was read; the look must be made again.
+    """
+    changed = changed_rows(
+        work,
+        update(models.Yard)
+        .where(models.Yard.id == yard.id, models.Yard.version == yard.version)
+        .values(next_check_at=next_check_at, version=yard.version + 1),
+    )
+    if changed != 1:
+        raise StaleWrite(f"yard {yard.id} changed")
+
+
+def zones(work: Work, yard_id: int) -> list[ZoneRecord]:
+    """Return a yard's zones in their order."""
+    rows = work.scalars(
+        select(models.Zone)
+        .where(models.Zone.yard_id == yard_id, models.Zone.removed_at.is_(None))
+        .order_by(models.Zone.position, models.Zone.id)
+    )
+    return [plain(row, ZoneRecord) for row in rows]
+
+
+def keep_zones(
+    work: Work, yard_id: int, new: Sequence[NewZone], *, person_id: int, now: datetime
+) -> list[int]:
+    """Keep zones; one of the same name (any case) is replaced. Return the ids of those replaced."""
+    present = {
+        row.name.casefold(): row
+        for row in work.scalars(
+            select(models.Zone).where(
+                models.Zone.yard_id == yard_id, models.Zone.removed_at.is_(None)
+            )
+        )
+    }
+    position = max((row.position for row in present.values()), default=0)
+    replaced = []
+    for zone in new:
+        old = present.pop(zone.name.casefold(), None)
+        if old is not None:
+            old.removed_at = now
+            replaced.append(old.id)
+        else:
+            position += 1
+        row = models.Zone(
+            yard_id=yard_id,
+            name=zone.name,
+            position=old.position if old is not None else position,
+            said=zone.said,
+            echo=zone.echo,
+            shape=zone.shape,
+            area_m2=zone.area_m2,
+            is_treated=zone.is_treated,
+            created_at=now,
+            created_by=person_id,
+            removed_at=None,
+        )
+        work.add(row)
+        present[zone.name.casefold()] = row
+    work.flush()
+    return replaced
+
+
+def remove_zones(work: Work, ids: Sequence[int], now: datetime) -> None:
+    """Take zones out of their yard; records that name them stay whole."""
+    work.execute(update(models.Zone).where(models.Zone.id.in_(ids)).values(removed_at=now))
+
+
+def restore_zones(work: Work, ids: Sequence[int]) -> None:
+    """Put removed zones back."""
+    work.execute(update(models.Zone).where(models.Zone.id.in_(ids)).values(removed_at=None))
