@@ -13,8 +13,11 @@ from jobs.agronomy.products import (
     Product,
     Strength,
     StrengthUnknown,
+    WeightAgainstVolume,
     ai_kg_ha,
     product_rate,
+    rewritten,
+    si_of,
     total_ai_kg_ha,
 )
 from jobs.agronomy.rates import Rate
@@ -40,6 +43,8 @@ __all__ = [
     "measured_out",
     "product_rate",
     "rate_of",
+    "rewritten",
+    "si_of",
     "total_ai_kg_ha",
     "two_directions",
 ]
@@ -48,15 +53,6 @@ M2_PER_HA: Final = 10_000.0
 
 #: Room for floating point when a rate stands exactly at its maximum; far below what can be weighed.
 ROUNDING: Final = 1e-9
-
-
-class WeightAgainstVolume(ValueError):
-    """Raised where a weight and a volume would have to be compared: ask, never convert."""
-
-    def __init__(self, unit: str, other: str) -> None:
-        super().__init__(f"{unit} and {other} are a weight and a volume")
-        self.unit = unit
-        self.other = other
 
 
 class LabelLimitExceeded(ValueError):
@@ -172,7 +168,7 @@ class AmountPlan:
 
 def amount_for(area_m2: float, rate: Rate) -> Amount:
     """Return what an area [m²] takes at a rate."""
-    return Amount(rate.si * area_m2 / M2_PER_HA, rate.amount_unit)
+    return Amount(si_of(rate) * area_m2 / M2_PER_HA, rate.amount_unit)
 
 
 def amounts(zones: Iterable[ZoneArea], rate: Rate, product: Product | None = None) -> AmountPlan:
@@ -264,7 +260,7 @@ def counted_si(rate: Rate, product: Product, maximum: LabelMaximum) -> float:
         return total_ai_kg_ha(rate, product, maximum.ingredient)
     if dimension_of(rate.unit) != maximum.dimension:
         raise WeightAgainstVolume(rate.unit, maximum.written_unit)
-    return rate.si
+    return si_of(rate)
 
 
 def measured_out(amount: Amount, digits: int = 4) -> tuple[tuple[float, str], ...]:

@@ -17,6 +17,15 @@ Period: TypeAlias = Literal["application", "calendar_year", "season", "12_months
 Basis: TypeAlias = Literal["product", "ai"]
 
 
+class WeightAgainstVolume(ValueError):
+    """Raised where a weight and a volume would have to be compared: ask, never convert."""
+
+    def __init__(self, unit: str, other: str) -> None:
+        super().__init__(f"{unit} and {other} are a weight and a volume")
+        self.unit = unit
+        self.other = other
+
+
 class StrengthUnknown(ValueError):
     """Raised when the label's strength is needed in another form than the one we were told.
 
@@ -222,6 +231,26 @@ class Product:
         return tuple(strength.ingredient for strength in self.ingredients)
 
 
+def si_of(rate: Rate) -> float:
+    """Return a rate in kg/ha or L/ha, whichever its unit is of."""
+    return to_si(rate.value, rate.unit)
+
+
+def rewritten(rate: Rate, unit: str) -> Rate:
+    """Return the same rate written in another unit of its kind.
+
+    Raises
+    ------
+    WeightAgainstVolume
+        If the one goes by weight and the other by volume.
+    UnknownUnit
+        If the unit is not one of a rate.
+    """
+    if dimension_of(unit) != dimension_of(rate.unit):
+        raise WeightAgainstVolume(rate.unit, unit)
+    return Rate(from_si(si_of(rate), unit), unit)
+
+
 def ai_kg_ha(rate: Rate, strength: Strength) -> float:
     """Return the active ingredient [kg/ha] that a rate of product puts down.
 
@@ -230,7 +259,7 @@ def ai_kg_ha(rate: Rate, strength: Strength) -> float:
     StrengthUnknown
         If a weight rate meets a strength by volume, or the other way round.
     """
-    return rate.si * strength.for_dimension(dimension_of(rate.unit), rate.unit)
+    return si_of(rate) * strength.for_dimension(dimension_of(rate.unit), rate.unit)
 
 
 def total_ai_kg_ha(rate: Rate, product: Product, ingredient: str | None = None) -> float:

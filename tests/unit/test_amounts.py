@@ -25,6 +25,8 @@ from jobs.agronomy.amounts import (
     measured_out,
     product_rate,
     rate_of,
+    rewritten,
+    si_of,
     total_ai_kg_ha,
     two_directions,
 )
@@ -207,7 +209,7 @@ def test_writing_the_rate_in_another_unit_never_changes_the_amount(
     units = data.draw(st.sampled_from([mass_units, volume_units]))
     first, second = data.draw(units), data.draw(units)
     rate = Rate(value, first)
-    assert amount_for(area_m2, rate.in_unit(second)).si == pytest.approx(
+    assert amount_for(area_m2, rewritten(rate, second)).si == pytest.approx(
         amount_for(area_m2, rate).si, rel=1e-12
     )
 
@@ -223,8 +225,8 @@ def test_weight_and_fluid_ounces_never_mix() -> None:
         Amount(1.0, "oz").in_unit("fl oz")
     with pytest.raises(WeightAgainstVolume):
         rate_of(Amount(1.0, "fl oz"), 100.0, "oz/1000 sq ft")
-    with pytest.raises(UnknownUnit):
-        Rate(1.0, "oz/acre").in_unit("fl oz/acre")
+    with pytest.raises(WeightAgainstVolume):
+        rewritten(Rate(1.0, "oz/acre"), "fl oz/acre")
 
 
 # --- the label's maxima ----------------------------------------------------------------------
@@ -288,7 +290,7 @@ def test_nothing_above_the_label_maximum_ever_comes_out(
     try:
         plan = amounts([ZoneArea("front", area_m2)], rate, product)
     except LabelLimitExceeded:
-        assert rate.si > maximum.si
+        assert si_of(rate) > maximum.si
         return
     allowed_si = maximum.si * area_m2 / 10_000
     assert plan.total.si <= allowed_si * (1 + 2e-9)
@@ -344,9 +346,9 @@ def test_what_is_measured_out_never_exceeds_the_amount_and_stays_close(
 
 
 def test_impossible_numbers_are_refused() -> None:
-    with pytest.raises(ValueError, match="at least zero"):
+    with pytest.raises(ValueError, match="zero"):
         Rate(-1, "lb/acre")
-    with pytest.raises(ValueError, match="at least zero"):
+    with pytest.raises(ValueError, match="zero"):
         Rate(math.nan, "lb/acre")
     with pytest.raises(ValueError, match="buffer"):
         ZoneArea("pond", 10, buffer_m2=11)
