@@ -21,25 +21,45 @@ from datetime import date
 from typing import Final
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 
+from jobs.agronomy.air_terms import air_terms, series_terms, stacked
 from jobs.agronomy.series import DailySeries, FloatArray
 
-#: Memories of the moving averages of air temperature [days].
-_MEMORIES: Final = (1.0, 2.0, 4.0, 8.0, 15.0, 30.0, 60.0)
-#: Days without air temperature after which there is no estimate.
-LONGEST_GAP_DAYS: Final = 5
-#: Snow falls whole below, and not at all above, these daily means [°C]. Common practice, no source.
-_SNOW_C: Final = (-1.0, 2.0)
-#: Melt per degree and day above 0.5 °C [mm water]: middle of the usual range 1.6-6 mm for
-#: degree-day factors (Hock 2003, J. Hydrol. 282:104-115; from memory).
-_MELT_MM: Final = 3.0
-#: Water in the snow at which its cover counts for 63 % [mm].
-_COVER_MM: Final = 10.0
-#: Solar constant over a day [MJ/m²]: 0.0820 MJ/m²/min (FAO-56, Allen et al. 1998, eq. 21).
-_SOLAR_MJ: Final = 0.0820 * 1440
-#: Elevation [m] for which the generic constants stand when none is given.
-_USUAL_ELEVATION_M: Final = 300.0
+#: Terms of the generic form; what they are is told in `air_terms`.
+GENERIC_TERMS: Final = (
+    "air_2",
+    "air_8",
+    "air_30",
+    "frost_8",
+    "frost_30",
+    "sun",
+    "sun_rise",
+    "sun_air",
+    "cover_air_8",
+)
+#: Terms of the correction fitted to one place.
+PLACE_TERMS: Final = (
+    *GENERIC_TERMS,
+    "air_1",
+    "air_4",
+    "air_15",
+    "air_60",
+    "range_2",
+    "range_15",
+    "clear_2",
+    "clear_15",
+    "cover",
+    "cover_air_2",
+    "cover_air_30",
+)
+#: Days at the start of a record left out of fits while the moving averages fill.
+_FILLING_DAYS: Final = 60
+#: Every weight is pulled to 0 (ridge) as strongly as so many days would hold it there.
+_GENERIC_PULL_DAYS: Final = 10.0
+_PLACE_PULL_DAYS: Final = 50.0
+#: A place's term that hardly varied there is not trusted: its spread counts as at least this.
+_LEAST_SPREAD: Final = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,27 +77,13 @@ class GenericForm:
     intercept_c: float
     weights: tuple[float, ...]
 
+    def of(self, terms: dict[str, FloatArray]) -> FloatArray:
+        """Return soil temperature [°C], shape (..., days)."""
+        return np.asarray(self.intercept_c + stacked(terms, GENERIC_TERMS) @ np.array(self.weights))
 
-#: Terms of the generic form. ``air_N`` is the moving average of air with a memory of N days;
-#: ``frost_N`` is the same where below zero, else 0; ``sun`` is extraterrestrial radiation
-#: [MJ/m²/day], ``sun_rise`` its gain over 60 days, ``sun_air`` its product with ``air_8``;
-#: ``cover_air`` is the product of ``air_8``
-#: with how far snow covers the ground (0-1).
-GENERIC_TERMS: Final = (
-    "air_2",
-    "air_8",
-    "air_30",
-    "frost_8",
-    "frost_30",
-    "sun",
-    "sun_rise",
-    "sun_air",
-    "cover_air",
-)
 
 #: Fitted by `fit_generic` on the 28 station records of the benches (U.S. Climate Reference Network,
-#: Diamond et al. 2013, Bull. Amer. Meteor. Soc. 94:485-498), 32-48 degrees north. Left-out
-#: stations: median RMSE in February-June 1.6 °C (tests/bench/soil_from_air.py).
+#: Diamond et al. 2013, Bull. Amer. Meteor. Soc. 94:485-498), 32-48 degrees north.
 GENERIC: Final = GenericForm(
     -0.622, (0.4166, 0.1176, 0.3369, -0.3502, 0.1652, 0.06634, 0.04467, 0.003504, -0.4548)
 )
@@ -93,7 +99,7 @@ def soil_from_air(
     elevation: ArrayLike | None = None,
     form: GenericForm = GENERIC,
 ) -> FloatArray:
-    """Estimate daily mean soil temperature at 5 cm under grass from daily weather.
+    """Estimate daily mean soil temperature at 5 cm under open grass from daily weather.
 
     Parameters
     ----------
@@ -109,31 +115,29 @@ def soil_from_air(
     elevation
         [m], likewise. It only scales radiation by FAO-56 eq. 37 and was not part of the fit.
     form
-        The constants; the shipped ones unless a test leaves stations out.
+        The constants; others than the shipped ones when stations are left out for a test.
 
     Returns
     -------
     ndarray
-        [°C], shape (..., days). NaN where air has been missing for more than `LONGEST_GAP_DAYS`
-        days. The first month is poorer: the longer memories are still filling.
+        [°C], shape (..., days). NaN where air has been missing for more than
+        `air_terms.LONGEST_GAP_DAYS` days. The first month is poorer: longer memories still fill.
 
     Notes
     -----
-    Expect 1.6 °C RMSE at a place it was not fitted on, most of it a steady offset of the place
-    (sun, grass, soil), and worse outside 30-50 degrees of latitude.
+    At stations left out of the fit the median RMSE in February-June is 1.5 °C, most of it a steady
+    offset of the place (sun, grass, soil). Outside 30-50 degrees of latitude it is untested.
     """
-    terms = _terms(tmean_c, tmin_c, tmax_c, rain_mm, first_day, latitude, elevation)
-    weights = np.asarray(form.weights)
-    return np.asarray(form.intercept_c + _stack(terms, GENERIC_TERMS) @ weights)
+    return form.of(air_terms(tmean_c, tmin_c, tmax_c, rain_mm, first_day, latitude, elevation))
 
 
 def fit_generic(places: Sequence[DailySeries], latitudes: Sequence[float]) -> GenericForm:
-    """Fit the generic form on pooled records, each place weighing by its days.
+    """Fit the generic form on pooled records that hold both air and soil, each day weighing alike.
 
     Parameters
     ----------
     places
-        Records with both air and soil.
+        The records.
     latitudes
         [degrees north], one a place.
 
@@ -144,159 +148,98 @@ def fit_generic(places: Sequence[DailySeries], latitudes: Sequence[float]) -> Ge
     """
     rows, truths = [], []
     for place, latitude in zip(places, latitudes, strict=True):
-        terms = _stack(_series_terms(place, latitude), GENERIC_TERMS)
+        terms = stacked(series_terms(place, latitude), GENERIC_TERMS)
         is_usable = _is_usable(terms, place.soil5_c)
         rows.append(terms[is_usable])
         truths.append(place.soil5_c[is_usable])
-    intercept, weights = _ridge(np.concatenate(rows), np.concatenate(truths), _GENERIC_PULL)
-    return GenericForm(intercept, tuple(float(w) for w in weights))
+    x, y = np.concatenate(rows), np.concatenate(truths)
+    if not len(y):
+        raise ValueError("no day has both air and soil")
+    centre, spread = x.mean(axis=0), x.std(axis=0)
+    spread = np.where(spread > 0, spread, 1.0)
+    weights = _ridge((x - centre) / spread, y - y.mean(), _GENERIC_PULL_DAYS) / spread
+    return GenericForm(float(y.mean() - centre @ weights), tuple(float(w) for w in weights))
 
 
-_GENERIC_PULL: Final = 10.0
-#: Days at the start of a record left out of fits while the moving averages fill.
-_FILLING_DAYS: Final = 60
+@dataclass(frozen=True, slots=True, eq=False)
+class FittedSoil:
+    """The generic form with the correction of one place; made by `fit_soil_from_air`.
 
-
-def extraterrestrial_radiation(first_day: date, days: int, latitude: ArrayLike) -> FloatArray:
-    """Return daily radiation on a level plane above the atmosphere [MJ/m²], shape (..., days).
-
-    FAO-56 (Allen et al. 1998), equations 21-25.
+    Attributes
+    ----------
+    latitude
+        [degrees north].
+    form
+        The generic form underneath.
+    days
+        Days with air and soil the correction stands on; 0 means the generic form alone.
+    rmse_c
+        Root mean square error over those days [°C]; NaN without any.
+    offset_c, weights
+        The correction: [°C], and one weight per name of `PLACE_TERMS`.
     """
-    day_numbers = np.arange(days) + first_day.timetuple().tm_yday
-    return _radiation(day_numbers.astype(float), np.asarray(latitude, dtype=float))
+
+    latitude: float
+    form: GenericForm
+    days: int
+    rmse_c: float
+    offset_c: float
+    weights: FloatArray
+
+    def apply(self, series: DailySeries) -> FloatArray:
+        """Estimate daily mean soil temperature at 5 cm [°C] from the air of a series.
+
+        The series should begin a month before the first day wanted, so that the longer memories
+        are filled. NaN as for `soil_from_air`.
+        """
+        terms = series_terms(series, self.latitude)
+        correction = self.offset_c + stacked(terms, PLACE_TERMS) @ self.weights
+        return np.asarray(self.form.of(terms) + correction)
 
 
-def _radiation(day_number: FloatArray, latitude: FloatArray) -> FloatArray:
-    """Radiation for a day number that may run past the year (..., days)."""
-    year_angle = 2 * np.pi * day_number / 365.25
-    distance = 1 + 0.033 * np.cos(year_angle)
-    declination = 0.409 * np.sin(year_angle - 1.39)
-    phi = np.radians(latitude)[..., None]
-    sunset = np.arccos(np.clip(-np.tan(phi) * np.tan(declination), -1, 1))
-    height = sunset * np.sin(phi) * np.sin(declination)
-    height = height + np.cos(phi) * np.cos(declination) * np.sin(sunset)
-    return np.asarray(_SOLAR_MJ / np.pi * distance * height)
+def fit_soil_from_air(
+    history: DailySeries, latitude: float, form: GenericForm = GENERIC
+) -> FittedSoil:
+    """Fit a place's own correction to the generic form, by ridge regression.
 
+    The less history there is, the closer the result stays to the generic form.
 
-def _stack(terms: dict[str, FloatArray], names: Sequence[str]) -> FloatArray:
-    return np.stack([terms[name] for name in names], axis=-1)
+    Parameters
+    ----------
+    history
+        Earlier days with air and soil; gaps are tolerated.
+    latitude
+        [degrees north].
+    form
+        The generic form to start from.
 
-
-def _series_terms(series: DailySeries, latitude: float) -> dict[str, FloatArray]:
-    return _terms(
-        series.tmean_c,
-        series.tmin_c,
-        series.tmax_c,
-        series.rain_mm,
-        series.first_day,
-        latitude,
-        None,
-    )
-
-
-def _terms(
-    tmean_c: ArrayLike,
-    tmin_c: ArrayLike,
-    tmax_c: ArrayLike,
-    rain_mm: ArrayLike,
-    first_day: date,
-    latitude: ArrayLike,
-    elevation: ArrayLike | None,
-) -> dict[str, FloatArray]:
-    """Return every term of both forms by name, each of shape (..., days)."""
-    low = np.asarray(tmin_c, dtype=float)
-    high = np.asarray(tmax_c, dtype=float)
-    air = np.asarray(tmean_c, dtype=float)
-    air = np.where(np.isnan(air), (low + high) / 2, air)
-    rain = np.nan_to_num(np.asarray(rain_mm, dtype=float))
-    air, rain, low, high = np.broadcast_arrays(air, rain, low, high)
-
-    terms = dict(zip((f"air_{m:g}" for m in _MEMORIES), _moving(air, _MEMORIES), strict=True))
-    for memory in (4, 8, 30):
-        terms[f"frost_{memory}"] = np.minimum(terms[f"air_{memory}"], 0)
-
-    sun = _sun(first_day, air.shape[-1], latitude, elevation)
-    terms["sun"] = np.broadcast_to(sun[0], air.shape)
-    terms["sun_rise"] = np.broadcast_to(sun[0] - sun[1], air.shape)
-    terms["sun_air"] = terms["sun"] * terms["air_8"]
-
-    terms["cover"] = 1 - np.exp(-_snow_mm(air, rain) / _COVER_MM)
-    terms["cover_air"] = terms["cover"] * terms["air_8"]
-    return terms
-
-
-def _sun(
-    first_day: date, days: int, latitude: ArrayLike, elevation: ArrayLike | None
-) -> tuple[FloatArray, FloatArray]:
-    """Return radiation of each day and of the day 60 days before, scaled for elevation."""
-    degrees = np.asarray(latitude, dtype=float)
-    numbers: FloatArray = np.arange(days, dtype=np.float64) + first_day.timetuple().tm_yday
-    scale = np.ones(())
-    if elevation is not None:
-        height = np.asarray(elevation, dtype=float)[..., None]
-        scale = (0.75 + 2e-5 * height) / (0.75 + 2e-5 * _USUAL_ELEVATION_M)
-    return np.asarray(scale * _radiation(numbers, degrees)), np.asarray(
-        scale * _radiation(numbers - 60, degrees)
-    )
-
-
-def _moving(values: FloatArray, memories: Sequence[float]) -> list[FloatArray]:
-    """Return exponentially weighted averages of the known values, one a memory [days].
-
-    NaN once nothing has been known for more than `LONGEST_GAP_DAYS` days.
+    Notes
+    -----
+    Median RMSE in February-June, stations left out of the generic form, every year from its
+    earlier years only: 1.1 °C; from one earlier year 1.2 °C (tests/bench/soil_from_air.py).
     """
-    keep = np.exp(-1 / np.asarray(memories))[:, None]
-    by_day = np.moveaxis(values, -1, 0)
-    is_known = ~np.isnan(by_day)
-    filled = np.where(is_known, by_day, 0.0)
-    flat = filled.reshape(len(filled), -1)
-    known = is_known.reshape(len(filled), -1).astype(float)
-    total = np.zeros((len(memories), flat.shape[1]))
-    weight = np.zeros_like(total)
-    since = np.full(flat.shape[1], np.inf)
-    out = np.empty((len(filled), *total.shape))
-    with np.errstate(invalid="ignore"):
-        for day in range(len(filled)):
-            total = total * keep + flat[day]
-            weight = weight * keep + known[day]
-            since = np.where(known[day] > 0, 0, since + 1)
-            out[day] = np.where(since <= LONGEST_GAP_DAYS, total / weight, np.nan)
-    shape = by_day.shape
-    return [np.moveaxis(out[:, i].reshape(shape), 0, -1) for i in range(len(memories))]
+    terms = series_terms(history, latitude)
+    x = stacked(terms, PLACE_TERMS)
+    is_usable = _is_usable(x, history.soil5_c)
+    x = x[is_usable]
+    y = (history.soil5_c - form.of(terms))[is_usable]
+    days = len(y)
+    if not days:
+        return FittedSoil(latitude, form, 0, float("nan"), 0.0, np.zeros(len(PLACE_TERMS)))
+    centre = x.mean(axis=0)
+    spread = np.maximum(x.std(axis=0), _LEAST_SPREAD)
+    scaled = np.column_stack([np.ones(days), (x - centre) / spread])
+    solved = _ridge(scaled, y, _PLACE_PULL_DAYS)
+    weights = solved[1:] / spread
+    rmse = float(np.sqrt(np.mean((y - scaled @ solved) ** 2)))
+    return FittedSoil(latitude, form, days, rmse, float(solved[0] - centre @ weights), weights)
 
 
-def _snow_mm(air_c: FloatArray, rain_mm: FloatArray) -> FloatArray:
-    """Return water lying as snow at the end of each day [mm], by degree-days."""
-    air = np.moveaxis(air_c, -1, 0)
-    rain = np.moveaxis(rain_mm, -1, 0)
-    cold, warm = _SNOW_C
-    falls = np.nan_to_num(rain * np.clip((warm - air) / (warm - cold), 0, 1))
-    melts = np.nan_to_num(_MELT_MM * np.maximum(air - 0.5, 0))
-    lying = np.zeros(air.shape[1:])
-    out = np.empty(air.shape)
-    for day in range(len(air)):
-        lying = np.maximum(lying + falls[day] - melts[day], 0)
-        out[day] = lying
-    return np.moveaxis(out, 0, -1)
-
-
-def _is_usable(
-    terms: FloatArray, truth_c: FloatArray
-) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
-    is_known: np.ndarray[tuple[int], np.dtype[np.bool_]]
+def _is_usable(terms: FloatArray, truth_c: FloatArray) -> NDArray[np.bool_]:
     is_known = ~np.isnan(terms).any(axis=-1) & ~np.isnan(truth_c)
     is_known[:_FILLING_DAYS] = False
     return is_known
 
 
-def _ridge(terms: FloatArray, truth: FloatArray, pull: float) -> tuple[float, FloatArray]:
-    """Least squares on standardised terms, each weight pulled to 0 as ``pull`` days would."""
-    if not len(truth):
-        raise ValueError("no day has both air and soil")
-    centre = terms.mean(axis=0)
-    spread = terms.std(axis=0)
-    spread = np.where(spread > 0, spread, 1.0)
-    scaled = (terms - centre) / spread
-    gram = scaled.T @ scaled + pull * np.eye(scaled.shape[1])
-    weights = np.linalg.solve(gram, scaled.T @ (truth - truth.mean())) / spread
-    return float(truth.mean() - centre @ weights), weights
+def _ridge(x: FloatArray, y: FloatArray, pull_days: float) -> FloatArray:
+    return np.asarray(np.linalg.solve(x.T @ x + pull_days * np.eye(x.shape[1]), x.T @ y))
