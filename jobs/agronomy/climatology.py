@@ -30,7 +30,7 @@ Basis = Literal["own", "own and regional", "regional"]
 OWN_YEARS: Final = 3
 
 #: A year with at least this share of its days known counts as one.
-_FULL_YEAR_SHARE: Final = 0.8
+FULL_YEAR_SHARE: Final = 0.8
 
 HARMONICS: Final = 4
 
@@ -238,7 +238,7 @@ def _full_years(history: DailySeries) -> tuple[int, ...]:
     day = np.datetime64(history.first_day, "D") + np.arange(len(history))
     year = day.astype("datetime64[Y]").astype(np.int64) + 1970
     number, count = np.unique(year[~np.isnan(history.soil5_c)], return_counts=True)
-    return tuple(int(y) for y in number[count >= _FULL_YEAR_SHARE * 365])
+    return tuple(int(y) for y in number[count >= FULL_YEAR_SHARE * 365])
 
 
 def _fit(

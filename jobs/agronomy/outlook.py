@@ -96,12 +96,12 @@ class Outlook:
 
     @property
     def spring_year(self) -> int:
-        """Year of the spring this outlook speaks of: from July on, the next one."""
-        return self.issued.year + (self.issued.month >= 7)
+        """Year of the spring this outlook speaks of: from August on, the next one."""
+        return self.issued.year + (self.issued.month >= 8)
 
 
 def season_end(issued: date) -> date:
-    """Return the 31 July that ends the spring season an issue date belongs to (July: the next)."""
+    """Return the 31 July an outlook reaches to: from July on the next, so that autumn is within."""
     return date(issued.year + (issued.month >= 7), 7, 31)
 
 

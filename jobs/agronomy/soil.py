@@ -89,6 +89,8 @@ def first_at_or_above(values: ArrayLike, threshold: float) -> NDArray[np.int64]:
     integer array, shape (...)
     """
     reached = np.asarray(values) >= threshold
+    if not reached.shape[-1]:
+        return np.full(reached.shape[:-1], -1)
     first = reached.argmax(axis=-1)
     there = np.take_along_axis(reached, first[..., None], axis=-1)[..., 0]
     return np.where(there, first, -1)
