@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final, TextIO
 
-
 from jobs.agronomy.climatology import OWN_YEARS, Climate, fit_climate
 from jobs.agronomy.outlook import make_outlook
 from jobs.agronomy.readout import crossing
