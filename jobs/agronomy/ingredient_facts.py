@@ -1,0 +1,160 @@
+"""What can be known about an active ingredient: each figure with its certainty and source."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Generic, Literal, TypeAlias, TypeVar
+
+#: F published, M from memory, C computed, P common practice, S inferred.
+Certainty: TypeAlias = Literal["F", "M", "C", "P", "S"]
+Kind: TypeAlias = Literal["pre", "foliar_broadleaf", "post_grass"]
+Use: TypeAlias = Literal["established", "new_seed"]
+Method: TypeAlias = Literal["broadcast", "slit"]
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Fact(Generic[T]):
+    """A value, how certain it is, and where it comes from."""
+
+    value: T
+    certainty: Certainty
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class RateRange:
+    """A published range for one application of active ingredient [kg/ha]."""
+
+    low_kg_ha: float
+    high_kg_ha: float
+    use: Use
+    certainty: Certainty
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class YearlyMaximum:
+    """A remembered total of active ingredient a year [kg/ha]; no species means any turf."""
+
+    max_kg_ha: float
+    species: frozenset[str]
+    certainty: Certainty
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Harm:
+    """Turf the ingredient hurts. With a note and no species it is a caution, not a stop."""
+
+    species: frozenset[str]
+    note: str
+    certainty: Certainty
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SeedingDefault:
+    """Days to wait where the label is silent; ``above_kg_ha`` for more than that."""
+
+    days: int
+    above_kg_ha: float
+    certainty: Certainty
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SeedingTrial:
+    """A published trial of seeding after the ingredient; for showing, never a default."""
+
+    species: str
+    method: Method | None
+    form: Literal["granule", "spray"] | None
+    weeks: float
+    rate_kg_ha: float
+    certainty: Certainty
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class HalfLife:
+    """Days until half is gone, at the soil temperature it was found at [°C]."""
+
+    days: float
+    soil_c: float
+    setting: Literal["field", "laboratory", "database"]
+    certainty: Certainty
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class BarrierFigures:
+    """What the barrier is reckoned with: loss, and the residue [kg/ha] at which control ends."""
+
+    half_life_days: float
+    soil_c: float
+    residue_kg_ha: float
+    certainty: Certainty
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class ControlLength:
+    """Weeks of control the trade gives for rates of active ingredient [kg/ha]."""
+
+    low_weeks: float
+    high_weeks: float
+    rate_low_kg_ha: float
+    rate_high_kg_ha: float
+    certainty: Certainty
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredient:
+    """One active ingredient. A companion that is no pre-emergent has names and a kind only."""
+
+    key: str
+    names: tuple[str, ...]
+    kind: Kind
+    group: Fact[int] | None = None
+    certified_only: Fact[bool] | None = None
+    residential: Fact[bool] | None = None
+    early_post: Fact[bool] | None = None
+    weak_targets: tuple[Fact[str], ...] = ()
+    rates: tuple[RateRange, ...] = ()
+    yearly_maxima: tuple[YearlyMaximum, ...] = ()
+    harms: tuple[Harm, ...] = ()
+    at_seeding: Fact[frozenset[str]] | None = None
+    seeding: tuple[SeedingDefault, ...] = ()
+    trials: tuple[SeedingTrial, ...] = ()
+    half_lives: tuple[HalfLife, ...] = ()
+    barrier: BarrierFigures | None = None
+    control: tuple[ControlLength, ...] = ()
+
+    def rate_range(
+        self, use: Literal["established", "new_seed"] = "established"
+    ) -> RateRange | None:
+        """Return the published range of one application, if there is one for that use."""
+        return next((row for row in self.rates if row.use == use), None)
+
+    def yearly_maximum(self, species: str | None) -> YearlyMaximum | None:
+        """Return the remembered yearly maximum for a turf; an unknown turf gets the least."""
+        fitting = [
+            row
+            for row in self.yearly_maxima
+            if species is None or not row.species or species in row.species
+        ]
+        if not fitting:  # a turf nobody remembered a figure for: the least governs
+            fitting = list(self.yearly_maxima)
+        return min(fitting, key=lambda row: row.max_kg_ha, default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class Combination:
+    """Ingredients sold together, whose figures count both."""
+
+    ingredients: frozenset[str]
+    rates: tuple[RateRange, ...]
+    yearly_maxima: tuple[YearlyMaximum, ...]
