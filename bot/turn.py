@@ -1,0 +1,125 @@
+"""What comes in (a turn) and what goes back (replies), whatever carries them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+#: Longest action a button may carry, in bytes: what chat platforms allow.
+LONGEST_ACTION = 64
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One thing a person did: exactly one of text, tap, place and photo is set.
+
+    Attributes
+    ----------
+    key
+        Unique for this turn and the same when it is delivered again.
+    platform, chat, person
+        Addresses as the platform gives them.
+    person_name
+        What the platform calls the person, or an empty string.
+    at
+        When it happened (aware).
+    text
+        What was typed, a command included.
+    tap
+        The action of the button that was tapped.
+    place
+        Latitude and longitude in degrees.
+    photo
+        Where the edge has put the photo.
+    message_ref
+        The platform's reference of the message whose button was tapped, or None.
+    """
+
+    key: str
+    platform: str
+    chat: str
+    person: str
+    at: datetime
+    person_name: str = ""
+    chat_title: str = ""
+    text: str | None = None
+    tap: str | None = None
+    place: tuple[float, float] | None = None
+    photo: str | None = None
+    message_ref: str | None = None
+    is_group: bool = False
+
+    def __post_init__(self) -> None:
+        given = [self.text, self.tap, self.place, self.photo]
+        if sum(part is not None for part in given) != 1:
+            raise ValueError("a turn is one of text, tap, place and photo")
+
+    def said(self) -> dict[str, Any]:
+        """Return what was done, for the record."""
+        parts = {"text": self.text, "tap": self.tap, "place": self.place, "photo": self.photo}
+        return {name: value for name, value in parts.items() if value is not None}
+
+
+@dataclass(frozen=True, slots=True)
+class Button:
+    """A button: what it says and the action it sends."""
+
+    label: str
+    action: str
+
+    def __post_init__(self) -> None:
+        if not 1 <= len(self.action.encode()) <= LONGEST_ACTION:
+            raise ValueError(f"action of {len(self.action.encode())} bytes: {self.action}")
+
+
+Buttons = tuple[tuple[Button, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """One message back.
+
+    Attributes
+    ----------
+    text
+        The message.
+    buttons
+        Rows of buttons under it.
+    picture, file
+        Paths of a picture or a file to send with it, or None.
+    replaces
+        True where it should take the place of the message whose button was tapped.
+    asks_place
+        True where a button that shares the place would help.
+    """
+
+    text: str
+    buttons: Buttons = ()
+    picture: str | None = None
+    file: str | None = None
+    replaces: bool = False
+    asks_place: bool = False
+
+    def to_json(self) -> dict[str, Any]:
+        """Return primitives for storage."""
+        return {
+            "text": self.text,
+            "buttons": [[[b.label, b.action] for b in row] for row in self.buttons],
+            "picture": self.picture,
+            "file": self.file,
+            "replaces": self.replaces,
+            "asks_place": self.asks_place,
+        }
+
+    @classmethod
+    def from_json(cls, row: dict[str, Any]) -> Reply:
+        """Return what `to_json` wrote."""
+        buttons = tuple(tuple(Button(*pair) for pair in line) for line in row["buttons"])
+        return cls(**{**row, "buttons": buttons})
+
+
+def rows(*lines: Sequence[tuple[str, str]]) -> Buttons:
+    """Return rows of buttons from (label, action) pairs; empty rows are left out."""
+    return tuple(tuple(Button(*pair) for pair in line) for line in lines if line)

@@ -1,0 +1,65 @@
+"""Local days of a yard, quiet hours, and the half-year shift south of the equator."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, time, timedelta
+from functools import cache
+from typing import Final
+from zoneinfo import ZoneInfo
+
+#: South of the equator the season's rules are read half a year later, so that spring is spring.
+HALF_A_YEAR_DAYS: Final = 182
+
+#: When a yard is looked at: late enough for yesterday's mean, early enough for a working day.
+LOOK_AT: Final = time(8)
+
+#: Nobody is written to outside these local hours, save in answer.
+AWAKE_FROM: Final = time(7)
+AWAKE_UNTIL: Final = time(21)
+
+
+@cache
+def zone(timezone: str) -> ZoneInfo:
+    """Return the time zone of this IANA name."""
+    return ZoneInfo(timezone)
+
+
+def local(now: datetime, timezone: str) -> datetime:
+    """Return an instant as local time."""
+    return now.astimezone(zone(timezone))
+
+
+def season_shift_days(lat: float) -> int:
+    """Return how many days later than the calendar the season's dates are read."""
+    return HALF_A_YEAR_DAYS if lat < 0 else 0
+
+
+def season_day(day: date, lat: float) -> date:
+    """Return the northern day that a local day stands for."""
+    return day + timedelta(days=season_shift_days(lat))
+
+
+def calendar_day(day: date, lat: float) -> date:
+    """Return the local day that a northern day stands for: the inverse of `season_day`."""
+    return day - timedelta(days=season_shift_days(lat))
+
+
+def next_look_at(now: datetime, timezone: str) -> datetime:
+    """Return the next regular look (UTC): the coming `LOOK_AT` on the yard's wall clock."""
+    here = local(now, timezone)
+    look = datetime.combine(here.date(), LOOK_AT, tzinfo=here.tzinfo)
+    if look <= here:
+        look = datetime.combine(here.date() + timedelta(days=1), LOOK_AT, tzinfo=here.tzinfo)
+    return look.astimezone(UTC)
+
+
+def when_awake(now: datetime, timezone: str) -> datetime:
+    """Return ``now``, or the next moment at which people there may be written to (UTC)."""
+    here = local(now, timezone)
+    if here.time() < AWAKE_FROM:
+        wake = datetime.combine(here.date(), AWAKE_FROM, tzinfo=here.tzinfo)
+    elif here.time() >= AWAKE_UNTIL:
+        wake = datetime.combine(here.date() + timedelta(days=1), AWAKE_FROM, tzinfo=here.tzinfo)
+    else:
+        return now
+    return wake.astimezone(UTC)

@@ -1,0 +1,218 @@
+"""From what is held of a cell to what a yard's season is judged by."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Any, Final
+
+import numpy as np
+
+from jobs.agronomy.climatology import Climate, fit_climate
+from jobs.agronomy.emergence import emergence
+from jobs.agronomy.outlook import Outlook, make_outlook
+from jobs.agronomy.readout import DateQuantiles, crossing
+from jobs.agronomy.season import Target
+from jobs.agronomy.series import DailySeries
+from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
+from jobs.agronomy.units import c_from_f
+from jobs.cells import HeldCell
+from jobs.local_days import calendar_day, season_day, season_shift_days
+
+#: Annual bluegrass: soil falling through 70 °F (common practice, no primary source known).
+WINTER_ANNUALS_C: Final = c_from_f(70.0)
+
+#: Days of data that a week's trend looks back.
+_TREND_DAYS: Final = 7
+_RECENT_DAYS: Final = 150
+_KEPT_CLIMATES: Final = 4096
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class CellOutlook:
+    """A cell's usual year and its outlook, both in northern (season) days."""
+
+    held: HeldCell
+    lat: float
+    climate: Climate
+    outlook: Outlook
+    known: DailySeries
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """The figures a yard's season is judged by and people are told, in local calendar days.
+
+    Attributes
+    ----------
+    known_until
+        Last day with a measured soil temperature, or None.
+    soil_5day_c
+        Trailing 5-day mean at 5 cm on that day [°C], or None.
+    change_7day_c
+        Its change over the week before [°C], or None.
+    p10, p50, p90
+        Days of the event (first emergence, or soil falling through 70 °F); None: not in sight.
+    past_years
+        Number of earlier years behind the outlook.
+    observed_at
+        When the newest value was true.
+    """
+
+    known_until: date | None
+    soil_5day_c: float | None
+    change_7day_c: float | None
+    p10: date | None
+    p50: date | None
+    p90: date | None
+    past_years: int
+    observed_at: datetime | None
+    is_invented: bool
+    soil_is_modelled: bool
+
+    def to_json(self) -> dict[str, Any]:
+        """Return primitives for storage."""
+
+        def iso(value: date | datetime | None) -> str | None:
+            return None if value is None else value.isoformat()
+
+        return {
+            "known_until": iso(self.known_until),
+            "soil_5day_c": self.soil_5day_c,
+            "change_7day_c": self.change_7day_c,
+            "p10": iso(self.p10),
+            "p50": iso(self.p50),
+            "p90": iso(self.p90),
+            "past_years": self.past_years,
+            "observed_at": iso(self.observed_at),
+            "is_invented": self.is_invented,
+            "soil_is_modelled": self.soil_is_modelled,
+        }
+
+    @classmethod
+    def from_json(cls, row: dict[str, Any]) -> Judged:
+        """Return what `to_json` wrote."""
+
+        def day(name: str) -> date | None:
+            return None if row[name] is None else date.fromisoformat(row[name])
+
+        observed_at = row["observed_at"]
+        return cls(
+            known_until=day("known_until"),
+            soil_5day_c=row["soil_5day_c"],
+            change_7day_c=row["change_7day_c"],
+            p10=day("p10"),
+            p50=day("p50"),
+            p90=day("p90"),
+            past_years=row["past_years"],
+            observed_at=None if observed_at is None else datetime.fromisoformat(observed_at),
+            is_invented=row["is_invented"],
+            soil_is_modelled=row["soil_is_modelled"],
+        )
+
+    def days_until(self, today: date) -> dict[str, int] | None:
+        """Return p10, p50 and p90 in days from a day, or None where one is not in sight."""
+        if self.p10 is None or self.p50 is None or self.p90 is None:
+            return None
+        return {
+            "p10": (self.p10 - today).days,
+            "p50": (self.p50 - today).days,
+            "p90": (self.p90 - today).days,
+        }
+
+
+class Outlooks:
+    """Makes outlooks and remembers the usual year of each cell, which changes once a year."""
+
+    def __init__(self) -> None:
+        self._climates: OrderedDict[tuple[object, ...], Climate] = OrderedDict()
+
+    def of(self, held: HeldCell, issued: date) -> CellOutlook:
+        """Return the outlook of a cell on the last local day whose mean may be known.
+
+        Only days before 1 January of the (northern) year of issue make the usual year; the days
+        since serve as what is known now.
+        """
+        lat = held.record.lat_e2 / 100
+        known = held.known.shifted(season_shift_days(lat))
+        day = season_day(issued, lat)
+        history = known.until(date(day.year - 1, 12, 31))
+        climate = self._climate(held, history, lat)
+        recent_from = min(date(day.year, 1, 1), day - timedelta(days=_RECENT_DAYS))
+        outlook = make_outlook(
+            climate,
+            known.between(recent_from - timedelta(days=_RECENT_DAYS), day),
+            day,
+            forecast_soil5_c=_forecast_soil(held, lat, day),
+        )
+        return CellOutlook(held, lat, climate, outlook, known)
+
+    def _climate(self, held: HeldCell, history: DailySeries, lat: float) -> Climate:
+        key = (
+            held.record.source,
+            held.record.lat_e2,
+            held.record.lon_e2,
+            history.first_day,
+            len(history),
+            int(np.isfinite(history.soil5_c).sum()),
+            round(float(np.nansum(history.soil5_c)), 2),
+        )
+        found = self._climates.get(key)
+        if found is None:
+            found = self._climates[key] = fit_climate(history, lat=lat)
+            if len(self._climates) > _KEPT_CLIMATES:
+                self._climates.popitem(last=False)
+        else:
+            self._climates.move_to_end(key)
+        return found
+
+
+def judge(cell: CellOutlook, target: Target) -> Judged:
+    """Return the figures for one target, in local calendar days."""
+    lat = cell.lat
+    soil = fill_short_gaps(cell.known.until(cell.outlook.issued).soil5_c[-60:])
+    five = trailing_mean(soil, TRAILING_DAYS)
+    newest = np.flatnonzero(np.isfinite(five))
+    at = int(newest[-1]) if len(newest) else None
+    known_until = soil_5day_c = change_7day_c = None
+    if at is not None:
+        last = min(cell.outlook.issued, cell.known.last_day)
+        known_until = calendar_day(last - timedelta(days=len(five) - 1 - at), lat)
+        soil_5day_c = float(five[at])
+        if at >= _TREND_DAYS and np.isfinite(five[at - _TREND_DAYS]):
+            change_7day_c = float(five[at] - five[at - _TREND_DAYS])
+    event = event_dates(cell, target)
+    p10, p50, p90 = (
+        None if day is None else calendar_day(day, lat) for day in (event.p10, event.p50, event.p90)
+    )
+    record = cell.held.record
+    return Judged(
+        known_until=known_until,
+        soil_5day_c=soil_5day_c,
+        change_7day_c=change_7day_c,
+        p10=p10,
+        p50=p50,
+        p90=p90,
+        past_years=cell.outlook.years,
+        observed_at=record.observed_at,
+        is_invented=record.is_invented,
+        soil_is_modelled=record.soil_is_modelled,
+    )
+
+
+def event_dates(cell: CellOutlook, target: Target) -> DateQuantiles:
+    """Return when a target's event comes (northern days): what its barrier must be in before."""
+    if target is Target.SUMMER_ANNUALS:
+        return emergence(cell.outlook)
+    return crossing(cell.outlook, WINTER_ANNUALS_C, "falling")
+
+
+def _forecast_soil(held: HeldCell, lat: float, issued: date) -> np.ndarray | None:
+    if held.forecast is None:
+        return None
+    forecast = held.forecast.shifted(season_shift_days(lat))
+    ahead = forecast.between(issued + timedelta(days=1), forecast.last_day)
+    if not len(ahead) or ahead.first_day != issued + timedelta(days=1):
+        return None
+    return ahead.soil5_c

@@ -1,0 +1,351 @@
+"""One look at one yard: facts together, season moved, alerts written, all in one unit of work."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from typing import Any, Final
+
+import numpy as np
+
+from jobs.agronomy.season import (
+    PLANS,
+    Confirmed,
+    Facts,
+    Kind,
+    Plan,
+    Season,
+    State,
+    Target,
+    retreat_due_on,
+    rounds_done,
+    step,
+)
+from jobs.agronomy.series import DailySeries
+from jobs.local_days import calendar_day, local, season_day, when_awake
+from jobs.outlooks import Judged
+from storage import alerts, applications, seasons, yards
+from storage.applications import ApplicationRecord
+from storage.database import Work
+from storage.seasons import SeasonRecord
+from storage.yards import YardRecord
+
+#: Water that carries the barrier into the soil: half an inch within 7 days (Univ. of Arkansas
+#: Extension 2009; the same half inch in Gasper et al. 1994, Weed Sci.).
+WATER_IN_MM: Final = 12.7
+WATER_IN_WITHIN_DAYS: Final = 7
+
+#: Targets a yard is looked at for.
+TARGETS: Final = (Target.SUMMER_ANNUALS,)
+
+#: Data older than this is said to be stale where a decision hangs on it [days].
+_STALE_AFTER_DAYS: Final = 3
+_DECISION_NEAR_DAYS: Final = 45
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """What one look changed for one target: for those who write histories."""
+
+    target: str
+    state: str
+    is_state_changed: bool
+    alerts: tuple[str, ...]
+    why: str
+    judged: Judged | None
+
+
+def plan_of(yard: YardRecord, target: Target) -> Plan:
+    """Return a yard's plan for a target: the target's own, with the yard's settings."""
+    plan = PLANS[target]
+    if target is not Target.SUMMER_ANNUALS:
+        return plan
+    # The other thresholds keep their distance from the lead.
+    longer = yard.lead_days - plan.lead_days
+    return replace(
+        plan,
+        lead_days=yard.lead_days,
+        heads_up_days=plan.heads_up_days + longer,
+        act_now_days=min(plan.act_now_days, yard.lead_days),
+        split_days=yard.split_days,
+        rounds=yard.rounds,
+    )
+
+
+def season_facts(
+    work: Work, yard: YardRecord, judged: Judged | None, target: Target, today: date
+) -> Facts:
+    """Return the facts of a target on a northern day, from what is stored and judged."""
+    zones = frozenset(zone.id for zone in yards.zones(work, yard.id) if zone.is_treated)
+    first = calendar_day(date(today.year, 1, 1), yard.lat)
+    confirmed = tuple(
+        Confirmed(season_day(done.applied_on, yard.lat), _current(work, yard, done))
+        for done in applications.of_yard(work, yard.id, since=first)
+        if done.target == target
+    )
+    median = None
+    if judged is not None and judged.p50 is not None:
+        event = season_day(judged.p50, yard.lat)
+        # From the middle of the year on an outlook speaks of the next spring.
+        if event.year == today.year:
+            median = (event - today).days
+    return Facts(median_days=median, zones=zones, confirmed=confirmed)
+
+
+def look(
+    work: Work,
+    yard: YardRecord,
+    judged: dict[Target, Judged],
+    known: DailySeries | None,
+    now: datetime,
+    *,
+    person_id: int | None = None,
+    keeps_quiet_hours: bool = True,
+) -> list[Moved]:
+    """Move a yard's seasons to what is true at ``now``; write states and alerts together.
+
+    Parameters
+    ----------
+    work
+        The open unit of work.
+    yard
+        The yard.
+    judged
+        Figures by target; a target without any is judged by its newest stored ones.
+    known
+        The cell's known days (calendar days), for the rain; None where none are at hand.
+    now
+        The instant.
+    person_id
+        Who caused the look, if a person did.
+    keeps_quiet_hours
+        False where alerts are wanted at once, whatever the hour.
+    """
+    today = local(now, yard.timezone).date()
+    moved = [
+        _look_at_target(work, yard, target, judged.get(target), today, now, person_id)
+        for target in TARGETS
+    ]
+    watered = _look_at_watering(work, yard, known, today)
+    due_at = when_awake(now, yard.timezone) if keeps_quiet_hours else now
+    for change in moved:
+        for kind in change.alerts:
+            _tell(work, yard, change, Kind(kind), today, now, due_at)
+    if watered and moved:
+        for kind, done, facts in watered:
+            _tell(work, yard, moved[0], kind, today, now, due_at, about=done, more=facts)
+        told = tuple(str(kind) for kind, _, _ in watered)
+        moved[0] = replace(moved[0], alerts=(*moved[0].alerts, *told))
+    _look_at_age(work, yard, moved, today, now, due_at)
+    return moved
+
+
+def _look_at_target(
+    work: Work,
+    yard: YardRecord,
+    target: Target,
+    judged: Judged | None,
+    today: date,
+    now: datetime,
+    person_id: int | None,
+) -> Moved:
+    day = season_day(today, yard.lat)
+    record = seasons.season(work, yard.id, target) or seasons.begin(
+        work, yard.id, target, year=day.year, state=State.WAITING, since=day
+    )
+    if judged is None and record.outlook is not None:
+        judged = Judged.from_json(record.outlook)
+    facts = season_facts(work, yard, judged, target, day)
+    plan = plan_of(yard, target)
+
+    before = _season(record)
+    season = before
+    told: list[Kind] = []
+    whys: list[str] = []
+    # A look may cross two arrows at once, say when two rounds are confirmed together.
+    for _ in range(len(State)):
+        result = step(season, facts, plan, day)
+        told.extend(result.alerts)
+        if result.why:
+            whys.append(result.why)
+        is_settled = result.season.state is season.state
+        season = result.season
+        if is_settled:
+            break
+    outlook = record.outlook if judged is None else judged.to_json()
+    if season != before or outlook != record.outlook:
+        seasons.save(work, _record(record, season, outlook))
+    if season.state is not before.state:
+        seasons.note_event(
+            work,
+            yard_id=yard.id,
+            target=target,
+            year=season.year,
+            at=now,
+            state_before=before.state,
+            state_after=season.state,
+            why=", ".join(whys),
+            person_id=person_id,
+            facts=outlook or {},
+        )
+        _withdraw_untrue(work, yard, target, season.state)
+    return Moved(
+        target=target,
+        state=season.state,
+        is_state_changed=season.state is not before.state,
+        alerts=tuple(str(kind) for kind in told),
+        why=", ".join(whys),
+        judged=judged,
+    )
+
+
+def _look_at_watering(
+    work: Work, yard: YardRecord, known: DailySeries | None, today: date
+) -> list[tuple[Kind, ApplicationRecord, dict[str, Any]]]:
+    since = today - timedelta(days=2 * WATER_IN_WITHIN_DAYS)
+    found: list[tuple[Kind, ApplicationRecord, dict[str, Any]]] = []
+    for done in applications.of_yard(work, yard.id, since=since):
+        if done.watered_in_on is not None:
+            continue
+        had_mm = water_since(work, yard, known, done.applied_on)
+        facts = {"had_mm": had_mm, "wanted_mm": WATER_IN_MM}
+        if had_mm >= WATER_IN_MM:
+            applications.set_watered_in(work, done.id, today)
+            found.append((Kind.WATERED_IN, done, facts))
+        elif today > done.applied_on:
+            by = done.applied_on + timedelta(days=WATER_IN_WITHIN_DAYS)
+            found.append((Kind.WATER_IN, done, {**facts, "by": by.isoformat()}))
+    return found
+
+
+def water_since(work: Work, yard: YardRecord, known: DailySeries | None, day: date) -> float:
+    """Return rain after a day, and watering reported since it [mm].
+
+    Rain of the day itself is left out: a day's total does not say whether it fell before the
+    product was down.
+    """
+    reported = applications.watered_mm(work, yard.id, day)
+    if known is None:
+        return reported
+    rain = known.between(day + timedelta(days=1), known.last_day).rain_mm
+    return reported + float(np.nansum(rain))
+
+
+def _look_at_age(
+    work: Work,
+    yard: YardRecord,
+    moved: Sequence[Moved],
+    today: date,
+    now: datetime,
+    due_at: datetime,
+) -> None:
+    for change in moved:
+        judged = change.judged
+        if judged is None or judged.known_until is None or judged.p50 is None:
+            continue
+        age = (today - judged.known_until).days - 1
+        is_near = 0 <= (judged.p50 - today).days <= _DECISION_NEAR_DAYS
+        if (
+            age >= _STALE_AFTER_DAYS
+            and is_near
+            and change.state in (State.WAITING, State.WINDOW_OPEN)
+        ):
+            _tell(work, yard, change, Kind.DATA_STALE, today, now, due_at, more={"age_days": age})
+
+
+def _tell(
+    work: Work,
+    yard: YardRecord,
+    change: Moved,
+    kind: Kind,
+    today: date,
+    now: datetime,
+    due_at: datetime,
+    *,
+    about: ApplicationRecord | None = None,
+    more: dict[str, Any] | None = None,
+) -> None:
+    target = Target(change.target)
+    day = season_day(today, yard.lat)
+    key = f"{yard.id}:{target}:{day.year}:{kind}"
+    facts = season_facts(work, yard, change.judged, target, day)
+    if about is not None:
+        key = f"{key}:{about.id}"
+    elif kind in (Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING):
+        key = f"{key}:{rounds_done(facts) + 1}"
+    elif kind is Kind.DATA_STALE and change.judged is not None:
+        key = f"{key}:{change.judged.known_until}"
+    alerts.add(
+        work,
+        chat_id=yard.chat_id,
+        yard_id=yard.id,
+        target=target,
+        year=day.year,
+        kind=kind,
+        episode_key=key,
+        facts={
+            **({} if change.judged is None else change.judged.to_json()),
+            **(more or {}),
+            "today": today.isoformat(),
+            "state": change.state,
+            "why": change.why,
+            "open_zones": _open_zones(work, yard, facts),
+            "application_id": None if about is None else about.id,
+            "rounds_done": rounds_done(facts),
+            "rounds": plan_of(yard, target).rounds,
+        },
+        due_at=due_at,
+        now=now,
+    )
+
+
+def _open_zones(work: Work, yard: YardRecord, facts: Facts) -> list[str]:
+    done = rounds_done(facts)
+    had = {
+        zone: sum(zone in confirmed.zones for confirmed in facts.confirmed) for zone in facts.zones
+    }
+    return [
+        zone.name for zone in yards.zones(work, yard.id) if zone.id in had and had[zone.id] <= done
+    ]
+
+
+def _withdraw_untrue(work: Work, yard: YardRecord, target: Target, state: State) -> None:
+    """Withdraw what waits in the outbox and is no longer so."""
+    calls = [Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW]
+    if state in (State.APPLIED, State.RETREAT_DUE):
+        alerts.drop_waiting(work, yard.id, target, [str(kind) for kind in calls])
+    if state is not State.RETREAT_DUE:
+        again = [Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING]
+        alerts.drop_waiting(work, yard.id, target, [str(kind) for kind in again])
+
+
+def _current(work: Work, yard: YardRecord, done: ApplicationRecord) -> frozenset[int]:
+    """Return today's zones that got an application, by name where a zone was measured again."""
+    now_by_name = {zone.name.casefold(): zone.id for zone in yards.zones(work, yard.id)}
+    return frozenset(
+        now_by_name.get(share.zone_name.casefold(), share.zone_id) for share in done.shares
+    )
+
+
+def next_half_on(work: Work, yard: YardRecord, target: Target, now: datetime) -> date | None:
+    """Return the local day on which the next half falls due, or None if none does."""
+    day = season_day(local(now, yard.timezone).date(), yard.lat)
+    facts = season_facts(work, yard, None, target, day)
+    due = retreat_due_on(facts, plan_of(yard, target))
+    return None if due is None else calendar_day(due, yard.lat)
+
+
+def _season(record: SeasonRecord) -> Season:
+    return Season(record.year, State(record.state), record.since, frozenset(record.told))
+
+
+def _record(record: SeasonRecord, season: Season, outlook: dict[str, Any] | None) -> SeasonRecord:
+    return replace(
+        record,
+        year=season.year,
+        state=str(season.state),
+        since=season.since,
+        told=sorted(season.told),
+        outlook=outlook,
+    )

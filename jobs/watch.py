@@ -1,0 +1,182 @@
+"""One tick: what is due is fetched once a cell, judged, and each yard's season moved.
+
+Sources are asked outside any transaction; each yard's new state, its alerts and its next look are
+written together.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Mapping, Sequence
+from datetime import UTC, datetime, timedelta
+from typing import Final
+
+from jobs import cells
+from jobs.agronomy.season import Target
+from jobs.cells import HeldCell
+from jobs.local_days import next_look_at
+from jobs.outlooks import Judged, Outlooks, judge
+from jobs.seasons import TARGETS, Moved, look
+from jobs.sources.base import (
+    Cell,
+    CellRequest,
+    CellWeather,
+    Source,
+    SourceTrouble,
+    newest_known_day,
+)
+from jobs.sources.timezones import standard_offset
+from storage import cells as cell_rows
+from storage import yards
+from storage.database import Database, StaleWrite, Work
+from storage.yards import YardRecord
+
+log = logging.getLogger(__name__)
+
+#: Years of history asked of a source.
+HISTORY_YEARS: Final = 16
+#: Yards looked at in one tick; the rest waits for the next, which follows at once.
+_YARDS_A_TICK: Final = 500
+#: A cell fetched within this time is not asked for again.
+_FRESH_FOR: Final = timedelta(hours=5)
+#: A source in trouble is asked again after this.
+_TRY_AGAIN_AFTER: Final = timedelta(hours=1)
+
+Listener = Callable[[YardRecord, datetime, Sequence[Moved]], None]
+
+
+class Watch:
+    """The tick over every yard that is due.
+
+    Parameters
+    ----------
+    db
+        The database.
+    source
+        Where weather comes from.
+    listener
+        Told of every look that moved something; replays print what it hears.
+    keeps_quiet_hours
+        False where alerts are wanted at once.
+    """
+
+    def __init__(
+        self,
+        db: Database,
+        source: Source,
+        outlooks: Outlooks,
+        *,
+        listener: Listener | None = None,
+        keeps_quiet_hours: bool = True,
+    ) -> None:
+        self._db = db
+        self._source = source
+        self._outlooks = outlooks
+        self._listener = listener
+        self._keeps_quiet_hours = keeps_quiet_hours
+
+    def next_due_at(self) -> datetime | None:
+        """Return when the next yard wants to be looked at."""
+        with self._db.reading() as work:
+            return yards.next_due_at(work)
+
+    def tick(self, now: datetime) -> None:
+        """Look at every yard that is due at ``now``."""
+        with self._db.reading() as work:
+            due = yards.due(work, now, _YARDS_A_TICK)
+            wanted = self._wanted(work, due, now)
+        troubled = self._refresh(wanted, now)
+        judged: dict[Cell, tuple[HeldCell, dict[Target, Judged]] | None] = {}
+        for yard in due:
+            cell = Cell.at(yard.lat, yard.lon)
+            if cell not in judged:
+                judged[cell] = self._judge(cell, yard, now)
+            self._look(yard, judged[cell], now, is_troubled=cell in troubled)
+
+    def _wanted(self, work: Work, due: Sequence[YardRecord], now: datetime) -> list[CellRequest]:
+        requests: dict[Cell, CellRequest] = {}
+        for yard in due:
+            cell = Cell.at(yard.lat, yard.lon)
+            if cell in requests:
+                continue
+            offset = standard_offset(yard.timezone)
+            newest = newest_known_day(now, offset)
+            record = cell_rows.cell(work, self._source.name, cell.lat_e2, cell.lon_e2)
+            if record is not None:
+                if record.try_again_at is not None and record.try_again_at > now:
+                    continue
+                is_current = record.last_known_day is not None and record.last_known_day >= newest
+                fetched_at = record.fetched_at or datetime.min.replace(tzinfo=UTC)
+                if is_current and now - fetched_at < _FRESH_FOR:
+                    continue
+            since = cells.since_for(record, newest, HISTORY_YEARS)
+            requests[cell] = CellRequest(cell, offset, since)
+        return list(requests.values())
+
+    def _refresh(self, wanted: Sequence[CellRequest], now: datetime) -> frozenset[Cell]:
+        if not wanted:
+            return frozenset()
+        answers = self._source.fetch(wanted, now)
+        with self._db.writing() as work:
+            return self._keep(work, answers, now)
+
+    def _keep(self, work: Work, answers: Mapping[Cell, object], now: datetime) -> frozenset[Cell]:
+        troubled, newly, recovered = set(), [], []
+        for cell, answer in answers.items():
+            name = self._source.name
+            if isinstance(answer, SourceTrouble):
+                troubled.add(cell)
+                again = now + _TRY_AGAIN_AFTER
+                if cells.note_trouble(work, name, cell, str(answer), now=now, try_again_at=again):
+                    newly.append(f"{cell.lat:.2f},{cell.lon:.2f}: {answer}")
+                continue
+            assert isinstance(answer, CellWeather)
+            old = cell_rows.cell(work, name, cell.lat_e2, cell.lon_e2)
+            if old is not None and old.trouble is not None:
+                recovered.append(f"{cell.lat:.2f},{cell.lon:.2f}")
+            cells.keep(work, name, self._source.is_invented, cell, answer, now)
+        if newly:
+            log.warning("%s fails for %d cells, first %s", self._source.name, len(newly), newly[0])
+        if recovered:
+            log.warning("%s is back for %d cells", self._source.name, len(recovered))
+        return frozenset(troubled)
+
+    def _judge(
+        self, cell: Cell, yard: YardRecord, now: datetime
+    ) -> tuple[HeldCell, dict[Target, Judged]] | None:
+        with self._db.reading() as work:
+            held = cells.held(work, self._source.name, cell)
+        if held is None:
+            return None
+        issued = newest_known_day(now, standard_offset(yard.timezone))
+        outlook = self._outlooks.of(held, issued)
+        return held, {target: judge(outlook, target) for target in TARGETS}
+
+    def _look(
+        self,
+        yard: YardRecord,
+        judged: tuple[HeldCell, dict[Target, Judged]] | None,
+        now: datetime,
+        *,
+        is_troubled: bool,
+    ) -> None:
+        next_at = next_look_at(now, yard.timezone)
+        if is_troubled:
+            next_at = min(next_at, now + _TRY_AGAIN_AFTER)
+        try:
+            with self._db.writing() as work:
+                moved = look(
+                    work,
+                    yard,
+                    {} if judged is None else judged[1],
+                    None if judged is None else judged[0].known,
+                    now,
+                    keeps_quiet_hours=self._keeps_quiet_hours,
+                )
+                yards.looked_at(work, yard, next_at)
+        except StaleWrite:
+            # A person changed the yard meanwhile; it is still due and is looked at again at once.
+            log.info("yard %s changed during its look", yard.id)
+            return
+        if self._listener is not None:
+            self._listener(yard, now, moved)
