@@ -1,0 +1,1 @@
+"""An invented climate: normals by place, weather drawn over them, ground under them."""
