@@ -1,0 +1,67 @@
+"""How much of the chosen product each zone of a yard takes, and what the label still allows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from jobs.agronomy.amounts import AmountPlan, ZoneArea, amounts
+from jobs.agronomy.products import Product
+from jobs.agronomy.season import Target, rounds_done
+from jobs.labels import product_of
+from jobs.local_days import local, season_day
+from jobs.seasons import plan_of, season_facts
+from storage import products, yards
+from storage.database import Work
+from storage.products import ProductRecord
+from storage.yards import YardRecord
+
+
+class NothingMeasured(LookupError):
+    """Raised when a yard has no zones that are treated."""
+
+
+class NoProduct(LookupError):
+    """Raised when no product is chosen for a yard."""
+
+
+@dataclass(frozen=True, slots=True)
+class YardAmounts:
+    """What a round takes: the plan by zone and the product it is for.
+
+    `round_number` of `rounds` is the round that comes next.
+    """
+
+    plan: AmountPlan
+    product: Product
+    record: ProductRecord
+    round_number: int
+    rounds: int
+
+
+def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
+    """Return the amounts of a yard's next round.
+
+    Raises
+    ------
+    NothingMeasured, NoProduct
+        If there is nothing to reckon with yet.
+    LabelLimitExceeded
+        If the rate stands above one of the label's maxima.
+    """
+    zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
+    if not zones:
+        raise NothingMeasured(yard.name)
+    if yard.product_id is None:
+        raise NoProduct(yard.name)
+    record = products.product(work, yard.product_id)
+    product = product_of(record)
+    assert product.rate is not None
+    plan = amounts([ZoneArea(zone.name, zone.area_m2) for zone in zones], product.rate, product)
+    rounds = plan_of(yard, Target.SUMMER_ANNUALS).rounds
+    done = rounds_done(season_facts(work, yard, None, Target.SUMMER_ANNUALS, _today(yard, now)))
+    return YardAmounts(plan, product, record, min(done + 1, rounds), rounds)
+
+
+def _today(yard: YardRecord, now: datetime) -> date:
+    return season_day(local(now, yard.timezone).date(), yard.lat)

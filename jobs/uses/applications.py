@@ -1,0 +1,316 @@
+"""Confirming what was put down, and the water that carried it in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
+from typing import Any, Final
+
+from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, check_amount, rate_of
+from jobs.agronomy.products import Product
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.season import State, Target
+from jobs.agronomy.series import DailySeries
+from jobs.labels import product_of, snapshot
+from jobs.local_days import local, season_day
+from jobs.seasons import WATER_IN_MM, WATER_IN_WITHIN_DAYS, look, next_half_on, water_since
+from storage import applications, journal, products, seasons, yards
+from storage.applications import ApplicationRecord, ZoneShare
+from storage.database import Work
+from storage.yards import YardRecord, ZoneRecord
+
+#: A second application on one zone within this time is asked about: two people, one spreader.
+ASKED_ABOUT_WITHIN: Final = timedelta(days=14)
+
+
+class AlreadyApplied(ValueError):
+    """Raised when zones had an application so lately that a slip is likelier than a plan."""
+
+    def __init__(self, zones: tuple[str, ...], on: date) -> None:
+        super().__init__(f"{', '.join(zones)} on {on.isoformat()}")
+        self.zones = zones
+        self.on = on
+
+
+@dataclass(frozen=True, slots=True)
+class Confirm:
+    """What a person says was put down.
+
+    Attributes
+    ----------
+    zones
+        The zones that got it.
+    applied_at
+        When (aware).
+    amount
+        How much in all, where it was said; it is shared out by area.
+    said
+        Their words.
+    is_sure
+        True where a second application so soon after the first is meant.
+    """
+
+    zones: Sequence[ZoneRecord]
+    applied_at: datetime
+    amount: Amount | None
+    said: str
+    is_sure: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Confirmed:
+    """What came of it.
+
+    Attributes
+    ----------
+    asked
+        What the label rate asks for these zones, or None without a product.
+    amount
+        What was said to be put down, or what was asked.
+    achieved
+        The rate that comes to, where an amount was said.
+    over
+        The label's maximum that it exceeds, if it does: it is down already, so it is recorded.
+    open_zones
+        Names of zones still to do in this round.
+    state
+        The season's state after it.
+    water_in_by
+        Last day for watering in.
+    next_half_on
+        When the next half falls due, if one does.
+    journal_id
+        For taking it back.
+    """
+
+    application_id: int
+    zones: tuple[str, ...]
+    area_m2: float
+    applied_on: date
+    asked: Amount | None
+    amount: Amount | None
+    achieved: Rate | None
+    planned: Rate | None
+    over: LabelLimitExceeded | None
+    open_zones: tuple[str, ...]
+    state: str
+    water_in_by: date
+    next_half_on: date | None
+    journal_id: int
+
+
+def confirm(
+    work: Work, yard: YardRecord, command: Confirm, *, person_id: int, now: datetime
+) -> Confirmed:
+    """Record an application and move the season.
+
+    Raises
+    ------
+    AlreadyApplied
+        If a zone had one less than `ASKED_ABOUT_WITHIN` ago and the command is not sure.
+    WeightAgainstVolume
+        If the amount is a weight and the product goes by volume, or the other way round.
+    """
+    target = Target.SUMMER_ANNUALS
+    applied_on = local(command.applied_at, yard.timezone).date()
+    if not command.is_sure:
+        _stop_if_applied_lately(work, yard, command.zones, applied_on)
+    record = None if yard.product_id is None else products.product(work, yard.product_id)
+    product = None if record is None else product_of(record)
+    area_m2 = sum(zone.area_m2 for zone in command.zones)
+    asked = None if product is None or product.rate is None else amount_for(area_m2, product.rate)
+    achieved, over = _achieved(command.amount, area_m2, product)
+
+    before = seasons.season(work, yard.id, target)
+    application_id = applications.add(
+        work,
+        yard_id=yard.id,
+        target=target,
+        year=season_day(applied_on, yard.lat).year,
+        applied_at=command.applied_at.astimezone(UTC),
+        applied_on=applied_on,
+        person_id=person_id,
+        product_id=None if record is None else record.id,
+        product=None if record is None else snapshot(record),
+        said=command.said,
+        shares=[_share(zone, area_m2, product, command.amount) for zone in command.zones],
+        now=now,
+    )
+    moved = look(work, yard, {}, None, now, person_id=person_id)[0]
+    after = seasons.season(work, yard.id, target)
+    journal_id = journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action="application.add",
+        subject_id=application_id,
+        why=command.said,
+        before={} if before is None else _season_json(before),
+        after={} if after is None else {"season_version": after.version},
+    )
+    return Confirmed(
+        application_id=application_id,
+        zones=tuple(zone.name for zone in command.zones),
+        area_m2=area_m2,
+        applied_on=applied_on,
+        asked=asked,
+        amount=command.amount or asked,
+        achieved=achieved,
+        planned=None if product is None else product.rate,
+        over=over,
+        open_zones=_open_zones(work, yard, moved.state),
+        state=moved.state,
+        water_in_by=applied_on + timedelta(days=WATER_IN_WITHIN_DAYS),
+        next_half_on=next_half_on(work, yard, target, now),
+        journal_id=journal_id,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Watered:
+    """What a reported watering came to: depth had since the application, and depth wanted [mm]."""
+
+    added_mm: float
+    had_mm: float
+    wanted_mm: float
+    is_watered_in: bool
+    journal_id: int
+
+
+class NothingToWaterIn(LookupError):
+    """Raised when no application is waiting for water."""
+
+
+def record_watering(
+    work: Work,
+    yard: YardRecord,
+    depth_mm: float | None,
+    known: DailySeries | None,
+    *,
+    on: date,
+    person_id: int,
+    now: datetime,
+) -> Watered:
+    """Record a reported watering; without a depth the person's word is taken for all of it.
+
+    Raises
+    ------
+    NothingToWaterIn
+        If no application waits for water.
+    """
+    today = local(now, yard.timezone).date()
+    waiting = waiting_for_water(work, yard, today)
+    if not waiting:
+        raise NothingToWaterIn(yard.name)
+    first = waiting[0]
+    missing_mm = max(0.0, WATER_IN_MM - water_since(work, yard, known, first.applied_on))
+    added_mm = missing_mm if depth_mm is None else depth_mm
+    watering_id = applications.add_watering(
+        work,
+        yard_id=yard.id,
+        watered_on=max(on, first.applied_on),
+        depth_mm=added_mm,
+        person_id=person_id,
+        now=now,
+    )
+    done = []
+    for application in waiting:
+        had_mm = water_since(work, yard, known, application.applied_on)
+        if had_mm >= WATER_IN_MM - 1e-6:
+            applications.set_watered_in(work, application.id, today)
+            done.append(application.id)
+    journal_id = journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action="watering.add",
+        subject_id=watering_id,
+        after={"depth_mm": added_mm, "watered_in": done},
+    )
+    return Watered(
+        added_mm=added_mm,
+        had_mm=water_since(work, yard, known, first.applied_on),
+        wanted_mm=WATER_IN_MM,
+        is_watered_in=first.id in done,
+        journal_id=journal_id,
+    )
+
+
+def waiting_for_water(work: Work, yard: YardRecord, today: date) -> list[ApplicationRecord]:
+    """Return applications of the last two weeks that have not had their water, oldest first."""
+    since = today - timedelta(days=2 * WATER_IN_WITHIN_DAYS)
+    return [
+        done
+        for done in applications.of_yard(work, yard.id, since=since)
+        if done.watered_in_on is None
+    ]
+
+
+def _stop_if_applied_lately(
+    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], applied_on: date
+) -> None:
+    names = {zone.name.casefold() for zone in zones}
+    for done in reversed(applications.of_yard(work, yard.id)):
+        again = [share.zone_name for share in done.shares if share.zone_name.casefold() in names]
+        if again and abs(applied_on - done.applied_on) < ASKED_ABOUT_WITHIN:
+            raise AlreadyApplied(tuple(again), done.applied_on)
+
+
+def _achieved(
+    amount: Amount | None, area_m2: float, product: Product | None
+) -> tuple[Rate | None, LabelLimitExceeded | None]:
+    if amount is None or product is None or product.rate is None:
+        return None, None
+    try:
+        return check_amount(amount, area_m2, product), None
+    except LabelLimitExceeded as over:
+        return rate_of(amount, area_m2, product.rate.unit), over
+
+
+def _share(
+    zone: ZoneRecord, total_m2: float, product: Product | None, amount: Amount | None
+) -> ZoneShare:
+    rate = None if product is None else product.rate
+    asked = None if rate is None else amount_for(zone.area_m2, rate)
+    given = asked if amount is None else amount.times(zone.area_m2 / total_m2)
+    return ZoneShare(
+        zone_id=zone.id,
+        zone_name=zone.name,
+        area_m2=zone.area_m2,
+        asked_si=None if asked is None else asked.si,
+        amount_si=None if given is None else given.si,
+        amount_unit=None if given is None else given.unit,
+        is_amount_said=amount is not None,
+    )
+
+
+def _open_zones(work: Work, yard: YardRecord, state: str) -> tuple[str, ...]:
+    """Return names of programme zones with fewer applications this season than the most treated."""
+    if state == State.APPLIED:
+        return ()
+    counts = {zone.name: 0 for zone in yards.zones(work, yard.id) if zone.is_treated}
+    by_name = {name.casefold(): name for name in counts}
+    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    for done in applications.of_yard(work, yard.id):
+        if season is None or done.year != season.year:
+            continue
+        for share in done.shares:
+            name = by_name.get(share.zone_name.casefold())
+            if name is not None:
+                counts[name] += 1
+    most = max(counts.values(), default=0)
+    return tuple(name for name, count in counts.items() if count < most)
+
+
+def _season_json(season: seasons.SeasonRecord) -> dict[str, Any]:
+    return {
+        "year": season.year,
+        "state": season.state,
+        "since": season.since.isoformat(),
+        "told": season.told,
+    }

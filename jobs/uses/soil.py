@@ -1,0 +1,120 @@
+"""What the soil of a yard does now, what it did in past years, and when the window comes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Final
+
+from jobs import cells
+from jobs.agronomy.climatology import past_band
+from jobs.agronomy.emergence import spring_of
+from jobs.agronomy.readout import chance_holds, crossing
+from jobs.agronomy.season import Target
+from jobs.agronomy.units import c_from_f
+from jobs.local_days import calendar_day, local, season_day
+from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
+from jobs.seasons import plan_of
+from jobs.sources.base import Cell, newest_known_day
+from jobs.sources.timezones import standard_offset
+from storage.database import Work
+from storage.yards import YardRecord
+
+#: The trade's band for having a pre-emergent down (Michigan State Ext. 2020; PNW Weed Handbook).
+BAND_C: Final = (c_from_f(50.0), c_from_f(55.0))
+
+#: The barrier must be watered in this long before modelled first emergence [days] (inference).
+IN_PLACE_BEFORE_DAYS: Final = 7
+_WARM_SPELL_DAYS: Final = 7
+
+
+@dataclass(frozen=True, slots=True)
+class SoilReport:
+    """Figures about one yard's soil, in local calendar days and °C.
+
+    Attributes
+    ----------
+    judged
+        Now, trend and event.
+    past_mean_c, past_low_c, past_high_c
+        Past years' 5-day mean for the same day, and the range of four years in five; None where
+        there are no earlier years and no regional curve.
+    basis
+        What the past years stand on: ``own``, ``own and regional`` or ``regional``.
+    window_opens, window_closes
+        When the window is expected to open, and the day by which the barrier must be in place.
+    opens_early, opens_late
+        The range of the opening (four chances in five).
+    band_low_on, band_high_on
+        When the 5-day mean is expected to reach 50 °F and 55 °F, median.
+    chance_spell_holds
+        Where the 5-day mean is above 50 °F before its time: the chance that it stays so for a week.
+    spring
+        The kind of spring: ``clear``, ``short``, ``mild`` or ``none``.
+    """
+
+    judged: Judged
+    past_mean_c: float | None
+    past_low_c: float | None
+    past_high_c: float | None
+    past_years: int
+    basis: str
+    window_opens: date | None
+    window_closes: date | None
+    opens_early: date | None
+    opens_late: date | None
+    band_low_on: date | None
+    band_high_on: date | None
+    chance_spell_holds: float | None
+    spring: str
+    place: str
+    trouble_since: datetime | None
+
+
+def report(
+    work: Work, yard: YardRecord, source: str, outlooks: Outlooks, now: datetime
+) -> SoilReport | None:
+    """Return the report of a yard, or None while nothing is held for its place."""
+    held = cells.held(work, source, Cell.at(yard.lat, yard.lon))
+    if held is None:
+        return None
+    issued = newest_known_day(now, standard_offset(yard.timezone))
+    cell = outlooks.of(held, issued)
+    judged = judge(cell, Target.SUMMER_ANNUALS)
+    today = local(now, yard.timezone).date()
+
+    def back(day: date | None) -> date | None:
+        return None if day is None else calendar_day(day, yard.lat)
+
+    known = judged.known_until or issued
+    band = past_band(cell.climate, season_day(known, yard.lat), 1)
+    lead = timedelta(days=plan_of(yard, Target.SUMMER_ANNUALS).lead_days)
+    first_up = (judged.p10, judged.p50, judged.p90)
+    early, middle, late = (None if day is None else day - lead for day in first_up)
+    closes = None if judged.p50 is None else judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS)
+    return SoilReport(
+        judged=judged,
+        past_mean_c=float(band.mean_c[0]),
+        past_low_c=float(band.p10_c[0]),
+        past_high_c=float(band.p90_c[0]),
+        past_years=band.years,
+        basis=str(cell.climate.basis),
+        window_opens=middle,
+        window_closes=closes,
+        opens_early=early,
+        opens_late=late,
+        band_low_on=back(crossing(cell.outlook, BAND_C[0]).p50),
+        band_high_on=back(crossing(cell.outlook, BAND_C[1]).p50),
+        chance_spell_holds=_warm_spell(cell, judged, middle, today),
+        spring=spring_of(cell.climate),
+        place=held.record.place,
+        trouble_since=held.record.trouble_since,
+    )
+
+
+def _warm_spell(cell: CellOutlook, judged: Judged, opens: date | None, today: date) -> float | None:
+    if judged.soil_5day_c is None or opens is None:
+        return None
+    if judged.soil_5day_c < BAND_C[0] or today >= opens:
+        return None
+    return chance_holds(cell.outlook, BAND_C[0], _WARM_SPELL_DAYS)

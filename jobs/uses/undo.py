@@ -1,0 +1,149 @@
+"""Taking back the newest change, exactly."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import Final
+
+from jobs.agronomy.season import Target
+from jobs.seasons import look
+from storage import applications, journal, seasons, yards
+from storage.database import Work
+from storage.journal import JournalEntry
+from storage.yards import YardRecord
+
+
+class NothingToUndo(LookupError):
+    """Raised when there is no change that can be taken back."""
+
+
+class UndoneAlready(LookupError):
+    """Raised when a change has been taken back before."""
+
+
+class NotTheNewest(LookupError):
+    """Raised when newer changes stand on the one to be taken back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Undone:
+    """What was taken back, and in which yard."""
+
+    entry: JournalEntry
+    yard: YardRecord | None
+
+
+def undo(
+    work: Work, chat_id: int, *, entry_id: int | None, person_id: int, now: datetime
+) -> Undone:
+    """Take back a chat's newest change, or the named one if it is the newest of its yard.
+
+    Raises
+    ------
+    NothingToUndo, UndoneAlready, NotTheNewest
+        If it cannot be done.
+    """
+    newest = journal.newest(work, chat_id)
+    entry = newest if entry_id is None else journal.entry(work, entry_id)
+    if entry is None or entry.chat_id != chat_id or entry.action not in _UNDO:
+        raise NothingToUndo
+    if entry.undone_at is not None:
+        raise UndoneAlready
+    if newest is None or entry.id != newest.id:
+        raise NotTheNewest
+    yard = None if entry.yard_id is None else yards.yard(work, entry.yard_id)
+    if yard is None:
+        raise NothingToUndo
+    _UNDO[entry.action](work, yard, entry, person_id, now)
+    journal.mark_undone(work, entry.id, person_id=person_id, now=now)
+    return Undone(entry, yards.yard(work, yard.id))
+
+
+def _application(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    assert entry.subject_id is not None
+    applications.undo(work, entry.subject_id, person_id=person_id, now=now)
+    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    is_untouched = season is not None and season.version == entry.after.get("season_version")
+    if season is not None and is_untouched and entry.before:
+        before = entry.before
+        restored = replace(
+            season,
+            year=before["year"],
+            state=before["state"],
+            since=date.fromisoformat(before["since"]),
+            told=before["told"],
+        )
+        seasons.save(work, restored)
+        if restored.state != season.state:
+            seasons.note_event(
+                work,
+                yard_id=yard.id,
+                target=Target.SUMMER_ANNUALS,
+                year=restored.year,
+                at=now,
+                state_before=season.state,
+                state_after=restored.state,
+                why="taken_back",
+                person_id=person_id,
+                facts={},
+            )
+    # Time may have moved on since: what is true now is found by looking.
+    look(work, yard, {}, None, now, person_id=person_id)
+
+
+def _watering(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    assert entry.subject_id is not None
+    applications.undo_watering(work, entry.subject_id, now)
+    for application_id in entry.after.get("watered_in", []):
+        applications.set_watered_in(work, application_id, None)
+
+
+def _zones_kept(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    yards.remove_zones(work, entry.after["added"], now)
+    yards.restore_zones(work, entry.before["replaced"])
+    yards.change(work, yard.id, next_check_at=now)
+
+
+def _zones_removed(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    yards.restore_zones(work, entry.before["removed"])
+    yards.change(work, yard.id, next_check_at=now)
+
+
+def _product(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    yards.change(work, yard.id, product_id=entry.before["product_id"])
+
+
+def _yard_changed(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    yards.change(work, yard.id, **entry.before)
+    yards.change(work, yard.id, next_check_at=now)
+
+
+def _yard_added(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    yards.change(work, yard.id, archived_at=now)
+
+
+_UNDO: Final[dict[str, Callable[[Work, YardRecord, JournalEntry, int, datetime], None]]] = {
+    "application.add": _application,
+    "watering.add": _watering,
+    "zones.keep": _zones_kept,
+    "zones.remove": _zones_removed,
+    "product.choose": _product,
+    "yard.change": _yard_changed,
+    "yard.add": _yard_added,
+}

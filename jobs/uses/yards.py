@@ -1,0 +1,174 @@
+"""Registering yards and changing what is settled about them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Final
+
+from jobs.agronomy.season import PLANS, Target
+from jobs.sources.timezones import zone_at, zone_named
+from storage import journal, yards
+from storage.database import Work
+from storage.yards import YardRecord
+
+#: Leads a yard may be set to [days]: shorter leaves no time to water in, longer spends the barrier.
+LEADS_DAYS: Final = range(10, 71)
+#: Intervals between halves a yard may be set to [days].
+SPLITS_DAYS: Final = range(28, 85)
+#: Longest name of a yard or zone.
+LONGEST_NAME: Final = 40
+
+
+class NoSuchZone(ValueError):
+    """Raised for a time zone nobody knows."""
+
+
+class NotAllowed(ValueError):
+    """Raised for a setting outside its range, which it carries."""
+
+    def __init__(self, allowed: range) -> None:
+        super().__init__(f"{allowed.start} to {allowed.stop - 1}")
+        self.allowed = allowed
+
+
+@dataclass(frozen=True, slots=True)
+class Register:
+    """A place somebody wants looked after."""
+
+    chat_id: int
+    person_id: int
+    lat: float
+    lon: float
+    name: str
+
+
+def register(work: Work, command: Register, now: datetime) -> YardRecord:
+    """Register a yard with the plan of its target; it is looked at for the first time at once."""
+    plan = PLANS[Target.SUMMER_ANNUALS]
+    yard = yards.add(
+        work,
+        chat_id=command.chat_id,
+        person_id=command.person_id,
+        name=command.name[:LONGEST_NAME],
+        lat=command.lat,
+        lon=command.lon,
+        timezone=zone_at(command.lat, command.lon),
+        lead_days=plan.lead_days,
+        split_days=plan.split_days,
+        rounds=plan.rounds,
+        now=now,
+    )
+    journal.note(
+        work,
+        at=now,
+        chat_id=command.chat_id,
+        person_id=command.person_id,
+        yard_id=yard.id,
+        action="yard.add",
+        subject_id=yard.id,
+        after={"name": yard.name, "lat": yard.lat, "lon": yard.lon, "timezone": yard.timezone},
+    )
+    return yard
+
+
+def rename(work: Work, yard: YardRecord, name: str, *, person_id: int, now: datetime) -> YardRecord:
+    """Give a yard another name."""
+    return _change(work, yard, {"name": name[:LONGEST_NAME]}, person_id=person_id, now=now)
+
+
+def correct_timezone(
+    work: Work, yard: YardRecord, zone: str, *, person_id: int, now: datetime
+) -> YardRecord:
+    """Put a yard into another time zone, by its IANA name or the name of its city.
+
+    Raises
+    ------
+    NoSuchZone
+        If nobody knows the zone.
+    """
+    name = zone_named(zone)
+    if name is None:
+        raise NoSuchZone(zone)
+    return _change(work, yard, {"timezone": name}, person_id=person_id, now=now)
+
+
+def move(
+    work: Work, yard: YardRecord, lat: float, lon: float, *, person_id: int, now: datetime
+) -> YardRecord:
+    """Put a yard at another place; its season is judged anew at once."""
+    values = {"lat": round(lat, 4), "lon": round(lon, 4), "timezone": zone_at(lat, lon)}
+    changed = _change(work, yard, values, person_id=person_id, now=now)
+    yards.change(work, yard.id, next_check_at=now)
+    return changed
+
+
+def set_lead(
+    work: Work, yard: YardRecord, days: int, *, person_id: int, now: datetime
+) -> YardRecord:
+    """Set how many days before first emergence the window opens.
+
+    Raises
+    ------
+    NotAllowed
+        If the lead is outside `LEADS_DAYS`.
+    """
+    if days not in LEADS_DAYS:
+        raise NotAllowed(LEADS_DAYS)
+    return _change(work, yard, {"lead_days": days}, person_id=person_id, now=now)
+
+
+def set_split(
+    work: Work, yard: YardRecord, days: int, *, person_id: int, now: datetime
+) -> YardRecord:
+    """Set how many days after the first half the second falls due.
+
+    Raises
+    ------
+    NotAllowed
+        If the interval is outside `SPLITS_DAYS`.
+    """
+    if days not in SPLITS_DAYS:
+        raise NotAllowed(SPLITS_DAYS)
+    return _change(work, yard, {"split_days": days}, person_id=person_id, now=now)
+
+
+def set_rounds(
+    work: Work, yard: YardRecord, rounds: int, *, person_id: int, now: datetime
+) -> YardRecord:
+    """Set whether the spring is done in one application or in two halves.
+
+    Raises
+    ------
+    NotAllowed
+        If it is neither 1 nor 2.
+    """
+    if rounds not in (1, 2):
+        raise NotAllowed(range(1, 3))
+    return _change(work, yard, {"rounds": rounds}, person_id=person_id, now=now)
+
+
+def _change(
+    work: Work,
+    yard: YardRecord,
+    values: dict[str, str | int | float],
+    *,
+    person_id: int,
+    now: datetime,
+) -> YardRecord:
+    before = {name: getattr(yard, name) for name in values}
+    yards.change(work, yard.id, **values)
+    journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action="yard.change",
+        subject_id=yard.id,
+        before=before,
+        after=dict(values),
+    )
+    changed = yards.yard(work, yard.id)
+    assert changed is not None
+    return changed
