@@ -1,0 +1,189 @@
+"""Characters and numbers as people type them, before any grammar sees them.
+
+Phones turn quotes and dashes typographic; people write ½, 1,200, 2.4k and "sixty by forty". A
+`Traced` text is rewritten to plain characters while it remembers where each came from, so that
+names and quoted pieces keep the person's own spelling.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+from typing import Final
+
+from lark import Lark
+
+#: A number: 5 1/2, 5-1/2, 3/4, 1,200.5, 60, .25; with k for thousands.
+NUMBER: Final = (
+    r"(?:\d+(?:[ ]+|-)\d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+(?![\d])(?:\.\d+)?|\d+\.\d+|\.\d+|\d+)"
+    r"(?:\s?k(?![^\W\d_]))?"
+)
+
+_CHARACTERS: Final = {
+    **dict.fromkeys("′’‘´`ʹ", "'"),
+    **dict.fromkeys("″”“„ʺ", '"'),
+    **dict.fromkeys("×✕✖⨯", "x"),
+    **dict.fromkeys("−–—‒‐‑", "-"),
+    "⁄": "/",
+    "\r": "\n",
+    "\t": " ",
+}
+_TENS: Final = {
+    "twenty": 20,
+    "thirty": 30,
+    "forty": 40,
+    "fifty": 50,
+    "sixty": 60,
+    "seventy": 70,
+    "eighty": 80,
+    "ninety": 90,
+}
+_ONES: Final = {
+    word: number
+    for number, word in enumerate(
+        [
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+        ],
+        start=1,
+    )
+}
+WORD_NUMBER: Final = (
+    rf"\b(?:(?:{'|'.join(_TENS)})(?:[ -](?:{'|'.join(list(_ONES)[:9])}))?"
+    rf"|(?:{'|'.join(sorted(_ONES, key=len, reverse=True))})|(?:an?|one) hundred)\b"
+)
+
+
+class UnreadNumber(ValueError):
+    """Raised for figures that are no plain number, such as 4/0 or 7/3."""
+
+
+@dataclass(frozen=True)
+class Traced:
+    """A text rewritten from what was said, with the place each character came from."""
+
+    said: str
+    text: str
+    origin: tuple[int, ...]
+
+    def sub(
+        self, pattern: re.Pattern[str], replace: str | Callable[[re.Match[str]], str]
+    ) -> Traced:
+        """Return the text with each match replaced, as `re.sub` would."""
+        pieces: list[str] = []
+        origin: list[int] = []
+        end = 0
+        for match in pattern.finditer(self.text):
+            new = match.expand(replace) if isinstance(replace, str) else replace(match)
+            pieces += [self.text[end : match.start()], new]
+            origin += self.origin[end : match.start()]
+            origin += [self.origin[match.start()]] * max(len(new) - 1, 0)
+            origin += [self.origin[max(match.end() - 1, match.start())]] * min(len(new), 1)
+            end = match.end()
+        pieces.append(self.text[end:])
+        origin += self.origin[end:]
+        return Traced(self.said, "".join(pieces), tuple(origin))
+
+    def cut(self, start: int, end: int) -> Traced:
+        """Return a stretch of the text."""
+        return Traced(self.said, self.text[start:end], self.origin[start:end])
+
+    def strip(self) -> Traced:
+        """Return the text without blanks around it."""
+        lead = len(self.text) - len(self.text.lstrip())
+        return self.cut(lead, max(lead, len(self.text.rstrip())))
+
+    def original(self, start: int = 0, end: int | None = None) -> str:
+        """Return what the person wrote for a stretch of the text."""
+        stop = len(self.text) if end is None else end
+        if stop <= start:
+            return ""
+        return self.said[self.origin[start] : self.origin[stop - 1] + 1]
+
+
+def plain(said: str) -> Traced:
+    """Return the text in plain characters: straight quotes, x, hyphen, 1/2 for ½."""
+    text: list[str] = []
+    origin: list[int] = []
+    for place, character in enumerate(said):
+        new = _CHARACTERS.get(character)
+        if new is None:
+            new = character if character in "²³°" else _compatible(character)
+        text.append(new)
+        origin += [place] * len(new)
+    return Traced(said, "".join(text), tuple(origin)).sub(re.compile(r"(?<!')''(?!')"), '"')
+
+
+def number_value(text: str) -> float:
+    """Return the value of a text that matches `NUMBER`.
+
+    Raises
+    ------
+    UnreadNumber
+        If a fraction in it is not a proper one.
+    """
+    figures = text.strip().lower()
+    factor = 1.0
+    if figures.endswith("k"):
+        factor, figures = 1000.0, figures[:-1].strip()
+    if "/" in figures:
+        whole, _, fraction = figures.replace("-", " ").rpartition(" ")
+        upper, lower = (int(part) for part in fraction.split("/"))
+        if lower == 0 or upper >= lower:
+            raise UnreadNumber(text)
+        return factor * ((int(whole) if whole.strip() else 0) + upper / lower)
+    return factor * float(figures.replace(",", ""))
+
+
+def word_number_value(text: str) -> int:
+    """Return the value of a text that matches `WORD_NUMBER`."""
+    words = text.lower().replace("-", " ").split()
+    if words[-1] == "hundred":
+        return 100
+    return sum(_TENS.get(word, 0) or _ONES[word] for word in words)
+
+
+def figures(value: float) -> str:
+    """Return a number as we write it: grouped in threes, no trailing zeros, ten digits kept."""
+    return f"{value:,.10g}" if abs(value) < 1e10 else f"{value:,.0f}"
+
+
+@cache
+def parser(name: str, start: str = "start") -> Lark:
+    """Return the LALR parser of a packaged grammar, built once, on first use."""
+    text = (resources.files(__package__) / "grammars" / f"{name}.lark").read_text("utf-8")
+    return Lark(
+        text.replace("<NUMBER>", NUMBER.replace("/", r"\/")),
+        start=start,
+        parser="lalr",
+        lexer="contextual",
+        propagate_positions=False,
+    )
+
+
+def _compatible(character: str) -> str:
+    folded = unicodedata.normalize("NFKC", character)
+    if "⁄" in folded:  # vulgar fraction: keep it apart from a whole number before it
+        return " " + folded.replace("⁄", "/")
+    return " " if folded.isspace() and character != "\n" else folded

@@ -1,0 +1,229 @@
+"""A list of zones cut into its pieces, before any of them is read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Final
+
+from bot.language.lexing import (
+    NUMBER,
+    WORD_NUMBER,
+    Traced,
+    word_number_value,
+)
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One piece of a list.
+
+    Attributes
+    ----------
+    text : Traced
+        The piece in plain characters.
+    said : str
+        The piece as written.
+    name : str or None
+        A name that stood in a piece of its own before it.
+    fault : str or None
+        Why it cannot be taken on its own: part of a reason's key.
+    is_after_and : bool
+        Whether "and" joins it to the piece before.
+    """
+
+    text: Traced
+    said: str
+    name: str | None = None
+    fault: str | None = None
+    is_after_and: bool = False
+
+
+def split(text: Traced) -> list[Piece]:
+    """Cut a text into pieces.
+
+    A comma groups thousands exactly where a digit stands before it and three digits, no more,
+    behind it; every other comma separates.
+    """
+    typed = tidy(text)
+    found: list[tuple[Traced, str]] = []
+    start, joint = 0, ""
+    for match in _SEPARATOR.finditer(typed.text):
+        found.append((typed.cut(start, match.start()), joint))
+        is_glued = match.group() == "," and _is_between_digits(typed.text, match.start())
+        joint = "glued" if is_glued else match.group().strip().lower()
+        start = match.end()
+    found.append((typed.cut(start, len(typed.text)), joint))
+    stripped = [(piece.strip(), joint) for piece, joint in found]
+    kept = [(piece, joint) for piece, joint in stripped if re.search(r"\w", piece.text)]
+    return _named(_listed(_unglued(kept, typed)))
+
+
+def tidy(text: Traced) -> Traced:
+    """Return the text with wordy sizes in figures: "half an acre", "length 60, width 40"."""
+    for pattern, new in _TIDY:
+        text = text.sub(pattern, new)
+    return text
+
+
+def takes_off(piece: Traced) -> bool:
+    """Tell whether a piece subtracts something."""
+    return bool(
+        re.search(r"\d.*?(?:\bminus\b|\bless\b|\bwithout\b|\s-|-\s)", piece.text, re.IGNORECASE)
+    )
+
+
+_UNIT: Final = (
+    r"(?:\s*(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|cm|inch(?:es)?|in|paces?)\b\.?))?"
+)
+_AFTER_NUMBER: Final = (
+    r"(?=[\s-]*(?:x|by)\s+(?:\d|"
+    + WORD_NUMBER
+    + r")|[\s-]*(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|"
+    r"acres?|hectares?|sq\b|square|sqft|inch(?:es)?|paces?)\b)"
+)
+
+
+def _digits(match: re.Match[str]) -> str:
+    return str(word_number_value(match.group()))
+
+
+_Tidying = tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
+
+
+def _rule(pattern: str, new: str | Callable[[re.Match[str]], str]) -> _Tidying:
+    return re.compile(pattern, re.IGNORECASE), new
+
+
+_TIDY: Final[tuple[_Tidying, ...]] = (
+    _rule(r"^\s*/?(?:zones?|sizes?)\s*:\s*", ""),
+    _rule(r"(?m)^\s*(?:[•*]\s+|\d{1,2}\)\s+|\d{1,2}\.\s+(?=[^\W\d_]))", ""),
+    _rule(r"(?m)^\s*-\s+(?=[^\W\d_])", ""),
+    _rule(r"\b(?:please|thanks|thank you|approx(?:imately)?\.?|about|roughly|around|circa)\s*", ""),
+    _rule(r"(?<![\w])~\s*(?=\d)", ""),
+    _rule(r"\b(?:an|one|1) acre and a half\b", "1 1/2 acre"),
+    _rule(r"\b(?:a\s+|one[ -])?half(?:\s+of)?(?:\s+an?)?[ -]acre\b", "1/2 acre"),
+    _rule(r"\b(?:a\s+|one[ -])?quarter(?:\s+of)?(?:\s+an?)?[ -]acre\b", "1/4 acre"),
+    _rule(r"\b(?:a\s+|one[ -])third(?:\s+of)?(?:\s+an?)?[ -]acre\b", "1/3 acre"),
+    _rule(r"\bthree[ -]quarters?(?:\s+of)?(?:\s+an?)?[ -]acre\b", "3/4 acre"),
+    _rule(r"(?<!of )\ban acre\b", "1 acre"),
+    _rule(r"(\d) and (?:a half|1/2)\b", r"\1 1/2"),
+    _rule(r"(\d) and (?:a quarter|1/4)\b", r"\1 1/4"),
+    _rule(r"(\d) and (?:three[ -]quarters|3/4)\b", r"\1 3/4"),
+    _rule(r"(?<=\d)\s+thousand\b", "k"),
+    _rule(WORD_NUMBER + _AFTER_NUMBER, _digits),
+    _rule(r"(?<=\d by )" + WORD_NUMBER + "|(?<=\\d x )" + WORD_NUMBER, _digits),
+    _rule(r"(?<=(?:ft|[a-z]t) by )" + WORD_NUMBER, _digits),
+    _rule(
+        rf"\b(?:length|long)(?:\s+of)?\s*[:=]?\s*({NUMBER}{_UNIT})\s*(?:,|and|&|x|by)?\s*"
+        rf"(?:width|wide)(?:\s+of)?\s*[:=]?\s*(?={NUMBER})",
+        r"\1 x ",
+    ),
+    _rule(
+        rf"(?<=[\d\w'\"])\s+\(?(?:long|wide|deep|in length|in width)\b\)?\s*(?:,|and|&|x|by)?\s*"
+        rf"(?={NUMBER}{_UNIT}(?:\s+\(?(?:long|wide|deep)\b|\s*$|\s*[,;\n]))",
+        " x ",
+    ),
+    _rule(rf"({NUMBER}{_UNIT})\s+\(?(?:long|wide|deep)\b\)?", r"\1"),
+    _rule(r"(?<=\d)-(?=(?:foot|feet|ft|acres?|yards?|yd|m|met(?:er|re)s?|inch|in)\b)", " "),
+    _rule(r"\bsq\.\s*", "sq "),
+)
+
+_SEPARATOR: Final = re.compile(
+    r"\s*\n\s*|;|(?<!\d),|,(?!\d{3}(?!\d))|\s(?:and|&)\s(?!\s*(?:minus|plus|less|without)\b)"
+    r"|(?<=[\dtmd'\"])\.\s+(?=(?!x\b|by\b|minus\b|plus\b|less\b|without\b)[^\W\d_])",
+    re.IGNORECASE,
+)
+_LONE: Final = re.compile(rf"^\s*{NUMBER}{_UNIT}\s*$", re.IGNORECASE)
+_LISTING: Final = re.compile(
+    r"\b(?:triangle|trapezoid|trapezium|offsets?|radii|radius|sides?|left|right|bearings?)\b",
+    re.IGNORECASE,
+)
+
+
+def _is_between_digits(text: str, place: int) -> bool:
+    return text[place - 1 : place].isdigit() and text[place + 1 : place + 2].isdigit()
+
+
+def _unglued(found: list[tuple[Traced, str]], typed: Traced) -> list[Piece]:
+    """Keep "12,5 m x 9,2 m" together as one fault: the comma is probably a decimal one."""
+    runs: list[list[tuple[Traced, str]]] = []
+    for piece, joint in found:
+        if joint == "glued" and runs:
+            runs[-1].append((piece, joint))
+        else:
+            runs.append([(piece, joint)])
+    cut: list[Piece] = []
+    for run in runs:
+        is_listed = bool(_LISTING.search(run[0][0].text))
+        is_decimal = len(run) > 1 and any(_LONE.match(_last_words(p.text)) for p, _ in run)
+        if is_decimal and not is_listed:
+            whole = Traced(
+                typed.said,
+                ",".join(piece.text for piece, _ in run),
+                sum(((*piece.origin, piece.origin[-1]) for piece, _ in run), ())[:-1],
+            )
+            cut.append(Piece(whole, whole.original(), fault="decimal_comma"))
+        else:
+            cut += [
+                Piece(piece, piece.original(), is_after_and=joint in {"and", "&"})
+                for piece, joint in run
+            ]
+    return cut
+
+
+def _last_words(text: str) -> str:
+    """Return the text without a name in front."""
+    match = re.search(r"[\d.].*$", text)
+    return match.group() if match else text
+
+
+def _listed(cut: list[Piece]) -> list[Piece]:
+    """Join the figures of a list to the shape that asks for one: "triangle 30, 40, 50"."""
+    joined: list[Piece] = []
+    for piece in cut:
+        before = joined[-1] if joined else None
+        is_figure = bool(_LIST_GOES_ON.match(piece.text.text))
+        if before is not None and is_figure and _LISTING.search(before.text.text):
+            gap = Traced(piece.text.said, ", ", (before.text.origin[-1],) * 2)
+            text = Traced(
+                piece.text.said,
+                before.text.text + gap.text + piece.text.text,
+                before.text.origin + gap.origin + piece.text.origin,
+            )
+            joined[-1] = replace(before, text=text, said=text.original())
+        else:
+            joined.append(piece)
+    return joined
+
+
+_LIST_GOES_ON: Final = re.compile(
+    rf"^\s*(?:{NUMBER}{_UNIT}|(?:and|at|every|spaced|spacing|height|high|deep|left|right|bearing)\b.*\d.*)"
+    rf"(?:\s*(?:deep|high|tall|apart|at|every|left|right|degrees|deg)\b.*)?\s*$",
+    re.IGNORECASE,
+)
+
+
+def _named(cut: list[Piece]) -> list[Piece]:
+    """Give a name that stands alone to the size behind it, where the list begins that way."""
+    if not cut or _has_figures(cut[0]):
+        return cut
+    named: list[Piece] = []
+    for piece in cut:
+        before = named[-1] if named else None
+        if before is None or _has_figures(before) or before.fault or not _has_figures(piece):
+            named.append(piece)
+        elif piece.is_after_and:
+            said = f"{before.said} and {piece.said}"
+            named[-1] = replace(piece, said=said, fault="names_share_size", is_after_and=False)
+        elif re.match(r"[\d.'\"-]", piece.text.text):
+            said = f"{before.said}, {piece.said}"
+            named[-1] = replace(piece, said=said, name=before.said.rstrip(" :=-"))
+        else:
+            named.append(piece)
+    return named
+
+
+def _has_figures(piece: Piece) -> bool:
+    return bool(re.search(r"\d", piece.text.text))

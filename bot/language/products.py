@@ -1,0 +1,409 @@
+"""A product in one line, as its label states it, in any order.
+
+``prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year``
+"""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Final, Literal, TypeAlias
+
+from lark import Token, Tree
+from lark.exceptions import UnexpectedInput
+
+from bot.language import lexing
+from bot.language.lexing import UnreadNumber, number_value
+from bot.language.quantities import NoQuantity, RateRead, quantity, refuse_decimal_comma, tidy
+from bot.language.reading import Unread
+from jobs.agronomy.rates import Limit, Period, Rate, Strength
+
+Form: TypeAlias = Literal["granule", "spray"]
+
+
+@dataclass(frozen=True)
+class IngredientRead:
+    """An active ingredient from the known list, with its strength where it was given."""
+
+    name: str
+    strength: Strength | None
+
+
+@dataclass(frozen=True)
+class ProductRead:
+    """A product, as far as it was understood.
+
+    Attributes
+    ----------
+    said : str
+        The line as written.
+    ingredients : tuple of IngredientRead
+        In the order named.
+    form : str or None
+        ``granule`` (spread dry) or ``spray`` (mixed with water); None where not said.
+    is_liquid : bool or None
+        Whether the product itself is a liquid; None where not said.
+    rate : Rate or None
+        The label rate; None where missing, a range, or in doubt.
+    is_rate_of_ingredient : bool
+        Whether the rate counts active ingredient.
+    limits : tuple of Limit
+        The label's maxima.
+    questions : tuple of Unread
+        What has to be asked before the product can be used.
+    leftovers : tuple of str
+        Words not understood.
+    """
+
+    said: str
+    ingredients: tuple[IngredientRead, ...]
+    form: Form | None
+    is_liquid: bool | None
+    rate: Rate | None
+    is_rate_of_ingredient: bool
+    limits: tuple[Limit, ...]
+    questions: tuple[Unread, ...]
+    leftovers: tuple[str, ...]
+
+
+def read_product(text: str, ingredients: Sequence[str]) -> ProductRead:
+    """Read a product line; `ingredients` are the names known, in our spelling."""
+    typed = tidy(text)
+    draft = _Draft(text.strip())
+    try:
+        refuse_decimal_comma(typed)
+        marked = _marked(typed, ingredients)
+        tree = lexing.parser("products", "product").parse(marked)
+        _fill(draft, tree, marked, ingredients)
+    except NoQuantity as why:
+        return _unread(text.strip(), why.unread(text.strip()))
+    except (UnexpectedInput, UnreadNumber):
+        return _unread(text.strip(), Unread(text.strip(), "reading.product", _EXAMPLE))
+    return draft.finished()
+
+
+def _unread(said: str, question: Unread) -> ProductRead:
+    return ProductRead(said, (), None, None, None, False, (), (question,), ())
+
+
+_EXAMPLE: Final = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
+_FILLERS: Final = frozenset(
+    [
+        "rate",
+        "label",
+        "at",
+        "of",
+        "and",
+        "the",
+        "product",
+        "for",
+        "is",
+        "apply",
+        "applied",
+        "with",
+        "contains",
+        "active",
+        "ingredient",
+        "turf",
+        "lawn",
+        "lawns",
+        "use",
+        "it",
+        "i",
+        "have",
+        "has",
+        "my",
+        "or",
+        "in",
+    ]
+)
+_GRANULE: Final = re.compile(r"granul(?:e|es|ar|ated)$|fertili", re.IGNORECASE)
+_LIQUID: Final = re.compile(
+    r"^(?:ec|ew|sc|cs|liquid|flowable|concentrate|emulsifiable|suspension|microencaps|capsule)",
+    re.IGNORECASE,
+)
+_DISPERSIBLE: Final = re.compile(r"dispersible|wdg|wg|wsp|wp|df|powder|dry", re.IGNORECASE)
+
+
+@dataclass
+class _Part:
+    """A token or phrase of the line: `kind` and what it holds."""
+
+    kind: str
+    text: str
+    rate: RateRead | None = None
+    fault: NoQuantity | None = None
+    strength: Strength | None = None
+    period: Period | None = None
+    ingredient: str | None = None
+
+
+@dataclass
+class _Draft:
+    said: str
+    names: list[str] = field(default_factory=list)
+    strengths: list[Strength] = field(default_factory=list)
+    forms: list[str] = field(default_factory=list)
+    rates: list[RateRead] = field(default_factory=list)
+    limits: list[tuple[RateRead, Period | None]] = field(default_factory=list)
+    questions: list[Unread] = field(default_factory=list)
+    leftovers: list[str] = field(default_factory=list)
+
+    def ask(self, reason: str, example: str = _EXAMPLE, said: str = "", **facts: str) -> None:
+        question = Unread(said or self.said, f"reading.{reason}", example, tuple(facts.items()))
+        if question not in self.questions:
+            self.questions.append(question)
+
+    def finished(self) -> ProductRead:
+        form, is_liquid = self._form()
+        rate = self._rate(form, is_liquid)
+        return ProductRead(
+            said=self.said,
+            ingredients=self._ingredients(),
+            form=form,
+            is_liquid=is_liquid,
+            rate=rate.rate if rate else None,
+            is_rate_of_ingredient=rate.is_of_ingredient if rate else False,
+            limits=self._limits(form, is_liquid),
+            questions=tuple(self.questions),
+            leftovers=tuple(self.leftovers),
+        )
+
+    def _ingredients(self) -> tuple[IngredientRead, ...]:
+        if not self.names:
+            self.ask("ingredient", "prodiamine 0.38%")
+            return ()
+        if len(self.names) == len(self.strengths):
+            pairs = zip(self.names, self.strengths, strict=True)
+            return tuple(IngredientRead(name, strength) for name, strength in pairs)
+        self.ask("strengths" if self.strengths else "strength", "prodiamine 0.38%")
+        return tuple(IngredientRead(name, None) for name in self.names)
+
+    def _form(self) -> tuple[Form | None, bool | None]:
+        is_liquid_strength = any(strength.is_liquid for strength in self.strengths)
+        is_dispersible = any(_DISPERSIBLE.search(form) for form in self.forms)
+        is_granule = any(_GRANULE.search(form) for form in self.forms) and not is_dispersible
+        is_liquid = is_liquid_strength or any(_LIQUID.match(form) for form in self.forms)
+        if is_granule and (
+            is_liquid or any(form.lower().startswith("spray") for form in self.forms)
+        ):
+            self.ask("form", "granule, or spray")
+            return None, None
+        if is_granule:
+            return "granule", False
+        if is_liquid and is_dispersible and not is_liquid_strength:
+            is_liquid = False  # a dry flowable, a powder concentrate
+        if is_liquid:
+            return "spray", True
+        if is_dispersible:
+            return "spray", False
+        if self.forms:
+            return "spray", None
+        self.ask("form", "granule, or spray")
+        return None, None
+
+    def _is_kind_wrong(self, read: RateRead, form: Form | None, is_liquid: bool | None) -> bool:
+        if read.is_of_ingredient:
+            return False
+        if is_liquid and read.is_bare_ounce:
+            self.ask("ounce_which", "0.74 fl oz per 1000 sq ft", read.said)
+        elif is_liquid and read.rate.is_weight:
+            self.ask("liquid_by_weight", "0.74 fl oz per 1000 sq ft", read.said)
+        elif is_liquid is False and not read.rate.is_weight:
+            self.ask("dry_by_volume", "3.2 lb per 1000 sq ft", read.said)
+        elif is_liquid is None and form == "spray" and read.is_bare_ounce:
+            self.ask("ounce_which", "0.74 fl oz per 1000 sq ft", read.said)
+        else:
+            return False
+        return True
+
+    def _rate(self, form: Form | None, is_liquid: bool | None) -> RateRead | None:
+        if len(self.rates) > 1:
+            self.ask("two_rates", "3.2 lb per 1000 sq ft")
+            return None
+        if not self.rates:
+            asked = {question.reason for question in self.questions}
+            if not asked & {"reading.rate_range", "reading.rate_or_limit", "reading.per_m"}:
+                self.ask("product_rate", "3.2 lb per 1000 sq ft")
+            return None
+        return None if self._is_kind_wrong(self.rates[0], form, is_liquid) else self.rates[0]
+
+    def _limits(self, form: Form | None, is_liquid: bool | None) -> tuple[Limit, ...]:
+        kept = []
+        for read, period in self.limits:
+            if self._is_kind_wrong(read, form, is_liquid):
+                continue
+            if period is None:
+                self.ask("limit_period", "max 6.4 lb per 1000 a year", read.said)
+            kept.append(Limit(read.rate, period, read.is_of_ingredient))
+        return tuple(kept)
+
+
+def _marked(typed: str, ingredients: Sequence[str]) -> str:
+    """Put a sign in place of each known ingredient, longest names first."""
+    for name in sorted(ingredients, key=len, reverse=True):
+        place = list(ingredients).index(name)
+        pattern = rf"(?<![\w§-]){re.escape(name)}(?![\w-])"
+        typed = re.sub(pattern, f" §{place} ", typed, flags=re.IGNORECASE)
+    return typed
+
+
+def _fill(draft: _Draft, tree: Tree[Token], marked: str, ingredients: Sequence[str]) -> None:
+    items = [item for item in tree.children if isinstance(item, Tree)]
+    parts = [_part(item.children[0], marked, ingredients) for item in items]
+    was_limit = False
+    for place, part in enumerate(parts):
+        if part.ingredient is not None:
+            draft.names.append(part.ingredient)
+        elif part.strength is not None:
+            draft.strengths.append(part.strength)
+        elif part.kind == "FORM":
+            draft.forms.append(part.text)
+        elif part.kind == "quantity":
+            was_limit = _take_quantity(draft, parts, place, was_limit)
+        elif part.fault is not None:
+            draft.ask(part.fault.reason, part.fault.example, **dict(part.fault.facts))
+        elif part.kind not in {"MAX", "PERIOD", "COMMA"}:
+            _leave(draft, part, ingredients)
+
+
+def _take_quantity(draft: _Draft, parts: list[_Part], place: int, was_limit: bool) -> bool:
+    """File a quantity as the rate or as a maximum; return whether it was a maximum."""
+    part = parts[place]
+    period = _neighbour(parts, place, +1, "PERIOD")
+    is_limit, before_period = _is_limit(parts, place)
+    if was_limit and period is not None:
+        is_limit = True
+    if part.fault is not None:
+        draft.ask(part.fault.reason, part.fault.example, part.text, **dict(part.fault.facts))
+        return is_limit
+    assert part.rate is not None
+    said_period = period.period if period else before_period
+    if is_limit:
+        draft.limits.append((part.rate, said_period))
+    elif said_period not in {None, "application"}:
+        draft.ask("rate_or_limit", "max 6.4 lb per 1000 a year", part.text)
+    else:
+        draft.rates.append(part.rate)
+    return is_limit
+
+
+def _is_limit(parts: list[_Part], place: int) -> tuple[bool, Period | None]:
+    """Tell whether a word of maximum belongs to this quantity, and the period before it."""
+    before = _back(parts, place)
+    period = None
+    if before is not None and parts[before].kind == "PERIOD":
+        period = parts[before].period
+        further = _back(parts, before)
+        if further is not None and parts[further].kind == "MAX":
+            return True, period
+    if before is not None and parts[before].kind == "MAX":
+        further = _back(parts, before)
+        if parts[before].period is not None:
+            return True, parts[before].period
+        if further is not None and parts[further].kind == "PERIOD":
+            owner = _back(parts, further)
+            if owner is None or parts[owner].kind != "quantity":
+                return True, parts[further].period
+        return True, None
+    after = _forward(parts, place)
+    if after is not None and parts[after].kind == "PERIOD":
+        after = _forward(parts, after)
+    if after is not None and parts[after].kind == "MAX":
+        following = _forward(parts, after)
+        if following is not None and parts[following].kind == "PERIOD":
+            following = _forward(parts, following)
+        if following is None or parts[following].kind != "quantity":
+            further = _forward(parts, after)
+            if further is not None and parts[further].kind == "PERIOD":
+                return True, parts[further].period
+            return True, None
+    return False, None
+
+
+def _back(parts: list[_Part], place: int) -> int | None:
+    return _step(parts, place, -1)
+
+
+def _forward(parts: list[_Part], place: int) -> int | None:
+    return _step(parts, place, +1)
+
+
+def _step(parts: list[_Part], place: int, way: int) -> int | None:
+    """Return the place of the next part that says something, within the clause."""
+    place += way
+    while 0 <= place < len(parts):
+        part = parts[place]
+        if part.kind == "COMMA":
+            return None
+        if not (part.kind == "WORD" and part.text.lower().rstrip(".") in _FILLERS):
+            return place
+        place += way
+    return None
+
+
+def _neighbour(parts: list[_Part], place: int, way: int, kind: str) -> _Part | None:
+    found = _step(parts, place, way)
+    return parts[found] if found is not None and parts[found].kind == kind else None
+
+
+def _leave(draft: _Draft, part: _Part, ingredients: Sequence[str]) -> None:
+    word = part.text.strip(" .").lower()
+    if not word or word in _FILLERS or part.text in {"+", "&", "(", ")", ":", "/", "-", "."}:
+        return
+    close = difflib.get_close_matches(word, [name.lower() for name in ingredients], 1, 0.75)
+    if part.kind == "WORD" and len(word) >= 5 and close:
+        draft.ask("ingredient_spelling", f"{close[0]} 0.38%", part.text, meant=close[0])
+    draft.leftovers.append(part.text)
+
+
+def _part(node: Tree[Token] | Token, marked: str, ingredients: Sequence[str]) -> _Part:
+    if isinstance(node, Token):
+        if node.type == "INGREDIENT":
+            return _Part("INGREDIENT", str(node), ingredient=ingredients[int(node[1:])])
+        has_period = (
+            re.search(r"year|annual|season|single", node, re.IGNORECASE) or node.type == "PERIOD"
+        )
+        period = _period(node) if has_period else None
+        return _Part(node.type, str(node), period=period)
+    tokens = list(node.scan_values(lambda value: isinstance(value, Token)))
+    text = marked[tokens[0].start_pos : tokens[-1].end_pos].strip()
+    if node.data == "strength":
+        try:
+            return _Part("strength", text, strength=_strength(tokens))
+        except (ValueError, UnreadNumber):
+            return _Part("fault", text, fault=NoQuantity("strength_number", "prodiamine 0.38%"))
+    if node.data == "quantity":
+        try:
+            return _Part("quantity", text, rate=quantity(node, text))
+        except NoQuantity as why:
+            return _Part("quantity", text, fault=why)
+    return _Part("amount", text)
+
+
+def _strength(tokens: Sequence[Token]) -> Strength:
+    value = number_value(tokens[0])
+    if tokens[1].type == "TO":
+        raise UnreadNumber(str(tokens[2]))
+    if tokens[1].type == "PERCENT":
+        return Strength(value, "%")
+    unit = re.sub(r"\W", "", tokens[1].lower())
+    per = tokens[-1].type
+    if per == "PER_GAL" and re.fullmatch(r"lbs?|pounds?", unit):
+        return Strength(value, "lb/gal")
+    if per == "PER_L" and re.fullmatch(r"g|grams?", unit):
+        return Strength(value, "g/L")
+    raise UnreadNumber(str(tokens[1]))
+
+
+def _period(text: str) -> Period:
+    said = text.lower()
+    if re.search(r"12|twelve", said):
+        return "12 months"
+    if "season" in said:
+        return "season"
+    if re.search(r"year|yr|annual", said):
+        return "year"
+    return "application"

@@ -1,0 +1,39 @@
+"""What reading can come to when it is not a plain yes: a piece not understood.
+
+Reasons are keys of ``reading.toml``; the sentence is made where it is said, in the language of
+the person.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bot.language import catalogue
+
+
+@dataclass(frozen=True)
+class Unread:
+    """A piece we could not read, or will not guess at.
+
+    Attributes
+    ----------
+    said : str
+        The piece as the person wrote it.
+    reason : str
+        Key in the catalogue, such as ``reading.three_dimensions``.
+    example : str
+        A correct way to write it.
+    facts : tuple of (str, str)
+        Further placeholders of the sentence.
+    """
+
+    said: str
+    reason: str
+    example: str
+    facts: tuple[tuple[str, str], ...] = ()
+
+    def sentence(self, lang: str = "en") -> str:
+        """Return the sentence for the person."""
+        return catalogue.say(
+            self.reason, lang, said=self.said, example=self.example, **dict(self.facts)
+        )

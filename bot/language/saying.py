@@ -1,0 +1,171 @@
+"""Numbers and quantities as people read them on a phone, weigh them and measure them out.
+
+Amounts are rounded half-even to a step no coarser than 1.7 % of the amount (five times finer than
+the 5 % a spreader is trusted to): what a kitchen scale, a luggage scale or a measuring cup shows.
+An amount that must not pass the label's maximum is rounded down where rounding up would.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
+from typing import Final, Literal, TypeAlias
+
+from bot.language import catalogue
+from bot.language.lexing import figures
+from jobs.agronomy import units
+from jobs.agronomy.rates import Rate
+
+UnitSystem: TypeAlias = Literal["us", "metric"]
+
+
+@dataclass(frozen=True)
+class Printed:
+    """An amount as printed: the text, and exactly what the text says, in kg or L."""
+
+    text: str
+    amount_si: float
+
+
+def say_area(area_m2: float, system: UnitSystem) -> str:
+    """Return an area: ``2,400 sq ft``, ``223 m²``; from an acre or hectare on, that too."""
+    small, large = ("sq ft", "acre") if system == "us" else ("m²", "ha")
+    value = units.from_si(area_m2, small)
+    text = f"{_rounded(value, Decimal(1) if value >= 100 else Decimal('0.1')):,} {small}"
+    many = units.from_si(area_m2, large)
+    if many < 1.0:
+        return text
+    noun = "ha" if large == "ha" else ("acre" if round(many, 2) == 1 else "acres")
+    return f"{text} ({figures(round(many, 2))} {noun})"
+
+
+def say_amount(amount_si: float, like: str, at_most: float | None = None) -> str:
+    """Return an amount one can weigh or measure out: ``7 lb 11 oz``, ``0.74 fl oz``, ``1.25 kg``.
+
+    Parameters
+    ----------
+    amount_si : float
+        The amount in kg, or in L for a volume.
+    like : str
+        The unit the label's rate is in (``lb``, ``oz``, ``g``, ``fl oz``, ...): says whether it is
+        a weight or a volume, and in which family of units to answer.
+    at_most : float, optional
+        Largest amount (kg or L) that may be printed; rounding goes down where it would pass it.
+    """
+    return print_amount(amount_si, like, at_most).text
+
+
+def print_amount(amount_si: float, like: str, at_most: float | None = None) -> Printed:
+    """Return an amount as printed (see `say_amount`), with the value that the text states.
+
+    Sum the printed values where a total has to agree with the lines above it.
+    """
+    base, ladder = _LADDERS[_FAMILY[like]]
+    value = Decimal(repr(amount_si / units.si_factor(base)))
+    step = next(step for below, step in ladder if below is None or value < below)
+    rounded = _rounded(value, step)
+    if at_most is not None and float(rounded) * units.si_factor(base) > at_most:
+        limit = Decimal(repr(min(at_most, amount_si) / units.si_factor(base)))
+        rounded = _rounded(limit, step, ROUND_FLOOR)
+        while rounded > 0 and float(rounded) * units.si_factor(base) > at_most:
+            rounded -= step
+    return Printed(_text(rounded, _FAMILY[like]), float(rounded) * units.si_factor(base))
+
+
+def say_rate(rate: Rate) -> str:
+    """Return a rate as the label has it: ``3.2 lb per 1,000 sq ft``."""
+    amount, _, per = rate.unit.partition("/")
+    return f"{figures(rate.value)} {amount} per {per.replace('1000', '1,000')}"
+
+
+def say_temp(temperature_c: float, system: UnitSystem) -> str:
+    """Return a temperature: ``52 °F`` or ``11.1 °C``."""
+    if system == "us":
+        return f"{_rounded(units.f_from_c(temperature_c), Decimal(1)) + 0} °F"
+    return f"{_rounded(temperature_c, Decimal('0.1')) + 0} °C"
+
+
+def say_depth(depth_m: float, system: UnitSystem) -> str:
+    """Return a depth of water or soil: ``0.5 in`` or ``12 mm``."""
+    if system == "us":
+        return f"{_plain(_rounded(units.from_si(depth_m, 'in'), Decimal('0.01')))} in"
+    return f"{_plain(_rounded(depth_m * 1000.0, Decimal(1)))} mm"
+
+
+def say_range_days(low: float, high: float, lang: str = "en") -> str:
+    """Return a stretch of days: ``10 to 14 days``, ``about 12 days``, ``1 day``."""
+    first, last = sorted((max(round(low), 0), max(round(high), 0)))
+    if first != last:
+        return catalogue.say("saying.day_range", lang, low=first, high=last)
+    key = {0: "saying.today", 1: "saying.one_day"}.get(first, "saying.days")
+    return catalogue.say(key, lang, days=first)
+
+
+_FAMILY: Final = {
+    "lb": "us weight",
+    "oz": "us weight",
+    "g": "metric weight",
+    "kg": "metric weight",
+    "fl oz": "us volume",
+    "pt": "us volume",
+    "qt": "us volume",
+    "gal": "us volume",
+    "mL": "metric volume",
+    "L": "metric volume",
+}
+_Ladder: TypeAlias = tuple[tuple[Decimal | None, Decimal], ...]
+
+
+def _ladder(*rungs: tuple[str | None, str]) -> _Ladder:
+    return tuple(
+        (None if below is None else Decimal(below), Decimal(step)) for below, step in rungs
+    )
+
+
+#: Family -> the unit rounded in, and (below this many, round to this step).
+_LADDERS: Final[dict[str, tuple[str, _Ladder]]] = {
+    "us weight": (
+        "oz",
+        _ladder(("0.3", "0.001"), ("4", "0.01"), ("16", "0.1"), ("80", "0.5"), (None, "1")),
+    ),
+    "metric weight": (
+        "g",
+        _ladder(("1", "0.001"), ("10", "0.01"), ("100", "0.1"), ("1000", "1"), (None, "10")),
+    ),
+    "us volume": (
+        "fl oz",
+        _ladder(("0.3", "0.001"), ("4", "0.01"), ("128", "0.1"), (None, "1")),
+    ),
+    "metric volume": (
+        "mL",
+        _ladder(("1", "0.001"), ("10", "0.01"), ("100", "0.1"), ("1000", "1"), (None, "10")),
+    ),
+}
+
+
+def _rounded(value: float | Decimal, step: Decimal, how: str = ROUND_HALF_EVEN) -> Decimal:
+    exact = value if isinstance(value, Decimal) else Decimal(repr(value))
+    return (exact / step).quantize(Decimal(1), rounding=how) * step
+
+
+def _text(value: Decimal, family: str) -> str:
+    if family == "us weight":
+        return _in_two(value, "oz", "lb", 16)
+    if family == "us volume":
+        return _in_two(value, "fl oz", "gal", 128)
+    small, large = ("g", "kg") if family == "metric weight" else ("mL", "L")
+    if value < 1000:
+        return f"{_plain(value)} {small}"
+    return f"{_plain(value / 1000)} {large}"
+
+
+def _in_two(value: Decimal, small: str, large: str, parts: int) -> str:
+    whole, rest = divmod(value, parts)
+    if not whole:
+        return f"{_plain(rest)} {small}"
+    return f"{whole:,} {large} {_plain(rest)} {small}" if rest else f"{whole:,} {large}"
+
+
+def _plain(value: Decimal) -> str:
+    text = f"{value:,f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

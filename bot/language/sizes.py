@@ -1,0 +1,210 @@
+"""Zones and their sizes as people write them: ``pool lawn 60x40, strip 5 by 80 ft``.
+
+The text is split into pieces first, so that one bad piece never loses the rest; each piece goes
+through a grammar (``grammars/sizes.lark``) and then through the sense of its units. What has two
+meanings is asked back, never guessed: an `Unread` piece has no size, a `Doubt` has one that the
+person should confirm.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final, TypeAlias
+
+from bot.language import pieces, sizes_sense
+from bot.language.lexing import NUMBER, plain
+from bot.language.pieces import Piece
+from bot.language.reading import Unread
+from jobs.agronomy import units
+from jobs.agronomy.shapes import Shape
+
+LARGEST_M2: Final = units.to_si(100.0, "acre")
+SMALLEST_M2: Final = 0.25
+LONGEST_SIDE_M: Final = 1000.0
+
+
+@dataclass(frozen=True)
+class ZoneRead:
+    """A zone with its size.
+
+    Attributes
+    ----------
+    name : str or None
+        In the person's spelling; None where none was given.
+    said : str
+        The piece as written.
+    shape : Shape
+        The shape, in metres.
+    area_m2 : float
+        Its area.
+    echo : str
+        The size in our own writing, such as ``60 ft x 40 ft minus 3 m x 4 m``; reads the same.
+    """
+
+    name: str | None
+    said: str
+    shape: Shape
+    area_m2: float
+    echo: str
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """A zone that can be read, and had better be confirmed.
+
+    `reason` is a key of the catalogue, ``reading.negative`` for one; `zone` is what it would be.
+    """
+
+    said: str
+    reason: str
+    zone: ZoneRead
+    example: str = "front 60 x 40 ft"
+    facts: tuple[tuple[str, str], ...] = ()
+
+    def sentence(self, lang: str = "en") -> str:
+        """Return the question for the person."""
+        facts = (("echo", self.zone.echo), *self.facts)
+        return Unread(self.said, self.reason, self.example, facts).sentence(lang)
+
+
+Item: TypeAlias = ZoneRead | Unread | Doubt
+
+
+@dataclass(frozen=True)
+class ZonesRead:
+    """All pieces of a text, in order, and whether it is about sizes at all."""
+
+    items: tuple[Item, ...]
+    looks_like_sizes: bool
+
+    @property
+    def zones(self) -> tuple[ZoneRead, ...]:
+        """Zones read without doubt."""
+        return tuple(item for item in self.items if isinstance(item, ZoneRead))
+
+    @property
+    def questions(self) -> tuple[Unread | Doubt, ...]:
+        """Pieces to ask back."""
+        return tuple(item for item in self.items if not isinstance(item, ZoneRead))
+
+
+def read_zones(text: str, default_length_unit: str, pace_m: float | None = None) -> ZonesRead:
+    """Read zones with their sizes.
+
+    Parameters
+    ----------
+    text : str
+        One or more pieces, between commas, semicolons, line ends or "and".
+    default_length_unit : str
+        Unit of dimensions written without one: ``ft`` or ``m`` (or another length unit).
+    pace_m : float, optional
+        Length of the person's pace in metres, where it is known.
+    """
+    found = pieces.split(plain(text))
+    items = [_read(piece, default_length_unit, pace_m) for piece in found]
+    return ZonesRead(tuple(_doubt_after_minus(found, items)), looks_like_zones(text))
+
+
+def looks_like_zones(text: str) -> bool:
+    """Tell whether a free text is about sizes of zones (else it belongs elsewhere)."""
+    typed = pieces.tidy(plain(text)).text
+    return bool(_SIZE.search(typed)) and not _OTHER_BUSINESS.search(typed)
+
+
+_LENGTH = (
+    r"\s*(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|cm|inch(?:es)?|in|paces?|steps?)\.?)?"
+)
+_SIZE: Final = re.compile(
+    rf"{NUMBER}\w?{_LENGTH}\s*(?:x|\*|by\b|times\b)\s*-?\s*[\d.]"
+    rf"|{NUMBER}\s*(?:sq\b|sq\.|square|sqft|sqm|sqyd|sf\b|(?:ft|m|yd)\s?(?:\^?2\b|²)|"
+    r"(?:of\s+)?(?:an?\s+)?acres?\b|(?:feet|foot|ft|yd|yards?|m)\s+squared?\b|ac\b|hectares?\b|ha\b)"
+    rf"|\b(?:circle|half circle|semicircle|triangle|trapezoid|oval|ellipse|offsets?|radii)\b.*\d",
+    re.IGNORECASE,
+)
+#: Words of rates, amounts and questions: such a text is not a list of zones.
+_OTHER_BUSINESS: Final = re.compile(
+    r"\?|%|\b(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|grams?|g|gal|gallons?|ml|lit(?:er|re)s?|l|per|"
+    r"applied|max|maximum|bags?)\b|/\s*(?:1,?000|acre|a\b|ha\b|m)",
+    re.IGNORECASE,
+)
+#: What lies beside lawns and is rarely one: alone as a name, it was probably to be taken off.
+_HARD: Final = frozenset(
+    [
+        "house",
+        "home",
+        "garage",
+        "drive",
+        "driveway",
+        "patio",
+        "deck",
+        "shed",
+        "barn",
+        "pool",
+        "pond",
+        "walk",
+        "path",
+        "sidewalk",
+        "walkway",
+        "pavement",
+        "parking",
+        "terrace",
+        "building",
+    ]
+)
+_MANY: Final = re.compile(
+    r"\b(?:half|quarter|third|thirds|quarters|each|both|twice|thrice|double|triple|two|three|four|"
+    r"five|six|pair|couple|percent|every|per)\b",
+    re.IGNORECASE,
+)
+
+
+def _read(piece: Piece, default_unit: str, pace_m: float | None) -> Item:
+    if piece.fault is not None:
+        return Unread(piece.said, f"reading.{piece.fault}", "front 60 x 40 ft, back 30 x 20 ft")
+    try:
+        sense = sizes_sense.read(piece.text, default_unit, pace_m)
+    except sizes_sense.NoSense as why:
+        return Unread(piece.said, f"reading.{why.reason}", why.example, why.facts)
+    zone = ZoneRead(
+        piece.name or sense.name, piece.said, sense.shape, sense.shape.area_m2, sense.echo
+    )
+    return _doubted(zone, sense)
+
+
+def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
+    def doubt(reason: str, example: str, **facts: str) -> Doubt:
+        return Doubt(zone.said, f"reading.{reason}", zone, example, tuple(facts.items()))
+
+    name = zone.name or ""
+    if sense.is_negative:
+        return doubt("negative", zone.echo)
+    if sense.doubt is not None:
+        return doubt(sense.doubt, zone.echo)
+    if _MANY.search(sense.words) or re.match(r"\d", name):
+        return doubt("many", "strip A 5 x 80 ft, strip B 5 x 80 ft")
+    if re.search(r"\btotal\b|\baltogether\b", sense.words, re.IGNORECASE):
+        return doubt("total", "front 2,400 sq ft")
+    if re.sub(r"^(?:the|my|our)\s+", "", name.lower()) in _HARD:
+        return doubt("hard_surface", f"front 60 x 40 ft minus {name} 30 x 20 ft", name=name)
+    if zone.area_m2 > LARGEST_M2:
+        return doubt("huge", "front 2,400 sq ft")
+    if sense.longest_m > LONGEST_SIDE_M:
+        return doubt("long_side", "front 60 x 40 ft, back 30 x 20 ft")
+    if zone.area_m2 < SMALLEST_M2:
+        return doubt("tiny", "front 60 x 40 ft")
+    return zone
+
+
+def _doubt_after_minus(found: Iterable[Piece], items: list[Item]) -> Iterable[Item]:
+    """Ask whether the drive in "minus house 30x20 and drive 10x40" is a zone or taken off too."""
+    before: Piece | None = None
+    for piece, item in zip(found, items, strict=True):
+        takes_off = before is not None and pieces.takes_off(before.text)
+        if takes_off and piece.is_after_and and isinstance(item, ZoneRead):
+            example = f"{before.said if before else ''} minus {piece.said}"
+            yield Doubt(item.said, "reading.after_minus", item, example)
+        else:
+            yield item
+        before = piece
