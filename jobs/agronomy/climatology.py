@@ -43,8 +43,8 @@ _BORROWED_DAYS: Final = 420
 #: Time scale of the "slow" part of a departure [days].
 SLOW_DAYS: Final = 30.0
 
-#: Time scale of the air departure that is still on its way into the soil [days].
-AIR_DAYS: Final = 2.0
+#: Time scale of the past air that today's air is held against [days].
+AIR_DAYS: Final = 3.0
 
 #: How far back the running averages look [days].
 MEMORY_DAYS: Final = 120
@@ -121,8 +121,8 @@ def running_state(departure_c: FloatArray, air_departure_c: FloatArray) -> Float
     """Return what is known on each day about its departure, shape (n, 3) [°C].
 
     Columns: today's departure of the soil; its average over the past weeks (weights falling off
-    with `SLOW_DAYS`); the average departure of the air over the past days (`AIR_DAYS`), which is
-    still on its way into the soil. Missing values count as no departure.
+    with `SLOW_DAYS`); how much warmer today's air is, against its mean year, than the past days'
+    (`AIR_DAYS`): that is still on its way into the soil. Missing values count as no departure.
     """
     days = len(departure_c)
     out = np.zeros((days, 3))
@@ -130,7 +130,7 @@ def running_state(departure_c: FloatArray, air_departure_c: FloatArray) -> Float
         return out
     out[:, 0] = np.nan_to_num(departure_c)
     out[:, 1] = _running_average(departure_c, SLOW_DAYS)
-    out[:, 2] = _running_average(air_departure_c, AIR_DAYS)
+    out[:, 2] = np.nan_to_num(air_departure_c) - _running_average(air_departure_c, AIR_DAYS)
     return out
 
 

@@ -47,7 +47,19 @@ _ENOUGH_YEARS: Final = 3
 #: A past start serves if this share of what is asked of it was measured.
 _REAL_SHARE: Final = 0.6
 
-#: Days before issue 1 January is reached back by, so that its 5-day mean exists.
+#: What the members share over this many days is the chance of a few years, and taken out [days].
+_CENTRING_DAYS: Final = 15
+
+#: Past years' departures from the fading carry the fading's own error twice (there and here), so
+#: that the first days spread this much too wide; set on the share of truths inside p10-p90.
+_NEAR_EXCESS: Final = 0.2
+_NEAR_EXCESS_DAYS: Final = 10.0
+
+#: A late word costs more than an early one, and seeds lie shallower, in warmer ground, than the
+#: 5 cm that are measured: members lean this much to the warm side [°C]. Half a day in spring.
+_LEAN_EARLY_C: Final = 0.15
+
+#: Days known before 1 January, so that its 5-day mean exists.
 _LEAD_IN_DAYS: Final = 4
 
 
@@ -162,7 +174,7 @@ def make_outlook(
         noise -= climate.state_c[starts] @ fading.T
     if len(climate.years) < _ENOUGH_YEARS:
         noise = np.concatenate([noise, generic_noise(horizon, has_state=has_state)])
-    paths_c = noise
+    paths_c = _centred(noise, has_state=has_state)
     paths_c += mean_c[count:] + offset_c
     if has_state:
         paths_c += fading @ _state_now(climate, recent, start, offset_c)
@@ -203,12 +215,17 @@ def make_outlooks(
 def persistence(horizon: int) -> FloatArray:
     """Return how much of each part of `running_state` is left after 1 .. ``horizon`` days.
 
-    Shape (horizon, 3). Treat as read-only: it is shared.
+    Sums of exponentials drawn by eye through pooled regressions of the departure 1-45 days ahead on
+    the three parts (28 stations of the U.S. Climate Reference Network, February to May of
+    2015-2023, each year against a climate fitted on earlier ones). Scores of crossing dates change
+    by less than 1 % when any amplitude or time scale is changed by a third. Shape (horizon, 3).
+    Treat as read-only: it is shared.
     """
     h = np.arange(1, horizon + 1, dtype=np.float64)
-    fast = np.exp(-h / 5.0)
-    slow = np.exp(-h / 60.0)
-    out = np.stack([fast, 0.6 * (slow - fast), 0.1 * h * np.exp(-h / 3.0)], axis=1)
+    today = 0.6 * np.exp(-h / 4.0) + 0.3 * np.exp(-h / 30.0)
+    weeks = 0.4 * -np.expm1(-h / 8.0) * np.exp(-h / 60.0)
+    air = 0.25 * np.exp(-h / 3.0)
+    out = np.stack([today, weeks, air], axis=1)
     out.setflags(write=False)
     return out
 
@@ -281,8 +298,8 @@ def _state_now(climate: Climate, recent: DailySeries, start: date, offset_c: flo
     air = 0.0
     if climate.air_mean_c is not None:
         kernel = np.exp(-age / AIR_DAYS)
-        air_c = window.tmean_c - climate.air_mean_c[slots]
-        air = float((np.nan_to_num(air_c) * kernel).sum() / kernel.sum())
+        air_c = np.nan_to_num(window.tmean_c - climate.air_mean_c[slots])
+        air = float(air_c[-1] - (air_c * kernel).sum() / kernel.sum())
     return np.array([soil_c[-1], slow, air])
 
 
@@ -303,6 +320,22 @@ def _past_starts(climate: Climate, start: date, horizon: int) -> NDArray[np.int6
             if usable[s + asked + 1] - usable[s] >= _REAL_SHARE * (asked + 1):
                 found.append(s)
     return np.array(found, dtype=np.int64)
+
+
+def _centred(noise: FloatArray, *, has_state: bool) -> FloatArray:
+    """Take out what the members share by chance, and set spread and lean (see the constants)."""
+    horizon = noise.shape[1]
+    shared = noise.mean(axis=0)
+    half = min(_CENTRING_DAYS, horizon) // 2
+    padded = np.concatenate([np.full(half + 1, shared[0]), shared, np.full(half, shared[-1])])
+    total = padded.cumsum()
+    shared = (total[2 * half + 1 :] - total[:horizon]) / (2 * half + 1)
+    noise = noise - shared
+    if has_state:
+        h = np.arange(1, horizon + 1)
+        noise *= 1.0 - _NEAR_EXCESS * np.exp(-h / _NEAR_EXCESS_DAYS)
+        noise += _LEAN_EARLY_C * -np.expm1(-h / 4.0)
+    return noise
 
 
 def _spread_out(count: int) -> FloatArray:
