@@ -126,6 +126,11 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
         " x ",
     ),
     _rule(rf"({NUMBER}{_UNIT})\s+\(?(?:long|wide|deep)\b\)?", r"\1"),
+    _rule(
+        rf"\b(base(?:\s+of)?\s*[:=]?\s*{NUMBER}{_UNIT})\s*(?:,|and|&|x|by)?\s*"
+        rf"(?:height|high|tall)(?:\s+of)?\s*[:=]?\s*(?={NUMBER})",
+        r"\1 x ",
+    ),
     _rule(r"(?<=\d)-(?=(?:foot|feet|ft|acres?|yards?|yd|m|met(?:er|re)s?|inch|in)\b)", " "),
     _rule(r"\bsq\.\s*", "sq "),
 )
@@ -137,7 +142,7 @@ _SEPARATOR: Final = re.compile(
 )
 _LONE: Final = re.compile(rf"^\s*{NUMBER}{_UNIT}\s*$", re.IGNORECASE)
 _LISTING: Final = re.compile(
-    r"\b(?:triangle|trapezoid|trapezium|offsets?|radii|radius|sides?|left|right|bearings?)\b",
+    r"\b(?:triang(?:le|ular)|trapezoid|trapezium|offsets?|radii)\b",
     re.IGNORECASE,
 )
 
@@ -199,9 +204,7 @@ def _listed(cut: list[Piece]) -> list[Piece]:
 
 
 _LIST_GOES_ON: Final = re.compile(
-    rf"^\s*(?:{NUMBER}{_UNIT}|(?:and|at|every|spaced|spacing|height|high|deep|left|right|bearing)\b.*\d.*)"
-    rf"(?:\s*(?:deep|high|tall|apart|at|every|left|right|degrees|deg)\b.*)?\s*$",
-    re.IGNORECASE,
+    rf"^\s*{NUMBER}{_UNIT}(?:\s*(?:deep|high|tall|apart|at|every|spaced)\b.*)?\s*$", re.IGNORECASE
 )
 
 
