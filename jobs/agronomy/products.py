@@ -163,15 +163,17 @@ class LabelMaximum:
 
 @dataclass(frozen=True, slots=True)
 class Pack:
-    """One size the product is sold in: kg or L, and its price in the smallest money unit."""
+    """A pack on sale: kg or L in it, price in the smallest money unit, how many can be had."""
 
     size_si: float
     price: int | None = None
-    stocked: int | None = None
+    available: int | None = None
 
     def __post_init__(self) -> None:
-        if not self.size_si > 0:
+        if not 0 < self.size_si < float("inf"):
             raise ValueError("a pack holds something")
+        if self.price is not None and self.price < 0:
+            raise ValueError("a price is at least zero")
 
 
 @dataclass(frozen=True, slots=True)
