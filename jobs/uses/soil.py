@@ -8,9 +8,9 @@ from typing import Final
 
 from jobs import cells
 from jobs.agronomy.climatology import past_band
-from jobs.agronomy.emergence import spring_of
 from jobs.agronomy.readout import chance_holds, crossing
 from jobs.agronomy.season import Target
+from jobs.agronomy.spring import spring_of
 from jobs.agronomy.units import c_from_f
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge

@@ -1,0 +1,56 @@
+"""When to speak: days to emergence, held against the trade's 50-55 °F band.
+
+Back-tested on 212 station-years of the U.S. Climate Reference Network (28 stations, years with at
+least five full earlier ones, one look a day, no weather forecast; `tests/bench/outlook_table.py`):
+with a lead of 21 days the first word comes 10-35 days before modelled first emergence in 95 % of
+years and never under 7, with soil at 47-54 °F (5th-95th percentile). Without the two guards it is
+97 %, but 5 days in the year of a heat wave in early April, and 45.8 °F at the 5th percentile.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from jobs.agronomy.units import c_from_f
+
+#: From this 5-day mean on the ground is warm enough for a hot week to bring seedlings up [°C].
+WARM_GROUND_C: Final = c_from_f(53.0)
+
+#: Below this the trade would not believe the word yet [°C].
+COLD_GROUND_C: Final = c_from_f(46.0)
+
+_WARM_DAYS: Final = 4
+_COLD_DAYS: Final = 3
+
+#: Median days to emergence at which "soil warming" is told: 5-28 days before the window opens in
+#: all of the years of the back-test (36 in 99 %, 35 in 97 %, 42 in 95 %).
+HEADS_UP_DAYS: Final = 38
+
+#: An open window closes again when the median recedes this far beyond the lead: none of the years
+#: of the back-test (7 in 1.4 %, 5 in 5 %).
+FALSE_START_DAYS: Final = 9
+
+#: Closer than this nothing is put off.
+_NO_DELAY_DAYS: Final = 14
+
+
+def days_to_go_by(median_days: int | None, soil_5day_c: float | None) -> int | None:
+    """Return the days to emergence that a lead is to be held against.
+
+    The median, a few days less on warm ground (a hot week is quicker than the median), a few more
+    on cold ground while there is time.
+
+    Parameters
+    ----------
+    median_days
+        Median modelled days to first emergence; None beyond the horizon.
+    soil_5day_c
+        Newest trailing 5-day mean at 5 cm [°C]; None where not known.
+    """
+    if median_days is None or soil_5day_c is None or median_days <= 0:
+        return median_days
+    if soil_5day_c >= WARM_GROUND_C:
+        return max(1, median_days - _WARM_DAYS)
+    if soil_5day_c < COLD_GROUND_C and median_days > _NO_DELAY_DAYS:
+        return median_days + _COLD_DAYS
+    return median_days
