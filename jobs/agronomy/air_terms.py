@@ -9,6 +9,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import ArrayLike
 
+from jobs.agronomy.memory import days_since_known, faded_mean
 from jobs.agronomy.series import DailySeries, FloatArray
 from jobs.agronomy.sun import extraterrestrial_radiation
 
@@ -115,40 +116,19 @@ def _sun(
 
 
 def _moving(values: FloatArray, memories: Sequence[int]) -> dict[int, FloatArray]:
-    """Return exponentially weighted averages of the known values by memory [days].
-
-    NaN once nothing has been known for more than `LONGEST_GAP_DAYS` days.
-    """
-    keep = np.exp(-1 / np.asarray(memories, dtype=float))[:, None]
-    by_day = np.moveaxis(values, -1, 0)
-    flat = by_day.reshape(len(by_day), int(np.prod(by_day.shape[1:])))
-    is_known = ~np.isnan(flat)
-    filled = np.where(is_known, flat, 0.0)
-    total = np.zeros((len(memories), flat.shape[1]))
-    weight = np.zeros_like(total)
-    since = np.full(flat.shape[1], np.inf)
-    out = np.full((len(memories), *flat.shape), np.nan)
-    for day in range(len(flat)):
-        total = total * keep + filled[day]
-        weight = weight * keep + is_known[day]
-        since = np.where(is_known[day], 0, since + 1)
-        np.divide(total, weight, out=out[:, day], where=since <= LONGEST_GAP_DAYS)
-    return {
-        memory: np.moveaxis(out[i].reshape(by_day.shape), 0, -1)
-        for i, memory in enumerate(memories)
-    }
+    """Return fading averages of the known values by memory [days]; NaN in long gaps."""
+    is_lost = days_since_known(values) > LONGEST_GAP_DAYS
+    return {m: np.where(is_lost, np.nan, faded_mean(values, m)) for m in memories}
 
 
 def _snow_mm(air_c: FloatArray, rain_mm: FloatArray) -> FloatArray:
-    """Return water lying as snow at the end of each day [mm], by degree-days."""
-    air = np.moveaxis(air_c, -1, 0)
-    rain = np.moveaxis(rain_mm, -1, 0)
+    """Return water lying as snow at the end of each day [mm], by degree-days.
+
+    What lies is yesterday's plus the day's gain, never below zero: the sum of gains above its
+    lowest point so far.
+    """
     cold, warm = _SNOW_C
-    falls = np.nan_to_num(rain * np.clip((warm - air) / (warm - cold), 0, 1))
-    melts = np.nan_to_num(_MELT_MM * np.maximum(air - _MELT_FROM_C, 0))
-    lying = np.zeros(air.shape[1:])
-    out = np.empty(air.shape)
-    for day in range(len(air)):
-        lying = np.maximum(lying + falls[day] - melts[day], 0)
-        out[day] = lying
-    return np.moveaxis(out, 0, -1)
+    falls = rain_mm * np.clip((warm - air_c) / (warm - cold), 0, 1)
+    melts = _MELT_MM * np.maximum(air_c - _MELT_FROM_C, 0)
+    course = np.cumsum(np.nan_to_num(falls - melts), axis=-1)
+    return np.asarray(course - np.minimum(np.minimum.accumulate(course, axis=-1), 0))

@@ -38,8 +38,11 @@ _DEPTH_SD_C_PER_M: Final = 8.0
 #: A reading is asked about when it lies outside what we expect by both of these.
 SURPRISING_SDS: Final = 3.0
 SURPRISING_C: Final = 3.0
-#: Newest readings used; older ones hardly count.
+#: Newest readings used; more, and older ones, hardly count.
 _MOST_READINGS: Final = 60
+_OLDEST_READING: Final = timedelta(days=3 * 365)
+#: Days of the cell before the first reading, for its running average.
+_WARM_UP: Final = timedelta(days=60)
 #: Gaps in the cell's soil bridged when a reading falls into one [days].
 _BRIDGED_DAYS: Final = 10
 
@@ -247,7 +250,7 @@ def fit_yard(
     ----------
     readings
         The yard's readings, any order, all zones. Those on days for which the cell's soil is
-        unknown are left out.
+        unknown, and those over three years old, are left out.
     cell
         The cell's soil as far as known.
     zone
@@ -259,20 +262,25 @@ def fit_yard(
         Standing error of the cell beyond the ordinary [°C]: 0 for measured or modelled soil, about
         1.2 where the soil was estimated from air.
     """
-    origin = cell.first_day
+    newest = sorted(readings, key=lambda reading: reading.day)[-_MOST_READINGS:]
+    oldest_day = max(
+        min((r.day for r in newest), default=cell.last_day), cell.last_day - _OLDEST_READING
+    )
+    recent = cell.between(oldest_day - _WARM_UP, cell.last_day)
+    origin = recent.first_day
     expected = {} if expected_c is None else expected_c
     codes: dict[str | None, int] = {None: 0}
-    for name in (zone, *(r.zone for r in readings)):
+    for name in (zone, *(r.zone for r in newest)):
         codes.setdefault(name, len(codes))
-    soil = fill_short_gaps(cell.soil5_c, _BRIDGED_DAYS)
+    soil = fill_short_gaps(recent.soil5_c, _BRIDGED_DAYS)
     slow = slow_average(soil, np.nan)
-    at = np.array([(r.day - origin).days for r in readings], dtype=int)
+    at = np.array([(r.day - origin).days for r in newest], dtype=int)
     usable = [
         i
-        for i in np.argsort(at, kind="stable")
-        if 0 <= at[i] < len(soil) and not np.isnan(soil[at[i]])
-    ][-_MOST_READINGS:]
-    taken = [readings[i] for i in usable]
+        for i, day in enumerate(at)
+        if newest[i].day >= oldest_day and 0 <= day < len(soil) and not np.isnan(soil[day])
+    ]
+    taken = [newest[i] for i in usable]
     days = at[usable]
     known = Features(
         day=days.astype(float),

@@ -22,6 +22,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from jobs.agronomy.memory import faded_mean
 from jobs.agronomy.series import FloatArray
 
 # Spreads [°C] and memories [days] of the difference between a yard and its cell.
@@ -79,18 +80,5 @@ def prior_variance(a: Features, cell_sd_c: float) -> FloatArray:
 
 
 def slow_average(values: FloatArray, start: float) -> FloatArray:
-    """Return the ten-day running average along the last axis, from ``start`` if known.
-
-    A missing day leaves the average as it was; NaN before anything is known.
-    """
-    keep = np.exp(-1 / _QUICK_DAYS)
-    total = np.full(values.shape[:-1], 0.0 if np.isnan(start) else start / (1 - keep))
-    weight = np.full(values.shape[:-1], 0.0 if np.isnan(start) else 1 / (1 - keep))
-    out = np.full(values.shape, np.nan)
-    for day in range(values.shape[-1]):
-        now = values[..., day]
-        is_known = ~np.isnan(now)
-        total = np.where(is_known, total * keep + np.where(is_known, now, 0.0), total)
-        weight = np.where(is_known, weight * keep + 1, weight)
-        np.divide(total, weight, out=out[..., day], where=weight > 0)
-    return out
+    """Return the ten-day running average along the last axis, from ``start`` if known."""
+    return faded_mean(values, _QUICK_DAYS, start)
