@@ -13,6 +13,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
+from itertools import takewhile
 from typing import Final
 
 from lark import Lark
@@ -97,9 +98,14 @@ class Traced:
         for match in pattern.finditer(self.text):
             new = match.expand(replace) if isinstance(replace, str) else replace(match)
             pieces += [self.text[end : match.start()], new]
-            origin += self.origin[end : match.start()]
-            origin += [self.origin[match.start()]] * max(len(new) - 1, 0)
-            origin += [self.origin[max(match.end() - 1, match.start())]] * min(len(new), 1)
+            alike = takewhile(
+                lambda pair: pair[0] == pair[1], zip(match.group(), new, strict=False)
+            )
+            kept = sum(1 for _ in alike)
+            changed = len(new) - kept
+            origin += self.origin[end : match.start() + kept]
+            origin += [self.origin[min(match.start() + kept, match.end() - 1)]] * (changed - 1)
+            origin += [self.origin[match.end() - 1]] * min(changed, 1)
             end = match.end()
         pieces.append(self.text[end:])
         origin += self.origin[end:]

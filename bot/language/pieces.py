@@ -125,7 +125,6 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
         rf"(?={NUMBER}{_UNIT}(?:\s+\(?(?:long|wide|deep)\b|\s*$|\s*[,;\n]))",
         " x ",
     ),
-    _rule(rf"({NUMBER}{_UNIT})\s+\(?(?:long|wide|deep)\b\)?", r"\1"),
     _rule(
         rf"\b(base(?:\s+of)?\s*[:=]?\s*{NUMBER}{_UNIT})\s*(?:,|and|&|x|by)?\s*"
         rf"(?:height|high|tall)(?:\s+of)?\s*[:=]?\s*(?={NUMBER})",

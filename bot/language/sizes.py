@@ -17,6 +17,7 @@ from bot.language import pieces, sizes_sense
 from bot.language.lexing import NUMBER, plain
 from bot.language.pieces import Piece
 from bot.language.reading import Unread
+from bot.language.terms import NoSense
 from jobs.agronomy import units
 from jobs.agronomy.shapes import Shape
 
@@ -120,12 +121,12 @@ _SIZE: Final = re.compile(
     rf"{NUMBER}\w?{_LENGTH}\s*(?:x|\*|by\b|times\b)\s*-?\s*[\d.]"
     rf"|{NUMBER}\s*(?:sq\b|sq\.|square|sqft|sqm|sqyd|sf\b|(?:ft|m|yd)\s?(?:\^?2\b|²)|"
     r"(?:of\s+)?(?:an?\s+)?acres?\b|(?:feet|foot|ft|yd|yards?|m)\s+squared?\b|ac\b|hectares?\b|ha\b)"
-    rf"|\b(?:circle|half circle|semicircle|triangle|trapezoid|oval|ellipse|offsets?|radii)\b.*\d",
+    r"|\b(?:circle|semicircle|triangle|trapezoid|oval|ellipse|square|offsets?|radii)\b.*\d",
     re.IGNORECASE,
 )
 #: Words of rates, amounts and questions: such a text is not a list of zones.
 _OTHER_BUSINESS: Final = re.compile(
-    r"\?|%|\b(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|grams?|g|gal|gallons?|ml|lit(?:er|re)s?|l|per|"
+    r"\?|%|\d\s*[gl]\b|\b(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|grams?|gal|gallons?|ml|lit(?:er|re)s?|per|"
     r"applied|max|maximum|bags?)\b|/\s*(?:1,?000|acre|a\b|ha\b|m)",
     re.IGNORECASE,
 )
@@ -165,7 +166,7 @@ def _read(piece: Piece, default_unit: str, pace_m: float | None) -> Item:
         return Unread(piece.said, f"reading.{piece.fault}", "front 60 x 40 ft, back 30 x 20 ft")
     try:
         sense = sizes_sense.read(piece.text, default_unit, pace_m)
-    except sizes_sense.NoSense as why:
+    except NoSense as why:
         return Unread(piece.said, f"reading.{why.reason}", why.example, why.facts)
     zone = ZoneRead(
         piece.name or sense.name, piece.said, sense.shape, sense.shape.area_m2, sense.echo

@@ -1,0 +1,144 @@
+"""Shapes that are named: ``circle 40 ft across``, ``triangle 30, 40, 50``, ``offsets ...``."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from bot.language.terms import Measure, NoSense, Term
+from jobs.agronomy import shapes
+from jobs.agronomy.shapes import Shape
+
+_KINDS: Final = (
+    ("offsets", r"\boffsets?\b"),
+    ("radii", r"\bradii\b"),
+    ("half circle", r"\b(?:half[ -](?:a[ -])?circle|semi-?circle|half[ -]round)\b"),
+    ("quarter circle", r"\bquarter[ -](?:of[ -]a[ -])?circle\b"),
+    ("circle", r"\b(?:circle|circular|round)\b"),
+    ("oval", r"\b(?:oval|ellipse|elliptical)\b"),
+    ("triangle", r"\btriang(?:le|ular)\b"),
+    ("trapezoid", r"\btrapez(?:oid|ium|oidal)\b"),
+    ("square", r"\bsquare\b"),
+    ("other", r"\b(?:l-?shaped?|kidney|irregular|crescent|wedge|hexagon|octagon|pentagon|pie)\b"),
+)
+_ACROSS: Final = r"\b(?:across|diameter|dia|wide)\b\.?|\bd\b(?=\s*=|$)"
+_RADIUS: Final = r"\bradius\b|\brad\b|\br\b(?=\s*=|$)"
+_HEIGHT: Final = r"\b(?:deep|high|height|tall|apart)\b"
+_QUALIFIERS: Final = re.compile(
+    rf"{_ACROSS}|{_RADIUS}|{_HEIGHT}|\b(?:base|sides?|simpson(?:'?s)?|rule)\b|\bin$", re.IGNORECASE
+)
+
+
+def kind_of(term: Term) -> str | None:
+    """Return the kind of shape the words of a term name, or None for a plain size.
+
+    An area is an area, whatever the shape; length by width with the word "square" is a rectangle.
+    """
+    if len(term.measures) == 1 and term.area_unit:
+        return None
+    for kind, pattern in _KINDS:
+        if re.search(pattern, term.words, re.IGNORECASE):
+            return None if kind == "square" and len(term.measures) == 2 else kind
+    return None
+
+
+def without(words: str) -> str:
+    """Return words without those that name a shape or say what its figures are."""
+    for _, pattern in _KINDS:
+        words = re.sub(pattern, " ", words, flags=re.IGNORECASE)
+    return re.sub(r"\s+", " ", _QUALIFIERS.sub(" ", words)).strip()
+
+
+def name_of(words: str) -> str:
+    """Return the name of a zone: all but the qualifiers, nothing where only a shape is named."""
+    if not re.search(r"\w", without(words)):
+        return ""
+    if any(re.search(pattern, words, re.IGNORECASE) for _, pattern in _KINDS):
+        return re.sub(r"\s+", " ", _QUALIFIERS.sub(" ", words)).strip()
+    return words
+
+
+def shape_of(kind: str, term: Term, inherited: str, pace_m: float | None) -> tuple[Shape, str]:
+    """Return a named shape and how we write it.
+
+    Raises
+    ------
+    NoSense
+        If its figures do not fit the kind.
+    ImpossibleShape
+        If no such shape can exist.
+    """
+    if term.area_unit or kind == "other":
+        raise NoSense("shape", _EXAMPLES.get(kind, "front 60 x 40 ft plus 20 x 10 ft"))
+    unit = next((m.unit for m in reversed(term.measures) if m.unit), None)
+    if unit is None and term.spacing is not None:
+        unit = term.spacing.unit
+    unit = unit or inherited or "ft"
+    lengths = [measure.in_m(unit, pace_m) for measure in term.measures]
+    said = ", ".join(measure.echo(unit) for measure in term.measures)
+    if kind == "offsets":
+        return _offsets(term, lengths, said, unit, pace_m)
+    if term.spacing is not None:
+        raise NoSense("shape", _EXAMPLES[kind])
+    if kind == "radii":
+        return shapes.AverageRadius(tuple(lengths)), f"radii {said}"
+    if kind in {"circle", "half circle", "quarter circle"}:
+        return _round(kind, term, lengths, said)
+    return _cornered(kind, term, lengths, unit, said)
+
+
+_EXAMPLES: Final = {
+    "circle": "circle 40 ft across, or circle radius 20 ft",
+    "half circle": "half circle radius 20 ft",
+    "quarter circle": "quarter circle radius 20 ft",
+    "oval": "oval 60 x 40 ft",
+    "triangle": "triangle base 40 ft height 30 ft, or triangle 30, 40, 50 ft",
+    "trapezoid": "trapezoid 50, 70, 40 ft deep",
+    "square": "square 30 ft",
+    "offsets": "offsets 0, 18, 26, 31, 29, 20, 0 ft every 12 ft",
+    "radii": "radii 30, 32, 29, 31 ft",
+}
+
+
+def _round(kind: str, term: Term, lengths: list[float], said: str) -> tuple[Shape, str]:
+    is_across = bool(re.search(_ACROSS, term.words, re.IGNORECASE))
+    is_radius = bool(re.search(_RADIUS, term.words, re.IGNORECASE))
+    if len(lengths) != 1 or is_across == is_radius:
+        raise NoSense("radius_or_diameter", _EXAMPLES[kind])
+    radius_m = lengths[0] / 2.0 if is_across else lengths[0]
+    echo = f"{kind} {said} across" if is_across else f"{kind} radius {said}"
+    if kind == "circle":
+        return shapes.Circle(radius_m), echo
+    return shapes.PartCircle(radius_m, 0.5 if kind == "half circle" else 0.25), echo
+
+
+def _cornered(
+    kind: str, term: Term, lengths: list[float], unit: str, said: str
+) -> tuple[Shape, str]:
+    by = " x ".join(measure.echo(unit) for measure in term.measures)
+    match kind, lengths:
+        case "oval", [length_m, width_m]:
+            return shapes.Ellipse(length_m, width_m), f"oval {by}"
+        case "triangle", [base_m, height_m]:
+            return shapes.Triangle(base_m, height_m), f"triangle {by}"
+        case "triangle", [a_m, b_m, c_m]:
+            return shapes.TriangleOfSides(a_m, b_m, c_m), f"triangle {said}"
+        case "square", [side_m]:
+            return shapes.Square(side_m), f"square {said}"
+        case "trapezoid", [a_m, b_m, height_m] if re.search(_HEIGHT, term.trail, re.IGNORECASE):
+            return shapes.Trapezoid(a_m, b_m, height_m), f"trapezoid {said} deep"
+    raise NoSense("shape", _EXAMPLES[kind])
+
+
+def _offsets(
+    term: Term, lengths: list[float], said: str, unit: str, pace_m: float | None
+) -> tuple[Shape, str]:
+    spacing: Measure | None = term.spacing
+    if spacing is None:
+        raise NoSense("shape", _EXAMPLES["offsets"])
+    is_simpson = bool(re.search(r"\bsimpson", term.words, re.IGNORECASE))
+    shape = shapes.Offsets(
+        spacing.in_m(unit, pace_m), tuple(lengths), "simpson" if is_simpson else "trapezoid"
+    )
+    rule = "simpson offsets" if is_simpson else "offsets"
+    return shape, f"{rule} {said} every {spacing.echo(unit)}"

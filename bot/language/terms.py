@@ -1,0 +1,209 @@
+"""One piece of a list of zones, from text to terms: sizes with their signs and words."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from lark import Token, Tree
+from lark.exceptions import UnexpectedInput
+
+from bot.language import lexing
+from bot.language.lexing import NUMBER, Traced, UnreadNumber, figures, number_value
+from jobs.agronomy import units
+
+EXAMPLE: Final = "front 60 x 40 ft"
+
+
+class NoSense(ValueError):
+    """Raised for a piece that has no one meaning; `reason` is part of a key in reading.toml."""
+
+    def __init__(self, reason: str, example: str = EXAMPLE, **facts: str) -> None:
+        self.reason = reason
+        self.example = example
+        self.facts = tuple(facts.items())
+        super().__init__(reason)
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A length, or a bare number: `text` is how we write it."""
+
+    value: float
+    unit: str | None
+    text: str
+    is_negative: bool = False
+    inches: float = 0.0
+
+    def in_m(self, unit: str, pace_m: float | None) -> float:
+        """Return it in metres, in `unit` where it has none of its own."""
+        own = self.unit or unit
+        if own == "pace":
+            if pace_m is None:
+                raise NoSense("pace_unknown", "my pace is 30 in")
+            return self.value * pace_m
+        return units.to_si(self.value, own) + units.to_si(self.inches, "in")
+
+    def echo(self, unit: str) -> str:
+        """Return it as we write it."""
+        own = self.unit or unit
+        if own == "pace":
+            return f"{figures(self.value)} paces"
+        feet = f"{figures(self.value)} {own}"
+        return f"{feet} {figures(self.inches)} in" if self.inches else feet
+
+
+@dataclass(frozen=True)
+class Term:
+    """A size with the words around it, and the sign it is taken with."""
+
+    sign: str
+    lead: str
+    trail: str
+    measures: tuple[Measure, ...]
+    area_unit: str | None
+    spacing: Measure | None = None
+
+    @property
+    def words(self) -> str:
+        """The words on both sides of the size."""
+        return f"{self.lead} {self.trail}".strip()
+
+    @property
+    def is_lone(self) -> bool:
+        """Whether it is a single number without any unit."""
+        return len(self.measures) == 1 and not (self.area_unit or self.measures[0].unit)
+
+
+def read_terms(piece: Traced) -> list[Term]:
+    """Return the terms of one piece.
+
+    Raises
+    ------
+    NoSense
+        If it does not follow the grammar, or walks into a known trap.
+    """
+    text = _without_brackets(piece)
+    _refuse_known_traps(text.text)
+    try:
+        tree = lexing.parser("sizes").parse(text.text)
+    except UnexpectedInput:
+        raise NoSense(_why_unparsed(text.text)) from None
+    try:
+        return _terms(tree, text)
+    except UnreadNumber as number:
+        raise NoSense("number", number=str(number)) from None
+
+
+def _without_brackets(piece: Traced) -> Traced:
+    """Drop brackets where they change nothing; those that would turn signs are asked about."""
+    if re.search(
+        r"(?:-|minus|less|without|x|\*)\s*\([^)]*\d[^)]*(?:-|\+|minus|plus)",
+        piece.text,
+        re.IGNORECASE,
+    ):
+        raise NoSense("brackets", "front 60 x 40 ft minus 30 x 20 ft minus 10 x 10 ft")
+    return piece.sub(re.compile(r"[()\[\]]"), " ").strip()
+
+
+def _refuse_known_traps(text: str) -> None:
+    if re.search(r"(?<![.\d,])[1-9]\d{0,2}\.\d{3}\s*(?:sq|m2|m²|m\^2|ft|m\b)", text, re.IGNORECASE):
+        raise NoSense("dot_thousands", "front 1,200 m²")
+    if re.search(
+        r"\b(?:zone|area|lawn|bed|part|plot|strip|section)\s+\d{1,2}\s+\d+/\d+", text, re.IGNORECASE
+    ):
+        raise NoSense("numbered_fraction", "zone 1: 1/2 acre")
+    if re.search(
+        rf"(?<![x*\d])\s*{NUMBER}\s*(?:feet|foot|ft|'|yards?|yds?|met(?:er|re)s?|m)?\.?\s*(?:squared?|sq)\.?\s*$",
+        text,
+        re.IGNORECASE,
+    ) and not re.search(rf"{NUMBER}\s*\S*\s*(?:x|\*|by)\s*{NUMBER}", text, re.IGNORECASE):
+        raise NoSense("square_side", "front 60 x 60 ft, or front 60 sq ft")
+
+
+def _why_unparsed(text: str) -> str:
+    if not re.search(r"\d", text):
+        return "no_size"
+    if re.search(r"\d\s*[-–]\s*\d+[^/\d]*(?:x|by|\*)|\bto\b\s*\d", text):
+        return "range"
+    size = rf"{NUMBER}[^\d]{{0,10}}?(?:x|\*|by)\s*{NUMBER}"
+    if len(re.findall(size, text, re.IGNORECASE)) > 1:
+        return "two_sizes"
+    return "unclear"
+
+
+_LENGTHS: Final = (
+    (r"'|feet|foot|ft", "ft"),
+    (r"\"|in|inch|inches", "in"),
+    (r"yards?|yds?", "yd"),
+    (r"m|met(?:er|re)s?", "m"),
+    (r"cm|centimet(?:er|re)s?", "cm"),
+    (r"paces?|steps?", "pace"),
+)
+_AREAS: Final = (
+    (r"(?:sq|square)(?:feet|foot|ft)|sqft|sf|sf|ft\^?[2²]", "sq ft"),
+    (r"(?:sq|square)(?:yards?|yds?)|yd\^?[2²]", "sq yd"),
+    (r"(?:sq|square)(?:m|met(?:er|re)s?)|m\^?[2²]", "m²"),
+    (r"(?:of)?(?:an?)?acres?|ac", "acre"),
+    (r"ha|hectares?", "ha"),
+)
+
+
+def _unit(written: str, table: tuple[tuple[str, str], ...]) -> str:
+    bare = re.sub(r"[\s.-]", "", written.lower())
+    for pattern, unit in table:
+        if re.fullmatch(pattern, bare):
+            return unit
+    raise NoSense("unclear")
+
+
+def _terms(tree: Tree[Token], text: Traced) -> list[Term]:
+    terms: list[Term] = []
+    sign = "+"
+    for node in tree.children:
+        assert isinstance(node, Tree)
+        if node.data == "op":
+            written = str(node.children[0]).lower()
+            sign = written if written in {"+", "-"} else ("plus" if written == "plus" else "minus")
+        else:
+            terms.append(_term(node, sign if terms else "+", text))
+    return terms
+
+
+def _term(node: Tree[Token], sign: str, text: Traced) -> Term:
+    lead = trail = ""
+    measures: list[Measure] = []
+    area_unit = None
+    spacing = None
+    for child in node.children:
+        assert isinstance(child, Tree)
+        if child.data == "size":
+            for part in child.children:
+                if isinstance(part, Tree) and part.data == "spacing":
+                    spacing = _measure(part)
+                elif isinstance(part, Tree):
+                    measures.append(_measure(part))
+                elif part.type == "AREA_UNIT":
+                    area_unit = _unit(part, _AREAS)
+        else:
+            tokens = list(child.scan_values(lambda value: isinstance(value, Token)))
+            words = text.original(tokens[0].start_pos or 0, tokens[-1].end_pos)
+            lead, trail = (words, trail) if child.data == "lead" else (lead, words)
+    return Term(sign, lead, trail, tuple(measures), area_unit, spacing)
+
+
+def _measure(signed: Tree[Token]) -> Measure:
+    is_negative = isinstance(signed.children[0], Token)
+    measure = signed.children[-1]
+    assert isinstance(measure, Tree)
+    number, *unit = measure.children
+    assert isinstance(number, Token)
+    if number.type == "FEET_INCHES":
+        feet, inches = re.findall(NUMBER, number, re.IGNORECASE)
+        if number_value(inches) >= 12:
+            raise NoSense("inches", "60 ft 6 in x 40 ft", number=inches)
+        return Measure(number_value(feet), "ft", str(number), is_negative, number_value(inches))
+    own = _unit(str(unit[0]), _LENGTHS) if unit else None
+    text = str(unit[0]).lower() if unit else ""
+    return Measure(number_value(number), own, text, is_negative)
