@@ -29,7 +29,7 @@ from storage.database import Database
 from storage.yards import NewZone, YardRecord
 
 #: One made-up zone, so that an application can be confirmed.
-_ZONE: Final = NewZone("lawn", "100 m²", "100 m²", {}, 100.0)
+_ZONE: Final = NewZone("lawn", "100 m²", "100 m²", "", 100.0)
 _PLATFORM: Final = "replay"
 
 

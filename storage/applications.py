@@ -97,6 +97,11 @@ def add(
     return row.id
 
 
+def application(work: Work, application_id: int) -> ApplicationRecord:
+    """Return an application by its id, whether it stands or was taken back."""
+    return _with_shares(work, [work.get_one(models.Application, application_id)])[0]
+
+
 def of_yard(work: Work, yard_id: int, *, since: date | None = None) -> list[ApplicationRecord]:
     """Return a yard's applications that stand (not undone), oldest first."""
     query = (
@@ -106,16 +111,7 @@ def of_yard(work: Work, yard_id: int, *, since: date | None = None) -> list[Appl
     )
     if since is not None:
         query = query.where(models.Application.applied_on >= since)
-    rows = list(work.scalars(query))
-    shares: dict[int, list[ZoneShare]] = {row.id: [] for row in rows}
-    if rows:
-        for share in work.scalars(
-            select(models.ApplicationZone)
-            .where(models.ApplicationZone.application_id.in_(shares))
-            .order_by(models.ApplicationZone.id)
-        ):
-            shares[share.application_id].append(plain(share, ZoneShare))
-    return [_record(row, tuple(shares[row.id])) for row in rows]
+    return _with_shares(work, list(work.scalars(query)))
 
 
 def undo(work: Work, application_id: int, *, person_id: int, now: datetime) -> None:
@@ -165,6 +161,18 @@ def watered_mm(work: Work, yard_id: int, since: date) -> float:
         )
     )
     return float(total or 0.0)
+
+
+def _with_shares(work: Work, found: list[models.Application]) -> list[ApplicationRecord]:
+    shares: dict[int, list[ZoneShare]] = {row.id: [] for row in found}
+    if found:
+        for share in work.scalars(
+            select(models.ApplicationZone)
+            .where(models.ApplicationZone.application_id.in_(shares))
+            .order_by(models.ApplicationZone.id)
+        ):
+            shares[share.application_id].append(plain(share, ZoneShare))
+    return [_record(row, tuple(shares[row.id])) for row in found]
 
 
 def _record(row: models.Application, shares: tuple[ZoneShare, ...]) -> ApplicationRecord:

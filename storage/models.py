@@ -203,7 +203,7 @@ class Zone(Base):
     position: Mapped[int]
     said: Mapped[str]
     echo: Mapped[str]
-    shape: Mapped[dict[str, Any]]
+    shape: Mapped[str]
     area_m2: Mapped[float]
     is_treated: Mapped[bool]
     created_at: Mapped[datetime]

@@ -43,7 +43,7 @@ class ZoneRecord:
     position: int
     said: str
     echo: str
-    shape: dict[str, Any]
+    shape: str
     area_m2: float
     is_treated: bool
 
@@ -55,7 +55,7 @@ class NewZone:
     name: str
     said: str
     echo: str
-    shape: dict[str, Any]
+    shape: str
     area_m2: float
     is_treated: bool = True
 

@@ -55,7 +55,7 @@ def split(text: Traced) -> list[Piece]:
         joint = "glued" if is_glued else match.group().strip().lower()
         start = match.end()
     found.append((typed.cut(start, len(typed.text)), joint))
-    stripped = [(piece.strip(), joint) for piece, joint in found]
+    stripped = [(_without_full_stop(piece.strip()), joint) for piece, joint in found]
     kept = [(piece, joint) for piece, joint in stripped if re.search(r"\w", piece.text)]
     return _named(_listed(_unglued(kept, typed)))
 
@@ -144,6 +144,10 @@ _LISTING: Final = re.compile(
     r"\b(?:triang(?:le|ular)|trapezoid|trapezium|offsets?|radii)\b",
     re.IGNORECASE,
 )
+
+
+def _without_full_stop(piece: Traced) -> Traced:
+    return piece.cut(0, len(piece.text.rstrip(".! ")))
 
 
 def _is_between_digits(text: str, place: int) -> bool:

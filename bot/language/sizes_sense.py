@@ -197,8 +197,8 @@ def _compose(adds: list[Shape], holes: list[Shape]) -> Shape:
 
 
 _EDGE: Final = re.compile(
-    r"^(?:(?:the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with)\s+|[\s:=~,\"'-]+)+"
-    r"|(?:\s+(?:is|are|was|of|at|measures?|measuring|has|with|be|size|long|wide|deep)|[\s:=~,\"'-]+)+$",
+    r"^(?:(?:the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with)\s+|[\s:=~,\"'–—-]+)+"
+    r"|(?:\s+(?:is|are|was|of|at|measures?|measuring|has|with|be|size|long|wide|deep)|[\s:=~,\"'–—-]+)+$",
     re.IGNORECASE,
 )
 

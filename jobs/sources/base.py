@@ -118,6 +118,9 @@ class CellWeather:
         True where soil temperature was estimated from air.
     place
         What the source calls the place, for people ("station ...", "grid cell 39.10, -96.60").
+    disagrees_by_c
+        How much warmer its soil is than another source's on the same days [°C], where that is too
+        much to pass over; None where the two agree or none was compared.
     """
 
     known: DailySeries
@@ -126,6 +129,7 @@ class CellWeather:
     observed_at: datetime
     soil_is_modelled: bool = False
     place: str = ""
+    disagrees_by_c: float | None = None
 
 
 class Source(Protocol):

@@ -36,6 +36,20 @@ _PIECE = 65_536
 _LONGEST_REASON = 200
 
 
+def user_agent(contact: str) -> str:
+    """Return what we call ourselves to services, with the address at which they reach the operator.
+
+    Raises
+    ------
+    ValueError
+        Without an address, or with one that does not fit into a header.
+    """
+    contact = contact.strip()
+    if not contact or not contact.isprintable() or not contact.isascii():
+        raise ValueError("the weather services want an address (e-mail or site) to reach you at")
+    return f"soilbell ({contact})"
+
+
 @dataclass(frozen=True, slots=True)
 class Patience:
     """How long and how often to try.

@@ -21,6 +21,7 @@ from pathlib import Path
 import numpy as np
 
 from jobs.agronomy.series import COLUMNS, DailySeries
+from jobs.sources.answers import POSSIBLE, distance_km
 from jobs.sources.base import (
     AnswerUnusable,
     Cell,
@@ -31,18 +32,6 @@ from jobs.sources.base import (
     newest_known_day,
 )
 from jobs.sources.timezones import standard_offset_at
-
-#: What can be true of a day at the surface of the Earth; anything outside is a missing value
-#: (records mark gaps by -9999 and the like). Bounds lie just beyond the published world records
-#: of air temperature (-89.2 and 56.7 °C) and of one day's rain (1,825 mm) kept by the World
-#: Meteorological Organization's archive of weather extremes, quoted from memory.
-_POSSIBLE = {
-    "soil5_c": (-70.0, 80.0),
-    "tmean_c": (-90.0, 60.0),
-    "tmin_c": (-90.0, 60.0),
-    "tmax_c": (-90.0, 60.0),
-    "rain_mm": (0.0, 2000.0),
-}
 
 #: Years a record may span; a mistyped century would otherwise ask for a calendar without end.
 _YEARS = range(1850, 2200)
@@ -142,7 +131,7 @@ def read_forecasts(path: Path | str) -> dict[date, DailySeries]:
         issued = _as_date(path, line, "issued", row["issued"])
         lead = (_as_date(path, line, "date", row["date"]) - issued).days
         soil_c = _as_number(path, line, "soil5_c", row["soil5_c"])
-        lowest, highest = _POSSIBLE["soil5_c"]
+        lowest, highest = POSSIBLE["soil5_c"]
         if not lowest <= soil_c <= highest:
             soil_c = math.nan
         if 1 <= lead <= FORECAST_DAYS:
@@ -216,16 +205,6 @@ class RecordedSource:
         return self._read[name]
 
 
-def distance_km(one: tuple[float, float], other: tuple[float, float]) -> float:
-    """Return the great-circle distance of two places given as latitude and longitude [degrees]."""
-    lat1, lon1, lat2, lon2 = map(math.radians, (*one, *other))
-    half = (
-        math.sin((lat2 - lat1) / 2) ** 2
-        + math.cos(lat1) * math.cos(lat2) * math.sin((lon2 - lon1) / 2) ** 2
-    )
-    return 2 * 6371.0 * math.asin(min(1.0, math.sqrt(half)))
-
-
 def _seen_so_far(station: Station, request: CellRequest, now: datetime) -> CellWeather:
     """Return a record as it lay there at ``now``; days are the station's own."""
     so_far = station.series.until(newest_known_day(now, station.utc_offset))
@@ -294,8 +273,9 @@ def _read_series(path: Path) -> DailySeries:
     table = np.full((len(COLUMNS), (last - first).days + 1), np.nan)
     for day, values in by_day.items():
         table[:, (day - first).days] = values
+    # What cannot be true is missing: records mark gaps by -9999 and the like.
     for name, values_of in zip(COLUMNS, table, strict=True):
-        lowest, highest = _POSSIBLE[name]
+        lowest, highest = POSSIBLE[name]
         values_of[~((values_of >= lowest) & (values_of <= highest))] = np.nan
     return DailySeries(first, *table)
 

@@ -161,9 +161,9 @@ def confirm(
         achieved=achieved,
         planned=None if product is None else product.rate,
         over=over,
-        open_zones=_open_zones(work, yard, moved.state),
+        open_zones=() if moved.state == State.APPLIED else open_zones(work, yard),
         state=moved.state,
-        water_in_by=applied_on + timedelta(days=WATER_IN_WITHIN_DAYS),
+        water_in_by=water_in_by(applied_on),
         next_half_on=next_half_on(work, yard, target, now),
         journal_id=journal_id,
     )
@@ -251,6 +251,27 @@ def waiting_for_water(work: Work, yard: YardRecord, today: date) -> list[Applica
     ]
 
 
+def water_in_by(applied_on: date) -> date:
+    """Return the last day for watering in what was put down on a day."""
+    return applied_on + timedelta(days=WATER_IN_WITHIN_DAYS)
+
+
+def open_zones(work: Work, yard: YardRecord) -> tuple[str, ...]:
+    """Return names of programme zones with fewer applications this season than the most treated."""
+    counts = {zone.name: 0 for zone in yards.zones(work, yard.id) if zone.is_treated}
+    by_name = {name.casefold(): name for name in counts}
+    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    for done in applications.of_yard(work, yard.id):
+        if season is None or done.year != season.year:
+            continue
+        for share in done.shares:
+            name = by_name.get(share.zone_name.casefold())
+            if name is not None:
+                counts[name] += 1
+    most = max(counts.values(), default=0)
+    return tuple(name for name, count in counts.items() if count < most)
+
+
 def _stop_if_applied_lately(
     work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], applied_on: date
 ) -> None:
@@ -287,24 +308,6 @@ def _share(
         amount_unit=None if given is None else given.unit,
         is_amount_said=amount is not None,
     )
-
-
-def _open_zones(work: Work, yard: YardRecord, state: str) -> tuple[str, ...]:
-    """Return names of programme zones with fewer applications this season than the most treated."""
-    if state == State.APPLIED:
-        return ()
-    counts = {zone.name: 0 for zone in yards.zones(work, yard.id) if zone.is_treated}
-    by_name = {name.casefold(): name for name in counts}
-    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
-    for done in applications.of_yard(work, yard.id):
-        if season is None or done.year != season.year:
-            continue
-        for share in done.shares:
-            name = by_name.get(share.zone_name.casefold())
-            if name is not None:
-                counts[name] += 1
-    most = max(counts.values(), default=0)
-    return tuple(name for name, count in counts.items() if count < most)
 
 
 def _season_json(season: seasons.SeasonRecord) -> dict[str, Any]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Final
+from typing import Any, Final
 
 from jobs.agronomy.season import PLANS, Target
 from jobs.sources.timezones import zone_at, zone_named
@@ -97,7 +97,11 @@ def move(
     work: Work, yard: YardRecord, lat: float, lon: float, *, person_id: int, now: datetime
 ) -> YardRecord:
     """Put a yard at another place; its season is judged anew at once."""
-    values = {"lat": round(lat, 4), "lon": round(lon, 4), "timezone": zone_at(lat, lon)}
+    values: dict[str, Any] = {
+        "lat": round(lat, 4),
+        "lon": round(lon, 4),
+        "timezone": zone_at(lat, lon),
+    }
     changed = _change(work, yard, values, person_id=person_id, now=now)
     yards.change(work, yard.id, next_check_at=now)
     return changed

@@ -285,7 +285,7 @@ def upgrade() -> None:
         sa.Column("position", sa.Integer(), nullable=False),
         sa.Column("said", sa.String(), nullable=False),
         sa.Column("echo", sa.String(), nullable=False),
-        sa.Column("shape", sa.JSON(), nullable=False),
+        sa.Column("shape", sa.String(), nullable=False),
         sa.Column("area_m2", sa.Double(), nullable=False),
         sa.Column("is_treated", sa.Boolean(), nullable=False),
         sa.Column("created_at", UtcDateTime(), nullable=False),

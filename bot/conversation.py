@@ -1,0 +1,98 @@
+"""One turn, one unit of work: answered once, whatever is delivered twice."""
+
+from __future__ import annotations
+
+import logging
+from typing import Final
+
+from sqlalchemy.exc import IntegrityError
+
+from bot.language.catalogue import say
+from bot.talk import emergency
+from bot.talk.routing import route
+from bot.talk.talk import Surroundings, Talk
+from bot.turn import Reply, Turn
+from storage import chats
+from storage.database import Database, StaleWrite
+
+log = logging.getLogger(__name__)
+
+#: A turn that met another of the same person is answered again this often before giving up.
+_TRIES: Final = 5
+
+
+class Conversation:
+    """Answers turns.
+
+    Parameters
+    ----------
+    db
+        The database.
+    around
+        Where the conversation runs.
+    units
+        Units new chats are answered in.
+    """
+
+    def __init__(self, db: Database, around: Surroundings, *, units: str = "us") -> None:
+        self._db = db
+        self._around = around
+        self._units = units
+
+    def handle(self, turn: Turn) -> list[Reply]:
+        """Answer a turn; the same turn again gets the same answer and changes nothing.
+
+        Nothing is raised: what goes wrong on our side is logged and answered with a sentence, and
+        an emergency is answered even when the database is not.
+        """
+        for _ in range(_TRIES):
+            try:
+                return self._answer(turn)
+            except (StaleWrite, IntegrityError):
+                # Another turn of this person, or this very turn, was answered at the same moment.
+                log.info("turn %s met another", turn.key)
+            except Exception:
+                log.exception("turn %s failed", turn.key)
+                if turn.text is not None and emergency.is_emergency(turn.text):
+                    return [Reply(say("help.emergency"))]
+                return [Reply(say("help.trouble"))]
+        return [Reply(say("help.busy"))]
+
+    def _answer(self, turn: Turn) -> list[Reply]:
+        with self._db.writing() as work:
+            answered = chats.answered_turn(work, turn.key)
+            if answered is not None:
+                return [Reply.from_json(row) for row in answered.replies]
+            chat = chats.chat_at(
+                work,
+                turn.platform,
+                turn.chat,
+                title=turn.chat_title,
+                units=self._units,
+                now=turn.at,
+            )
+            person = chats.person_at(
+                work, turn.platform, turn.person, name=turn.person_name, now=turn.at
+            )
+            dialogue = chats.dialogue_of(work, chat.id, person.id, now=turn.at)
+            talk = Talk(
+                work=work,
+                now=turn.at,
+                turn=turn,
+                chat=chat,
+                person=person,
+                dialogue=dialogue,
+                around=self._around,
+            )
+            replies = route(talk)
+            chats.save_dialogue(work, talk.finished_dialogue(), now=turn.at)
+            chats.record_turn(
+                work,
+                turn.key,
+                chat_id=chat.id,
+                person_id=person.id,
+                at=turn.at,
+                said=turn.said(),
+                replies=[reply.to_json() for reply in replies],
+            )
+            return replies

@@ -1,0 +1,257 @@
+"""Applied: what is down, where, when and how much; and the water after it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import datetime, time
+from typing import Final
+
+from bot.language.dates import WhenRead, find_when, say_day
+from bot.language.quantities import Amount as AmountSaid
+from bot.language.quantities import read_amount
+from bot.language.reading import Unread
+from bot.language.readings import read_depth
+from bot.language.saying import say_area, say_depth, say_rate
+from bot.talk import zones as zone_talk
+from bot.talk.amounts import amount_text
+from bot.talk.naming import find_zones, names_of
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs import cells
+from jobs.agronomy.amounts import Amount, WeightAgainstVolume
+from jobs.agronomy.season import State
+from jobs.local_days import local
+from jobs.seasons import WATER_IN_MM
+from jobs.sources.base import Cell
+from jobs.uses import applications as uses
+from storage import yards
+from storage.yards import YardRecord, ZoneRecord
+
+SURE_TOPIC: Final = "applying.sure"
+
+_REPORT: Final = re.compile(
+    r"^(?:i\s+|we\s+|i've\s+|we've\s+|have\s+|just\s+|it\s+is\s+|it's\s+|is\s+)*"
+    r"(?:applied|application|put\s+(?:it\s+)?down|spread|sprayed|treated|it\s+is\s+down)\b[\s:,]*"
+    r"(?P<rest>.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
+_WATERED: Final = re.compile(
+    r"^(?:i\s+|we\s+|i've\s+|just\s+|it\s+is\s+|it's\s+)*(?:watered|irrigated|sprinkled)"
+    r"(?:\s+(?:it|everything|all))?(?:\s+in)?\b[\s:,]*(?P<rest>.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
+_AMOUNT: Final = re.compile(
+    r"(?<![\w.])\d[\d.,/½¼¾]*\s*(?:fl\.?\s*oz|fluid\s+ounces?|pounds?|lbs?|ounces?|oz|kilos?|kg"
+    r"|grams?|g|ml|millilit\w+|l|lit(?:re|er)s?|gal(?:lons?)?|quarts?|qt|pints?|pt)\b"
+    r"(?:\s+\d[\d.]*\s*(?:ounces?|oz)\b)?(?:\s+of\b)?",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Report:
+    zones: list[ZoneRecord]
+    at: datetime
+    amount: AmountSaid | None
+
+
+def is_report(text: str) -> bool:
+    """Tell whether a text says that something was applied."""
+    return _REPORT.match(text.strip()) is not None
+
+
+def is_watering(text: str) -> bool:
+    """Tell whether a text says that something was watered."""
+    return _WATERED.match(text.strip()) is not None
+
+
+def report(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Take a report in words, such as ``applied 3.2 lb on the strip yesterday 5 pm``."""
+    match = _REPORT.match(text.strip())
+    rest = text if match is None else match["rest"]
+    zones = yards.zones(talk.work, yard.id)
+    if not zones:
+        return zone_talk.show(talk, yard, "")
+    read = _read(talk, yard, zones, rest)
+    if isinstance(read, Reply):
+        return [read]
+    return _confirm(talk, yard, read, said=text, is_sure=False)
+
+
+def confirm_all(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [It is down]: every zone still to do in this round."""
+    return report(talk, yard, "applied")
+
+
+def confirm_again(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Yes, again] after an application so lately that it was asked about."""
+    if talk.topic != SURE_TOPIC:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+    data = talk.data
+    talk.settle()
+    zones = [zone for zone in yards.zones(talk.work, yard.id) if zone.id in data["zones"]]
+    amount = None if data["amount"] is None else AmountSaid(*data["amount"])
+    read = _Report(zones, datetime.fromisoformat(data["at"]), amount)
+    return _confirm(talk, yard, read, said=data["said"], is_sure=True)
+
+
+def confirm_not(talk: Talk) -> list[Reply]:
+    """Answer [No] after being asked about a second application."""
+    talk.settle()
+    return [talk.reply("applying.left_out")]
+
+
+def watered(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Take a report of watering, such as ``watered 0.5 in``."""
+    match = _WATERED.match(text.strip())
+    rest = "" if match is None else match["rest"]
+    now = local(talk.now, yard.timezone)
+    on = now.date()
+    when = find_when(rest, now)
+    if isinstance(when, WhenRead):
+        rest, on = when.rest, when.at.date()
+    rest = rest.strip(" .,!")
+    depth_mm = None
+    if rest:
+        depth = read_depth(rest)
+        if isinstance(depth, Unread):
+            return [talk.reply("applying.water_unread", problem=depth.sentence(talk.chat.language))]
+        depth_mm = depth * 1000
+    held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
+    try:
+        done = uses.record_watering(
+            talk.work,
+            yard,
+            depth_mm,
+            None if held is None else held.known,
+            on=on,
+            person_id=talk.person.id,
+            now=talk.now,
+        )
+    except uses.NothingToWaterIn:
+        return [talk.reply("applying.nothing_to_water", yard=yard.name)]
+    key = "applying.watered_in" if done.is_watered_in else "applying.watered_some"
+    missing_mm = max(0.0, done.wanted_mm - done.had_mm)
+    return [
+        talk.reply(
+            key,
+            rows([(talk.say("applying.button_undo"), f"undo:{done.journal_id}")]),
+            yard=yard.name,
+            added=say_depth(done.added_mm / 1000, talk.unit_system),
+            had=say_depth(done.had_mm / 1000, talk.unit_system),
+            missing=say_depth(missing_mm / 1000, talk.unit_system),
+        )
+    ]
+
+
+def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], rest: str) -> _Report | Reply:
+    now = local(talk.now, yard.timezone)
+    at = now
+    when = find_when(rest, now)
+    if isinstance(when, Unread):
+        return Reply(when.sentence(talk.chat.language))
+    if when is not None:
+        if when.is_future:
+            return talk.reply("applying.future", said=when.said)
+        at, rest = when.at, when.rest
+        if not when.has_time and when.at.date() != now.date():
+            at = datetime.combine(when.at.date(), time(12), tzinfo=now.tzinfo)
+    amount = None
+    found = _AMOUNT.search(rest)
+    if found is not None:
+        said = re.sub(r"\s+of$", "", found[0], flags=re.IGNORECASE)
+        read = read_amount(said)
+        if isinstance(read, Unread):
+            return Reply(read.sentence(talk.chat.language))
+        amount = read
+        rest = rest[: found.start()] + " " + rest[found.end() :]
+    named, leftover = find_zones(zones, rest)
+    if leftover:
+        return talk.reply("applying.unclear", said=leftover, names=names_of(zones), yard=yard.name)
+    if not named:
+        named = _still_to_do(talk, yard, zones)
+    return _Report(named, at, amount)
+
+
+def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[ZoneRecord]:
+    treated = [zone for zone in zones if zone.is_treated]
+    season = talk.season(yard)
+    if season is not None and season.state == State.APPLIED:
+        return treated
+    open_names = set(uses.open_zones(talk.work, yard))
+    remaining = [zone for zone in treated if zone.name in open_names]
+    return remaining or treated
+
+
+def _confirm(
+    talk: Talk, yard: YardRecord, read: _Report, *, said: str, is_sure: bool
+) -> list[Reply]:
+    amount = None
+    if read.amount is not None:
+        amount = Amount(read.amount.amount_si, read.amount.unit)
+    command = uses.Confirm(read.zones, read.at, amount, said, is_sure)
+    try:
+        done = uses.confirm(talk.work, yard, command, person_id=talk.person.id, now=talk.now)
+    except uses.AlreadyApplied as again:
+        talk.expect(
+            SURE_TOPIC,
+            zones=[zone.id for zone in read.zones],
+            at=read.at.isoformat(),
+            amount=None if read.amount is None else [read.amount.value, read.amount.unit],
+            said=said,
+        )
+        return [
+            talk.reply(
+                "applying.again",
+                rows(
+                    [
+                        (talk.say("applying.button_again"), f"apply:again:{yard.id}"),
+                        (talk.say("applying.button_not"), f"apply:not:{yard.id}"),
+                    ]
+                ),
+                zones=", ".join(again.zones),
+                on=say_day(again.on, talk.today(yard)),
+            )
+        ]
+    except WeightAgainstVolume as mixed:
+        return [talk.reply("applying.wrong_kind", said=mixed.unit, wanted=mixed.other)]
+    if talk.topic is not None:
+        talk.settle()
+    return [_recorded(talk, yard, done)]
+
+
+def _recorded(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> Reply:
+    today = talk.today(yard)
+    lines = [
+        talk.say(
+            "applying.recorded" if done.amount is None else "applying.recorded_amount",
+            yard=yard.name,
+            zones=", ".join(done.zones),
+            area=say_area(done.area_m2, talk.unit_system),
+            on=say_day(done.applied_on, today),
+            amount="" if done.amount is None else amount_text(done.amount),
+        )
+    ]
+    if done.over is not None:
+        limit = f"{done.over.limit:.3g} {done.over.unit.replace('/', ' per ')}"
+        lines.append(talk.say("applying.over", limit=limit))
+    elif done.achieved is not None and done.planned is not None:
+        share = done.achieved.rate_si / done.planned.rate_si - 1
+        key = "over" if share > 0.05 else ("under" if share < -0.05 else "right")
+        lines.append(
+            talk.say(
+                f"applying.rate_{key}",
+                planned=say_rate(done.planned),
+                percent=f"{abs(share) * 100:.0f}",
+            )
+        )
+    if done.open_zones:
+        lines.append(talk.say("applying.still_open", zones=", ".join(done.open_zones)))
+    water = say_depth(WATER_IN_MM / 1000, talk.unit_system)
+    lines.append(talk.say("applying.water_in", depth=water, by=say_day(done.water_in_by, today)))
+    if done.next_half_on is not None:
+        lines.append(talk.say("applying.next_half", on=say_day(done.next_half_on, today)))
+    lines.append(talk.say("applying.caution"))
+    button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
+    return Reply("\n".join(lines), rows([button]))

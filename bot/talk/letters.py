@@ -1,0 +1,125 @@
+"""Alerts in words: first what to do and until when, then the figures and their age, then why."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, timedelta
+from typing import Final
+
+from bot.language.catalogue import say
+from bot.language.dates import say_day
+from bot.language.saying import UnitSystem, say_depth, say_temp
+from bot.turn import Button, Buttons, Reply
+from jobs.agronomy.season import Kind
+from jobs.agronomy.units import c_from_f
+from jobs.local_days import local
+from jobs.messenger import Letter
+from jobs.outlooks import Judged
+from jobs.uses.soil import IN_PLACE_BEFORE_DAYS
+
+_Day = Callable[[date | None], str]
+
+_LOW_C: Final = c_from_f(50.0)
+_HIGH_C: Final = c_from_f(55.0)
+
+#: Buttons under each kind: (label key, action with the yard's id).
+_BUTTONS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
+    Kind.SOIL_WARMING: (("yards.button_amounts", "amounts:{0}"), ("yards.button_soil", "soil:{0}")),
+    Kind.WINDOW_OPEN: (
+        ("amounts.button_applied", "apply:all:{0}"),
+        ("yards.button_amounts", "amounts:{0}"),
+        ("yards.button_soil", "soil:{0}"),
+    ),
+    Kind.ACT_NOW: (
+        ("amounts.button_applied", "apply:all:{0}"),
+        ("yards.button_amounts", "amounts:{0}"),
+    ),
+    Kind.WATER_IN: (("letters.button_watered", "water:done:{0}"),),
+    Kind.SECOND_HALF_DUE: (
+        ("amounts.button_applied", "apply:all:{0}"),
+        ("yards.button_amounts", "amounts:{0}"),
+    ),
+    Kind.BARRIER_FADING: (
+        ("amounts.button_applied", "apply:all:{0}"),
+        ("yards.button_amounts", "amounts:{0}"),
+    ),
+}
+
+
+def write(letter: Letter) -> Reply:
+    """Put an alert into words, in the chat's language and units of today."""
+    facts = letter.facts
+    units: UnitSystem = "metric" if letter.units == "metric" else "us"
+    today = local(letter.at, letter.timezone).date()
+    judged = Judged.from_json(dict(facts)) if "p50" in facts else None
+
+    def day(value: date | None) -> str:
+        return "?" if value is None else say_day(value, today, letter.language)
+
+    def depth(name: str) -> str:
+        return say_depth(float(facts.get(name, 0.0)) / 1000, units)
+
+    params: dict[str, object] = {
+        "yard": letter.yard_name,
+        "zones": ", ".join(facts.get("open_zones") or ()) or say("letters.all", letter.language),
+        "had": depth("had_mm"),
+        "wanted": depth("wanted_mm"),
+        "missing": say_depth(_missing_mm(letter) / 1000, units),
+        "by": day(date.fromisoformat(facts["by"]) if "by" in facts else None),
+        "number": int(facts.get("rounds_done", 0)) + 1,
+        "rounds": facts.get("rounds", 1),
+        "age": facts.get("age_days", 0),
+    }
+    lines = [_sentence(letter, judged, params, day)]
+    if judged is not None and letter.kind in _WITH_FIGURES:
+        lines.append(_figures(letter, judged, units, day))
+    if judged is not None and judged.is_invented:
+        lines.append(say("help.invented", letter.language))
+    buttons: Buttons = ()
+    pairs = _BUTTONS.get(letter.kind, ())
+    if pairs:
+        row = tuple(
+            Button(say(key, letter.language), action.format(letter.yard_id))
+            for key, action in pairs
+        )
+        buttons = (row,)
+    return Reply("\n".join(lines), buttons)
+
+
+_WITH_FIGURES: Final = frozenset(
+    {Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.WINDOW_MISSED, Kind.SECOND_HALF_DUE}
+)
+
+
+def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], day: _Day) -> str:
+    key = f"letters.{letter.kind}"
+    if judged is not None and judged.p50 is not None:
+        params["up"] = day(judged.p50)
+        params["closes"] = day(judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS))
+        today = date.fromisoformat(letter.facts["today"])
+        weeks = max(1, round((judged.p50 - today).days / 7))
+        params["weeks"] = weeks
+        if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW):
+            is_late = judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS) <= today
+            key += "_late" if is_late else ""
+    return say(key, letter.language, **params)
+
+
+def _figures(letter: Letter, judged: Judged, units: UnitSystem, day: _Day) -> str:
+    if judged.soil_5day_c is None or judged.known_until is None:
+        return say("soil.no_data", letter.language)
+    return say(
+        "letters.figures",
+        letter.language,
+        soil=say_temp(judged.soil_5day_c, units),
+        known=day(judged.known_until),
+        low=say_temp(_LOW_C, units),
+        high=say_temp(_HIGH_C, units),
+        first=day(judged.p10),
+        last=day(judged.p90),
+    )
+
+
+def _missing_mm(letter: Letter) -> float:
+    facts = letter.facts
+    return max(0.0, float(facts.get("wanted_mm", 0.0)) - float(facts.get("had_mm", 0.0)))

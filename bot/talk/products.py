@@ -1,0 +1,373 @@
+"""Products: entered as the label states them, piece by piece or in one line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Final
+
+from bot.language.lexing import figures
+from bot.language.products import ProductRead, read_product
+from bot.language.reading import Unread
+from bot.language.saying import say_rate
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.amounts import LabelLimitExceeded
+from jobs.agronomy.ingredients import find_ingredient, ingredients
+from jobs.agronomy.products import Form, Period, Strength, product_rate
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.slips import Slip, find_slips
+from jobs.agronomy.units import to_si
+from jobs.labels import WrittenMaximum
+from jobs.uses import products as uses
+from storage import products
+from storage.products import ProductRecord
+from storage.yards import YardRecord
+
+TOPIC: Final = "product"
+EXAMPLE: Final = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
+
+#: A dry product put down at this rate or more is a granule: no sprayed powder comes near it, and
+#: no granule stays under it. The wide gap is common practice, no source.
+_GRANULE_FROM_KG_HA: Final = to_si(0.5, "lb/1000 sq ft")
+
+#: What is read only to be asked about when it matters.
+_MAY_WAIT: Final = frozenset(
+    {"reading.form", "reading.strength", "reading.strengths", "reading.limit_period"}
+)
+
+_PERIODS: Final[dict[str | None, Period]] = {
+    "application": "application",
+    "year": "calendar_year",
+    "season": "season",
+    "12 months": "12_months",
+    None: "unsaid",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Draft:
+    """What has been gathered of a product: the understood line, and the answers to questions."""
+
+    said: str = ""
+    words: str = ""
+    form: str | None = None
+    is_sure: bool = False
+    is_certified: bool = False
+    awaits: str = ""
+
+    def to_json(self) -> dict[str, Any]:
+        return {
+            "said": self.said,
+            "words": self.words,
+            "form": self.form,
+            "is_sure": self.is_sure,
+            "is_certified": self.is_certified,
+            "awaits": self.awaits,
+        }
+
+
+def show(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
+    """Answer /product: with words behind it enter a product, without ask for one."""
+    if rest:
+        return _continue(talk, yard, _Draft(said=rest, words=rest))
+    talk.expect(TOPIC, **_Draft(awaits="all").to_json())
+    if yard.product_id is None:
+        return [talk.reply("products.ask")]
+    record = products.product(talk.work, yard.product_id)
+    known = talk.say(
+        "products.known", product=say_product(talk, record), limits=say_limits(talk, record)
+    )
+    return [Reply(f"{known}\n{talk.say('products.ask_another')}")]
+
+
+def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Take the next piece of a product that is being entered."""
+    draft = _draft(talk)
+    if draft.awaits == "maximum" and not text.casefold().lstrip().startswith(("max", "not more")):
+        text = f"max {text}"
+    joined = f"{draft.said}, {text}" if draft.said else text
+    words = f"{draft.words}, {text}" if draft.words else text
+    return _continue(talk, yard, _Draft(joined, words, draft.form, False, draft.is_certified))
+
+
+def names_ingredient(text: str) -> bool:
+    """Tell whether a text names an active ingredient we know."""
+    return bool(read_product(text, _names()).ingredients)
+
+
+def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
+    """Answer the buttons under a question about a product."""
+    if talk.topic != TOPIC:
+        return [talk.reply("help.button_stale", hint=talk.say("products.hint"))]
+    draft = _draft(talk)
+    said, words = draft.said, draft.words
+    match what:
+        case "granule" | "spray":
+            return _continue(talk, yard, _Draft(said, words, what, True, draft.is_certified))
+        case "sure":
+            return _continue(talk, yard, _Draft(said, words, draft.form, True, draft.is_certified))
+        case "certified":
+            return _continue(talk, yard, _Draft(said, words, draft.form, draft.is_sure, True))
+        case "nomax":
+            talk.settle()
+            return [talk.reply("products.no_maximum", yard=yard.name)]
+        case "year" | "application" | "season":
+            said = _with_period(said, what)
+            return _continue(talk, yard, _Draft(said, words, draft.form, True, draft.is_certified))
+        case _:
+            talk.expect(TOPIC, **_Draft(awaits="all").to_json())
+            return [talk.reply("products.ask")]
+
+
+def say_product(talk: Talk, record: ProductRecord) -> str:
+    """Return a product in one phrase: ingredient, strength, form and rate as on the label."""
+    parts = [
+        " ".join(filter(None, (row["name"], _say_strength(row)))) for row in record.ingredients
+    ]
+    form = talk.say("products.granule" if record.form == "granule" else "products.spray")
+    rate = say_rate(Rate(record.rate_value, record.rate_unit))
+    return f"{' + '.join(parts)}, {form}, {rate}"
+
+
+def _continue(talk: Talk, yard: YardRecord, draft: _Draft) -> list[Reply]:
+    read = read_product(draft.said, _names())
+    blocking = [each for each in read.questions if each.reason not in _MAY_WAIT]
+    needs_strength = read.is_rate_of_ingredient or any(x.is_of_ingredient for x in read.limits)
+    if needs_strength and not all(part.strength for part in read.ingredients):
+        blocking += [each for each in read.questions if each.reason.startswith("reading.strength")]
+    if not read.ingredients:
+        return [_ask_ingredient(talk, draft, read)]
+    stopped = _stopped(talk, draft, read)
+    if stopped is not None:
+        return [stopped]
+    if blocking or read.rate is None:
+        return [_ask(talk, draft, read, blocking)]
+    form, is_form_said = _form(draft, read, read.rate)
+    command = _command(draft, read, form)
+    if command is None:
+        return [_ask(talk, draft, read, blocking)]
+    slips = () if draft.is_sure else find_slips(command.as_product(), command.rate)
+    if slips:
+        talk.expect(TOPIC, **_kept(draft, read, "sure"))
+        return [_ask_slip(talk, slips[0])]
+    return _enter(talk, yard, draft, read, command, is_form_said)
+
+
+def _enter(
+    talk: Talk,
+    yard: YardRecord,
+    draft: _Draft,
+    read: ProductRead,
+    command: uses.Enter,
+    is_form_said: bool,
+) -> list[Reply]:
+    try:
+        record = uses.enter(talk.work, yard, command, person_id=talk.person.id, now=talk.now)
+    except LabelLimitExceeded as over:
+        talk.expect(TOPIC, **_kept(draft, read, "rate", with_rate=False))
+        asked, limit = Rate(over.asked, over.unit), Rate(over.limit, over.unit)
+        return [talk.reply("products.over_limit", asked=say_rate(asked), limit=say_rate(limit))]
+    lines = [talk.say("products.kept", product=say_product(talk, record), yard=yard.name)]
+    if not is_form_said:
+        lines.append(talk.say(f"products.form_taken_{record.form}"))
+    if read.leftovers:
+        lines.append(talk.say("products.leftovers", words=", ".join(read.leftovers)))
+    buttons: list[list[tuple[str, str]]] = []
+    if not is_form_said:
+        other = "spray" if record.form == "granule" else "granule"
+        buttons.append([(talk.say(f"products.button_{other}"), f"product:{other}:{yard.id}")])
+    if not command.maxima:
+        lines.append(talk.say("products.ask_maximum"))
+        buttons.append([(talk.say("products.button_nomax"), f"product:nomax:{yard.id}")])
+        talk.expect(TOPIC, **_kept(draft, read, "maximum"))
+    elif any(maximum.period == "unsaid" for maximum in command.maxima):
+        lines.append(talk.say("products.ask_period", limits=say_limits(talk, record)))
+        buttons.append(
+            [
+                (talk.say(f"products.button_{period}"), f"product:{period}:{yard.id}")
+                for period in ("application", "year", "season")
+            ]
+        )
+        talk.expect(TOPIC, **_kept(draft, read, "period"))
+    else:
+        lines.append(talk.say("products.limits", limits=say_limits(talk, record)))
+        if is_form_said:
+            talk.settle()
+        else:
+            talk.expect(TOPIC, **_kept(draft, read, "form"))
+        buttons.append([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
+    lines.append(talk.say("products.law"))
+    return [Reply("\n".join(lines), rows(*buttons))]
+
+
+def _ask_ingredient(talk: Talk, draft: _Draft, read: ProductRead) -> Reply:
+    names = ", ".join(_names())
+    talk.expect(TOPIC, **{**draft.to_json(), "awaits": "ingredient"})
+    for word in read.leftovers:
+        near = find_ingredient(word)
+        if near.candidates:
+            talk.expect(TOPIC, **{**draft.to_json(), "said": draft.said.replace(word, " ")})
+            return talk.reply("products.near", said=word, names=" / ".join(near.candidates))
+    # Nothing of it could be an ingredient: what was said may still hold a rate worth keeping.
+    return talk.reply("products.ask_ingredient", names=names)
+
+
+def _ask(talk: Talk, draft: _Draft, read: ProductRead, blocking: list[Unread]) -> Reply:
+    question = blocking[0] if blocking else Unread(draft.said, "reading.product_rate", EXAMPLE)
+    awaits = "maximum" if question.reason == "reading.limit_period" else "rate"
+    talk.expect(TOPIC, **_kept(draft, read, awaits))
+    return Reply(question.sentence(talk.chat.language))
+
+
+def _ask_slip(talk: Talk, slip: Slip) -> Reply:
+    params: dict[str, object] = {
+        "ingredient": slip.ingredient.replace("_", "-"),
+        "asked": say_rate(slip.asked),
+    }
+    if slip.low is not None and slip.high is not None:
+        params["usual"] = f"{figures(round(slip.low.value, 3))} to {say_rate(_short(slip.high))}"
+    if slip.suggestion is not None:
+        params["suggestion"] = say_rate(_short(slip.suggestion))
+    key = f"products.slip_{slip.kind}"
+    if slip.kind in ("above_range", "below_range") and "usual" not in params:
+        key = "products.slip_too_much_of_anything"
+    buttons = rows(
+        [
+            (talk.say("products.button_sure"), "product:sure:0"),
+            (talk.say("products.button_change"), "product:change:0"),
+        ]
+    )
+    return talk.reply(key, buttons, **params)
+
+
+def _stopped(talk: Talk, draft: _Draft, read: ProductRead) -> Reply | None:
+    table = ingredients()
+    for part in read.ingredients:
+        item = table.get(part.name)
+        is_restricted = item is not None and item.certified_only and item.certified_only.value
+        if is_restricted and not draft.is_certified:
+            talk.expect(TOPIC, **{**draft.to_json(), "awaits": "certified"})
+            buttons: Buttons = rows(
+                [(talk.say("products.button_certified"), "product:certified:0")],
+                [(talk.say("products.button_change"), "product:change:0")],
+            )
+            return talk.reply("products.certified_only", buttons, ingredient=part.name)
+    return None
+
+
+def _form(draft: _Draft, read: ProductRead, rate: Rate) -> tuple[Form, bool]:
+    if draft.form is not None:
+        return ("granule" if draft.form == "granule" else "spray"), True
+    if read.form is not None:
+        return read.form, True
+    if not rate.is_weight:
+        return "spray", True
+    return ("granule" if rate.rate_si >= _GRANULE_FROM_KG_HA else "spray"), False
+
+
+def _command(draft: _Draft, read: ProductRead, form: Form) -> uses.Enter | None:
+    assert read.rate is not None
+    strengths = tuple(_strength(part.name, part.strength) for part in read.ingredients)
+    rate = read.rate
+    if read.is_rate_of_ingredient:
+        if len(strengths) != 1 or rate.rate_kg_ha is None:
+            return None
+        is_liquid = strengths[0].kg_per_l is not None
+        amount = "fl oz" if is_liquid else ("lb" if form == "granule" else "oz")
+        rate = product_rate(rate.rate_kg_ha, strengths[0], f"{amount}/1000 sq ft")
+    maxima = tuple(
+        WrittenMaximum(
+            limit.rate,
+            "ai" if limit.is_of_ingredient else "product",
+            _PERIODS[limit.period],
+        )
+        for limit in read.limits
+    )
+    return uses.Enter(draft.words, form, strengths, rate, maxima)
+
+
+def _strength(name: str, strength: Any) -> Strength:
+    if strength is None:
+        return Strength(name)
+    return Strength(name, fraction=strength.fraction, kg_per_l=strength.kg_per_l)
+
+
+def _kept(
+    draft: _Draft, read: ProductRead, awaits: str, *, with_rate: bool = True
+) -> dict[str, Any]:
+    """Return the draft with what was understood in our own writing, so that more can be added."""
+    parts = []
+    for part in read.ingredients:
+        strength = "" if part.strength is None else f" {_written(part.strength)}"
+        parts.append(f"{part.name}{strength}")
+    form = draft.form or read.form
+    if form is not None:
+        parts.append(form)
+    if read.rate is not None and with_rate:
+        of = " ai" if read.is_rate_of_ingredient else ""
+        parts.append(_rate_line(read.rate, of))
+    for limit in read.limits:
+        of = " ai" if limit.is_of_ingredient else ""
+        period = {None: "", "application": " per application"}.get(
+            limit.period, f" per {limit.period}"
+        )
+        parts.append(f"max {_rate_line(limit.rate, of)}{period}")
+    said = ", ".join(parts)
+    return _Draft(
+        said, draft.words, draft.form, draft.is_sure, draft.is_certified, awaits
+    ).to_json()
+
+
+def _rate_line(rate: Rate, of: str) -> str:
+    amount, _, per = rate.unit.partition("/")
+    return f"{figures(rate.value)} {amount}{of} per {per}"
+
+
+def _written(strength: Any) -> str:
+    return f"{figures(strength.value)}{'%' if strength.unit == '%' else ' ' + strength.unit}"
+
+
+def _with_period(said: str, period: str) -> str:
+    parts = said.split(", ")
+    return ", ".join(
+        f"{part} per {period}" if part.startswith("max ") and part.count(" per ") == 1 else part
+        for part in parts
+    )
+
+
+def _draft(talk: Talk) -> _Draft:
+    if talk.topic != TOPIC:
+        return _Draft()
+    return _Draft(**talk.data)
+
+
+def _short(rate: Rate) -> Rate:
+    return Rate(float(f"{rate.value:.3g}"), rate.unit)
+
+
+def _say_strength(row: dict[str, Any]) -> str:
+    if row["fraction"] is not None:
+        return f"{figures(round(row['fraction'] * 100, 4))} %"
+    if row["kg_per_l"] is not None:
+        pounds = Strength(row["name"], kg_per_l=row["kg_per_l"]).lb_per_gal
+        assert pounds is not None
+        return f"{figures(round(pounds, 4))} lb/gal"
+    return ""
+
+
+def say_limits(talk: Talk, record: ProductRecord) -> str:
+    """Return the label's maxima in one phrase."""
+    if not record.maxima:
+        return talk.say("products.limit_none")
+    return "; ".join(
+        talk.say(
+            f"products.limit_{row['period']}",
+            rate=say_rate(Rate(row["value"], row["unit"]))
+            + (talk.say("products.of_ingredient") if row["of"] == "ai" else ""),
+        )
+        for row in record.maxima
+    )
+
+
+def _names() -> list[str]:
+    return [item.names[0] for item in ingredients().values()]

@@ -1,0 +1,253 @@
+"""Where a turn goes: emergencies first, then taps, commands, what is awaited, and plain words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from bot.language.sizes import looks_like_zones
+from bot.talk import amounts, applying, emergency, products, soil, undoing, yards, zones
+from bot.talk.talk import Talk
+from bot.turn import Reply
+from storage.yards import YardRecord
+
+#: Longest text that is read; more is no sentence for a bot.
+LONGEST_TEXT: Final = 2000
+
+Answer = list[Reply]
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One command: its word, what answers it, and whether it needs a yard."""
+
+    word: str
+    answer: Callable[[Talk, YardRecord, str], Answer] | None = None
+    answer_anywhere: Callable[[Talk, str], Answer] | None = None
+
+
+def route(talk: Talk) -> Answer:
+    """Answer a turn."""
+    turn = talk.turn
+    if turn.place is not None:
+        return yards.place(talk, *turn.place)
+    if turn.photo is not None:
+        return [talk.reply("help.photo")]
+    if turn.tap is not None:
+        return _tap(talk, turn.tap)
+    text = (turn.text or "").strip()[:LONGEST_TEXT]
+    if emergency.is_emergency(text):
+        first = talk.reply("help.emergency")
+        # Sizes of a strip along the storm drain are sizes too; nothing said is lost.
+        return [first, *_text(talk, text)] if looks_like_zones(text) else [first]
+    return _text(talk, text)
+
+
+def _text(talk: Talk, text: str) -> Answer:
+    if not text:
+        return [_unknown(talk, text)]
+    command = re.match(r"^/(?P<word>[A-Za-z_]+)(?:@\w+)?(?:\s+(?P<rest>.*))?$", text, re.DOTALL)
+    if command is not None:
+        return _command(talk, command["word"].lower(), (command["rest"] or "").strip())
+    place = yards.place_text(talk, text)
+    if place is not None:
+        return place
+    plain = _PLAIN.get(" ".join(text.casefold().rstrip(".!?").split()))
+    if plain is not None:
+        return _command(talk, plain, "")
+    yard = talk.yard()
+    if yard is None:
+        return yards.need(talk)
+    units = _units(talk, text)
+    if units is not None:
+        return units
+    if applying.is_watering(text):
+        return applying.watered(talk, yard, text)
+    if applying.is_report(text):
+        return applying.report(talk, yard, text)
+    awaited = _awaited(talk, text)
+    if awaited is not None:
+        return awaited
+    return _free(talk, yard, text)
+
+
+def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:
+    if products.names_ingredient(text):
+        return products.show(talk, yard, text)
+    if looks_like_zones(text) or zones.is_removal(text):
+        return zones.take(talk, yard, text)
+    word = re.match(r"\w+", text.casefold())
+    if word is not None and word[0] in _FIRST_WORDS:
+        return _command(talk, _FIRST_WORDS[word[0]], text[word.end() :].strip(" :,?"))
+    return [_unknown(talk, text)]
+
+
+def _awaited(talk: Talk, text: str) -> Answer | None:
+    """Answer a text by what is awaited; None where it had better be read afresh."""
+    topic = talk.topic
+    if topic in (None, yards.PLACE_TOPIC, yards.MOVE_TOPIC, applying.SURE_TOPIC):
+        return None
+    yard = talk.yard()
+    named = talk.data.get("yard_id")
+    if named is not None:
+        yard = talk.yard_by_id(named)
+    if yard is None:
+        return None
+    if topic == yards.NAME_TOPIC:
+        return yards.take_name(talk, yard, text)
+    if topic == yards.ZONE_TOPIC:
+        return yards.take_timezone(talk, yard, text)
+    if topic == yards.LEAD_TOPIC:
+        return yards.take_lead(talk, yard, text)
+    if topic == products.TOPIC:
+        return None if looks_like_zones(text) else products.take(talk, yard, text)
+    if topic in (zones.TOPIC, zones.DOUBT_TOPIC):
+        is_size = looks_like_zones(text) or re.search(r"\d", text) is not None
+        is_zone = is_size and not products.names_ingredient(text)
+        return zones.take(talk, yard, text) if is_zone else None
+    return None
+
+
+def _command(talk: Talk, word: str, rest: str) -> Answer:
+    command = COMMANDS_BY_WORD.get(word)
+    if command is None:
+        return [_unknown(talk, f"/{word}")]
+    if command.answer_anywhere is not None:
+        return command.answer_anywhere(talk, rest)
+    yard = talk.yard()
+    if yard is None:
+        return yards.need(talk)
+    if word != "zones" or rest:
+        talk.settle()
+    assert command.answer is not None
+    return command.answer(talk, yard, rest)
+
+
+def _tap(talk: Talk, action: str) -> Answer:
+    subject, _, rest = action.partition(":")
+    parts = rest.split(":")
+    if subject == "undo" and rest.isdigit():
+        return undoing.undo(talk, int(rest))
+    if action == "yard:new":
+        return yards.new(talk)
+    answer = _TAPS.get((subject, parts[0])) or _TAPS.get((subject, ""))
+    numbers = [int(part) for part in parts if part.isdigit()]
+    if answer is None or not numbers:
+        return [_stale(talk)]
+    # A question about a product that is not kept yet belongs to the yard being talked about.
+    yard = talk.yard() if numbers[0] == 0 else talk.yard_by_id(numbers[0])
+    if yard is None:
+        return [_stale(talk)]
+    return answer(talk, yard, action)
+
+
+def _units(talk: Talk, text: str) -> Answer | None:
+    said = " ".join(text.casefold().split())
+    if re.fullmatch(r"(use\s+|in\s+)?(metric|metres|meters|celsius|si)(\s+units)?", said):
+        talk.use_units("metric")
+        return [talk.reply("help.units_metric")]
+    if re.fullmatch(r"(use\s+|in\s+)?(us|imperial|feet|fahrenheit)(\s+units)?", said):
+        talk.use_units("us")
+        return [talk.reply("help.units_us")]
+    return None
+
+
+def _help(talk: Talk, _rest: str) -> Answer:
+    lines = "\n".join(
+        f"/{command.word}  {talk.say(f'commands.{command.word}')}" for command in COMMANDS
+    )
+    text = talk.say("help.commands", lines=lines)
+    if talk.around.is_invented:
+        text += f"\n{talk.say('help.invented')}"
+    return [Reply(text)]
+
+
+def _cancel(talk: Talk, _rest: str) -> Answer:
+    key = "help.cancelled" if talk.topic is not None else "help.nothing_to_cancel"
+    talk.settle()
+    return [talk.reply(key)]
+
+
+def _unknown(talk: Talk, text: str) -> Reply:
+    said = text if len(text) <= 60 else f"{text[:59]}…"
+    return talk.reply("help.unknown", said=said or "…", example=zones.EXAMPLE)
+
+
+def _stale(talk: Talk) -> Reply:
+    return talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))
+
+
+def _last_number(action: str) -> int:
+    return int(action.rsplit(":", 1)[1])
+
+
+#: Every command, in the order of the menu; /help and the platform's menu are made from it.
+COMMANDS: Final = (
+    Command("start", answer_anywhere=lambda talk, _: yards.start(talk)),
+    Command("yard", lambda talk, yard, _: yards.overview(talk, yard)),
+    Command("zones", zones.show),
+    Command("soil", lambda talk, yard, _: soil.show(talk, yard)),
+    Command("product", products.show),
+    Command("amounts", lambda talk, yard, _: amounts.show(talk, yard)),
+    Command("applied", lambda talk, yard, rest: applying.report(talk, yard, f"applied {rest}")),
+    Command("undo", answer_anywhere=lambda talk, _: undoing.undo(talk, None)),
+    Command("help", answer_anywhere=_help),
+    Command("cancel", answer_anywhere=_cancel),
+)
+COMMANDS_BY_WORD: Final = {command.word: command for command in COMMANDS}
+
+#: Plain words that stand for a command.
+_PLAIN: Final = {
+    **{command.word: command.word for command in COMMANDS if command.word != "applied"},
+    "hi": "start",
+    "hello": "start",
+    "hey": "start",
+    "good morning": "start",
+    "take it back": "undo",
+    "take that back": "undo",
+    "how much": "amounts",
+    "how much do i need": "amounts",
+    "soil temperature": "soil",
+    "how is the soil": "soil",
+    "when": "soil",
+    "status": "yard",
+    "never mind": "cancel",
+    "stop": "cancel",
+}
+_FIRST_WORDS: Final = {
+    "soil": "soil",
+    "amounts": "amounts",
+    "amount": "amounts",
+    "yard": "yard",
+    "zones": "zones",
+    "zone": "zones",
+    "product": "product",
+    "help": "help",
+    "undo": "undo",
+}
+
+_TAPS: Final[dict[tuple[str, str], Callable[[Talk, YardRecord, str], Answer]]] = {
+    ("soil", ""): lambda talk, yard, _: soil.show(talk, yard),
+    ("amounts", ""): lambda talk, yard, _: amounts.show(talk, yard),
+    ("zones", "list"): lambda talk, yard, _: zones.show(talk, yard, ""),
+    ("zones", "fix"): lambda talk, yard, _: zones.fix(talk, yard),
+    ("zones", "keep"): lambda talk, yard, _: zones.keep(talk, yard),
+    ("zones", "sure"): lambda talk, yard, _: zones.settle_doubt(talk, yard, is_right=True),
+    ("zones", "drop"): lambda talk, yard, _: zones.settle_doubt(talk, yard, is_right=False),
+    ("yard", "go"): lambda talk, yard, _: yards.choose(talk, yard),
+    ("yard", "show"): lambda talk, yard, _: yards.overview(talk, yard),
+    ("yard", "move"): lambda talk, yard, _: yards.move(talk, yard),
+    ("yard", "name"): lambda talk, yard, _: yards.ask_name(talk, yard),
+    ("yard", "tz"): lambda talk, yard, _: yards.ask_timezone(talk, yard),
+    ("yard", "lead"): lambda talk, yard, _: yards.ask_lead(talk, yard),
+    ("yard", "rounds"): lambda talk, yard, action: yards.set_rounds(
+        talk, yard, _last_number(action)
+    ),
+    ("product", ""): lambda talk, yard, action: products.confirm(talk, yard, action.split(":")[1]),
+    ("apply", "all"): lambda talk, yard, _: applying.confirm_all(talk, yard),
+    ("apply", "again"): lambda talk, yard, _: applying.confirm_again(talk, yard),
+    ("apply", "not"): lambda talk, _yard, _action: applying.confirm_not(talk),
+    ("water", "done"): lambda talk, yard, _: applying.watered(talk, yard, "watered in"),
+}

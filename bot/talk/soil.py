@@ -1,0 +1,137 @@
+"""Soil: now, trend, past years, the window to come, and how fresh all of it is."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from bot.language.dates import say_day
+from bot.language.saying import say_temp
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.agronomy.units import f_from_c_step
+from jobs.outlooks import Judged
+from jobs.uses import soil as uses
+from jobs.uses.soil import BAND_C, SoilReport
+from storage.yards import YardRecord
+
+#: A week's change below this is called steady [°C].
+_STEADY_C = 0.5
+#: From this age on the data's age leads its line [days].
+_OLD_DAYS = 2
+
+
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer /soil."""
+    around = talk.around
+    report = uses.report(talk.work, yard, around.source, around.outlooks, talk.now)
+    if report is None:
+        return [talk.reply("soil.nothing_yet", yard=yard.name)]
+    lines = [
+        _now(talk, yard, report),
+        _past(talk, report),
+        *_window(talk, yard, report),
+        freshness(talk, report.judged, talk.today(yard), report.place),
+    ]
+    if talk.around.credit is not None:
+        lines.append(talk.around.credit)
+    buttons = rows([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
+    return [Reply("\n".join(line for line in lines if line), buttons)]
+
+
+def freshness(talk: Talk, judged: Judged, today: date, place: str = "") -> str:
+    """Return one line on where the figures come from and how old they are."""
+    if judged.known_until is None:
+        return talk.say("soil.no_data")
+    age = (today - judged.known_until).days
+    key = "soil.fresh" if age <= _OLD_DAYS else "soil.old"
+    parts = [talk.say(key, day=say_day(judged.known_until, today), days=age)]
+    if judged.is_invented:
+        parts.append(talk.say("help.invented"))
+    elif place:
+        parts.append(talk.say("soil.place", place=place))
+    if judged.soil_is_modelled:
+        parts.append(talk.say("soil.modelled"))
+    return " ".join(parts)
+
+
+def _now(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    judged = report.judged
+    if judged.soil_5day_c is None:
+        return talk.say("soil.unknown_now", yard=yard.name)
+    trend = talk.say("soil.trend_unknown")
+    change_c = judged.change_7day_c
+    if change_c is not None:
+        key = "steady" if abs(change_c) < _STEADY_C else ("up" if change_c > 0 else "down")
+        trend = talk.say(f"soil.trend_{key}", change=_step(talk, abs(change_c)))
+    return talk.say(
+        "soil.now", yard=yard.name, soil=say_temp(judged.soil_5day_c, talk.unit_system), trend=trend
+    )
+
+
+def _past(talk: Talk, report: SoilReport) -> str:
+    if report.past_mean_c is None or report.past_low_c is None or report.past_high_c is None:
+        return ""
+    key = "soil.past" if report.past_years else "soil.past_regional"
+    return talk.say(
+        key,
+        mean=say_temp(report.past_mean_c, talk.unit_system),
+        low=say_temp(report.past_low_c, talk.unit_system),
+        high=say_temp(report.past_high_c, talk.unit_system),
+        years=report.past_years,
+    )
+
+
+def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
+    today = talk.today(yard)
+    judged = report.judged
+    lines = []
+    if report.chance_spell_holds is not None:
+        chance = 5 * round(report.chance_spell_holds * 20)
+        lines.append(
+            talk.say("soil.warm_spell", chance=chance, band=say_temp(BAND_C[0], talk.unit_system))
+        )
+    if report.spring == "none":
+        return [*lines, talk.say("soil.no_clear_spring")]
+    if report.window_opens is None or judged.p50 is None or report.window_closes is None:
+        return [*lines, talk.say("soil.no_window")]
+    if judged.p50 <= today:
+        return [*lines, talk.say("soil.emerged", up=say_day(judged.p50, today))]
+    early = report.opens_early or report.window_opens
+    late = report.opens_late or report.window_opens
+    key = "soil.window" if report.window_opens > today else "soil.window_now"
+    lines.append(
+        talk.say(
+            key,
+            opens=say_day(report.window_opens, today),
+            closes=say_day(report.window_closes, today),
+            early=say_day(early, today),
+            late=say_day(late, today),
+        )
+    )
+    first, last = judged.p10, judged.p90
+    if first is not None and last is not None:
+        up = {"up": say_day(judged.p50, today)}
+        lines.append(
+            talk.say("soil.first_up", **up, first=say_day(first, today), last=say_day(last, today))
+        )
+    lines.append(_band(talk, report, today))
+    return lines
+
+
+def _band(talk: Talk, report: SoilReport, today: date) -> str:
+    low_on, high_on = report.band_low_on, report.band_high_on
+    if low_on is None or high_on is None:
+        return ""
+    low, high = (say_temp(edge, talk.unit_system) for edge in BAND_C)
+    if high_on <= today:
+        return talk.say("soil.band_passed", low=low, high=high)
+    key = "soil.band" if low_on > today else "soil.band_inside"
+    return talk.say(
+        key, low=low, high=high, low_on=say_day(low_on, today), high_on=say_day(high_on, today)
+    )
+
+
+def _step(talk: Talk, change_c: float) -> str:
+    if talk.is_metric:
+        return f"{change_c:.1f} °C"
+    return f"{f_from_c_step(change_c):.0f} °F"

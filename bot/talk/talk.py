@@ -1,0 +1,132 @@
+"""One turn of conversation in progress: what a subject of talk has at hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime
+from typing import Any
+
+from bot.language.catalogue import say
+from bot.language.saying import UnitSystem
+from bot.turn import Buttons, Reply, Turn
+from jobs.agronomy.season import Target
+from jobs.local_days import local
+from jobs.outlooks import Outlooks
+from storage import chats, seasons, yards
+from storage.chats import ChatRecord, DialogueRecord, PersonRecord
+from storage.database import Work
+from storage.seasons import SeasonRecord
+from storage.yards import YardRecord
+
+#: Number of the dialogue's own schema; a row of another number is begun again, kindly.
+DIALOGUE_SCHEMA = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What a conversation needs to know about where it runs."""
+
+    source: str
+    is_invented: bool
+    can_move_clock: bool
+    credit: str | None
+    outlooks: Outlooks
+
+
+@dataclass(slots=True)
+class Talk:
+    """A turn being answered; everything it writes goes into one unit of work.
+
+    `topic` and `data` say what is awaited from this person next; they are written back at the end.
+    """
+
+    work: Work
+    now: datetime
+    turn: Turn
+    chat: ChatRecord
+    person: PersonRecord
+    dialogue: DialogueRecord
+    around: Surroundings
+    topic: str | None = None
+    data: dict[str, Any] = field(default_factory=dict)
+    yard_id: int | None = None
+
+    def __post_init__(self) -> None:
+        self.yard_id = self.dialogue.yard_id
+        if self.dialogue.schema in (0, DIALOGUE_SCHEMA):
+            self.topic = self.dialogue.topic
+            self.data = dict(self.dialogue.data)
+
+    def say(self, key: str, **params: object) -> str:
+        """Return a sentence in the chat's language."""
+        return say(key, self.chat.language, **params)
+
+    def reply(self, key: str, buttons: Buttons = (), **params: object) -> Reply:
+        """Return a reply of one sentence from the catalogue."""
+        return Reply(self.say(key, **params), buttons)
+
+    def expect(self, topic: str, **data: Any) -> None:
+        """Await something from this person; what was awaited before is let go."""
+        self.topic = topic
+        self.data = data
+
+    def settle(self) -> None:
+        """Await nothing any more."""
+        self.topic = None
+        self.data = {}
+
+    @property
+    def is_metric(self) -> bool:
+        """Whether this chat is answered in metric units."""
+        return self.chat.units == "metric"
+
+    @property
+    def unit_system(self) -> UnitSystem:
+        """Units this chat is answered in."""
+        return "metric" if self.is_metric else "us"
+
+    @property
+    def length_unit(self) -> str:
+        """Unit of dimensions written without one."""
+        return "m" if self.is_metric else "ft"
+
+    def yards(self) -> list[YardRecord]:
+        """Return the chat's yards."""
+        return yards.of_chat(self.work, self.chat.id)
+
+    def yard(self) -> YardRecord | None:
+        """Return the yard this person is talking about: the one chosen, else the newest."""
+        mine = self.yards()
+        chosen = [yard for yard in mine if yard.id == self.yard_id]
+        return chosen[0] if chosen else (mine[-1] if mine else None)
+
+    def yard_by_id(self, yard_id: int) -> YardRecord | None:
+        """Return a yard of this chat by its id, chosen from now on; None if it is not here."""
+        for yard in self.yards():
+            if yard.id == yard_id:
+                self.yard_id = yard_id
+                return yard
+        return None
+
+    def today(self, yard: YardRecord) -> date:
+        """Return the local day of a yard."""
+        return local(self.now, yard.timezone).date()
+
+    def season(self, yard: YardRecord) -> SeasonRecord | None:
+        """Return the yard's spring season, or None before its first look."""
+        return seasons.season(self.work, yard.id, Target.SUMMER_ANNUALS)
+
+    def use_units(self, units: str) -> None:
+        """Answer this chat in other units from now on."""
+        chats.set_units(self.work, self.chat.id, units)
+        self.chat = replace(self.chat, units=units)
+
+    def finished_dialogue(self) -> DialogueRecord:
+        """Return the dialogue row as this turn leaves it."""
+        return replace(
+            self.dialogue,
+            topic=self.topic,
+            data=self.data,
+            yard_id=self.yard_id,
+            schema=DIALOGUE_SCHEMA,
+        )

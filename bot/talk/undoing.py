@@ -1,0 +1,65 @@
+"""Undo: the newest change, taken back and said in words."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from bot.language.dates import say_day
+from bot.language.saying import say_area
+from bot.talk.products import say_product
+from bot.talk.talk import Talk
+from bot.talk.yards import state_words
+from bot.turn import Reply
+from jobs.uses import undo as uses
+from storage import applications, products, yards
+from storage.journal import JournalEntry
+from storage.yards import YardRecord
+
+
+def undo(talk: Talk, entry_id: int | None) -> list[Reply]:
+    """Answer /undo, or the button of one change."""
+    try:
+        done = uses.undo(
+            talk.work, talk.chat.id, entry_id=entry_id, person_id=talk.person.id, now=talk.now
+        )
+    except uses.NothingToUndo:
+        return [talk.reply("applying.nothing_to_undo")]
+    except uses.UndoneAlready:
+        return [talk.reply("applying.undone_already")]
+    except uses.NotTheNewest:
+        return [talk.reply("applying.not_newest")]
+    talk.settle()
+    entry, yard = done.entry, done.yard
+    if yard is None:
+        name = str(entry.after.get("name", ""))
+        return [talk.reply("applying.undone_yard_added", yard=name)]
+    return [_say(talk, yard, entry)]
+
+
+def _say(talk: Talk, yard: YardRecord, entry: JournalEntry) -> Reply:
+    if entry.action == "application.add" and entry.subject_id is not None:
+        was = applications.application(talk.work, entry.subject_id)
+        return talk.reply(
+            "applying.undone_application",
+            zones=", ".join(share.zone_name for share in was.shares),
+            on=_day(talk, yard, was.applied_on),
+            yard=yard.name,
+            state=state_words(talk, yard),
+        )
+    if entry.action == "watering.add":
+        return talk.reply("applying.undone_watering", yard=yard.name)
+    if entry.action.startswith("zones."):
+        zones = yards.zones(talk.work, yard.id)
+        total = say_area(sum(zone.area_m2 for zone in zones), talk.unit_system)
+        names = ", ".join(entry.after["names"])
+        return talk.reply("applying.undone_zones", names=names, yard=yard.name, total=total)
+    if entry.action == "product.choose":
+        product = talk.say("yards.product_none")
+        if yard.product_id is not None:
+            product = say_product(talk, products.product(talk.work, yard.product_id))
+        return talk.reply("applying.undone_product", yard=yard.name, product=product)
+    return talk.reply("applying.undone_yard", yard=yard.name)
+
+
+def _day(talk: Talk, yard: YardRecord, day: date) -> str:
+    return say_day(day, talk.today(yard))

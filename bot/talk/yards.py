@@ -1,0 +1,337 @@
+"""Yards: registering, showing, moving and settling what is settled about them."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from typing import Final
+
+from bot.language.dates import say_day
+from bot.language.places import read_place
+from bot.language.reading import Unread
+from bot.language.saying import say_area, say_depth
+from bot.language.times import say_time
+from bot.talk.products import say_product
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs import cells
+from jobs.agronomy.season import Kind, State, Target
+from jobs.local_days import local, season_day
+from jobs.outlooks import Judged
+from jobs.seasons import WATER_IN_MM, next_half_on, plan_of, water_since
+from jobs.sources.base import Cell
+from jobs.uses import applications as application_uses
+from jobs.uses import yards as uses
+from jobs.uses.soil import IN_PLACE_BEFORE_DAYS
+from storage import applications, products, yards
+from storage.seasons import SeasonRecord
+from storage.yards import YardRecord
+
+PLACE_TOPIC: Final = "yards.place"
+MOVE_TOPIC: Final = "yards.move"
+NAME_TOPIC: Final = "yards.name"
+ZONE_TOPIC: Final = "yards.timezone"
+LEAD_TOPIC: Final = "yards.lead"
+
+_STATE_KEYS: Final = {
+    State.WAITING: "yards.state_waiting",
+    State.WINDOW_OPEN: "yards.state_window_open",
+    State.APPLIED: "yards.state_applied",
+    State.RETREAT_DUE: "yards.state_retreat_due",
+}
+
+
+def start(talk: Talk) -> list[Reply]:
+    """Answer /start."""
+    mine = talk.yards()
+    invented = f"\n{talk.say('help.invented')}" if talk.around.is_invented else ""
+    if mine:
+        talk.settle()
+        names = talk.say("yards.list", names=", ".join(yard.name for yard in mine))
+        greeting = talk.say("help.greeting_again", yards=names)
+        return [Reply(greeting + invented, _yard_buttons(talk, mine[-1]))]
+    talk.expect(PLACE_TOPIC)
+    return [Reply(talk.say("help.greeting") + invented, asks_place=True)]
+
+
+def need(talk: Talk) -> list[Reply]:
+    """Answer what cannot be done before there is a yard."""
+    talk.expect(PLACE_TOPIC)
+    return [Reply(talk.say("yards.need_yard"), asks_place=True)]
+
+
+def place(talk: Talk, lat: float, lon: float) -> list[Reply]:
+    """Take a place: the first one registers a yard, a later one is asked about."""
+    yard = talk.yard()
+    if yard is None:
+        return _register(talk, lat, lon)
+    talk.expect(MOVE_TOPIC, lat=lat, lon=lon)
+    buttons = rows(
+        [
+            (talk.say("yards.button_new"), "yard:new"),
+            (talk.say("yards.button_move", yard=_short(yard.name)), f"yard:move:{yard.id}"),
+        ]
+    )
+    return [talk.reply("yards.where_now", buttons, yard=yard.name)]
+
+
+def place_text(talk: Talk, text: str) -> list[Reply] | None:
+    """Take a typed place; None where the text is no place."""
+    read = read_place(text)
+    if read is None:
+        return None
+    if isinstance(read, Unread):
+        talk.expect(PLACE_TOPIC)
+        return [talk.reply("yards.unreadable_place", problem=read.sentence(talk.chat.language))]
+    return place(talk, *read)
+
+
+def new(talk: Talk) -> list[Reply]:
+    """Answer [New yard]."""
+    if talk.topic != MOVE_TOPIC:
+        return need(talk)
+    return _register(talk, talk.data["lat"], talk.data["lon"])
+
+
+def move(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Move ...]."""
+    if talk.topic != MOVE_TOPIC:
+        return need(talk)
+    lat, lon = talk.data["lat"], talk.data["lon"]
+    talk.settle()
+    moved = uses.move(talk.work, yard, lat, lon, person_id=talk.person.id, now=talk.now)
+    return [Reply(talk.say("yards.moved", **_whereabouts(moved)))]
+
+
+def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer /yard: where it stands, in words, and what is settled about it."""
+    talk.yard_id = yard.id
+    season = talk.season(yard)
+    zones = yards.zones(talk.work, yard.id)
+    plan = plan_of(yard, Target.SUMMER_ANNUALS)
+    settings = "yards.settings_two" if plan.rounds > 1 else "yards.settings_one"
+    total = say_area(sum(zone.area_m2 for zone in zones), talk.unit_system)
+    product = talk.say("yards.product_none")
+    if yard.product_id is not None:
+        record = products.product(talk.work, yard.product_id)
+        product = talk.say("yards.product", product=say_product(talk, record))
+    text = talk.say(
+        "yards.overview",
+        yard=yard.name,
+        state=state_words(talk, yard),
+        detail="\n".join(_details(talk, yard, season)),
+        zones=talk.say("yards.zones", count=len(zones), area=total)
+        if zones
+        else talk.say("yards.zones_none"),
+        product=product,
+        settings=talk.say(settings, split=plan.split_days, lead=plan.lead_days, zone=yard.timezone),
+    )
+    if talk.around.is_invented:
+        text += f"\n{talk.say('help.invented')}"
+    return [Reply(text, _yard_buttons(talk, yard))]
+
+
+def state_words(talk: Talk, yard: YardRecord) -> str:
+    """Return where a yard stands, in words."""
+    season = talk.season(yard)
+    state = State.WAITING if season is None else State(season.state)
+    return talk.say(_STATE_KEYS[state])
+
+
+def choose(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer the button of another yard."""
+    talk.settle()
+    first = talk.reply("yards.now_talking", yard=yard.name)
+    return [first, *overview(talk, yard)]
+
+
+def ask_name(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Ask for another name."""
+    talk.expect(NAME_TOPIC, yard_id=yard.id)
+    return [talk.reply("yards.ask_name", yard=yard.name)]
+
+
+def take_name(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Take the name asked for."""
+    talk.settle()
+    name = " ".join(text.split())
+    renamed = uses.rename(talk.work, yard, name, person_id=talk.person.id, now=talk.now)
+    return [talk.reply("yards.renamed", yard=renamed.name)]
+
+
+def ask_timezone(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Ask for the right time zone."""
+    talk.expect(ZONE_TOPIC, yard_id=yard.id)
+    return [talk.reply("yards.ask_zone", yard=yard.name, zone=yard.timezone)]
+
+
+def take_timezone(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Take the time zone asked for."""
+    try:
+        changed = uses.correct_timezone(
+            talk.work, yard, text, person_id=talk.person.id, now=talk.now
+        )
+    except uses.NoSuchZone:
+        return [talk.reply("yards.zone_unknown", said=text)]
+    talk.settle()
+    time = say_time(local(talk.now, changed.timezone), talk.unit_system)
+    return [talk.reply("yards.zone_set", yard=yard.name, zone=changed.timezone, time=time)]
+
+
+def ask_lead(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Ask how early the window shall open."""
+    talk.expect(LEAD_TOPIC, yard_id=yard.id)
+    leads = uses.LEADS_DAYS
+    return [
+        talk.reply(
+            "yards.ask_lead",
+            yard=yard.name,
+            lead=yard.lead_days,
+            low=leads.start,
+            high=leads.stop - 1,
+        )
+    ]
+
+
+def take_lead(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Take the lead asked for."""
+    number = re.search(r"-?\d+", text)
+    leads = uses.LEADS_DAYS
+    try:
+        days = int(number[0]) if number else -1
+        uses.set_lead(talk.work, yard, days, person_id=talk.person.id, now=talk.now)
+    except uses.NotAllowed:
+        return [talk.reply("yards.number_needed", low=leads.start, high=leads.stop - 1, example=21)]
+    talk.settle()
+    return [talk.reply("yards.lead_set", yard=yard.name, lead=days)]
+
+
+def set_rounds(talk: Talk, yard: YardRecord, rounds: int) -> list[Reply]:
+    """Answer the buttons that choose one round or two halves."""
+    uses.set_rounds(talk.work, yard, rounds, person_id=talk.person.id, now=talk.now)
+    key = "yards.rounds_one" if rounds == 1 else "yards.rounds_two"
+    return [talk.reply(key, yard=yard.name, split=yard.split_days)]
+
+
+def _register(talk: Talk, lat: float, lon: float) -> list[Reply]:
+    number = len(talk.yards()) + 1
+    name = talk.say("yards.default_name", number=number)
+    command = uses.Register(talk.chat.id, talk.person.id, lat, lon, name)
+    yard = uses.register(talk.work, command, talk.now)
+    talk.yard_id = yard.id
+    talk.expect("zones")
+    buttons = rows(
+        [
+            (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
+            (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
+        ]
+    )
+    text = talk.say("yards.registered", **_whereabouts(yard))
+    if talk.around.is_invented:
+        text += f"\n{talk.say('help.invented')}"
+    return [Reply(text, buttons)]
+
+
+def _whereabouts(yard: YardRecord) -> dict[str, str]:
+    return {
+        "yard": yard.name,
+        "lat": f"{yard.lat:.2f}",
+        "lon": f"{yard.lon:.2f}",
+        "zone": yard.timezone,
+    }
+
+
+def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
+    others = [each for each in talk.yards() if each.id != yard.id][:4]
+    change = (
+        (talk.say("yards.button_rounds_one"), f"yard:rounds:{yard.id}:1")
+        if yard.rounds > 1
+        else (talk.say("yards.button_rounds_two"), f"yard:rounds:{yard.id}:2")
+    )
+    return rows(
+        [
+            (talk.say("yards.button_soil"), f"soil:{yard.id}"),
+            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
+            (talk.say("yards.button_zones"), f"zones:list:{yard.id}"),
+        ],
+        [
+            (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
+            (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
+            (talk.say("yards.button_lead"), f"yard:lead:{yard.id}"),
+        ],
+        [change],
+        *(
+            [(talk.say("yards.button_other", yard=_short(each.name)), f"yard:go:{each.id}")]
+            for each in others
+        ),
+    )
+
+
+def _details(talk: Talk, yard: YardRecord, season: SeasonRecord | None) -> list[str]:
+    if season is None or season.outlook is None:
+        return [talk.say("yards.detail_first_look")]
+    judged = Judged.from_json(season.outlook)
+    state = State(season.state)
+    if state is State.WAITING:
+        return [_waiting(talk, yard, season, judged)]
+    if state is State.WINDOW_OPEN:
+        return _open(talk, yard, judged)
+    return _applied(talk, yard, state)
+
+
+def _waiting(talk: Talk, yard: YardRecord, season: SeasonRecord, judged: Judged) -> str:
+    today = talk.today(yard)
+    if judged.p10 is None or judged.p50 is None or judged.p90 is None:
+        return talk.say("yards.detail_waiting_far")
+    this_year = season_day(judged.p50, yard.lat).year == season_day(today, yard.lat).year
+    if this_year and Kind.WINDOW_MISSED in season.told:
+        return talk.say("yards.detail_missed", up=say_day(judged.p50, today))
+    lead = plan_of(yard, Target.SUMMER_ANNUALS).lead_days
+    return talk.say(
+        "yards.detail_waiting",
+        opens=say_day(_before(judged.p50, lead), today),
+        closes=say_day(_before(judged.p50, IN_PLACE_BEFORE_DAYS), today),
+        early=say_day(_before(judged.p10, lead), today),
+        late=say_day(_before(judged.p90, lead), today),
+    )
+
+
+def _open(talk: Talk, yard: YardRecord, judged: Judged) -> list[str]:
+    today = talk.today(yard)
+    lines = []
+    if judged.p50 is not None:
+        closes = say_day(_before(judged.p50, IN_PLACE_BEFORE_DAYS), today)
+        up = say_day(judged.p50, today)
+        lines.append(talk.say("yards.detail_window_open", closes=closes, up=up))
+    return lines
+
+
+def _applied(talk: Talk, yard: YardRecord, state: State) -> list[str]:
+    today = talk.today(yard)
+    lines = []
+    done = applications.of_yard(talk.work, yard.id)
+    if done:
+        lines.append(talk.say("yards.detail_applied", on=say_day(done[-1].applied_on, today)))
+    waiting = application_uses.waiting_for_water(talk.work, yard, today)
+    if waiting:
+        held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
+        known = None if held is None else held.known
+        had_mm = water_since(talk.work, yard, known, waiting[0].applied_on)
+        missing = say_depth(max(0.0, WATER_IN_MM - had_mm) / 1000, talk.unit_system)
+        by = say_day(application_uses.water_in_by(waiting[0].applied_on), today)
+        lines.append(talk.say("yards.detail_water", missing=missing, by=by))
+    if state is State.RETREAT_DUE:
+        lines.append(talk.say("yards.detail_retreat_due"))
+    else:
+        due = next_half_on(talk.work, yard, Target.SUMMER_ANNUALS, talk.now)
+        if due is not None:
+            lines.append(talk.say("yards.detail_next_half", on=say_day(due, today)))
+    return lines
+
+
+def _before(day: date, days: int) -> date:
+    return date.fromordinal(day.toordinal() - days)
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= 20 else f"{name[:19]}…"

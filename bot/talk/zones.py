@@ -1,0 +1,212 @@
+"""Zones: measured in words, shown back, fixed and taken out."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from bot.language.saying import say_area
+from bot.language.sizes import Doubt, ZoneRead, read_zones
+from bot.talk.naming import find_zones, names_of
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.shape_store import from_json, to_json
+from jobs.uses import zones as uses
+from storage import yards
+from storage.yards import NewZone, YardRecord, ZoneRecord
+
+TOPIC: Final = "zones"
+DOUBT_TOPIC: Final = "zones.doubt"
+EXAMPLE: Final = "front 60x40, strip 5 by 80 ft"
+
+#: Zones listed one a line; a phone screen holds no more with the rest of the message.
+_MOST_LINES: Final = 14
+_REMOVE: Final = re.compile(r"^(?:remove|delete|take out|drop)\s+(?:zone\s+)?(.+)$", re.IGNORECASE)
+
+
+def show(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
+    """Answer /zones: with sizes behind it keep them, without list what is kept."""
+    if rest:
+        return take(talk, yard, rest)
+    kept = yards.zones(talk.work, yard.id)
+    talk.expect(TOPIC)
+    if not kept:
+        return [talk.reply("zones.none")]
+    lines = "\n".join(_line(talk, zone) for zone in kept[:_MOST_LINES])
+    if len(kept) > _MOST_LINES:
+        lines += "\n…"
+    return [
+        talk.reply(
+            "zones.list",
+            rows([(talk.say("zones.button_fix"), f"zones:fix:{yard.id}")]),
+            yard=yard.name,
+            count=len(kept),
+            total=_total(talk, kept),
+            lines=lines,
+            name=kept[0].name,
+        )
+    ]
+
+
+def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Keep every zone that could be read, and ask about the rest."""
+    removing = _REMOVE.match(text.strip())
+    if removing is not None:
+        return _remove(talk, yard, removing[1])
+    read = read_zones(text, talk.length_unit)
+    before = {zone.name.casefold(): zone for zone in yards.zones(talk.work, yard.id)}
+    new: list[NewZone] = []
+    for zone in read.zones:
+        name = zone.name or uses.free_name(talk.work, yard, [each.name for each in new])
+        new.append(_new_zone(zone, name))
+    # Of two pieces by one name the later counts, as when a size is said again.
+    new = list({zone.name.casefold(): zone for zone in new}.values())
+    replies: list[Reply] = []
+    questions = [question.sentence(talk.chat.language) for question in read.questions]
+    if new:
+        kept = uses.keep(talk.work, yard, new, person_id=talk.person.id, now=talk.now)
+        replies.append(_kept(talk, yard, kept, new, before))
+        talk.expect(TOPIC)
+    doubts = [item for item in read.questions if isinstance(item, Doubt)]
+    if questions:
+        more = f"\n{talk.say('zones.unread_more')}" if new else ""
+        buttons: Buttons = ()
+        if len(questions) == 1 and doubts:
+            buttons = _expect_doubt(talk, yard, doubts[0])
+        else:
+            talk.expect(TOPIC)
+        replies.append(Reply("\n".join(questions) + more, buttons))
+    if not replies:
+        talk.expect(TOPIC)
+        replies.append(talk.reply("zones.none"))
+    return replies
+
+
+def is_removal(text: str) -> bool:
+    """Tell whether a text asks to take a zone out."""
+    return _REMOVE.match(text.strip()) is not None
+
+
+def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Keep]: the sizes are right; say what comes next."""
+    talk.settle()
+    kept = yards.zones(talk.work, yard.id)
+    key = "zones.kept_all" if yard.product_id is None else "zones.kept_all_product"
+    return [talk.reply(key, count=len(kept), total=_total(talk, kept))]
+
+
+def fix(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Fix]: ask for the zone again."""
+    kept = yards.zones(talk.work, yard.id)
+    if not kept:
+        return show(talk, yard, "")
+    talk.expect(TOPIC)
+    last = kept[-1]
+    unit = talk.length_unit
+    example = f"{last.name} {'18x12' if talk.is_metric else '60x40'} {unit}"
+    return [talk.reply("zones.ask_fix", example=example, name=last.name)]
+
+
+def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
+    """Answer the question about a doubtful size, from its buttons."""
+    if talk.topic != DOUBT_TOPIC:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+    data = talk.data
+    talk.expect(TOPIC)
+    if not is_right:
+        return [talk.reply("zones.doubt_dropped", said=data["said"], example=data["example"])]
+    shape = from_json(data["shape"])
+    name = data["name"] or uses.free_name(talk.work, yard, [])
+    new = NewZone(name, data["said"], data["echo"], data["shape"], shape.area_m2)
+    kept = uses.keep(talk.work, yard, [new], person_id=talk.person.id, now=talk.now)
+    return [
+        talk.reply(
+            "zones.doubt_kept",
+            _keep_or_fix(talk, yard),
+            name=name,
+            echo=data["echo"],
+            area=_area(talk, shape.area_m2),
+            yard=yard.name,
+            total=_total(talk, kept),
+        )
+    ]
+
+
+def _kept(
+    talk: Talk,
+    yard: YardRecord,
+    kept: list[ZoneRecord],
+    new: list[NewZone],
+    before: dict[str, ZoneRecord],
+) -> Reply:
+    lines = []
+    for zone in new:
+        was = before.get(zone.name.casefold())
+        params = {"name": zone.name, "echo": zone.echo, "area": _area(talk, zone.area_m2)}
+        if was is None:
+            lines.append(talk.say("zones.line", **params))
+        else:
+            params["was"] = _area(talk, was.area_m2)
+            lines.append(talk.say("zones.line_again", **params))
+    hint = talk.say("zones.hint_right")
+    others = [zone.name for zone in kept if zone.name not in {each.name for each in new}]
+    if others:
+        names = ", ".join(zone.name for zone in kept)
+        hint = f"{talk.say('zones.hint_others', yard=yard.name, names=names)}\n{hint}"
+    return talk.reply(
+        "zones.kept",
+        _keep_or_fix(talk, yard),
+        lines="\n".join(lines),
+        yard=yard.name,
+        total=_total(talk, kept),
+        hint=hint,
+    )
+
+
+def _keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
+    fix_label, keep_label = talk.say("zones.button_fix"), talk.say("zones.button_keep")
+    return rows([(fix_label, f"zones:fix:{yard.id}"), (keep_label, f"zones:keep:{yard.id}")])
+
+
+def _expect_doubt(talk: Talk, yard: YardRecord, doubt: Doubt) -> Buttons:
+    zone = doubt.zone
+    talk.expect(
+        DOUBT_TOPIC,
+        name=zone.name,
+        said=doubt.said,
+        echo=zone.echo,
+        shape=to_json(zone.shape),
+        example=doubt.example,
+    )
+    yes = talk.say("zones.button_yes_zone", area=_area(talk, zone.area_m2))
+    no = talk.say("zones.button_no_zone")
+    return rows([(yes, f"zones:sure:{yard.id}"), (no, f"zones:drop:{yard.id}")])
+
+
+def _remove(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    kept = yards.zones(talk.work, yard.id)
+    found, leftover = find_zones(kept, text)
+    if not found or leftover:
+        names = names_of(kept)
+        return [talk.reply("zones.remove_unknown", yard=yard.name, said=text, names=names)]
+    uses.remove(talk.work, yard, found, person_id=talk.person.id, now=talk.now)
+    left = yards.zones(talk.work, yard.id)
+    return [
+        talk.reply("zones.removed", names=names_of(found), yard=yard.name, total=_total(talk, left))
+    ]
+
+
+def _new_zone(zone: ZoneRead, name: str) -> NewZone:
+    return NewZone(name, zone.said, zone.echo, to_json(zone.shape), zone.area_m2)
+
+
+def _line(talk: Talk, zone: ZoneRecord) -> str:
+    return talk.say("zones.line", name=zone.name, echo=zone.echo, area=_area(talk, zone.area_m2))
+
+
+def _area(talk: Talk, area_m2: float) -> str:
+    return say_area(area_m2, talk.unit_system)
+
+
+def _total(talk: Talk, zones: list[ZoneRecord]) -> str:
+    return _area(talk, sum(zone.area_m2 for zone in zones))
