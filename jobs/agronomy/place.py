@@ -33,9 +33,9 @@ Speaks = Literal["apply", "germination"]
 BAND_C: Final = (c_from_f(50.0), c_from_f(55.0))
 #: Days the mean year may stay in the band and still show a rise one can wait for. The 28 stations
 #: of the benches take 10-20; an inference, no source.
-_SLOW_BAND_DAYS: Final = 30
-#: At or under so many days the spring is short: 0.23 °C a day. An inference, no source.
-_SHORT_BAND_DAYS: Final = 12
+_SLOW_BAND_DAYS: Final = 25
+#: At or under so many days the spring is short: 0.25 °C a day. An inference, no source.
+_SHORT_BAND_DAYS: Final = 11
 #: Soil above this on 1 March means seeds have been counting before it. An inference, no source.
 _MILD_MARCH_C: Final = BAND_C[0]
 _MARCH: Final = 60
@@ -53,7 +53,7 @@ class SpringPicture:
         the count of degree-days starts before March); ``none`` (no clear season here: regional date
         and scouting).
     why_none
-        For ``none``: the soil never falls to 50 °F, takes over a month through 50-55 °F, or never
+        For ``none``: the soil never falls to 50 °F, takes weeks on end through 50-55 °F, or never
         gets warm enough for first emergence before August. Else None.
     coldest_c
         Mean soil on the coldest day of the half-year to the end of June [°C].
