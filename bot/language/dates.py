@@ -232,7 +232,7 @@ def _pattern(text: str) -> re.Pattern[str]:
 _DAYS: Final[tuple[tuple[re.Pattern[str], _Reader], ...]] = (
     (
         _pattern(
-            r"(?:\bon\s+)?\b(?P<year>\d{4})-(?P<month>\d{1,2})-(?P<day>\d{1,2})\b"
+            r"(?:\bon\s+)?\b(?P<year>\d{4})-(?P<month>\d{1,2})-(?P<day>\d{1,2})(?!\d)"
             r"(?:[T ](?P<hour>\d{1,2}):(?P<minute>\d{2})(?::\d{2})?)?"
         ),
         _iso,

@@ -25,7 +25,7 @@ _ACROSS: Final = r"\b(?:across|diameter|dia|wide)\b\.?|\bd\b(?=\s*=|$)"
 _RADIUS: Final = r"\bradius\b|\brad\b|\br\b(?=\s*=|$)"
 _HEIGHT: Final = r"\b(?:deep|high|height|tall|apart)\b"
 _QUALIFIERS: Final = re.compile(
-    rf"{_ACROSS}|{_RADIUS}|{_HEIGHT}|\b(?:base|sides?|simpson(?:'?s)?|rule)\b|\bin$", re.IGNORECASE
+    rf"{_ACROSS}|{_RADIUS}|{_HEIGHT}|\b(?:base|sides|simpson(?:'?s)?|rule)\b|\bin$", re.IGNORECASE
 )
 
 
@@ -51,9 +51,9 @@ def without(words: str) -> str:
 
 def name_of(words: str) -> str:
     """Return the name of a zone: all but the qualifiers, nothing where only a shape is named."""
-    if not re.search(r"\w", without(words)):
-        return ""
     if any(re.search(pattern, words, re.IGNORECASE) for _, pattern in _KINDS):
+        if not re.search(r"\w", without(words)):
+            return ""
         return re.sub(r"\s+", " ", _QUALIFIERS.sub(" ", words)).strip()
     return words
 

@@ -1,0 +1,122 @@
+from datetime import date, time
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from bot.language.dates import say_day, say_time
+from bot.language.quantities import Amount, RateRead, read_amount, read_rate
+from bot.language.saying import (
+    print_amount,
+    say_amount,
+    say_area,
+    say_depth,
+    say_range_days,
+    say_rate,
+    say_temp,
+)
+from bot.language.sizes import ZoneRead, read_zones
+from jobs.agronomy import units
+from jobs.agronomy.rates import Rate
+
+AMOUNT_UNITS = ["lb", "oz", "g", "kg", "fl oz", "pt", "qt", "gal", "mL", "L"]
+RATE_UNITS = [
+    f"{amount}/{per}"
+    for amount in AMOUNT_UNITS
+    for per in ("1000 sq ft", "acre", "ha", "m²", "100 m²", "sq ft")
+]
+PINT = pint.UnitRegistry()
+PINT_NAMES = {"ft": "foot", "yd": "yard", "m": "metre"}
+AMOUNTS = st.floats(1e-4, 1e4)
+
+
+@given(AMOUNTS, st.sampled_from(AMOUNT_UNITS))
+def test_an_amount_reads_back_as_it_was_printed(amount_si, unit):
+    printed = print_amount(amount_si, unit)
+    read = read_amount(printed.text)
+    assert isinstance(read, Amount), (printed, read)
+    assert read.amount_si == pytest.approx(printed.amount_si, rel=1e-9)
+    assert read.is_weight == (units.dimension_of(unit) == "mass")
+
+
+@given(st.floats(1e-3, 1e4), st.sampled_from(AMOUNT_UNITS))
+def test_an_amount_is_printed_within_two_per_cent(amount_si, unit):
+    assert print_amount(amount_si, unit).amount_si == pytest.approx(amount_si, rel=0.017)
+
+
+@given(st.floats(1e-3, 1e4), st.sampled_from(AMOUNT_UNITS))
+def test_an_amount_is_never_printed_above_its_maximum(amount_si, unit):
+    printed = print_amount(amount_si, unit, at_most=amount_si)
+    assert printed.amount_si <= amount_si
+    read = read_amount(printed.text)
+    assert isinstance(read, Amount)
+    assert read.amount_si <= amount_si * (1 + 1e-12)
+
+
+@given(st.floats(1e-3, 1e5).map(lambda value: round(value, 4)), st.sampled_from(RATE_UNITS))
+def test_a_rate_reads_back_as_it_was_printed(value, unit):
+    read = read_rate(say_rate(Rate(value, unit)))
+    assert isinstance(read, RateRead), read
+    assert read.rate.unit == unit
+    assert read.rate.value == pytest.approx(value, rel=1e-9)
+
+
+@given(
+    st.floats(0.5, 900).map(lambda value: round(value, 2)),
+    st.floats(0.5, 900).map(lambda value: round(value, 2)),
+    st.sampled_from(["ft", "yd", "m"]),
+    st.sampled_from(["ft", "m"]),
+)
+def test_length_by_width_reads_to_the_exact_area(length, width, unit, default):
+    (zone,) = read_zones(f"north bed {length} x {width} {unit}", default).items
+    if not isinstance(zone, ZoneRead):
+        zone = zone.zone
+    # pint, a general-purpose reference library, agrees on foot, yard and metre.
+    factor = float(PINT.Quantity(1.0, PINT_NAMES[unit]).to("metre").magnitude)
+    assert zone.area_m2 == pytest.approx(length * width * factor**2, rel=1e-9)
+
+
+# Avoirdupois pound 0.45359237 kg, exact (NIST Handbook 44, Appendix C).
+def test_pounds_are_said_with_ounces():
+    assert say_amount(7 * 0.45359237 + 11 * 0.028349523125, "lb") == "7 lb 11 oz"
+    assert say_amount(5 * 0.45359237, "oz") == "5 lb"
+    assert say_amount(0.0120153, "oz") == "0.42 oz"
+
+
+def test_each_family_of_units_answers_in_its_own():
+    assert say_amount(1.25, "g") == "1.25 kg"
+    assert say_amount(0.25, "kg") == "250 g"
+    assert say_amount(0.0217, "fl oz") == "0.73 fl oz"
+    assert say_amount(0.0217, "mL") == "21.7 mL"
+    assert say_amount(3.785411784 * 2, "qt") == "2 gal"
+
+
+def test_areas_are_said_in_the_persons_units():
+    assert say_area(2400 * 0.09290304, "us") == "2,400 sq ft"
+    assert say_area(2400 * 0.09290304, "metric") == "223 m²"
+    assert say_area(43560 * 0.09290304 * 1.2, "us") == "52,272 sq ft (1.2 acres)"
+    assert say_area(12000, "metric") == "12,000 m² (1.2 ha)"
+
+
+def test_temperatures_and_depths_are_said_in_the_persons_units():
+    assert say_temp(11.11, "us") == "52 °F"
+    assert say_temp(11.11, "metric") == "11.1 °C"
+    assert say_temp(-0.04, "metric") == "0.0 °C"
+    assert say_depth(0.0127, "us") == "0.5 in"
+    assert say_depth(0.0127, "metric") == "13 mm"
+
+
+def test_days_are_said_as_people_say_them():
+    assert say_range_days(9.6, 14.2) == "10 to 14 days"
+    assert say_range_days(12, 12) == "about 12 days"
+    assert say_range_days(1, 1) == "1 day"
+    assert say_range_days(0, 0) == "today"
+    today = date(2026, 4, 10)
+    assert say_day(date(2026, 4, 10), today) == "today"
+    assert say_day(date(2026, 4, 9), today) == "yesterday"
+    assert say_day(date(2026, 4, 3), today) == "Friday 3 April"
+    assert say_day(date(2025, 4, 3), today) == "Thursday 3 April 2025"
+    assert say_time(time(17), "us") == "5 pm"
+    assert say_time(time(0, 30), "us") == "12:30 am"
+    assert say_time(time(17), "metric") == "17:00"
