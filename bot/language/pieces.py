@@ -132,6 +132,7 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     ),
     _rule(r"(?<=\d)-(?=(?:foot|feet|ft|acres?|yards?|yd|m|met(?:er|re)s?|inch|in)\b)", " "),
     _rule(r"\bsq\.\s*", "sq "),
+    _rule(r",?\s*\n?\s*(?:\band\b\s*)?(?=\b(?:minus|less|without|plus)\b\s.*\d)", " "),
 )
 
 _SEPARATOR: Final = re.compile(

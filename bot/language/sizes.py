@@ -156,7 +156,7 @@ _HARD: Final = frozenset(
 )
 _MANY: Final = re.compile(
     r"\b(?:half|quarter|third|thirds|quarters|each|both|twice|thrice|double|triple|two|three|four|"
-    r"five|six|pair|couple|percent|every|per)\b",
+    r"five|six|pair|couple|percent|every|per|same|ditto|also|too)\b",
     re.IGNORECASE,
 )
 

@@ -140,6 +140,8 @@ def _refuse_odd_terms(terms: list[Term]) -> None:
         words = f"{term.lead} {term.trail}"
         if re.search(r"\b(?:minus|less|without|plus|excluding|except)\b", words, re.IGNORECASE):
             raise NoSense("sign_without_size", "front 60 x 40 ft minus house 30 x 20 ft")
+        if re.search(r"(?:^|\s)[x*](?:\s|$)", words, re.IGNORECASE):
+            raise NoSense("unclear")
         if len(words.split()) > 12:
             raise NoSense("wordy")
         may_be_zero = shape_words.kind_of(term) == "offsets"

@@ -23,7 +23,7 @@ def sq_ft(shape):
 
 # University of California ANR, lawn area sheet: 80 x 60 ft lawn, 4,800 sq ft.
 # Virginia Turfgrass Council: 50 x 30 ft, 1,500 sq ft; triangle 40 x 80 ft, 1,600 sq ft; circle
-# 40 ft across, 1,256 sq ft (with 3.14). The rest follow from the formulas of section 4.3 of the notes.
+# 40 ft across, 1,256 sq ft (with 3.14). The rest: the formulas themselves.
 @pytest.mark.parametrize(
     ("shape", "expected"),
     [
