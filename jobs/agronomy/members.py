@@ -29,12 +29,11 @@ _CENTRING_DAYS: Final = 15
 
 #: Past years' departures from the fading carry the fading's own error twice (there and here), so
 #: that the first days spread this much too wide; set on the share of truths inside p10-p90.
-_NEAR_EXCESS: Final = 0.12
+_NEAR_EXCESS: Final = 0.2
 _NEAR_EXCESS_DAYS: Final = 10.0
 
-#: A late word costs more than an early one, and seeds lie shallower, in warmer ground, than the
-#: 5 cm that are measured: members lean this much to the warm side [°C]; a third of a day in spring.
-_LEAN_EARLY_C: Final = 0.08
+#: What three or four years leave out: variance is widened by 1 + this / years².
+_FEW_YEARS: Final = 4.0
 
 
 @lru_cache(maxsize=64)
@@ -85,7 +84,7 @@ def generic_noise(horizon: int, *, has_state: bool) -> FloatArray:
     """
     rng = np.random.default_rng(20_260_301)
     out = np.zeros((_GENERIC_MEMBERS, horizon))
-    for scale_days, sd_c in ((5.0, 1.8), (40.0, 1.4)):
+    for scale_days, sd_c in ((5.0, 2.2), (40.0, 1.6)):
         keep = float(np.exp(-1.0 / scale_days))
         level = np.zeros(_GENERIC_MEMBERS)
         if not has_state:
@@ -100,8 +99,8 @@ def generic_noise(horizon: int, *, has_state: bool) -> FloatArray:
     return out
 
 
-def centred(noise: FloatArray, *, has_state: bool) -> FloatArray:
-    """Take out what the members share by chance, and set spread and lean (see the constants)."""
+def centred(noise: FloatArray, years: int, *, has_state: bool) -> FloatArray:
+    """Take out what the members share by chance, and set the spread (see the constants)."""
     horizon = noise.shape[1]
     shared = noise.mean(axis=0)
     half = min(_CENTRING_DAYS, horizon) // 2
@@ -109,10 +108,11 @@ def centred(noise: FloatArray, *, has_state: bool) -> FloatArray:
     total = padded.cumsum()
     shared = (total[2 * half + 1 :] - total[:horizon]) / (2 * half + 1)
     noise = noise - shared
+    if years:
+        noise *= np.sqrt(1.0 + _FEW_YEARS / years**2)
     if has_state:
         h = np.arange(1, horizon + 1)
         noise *= 1.0 - _NEAR_EXCESS * np.exp(-h / _NEAR_EXCESS_DAYS)
-        noise += _LEAN_EARLY_C * -np.expm1(-h / 4.0)
     return noise
 
 

@@ -157,9 +157,10 @@ def make_outlook(
     noise = climate.departure_c[starts[:, None] + np.arange(1, horizon + 1)]
     if has_state:
         noise -= climate.state_c[starts] @ fading.T
-    if len(starts) < ENOUGH_YEARS * len(START_SHIFTS):
+    has_few = len(starts) < ENOUGH_YEARS * len(START_SHIFTS)
+    if has_few:
         noise = np.concatenate([noise, generic_noise(horizon, has_state=has_state)])
-    paths_c = centred(noise, has_state=has_state)
+    paths_c = centred(noise, 0 if has_few else len(climate.years), has_state=has_state)
     paths_c += mean_c[count:] + offset_c
     if has_state:
         paths_c += fading @ _state_now(climate, recent, start, offset_c)
