@@ -75,6 +75,8 @@ class Climate:
         Departures of soil from the mean year, no gaps, shape (n,) [°C].
     is_real
         True where the departure was measured, or bridges a gap of up to three weeks.
+    real_before
+        How many entries before each one are real, shape (n + 1,).
     state_c
         What was to be known on each day (see `running_state`), shape (n, 3) [°C].
     """
@@ -88,6 +90,7 @@ class Climate:
     known_days: int
     departure_c: FloatArray
     is_real: NDArray[np.bool_]
+    real_before: NDArray[np.int64]
     state_c: FloatArray
 
 
@@ -202,6 +205,7 @@ def fit_climate(
         known_days=days,
         departure_c=bank,
         is_real=is_real,
+        real_before=np.concatenate([[0], np.cumsum(is_real)]),
         state_c=state_c,
     )
 

@@ -58,20 +58,23 @@ def persistence(horizon: int) -> FloatArray:
 def past_starts(climate: Climate, start: date, horizon: int) -> NDArray[np.int64]:
     """Return the entries of the climate's series from which past years' courses start."""
     total = len(climate.departure_c)
-    usable = np.concatenate([[0], np.cumsum(climate.is_real)])
+    real_before = climate.real_before
     asked = min(horizon, 120)
-    found = []
-    first_year, last_year = climate.first_day.year, start.year - 1
-    for year in range(first_year, last_year + 1):
-        same_day = date(year, start.month, min(start.day, 28) if start.month == 2 else start.day)
-        at = (same_day - climate.first_day).days
-        for shift in START_SHIFTS:
-            s = at + shift
-            if s < 0 or s >= climate.known_days or s + horizon >= total:
-                continue
-            if usable[s + asked + 1] - usable[s] >= _REAL_SHARE * (asked + 1):
-                found.append(s)
-    return np.array(found, dtype=np.int64)
+    last = min(climate.known_days, total - horizon) - 1
+    shifts = np.asarray(START_SHIFTS)
+    anchors = [
+        (_same_day(start, year) - climate.first_day).days
+        for year in range(climate.first_day.year, start.year)
+    ]
+    starts = (np.asarray(anchors, dtype=np.int64)[:, None] + shifts).ravel()
+    starts = starts[(starts >= 0) & (starts <= last)]
+    real = real_before[starts + asked + 1] - real_before[starts]
+    return np.asarray(starts[real >= _REAL_SHARE * (asked + 1)])
+
+
+def _same_day(day: date, year: int) -> date:
+    is_leap_day = day.month == 2 and day.day == 29
+    return day.replace(year=year, day=28) if is_leap_day else day.replace(year=year)
 
 
 @lru_cache(maxsize=16)
