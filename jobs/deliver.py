@@ -30,7 +30,7 @@ def deliver_due(db: Database, messenger: Messenger, now: datetime, *, owner: str
     while True:
         with db.writing() as work:
             claimed = alerts.claim(work, owner=owner, now=now)
-            letter = None if claimed is None else _letter(work, claimed[0], now)
+            letter = None if claimed is None else letter_of(work, claimed[0], now)
         if claimed is None:
             return sent
         alert, attempt_id = claimed
@@ -46,7 +46,8 @@ def next_due_at(db: Database) -> datetime | None:
         return alerts.next_due_at(work)
 
 
-def _letter(work: Work, alert: AlertRecord, now: datetime) -> Letter | None:
+def letter_of(work: Work, alert: AlertRecord, now: datetime) -> Letter | None:
+    """Return an alert as a letter, or None where nobody is there to read it."""
     yard = yards.yard(work, alert.yard_id)
     chat = chats.chat(work, alert.chat_id)
     if yard is None or not chat.is_active:

@@ -180,3 +180,14 @@ def of_yard(work: Work, yard_id: int) -> list[AlertRecord]:
         select(models.Alert).where(models.Alert.yard_id == yard_id).order_by(models.Alert.id)
     )
     return [plain(row, AlertRecord) for row in rows]
+
+
+def newest_sent(work: Work, chat_id: int, limit: int) -> list[tuple[AlertRecord, datetime]]:
+    """Return a chat's newest alerts that were sent, with when, newest first."""
+    rows = work.scalars(
+        select(models.Alert)
+        .where(models.Alert.chat_id == chat_id, models.Alert.sent_at.is_not(None))
+        .order_by(models.Alert.sent_at.desc(), models.Alert.id.desc())
+        .limit(limit)
+    )
+    return [(plain(row, AlertRecord), row.sent_at) for row in rows if row.sent_at is not None]

@@ -73,6 +73,18 @@ def chat_at(
     return plain(row, ChatRecord)
 
 
+def find_chat(work: Work, platform: str, address: str) -> ChatRecord | None:
+    """Return the chat at an address, or None where nobody has spoken yet."""
+    return plain_or_none(
+        work.scalar(
+            select(models.Chat).where(
+                models.Chat.platform == platform, models.Chat.address == address
+            )
+        ),
+        ChatRecord,
+    )
+
+
 def chat(work: Work, chat_id: int) -> ChatRecord:
     """Return a chat by its id."""
     return plain(work.get_one(models.Chat, chat_id), ChatRecord)
@@ -169,6 +181,17 @@ class TurnRecord:
 def answered_turn(work: Work, key: str) -> TurnRecord | None:
     """Return the turn with this key if it has been answered before."""
     return plain_or_none(work.get(models.Turn, key), TurnRecord)
+
+
+def newest_turns(work: Work, chat_id: int, limit: int) -> list[TurnRecord]:
+    """Return a chat's newest answered turns, oldest first."""
+    rows = work.scalars(
+        select(models.Turn)
+        .where(models.Turn.chat_id == chat_id)
+        .order_by(models.Turn.at.desc())
+        .limit(limit)
+    )
+    return [plain(row, TurnRecord) for row in rows][::-1]
 
 
 def record_turn(

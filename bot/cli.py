@@ -1,0 +1,236 @@
+"""The `soilbell` command and its subcommands."""
+
+from __future__ import annotations
+
+import argparse
+import logging
+import sys
+from collections.abc import Callable, Sequence
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Final
+
+from bot import backtests
+from bot.language.reading import Unread
+from bot.language.readings import read_duration
+from bot.settings import Settings, SettingsUnusable, load
+from bot.terminal import Session, TerminalMessenger, run_for_people, run_json
+from bot.wiring import ClockTrouble, UnknownClimate, assemble, moved_clock, source_named
+from jobs.sources.base import SourceTrouble
+from storage.database import Database
+
+#: Exit code of a command that was asked for something it cannot do.
+CANNOT: Final = 2
+
+
+class CannotDo(Exception):
+    """Raised for what a command line asks and we cannot do; carries one clear sentence."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run a command line; return its exit code."""
+    parser = _parser()
+    options = parser.parse_args(arguments)
+    try:
+        settings = load()
+        logging.basicConfig(
+            level=settings.log_level.upper(),
+            stream=sys.stderr,
+            format="%(asctime)s %(levelname)s %(name)s: %(message)s",
+        )
+        logging.getLogger("alembic").setLevel(logging.WARNING)
+        run: Callable[[argparse.Namespace, Settings], int] = options.run
+        return run(options, settings)
+    except (CannotDo, SettingsUnusable, UnknownClimate, ClockTrouble, SourceTrouble) as problem:
+        print(f"soilbell: {problem}", file=sys.stderr)
+        return CANNOT
+    except BrokenPipeError:
+        # Whoever read our output has left (`| head`); there is nobody to tell.
+        sys.stderr.close()
+        return 0
+    except KeyboardInterrupt:
+        return 130
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="soilbell",
+        description="When, where and how much pre-emergent a lawn needs.",
+    )
+    commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
+    _add_chat(commands)
+    _add_replay(commands)
+    _add_hindcast(commands)
+    _add_db(commands)
+    return parser
+
+
+_Commands = argparse._SubParsersAction  # argparse has no public name for it
+
+
+def _add_chat(commands: _Commands[argparse.ArgumentParser]) -> None:
+    chat = commands.add_parser("chat", help="talk in the terminal")
+    chat.add_argument("--json", action="store_true", help="one JSON object a line, both ways")
+    chat.add_argument("--db", metavar="URL", help="database (default: the setting)")
+    chat.add_argument(
+        "--climate",
+        default="simulated",
+        metavar="NAME",
+        help="simulated, recorded:PATH, open-meteo or nws (default: simulated)",
+    )
+    chat.add_argument("--start", metavar="ISO", help="clock of a new database")
+    chat.add_argument("--user", type=int, default=1, metavar="N", help="who is talking")
+    chat.add_argument("--seed", type=int, default=0, metavar="N", help="of the simulated climate")
+    chat.set_defaults(run=_chat)
+
+
+def _add_replay(commands: _Commands[argparse.ArgumentParser]) -> None:
+    replay = commands.add_parser("replay", help="play the machine over a station's past years")
+    replay.add_argument("station", metavar="STATION.csv[.gz]")
+    replay.add_argument("--year", required=True, metavar="Y|Y-Z", help="year, or first-last")
+    replay.add_argument("--apply-after", metavar="P3D", help="confirm so long after each call")
+    replay.add_argument("--units", choices=("us", "metric"), default="us")
+    replay.add_argument("--at", metavar="LAT,LON", help="place, where no INDEX.csv has it")
+    replay.add_argument("--json", action="store_true", help="one JSON object a line")
+    replay.set_defaults(run=_replay)
+
+
+def _add_hindcast(commands: _Commands[argparse.ArgumentParser]) -> None:
+    hindcast = commands.add_parser("hindcast", help="write what the outlook would have said")
+    hindcast.add_argument("station", metavar="STATION.csv[.gz]")
+    hindcast.add_argument("--threshold-f", type=float, default=55.0, metavar="F")
+    hindcast.add_argument("--from-year", type=int, required=True, metavar="Y")
+    hindcast.add_argument("--to-year", type=int, required=True, metavar="Y")
+    hindcast.add_argument("--every-days", type=int, default=7, metavar="N")
+    hindcast.add_argument("--forecast", default="none", metavar="none|FILE.csv[.gz]")
+    hindcast.add_argument("--out", required=True, metavar="FORECASTS.csv")
+    hindcast.add_argument("--at", metavar="LAT,LON", help="place, where no INDEX.csv has it")
+    hindcast.set_defaults(run=_hindcast)
+
+
+def _add_db(commands: _Commands[argparse.ArgumentParser]) -> None:
+    db = commands.add_parser("db", help="look after the database")
+    duties = db.add_subparsers(title="duties", required=True, metavar="DUTY")
+    upgrade = duties.add_parser("upgrade", help="bring the schema to the newest revision")
+    upgrade.add_argument("--db", metavar="URL", help="database (default: the setting)")
+    upgrade.set_defaults(run=_upgrade)
+
+
+def _chat(options: argparse.Namespace, settings: Settings) -> int:
+    if not options.json:
+        # People read their conversation, not our log.
+        logging.getLogger().setLevel(logging.ERROR)
+    source = source_named(options.climate, seed=options.seed)
+    db = _opened(options.db or settings.database_url)
+    try:
+        messenger = TerminalMessenger()
+        climate = f"simulated:{options.seed}" if options.climate == "simulated" else options.climate
+        start = None if options.start is None else _instant(options.start)
+        clock = moved_clock(db, climate, start, stands_still=options.json)
+        machine = assemble(db, source, messenger, owner=f"chat:{options.user}")
+        session = Session(machine, messenger, clock, options.user)
+        if options.json:
+            run_json(session, sys.stdin, sys.stdout)
+        else:
+            run_for_people(session)
+        clock.keep(clock.now())
+    finally:
+        db.close()
+    return 0
+
+
+def _replay(options: argparse.Namespace, settings: Settings) -> int:
+    station = backtests.station_at(options.station, _place(options.at))
+    first, last = _years(options.year)
+    apply_after = None if options.apply_after is None else _span(options.apply_after)
+    backtests.print_replay(
+        station,
+        first,
+        last,
+        apply_after=apply_after,
+        units=options.units,
+        as_json=options.json,
+        out=sys.stdout,
+    )
+    return 0
+
+
+def _hindcast(options: argparse.Namespace, settings: Settings) -> int:
+    if options.every_days < 1:
+        raise CannotDo("--every-days is a number of days from 1 on, such as 7.")
+    count = backtests.write_hindcast(
+        backtests.station_at(options.station, _place(options.at)),
+        threshold_f=options.threshold_f,
+        from_year=options.from_year,
+        to_year=options.to_year,
+        every_days=options.every_days,
+        forecast=None if options.forecast == "none" else Path(options.forecast),
+        out=Path(options.out),
+    )
+    print(f"{count} rows written to {options.out}", file=sys.stderr)
+    return 0
+
+
+def _upgrade(options: argparse.Namespace, settings: Settings) -> int:
+    db = Database(options.db or settings.database_url)
+    try:
+        before = db.revision()
+        db.upgrade()
+        print(f"Schema was at {before or 'nothing'}, is at {db.revision()}.")
+    finally:
+        db.close()
+    return 0
+
+
+def _opened(url: str) -> Database:
+    db = Database(url)
+    db.upgrade()
+    return db
+
+
+def _instant(text: str) -> datetime:
+    try:
+        instant = datetime.fromisoformat(text)
+    except ValueError:
+        raise CannotDo(
+            f"--start is a date and time, such as 2026-02-15T08:00, not {text!r}."
+        ) from None
+    return instant.replace(tzinfo=UTC) if instant.tzinfo is None else instant.astimezone(UTC)
+
+
+def _span(text: str) -> timedelta:
+    span = read_duration(text)
+    if isinstance(span, Unread) or span < timedelta(0):
+        raise CannotDo(f"--apply-after is a duration, such as P3D, not {text!r}.")
+    return span
+
+
+def _place(text: str | None) -> tuple[float, float] | None:
+    if text is None:
+        return None
+    try:
+        lat, lon = (float(part) for part in text.split(","))
+    except ValueError:
+        raise CannotDo(
+            f"--at is latitude and longitude, such as 39.1,-96.6, not {text!r}."
+        ) from None
+    if not (-90 <= lat <= 90 and -180 <= lon <= 180):
+        raise CannotDo("--at: latitude is -90 to 90, longitude -180 to 180.")
+    return lat, lon
+
+
+def _years(text: str) -> tuple[int, int]:
+    first, _, last = text.partition("-")
+    try:
+        years = int(first), int(last or first)
+    except ValueError:
+        raise CannotDo(
+            f"--year is a year or first-last, such as 2015-2019, not {text!r}."
+        ) from None
+    if not 1900 <= years[0] <= years[1] <= 2200:
+        raise CannotDo(f"--year: the first year comes first, as in 2015-2019, not {text!r}.")
+    return years
+
+
+if __name__ == "__main__":
+    sys.exit(main())

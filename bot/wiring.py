@@ -1,0 +1,180 @@
+"""The one composition root: settings to database, source, messenger, clock and jobs.
+
+Tests pass stand-ins here. Nothing else asks the wall what time it is.
+"""
+
+from __future__ import annotations
+
+import os
+import socket
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Final, Protocol
+
+from bot.conversation import Conversation
+from bot.talk.talk import Surroundings
+from jobs import deliver
+from jobs.messenger import Messenger
+from jobs.outlooks import Outlooks
+from jobs.schedule import Job
+from jobs.sources.base import Source
+from jobs.sources.recorded import RecordedSource
+from jobs.sources.simulated import SimulatedSource
+from jobs.watch import Watch
+from storage import clock as stored_clock
+from storage.database import Database
+
+#: How often the wall driver looks whether a job is due.
+_LOOK_EVERY: Final = timedelta(seconds=20)
+
+
+class UnknownClimate(ValueError):
+    """Raised for a climate that is none of ours; carries a sentence for the person."""
+
+
+class ClockTrouble(ValueError):
+    """Raised when a database's clock and the start asked for do not go together."""
+
+
+class Clock(Protocol):
+    """Tells the time."""
+
+    def now(self) -> datetime:
+        """Return the present instant (UTC)."""
+        ...
+
+
+class WallClock:
+    """The wall's own time."""
+
+    def now(self) -> datetime:
+        """Return the present instant (UTC)."""
+        return datetime.now(UTC)
+
+
+class MovedClock:
+    """A clock that can be moved forward and is kept in the database.
+
+    Between moves it stands still, or runs along with the wall.
+    """
+
+    def __init__(self, db: Database, climate: str, start: datetime, *, stands_still: bool) -> None:
+        self._db = db
+        self._climate = climate
+        self._now = start
+        self._wall = None if stands_still else WallClock()
+        self._offset = timedelta(0) if self._wall is None else start - self._wall.now()
+        self.keep(start)
+
+    def now(self) -> datetime:
+        """Return the present instant (UTC); it never goes back."""
+        if self._wall is not None:
+            self._now = max(self._now, self._wall.now() + self._offset)
+        return self._now
+
+    def keep(self, instant: datetime) -> None:
+        """Move to an instant and keep it."""
+        if self._wall is not None and instant > self.now():
+            self._offset += instant - self._now
+        self._now = max(self._now, instant)
+        with self._db.writing() as work:
+            stored_clock.advance(work, self._now, self._climate)
+
+
+@dataclass(frozen=True, slots=True)
+class Machine:
+    """Everything wired together: what answers turns, and the jobs that run by themselves."""
+
+    db: Database
+    source: Source
+    conversation: Conversation
+    jobs: tuple[Job, ...]
+
+
+def assemble(
+    db: Database,
+    source: Source,
+    messenger: Messenger,
+    *,
+    owner: str | None = None,
+    keeps_quiet_hours: bool = True,
+    units: str = "us",
+) -> Machine:
+    """Wire a machine on an upgraded database."""
+    outlooks = Outlooks()
+    watch = Watch(db, source, outlooks, keeps_quiet_hours=keeps_quiet_hours)
+    name = owner or f"{socket.gethostname()}:{os.getpid()}"
+    around = Surroundings(
+        source=source.name,
+        is_invented=source.is_invented,
+        can_move_clock=source.can_move_clock,
+        credit=source.credit,
+        outlooks=outlooks,
+    )
+
+    def send(now: datetime) -> None:
+        deliver.deliver_due(db, messenger, now, owner=name)
+
+    return Machine(
+        db=db,
+        source=source,
+        conversation=Conversation(db, around, units=units),
+        jobs=(
+            Job("watch", _LOOK_EVERY, watch.tick, watch.next_due_at),
+            Job("deliver", _LOOK_EVERY, send, lambda: deliver.next_due_at(db)),
+        ),
+    )
+
+
+def source_named(climate: str, *, seed: int = 0, at: tuple[float, float] | None = None) -> Source:
+    """Return the source of a climate that needs no network.
+
+    Raises
+    ------
+    UnknownClimate
+        If it is none of ours.
+    """
+    if climate == "simulated":
+        return SimulatedSource(seed)
+    kind, _, path = climate.partition(":")
+    if kind == "recorded" and path:
+        if not Path(path).exists():
+            raise UnknownClimate(f"There is no file or folder {path}.")
+        return RecordedSource(path, at)
+    raise UnknownClimate(
+        f"I know no climate {climate!r}. Try simulated, or recorded:PATH with a station's CSV."
+    )
+
+
+def moved_clock(
+    db: Database,
+    climate: str,
+    start: datetime | None,
+    *,
+    stands_still: bool,
+) -> MovedClock:
+    """Return the clock of a chat database: where it stood, else at ``start``, else now.
+
+    Raises
+    ------
+    ClockTrouble
+        If the database has a clock already and the start is another, or belongs to another
+        climate.
+    """
+    with db.reading() as work:
+        stored = stored_clock.read(work)
+    if stored is None:
+        return MovedClock(db, climate, start or WallClock().now(), stands_still=stands_still)
+    stood_at, stood_in = stored
+    if stood_in != climate:
+        raise ClockTrouble(
+            f"This database lives in the climate {stood_in!r}, not {climate!r}. "
+            "Take another database with --db, or leave --climate and --seed as they were."
+        )
+    if start is not None and start != stood_at:
+        raise ClockTrouble(
+            f"This database's clock stands at {stood_at.isoformat()}: --start is for a new "
+            "database only. Leave --start out, or take another database with --db."
+        )
+    return MovedClock(db, climate, stood_at, stands_still=stands_still)
