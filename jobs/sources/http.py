@@ -19,7 +19,8 @@ from tenacity import (
     Retrying,
     retry_if_exception_type,
     stop_after_attempt,
-    wait_exponential_jitter,
+    wait_exponential,
+    wait_random,
 )
 
 from jobs.sources.base import (
@@ -162,11 +163,8 @@ class Http:
         patience = self._patience
         attempts = Retrying(
             stop=stop_after_attempt(patience.attempts),
-            wait=wait_exponential_jitter(
-                initial=patience.first_pause_s,
-                max=patience.longest_pause_s,
-                jitter=patience.first_pause_s,
-            ),
+            wait=wait_exponential(multiplier=patience.first_pause_s, max=patience.longest_pause_s)
+            + wait_random(0, patience.first_pause_s),
             retry=retry_if_exception_type(SourceUnreachable),
             sleep=self._sleep,
             reraise=True,

@@ -102,7 +102,7 @@ class OpenMeteoSource:
     forecast_url, archive_url, key
         Other addresses and a key for paying customers.
     history_years
-        How far back the archive is asked.
+        How many whole years before this one the archive is asked for.
     """
 
     name = "open-meteo"
@@ -125,7 +125,7 @@ class OpenMeteoSource:
         self._forecast_url = forecast_url
         self._archive_url = archive_url
         self._key = key
-        self._history = timedelta(days=round(history_years * 365.25))
+        self._history_years = history_years
 
     def fetch(
         self, requests: Sequence[CellRequest], now: datetime
@@ -176,7 +176,8 @@ class OpenMeteoSource:
     def _archive_span(self, wish: _Wish) -> tuple[datetime, datetime]:
         last = wish.newest - timedelta(days=_ARCHIVE_BEHIND_DAYS)
         since = datetime.combine(wish.request.since, datetime.min.time())
-        return min(last, max(since, wish.newest - self._history)), last
+        oldest = wish.newest.replace(year=wish.newest.year - self._history_years, month=1, day=1)
+        return min(last, max(since, oldest)), last
 
     def _forecasts(
         self, wishes: Sequence[_Wish], now: datetime
