@@ -31,7 +31,7 @@ from jobs.sources.base import (
     SourceTrouble,
     newest_known_day,
 )
-from jobs.sources.budget import CallBudget, Limit
+from jobs.sources.budget import CallBudget
 from jobs.sources.hours import newest_value_at
 from jobs.sources.http import Http
 from jobs.sources.open_meteo_answers import (
@@ -41,18 +41,10 @@ from jobs.sources.open_meteo_answers import (
     read_archive,
     read_forecast,
 )
+from jobs.sources.open_meteo_costs import cost
 
 FORECAST_URL = "https://api.open-meteo.com/v1/forecast"
 ARCHIVE_URL = "https://archive-api.open-meteo.com/v1/archive"
-
-#: What the service gives away (under 600 a minute, 5,000 an hour, 10,000 a day, 300,000 a month),
-#: less 2 % for calls that we count otherwise than they do.
-FREE_LIMITS = (
-    Limit(588, timedelta(minutes=1)),
-    Limit(4_900, timedelta(hours=1)),
-    Limit(9_800, timedelta(days=1)),
-    Limit(294_000, timedelta(days=31)),
-)
 
 #: Days ahead, and the most days back, of the forecast service.
 _AHEAD_DAYS = 16
@@ -79,15 +71,6 @@ class _Wish:
     newest: datetime
     needs_archive: bool
     past_days: int
-
-
-def cost(places: int, variables: int, days: int) -> float:
-    """Return what a request counts as in calls.
-
-    Each place is a call; over 10 variables or a week of days cost in proportion. The service's
-    two published examples (15 variables 1.5, four weeks 3.0) lie on these lines.
-    """
-    return places * max(1.0, variables / 10) * max(1.0, days * 3.0 / 28)
 
 
 class OpenMeteoSource:

@@ -8,12 +8,8 @@ it (columns ``station, lat, lon``), or is given by hand.
 
 from __future__ import annotations
 
-import csv
-import gzip
-import io
 import math
-import zlib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
@@ -23,7 +19,6 @@ import numpy as np
 from jobs.agronomy.series import COLUMNS, DailySeries
 from jobs.sources.answers import POSSIBLE, distance_km
 from jobs.sources.base import (
-    AnswerUnusable,
     Cell,
     CellRequest,
     CellWeather,
@@ -31,20 +26,14 @@ from jobs.sources.base import (
     SourceTrouble,
     newest_known_day,
 )
+from jobs.sources.csv_files import RecordUnreadable, as_date, as_number, rows
 from jobs.sources.timezones import standard_offset_at
-
-#: Years a record may span; a mistyped century would otherwise ask for a calendar without end.
-_YEARS = range(1850, 2200)
 
 #: Days a service's forecast reaches ahead.
 FORECAST_DAYS = 16
 
 #: A station farther off than this is named with its distance.
 _FAR_KM = 30.0
-
-
-class RecordUnreadable(AnswerUnusable):
-    """A station or forecast file that cannot be read: says which file, line and column."""
 
 
 class PlaceUnknown(RecordUnreadable):
@@ -127,10 +116,10 @@ def read_forecasts(path: Path | str) -> dict[date, DailySeries]:
     """
     path = Path(path)
     ahead: dict[date, np.ndarray] = {}
-    for line, row in _rows(path, required=("issued", "date", "soil5_c")):
-        issued = _as_date(path, line, "issued", row["issued"])
-        lead = (_as_date(path, line, "date", row["date"]) - issued).days
-        soil_c = _as_number(path, line, "soil5_c", row["soil5_c"])
+    for line, row in rows(path, required=("issued", "date", "soil5_c")):
+        issued = as_date(path, line, "issued", row["issued"])
+        lead = (as_date(path, line, "date", row["date"]) - issued).days
+        soil_c = as_number(path, line, "soil5_c", row["soil5_c"])
         lowest, highest = POSSIBLE["soil5_c"]
         if not lowest <= soil_c <= highest:
             soil_c = math.nan
@@ -248,8 +237,8 @@ def _places_beside(folder: Path) -> dict[str, tuple[float, float]]:
     if not index.is_file():
         return {}
     places = {}
-    for line, row in _rows(index, required=("station", "lat", "lon")):
-        lat, lon = (_as_number(index, line, column, row[column]) for column in ("lat", "lon"))
+    for line, row in rows(index, required=("station", "lat", "lon")):
+        lat, lon = (as_number(index, line, column, row[column]) for column in ("lat", "lon"))
         if not _is_on_globe(lat, lon):
             raise RecordUnreadable(f"{index.name}, line {line}: {lat}, {lon} is not on the globe")
         places[row["station"]] = (lat, lon)
@@ -262,11 +251,11 @@ def _is_on_globe(lat: float, lon: float) -> bool:
 
 def _read_series(path: Path) -> DailySeries:
     by_day: dict[date, list[float]] = {}
-    for line, row in _rows(path, required=("date", "soil5_c")):
-        day = _as_date(path, line, "date", row["date"])
+    for line, row in rows(path, required=("date", "soil5_c")):
+        day = as_date(path, line, "date", row["date"])
         if day in by_day:
             raise RecordUnreadable(f"{path.name}, line {line}: {day} stands there twice")
-        by_day[day] = [_as_number(path, line, column, row.get(column, "")) for column in COLUMNS]
+        by_day[day] = [as_number(path, line, column, row.get(column, "")) for column in COLUMNS]
     if not by_day:
         raise RecordUnreadable(f"{path.name}: no day in it")
     first, last = min(by_day), max(by_day)
@@ -278,61 +267,3 @@ def _read_series(path: Path) -> DailySeries:
         lowest, highest = POSSIBLE[name]
         values_of[~((values_of >= lowest) & (values_of <= highest))] = np.nan
     return DailySeries(first, *table)
-
-
-def _rows(path: Path, required: Sequence[str]) -> Iterator[tuple[int, dict[str, str]]]:
-    """Yield a CSV file's rows, each with its line number."""
-    reader = csv.reader(io.StringIO(_text(path), newline=""))
-    try:
-        header = [name.strip() for name in next(reader, [])]
-        if missing := [name for name in required if name not in header]:
-            raise RecordUnreadable(f"{path.name}, line 1: no column {' or '.join(missing)}")
-        for fields in reader:
-            if not fields:
-                continue
-            if len(fields) != len(header):
-                raise RecordUnreadable(
-                    f"{path.name}, line {reader.line_num}: {len(fields)} fields, expected "
-                    f"{len(header)}"
-                )
-            yield reader.line_num, dict(zip(header, fields, strict=True))
-    except csv.Error as error:
-        raise RecordUnreadable(f"{path.name}, line {reader.line_num}: {error}") from error
-
-
-def _text(path: Path) -> str:
-    try:
-        data = path.read_bytes()
-        if data[:2] == b"\x1f\x8b":
-            data = gzip.decompress(data)
-        return data.decode("utf-8-sig")
-    except FileNotFoundError:
-        raise RecordUnreadable(f"there is no file {path}") from None
-    except (OSError, EOFError, zlib.error) as error:
-        raise RecordUnreadable(f"{path}: cannot be read ({error})") from error
-    except UnicodeDecodeError as error:
-        raise RecordUnreadable(f"{path.name}: not a text file ({error.reason})") from error
-
-
-def _as_date(path: Path, line: int, column: str, text: str) -> date:
-    try:
-        day = date.fromisoformat(text.strip())
-    except ValueError:
-        raise RecordUnreadable(
-            f"{path.name}, line {line}, column {column}: {text!r} is no date like 2016-03-28"
-        ) from None
-    if day.year not in _YEARS:
-        raise RecordUnreadable(f"{path.name}, line {line}, column {column}: {day} cannot be right")
-    return day
-
-
-def _as_number(path: Path, line: int, column: str, text: str) -> float:
-    text = text.strip()
-    if not text:
-        return math.nan
-    try:
-        return float(text)
-    except ValueError:
-        raise RecordUnreadable(
-            f"{path.name}, line {line}, column {column}: {text!r} is no number"
-        ) from None

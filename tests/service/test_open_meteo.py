@@ -19,9 +19,10 @@ from jobs.sources.base import (
     SourceUnreachable,
 )
 from jobs.sources.budget import CallBudget, Limit
-from jobs.sources.http import Http, Patience, user_agent
-from jobs.sources.open_meteo import FREE_LIMITS, OpenMeteoSource, cost
+from jobs.sources.http import Http, Patience, reason_in, user_agent
+from jobs.sources.open_meteo import OpenMeteoSource
 from jobs.sources.open_meteo_answers import read_archive, read_forecast
+from jobs.sources.open_meteo_costs import FREE_LIMITS, cost
 from tests.service.mutations import mutated
 from tests.service.weather_standin import (
     ARCHIVE_IS_COLDER_C,
@@ -182,6 +183,26 @@ def test_told_to_wait_nothing_is_asked_before(standin, fault, wait_s):
     assert isinstance(source.fetch([ask()], just_before)[KANSAS], QuotaSpent)
     assert len(standin.calls) == 1
     assert isinstance(source.fetch([ask()], NOW + timedelta(seconds=wait_s))[KANSAS], CellWeather)
+
+
+def test_proxies_of_the_environment_count_only_where_wanted(standin, monkeypatch):
+    for name in ("http_proxy", "HTTP_PROXY", "all_proxy"):
+        monkeypatch.setenv(name, "http://127.0.0.1:9")
+    for name in ("no_proxy", "NO_PROXY"):
+        monkeypatch.delenv(name, raising=False)
+    assert isinstance(source_at(standin).fetch([ask()], NOW)[KANSAS], CellWeather)
+    through = OpenMeteoSource(
+        Http("t", Patience(attempts=1)), CallBudget(FREE_LIMITS), forecast_url=standin.forecast_url
+    )
+    assert isinstance(through.fetch([ask()], NOW)[KANSAS], SourceUnreachable)
+
+
+def test_an_answer_without_end_is_not_read_to_the_end(standin):
+    http = Http("t", PATIENT, uses_proxies=False, most_bytes=5_000)
+    source = OpenMeteoSource(http, CallBudget(FREE_LIMITS), forecast_url=standin.forecast_url)
+    answer = source.fetch([ask()], NOW)[KANSAS]
+    assert isinstance(answer, AnswerUnusable)
+    assert "longer than" in str(answer)
 
 
 def test_no_service_at_all_is_trouble_for_each_cell():
@@ -393,7 +414,5 @@ def test_a_real_answer_reads_with_what_it_lacks_named():
 @pytest.mark.shared_data
 @needs_wire
 def test_real_refusals_give_their_reasons():
-    from jobs.sources.http import reason_in
-
     for path in sorted(WIRE.glob("error_*.json")):
         assert reason_in(path.read_bytes()) == json.loads(path.read_bytes())["reason"]

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from jobs.sources.answers import distance_km
 from jobs.sources.base import (
     Cell,
     CellRequest,
@@ -17,7 +18,6 @@ from jobs.sources.recorded import (
     PlaceUnknown,
     RecordedSource,
     RecordUnreadable,
-    distance_km,
     read_forecasts,
     read_station,
 )
