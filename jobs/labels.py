@@ -12,11 +12,16 @@ from storage.products import ProductRecord
 
 def product_of(record: ProductRecord) -> Product:
     """Return the product of a stored row."""
+    return product_of_snapshot(snapshot(record))
+
+
+def product_of_snapshot(row: dict[str, Any]) -> Product:
+    """Return the product of what `snapshot` kept."""
     return Product(
-        ingredients=tuple(_strength(row) for row in record.ingredients),
-        form=_form(record.form),
-        rate=Rate(record.rate_value, record.rate_unit),
-        maxima=tuple(WrittenMaximum.from_json(row).as_maximum() for row in record.maxima),
+        ingredients=tuple(_strength(part) for part in row["ingredients"]),
+        form=_form(row["form"]),
+        rate=Rate(row["rate_value"], row["rate_unit"]),
+        maxima=tuple(WrittenMaximum.from_json(each).as_maximum() for each in row["maxima"]),
     )
 
 

@@ -9,6 +9,7 @@ from typing import Any, Final
 
 import numpy as np
 
+from jobs.agronomy.amounts import amount_for
 from jobs.agronomy.season import (
     PLANS,
     Confirmed,
@@ -23,13 +24,15 @@ from jobs.agronomy.season import (
     step,
 )
 from jobs.agronomy.series import DailySeries
+from jobs.allowed import entries_of, is_any_left
+from jobs.labels import product_of
 from jobs.local_days import calendar_day, local, season_day, when_awake
 from jobs.outlooks import Judged
-from storage import alerts, applications, seasons, yards
+from storage import alerts, applications, products, seasons, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.seasons import SeasonRecord
-from storage.yards import YardRecord
+from storage.yards import YardRecord, ZoneRecord
 
 #: Water that carries the barrier into the soil: half an inch within 7 days (Univ. of Arkansas
 #: Extension 2009; the same half inch in Gasper et al. 1994, Weed Sci.).
@@ -77,10 +80,11 @@ def season_facts(
     work: Work, yard: YardRecord, judged: Judged | None, target: Target, today: date
 ) -> Facts:
     """Return the facts of a target on a northern day, from what is stored and judged."""
-    zones = frozenset(zone.id for zone in yards.zones(work, yard.id) if zone.is_treated)
+    kept = yards.zones(work, yard.id)
+    zones = frozenset(zone.id for zone in kept if zone.is_treated)
     first = calendar_day(date(today.year, 1, 1), yard.lat)
     confirmed = tuple(
-        Confirmed(season_day(done.applied_on, yard.lat), _current(work, yard, done))
+        Confirmed(season_day(done.applied_on, yard.lat), _current(kept, done))
         for done in applications.of_yard(work, yard.id, since=first)
         if done.target == target
     )
@@ -90,7 +94,10 @@ def season_facts(
         # From the middle of the year on an outlook speaks of the next spring.
         if event.year == today.year:
             median = (event - today).days
-    return Facts(median_days=median, zones=zones, confirmed=confirmed)
+    is_allowed = not confirmed or _is_more_allowed(work, yard, kept, today)
+    return Facts(
+        median_days=median, zones=zones, confirmed=confirmed, is_retreat_allowed=is_allowed
+    )
 
 
 def look(
@@ -127,17 +134,15 @@ def look(
         _look_at_target(work, yard, target, judged.get(target), today, now, person_id)
         for target in TARGETS
     ]
-    watered = _look_at_watering(work, yard, known, today)
     due_at = when_awake(now, yard.timezone) if keeps_quiet_hours else now
     for change in moved:
         for kind in change.alerts:
             _tell(work, yard, change, Kind(kind), today, now, due_at)
-    if watered and moved:
-        for kind, done, facts in watered:
+    if person_id is None:
+        # Somebody who has just spoken is answered; what the rain did is told in the morning.
+        for kind, done, facts in _look_at_watering(work, yard, known, today):
             _tell(work, yard, moved[0], kind, today, now, due_at, about=done, more=facts)
-        told = tuple(str(kind) for kind, _, _ in watered)
-        moved[0] = replace(moved[0], alerts=(*moved[0].alerts, *told))
-    _look_at_age(work, yard, moved, today, now, due_at)
+        _look_at_age(work, yard, moved, today, now, due_at)
     return moved
 
 
@@ -203,8 +208,13 @@ def _look_at_target(
 def _look_at_watering(
     work: Work, yard: YardRecord, known: DailySeries | None, today: date
 ) -> list[tuple[Kind, ApplicationRecord, dict[str, Any]]]:
+    """Note what has been watered in; return at most one thing to tell of each kind.
+
+    Zones done on neighbouring days wait for the same rain: the newest that is done, and the oldest
+    that is not, speak for the others.
+    """
     since = today - timedelta(days=2 * WATER_IN_WITHIN_DAYS)
-    found: list[tuple[Kind, ApplicationRecord, dict[str, Any]]] = []
+    done_with: dict[Kind, tuple[Kind, ApplicationRecord, dict[str, Any]]] = {}
     for done in applications.of_yard(work, yard.id, since=since):
         if done.watered_in_on is not None:
             continue
@@ -212,11 +222,11 @@ def _look_at_watering(
         facts = {"had_mm": had_mm, "wanted_mm": WATER_IN_MM}
         if had_mm >= WATER_IN_MM:
             applications.set_watered_in(work, done.id, today)
-            found.append((Kind.WATERED_IN, done, facts))
-        elif today > done.applied_on:
+            done_with[Kind.WATERED_IN] = (Kind.WATERED_IN, done, facts)
+        elif today > done.applied_on and Kind.WATER_IN not in done_with:
             by = done.applied_on + timedelta(days=WATER_IN_WITHIN_DAYS)
-            found.append((Kind.WATER_IN, done, {**facts, "by": by.isoformat()}))
-    return found
+            done_with[Kind.WATER_IN] = (Kind.WATER_IN, done, {**facts, "by": by.isoformat()})
+    return list(done_with.values())
 
 
 def water_since(work: Work, yard: YardRecord, known: DailySeries | None, day: date) -> float:
@@ -294,10 +304,22 @@ def _tell(
             "application_id": None if about is None else about.id,
             "rounds_done": rounds_done(facts),
             "rounds": plan_of(yard, target).rounds,
+            "needed": _needed(work, yard),
         },
         due_at=due_at,
         now=now,
     )
+
+
+def _needed(work: Work, yard: YardRecord) -> dict[str, Any] | None:
+    """Return how much product a round of the whole yard takes, or None before it is settled."""
+    zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
+    if yard.product_id is None or not zones:
+        return None
+    rate = product_of(products.product(work, yard.product_id)).rate
+    assert rate is not None
+    amount = amount_for(sum(zone.area_m2 for zone in zones), rate)
+    return {"si": amount.si, "unit": amount.unit}
 
 
 def _open_zones(work: Work, yard: YardRecord, facts: Facts) -> list[str]:
@@ -320,9 +342,21 @@ def _withdraw_untrue(work: Work, yard: YardRecord, target: Target, state: State)
         alerts.drop_waiting(work, yard.id, target, [str(kind) for kind in again])
 
 
-def _current(work: Work, yard: YardRecord, done: ApplicationRecord) -> frozenset[int]:
+def _is_more_allowed(
+    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], today: date
+) -> bool:
+    """Tell whether the chosen product's label leaves anything for another round."""
+    if yard.product_id is None:
+        return True
+    product = product_of(products.product(work, yard.product_id))
+    names = [zone.name for zone in zones if zone.is_treated]
+    on = calendar_day(today, yard.lat)
+    return is_any_left(entries_of(work, yard), names, product, on)
+
+
+def _current(zones: Sequence[ZoneRecord], done: ApplicationRecord) -> frozenset[int]:
     """Return today's zones that got an application, by name where a zone was measured again."""
-    now_by_name = {zone.name.casefold(): zone.id for zone in yards.zones(work, yard.id)}
+    now_by_name = {zone.name.casefold(): zone.id for zone in zones}
     return frozenset(
         now_by_name.get(share.zone_name.casefold(), share.zone_id) for share in done.shares
     )

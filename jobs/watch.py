@@ -21,6 +21,7 @@ from jobs.sources.base import (
     Cell,
     CellRequest,
     CellWeather,
+    QuotaSpent,
     Source,
     SourceTrouble,
     newest_known_day,
@@ -91,7 +92,7 @@ class Watch:
             cell = Cell.at(yard.lat, yard.lon)
             if cell not in judged:
                 judged[cell] = self._judge(cell, yard, now)
-            self._look(yard, judged[cell], now, is_troubled=cell in troubled)
+            self._look(yard, judged[cell], now, again_at=troubled.get(cell))
 
     def _wanted(self, work: Work, due: Sequence[YardRecord], now: datetime) -> list[CellRequest]:
         requests: dict[Cell, CellRequest] = {}
@@ -113,20 +114,23 @@ class Watch:
             requests[cell] = CellRequest(cell, offset, since)
         return list(requests.values())
 
-    def _refresh(self, wanted: Sequence[CellRequest], now: datetime) -> frozenset[Cell]:
+    def _refresh(self, wanted: Sequence[CellRequest], now: datetime) -> dict[Cell, datetime]:
         if not wanted:
-            return frozenset()
+            return {}
         answers = self._source.fetch(wanted, now)
         with self._db.writing() as work:
             return self._keep(work, answers, now)
 
-    def _keep(self, work: Work, answers: Mapping[Cell, object], now: datetime) -> frozenset[Cell]:
-        troubled, newly, recovered = set(), [], []
+    def _keep(
+        self, work: Work, answers: Mapping[Cell, object], now: datetime
+    ) -> dict[Cell, datetime]:
+        troubled: dict[Cell, datetime] = {}
+        newly: list[str] = []
+        recovered: list[str] = []
         for cell, answer in answers.items():
             name = self._source.name
             if isinstance(answer, SourceTrouble):
-                troubled.add(cell)
-                again = now + _TRY_AGAIN_AFTER
+                again = troubled[cell] = now + _wait_after(answer)
                 if cells.note_trouble(work, name, cell, str(answer), now=now, try_again_at=again):
                     newly.append(f"{cell.lat:.2f},{cell.lon:.2f}: {answer}")
                 continue
@@ -139,7 +143,7 @@ class Watch:
             log.warning("%s fails for %d cells, first %s", self._source.name, len(newly), newly[0])
         if recovered:
             log.warning("%s is back for %d cells", self._source.name, len(recovered))
-        return frozenset(troubled)
+        return troubled
 
     def _judge(
         self, cell: Cell, yard: YardRecord, now: datetime
@@ -158,11 +162,11 @@ class Watch:
         judged: tuple[HeldCell, dict[Target, Judged]] | None,
         now: datetime,
         *,
-        is_troubled: bool,
+        again_at: datetime | None,
     ) -> None:
         next_at = next_look_at(now, yard.timezone)
-        if is_troubled:
-            next_at = min(next_at, now + _TRY_AGAIN_AFTER)
+        if again_at is not None:
+            next_at = min(next_at, again_at)
         try:
             with self._db.writing() as work:
                 moved = look(
@@ -180,3 +184,10 @@ class Watch:
             return
         if self._listener is not None:
             self._listener(yard, now, moved)
+
+
+def _wait_after(trouble: SourceTrouble) -> timedelta:
+    """Return how long to leave a source alone: as long as it says, where it says so."""
+    if isinstance(trouble, QuotaSpent) and trouble.retry_after_s is not None:
+        return timedelta(seconds=max(60.0, trouble.retry_after_s))
+    return _TRY_AGAIN_AFTER

@@ -81,7 +81,7 @@ def put_year(work: Work, cell_id: int, year: int, days: bytes) -> None:
     row = work.get(models.CellYear, (cell_id, year))
     if row is None:
         work.add(models.CellYear(cell_id=cell_id, year=year, days=days))
-    else:
+    elif row.days != days:
         row.days = days
     work.flush()
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
@@ -45,9 +45,9 @@ def season(work: Work, yard_id: int, target: str) -> SeasonRecord | None:
     """Return a yard's season for a target, or None before its first look."""
     return plain_or_none(
         work.scalar(
-            select(models.Season).where(
-                models.Season.yard_id == yard_id, models.Season.target == target
-            )
+            select(models.Season)
+            .where(models.Season.yard_id == yard_id, models.Season.target == target)
+            .execution_options(populate_existing=True)
         ),
         SeasonRecord,
     )
@@ -96,8 +96,7 @@ def save(work: Work, season: SeasonRecord) -> SeasonRecord:
     )
     if changed != 1:
         raise StaleWrite(f"season {season.id} changed")
-    work.expire_all()
-    return plain(work.get_one(models.Season, season.id), SeasonRecord)
+    return replace(season, version=season.version + 1)
 
 
 def note_event(

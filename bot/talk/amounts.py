@@ -9,9 +9,9 @@ from bot.talk import products as product_talk
 from bot.talk import zones as zone_talk
 from bot.talk.products import say_limits
 from bot.talk.talk import Talk
-from bot.turn import Reply, rows
+from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded
-from jobs.agronomy.rates import Rate
+from jobs.agronomy.units import from_si
 from jobs.uses import amounts as uses
 from jobs.uses.amounts import YardAmounts
 from storage.yards import YardRecord
@@ -29,8 +29,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     except uses.NoProduct:
         return product_talk.show(talk, yard, "")
     except LabelLimitExceeded as over:
-        asked, limit = Rate(over.asked, over.unit), Rate(over.limit, over.unit)
-        return [talk.reply("amounts.over_limit", asked=say_rate(asked), limit=say_rate(limit))]
+        return [_refused(talk, yard, over)]
     return _say(talk, yard, found)
 
 
@@ -73,10 +72,35 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     return [*replies, Reply("\n".join(tail), buttons)]
 
 
+def _refused(talk: Talk, yard: YardRecord, over: LabelLimitExceeded) -> Reply:
+    """Say what the label stops, with the arithmetic; the dose itself is not printed."""
+    left = max(0.0, over.limit - over.used)
+    key = "amounts.used_up" if over.used else "amounts.over_limit"
+    period = talk.say(f"amounts.period_{over.period}")
+    of = talk.say("products.of_ingredient") if over.of == "ai" else ""
+    buttons: Buttons = ()
+    if over.period == "unsaid":
+        buttons = rows([(talk.say("yards.button_product"), f"product:show:{yard.id}")])
+    return talk.reply(
+        key,
+        buttons,
+        yard=yard.name,
+        limit=_rate(over.limit, over.unit) + of,
+        used=_rate(over.used, over.unit),
+        left=_rate(left, over.unit),
+        period=period,
+    )
+
+
+def _rate(value: float, unit: str) -> str:
+    amount, _, per = unit.partition("/")
+    return f"{value:.4g} {amount} per {per.replace('1000', '1,000')}"
+
+
 def amount_text(amount: Amount) -> str:
     """Return an amount to weigh or measure out, in pounds also as one decimal number."""
     text = say_amount(amount.si, amount.unit, at_most=amount.si)
     if " lb " not in text:
         return text
-    pounds = print_amount(amount.si, amount.unit, at_most=amount.si).amount_si / 0.45359237
-    return f"{text} ({pounds:.2f} lb)"
+    printed = print_amount(amount.si, amount.unit, at_most=amount.si)
+    return f"{text} ({from_si(printed.amount_si, 'lb'):.2f} lb)"

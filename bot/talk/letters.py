@@ -9,7 +9,9 @@ from typing import Final
 from bot.language.catalogue import say
 from bot.language.dates import say_day
 from bot.language.saying import UnitSystem, say_depth, say_temp
+from bot.talk.amounts import amount_text
 from bot.turn import Button, Buttons, Reply
+from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
 from jobs.agronomy.units import c_from_f
 from jobs.local_days import local
@@ -71,6 +73,10 @@ def write(letter: Letter) -> Reply:
         "age": facts.get("age_days", 0),
     }
     lines = [_sentence(letter, judged, params, day)]
+    needed = facts.get("needed")
+    if needed is not None and letter.kind in _WITH_AMOUNT:
+        amount = amount_text(Amount(needed["si"], needed["unit"]))
+        lines.append(say("letters.needed", letter.language, amount=amount))
     if judged is not None and letter.kind in _WITH_FIGURES:
         lines.append(_figures(letter, judged, units, day))
     if judged is not None and judged.is_invented:
@@ -86,6 +92,7 @@ def write(letter: Letter) -> Reply:
     return Reply("\n".join(lines), buttons)
 
 
+_WITH_AMOUNT: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN})
 _WITH_FIGURES: Final = frozenset(
     {Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.WINDOW_MISSED, Kind.SECOND_HALF_DUE}
 )
@@ -115,9 +122,16 @@ def _figures(letter: Letter, judged: Judged, units: UnitSystem, day: _Day) -> st
         known=day(judged.known_until),
         low=say_temp(_LOW_C, units),
         high=say_temp(_HIGH_C, units),
-        first=day(judged.p10),
-        last=day(judged.p90),
+        up=_first_up(letter, judged, day),
     )
+
+
+def _first_up(letter: Letter, judged: Judged, day: _Day) -> str:
+    if judged.p10 is None or judged.p90 is None:
+        return ""
+    if judged.p10 == judged.p90:
+        return say("letters.up_was", letter.language, up=day(judged.p10))
+    return say("letters.up_range", letter.language, first=day(judged.p10), last=day(judged.p90))
 
 
 def _missing_mm(letter: Letter) -> float:

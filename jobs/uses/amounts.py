@@ -8,6 +8,7 @@ from datetime import date, datetime
 from jobs.agronomy.amounts import AmountPlan, ZoneArea, amounts
 from jobs.agronomy.products import Product
 from jobs.agronomy.season import Target, rounds_done
+from jobs.allowed import check_label, entries_of
 from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.seasons import plan_of, season_facts
@@ -47,7 +48,7 @@ def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
     NothingMeasured, NoProduct
         If there is nothing to reckon with yet.
     LabelLimitExceeded
-        If the rate stands above one of the label's maxima.
+        If the rate, with what is down already, comes to more than one of the label's maxima.
     """
     zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
     if not zones:
@@ -58,6 +59,9 @@ def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
     product = product_of(record)
     assert product.rate is not None
     plan = amounts([ZoneArea(zone.name, zone.area_m2) for zone in zones], product.rate, product)
+    entries, on = entries_of(work, yard), local(now, yard.timezone).date()
+    for zone in zones:
+        check_label(entries, zone.name, product, product.rate, on)
     rounds = plan_of(yard, Target.SUMMER_ANNUALS).rounds
     done = rounds_done(season_facts(work, yard, None, Target.SUMMER_ANNUALS, _today(yard, now)))
     return YardAmounts(plan, product, record, min(done + 1, rounds), rounds)

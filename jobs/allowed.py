@@ -1,0 +1,74 @@
+"""What a yard's label still allows, from the applications on record."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from jobs.agronomy.amounts import LabelLimitExceeded, counted_si
+from jobs.agronomy.ledger import Allowance, Entry, allowances, most_allowed
+from jobs.agronomy.products import Product
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.units import from_si
+from jobs.labels import product_of_snapshot
+from storage import applications
+from storage.database import Work
+from storage.yards import YardRecord
+
+_M2_PER_HA = 10_000.0
+#: Room for floating point where a rate just fills what is left.
+_ROUNDING = 1e-9
+
+
+def entries_of(work: Work, yard: YardRecord) -> tuple[Entry, ...]:
+    """Return every application of a yard as the ledger counts them."""
+    found = []
+    for done in applications.of_yard(work, yard.id):
+        if done.product is None:
+            continue
+        product = product_of_snapshot(done.product)
+        assert product.rate is not None
+        per = "kg/ha" if product.rate.is_weight else "L/ha"
+        for share in done.shares:
+            rate = None
+            if share.amount_si:
+                rate = Rate(share.amount_si / share.area_m2 * _M2_PER_HA, per)
+            found.append(Entry(share.zone_name.casefold(), done.applied_on, product, rate))
+    return tuple(found)
+
+
+def label_allowances(
+    entries: Sequence[Entry], zone: str, product: Product, on: date
+) -> tuple[Allowance, ...]:
+    """Return what each maximum of the label itself still allows on a zone and day."""
+    found = allowances(entries, zone.casefold(), product, on)
+    return tuple(item for item in found if item.basis == "label")
+
+
+def check_label(
+    entries: Sequence[Entry], zone: str, product: Product, rate: Rate, on: date
+) -> Rate | None:
+    """Return the most the label still allows on a zone (None: it names no limit), or stop a rate.
+
+    Raises
+    ------
+    LabelLimitExceeded
+        If the rate comes on top of what is down already to more than the label's maximum.
+    """
+    found = label_allowances(entries, zone, product, on)
+    for item in found:
+        asked = from_si(counted_si(rate, product, item.maximum), item.unit)
+        if asked + item.used > item.limit * (1 + _ROUNDING):
+            raise LabelLimitExceeded(
+                asked, item.limit, item.unit, item.period, item.of, used=item.used
+            )
+    return most_allowed(found, product, rate.unit)
+
+
+def is_any_left(entries: Sequence[Entry], zones: Sequence[str], product: Product, on: date) -> bool:
+    """Tell whether the label leaves anything to put down on any of the zones."""
+    for zone in zones:
+        found = label_allowances(entries, zone, product, on)
+        if not found or all(item.left > item.limit * 1e-6 for item in found):
+            return True
+    return not zones
