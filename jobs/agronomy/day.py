@@ -7,27 +7,25 @@ its limit, and whether that limit is the label's. Forecasts are forecasts: nothi
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime, timedelta
-from typing import Final, Literal
+from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from jobs.agronomy.day_hours import HourKey, Hours, Sight, Yard, window_sum
 from jobs.agronomy.day_rules import DayRules
+from jobs.agronomy.day_verdicts import DayVerdict, LossKey, Reason, ReasonKey, Week
 from jobs.agronomy.series import FloatArray
 
-DayKey = Literal["not_your_day", "too_late", "no_water", "saturated", "frozen", "heavy_rain"]
-#: Why a day that would do is not the best: its largest loss against the best day.
-LossKey = Literal["windier", "more_rain_risk", "watered_in_later", "later"]
-ReasonKey = HourKey | DayKey | LossKey
+__all__ = ["DAYS", "DayVerdict", "Hours", "Reason", "Week", "Yard", "choose_day"]
 
 DAYS: Final = 7
 #: Days put off count this much of a full penalty each. A setting.
 _LATER: Final = 0.1
 #: Having to irrigate counts like waiting so many days for rain. A setting.
-_IRRIGATION_AS_DAYS: Final = 1.5
+_IRRIGATION_AS_DAYS: Final = 3.0
 
 #: Reasons one may overlook when nothing better comes before weeds germinate, mildest first. Wind,
 #: calm, runoff, frozen or saturated ground and the label are never among them.
@@ -56,74 +54,6 @@ _LIMIT: Final[Mapping[str, str]] = {
     "frozen": "frozen_soil_c",
     "heavy_rain": "heavy_rain_mm",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """The one reason against a day.
-
-    ``value`` and ``limit`` share the unit the key implies: m/s at 2 m, °C, mm, % humidity (or mm of
-    rain) for leaves, days for ``later`` and ``too_late``; NaN where there is no number.
-    """
-
-    key: ReasonKey
-    value: float
-    limit: float
-    is_label: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class DayVerdict:
-    """How a day suits.
-
-    Attributes
-    ----------
-    day
-        Local day.
-    is_suitable
-        Whether it has unbroken hours in which everything is within limits.
-    start, end
-        Its best hours (aware, in the yard's zone), or the hours in which only ``against`` stands in
-        the way, or None.
-    against
-        The one reason against it; None for the best day.
-    wind_m_s
-        Mean wind at 2 m in those hours.
-    rain_after_mm
-        Most rain in any 24 hours within the hours in which heavy rain matters.
-    rain_waters_in_at
-        When forecast rain will have watered it in, or None.
-    needs_irrigation
-        Whether it has to be watered by hand or sprinkler.
-    penalty
-        Smaller is better; comparable between days of one call.
-    """
-
-    day: date
-    is_suitable: bool
-    start: datetime | None
-    end: datetime | None
-    against: Reason | None
-    wind_m_s: float
-    rain_after_mm: float
-    rain_waters_in_at: datetime | None
-    needs_irrigation: bool
-    penalty: float
-
-
-@dataclass(frozen=True, slots=True)
-class Week:
-    """The next days and the choice among them.
-
-    ``best`` and ``second`` are suitable days or None; ``least_bad`` is given only where there is no
-    suitable one, and never breaks the label nor risks drift or runoff. ``act_by`` is as asked.
-    """
-
-    days: tuple[DayVerdict, ...]
-    best: DayVerdict | None
-    second: DayVerdict | None
-    least_bad: DayVerdict | None
-    act_by: date | None
 
 
 def choose_day(
@@ -216,7 +146,7 @@ def _judge(
         needs_irrigation=waters_in is None,
         penalty=0.0,
     )
-    penalty = heavy / rules.heavy_rain_mm + _wait_days(verdict) / 7 + _LATER * index
+    penalty = _rain_risk(heavy, rules) + _wait_days(verdict) / 7 + _LATER * index
     return replace(verdict, penalty=penalty if start is None else penalty + sight.wind_loss(start))
 
 
@@ -304,7 +234,7 @@ def _against_best(verdict: DayVerdict, best: DayVerdict | None, rules: DayRules)
             best.wind_m_s,
         ),
         "more_rain_risk": (
-            (verdict.rain_after_mm - best.rain_after_mm) / rules.heavy_rain_mm,
+            _rain_risk(verdict.rain_after_mm, rules) - _rain_risk(best.rain_after_mm, rules),
             verdict.rain_after_mm,
             best.rain_after_mm,
         ),
@@ -319,8 +249,14 @@ def _against_best(verdict: DayVerdict, best: DayVerdict | None, rules: DayRules)
     return replace(verdict, against=Reason(key, losses[key][1], losses[key][2]))
 
 
+def _rain_risk(rain_mm: float, rules: DayRules) -> float:
+    """0 up to the depth that waters in, 1 at the depth that washes off."""
+    room = rules.heavy_rain_mm - rules.water_in_mm
+    return float(np.clip((rain_mm - rules.water_in_mm) / room, 0, 1)) if room > 0 else 0.0
+
+
 def _wait_days(verdict: DayVerdict) -> float:
-    """Days until rain waters it in; where it must be irrigated, a day and a half of trouble."""
+    """Days until rain waters it in; where it must be irrigated, what that counts for."""
     if verdict.rain_waters_in_at is None or verdict.end is None:
         return _IRRIGATION_AS_DAYS
     return (verdict.rain_waters_in_at - verdict.end) / timedelta(days=1)
