@@ -5,12 +5,13 @@ from __future__ import annotations
 import argparse
 import logging
 import sys
+import tempfile
 from collections.abc import Callable, Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
 
-from bot import backtests
+from bot import backtests, tour
 from bot.language.reading import Unread
 from bot.language.readings import read_duration
 from bot.settings import Settings, SettingsUnusable, load
@@ -59,6 +60,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
     _add_chat(commands)
+    _add_tour(commands)
     _add_replay(commands)
     _add_hindcast(commands)
     _add_db(commands)
@@ -82,6 +84,12 @@ def _add_chat(commands: _Commands[argparse.ArgumentParser]) -> None:
     chat.add_argument("--user", type=int, default=1, metavar="N", help="who is talking")
     chat.add_argument("--seed", type=int, default=0, metavar="N", help="of the simulated climate")
     chat.set_defaults(run=_chat)
+
+
+def _add_tour(commands: _Commands[argparse.ArgumentParser]) -> None:
+    season = commands.add_parser("tour", help="watch an invented season go by, start to end")
+    season.add_argument("--seed", type=int, default=0, metavar="N", help="of the simulated climate")
+    season.set_defaults(run=_tour)
 
 
 def _add_replay(commands: _Commands[argparse.ArgumentParser]) -> None:
@@ -136,6 +144,23 @@ def _chat(options: argparse.Namespace, settings: Settings) -> int:
         clock.keep(clock.now())
     finally:
         db.close()
+    return 0
+
+
+def _tour(options: argparse.Namespace, settings: Settings) -> int:
+    source = source_named("simulated", seed=options.seed)
+    with tempfile.TemporaryDirectory(prefix="soilbell-tour-") as folder:
+        db = _opened(f"sqlite:///{Path(folder) / 'tour.sqlite3'}")
+        try:
+            messenger = TerminalMessenger()
+            clock = moved_clock(db, "simulated", tour.BEGINS_AT, stands_still=True)
+            session = Session(assemble(db, source, messenger, owner="tour"), messenger, clock, 1)
+            tour.Tour(session, db, 1, print).play()
+        except tour.StopMissed as missed:
+            print(f"soilbell: {missed}", file=sys.stderr)
+            return 1
+        finally:
+            db.close()
     return 0
 
 
