@@ -52,7 +52,8 @@ prepare() {
         if grep -qiE 'connection|resolution|timed? ?out|proxy|ssl|no matching distribution' "$log"; then
             give_up "I couldn't reach a Python package index to install from. Check the connection (or pip's settings) and run me again; $log has what pip said."
         fi
-        give_up "installing failed: $(grep -iE '^error' "$log" | tail -n 1) See $log, put it right and run me again."
+        tail -n 15 "$log" >&2
+        give_up "pip could not install what Soilbell needs; above is what it said, in full in $log."
     fi
     printf '%s\n' "$state" >"$done"
 }
