@@ -2,70 +2,55 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
 from typing import Any, get_args
 
-from jobs.agronomy.products import Basis, Form, LabelMaximum, Period, Product, Strength
+from jobs.agronomy.maxima import Basis, LabelMaximum, Period
+from jobs.agronomy.products import Form, Product
 from jobs.agronomy.rates import Rate
+from jobs.agronomy.strengths import ActiveIngredient, Strength
 from storage.products import ProductRecord
 
 
 def product_of(record: ProductRecord) -> Product:
-    """Return the product of a stored row."""
+    """Return the product of a stored row, in the label's own numbers."""
     return product_of_snapshot(snapshot(record))
 
 
 def product_of_snapshot(row: dict[str, Any]) -> Product:
     """Return the product of what `snapshot` kept."""
     return Product(
-        ingredients=tuple(_strength(part) for part in row["ingredients"]),
+        ingredients=tuple(_ingredient(part) for part in row["ingredients"]),
         form=_form(row["form"]),
         rate=Rate(row["rate_value"], row["rate_unit"]),
-        maxima=tuple(WrittenMaximum.from_json(each).as_maximum() for each in row["maxima"]),
+        maxima=tuple(_maximum(each) for each in row["maxima"]),
     )
 
 
-def ingredient_rows(ingredients: tuple[Strength, ...]) -> list[dict[str, Any]]:
-    """Return strengths as primitives."""
+def ingredient_rows(ingredients: Sequence[ActiveIngredient]) -> list[dict[str, Any]]:
+    """Return active ingredients as primitives."""
     return [
-        {"name": part.ingredient, "fraction": part.fraction, "kg_per_l": part.kg_per_l}
+        {
+            "name": part.name,
+            "strength": None if part.strength is None else part.strength.value,
+            "unit": None if part.strength is None else part.strength.unit,
+        }
         for part in ingredients
     ]
 
 
-@dataclass(frozen=True, slots=True)
-class WrittenMaximum:
-    """A maximum in the label's own number and unit, so that it can be checked against the label."""
-
-    rate: Rate
-    of: Basis
-    period: Period
-    ingredient: str | None = None
-
-    def to_json(self) -> dict[str, Any]:
-        """Return primitives for storage."""
-        return {
-            "value": self.rate.value,
-            "unit": self.rate.unit,
-            "of": self.of,
-            "period": self.period,
-            "ingredient": self.ingredient,
+def maximum_rows(maxima: Sequence[LabelMaximum]) -> list[dict[str, Any]]:
+    """Return maxima as primitives."""
+    return [
+        {
+            "value": maximum.rate.value,
+            "unit": maximum.rate.unit,
+            "of": maximum.of,
+            "period": maximum.period,
+            "ingredient": maximum.ingredient,
         }
-
-    @classmethod
-    def from_json(cls, row: dict[str, Any]) -> WrittenMaximum:
-        """Return what `to_json` wrote."""
-        period: Period = row["period"]
-        of: Basis = row["of"]
-        assert period in get_args(Period)
-        assert of in get_args(Basis)
-        return cls(Rate(row["value"], row["unit"]), of, period, row["ingredient"])
-
-    def as_maximum(self) -> LabelMaximum:
-        """Return the maximum agronomy reckons with."""
-        return LabelMaximum.of_rate(
-            self.rate, of=self.of, period=self.period, ingredient=self.ingredient
-        )
+        for maximum in maxima
+    ]
 
 
 def snapshot(record: ProductRecord) -> dict[str, Any]:
@@ -80,8 +65,19 @@ def snapshot(record: ProductRecord) -> dict[str, Any]:
     }
 
 
-def _strength(row: dict[str, Any]) -> Strength:
-    return Strength(row["name"], row["fraction"], row["kg_per_l"])
+def _ingredient(row: dict[str, Any]) -> ActiveIngredient:
+    is_known = row["strength"] is not None
+    return ActiveIngredient(
+        row["name"], Strength(row["strength"], row["unit"]) if is_known else None
+    )
+
+
+def _maximum(row: dict[str, Any]) -> LabelMaximum:
+    period: Period = row["period"]
+    of: Basis = row["of"]
+    assert period in get_args(Period)
+    assert of in get_args(Basis)
+    return LabelMaximum(Rate(row["value"], row["unit"]), of, period, row["ingredient"])
 
 
 def _form(text: str) -> Form:

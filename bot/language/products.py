@@ -18,17 +18,11 @@ from bot.language import lexing
 from bot.language.lexing import UnreadNumber, number_value
 from bot.language.quantities import NoQuantity, RateRead, quantity, refuse_decimal_comma, tidy
 from bot.language.reading import Unread
-from jobs.agronomy.rates import Limit, Period, Rate, Strength
+from jobs.agronomy.maxima import Basis, LabelMaximum, Period
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.strengths import ActiveIngredient, Strength
 
 Form: TypeAlias = Literal["granule", "spray"]
-
-
-@dataclass(frozen=True)
-class IngredientRead:
-    """An active ingredient from the known list, with its strength where it was given."""
-
-    name: str
-    strength: Strength | None
 
 
 @dataclass(frozen=True)
@@ -39,7 +33,7 @@ class ProductRead:
     ----------
     said : str
         The line as written.
-    ingredients : tuple of IngredientRead
+    ingredients : tuple of ActiveIngredient
         In the order named.
     form : str or None
         ``granule`` (spread dry) or ``spray`` (mixed with water); None where not said.
@@ -49,7 +43,7 @@ class ProductRead:
         The label rate; None where missing, a range, or in doubt.
     is_rate_of_ingredient : bool
         Whether the rate counts active ingredient.
-    limits : tuple of Limit
+    limits : tuple of LabelMaximum
         The label's maxima.
     questions : tuple of Unread
         What has to be asked before the product can be used.
@@ -58,12 +52,12 @@ class ProductRead:
     """
 
     said: str
-    ingredients: tuple[IngredientRead, ...]
+    ingredients: tuple[ActiveIngredient, ...]
     form: Form | None
     is_liquid: bool | None
     rate: Rate | None
     is_rate_of_ingredient: bool
-    limits: tuple[Limit, ...]
+    limits: tuple[LabelMaximum, ...]
     questions: tuple[Unread, ...]
     leftovers: tuple[str, ...]
 
@@ -171,15 +165,15 @@ class _Draft:
             leftovers=tuple(self.leftovers),
         )
 
-    def _ingredients(self) -> tuple[IngredientRead, ...]:
+    def _ingredients(self) -> tuple[ActiveIngredient, ...]:
         if not self.names:
             self.ask("ingredient", "prodiamine 0.38%")
             return ()
         if len(self.names) == len(self.strengths):
             pairs = zip(self.names, self.strengths, strict=True)
-            return tuple(IngredientRead(name, strength) for name, strength in pairs)
+            return tuple(ActiveIngredient(name, strength) for name, strength in pairs)
         self.ask("strengths" if self.strengths else "strength", "prodiamine 0.38%")
-        return tuple(IngredientRead(name, None) for name in self.names)
+        return tuple(ActiveIngredient(name) for name in self.names)
 
     def _form(self) -> tuple[Form | None, bool | None]:
         is_liquid_strength = any(strength.is_liquid for strength in self.strengths)
@@ -230,14 +224,18 @@ class _Draft:
             return None
         return None if self._is_kind_wrong(self.rates[0], form, is_liquid) else self.rates[0]
 
-    def _limits(self, form: Form | None, is_liquid: bool | None) -> tuple[Limit, ...]:
+    def _limits(self, form: Form | None, is_liquid: bool | None) -> tuple[LabelMaximum, ...]:
         kept = []
         for read, period in self.limits:
             if self._is_kind_wrong(read, form, is_liquid):
                 continue
             if period is None:
                 self.ask("limit_period", "max 6.4 lb per 1000 a year", read.said)
-            kept.append(Limit(read.rate, period, read.is_of_ingredient))
+            if read.is_of_ingredient and not read.rate.is_weight:
+                self.ask("ingredient_by_volume", "max 0.75 lb ai per acre a year", read.said)
+                continue
+            of: Basis = "ai" if read.is_of_ingredient else "product"
+            kept.append(LabelMaximum(read.rate, of, period or "unsaid"))
         return tuple(kept)
 
 
@@ -401,9 +399,9 @@ def _strength(tokens: Sequence[Token]) -> Strength:
 def _period(text: str) -> Period:
     said = text.lower()
     if re.search(r"12|twelve", said):
-        return "12 months"
+        return "12_months"
     if "season" in said:
         return "season"
     if re.search(r"year|yr|annual", said):
-        return "year"
+        return "calendar_year"
     return "application"

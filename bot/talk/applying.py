@@ -19,7 +19,8 @@ from bot.talk.naming import find_zones, names_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs import cells
-from jobs.agronomy.amounts import Amount, WeightAgainstVolume
+from jobs.agronomy.amounts import Amount
+from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.season import State
 from jobs.local_days import local
 from jobs.seasons import WATER_IN_MM

@@ -13,11 +13,13 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.ingredients import find_ingredient, ingredients
-from jobs.agronomy.products import Form, Period, Strength, product_rate
+from jobs.agronomy.maxima import Period
+from jobs.agronomy.products import Form, product_rate
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip, find_slips
+from jobs.agronomy.strengths import Strength
 from jobs.agronomy.units import to_si
-from jobs.labels import WrittenMaximum
+from jobs.labels import product_of
 from jobs.uses import products as uses
 from storage import products
 from storage.products import ProductRecord
@@ -35,12 +37,13 @@ _MAY_WAIT: Final = frozenset(
     {"reading.form", "reading.strength", "reading.strengths", "reading.limit_period"}
 )
 
-_PERIODS: Final[dict[str | None, Period]] = {
-    "application": "application",
-    "year": "calendar_year",
-    "season": "season",
-    "12 months": "12_months",
-    None: "unsaid",
+#: A maximum's period as it is written back into the line, to be read again.
+_PERIOD_WORDS: Final[dict[Period, str]] = {
+    "application": " per application",
+    "calendar_year": " per year",
+    "season": " per season",
+    "12_months": " per 12 months",
+    "unsaid": "",
 }
 
 
@@ -122,7 +125,8 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
 def say_product(talk: Talk, record: ProductRecord) -> str:
     """Return a product in one phrase: ingredient, strength, form and rate as on the label."""
     parts = [
-        " ".join(filter(None, (row["name"], _say_strength(row)))) for row in record.ingredients
+        part.name if part.strength is None else f"{part.name} {_say_strength(part.strength)}"
+        for part in product_of(record).ingredients
     ]
     form = talk.say("products.granule" if record.form == "granule" else "products.spray")
     rate = say_rate(Rate(record.rate_value, record.rate_unit))
@@ -132,7 +136,7 @@ def say_product(talk: Talk, record: ProductRecord) -> str:
 def _continue(talk: Talk, yard: YardRecord, draft: _Draft) -> list[Reply]:
     read = read_product(draft.said, _names())
     blocking = [each for each in read.questions if each.reason not in _MAY_WAIT]
-    needs_strength = read.is_rate_of_ingredient or any(x.is_of_ingredient for x in read.limits)
+    needs_strength = read.is_rate_of_ingredient or any(x.of == "ai" for x in read.limits)
     if needs_strength and not all(part.strength for part in read.ingredients):
         blocking += [each for each in read.questions if each.reason.startswith("reading.strength")]
     if not read.ingredients:
@@ -267,29 +271,15 @@ def _form(draft: _Draft, read: ProductRead, rate: Rate) -> tuple[Form, bool]:
 
 def _command(draft: _Draft, read: ProductRead, form: Form) -> uses.Enter | None:
     assert read.rate is not None
-    strengths = tuple(_strength(part.name, part.strength) for part in read.ingredients)
     rate = read.rate
     if read.is_rate_of_ingredient:
-        if len(strengths) != 1 or rate.rate_kg_ha is None:
+        if len(read.ingredients) != 1 or rate.rate_kg_ha is None:
             return None
-        is_liquid = strengths[0].kg_per_l is not None
+        strength = read.ingredients[0].strength
+        is_liquid = strength is not None and strength.is_liquid
         amount = "fl oz" if is_liquid else ("lb" if form == "granule" else "oz")
-        rate = product_rate(rate.rate_kg_ha, strengths[0], f"{amount}/1000 sq ft")
-    maxima = tuple(
-        WrittenMaximum(
-            limit.rate,
-            "ai" if limit.is_of_ingredient else "product",
-            _PERIODS[limit.period],
-        )
-        for limit in read.limits
-    )
-    return uses.Enter(draft.words, form, strengths, rate, maxima)
-
-
-def _strength(name: str, strength: Any) -> Strength:
-    if strength is None:
-        return Strength(name)
-    return Strength(name, fraction=strength.fraction, kg_per_l=strength.kg_per_l)
+        rate = product_rate(rate.rate_kg_ha, read.ingredients[0], f"{amount}/1000 sq ft")
+    return uses.Enter(draft.words, form, read.ingredients, rate, read.limits)
 
 
 def _kept(
@@ -307,11 +297,8 @@ def _kept(
         of = " ai" if read.is_rate_of_ingredient else ""
         parts.append(_rate_line(read.rate, of))
     for limit in read.limits:
-        of = " ai" if limit.is_of_ingredient else ""
-        period = {None: "", "application": " per application"}.get(
-            limit.period, f" per {limit.period}"
-        )
-        parts.append(f"max {_rate_line(limit.rate, of)}{period}")
+        of = " ai" if limit.of == "ai" else ""
+        parts.append(f"max {_rate_line(limit.rate, of)}{_PERIOD_WORDS[limit.period]}")
     said = ", ".join(parts)
     return _Draft(
         said, draft.words, draft.form, draft.is_sure, draft.is_certified, awaits
@@ -323,7 +310,7 @@ def _rate_line(rate: Rate, of: str) -> str:
     return f"{figures(rate.value)} {amount}{of} per {per}"
 
 
-def _written(strength: Any) -> str:
+def _written(strength: Strength) -> str:
     return f"{figures(strength.value)}{'%' if strength.unit == '%' else ' ' + strength.unit}"
 
 
@@ -345,14 +332,8 @@ def _short(rate: Rate) -> Rate:
     return Rate(float(f"{rate.value:.3g}"), rate.unit)
 
 
-def _say_strength(row: dict[str, Any]) -> str:
-    if row["fraction"] is not None:
-        return f"{figures(round(row['fraction'] * 100, 4))} %"
-    if row["kg_per_l"] is not None:
-        pounds = Strength(row["name"], kg_per_l=row["kg_per_l"]).lb_per_gal
-        assert pounds is not None
-        return f"{figures(round(pounds, 4))} lb/gal"
-    return ""
+def _say_strength(strength: Strength) -> str:
+    return f"{figures(strength.value)} {strength.unit}"
 
 
 def say_limits(talk: Talk, record: ProductRecord) -> str:
@@ -361,11 +342,11 @@ def say_limits(talk: Talk, record: ProductRecord) -> str:
         return talk.say("products.limit_none")
     return "; ".join(
         talk.say(
-            f"products.limit_{row['period']}",
-            rate=say_rate(Rate(row["value"], row["unit"]))
-            + (talk.say("products.of_ingredient") if row["of"] == "ai" else ""),
+            f"products.limit_{maximum.period}",
+            rate=say_rate(maximum.rate)
+            + (talk.say("products.of_ingredient") if maximum.of == "ai" else ""),
         )
-        for row in record.maxima
+        for maximum in product_of(record).maxima
     )
 
 

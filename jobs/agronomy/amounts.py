@@ -7,47 +7,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from jobs.agronomy.products import (
-    LabelMaximum,
-    Period,
-    Product,
-    Strength,
-    StrengthUnknown,
-    WeightAgainstVolume,
-    ai_kg_ha,
-    product_rate,
-    rewritten,
-    si_of,
-    total_ai_kg_ha,
-)
-from jobs.agronomy.rates import Rate
+from jobs.agronomy.maxima import Basis, LabelMaximum, Period
+from jobs.agronomy.products import Product, total_ai_kg_ha
+from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.units import UNITS, UnknownUnit, dimension_of, from_si
-
-__all__ = [
-    "Amount",
-    "AmountPlan",
-    "LabelLimitExceeded",
-    "LabelMaximum",
-    "Product",
-    "Strength",
-    "StrengthUnknown",
-    "WeightAgainstVolume",
-    "ZoneAmount",
-    "ZoneArea",
-    "ai_kg_ha",
-    "amount_for",
-    "amounts",
-    "check_amount",
-    "check_rate",
-    "counted_si",
-    "measured_out",
-    "product_rate",
-    "rate_of",
-    "rewritten",
-    "si_of",
-    "total_ai_kg_ha",
-    "two_directions",
-]
 
 M2_PER_HA: Final = 10_000.0
 
@@ -78,7 +41,7 @@ class LabelLimitExceeded(ValueError):
         limit: float,
         unit: str,
         period: Period,
-        of: str = "product",
+        of: Basis = "product",
         used: float = 0.0,
     ) -> None:
         super().__init__(f"{asked:g} {unit} asked, {limit:g} allowed ({of}, {period})")
@@ -86,7 +49,7 @@ class LabelLimitExceeded(ValueError):
         self.limit = limit
         self.unit = unit
         self.period: Period = period
-        self.of = of
+        self.of: Basis = of
         self.used = used
 
 
@@ -168,7 +131,7 @@ class AmountPlan:
 
 def amount_for(area_m2: float, rate: Rate) -> Amount:
     """Return what an area [m²] takes at a rate."""
-    return Amount(si_of(rate) * area_m2 / M2_PER_HA, rate.amount_unit)
+    return Amount(rate.rate_si * area_m2 / M2_PER_HA, rate.amount_unit)
 
 
 def amounts(zones: Iterable[ZoneArea], rate: Rate, product: Product | None = None) -> AmountPlan:
@@ -228,15 +191,9 @@ def check_rate(rate: Rate, product: Product) -> None:
     """
     for maximum in product.maxima:
         asked = counted_si(rate, product, maximum)
-        if asked > maximum.si * (1 + ROUNDING):
-            unit = maximum.written_unit
-            raise LabelLimitExceeded(
-                from_si(asked, unit),
-                from_si(maximum.si, unit),
-                unit,
-                maximum.period,
-                maximum.of,
-            )
+        if asked > maximum.rate.rate_si * (1 + ROUNDING):
+            limit, unit = maximum.rate.value, maximum.rate.unit
+            raise LabelLimitExceeded(from_si(asked, unit), limit, unit, maximum.period, maximum.of)
 
 
 def check_amount(amount: Amount, area_m2: float, product: Product) -> Rate:
@@ -258,47 +215,6 @@ def counted_si(rate: Rate, product: Product, maximum: LabelMaximum) -> float:
     """
     if maximum.of == "ai":
         return total_ai_kg_ha(rate, product, maximum.ingredient)
-    if dimension_of(rate.unit) != maximum.dimension:
-        raise WeightAgainstVolume(rate.unit, maximum.written_unit)
-    return si_of(rate)
-
-
-def measured_out(amount: Amount, digits: int = 4) -> tuple[tuple[float, str], ...]:
-    """Return the amount in units one can weigh or measure out, largest first, rounded *down*.
-
-    Down, so that a dose at the label's maximum is not printed above it. Pounds split into pounds
-    and ounces, gallons into gallons and fluid ounces; metric amounts change to g or mL below one.
-
-    Parameters
-    ----------
-    amount
-        What to measure out.
-    digits
-        Significant digits kept (the smallest step left for two-part amounts is 0.1).
-    """
-    if amount.unit in ("lb", "oz"):
-        return _in_parts(amount, "lb", "oz", 16, digits)
-    if amount.unit in ("gal", "qt", "pt", "fl oz"):
-        return _in_parts(amount, "gal", "fl oz", 128, digits)
-    large, small = ("kg", "g") if amount.dimension == "mass" else ("L", "mL")
-    unit = large if amount.si >= 1 else small
-    return ((_floored(amount.in_unit(unit).value, digits), unit),)
-
-
-def _in_parts(
-    amount: Amount, large: str, small: str, ratio: int, digits: int
-) -> tuple[tuple[float, str], ...]:
-    in_small = amount.in_unit(small).value
-    if in_small < ratio:
-        return ((_floored(in_small, digits), small),)
-    tenths = math.floor(in_small * 10 * (1 + 1e-12))
-    whole, rest = divmod(tenths, ratio * 10)
-    return ((float(whole), large), (rest / 10, small)) if rest else ((float(whole), large),)
-
-
-def _floored(value: float, digits: int) -> float:
-    """Return ``value`` cut to significant digits, letting float noise just under a step pass."""
-    if value <= 0:
-        return 0.0
-    places = digits - 1 - math.floor(math.log10(value))
-    return math.floor(round(value * 10.0**places, 6)) / 10.0**places
+    if rate.is_weight != maximum.rate.is_weight:
+        raise WeightAgainstVolume(rate.unit, maximum.rate.unit)
+    return rate.rate_si

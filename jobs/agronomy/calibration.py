@@ -8,8 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
-from jobs.agronomy.products import rewritten
-from jobs.agronomy.rates import Rate
+from jobs.agronomy.rates import Rate, rewritten
 from jobs.agronomy.units import dimension_of, to_si
 
 #: Off target by more than this is worth setting again: UMass fact sheet on rotary spreaders

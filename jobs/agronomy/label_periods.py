@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 from typing import Final
 
-from jobs.agronomy.products import Period
+from jobs.agronomy.maxima import Period
 
 #: Month a season of use begins: an August to July season keeps an autumn round together with the
 #: spring it protects. Labels leave "season" open; our inference, beside the calendar year.

@@ -15,16 +15,11 @@ from typing import Literal
 from jobs.agronomy.amounts import ROUNDING, LabelLimitExceeded, counted_si
 from jobs.agronomy.ingredients import YearlyMaximum, combinations, ingredients
 from jobs.agronomy.label_periods import windows
-from jobs.agronomy.products import (
-    LabelMaximum,
-    Period,
-    Product,
-    StrengthUnknown,
-    WeightAgainstVolume,
-    ai_kg_ha,
-)
-from jobs.agronomy.rates import Rate
-from jobs.agronomy.units import dimension_of, from_si
+from jobs.agronomy.maxima import Basis, LabelMaximum, Period
+from jobs.agronomy.products import Product, ai_kg_ha
+from jobs.agronomy.rates import Rate, WeightAgainstVolume
+from jobs.agronomy.strengths import StrengthUnknown
+from jobs.agronomy.units import from_si
 
 
 class UseUnknown(ValueError):
@@ -110,7 +105,7 @@ class Allowance:
         The maximum itself.
     """
 
-    of: Literal["product", "ai"]
+    of: Basis
     ingredient: str | None
     period: Period
     basis: Literal["label", "reference"]
@@ -228,7 +223,7 @@ def _allowance(
     basis: Literal["label", "reference"],
     source: str,
 ) -> Allowance:
-    unit = maximum.written_unit
+    unit = maximum.rate.unit
     counting = [
         Counted(entry, None if counts is None else from_si(counts, unit))
         for entry in here
@@ -247,7 +242,7 @@ def _allowance(
             best = (weight, (first, last), inside)
     assert best is not None
     (_, used), (first, last), inside = best
-    limit = from_si(maximum.si, unit)
+    limit = maximum.rate.value
     return Allowance(
         maximum.of,
         maximum.ingredient,
@@ -277,9 +272,9 @@ def _counts(entry: Entry, product: Product, maximum: LabelMaximum) -> float | No
     try:
         if maximum.of == "ai":
             return sum(
-                ai_kg_ha(entry.rate, strength)
-                for strength in entry.product.ingredients
-                if strength.ingredient in counted_names
+                ai_kg_ha(entry.rate, part)
+                for part in entry.product.ingredients
+                if part.name in counted_names
             )
         return _as_product(entry, entry.rate, product, maximum)
     except (StrengthUnknown, WeightAgainstVolume):
@@ -289,15 +284,12 @@ def _counts(entry: Entry, product: Product, maximum: LabelMaximum) -> float | No
 def _as_product(entry: Entry, rate: Rate, product: Product, maximum: LabelMaximum) -> float:
     """Return an earlier application as an amount of *this* product, by the ingredient it shares."""
     if entry.product.ingredients == product.ingredients:
-        if dimension_of(rate.unit) != maximum.dimension:
-            raise WeightAgainstVolume(rate.unit, maximum.written_unit)
         return counted_si(rate, product, maximum)
-    theirs = {strength.ingredient: strength for strength in entry.product.ingredients}
+    theirs = {part.name: part for part in entry.product.ingredients}
     return max(
-        ai_kg_ha(rate, theirs[mine.ingredient])
-        / mine.for_dimension(maximum.dimension, maximum.written_unit)
+        ai_kg_ha(rate, theirs[mine.name]) / mine.share_for(maximum.rate.unit)
         for mine in product.ingredients
-        if mine.ingredient in theirs
+        if mine.name in theirs
     )
 
 
@@ -322,7 +314,8 @@ def _remembered(product: Product, species: str | None) -> list[tuple[LabelMaximu
 
 
 def _as_maximum(row: YearlyMaximum, name: str | None) -> LabelMaximum:
-    return LabelMaximum(row.max_kg_ha, None, "ai", "calendar_year", name, "lb/acre")
+    rate = Rate(from_si(row.max_kg_ha, "lb/acre"), "lb/acre")
+    return LabelMaximum(rate, "ai", "calendar_year", name)
 
 
 def _check_times(entries: tuple[Entry, ...], zone: str, product: Product, on: date) -> None:

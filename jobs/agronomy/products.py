@@ -5,160 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from jobs.agronomy.maxima import LabelMaximum, Period
 from jobs.agronomy.rates import Rate
-from jobs.agronomy.units import dimension_of, from_si, to_si
+from jobs.agronomy.strengths import ActiveIngredient, StrengthUnknown
+from jobs.agronomy.units import from_si
 
 #: How the product goes onto the turf. A granule is spread, everything else is sprayed.
 Form: TypeAlias = Literal["granule", "spray"]
-
-#: The span a label counts its maximum over. "unsaid" is read as the strictest of them.
-Period: TypeAlias = Literal["application", "calendar_year", "season", "12_months", "unsaid"]
-
-Basis: TypeAlias = Literal["product", "ai"]
-
-
-class WeightAgainstVolume(ValueError):
-    """Raised where a weight and a volume would have to be compared: ask, never convert."""
-
-    def __init__(self, unit: str, other: str) -> None:
-        super().__init__(f"{unit} and {other} are a weight and a volume")
-        self.unit = unit
-        self.other = other
-
-
-class StrengthUnknown(ValueError):
-    """Raised when the label's strength is needed in another form than the one we were told.
-
-    A weight rate needs the fraction by weight, a volume rate the weight in a volume.
-    """
-
-    def __init__(self, ingredient: str, unit: str) -> None:
-        super().__init__(f"strength of {ingredient} does not go with a rate in {unit}")
-        self.ingredient = ingredient
-        self.unit = unit
-
-
-@dataclass(frozen=True, slots=True)
-class Strength:
-    """How much of one active ingredient a product holds.
-
-    Attributes
-    ----------
-    ingredient
-        Its key in the table of ingredients, such as ``prodiamine``.
-    fraction
-        Weight of ingredient in weight of product (0.65 for 65 %), if the label gives it.
-    kg_per_l
-        Weight of ingredient in a volume of product [kg/L], if the label gives it.
-    """
-
-    ingredient: str
-    fraction: float | None = None
-    kg_per_l: float | None = None
-
-    def __post_init__(self) -> None:
-        if self.fraction is not None and not 0 < self.fraction <= 1:
-            raise ValueError(f"a fraction by weight lies above 0 and up to 1, not {self.fraction}")
-        if self.kg_per_l is not None and not 0 < self.kg_per_l < 3:
-            raise ValueError(f"no liquid holds {self.kg_per_l} kg of ingredient in a litre")
-
-    @classmethod
-    def of_percent(cls, ingredient: str, percent: float) -> Strength:
-        """Return a strength by weight, from the percentage on the label."""
-        return cls(ingredient, fraction=percent / 100.0)
-
-    @classmethod
-    def of_lb_per_gal(cls, ingredient: str, lb_per_gal: float) -> Strength:
-        """Return the strength of a liquid, from the pounds per US gallon on the label."""
-        return cls(ingredient, kg_per_l=to_si(lb_per_gal, "lb") / to_si(1.0, "gal"))
-
-    @property
-    def lb_per_gal(self) -> float | None:
-        """Pounds of ingredient in a US gallon, as labels write it."""
-        if self.kg_per_l is None:
-            return None
-        return from_si(self.kg_per_l * to_si(1.0, "gal"), "lb")
-
-    def for_dimension(self, dimension: str, unit: str) -> float:
-        """Return kg of ingredient in one kg or one L of product.
-
-        Raises
-        ------
-        StrengthUnknown
-            If the label's strength was not given for that.
-        """
-        share = self.fraction if dimension.startswith("mass") else self.kg_per_l
-        if share is None:
-            raise StrengthUnknown(self.ingredient, unit)
-        return share
-
-
-@dataclass(frozen=True, slots=True)
-class LabelMaximum:
-    """One maximum of the label: so much, of product or of active ingredient, over a period.
-
-    Exactly one of ``rate_kg_ha`` and ``rate_l_ha`` is given; an active ingredient goes by weight.
-
-    Attributes
-    ----------
-    rate_kg_ha, rate_l_ha
-        The maximum [kg/ha or L/ha].
-    of
-        Whether it counts the product or the active ingredient.
-    period
-        What it is counted over. "unsaid" is read as the strictest.
-    ingredient
-        Which ingredient, for a product with several. None: all of them together.
-    unit
-        The unit the label writes it in, for showing it back.
-    """
-
-    rate_kg_ha: float | None = None
-    rate_l_ha: float | None = None
-    of: Basis = "product"
-    period: Period = "unsaid"
-    ingredient: str | None = None
-    unit: str | None = None
-
-    def __post_init__(self) -> None:
-        if (self.rate_kg_ha is None) == (self.rate_l_ha is None):
-            raise ValueError("a maximum goes by weight or by volume, one of them")
-        if self.of == "ai" and self.rate_kg_ha is None:
-            raise ValueError("a maximum of active ingredient goes by weight")
-        if not 0 < self.si < float("inf"):
-            raise ValueError(f"a maximum is above zero, not {self.si}")
-        if self.unit is not None and dimension_of(self.unit) != self.dimension:
-            raise ValueError(f"the maximum is not written in {self.unit}")
-
-    @classmethod
-    def of_rate(
-        cls,
-        rate: Rate,
-        *,
-        of: Basis = "product",
-        period: Period = "unsaid",
-        ingredient: str | None = None,
-    ) -> LabelMaximum:
-        """Return the maximum the label writes as ``rate``."""
-        return cls(rate.rate_kg_ha, rate.rate_l_ha, of, period, ingredient, rate.unit)
-
-    @property
-    def si(self) -> float:
-        """The maximum in kg/ha or L/ha."""
-        if self.rate_kg_ha is not None:
-            return self.rate_kg_ha
-        assert self.rate_l_ha is not None
-        return self.rate_l_ha
-
-    @property
-    def dimension(self) -> Literal["mass_rate", "volume_rate"]:
-        """Whether it goes by weight or by volume."""
-        return "mass_rate" if self.rate_kg_ha is not None else "volume_rate"
-
-    @property
-    def written_unit(self) -> str:
-        """The unit the label writes it in, else the SI unit."""
-        return self.unit or ("kg/ha" if self.rate_kg_ha is not None else "L/ha")
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,7 +61,7 @@ class Product:
         Pack sizes and prices.
     """
 
-    ingredients: tuple[Strength, ...]
+    ingredients: tuple[ActiveIngredient, ...]
     form: Form
     rate: Rate | None = None
     maxima: tuple[LabelMaximum, ...] = ()
@@ -223,45 +76,25 @@ class Product:
     packs: tuple[Pack, ...] = ()
 
     def __post_init__(self) -> None:
-        names = [strength.ingredient for strength in self.ingredients]
+        names = [part.name for part in self.ingredients]
         if len(set(names)) != len(names):
             raise ValueError("an ingredient is named once")
 
     @property
     def ingredient_names(self) -> tuple[str, ...]:
         """Keys of the active ingredients."""
-        return tuple(strength.ingredient for strength in self.ingredients)
+        return tuple(part.name for part in self.ingredients)
 
 
-def si_of(rate: Rate) -> float:
-    """Return a rate in kg/ha or L/ha, whichever its unit is of."""
-    return to_si(rate.value, rate.unit)
-
-
-def rewritten(rate: Rate, unit: str) -> Rate:
-    """Return the same rate written in another unit of its kind.
-
-    Raises
-    ------
-    WeightAgainstVolume
-        If the one goes by weight and the other by volume.
-    UnknownUnit
-        If the unit is not one of a rate.
-    """
-    if dimension_of(unit) != dimension_of(rate.unit):
-        raise WeightAgainstVolume(rate.unit, unit)
-    return Rate(from_si(si_of(rate), unit), unit)
-
-
-def ai_kg_ha(rate: Rate, strength: Strength) -> float:
-    """Return the active ingredient [kg/ha] that a rate of product puts down.
+def ai_kg_ha(rate: Rate, part: ActiveIngredient) -> float:
+    """Return how much of an active ingredient [kg/ha] a rate of product puts down.
 
     Raises
     ------
     StrengthUnknown
         If a weight rate meets a strength by volume, or the other way round.
     """
-    return si_of(rate) * strength.for_dimension(dimension_of(rate.unit), rate.unit)
+    return rate.rate_si * part.share_for(rate.unit)
 
 
 def total_ai_kg_ha(rate: Rate, product: Product, ingredient: str | None = None) -> float:
@@ -272,14 +105,14 @@ def total_ai_kg_ha(rate: Rate, product: Product, ingredient: str | None = None) 
     StrengthUnknown
         If a strength needed is not known in the rate's own terms, or the product lacks it.
     """
-    strengths = [s for s in product.ingredients if ingredient in (None, s.ingredient)]
-    if not strengths:
+    parts = [part for part in product.ingredients if ingredient in (None, part.name)]
+    if not parts:
         raise StrengthUnknown(ingredient or "the active ingredient", rate.unit)
-    return sum(ai_kg_ha(rate, strength) for strength in strengths)
+    return sum(ai_kg_ha(rate, part) for part in parts)
 
 
-def product_rate(ai_rate_kg_ha: float, strength: Strength, unit: str) -> Rate:
-    """Return the rate of product, written in ``unit``, that puts down so much active ingredient.
+def product_rate(ai_rate_kg_ha: float, part: ActiveIngredient, unit: str) -> Rate:
+    """Return the rate of product, written in ``unit``, that puts down so much of an ingredient.
 
     Raises
     ------
@@ -288,5 +121,4 @@ def product_rate(ai_rate_kg_ha: float, strength: Strength, unit: str) -> Rate:
     UnknownUnit
         If the unit is not one of a rate.
     """
-    share = strength.for_dimension(dimension_of(unit), unit)
-    return Rate(from_si(ai_rate_kg_ha / share, unit), unit)
+    return Rate(from_si(ai_rate_kg_ha / part.share_for(unit), unit), unit)

@@ -9,7 +9,7 @@ from typing import Final, Literal, TypeAlias
 
 import numpy as np
 
-from jobs.agronomy.products import Pack, si_of
+from jobs.agronomy.products import Pack
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.units import to_si
 
@@ -222,5 +222,5 @@ def cost_per_1000_sq_ft(offer: Pack, rate: Rate) -> float:
     """
     if offer.price is None:
         raise NoPrice(offer.size_si)
-    per_1000_si = si_of(rate) * to_si(1000.0, "sq ft") / 10_000.0
+    per_1000_si = rate.rate_si * to_si(1000.0, "sq ft") / 10_000.0
     return offer.price / offer.size_si * per_1000_si

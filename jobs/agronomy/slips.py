@@ -10,16 +10,10 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
 from jobs.agronomy.ingredients import RateRange, Use, combinations, ingredients
-from jobs.agronomy.products import (
-    Product,
-    Strength,
-    StrengthUnknown,
-    product_rate,
-    si_of,
-    total_ai_kg_ha,
-)
+from jobs.agronomy.products import Product, product_rate, total_ai_kg_ha
 from jobs.agronomy.rates import Rate
-from jobs.agronomy.units import amount_unit_of, dimension_of, from_si, to_si
+from jobs.agronomy.strengths import ActiveIngredient, StrengthUnknown
+from jobs.agronomy.units import amount_unit_of, from_si, to_si
 
 #: What a per-acre rate is over when read as per 1,000 sq ft: 43,560 / 1,000, exact.
 ACRE_IN_THOUSANDS: Final = 43.56
@@ -91,8 +85,8 @@ def find_slips(product: Product, rate: Rate, use: Use = "established") -> tuple[
     if mixed_up:
         return mixed_up
     found: list[Slip] = []
-    for name, strengths, usual in _ranges(product, use):
-        slip = _against_range(name, strengths, usual, rate)
+    for name, parts, usual in _ranges(product, use):
+        slip = _against_range(name, parts, usual, rate)
         if slip is not None:
             found.append(slip)
     return tuple(found) or _too_much(product, rate)
@@ -110,36 +104,36 @@ def as_per_1000(rate: Rate) -> Rate:
 
 def _weight_and_volume(product: Product, rate: Rate) -> tuple[Slip, ...]:
     """Ounces by weight where the label counts fluid ounces, or the other way round."""
-    by_weight = dimension_of(rate.unit) == "mass_rate"
-    for strength in product.ingredients:
-        if by_weight and strength.fraction is None and strength.kg_per_l is not None:
-            return (Slip("weight_for_volume", strength.ingredient, rate),)
-        if not by_weight and strength.kg_per_l is None and strength.fraction is not None:
-            return (Slip("volume_for_weight", strength.ingredient, rate),)
+    for part in product.ingredients:
+        if part.strength is not None and part.strength.is_liquid == rate.is_weight:
+            kind: SlipKind = "weight_for_volume" if rate.is_weight else "volume_for_weight"
+            return (Slip(kind, part.name, rate),)
     return ()
 
 
-def _ranges(product: Product, use: Use) -> list[tuple[str, tuple[Strength, ...], RateRange]]:
+def _ranges(
+    product: Product, use: Use
+) -> list[tuple[str, tuple[ActiveIngredient, ...], RateRange]]:
     """Return the published ranges that apply: of mixtures first, of the rest one by one."""
-    left = {strength.ingredient: strength for strength in product.ingredients}
-    found: list[tuple[str, tuple[Strength, ...], RateRange]] = []
+    left = {part.name: part for part in product.ingredients}
+    found: list[tuple[str, tuple[ActiveIngredient, ...], RateRange]] = []
     for mixture in combinations():
         if mixture.ingredients <= left.keys():
             parts = tuple(left.pop(name) for name in sorted(mixture.ingredients))
-            name = "+".join(strength.ingredient for strength in parts)
+            name = "+".join(part.name for part in parts)
             found += [(name, parts, row) for row in mixture.rates if row.use == use]
-    for name, strength in left.items():
+    for name, part in left.items():
         item = ingredients().get(name)
         usual = item.rate_range(use) if item is not None else None
         if usual is not None:
-            found.append((name, (strength,), usual))
+            found.append((name, (part,), usual))
     return found
 
 
 def _against_range(
-    name: str, strengths: tuple[Strength, ...], usual: RateRange, rate: Rate
+    name: str, parts: tuple[ActiveIngredient, ...], usual: RateRange, rate: Rate
 ) -> Slip | None:
-    part = Product(strengths, "granule")
+    part = Product(parts, "granule")
     try:
         ai = total_ai_kg_ha(rate, part)
     except StrengthUnknown:
@@ -165,33 +159,32 @@ def _is_within(ai_kg_ha: float, usual: RateRange) -> bool:
 
 def _too_much(product: Product, rate: Rate) -> tuple[Slip, ...]:
     """More than anyone puts down of anything, for products whose strength is not known."""
-    by_weight = dimension_of(rate.unit) == "mass_rate"
-    most = MOST_PRODUCT_KG_HA if by_weight else MOST_PRODUCT_L_HA
-    if si_of(rate) <= most:
+    most = MOST_PRODUCT_KG_HA if rate.is_weight else MOST_PRODUCT_L_HA
+    if rate.rate_si <= most:
         return ()
     name = "+".join(product.ingredient_names)
     high = Rate(from_si(most, rate.unit), rate.unit)
     per_acre = as_per_acre(rate) if rate.unit.endswith("/1000 sq ft") else None
-    if per_acre is not None and si_of(per_acre) <= most:
+    if per_acre is not None and per_acre.rate_si <= most:
         return (Slip("per_acre_as_per_1000", name, rate, None, high, per_acre),)
     return (Slip("too_much_of_anything", name, rate, None, high),)
 
 
 def published_range(
-    strength: Strength, unit: str, use: Use = "established"
+    part: ActiveIngredient, unit: str, use: Use = "established"
 ) -> tuple[Rate, Rate] | None:
     """Return the published range of one ingredient as rates of this product, for showing.
 
     None where no range is published or the strength does not go with the unit.
     """
-    item = ingredients().get(strength.ingredient)
+    item = ingredients().get(part.name)
     usual = item.rate_range(use) if item is not None else None
     if usual is None:
         return None
     try:
         return (
-            product_rate(usual.low_kg_ha, strength, unit),
-            product_rate(usual.high_kg_ha, strength, unit),
+            product_rate(usual.low_kg_ha, part, unit),
+            product_rate(usual.high_kg_ha, part, unit),
         )
     except StrengthUnknown:
         return None

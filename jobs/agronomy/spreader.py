@@ -12,8 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from jobs.agronomy.amounts import Amount, amount_for, two_directions
 from jobs.agronomy.calibration import deviation
-from jobs.agronomy.products import rewritten
-from jobs.agronomy.rates import Rate
+from jobs.agronomy.rates import Rate, rewritten
 from jobs.agronomy.units import rate_unit
 
 FloatArray = NDArray[np.float64]

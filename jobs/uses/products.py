@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from jobs.agronomy.amounts import check_rate
-from jobs.agronomy.products import Form, Product, Strength
+from jobs.agronomy.maxima import LabelMaximum
+from jobs.agronomy.products import Form, Product
 from jobs.agronomy.rates import Rate
-from jobs.labels import WrittenMaximum, ingredient_rows
+from jobs.agronomy.strengths import ActiveIngredient
+from jobs.labels import ingredient_rows, maximum_rows
 from storage import journal, products, yards
 from storage.database import Work
 from storage.products import ProductRecord
@@ -21,14 +23,13 @@ class Enter:
 
     said: str
     form: Form
-    ingredients: tuple[Strength, ...]
+    ingredients: tuple[ActiveIngredient, ...]
     rate: Rate
-    maxima: tuple[WrittenMaximum, ...]
+    maxima: tuple[LabelMaximum, ...]
 
     def as_product(self) -> Product:
         """Return the product agronomy reckons with."""
-        maxima = tuple(maximum.as_maximum() for maximum in self.maxima)
-        return Product(self.ingredients, self.form, self.rate, maxima)
+        return Product(self.ingredients, self.form, self.rate, self.maxima)
 
 
 def enter(
@@ -52,7 +53,7 @@ def enter(
         rate_value=command.rate.value,
         rate_unit=command.rate.unit,
         rate_si=command.rate.rate_si,
-        maxima=[maximum.to_json() for maximum in command.maxima],
+        maxima=maximum_rows(command.maxima),
         now=now,
     )
     journal.note(

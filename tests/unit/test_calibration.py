@@ -9,15 +9,20 @@ from hypothesis import strategies as st
 
 from jobs.agronomy import calibration, sprayer, spreader
 from jobs.agronomy.amounts import Amount, amount_for
-from jobs.agronomy.products import Strength, WeightAgainstVolume, product_rate, si_of
-from jobs.agronomy.rates import Rate
+from jobs.agronomy.products import product_rate
+from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.spreader import Try
+from jobs.agronomy.strengths import ActiveIngredient
 from jobs.agronomy.units import from_si, to_si
 
 LB_ACRE = to_si(1.0, "lb/acre")
-TARGET = product_rate(0.65 * LB_ACRE, Strength.of_percent("prodiamine", 0.38), "lb/1000 sq ft")
-WDG = product_rate(0.75 * LB_ACRE, Strength.of_percent("prodiamine", 65), "oz/1000 sq ft")
-EW2 = product_rate(0.5 * LB_ACRE, Strength.of_lb_per_gal("dithiopyr", 2), "fl oz/1000 sq ft")
+TARGET = product_rate(
+    0.65 * LB_ACRE, ActiveIngredient.of_percent("prodiamine", 0.38), "lb/1000 sq ft"
+)
+WDG = product_rate(0.75 * LB_ACRE, ActiveIngredient.of_percent("prodiamine", 65), "oz/1000 sq ft")
+EW2 = product_rate(
+    0.5 * LB_ACRE, ActiveIngredient.of_lb_per_gal("dithiopyr", 2), "fl oz/1000 sq ft"
+)
 
 
 def ft(length: float) -> float:
@@ -234,7 +239,7 @@ def test_gallons_an_acre_by_the_nozzle_formula() -> None:
     # W16, check 9: 0.4 GPM, 3 mph, 20 in: 39.6 GPA (formula: Mesa County, published).
     gpa = sprayer.gallons_per_acre(0.4, 3, 20)
     assert gpa == pytest.approx(39.6)
-    assert from_si(si_of(sprayer.carrier_rate(gpa)), "gal/1000 sq ft") == pytest.approx(
+    assert from_si(sprayer.carrier_rate(gpa).rate_si, "gal/1000 sq ft") == pytest.approx(
         0.909, abs=5e-4
     )
 
@@ -286,7 +291,7 @@ def test_ounces_caught_are_gallons_an_acre() -> None:
     # W20, check 14: 48 oz caught is 48 GPA, computed; and by volume over area, independently.
     assert sprayer.gpa_from_128th(48) == 48
     by_area = sprayer.spray_rate(to_si(48, "fl oz"), sprayer.ACRE_128TH_M2)
-    assert from_si(si_of(by_area), "gal/acre") == pytest.approx(48, rel=1e-12)
+    assert from_si(by_area.rate_si, "gal/acre") == pytest.approx(48, rel=1e-12)
 
 
 def test_a_handgun_by_the_18_and_a_half_foot_square() -> None:
@@ -328,7 +333,7 @@ def test_gallons_per_thousand_square_feet_and_per_acre() -> None:
     # W21, check 16: 1 gal/1000 is 43.56 GPA; 1.5 is 65.34 (a list post citing Virginia Tech: 65).
     for per_1000, per_acre in ((1.0, 43.56), (1.5, 65.34)):
         rate = Rate(per_1000, "gal/1000 sq ft")
-        assert from_si(si_of(rate), "gal/acre") == pytest.approx(per_acre, rel=1e-9)
+        assert from_si(rate.rate_si, "gal/acre") == pytest.approx(per_acre, rel=1e-9)
 
 
 def test_three_pints_an_acre_in_each_gallon() -> None:

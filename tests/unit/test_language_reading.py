@@ -13,7 +13,9 @@ from bot.language.readings import (
     read_duration,
     read_temperature_reading,
 )
-from jobs.agronomy.rates import Limit, Rate, Strength
+from jobs.agronomy.maxima import LabelMaximum
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.strengths import Strength
 
 KNOWN = ["prodiamine", "dithiopyr", "pendimethalin", "benefin", "trifluralin", "s-metolachlor"]
 NOW = datetime(2026, 4, 10, 14, 30, tzinfo=ZoneInfo("America/Chicago"))
@@ -31,7 +33,7 @@ def test_a_granule_is_read_from_one_line():
     assert product.ingredients[0].strength == Strength(0.38, "%")
     assert product.form == "granule"
     assert product.rate == Rate(3.2, "lb/1000 sq ft")
-    assert product.limits == (Limit(Rate(6.4, "lb/1000 sq ft"), "year"),)
+    assert product.limits == (LabelMaximum(Rate(6.4, "lb/1000 sq ft"), period="calendar_year"),)
     assert product.questions == ()
     assert product.leftovers == ()
 
@@ -47,7 +49,7 @@ def test_a_liquid_is_read_from_one_line_in_any_order():
         assert product.ingredients[0].strength == Strength(2.0, "lb/gal"), text
         assert (product.form, product.is_liquid) == ("spray", True)
         assert product.rate == Rate(0.74, "fl oz/1000 sq ft")
-        assert product.limits == (Limit(Rate(0.75, "lb/acre"), "year", True),)
+        assert product.limits == (LabelMaximum(Rate(0.75, "lb/acre"), "ai", "calendar_year"),)
         assert product.questions == ()
 
 
@@ -65,7 +67,11 @@ def test_several_maxima_keep_their_periods():
         " 6.4 lb per 1000 a year, max 1.5 lb ai per acre in any 12 months",
         KNOWN,
     )
-    assert [limit.period for limit in product.limits] == ["application", "year", "12 months"]
+    assert [limit.period for limit in product.limits] == [
+        "application",
+        "calendar_year",
+        "12_months",
+    ]
 
 
 @pytest.mark.parametrize(

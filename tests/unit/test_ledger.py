@@ -17,21 +17,23 @@ from jobs.agronomy.ledger import (
     check_application,
     most_allowed,
 )
-from jobs.agronomy.products import LabelMaximum, Period, Product, Strength
+from jobs.agronomy.maxima import LabelMaximum, Period
+from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
+from jobs.agronomy.strengths import ActiveIngredient
 
 PER_1000 = "lb/1000 sq ft"
 SPRING, AUTUMN, NEXT_SPRING = date(2024, 4, 1), date(2024, 11, 1), date(2025, 3, 25)
 BAG = Product(
-    (Strength.of_percent("prodiamine", 0.38),),
+    (ActiveIngredient.of_percent("prodiamine", 0.38),),
     "granule",
     Rate(3.2, PER_1000),
-    (LabelMaximum.of_rate(Rate(6.0, PER_1000), period="calendar_year"),),
+    (LabelMaximum(Rate(6.0, PER_1000), period="calendar_year"),),
 )
 
 
 def bag(period: Period, limit: float = 6.0) -> Product:
-    maximum = LabelMaximum.of_rate(Rate(limit, PER_1000), period=period)
+    maximum = LabelMaximum(Rate(limit, PER_1000), period=period)
     return Product(BAG.ingredients, "granule", BAG.rate, (maximum,))
 
 
@@ -92,16 +94,16 @@ def test_late_news_counts_into_the_period_of_a_later_application() -> None:
 
 def test_feed_with_the_same_ingredient_counts_against_this_products_maximum() -> None:
     # 4 lb of a 0.19 % feed carries what 2 lb of the 0.38 % granule does (computed).
-    feed = Product((Strength.of_percent("prodiamine", 0.19),), "granule")
+    feed = Product((ActiveIngredient.of_percent("prodiamine", 0.19),), "granule")
     [item] = allowances([put(SPRING, 4.0, feed)], "front", BAG, AUTUMN)
     assert item.used == pytest.approx(2.0)
 
 
 def test_a_spray_and_a_granule_count_together_in_active_ingredient() -> None:
     # W1: 0.4238 oz/1000 of 65 % is 0.75 lb ai/A; W3: 3.927 lb of 0.38 % is 0.65 (computed).
-    maximum = LabelMaximum.of_rate(Rate(1.5, "lb/acre"), of="ai", period="calendar_year")
+    maximum = LabelMaximum(Rate(1.5, "lb/acre"), of="ai", period="calendar_year")
     granule = Product(BAG.ingredients, "granule", maxima=(maximum,))
-    spray = Product((Strength.of_percent("prodiamine", 65),), "spray")
+    spray = Product((ActiveIngredient.of_percent("prodiamine", 65),), "spray")
     spring = Entry("front", SPRING, spray, Rate(0.42381, "oz/1000 sq ft"))
     [item] = allowances([spring], "front", granule, AUTUMN)
     assert item.used == pytest.approx(0.75, rel=1e-4)
@@ -112,14 +114,14 @@ def test_a_spray_and_a_granule_count_together_in_active_ingredient() -> None:
 
 
 def test_another_ingredient_does_not_count() -> None:
-    other = Product((Strength.of_percent("dithiopyr", 0.15),), "granule")
+    other = Product((ActiveIngredient.of_percent("dithiopyr", 0.15),), "granule")
     [item] = allowances([put(SPRING, 5.0, other)], "front", BAG, AUTUMN)
     assert item.used == 0.0
     assert item.counted == ()
 
 
 def test_an_application_of_unknown_amount_is_asked_about_first() -> None:
-    service = Entry("front", SPRING, Product((Strength("prodiamine"),), "granule"), None)
+    service = Entry("front", SPRING, Product((ActiveIngredient("prodiamine"),), "granule"), None)
     with pytest.raises(UseUnknown) as caught:
         check_application([service], "front", BAG, Rate(1, PER_1000), AUTUMN)
     assert caught.value.entries == (service,)
@@ -150,7 +152,7 @@ def test_a_label_total_stands_in_place_of_the_remembered_one() -> None:
     single = Product(
         BAG.ingredients,
         "granule",
-        maxima=(LabelMaximum.of_rate(Rate(4.0, PER_1000), period="application"),),
+        maxima=(LabelMaximum(Rate(4.0, PER_1000), period="application"),),
     )
     assert [a.basis for a in allowances([], "front", single, SPRING)] == ["label", "reference"]
 

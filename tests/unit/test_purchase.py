@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobs.agronomy.amounts import ZoneArea, amounts
-from jobs.agronomy.products import Pack, Strength, product_rate
+from jobs.agronomy.products import Pack, product_rate
 from jobs.agronomy.purchase import (
     NoPrice,
     NotEnoughOnSale,
@@ -17,6 +17,7 @@ from jobs.agronomy.purchase import (
     purchase_rounds,
 )
 from jobs.agronomy.rates import Rate
+from jobs.agronomy.strengths import ActiveIngredient
 from jobs.agronomy.units import to_si
 
 
@@ -33,7 +34,7 @@ def counts(plan: object) -> dict[float, int]:
 
 def worked_example_need() -> float:
     rate = product_rate(
-        to_si(0.65, "lb/acre"), Strength.of_percent("prodiamine", 0.38), "lb/1000 sq ft"
+        to_si(0.65, "lb/acre"), ActiveIngredient.of_percent("prodiamine", 0.38), "lb/1000 sq ft"
     )
     zones = [ZoneArea(str(size), to_si(size, "sq ft")) for size in (2400, 5150, 980)]
     return amounts(zones, rate).total.si

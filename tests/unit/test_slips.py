@@ -4,15 +4,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jobs.agronomy.products import Product, Strength, product_rate, si_of
+from jobs.agronomy.products import Product, product_rate
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import as_per_acre, find_slips, published_range
+from jobs.agronomy.strengths import ActiveIngredient
 from jobs.agronomy.units import to_si
 
 LB_ACRE = to_si(1.0, "lb/acre")
-WDG65 = Product((Strength.of_percent("prodiamine", 65),), "spray")
-G038 = Product((Strength.of_percent("prodiamine", 0.38),), "granule")
-EW2 = Product((Strength.of_lb_per_gal("dithiopyr", 2),), "spray")
+WDG65 = Product((ActiveIngredient.of_percent("prodiamine", 65),), "spray")
+G038 = Product((ActiveIngredient.of_percent("prodiamine", 0.38),), "granule")
+EW2 = Product((ActiveIngredient.of_lb_per_gal("dithiopyr", 2),), "spray")
 
 
 @pytest.mark.parametrize(
@@ -26,8 +27,8 @@ EW2 = Product((Strength.of_lb_per_gal("dithiopyr", 2),), "spray")
         (
             Product(
                 (
-                    Strength.of_percent("benefin", 1.33),
-                    Strength.of_percent("trifluralin", 0.67),
+                    ActiveIngredient.of_percent("benefin", 1.33),
+                    ActiveIngredient.of_percent("trifluralin", 0.67),
                 ),
                 "granule",
             ),
@@ -48,7 +49,7 @@ def test_a_per_acre_rate_read_as_per_1000_is_recognised() -> None:
     # The two numbers side by side: 1.15 against at most 1.5/0.65/43.56 = 0.053 lb (computed).
     assert slip.high.value == pytest.approx(1.5 / 0.65 / 43.56, rel=1e-9)
     assert slip.high.unit == slip.asked.unit == "lb/1000 sq ft"
-    assert si_of(slip.asked) / si_of(slip.suggestion) == pytest.approx(43.56, rel=1e-12)
+    assert slip.asked.rate_si / slip.suggestion.rate_si == pytest.approx(43.56, rel=1e-12)
 
 
 def test_a_per_1000_rate_read_as_per_acre_is_recognised() -> None:
@@ -77,7 +78,7 @@ def test_a_rate_under_the_published_range_is_asked_about() -> None:
 
 def test_seed_rates_of_siduron_are_judged_by_their_own_range() -> None:
     # Siduron: 2-6 lb ai/A at seeding, 8-12 on established turf (from memory).
-    siduron = Product((Strength.of_percent("siduron", 50),), "spray")
+    siduron = Product((ActiveIngredient.of_percent("siduron", 50),), "spray")
     rate = product_rate(4 * LB_ACRE, siduron.ingredients[0], "oz/1000 sq ft")
     assert find_slips(siduron, rate, "new_seed") == ()
     [slip] = find_slips(siduron, rate)
@@ -95,7 +96,7 @@ def test_fluid_ounces_of_a_dry_product_are_asked_about() -> None:
 
 
 def test_an_unknown_strength_still_catches_a_per_acre_slip() -> None:
-    bag = Product((Strength("prodiamine"),), "granule")
+    bag = Product((ActiveIngredient("prodiamine"),), "granule")
     [slip] = find_slips(bag, Rate(170, "lb/1000 sq ft"))
     assert slip.kind == "per_acre_as_per_1000"
     assert slip.suggestion == Rate(170, "lb/acre")
@@ -106,11 +107,13 @@ def test_an_unknown_strength_still_catches_a_per_acre_slip() -> None:
 
 def test_the_published_range_shows_in_the_products_own_unit() -> None:
     # W5 (computed): 1.5 lb ai/A of pendimethalin at 3.8 lb/gal is 1.160 fl oz; 3.0 is twice that.
-    shown = published_range(Strength.of_lb_per_gal("pendimethalin", 3.8), "fl oz/1000 sq ft")
+    shown = published_range(
+        ActiveIngredient.of_lb_per_gal("pendimethalin", 3.8), "fl oz/1000 sq ft"
+    )
     assert shown is not None
     assert shown[0].value == pytest.approx(1.160, abs=5e-4)
     assert shown[1].value == pytest.approx(2.320, abs=1e-3)
-    assert published_range(Strength("trifluralin", 0.02), "lb/acre") is None
+    assert published_range(ActiveIngredient.of_percent("trifluralin", 2), "lb/acre") is None
 
 
 @given(st.floats(0.5, 1.5))
