@@ -1,0 +1,216 @@
+"""The same house on PostgreSQL as on SQLite: schema, rivals for one alert, a whole conversation."""
+
+import os
+import threading
+import time
+import uuid
+from datetime import UTC, datetime
+
+import pytest
+from alembic import command
+from alembic.autogenerate import compare_metadata
+from alembic.config import Config
+from alembic.migration import MigrationContext
+from sqlalchemy import create_engine, func, inspect, make_url, select, text
+
+from bot.terminal import Session, TerminalMessenger
+from bot.turn import Turn
+from bot.wiring import MovedClock, assemble
+from jobs.agronomy.season import Kind
+from jobs.deliver import deliver_due
+from jobs.sources.simulated import SimulatedSource
+from storage import alerts, chats, models, yards
+from storage.database import Database
+
+SERVER = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
+START = datetime(2026, 2, 15, 14, tzinfo=UTC)
+
+needs_server = pytest.mark.skipif(
+    SERVER is None, reason="SOILBELL_TEST_POSTGRESQL_URL names no PostgreSQL server to test on"
+)
+postgresql = [pytest.mark.postgresql, needs_server]
+both = pytest.mark.parametrize("kind", ["sqlite", pytest.param("postgresql", marks=postgresql)])
+
+
+@pytest.fixture
+def made(tmp_path):
+    """Make empty databases of a kind; each is dropped again at the end."""
+    bases, names = [], []
+    server = None if SERVER is None else create_engine(SERVER, isolation_level="AUTOCOMMIT")
+
+    def make(kind: str) -> Database:
+        if kind == "sqlite":
+            base = Database(f"sqlite:///{tmp_path / f'{len(bases)}.sqlite3'}")
+        else:
+            name = f"soilbell_test_{uuid.uuid4().hex}"
+            with server.connect() as connection:
+                connection.execute(text(f"CREATE DATABASE {name}"))
+            names.append(name)
+            url = make_url(SERVER).set(database=name)
+            base = Database(url.render_as_string(hide_password=False))
+        bases.append(base)
+        return base
+
+    yield make
+    for base in bases:
+        base.close()
+    if server is not None:
+        with server.connect() as connection:
+            for name in names:
+                connection.execute(text(f"DROP DATABASE {name} WITH (FORCE)"))
+        server.dispose()
+
+
+@both
+def test_migrations_go_up_and_down_and_up_again(made, kind):
+    base = made(kind)
+    assert base.is_empty()
+    base.upgrade()
+    assert base.revision() == base.newest_revision()
+    assert set(inspect(base.engine).get_table_names()) > set(models.Base.metadata.tables)
+    with base.engine.begin() as connection:
+        config = Config()
+        config.set_main_option("script_location", "storage:migrations")
+        config.set_main_option("path_separator", "os")
+        config.attributes["connection"] = connection
+        command.downgrade(config, "base")
+    assert inspect(base.engine).get_table_names() == ["alembic_version"]
+    base.upgrade()
+    base.upgrade()
+    assert base.revision() == base.newest_revision()
+
+
+@both
+def test_tables_stand_as_the_models_describe_them(made, kind):
+    base = made(kind)
+    base.upgrade()
+    with base.engine.connect() as connection:
+        context = MigrationContext.configure(connection, opts={"compare_type": True})
+        assert compare_metadata(context, models.Base.metadata) == []
+
+
+class SlowPost:
+    """A messenger that takes its time, so that rivals meet."""
+
+    def __init__(self):
+        self.sent = []
+
+    def send(self, letter):
+        time.sleep(0.002)
+        self.sent.append((threading.current_thread().name, letter.alert_id))
+
+
+@both
+def test_rivals_share_the_outbox_and_send_nothing_twice(made, kind):
+    base = made(kind)
+    base.upgrade()
+    count = 40
+    with base.writing() as work:
+        chat = chats.chat_at(work, "test", "7", title="", units="us", now=START)
+        person = chats.person_at(work, "test", "7", name="", now=START)
+        yard = yards.add(
+            work,
+            chat_id=chat.id,
+            person_id=person.id,
+            name="Alder Court 7",
+            lat=38.72,
+            lon=-96.41,
+            timezone="America/Chicago",
+            lead_days=21,
+            split_days=56,
+            rounds=2,
+            now=START,
+        )
+        for number in range(count):
+            assert alerts.add(
+                work,
+                chat_id=chat.id,
+                yard_id=yard.id,
+                target="summer_annuals",
+                year=2026,
+                kind=Kind.SEASON_OVER,
+                episode_key=f"{number}",
+                facts={},
+                due_at=START,
+                now=START,
+            )
+    post = SlowPost()
+    ready = threading.Barrier(2)
+
+    def work_through(owner):
+        ready.wait(timeout=10)
+        while deliver_due(base, post, START, owner=owner):
+            pass
+
+    rivals = [
+        threading.Thread(target=work_through, args=(name,), name=name) for name in ("east", "west")
+    ]
+    for rival in rivals:
+        rival.start()
+    for rival in rivals:
+        rival.join(timeout=60)
+
+    assert sorted(alert for _, alert in post.sent) == sorted({alert for _, alert in post.sent})
+    assert len(post.sent) == count
+    assert {name for name, _ in post.sent} == {"east", "west"}
+    with base.reading() as work:
+        assert work.scalar(select(func.count()).select_from(models.AlertAttempt)) == count
+        states = work.scalars(select(models.Alert.state).distinct()).all()
+        assert states == ["sent"]
+
+
+@both
+def test_a_turn_delivered_twice_at_once_is_answered_once(made, kind):
+    base = made(kind)
+    base.upgrade()
+    machine = assemble(base, SimulatedSource(0), TerminalMessenger(), owner="test")
+    turn = Turn("update:1", "test", "7", "7", START, place=(38.72, -96.41))
+    ready = threading.Barrier(2)
+    answers = []
+
+    def answer():
+        ready.wait(timeout=10)
+        answers.append(machine.conversation.handle(turn))
+
+    rivals = [threading.Thread(target=answer) for _ in range(2)]
+    for rival in rivals:
+        rival.start()
+    for rival in rivals:
+        rival.join(timeout=60)
+
+    assert len(answers) == 2
+    assert answers[0] == answers[1]
+    assert "is registered" in answers[0][0].text
+    with base.reading() as work:
+        chat = chats.find_chat(work, "test", "7")
+        assert len(yards.of_chat(work, chat.id)) == 1
+
+
+def transcript(base: Database) -> list[tuple[str, str | None, str]]:
+    """Live through a spring and return everything that was said, with when and as what alert."""
+    base.upgrade()
+    messenger = TerminalMessenger()
+    clock = MovedClock(base, "simulated:0", START, stands_still=True)
+    machine = assemble(base, SimulatedSource(0), messenger, owner="test")
+    session = Session(machine, messenger, clock, 1)
+    said = session.say("/start") + session.location(38.72, -96.41)
+    said += session.say("mill lawn 60x40, ditch strip 5 by 80 ft, kiln side 12 m x 9 m minus 3x4")
+    said += session.tap("Keep")
+    said += session.say("prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb/1000 a year")
+    while not any(message.alert == Kind.WINDOW_OPEN for message in said):
+        said += session.wait("P1D")
+    # A restart in the middle of the season: everything is in the rows.
+    session = Session(machine, messenger, clock, 1)
+    for line in ("/amounts", "applied", "/undo", "applied ditch strip", "/yard", "/soil"):
+        said += session.say(line)
+    said += session.wait("P4W")
+    return [(message.at.isoformat(), message.alert, message.reply.text) for message in said]
+
+
+@pytest.mark.postgresql
+@needs_server
+def test_a_spring_reads_the_same_on_postgresql_and_sqlite(made):
+    here, there = transcript(made("sqlite")), transcript(made("postgresql"))
+    assert any("is registered" in said for _, _, said in here)
+    assert any(alert == Kind.WINDOW_OPEN for _, alert, _ in here)
+    assert there == here
