@@ -10,6 +10,11 @@ of slope:
   freezes; a bare south slope warms more), and a share of its quick changes (a wet or shaded yard
   follows slowly).
 
+Where the cell's air is known too, the difference is not expected to be zero: of what the cell
+stands off the soil its air explains (`air.soil_from_air`), part is weather the yard shares, part is
+the cell's own (its sun, grass and soil, or its model's error), and the yard has its own instead.
+Were both alike, the yard would stand off by half as much (`CELL_OWN_SHARE`).
+
 The spreads are round numbers chosen on two pairs of neighbouring stations, each way
 (tests/bench/yard_correction.py), where the result hardly moves with them.
 """
@@ -34,6 +39,11 @@ _DAYS_SD_C, _DAYS_DAYS = 0.6, 8.0
 _SLOPE_SD: Final = 0.08
 _QUICK_SD: Final = 0.2
 _QUICK_DAYS: Final = 10.0
+#: Share of a cell's excess over its air that is not the yard's. Two pairs of neighbour stations
+#: give 0.49-0.62, each way; a little less is taken. 0.2-0.5 does nearly as well.
+CELL_OWN_SHARE: Final = 0.4
+#: Memory of a passing excess, where no air is forecast [days].
+EXCESS_DAYS: Final = 10.0
 #: A zone against its yard: a strip along paving, the shade of a house.
 _ZONE_SD_C, _ZONE_SLOPE_SD = 0.8, 0.06
 

@@ -19,7 +19,8 @@ from jobs.agronomy.heat import (
     year_wave,
 )
 from jobs.agronomy.series import DailySeries
-from jobs.agronomy.thermometer import Reading, day_swing_c, fit_yard, reading_of
+from jobs.agronomy.thermometer import Reading, day_swing_c, reading_of
+from jobs.agronomy.yard_shift import fit_yard
 
 SOIL = Path(__file__).resolve().parents[3] / "shared" / "data" / "soil"
 TODAY = date(2023, 4, 10)
@@ -248,15 +249,32 @@ def test_what_a_yard_has_shown_before_no_longer_surprises():
     assert not known.check(TODAY, 10.0, 16.0, 0.05, 10.0).is_surprising
 
 
+def test_of_what_the_cell_stands_off_its_own_air_the_yard_shares_only_a_part():
+    cell = cell_at()
+    explained = cell.soil5_c - 2.0
+    shift = fit_yard([], cell, explained_c=explained)
+    told = shift.offset_c(TOMORROW, ahead(), ahead(8.0))
+    assert told == pytest.approx(-0.4 * 2.0)
+    # Where no air is forecast the newest excess stands.
+    assert shift.offset_c(TOMORROW, ahead()) == pytest.approx(told)
+    assert fit_yard([], cell).offset_c(TOMORROW, ahead(), ahead(10.0)) == pytest.approx(0.0)
+
+
+def test_readings_outvote_what_the_cells_air_suggests():
+    cell = cell_at()
+    readings = [Reading(TODAY - timedelta(days=d), 10.0, 0.6) for d in range(0, 20, 2)]
+    shift = fit_yard(readings, cell, explained_c=cell.soil5_c - 2.0)
+    assert abs(shift.offset_c(TOMORROW, ahead(days=1))[0]) < 0.25
+
+
 # Measured: pairs of U.S. Climate Reference Network stations a few miles apart (Bell et al. 2013).
 @pytest.mark.shared_data
 @pytest.mark.skipif(not SOIL.is_dir(), reason="no station records beside the repository")
 def test_five_readings_take_three_tenths_off_the_error_of_neighbouring_stations():
     from tests.bench.soil_from_air import stations
-    from tests.bench.yard_correction import PAIRS, errors, ratio
+    from tests.bench.yard_correction import paired_errors, ratio
 
-    by_name = {s.name: s.series for s in stations()}
-    pairs = [errors(yard, by_name[cell], by_name[yard]) for cell, yard in PAIRS]
+    pairs = paired_errors({s.name: s for s in stations()})
     raw, corrected, standard = (np.concatenate(part) for part in zip(*pairs, strict=True))
     assert ratio(raw, corrected) < 0.70
     assert 0.75 < np.mean(np.abs(standard) < 1.2816) < 0.90
