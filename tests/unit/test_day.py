@@ -7,6 +7,8 @@ from zoneinfo import ZoneInfo
 import numpy as np
 import pvlib
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from jobs.agronomy.day import Hours, Week, Yard, choose_day
 from jobs.agronomy.day_rules import DayRules, LabelTerms, under_label, usual_rules
@@ -268,3 +270,31 @@ def test_best_hours_lie_in_daylight_on_the_local_day_also_across_clock_changes(l
         ends = [verdict.start, verdict.end]
         up = pvlib.solarposition.get_solarposition(ends, lat, lon)["elevation"]
         assert (up > -0.9).all()
+
+
+values = st.floats(0, 40, allow_nan=False) | st.just(float("nan"))
+
+
+@given(
+    air=st.lists(values, min_size=9, max_size=9),
+    rain=st.lists(st.floats(0, 3) | st.just(float("nan")), min_size=9, max_size=9),
+    wind=st.lists(values, min_size=9, max_size=9),
+    rules=st.sampled_from([SPRAY, GRANULE, usual_rules("granule", is_slope_or_clay=True)]),
+    is_banned=st.booleans(),
+)
+def test_whatever_the_forecast_each_day_is_best_or_has_its_reason(
+    air, rain, wind, rules, is_banned
+):
+    hours = forecast(
+        air_c=np.repeat(air, 24), rain_mm=np.repeat(rain, 24), wind_m_s=np.repeat(wind, 24)
+    )
+    week = choose(hours, rules, replace(YARD, is_watering_banned=is_banned))
+    assert (week.best is None) == (not any(day.is_suitable for day in week.days))
+    for day in week.days:
+        assert (day.against is None) == (day is week.best)
+        assert (day.start is None) == (day.end is None)
+        if day.is_suitable:
+            assert day.start is not None
+            assert day.penalty >= week.best.penalty
+    if week.best is not None:
+        assert week.least_bad is None
