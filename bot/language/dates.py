@@ -100,7 +100,7 @@ def find_when(text: str, now_local: datetime) -> WhenRead | Unread | None:
 
 
 def say_day(day: date, today: date, lang: str = "en") -> str:
-    """Return a day as people say it: ``today``, ``yesterday``, ``Tuesday 3 April``."""
+    """Return a day as people say it: ``today``, ``yesterday``, ``Fri 3 Apr``."""
     near = {0: "today", -1: "yesterday", 1: "tomorrow"}.get((day - today).days)
     if near is not None:
         return catalogue.say(f"saying.{near}", lang)
@@ -137,6 +137,11 @@ _MONTH: Final = (
 )
 _DAY: Final = r"(?P<day>\d{1,2})(?:st|nd|rd|th)?\b(?!:)"
 _YEAR: Final = r"(?:,?\s+(?P<year>\d{4})\b)?"
+#: "Fri 3 Apr", as we write days ourselves.
+_NAMED_WEEKDAY: Final = (
+    r"(?:\b(?P<weekday>mon(?:day)?|tue(?:s(?:day)?)?|wed(?:nesday)?|thu(?:rs(?:day)?)?|fri(?:day)?"
+    r"|sat(?:urday)?|sun(?:day)?)\b\.?,?\s+)?"
+)
 
 _Reader = Callable[[re.Match[str], datetime], "date | datetime | Unread"]
 
@@ -153,7 +158,8 @@ def _iso(match: re.Match[str], now: datetime) -> date | datetime | Unread:
 
 def _named(match: re.Match[str], now: datetime) -> date | Unread:
     month = _MONTHS.index(match["month"].lower()[:3]) + 1
-    return _in_year(match, now, month, int(match["day"]), match["year"])
+    weekday = None if match["weekday"] is None else _weekday_number(match["weekday"])
+    return _in_year(match, now, month, int(match["day"]), match["year"], weekday)
 
 
 def _numeric(match: re.Match[str], now: datetime) -> date | Unread:
@@ -166,19 +172,32 @@ def _numeric(match: re.Match[str], now: datetime) -> date | Unread:
 
 
 def _in_year(
-    match: re.Match[str], now: datetime, month: int, day: int, year: str | None
+    match: re.Match[str],
+    now: datetime,
+    month: int,
+    day: int,
+    year: str | None,
+    weekday: int | None = None,
 ) -> date | Unread:
+    """Return the day, in the last year it was or will be soon; a weekday said picks the year."""
     today = now.date()
     years = [int(year)] if year else [today.year + 1, today.year, today.year - 1]
     years += [] if year else [today.year - number for number in range(2, 5)]  # for 29 February
-    for candidate in years:
-        try:
-            found = date(candidate, month, day)
-        except ValueError:
-            continue
+    days = [found for candidate in years if (found := _date(candidate, month, day)) is not None]
+    if weekday is not None and days:
+        days = [found for found in days if found.weekday() == weekday]
+        return days[0] if days else _asked(match, "which_weekday")
+    for found in days:
         if year or found <= today + _AHEAD:
             return found
     return _asked(match, "no_such_day")
+
+
+def _date(year: int, month: int, day: int) -> date | None:
+    try:
+        return date(year, month, day)
+    except ValueError:
+        return None
 
 
 def _ago(match: re.Match[str], now: datetime) -> date | datetime:
@@ -211,7 +230,7 @@ def _near(match: re.Match[str], now: datetime) -> date | datetime | Unread:
 
 
 def _weekday(match: re.Match[str], now: datetime) -> date | Unread:
-    wanted = _WEEKDAYS.index(match["weekday"].lower()[:3])
+    wanted = _weekday_number(match["weekday"])
     back = (now.weekday() - wanted) % 7
     which = (match["which"] or "").lower().split(" ")[0]
     if which == "next":
@@ -223,6 +242,10 @@ def _weekday(match: re.Match[str], now: datetime) -> date | Unread:
     if which == "this" and back:
         return _asked(match, "which_weekday")
     return now.date() - timedelta(days=back)
+
+
+def _weekday_number(name: str) -> int:
+    return _WEEKDAYS.index(name.lower()[:3])
 
 
 def _pattern(text: str) -> re.Pattern[str]:
@@ -237,8 +260,11 @@ _DAYS: Final[tuple[tuple[re.Pattern[str], _Reader], ...]] = (
         ),
         _iso,
     ),
-    (_pattern(rf"(?:\bon\s+)?(?:\bthe\s+)?\b{_DAY}(?:\s+of)?\s+{_MONTH}{_YEAR}"), _named),
-    (_pattern(rf"(?:\bon\s+)?\b{_MONTH}\s+(?:the\s+)?{_DAY}{_YEAR}"), _named),
+    (
+        _pattern(rf"(?:\bon\s+)?{_NAMED_WEEKDAY}(?:\bthe\s+)?\b{_DAY}(?:\s+of)?\s+{_MONTH}{_YEAR}"),
+        _named,
+    ),
+    (_pattern(rf"(?:\bon\s+)?{_NAMED_WEEKDAY}\b{_MONTH}\s+(?:the\s+)?{_DAY}{_YEAR}"), _named),
     (
         _pattern(
             r"(?:\bon\s+)?(?<![\d./-])(?P<first>\d{1,2})(?P<mark>[/.-])(?P<second>\d{1,2})"

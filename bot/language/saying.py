@@ -1,12 +1,13 @@
 """Numbers and quantities as people read them on a phone, weigh them and measure them out.
 
-Amounts are rounded half-even to a step no coarser than 1.7 % of the amount (five times finer than
-the 5 % a spreader is trusted to): what a kitchen scale, a luggage scale or a measuring cup shows.
-An amount that must not pass the label's maximum is rounded down where rounding up would.
+Amounts are rounded to what a scale or a measuring cup of that range shows, and finer where that
+would be more than 0.1 % off. An amount that must not pass the label's maximum is rounded down where
+rounding up would.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from typing import Final, Literal, TypeAlias
@@ -40,7 +41,7 @@ def say_area(area_m2: float, system: UnitSystem) -> str:
 
 
 def say_amount(amount_si: float, like: str, at_most: float | None = None) -> str:
-    """Return an amount one can weigh or measure out: ``7 lb 11 oz``, ``0.74 fl oz``, ``1.25 kg``.
+    """Return an amount one can weigh or measure out: ``7 lb 10.9 oz``, ``0.735 fl oz``, ``1.25 kg``.
 
     Parameters
     ----------
@@ -61,15 +62,24 @@ def print_amount(amount_si: float, like: str, at_most: float | None = None) -> P
     Sum the printed values where a total has to agree with the lines above it.
     """
     base, ladder = _LADDERS[_FAMILY[like]]
-    value = Decimal(repr(amount_si / units.si_factor(base)))
+    factor = units.si_factor(base)
+    most = math.inf if at_most is None else at_most * (1.0 + _NOISE)
+    value = Decimal(repr(min(amount_si, most) / factor))
     step = next(step for below, step in ladder if below is None or value < below)
-    rounded = _rounded(value, step)
-    if at_most is not None and float(rounded) * units.si_factor(base) > at_most:
-        limit = Decimal(repr(min(at_most, amount_si) / units.si_factor(base)))
-        rounded = _rounded(limit, step, ROUND_FLOOR)
-        while rounded > 0 and float(rounded) * units.si_factor(base) > at_most:
-            rounded -= step
-    return Printed(_text(rounded, _FAMILY[like]), float(rounded) * units.si_factor(base))
+    while True:
+        rounded = _rounded(value, step)
+        if float(rounded) * factor > most:
+            rounded = _rounded(value, step, ROUND_FLOOR)
+        if abs(rounded - value) <= value * _CLOSE:
+            return Printed(_text(rounded, _FAMILY[like]), float(rounded) * factor)
+        step /= 10
+
+
+def say_decimal(amount_si: float, unit: str) -> str:
+    """Return an amount as one decimal number, never above it: ``7.68 lb`` (four digits)."""
+    value = Decimal(repr(amount_si / units.si_factor(unit) * (1.0 + _NOISE)))
+    step = Decimal(1).scaleb(value.adjusted() - 3) if value else Decimal(1)
+    return f"{_plain(_rounded(value, step, ROUND_FLOOR))} {unit}"
 
 
 def say_rate(rate: Rate) -> str:
@@ -101,6 +111,12 @@ def say_range_days(low: float, high: float, lang: str = "en") -> str:
     return catalogue.say(key, lang, days=first)
 
 
+#: How far a printed amount may be off, as a share of it.
+_CLOSE: Final = Decimal("0.001")
+
+#: Floating-point noise let pass, so that 5 lb at a maximum of 5 lb is printed as 5 lb.
+_NOISE: Final = 1e-12
+
 _FAMILY: Final = {
     "lb": "us weight",
     "oz": "us weight",
@@ -122,24 +138,15 @@ def _ladder(*rungs: tuple[str | None, str]) -> _Ladder:
     )
 
 
-#: Family -> the unit rounded in, and (below this many, round to this step).
+#: Family -> the unit rounded in, and (below this many, round to this step, or finer).
+_METRIC: Final = _ladder(
+    ("1", "0.001"), ("100", "0.01"), ("1000", "0.1"), ("10000", "1"), (None, "10")
+)
 _LADDERS: Final[dict[str, tuple[str, _Ladder]]] = {
-    "us weight": (
-        "oz",
-        _ladder(("0.3", "0.001"), ("4", "0.01"), ("16", "0.1"), ("80", "0.5"), (None, "1")),
-    ),
-    "metric weight": (
-        "g",
-        _ladder(("1", "0.001"), ("10", "0.01"), ("100", "0.1"), ("1000", "1"), (None, "10")),
-    ),
-    "us volume": (
-        "fl oz",
-        _ladder(("0.3", "0.001"), ("4", "0.01"), ("128", "0.1"), (None, "1")),
-    ),
-    "metric volume": (
-        "mL",
-        _ladder(("1", "0.001"), ("10", "0.01"), ("100", "0.1"), ("1000", "1"), (None, "10")),
-    ),
+    "us weight": ("oz", _ladder(("1", "0.001"), ("16", "0.01"), ("1600", "0.1"), (None, "1"))),
+    "us volume": ("fl oz", _ladder(("1", "0.001"), ("16", "0.01"), ("1280", "0.1"), (None, "1"))),
+    "metric weight": ("g", _METRIC),
+    "metric volume": ("mL", _METRIC),
 }
 
 

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import Final
 
-from bot.language.saying import print_amount, say_amount, say_area, say_rate
+from bot.language.saying import say_amount, say_area, say_decimal, say_rate
 from bot.talk import products as product_talk
 from bot.talk import zones as zone_talk
 from bot.talk.products import say_limits
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded
-from jobs.agronomy.units import from_si
 from jobs.uses import amounts as uses
 from jobs.uses.amounts import YardAmounts
 from storage.yards import YardRecord
@@ -102,5 +101,4 @@ def amount_text(amount: Amount) -> str:
     text = say_amount(amount.si, amount.unit, at_most=amount.si)
     if " lb " not in text:
         return text
-    printed = print_amount(amount.si, amount.unit, at_most=amount.si)
-    return f"{text} ({from_si(printed.amount_si, 'lb'):.2f} lb)"
+    return f"{text} ({say_decimal(amount.si, 'lb')})"

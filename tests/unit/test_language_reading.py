@@ -150,6 +150,9 @@ def test_other_text_is_no_place(text):
         ("Sunday 9am", "2026-04-05T09:00"),
         ("last Friday", "2026-04-03T12:00"),
         ("3 April", "2026-04-03T12:00"),
+        ("Fri 3 Apr", "2026-04-03T12:00"),
+        ("Friday, April 3rd", "2026-04-03T12:00"),
+        ("Thu 3 Apr", "2025-04-03T12:00"),
         ("April 3rd, 2026", "2026-04-03T12:00"),
         ("Apr 3 at 8", "2026-04-03T08:00"),
         ("2026-04-03", "2026-04-03T12:00"),
@@ -178,7 +181,8 @@ def test_a_moment_to_come_is_marked(text):
 
 
 @pytest.mark.parametrize(
-    "text", ["4/3", "31 April", "yesterday at 5", "last night", "Friday", "2026-02-30"]
+    "text",
+    ["4/3", "31 April", "yesterday at 5", "last night", "Friday", "Sat 3 Apr 2026", "2026-02-30"],
 )
 def test_a_moment_in_doubt_is_asked_back(text):
     asked = read_when(text, NOW)

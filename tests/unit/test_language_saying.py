@@ -1,16 +1,17 @@
-from datetime import date, time
+from datetime import UTC, date, datetime, time, timedelta
 
 import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.language.dates import say_day, say_time
+from bot.language.dates import WhenRead, read_when, say_day, say_time
 from bot.language.quantities import Amount, RateRead, read_amount, read_rate
 from bot.language.saying import (
     print_amount,
     say_amount,
     say_area,
+    say_decimal,
     say_depth,
     say_range_days,
     say_rate,
@@ -41,17 +42,28 @@ def test_an_amount_reads_back_as_it_was_printed(amount_si, unit):
 
 
 @given(st.floats(1e-3, 1e4), st.sampled_from(AMOUNT_UNITS))
-def test_an_amount_is_printed_within_two_per_cent(amount_si, unit):
-    assert print_amount(amount_si, unit).amount_si == pytest.approx(amount_si, rel=0.017)
+def test_an_amount_is_printed_within_a_tenth_of_a_per_cent(amount_si, unit):
+    for at_most in (None, amount_si):
+        printed = print_amount(amount_si, unit, at_most)
+        assert printed.amount_si == pytest.approx(amount_si, rel=1.0001e-3)
+
+
+@given(st.floats(1e-3, 1e4), st.sampled_from(["lb", "oz", "kg", "fl oz", "gal"]))
+def test_an_amount_as_one_number_is_as_close_and_never_above(amount_si, unit):
+    read = read_amount(say_decimal(amount_si, unit))
+    assert isinstance(read, Amount)
+    assert read.amount_si == pytest.approx(amount_si, rel=1.0001e-3)
+    assert read.amount_si <= amount_si * (1 + 1e-11)
 
 
 @given(st.floats(1e-3, 1e4), st.sampled_from(AMOUNT_UNITS))
 def test_an_amount_is_never_printed_above_its_maximum(amount_si, unit):
-    printed = print_amount(amount_si, unit, at_most=amount_si)
-    assert printed.amount_si <= amount_si
-    read = read_amount(printed.text)
-    assert isinstance(read, Amount)
-    assert read.amount_si <= amount_si * (1 + 1e-12)
+    for at_most in (amount_si, amount_si * 0.7):
+        printed = print_amount(amount_si, unit, at_most=at_most)
+        assert printed.amount_si <= at_most * (1 + 1e-11)
+        read = read_amount(printed.text)
+        assert isinstance(read, Amount)
+        assert read.amount_si <= at_most * (1 + 1e-11)
 
 
 @given(st.floats(1e-3, 1e5).map(lambda value: round(value, 4)), st.sampled_from(RATE_UNITS))
@@ -81,13 +93,32 @@ def test_length_by_width_reads_to_the_exact_area(length, width, unit, default):
 def test_pounds_are_said_with_ounces():
     assert say_amount(7 * 0.45359237 + 11 * 0.028349523125, "lb") == "7 lb 11 oz"
     assert say_amount(5 * 0.45359237, "oz") == "5 lb"
-    assert say_amount(0.0120153, "oz") == "0.42 oz"
+    assert say_amount(0.0120153, "oz") == "0.424 oz"
+    assert say_amount(33.496 * 0.45359237, "lb") == "33 lb 7.9 oz"
+
+
+# Check values 1-3, 8 and 20 of the trade's arithmetic, computed there from the same constants.
+def test_the_printed_dose_is_the_computed_one():
+    assert say_amount(0.42381 / 16 * 0.45359237, "oz") == "0.424 oz"
+    assert say_amount(0.75 / 0.65 / 43.56 * 0.45359237, "g") == "12.01 g"
+    assert say_amount(0.73462 * 0.0295735295625, "fl oz") == "0.735 fl oz"
+    assert say_amount(7.68 * 0.45359237, "lb") == "7 lb 10.9 oz"
+    assert say_decimal(7.68 * 0.45359237, "lb") == "7.68 lb"
+    assert say_amount(1.53846 / 16 * 0.45359237, "oz") == "1.538 oz"
+
+
+def test_a_dose_that_would_round_above_the_maximum_is_cut_finer_instead():
+    grams = 0.0120150
+    assert say_amount(grams, "g", at_most=grams) == "12.01 g"
+    ounces = 0.42381 / 16 * 0.45359237
+    assert say_amount(ounces, "oz", at_most=ounces) == "0.4238 oz"
+    assert say_amount(5 * 0.45359237, "lb", at_most=5 * 0.45359237) == "5 lb"
 
 
 def test_each_family_of_units_answers_in_its_own():
     assert say_amount(1.25, "g") == "1.25 kg"
     assert say_amount(0.25, "kg") == "250 g"
-    assert say_amount(0.0217, "fl oz") == "0.73 fl oz"
+    assert say_amount(0.0217, "fl oz") == "0.734 fl oz"
     assert say_amount(0.0217, "mL") == "21.7 mL"
     assert say_amount(3.785411784 * 2, "qt") == "2 gal"
 
@@ -107,6 +138,15 @@ def test_temperatures_and_depths_are_said_in_the_persons_units():
     assert say_depth(0.0127, "metric") == "13 mm"
 
 
+@given(st.dates(date(2024, 3, 1), date(2027, 11, 30)), st.integers(-700, 299))
+def test_a_day_reads_back_as_it_was_said(today, away):
+    day = today + timedelta(days=away)
+    now = datetime(today.year, today.month, today.day, 13, tzinfo=UTC)
+    read = read_when(say_day(day, today), now)
+    assert isinstance(read, WhenRead), read
+    assert read.at.date() == day
+
+
 def test_days_are_said_as_people_say_them():
     assert say_range_days(9.6, 14.2) == "10 to 14 days"
     assert say_range_days(12, 12) == "about 12 days"
@@ -115,8 +155,8 @@ def test_days_are_said_as_people_say_them():
     today = date(2026, 4, 10)
     assert say_day(date(2026, 4, 10), today) == "today"
     assert say_day(date(2026, 4, 9), today) == "yesterday"
-    assert say_day(date(2026, 4, 3), today) == "Friday 3 April"
-    assert say_day(date(2025, 4, 3), today) == "Thursday 3 April 2025"
+    assert say_day(date(2026, 4, 3), today) == "Fri 3 Apr"
+    assert say_day(date(2025, 4, 3), today) == "Thu 3 Apr 2025"
     assert say_time(time(17), "us") == "5 pm"
     assert say_time(time(0, 30), "us") == "12:30 am"
     assert say_time(time(17), "metric") == "17:00"
