@@ -34,7 +34,8 @@ def main(command: str, folder: Path) -> None:
 
     lines = replay(command, folder)
     kinds = {line["kind"] for line in lines}
-    assert {"window_open", "state"} <= kinds, kinds
+    assert {"soil_warming", "window_open"} <= kinds, kinds
+    assert all(line["at"].startswith("2022-") for line in lines), lines
     print(f"replay --json: {len(lines)} lines")
 
 
