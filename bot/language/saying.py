@@ -41,7 +41,7 @@ def say_area(area_m2: float, system: UnitSystem) -> str:
 
 
 def say_amount(amount_si: float, like: str, at_most: float | None = None) -> str:
-    """Return an amount one can weigh or measure out: ``7 lb 10.9 oz``, ``0.735 fl oz``, ``1.25 kg``.
+    """Return an amount one can weigh or measure out: ``7 lb 10.9 oz``, ``0.735 fl oz``.
 
     Parameters
     ----------
