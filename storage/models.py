@@ -57,6 +57,16 @@ class Clock(Base):
     climate: Mapped[str]
 
 
+class Lease(Base):
+    """Which process may do what only one should do at a time."""
+
+    __tablename__ = "lease"
+
+    name: Mapped[str] = mapped_column(primary_key=True)
+    owner: Mapped[str]
+    until: Mapped[datetime]
+
+
 class Chat(Base):
     """A conversation: where replies and alerts go."""
 
