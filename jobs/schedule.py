@@ -105,7 +105,6 @@ def by_the_wall(jobs: Sequence[Job], clock: Callable[[], datetime]) -> Backgroun
             args=[job, clock],
             seconds=job.every.total_seconds(),
             id=job.name,
-            next_run_time=clock(),
         )
     scheduler.add_listener(_report, EVENT_JOB_MISSED | EVENT_JOB_ERROR | EVENT_JOB_MAX_INSTANCES)
     return scheduler

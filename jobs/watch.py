@@ -43,6 +43,10 @@ _FRESH_FOR: Final = timedelta(hours=5)
 #: A source in trouble is asked again after this.
 _TRY_AGAIN_AFTER: Final = timedelta(hours=1)
 
+#: A yard that trips us up is looked at again after this.
+_PUT_OFF: Final = timedelta(hours=1)
+
+_Judgement = tuple[HeldCell, dict[Target, Judged]]
 Listener = Callable[[YardRecord, datetime, Sequence[Moved]], None]
 
 
@@ -87,12 +91,18 @@ class Watch:
             due = yards.due(work, now, _YARDS_A_TICK)
             wanted = self._wanted(work, due, now)
         troubled = self._refresh(wanted, now)
-        judged: dict[Cell, tuple[HeldCell, dict[Target, Judged]] | None] = {}
+        judged: dict[Cell, _Judgement | None] = {}
         for yard in due:
             cell = Cell.at(yard.lat, yard.lon)
-            if cell not in judged:
-                judged[cell] = self._judge(cell, yard, now)
-            self._look(yard, judged[cell], now, again_at=troubled.get(cell))
+            try:
+                if cell not in judged:
+                    judged[cell] = self._judge(cell, yard, now)
+                self._look(yard, judged[cell], now, again_at=troubled.get(cell))
+            except Exception:
+                # One yard that trips us up must not hold back the others, nor be retried at once.
+                log.exception("yard %s could not be looked at", yard.id)
+                with self._db.writing() as work:
+                    yards.change(work, yard.id, next_check_at=now + _PUT_OFF)
 
     def _wanted(self, work: Work, due: Sequence[YardRecord], now: datetime) -> list[CellRequest]:
         requests: dict[Cell, CellRequest] = {}
@@ -145,9 +155,7 @@ class Watch:
             log.warning("%s is back for %d cells", self._source.name, len(recovered))
         return troubled
 
-    def _judge(
-        self, cell: Cell, yard: YardRecord, now: datetime
-    ) -> tuple[HeldCell, dict[Target, Judged]] | None:
+    def _judge(self, cell: Cell, yard: YardRecord, now: datetime) -> _Judgement | None:
         with self._db.reading() as work:
             held = cells.held(work, self._source.name, cell)
         if held is None:
@@ -159,7 +167,7 @@ class Watch:
     def _look(
         self,
         yard: YardRecord,
-        judged: tuple[HeldCell, dict[Target, Judged]] | None,
+        judged: _Judgement | None,
         now: datetime,
         *,
         again_at: datetime | None,

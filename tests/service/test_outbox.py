@@ -1,0 +1,187 @@
+"""The outbox on a real database file: claimed once, noted before and after, never told twice."""
+
+import threading
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from jobs.deliver import deliver_due
+from jobs.messenger import ChatMoved, Letter, MayHaveArrived, NobodyThere, TryLater
+from storage import alerts, chats, models, yards
+from storage.database import Database, NaiveInstant
+
+T0 = datetime(2026, 3, 20, 14, tzinfo=UTC)
+MINUTE = timedelta(minutes=1)
+
+
+class Post:
+    """A messenger that fails as it is told."""
+
+    def __init__(self, *troubles: Exception | None) -> None:
+        self.troubles = list(troubles)
+        self.sent: list[Letter] = []
+
+    def send(self, letter: Letter) -> None:
+        trouble = self.troubles.pop(0) if self.troubles else None
+        if trouble is not None:
+            raise trouble
+        self.sent.append(letter)
+
+
+@pytest.fixture
+def db(tmp_path):
+    base = Database(f"sqlite:///{tmp_path / 'outbox.sqlite3'}")
+    base.upgrade()
+    yield base
+    base.close()
+
+
+def put(db: Database, *kinds: str, due_at: datetime = T0) -> None:
+    with db.writing() as work:
+        chat = chats.chat_at(work, "test", "7", title="", units="us", now=T0)
+        person = chats.person_at(work, "test", "7", name="", now=T0)
+        mine = yards.of_chat(work, chat.id)
+        yard = (
+            mine[0]
+            if mine
+            else yards.add(
+                work,
+                chat_id=chat.id,
+                person_id=person.id,
+                name="Yard 1",
+                lat=39.0,
+                lon=-96.0,
+                timezone="America/Chicago",
+                lead_days=21,
+                split_days=56,
+                rounds=2,
+                now=T0,
+            )
+        )
+        for kind in kinds:
+            alerts.add(
+                work,
+                chat_id=chat.id,
+                yard_id=yard.id,
+                target="summer_annuals",
+                year=2026,
+                kind=kind,
+                episode_key=f"1:summer_annuals:2026:{kind}",
+                facts={},
+                due_at=due_at,
+                now=T0,
+            )
+
+
+def states(db: Database) -> dict[str, str]:
+    with db.reading() as work:
+        return {alert.kind: alert.state for alert in alerts.of_yard(work, 1)}
+
+
+def attempts(db: Database) -> list[tuple[int, str | None]]:
+    with db.reading() as work:
+        rows = work.query(models.AlertAttempt).order_by(models.AlertAttempt.id)
+        return [(row.number, row.outcome) for row in rows]
+
+
+def test_what_is_due_is_sent_once(db: Database) -> None:
+    put(db, "window_open", "act_now")
+    post = Post()
+    assert deliver_due(db, post, T0, owner="a") == 2
+    assert deliver_due(db, post, T0 + MINUTE, owner="a") == 0
+    assert [letter.kind for letter in post.sent] == ["window_open", "act_now"]
+
+
+def test_an_episode_is_put_into_the_outbox_once(db: Database) -> None:
+    put(db, "window_open")
+    put(db, "window_open")
+    post = Post()
+    deliver_due(db, post, T0, owner="a")
+    assert len(post.sent) == 1
+
+
+def test_nothing_leaves_before_its_time(db: Database) -> None:
+    put(db, "window_open", due_at=T0 + MINUTE)
+    post = Post()
+    deliver_due(db, post, T0, owner="a")
+    assert post.sent == []
+
+
+def test_told_to_wait_it_waits_and_is_sent_then(db: Database) -> None:
+    put(db, "window_open")
+    post = Post(TryLater("slow down", timedelta(minutes=5)))
+    deliver_due(db, post, T0, owner="a")
+    deliver_due(db, post, T0 + 4 * MINUTE, owner="a")
+    assert post.sent == []
+    deliver_due(db, post, T0 + 5 * MINUTE, owner="a")
+    assert len(post.sent) == 1
+    assert attempts(db) == [(1, "later"), (2, "sent")]
+
+
+def test_what_may_have_arrived_is_not_sent_again(db: Database) -> None:
+    put(db, "window_open")
+    post = Post(MayHaveArrived("no answer"))
+    deliver_due(db, post, T0, owner="a")
+    deliver_due(db, post, T0 + timedelta(days=1), owner="a")
+    assert post.sent == []
+    assert states(db) == {"window_open": "uncertain"}
+
+
+def test_a_chat_that_is_gone_falls_silent_and_keeps_its_data(db: Database) -> None:
+    put(db, "window_open", "act_now")
+    deliver_due(db, Post(NobodyThere("blocked")), T0, owner="a")
+    assert states(db) == {"window_open": "dead", "act_now": "dead"}
+    with db.reading() as work:
+        assert not chats.chat(work, 1).is_active
+        assert yards.yard(work, 1) is not None
+
+
+def test_a_moved_chat_gets_its_letter_at_the_new_address(db: Database) -> None:
+    put(db, "window_open")
+    post = Post(ChatMoved("99"))
+    deliver_due(db, post, T0, owner="a")
+    assert [letter.address for letter in post.sent] == ["99"]
+
+
+def test_a_crash_between_claim_and_outcome_leaves_evidence_and_no_second_message(
+    db: Database,
+) -> None:
+    put(db, "window_open")
+    with db.writing() as work:
+        assert alerts.claim(work, owner="crashed", now=T0) is not None
+    post = Post()
+    deliver_due(db, post, T0 + MINUTE, owner="b")
+    assert states(db) == {"window_open": "sending"}
+    deliver_due(db, post, T0 + alerts.LEASE + MINUTE, owner="b")
+    assert states(db) == {"window_open": "uncertain"}
+    assert post.sent == []
+
+
+def test_an_error_of_ours_puts_one_alert_off_and_not_the_others(db: Database, caplog) -> None:
+    put(db, "window_open", "act_now")
+    post = Post(ValueError("no such sentence"))
+    assert deliver_due(db, post, T0, owner="a") == 1
+    assert "could not be put into words" in caplog.text
+    assert states(db) == {"window_open": "due", "act_now": "sent"}
+
+
+def test_rivals_never_send_the_same_alert(db: Database) -> None:
+    kinds = [f"kind_{number}" for number in range(40)]
+    put(db, *kinds)
+    posts = [Post(), Post()]
+    threads = [
+        threading.Thread(target=deliver_due, args=(db, post, T0), kwargs={"owner": str(number)})
+        for number, post in enumerate(posts)
+    ]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    sent = [letter.kind for post in posts for letter in post.sent]
+    assert sorted(sent) == sorted(kinds)
+
+
+def test_a_naive_instant_is_refused(db: Database) -> None:
+    with pytest.raises(Exception, match="no time zone") as caught:
+        put(db, "window_open", due_at=datetime(2026, 3, 20))  # noqa: DTZ001
+    assert isinstance(caught.value.__cause__ or caught.value, NaiveInstant)

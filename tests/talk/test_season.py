@@ -1,0 +1,221 @@
+"""A spring lived through in the terminal, on the invented climate."""
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from storage import alerts, applications, seasons, yards
+from tests.talk.harness import PLACE, Talker, labels_of, text_of
+
+
+def test_a_spring_from_registering_to_the_second_half_falling_due(settled: Talker) -> None:
+    warming = settled.until_alert("soil_warming")
+    assert "Buy now" in warming.reply.text
+    opened = settled.until_alert("window_open")
+    assert opened.at > warming.at
+    assert "pool lawn, strip, south bed" in opened.reply.text
+    assert "Weather here is invented" in opened.reply.text
+
+    recorded = settled.tap("It is down")
+    assert "Recorded for Yard 1: pool lawn, strip, south bed" in recorded
+    applied_at = settled.session.now
+    assert "applied" in settled.ask("/yard")
+
+    assert "Watered in" in settled.ask("watered in")
+    half = settled.until_alert("second_half_due")
+    assert (half.at - applied_at) // timedelta(days=1) in (55, 56)
+    assert "round 2 of 2" in half.reply.text
+    assert "re-treat due" in settled.ask("/yard")
+
+    assert "Recorded" in settled.tap("It is down")
+    over = settled.until_alert("season_over")
+    assert over.at.month in (8, 9)
+    assert "waiting" in settled.ask("/yard")
+
+
+def test_alerts_come_in_the_morning_of_the_yard(settled: Talker) -> None:
+    opened = settled.until_alert("window_open")
+    assert opened.at.astimezone(UTC).hour in (13, 14)  # 08:00 in the central time zone
+
+
+def test_a_wait_of_months_tells_the_same_as_waiting_day_by_day(tmp_path) -> None:
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    hop, walk = Talker(tmp_path / "a"), Talker(tmp_path / "b")
+    for talker in (hop, walk):
+        talker.settle_in()
+    once = [(s.at, s.alert, s.reply.text) for s in hop.wait("P120D")]
+    daily = [(s.at, s.alert, s.reply.text) for _ in range(120) for s in walk.wait("P1D")]
+    assert [each[:2] for each in once] == [each[:2] for each in daily]
+    assert once == daily
+
+
+def test_nobody_applies_and_the_window_is_missed_once(settled: Talker) -> None:
+    heard = [said.alert for said in settled.wait("P200D")]
+    assert heard.count("window_open") == 1
+    assert heard.count("act_now") == 1
+    assert heard.count("window_missed") == 1
+    assert "past" in settled.ask("/yard")
+
+
+def test_the_next_spring_begins_afresh(settled: Talker) -> None:
+    heard = [(said.at.year, said.alert) for said in settled.wait("P600D")]
+    assert [year for year, kind in heard if kind == "window_open"] == [2026, 2027]
+
+
+def test_partly_applied_leaves_the_rest_open(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    text = settled.ask("applied strip")
+    assert "strip (400 sq ft)" in text
+    assert "Still to do: pool lawn, south bed" in text
+    assert "window open" in settled.ask("/yard")
+    assert "Second half" in settled.ask("applied pool lawn and south bed")
+    assert "Yard 1: applied" in settled.ask("/yard")
+
+
+def test_applied_with_date_and_amount(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    text = settled.ask("applied 1.3 lb on the strip yesterday 5 pm")
+    assert "strip (400 sq ft)" in text
+    assert "yesterday" in text
+    assert "within 5 %" in text
+    with settled.db.reading() as work:
+        done = applications.of_yard(work, 1)[0]
+    assert done.applied_at.astimezone(UTC).hour == 22  # 5 pm in the central time zone
+    assert done.shares[0].amount_si == pytest.approx(1.3 * 0.45359237, rel=1e-9)
+
+
+def test_too_much_put_down_is_recorded_and_said_without_printing_the_rate(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    text = settled.ask("applied 4 lb on the strip")
+    assert "more than your label's maximum of 6.4 lb per 1000 sq ft" in text
+    assert "10 lb per" not in text
+
+
+def test_undo_restores_the_state_exactly(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    with settled.db.reading() as work:
+        before = seasons.season(work, 1, "summer_annuals")
+    settled.say("applied")
+    assert "Taken back" in settled.ask("/undo")
+    with settled.db.reading() as work:
+        after = seasons.season(work, 1, "summer_annuals")
+        assert applications.of_yard(work, 1) == []
+    assert before is not None
+    assert after is not None
+    assert (after.state, after.since, after.told, after.outlook) == (
+        before.state,
+        before.since,
+        before.told,
+        before.outlook,
+    )
+    assert "window open" in settled.ask("/yard")
+
+
+def test_undo_by_an_old_button_does_not_undo_something_newer(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("applied strip")
+    old = next(
+        button.action
+        for row in settled.session._newest.buttons  # type: ignore[union-attr]
+        for button in row
+        if button.label == "Undo"
+    )
+    settled.say("applied pool lawn")
+    assert "newer" in text_of(settled.session.tap(old))
+    with settled.db.reading() as work:
+        assert len(applications.of_yard(work, 1)) == 2
+
+
+def test_a_second_application_right_after_the_first_is_asked_about(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("applied")
+    said = settled.say("applied")
+    assert "on top of it" in text_of(said)
+    assert labels_of(said) == ["Yes, another one", "No, the same one"]
+    assert "Left out" in settled.tap("No, the same one")
+    with settled.db.reading() as work:
+        assert len(applications.of_yard(work, 1)) == 1
+
+
+def test_the_label_maximum_stops_the_second_round(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40")
+    talker.say("/product prodiamine 0.38% granule 3.2 lb per 1000 sq ft, max 5 lb per 1000 a year")
+    talker.until_alert("window_open")
+    talker.say("applied")
+    text = talker.ask("/amounts")
+    assert "No amounts" in text
+    assert "left 1.8 lb per 1,000 sq ft" in text
+    assert "7 lb" not in text
+
+
+def test_no_reminder_of_a_second_half_that_the_label_does_not_allow(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40")
+    talker.say(
+        "/product prodiamine 0.38% granule 3.2 lb per 1000 sq ft, max 3.2 lb per 1000 a year"
+    )
+    talker.until_alert("window_open")
+    talker.say("applied")
+    heard = {said.alert for said in talker.wait("P150D")}
+    assert "second_half_due" not in heard
+    assert "season_over" in heard
+
+
+def test_dry_weeks_bring_one_reminder_to_water_in(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("applied")
+    heard = [said.alert for said in settled.wait("P10D")]
+    assert heard.count("water_in") + heard.count("watered_in") >= 1
+    assert heard.count("water_in") <= 1
+
+
+def test_reported_water_adds_up(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("applied")
+    assert "0.3 in still missing" in settled.ask("watered 0.2 in")
+    assert "Watered in" in settled.ask("watered 0.3 in")
+
+
+def test_water_reported_in_no_unit_is_asked_back_and_not_recorded(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("applied")
+    assert "Nothing was recorded" in settled.ask("watered 20 loads")
+    with settled.db.reading() as work:
+        assert applications.watered_mm(work, 1, datetime(2026, 1, 1, tzinfo=UTC).date()) == 0
+
+
+def test_every_change_of_state_is_kept_with_its_reason_and_person(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("applied")
+    settled.wait("P60D")
+    with settled.db.reading() as work:
+        events = seasons.events(work, 1)
+    assert [(e.state_before, e.state_after) for e in events] == [
+        ("waiting", "window open"),
+        ("window open", "applied"),
+        ("applied", "re-treat due"),
+    ]
+    assert all(event.why for event in events)
+    assert [event.person_id for event in events] == [None, 1, None]
+
+
+def test_south_of_the_equator_spring_is_spring(tmp_path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 7, 1, tzinfo=UTC))
+    talker.say("/start")
+    talker.session.location(-37.8, 145.0)
+    talker.say("front 12 x 9 m")
+    opened = talker.until_alert("window_open")
+    assert opened.at.month in (8, 9, 10, 11)
+
+
+def test_no_episode_is_told_twice_in_two_years(settled: Talker) -> None:
+    settled.wait("P700D")
+    with settled.db.reading() as work:
+        keys = [alert.episode_key for alert in alerts.of_yard(work, 1)]
+        yard = yards.yard(work, 1)
+    assert yard is not None
+    assert len(keys) == len(set(keys))
