@@ -35,7 +35,7 @@ def positive(*values: float) -> None:
     """
     for value in values:
         if not (math.isfinite(value) and value > 0.0):
-            raise ImpossibleShape("notpositive", value=value)
+            raise ImpossibleShape("not_positive", value=value)
 
 
 def not_negative(values: Sequence[float]) -> None:
@@ -48,4 +48,4 @@ def not_negative(values: Sequence[float]) -> None:
     """
     for value in values:
         if not (math.isfinite(value) and value >= 0.0):
-            raise ImpossibleShape("notpositive", value=value)
+            raise ImpossibleShape("not_positive", value=value)
