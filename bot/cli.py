@@ -11,12 +11,19 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
 
-from bot import backtests, tour
+from bot import backtests, logs, tour
 from bot.language.reading import Unread
 from bot.language.readings import read_duration
 from bot.settings import Settings, SettingsUnusable, load
 from bot.terminal import Session, TerminalMessenger, run_for_people, run_json
-from bot.wiring import ClockTrouble, UnknownClimate, assemble, moved_clock, source_named
+from bot.wiring import (
+    ClockTrouble,
+    LiveClock,
+    UnknownClimate,
+    assemble,
+    moved_clock,
+    source_named,
+)
 from jobs.sources.base import SourceTrouble
 from storage.database import Database
 
@@ -34,12 +41,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = parser.parse_args(arguments)
     try:
         settings = load()
-        logging.basicConfig(
-            level=settings.log_level.upper(),
-            stream=sys.stderr,
-            format="%(asctime)s %(levelname)s %(name)s: %(message)s",
-        )
-        logging.getLogger("alembic").setLevel(logging.WARNING)
+        logs.set_up(settings.log_level, settings.secrets)
         run: Callable[[argparse.Namespace, Settings], int] = options.run
         return run(options, settings)
     except (CannotDo, SettingsUnusable, UnknownClimate, ClockTrouble, SourceTrouble) as problem:
@@ -61,6 +63,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
     _add_chat(commands)
     _add_tour(commands)
+    _add_running(commands)
     _add_replay(commands)
     _add_hindcast(commands)
     _add_db(commands)
@@ -90,6 +93,17 @@ def _add_tour(commands: _Commands[argparse.ArgumentParser]) -> None:
     season = commands.add_parser("tour", help="watch an invented season go by, start to end")
     season.add_argument("--seed", type=int, default=0, metavar="N", help="of the simulated climate")
     season.set_defaults(run=_tour)
+
+
+def _add_running(commands: _Commands[argparse.ArgumentParser]) -> None:
+    both = commands.add_parser("run", help="answer on the chat platform, and watch the soil")
+    both.set_defaults(run=lambda _, settings: _run(settings, answers=True, ticks=True))
+    bot = commands.add_parser("bot", help="the half of run that answers")
+    bot.set_defaults(run=lambda _, settings: _run(settings, answers=True, ticks=False))
+    worker = commands.add_parser("worker", help="the half of run that watches and alerts")
+    worker.set_defaults(run=lambda _, settings: _run(settings, answers=False, ticks=True))
+    doctor = commands.add_parser("doctor", help="check token, database, sources and clock")
+    doctor.set_defaults(run=_doctor)
 
 
 def _add_replay(commands: _Commands[argparse.ArgumentParser]) -> None:
@@ -128,13 +142,19 @@ def _chat(options: argparse.Namespace, settings: Settings) -> int:
     if not options.json:
         # People read their conversation, not our log.
         logging.getLogger().setLevel(logging.ERROR)
-    source = source_named(options.climate, seed=options.seed)
+    source = source_named(options.climate, seed=options.seed, settings=settings)
+    if options.start is not None and not source.can_move_clock:
+        raise CannotDo("--start is for invented or recorded weather: live weather is now.")
     db = _opened(options.db or settings.database_url)
     try:
         messenger = TerminalMessenger()
         climate = f"simulated:{options.seed}" if options.climate == "simulated" else options.climate
         start = None if options.start is None else _instant(options.start)
-        clock = moved_clock(db, climate, start, stands_still=options.json)
+        clock = (
+            moved_clock(db, climate, start, stands_still=options.json)
+            if source.can_move_clock
+            else LiveClock()
+        )
         machine = assemble(db, source, messenger, owner=f"chat:{options.user}")
         session = Session(machine, messenger, clock, options.user)
         if options.json:
@@ -162,6 +182,26 @@ def _tour(options: argparse.Namespace, settings: Settings) -> int:
         finally:
             db.close()
     return 0
+
+
+def _run(settings: Settings, *, answers: bool, ticks: bool) -> int:
+    # The chat platform's library takes its time to load, and only these commands need it.
+    from bot import running
+
+    try:
+        running.run(settings, running.Duties(answers=answers, ticks=ticks))
+    except running.CannotRun as problem:
+        raise CannotDo(str(problem)) from None
+    return 0
+
+
+def _doctor(options: argparse.Namespace, settings: Settings) -> int:
+    from bot import doctor
+
+    findings = doctor.examine(settings)
+    for finding in findings:
+        print(finding.line)
+    return 0 if all(finding.is_well for finding in findings) else 1
 
 
 def _replay(options: argparse.Namespace, settings: Settings) -> int:

@@ -5,12 +5,17 @@ Nothing else reads the environment. Malformed settings end the program with one 
 
 from __future__ import annotations
 
+import re
+from datetime import UTC, datetime
 from functools import cached_property
 from pathlib import Path
 from typing import Annotated
+from urllib.parse import quote
 
 from pydantic import Field, SecretStr, ValidationError, field_validator
 from pydantic_settings import BaseSettings, NoDecode, SettingsConfigDict
+from sqlalchemy.engine import make_url
+from sqlalchemy.exc import ArgumentError
 
 
 class SettingsUnusable(Exception):
@@ -56,14 +61,92 @@ class Settings(BaseSettings):
     pictures_folder: Path | None = Field(
         None, description="Where photos and pictures are kept; default: beside the database."
     )
+    platform_timeout_s: float = Field(
+        10.0,
+        ge=0.2,
+        le=120,
+        description="Seconds to wait for each answer of the chat platform.",
+    )
+    clock_rate: float = Field(
+        1.0,
+        gt=0,
+        le=10_000_000,
+        description="For demonstrations on simulated or recorded weather: how many times faster "
+        "than the wall the clock runs; 1440 is a day a minute. Refused with live weather.",
+    )
+    clock_start: datetime | None = Field(
+        None,
+        description="For demonstrations likewise: where the clock of a new database starts, such "
+        "as 2026-02-15T08:00 (UTC where no offset is given).",
+    )
     log_level: str = Field("INFO", description="How much is logged: DEBUG, INFO, WARNING, ERROR.")
 
     @field_validator("admin_ids", mode="before")
     @classmethod
     def _split(cls, value: object) -> object:
         if isinstance(value, str):
-            return frozenset(int(part) for part in value.replace(" ", "").split(",") if part)
+            parts = [part for part in value.replace(" ", "").split(",") if part]
+            if not all(re.fullmatch(r"-?\d+", part) for part in parts):
+                raise ValueError("it is numbers separated by commas")
+            return frozenset(int(part) for part in parts)
         return value
+
+    @field_validator("database_url")
+    @classmethod
+    def _is_database(cls, value: str) -> str:
+        try:
+            backend = make_url(value).get_backend_name()
+        except ArgumentError:
+            backend = None
+        if backend not in ("sqlite", "postgresql"):
+            raise ValueError("it begins with sqlite:/// or postgresql+psycopg://")
+        return value
+
+    @field_validator("platform_url")
+    @classmethod
+    def _is_platform(cls, value: str) -> str:
+        if re.fullmatch(r"https?://[^/\s]+(/[^\s?#]*)?/bot", value) is None:
+            raise ValueError("it is an address that ends in /bot")
+        return value
+
+    @field_validator("clock_start")
+    @classmethod
+    def _in_utc(cls, value: datetime | None) -> datetime | None:
+        if value is None:
+            return None
+        return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
+
+    @field_validator("log_level")
+    @classmethod
+    def _is_level(cls, value: str) -> str:
+        if value.upper() not in ("DEBUG", "INFO", "WARNING", "ERROR"):
+            raise ValueError("it is DEBUG, INFO, WARNING or ERROR")
+        return value.upper()
+
+    @property
+    def secrets(self) -> frozenset[str]:
+        """What must never be written anywhere."""
+        texts = set()
+        if self.token is not None:
+            token = self.token.get_secret_value().strip()
+            # The part before the colon is the bot's public number.
+            texts |= {token, quote(token, safe=""), token.partition(":")[2]}
+        if self.weather_key is not None:
+            texts.add(self.weather_key.get_secret_value())
+        password = make_url(self.database_url).password
+        if password:
+            texts |= {str(password), quote(str(password), safe="")}
+        return frozenset(text for text in texts if text)
+
+    @property
+    def pictures(self) -> Path:
+        """Where photos and pictures are kept."""
+        if self.pictures_folder is not None:
+            return self.pictures_folder
+        url = make_url(self.database_url)
+        is_file = url.get_backend_name() == "sqlite" and url.database
+        beside = Path(str(url.database)).parent if is_file else Path()
+        return beside / "pictures"
 
     @cached_property
     def token_text(self) -> str:
@@ -72,14 +155,20 @@ class Settings(BaseSettings):
         Raises
         ------
         SettingsUnusable
-            If there is none.
+            If there is none, or it is none.
         """
         if self.token is None or not self.token.get_secret_value().strip():
             raise SettingsUnusable(
                 "No bot token. Set SOILBELL_TOKEN in the environment or in .env "
                 "(see the README, 'Your own bot in ten minutes')."
             )
-        return self.token.get_secret_value().strip()
+        token = self.token.get_secret_value().strip()
+        if re.fullmatch(r"\d+:[A-Za-z0-9_-]{20,}", token) is None:
+            raise SettingsUnusable(
+                "SOILBELL_TOKEN is no bot token: digits, a colon, then some 35 letters, digits, "
+                "- and _. Copy it whole from the platform's account bot."
+            )
+        return token
 
 
 def load() -> Settings:
@@ -95,4 +184,5 @@ def load() -> Settings:
     except ValidationError as error:
         first = error.errors()[0]
         name = "_".join(str(part) for part in first["loc"]).upper()
-        raise SettingsUnusable(f"SOILBELL_{name} cannot be read: {first['msg']}.") from None
+        problem = first["msg"].removeprefix("Value error, ")
+        raise SettingsUnusable(f"SOILBELL_{name} cannot be read: {problem}.") from None

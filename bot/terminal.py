@@ -19,7 +19,7 @@ from bot.language.reading import Unread
 from bot.language.readings import read_duration
 from bot.talk import letters
 from bot.turn import Reply, Turn
-from bot.wiring import Machine, MovedClock
+from bot.wiring import LiveClock, Machine, MovedClock
 from jobs import deliver
 from jobs.messenger import Letter
 from jobs.schedule import advance
@@ -93,7 +93,11 @@ class Session:
     """
 
     def __init__(
-        self, machine: Machine, messenger: TerminalMessenger, clock: MovedClock, user: int
+        self,
+        machine: Machine,
+        messenger: TerminalMessenger,
+        clock: MovedClock | LiveClock,
+        user: int,
     ) -> None:
         self._machine = machine
         self._messenger = messenger

@@ -13,12 +13,19 @@ from pathlib import Path
 from typing import Final, Protocol
 
 from bot.conversation import Conversation
+from bot.settings import Settings, SettingsUnusable
 from bot.talk.talk import Surroundings
 from jobs import deliver
 from jobs.messenger import Messenger
 from jobs.outlooks import Outlooks
 from jobs.schedule import Job
 from jobs.sources.base import Source
+from jobs.sources.budget import CallBudget
+from jobs.sources.fallback import FallbackSource
+from jobs.sources.http import Http, user_agent
+from jobs.sources.nws import GENTLE_LIMITS, NwsSource
+from jobs.sources.open_meteo import OpenMeteoSource
+from jobs.sources.open_meteo_costs import FREE_LIMITS
 from jobs.sources.recorded import RecordedSource
 from jobs.sources.simulated import SimulatedSource
 from jobs.watch import Watch
@@ -51,6 +58,13 @@ class WallClock:
     def now(self) -> datetime:
         """Return the present instant (UTC)."""
         return datetime.now(UTC)
+
+
+class LiveClock(WallClock):
+    """The wall's own time where a clock that can be moved might stand."""
+
+    def keep(self, instant: datetime) -> None:
+        """Do nothing: the wall keeps its time itself."""
 
 
 class MovedClock:
@@ -127,24 +141,69 @@ def assemble(
     )
 
 
-def source_named(climate: str, *, seed: int = 0, at: tuple[float, float] | None = None) -> Source:
-    """Return the source of a climate that needs no network.
+def source_named(
+    climate: str,
+    *,
+    seed: int = 0,
+    at: tuple[float, float] | None = None,
+    settings: Settings | None = None,
+    alone: bool = False,
+) -> Source:
+    """Return the source of a climate; the live ones need settings.
+
+    Behind open-meteo stands nws, unless it is wanted alone.
 
     Raises
     ------
     UnknownClimate
         If it is none of ours.
+    SettingsUnusable
+        If a live one lacks a setting.
     """
+    kind, _, rest = climate.partition(":")
     if climate == "simulated":
         return SimulatedSource(seed)
-    kind, _, path = climate.partition(":")
-    if kind == "recorded" and path:
-        if not Path(path).exists():
-            raise UnknownClimate(f"There is no file or folder {path}.")
-        return RecordedSource(path, at)
+    if kind == "simulated" and rest.isdigit():
+        return SimulatedSource(int(rest))
+    if kind == "recorded" and rest:
+        if not Path(rest).exists():
+            raise UnknownClimate(f"There is no file or folder {rest}.")
+        return RecordedSource(rest, at)
+    if settings is not None and climate == "open-meteo":
+        first = _open_meteo(settings)
+        return first if alone else FallbackSource(first, _nws(settings))
+    if settings is not None and climate == "nws":
+        return _nws(settings)
     raise UnknownClimate(
-        f"I know no climate {climate!r}. Try simulated, or recorded:PATH with a station's CSV."
+        f"I know no weather {climate!r}. Try open-meteo, nws, simulated, or recorded:PATH with a "
+        "station's CSV."
     )
+
+
+def _open_meteo(settings: Settings) -> OpenMeteoSource:
+    key = settings.weather_key
+    return OpenMeteoSource(
+        Http(_caller(settings)),
+        CallBudget(FREE_LIMITS),
+        forecast_url=settings.forecast_url,
+        archive_url=settings.archive_url,
+        key=None if key is None else key.get_secret_value(),
+    )
+
+
+def _nws(settings: Settings) -> NwsSource:
+    http, budget = Http(_caller(settings)), CallBudget(GENTLE_LIMITS)
+    return NwsSource(http, budget, {}, base_url=settings.nws_url)
+
+
+def _caller(settings: Settings) -> str:
+    try:
+        return user_agent(settings.contact)
+    except ValueError:
+        raise SettingsUnusable(
+            "The weather services want to know whom to write to. Set SOILBELL_CONTACT to your "
+            "e-mail address or site, or try SOILBELL_SOURCE=simulated."
+        ) from None
 
 
 def moved_clock(

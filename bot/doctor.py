@@ -1,0 +1,179 @@
+"""`soilbell doctor`: looks at everything the bot stands on, and says what to fix."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from email.utils import parsedate_to_datetime
+from pathlib import Path
+from typing import Final
+
+import requests
+from sqlalchemy.engine import URL, make_url
+from sqlalchemy.exc import SQLAlchemyError
+
+from bot.settings import Settings, SettingsUnusable
+from bot.telegram_check import PlatformTrouble, TokenUnknown, name_of_bot
+from bot.wiring import UnknownClimate, WallClock, source_named
+from jobs.sources.base import Cell, CellRequest, SourceTrouble, newest_known_day
+from jobs.sources.timezones import standard_offset_at
+from storage import yards
+from storage.database import Database
+
+#: A clock that is off by more than this tells people and the platform wrong times.
+_MOST_SKEW: Final = timedelta(seconds=60)
+#: Where sources are asked about while no yard is registered.
+_SOMEWHERE: Final = (39.18, -96.57)
+_LATELY: Final = timedelta(days=10)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing looked at: what it is, how it is, and what to do about it if it is not well."""
+
+    subject: str
+    says: str
+    fix: str | None = None
+
+    @property
+    def is_well(self) -> bool:
+        """Whether nothing has to be done."""
+        return self.fix is None
+
+    @property
+    def line(self) -> str:
+        """The finding as a line to read."""
+        mark = "ok " if self.is_well else "FIX"
+        return f"{mark}  {self.subject}: {self.says}" + ("" if self.fix is None else f" {self.fix}")
+
+
+def examine(settings: Settings) -> list[Finding]:
+    """Return one finding for each thing looked at; nothing is changed."""
+    return [_token(settings), _database(settings), *_sources(settings), _clock(settings)]
+
+
+def _token(settings: Settings) -> Finding:
+    subject = "token"
+    try:
+        name = asyncio.run(
+            name_of_bot(settings.token_text, settings.platform_url, settings.platform_timeout_s)
+        )
+    except SettingsUnusable as problem:
+        return Finding(subject, "", str(problem))
+    except TokenUnknown:
+        fix = "Copy it again from the platform's own account bot into SOILBELL_TOKEN."
+        return Finding(subject, "the chat platform does not know it.", fix)
+    except PlatformTrouble as problem:
+        fix = "Is this machine online, and SOILBELL_PLATFORM_URL right?"
+        return Finding(subject, f"the chat platform gives no answer ({problem}).", fix)
+    return Finding(subject, f"the chat platform knows it as @{name}.")
+
+
+def _database(settings: Settings) -> Finding:
+    subject = "database"
+    fix_url = "Check SOILBELL_DATABASE_URL, and that this user may read and write there."
+    url = make_url(settings.database_url)
+    if _is_missing_file(url):
+        folder = Path(str(url.database)).absolute().parent
+        if not (folder.is_dir() and os.access(folder, os.W_OK)):
+            return Finding(subject, f"there is no folder {folder} to write to.", fix_url)
+        return Finding(subject, f"{url}; it is made at the first start.")
+    db = None
+    try:
+        db = Database(settings.database_url)
+        revision, newest = db.revision(), db.newest_revision()
+        if revision is None and not db.is_empty():
+            return Finding(subject, "it holds tables of something else.", fix_url)
+        with db.writing():
+            pass
+    except (SQLAlchemyError, ImportError) as problem:
+        reason = str(getattr(problem, "orig", None) or problem).splitlines()[0]
+        return Finding(subject, f"it cannot be used ({reason}).", fix_url)
+    finally:
+        if db is not None:
+            db.close()
+    where = f"{db.engine.url}, revision {revision or 'none yet'}"
+    if revision is None:
+        return Finding(subject, f"{where}; it is made at the first start.")
+    if revision != newest:
+        known = f"this program wants {newest}."
+        return Finding(subject, f"{where}; {known}", "Run `soilbell db upgrade`.")
+    return Finding(subject, f"{where}, the newest.")
+
+
+def _is_missing_file(url: URL) -> bool:
+    """Tell whether a database is a file that is not there; only looking would make it."""
+    return url.get_backend_name() == "sqlite" and not Path(str(url.database)).exists()
+
+
+def _sources(settings: Settings) -> Iterator[Finding]:
+    """Yield a finding for each source that is used, each asked by itself."""
+    # Behind the first live source stands the second.
+    names = ("open-meteo", "nws") if settings.source == "open-meteo" else (settings.source,)
+    for name in names:
+        is_second = name != settings.source
+        yield _source(settings, name, is_second=is_second)
+
+
+def _source(settings: Settings, name: str, *, is_second: bool) -> Finding:
+    subject = f"weather from {name}"
+    try:
+        source = source_named(name, settings=settings, alone=True)
+    except (SettingsUnusable, UnknownClimate, SourceTrouble) as problem:
+        return Finding(subject, "", str(problem))
+    lat, lon = _place(settings)
+    now = WallClock().now()
+    offset = standard_offset_at(lat, lon)
+    cell = Cell.at(lat, lon)
+    since = newest_known_day(now, offset) - _LATELY
+    answer = source.fetch([CellRequest(cell, offset, since)], now)[cell]
+    if isinstance(answer, SourceTrouble):
+        says = f"no weather for {lat:.2f}, {lon:.2f} ({answer})."
+        if is_second:
+            # It stands in where it can; outside its country it never does.
+            return Finding(subject, f"{says} The first source has to do without its stand-in.")
+        fix = "Is this machine online, and are the service's address and key right?"
+        return Finding(subject, says, fix)
+    kind = "invented weather" if source.is_invented else "weather"
+    newest = answer.known.last_day.isoformat()
+    return Finding(subject, f"{kind} for {lat:.2f}, {lon:.2f} known to {newest}.")
+
+
+def _place(settings: Settings) -> tuple[float, float]:
+    """Return where to ask about: the first yard, if there is one."""
+    if _is_missing_file(make_url(settings.database_url)):
+        return _SOMEWHERE
+    try:
+        db = Database(settings.database_url)
+    except (SQLAlchemyError, ImportError):
+        return _SOMEWHERE
+    try:
+        with db.reading() as work:
+            first = yards.due(work, datetime.max.replace(tzinfo=UTC), 1)
+    except SQLAlchemyError:
+        return _SOMEWHERE
+    finally:
+        db.close()
+    return (first[0].lat, first[0].lon) if first else _SOMEWHERE
+
+
+def _clock(settings: Settings) -> Finding:
+    """Compare this machine's clock with the one of the chat platform."""
+    subject = "clock"
+    address = settings.platform_url.removesuffix("bot")
+    try:
+        answer = requests.head(address, timeout=settings.platform_timeout_s)
+        theirs = parsedate_to_datetime(answer.headers["Date"])
+    except (requests.RequestException, KeyError, ValueError):
+        fix = "Is this machine online? `timedatectl` tells whether its clock is set by itself."
+        return Finding(subject, "the chat platform did not tell the time.", fix)
+    skew = WallClock().now() - theirs
+    seconds = round(abs(skew.total_seconds()))
+    if abs(skew) > _MOST_SKEW:
+        way = "fast" if skew > timedelta(0) else "slow"
+        fix = "Set it, and let it be set by itself (`timedatectl set-ntp true`)."
+        return Finding(subject, f"this machine's is {seconds} seconds {way}.", fix)
+    return Finding(subject, f"right within {seconds + 1} seconds.")

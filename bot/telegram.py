@@ -1,0 +1,304 @@
+"""Turns from the chat platform, and their way through the conversation and back.
+
+Each update becomes one turn (a photo with words two), in order within its chat, chats side by
+side. Work that blocks is done off the event loop.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+from typing import Any, Final
+from weakref import WeakValueDictionary
+
+from telegram import (
+    Chat,
+    ChatMemberUpdated,
+    InaccessibleMessage,
+    MaybeInaccessibleMessage,
+    Message,
+    Update,
+    User,
+)
+from telegram.constants import ChatMemberStatus, ChatType
+from telegram.error import BadRequest, TelegramError
+
+from bot.conversation import Conversation
+from bot.language.catalogue import say
+from bot.telegram_link import PLATFORM, Bot
+from bot.telegram_send import Sender, To
+from bot.turn import Reply, Turn
+from storage import chats
+from storage.database import Database
+
+log = logging.getLogger(__name__)
+
+#: What is asked of the platform; edits only to say that they are not read.
+UPDATES: Final = ("message", "edited_message", "callback_query", "my_chat_member")
+
+#: Largest photo taken in [MB]; the platform itself hands over at most 20.
+MOST_PHOTO_MB: Final = 10
+
+_GONE: Final = (ChatMemberStatus.BANNED, ChatMemberStatus.LEFT)
+
+
+class Addresses:
+    """What the platform tells about chats themselves: gone silent, or moved.
+
+    Parameters
+    ----------
+    db
+        The database.
+    """
+
+    def __init__(self, db: Database) -> None:
+        self._db = db
+
+    def silence(self, address: str) -> None:
+        """Mark a chat that cannot be reached; it speaks again when somebody does."""
+        with self._db.writing() as work:
+            chat = chats.find_chat(work, PLATFORM, address)
+            if chat is not None:
+                chats.silence(work, chat.id)
+        log.info("chat %s is silent", address)
+
+    def move(self, address: str, new_address: str) -> None:
+        """Give a chat its new address."""
+        with self._db.writing() as work:
+            chat = chats.find_chat(work, PLATFORM, address)
+            if chat is not None:
+                chats.move(work, chat.id, new_address)
+        log.info("chat %s moved to %s", address, new_address)
+
+
+class Front:
+    """Takes updates one by one and sees each through to its reply.
+
+    Parameters
+    ----------
+    bot
+        The session, already opened: it knows its own name.
+    conversation
+        What answers.
+    sender
+        What carries replies.
+    addresses
+        What keeps chats' addresses.
+    clock
+        Tells the time.
+    pictures
+        Folder for photos.
+    """
+
+    def __init__(
+        self,
+        bot: Bot,
+        conversation: Conversation,
+        sender: Sender,
+        addresses: Addresses,
+        clock: Callable[[], datetime],
+        pictures: Path,
+    ) -> None:
+        self._bot = bot
+        self._conversation = conversation
+        self._sender = sender
+        self._addresses = addresses
+        self._clock = clock
+        self._pictures = pictures
+        self._locks: WeakValueDictionary[str, asyncio.Lock] = WeakValueDictionary()
+        self._acknowledging: set[asyncio.Task[None]] = set()
+
+    async def take(self, update: Update) -> None:
+        """See an update through; nothing is raised."""
+        try:
+            if update.callback_query is not None:
+                # At once, beside everything else: until then the button looks stuck.
+                task = asyncio.create_task(self._acknowledge(update.callback_query.id))
+                self._acknowledging.add(task)
+                task.add_done_callback(self._acknowledging.discard)
+            chat = update.effective_chat
+            if chat is None:
+                return
+            lock = self._locks.setdefault(str(chat.id), asyncio.Lock())
+            async with lock:
+                await self._see_through(update)
+        except Exception:
+            log.exception("update %s was not seen through", update.update_id)
+
+    async def _see_through(self, update: Update) -> None:
+        key = f"{PLATFORM}:{self._bot.id}:{update.update_id}"
+        if update.my_chat_member is not None:
+            await self._membership(update.my_chat_member)
+        elif update.callback_query is not None:
+            query = update.callback_query
+            if query.message is not None and query.data:
+                turn = self._turn(key, query.from_user, query.message, tap=query.data)
+                await self._answer(turn, query.message)
+        elif update.message is not None:
+            await self._message(key, update.message)
+        elif update.edited_message is not None:
+            await self._edited(update.edited_message)
+
+    async def _message(self, key: str, message: Message) -> None:
+        if message.migrate_to_chat_id is not None:
+            new = str(message.migrate_to_chat_id)
+            await asyncio.to_thread(self._addresses.move, str(message.chat.id), new)
+            return
+        user = message.from_user
+        if user is None or (user.is_bot and message.sender_chat is None):
+            return
+        said = message.text or message.caption
+        if not is_meant(message, said, self._bot.id, self._bot.username):
+            return
+        if said is not None:
+            text = without_mention(said, self._bot.username)
+            name = key if message.text is not None else f"{key}:caption"
+            await self._answer(self._turn(name, user, message, text=text), message)
+        if message.location is not None:
+            place = (message.location.latitude, message.location.longitude)
+            await self._answer(self._turn(key, user, message, place=place), message)
+        photo = _photo(message)
+        if photo is not None:
+            path = await self._fetch(*photo)
+            if path is None:
+                sorry = say("telegram.photo_lost", megabytes=MOST_PHOTO_MB)
+                await self._sender.answer(_to(message), Reply(sorry))
+            else:
+                await self._answer(self._turn(key, user, message, photo=path), message)
+
+    async def _answer(self, turn: Turn, message: MaybeInaccessibleMessage) -> None:
+        replies = await asyncio.to_thread(self._conversation.handle, turn)
+        to = _to(message, is_tap=turn.tap is not None)
+        for reply in replies:
+            await self._sender.answer(to, reply)
+            # One message is replaced once; what else there is to say follows it.
+            to = replace(to, tapped=None)
+
+    async def _edited(self, message: Message) -> None:
+        # A place shared live moves by edits; nobody changed their words there.
+        if message.location is None and is_meant(
+            message, message.text, self._bot.id, self._bot.username
+        ):
+            await self._sender.answer(_to(message), Reply(say("telegram.edited")))
+
+    async def _membership(self, change: ChatMemberUpdated) -> None:
+        if change.new_chat_member.status in _GONE:
+            await asyncio.to_thread(self._addresses.silence, str(change.chat.id))
+
+    async def _acknowledge(self, query_id: str) -> None:
+        try:
+            await self._bot.answer_callback_query(query_id)
+        except BadRequest as error:
+            if "query is too old" not in str(error).lower():
+                log.warning("a tap could not be acknowledged: %s", error)
+        except TelegramError as error:
+            # The button looks stuck for a moment; what it does is done all the same.
+            log.info("a tap could not be acknowledged: %s", error)
+
+    async def _fetch(self, file_id: str, unique_id: str, suffix: str) -> str | None:
+        """Download a photo; return its path, or None where that failed."""
+        path = self._pictures / f"{PLATFORM}-{re.sub(r'[^A-Za-z0-9_-]', '', unique_id)}{suffix}"
+        try:
+            file = await self._bot.get_file(file_id)
+            if (file.file_size or 0) > MOST_PHOTO_MB * 1_000_000:
+                return None
+            content = bytes(await file.download_as_bytearray())
+        except TelegramError as error:
+            log.warning("a photo could not be fetched: %s", error)
+            return None
+        if not 0 < len(content) <= MOST_PHOTO_MB * 1_000_000:
+            return None
+        await asyncio.to_thread(_keep, path, content)
+        return str(path)
+
+    def _turn(
+        self,
+        key: str,
+        user: User,
+        message: MaybeInaccessibleMessage,
+        **done: Any,
+    ) -> Turn:
+        chat = message.chat
+        return Turn(
+            key=key,
+            platform=PLATFORM,
+            chat=str(chat.id),
+            person=str(user.id),
+            at=self._clock(),
+            person_name=user.full_name,
+            chat_title=chat.title or user.full_name,
+            message_ref=str(message.message_id) if "tap" in done else None,
+            is_group=_is_group(chat),
+            **done,
+        )
+
+
+def is_meant(message: Message, said: str | None, bot_id: int, username: str) -> bool:
+    """Tell whether a message is meant for the bot.
+
+    In private everything is; in a group, where the bot may be made to read all, only commands
+    (not those of other bots), answers to its messages and messages that name it.
+    """
+    if not _is_group(message.chat):
+        return True
+    command = re.match(r"/\w+(?:@(?P<whose>\w+))?", said or "")
+    if command is not None:
+        return (command["whose"] or username).lower() == username.lower()
+    answered = message.reply_to_message
+    if answered is not None and answered.from_user is not None:
+        return answered.from_user.id == bot_id
+    return _mention(username).search(said or "") is not None
+
+
+def without_mention(said: str, username: str) -> str:
+    """Return what was said without the bot's name; a command keeps it."""
+    if said.startswith("/"):
+        return said
+    return _mention(username).sub(" ", said).strip() or said
+
+
+def _mention(username: str) -> re.Pattern[str]:
+    return re.compile(rf"@{re.escape(username)}\b[,:]?", re.IGNORECASE)
+
+
+def _is_group(chat: Chat) -> bool:
+    return chat.type != ChatType.PRIVATE
+
+
+def _to(message: MaybeInaccessibleMessage, *, is_tap: bool = False) -> To:
+    is_group = _is_group(message.chat)
+    thread = None
+    if isinstance(message, Message) and message.is_topic_message:
+        thread = message.message_thread_id
+    is_there = not isinstance(message, InaccessibleMessage)
+    return To(
+        chat=str(message.chat.id),
+        thread=thread,
+        answers=message.message_id if is_group and not is_tap else None,
+        tapped=message.message_id if is_tap and is_there else None,
+        is_group=is_group,
+    )
+
+
+def _photo(message: Message) -> tuple[str, str, str] | None:
+    """Return file id, unique id and suffix of the largest photo that is taken in, if any."""
+    sizes: Sequence[Any] = message.photo
+    fitting = [size for size in sizes if (size.file_size or 0) <= MOST_PHOTO_MB * 1_000_000]
+    if fitting:
+        largest = max(fitting, key=lambda size: size.width * size.height)
+        return largest.file_id, largest.file_unique_id, ".jpg"
+    document = message.document
+    if document is not None and (document.mime_type or "").startswith("image/"):
+        suffix = {"image/png": ".png", "image/jpeg": ".jpg"}.get(document.mime_type or "", ".img")
+        return document.file_id, document.file_unique_id, suffix
+    return None
+
+
+def _keep(path: Path, content: bytes) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(content)

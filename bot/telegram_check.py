@@ -1,0 +1,36 @@
+"""Asking the chat platform whose token this is."""
+
+from __future__ import annotations
+
+from telegram.error import TelegramError
+
+from bot.telegram_link import is_refusal_of_token, make_bot
+
+
+class TokenUnknown(Exception):
+    """Raised when the platform does not know the token."""
+
+
+class PlatformTrouble(Exception):
+    """Raised when the platform gives no usable answer; says why."""
+
+
+async def name_of_bot(token: str, platform_url: str, timeout_s: float) -> str:
+    """Return the name of the bot that a token belongs to.
+
+    Raises
+    ------
+    TokenUnknown
+        If it belongs to none.
+    PlatformTrouble
+        If there is no answer.
+    """
+    bot = make_bot(token, platform_url, timeout_s)
+    try:
+        return (await bot.get_me()).username or ""
+    except TelegramError as error:
+        if is_refusal_of_token(error):
+            raise TokenUnknown from None
+        raise PlatformTrouble(str(error)) from None
+    finally:
+        await bot.shutdown()

@@ -1,0 +1,194 @@
+"""The line to the chat platform: one session, what its errors mean, and whether it is up.
+
+Errors of python-telegram-bot become those of `jobs.messenger`. Only what surely never left may be
+sent again by itself: the platform refused it and said so, or no connection was made. Whatever may
+have arrived stays uncertain.
+"""
+
+from __future__ import annotations
+
+import logging
+import os
+from collections.abc import Callable
+from datetime import timedelta
+from typing import Any, Final
+
+# The library is on its way from seconds to durations; we are there already.
+os.environ.setdefault("PTB_TIMEDELTA", "true")
+
+import httpx
+from telegram import Update
+from telegram.error import (
+    BadRequest,
+    ChatMigrated,
+    Conflict,
+    Forbidden,
+    InvalidToken,
+    NetworkError,
+    RetryAfter,
+    TelegramError,
+)
+from telegram.ext import AIORateLimiter, ExtBot
+from telegram.request import HTTPXRequest
+
+from jobs.messenger import ChatMoved, DeliveryTrouble, MayHaveArrived, NobodyThere, TryLater
+
+log = logging.getLogger(__name__)
+
+PLATFORM: Final = "telegram"
+
+#: About 30 messages a second are let through over all chats; 25, evenly paced, leave a margin.
+_MESSAGES_A_SECOND: Final = 25
+#: A token that is refused is not accepted a minute later either.
+_REFUSED_PAUSE: Final = timedelta(minutes=10)
+
+#: Causes of errors after which nothing has left this machine.
+_NEVER_LEFT: Final = (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout)
+
+#: What the platform says, among bad requests, of chats in which nobody can be reached.
+_NOBODY: Final = (
+    "chat not found",
+    "user not found",
+    "group chat was deactivated",
+    "not enough rights to send",
+    "have no rights to send",
+    "chat_write_forbidden",
+    "topic_closed",
+)
+
+Bot = ExtBot[int]
+
+
+class _PollRequest(HTTPXRequest):
+    """Reads what was polled update by update: one that cannot be read must not hold up the rest."""
+
+    @staticmethod
+    def parse_json_payload(payload: bytes) -> dict[str, Any]:
+        """Return the answer with unreadable updates reduced to their numbers."""
+        answer = HTTPXRequest.parse_json_payload(payload)
+        updates = answer.get("result")
+        if isinstance(updates, list):
+            answer["result"] = [_readable(update) for update in updates]
+        return answer
+
+
+def _readable(update: dict[str, Any]) -> dict[str, Any]:
+    try:
+        Update.de_json(dict(update), None)
+    except Exception as problem:  # whatever a changed platform makes the library trip over
+        log.warning("update %s cannot be read: %r", update.get("update_id"), problem)
+        return {"update_id": update["update_id"]}
+    return update
+
+
+def make_bot(token: str, platform_url: str, timeout_s: float) -> Bot:
+    """Return a session with the platform; nothing is sent yet.
+
+    Parameters
+    ----------
+    token
+        The bot's token.
+    platform_url
+        Base of the API, ending in ``/bot``; files are served beside it.
+    timeout_s
+        How long to wait for a connection, a write and an answer, each [s].
+    """
+
+    def request(kind: type[HTTPXRequest], connections: int) -> HTTPXRequest:
+        return kind(
+            connection_pool_size=connections,
+            connect_timeout=timeout_s,
+            read_timeout=timeout_s,
+            write_timeout=timeout_s,
+            pool_timeout=timeout_s,
+        )
+
+    return ExtBot(
+        token,
+        base_url=platform_url,
+        base_file_url=f"{platform_url.removesuffix('/bot')}/file/bot",
+        request=request(HTTPXRequest, 64),
+        get_updates_request=request(_PollRequest, 1),
+        # As it comes it would let a second's worth through at once.
+        rate_limiter=AIORateLimiter(1, 1 / _MESSAGES_A_SECOND),
+    )
+
+
+def trouble_of(error: TelegramError, pause: timedelta) -> DeliveryTrouble | None:
+    """Return what an error means for the message that was being sent.
+
+    Parameters
+    ----------
+    error
+        As the library raised it.
+    pause
+        When to try again where the platform was not reached.
+
+    Returns
+    -------
+    DeliveryTrouble or None
+        None for a request that was refused as wrong, which is our own mistake.
+    """
+    match error:
+        case RetryAfter():
+            wait = error.retry_after
+            after = wait if isinstance(wait, timedelta) else timedelta(seconds=wait)
+            return TryLater("told to wait", after)
+        case ChatMigrated():
+            return ChatMoved(str(error.new_chat_id))
+        case Forbidden():
+            return NobodyThere(str(error))
+        case InvalidToken():
+            return TryLater("the token was refused", _REFUSED_PAUSE)
+        case BadRequest():
+            is_nobody = any(words in str(error).lower() for words in _NOBODY)
+            return NobodyThere(str(error)) if is_nobody else None
+        case NetworkError() if never_left(error):
+            return TryLater(f"not reached: {type(error.__cause__).__name__}", pause)
+        case NetworkError() if str(error).startswith("Too Many Requests"):
+            return TryLater("told to wait", pause)
+    return MayHaveArrived(f"{type(error).__name__}: {error}")
+
+
+def never_left(error: TelegramError) -> bool:
+    """Tell whether no connection was made, so that nothing can have arrived."""
+    return isinstance(error.__cause__, _NEVER_LEFT)
+
+
+def is_refusal_of_token(error: TelegramError) -> bool:
+    """Tell whether the platform itself, not some page on the way to it, refuses the token."""
+    if not isinstance(error, InvalidToken):
+        return False
+    cause = error.__cause__ if isinstance(error.__cause__, InvalidToken) else error
+    return cause.__cause__ is None
+
+
+class LineReport:
+    """Tells the log once when the platform is out of reach, and once when it is back.
+
+    Parameters
+    ----------
+    note
+        Where it is written.
+    """
+
+    def __init__(self, note: Callable[[str], object] = log.warning) -> None:
+        self._note = note
+        self._is_down = False
+
+    def down(self, error: TelegramError) -> None:
+        """Hear of a failure that says something about the line."""
+        if not self._is_down:
+            self._is_down = True
+            reason = str(error)
+            if isinstance(error, Conflict):
+                reason = "another program is polling with this token, and only one can; stop it"
+            elif isinstance(error, InvalidToken):
+                reason = "it does not accept the token at the moment"
+            self._note(f"The chat platform cannot be used for now; I keep trying. ({reason})")
+
+    def up(self) -> None:
+        """Hear of a success."""
+        if self._is_down:
+            self._is_down = False
+            self._note("The chat platform is back.")
