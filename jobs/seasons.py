@@ -24,6 +24,7 @@ from jobs.agronomy.season import (
     step,
 )
 from jobs.agronomy.series import DailySeries
+from jobs.agronomy.timing import days_to_go_by
 from jobs.allowed import entries_of, is_any_left
 from jobs.labels import product_of
 from jobs.local_days import calendar_day, local, season_day, when_awake
@@ -88,15 +89,17 @@ def season_facts(
         for done in applications.of_yard(work, yard.id, since=first)
         if done.target == target
     )
-    median = None
+    days_to_go = None
     if judged is not None and judged.p50 is not None:
         event = season_day(judged.p50, yard.lat)
         # From the middle of the year on an outlook speaks of the next spring.
         if event.year == today.year:
-            median = (event - today).days
+            days_to_go = (event - today).days
+            if target is Target.SUMMER_ANNUALS:
+                days_to_go = days_to_go_by(days_to_go, judged.soil_5day_c)
     is_allowed = not confirmed or _is_more_allowed(work, yard, kept, today)
     return Facts(
-        median_days=median, zones=zones, confirmed=confirmed, is_retreat_allowed=is_allowed
+        days_to_go=days_to_go, zones=zones, confirmed=confirmed, is_retreat_allowed=is_allowed
     )
 
 

@@ -27,6 +27,8 @@ from datetime import date, timedelta
 from enum import StrEnum
 from typing import Final
 
+from jobs.agronomy.timing import FALSE_START_DAYS, HEADS_UP_DAYS
+
 
 class State(StrEnum):
     """Where a yard stands with one target."""
@@ -95,7 +97,7 @@ class Plan:
     act_now_days
         From here on there is no time to spare: the barrier must be watered in 7 days before.
     false_start_days
-        An open window closes again when the median recedes this far beyond the lead.
+        An open window closes again when the days to go recede this far beyond the lead.
     split_days
         Second half after the first: 6-8 weeks is common practice; 8 weeks by Warren, Yelverton &
         Gannon 2008 (SWSS Proc. 61:119).
@@ -106,9 +108,9 @@ class Plan:
     """
 
     lead_days: int = 21
-    heads_up_days: int = 40
+    heads_up_days: int = HEADS_UP_DAYS
     act_now_days: int = 12
-    false_start_days: int = 14
+    false_start_days: int = FALSE_START_DAYS
     split_days: int = 56
     rounds: int = 2
     season_ends: tuple[int, int] = (9, 1)
@@ -139,9 +141,9 @@ class Facts:
 
     Attributes
     ----------
-    median_days
-        Median modelled days to the event (first emergence; soil falling through 70 °F); negative
-        once it is past, None while beyond the horizon or without an outlook.
+    days_to_go
+        Days to the event (first emergence: see `jobs.agronomy.timing`; soil falling through 70 °F);
+        negative once it is past, None while beyond the horizon or without an outlook.
     zones
         The programme's zones.
     confirmed
@@ -152,7 +154,7 @@ class Facts:
         Last day the barrier is expected to hold, or None where no product says.
     """
 
-    median_days: int | None
+    days_to_go: int | None
     zones: frozenset[int]
     confirmed: tuple[Confirmed, ...] = ()
     is_retreat_allowed: bool = True
@@ -246,7 +248,7 @@ def _of_zones_begun(facts: Facts) -> Facts:
 def _from_waiting(season: Season, facts: Facts, plan: Plan, today: date, why: str) -> Step:
     if rounds_done(facts) and not _has_ended(plan, today) and Kind.SEASON_OVER not in season.told:
         return _move(season, State.APPLIED, today, "all_zones_confirmed")
-    days = facts.median_days
+    days = facts.days_to_go
     if days is None or Kind.WINDOW_MISSED in season.told or _has_ended(plan, today):
         return Step(season, why=why)
     if days <= 0:
@@ -266,7 +268,7 @@ def _from_waiting(season: Season, facts: Facts, plan: Plan, today: date, why: st
 def _from_window_open(season: Season, facts: Facts, plan: Plan, today: date) -> Step:
     if rounds_done(facts):
         return _move(season, State.APPLIED, today, "all_zones_confirmed")
-    days = facts.median_days
+    days = facts.days_to_go
     if _has_ended(plan, today) or (days is not None and days <= 0):
         is_begun = bool(rounds_done(_of_zones_begun(facts)))
         after = State.APPLIED if is_begun else State.WAITING
@@ -309,7 +311,7 @@ def _from_retreat_due(season: Season, facts: Facts, plan: Plan, today: date) -> 
 
 
 def _taken_back(season: Season, facts: Facts, plan: Plan, today: date) -> Step:
-    days = facts.median_days
+    days = facts.days_to_go
     is_open = days is not None and 0 < days <= plan.lead_days + plan.false_start_days
     if is_open and Kind.WINDOW_MISSED not in season.told:
         return _move(season, State.WINDOW_OPEN, today, "taken_back")

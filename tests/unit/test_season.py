@@ -35,7 +35,7 @@ def in_state(state: State, *told: str) -> Season:
 
 
 def facts(days: int | None, *confirmed: Confirmed, zones: frozenset[int] = BOTH) -> Facts:
-    return Facts(median_days=days, zones=zones, confirmed=confirmed)
+    return Facts(days_to_go=days, zones=zones, confirmed=confirmed)
 
 
 def test_waits_while_emergence_is_far_off() -> None:
@@ -75,7 +75,7 @@ def test_a_few_cold_days_do_not_close_the_window() -> None:
 
 def test_a_false_start_closes_the_window_and_opening_again_is_not_told_again() -> None:
     opened = in_state(State.WINDOW_OPEN, Kind.WINDOW_OPEN)
-    closed = step(opened, facts(40), PLAN, MARCH)
+    closed = step(opened, facts(31), PLAN, MARCH)
     assert closed.season.state is State.WAITING
     again = step(closed.season, facts(20), PLAN, MARCH + timedelta(days=14))
     assert again.season.state is State.WINDOW_OPEN
