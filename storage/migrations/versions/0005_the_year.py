@@ -1,0 +1,17 @@
+"""Rounds, records and what came of them.
+
+Revision ID: 0005
+"""
+
+revision = "0005"
+down_revision = "0004"
+branch_labels = None
+depends_on = None
+
+
+def upgrade() -> None:
+    pass
+
+
+def downgrade() -> None:
+    pass

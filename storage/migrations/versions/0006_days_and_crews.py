@@ -1,0 +1,17 @@
+"""Wishes about messages, crews and rounds of work.
+
+Revision ID: 0006
+"""
+
+revision = "0006"
+down_revision = "0005"
+branch_labels = None
+depends_on = None
+
+
+def upgrade() -> None:
+    pass
+
+
+def downgrade() -> None:
+    pass
