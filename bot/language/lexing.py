@@ -30,6 +30,7 @@ _CHARACTERS: Final = {
     **dict.fromkeys("×✕✖⨯", "x"),
     **dict.fromkeys("−–—‒‐‑", "-"),
     "⁄": "/",
+    "º": "°",
     "\r": "\n",
     "\t": " ",
 }
@@ -189,7 +190,14 @@ def parser(name: str, start: str = "start") -> Lark:
 
 
 def _compatible(character: str) -> str:
+    category = unicodedata.category(character)
+    if category in {"Cf", "Mn"}:  # zero-width marks; a phone may slip them in anywhere
+        return ""
+    if category in {"Cc", "Co", "Cs", "Cn"} and character != "\n":
+        return " "
     folded = unicodedata.normalize("NFKC", character)
+    if category == "No" and "⁄" not in folded:  # a raised or circled digit is no plain one
+        return "^"
     if "⁄" in folded:  # vulgar fraction: keep it apart from a whole number before it
         return " " + folded.replace("⁄", "/")
     return " " if folded.isspace() and character != "\n" else folded

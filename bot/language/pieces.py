@@ -7,12 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
-from bot.language.lexing import (
-    NUMBER,
-    WORD_NUMBER,
-    Traced,
-    word_number_value,
-)
+from bot.language import surveys
+from bot.language.lexing import NUMBER, WORD_NUMBER, Traced, word_number_value
+from bot.language.terms import SURVEY_MARK
 
 
 @dataclass(frozen=True)
@@ -46,7 +43,7 @@ def split(text: Traced) -> list[Piece]:
     A comma groups thousands exactly where a digit stands before it and three digits, no more,
     behind it; every other comma separates.
     """
-    typed = tidy(text)
+    typed = surveys.lift(tidy(text))
     found: list[tuple[Traced, str]] = []
     start, joint = 0, ""
     for match in _SEPARATOR.finditer(typed.text):
@@ -56,7 +53,8 @@ def split(text: Traced) -> list[Piece]:
         start = match.end()
     found.append((typed.cut(start, len(typed.text)), joint))
     stripped = [(_without_full_stop(piece.strip()), joint) for piece, joint in found]
-    kept = [(piece, joint) for piece, joint in stripped if re.search(r"\w", piece.text)]
+    says_something = re.compile(rf"\w|{SURVEY_MARK}")
+    kept = [(piece, joint) for piece, joint in stripped if says_something.search(piece.text)]
     return _named(_listed(_unglued(kept, typed)))
 
 
@@ -132,6 +130,10 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     ),
     _rule(r"(?<=\d)-(?=(?:foot|feet|ft|acres?|yards?|yd|m|met(?:er|re)s?|inch|in)\b)", " "),
     _rule(r"\bsq\.\s*", "sq "),
+    _rule(
+        r"(?<=[\d\w'\"])\s*,?\s*\(?\b(?:(?:along|on)\s+a\s+)?(?:base)?line(?:\s+of)?\s*[:=]?\s*(?=\d)",
+        " line ",
+    ),
     _rule(r",?\s*\n?\s*(?:\band\b\s*)?(?=\b(?:minus|less|without|plus)\b\s.*\d)", " "),
 )
 
@@ -224,7 +226,7 @@ def _named(cut: list[Piece]) -> list[Piece]:
         elif piece.is_after_and:
             said = f"{before.said} and {piece.said}"
             named[-1] = replace(piece, said=said, fault="names_share_size", is_after_and=False)
-        elif re.match(r"[\d.'\"-]", piece.text.text):
+        elif re.match(rf"[\d.'\"-]|{SURVEY_MARK}", piece.text.text):
             said = f"{before.said}, {piece.said}"
             named[-1] = replace(piece, said=said, name=before.said.rstrip(" :=-"))
         else:
@@ -233,4 +235,4 @@ def _named(cut: list[Piece]) -> list[Piece]:
 
 
 def _has_figures(piece: Piece) -> bool:
-    return bool(re.search(r"\d", piece.text.text))
+    return bool(re.search(rf"\d|{SURVEY_MARK}", piece.text.text))

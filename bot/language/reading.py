@@ -1,4 +1,4 @@
-"""What reading can come to when it is not a plain yes: a piece not understood.
+"""What reading can come to beside a plain yes: a piece not understood, something to tell.
 
 Reasons are keys of ``reading.toml``; the sentence is made where it is said, in the language of
 the person.
@@ -37,3 +37,15 @@ class Unread:
         return catalogue.say(
             self.reason, lang, said=self.said, example=self.example, **dict(self.facts)
         )
+
+
+@dataclass(frozen=True)
+class Note:
+    """Something to tell beside what was read: a key in the catalogue and its placeholders."""
+
+    reason: str
+    facts: tuple[tuple[str, str], ...] = ()
+
+    def sentence(self, lang: str = "en") -> str:
+        """Return the sentence for the person."""
+        return catalogue.say(self.reason, lang, **dict(self.facts))

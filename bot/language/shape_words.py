@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
+from bot.language.lexing import figures
 from bot.language.terms import Measure, NoSense, Term
 from jobs.agronomy import shapes
 from jobs.agronomy.shapes import Shape
@@ -13,14 +14,21 @@ _KINDS: Final = (
     ("offsets", r"\boffsets?\b"),
     ("radii", r"\bradii\b"),
     ("half circle", r"\b(?:half[ -](?:a[ -])?circle|semi-?circle|half[ -]round)\b"),
-    ("quarter circle", r"\bquarter[ -](?:of[ -]a[ -])?circle\b"),
+    ("quarter circle", r"(?<!three[ -])\bquarter[ -](?:of[ -]a[ -])?circle\b"),
+    ("three-quarter circle", r"\bthree[ -]quarters?[ -](?:of[ -]a[ -])?circle\b"),
     ("circle", r"\b(?:circle|circular|round)\b"),
     ("oval", r"\b(?:oval|ellipse|elliptical)\b"),
     ("triangle", r"\btriang(?:le|ular)\b"),
     ("trapezoid", r"\btrapez(?:oid|ium|oidal)\b"),
     ("square", r"\bsquare\b"),
-    ("other", r"\b(?:l-?shaped?|kidney|irregular|crescent|wedge|hexagon|octagon|pentagon|pie)\b"),
+    ("L", r"\bl[ -]?shaped?\b"),
+    ("other", r"\b(?:kidney|irregular|crescent|wedge|hexagon|octagon|pentagon|pie)\b"),
 )
+_SHARE_OF_CIRCLE: Final = {
+    "half circle": 0.5,
+    "quarter circle": 0.25,
+    "three-quarter circle": 0.75,
+}
 _ACROSS: Final = r"\b(?:across|diameter|dia|wide)\b\.?|\bd\b(?=\s*=|$)"
 _RADIUS: Final = r"\bradius\b|\brad\b|\br\b(?=\s*=|$)"
 _HEIGHT: Final = r"\b(?:deep|high|height|tall|apart)\b"
@@ -29,16 +37,20 @@ _QUALIFIERS: Final = re.compile(
 )
 
 
-def kind_of(term: Term) -> str | None:
+def kind_of(term: Term, *, is_only: bool = True) -> str | None:
     """Return the kind of shape the words of a term name, or None for a plain size.
 
-    An area is an area, whatever the shape; length by width with the word "square" is a rectangle.
+    An area is an area, whatever the shape; length by width with the word "square" is a rectangle,
+    and so is each part of an L that is written as a sum or a difference.
     """
     if len(term.measures) == 1 and term.area_unit:
         return None
     for kind, pattern in _KINDS:
         if re.search(pattern, term.words, re.IGNORECASE):
-            return None if kind == "square" and len(term.measures) == 2 else kind
+            is_rectangle = len(term.measures) == 2 and (
+                kind == "square" or (kind == "L" and not is_only)
+            )
+            return None if is_rectangle else kind
     return None
 
 
@@ -68,7 +80,7 @@ def shape_of(kind: str, term: Term, inherited: str, pace_m: float | None) -> tup
     ImpossibleShape
         If no such shape can exist.
     """
-    if term.area_unit or kind == "other":
+    if term.area_unit or kind in {"L", "other"}:
         raise NoSense("shape", _EXAMPLES.get(kind, "front 60 x 40 ft plus 20 x 10 ft"))
     unit = next((m.unit for m in reversed(term.measures) if m.unit), None)
     if unit is None and term.spacing is not None:
@@ -82,7 +94,7 @@ def shape_of(kind: str, term: Term, inherited: str, pace_m: float | None) -> tup
         raise NoSense("shape", _EXAMPLES[kind])
     if kind == "radii":
         return shapes.AverageRadius(tuple(lengths)), f"radii {said}"
-    if kind in {"circle", "half circle", "quarter circle"}:
+    if kind == "circle" or kind in _SHARE_OF_CIRCLE:
         return _round(kind, term, lengths, said)
     return _cornered(kind, term, lengths, unit, said)
 
@@ -91,6 +103,8 @@ _EXAMPLES: Final = {
     "circle": "circle 40 ft across, or circle radius 20 ft",
     "half circle": "half circle radius 20 ft",
     "quarter circle": "quarter circle radius 20 ft",
+    "three-quarter circle": "three-quarter circle radius 20 ft",
+    "L": "front 60 x 40 ft minus 20 x 15 ft",
     "oval": "oval 60 x 40 ft",
     "triangle": "triangle base 40 ft height 30 ft, or triangle 30, 40, 50 ft",
     "trapezoid": "trapezoid 50, 70, 40 ft deep",
@@ -109,7 +123,7 @@ def _round(kind: str, term: Term, lengths: list[float], said: str) -> tuple[Shap
     echo = f"{kind} {said} across" if is_across else f"{kind} radius {said}"
     if kind == "circle":
         return shapes.Circle(radius_m), echo
-    return shapes.PartCircle(radius_m, 0.5 if kind == "half circle" else 0.25), echo
+    return shapes.PartCircle(radius_m, _SHARE_OF_CIRCLE[kind]), echo
 
 
 def _cornered(
@@ -136,9 +150,34 @@ def _offsets(
     spacing: Measure | None = term.spacing
     if spacing is None:
         raise NoSense("shape", _EXAMPLES["offsets"])
+    line = ""
+    if term.baseline is not None:
+        strips = term.baseline.in_m(unit, pace_m) / spacing.in_m(unit, pace_m)
+        if _is_about(strips, len(lengths) + 1):
+            lengths = [0.0, *lengths, 0.0]  # taken inside only: it tapers to nothing at both ends
+            zero = Measure(0.0, unit, "").echo(unit)
+            said = f"{zero}, {said}, {zero}"
+        elif not _is_about(strips, len(lengths) - 1):
+            raise NoSense("offsets_line", _EXAMPLES["offsets"], strips=figures(round(strips, 2)))
+        line = f" line {term.baseline.echo(unit)}"
     is_simpson = bool(re.search(r"\bsimpson", term.words, re.IGNORECASE))
     shape = shapes.Offsets(
         spacing.in_m(unit, pace_m), tuple(lengths), "simpson" if is_simpson else "trapezoid"
     )
     rule = "simpson offsets" if is_simpson else "offsets"
-    return shape, f"{rule} {said} every {spacing.echo(unit)}"
+    return shape, f"{rule} {said} every {spacing.echo(unit)}{line}"
+
+
+def _is_about(strips: float, count: int) -> bool:
+    return abs(strips - count) < 0.25
+
+
+def has_open_ends(term: Term) -> bool:
+    """Tell whether offsets begin and end with a width, on a line whose length was not said.
+
+    They may run from end to end of the line, or begin one spacing inside where the lawn tapers to
+    nothing at both ends.
+    """
+    if kind_of(term) != "offsets" or term.baseline is not None:
+        return False
+    return bool(term.measures[0].value and term.measures[-1].value)

@@ -13,11 +13,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, TypeAlias
 
-from bot.language import pieces, sizes_sense
+from bot.language import pieces, sizes_sense, surveys
 from bot.language.lexing import NUMBER, plain
 from bot.language.pieces import Piece
-from bot.language.reading import Unread
-from bot.language.terms import NoSense
+from bot.language.reading import Note, Unread
+from bot.language.terms import SURVEY_MARK, NoSense
 from jobs.agronomy import units
 from jobs.agronomy.shapes import Shape
 
@@ -42,6 +42,8 @@ class ZoneRead:
         Its area.
     echo : str
         The size in our own writing, such as ``60 ft x 40 ft minus 3 m x 4 m``; reads the same.
+    notes : tuple of Note
+        What to tell about the way it was reckoned: a closing error, the rule for offsets.
     """
 
     name: str | None
@@ -49,6 +51,7 @@ class ZoneRead:
     shape: Shape
     area_m2: float
     echo: str
+    notes: tuple[Note, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -110,8 +113,9 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
 
 def looks_like_zones(text: str) -> bool:
     """Tell whether a free text is about sizes of zones (else it belongs elsewhere)."""
-    typed = pieces.tidy(plain(text)).text
-    return bool(_SIZE.search(typed)) and not _OTHER_BUSINESS.search(typed)
+    typed = surveys.lift(pieces.tidy(plain(text))).text
+    is_size = SURVEY_MARK in typed or bool(_SIZE.search(typed))
+    return is_size and not _OTHER_BUSINESS.search(typed)
 
 
 _LENGTH = (
@@ -169,7 +173,12 @@ def _read(piece: Piece, default_unit: str, pace_m: float | None) -> Item:
     except NoSense as why:
         return Unread(piece.said, f"reading.{why.reason}", why.example, why.facts)
     zone = ZoneRead(
-        piece.name or sense.name, piece.said, sense.shape, sense.shape.area_m2, sense.echo
+        piece.name or sense.name,
+        piece.said,
+        sense.shape,
+        sense.shape.area_m2,
+        sense.echo,
+        sense.notes,
     )
     return _doubted(zone, sense)
 

@@ -6,11 +6,20 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from bot.language import lexing, shape_words
+from bot.language import lexing, shape_words, surveys
 from bot.language.lexing import Traced, figures
+from bot.language.reading import Note
 from bot.language.terms import NoSense, Term, read_terms
 from jobs.agronomy import units
-from jobs.agronomy.shapes import Difference, GivenArea, ImpossibleShape, Rectangle, Shape, Sum
+from jobs.agronomy.shapes import (
+    Difference,
+    GivenArea,
+    ImpossibleShape,
+    Offsets,
+    Rectangle,
+    Shape,
+    Sum,
+)
 
 
 @dataclass(frozen=True)
@@ -18,7 +27,7 @@ class Sense:
     """A piece understood.
 
     `words` are all words around the figures, `doubt` a reason to ask all the same, `longest_m`
-    the longest dimension in it.
+    the longest dimension in it, `notes` what to tell about the way it was reckoned.
     """
 
     name: str | None
@@ -28,6 +37,17 @@ class Sense:
     is_negative: bool
     doubt: str | None
     longest_m: float
+    notes: tuple[Note, ...] = ()
+
+
+@dataclass(frozen=True)
+class _Sized:
+    """One term: its shape, how we write it, its longest dimension, what to tell."""
+
+    shape: Shape
+    echo: str
+    longest_m: float = 0.0
+    notes: tuple[Note, ...] = ()
 
 
 def read(piece: Traced, default_unit: str, pace_m: float | None) -> Sense:
@@ -42,7 +62,16 @@ def read(piece: Traced, default_unit: str, pace_m: float | None) -> Sense:
     try:
         return _sense(terms, default_unit, pace_m)
     except ImpossibleShape as why:
-        raise NoSense(f"shape_{why.reason}") from None
+        facts = {name: _fact(name, value, default_unit) for name, value in why.numbers.items()}
+        raise NoSense(f"shape_{why.reason}", **facts) from None
+
+
+def _fact(name: str, value: float, unit: str) -> str:
+    """Return a figure of an impossible shape as the person measures: metres in their unit."""
+    if not name.endswith("_m"):
+        return figures(round(value, 2))
+    own = unit if unit in _AREA_OF else "ft"
+    return f"{figures(round(units.from_si(value, own), 1))} {own}"
 
 
 def _sense(terms: list[Term], default_unit: str, pace_m: float | None) -> Sense:
@@ -55,34 +84,45 @@ def _sense(terms: list[Term], default_unit: str, pace_m: float | None) -> Sense:
     adds: list[Shape] = []
     holes: list[Shape] = []
     echoes: list[str] = []
+    parts: list[_Sized] = []
     for place, term in enumerate(terms):
-        shape, echo = _sized(term, inherited, shared_area, pace_m)
+        sized = _sized(term, inherited, shared_area, pace_m, is_only=len(terms) == 1)
         is_added = term.sign in {"+", "plus"}
-        (adds if is_added else holes).append(shape)
+        (adds if is_added else holes).append(sized.shape)
+        parts.append(sized)
         if place == 0:
             inherited = _unit_of_piece(base, default_unit)
-            echoes.append(echo)
+            echoes.append(sized.echo)
         else:
             label = _clean(shape_words.without(term.words)) or ""
-            echoes.append(f"{'plus' if is_added else 'minus'} {label} {echo}".replace("  ", " "))
+            sign = "plus" if is_added else "minus"
+            echoes.append(f"{sign} {label} {sized.echo}".replace("  ", " "))
     return Sense(
         name=_clean(shape_words.name_of(base.words)),
         words=shape_words.without(" ".join(term.words for term in terms)),
         shape=_compose(adds, holes),
         echo=" ".join(echoes),
         is_negative=any(_is_negative(term) for term in terms),
-        doubt=_doubt(base, len(terms) == 1),
-        longest_m=max((_longest_m(shape) for shape in adds + holes), default=0.0),
+        doubt="offset_ends"
+        if any(map(shape_words.has_open_ends, terms))
+        else _doubt(base, len(terms) == 1),
+        longest_m=max(part.longest_m for part in parts),
+        notes=tuple(note for part in parts for note in part.notes),
     )
 
 
 def _sized(
-    term: Term, inherited: str, shared_area: str | None, pace_m: float | None
-) -> tuple[Shape, str]:
+    term: Term, inherited: str, shared_area: str | None, pace_m: float | None, *, is_only: bool
+) -> _Sized:
     """Return the shape of one term and how we write it."""
-    kind = shape_words.kind_of(term)
+    if term.survey is not None:
+        found = surveys.read(term.survey, inherited, pace_m)
+        return _Sized(found.shape, found.echo, found.longest_m, found.notes)
+    kind = shape_words.kind_of(term, is_only=is_only)
     if kind is not None:
-        return shape_words.shape_of(kind, term, inherited, pace_m)
+        shape, echo = shape_words.shape_of(kind, term, inherited, pace_m)
+        notes = (Note(f"reading.note_{shape.rule}"),) if isinstance(shape, Offsets) else ()
+        return _Sized(shape, echo, notes=notes)
     if term.spacing is not None:
         raise NoSense("unclear")
     if len(term.measures) > 2:
@@ -91,7 +131,8 @@ def _sized(
         by_unit = _dimension_units(term, inherited)
         pairs = list(zip(term.measures, by_unit, strict=True))
         length_m, width_m = (measure.in_m(unit, pace_m) for measure, unit in pairs)
-        return Rectangle(length_m, width_m), " x ".join(m.echo(unit) for m, unit in pairs)
+        echo = " x ".join(measure.echo(unit) for measure, unit in pairs)
+        return _Sized(Rectangle(length_m, width_m), echo, max(length_m, width_m))
     value = term.measures[0]
     if term.is_lone:
         if shared_area is None:
@@ -110,17 +151,17 @@ def _is_negative(term: Term) -> bool:
     return is_after_dash or any(measure.is_negative for measure in term.measures)
 
 
-def _longest_m(shape: Shape) -> float:
-    return max(shape.length_m, shape.width_m) if isinstance(shape, Rectangle) else 0.0
-
-
 #: The unit of length that belongs to an area's, for pieces taken off it.
 _LENGTH_OF: Final = {"sq ft": "ft", "sq yd": "yd", "m²": "m", "acre": "ft", "ha": "m"}
 _AREA_OF: Final = {"ft": "sq ft", "in": "sq ft", "yd": "sq yd", "m": "m²", "cm": "m²"}
 
 
-def _doubt(base: Term, is_only: bool) -> str | None:
-    if shape_words.kind_of(base) is not None:
+def _doubt(terms: list[Term]) -> str | None:
+    """Return why to ask although the figures have a meaning, or None."""
+    base, is_only = terms[0], len(terms) == 1
+    if any(map(shape_words.has_open_ends, terms)):
+        return "offset_ends"
+    if base.survey is not None or shape_words.kind_of(base) is not None:
         return None
     if base.is_lone and is_only:
         return "lone_area"
@@ -184,8 +225,8 @@ def _unit_of_piece(base: Term, default_unit: str) -> str:
     return own.pop() if own else default_unit
 
 
-def _area(value: float, unit: str) -> tuple[Shape, str]:
-    return GivenArea(units.to_si(value, unit)), f"{figures(value)} {unit}"
+def _area(value: float, unit: str) -> _Sized:
+    return _Sized(GivenArea(units.to_si(value, unit)), f"{figures(value)} {unit}")
 
 
 def _compose(adds: list[Shape], holes: list[Shape]) -> Shape:

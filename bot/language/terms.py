@@ -15,6 +15,15 @@ from jobs.agronomy import units
 
 EXAMPLE: Final = "front 60 x 40 ft"
 
+#: A written unit of length, behind a number.
+LENGTH: Final = (
+    r"(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|centimet(?:er|re)s?|cm|inch(?:es)?|in"
+    r"|paces?|steps?)\b\.?)"
+)
+#: Stands for a survey lifted out of the text (see `bot.language.surveys`); two characters, so that
+#: both its ends can be traced back. Nobody types them: `lexing.plain` blanks private characters.
+SURVEY_MARK: Final = "\ue001\ue001"
+
 
 class NoSense(ValueError):
     """Raised for a piece that has no one meaning; `reason` is part of a key in reading.toml."""
@@ -64,6 +73,8 @@ class Term:
     measures: tuple[Measure, ...]
     area_unit: str | None
     spacing: Measure | None = None
+    survey: str | None = None
+    baseline: Measure | None = None
 
     @property
     def words(self) -> str:
@@ -123,7 +134,7 @@ def _refuse_known_traps(text: str) -> None:
 
 
 def _why_unparsed(text: str) -> str:
-    if not re.search(r"\d", text):
+    if not re.search(rf"\d|{SURVEY_MARK}", text):
         return "no_size"
     if re.search(r"\d\s*[-–]\s*\d+[^/\d]*(?:x|by|\*)|\bto\b\s*\d", text):
         return "range"
@@ -150,6 +161,17 @@ _AREAS: Final = (
 )
 
 
+def length_unit(written: str) -> str:
+    """Return our writing of a unit of length.
+
+    Raises
+    ------
+    NoSense
+        If it is none.
+    """
+    return _unit(written, _LENGTHS)
+
+
 def _unit(written: str, table: tuple[tuple[str, str], ...]) -> str:
     bare = re.sub(r"[\s.-]", "", written.lower())
     for pattern, unit in table:
@@ -174,23 +196,26 @@ def _terms(tree: Tree[Token], text: Traced) -> list[Term]:
 def _term(node: Tree[Token], sign: str, text: Traced) -> Term:
     lead = trail = ""
     measures: list[Measure] = []
-    area_unit = None
-    spacing = None
+    area_unit = survey = spacing = baseline = None
     for child in node.children:
         assert isinstance(child, Tree)
         if child.data == "size":
             for part in child.children:
                 if isinstance(part, Tree) and part.data == "spacing":
                     spacing = _measure(part)
+                elif isinstance(part, Tree) and part.data == "baseline":
+                    baseline = _measure(part)
                 elif isinstance(part, Tree):
                     measures.append(_measure(part))
                 elif part.type == "AREA_UNIT":
                     area_unit = _unit(part, _AREAS)
+                elif part.type == "SURVEY":
+                    survey = text.original(part.start_pos or 0, part.end_pos)
         else:
             tokens = list(child.scan_values(lambda value: isinstance(value, Token)))
             words = text.original(tokens[0].start_pos or 0, tokens[-1].end_pos)
             lead, trail = (words, trail) if child.data == "lead" else (lead, words)
-    return Term(sign, lead, trail, tuple(measures), area_unit, spacing)
+    return Term(sign, lead, trail, tuple(measures), area_unit, spacing, survey, baseline)
 
 
 def _measure(signed: Tree[Token]) -> Measure:

@@ -40,7 +40,6 @@ def show(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
             "zones.list",
             rows([(talk.say("zones.button_fix"), f"zones:fix:{yard.id}")]),
             yard=yard.name,
-            count=len(kept),
             total=_total(talk, kept),
             lines=lines,
             name=kept[0].name,
@@ -65,7 +64,8 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     questions = [question.sentence(talk.chat.language) for question in read.questions]
     if new:
         kept = uses.keep(talk.work, yard, new, person_id=talk.person.id, now=talk.now)
-        replies.append(_kept(talk, yard, kept, new, before))
+        notes = [note.sentence(talk.chat.language) for zone in read.zones for note in zone.notes]
+        replies.append(_kept(talk, yard, kept, new, before, notes))
         talk.expect(TOPIC)
     doubts = [item for item in read.questions if isinstance(item, Doubt)]
     if questions:
@@ -92,7 +92,7 @@ def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
     talk.settle()
     kept = yards.zones(talk.work, yard.id)
     key = "zones.kept_all" if yard.product_id is None else "zones.kept_all_product"
-    return [talk.reply(key, count=len(kept), total=_total(talk, kept))]
+    return [talk.reply(key, total=_total(talk, kept))]
 
 
 def fix(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -138,6 +138,7 @@ def _kept(
     kept: list[ZoneRecord],
     new: list[NewZone],
     before: dict[str, ZoneRecord],
+    notes: list[str],
 ) -> Reply:
     lines = []
     for zone in new:
@@ -148,6 +149,7 @@ def _kept(
         else:
             params["was"] = _area(talk, was.area_m2)
             lines.append(talk.say("zones.line_again", **params))
+    lines += dict.fromkeys(notes)
     hint = talk.say("zones.hint_right")
     others = [zone.name for zone in kept if zone.name not in {each.name for each in new}]
     if others:
