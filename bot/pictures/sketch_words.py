@@ -1,0 +1,42 @@
+"""From a yard's kept zones to its sketch: units and words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from bot.language.catalogue import say
+from bot.language.saying import UnitSystem, say_area
+from bot.pictures.yard_sketch import Sketch, SketchZone
+from jobs.agronomy.shape_store import from_json
+from storage.yards import ZoneRecord
+
+
+def sketch(
+    yard: str,
+    zones: Sequence[ZoneRecord],
+    system: UnitSystem,
+    lang: str = "en",
+    *,
+    amounts: Mapping[int, str] | None = None,
+) -> Sketch:
+    """Return a yard's sketch; ``amounts`` are finished words by the number of the zone's row."""
+    amounts = amounts or {}
+    total_m2 = sum(zone.area_m2 for zone in zones if zone.is_treated)
+    key = "total_one" if len(zones) == 1 else "total"
+    total = say(f"pictures.sketch.{key}", lang, count=len(zones), total=say_area(total_m2, system))
+    return Sketch(
+        title=yard,
+        total=total if zones else "",
+        zones=tuple(
+            SketchZone(
+                name=zone.name,
+                size=say_area(zone.area_m2, system),
+                amount=amounts.get(zone.id),
+                shape=from_json(zone.shape),
+                is_treated=zone.is_treated,
+            )
+            for zone in zones
+        ),
+        system=system,
+        lang=lang,
+    )

@@ -1,0 +1,125 @@
+"""From the values of a soil chart to the chart as it is drawn: units and words."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Final
+
+import numpy as np
+
+from bot.language.catalogue import say
+from bot.language.saying import UnitSystem
+from bot.pictures.soil_chart import SoilChart, Span, Values, short_day
+from jobs.agronomy.units import f_from_c
+from jobs.uses.soil_chart import SoilChartValues
+
+#: From this age on the data's age leads its line [days].
+_OLD_DAYS: Final = 2
+
+
+def soil_chart(
+    values: SoilChartValues,
+    yard: str,
+    system: UnitSystem,
+    lang: str = "en",
+    *,
+    headline: str | None = None,
+) -> SoilChart:
+    """Return a yard's chart in a person's units and language.
+
+    ``headline`` takes the place of the usual sentence, where more is known of the season than the
+    soil tells (it is put down already, say).
+    """
+    is_us = system == "us"
+
+    def shown(array: np.ndarray) -> Values:
+        return tuple(
+            round(f_from_c(float(c)) if is_us else float(c), 2) if np.isfinite(c) else None
+            for c in array
+        )
+
+    edges = [f_from_c(edge) if is_us else edge for edge in values.band_c]
+    low, high = (f"{edge:.3g}" for edge in edges)
+    unit = "°F" if is_us else "°C"
+    past = "pictures.soil.past" if values.past_years else "pictures.soil.past_regional"
+    fan = [shown(row) for row in values.fan_c]
+    return SoilChart(
+        title=say(f"pictures.soil.title_{system}", lang, yard=yard),
+        headline=headline or _headline(values, lang),
+        badge=say("pictures.invented", lang) if values.judged.is_invented else None,
+        notes=_notes(values, lang),
+        unit=unit,
+        first_day=values.first_day,
+        today=values.today,
+        this_year=shown(values.this_year_c),
+        past_mean=shown(values.past_mean_c),
+        past_low=shown(values.past_low_c),
+        past_high=shown(values.past_high_c),
+        fan=(fan[0], fan[1], fan[2], fan[3], fan[4]),
+        band=(round(edges[0], 2), round(edges[1], 2)),
+        spans=_spans(values, lang),
+        this_year_label=say("pictures.soil.this_year", lang),
+        past_label=say(past, lang),
+        fan_label=say("pictures.soil.outlook", lang),
+        band_label=say("pictures.soil.band", lang, low=low, high=high, unit=unit),
+        today_label=say("pictures.soil.today", lang, day=short_day(values.today, lang)),
+        lang=lang,
+    )
+
+
+def _headline(values: SoilChartValues, lang: str) -> str:
+    if values.spring == "none":
+        return say("pictures.soil.headline_no_spring", lang)
+    opens, closes, up = values.window_opens, values.window_closes, values.judged.p50
+    if opens is None or closes is None or up is None:
+        return say("pictures.soil.headline_no_window", lang)
+    today = values.today
+    if up <= today:
+        key = "emerged"
+    elif closes < today:
+        key = "late"
+    elif opens <= today:
+        key = "open"
+    else:
+        key = "window"
+    days = {
+        name: short_day(day, lang)
+        for name, day in (("opens", opens), ("closes", closes), ("up", up))
+    }
+    return say(f"pictures.soil.headline_{key}", lang, **days)
+
+
+def _spans(values: SoilChartValues, lang: str) -> tuple[Span, ...]:
+    if values.spring == "none":
+        return ()
+    spans = []
+    opens, closes = values.window_opens, values.window_closes
+
+    def said(key: str, **days: date) -> str:
+        words = {name: short_day(day, lang) for name, day in days.items()}
+        return say(f"pictures.soil.{key}", lang, **words)
+
+    if opens is not None and closes is not None:
+        key = "window" if closes >= values.today else "window_past"
+        spans.append(Span(said(key, first=opens, last=closes), opens, closes))
+    if values.first_up is not None:
+        first, middle, last = values.first_up
+        key = "first_up" if first < last else "first_up_past"
+        label = said(key, first=first, middle=middle, last=last)
+        spans.append(Span(label, first, last, middle))
+    return tuple(spans)
+
+
+def _notes(values: SoilChartValues, lang: str) -> tuple[str, ...]:
+    judged = values.judged
+    if judged.known_until is None:
+        return (say("pictures.soil.no_data", lang),)
+    age = (values.today - judged.known_until).days
+    key = "fresh" if age <= _OLD_DAYS else "old"
+    day = short_day(judged.known_until, lang)
+    notes = [say(f"pictures.soil.{key}", lang, day=day, days=age)]
+    if values.place and not judged.is_invented:
+        notes.append(say("pictures.soil.place", lang, place=values.place))
+    if judged.soil_is_modelled:
+        notes.append(say("pictures.soil.modelled", lang))
+    return tuple(notes)

@@ -1,0 +1,160 @@
+"""The values behind the soil chart of a yard: this year, past years and what is to come."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Final
+
+import numpy as np
+
+from jobs import cells
+from jobs.agronomy.climatology import past_band
+from jobs.agronomy.readout import fan
+from jobs.agronomy.season import Target
+from jobs.agronomy.series import FloatArray
+from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
+from jobs.agronomy.spring import spring_of
+from jobs.local_days import calendar_day, local, season_day
+from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
+from jobs.seasons import plan_of
+from jobs.sources.base import Cell, newest_known_day
+from jobs.sources.timezones import standard_offset
+from jobs.uses.soil import BAND_C, IN_PLACE_BEFORE_DAYS
+from storage.database import Work
+from storage.yards import YardRecord
+
+#: Shares of the possible courses that lie below each line of the fan.
+LEVELS: Final = (0.1, 0.25, 0.5, 0.75, 0.9)
+
+#: How much of the season is shown [days]: back from today, ahead of it, and around the window.
+_BACK_DAYS: Final = 60
+_FURTHEST_BACK_DAYS: Final = 120
+_AHEAD_DAYS: Final = 45
+_FURTHEST_AHEAD_DAYS: Final = 270
+_AROUND_DAYS: Final = 16
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SoilChartValues:
+    """Trailing 5-day means at 5 cm [°C] in local calendar days, NaN where not known.
+
+    Attributes
+    ----------
+    first_day, today
+        First day of the arrays, and the day the chart is for.
+    this_year_c
+        Measured so far, shape (n,).
+    past_mean_c, past_low_c, past_high_c
+        Past years' mean and the range of four years in five, shape (n,).
+    fan_c
+        Courses below which a tenth, a quarter, a half, three quarters and nine tenths of the
+        possible ones lie, shape (5, n); NaN before the outlook begins.
+    band_c
+        The trade's band.
+    window_opens, window_closes
+        When the window is expected to open, and the day by which the barrier must be in place.
+    first_up
+        First emergence: early, middle and late day (four chances in five), or None.
+    judged
+        The figures people are told beside it.
+    past_years, basis, spring, place
+        As in `jobs.uses.soil.SoilReport`.
+    """
+
+    first_day: date
+    today: date
+    this_year_c: FloatArray
+    past_mean_c: FloatArray
+    past_low_c: FloatArray
+    past_high_c: FloatArray
+    fan_c: FloatArray
+    band_c: tuple[float, float]
+    window_opens: date | None
+    window_closes: date | None
+    first_up: tuple[date, date, date] | None
+    judged: Judged
+    past_years: int
+    basis: str
+    spring: str
+    place: str
+
+
+def soil_chart_values(
+    work: Work, yard: YardRecord, source: str, outlooks: Outlooks, now: datetime
+) -> SoilChartValues | None:
+    """Return the values of a yard's chart, or None while nothing is held for its place."""
+    held = cells.held(work, source, Cell.at(yard.lat, yard.lon))
+    if held is None:
+        return None
+    cell = outlooks.of(held, newest_known_day(now, standard_offset(yard.timezone)))
+    lead_days = plan_of(yard, Target.SUMMER_ANNUALS).lead_days
+    return chart_values(cell, lead_days, local(now, yard.timezone).date())
+
+
+def chart_values(cell: CellOutlook, lead_days: int, today: date) -> SoilChartValues:
+    """Return the chart's values for an outlook, a lead [days] and a local day."""
+    lat = cell.lat
+    judged = judge(cell, Target.SUMMER_ANNUALS)
+    first_up = None
+    opens = closes = None
+    if judged.p10 is not None and judged.p50 is not None and judged.p90 is not None:
+        first_up = (judged.p10, judged.p50, judged.p90)
+    if judged.p50 is not None:
+        opens = judged.p50 - timedelta(days=lead_days)
+        closes = judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS)
+    first, last = _span(today, opens, first_up, calendar_day(cell.outlook.last_day, lat))
+    days = (last - first).days + 1
+    season_first = season_day(first, lat)
+    band = past_band(cell.climate, season_first, days)
+    return SoilChartValues(
+        first_day=first,
+        today=today,
+        this_year_c=_this_year(cell, season_first, days),
+        past_mean_c=band.mean_c,
+        past_low_c=band.p10_c,
+        past_high_c=band.p90_c,
+        fan_c=_fan(cell, season_first, days),
+        band_c=BAND_C,
+        window_opens=opens,
+        window_closes=closes,
+        first_up=first_up,
+        judged=judged,
+        past_years=band.years,
+        basis=str(cell.climate.basis),
+        spring=spring_of(cell.climate),
+        place=cell.held.record.place,
+    )
+
+
+def _span(
+    today: date,
+    opens: date | None,
+    first_up: tuple[date, date, date] | None,
+    last_day: date,
+) -> tuple[date, date]:
+    """Return the first and last day shown: today's surroundings and, if near, the window's."""
+    around = timedelta(days=_AROUND_DAYS)
+    first = today - timedelta(days=_BACK_DAYS)
+    if opens is not None and opens - around < first:
+        first = max(opens - around, today - timedelta(days=_FURTHEST_BACK_DAYS))
+    last = today + timedelta(days=_AHEAD_DAYS)
+    if first_up is not None:
+        last = max(last, min(first_up[2] + around, today + timedelta(days=_FURTHEST_AHEAD_DAYS)))
+    return first, max(min(last, last_day), today)
+
+
+def _this_year(cell: CellOutlook, first: date, days: int) -> FloatArray:
+    before = timedelta(days=TRAILING_DAYS - 1)
+    last = first + timedelta(days=days - 1)
+    known = cell.known.until(cell.outlook.issued).on(first - before, last)
+    return trailing_mean(fill_short_gaps(known.soil5_c))[TRAILING_DAYS - 1 :]
+
+
+def _fan(cell: CellOutlook, first: date, days: int) -> FloatArray:
+    out = np.full((len(LEVELS), days), np.nan)
+    ahead = fan(cell.outlook, LEVELS)
+    skip = (first - ahead.first_day).days
+    values = ahead.values_c[:, max(0, skip) : max(0, skip + days)]
+    out[:, max(0, -skip) : max(0, -skip) + values.shape[1]] = values
+    return out
