@@ -26,7 +26,12 @@ class Settings(BaseSettings):
     """Settings; the name of each in the environment is ``SOILBELL_`` and its own in capitals."""
 
     model_config = SettingsConfigDict(
-        env_prefix="SOILBELL_", env_file=".env", frozen=True, extra="ignore"
+        env_prefix="SOILBELL_",
+        env_file=".env",
+        # A line left empty in .env.example's copy means the default.
+        env_ignore_empty=True,
+        frozen=True,
+        extra="ignore",
     )
 
     database_url: str = Field(
