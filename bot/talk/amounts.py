@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from bot.language.saying import say_amount, say_area, say_decimal, say_rate
+from bot.language.saying import UnitSystem, say_amount, say_area, say_decimal, say_rate
 from bot.talk import products as product_talk
 from bot.talk import zones as zone_talk
 from bot.talk.products import say_limits
@@ -40,8 +40,8 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
             zone_key,
             zone=item.zone.name,
             area=say_area(item.zone.area_m2, talk.unit_system),
-            amount=amount_text(item.amount),
-            half=amount_text(item.amount.times(0.5)),
+            amount=amount_text(item.amount, talk.unit_system),
+            half=amount_text(item.amount.times(0.5), talk.unit_system),
         )
         for item in plan.zones
     ]
@@ -49,7 +49,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     head = talk.say(
         "amounts.head_rounds" if found.rounds > 1 else "amounts.head",
         yard=yard.name,
-        total=amount_text(plan.total),
+        total=amount_text(plan.total, talk.unit_system),
         area=say_area(plan.total_m2, talk.unit_system),
         number=found.round_number,
         rounds=found.rounds,
@@ -57,7 +57,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     tail = [
         talk.say(
             "amounts.how_granule" if is_granule else "amounts.how_spray",
-            half=amount_text(plan.total.times(0.5)),
+            half=amount_text(plan.total.times(0.5), talk.unit_system),
         ),
         talk.say("amounts.label", rate=say_rate(plan.rate), limits=say_limits(talk, found.record)),
         talk.say("amounts.caution"),
@@ -96,9 +96,16 @@ def _rate(value: float, unit: str) -> str:
     return f"{value:.4g} {amount} per {per.replace('1000', '1,000')}"
 
 
-def amount_text(amount: Amount) -> str:
-    """Return an amount to weigh or measure out, in pounds also as one decimal number."""
+def amount_text(amount: Amount, system: UnitSystem) -> str:
+    """Return an amount to weigh or measure out, in the family of units the label uses.
+
+    Pounds are given as one decimal number too, for scales that show it; to those who think in
+    metric units ounces and gallons are given in grams and millilitres as well.
+    """
     text = say_amount(amount.si, amount.unit, at_most=amount.si)
+    if system == "metric" and amount.unit not in ("g", "kg", "mL", "L"):
+        unit = "g" if amount.dimension == "mass" else "mL"
+        return f"{text} ({say_amount(amount.si, unit, at_most=amount.si)})"
     if " lb " not in text:
         return text
     return f"{text} ({say_decimal(amount.si, 'lb')})"

@@ -231,7 +231,7 @@ def _recorded(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> Reply:
             zones=", ".join(done.zones),
             area=say_area(done.area_m2, talk.unit_system),
             on=say_day(done.applied_on, today),
-            amount="" if done.amount is None else amount_text(done.amount),
+            amount="" if done.amount is None else amount_text(done.amount, talk.unit_system),
         )
     ]
     if done.over is not None:

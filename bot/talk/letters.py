@@ -75,7 +75,7 @@ def write(letter: Letter) -> Reply:
     lines = [_sentence(letter, judged, params, day)]
     needed = facts.get("needed")
     if needed is not None and letter.kind in _WITH_AMOUNT:
-        amount = amount_text(Amount(needed["si"], needed["unit"]))
+        amount = amount_text(Amount(needed["si"], needed["unit"]), units)
         lines.append(say("letters.needed", letter.language, amount=amount))
     if judged is not None and letter.kind in _WITH_FIGURES:
         lines.append(_figures(letter, judged, units, day))

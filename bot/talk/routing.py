@@ -32,7 +32,8 @@ def route(talk: Talk) -> Answer:
     """Answer a turn."""
     turn = talk.turn
     if turn.place is not None:
-        return yards.place(talk, *turn.place)
+        meanwhile = yards.said_meanwhile(talk)
+        return _with_meanwhile(talk, yards.place(talk, *turn.place), meanwhile)
     if turn.photo is not None:
         return [talk.reply("help.photo")]
     if turn.tap is not None:
@@ -51,15 +52,16 @@ def _text(talk: Talk, text: str) -> Answer:
     command = re.match(r"^/(?P<word>[A-Za-z_]+)(?:@\w+)?(?:\s+(?P<rest>.*))?$", text, re.DOTALL)
     if command is not None:
         return _command(talk, command["word"].lower(), (command["rest"] or "").strip())
+    meanwhile = yards.said_meanwhile(talk)
     place = yards.place_text(talk, text)
     if place is not None:
-        return place
+        return _with_meanwhile(talk, place, meanwhile)
     plain = _PLAIN.get(" ".join(text.casefold().rstrip(".!?").split()))
     if plain is not None:
         return _command(talk, plain, "")
     yard = talk.yard()
     if yard is None:
-        return yards.need(talk)
+        return yards.need(talk, text if looks_like_zones(text) else "")
     units = _units(talk, text)
     if units is not None:
         return units
@@ -71,6 +73,14 @@ def _text(talk: Talk, text: str) -> Answer:
     if awaited is not None:
         return awaited
     return _free(talk, yard, text)
+
+
+def _with_meanwhile(talk: Talk, replies: Answer, text: str) -> Answer:
+    """Answer what was said before there was a yard, now that there is one."""
+    yard = talk.yard()
+    if not text or yard is None:
+        return replies
+    return [*replies, *zones.take(talk, yard, text)]
 
 
 def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:

@@ -54,10 +54,17 @@ def start(talk: Talk) -> list[Reply]:
     return [Reply(talk.say("help.greeting") + invented, asks_place=True)]
 
 
-def need(talk: Talk) -> list[Reply]:
-    """Answer what cannot be done before there is a yard."""
-    talk.expect(PLACE_TOPIC)
-    return [Reply(talk.say("yards.need_yard"), asks_place=True)]
+def need(talk: Talk, meanwhile: str = "") -> list[Reply]:
+    """Answer what cannot be done before there is a yard; what was said is kept until then."""
+    talk.expect(PLACE_TOPIC, meanwhile=meanwhile)
+    key = "yards.need_yard_first" if meanwhile else "yards.need_yard"
+    return [Reply(talk.say(key), asks_place=True)]
+
+
+def said_meanwhile(talk: Talk) -> str:
+    """Return what was said before there was a yard, and could not be used yet."""
+    is_waiting = talk.topic == PLACE_TOPIC
+    return str(talk.data.get("meanwhile", "")) if is_waiting else ""
 
 
 def place(talk: Talk, lat: float, lon: float) -> list[Reply]:

@@ -1,0 +1,141 @@
+"""Products and amounts from the chat, against published worked examples."""
+
+import pytest
+
+from storage import products
+from tests.talk.harness import PLACE, Talker, labels_of, text_of
+
+
+@pytest.fixture
+def measured(talker: Talker) -> Talker:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("test plot 1000 sq ft")
+    return talker
+
+
+def kept(talker: Talker) -> list[tuple[str, float, str, int]]:
+    with talker.db.reading() as work:
+        return [
+            (row.ingredients[0]["name"], row.rate_value, row.rate_unit, len(row.maxima))
+            for row in products.of_chat(work, 1)
+        ]
+
+
+def test_a_product_in_one_line(measured: Talker) -> None:
+    text = measured.ask(
+        "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
+    )
+    assert "prodiamine 0.38 %, granules, 3.2 lb per 1,000 sq ft" in text
+    assert "6.4 lb per 1,000 sq ft in a calendar year" in text
+    assert kept(measured) == [("prodiamine", 3.2, "lb/1000 sq ft", 1)]
+
+
+def test_a_product_piece_by_piece(measured: Talker) -> None:
+    assert "active ingredient" in measured.ask("/product")
+    assert "What rate" in measured.ask("prodiamine")
+    assert "most the label allows" in measured.ask("3.2 lb per 1000 sq ft")
+    said = measured.say("6.4 lb per 1000 sq ft")
+    assert "one application, or for the whole year" in text_of(said)
+    assert "in a calendar year" in measured.tap("Whole year")
+    assert kept(measured)[0] == ("prodiamine", 3.2, "lb/1000 sq ft", 1)
+
+
+def test_a_rate_above_the_labels_own_maximum_is_not_kept(measured: Talker) -> None:
+    text = measured.ask(
+        "/product prodiamine 0.38% granule 3.2 lb per 1000 sq ft max 3 lb per 1000 per application"
+    )
+    assert "Not kept" in text
+    assert kept(measured) == []
+    assert "prodiamine 0.38 %" in measured.ask("3 lb per 1000 sq ft")
+
+
+def test_no_maximum_given_is_said_with_the_amounts(measured: Talker) -> None:
+    measured.say("/product prodiamine 0.38% granule 3.2 lb per 1000 sq ft")
+    measured.tap("My label gives none")
+    assert "none given" in measured.ask("/amounts")
+
+
+def test_a_bare_ounce_of_a_liquid_is_asked_about(measured: Talker) -> None:
+    text = measured.ask("/product dithiopyr 2 lb/gal liquid 0.74 oz per 1000 sq ft")
+    assert "ounces by weight" in text
+    assert kept(measured) == []
+    measured.say("0.74 fl oz per 1000 sq ft")
+    assert kept(measured)[0][:3] == ("dithiopyr", 0.74, "fl oz/1000 sq ft")
+
+
+def test_a_range_is_asked_about(measured: Talker) -> None:
+    text = measured.ask("/product prodiamine 0.38% granule 2.5 to 3.9 lb per 1000 sq ft")
+    assert "2.5 to 3.9" in text
+    assert kept(measured) == []
+
+
+def test_a_per_acre_rate_read_as_per_thousand_is_caught(measured: Talker) -> None:
+    said = measured.say("/product prodiamine 65% WDG 18.46 oz per 1000 sq ft")
+    assert "43.56 times" in text_of(said)
+    assert labels_of(said) == ["My label says so", "Change it"]
+    assert kept(measured) == []
+
+
+def test_a_misspelt_ingredient_is_asked_about_not_guessed(measured: Talker) -> None:
+    text = measured.ask("/product prodiamin 0.38% granule 3.2 lb per 1000")
+    assert "prodiamine" in text
+    assert kept(measured) == []
+
+
+def test_an_ingredient_for_certified_applicators_is_stopped(measured: Talker) -> None:
+    said = measured.say("/product oxadiazon 2% granule 3.4 lb per 1000 sq ft")
+    assert "certified applicators only" in text_of(said)
+    assert kept(measured) == []
+
+
+def amounts_of(talker: Talker, product: str) -> str:
+    talker.say(f"/product {product}")
+    return talker.ask("/amounts")
+
+
+# agronomy sheet W1: prodiamine 0.75 lb ai/A of a 65 % granule dispersed in water, 0.4238 oz per
+# 1,000 sq ft (computed there from legal constants).
+def test_w1_ounces_of_a_dispersible_granule(measured: Talker) -> None:
+    assert "0.4238 oz" in amounts_of(measured, "prodiamine 65% WDG 0.75 lb ai per acre")
+
+
+# W2: dithiopyr 0.5 lb ai/A of a 2 lb/gal liquid, 0.7346 fl oz per 1,000 sq ft.
+def test_w2_fluid_ounces_of_a_liquid(measured: Talker) -> None:
+    assert "0.7346 fl oz" in amounts_of(measured, "dithiopyr 2 lb/gal liquid 0.5 lb ai per acre")
+
+
+# W3: prodiamine 0.65 lb ai/A of a 0.38 % granule, 3.927 lb per 1,000 sq ft, and W13: each of two
+# directions 1.963 lb.
+def test_w3_and_w13_pounds_of_a_granule_and_half_each_way(measured: Talker) -> None:
+    text = amounts_of(measured, "prodiamine 0.38% granule 0.65 lb ai per acre")
+    assert "(3.92 lb)" in text or "(3.93 lb)" in text
+    assert "(1.96 lb) each way" in text
+
+
+# W9: front 2,400, back 5,150, side 980 sq ft at 3.9268 lb/1,000: 9.42 + 20.22 + 3.85 = 33.50 lb.
+def test_w9_three_zones(measured: Talker) -> None:
+    measured.say("remove test plot")
+    measured.say("front 2,400 sq ft, back 5,150 sq ft, side 980 sq ft")
+    text = amounts_of(measured, "prodiamine 0.38% granule 0.65 lb ai per acre")
+    for pounds in (9.42, 20.22, 3.85, 33.49):
+        assert f"{pounds:.2f} lb" in text or f"{pounds + 0.01:.2f} lb" in text
+
+
+def test_caution_and_law_come_with_the_amounts(measured: Talker) -> None:
+    text = amounts_of(measured, "prodiamine 0.38% granule 3.2 lb per 1000 sq ft")
+    assert "label is the law" in text
+    assert "your label may say longer" in text
+    assert "safe" not in text.casefold()
+
+
+def test_metric_people_get_grams_beside_a_label_in_ounces(measured: Talker) -> None:
+    measured.say("metric")
+    text = amounts_of(measured, "prodiamine 65% WDG 0.75 lb ai per acre")
+    assert "12.01 g" in text  # W1: 12.015 g per 1,000 sq ft
+
+
+def test_a_metric_label(measured: Talker) -> None:
+    measured.say("remove test plot")
+    measured.say("front 100 m2")
+    assert "1.5 kg" in amounts_of(measured, "prodiamine 0.38% granule 150 kg/ha")

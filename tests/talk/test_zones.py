@@ -1,0 +1,120 @@
+"""Zones in words: shown back, asked about where they could not be read, and never lost."""
+
+import pytest
+
+from jobs.agronomy.units import to_si
+from storage import yards
+from tests.talk.harness import PLACE, ZONES, Talker, labels_of, text_of
+
+
+@pytest.fixture
+def there(talker: Talker) -> Talker:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    return talker
+
+
+def areas(talker: Talker) -> dict[str, float]:
+    with talker.db.reading() as work:
+        return {zone.name: zone.area_m2 for zone in yards.zones(work, 1)}
+
+
+def test_each_zone_and_the_total_are_shown_with_fix_and_keep(there: Talker) -> None:
+    said = there.say(ZONES)
+    text = text_of(said)
+    assert "pool lawn: 60 ft x 40 ft = 2,400 sq ft" in text
+    assert "Total Yard 1: 3,833 sq ft" in text
+    assert labels_of(said) == ["Fix", "Keep"]
+    # 12 m x 9 m minus 3 m x 4 m, and the international foot of 0.3048 m (NIST Handbook 44, App. C).
+    assert areas(there) == pytest.approx(
+        {"pool lawn": 2400 * 0.3048**2, "strip": 400 * 0.3048**2, "south bed": 96.0}, rel=1e-9
+    )
+
+
+def test_keep_says_what_comes_next(there: Talker) -> None:
+    there.say(ZONES)
+    assert "/product" in there.tap("Keep")
+
+
+def test_one_bad_piece_is_named_and_the_others_are_kept(there: Talker) -> None:
+    text = there.ask("front 60x40, back somewhat large, side 10 by 20 ft")
+    assert '"back somewhat large"' in text
+    assert "For example" in text
+    assert set(areas(there)) == {"front", "side"}
+
+
+@pytest.mark.parametrize("bad", ["front 0x40", "front -60x40", "front 60000x40000 ft"])
+def test_zero_negative_and_absurd_sizes_are_asked_back_and_not_kept(there: Talker, bad) -> None:
+    text = there.ask(bad)
+    assert '"front' in text or "front" in text
+    assert areas(there) == {}
+
+
+def test_a_doubtful_size_is_kept_once_confirmed(there: Talker) -> None:
+    said = there.say("meadow 3000 x 1500 ft")
+    assert "more than 100 acres" in text_of(said)
+    assert "Kept: meadow" in there.tap(labels_of(said)[0])
+    assert areas(there)["meadow"] == pytest.approx(to_si(4_500_000, "sq ft"), rel=1e-9)
+
+
+def test_a_doubtful_size_is_dropped_once_denied(there: Talker) -> None:
+    said = there.say("meadow 3000 x 1500 ft")
+    assert "Left out" in there.tap(labels_of(said)[1])
+    assert areas(there) == {}
+
+
+def test_saying_a_zone_again_replaces_it_and_says_what_it_was(there: Talker) -> None:
+    there.say("front 60x40")
+    assert "(was 2,400 sq ft)" in there.ask("front 50x40")
+    assert areas(there)["front"] == pytest.approx(to_si(2000, "sq ft"))
+
+
+def test_undo_puts_the_old_size_back(there: Talker) -> None:
+    there.say("front 60x40")
+    there.say("front 50x40, back 10x10")
+    there.say("/undo")
+    assert areas(there) == pytest.approx({"front": to_si(2400, "sq ft")})
+
+
+def test_a_zone_is_taken_out_by_name_and_comes_back_by_undo(there: Talker) -> None:
+    there.say(ZONES)
+    assert "Taken out: strip" in there.ask("remove strip")
+    assert set(areas(there)) == {"pool lawn", "south bed"}
+    there.say("/undo")
+    assert set(areas(there)) == {"pool lawn", "strip", "south bed"}
+
+
+def test_an_unknown_zone_is_not_taken_out(there: Talker) -> None:
+    there.say(ZONES)
+    assert "no zone" in there.ask("remove terrace")
+    assert len(areas(there)) == 3
+
+
+def test_unnamed_zones_get_numbers(there: Talker) -> None:
+    there.say("60x40, 20x10")
+    assert set(areas(there)) == {"zone 1", "zone 2"}
+
+
+def test_metric_people_write_and_read_metres(there: Talker) -> None:
+    there.say("metric")
+    text = there.ask("front 12x9")
+    assert "12 m x 9 m = 108 m²" in text
+    assert areas(there)["front"] == pytest.approx(108.0)
+
+
+def test_sizes_said_before_there_is_a_yard_are_kept_until_there_is_one(talker: Talker) -> None:
+    talker.say("/start")
+    assert "I keep that" in talker.ask("front 60x40")
+    assert "front: 60 ft x 40 ft" in text_of(talker.session.location(*PLACE))
+    assert set(areas(talker)) == {"front"}
+
+
+def test_zones_with_sizes_behind_the_command(there: Talker) -> None:
+    there.say("/zones front 60x40")
+    assert set(areas(there)) == {"front"}
+
+
+def test_thirty_zones_fit_a_message(there: Talker) -> None:
+    there.say(", ".join(f"plot {number} 20x{number + 10}" for number in range(30)))
+    assert len(areas(there)) == 30
+    assert all(len(said.reply.text) < 4000 for said in there.say("/zones"))
