@@ -103,9 +103,7 @@ def _sense(terms: list[Term], default_unit: str, pace_m: float | None) -> Sense:
         shape=_compose(adds, holes),
         echo=" ".join(echoes),
         is_negative=any(_is_negative(term) for term in terms),
-        doubt="offset_ends"
-        if any(map(shape_words.has_open_ends, terms))
-        else _doubt(base, len(terms) == 1),
+        doubt=_doubt(terms),
         longest_m=max(part.longest_m for part in parts),
         notes=tuple(note for part in parts for note in part.notes),
     )

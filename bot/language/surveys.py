@@ -185,26 +185,7 @@ def _closing(shape: shapes.Traverse, unit: str) -> Note:
 
 
 #: Points of the compass from north, 22.5 degrees apart.
-_POINTS: Final = tuple(
-    [
-        "n",
-        "nne",
-        "ne",
-        "ene",
-        "e",
-        "ese",
-        "se",
-        "sse",
-        "s",
-        "ssw",
-        "sw",
-        "wsw",
-        "w",
-        "wnw",
-        "nw",
-        "nnw",
-    ]
-)
+_POINTS: Final = re.findall(r"\w+", "n nne ne ene e ese se sse s ssw sw wsw w wnw nw nnw")
 
 
 def _bearing(written: str) -> float:
