@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from sqlalchemy import select, update
@@ -34,6 +34,9 @@ class PersonRecord:
     platform: str
     address: str
     name: str
+    pace_m: float | None = None
+    licence: str | None = None
+    licence_until: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +120,17 @@ def person_at(work: Work, platform: str, address: str, *, name: str, now: dateti
         work.add(row)
     elif name and row.name != name:
         row.name = name
+    work.flush()
+    return plain(row, PersonRecord)
+
+
+def change_person(work: Work, person_id: int, **values: Any) -> PersonRecord:
+    """Set named columns of a person."""
+    row = work.get_one(models.Person, person_id)
+    for name, value in values.items():
+        if not hasattr(models.Person, name):
+            raise AttributeError(name)
+        setattr(row, name, value)
     work.flush()
     return plain(row, PersonRecord)
 

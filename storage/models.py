@@ -26,6 +26,7 @@ from storage.database import UtcDateTime
 
 #: An alert nobody has been told of yet, or may not have been.
 _WAITING = text("state IN ('due', 'sending')")
+_FALSE = text("false")
 
 
 class Base(DeclarativeBase):
@@ -82,6 +83,9 @@ class Chat(Base):
     is_active: Mapped[bool]
     created_at: Mapped[datetime]
 
+    #: The year: when the chat was asked for what a record lacks; it is asked once.
+    record_asked_at: Mapped[datetime | None]
+
 
 class Person(Base):
     """Someone who talks to us."""
@@ -94,6 +98,11 @@ class Person(Base):
     address: Mapped[str]
     name: Mapped[str]
     created_at: Mapped[datetime]
+
+    #: Measuring: length of a pace, and the licence to treat others' lawns for pay.
+    pace_m: Mapped[float | None]
+    licence: Mapped[str | None]
+    licence_until: Mapped[date | None]
 
 
 class Dialogue(Base):
@@ -201,6 +210,20 @@ class Yard(Base):
     created_by: Mapped[int] = mapped_column(ForeignKey("person.id"))
     archived_at: Mapped[datetime | None]
 
+    #: Measuring: whose it is, how it is watered, who else treats it, and whether a pre-emergent is
+    #: the right thing at all (the answers, shown back whole).
+    owner: Mapped[str | None]
+    water_how: Mapped[str | None]
+    water_days: Mapped[str | None]
+    is_water_banned: Mapped[bool | None]
+    others_treat: Mapped[bool | None]
+    screening: Mapped[dict[str, Any] | None]
+
+    #: The year: rounds besides those of spring, and whether people are asked what came of it.
+    has_late_summer_round: Mapped[bool] = mapped_column(server_default=_FALSE)
+    has_dormant_half: Mapped[bool] = mapped_column(server_default=_FALSE)
+    is_asked_what_came: Mapped[bool] = mapped_column(server_default=_FALSE)
+
 
 class Zone(Base):
     """A part of a yard with its measured size; `said` is what the person wrote."""
@@ -220,6 +243,15 @@ class Zone(Base):
     created_by: Mapped[int] = mapped_column(ForeignKey("person.id"))
     removed_at: Mapped[datetime | None]
 
+    #: Measuring: the turf, how often it is treated, what acts on it, and why it may not be yet.
+    grass: Mapped[str | None]
+    part: Mapped[str] = mapped_column(server_default="every")
+    buffer_length_m: Mapped[float | None]
+    buffer_width_m: Mapped[float | None]
+    notes: Mapped[list[Any]] = mapped_column(server_default="[]")
+    locked_why: Mapped[str | None]
+    locked_on: Mapped[date | None]
+
 
 class Product(Base):
     """A product as its label states it; the rate is kept as written beside its SI value."""
@@ -238,6 +270,21 @@ class Product(Base):
     created_at: Mapped[datetime]
     created_by: Mapped[int] = mapped_column(ForeignKey("person.id"))
     archived_at: Mapped[datetime | None]
+
+    #: Measuring: the rest of the label, what it is sold in, and what stands on the shelf [kg or L].
+    max_applications: Mapped[int | None]
+    applications_period: Mapped[str | None]
+    smallest_interval_days: Mapped[int | None]
+    seeding_interval_days: Mapped[int | None]
+    is_residential_allowed: Mapped[bool | None]
+    turf_age_days: Mapped[int | None]
+    analysis: Mapped[str | None]
+    packs: Mapped[list[Any]] = mapped_column(server_default="[]")
+    shelf_si: Mapped[float | None]
+    level_cup_kg: Mapped[float | None]
+
+    #: The year: the number the product is registered under, from the person's own label.
+    registration: Mapped[str | None]
 
 
 class Season(Base):
@@ -293,6 +340,10 @@ class Application(Base):
     watered_in_on: Mapped[date | None]
     undone_at: Mapped[datetime | None]
     undone_by: Mapped[int | None] = mapped_column(ForeignKey("person.id"))
+
+    #: The year: who put it down if not somebody of this chat, and the record's other fields.
+    by_whom: Mapped[str | None]
+    details: Mapped[dict[str, Any]] = mapped_column(server_default="{}")
 
 
 class ApplicationZone(Base):
@@ -367,3 +418,100 @@ class AlertAttempt(Base):
     ended_at: Mapped[datetime | None]
     outcome: Mapped[str | None]
     detail: Mapped[str]
+
+
+class Machine(Base):
+    """A spreader or sprayer of a chat, with what was found out about it."""
+
+    __tablename__ = "machine"
+    __table_args__ = (UniqueConstraint("chat_id", "kind"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"))
+    kind: Mapped[str]
+    swath_m: Mapped[float | None]
+    tank_l: Mapped[float | None]
+    spray_l_ha: Mapped[float | None]
+    changed_at: Mapped[datetime]
+
+
+class MachineTry(Base):
+    """One weighed try of a product in a machine; `product` says which, by ingredients and form."""
+
+    __tablename__ = "machine_try"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    machine_id: Mapped[int] = mapped_column(ForeignKey("machine.id"), index=True)
+    product: Mapped[str]
+    setting: Mapped[float | None]
+    rate_value: Mapped[float]
+    rate_unit: Mapped[str]
+    said: Mapped[str]
+    at: Mapped[datetime]
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    undone_at: Mapped[datetime | None]
+
+
+class YardPhoto(Base):
+    """A person's own photo of a yard or of a sketch on paper."""
+
+    __tablename__ = "yard_photo"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    path: Mapped[str]
+    added_at: Mapped[datetime]
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    undone_at: Mapped[datetime | None]
+
+
+class Seeding(Base):
+    """A zone that was seeded, or is to be, and how often it has been mown since."""
+
+    __tablename__ = "seeding"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    zone_name: Mapped[str]
+    species: Mapped[str | None]
+    method: Mapped[str]
+    seed_on: Mapped[date]
+    is_done: Mapped[bool]
+    is_before_round: Mapped[bool]
+    label_days: Mapped[int | None]
+    mowings: Mapped[int]
+    said: Mapped[str]
+    created_at: Mapped[datetime]
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    undone_at: Mapped[datetime | None]
+
+
+class Sighting(Base):
+    """Weeds somebody saw in a zone, or looked for in vain."""
+
+    __tablename__ = "sighting"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    zone_name: Mapped[str | None]
+    weed: Mapped[str]
+    is_seen: Mapped[bool]
+    seen_on: Mapped[date]
+    said: Mapped[str]
+    recorded_at: Mapped[datetime]
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    undone_at: Mapped[datetime | None]
+
+
+class CalendarEntry(Base):
+    """An entry of an exported calendar as it was last given out, so that it updates in place."""
+
+    __tablename__ = "calendar_entry"
+    __table_args__ = (UniqueConstraint("yard_id", "uid"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"))
+    uid: Mapped[str]
+    sequence: Mapped[int]
+    content: Mapped[dict[str, Any]]
+    changed_at: Mapped[datetime]

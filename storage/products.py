@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
@@ -18,7 +18,9 @@ class ProductRecord:
     """A product; `rate_value` in `rate_unit` as written, `rate_si` in kg/ha or L/ha.
 
     `ingredients` holds ``{"name", "strength", "unit"}`` and `maxima` ``{"value", "unit", "of",
-    "period"}`` rows, the label's own numbers.
+    "period"}`` rows, the label's own numbers; `packs` holds ``{"size_si", "unit", "price"}`` rows,
+    the price in the smallest money unit or None. `analysis` is a fertiliser's, such as ``20-0-5``;
+    `shelf_si` what is in hand [kg or L].
     """
 
     id: int
@@ -30,6 +32,16 @@ class ProductRecord:
     rate_unit: str
     rate_si: float
     maxima: list[Any]
+    max_applications: int | None = None
+    applications_period: str | None = None
+    smallest_interval_days: int | None = None
+    seeding_interval_days: int | None = None
+    is_residential_allowed: bool | None = None
+    turf_age_days: int | None = None
+    analysis: str | None = None
+    packs: list[Any] = field(default_factory=list)
+    shelf_si: float | None = None
+    level_cup_kg: float | None = None
 
 
 def add(
@@ -68,6 +80,17 @@ def add(
 def product(work: Work, product_id: int) -> ProductRecord:
     """Return a product by its id."""
     return plain(work.get_one(models.Product, product_id), ProductRecord)
+
+
+def change(work: Work, product_id: int, **values: Any) -> ProductRecord:
+    """Set named columns of a product."""
+    row = work.get_one(models.Product, product_id)
+    for name, value in values.items():
+        if not hasattr(models.Product, name):
+            raise AttributeError(name)
+        setattr(row, name, value)
+    work.flush()
+    return plain(row, ProductRecord)
 
 
 def of_chat(work: Work, chat_id: int) -> list[ProductRecord]:

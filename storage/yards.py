@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import datetime
-from typing import Any
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from typing import Any, Final
 
 from sqlalchemy import func, select, update
 
@@ -31,11 +31,22 @@ class YardRecord:
     next_check_at: datetime
     version: int
     created_at: datetime
+    owner: str | None = None
+    water_how: str | None = None
+    water_days: str | None = None
+    is_water_banned: bool | None = None
+    others_treat: bool | None = None
+    screening: dict[str, Any] | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class ZoneRecord:
-    """A zone: its name, what the person wrote, how we read it, and its area [m²]."""
+    """A zone: its name, what the person wrote, how we read it, and its area [m²].
+
+    `grass` is a species' key, ``unknown``, or None where nobody asked; `part` is ``every`` round,
+    ``ask`` each time or ``never``. A zone is in the programme (`is_treated`) where its part is
+    ``every`` and it is not locked.
+    """
 
     id: int
     yard_id: int
@@ -46,6 +57,25 @@ class ZoneRecord:
     shape: str
     area_m2: float
     is_treated: bool
+    grass: str | None = None
+    part: str = "every"
+    buffer_length_m: float | None = None
+    buffer_width_m: float | None = None
+    notes: list[Any] = field(default_factory=list)
+    locked_why: str | None = None
+    locked_on: date | None = None
+
+    @property
+    def buffer_m2(self) -> float:
+        """The strip along water that stays untreated [m²]."""
+        if self.buffer_length_m is None or self.buffer_width_m is None:
+            return 0.0
+        return min(self.buffer_length_m * self.buffer_width_m, self.area_m2)
+
+    @property
+    def treated_m2(self) -> float:
+        """The area that gets product [m²]."""
+        return self.area_m2 - self.buffer_m2
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,10 +233,24 @@ def keep_zones(
             created_by=person_id,
             removed_at=None,
         )
+        if old is not None:
+            # Measured again, it is the same ground.
+            for name in _KEPT_WHEN_MEASURED_AGAIN:
+                setattr(row, name, getattr(old, name))
         work.add(row)
         present[zone.name.casefold()] = row
     work.flush()
     return replaced
+
+
+def change_zones(work: Work, ids: Sequence[int], **values: Any) -> None:
+    """Set named columns of zones."""
+    for row in work.scalars(select(models.Zone).where(models.Zone.id.in_(ids))):
+        for name, value in values.items():
+            if not hasattr(models.Zone, name):
+                raise AttributeError(name)
+            setattr(row, name, value)
+    work.flush()
 
 
 def remove_zones(work: Work, ids: Sequence[int], now: datetime) -> None:
@@ -217,3 +261,15 @@ def remove_zones(work: Work, ids: Sequence[int], now: datetime) -> None:
 def restore_zones(work: Work, ids: Sequence[int]) -> None:
     """Put removed zones back."""
     work.execute(update(models.Zone).where(models.Zone.id.in_(ids)).values(removed_at=None))
+
+
+_KEPT_WHEN_MEASURED_AGAIN: Final = (
+    "is_treated",
+    "grass",
+    "part",
+    "buffer_length_m",
+    "buffer_width_m",
+    "notes",
+    "locked_why",
+    "locked_on",
+)
