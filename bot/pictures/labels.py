@@ -19,6 +19,9 @@ _GAP: Final = 10.0
 #: A label nearer than this to its line needs no leader [px].
 _NEAR: Final = 16.0
 
+#: Of the cheapest places, so many are looked at for their leaders.
+_LOOKED_AT: Final = 700
+
 #: An anchor nearer than this to another line says little [px].
 _CROWDED: Final = 34.0
 
@@ -127,18 +130,46 @@ def _best(
     away = np.hypot(dx, dy)
     reach = away + crowded[None] + np.abs(anchor_x[None] - lefts[:, None] - width / 2) * 0.05
     cost += reach.min(axis=1) * 0.18
-    best = int(cost.argmin())
-    anchor = int(reach[best].argmin())
-    left, top = float(lefts[best]), float(tops[best])
-    box = Box(left, top, left + width, top + height)
-    if away[best, anchor] < _NEAR:
-        return Placed(box, float(covered[best]), None)
-    end = float(anchor_x[anchor]), float(anchor_y[anchor])
-    start = (
-        min(max(end[0], box.left + 12), box.right - 12),
-        min(max(end[1], box.top + 4), box.bottom),
+    choices: list[tuple[float, int, Placed]] = []
+    for number in np.argsort(cost, kind="stable")[:_LOOKED_AT]:
+        anchor = int(reach[number].argmin())
+        box = Box(
+            float(lefts[number]),
+            float(tops[number]),
+            float(lefts[number]) + width,
+            float(tops[number]) + height,
+        )
+        leader = None
+        if away[number, anchor] >= _NEAR:
+            end = float(anchor_x[anchor]), float(anchor_y[anchor])
+            leader = (_start(label, box, end), end)
+        total = float(cost[number]) + (0.0 if leader is None else _hits(leader, taken))
+        choices.append((total, len(choices), Placed(box, float(covered[number]), leader)))
+    return min(choices)[2]
+
+
+def _start(label: Label, box: Box, end: tuple[float, float]) -> tuple[float, float]:
+    """Return where a leader leaves its label: at its words, not past the end of a short line."""
+    is_below = end[1] > box.top + box.height / 2
+    line = label.lines[-1 if is_below else 0]
+    right = box.left + width_of(line, SMALL, is_bold=label.is_bold)
+    x = min(max(end[0], box.left + 8), right - 8)
+    if box.top < end[1] < box.bottom:
+        return (box.left - 4 if end[0] < box.left else box.right + 4), end[1]
+    return x, min(max(end[1], box.top + 2), box.bottom)
+
+
+def _hits(leader: tuple[tuple[float, float], tuple[float, float]], taken: Sequence[Box]) -> float:
+    """Return a penalty for a leader that is long, or runs through another label."""
+    (x0, y0), (x1, y1) = leader
+    t = np.linspace(0.0, 1.0, 60)
+    xs, ys = x0 + t * (x1 - x0), y0 + t * (y1 - y0)
+    length = float(np.hypot(x1 - x0, y1 - y0))
+    return 0.07 * length + sum(
+        10.0
+        * float(((xs > box.left) & (xs < box.right) & (ys > box.top) & (ys < box.bottom)).sum())
+        for box in taken
     )
-    return Placed(box, float(covered[best]), (start, end))
 
 
 def _crowding(xs: np.ndarray, ys: np.ndarray, own: Curve, others: Sequence[Curve]) -> np.ndarray:

@@ -69,7 +69,7 @@ class SoilChart:
     title, headline
         What is shown, and what it means for the person.
     badge
-        Set where the climate is invented: shown in reverse.
+        What nobody may miss (an invented climate, old data), a line each; shown in reverse.
     notes
         How fresh the values are, where they come from.
     unit
@@ -183,9 +183,14 @@ def describe(chart: SoilChart) -> str:
             for span in chart.spans
         ),
         headline=chart.headline,
-        notes=" ".join(part for part in (chart.badge and f"{chart.badge}.", *chart.notes) if part),
+        notes=" ".join(part for part in (_sentence(chart.badge), *chart.notes) if part),
     )
     return " ".join(text.split())
+
+
+def _sentence(badge: str | None) -> str:
+    lines = (badge or "").split("\n")
+    return " ".join(f"{line.rstrip('.')}." for line in lines if line)
 
 
 def _outlook_text(chart: SoilChart) -> str:
@@ -397,8 +402,8 @@ def _labels(page: Page, chart: SoilChart, plot: _Plot) -> None:
         "low": Curve(xs, plot.y(plot.low), 0.4),
         "high": Curve(xs, plot.y(plot.high), 0.4),
         "fan": Curve(xs, plot.y(plot.fan[2]), 2.0),
-        "fan_low": Curve(xs, plot.y(plot.fan[0]), 0.6),
-        "fan_high": Curve(xs, plot.y(plot.fan[4]), 0.6),
+        "fan_low": Curve(xs, plot.y(plot.fan[0]), 1.0),
+        "fan_high": Curve(xs, plot.y(plot.fan[4]), 1.0),
     }
     obstacles: list[Curve] = list(curves.values())
     span_ys = np.linspace(plot.box.top, plot.box.bottom, 120)
@@ -419,10 +424,11 @@ def _labels(page: Page, chart: SoilChart, plot: _Plot) -> None:
     if band_placed[0] is None or band_placed[0].covered > _COVERED:
         band_placed = place_labels([band_label], obstacles, plot.box)
     obstacles += [Curve(line, np.full(200, y), 1.0) for y in (low, high)]
+    # The larger ones first: a small one finds its place between them.
     wanted = [
-        (chart.this_year_label, curves["this_year"], _MEASURED, True),
         (chart.fan_label, curves["fan"], _MIDDLE, True),
         (chart.past_label, _before_fan(curves["past"], curves["fan"]), GREY, True),
+        (chart.this_year_label, curves["this_year"], _MEASURED, True),
     ]
     labels = [
         Label(_lines(words), curve, colour, is_bold)

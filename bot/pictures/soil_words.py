@@ -13,8 +13,11 @@ from bot.pictures.soil_chart import SoilChart, Span, Values, short_day
 from jobs.agronomy.units import f_from_c
 from jobs.uses.soil_chart import SoilChartValues
 
-#: From this age on the data's age leads its line [days].
+#: From this age on the data's age stands above all else [days].
 _OLD_DAYS: Final = 2
+
+#: A window farther off than this is told as the next one, not as a thing to do [days].
+_FAR_DAYS: Final = 100
 
 
 def soil_chart(
@@ -46,7 +49,7 @@ def soil_chart(
     return SoilChart(
         title=say(f"pictures.soil.title_{system}", lang, yard=yard),
         headline=headline or _headline(values, lang),
-        badge=say("pictures.invented", lang) if values.judged.is_invented else None,
+        badge=_badge(values, lang),
         notes=_notes(values, lang),
         unit=unit,
         first_day=values.first_day,
@@ -80,6 +83,8 @@ def _headline(values: SoilChartValues, lang: str) -> str:
         key = "late"
     elif opens <= today:
         key = "open"
+    elif (opens - today).days > _FAR_DAYS:
+        key = "next"
     else:
         key = "window"
     days = {
@@ -110,16 +115,32 @@ def _spans(values: SoilChartValues, lang: str) -> tuple[Span, ...]:
     return tuple(spans)
 
 
+def _badge(values: SoilChartValues, lang: str) -> str | None:
+    """Return what nobody may miss: that the climate is invented, or the data old."""
+    said = []
+    if values.judged.is_invented:
+        said.append(say("pictures.invented", lang))
+    if values.judged.known_until is None:
+        said.append(say("pictures.soil.no_data", lang))
+    elif _age_days(values) > _OLD_DAYS:
+        day = short_day(values.judged.known_until, lang)
+        said.append(say("pictures.soil.old", lang, day=day, days=_age_days(values)))
+    return "\n".join(said) or None
+
+
 def _notes(values: SoilChartValues, lang: str) -> tuple[str, ...]:
     judged = values.judged
-    if judged.known_until is None:
-        return (say("pictures.soil.no_data", lang),)
-    age = (values.today - judged.known_until).days
-    key = "fresh" if age <= _OLD_DAYS else "old"
-    day = short_day(judged.known_until, lang)
-    notes = [say(f"pictures.soil.{key}", lang, day=day, days=age)]
+    notes = []
+    if judged.known_until is not None and _age_days(values) <= _OLD_DAYS:
+        day = short_day(judged.known_until, lang)
+        notes.append(say("pictures.soil.fresh", lang, day=day))
     if values.place and not judged.is_invented:
         notes.append(say("pictures.soil.place", lang, place=values.place))
     if judged.soil_is_modelled:
         notes.append(say("pictures.soil.modelled", lang))
     return tuple(notes)
+
+
+def _age_days(values: SoilChartValues) -> int:
+    known = values.judged.known_until
+    return 0 if known is None else (values.today - known).days

@@ -145,6 +145,7 @@ CHARTS = {
     "nothing measured": without(a_chart(), "this_year"),
     "no outlook": without(a_chart(), "fan"),
     "only past years": without(a_chart(), "this_year", "fan"),
+    "invented and old": a_chart(badge="INVENTED\nOLD DATA: soil known to 2 Jan only, 77 days ago."),
     "long words": a_chart(
         title="Grandmother's long back lawn by the creek and the old mill: soil 2 in down",
         headline="No clear rise here: go by your extension office's date and by what you see there",

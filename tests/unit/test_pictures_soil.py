@@ -138,6 +138,12 @@ def test_after_emergence_the_chart_says_that_it_is_past():
     assert "the window was" in " ".join(span.label for span in chart.spans)
 
 
+def test_in_autumn_the_window_is_told_as_the_next_one():
+    today = DAYS["autumn"]
+    values = chart_values(simulated(today), LEAD_DAYS, today)
+    assert soil_chart(values, "Front yard", "us").headline.startswith("Next window")
+
+
 def test_a_headline_that_knows_more_takes_the_place_of_the_usual_one():
     today = DAYS["winter"]
     values = chart_values(simulated(today), LEAD_DAYS, today)
@@ -164,19 +170,21 @@ def test_a_place_without_past_years_says_so():
         DailySeries.missing(today - timedelta(days=20), 20), 40.0, today, is_invented=False
     )
     chart = soil_chart(chart_values(cell, LEAD_DAYS, today), "Front yard", "us")
-    assert chart.badge is None
+    assert "INVENTED" not in chart.badge
     assert "no past years" in chart.past_label
     assert "No soil measured" in describe(chart)
     assert_legible(chart)
 
 
-def test_old_data_leads_the_notes():
+def test_old_data_stands_above_all_else():
     today = DAYS["just before the window"]
     cell = simulated(today)
     stale = cell.known.until(today - timedelta(days=12))
     values = chart_values(cell_outlook(stale, 40.0, today), LEAD_DAYS, today)
     chart = soil_chart(values, "Front yard", "us")
-    assert chart.notes[0].startswith("OLD DATA: soil known to 25 Mar only, 12 days ago")
+    assert "OLD DATA: soil known to 25 Mar only, 12 days ago." in chart.badge
+    assert "INVENTED" in chart.badge
+    assert "OLD DATA: soil known to 25 Mar only, 12 days ago." in describe(chart)
     assert_legible(chart)
 
 
