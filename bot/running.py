@@ -29,7 +29,6 @@ from bot.wiring import (
     Clock,
     ClockTrouble,
     Machine,
-    MovedClock,
     WallClock,
     assemble,
     source_named,
@@ -179,14 +178,14 @@ def _clock(db: Database, source: Source, settings: Settings) -> Clock:
         )
     if not source.can_move_clock:
         return WallClock()
+    kept = KeptClock(db, climate)
     if stored is None:
-        start = settings.clock_start or WallClock().now()
         try:
-            return MovedClock(db, climate, start, stands_still=True)
+            kept.keep(settings.clock_start or WallClock().now())
         except IntegrityError:
             # The other half made it at the same moment.
             log.info("the clock was made by another process")
-    return KeptClock(db, climate)
+    return kept
 
 
 class KeptClock:
@@ -320,9 +319,7 @@ class DemonstrationTicker:
         Seconds of the clock in one of the wall.
     """
 
-    def __init__(
-        self, jobs: tuple[Job, ...], clock: MovedClock | KeptClock, lease: Lease, rate: float
-    ) -> None:
+    def __init__(self, jobs: tuple[Job, ...], clock: KeptClock, lease: Lease, rate: float) -> None:
         self._jobs = jobs
         self._clock = clock
         self._lease = lease
@@ -361,7 +358,7 @@ class DemonstrationTicker:
 
 def _ticker(machine: Machine, clock: Clock, settings: Settings) -> WallTicker | DemonstrationTicker:
     lease = Lease(machine.db, _own_name(), WallClock())
-    if isinstance(clock, (MovedClock, KeptClock)):
+    if isinstance(clock, KeptClock):
         return DemonstrationTicker(machine.jobs, clock, lease, settings.clock_rate)
     return WallTicker(machine.jobs, clock, lease)
 

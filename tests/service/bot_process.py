@@ -90,13 +90,18 @@ class BotProcess:
         self._environment = environment(folder, **{**usual, **settings})
         self._log_path = folder / f"{command}.log"
         self._process: subprocess.Popen[bytes] | None = None
+        self._database: Database | None = None
 
     def __enter__(self) -> BotProcess:
         self.start()
         return self
 
-    def __exit__(self, *_: object) -> None:
+    def __exit__(self, _kind: object, error: BaseException | None, _traceback: object) -> None:
         process = self._process
+        if error is not None:
+            error.add_note(f"log of {self._command}:\n{self.log[-6000:]}")
+        if self._database is not None:
+            self._database.close()
         if process is not None and process.poll() is None:
             process.terminate()
             try:
@@ -142,8 +147,10 @@ class BotProcess:
         return self._log_path.read_text(encoding="utf-8")
 
     def database(self) -> Database:
-        """Return its database, opened once more."""
-        return Database(self._environment["SOILBELL_DATABASE_URL"])
+        """Return its database, opened once more until the process is left."""
+        if self._database is None:
+            self._database = Database(self._environment["SOILBELL_DATABASE_URL"])
+        return self._database
 
     def _end(self, how: int) -> int:
         assert self._process is not None

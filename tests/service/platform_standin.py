@@ -119,6 +119,8 @@ class PlatformStandin:
         self.trouble: Callable[[str, Mapping[str, Any]], str | None] = lambda method, params: None
         self._port = port
         self._updates: list[dict[str, Any]] = []
+        self._all: dict[int, dict[str, Any]] = {}
+        self._again: list[dict[str, Any]] = []
         self._update_ids = itertools.count(700_001)
         self._message_ids = itertools.count(101)
         self._query_ids = itertools.count(1)
@@ -259,14 +261,15 @@ class PlatformStandin:
         """Queue an update until it is confirmed; return its id."""
         with self._news:
             update_id = next(self._update_ids)
-            self._updates.append({"update_id": update_id, **content})
+            self._all[update_id] = {"update_id": update_id, **content}
+            self._updates.append(self._all[update_id])
             self._news.notify_all()
             return update_id
 
-    def redeliver(self, update_id: int, **content: Any) -> None:
-        """Deliver an update once more under its old id."""
+    def redeliver(self, update_id: int) -> None:
+        """Deliver an update once more, confirmed or not."""
         with self._news:
-            self._updates.append({"update_id": update_id, **content})
+            self._again.append(self._all[update_id])
             self._news.notify_all()
 
     def unconfirmed(self) -> list[int]:
@@ -392,7 +395,7 @@ class PlatformStandin:
             self._news.notify_all()
             if offset:
                 self._updates = [u for u in self._updates if u["update_id"] >= offset]
-            while not self._updates and not self._closing.is_set():
+            while not (self._updates or self._again or self._closing.is_set()):
                 left = deadline - time.monotonic()
                 if left <= 0 or mine != self._poll:
                     break
@@ -403,9 +406,11 @@ class PlatformStandin:
                     "Conflict: terminated by other getUpdates request; make sure that only one "
                     "bot instance is running",
                 )
+            due = {update["update_id"]: update for update in (*self._again, *self._updates)}
+            self._again.clear()
             return [
                 update
-                for update in sorted(self._updates, key=lambda u: u["update_id"])[:limit]
+                for _, update in sorted(due.items())[:limit]
                 if wanted is None or any(kind in update for kind in wanted)
             ]
 
