@@ -19,7 +19,8 @@ from typing import Any, Final, Literal, get_args
 
 from pydantic import TypeAdapter, ValidationError
 
-from bot.pictures.soil_chart import SoilChart, describe, soil_chart_page
+from bot.pictures.soil_chart import SoilChart, describe
+from bot.pictures.soil_drawing import soil_chart_page
 from bot.pictures.yard_sketch import Sketch, SketchZone, describe_sketch, sketch_page
 from jobs.agronomy.shape_store import from_json, to_json
 

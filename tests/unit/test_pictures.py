@@ -17,7 +17,8 @@ from bot.pictures.arrange import Piece, on_shelves
 from bot.pictures.page import TALLEST, WIDTH, Box, drawable, width_of, wrapped
 from bot.pictures.render import PictureSpec, UnknownPicture, render
 from bot.pictures.sketch_parts import ToPage, polygons
-from bot.pictures.soil_chart import SoilChart, Span, describe, draw_soil_chart, soil_chart_page
+from bot.pictures.soil_chart import SoilChart, Span, describe, draw_soil_chart
+from bot.pictures.soil_drawing import soil_chart_page
 from bot.pictures.yard_sketch import (
     Sketch,
     SketchZone,

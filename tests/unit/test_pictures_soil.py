@@ -9,7 +9,8 @@ import pytest
 
 from bot.pictures.page import WIDTH, Box
 from bot.pictures.sketch_words import sketch
-from bot.pictures.soil_chart import describe, soil_chart_page
+from bot.pictures.soil_chart import describe
+from bot.pictures.soil_drawing import soil_chart_page
 from bot.pictures.soil_words import soil_chart
 from jobs.agronomy.climatology import past_band
 from jobs.agronomy.series import DailySeries
