@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any
 
@@ -45,6 +45,8 @@ class ApplicationRecord:
     watered_in_on: date | None
     undone_at: datetime | None
     shares: tuple[ZoneShare, ...] = ()
+    by_whom: str | None = None
+    details: dict[str, Any] = field(default_factory=dict)
 
 
 def add(
@@ -61,6 +63,8 @@ def add(
     said: str,
     shares: Sequence[ZoneShare],
     now: datetime,
+    by_whom: str | None = None,
+    details: dict[str, Any] | None = None,
 ) -> int:
     """Keep an application with its zones; return its id."""
     row = models.Application(
@@ -77,6 +81,8 @@ def add(
         watered_in_on=None,
         undone_at=None,
         undone_by=None,
+        by_whom=by_whom,
+        details=details or {},
     )
     work.add(row)
     work.flush()
@@ -119,6 +125,21 @@ def undo(work: Work, application_id: int, *, person_id: int, now: datetime) -> N
     row = work.get_one(models.Application, application_id)
     row.undone_at = now
     row.undone_by = person_id
+    work.flush()
+
+
+def set_details(work: Work, application_id: int, details: dict[str, Any]) -> None:
+    """Keep the record's other fields in place of those before."""
+    work.get_one(models.Application, application_id).details = details
+    work.flush()
+
+
+def move(
+    work: Work, application_id: int, *, applied_at: datetime, applied_on: date, year: int
+) -> None:
+    """Put an application on another day."""
+    row = work.get_one(models.Application, application_id)
+    row.applied_at, row.applied_on, row.year = applied_at, applied_on, year
     work.flush()
 
 
@@ -191,4 +212,6 @@ def _record(row: models.Application, shares: tuple[ZoneShare, ...]) -> Applicati
         watered_in_on=row.watered_in_on,
         undone_at=row.undone_at,
         shares=shares,
+        by_whom=row.by_whom,
+        details=row.details,
     )

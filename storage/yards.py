@@ -37,6 +37,9 @@ class YardRecord:
     is_water_banned: bool | None = None
     others_treat: bool | None = None
     screening: dict[str, Any] | None = None
+    has_late_summer_round: bool = False
+    has_dormant_half: bool = False
+    is_asked_what_came: bool = False
 
 
 @dataclass(frozen=True, slots=True)

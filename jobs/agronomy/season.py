@@ -151,7 +151,13 @@ class Facts:
     is_retreat_allowed
         False where the label's maximum for the period is used up.
     barrier_ends_on
-        Last day the barrier is expected to hold, or None where no product says.
+        First day the barrier is no longer expected to hold while weeds still sprout, or None where
+        it outlasts them or no product says.
+    splits_from
+        Day the split interval counts from at the earliest: for a first half put down in the
+        dormant season, the day this spring's window opens. None for any other.
+    is_heads_up_due
+        True where another sign than the days to go calls for the heads-up (a regional date).
     """
 
     days_to_go: int | None
@@ -159,6 +165,8 @@ class Facts:
     confirmed: tuple[Confirmed, ...] = ()
     is_retreat_allowed: bool = True
     barrier_ends_on: date | None = None
+    splits_from: date | None = None
+    is_heads_up_due: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,12 +219,20 @@ def round_completed_on(facts: Facts, number: int) -> date | None:
 
 
 def retreat_due_on(facts: Facts, plan: Plan) -> date | None:
-    """Return the day the next half falls due after the rounds done so far, or None if none does."""
+    """Return the day the next half falls due after the rounds done so far, or None if none does.
+
+    By the split interval, or by the end of the barrier where that comes first.
+    """
     done = rounds_done(facts)
     if not 0 < done < plan.rounds:
         return None
     last = round_completed_on(facts, done)
-    return None if last is None else last + timedelta(days=plan.split_days)
+    if last is None:
+        return None
+    if facts.splits_from is not None:
+        last = max(last, facts.splits_from)
+    due = last + timedelta(days=plan.split_days)
+    return due if facts.barrier_ends_on is None else min(due, facts.barrier_ends_on)
 
 
 def _new_year(season: Season, today: date) -> Season:
@@ -260,7 +276,8 @@ def _from_waiting(season: Season, facts: Facts, plan: Plan, today: date, why: st
             return opened
         # Opened late: one message says it all.
         return replace(opened, season=_telling(opened.season, Kind.ACT_NOW))
-    if days <= plan.heads_up_days and Kind.SOIL_WARMING not in season.told:
+    is_near = days <= plan.heads_up_days or facts.is_heads_up_due
+    if is_near and Kind.SOIL_WARMING not in season.told:
         return Step(_telling(season, Kind.SOIL_WARMING), (Kind.SOIL_WARMING,), "emergence_nearing")
     return Step(season, why=why)
 

@@ -1,0 +1,103 @@
+"""Zones that were seeded, or are to be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlalchemy import select
+
+from storage import models
+from storage.database import Work
+from storage.plain import plain, plain_or_none
+
+
+@dataclass(frozen=True, slots=True)
+class SeedingRecord:
+    """A seeding of one zone: planned, or done (`is_done`).
+
+    `is_before_round` says that the zone is left out of an autumn round that would collide with it;
+    `label_days` is the wait from application to seed on the person's own label.
+    """
+
+    id: int
+    yard_id: int
+    zone_name: str
+    species: str | None
+    method: str
+    seed_on: date
+    is_done: bool
+    is_before_round: bool
+    label_days: int | None
+    mowings: int
+    said: str
+    undone_at: datetime | None
+
+
+def add(
+    work: Work,
+    *,
+    yard_id: int,
+    zone_name: str,
+    species: str | None,
+    method: str,
+    seed_on: date,
+    is_done: bool,
+    label_days: int | None,
+    said: str,
+    person_id: int,
+    now: datetime,
+    is_before_round: bool = False,
+) -> int:
+    """Keep a seeding; return its id."""
+    row = models.Seeding(
+        yard_id=yard_id,
+        zone_name=zone_name,
+        species=species,
+        method=method,
+        seed_on=seed_on,
+        is_done=is_done,
+        is_before_round=is_before_round,
+        label_days=label_days,
+        mowings=0,
+        said=said,
+        created_at=now,
+        person_id=person_id,
+        undone_at=None,
+    )
+    work.add(row)
+    work.flush()
+    return row.id
+
+
+def of_yard(work: Work, yard_id: int) -> list[SeedingRecord]:
+    """Return a yard's seedings that stand, oldest first."""
+    rows = work.scalars(
+        select(models.Seeding)
+        .where(models.Seeding.yard_id == yard_id, models.Seeding.undone_at.is_(None))
+        .order_by(models.Seeding.seed_on, models.Seeding.id)
+    )
+    return [plain(row, SeedingRecord) for row in rows]
+
+
+def seeding(work: Work, seeding_id: int) -> SeedingRecord | None:
+    """Return a seeding by its id."""
+    return plain_or_none(work.get(models.Seeding, seeding_id), SeedingRecord)
+
+
+def set_before_round(work: Work, seeding_id: int, *, is_before_round: bool) -> None:
+    """Note whether a seeding goes before a colliding round."""
+    work.get_one(models.Seeding, seeding_id).is_before_round = is_before_round
+    work.flush()
+
+
+def set_mowings(work: Work, seeding_id: int, mowings: int) -> None:
+    """Note how often the new turf has been mown."""
+    work.get_one(models.Seeding, seeding_id).mowings = mowings
+    work.flush()
+
+
+def undo(work: Work, seeding_id: int, now: datetime | None) -> None:
+    """Mark a seeding as taken back; None: it stands again."""
+    work.get_one(models.Seeding, seeding_id).undone_at = now
+    work.flush()

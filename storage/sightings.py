@@ -1,0 +1,71 @@
+"""Weeds people saw, or looked for in vain: the only ground truth there is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlalchemy import select
+
+from storage import models
+from storage.database import Work
+from storage.plain import plain
+
+
+@dataclass(frozen=True, slots=True)
+class SightingRecord:
+    """What somebody saw; without a zone it holds for the whole yard."""
+
+    id: int
+    yard_id: int
+    zone_name: str | None
+    weed: str
+    is_seen: bool
+    seen_on: date
+    said: str
+    undone_at: datetime | None
+
+
+def add(
+    work: Work,
+    *,
+    yard_id: int,
+    zone_name: str | None,
+    weed: str,
+    is_seen: bool,
+    seen_on: date,
+    said: str,
+    person_id: int,
+    now: datetime,
+) -> int:
+    """Keep a sighting; return its id."""
+    row = models.Sighting(
+        yard_id=yard_id,
+        zone_name=zone_name,
+        weed=weed,
+        is_seen=is_seen,
+        seen_on=seen_on,
+        said=said,
+        recorded_at=now,
+        person_id=person_id,
+        undone_at=None,
+    )
+    work.add(row)
+    work.flush()
+    return row.id
+
+
+def of_yard(work: Work, yard_id: int) -> list[SightingRecord]:
+    """Return a yard's sightings that stand, oldest first."""
+    rows = work.scalars(
+        select(models.Sighting)
+        .where(models.Sighting.yard_id == yard_id, models.Sighting.undone_at.is_(None))
+        .order_by(models.Sighting.seen_on, models.Sighting.id)
+    )
+    return [plain(row, SightingRecord) for row in rows]
+
+
+def undo(work: Work, sighting_id: int, now: datetime) -> None:
+    """Mark a sighting as taken back."""
+    work.get_one(models.Sighting, sighting_id).undone_at = now
+    work.flush()
