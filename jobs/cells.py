@@ -91,7 +91,11 @@ def keep(
         "trouble": None,
         "trouble_since": None,
         "try_again_at": None,
+        "disagrees_by_c": weather.disagrees_by_c,
     }
+    before = cells.cell(work, source, cell.lat_e2, cell.lon_e2)
+    if before is not None and before.trouble_since is not None:
+        values.update(out_since=before.trouble_since, back_at=now)
     if len(known):
         values["last_known_day"] = known.last_day
     record = cells.put(work, source, cell.lat_e2, cell.lon_e2, values)

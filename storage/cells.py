@@ -34,6 +34,9 @@ class CellRecord:
     trouble: str | None
     trouble_since: datetime | None
     try_again_at: datetime | None
+    disagrees_by_c: float | None = None
+    out_since: datetime | None = None
+    back_at: datetime | None = None
 
 
 def cell(work: Work, source: str, lat_e2: int, lon_e2: int) -> CellRecord | None:

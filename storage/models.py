@@ -178,6 +178,12 @@ class Cell(Base):
     trouble_since: Mapped[datetime | None]
     try_again_at: Mapped[datetime | None]
 
+    #: Days and crews: how much warmer its soil is than another source's, where that is too much;
+    #: and the newest outage that is over.
+    disagrees_by_c: Mapped[float | None]
+    out_since: Mapped[datetime | None]
+    back_at: Mapped[datetime | None]
+
 
 class CellYear(Base):
     """One calendar year of a cell's known days, packed (see `jobs.cells`)."""
@@ -377,6 +383,25 @@ class Watering(Base):
     undone_at: Mapped[datetime | None]
 
 
+class Reading(Base):
+    """A reading of the yard's own soil thermometer, of the yard or of one zone, as it was said."""
+
+    __tablename__ = "reading"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    zone_name: Mapped[str | None]
+    read_at: Mapped[datetime]
+    read_on: Mapped[date]
+    measured_c: Mapped[float]
+    depth_m: Mapped[float]
+    has_hour: Mapped[bool]
+    said: Mapped[str]
+    recorded_at: Mapped[datetime]
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    undone_at: Mapped[datetime | None]
+
+
 class Alert(Base):
     """The outbox: one row a thing to tell, written together with the state that caused it."""
 
@@ -404,6 +429,9 @@ class Alert(Base):
     lease_until: Mapped[datetime | None]
     lease_owner: Mapped[str | None]
     sent_at: Mapped[datetime | None]
+
+    #: Days and crews: the alert whose message also told this one, or None where it had its own.
+    told_with: Mapped[int | None]
 
 
 class AlertAttempt(Base):
@@ -515,3 +543,78 @@ class CalendarEntry(Base):
     sequence: Mapped[int]
     content: Mapped[dict[str, Any]]
     changed_at: Mapped[datetime]
+
+
+class YardWishes(Base):
+    """What of a yard and its label matters for choosing the day, and a snooze of its alerts."""
+
+    __tablename__ = "yard_wishes"
+
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), primary_key=True)
+    ground: Mapped[str | None]
+    is_slope: Mapped[bool]
+    free_hours: Mapped[dict[str, Any] | None]
+    sprinkler_mm_h: Mapped[float | None]
+    label_terms: Mapped[dict[str, Any]]
+    label_product_id: Mapped[int | None] = mapped_column(ForeignKey("product.id"))
+    snoozed_until: Mapped[datetime | None]
+    snoozed_until_c: Mapped[float | None]
+
+
+class ChatWishes(Base):
+    """When and how often a chat is written to; times of day in minutes after midnight."""
+
+    __tablename__ = "chat_wishes"
+
+    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"), primary_key=True)
+    quiet_from: Mapped[int]
+    quiet_until: Mapped[int]
+    wake_at: Mapped[int | None]
+    daily_cap: Mapped[int]
+    yards_a_day: Mapped[int]
+
+
+class Mute(Base):
+    """Somebody wants to hear no more of a target this year."""
+
+    __tablename__ = "mute"
+    __table_args__ = (UniqueConstraint("yard_id", "target", "year"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"))
+    target: Mapped[str]
+    year: Mapped[int]
+    at: Mapped[datetime]
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+
+
+class Membership(Base):
+    """A chat, beside a yard's own, in which the yard may be seen, confirmed or changed."""
+
+    __tablename__ = "membership"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"), index=True)
+    person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    role: Mapped[str]
+    invited_by: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    since: Mapped[datetime]
+    ended_at: Mapped[datetime | None]
+    ended_by: Mapped[int | None] = mapped_column(ForeignKey("person.id"))
+
+
+class Invitation(Base):
+    """An invitation to a yard: used once, and not after it has run out."""
+
+    __tablename__ = "invitation"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    code: Mapped[str] = mapped_column(unique=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    role: Mapped[str]
+    created_at: Mapped[datetime]
+    created_by: Mapped[int] = mapped_column(ForeignKey("person.id"))
+    expires_at: Mapped[datetime]
+    used_at: Mapped[datetime | None]
+    used_by: Mapped[int | None] = mapped_column(ForeignKey("person.id"))

@@ -1,0 +1,124 @@
+"""What people wish about days and messages: of a yard, of a chat, of one target's year."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass, field
+from datetime import datetime
+from typing import Any, Final
+
+from sqlalchemy import delete, select
+
+from storage import models
+from storage.database import Work
+from storage.plain import plain
+
+#: Quiet from 9 pm to 7 am until somebody says otherwise [minutes after midnight].
+QUIET_FROM: Final = 21 * 60
+QUIET_UNTIL: Final = 7 * 60
+#: Messages a chat gets unasked on one day at most, until somebody says otherwise.
+DAILY_CAP: Final = 4
+#: Yards a crew does in a day: a crew of two does perhaps six (common practice, no source).
+YARDS_A_DAY: Final = 6
+
+
+@dataclass(frozen=True, slots=True)
+class YardWishes:
+    """A yard's ground and free hours, its sprinkler, the label's terms, and a snooze.
+
+    `free_hours` maps a weekday's number as text (Monday ``"0"``) to ``[from, to]`` in minutes after
+    midnight; None is any time. `label_terms` belong to the product `label_product_id` alone.
+    """
+
+    yard_id: int
+    ground: str | None = None
+    is_slope: bool = False
+    free_hours: dict[str, Any] | None = None
+    sprinkler_mm_h: float | None = None
+    label_terms: dict[str, Any] = field(default_factory=dict)
+    label_product_id: int | None = None
+    snoozed_until: datetime | None = None
+    snoozed_until_c: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ChatWishes:
+    """When and how often a chat is written to; times in minutes after the yard's midnight.
+
+    `quiet_from` equal to `quiet_until` means no quiet hours; `wake_at` is the hour of the day from
+    which messages are welcome, or None for the end of the quiet hours.
+    """
+
+    chat_id: int
+    quiet_from: int = QUIET_FROM
+    quiet_until: int = QUIET_UNTIL
+    wake_at: int | None = None
+    daily_cap: int = DAILY_CAP
+    yards_a_day: int = YARDS_A_DAY
+
+
+def of_yard(work: Work, yard_id: int) -> YardWishes:
+    """Return a yard's wishes; nothing said yet is nothing wished."""
+    row = work.get(models.YardWishes, yard_id)
+    return YardWishes(yard_id) if row is None else plain(row, YardWishes)
+
+
+def keep_yard(work: Work, wishes: YardWishes) -> None:
+    """Keep a yard's wishes in place of those held."""
+    row = work.get(models.YardWishes, wishes.yard_id)
+    if row is None:
+        work.add(models.YardWishes(**asdict(wishes)))
+    else:
+        for name, value in asdict(wishes).items():
+            setattr(row, name, value)
+    work.flush()
+
+
+def of_chat(work: Work, chat_id: int) -> ChatWishes:
+    """Return a chat's wishes; nothing said yet is what most people like."""
+    row = work.get(models.ChatWishes, chat_id)
+    return ChatWishes(chat_id) if row is None else plain(row, ChatWishes)
+
+
+def keep_chat(work: Work, wishes: ChatWishes) -> None:
+    """Keep a chat's wishes in place of those held."""
+    row = work.get(models.ChatWishes, wishes.chat_id)
+    if row is None:
+        work.add(models.ChatWishes(**asdict(wishes)))
+    else:
+        for name, value in asdict(wishes).items():
+            setattr(row, name, value)
+    work.flush()
+
+
+def mute(
+    work: Work, yard_id: int, target: str, year: int, *, person_id: int, now: datetime
+) -> bool:
+    """Say no more about a target this year; return whether that was news."""
+    if is_muted(work, yard_id, target, year):
+        return False
+    work.add(models.Mute(yard_id=yard_id, target=target, year=year, at=now, person_id=person_id))
+    work.flush()
+    return True
+
+
+def unmute(work: Work, yard_id: int, target: str, year: int) -> None:
+    """Speak of a target again."""
+    work.execute(
+        delete(models.Mute).where(
+            models.Mute.yard_id == yard_id,
+            models.Mute.target == target,
+            models.Mute.year == year,
+        )
+    )
+
+
+def is_muted(work: Work, yard_id: int, target: str, year: int) -> bool:
+    """Tell whether a target is muted for a year."""
+    found = work.scalar(
+        select(models.Mute.id).where(
+            models.Mute.yard_id == yard_id,
+            models.Mute.target == target,
+            models.Mute.year == year,
+        )
+    )
+    return found is not None
