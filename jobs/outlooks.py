@@ -10,12 +10,13 @@ from typing import Any, Final
 import numpy as np
 
 from jobs.agronomy.climatology import Climate, fit_climate
-from jobs.agronomy.emergence import emergence
+from jobs.agronomy.emergence import MonthDay, emergence
 from jobs.agronomy.outlook import Outlook, make_outlook
 from jobs.agronomy.readout import DateQuantiles, crossing
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
+from jobs.agronomy.spring import count_start
 from jobs.agronomy.units import c_from_f
 from jobs.cells import HeldCell
 from jobs.local_days import calendar_day, season_day, season_shift_days
@@ -31,13 +32,17 @@ _KEPT_CLIMATES: Final = 4096
 
 @dataclass(frozen=True, slots=True, eq=False)
 class CellOutlook:
-    """A cell's usual year and its outlook, both in northern (season) days."""
+    """A cell's usual year and its outlook, both in northern (season) days.
+
+    `count_from` is the month and day from which its degree-days count; None: the weed's own.
+    """
 
     held: HeldCell
     lat: float
     climate: Climate
     outlook: Outlook
     known: DailySeries
+    count_from: MonthDay | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,9 +128,16 @@ class Judged:
 
 
 class Outlooks:
-    """Makes outlooks and remembers the usual year of each cell, which changes once a year."""
+    """Makes outlooks and remembers the usual year of each cell, which changes once a year.
 
-    def __init__(self) -> None:
+    Parameters
+    ----------
+    starts_early_where_mild
+        Whether degree-days count from before March where winters are mild (`spring.count_start`).
+    """
+
+    def __init__(self, *, starts_early_where_mild: bool = True) -> None:
+        self._starts_early_where_mild = starts_early_where_mild
         self._climates: OrderedDict[tuple[object, ...], Climate] = OrderedDict()
 
     def of(self, held: HeldCell, issued: date) -> CellOutlook:
@@ -146,7 +158,8 @@ class Outlooks:
             day,
             forecast_soil5_c=_forecast_soil(held, lat, day),
         )
-        return CellOutlook(held, lat, climate, outlook, known)
+        count_from = count_start(climate) if self._starts_early_where_mild else None
+        return CellOutlook(held, lat, climate, outlook, known, count_from)
 
     def _climate(self, held: HeldCell, history: DailySeries, lat: float) -> Climate:
         key = (
@@ -204,7 +217,7 @@ def judge(cell: CellOutlook, target: Target) -> Judged:
 def event_dates(cell: CellOutlook, target: Target) -> DateQuantiles:
     """Return when a target's event comes (northern days): what its barrier must be in before."""
     if target is Target.SUMMER_ANNUALS:
-        return emergence(cell.outlook)
+        return emergence(cell.outlook, count_from=cell.count_from)
     return crossing(cell.outlook, WINTER_ANNUALS_C, "falling")
 
 

@@ -24,12 +24,13 @@ from jobs.agronomy.season import (
     step,
 )
 from jobs.agronomy.series import DailySeries
-from jobs.agronomy.timing import days_to_go_by
+from jobs.agronomy.timing import days_to_go_by, pace_of
 from jobs.allowed import entries_of, is_any_left
 from jobs.labels import product_of
 from jobs.local_days import calendar_day, local, season_day, when_awake
-from jobs.outlooks import Judged
-from storage import alerts, applications, products, seasons, yards
+from jobs.outlooks import CellOutlook, Judged, judge
+from jobs.yard_soil import of_yard
+from storage import alerts, applications, products, readings, seasons, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.seasons import SeasonRecord
@@ -60,21 +61,35 @@ class Moved:
     judged: Judged | None
 
 
-def plan_of(yard: YardRecord, target: Target) -> Plan:
-    """Return a yard's plan for a target: the target's own, with the yard's settings."""
+def plan_of(work: Work, yard: YardRecord, target: Target) -> Plan:
+    """Return a yard's plan for a target: the target's own, with the yard's settings and product.
+
+    The product moves the lead only where nobody has set it.
+    """
     plan = PLANS[target]
     if target is not Target.SUMMER_ANNUALS:
         return plan
+    pace = pace_of(_ingredients(work, yard))
+    lead_days = yard.lead_days
+    if lead_days == plan.lead_days:
+        lead_days += pace.lead_shift_days
     # The other thresholds keep their distance from the lead.
-    longer = yard.lead_days - plan.lead_days
+    longer = lead_days - plan.lead_days
     return replace(
         plan,
-        lead_days=yard.lead_days,
+        lead_days=lead_days,
         heads_up_days=plan.heads_up_days + longer,
-        act_now_days=min(plan.act_now_days, yard.lead_days),
+        act_now_days=min(plan.act_now_days, lead_days),
+        grace_days=pace.grace_days,
         split_days=yard.split_days,
         rounds=yard.rounds,
     )
+
+
+def _ingredients(work: Work, yard: YardRecord) -> tuple[str, ...]:
+    if yard.product_id is None:
+        return ()
+    return tuple(row["name"] for row in products.product(work, yard.product_id).ingredients)
 
 
 def season_facts(
@@ -101,6 +116,12 @@ def season_facts(
     return Facts(
         days_to_go=days_to_go, zones=zones, confirmed=confirmed, is_retreat_allowed=is_allowed
     )
+
+
+def judge_yard(work: Work, yard: YardRecord, cell: CellOutlook) -> dict[Target, Judged]:
+    """Return the figures of each target for a yard: its cell's, shifted by its own thermometer."""
+    soil = of_yard(cell, yard, readings.of_yard(work, yard.id))
+    return {target: judge(soil.outlook, target) for target in TARGETS}
 
 
 def look(
@@ -165,7 +186,7 @@ def _look_at_target(
     if judged is None and record.outlook is not None:
         judged = Judged.from_json(record.outlook)
     facts = season_facts(work, yard, judged, target, day)
-    plan = plan_of(yard, target)
+    plan = plan_of(work, yard, target)
 
     before = _season(record)
     season = before
@@ -306,7 +327,7 @@ def _tell(
             "open_zones": _open_zones(work, yard, facts),
             "application_id": None if about is None else about.id,
             "rounds_done": rounds_done(facts),
-            "rounds": plan_of(yard, target).rounds,
+            "rounds": plan_of(work, yard, target).rounds,
             "needed": _needed(work, yard),
         },
         due_at=due_at,
@@ -369,7 +390,7 @@ def next_half_on(work: Work, yard: YardRecord, target: Target, now: datetime) ->
     """Return the local day on which the next half falls due, or None if none does."""
     day = season_day(local(now, yard.timezone).date(), yard.lat)
     facts = season_facts(work, yard, None, target, day)
-    due = retreat_due_on(facts, plan_of(yard, target))
+    due = retreat_due_on(facts, plan_of(work, yard, target))
     return None if due is None else calendar_day(due, yard.lat)
 
 

@@ -12,11 +12,9 @@ from datetime import UTC, datetime, timedelta
 from typing import Final
 
 from jobs import cells
-from jobs.agronomy.season import Target
-from jobs.cells import HeldCell
 from jobs.local_days import next_look_at
-from jobs.outlooks import Judged, Outlooks, judge
-from jobs.seasons import TARGETS, Moved, look
+from jobs.outlooks import CellOutlook, Outlooks
+from jobs.seasons import Moved, judge_yard, look
 from jobs.sources.base import (
     Cell,
     CellRequest,
@@ -46,7 +44,6 @@ _TRY_AGAIN_AFTER: Final = timedelta(hours=1)
 #: A yard that trips us up is looked at again after this.
 _PUT_OFF: Final = timedelta(hours=1)
 
-_Judgement = tuple[HeldCell, dict[Target, Judged]]
 Listener = Callable[[YardRecord, datetime, Sequence[Moved]], None]
 
 
@@ -91,13 +88,13 @@ class Watch:
             due = yards.due(work, now, _YARDS_A_TICK)
             wanted = self._wanted(work, due, now)
         troubled = self._refresh(wanted, now)
-        judged: dict[Cell, _Judgement | None] = {}
+        outlooks: dict[Cell, CellOutlook | None] = {}
         for yard in due:
             cell = Cell.at(yard.lat, yard.lon)
             try:
-                if cell not in judged:
-                    judged[cell] = self._judge(cell, yard, now)
-                self._look(yard, judged[cell], now, again_at=troubled.get(cell))
+                if cell not in outlooks:
+                    outlooks[cell] = self._outlook(cell, yard, now)
+                self._look(yard, outlooks[cell], now, again_at=troubled.get(cell))
             except Exception:
                 # One yard that trips us up must not hold back the others, nor be retried at once.
                 log.exception("yard %s could not be looked at", yard.id)
@@ -155,19 +152,18 @@ class Watch:
             log.warning("%s is back for %d cells", self._source.name, len(recovered))
         return troubled
 
-    def _judge(self, cell: Cell, yard: YardRecord, now: datetime) -> _Judgement | None:
+    def _outlook(self, cell: Cell, yard: YardRecord, now: datetime) -> CellOutlook | None:
         with self._db.reading() as work:
             held = cells.held(work, self._source.name, cell)
         if held is None:
             return None
         issued = newest_known_day(now, standard_offset(yard.timezone))
-        outlook = self._outlooks.of(held, issued)
-        return held, {target: judge(outlook, target) for target in TARGETS}
+        return self._outlooks.of(held, issued)
 
     def _look(
         self,
         yard: YardRecord,
-        judged: _Judgement | None,
+        cell: CellOutlook | None,
         now: datetime,
         *,
         again_at: datetime | None,
@@ -180,8 +176,8 @@ class Watch:
                 moved = look(
                     work,
                     yard,
-                    {} if judged is None else judged[1],
-                    None if judged is None else judged[0].known,
+                    {} if cell is None else judge_yard(work, yard, cell),
+                    None if cell is None else cell.held.known,
                     now,
                     keeps_quiet_hours=self._keeps_quiet_hours,
                 )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.language.sizes import looks_like_zones
-from bot.talk import amounts, applying, emergency, products, soil, undoing, yards, zones
+from bot.talk import amounts, applying, emergency, products, readings, soil, undoing, yards, zones
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
@@ -65,6 +65,9 @@ def _text(talk: Talk, text: str) -> Answer:
     units = _units(talk, text)
     if units is not None:
         return units
+    reading = readings.read(talk, text)
+    if reading is not None:
+        return readings.take(talk, yard, reading, text)
     if applying.is_watering(text):
         return applying.watered(talk, yard, text)
     if applying.is_report(text):
@@ -174,6 +177,13 @@ def _help(talk: Talk, _rest: str) -> Answer:
     return [Reply(text)]
 
 
+def _soil(talk: Talk, yard: YardRecord, rest: str) -> Answer:
+    reading = readings.read(talk, f"soil {rest}") if rest else None
+    if reading is None:
+        return soil.show(talk, yard)
+    return readings.take(talk, yard, reading, f"soil {rest}")
+
+
 def _cancel(talk: Talk, _rest: str) -> Answer:
     key = "help.cancelled" if talk.topic is not None else "help.nothing_to_cancel"
     talk.settle()
@@ -198,7 +208,7 @@ COMMANDS: Final = (
     Command("start", answer_anywhere=lambda talk, _: yards.start(talk)),
     Command("yard", lambda talk, yard, _: yards.overview(talk, yard)),
     Command("zones", zones.show),
-    Command("soil", lambda talk, yard, _: soil.show(talk, yard)),
+    Command("soil", lambda talk, yard, rest: _soil(talk, yard, rest)),
     Command("product", products.show),
     Command("amounts", lambda talk, yard, _: amounts.show(talk, yard)),
     Command("applied", lambda talk, yard, rest: applying.report(talk, yard, f"applied {rest}")),
@@ -255,6 +265,8 @@ _TAPS: Final[dict[tuple[str, str], Callable[[Talk, YardRecord, str], Answer]]] =
     ("yard", "rounds"): lambda talk, yard, action: yards.set_rounds(
         talk, yard, _last_number(action)
     ),
+    ("reading", "sure"): lambda talk, yard, _: readings.confirm(talk, yard, is_right=True),
+    ("reading", "not"): lambda talk, yard, _: readings.confirm(talk, yard, is_right=False),
     ("product", ""): lambda talk, yard, action: products.confirm(talk, yard, action.split(":")[1]),
     ("apply", "all"): lambda talk, yard, _: applying.confirm_all(talk, yard),
     ("apply", "again"): lambda talk, yard, _: applying.confirm_again(talk, yard),

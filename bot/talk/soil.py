@@ -28,6 +28,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     lines = [
         _now(talk, yard, report),
+        _own(talk, yard, report),
         _past(talk, report),
         *_window(talk, yard, report),
         freshness(talk, report.judged, talk.today(yard), report.place),
@@ -65,6 +66,20 @@ def _now(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
         trend = talk.say(f"soil.trend_{key}", change=_step(talk, abs(change_c)))
     return talk.say(
         "soil.now", yard=yard.name, soil=say_temp(judged.soil_5day_c, talk.unit_system), trend=trend
+    )
+
+
+def _own(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    own = report.own
+    if own is None or own.grid_5day_c is None or report.judged.soil_5day_c is None:
+        return ""
+    return talk.say(
+        "soil.own",
+        grid=say_temp(own.grid_5day_c, talk.unit_system),
+        reading=say_temp(own.reading_c, talk.unit_system),
+        on=say_day(own.read_on, talk.today(yard)),
+        blend=say_temp(report.judged.soil_5day_c, talk.unit_system),
+        count=own.count,
     )
 
 

@@ -48,6 +48,8 @@ def _say(talk: Talk, yard: YardRecord, entry: JournalEntry) -> Reply:
         )
     if entry.action == "watering.add":
         return talk.reply("applying.undone_watering", yard=yard.name)
+    if entry.action == "reading.add":
+        return talk.reply("readings.undone")
     if entry.action.startswith("zones."):
         zones = yards.zones(talk.work, yard.id)
         total = say_area(sum(zone.area_m2 for zone in zones), talk.unit_system)

@@ -115,7 +115,7 @@ def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
     talk.yard_id = yard.id
     season = talk.season(yard)
     zones = yards.zones(talk.work, yard.id)
-    plan = plan_of(yard, Target.SUMMER_ANNUALS)
+    plan = plan_of(talk.work, yard, Target.SUMMER_ANNUALS)
     settings = "yards.settings_two" if plan.rounds > 1 else "yards.settings_one"
     total = say_area(sum(zone.area_m2 for zone in zones), talk.unit_system)
     product = talk.say("yards.product_none")
@@ -293,7 +293,7 @@ def _waiting(talk: Talk, yard: YardRecord, season: SeasonRecord, judged: Judged)
     this_year = season_day(judged.p50, yard.lat).year == season_day(today, yard.lat).year
     if this_year and Kind.WINDOW_MISSED in season.told:
         return talk.say("yards.detail_missed", up=say_day(judged.p50, today))
-    lead = plan_of(yard, Target.SUMMER_ANNUALS).lead_days
+    lead = plan_of(talk.work, yard, Target.SUMMER_ANNUALS).lead_days
     return talk.say(
         "yards.detail_waiting",
         opens=say_day(_before(judged.p50, lead), today),

@@ -96,6 +96,9 @@ class Plan:
         "Soil warming" is told when the median comes down to this.
     act_now_days
         From here on there is no time to spare: the barrier must be watered in 7 days before.
+    grace_days
+        An open window stays open so long after first emergence: for an ingredient that also works
+        on small seedlings.
     false_start_days
         An open window closes again when the days to go recede this far beyond the lead.
     split_days
@@ -110,6 +113,7 @@ class Plan:
     lead_days: int = 21
     heads_up_days: int = HEADS_UP_DAYS
     act_now_days: int = 12
+    grace_days: int = 0
     false_start_days: int = FALSE_START_DAYS
     split_days: int = 56
     rounds: int = 2
@@ -267,7 +271,7 @@ def _from_waiting(season: Season, facts: Facts, plan: Plan, today: date, why: st
     days = facts.days_to_go
     if days is None or Kind.WINDOW_MISSED in season.told or _has_ended(plan, today):
         return Step(season, why=why)
-    if days <= 0:
+    if days <= -plan.grace_days:
         # Never opened this year (a yard registered late): the year's window is quietly closed.
         return Step(_telling(season, Kind.WINDOW_MISSED), why="emergence_before_first_look")
     if days <= plan.lead_days:
@@ -286,7 +290,7 @@ def _from_window_open(season: Season, facts: Facts, plan: Plan, today: date) -> 
     if rounds_done(facts):
         return _move(season, State.APPLIED, today, "all_zones_confirmed")
     days = facts.days_to_go
-    if _has_ended(plan, today) or (days is not None and days <= 0):
+    if _has_ended(plan, today) or (days is not None and days <= -plan.grace_days):
         is_begun = bool(rounds_done(_of_zones_begun(facts)))
         after = State.APPLIED if is_begun else State.WAITING
         return _move(season, after, today, "emergence_reached", Kind.WINDOW_MISSED)
@@ -329,7 +333,7 @@ def _from_retreat_due(season: Season, facts: Facts, plan: Plan, today: date) -> 
 
 def _taken_back(season: Season, facts: Facts, plan: Plan, today: date) -> Step:
     days = facts.days_to_go
-    is_open = days is not None and 0 < days <= plan.lead_days + plan.false_start_days
+    is_open = days is not None and -plan.grace_days < days <= plan.lead_days + plan.false_start_days
     if is_open and Kind.WINDOW_MISSED not in season.told:
         return _move(season, State.WINDOW_OPEN, today, "taken_back")
     return _move(season, State.WAITING, today, "taken_back")

@@ -9,8 +9,11 @@ years and never under 7, with soil at 47-54 °F (5th-95th percentile). Without t
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Final
 
+from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.units import c_from_f
 
 #: From this 5-day mean on the ground is warm enough for a hot week to bring seedlings up [°C].
@@ -54,3 +57,33 @@ def days_to_go_by(median_days: int | None, soil_5day_c: float | None) -> int | N
     if soil_5day_c < COLD_GROUND_C and median_days > _NO_DELAY_DAYS:
         return median_days + _COLD_DAYS
     return median_days
+
+
+#: Weeks of control from which an ingredient counts as long-lasting, and up to which as short-lived.
+LONG_LASTING_WEEKS: Final = 20.0
+SHORT_LIVED_WEEKS: Final = 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """How a product moves the window: days earlier (or later), and days it stays useful longer."""
+
+    lead_shift_days: int = 0
+    grace_days: int = 0
+
+
+def pace_of(names: Iterable[str]) -> Pace:
+    """Return how the ingredients of a product move its window.
+
+    A long-lasting one may go down earlier at little cost, so a week; a short-lived one wants to be
+    close, so five days later; one that also works on seedlings of up to 2-3 leaves stays useful for
+    two weeks after the first are up. Inferences from the lengths of control in the table of
+    ingredients; settings, no source of their own.
+    """
+    known = [ingredients()[name] for name in names if name in ingredients()]
+    longest = max((c.high_weeks for item in known for c in item.control), default=None)
+    shift = 0
+    if longest is not None:
+        shift = 7 if longest >= LONG_LASTING_WEEKS else (-5 if longest <= SHORT_LIVED_WEEKS else 0)
+    works_on_seedlings = any(item.early_post and item.early_post.value for item in known)
+    return Pace(shift, 14 if works_on_seedlings else 0)

@@ -62,7 +62,7 @@ def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
     entries, on = entries_of(work, yard), local(now, yard.timezone).date()
     for zone in zones:
         check_label(entries, zone.name, product, product.rate, on)
-    rounds = plan_of(yard, Target.SUMMER_ANNUALS).rounds
+    rounds = plan_of(work, yard, Target.SUMMER_ANNUALS).rounds
     done = rounds_done(season_facts(work, yard, None, Target.SUMMER_ANNUALS, _today(yard, now)))
     return YardAmounts(plan, product, record, min(done + 1, rounds), rounds)
 

@@ -17,7 +17,10 @@ from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
 from jobs.seasons import plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
+from jobs.yard_soil import as_reading, of_yard
+from storage import readings
 from storage.database import Work
+from storage.readings import ReadingRecord
 from storage.yards import YardRecord
 
 #: The trade's band for having a pre-emergent down (Michigan State Ext. 2020; PNW Weed Handbook).
@@ -26,6 +29,19 @@ BAND_C: Final = (c_from_f(50.0), c_from_f(55.0))
 #: The barrier must be watered in this long before modelled first emergence [days] (inference).
 IN_PLACE_BEFORE_DAYS: Final = 7
 _WARM_SPELL_DAYS: Final = 7
+
+
+@dataclass(frozen=True, slots=True)
+class OwnThermometer:
+    """The yard's readings beside the grid: the grid's 5-day mean, and the newest reading.
+
+    `reading_c` is the newest reading's daily mean at 2 in [°C], of the day `read_on`.
+    """
+
+    grid_5day_c: float | None
+    reading_c: float
+    read_on: date
+    count: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +67,8 @@ class SoilReport:
         Where the 5-day mean is above 50 °F before its time: the chance that it stays so for a week.
     spring
         The kind of spring: ``clear``, ``short``, ``mild`` or ``none``.
+    own
+        The yard's own thermometer, where it has been read.
     """
 
     judged: Judged
@@ -67,6 +85,7 @@ class SoilReport:
     band_high_on: date | None
     chance_spell_holds: float | None
     spring: str
+    own: OwnThermometer | None
     place: str
     trouble_since: datetime | None
 
@@ -79,7 +98,9 @@ def report(
     if held is None:
         return None
     issued = newest_known_day(now, standard_offset(yard.timezone))
-    cell = outlooks.of(held, issued)
+    grid = outlooks.of(held, issued)
+    every = readings.of_yard(work, yard.id)
+    cell = of_yard(grid, yard, every).outlook
     judged = judge(cell, Target.SUMMER_ANNUALS)
     today = local(now, yard.timezone).date()
 
@@ -88,7 +109,7 @@ def report(
 
     known = judged.known_until or issued
     band = past_band(cell.climate, season_day(known, yard.lat), 1)
-    lead = timedelta(days=plan_of(yard, Target.SUMMER_ANNUALS).lead_days)
+    lead = timedelta(days=plan_of(work, yard, Target.SUMMER_ANNUALS).lead_days)
     first_up = (judged.p10, judged.p50, judged.p90)
     early, middle, late = (None if day is None else day - lead for day in first_up)
     closes = None if judged.p50 is None else judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS)
@@ -107,6 +128,7 @@ def report(
         band_high_on=back(crossing(cell.outlook, BAND_C[1]).p50),
         chance_spell_holds=_warm_spell(cell, judged, middle, today),
         spring=spring_of(cell.climate),
+        own=_own(yard, every, grid),
         place=held.record.place,
         trouble_since=held.record.trouble_since,
     )
@@ -118,3 +140,15 @@ def _warm_spell(cell: CellOutlook, judged: Judged, opens: date | None, today: da
     if judged.soil_5day_c < BAND_C[0] or today >= opens:
         return None
     return chance_holds(cell.outlook, BAND_C[0], _WARM_SPELL_DAYS)
+
+
+def _own(yard: YardRecord, every: list[ReadingRecord], grid: CellOutlook) -> OwnThermometer | None:
+    if not every:
+        return None
+    newest = every[-1]
+    return OwnThermometer(
+        grid_5day_c=judge(grid, Target.SUMMER_ANNUALS).soil_5day_c,
+        reading_c=as_reading(newest, yard, grid.known).mean_c,
+        read_on=newest.read_on,
+        count=len(every),
+    )

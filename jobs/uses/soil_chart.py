@@ -21,6 +21,8 @@ from jobs.seasons import plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.uses.soil import BAND_C, IN_PLACE_BEFORE_DAYS
+from jobs.yard_soil import of_yard
+from storage import readings
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -87,8 +89,9 @@ def soil_chart_values(
     held = cells.held(work, source, Cell.at(yard.lat, yard.lon))
     if held is None:
         return None
-    cell = outlooks.of(held, newest_known_day(now, standard_offset(yard.timezone)))
-    lead_days = plan_of(yard, Target.SUMMER_ANNUALS).lead_days
+    grid = outlooks.of(held, newest_known_day(now, standard_offset(yard.timezone)))
+    cell = of_yard(grid, yard, readings.of_yard(work, yard.id)).outlook
+    lead_days = plan_of(work, yard, Target.SUMMER_ANNUALS).lead_days
     return chart_values(cell, lead_days, local(now, yard.timezone).date())
 
 

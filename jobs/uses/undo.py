@@ -9,7 +9,7 @@ from typing import Final
 
 from jobs.agronomy.season import Target
 from jobs.seasons import look
-from storage import applications, journal, seasons, yards
+from storage import applications, journal, readings, seasons, yards
 from storage.database import Work
 from storage.journal import JournalEntry
 from storage.yards import YardRecord
@@ -104,6 +104,14 @@ def _watering(
         applications.set_watered_in(work, application_id, None)
 
 
+def _reading(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    assert entry.subject_id is not None
+    readings.undo(work, entry.subject_id, now)
+    yards.change(work, yard.id, next_check_at=now)
+
+
 def _zones_kept(
     work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
 ) -> None:
@@ -141,6 +149,7 @@ def _yard_added(
 _UNDO: Final[dict[str, Callable[[Work, YardRecord, JournalEntry, int, datetime], None]]] = {
     "application.add": _application,
     "watering.add": _watering,
+    "reading.add": _reading,
     "zones.keep": _zones_kept,
     "zones.remove": _zones_removed,
     "product.choose": _product,

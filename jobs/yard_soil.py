@@ -1,0 +1,103 @@
+"""A yard's own soil: its cell's outlook, shifted by what the yard's thermometer has shown."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from typing import Final
+
+import numpy as np
+
+from jobs.agronomy.series import DailySeries
+from jobs.agronomy.thermometer import Reading, reading_of
+from jobs.agronomy.yard_shift import YardShift, fit_yard
+from jobs.local_days import season_day
+from jobs.outlooks import CellOutlook
+from storage.readings import ReadingRecord
+from storage.yards import YardRecord
+
+#: Standing error of a cell whose soil was estimated from air [°C] (see `fit_yard`).
+_MODELLED_SD_C: Final = 1.2
+#: Days of the outlook appended to what is known, so that today's reading counts today.
+_AHEAD_DAYS: Final = 5
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class YardSoil:
+    """A yard's outlook, and the shift that made it of its cell's; no shift without readings."""
+
+    outlook: CellOutlook
+    shift: YardShift | None
+
+
+def of_yard(
+    cell: CellOutlook,
+    yard: YardRecord,
+    readings: Sequence[ReadingRecord],
+    zone: str | None = None,
+) -> YardSoil:
+    """Return the outlook of a yard, or of one of its zones, from its cell's and its readings."""
+    if not readings:
+        return YardSoil(cell, None)
+    shift = shift_of(cell, yard, readings, zone)
+    if not shift.readings:
+        return YardSoil(cell, None)
+    outlook = cell.outlook
+    shifted = replace(
+        outlook,
+        known_c=shift.apply(outlook.known_first_day, outlook.known_c),
+        paths_c=shift.apply(outlook.first_day, outlook.paths_c),
+    )
+    soil = shift.apply(cell.known.first_day, cell.known.soil5_c)
+    known = replace(cell.known, soil5_c=soil)
+    return YardSoil(replace(cell, outlook=shifted, known=known), shift)
+
+
+def shift_of(
+    cell: CellOutlook, yard: YardRecord, readings: Sequence[ReadingRecord], zone: str | None = None
+) -> YardShift:
+    """Return what a yard's readings say about its difference from the cell."""
+    return fit_yard(
+        [as_reading(reading, yard, cell.known) for reading in readings],
+        with_days_ahead(cell),
+        zone,
+        cell_sd_c=_MODELLED_SD_C if cell.held.record.soil_is_modelled else 0.0,
+    )
+
+
+def as_reading(record: ReadingRecord, yard: YardRecord, known: DailySeries) -> Reading:
+    """Return a stored reading corrected to the daily mean at 5 cm, on its northern day."""
+    day = season_day(record.read_on, yard.lat)
+    return reading_of(
+        day,
+        record.measured_c,
+        record.depth_m,
+        solar_hour(record, yard),
+        air_range_c(known, day),
+        record.zone_name,
+    )
+
+
+def solar_hour(record: ReadingRecord, yard: YardRecord) -> float:
+    """Return the hour of a reading by the sun: noon is when it stands highest (within 20 min)."""
+    utc = record.read_at
+    return float((utc.hour + utc.minute / 60 + yard.lon / 15) % 24)
+
+
+def air_range_c(known: DailySeries, day: date) -> float | None:
+    """Return the air's daily range on a day, or the newest known one of the week before."""
+    near = known.between(day - timedelta(days=7), day)
+    spans = near.tmax_c - near.tmin_c
+    spans = spans[np.isfinite(spans)]
+    return float(spans[-1]) if len(spans) else None
+
+
+def with_days_ahead(cell: CellOutlook) -> DailySeries:
+    """Return a cell's known days and the outlook's median for the few days after them."""
+    outlook = cell.outlook
+    median = np.median(outlook.paths_c[:, :_AHEAD_DAYS], axis=0)
+    ahead = replace(
+        DailySeries.missing(outlook.first_day, len(median)), soil5_c=median.astype(np.float64)
+    )
+    return ahead.overlaid(cell.known.until(outlook.issued))

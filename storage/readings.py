@@ -1,0 +1,79 @@
+"""Readings of the yard's own soil thermometer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlalchemy import select
+
+from storage import models
+from storage.database import Work
+from storage.plain import plain
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingRecord:
+    """A reading as it was said: what the thermometer showed [°C], how deep [m], and when.
+
+    `zone_name` is None for the yard as a whole; `has_hour` says whether the hour was given or is
+    that of the message.
+    """
+
+    id: int
+    yard_id: int
+    zone_name: str | None
+    read_at: datetime
+    read_on: date
+    measured_c: float
+    depth_m: float
+    has_hour: bool
+
+
+def add(
+    work: Work,
+    *,
+    yard_id: int,
+    zone_name: str | None,
+    read_at: datetime,
+    read_on: date,
+    measured_c: float,
+    depth_m: float,
+    has_hour: bool,
+    said: str,
+    person_id: int,
+    now: datetime,
+) -> int:
+    """Keep a reading; return its id."""
+    row = models.Reading(
+        yard_id=yard_id,
+        zone_name=zone_name,
+        read_at=read_at,
+        read_on=read_on,
+        measured_c=measured_c,
+        depth_m=depth_m,
+        has_hour=has_hour,
+        said=said,
+        recorded_at=now,
+        person_id=person_id,
+        undone_at=None,
+    )
+    work.add(row)
+    work.flush()
+    return row.id
+
+
+def undo(work: Work, reading_id: int, now: datetime) -> None:
+    """Mark a reading as taken back."""
+    work.get_one(models.Reading, reading_id).undone_at = now
+    work.flush()
+
+
+def of_yard(work: Work, yard_id: int) -> list[ReadingRecord]:
+    """Return a yard's readings that stand, oldest first."""
+    rows = work.scalars(
+        select(models.Reading)
+        .where(models.Reading.yard_id == yard_id, models.Reading.undone_at.is_(None))
+        .order_by(models.Reading.read_at, models.Reading.id)
+    )
+    return [plain(row, ReadingRecord) for row in rows]
