@@ -113,8 +113,11 @@ class Front:
         self._locks: WeakValueDictionary[str, asyncio.Lock] = WeakValueDictionary()
         self._acknowledging: set[asyncio.Task[None]] = set()
 
-    async def take(self, update: Update) -> None:
-        """See an update through; nothing is raised."""
+    async def take(self, update: Update, kept: Callable[[], object]) -> None:
+        """See an update through; nothing is raised.
+
+        ``kept`` is called when all it says is kept and only replies are left to send.
+        """
         try:
             if update.callback_query is not None:
                 # At once, beside everything else: until then the button looks stuck.
@@ -126,11 +129,11 @@ class Front:
                 return
             lock = self._locks.setdefault(str(chat.id), asyncio.Lock())
             async with lock:
-                await self._see_through(update)
+                await self._see_through(update, kept)
         except Exception:
             log.exception("update %s was not seen through", update.update_id)
 
-    async def _see_through(self, update: Update) -> None:
+    async def _see_through(self, update: Update, kept: Callable[[], object]) -> None:
         key = f"{PLATFORM}:{self._bot.id}:{update.update_id}"
         if update.my_chat_member is not None:
             await self._membership(update.my_chat_member)
@@ -138,13 +141,13 @@ class Front:
             query = update.callback_query
             if query.message is not None and query.data:
                 turn = self._turn(key, query.from_user, query.message, tap=query.data)
-                await self._answer(turn, query.message)
+                await self._answer(turn, query.message, kept)
         elif update.message is not None:
-            await self._message(key, update.message)
+            await self._message(key, update.message, kept)
         elif update.edited_message is not None:
             await self._edited(update.edited_message)
 
-    async def _message(self, key: str, message: Message) -> None:
+    async def _message(self, key: str, message: Message, kept: Callable[[], object]) -> None:
         if message.migrate_to_chat_id is not None:
             new = str(message.migrate_to_chat_id)
             await asyncio.to_thread(self._addresses.move, str(message.chat.id), new)
@@ -157,11 +160,12 @@ class Front:
             return
         if said is not None:
             text = without_mention(said, self._bot.username)
-            name = key if message.text is not None else f"{key}:caption"
-            await self._answer(self._turn(name, user, message, text=text), message)
+            is_all = message.text is not None
+            turn = self._turn(key if is_all else f"{key}:caption", user, message, text=text)
+            await self._answer(turn, message, kept if is_all else lambda: None)
         if message.location is not None:
             place = (message.location.latitude, message.location.longitude)
-            await self._answer(self._turn(key, user, message, place=place), message)
+            await self._answer(self._turn(key, user, message, place=place), message, kept)
         photo = _photo(message)
         if photo is not None:
             path = await self._fetch(*photo)
@@ -169,10 +173,13 @@ class Front:
                 sorry = say("telegram.photo_lost", megabytes=MOST_PHOTO_MB)
                 await self._sender.answer(_to(message), Reply(sorry))
             else:
-                await self._answer(self._turn(key, user, message, photo=path), message)
+                await self._answer(self._turn(key, user, message, photo=path), message, kept)
 
-    async def _answer(self, turn: Turn, message: MaybeInaccessibleMessage) -> None:
+    async def _answer(
+        self, turn: Turn, message: MaybeInaccessibleMessage, kept: Callable[[], object]
+    ) -> None:
         replies = await asyncio.to_thread(self._conversation.handle, turn)
+        kept()
         to = _to(message, is_tap=turn.tap is not None)
         for reply in replies:
             await self._sender.answer(to, reply)

@@ -10,6 +10,7 @@ from __future__ import annotations
 import asyncio
 import logging
 from collections.abc import Awaitable, Callable, Coroutine
+from contextlib import suppress
 from datetime import timedelta
 from functools import partial
 from typing import Any, Final, TypeVar
@@ -29,10 +30,16 @@ T = TypeVar("T")
 #: Pauses after failures double from the first to the longest [s].
 _FIRST_PAUSE_S: Final = 0.5
 _LONGEST_PAUSE_S: Final = 30.0
-#: A batch that takes longer than this to see through is confirmed meanwhile [s].
-_CONFIRM_AFTER_S: Final = 2.0
+#: Replies that take longer than this to send do not hold up the next poll [s], and turns that
+#: take longer than this to be kept do not either [s].
+_WAIT_FOR_REPLIES_S: Final = 0.5
+_WAIT_FOR_TURNS_S: Final = 5.0
 #: On stopping, replies under way get this long [s].
 _FINISH_WITHIN_S: Final = 8.0
+
+
+#: Sees an update through, and calls when what it says is kept and only the reply is left.
+Take = Callable[[Update, Callable[[], object]], Awaitable[None]]
 
 
 class TokenRefused(Exception):
@@ -62,7 +69,7 @@ class Poller:
         self._offset: int | None = None
         self._running: set[asyncio.Task[None]] = set()
 
-    async def run(self, take: Callable[[Update], Awaitable[None]], stop: asyncio.Event) -> None:
+    async def run(self, take: Take, stop: asyncio.Event) -> None:
         """Fetch until ``stop`` is set, then let what is under way finish."""
         await persist(
             lambda: self._bot.delete_webhook(drop_pending_updates=False), self._line, stop
@@ -84,19 +91,28 @@ class Poller:
     async def _hand_over(
         self,
         updates: tuple[Update, ...],
-        take: Callable[[Update], Awaitable[None]],
+        take: Take,
     ) -> None:
         if not updates:
             return
 
-        async def see_through(update: Update) -> None:
-            await take(update)
+        kept = [asyncio.Event() for _ in updates]
 
-        batch = [asyncio.create_task(see_through(update)) for update in updates]
+        async def see_through(update: Update, kept: asyncio.Event) -> None:
+            try:
+                await take(update, kept.set)
+            finally:
+                kept.set()
+
+        batch = [
+            asyncio.create_task(see_through(*pair)) for pair in zip(updates, kept, strict=True)
+        ]
         self._running.update(batch)
         for task in batch:
             task.add_done_callback(self._running.discard)
-        await asyncio.wait(batch, timeout=_CONFIRM_AFTER_S)
+        await asyncio.wait(batch, timeout=_WAIT_FOR_REPLIES_S)
+        with suppress(TimeoutError):
+            await asyncio.wait_for(_all(kept), _WAIT_FOR_TURNS_S)
         self._offset = updates[-1].update_id + 1
 
     async def _finish(self) -> None:
@@ -175,6 +191,11 @@ async def persist(
             line.up()
             return answer
     return None
+
+
+async def _all(events: list[asyncio.Event]) -> None:
+    for event in events:
+        await event.wait()
 
 
 async def _unless(stop: asyncio.Event, doing: Coroutine[Any, Any, T]) -> T | None:

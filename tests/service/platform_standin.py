@@ -114,6 +114,7 @@ class PlatformStandin:
         self.chats: dict[int, Chat] = {}
         self.commands: dict[str | None, list[dict[str, str]]] = {}
         self.files: dict[str, bytes] = {}
+        self.connections: set[socket.socket] = set()
         self.clock_is_off_s = 0.0
         self.hang_s = 30.0
         self.trouble: Callable[[str, Mapping[str, Any]], str | None] = lambda method, params: None
@@ -171,6 +172,9 @@ class PlatformStandin:
         self._server.shutdown()
         self._server.server_close()
         self._thread.join()
+        for connection in list(self.connections):
+            with contextlib.suppress(OSError):
+                connection.shutdown(socket.SHUT_RDWR)
 
     @property
     def base_url(self) -> str:
@@ -602,6 +606,11 @@ class _Handler(BaseHTTPRequestHandler):
     def setup(self) -> None:
         self.request.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, True)
         super().setup()
+        self.service.connections.add(self.connection)
+
+    def finish(self) -> None:
+        self.service.connections.discard(self.connection)
+        super().finish()
 
     def log_message(self, format: str, *args: Any) -> None:
         """Say nothing."""
