@@ -34,14 +34,20 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     plan, is_granule = found.plan, found.product.form == "granule"
+
+    def said(amount: Amount, area_m2: float) -> str:
+        # Rounding never lifts an amount above what the label still allows.
+        at_most = None if found.most is None else found.most.amount_for(area_m2)
+        return amount_text(amount, talk.unit_system, at_most)
+
     zone_key = "amounts.zone_granule" if is_granule else "amounts.zone_spray"
     lines = [
         talk.say(
             zone_key,
             zone=item.zone.name,
             area=say_area(item.zone.area_m2, talk.unit_system),
-            amount=amount_text(item.amount, talk.unit_system),
-            half=amount_text(item.amount.times(0.5), talk.unit_system),
+            amount=said(item.amount, item.zone.treated_m2),
+            half=said(item.amount.times(0.5), item.zone.treated_m2 / 2),
         )
         for item in plan.zones
     ]
@@ -49,7 +55,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     head = talk.say(
         "amounts.head_rounds" if found.rounds > 1 else "amounts.head",
         yard=yard.name,
-        total=amount_text(plan.total, talk.unit_system),
+        total=said(plan.total, plan.total_m2),
         area=say_area(plan.total_m2, talk.unit_system),
         number=found.round_number,
         rounds=found.rounds,
@@ -57,7 +63,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     tail = [
         talk.say(
             "amounts.how_granule" if is_granule else "amounts.how_spray",
-            half=amount_text(plan.total.times(0.5), talk.unit_system),
+            half=said(plan.total.times(0.5), plan.total_m2 / 2),
         ),
         talk.say("amounts.label", rate=say_rate(plan.rate), limits=say_limits(talk, found.record)),
         talk.say("amounts.caution"),
@@ -96,16 +102,17 @@ def _rate(value: float, unit: str) -> str:
     return f"{value:.4g} {amount} per {per.replace('1000', '1,000')}"
 
 
-def amount_text(amount: Amount, system: UnitSystem) -> str:
+def amount_text(amount: Amount, system: UnitSystem, at_most: float | None = None) -> str:
     """Return an amount to weigh or measure out, in the family of units the label uses.
 
     Pounds are given as one decimal number too, for scales that show it; to those who think in
-    metric units ounces and gallons are given in grams and millilitres as well.
+    metric units ounces and gallons are given in grams and millilitres as well. Nothing above
+    ``at_most`` [kg or L] is printed.
     """
-    text = say_amount(amount.si, amount.unit, at_most=amount.si)
+    text = say_amount(amount.si, amount.unit, at_most=at_most)
     if system == "metric" and amount.unit not in ("g", "kg", "mL", "L"):
         unit = "g" if amount.dimension == "mass" else "mL"
-        return f"{text} ({say_amount(amount.si, unit, at_most=amount.si)})"
+        return f"{text} ({say_amount(amount.si, unit, at_most=at_most)})"
     if " lb " not in text:
         return text
     return f"{text} ({say_decimal(amount.si, 'lb')})"

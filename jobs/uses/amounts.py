@@ -7,6 +7,7 @@ from datetime import date, datetime
 
 from jobs.agronomy.amounts import AmountPlan, ZoneArea, amounts
 from jobs.agronomy.products import Product
+from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import Target, rounds_done
 from jobs.allowed import check_label, entries_of
 from jobs.labels import product_of
@@ -30,12 +31,14 @@ class NoProduct(LookupError):
 class YardAmounts:
     """What a round takes: the plan by zone and the product it is for.
 
-    `round_number` of `rounds` is the round that comes next.
+    `round_number` of `rounds` is the round that comes next; `most` is the highest rate the label
+    still allows on every zone, or None where it names no limit.
     """
 
     plan: AmountPlan
     product: Product
     record: ProductRecord
+    most: Rate | None
     round_number: int
     rounds: int
 
@@ -60,11 +63,11 @@ def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
     assert product.rate is not None
     plan = amounts([ZoneArea(zone.name, zone.area_m2) for zone in zones], product.rate, product)
     entries, on = entries_of(work, yard), local(now, yard.timezone).date()
-    for zone in zones:
-        check_label(entries, zone.name, product, product.rate, on)
+    left = [check_label(entries, zone.name, product, product.rate, on) for zone in zones]
+    most = min((rate for rate in left if rate), key=lambda rate: rate.rate_si, default=None)
     rounds = plan_of(work, yard, Target.SUMMER_ANNUALS).rounds
     done = rounds_done(season_facts(work, yard, None, Target.SUMMER_ANNUALS, _today(yard, now)))
-    return YardAmounts(plan, product, record, min(done + 1, rounds), rounds)
+    return YardAmounts(plan, product, record, most, min(done + 1, rounds), rounds)
 
 
 def _today(yard: YardRecord, now: datetime) -> date:
