@@ -10,7 +10,7 @@ from bot.talk import zones as zone_talk
 from bot.talk.products import say_limits
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
-from jobs.agronomy.amounts import Amount, LabelLimitExceeded
+from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
 from jobs.uses import amounts as uses
 from jobs.uses.amounts import YardAmounts
 from storage.yards import YardRecord
@@ -37,7 +37,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
 
     def said(amount: Amount, area_m2: float) -> str:
         # Rounding never lifts an amount above what the label still allows.
-        at_most = None if found.most is None else found.most.amount_for(area_m2)
+        at_most = None if found.most is None else amount_for(area_m2, found.most).si
         return amount_text(amount, talk.unit_system, at_most)
 
     zone_key = "amounts.zone_granule" if is_granule else "amounts.zone_spray"
