@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import logging
+from dataclasses import replace
+from pathlib import Path
 from typing import Final
 
 from sqlalchemy.exc import IntegrityError
 
 from bot.language.catalogue import say
+from bot.pictures.render import render
 from bot.talk import emergency
 from bot.talk.routing import route
 from bot.talk.talk import Surroundings, Talk
@@ -30,13 +33,18 @@ class Conversation:
         The database.
     around
         Where the conversation runs.
+    pictures
+        Folder in which pictures are drawn.
     units
         Units new chats are answered in.
     """
 
-    def __init__(self, db: Database, around: Surroundings, *, units: str = "us") -> None:
+    def __init__(
+        self, db: Database, around: Surroundings, *, pictures: Path, units: str = "us"
+    ) -> None:
         self._db = db
         self._around = around
+        self._pictures = pictures
         self._units = units
 
     def handle(self, turn: Turn) -> list[Reply]:
@@ -47,7 +55,7 @@ class Conversation:
         """
         for _ in range(_TRIES):
             try:
-                return self._answer(turn)
+                return [self._drawn(reply) for reply in self._answer(turn)]
             except (StaleWrite, IntegrityError):
                 # Another turn of this person, or this very turn, was answered at the same moment.
                 log.info("turn %s met another", turn.key)
@@ -57,6 +65,17 @@ class Conversation:
                     return [Reply(say("help.emergency"))]
                 return [Reply(say("help.trouble"))]
         return [Reply(say("help.busy"))]
+
+    def _drawn(self, reply: Reply) -> Reply:
+        """Draw what is still to be drawn; where that fails the words go alone."""
+        if reply.drawing is None:
+            return reply
+        try:
+            path = render(reply.drawing, self._pictures)
+        except Exception:
+            log.exception("a picture could not be drawn")
+            return replace(reply, drawing=None)
+        return replace(reply, drawing=None, picture=str(path))
 
     def _answer(self, turn: Turn) -> list[Reply]:
         with self._db.writing() as work:

@@ -135,7 +135,7 @@ async def _live(
     addresses = Addresses(db)
     sender = Sender(bot, line, pause, silence=addresses.silence, move=addresses.move)
     messenger = TelegramMessenger(sender, loop, pause, clock_rate=settings.clock_rate)
-    machine = assemble(db, source, messenger, owner=_own_name())
+    machine = assemble(db, source, messenger, owner=_own_name(), pictures=settings.pictures)
     ticker = _ticker(machine, clock, settings) if duties.ticks else None
     log.info("Weather from %s, data in %s.", source.name, db.engine.url)
     try:

@@ -146,12 +146,7 @@ class Settings(BaseSettings):
     @property
     def pictures(self) -> Path:
         """Where photos and pictures are kept."""
-        if self.pictures_folder is not None:
-            return self.pictures_folder
-        url = make_url(self.database_url)
-        is_file = url.get_backend_name() == "sqlite" and url.database
-        beside = Path(str(url.database)).parent if is_file else Path()
-        return beside / "pictures"
+        return self.pictures_folder or pictures_beside(self.database_url)
 
     @cached_property
     def token_text(self) -> str:
@@ -174,6 +169,14 @@ class Settings(BaseSettings):
                 "- and _. Copy it whole from the platform's account bot."
             )
         return token
+
+
+def pictures_beside(database_url: str) -> Path:
+    """Return the folder for pictures beside a database file, or here where it is no file."""
+    url = make_url(database_url)
+    is_file = url.get_backend_name() == "sqlite" and url.database
+    beside = Path(str(url.database)).parent if is_file else Path()
+    return beside / "pictures"
 
 
 def load() -> Settings:

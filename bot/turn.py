@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from bot.pictures.render import PictureSpec
+
 #: Longest action a button may carry, in bytes: what chat platforms allow.
 LONGEST_ACTION = 64
 
@@ -89,6 +91,8 @@ class Reply:
         Rows of buttons under it.
     picture, file
         Paths of a picture or a file to send with it, or None.
+    drawing
+        A picture still to be drawn, as values; it becomes `picture` outside the unit of work.
     replaces
         True where it should take the place of the message whose button was tapped.
     asks_place
@@ -99,6 +103,7 @@ class Reply:
     buttons: Buttons = ()
     picture: str | None = None
     file: str | None = None
+    drawing: PictureSpec | None = None
     replaces: bool = False
     asks_place: bool = False
 
@@ -109,6 +114,7 @@ class Reply:
             "buttons": [[[b.label, b.action] for b in row] for row in self.buttons],
             "picture": self.picture,
             "file": self.file,
+            "drawing": None if self.drawing is None else self.drawing.to_json(),
             "replaces": self.replaces,
             "asks_place": self.asks_place,
         }
@@ -117,7 +123,9 @@ class Reply:
     def from_json(cls, row: dict[str, Any]) -> Reply:
         """Return what `to_json` wrote."""
         buttons = tuple(tuple(Button(*pair) for pair in line) for line in row["buttons"])
-        return cls(**{**row, "buttons": buttons})
+        drawing = row.get("drawing")
+        spec = None if drawing is None else PictureSpec.from_json(drawing)
+        return cls(**{**row, "buttons": buttons, "drawing": spec})
 
 
 def rows(*lines: Sequence[tuple[str, str]]) -> Buttons:

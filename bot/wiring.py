@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Final, Protocol
 
 from bot.conversation import Conversation
-from bot.settings import Settings, SettingsUnusable
+from bot.settings import Settings, SettingsUnusable, pictures_beside
 from bot.talk.talk import Surroundings
 from jobs import deliver
 from jobs.messenger import Messenger
@@ -114,8 +114,9 @@ def assemble(
     owner: str | None = None,
     keeps_quiet_hours: bool = True,
     units: str = "us",
+    pictures: Path | None = None,
 ) -> Machine:
-    """Wire a machine on an upgraded database."""
+    """Wire a machine on an upgraded database; pictures go beside it where no folder is given."""
     outlooks = Outlooks()
     watch = Watch(db, source, outlooks, keeps_quiet_hours=keeps_quiet_hours)
     name = owner or f"{socket.gethostname()}:{os.getpid()}"
@@ -133,7 +134,9 @@ def assemble(
     return Machine(
         db=db,
         source=source,
-        conversation=Conversation(db, around, units=units),
+        conversation=Conversation(
+            db, around, pictures=pictures or pictures_beside(db.url), units=units
+        ),
         jobs=(
             Job("watch", _LOOK_EVERY, watch.tick, watch.next_due_at),
             Job("deliver", _LOOK_EVERY, send, lambda: deliver.next_due_at(db)),

@@ -6,12 +6,15 @@ from datetime import date
 
 from bot.language.dates import say_day
 from bot.language.saying import say_temp
+from bot.pictures.render import PictureSpec
+from bot.pictures.soil_words import soil_chart
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.units import f_from_c_step
 from jobs.outlooks import Judged
 from jobs.uses import soil as uses
 from jobs.uses.soil import BAND_C, SoilReport
+from jobs.uses.soil_chart import soil_chart_values
 from storage.yards import YardRecord
 
 #: A week's change below this is called steady [°C].
@@ -36,7 +39,17 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     if talk.around.credit is not None:
         lines.append(talk.around.credit)
     buttons = rows([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
-    return [Reply("\n".join(line for line in lines if line), buttons)]
+    text = "\n".join(line for line in lines if line)
+    return [Reply(text, buttons, drawing=_chart(talk, yard))]
+
+
+def _chart(talk: Talk, yard: YardRecord) -> PictureSpec | None:
+    around = talk.around
+    values = soil_chart_values(talk.work, yard, around.source, around.outlooks, talk.now)
+    if values is None:
+        return None
+    chart = soil_chart(values, yard.name, talk.unit_system, talk.chat.language)
+    return PictureSpec.of(chart)
 
 
 def freshness(talk: Talk, judged: Judged, today: date, place: str = "") -> str:
