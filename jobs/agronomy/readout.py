@@ -18,6 +18,11 @@ Direction = Literal["rising", "falling"]
 #: Where the falling (late summer) search starts unless told otherwise: month, day.
 _FALLING_FROM: Final = (7, 15)
 
+#: With a forecast in hand a member that crosses within its reach counts this often for the one date
+#: named (`crossing`): a date missed there costs more than one missed farther out, and early is the
+#: right side to err on. Measured on the back-test's stations in `tests/bench/outlook_table.py`.
+_NEAR_COUNTS: Final = 3.0
+
 #: Stands for "not within the horizon" while days are sorted.
 _NEVER: Final = np.iinfo(np.int64).max
 
@@ -26,7 +31,8 @@ _NEVER: Final = np.iinfo(np.int64).max
 class DateQuantiles:
     """When something happens; None: not within the horizon.
 
-    ``share`` is the chance that it happens within the horizon at all.
+    ``share`` is the chance that it happens within the horizon at all. ``p10`` and ``p90`` hold four
+    chances in five; ``p50`` is the date to name: the median, but see `crossing`.
     """
 
     p10: date | None
@@ -63,6 +69,10 @@ def crossing(
 ) -> DateQuantiles:
     """Return when the trailing mean first reaches a threshold.
 
+    Without a forecast ``p50`` is the median. Where the outlook was drawn to one, it leans early: it
+    is the median with members that cross within the forecast's reach counted three times, so that a
+    crossing the forecast sees with one chance in four is named. ``p10`` and ``p90`` do not lean.
+
     Parameters
     ----------
     outlook
@@ -95,7 +105,11 @@ def crossing(
     smooth = smoothed_paths(outlook, days)
     late = max(0, (since - outlook.first_day).days)
     ahead = first_at_or_above(sign * smooth[:, late:], sign * threshold_c)
-    return _quantiles(outlook, np.where(ahead < 0, _NEVER, ahead + late))
+    near: FloatArray | float = 1.0
+    if outlook.forecast_until is not None:
+        reach = (outlook.forecast_until - outlook.first_day).days
+        near = np.where((ahead >= 0) & (ahead + late <= reach), _NEAR_COUNTS, 1.0)
+    return _quantiles(outlook, np.where(ahead < 0, _NEVER, ahead + late), near)
 
 
 def degree_days_reach(outlook: Outlook, base_c: float, wanted: float, since: date) -> DateQuantiles:
@@ -168,13 +182,19 @@ def _certain(day: date) -> DateQuantiles:
     return DateQuantiles(day, day, day, 1.0)
 
 
-def _quantiles(outlook: Outlook, days: NDArray[np.int64]) -> DateQuantiles:
-    """Return weighted quantiles of members' days (0: first day of the members)."""
+def _quantiles(
+    outlook: Outlook, days: NDArray[np.int64], middle_counts: FloatArray | float = 1.0
+) -> DateQuantiles:
+    """Return weighted quantiles of members' days (0: first day of the members).
+
+    ``middle_counts`` is how often each member counts for the middle one.
+    """
     order = np.argsort(days, kind="stable")
     reached = np.cumsum(outlook.weights[order])
+    middle = np.cumsum((outlook.weights * middle_counts)[order])
     found: list[date | None] = []
-    for level in (0.1, 0.5, 0.9):
-        at = min(int(np.searchsorted(reached, level - 1e-9)), len(days) - 1)
+    for level, share_reached in ((0.1, reached), (0.5, middle / middle[-1]), (0.9, reached)):
+        at = min(int(np.searchsorted(share_reached, level - 1e-9)), len(days) - 1)
         day = int(days[order[at]])
         found.append(None if day == _NEVER else outlook.first_day + timedelta(days=day))
     share = float(outlook.weights[days != _NEVER].sum())

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -190,7 +191,7 @@ def test_drawing_in_is_kalmans_update():
     sd = np.minimum(0.6 + 0.2 * (lead - 1), 3.0)
     error = ERROR_CORRELATION ** np.abs(lead[:, None] - lead) * np.outer(sd, sd)
     np.testing.assert_allclose(forecast_error_sd_c(lead), sd)
-    gain = prior[:, :given_] @ linalg.inv(prior[:given_, :given_] + 0.65**2 * error)
+    gain = prior[:, :given_] @ linalg.inv(prior[:given_, :given_] + 0.8**2 * error)
     forecast = np.array([1.0, -2.0, 0.5, 3.0, 1.5])
     paths = np.array([[1.0], [-1.0]]) * np.ones(days)
     drawn = drawn_to_forecast(paths, forecast)
@@ -209,6 +210,25 @@ def test_quantiles_are_those_of_the_members():
     for level, day in ((0.1, found.p10), (0.5, found.p50), (0.9, found.p90)):
         wanted = np.quantile(crossed, level, method="inverted_cdf")
         assert (day - outlook.first_day).days == wanted
+
+
+def test_a_crossing_the_forecast_sees_with_one_chance_in_four_is_named():
+    # Of a hundred members `near` cross on day 10, the rest on day 30; the forecast reaches day 16.
+    def found(near, forecast_until):
+        paths = np.full((100, 40), 5.0)
+        paths[:near, 5:] = 15.0
+        paths[:, 30:] = 15.0
+        return crossing(replace(outlook_of(paths), forecast_until=forecast_until), 12.0)
+
+    reach = outlook_of(np.zeros((1, 9))).first_day + timedelta(days=15)
+    assert found(24, reach) == found(24, None)
+    assert found(26, reach).p50 < reach < found(26, None).p50
+    # The range does not lean.
+    assert found(26, reach).p10 == found(26, None).p10
+    assert found(26, reach).p90 == found(26, None).p90
+    assert found(9, reach).p10 > reach
+    # What crosses beyond the reach is not favoured.
+    assert found(26, reach - timedelta(days=12)) == found(26, None)
 
 
 def test_weights_move_the_quantiles():
