@@ -8,6 +8,7 @@ from bot.terminal import Session, TerminalMessenger
 from bot.wiring import MovedClock, assemble
 from jobs.sources.simulated import SimulatedSource
 from storage.database import Database
+from tests import readme_season
 
 STOPS = (
     "register",
@@ -75,3 +76,9 @@ def test_a_missed_stop_ends_the_command_with_1(monkeypatch, capsys):
     monkeypatch.setattr(cli, "TerminalMessenger", LosingMessenger)
     assert cli.main(["tour"]) == 1
     assert "soil_warming" in capsys.readouterr().err
+
+
+def test_the_season_in_the_readme_is_the_one_played():
+    assert readme_season.shown() == readme_season.excerpt(readme_season.played()), (
+        "run python -m tests.readme_season"
+    )

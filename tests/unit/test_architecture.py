@@ -1,0 +1,215 @@
+"""Promises about the whole: commands told everywhere, the tree tidy, the clock in one place."""
+
+import argparse
+import ast
+import re
+import subprocess
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from bot import cli
+from bot.language import catalogue
+from bot.settings import Settings
+from bot.talk.routing import COMMANDS, COMMANDS_BY_WORD
+
+ROOT = Path(__file__).parents[2]
+FLOORS = ("bot", "jobs", "storage")
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+
+def committed() -> list[Path]:
+    """Every file of the repository; skips the test where this is no repository."""
+    if not (ROOT / ".git").exists():
+        pytest.skip("not a repository, so nobody knows what is committed")
+    listed = subprocess.run(
+        ["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, text=True, check=True
+    ).stdout
+    return [ROOT / name for name in listed.split("\0") if name and (ROOT / name).exists()]
+
+
+def modules() -> list[Path]:
+    return [path for floor in FLOORS for path in sorted((ROOT / floor).rglob("*.py"))]
+
+
+def subcommands(parser: argparse.ArgumentParser) -> dict[str, argparse.ArgumentParser]:
+    found = {}
+    for action in parser._actions:
+        if isinstance(action, argparse._SubParsersAction):
+            for name, sub in action.choices.items():
+                deeper = subcommands(sub)
+                found |= {f"{name} {rest}": each for rest, each in deeper.items()}
+                if not deeper:
+                    found[name] = sub
+    return found
+
+
+# What people can say.
+
+
+def test_commands_are_words_of_their_own():
+    assert len(COMMANDS_BY_WORD) == len(COMMANDS)
+
+
+@pytest.mark.parametrize("word", COMMANDS_BY_WORD)
+def test_a_command_is_in_the_readme(word):
+    assert re.search(rf"^\| `/{word}` \|", README, re.MULTILINE)
+
+
+@pytest.mark.parametrize("word", COMMANDS_BY_WORD)
+def test_a_command_has_its_sentence_in_every_language(word):
+    for lang in catalogue.languages():
+        sentence = catalogue.sentences(lang)[f"commands.{word}"]
+        # Descriptions of commands: 1 to 256 characters, one line (core.telegram.org/bots/api,
+        # BotCommand); the word itself 1 to 32 of a-z, 0-9 and _.
+        assert 1 <= len(sentence) <= 256
+        assert "\n" not in sentence
+    assert re.fullmatch(r"[a-z0-9_]{1,32}", word)
+
+
+def test_no_sentence_describes_a_command_that_is_gone():
+    described = {key for key in catalogue.sentences("en") if key.startswith("commands.")}
+    assert described == {f"commands.{word}" for word in COMMANDS_BY_WORD}
+
+
+def test_the_readme_names_no_command_that_is_gone():
+    named = set(re.findall(r"^\| `/([a-z_]+)` \|", README, re.MULTILINE))
+    assert named == set(COMMANDS_BY_WORD)
+
+
+# What the command line offers.
+
+
+def test_every_subcommand_is_in_the_readme_and_none_that_is_gone():
+    named = set(re.findall(r"`soilbell ([a-z]+(?: upgrade)?)`", README))
+    assert named == set(subcommands(cli._parser()))
+
+
+def test_every_subcommand_explains_itself(capsys):
+    with pytest.raises(SystemExit) as ended:
+        cli.main(["--help"])
+    assert ended.value.code == 0
+    told = capsys.readouterr().out
+    for name in subcommands(cli._parser()):
+        assert re.search(rf"^ +{name.split()[0]} +\S", told, re.MULTILINE), name
+
+
+# The README and its neighbour.
+
+
+def test_the_readme_opens_with_the_job_then_the_two_commands_then_a_season():
+    before, *_ = README.partition("## What you can say")
+    opening = before.split("\n\n")
+    assert opening[0].startswith("# ")
+    assert "pre-emergent" in opening[1]
+    assert opening[2] == "## Two commands"
+    assert before.index("deploy/try") < before.index("deploy/test") < before.index("<!-- season")
+
+
+def test_the_changelog_is_the_last_section_and_tells_of_this_version():
+    sections = re.findall(r"^## (.+)$", README, re.MULTILINE)
+    assert sections[-1] == "CHANGELOG"
+    assert f"### {PROJECT['project']['version']}" in README.partition("## CHANGELOG")[2]
+
+
+def test_the_licence_is_named_in_both_places():
+    assert PROJECT["project"]["license"] == "MIT"
+    assert "MIT licence" in README
+
+
+@pytest.mark.parametrize("name", Settings.model_fields)
+def test_a_setting_is_in_the_readme(name):
+    settings = README.partition("## Settings")[2].partition("\n## ")[0]
+    assert f"`SOILBELL_{name.upper()}`" in settings
+
+
+@pytest.mark.parametrize("text", [README, DEVELOPERS], ids=["README", "DEVELOPERS"])
+def test_what_is_pointed_at_is_there(text):
+    links = re.findall(r"\]\(([^)#]+)\)", text)
+    paths = re.findall(r"`((?:bot|jobs|storage|tests|deploy|\.ci)/[\w./-]*)`", text)
+    scripts = re.findall(r"^(?:deploy|\.ci)/\w+", text, re.MULTILINE)
+    assert scripts
+    for name in {*links, *paths, *scripts}:
+        assert (ROOT / name).exists(), name
+
+
+# The tree.
+
+
+def test_nothing_else_stands_at_the_top():
+    tops = {path.relative_to(ROOT).parts[0] for path in committed()}
+    visible = {name for name in tops if not name.startswith(".")}
+    assert visible == {"README.md", "DEVELOPERS.md", "pyproject.toml", "deploy", "tests", *FLOORS}
+    assert tops - visible == {".gitignore", ".ci"}
+
+
+def test_the_wheel_ships_the_three_floors():
+    assert PROJECT["tool"]["hatch"]["build"]["targets"]["wheel"]["packages"] == list(FLOORS)
+
+
+def test_every_folder_with_modules_is_a_package():
+    for path in modules():
+        assert (path.parent / "__init__.py").exists(), path
+
+
+def test_beside_modules_there_are_only_tables_catalogues_and_grammars():
+    kinds = {path.suffix for path in committed() if path.relative_to(ROOT).parts[0] in FLOORS}
+    assert kinds <= {".py", ".toml", ".lark"}
+
+
+def test_nothing_names_a_place_on_somebodys_machine():
+    # Put together here, so that this file does not name them itself.
+    folders = "|".join(("work", "root", "home", "Users", "tmp"))
+    place = re.compile(rf"(?<![\w.}}*/:])/(?:{folders})/\w")
+    hosts = re.compile("|".join((r"pypi\.o" + "rg", "python" + "hosted", r"npmjs\.c" + "om")))
+    for path in committed():
+        text = path.read_text(encoding="utf-8")
+        for pattern in (place, hosts):
+            found = pattern.search(text)
+            assert found is None, f"{path.relative_to(ROOT)}: {text[found.start() :][:40]}"
+
+
+def test_nothing_bears_a_trade_mark():
+    for path in committed():
+        assert not re.search("[\u00ae\u2122]", path.read_text(encoding="utf-8")), path
+
+
+def test_nothing_is_left_for_later():
+    words = re.compile(
+        r"\b(?:" + "|".join(("TO" + "DO", "FIX" + "ME", "NotImplemented" + "Error")) + ")"
+    )
+    for path in committed():
+        found = words.search(path.read_text(encoding="utf-8"))
+        assert found is None, f"{path.relative_to(ROOT)}: {found}"
+
+
+# The clock.
+
+
+CLOCKS = {"now", "utcnow", "today", "time", "localtime", "gmtime"}
+
+
+def test_only_the_wiring_asks_what_time_it_is():
+    asked = set()
+    for path in modules():
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if not (isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)):
+                continue
+            of = node.func.value
+            name = of.id if isinstance(of, ast.Name) else getattr(of, "attr", "")
+            if node.func.attr in CLOCKS and name in {"datetime", "date", "time", "Timestamp"}:
+                asked.add(path.relative_to(ROOT).as_posix())
+    assert asked == {"bot/wiring.py"}
+
+
+def test_lint_bans_the_clock_everywhere_else():
+    lint = PROJECT["tool"]["ruff"]["lint"]
+    banned = set(lint["flake8-tidy-imports"]["banned-api"])
+    assert banned >= {"datetime.datetime.now", "datetime.date.today", "time.time"}
+    exempt = [path for path, rules in lint["per-file-ignores"].items() if "TID251" in rules]
+    assert exempt == ["bot/wiring.py"]
+    for path in modules():
+        assert "noqa: TID251" not in path.read_text(encoding="utf-8"), path
