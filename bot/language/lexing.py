@@ -77,8 +77,13 @@ WORD_NUMBER: Final = (
 )
 
 
+#: Numbers above this, or written with more characters, are slips of the finger.
+LARGEST: Final = 1e9
+LONGEST: Final = 24
+
+
 class UnreadNumber(ValueError):
-    """Raised for figures that are no plain number, such as 4/0 or 7/3."""
+    """Raised for figures that are no plain number, such as 4/0 or 7/3, or far too large a one."""
 
 
 @dataclass(frozen=True)
@@ -154,13 +159,18 @@ def number_value(text: str) -> float:
     factor = 1.0
     if figures.endswith("k"):
         factor, figures = 1000.0, figures[:-1].strip()
+    if len(figures) > LONGEST:
+        raise UnreadNumber(text)
     if "/" in figures:
         whole, _, fraction = figures.replace("-", " ").rpartition(" ")
         upper, lower = (int(part) for part in fraction.split("/"))
         if lower == 0 or upper >= lower:
             raise UnreadNumber(text)
         return factor * ((int(whole) if whole.strip() else 0) + upper / lower)
-    return factor * float(figures.replace(",", ""))
+    value = factor * float(figures.replace(",", ""))
+    if value > LARGEST:
+        raise UnreadNumber(text)
+    return value
 
 
 def word_number_value(text: str) -> int:

@@ -15,8 +15,10 @@ from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
 
 from bot.language import lexing
-from bot.language.lexing import UnreadNumber, number_value
-from bot.language.quantities import NoQuantity, RateRead, quantity, refuse_decimal_comma, tidy
+from bot.language.lexing import UnreadNumber
+from bot.language.product_clauses import is_filler, is_maximum, neighbour
+from bot.language.product_parts import Part, marked_text, part_of
+from bot.language.quantities import NoQuantity, RateRead, refuse_decimal_comma, tidy
 from bot.language.reading import Unread
 from jobs.agronomy.maxima import Basis, LabelMaximum, Period
 from jobs.agronomy.rates import Rate
@@ -49,6 +51,8 @@ class ProductRead:
         What has to be asked before the product can be used.
     leftovers : tuple of str
         Words not understood.
+    codes : tuple of (str, Strength)
+        Trade codes and the strength each was read as, to be said back: ``65 WDG`` is 65 %.
     """
 
     said: str
@@ -60,6 +64,7 @@ class ProductRead:
     limits: tuple[LabelMaximum, ...]
     questions: tuple[Unread, ...]
     leftovers: tuple[str, ...]
+    codes: tuple[tuple[str, Strength], ...] = ()
 
 
 def read_product(text: str, ingredients: Sequence[str]) -> ProductRead:
@@ -68,7 +73,7 @@ def read_product(text: str, ingredients: Sequence[str]) -> ProductRead:
     draft = _Draft(text.strip())
     try:
         refuse_decimal_comma(typed)
-        marked = _marked(typed, ingredients)
+        marked = marked_text(typed, ingredients)
         tree = lexing.parser("products", "product").parse(marked)
         _fill(draft, tree, marked, ingredients)
     except NoQuantity as why:
@@ -83,55 +88,12 @@ def _unread(said: str, question: Unread) -> ProductRead:
 
 
 _EXAMPLE: Final = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
-_FILLERS: Final = frozenset(
-    [
-        "rate",
-        "label",
-        "at",
-        "of",
-        "and",
-        "the",
-        "product",
-        "for",
-        "is",
-        "apply",
-        "applied",
-        "with",
-        "contains",
-        "active",
-        "ingredient",
-        "turf",
-        "lawn",
-        "lawns",
-        "use",
-        "it",
-        "i",
-        "have",
-        "has",
-        "my",
-        "or",
-        "in",
-    ]
-)
 _GRANULE: Final = re.compile(r"granul(?:e|es|ar|ated)$|fertili", re.IGNORECASE)
 _LIQUID: Final = re.compile(
     r"^(?:ec|ew|sc|cs|liquid|flowable|concentrate|emulsifiable|suspension|microencaps|capsule)",
     re.IGNORECASE,
 )
 _DISPERSIBLE: Final = re.compile(r"dispersible|wdg|wg|wsp|wp|df|powder|dry", re.IGNORECASE)
-
-
-@dataclass
-class _Part:
-    """A token or phrase of the line: `kind` and what it holds."""
-
-    kind: str
-    text: str
-    rate: RateRead | None = None
-    fault: NoQuantity | None = None
-    strength: Strength | None = None
-    period: Period | None = None
-    ingredient: str | None = None
 
 
 @dataclass
@@ -144,6 +106,7 @@ class _Draft:
     limits: list[tuple[RateRead, Period | None]] = field(default_factory=list)
     questions: list[Unread] = field(default_factory=list)
     leftovers: list[str] = field(default_factory=list)
+    codes: list[tuple[str, Strength]] = field(default_factory=list)
 
     def ask(self, reason: str, example: str = _EXAMPLE, said: str = "", **facts: str) -> None:
         question = Unread(said or self.said, f"reading.{reason}", example, tuple(facts.items()))
@@ -163,17 +126,21 @@ class _Draft:
             limits=self._limits(form, is_liquid),
             questions=tuple(self.questions),
             leftovers=tuple(self.leftovers),
+            codes=tuple(self.codes),
         )
 
     def _ingredients(self) -> tuple[ActiveIngredient, ...]:
         if not self.names:
             self.ask("ingredient", "prodiamine 0.38%")
             return ()
-        if len(self.names) == len(self.strengths):
-            pairs = zip(self.names, self.strengths, strict=True)
+        names = list(dict.fromkeys(self.names))
+        if len(names) == len(self.strengths):
+            pairs = zip(names, self.strengths, strict=True)
             return tuple(ActiveIngredient(name, strength) for name, strength in pairs)
-        self.ask("strengths" if self.strengths else "strength", "prodiamine 0.38%")
-        return tuple(ActiveIngredient(name) for name in self.names)
+        asked = {question.reason for question in self.questions}
+        if not asked & {"reading.strength_code", "reading.strength_number"}:
+            self.ask("strengths" if self.strengths else "strength", "prodiamine 0.38%")
+        return tuple(ActiveIngredient(name) for name in names)
 
     def _form(self) -> tuple[Form | None, bool | None]:
         is_liquid_strength = any(strength.is_liquid for strength in self.strengths)
@@ -239,24 +206,18 @@ class _Draft:
         return tuple(kept)
 
 
-def _marked(typed: str, ingredients: Sequence[str]) -> str:
-    """Put a sign in place of each known ingredient, longest names first."""
-    for name in sorted(ingredients, key=len, reverse=True):
-        place = list(ingredients).index(name)
-        pattern = rf"(?<![\w§-]){re.escape(name)}(?![\w-])"
-        typed = re.sub(pattern, f" §{place} ", typed, flags=re.IGNORECASE)
-    return typed
-
-
 def _fill(draft: _Draft, tree: Tree[Token], marked: str, ingredients: Sequence[str]) -> None:
     items = [item for item in tree.children if isinstance(item, Tree)]
-    parts = [_part(item.children[0], marked, ingredients) for item in items]
+    parts = [part_of(item.children[0], marked, ingredients) for item in items]
     was_limit = False
     for place, part in enumerate(parts):
         if part.ingredient is not None:
             draft.names.append(part.ingredient)
         elif part.strength is not None:
             draft.strengths.append(part.strength)
+            if part.form is not None:
+                draft.forms.append(part.form)
+                draft.codes.append((part.text, part.strength))
         elif part.kind == "FORM":
             draft.forms.append(part.text)
         elif part.kind == "quantity":
@@ -267,11 +228,11 @@ def _fill(draft: _Draft, tree: Tree[Token], marked: str, ingredients: Sequence[s
             _leave(draft, part, ingredients)
 
 
-def _take_quantity(draft: _Draft, parts: list[_Part], place: int, was_limit: bool) -> bool:
+def _take_quantity(draft: _Draft, parts: list[Part], place: int, was_limit: bool) -> bool:
     """File a quantity as the rate or as a maximum; return whether it was a maximum."""
     part = parts[place]
-    period = _neighbour(parts, place, +1, "PERIOD")
-    is_limit, before_period = _is_limit(parts, place)
+    period = neighbour(parts, place, +1, "PERIOD")
+    is_limit, before_period = is_maximum(parts, place)
     if was_limit and period is not None:
         is_limit = True
     if part.fault is not None:
@@ -288,120 +249,11 @@ def _take_quantity(draft: _Draft, parts: list[_Part], place: int, was_limit: boo
     return is_limit
 
 
-def _is_limit(parts: list[_Part], place: int) -> tuple[bool, Period | None]:
-    """Tell whether a word of maximum belongs to this quantity, and the period before it."""
-    before = _back(parts, place)
-    period = None
-    if before is not None and parts[before].kind == "PERIOD":
-        period = parts[before].period
-        further = _back(parts, before)
-        if further is not None and parts[further].kind == "MAX":
-            return True, period
-    if before is not None and parts[before].kind == "MAX":
-        further = _back(parts, before)
-        if parts[before].period is not None:
-            return True, parts[before].period
-        if further is not None and parts[further].kind == "PERIOD":
-            owner = _back(parts, further)
-            if owner is None or parts[owner].kind != "quantity":
-                return True, parts[further].period
-        return True, None
-    after = _forward(parts, place)
-    if after is not None and parts[after].kind == "PERIOD":
-        after = _forward(parts, after)
-    if after is not None and parts[after].kind == "MAX":
-        following = _forward(parts, after)
-        if following is not None and parts[following].kind == "PERIOD":
-            following = _forward(parts, following)
-        if following is None or parts[following].kind != "quantity":
-            further = _forward(parts, after)
-            if further is not None and parts[further].kind == "PERIOD":
-                return True, parts[further].period
-            return True, None
-    return False, None
-
-
-def _back(parts: list[_Part], place: int) -> int | None:
-    return _step(parts, place, -1)
-
-
-def _forward(parts: list[_Part], place: int) -> int | None:
-    return _step(parts, place, +1)
-
-
-def _step(parts: list[_Part], place: int, way: int) -> int | None:
-    """Return the place of the next part that says something, within the clause."""
-    place += way
-    while 0 <= place < len(parts):
-        part = parts[place]
-        if part.kind == "COMMA":
-            return None
-        if not (part.kind == "WORD" and part.text.lower().rstrip(".") in _FILLERS):
-            return place
-        place += way
-    return None
-
-
-def _neighbour(parts: list[_Part], place: int, way: int, kind: str) -> _Part | None:
-    found = _step(parts, place, way)
-    return parts[found] if found is not None and parts[found].kind == kind else None
-
-
-def _leave(draft: _Draft, part: _Part, ingredients: Sequence[str]) -> None:
+def _leave(draft: _Draft, part: Part, ingredients: Sequence[str]) -> None:
     word = part.text.strip(" .").lower()
-    if not word or word in _FILLERS or part.text in {"+", "&", "(", ")", ":", "/", "-", "."}:
+    if not word or is_filler(word) or part.text in {"+", "&", "(", ")", ":", "/", "-", "."}:
         return
     close = difflib.get_close_matches(word, [name.lower() for name in ingredients], 1, 0.75)
     if part.kind == "WORD" and len(word) >= 5 and close:
         draft.ask("ingredient_spelling", f"{close[0]} 0.38%", part.text, meant=close[0])
     draft.leftovers.append(part.text)
-
-
-def _part(node: Tree[Token] | Token, marked: str, ingredients: Sequence[str]) -> _Part:
-    if isinstance(node, Token):
-        if node.type == "INGREDIENT":
-            return _Part("INGREDIENT", str(node), ingredient=ingredients[int(node[1:])])
-        has_period = (
-            re.search(r"year|annual|season|single", node, re.IGNORECASE) or node.type == "PERIOD"
-        )
-        period = _period(node) if has_period else None
-        return _Part(node.type, str(node), period=period)
-    tokens = list(node.scan_values(lambda value: isinstance(value, Token)))
-    text = marked[tokens[0].start_pos : tokens[-1].end_pos].strip()
-    if node.data == "strength":
-        try:
-            return _Part("strength", text, strength=_strength(tokens))
-        except (ValueError, UnreadNumber):
-            return _Part("fault", text, fault=NoQuantity("strength_number", "prodiamine 0.38%"))
-    if node.data == "quantity":
-        try:
-            return _Part("quantity", text, rate=quantity(node, text))
-        except NoQuantity as why:
-            return _Part("quantity", text, fault=why)
-    return _Part("amount", text)
-
-
-def _strength(tokens: Sequence[Token]) -> Strength:
-    value = number_value(tokens[0])
-    if tokens[1].type == "TO":
-        raise UnreadNumber(str(tokens[2]))
-    if tokens[1].type == "PERCENT":
-        return Strength(value, "%")
-    unit = re.sub(r"\W", "", tokens[1].lower())
-    per = tokens[-1].type
-    if per == "PER_GAL" and re.fullmatch(r"lbs?|pounds?", unit):
-        return Strength(value, "lb/gal")
-    if per == "PER_L" and re.fullmatch(r"g|grams?", unit):
-        return Strength(value, "g/L")
-    raise UnreadNumber(str(tokens[1]))
-
-
-def _period(text: str) -> Period:
-    said = text.lower()
-    if re.search(r"12|twelve", said):
-        return "12_months"
-    if "season" in said:
-        return "season"
-    if re.search(r"year|yr|annual", said):
-        return "calendar_year"
-    return "application"

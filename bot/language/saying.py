@@ -62,24 +62,19 @@ def print_amount(amount_si: float, like: str, at_most: float | None = None) -> P
     Sum the printed values where a total has to agree with the lines above it.
     """
     base, ladder = _LADDERS[_FAMILY[like]]
-    factor = units.si_factor(base)
-    most = math.inf if at_most is None else at_most * (1.0 + _NOISE)
-    value = Decimal(repr(min(amount_si, most) / factor))
+    value = Decimal(repr(amount_si / units.si_factor(base)))
     step = next(step for below, step in ladder if below is None or value < below)
-    while True:
-        rounded = _rounded(value, step)
-        if float(rounded) * factor > most:
-            rounded = _rounded(value, step, ROUND_FLOOR)
-        if abs(rounded - value) <= value * _CLOSE:
-            return Printed(_text(rounded, _FAMILY[like]), float(rounded) * factor)
-        step /= 10
+    rounded = _close(amount_si, base, step, at_most)
+    return Printed(_text(rounded, _FAMILY[like]), float(rounded) * units.si_factor(base))
 
 
-def say_decimal(amount_si: float, unit: str) -> str:
-    """Return an amount as one decimal number, never above it: ``7.68 lb`` (four digits)."""
-    value = Decimal(repr(amount_si / units.si_factor(unit) * (1.0 + _NOISE)))
-    step = Decimal(1).scaleb(value.adjusted() - 3) if value else Decimal(1)
-    return f"{_plain(_rounded(value, step, ROUND_FLOOR))} {unit}"
+def say_decimal(amount_si: float, unit: str, at_most: float | None = None) -> str:
+    """Return an amount as one decimal number for a scale that shows it: ``7.68 lb``.
+
+    Two decimals, and more where 0.1 % needs them; never above `at_most` (kg or L).
+    """
+    rounded = _close(amount_si, unit, Decimal("0.01"), at_most)
+    return f"{rounded:,f} {unit}"
 
 
 def say_rate(rate: Rate) -> str:
@@ -111,7 +106,7 @@ def say_range_days(low: float, high: float, lang: str = "en") -> str:
     return catalogue.say(key, lang, days=first)
 
 
-#: How far a printed amount may be off, as a share of it.
+#: How far a printed amount may be off, as a share of it; half as far where it is cut down.
 _CLOSE: Final = Decimal("0.001")
 
 #: Floating-point noise let pass, so that 5 lb at a maximum of 5 lb is printed as 5 lb.
@@ -148,6 +143,21 @@ _LADDERS: Final[dict[str, tuple[str, _Ladder]]] = {
     "metric weight": ("g", _METRIC),
     "metric volume": ("mL", _METRIC),
 }
+
+
+def _close(amount_si: float, unit: str, step: Decimal, at_most: float | None) -> Decimal:
+    """Return an amount in a unit, rounded to a step or as much finer as closeness asks for."""
+    factor = units.si_factor(unit)
+    most = math.inf if at_most is None else at_most * (1.0 + _NOISE)
+    value = Decimal(repr(min(amount_si, most) / factor))
+    while True:
+        rounded = _rounded(value, step)
+        close = _CLOSE
+        if float(rounded) * factor > most:
+            rounded, close = _rounded(value, step, ROUND_FLOOR), _CLOSE / 2
+        if abs(rounded - value) <= value * close:
+            return rounded
+        step /= 10
 
 
 def _rounded(value: float | Decimal, step: Decimal, how: str = ROUND_HALF_EVEN) -> Decimal:

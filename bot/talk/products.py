@@ -172,6 +172,7 @@ def _enter(
         asked, limit = Rate(over.asked, over.unit), Rate(over.limit, over.unit)
         return [talk.reply("products.over_limit", asked=say_rate(asked), limit=say_rate(limit))]
     lines = [talk.say("products.kept", product=say_product(talk, record), yard=yard.name)]
+    lines += _codes(talk, read)
     if not is_form_said:
         lines.append(talk.say(f"products.form_taken_{record.form}"))
     if read.leftovers:
@@ -220,7 +221,15 @@ def _ask(talk: Talk, draft: _Draft, read: ProductRead, blocking: list[Unread]) -
     question = blocking[0] if blocking else Unread(draft.said, "reading.product_rate", EXAMPLE)
     awaits = "maximum" if question.reason == "reading.limit_period" else "rate"
     talk.expect(TOPIC, **_kept(draft, read, awaits))
-    return Reply(question.sentence(talk.chat.language))
+    return Reply("\n".join([*_codes(talk, read), question.sentence(talk.chat.language)]))
+
+
+def _codes(talk: Talk, read: ProductRead) -> list[str]:
+    """Say back what each trade code was read as."""
+    return [
+        talk.say("products.code_taken", said=said, strength=_say_strength(strength))
+        for said, strength in read.codes
+    ]
 
 
 def _ask_slip(talk: Talk, slip: Slip) -> Reply:

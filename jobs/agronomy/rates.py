@@ -75,6 +75,10 @@ class Rate:
         """The rate in kg/ha or L/ha, whichever it is."""
         return units.to_si(self.value, self.unit)
 
+    def amount_for(self, area_m2: float) -> float:
+        """Return the amount in kg or L (see `is_weight`) for an area in m²."""
+        return self.rate_si * area_m2 / 10_000.0
+
 
 def rewritten(rate: Rate, unit: str) -> Rate:
     """Return the same rate written in another unit of its kind.

@@ -259,3 +259,53 @@ def test_a_stretch_of_time_in_doubt_is_asked_back(text):
     asked = read_duration(text)
     assert isinstance(asked, Unread)
     assert asked.sentence()
+
+
+@pytest.mark.parametrize(
+    ("code", "strength", "form", "is_liquid"),
+    [
+        ("65 WDG", Strength(65, "%"), "spray", False),
+        ("75DF", Strength(75, "%"), "spray", False),
+        ("50 wp", Strength(50, "%"), "spray", False),
+        ("0.38 G", Strength(0.38, "%"), "granule", False),
+        ("2 EC", Strength(2, "lb/gal"), "spray", True),
+        ("3.3 EC", Strength(3.3, "lb/gal"), "spray", True),
+        ("4L", Strength(4, "lb/gal"), "spray", True),
+        ("4 F", Strength(4, "lb/gal"), "spray", True),
+        ("3.8 CS", Strength(3.8, "lb/gal"), "spray", True),
+    ],
+)  # fmt: skip
+# How US turf products are named by strength and formulation: common practice, no source.
+def test_a_trade_code_is_a_strength_and_a_form_and_is_said_back(code, strength, form, is_liquid):
+    product = read_product(f"prodiamine {code}", KNOWN)
+    assert product.ingredients[0].strength == strength
+    assert (product.form, product.is_liquid) == (form, is_liquid)
+    assert product.codes == ((code, strength),)
+
+
+@pytest.mark.parametrize("code", ["400 SC", "480 EC", "0.65 WG", "65 G", "99 WDG"])
+def test_a_code_whose_number_counts_something_else_is_asked_about(code):
+    product = read_product(f"prodiamine {code}", KNOWN)
+    assert product.ingredients[0].strength is None
+    assert "reading.strength_code" in reasons(product)
+    assert all(question.sentence() for question in product.questions)
+
+
+@pytest.mark.parametrize("amount", ["12 g", "4 l", "4 L", "12 G per 1000 sq ft", "2 L/ha"])
+def test_grams_and_litres_are_no_trade_codes(amount):
+    assert read_product(f"prodiamine {amount}", KNOWN).codes == ()
+
+
+def test_an_ingredient_named_twice_counts_once():
+    product = read_product("prodiamine granule, prodiamine 0.38%, 3 lb per 1000", KNOWN)
+    assert [(i.name, i.strength) for i in product.ingredients] == [
+        ("prodiamine", Strength(0.38, "%"))
+    ]
+
+
+def test_a_maximum_of_ingredient_by_volume_is_asked_about():
+    product = read_product(
+        "dithiopyr 2 EC 0.74 fl oz per 1000 max 2 fl oz ai per acre a year", KNOWN
+    )
+    assert product.limits == ()
+    assert "reading.ingredient_by_volume" in reasons(product)

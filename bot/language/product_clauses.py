@@ -1,0 +1,79 @@
+"""Which quantities of a product line are maxima, and over what: by the words beside them."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from bot.language.product_parts import Part
+from jobs.agronomy.maxima import Period
+
+_FILLERS: Final = re.compile(
+    r"rate|label|at|of|and|the|product|for|is|apply|applied|with|contains|active|ingredient|turf"
+    r"|lawns?|use|it|i|have|has|my|or|in"
+)
+
+
+def is_filler(word: str) -> bool:
+    """Tell whether a word says nothing by itself."""
+    return _FILLERS.fullmatch(word.lower().rstrip(".")) is not None
+
+
+def is_maximum(parts: list[Part], place: int) -> tuple[bool, Period | None]:
+    """Tell whether a word of maximum belongs to this quantity, and the period before it."""
+    before = _back(parts, place)
+    period = None
+    if before is not None and parts[before].kind == "PERIOD":
+        period = parts[before].period
+        further = _back(parts, before)
+        if further is not None and parts[further].kind == "MAX":
+            return True, period
+    if before is not None and parts[before].kind == "MAX":
+        further = _back(parts, before)
+        if parts[before].period is not None:
+            return True, parts[before].period
+        if further is not None and parts[further].kind == "PERIOD":
+            owner = _back(parts, further)
+            if owner is None or parts[owner].kind != "quantity":
+                return True, parts[further].period
+        return True, None
+    after = _forward(parts, place)
+    if after is not None and parts[after].kind == "PERIOD":
+        after = _forward(parts, after)
+    if after is not None and parts[after].kind == "MAX":
+        following = _forward(parts, after)
+        if following is not None and parts[following].kind == "PERIOD":
+            following = _forward(parts, following)
+        if following is None or parts[following].kind != "quantity":
+            further = _forward(parts, after)
+            if further is not None and parts[further].kind == "PERIOD":
+                return True, parts[further].period
+            return True, None
+    return False, None
+
+
+def _back(parts: list[Part], place: int) -> int | None:
+    return _step(parts, place, -1)
+
+
+def _forward(parts: list[Part], place: int) -> int | None:
+    return _step(parts, place, +1)
+
+
+def _step(parts: list[Part], place: int, way: int) -> int | None:
+    """Return the place of the next part that says something, within the clause."""
+    place += way
+    while 0 <= place < len(parts):
+        part = parts[place]
+        if part.kind == "COMMA":
+            return None
+        if not (part.kind == "WORD" and is_filler(part.text)):
+            return place
+        place += way
+    return None
+
+
+def neighbour(parts: list[Part], place: int, way: int, kind: str) -> Part | None:
+    """Return the next part that says something, `way` being +1 or -1, where it is of a kind."""
+    found = _step(parts, place, way)
+    return parts[found] if found is not None and parts[found].kind == kind else None
