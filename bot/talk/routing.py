@@ -8,7 +8,20 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.language.sizes import looks_like_zones
-from bot.talk import amounts, applying, emergency, products, readings, soil, undoing, yards, zones
+from bot.talk import (
+    amounts,
+    applying,
+    days,
+    emergency,
+    grass,
+    products,
+    readings,
+    soil,
+    undoing,
+    weeds,
+    yards,
+    zones,
+)
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
@@ -72,6 +85,12 @@ def _text(talk: Talk, text: str) -> Answer:
         return applying.watered(talk, yard, text)
     if applying.is_report(text):
         return applying.report(talk, yard, text)
+    if days.is_question(text):
+        return days.why(talk, yard, text)
+    for take in _SUBJECTS:
+        answer = take(talk, yard, text)
+        if answer is not None:
+            return answer
     awaited = _awaited(talk, text)
     if awaited is not None:
         return awaited
@@ -87,6 +106,8 @@ def _with_meanwhile(talk: Talk, replies: Answer, text: str) -> Answer:
 
 
 def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:
+    if _WEEDS.fullmatch(text):
+        return weeds.show(talk, yard)
     if products.names_ingredient(text):
         return products.show(talk, yard, text)
     if looks_like_zones(text) or zones.is_removal(text):
@@ -211,12 +232,18 @@ COMMANDS: Final = (
     Command("soil", lambda talk, yard, rest: _soil(talk, yard, rest)),
     Command("product", products.show),
     Command("amounts", lambda talk, yard, _: amounts.show(talk, yard)),
+    Command("day", days.show),
     Command("applied", lambda talk, yard, rest: applying.report(talk, yard, f"applied {rest}")),
     Command("undo", answer_anywhere=lambda talk, _: undoing.undo(talk, None)),
     Command("help", answer_anywhere=_help),
     Command("cancel", answer_anywhere=_cancel),
 )
 COMMANDS_BY_WORD: Final = {command.word: command for command in COMMANDS}
+
+_WEEDS: Final = re.compile(
+    r"(?:the\s+)?(?:weeds?|emergence|crabgrass|goosegrass|foxtails?)(?:\s+(?:clock|dates?))?\s*\?*",
+    re.IGNORECASE,
+)
 
 #: Plain words that stand for a command.
 _PLAIN: Final = {
@@ -232,6 +259,9 @@ _PLAIN: Final = {
     "soil temperature": "soil",
     "how is the soil": "soil",
     "when": "soil",
+    "which day": "day",
+    "which day is best": "day",
+    "best day": "day",
     "status": "yard",
     "never mind": "cancel",
     "stop": "cancel",
@@ -248,8 +278,14 @@ _FIRST_WORDS: Final = {
     "undo": "undo",
 }
 
+#: Subjects that know their own texts, tried in this order; None where a text is not theirs.
+_SUBJECTS: Final[tuple[Callable[[Talk, YardRecord, str], Answer | None], ...]] = (grass.take,)
+
 _TAPS: Final[dict[tuple[str, str], Callable[[Talk, YardRecord, str], Answer]]] = {
     ("soil", ""): lambda talk, yard, _: soil.show(talk, yard),
+    ("day", ""): lambda talk, yard, _: days.show(talk, yard),
+    ("weeds", ""): lambda talk, yard, _: weeds.show(talk, yard),
+    ("grass", ""): grass.tap,
     ("amounts", ""): lambda talk, yard, _: amounts.show(talk, yard),
     ("zones", "list"): lambda talk, yard, _: zones.show(talk, yard, ""),
     ("zones", "fix"): lambda talk, yard, _: zones.fix(talk, yard),

@@ -10,6 +10,7 @@ from bot.pictures.render import PictureSpec
 from bot.pictures.soil_words import soil_chart
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
+from jobs.agronomy.season import State
 from jobs.agronomy.units import f_from_c_step
 from jobs.outlooks import Judged
 from jobs.uses import soil as uses
@@ -34,11 +35,17 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         _own(talk, yard, report),
         _past(talk, report),
         *_window(talk, yard, report),
+        _air_disagrees(talk, yard, report),
         freshness(talk, report.judged, talk.today(yard), report.place),
     ]
     if talk.around.credit is not None:
         lines.append(talk.around.credit)
-    buttons = rows([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
+    buttons = rows(
+        [
+            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
+            (talk.say("soil.button_weeds"), f"weeds:{yard.id}"),
+        ]
+    )
     text = "\n".join(line for line in lines if line)
     return [Reply(text, buttons, drawing=_chart(talk, yard))]
 
@@ -126,7 +133,9 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
         return [*lines, talk.say("soil.emerged", up=say_day(judged.p50, today))]
     early = report.opens_early or report.window_opens
     late = report.opens_late or report.window_opens
-    key = "soil.window" if report.window_opens > today else "soil.window_now"
+    season = talk.season(yard)
+    is_open = season is not None and season.state == State.WINDOW_OPEN
+    key = "soil.window_now" if is_open or report.window_opens <= today else "soil.window"
     lines.append(
         talk.say(
             key,
@@ -157,6 +166,14 @@ def _band(talk: Talk, report: SoilReport, today: date) -> str:
     return talk.say(
         key, low=low, high=high, low_on=say_day(low_on, today), high_on=say_day(high_on, today)
     )
+
+
+def _air_disagrees(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    up, since = report.judged.p50, report.air_rule_since
+    if up is None or since is None:
+        return ""
+    today = talk.today(yard)
+    return talk.say("weeds.disagree", on=say_day(since, today), up=say_day(up, today))
 
 
 def _step(talk: Talk, change_c: float) -> str:

@@ -8,6 +8,7 @@ from typing import Final
 
 from jobs import cells
 from jobs.agronomy.climatology import past_band
+from jobs.agronomy.cross_checks import air_checks
 from jobs.agronomy.readout import chance_holds, crossing
 from jobs.agronomy.season import Target
 from jobs.agronomy.spring import spring_of
@@ -29,6 +30,8 @@ BAND_C: Final = (c_from_f(50.0), c_from_f(55.0))
 #: The barrier must be watered in this long before modelled first emergence [days] (inference).
 IN_PLACE_BEFORE_DAYS: Final = 7
 _WARM_SPELL_DAYS: Final = 7
+#: Rules that lie closer together than this do not disagree [days].
+_AIR_DISAGREES_DAYS: Final = 7
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +72,9 @@ class SoilReport:
         The kind of spring: ``clear``, ``short``, ``mild`` or ``none``.
     own
         The yard's own thermometer, where it has been read.
+    air_rule_since
+        Where a rule on air temperature has had crabgrass begin while the soil still has it a week
+        off or more: since when.
     """
 
     judged: Judged
@@ -86,6 +92,7 @@ class SoilReport:
     chance_spell_holds: float | None
     spring: str
     own: OwnThermometer | None
+    air_rule_since: date | None
     place: str
     trouble_since: datetime | None
 
@@ -129,6 +136,7 @@ def report(
         chance_spell_holds=_warm_spell(cell, judged, middle, today),
         spring=spring_of(cell.climate),
         own=_own(yard, every, grid),
+        air_rule_since=_air_rule_since(cell, judged, season_day(today, yard.lat)),
         place=held.record.place,
         trouble_since=held.record.trouble_since,
     )
@@ -152,3 +160,15 @@ def _own(yard: YardRecord, every: list[ReadingRecord], grid: CellOutlook) -> Own
         read_on=newest.read_on,
         count=len(every),
     )
+
+
+def _air_rule_since(cell: CellOutlook, judged: Judged, today: date) -> date | None:
+    if judged.p50 is None or spring_of(cell.climate) not in ("clear", "short"):
+        return None
+    if (season_day(judged.p50, cell.lat) - today).days < _AIR_DISAGREES_DAYS:
+        return None
+    if season_day(judged.p50, cell.lat).year != today.year:
+        return None
+    reached = [c.low_on for c in air_checks(cell.known, today) if c.says == "emergence"]
+    first = min((day for day in reached if day is not None), default=None)
+    return None if first is None else calendar_day(first, cell.lat)

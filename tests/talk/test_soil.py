@@ -1,0 +1,119 @@
+"""Soil: what /soil and the yard's own thermometer say."""
+
+import re
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from storage import readings, seasons
+from tests.talk.harness import PLACE, Talker, labels_of, text_of
+
+
+@pytest.fixture
+def march(tmp_path: Path) -> Talker:
+    talker = Talker(tmp_path, start=datetime(2026, 3, 22, 14, tzinfo=UTC))
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40, strip 5 by 80 ft")
+    return talker
+
+
+def test_soil_says_now_trend_past_years_window_range_and_age(march: Talker) -> None:
+    said = march.say("/soil")
+    text = text_of(said)
+    assert re.search(r"soil at 2 in is \d+ °F \(mean of 5 days\), (up|down|steady)", text)
+    assert re.search(r"Past years on this date: \d+ °F; four years in five \d+ °F to \d+ °F", text)
+    assert re.search(r"The window may open \w+ .* to ", text)
+    assert "four chances in five" in text
+    assert "50 °F to 55 °F band" in text
+    assert "Soil known to yesterday" in text
+    assert "invented" in text
+    assert len(text) < 1024  # a caption's length on the chat platform
+
+
+def test_soil_comes_with_a_picture_that_is_drawn(march: Talker) -> None:
+    picture = march.say("/soil")[0].reply.picture
+    assert picture is not None
+    assert Path(picture).read_bytes().startswith(b"\x89PNG")
+
+
+def test_metric_people_read_celsius(march: Talker) -> None:
+    march.say("metric")
+    assert "°F" not in march.ask("/soil")
+
+
+def test_a_reading_shifts_what_the_yard_goes_by(march: Talker) -> None:
+    before = degrees(march.ask("/soil"))[0]
+    text = march.ask(f"soil {before - 4}, 8 am")
+    assert "Thank you" in text
+    after = march.ask("/soil")
+    assert "Grid alone" in after
+    assert "readings so far: 1" in after
+
+
+def test_a_cooler_yard_opens_its_window_later(march: Talker) -> None:
+    before = emergence_on(march)
+    for _ in range(5):
+        now = degrees(march.ask("/soil"))[0]
+        march.say(f"soil {now - 5} at 2 in")
+        if march.session._newest and "sure" in str(march.session._newest.buttons):
+            march.tap("Yes, it is right")
+        march.wait("P1D")
+    assert emergence_on(march) > before
+
+
+def test_a_reading_far_off_is_asked_about_not_swallowed(march: Talker) -> None:
+    said = march.say("soil 88")
+    assert "far from what I expect" in text_of(said)
+    assert stored(march) == []
+    assert "Left out" in march.tap(labels_of(said)[1])
+    march.say("soil 88")
+    assert "Thank you" in march.tap("Yes, it is right")
+    assert len(stored(march)) == 1
+
+
+def test_a_reading_in_celsius_with_depth_and_hour_of_a_zone(march: Talker) -> None:
+    march.say("soil 8.5 C at 3 in on the strip, 7 am")
+    record = stored(march)[0]
+    assert record.zone_name == "strip"
+    assert record.measured_c == pytest.approx(8.5)
+    assert record.depth_m == pytest.approx(0.0762)  # 3 in of 25.4 mm exactly
+    assert record.read_at.astimezone(UTC).hour == 12  # 7 am in the central time zone, summer time
+
+
+def test_undo_takes_a_reading_back(march: Talker) -> None:
+    march.say("soil 50")
+    march.say("/undo")
+    assert stored(march) == []
+    assert "Grid alone" not in march.ask("/soil")
+
+
+def test_an_hour_still_to_come_is_refused(march: Talker) -> None:
+    assert "still to come" in march.ask("soil 50 at 11 pm")
+    assert stored(march) == []
+
+
+def test_the_emergence_clock_puts_goosegrass_after_crabgrass(march: Talker) -> None:
+    text = march.ask("weeds")
+    assert text.index("Crabgrass, first") < text.index("Goosegrass, first")
+    assert "base 50 °F" in text
+    assert "degree-days" in text
+
+
+def stored(talker: Talker) -> list[readings.ReadingRecord]:
+    with talker.db.reading() as work:
+        return readings.of_yard(work, 1)
+
+
+def degrees(text: str) -> list[int]:
+    return [int(number) for number in re.findall(r"(-?\d+) °F", text)]
+
+
+def emergence_on(talker: Talker) -> str:
+    talker.wait("PT1H")
+    with talker.db.reading() as work:
+        season = seasons.season(work, 1, "summer_annuals")
+    assert season is not None
+    assert season.outlook is not None
+    return str(season.outlook["p50"])
