@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -97,6 +97,8 @@ class Reply:
         True where it should take the place of the message whose button was tapped.
     asks_place
         True where a button that shares the place would help.
+    data
+        The facts the message stands on, kept with the turn so that it can be explained; or None.
     """
 
     text: str
@@ -106,6 +108,7 @@ class Reply:
     drawing: PictureSpec | None = None
     replaces: bool = False
     asks_place: bool = False
+    data: Mapping[str, Any] | None = None
 
     def to_json(self) -> dict[str, Any]:
         """Return primitives for storage."""
@@ -117,6 +120,7 @@ class Reply:
             "drawing": None if self.drawing is None else self.drawing.to_json(),
             "replaces": self.replaces,
             "asks_place": self.asks_place,
+            "data": self.data,
         }
 
     @classmethod

@@ -1,5 +1,7 @@
 """Wishes about days and messages, crews, and what sources disagree on."""
 
+from typing import Any
+
 import sqlalchemy as sa
 from alembic import op
 
@@ -11,7 +13,7 @@ branch_labels = None
 depends_on = None
 
 
-def _columns() -> dict[str, list[sa.Column]]:
+def _columns() -> dict[str, list[sa.Column[Any]]]:
     """Return fresh columns by table; a column belongs to one table once it is used."""
     return {
         "cell": [

@@ -1,0 +1,30 @@
+"""What is wrong with the data, said plainly."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from bot.language.catalogue import say
+from bot.language.dates import say_day
+from bot.language.saying import UnitSystem
+from jobs.agronomy.units import f_from_c_step
+from jobs.data_trouble import Trouble
+
+
+def trouble_lines(trouble: Trouble, today: date, units: UnitSystem, lang: str) -> list[str]:
+    """Return a line for each thing that is wrong, the gravest first."""
+    if trouble.is_missing:
+        return [say("troubles.missing", lang)]
+    lines = []
+    if trouble.old_days is not None:
+        lines.append(say("troubles.old", lang, days=trouble.old_days))
+    gap = trouble.disagrees_by_c
+    if gap is not None:
+        key = "troubles.disagrees_warmer" if gap > 0 else "troubles.disagrees_cooler"
+        size = f"{abs(gap):.1f} °C" if units == "metric" else f"{f_from_c_step(abs(gap)):.0f} °F"
+        lines.append(say(key, lang, gap=size))
+    if trouble.out_since is not None:
+        lines.append(say("troubles.out", lang, day=say_day(trouble.out_since, today, lang)))
+    elif trouble.back_after is not None:
+        lines.append(say("troubles.back", lang, day=say_day(trouble.back_after, today, lang)))
+    return lines
