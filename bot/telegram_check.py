@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from telegram.error import TelegramError
+from telegram.error import InvalidToken, TelegramError
 
 from bot.telegram_link import is_refusal_of_token, make_bot
 
@@ -27,10 +27,14 @@ async def name_of_bot(token: str, platform_url: str, timeout_s: float) -> str:
     """
     bot = make_bot(token, platform_url, timeout_s)
     try:
-        return (await bot.get_me()).username or ""
+        await bot.initialize()
     except TelegramError as error:
         if is_refusal_of_token(error):
             raise TokenUnknown from None
-        raise PlatformTrouble(str(error)) from None
+        # A refused token is named in the library's message.
+        told = error.__cause__ if isinstance(error, InvalidToken) else error
+        raise PlatformTrouble(str(told)) from None
+    else:
+        return bot.username
     finally:
         await bot.shutdown()

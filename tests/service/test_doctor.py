@@ -1,0 +1,148 @@
+"""`soilbell doctor`: what it looks at, and what it says to fix."""
+
+import pytest
+
+from bot.doctor import examine
+from bot.settings import Settings
+from storage.database import Database
+from tests.service.bot_process import closed_port, soilbell
+from tests.service.platform_standin import TOKEN, PlatformStandin
+
+NOW_HERE = "127.0.0.1"
+
+
+@pytest.fixture
+def standin():
+    with PlatformStandin() as standin:
+        yield standin
+
+
+@pytest.fixture
+def database_url(tmp_path):
+    return f"sqlite:///{tmp_path / 'bot.sqlite3'}"
+
+
+def look(monkeypatch, tmp_path, standin, database_url, **changes):
+    """Return the findings by subject, with nothing but loopback in reach."""
+    monkeypatch.chdir(tmp_path)
+    for name in ("HTTP_PROXY", "HTTPS_PROXY", "ALL_PROXY"):
+        monkeypatch.setenv(name, f"http://{NOW_HERE}:{closed_port()}")
+    monkeypatch.setenv("NO_PROXY", NOW_HERE)
+    settings = {
+        "token": TOKEN,
+        "platform_url": standin.base_url,
+        "platform_timeout_s": 1,
+        "database_url": database_url,
+        "source": "simulated",
+        **changes,
+    }
+    return {finding.subject: finding for finding in examine(Settings(**settings))}
+
+
+def test_all_well(monkeypatch, tmp_path, standin, database_url):
+    db = Database(database_url)
+    db.upgrade()
+    db.close()
+    found = look(monkeypatch, tmp_path, standin, database_url)
+    assert all(finding.is_well for finding in found.values()), found
+    assert found["token"].says == "the chat platform knows it as @yard_test_bot."
+    assert "the newest" in found["database"].says
+    assert "invented weather" in found["weather from simulated"].says
+
+
+def test_before_the_first_start_the_database_is_not_made(
+    monkeypatch, tmp_path, standin, database_url
+):
+    found = look(monkeypatch, tmp_path, standin, database_url)
+    assert found["database"].is_well
+    assert "first start" in found["database"].says
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_token_nobody_knows(monkeypatch, tmp_path, standin, database_url):
+    other = f"{TOKEN[:-1]}X"
+    token = look(monkeypatch, tmp_path, standin, database_url, token=other)["token"]
+    assert "Copy it again" in token.fix
+    assert other.partition(":")[2] not in token.line
+
+
+def test_no_token(monkeypatch, tmp_path, standin, database_url):
+    token = look(monkeypatch, tmp_path, standin, database_url, token="")["token"]
+    assert "Set SOILBELL_TOKEN" in token.fix
+
+
+def test_a_platform_out_of_reach(monkeypatch, tmp_path, standin, database_url):
+    nowhere = f"http://{NOW_HERE}:{closed_port()}/bot"
+    found = look(monkeypatch, tmp_path, standin, database_url, platform_url=nowhere)
+    assert "online" in found["token"].fix
+    assert "online" in found["clock"].fix
+
+
+def test_a_page_in_between_is_not_taken_for_the_platforms_word(
+    monkeypatch, tmp_path, standin, database_url
+):
+    standin.fail("getMe", "502")
+    found = look(monkeypatch, tmp_path, standin, database_url)
+    assert "gives no answer" in found["token"].says
+
+
+def test_an_old_schema(monkeypatch, tmp_path, standin, database_url):
+    db = Database(database_url)
+    db.upgrade()
+    with db.engine.begin() as connection:
+        connection.exec_driver_sql("UPDATE alembic_version SET version_num = '0001'")
+    db.close()
+    found = look(monkeypatch, tmp_path, standin, database_url)
+    assert found["database"].fix == "Run `soilbell db upgrade`."
+
+
+def test_a_database_of_something_else(monkeypatch, tmp_path, standin, database_url):
+    db = Database(database_url)
+    with db.engine.begin() as connection:
+        connection.exec_driver_sql("CREATE TABLE recipes (id INTEGER)")
+    db.close()
+    found = look(monkeypatch, tmp_path, standin, database_url)
+    assert "something else" in found["database"].says
+    assert not found["database"].is_well
+
+
+@pytest.mark.parametrize(("seconds", "way"), [(600, "slow"), (-600, "fast")])
+def test_a_clock_that_is_off(monkeypatch, tmp_path, standin, database_url, seconds, way):
+    standin.clock_is_off_s = seconds
+    clock = look(monkeypatch, tmp_path, standin, database_url)["clock"]
+    assert f"seconds {way}" in clock.says
+    assert "timedatectl" in clock.fix
+
+
+def test_live_sources_are_asked_one_by_one(monkeypatch, tmp_path, standin, database_url):
+    nowhere = f"http://{NOW_HERE}:{closed_port()}"
+    found = look(
+        monkeypatch,
+        tmp_path,
+        standin,
+        database_url,
+        source="open-meteo",
+        contact="yard@example.org",
+        forecast_url=f"{nowhere}/v1/forecast",
+        archive_url=f"{nowhere}/v1/archive",
+        nws_url=nowhere,
+    )
+    assert "online" in found["weather from open-meteo"].fix
+    # The stand-in of the first source may be missing: outside its country it always is.
+    assert found["weather from nws"].is_well
+    assert "no weather" in found["weather from nws"].says
+
+
+def test_a_live_source_without_a_contact(monkeypatch, tmp_path, standin, database_url):
+    found = look(monkeypatch, tmp_path, standin, database_url, source="nws")
+    assert "SOILBELL_CONTACT" in found["weather from nws"].fix
+
+
+def test_the_exit_code_tells_whether_there_is_something_to_fix(tmp_path, standin):
+    usual = {"token": TOKEN, "platform_url": standin.base_url, "source": "simulated"}
+    done = soilbell(tmp_path, "doctor", **usual)
+    assert (done.returncode, done.stdout.count("ok ")) == (0, 4)
+    standin.clock_is_off_s = 3600
+    done = soilbell(tmp_path, "doctor", **usual)
+    assert done.returncode == 1
+    assert "FIX  clock" in done.stdout
