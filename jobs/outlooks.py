@@ -11,18 +11,15 @@ import numpy as np
 
 from jobs.agronomy.climatology import Climate, fit_climate
 from jobs.agronomy.emergence import MonthDay, emergence
+from jobs.agronomy.late_summer import bluegrass_event, heads_up_on
 from jobs.agronomy.outlook import Outlook, make_outlook
-from jobs.agronomy.readout import DateQuantiles, crossing
+from jobs.agronomy.readout import DateQuantiles
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
 from jobs.agronomy.spring import count_start
-from jobs.agronomy.units import c_from_f
 from jobs.cells import HeldCell
 from jobs.local_days import calendar_day, season_day, season_shift_days
-
-#: Annual bluegrass: soil falling through 70 °F (common practice, no primary source known).
-WINTER_ANNUALS_C: Final = c_from_f(70.0)
 
 #: Days of data that a week's trend looks back.
 _TREND_DAYS: Final = 7
@@ -63,6 +60,8 @@ class Judged:
         Number of earlier years behind the outlook.
     observed_at
         When the newest value was true.
+    warned_on
+        Day for the heads-up by another sign than the days to go, for targets that have one.
     """
 
     known_until: date | None
@@ -75,6 +74,7 @@ class Judged:
     observed_at: datetime | None
     is_invented: bool
     soil_is_modelled: bool
+    warned_on: date | None = None
 
     def to_json(self) -> dict[str, Any]:
         """Return primitives for storage."""
@@ -93,6 +93,7 @@ class Judged:
             "observed_at": iso(self.observed_at),
             "is_invented": self.is_invented,
             "soil_is_modelled": self.soil_is_modelled,
+            **({} if self.warned_on is None else {"warned_on": iso(self.warned_on)}),
         }
 
     @classmethod
@@ -100,7 +101,7 @@ class Judged:
         """Return what `to_json` wrote."""
 
         def day(name: str) -> date | None:
-            return None if row[name] is None else date.fromisoformat(row[name])
+            return None if row.get(name) is None else date.fromisoformat(row[name])
 
         observed_at = row["observed_at"]
         return cls(
@@ -114,6 +115,7 @@ class Judged:
             observed_at=None if observed_at is None else datetime.fromisoformat(observed_at),
             is_invented=row["is_invented"],
             soil_is_modelled=row["soil_is_modelled"],
+            warned_on=day("warned_on"),
         )
 
     def days_until(self, today: date) -> dict[str, int] | None:
@@ -200,6 +202,9 @@ def judge(cell: CellOutlook, target: Target) -> Judged:
         None if day is None else calendar_day(day, lat) for day in (event.p10, event.p50, event.p90)
     )
     record = cell.held.record
+    warned_on = None
+    if target is Target.WINTER_ANNUALS:
+        warned_on = calendar_day(heads_up_on(cell.climate, cell.outlook, lat, _lon(cell)), lat)
     return Judged(
         known_until=known_until,
         soil_5day_c=soil_5day_c,
@@ -211,6 +216,7 @@ def judge(cell: CellOutlook, target: Target) -> Judged:
         observed_at=record.observed_at,
         is_invented=record.is_invented,
         soil_is_modelled=record.soil_is_modelled,
+        warned_on=warned_on,
     )
 
 
@@ -218,7 +224,11 @@ def event_dates(cell: CellOutlook, target: Target) -> DateQuantiles:
     """Return when a target's event comes (northern days): what its barrier must be in before."""
     if target is Target.SUMMER_ANNUALS:
         return emergence(cell.outlook, count_from=cell.count_from)
-    return crossing(cell.outlook, WINTER_ANNUALS_C, "falling")
+    return bluegrass_event(cell.climate, cell.outlook, cell.lat, _lon(cell))
+
+
+def _lon(cell: CellOutlook) -> float:
+    return cell.held.record.lon_e2 / 100
 
 
 def _forecast_soil(held: HeldCell, lat: float, issued: date) -> np.ndarray | None:

@@ -9,6 +9,7 @@ from typing import Any, Final
 
 import numpy as np
 
+from jobs import cells
 from jobs.agronomy.amounts import amount_for
 from jobs.agronomy.season import (
     PLANS,
@@ -26,10 +27,16 @@ from jobs.agronomy.season import (
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import days_to_go_by, pace_of
 from jobs.allowed import entries_of, is_any_left
+from jobs.barriers import Course, ZoneBarrier, ends_on, zone_barriers
 from jobs.labels import product_of
 from jobs.local_days import calendar_day, local, season_day, when_awake
-from jobs.outlooks import CellOutlook, Judged, judge
+from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
+from jobs.rounds import is_dormant_half, targets_of
+from jobs.seeded import given_to_seed
+from jobs.sources.base import Cell, newest_known_day
+from jobs.sources.timezones import standard_offset
 from jobs.yard_soil import of_yard
+from jobs.year_round import Word, words_of
 from storage import alerts, applications, products, readings, seasons, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
@@ -40,9 +47,6 @@ from storage.yards import YardRecord, ZoneRecord
 #: Extension 2009; the same half inch in Gasper et al. 1994, Weed Sci.).
 WATER_IN_MM: Final = 12.7
 WATER_IN_WITHIN_DAYS: Final = 7
-
-#: Targets a yard is looked at for.
-TARGETS: Final = (Target.SUMMER_ANNUALS,)
 
 #: Data older than this is said to be stale where a decision hangs on it [days].
 _STALE_AFTER_DAYS: Final = 3
@@ -93,16 +97,30 @@ def _ingredients(work: Work, yard: YardRecord) -> tuple[str, ...]:
 
 
 def season_facts(
-    work: Work, yard: YardRecord, judged: Judged | None, target: Target, today: date
+    work: Work,
+    yard: YardRecord,
+    judged: Judged | None,
+    target: Target,
+    today: date,
+    course: Course | None = None,
 ) -> Facts:
-    """Return the facts of a target on a northern day, from what is stored and judged."""
+    """Return the facts of a target on a northern day, from what is stored and judged.
+
+    Without the soil's `course` nothing is said of how long the barrier holds.
+    """
     kept = yards.zones(work, yard.id)
-    zones = frozenset(zone.id for zone in kept if zone.is_treated)
-    first = calendar_day(date(today.year, 1, 1), yard.lat)
+    to_seed = given_to_seed(work, yard, target, today.year)
+    zones = frozenset(
+        zone.id for zone in kept if zone.is_treated and zone.name.casefold() not in to_seed
+    )
+    done_this_season = [
+        done
+        for done in applications.of_yard(work, yard.id)
+        if done.target == target and done.year == today.year
+    ]
     confirmed = tuple(
         Confirmed(season_day(done.applied_on, yard.lat), _current(kept, done))
-        for done in applications.of_yard(work, yard.id, since=first)
-        if done.target == target
+        for done in done_this_season
     )
     days_to_go = None
     if judged is not None and judged.p50 is not None:
@@ -113,15 +131,70 @@ def season_facts(
             if target is Target.SUMMER_ANNUALS:
                 days_to_go = days_to_go_by(days_to_go, judged.soil_5day_c)
     is_allowed = not confirmed or _is_more_allowed(work, yard, kept, today)
+    barrier_ends_on = None
+    if course is not None and confirmed:
+        treated = [zone for zone in kept if zone.id in zones]
+        found = ends_on(zone_barriers(work, yard, treated, course, target, today.year))
+        barrier_ends_on = None if found is None else season_day(found, yard.lat)
+    splits_from = None
+    if any(is_dormant_half(done.applied_on, done.year, yard.lat) for done in done_this_season):
+        splits_from = _window_opens(work, yard, judged, target, today)
+    warned_on = None if judged is None else judged.warned_on
     return Facts(
-        days_to_go=days_to_go, zones=zones, confirmed=confirmed, is_retreat_allowed=is_allowed
+        days_to_go=days_to_go,
+        zones=zones,
+        confirmed=confirmed,
+        is_retreat_allowed=is_allowed,
+        barrier_ends_on=barrier_ends_on,
+        splits_from=splits_from,
+        is_heads_up_due=warned_on is not None and season_day(warned_on, yard.lat) <= today,
     )
 
 
-def judge_yard(work: Work, yard: YardRecord, cell: CellOutlook) -> dict[Target, Judged]:
-    """Return the figures of each target for a yard: its cell's, shifted by its own thermometer."""
-    soil = of_yard(cell, yard, readings.of_yard(work, yard.id))
-    return {target: judge(soil.outlook, target) for target in TARGETS}
+def _window_opens(
+    work: Work, yard: YardRecord, judged: Judged | None, target: Target, today: date
+) -> date:
+    """Return the northern day on which this spring's window opens, the year's end if not known."""
+    if judged is not None and judged.p50 is not None:
+        opens = season_day(judged.p50, yard.lat)
+        if opens.year == today.year:
+            return opens - timedelta(days=plan_of(work, yard, target).lead_days)
+    return date(today.year, 12, 31)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sight:
+    """What can be seen of a yard: figures by target, the cell's known days, the soil's course."""
+
+    judged: dict[Target, Judged]
+    known: DailySeries
+    course: Course
+
+
+def sight_of(work: Work, yard: YardRecord, cell: CellOutlook) -> Sight:
+    """Return what a cell shows of a yard, shifted by the yard's own thermometer."""
+    soil = of_yard(cell, yard, readings.of_yard(work, yard.id)).outlook
+    judged = {target: judge(soil, target) for target in targets_of(yard)}
+    return Sight(judged, cell.held.known, Course(soil))
+
+
+def sight_now(
+    work: Work, yard: YardRecord, source: str, outlooks: Outlooks, now: datetime
+) -> Sight | None:
+    """Return what can be seen of a yard at ``now``; None while nothing is held for its place."""
+    held = cells.held(work, source, Cell.at(yard.lat, yard.lon))
+    if held is None:
+        return None
+    issued = newest_known_day(now, standard_offset(yard.timezone))
+    return sight_of(work, yard, outlooks.of(held, issued))
+
+
+def barriers_of(
+    work: Work, yard: YardRecord, target: Target, course: Course, today: date
+) -> list[ZoneBarrier]:
+    """Return the barriers of a yard's programme zones on a northern day."""
+    zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
+    return zone_barriers(work, yard, zones, course, target, today.year)
 
 
 def look(
@@ -133,6 +206,7 @@ def look(
     *,
     person_id: int | None = None,
     keeps_quiet_hours: bool = True,
+    course: Course | None = None,
 ) -> list[Moved]:
     """Move a yard's seasons to what is true at ``now``; write states and alerts together.
 
@@ -152,11 +226,13 @@ def look(
         Who caused the look, if a person did.
     keeps_quiet_hours
         False where alerts are wanted at once, whatever the hour.
+    course
+        The soil's course, for how long the barrier holds; None: nothing is said of it.
     """
     today = local(now, yard.timezone).date()
     moved = [
-        _look_at_target(work, yard, target, judged.get(target), today, now, person_id)
-        for target in TARGETS
+        _look_at_target(work, yard, target, judged.get(target), today, now, person_id, course)
+        for target in targets_of(yard)
     ]
     due_at = when_awake(now, yard.timezone) if keeps_quiet_hours else now
     for change in moved:
@@ -165,7 +241,11 @@ def look(
     if person_id is None:
         # Somebody who has just spoken is answered; what the rain did is told in the morning.
         for kind, done, facts in _look_at_watering(work, yard, known, today):
-            _tell(work, yard, moved[0], kind, today, now, due_at, about=done, more=facts)
+            change = next((each for each in moved if each.target == done.target), moved[0])
+            _tell(work, yard, change, kind, today, now, due_at, about=done, more=facts)
+        for change in moved:
+            for word in _words(work, yard, change, course, today):
+                _tell(work, yard, change, word.kind, today, now, due_at, word=word)
         _look_at_age(work, yard, moved, today, now, due_at)
     return moved
 
@@ -178,6 +258,7 @@ def _look_at_target(
     today: date,
     now: datetime,
     person_id: int | None,
+    course: Course | None,
 ) -> Moved:
     day = season_day(today, yard.lat)
     record = seasons.season(work, yard.id, target) or seasons.begin(
@@ -185,7 +266,7 @@ def _look_at_target(
     )
     if judged is None and record.outlook is not None:
         judged = Judged.from_json(record.outlook)
-    facts = season_facts(work, yard, judged, target, day)
+    facts = season_facts(work, yard, judged, target, day, course)
     plan = plan_of(work, yard, target)
 
     before = _season(record)
@@ -292,19 +373,23 @@ def _tell(
     work: Work,
     yard: YardRecord,
     change: Moved,
-    kind: Kind,
+    kind: str,
     today: date,
     now: datetime,
     due_at: datetime,
     *,
     about: ApplicationRecord | None = None,
     more: dict[str, Any] | None = None,
+    word: Word | None = None,
 ) -> None:
     target = Target(change.target)
     day = season_day(today, yard.lat)
-    key = f"{yard.id}:{target}:{day.year}:{kind}"
+    year = day.year if word is None else word.year
+    key = f"{yard.id}:{target}:{year}:{kind}"
     facts = season_facts(work, yard, change.judged, target, day)
-    if about is not None:
+    if word is not None:
+        key, more = f"{key}:{word.about}", word.facts
+    elif about is not None:
         key = f"{key}:{about.id}"
     elif kind in (Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING):
         key = f"{key}:{rounds_done(facts) + 1}"
@@ -315,7 +400,7 @@ def _tell(
         chat_id=yard.chat_id,
         yard_id=yard.id,
         target=target,
-        year=day.year,
+        year=year,
         kind=kind,
         episode_key=key,
         facts={
@@ -324,6 +409,7 @@ def _tell(
             "today": today.isoformat(),
             "state": change.state,
             "why": change.why,
+            "target": change.target,
             "open_zones": _open_zones(work, yard, facts),
             "application_id": None if about is None else about.id,
             "rounds_done": rounds_done(facts),
@@ -335,6 +421,23 @@ def _tell(
     )
 
 
+def _words(
+    work: Work, yard: YardRecord, change: Moved, course: Course | None, today: date
+) -> list[Word]:
+    target, day = Target(change.target), season_day(today, yard.lat)
+    barriers = [] if course is None else barriers_of(work, yard, target, course, day)
+    kept = yards.zones(work, yard.id)
+    return words_of(
+        work,
+        yard,
+        target,
+        today,
+        soil_5day_c=None if change.judged is None else change.judged.soil_5day_c,
+        barriers=barriers,
+        is_more_allowed=_is_more_allowed(work, yard, kept, day),
+    )
+
+
 def _needed(work: Work, yard: YardRecord) -> dict[str, Any] | None:
     """Return how much product a round of the whole yard takes, or None before it is settled."""
     zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
@@ -342,7 +445,7 @@ def _needed(work: Work, yard: YardRecord) -> dict[str, Any] | None:
         return None
     rate = product_of(products.product(work, yard.product_id)).rate
     assert rate is not None
-    amount = amount_for(sum(zone.area_m2 for zone in zones), rate)
+    amount = amount_for(sum(zone.treated_m2 for zone in zones), rate)
     return {"si": amount.si, "unit": amount.unit}
 
 
@@ -386,10 +489,16 @@ def _current(zones: Sequence[ZoneRecord], done: ApplicationRecord) -> frozenset[
     )
 
 
-def next_half_on(work: Work, yard: YardRecord, target: Target, now: datetime) -> date | None:
+def next_half_on(
+    work: Work, yard: YardRecord, target: Target, now: datetime, course: Course | None = None
+) -> date | None:
     """Return the local day on which the next half falls due, or None if none does."""
     day = season_day(local(now, yard.timezone).date(), yard.lat)
-    facts = season_facts(work, yard, None, target, day)
+    record = seasons.season(work, yard.id, target)
+    judged = None
+    if record is not None and record.outlook is not None:
+        judged = Judged.from_json(record.outlook)
+    facts = season_facts(work, yard, judged, target, day, course)
     due = retreat_due_on(facts, plan_of(work, yard, target))
     return None if due is None else calendar_day(due, yard.lat)
 

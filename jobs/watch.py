@@ -14,7 +14,7 @@ from typing import Final
 from jobs import cells
 from jobs.local_days import next_look_at
 from jobs.outlooks import CellOutlook, Outlooks
-from jobs.seasons import Moved, judge_yard, look
+from jobs.seasons import Moved, look, sight_of
 from jobs.sources.base import (
     Cell,
     CellRequest,
@@ -142,10 +142,9 @@ class Watch:
                     newly.append(f"{cell.lat:.2f},{cell.lon:.2f}: {answer}")
                 continue
             assert isinstance(answer, CellWeather)
-            old = cell_rows.cell(work, name, cell.lat_e2, cell.lon_e2)
-            if old is not None and old.trouble is not None:
+            before = cells.keep(work, name, self._source.is_invented, cell, answer, now)
+            if before is not None and before.trouble is not None:
                 recovered.append(f"{cell.lat:.2f},{cell.lon:.2f}")
-            cells.keep(work, name, self._source.is_invented, cell, answer, now)
         if newly:
             log.warning("%s fails for %d cells, first %s", self._source.name, len(newly), newly[0])
         if recovered:
@@ -173,13 +172,15 @@ class Watch:
             next_at = min(next_at, again_at)
         try:
             with self._db.writing() as work:
+                sight = None if cell is None else sight_of(work, yard, cell)
                 moved = look(
                     work,
                     yard,
-                    {} if cell is None else judge_yard(work, yard, cell),
-                    None if cell is None else cell.held.known,
+                    {} if sight is None else sight.judged,
+                    None if sight is None else sight.known,
                     now,
                     keeps_quiet_hours=self._keeps_quiet_hours,
+                    course=None if sight is None else sight.course,
                 )
                 yards.looked_at(work, yard, next_at)
         except StaleWrite:

@@ -8,20 +8,38 @@ from datetime import UTC, date, datetime, timedelta
 from typing import Any, Final
 
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, check_amount, rate_of
+from jobs.agronomy.ingredients import ingredients
+from jobs.agronomy.ledger import TooManyApplications, TooSoon, UseUnknown
 from jobs.agronomy.products import Product
-from jobs.agronomy.rates import Rate
+from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.series import DailySeries
+from jobs.agronomy.strengths import StrengthUnknown
+from jobs.allowed import check_label, entries_of
 from jobs.labels import product_of, snapshot
-from jobs.local_days import local, season_day
-from jobs.seasons import WATER_IN_MM, WATER_IN_WITHIN_DAYS, look, next_half_on, water_since
+from jobs.local_days import local
+from jobs.record_details import RecordDetails
+from jobs.rounds import belongs_to
+from jobs.seasons import (
+    WATER_IN_MM,
+    WATER_IN_WITHIN_DAYS,
+    Sight,
+    look,
+    next_half_on,
+    water_since,
+)
 from storage import applications, journal, products, seasons, yards
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work
+from storage.products import ProductRecord
 from storage.yards import YardRecord, ZoneRecord
 
 #: A second application on one zone within this time is asked about: two people, one spreader.
 ASKED_ABOUT_WITHIN: Final = timedelta(days=14)
+
+
+#: Target of what others put down against something else: it counts by the label, for no round.
+OTHER_TARGET: Final = "other"
 
 
 class AlreadyApplied(ValueError):
@@ -49,6 +67,14 @@ class Confirm:
         Their words.
     is_sure
         True where a second application so soon after the first is meant.
+    target
+        The weeds it is for, where that was said.
+    by_whom
+        Who put it down, if not somebody of the chat (a service, a landlord).
+    product
+        What they put down; None for the yard's own product.
+    is_product_unknown
+        True where others put down nobody knows what.
     """
 
     zones: Sequence[ZoneRecord]
@@ -56,6 +82,10 @@ class Confirm:
     amount: Amount | None
     said: str
     is_sure: bool = False
+    target: Target | None = None
+    by_whom: str | None = None
+    product: ProductRecord | None = None
+    is_product_unknown: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +101,10 @@ class Confirmed:
     achieved
         The rate that comes to, where an amount was said.
     over
-        The label's maximum that it exceeds, if it does: it is down already, so it is recorded.
+        The label's maximum that it exceeds, all products counted, if it does: it is down already,
+        so it is recorded.
+    target, year
+        The round it counts for.
     open_zones
         Names of zones still to do in this round.
     state
@@ -98,12 +131,28 @@ class Confirmed:
     water_in_by: date
     next_half_on: date | None
     journal_id: int
+    target: str
+    year: int
 
 
 def confirm(
-    work: Work, yard: YardRecord, command: Confirm, *, person_id: int, now: datetime
+    work: Work,
+    yard: YardRecord,
+    command: Confirm,
+    *,
+    person_id: int,
+    now: datetime,
+    sight: Sight | None = None,
+    details: RecordDetails | None = None,
 ) -> Confirmed:
     """Record an application and move the season.
+
+    Parameters
+    ----------
+    sight
+        What can be seen of the yard, for how long the barrier holds.
+    details
+        The record's other fields, such as the weather at that hour.
 
     Raises
     ------
@@ -112,22 +161,26 @@ def confirm(
     WeightAgainstVolume
         If the amount is a weight and the product goes by volume, or the other way round.
     """
-    target = Target.SUMMER_ANNUALS
     applied_on = local(command.applied_at, yard.timezone).date()
+    target, year = belongs_to(work, yard, applied_on, command.target)
     if not command.is_sure:
         _stop_if_applied_lately(work, yard, command.zones, applied_on)
-    record = None if yard.product_id is None else products.product(work, yard.product_id)
+    record = command.product
+    if record is None and yard.product_id is not None and not command.is_product_unknown:
+        record = products.product(work, yard.product_id)
     product = None if record is None else product_of(record)
-    area_m2 = sum(zone.area_m2 for zone in command.zones)
+    area_m2 = sum(zone.treated_m2 for zone in command.zones)
     asked = None if product is None or product.rate is None else amount_for(area_m2, product.rate)
     achieved, over = _achieved(command.amount, area_m2, product)
+    if over is None and product is not None:
+        over = _over_with_earlier(work, yard, command, achieved or product.rate, product)
 
     before = seasons.season(work, yard.id, target)
     application_id = applications.add(
         work,
         yard_id=yard.id,
-        target=target,
-        year=season_day(applied_on, yard.lat).year,
+        target=target if _is_of_a_round(product, command) else OTHER_TARGET,
+        year=year,
         applied_at=command.applied_at.astimezone(UTC),
         applied_on=applied_on,
         person_id=person_id,
@@ -136,8 +189,13 @@ def confirm(
         said=command.said,
         shares=[_share(zone, area_m2, product, command.amount) for zone in command.zones],
         now=now,
+        by_whom=command.by_whom,
+        details=None if details is None else details.to_json(),
     )
-    moved = look(work, yard, {}, None, now, person_id=person_id)[0]
+    course = None if sight is None else sight.course
+    every = look(work, yard, {}, None, now, person_id=person_id, course=course)
+    moved = next((each for each in every if each.target == target), every[0])
+    yards.change(work, yard.id, next_check_at=now)
     after = seasons.season(work, yard.id, target)
     journal_id = journal.note(
         work,
@@ -149,7 +207,10 @@ def confirm(
         subject_id=application_id,
         why=command.said,
         before={} if before is None else _season_json(before),
-        after={} if after is None else {"season_version": after.version},
+        after={
+            "target": target,
+            **({} if after is None else {"season_version": after.version}),
+        },
     )
     return Confirmed(
         application_id=application_id,
@@ -161,11 +222,13 @@ def confirm(
         achieved=achieved,
         planned=None if product is None else product.rate,
         over=over,
-        open_zones=() if moved.state == State.APPLIED else open_zones(work, yard),
+        open_zones=() if moved.state == State.APPLIED else open_zones(work, yard, target),
         state=moved.state,
         water_in_by=water_in_by(applied_on),
-        next_half_on=next_half_on(work, yard, target, now),
+        next_half_on=next_half_on(work, yard, target, now, course),
         journal_id=journal_id,
+        target=target,
+        year=year,
     )
 
 
@@ -256,13 +319,15 @@ def water_in_by(applied_on: date) -> date:
     return applied_on + timedelta(days=WATER_IN_WITHIN_DAYS)
 
 
-def open_zones(work: Work, yard: YardRecord) -> tuple[str, ...]:
+def open_zones(
+    work: Work, yard: YardRecord, target: Target = Target.SUMMER_ANNUALS
+) -> tuple[str, ...]:
     """Return names of programme zones with fewer applications this season than the most treated."""
     counts = {zone.name: 0 for zone in yards.zones(work, yard.id) if zone.is_treated}
     by_name = {name.casefold(): name for name in counts}
-    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    season = seasons.season(work, yard.id, target)
     for done in applications.of_yard(work, yard.id):
-        if season is None or done.year != season.year:
+        if season is None or done.year != season.year or done.target != target:
             continue
         for share in done.shares:
             name = by_name.get(share.zone_name.casefold())
@@ -293,16 +358,45 @@ def _achieved(
         return rate_of(amount, area_m2, product.rate.unit), over
 
 
+def _over_with_earlier(
+    work: Work, yard: YardRecord, command: Confirm, rate: Rate | None, product: Product
+) -> LabelLimitExceeded | None:
+    """Return the maximum that what is down already and this come to more than, if any."""
+    if rate is None:
+        return None
+    on = local(command.applied_at, yard.timezone).date()
+    entries = entries_of(work, yard)
+    for zone in command.zones:
+        try:
+            check_label(entries, zone.name, product, rate, on)
+        except LabelLimitExceeded as over:
+            return over
+        except (UseUnknown, TooSoon, TooManyApplications, StrengthUnknown, WeightAgainstVolume):
+            # It is down: what cannot be reckoned is no reason to leave it off the record.
+            continue
+    return None
+
+
+def _is_of_a_round(product: Product | None, command: Confirm) -> bool:
+    """Tell whether it is part of the yard's programme: what others put down may be none."""
+    if command.by_whom is None:
+        return True
+    if product is None:
+        return False
+    table = ingredients()
+    return any(name in table and table[name].kind == "pre" for name in product.ingredient_names)
+
+
 def _share(
     zone: ZoneRecord, total_m2: float, product: Product | None, amount: Amount | None
 ) -> ZoneShare:
     rate = None if product is None else product.rate
-    asked = None if rate is None else amount_for(zone.area_m2, rate)
-    given = asked if amount is None else amount.times(zone.area_m2 / total_m2)
+    asked = None if rate is None else amount_for(zone.treated_m2, rate)
+    given = asked if amount is None else amount.times(zone.treated_m2 / total_m2)
     return ZoneShare(
         zone_id=zone.id,
         zone_name=zone.name,
-        area_m2=zone.area_m2,
+        area_m2=zone.treated_m2,
         asked_si=None if asked is None else asked.si,
         amount_si=None if given is None else given.si,
         amount_unit=None if given is None else given.unit,

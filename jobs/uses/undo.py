@@ -9,7 +9,17 @@ from typing import Final
 
 from jobs.agronomy.season import Target
 from jobs.seasons import look
-from storage import applications, journal, readings, seasons, yards
+from storage import (
+    applications,
+    chats,
+    journal,
+    machines,
+    photos,
+    products,
+    readings,
+    seasons,
+    yards,
+)
 from storage.database import Work
 from storage.journal import JournalEntry
 from storage.yards import YardRecord
@@ -66,7 +76,8 @@ def _application(
 ) -> None:
     assert entry.subject_id is not None
     applications.undo(work, entry.subject_id, person_id=person_id, now=now)
-    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    target = Target(entry.after.get("target", Target.SUMMER_ANNUALS))
+    season = seasons.season(work, yard.id, target)
     is_untouched = season is not None and season.version == entry.after.get("season_version")
     if season is not None and is_untouched and entry.before:
         before = entry.before
@@ -82,7 +93,7 @@ def _application(
             seasons.note_event(
                 work,
                 yard_id=yard.id,
-                target=Target.SUMMER_ANNUALS,
+                target=target,
                 year=restored.year,
                 at=now,
                 state_before=season.state,
@@ -127,10 +138,58 @@ def _zones_removed(
     yards.change(work, yard.id, next_check_at=now)
 
 
+def _zones_changed(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    for zone_id, was in entry.before.items():
+        on = was["locked_on"]
+        values = {**was, "locked_on": None if on is None else date.fromisoformat(on)}
+        yards.change_zones(work, [int(zone_id)], **values)
+    yards.change(work, yard.id, next_check_at=now)
+
+
 def _product(
     work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
 ) -> None:
     yards.change(work, yard.id, product_id=entry.before["product_id"])
+
+
+def _product_changed(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    assert entry.subject_id is not None
+    products.change(work, entry.subject_id, **entry.before)
+
+
+def _machine_tried(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    assert entry.subject_id is not None
+    machines.undo_try(work, entry.subject_id, now)
+
+
+def _machine_changed(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    values = {name: value for name, value in entry.before.items() if name != "kind"}
+    machines.keep(work, yard.chat_id, entry.before["kind"], now=now, **values)
+
+
+def _photo_added(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    assert entry.subject_id is not None
+    photos.undo(work, entry.subject_id, now)
+
+
+def _person_changed(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    assert entry.subject_id is not None
+    values = dict(entry.before)
+    if values.get("licence_until") is not None:
+        values["licence_until"] = date.fromisoformat(values["licence_until"])
+    chats.change_person(work, entry.subject_id, **values)
 
 
 def _yard_changed(
@@ -152,7 +211,13 @@ _UNDO: Final[dict[str, Callable[[Work, YardRecord, JournalEntry, int, datetime],
     "reading.add": _reading,
     "zones.keep": _zones_kept,
     "zones.remove": _zones_removed,
+    "zones.change": _zones_changed,
     "product.choose": _product,
+    "product.change": _product_changed,
+    "machine.try": _machine_tried,
+    "machine.change": _machine_changed,
+    "photo.add": _photo_added,
+    "person.change": _person_changed,
     "yard.change": _yard_changed,
     "yard.add": _yard_added,
 }

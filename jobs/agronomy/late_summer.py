@@ -1,0 +1,131 @@
+"""Annual bluegrass in late summer: when its seed comes up, and when to be told.
+
+It follows moisture more than heat, so every date here is rough. Where the soil never gets warm
+enough to fall through 70 °F, the regional date stands in.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Final
+
+from jobs.agronomy.climatology import Climate
+from jobs.agronomy.outlook import Outlook
+from jobs.agronomy.readout import DateQuantiles, crossing
+from jobs.agronomy.units import c_from_f
+
+#: Soil falling through this brings the seed up: common practice, no primary source [°C].
+EVENT_C: Final = c_from_f(70.0)
+
+#: The heads-up comes as soil falls through this: our inference from the regional dates [°C].
+HEADS_UP_C: Final = c_from_f(75.0)
+
+#: A place has to be this much warmer than the event in the mean year for the fall to mean
+#: anything [°C]. An inference, no source.
+_CLEARLY_C: Final = 0.5
+
+#: Emergence begins in August (Kaminski & Dernoeden 2007, Crop Sci. 47:775-781, published): a cool
+#: spell before is none.
+_NOT_BEFORE: Final = (8, 1)
+
+#: From the regional date for applying to the event [days]: the lead of the round.
+_LEAD_DAYS: Final = 14
+
+
+@dataclass(frozen=True, slots=True)
+class AutumnDate:
+    """A region's date by which to apply against annual bluegrass; ``first`` where a span is given.
+
+    Attributes
+    ----------
+    region
+        Its name.
+    first, last
+        Month and day.
+    source, certainty
+        Of the dates; the region's outline is always ours, from memory.
+    """
+
+    region: str
+    first: tuple[int, int] | None
+    last: tuple[int, int]
+    source: str
+    certainty: str
+
+
+_GEORGIA: Final = "T. R. Murphy, Univ. of Georgia lecture notes"
+
+#: South, west, north, east and the date; the first that holds the point counts.
+_REGIONS: Final = (
+    (
+        (33.0, -94.6, 36.5, -89.6),
+        AutumnDate("Arkansas", None, (8, 15), "Univ. of Arkansas Extension 2009", "published"),
+    ),
+    (
+        (34.0, -85.6, 35.0, -82.9),
+        AutumnDate("northern Georgia", (8, 25), (9, 15), _GEORGIA, "published"),
+    ),
+    (
+        (32.6, -85.6, 34.0, -81.5),
+        AutumnDate("the Georgia Piedmont", None, (9, 20), _GEORGIA, "published"),
+    ),
+    (
+        (30.3, -85.6, 32.6, -80.8),
+        AutumnDate("southern Georgia", (9, 15), (10, 15), _GEORGIA, "published"),
+    ),
+)
+
+#: Anywhere else: between first emergence in August and its peak from late September (Kaminski &
+#: Dernoeden 2007); an inference.
+ELSEWHERE: Final = AutumnDate(
+    "regions without a published date",
+    None,
+    (9, 1),
+    "between first emergence in August and its peak (Kaminski & Dernoeden 2007)",
+    "inference",
+)
+
+
+def autumn_date(lat: float, lon: float) -> AutumnDate:
+    """Return the date by which to apply around a point."""
+    for (south, west, north, east), found in _REGIONS:
+        if south <= lat < north and west <= lon < east:
+            return found
+    return ELSEWHERE
+
+
+def is_cool_summer(climate: Climate) -> bool:
+    """Tell whether the mean year never gets clearly above 70 °F."""
+    return float(climate.mean_c.max()) < EVENT_C + _CLEARLY_C
+
+
+def bluegrass_event(climate: Climate, outlook: Outlook, lat: float, lon: float) -> DateQuantiles:
+    """Return when annual bluegrass begins to come up (northern days).
+
+    Soil falling through 70 °F from August on; in cool summers two weeks after the regional date for
+    applying.
+    """
+    year = outlook.issued.year
+    if is_cool_summer(climate):
+        day = date(year, *autumn_date(lat, lon).last) + timedelta(days=_LEAD_DAYS)
+        return DateQuantiles(day, day, day, 1.0)
+    return crossing(outlook, EVENT_C, "falling", since=date(year, *_NOT_BEFORE))
+
+
+def heads_up_on(climate: Climate, outlook: Outlook, lat: float, lon: float) -> date:
+    """Return when to be told to get ready (northern day): 75 °F falling, or the region's date.
+
+    Whichever is first; the region's span counts from its first day, a single date two weeks before.
+    """
+    year = outlook.issued.year
+    region = autumn_date(lat, lon)
+    by_region = (
+        date(year, *region.last) - timedelta(days=_LEAD_DAYS)
+        if region.first is None
+        else date(year, *region.first)
+    )
+    if float(climate.mean_c.max()) < HEADS_UP_C + _CLEARLY_C:
+        return by_region
+    falling = crossing(outlook, HEADS_UP_C, "falling", since=date(year, *_NOT_BEFORE)).p50
+    return by_region if falling is None else min(by_region, falling)

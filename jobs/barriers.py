@@ -1,0 +1,235 @@
+"""How long the barrier of each zone of a yard holds, against how long its weeds still sprout."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import cached_property
+from typing import Final
+
+import numpy as np
+
+from jobs.agronomy.barrier import BarrierNote, Density, Dose, Hold, hold, judge, notes
+from jobs.agronomy.barrier import Outlook as BarrierOutlook
+from jobs.agronomy.climatology import leap_slots
+from jobs.agronomy.emergence import LEADING_WEED, weeds
+from jobs.agronomy.ledger import Entry
+from jobs.agronomy.products import ai_kg_ha
+from jobs.agronomy.season import PLANS, Target
+from jobs.agronomy.series import FloatArray
+from jobs.agronomy.soil import degree_days, fill_short_gaps, first_at_or_above
+from jobs.agronomy.strengths import StrengthUnknown
+from jobs.allowed import entries_of
+from jobs.local_days import calendar_day, season_day
+from jobs.outlooks import CellOutlook
+from storage import applications, yards
+from storage.applications import ApplicationRecord
+from storage.database import Work
+from storage.yards import YardRecord, ZoneRecord
+
+#: Doses older than this have no say any more [days].
+_LASTING_DAYS: Final = 540
+
+#: From the end of the published flush (230 degree-days, Fidanza et al. 1996) to the day on which
+#: most has come up [days]: in Maryland that makes early July, as Dernoeden (TT-43, 2008) has it.
+#: Our inference.
+_STRAGGLERS_DAYS: Final = 35
+
+_MOST: Final = "major_latest"
+
+
+class Course:
+    """A cell's soil day by day, in northern days: measured, then the outlook, then the mean year.
+
+    Reckoned only when somebody asks.
+    """
+
+    def __init__(self, cell: CellOutlook) -> None:
+        self.cell = cell
+
+    @cached_property
+    def _median(self) -> FloatArray:
+        paths, weights = self.cell.outlook.paths_c, self.cell.outlook.weights
+        order = np.argsort(paths, axis=0)
+        reached = np.cumsum(weights[order], axis=0)
+        at = np.argmax(reached >= 0.5 - 1e-9, axis=0)
+        rows = np.take_along_axis(order, at[None, :], axis=0)
+        return np.asarray(np.take_along_axis(paths, rows, axis=0)[0])
+
+    def soil(self, first: date, last: date) -> FloatArray:
+        """Return the daily mean soil temperature from ``first`` to ``last`` [°C], without gaps."""
+        days = (last - first).days + 1
+        out = np.array(self.cell.climate.mean_c[leap_slots(first, days)], dtype=float)
+        self._lay(out, first, self.cell.outlook.first_day, self._median)
+        known = self.cell.known.until(self.cell.outlook.issued)
+        self._lay(out, first, known.first_day, fill_short_gaps(known.soil5_c))
+        return out
+
+    @staticmethod
+    def _lay(out: FloatArray, first: date, from_day: date, values: FloatArray) -> None:
+        at = (from_day - first).days
+        start, stop = max(0, at), min(len(out), at + len(values))
+        if start < stop:
+            part = values[start - at : stop - at]
+            np.copyto(out[start:stop], part, where=~np.isnan(part))
+
+    def sprouting_ends(self, target: Target, year: int) -> date:
+        """Return the last northern day on which seed of a target is still expected to come up."""
+        month, day = PLANS[target].season_ends
+        end = date(year, month, day) - timedelta(days=1)
+        if target is not Target.SUMMER_ANNUALS:
+            return end
+        weed = weeds()[LEADING_WEED]
+        most = next(stage.at for stage in weed.stages if stage.name == _MOST)
+        first = date(year, *(weed.count_from or (3, 1)))
+        warmth = degree_days(self.soil(first, end), weed.base_c or 0.0).cumsum()
+        there = int(first_at_or_above(warmth, most))
+        return end if there < 0 else min(end, first + timedelta(days=there + _STRAGGLERS_DAYS))
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneBarrier:
+    """One zone's barrier, in local calendar days.
+
+    Attributes
+    ----------
+    zone
+        The zone's name.
+    since
+        Day of the newest application that counts.
+    hold
+        How long it holds (days are calendar days).
+    outlook
+        Set against how long the target's weeds still sprout.
+    sprouting_ends
+        Until when they do.
+    notes
+        What may have shortened it.
+    """
+
+    zone: str
+    since: date
+    hold: Hold
+    outlook: BarrierOutlook
+    sprouting_ends: date
+    notes: tuple[BarrierNote, ...]
+
+
+def zone_barriers(
+    work: Work,
+    yard: YardRecord,
+    zones: Sequence[ZoneRecord],
+    course: Course,
+    target: Target,
+    year: int,
+) -> list[ZoneBarrier]:
+    """Return the barrier of each zone that has one with known figures against a target's weeds."""
+    done = applications.of_yard(work, yard.id)
+    if not done:
+        return []
+    doses = doses_by_zone(entries_of(work, yard), yard.lat)
+    ends = course.sprouting_ends(target, year)
+    found = []
+    for zone in zones:
+        name = zone.name.casefold()
+        mine = [dose for dose in doses.get(name, ()) if (ends - dose.day).days < _LASTING_DAYS]
+        if not mine:
+            continue
+        first = min(dose.day for dose in mine)
+        density = density_of(zone)
+        held = hold(mine, first, course.soil(first, first + timedelta(days=900)), density)
+        if len(held.unknown) == len({dose.ingredient for dose in mine}):
+            continue
+        newest = max(dose.day for dose in mine)
+        found.append(
+            ZoneBarrier(
+                zone=zone.name,
+                since=calendar_day(newest, yard.lat),
+                hold=_to_calendar(held, yard.lat),
+                outlook=_judged(held, ends, yard.lat),
+                sprouting_ends=calendar_day(ends, yard.lat),
+                notes=_notes(course, yard, newest, density, _newest_on(done, name)),
+            )
+        )
+    return found
+
+
+def ends_on(barriers: Sequence[ZoneBarrier]) -> date | None:
+    """Return the first calendar day on which a zone's barrier is gone while weeds still sprout."""
+    days = [
+        each.hold.ends
+        for each in barriers
+        if each.hold.holds_at_all
+        and each.hold.ends is not None
+        and each.hold.ends <= each.sprouting_ends
+    ]
+    return min(days, default=None)
+
+
+def doses_by_zone(entries: Sequence[Entry], lat: float) -> Mapping[str, list[Dose]]:
+    """Return what went onto each zone (by its name in lower case), in northern days."""
+    found: dict[str, list[Dose]] = {}
+    for entry in entries:
+        if entry.rate is None:
+            continue
+        for part in entry.product.ingredients:
+            try:
+                rate = ai_kg_ha(entry.rate, part)
+            except StrengthUnknown:
+                continue
+            dose = Dose(season_day(entry.day, lat), part.name, rate)
+            found.setdefault(entry.zone, []).append(dose)
+    return found
+
+
+def density_of(zone: ZoneRecord) -> Density:
+    """Return how dense a zone's turf stands, by what was noted of it."""
+    said = " ".join(str(note) for note in zone.notes).casefold()
+    return "thin" if "thin" in said else ("dense" if "dense" in said else "ordinary")
+
+
+def _judged(held: Hold, ends: date, lat: float) -> BarrierOutlook:
+    found = judge(held, ends)
+    due = None if found.due is None else calendar_day(found.due, lat)
+    return BarrierOutlook(found.verdict, due)
+
+
+def _to_calendar(held: Hold, lat: float) -> Hold:
+    def back(day: date | None) -> date | None:
+        return None if day is None else calendar_day(day, lat)
+
+    return Hold(
+        back(held.ends_early),
+        back(held.ends),
+        back(held.ends_late),
+        held.holds_at_all,
+        held.unknown,
+    )
+
+
+def _newest_on(done: Sequence[ApplicationRecord], zone: str) -> ApplicationRecord | None:
+    for application in reversed(done):
+        if any(share.zone_name.casefold() == zone for share in application.shares):
+            return application
+    return None
+
+
+def _notes(
+    course: Course,
+    yard: YardRecord,
+    newest: date,
+    density: Density,
+    done: ApplicationRecord | None,
+) -> tuple[BarrierNote, ...]:
+    known = course.cell.known
+    rain = known.between(newest + timedelta(days=1), course.cell.outlook.issued).rain_mm
+    after = None
+    if done is not None and done.watered_in_on is not None:
+        after = float((done.watered_in_on - done.applied_on).days)
+    return notes(rain, after, density)
+
+
+def zones_of(work: Work, yard: YardRecord) -> list[ZoneRecord]:
+    """Return the zones of a yard that belong to its programme."""
+    return [zone for zone in yards.zones(work, yard.id) if zone.is_treated]

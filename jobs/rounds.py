@@ -1,0 +1,75 @@
+"""Which rounds a yard has, and which of them an application belongs to."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Final
+
+from jobs.agronomy.season import PLANS, State, Target
+from jobs.local_days import season_day
+from storage import applications, seasons
+from storage.database import Work
+from storage.yards import YardRecord
+
+#: From this northern day on what is put down against summer annuals is a first half for next spring
+#: (K-State Extension: prodiamine may go on in November for the next spring).
+DORMANT_FROM: Final = (11, 1)
+#: The same where the yard's plan has a dormant-season half.
+PLANNED_DORMANT_FROM: Final = (9, 15)
+
+#: Until when a dormant-season half is called for.
+DORMANT_UNTIL: Final = (12, 20)
+
+#: The late-summer round may go down from here on (Univ. of Arkansas: by 15 August).
+_LATE_SUMMER_FROM: Final = (7, 20)
+
+
+def targets_of(yard: YardRecord) -> tuple[Target, ...]:
+    """Return the targets a yard is looked at for."""
+    if yard.has_late_summer_round:
+        return (Target.SUMMER_ANNUALS, Target.WINTER_ANNUALS)
+    return (Target.SUMMER_ANNUALS,)
+
+
+def belongs_to(
+    work: Work, yard: YardRecord, applied_on: date, said: Target | None = None
+) -> tuple[Target, int]:
+    """Return the target an application of a local day is for, and the season's year.
+
+    Parameters
+    ----------
+    said
+        The target the person named, if they did.
+    """
+    day = season_day(applied_on, yard.lat)
+    month_day = (day.month, day.day)
+    target = said or _by_the_calendar(work, yard, day)
+    if target is Target.WINTER_ANNUALS:
+        return target, day.year
+    from_day = PLANNED_DORMANT_FROM if yard.has_dormant_half else DORMANT_FROM
+    return target, day.year + (month_day >= from_day)
+
+
+def is_dormant_half(applied_on: date, year: int, lat: float) -> bool:
+    """Tell whether an application went down in the autumn before the spring it counts for."""
+    return season_day(applied_on, lat).year < year
+
+
+def _by_the_calendar(work: Work, yard: YardRecord, day: date) -> Target:
+    """Late summer belongs to annual bluegrass where the yard has that round still to do."""
+    plan = PLANS[Target.WINTER_ANNUALS]
+    month_day = (day.month, day.day)
+    if not yard.has_late_summer_round or not _LATE_SUMMER_FROM <= month_day < plan.season_ends:
+        return Target.SUMMER_ANNUALS
+    season = seasons.season(work, yard.id, Target.WINTER_ANNUALS)
+    is_done = season is not None and season.year == day.year and season.state == State.APPLIED
+    if is_done and yard.has_dormant_half and month_day >= PLANNED_DORMANT_FROM:
+        return Target.SUMMER_ANNUALS
+    return Target.WINTER_ANNUALS
+
+
+def rounds_of(work: Work, yard_id: int, target: Target, year: int) -> int:
+    """Return how many applications of a season stand."""
+    return sum(
+        done.target == target and done.year == year for done in applications.of_yard(work, yard_id)
+    )

@@ -1,0 +1,134 @@
+"""Seed and barrier on the same ground: what was put down, when seed may go in, who goes first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Final
+
+from jobs.agronomy.ingredients import ingredients
+from jobs.agronomy.ledger import Entry
+from jobs.agronomy.products import ai_kg_ha
+from jobs.agronomy.season import Target
+from jobs.agronomy.seeding import (
+    MOWINGS_BEFORE,
+    NewTurf,
+    SeedingAnswer,
+    Treated,
+    earliest_seeding,
+    new_turf,
+)
+from jobs.agronomy.strengths import StrengthUnknown
+from jobs.allowed import entries_of
+from jobs.local_days import season_day
+from storage import seedings
+from storage.database import Work
+from storage.seedings import SeedingRecord
+from storage.yards import YardRecord
+
+#: Seed sown from this northern day on is autumn seed: it meets the late-summer round.
+_AUTUMN_FROM: Final = (7, 1)
+
+#: Turf that came up so long ago is no new seed any more, mown or not [days]. Common practice, no
+#: source.
+_NEW_FOR_DAYS: Final = 183
+
+
+def treated_on(entries: Sequence[Entry], zone: str, label_days: int | None = None) -> list[Treated]:
+    """Return every ingredient put down on a zone, as seed meets it.
+
+    Parameters
+    ----------
+    entries
+        Every application of the yard.
+    zone
+        The zone's name.
+    label_days
+        The wait a person read off the label; it wins over what was kept with the product.
+    """
+    found = []
+    for entry in entries:
+        if entry.zone != zone.casefold():
+            continue
+        days = entry.product.seeding_interval_days if label_days is None else label_days
+        for part in entry.product.ingredients:
+            item = ingredients().get(part.name)
+            if item is not None and item.kind != "pre":
+                continue
+            try:
+                rate = None if entry.rate is None else ai_kg_ha(entry.rate, part)
+            except StrengthUnknown:
+                rate = None
+            found.append(Treated(entry.day, part.name, rate, entry.product.form, days))
+    return found
+
+
+def seeding_of(
+    work: Work,
+    yard: YardRecord,
+    zone: str,
+    species: str | None,
+    method: str,
+    label_days: int | None,
+) -> SeedingAnswer:
+    """Return when a zone may be seeded; an unknown species gets no exception."""
+    treated = treated_on(entries_of(work, yard), zone, label_days)
+    return earliest_seeding(treated, species or "", "slit" if method == "slit" else "broadcast")
+
+
+def given_to_seed(work: Work, yard: YardRecord, target: Target, year: int) -> frozenset[str]:
+    """Return names (lower case) of zones left out of a round because seed goes first there."""
+    is_autumn = target is Target.WINTER_ANNUALS
+    return frozenset(
+        each.zone_name.casefold()
+        for each in seedings.of_yard(work, yard.id)
+        if each.is_before_round
+        and _is_autumn(each.seed_on, yard.lat) is is_autumn
+        and season_day(each.seed_on, yard.lat).year == year
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class YoungZone:
+    """A zone whose new seed is not ready for a pre-emergent."""
+
+    zone: str
+    seeding: SeedingRecord
+    turf: NewTurf
+
+
+def young_zones(
+    work: Work, yard: YardRecord, names: Sequence[str], label_age_days: int | None, today: date
+) -> list[YoungZone]:
+    """Return zones sown lately that may not get a pre-emergent yet.
+
+    Parameters
+    ----------
+    names
+        Ingredients about to go down.
+    label_age_days
+        The label's least age of turf, where it gives one.
+    """
+    found = []
+    for each in seedings.of_yard(work, yard.id):
+        if not each.is_done or not 0 <= (today - each.seed_on).days < _NEW_FOR_DAYS:
+            continue
+        answers = [
+            new_turf(name, each.species, each.seed_on, each.mowings, today, label_age_days)
+            for name in names or ("",)
+        ]
+        waiting = [answer for answer in answers if not answer.is_ready]
+        if waiting:
+            found.append(YoungZone(each.zone_name, each, waiting[0]))
+    return found
+
+
+def mowings_wanted() -> int:
+    """Return how often new turf is mown before an ordinary pre-emergent."""
+    return MOWINGS_BEFORE
+
+
+def _is_autumn(day: date, lat: float) -> bool:
+    northern = season_day(day, lat)
+    return (northern.month, northern.day) >= _AUTUMN_FROM

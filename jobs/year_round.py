@@ -1,0 +1,128 @@
+"""What is told of a year besides the season's own moves: each a word said once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, Final
+
+from jobs.agronomy.season import STATE_CHANGE, Kind, Target
+from jobs.agronomy.units import c_from_f
+from jobs.barriers import ZoneBarrier, ends_on
+from jobs.local_days import season_day
+from jobs.rounds import DORMANT_UNTIL, PLANNED_DORMANT_FROM, rounds_of
+from jobs.seeded import seeding_of
+from storage import applications, seedings
+from storage.database import Work
+from storage.yards import YardRecord
+
+#: A dormant-season half goes down once the soil is this cold and before it freezes: 50 °F, our
+#: inference (K-State Extension: November).
+_DORMANT_C: Final = c_from_f(50.0)
+
+#: Northern days on which people are asked what came of it, and for how long the question stands.
+ASKED_ON: Final = ((6, 15), (8, 5))
+_ASKED_FOR_DAYS: Final = 14
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """One thing to tell, outside the season's own steps.
+
+    Attributes
+    ----------
+    kind
+        Its kind; `STATE_CHANGE` for what has no kind of its own.
+    year
+        The season's year it belongs to.
+    about
+        What of the year, for its episode key.
+    facts
+        For its wording.
+    """
+
+    kind: str
+    year: int
+    about: str
+    facts: dict[str, Any]
+
+
+def words_of(
+    work: Work,
+    yard: YardRecord,
+    target: Target,
+    today: date,
+    *,
+    soil_5day_c: float | None,
+    barriers: Sequence[ZoneBarrier],
+    is_more_allowed: bool,
+) -> list[Word]:
+    """Return what is to be told of a target on a local day; the outbox drops what was told."""
+    found = _capped(today, season_day(today, yard.lat).year, barriers, is_more_allowed)
+    if target is Target.SUMMER_ANNUALS:
+        found += _dormant_half(work, yard, today, soil_5day_c)
+        found += _what_came(work, yard, today)
+        found += _seeding(work, yard, today)
+    return found
+
+
+def _capped(
+    today: date, year: int, barriers: Sequence[ZoneBarrier], is_more_allowed: bool
+) -> list[Word]:
+    """The barrier is gone, weeds still sprout, and the label allows no more."""
+    gone_on = ends_on(barriers)
+    if is_more_allowed or gone_on is None or today < gone_on:
+        return []
+    zones = [
+        each.zone
+        for each in barriers
+        if each.hold.ends is not None and each.hold.ends <= today <= each.sprouting_ends
+    ]
+    if not zones:
+        return []
+    return [Word(Kind.BARRIER_FADING, year, "capped", {"is_capped": True, "zones": zones})]
+
+
+def _dormant_half(
+    work: Work, yard: YardRecord, today: date, soil_5day_c: float | None
+) -> list[Word]:
+    day = season_day(today, yard.lat)
+    is_time = PLANNED_DORMANT_FROM <= (day.month, day.day) <= DORMANT_UNTIL
+    if not yard.has_dormant_half or not is_time:
+        return []
+    if soil_5day_c is None or not 0 < soil_5day_c <= _DORMANT_C:
+        return []
+    if rounds_of(work, yard.id, Target.SUMMER_ANNUALS, day.year + 1):
+        return []
+    return [Word(Kind.WINDOW_OPEN, day.year + 1, "dormant", {"is_dormant": True})]
+
+
+def _what_came(work: Work, yard: YardRecord, today: date) -> list[Word]:
+    if not yard.is_asked_what_came:
+        return []
+    day = season_day(today, yard.lat)
+    for number, (month, of_month) in enumerate(ASKED_ON, start=1):
+        late = (day - date(day.year, month, of_month)).days
+        if not 0 <= late < _ASKED_FOR_DAYS:
+            continue
+        if any(
+            done.target == Target.SUMMER_ANNUALS and done.year == day.year
+            for done in applications.of_yard(work, yard.id)
+        ):
+            return [Word(STATE_CHANGE, day.year, f"seen_any:{number}", {"is_seen_any": True})]
+    return []
+
+
+def _seeding(work: Work, yard: YardRecord, today: date) -> list[Word]:
+    found = []
+    for each in seedings.of_yard(work, yard.id):
+        if each.is_done:
+            continue
+        answer = seeding_of(work, yard, each.zone_name, each.species, each.method, each.label_days)
+        if answer.earliest is None or not answer.earliest <= today:
+            continue
+        facts = {"zone": each.zone_name, "seed_on": each.seed_on.isoformat()}
+        year = season_day(today, yard.lat).year
+        found.append(Word(Kind.SEEDING_POSSIBLE, year, f"seed:{each.id}", facts))
+    return found
