@@ -73,8 +73,17 @@ def _text(talk: Talk, text: str) -> Answer:
     if plain is not None:
         return _command(talk, plain, "")
     yard = talk.yard()
+    if yard is None or talk.topic == yards.PLACE_TOPIC:
+        named = yards.place_named(talk, text)
+        if named is not None:
+            return _with_meanwhile(talk, named, meanwhile)
     if yard is None:
-        return yards.need(talk, text if looks_like_zones(text) else "")
+        return yards.need(talk, text if looks_like_zones(text) else meanwhile)
+    elsewhere = _NEW_YARD.fullmatch(text)
+    if elsewhere is not None:
+        named = yards.place_named(talk, elsewhere["where"])
+        if named is not None:
+            return named
     units = _units(talk, text)
     if units is not None:
         return units
@@ -166,6 +175,9 @@ def _tap(talk: Talk, action: str) -> Answer:
         return undoing.undo(talk, int(rest))
     if action == "yard:new":
         return yards.new(talk)
+    if action.startswith("yard:at:") and parts[-1].isdigit():
+        meanwhile = yards.said_meanwhile(talk)
+        return _with_meanwhile(talk, yards.place_chosen(talk, int(parts[-1])), meanwhile)
     answer = _TAPS.get((subject, parts[0])) or _TAPS.get((subject, ""))
     numbers = [int(part) for part in parts if part.isdigit()]
     if answer is None or not numbers:
@@ -240,6 +252,10 @@ COMMANDS: Final = (
 )
 COMMANDS_BY_WORD: Final = {command.word: command for command in COMMANDS}
 
+_NEW_YARD: Final = re.compile(
+    r"(?:(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s+(?:is\s+)?(?:in|at|near)\s+(?P<where>.+)",
+    re.IGNORECASE,
+)
 _WEEDS: Final = re.compile(
     r"(?:the\s+)?(?:weeds?|emergence|crabgrass|goosegrass|foxtails?)(?:\s+(?:clock|dates?))?\s*\?*",
     re.IGNORECASE,

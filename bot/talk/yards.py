@@ -20,6 +20,7 @@ from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.seasons import WATER_IN_MM, next_half_on, plan_of, water_since
 from jobs.sources.base import Cell
+from jobs.sources.gazetteer import find_places
 from jobs.uses import applications as application_uses
 from jobs.uses import yards as uses
 from jobs.uses.soil import IN_PLACE_BEFORE_DAYS
@@ -28,10 +29,14 @@ from storage.seasons import SeasonRecord
 from storage.yards import YardRecord
 
 PLACE_TOPIC: Final = "yards.place"
+WHICH_TOPIC: Final = "yards.which"
 MOVE_TOPIC: Final = "yards.move"
 NAME_TOPIC: Final = "yards.name"
 ZONE_TOPIC: Final = "yards.timezone"
 LEAD_TOPIC: Final = "yards.lead"
+
+#: Buttons offered for towns of one name; more states than that are asked for in words.
+_MOST_TOWNS: Final = 26
 
 _STATE_KEYS: Final = {
     State.WAITING: "yards.state_waiting",
@@ -63,7 +68,7 @@ def need(talk: Talk, meanwhile: str = "") -> list[Reply]:
 
 def said_meanwhile(talk: Talk) -> str:
     """Return what was said before there was a yard, and could not be used yet."""
-    is_waiting = talk.topic == PLACE_TOPIC
+    is_waiting = talk.topic in (PLACE_TOPIC, WHICH_TOPIC)
     return str(talk.data.get("meanwhile", "")) if is_waiting else ""
 
 
@@ -91,6 +96,34 @@ def place_text(talk: Talk, text: str) -> list[Reply] | None:
         talk.expect(PLACE_TOPIC)
         return [talk.reply("yards.unreadable_place", problem=read.sentence(talk.chat.language))]
     return place(talk, *read)
+
+
+def place_named(talk: Talk, text: str) -> list[Reply] | None:
+    """Take a US town or postal code; None where the text names none. Ambiguous ones are asked."""
+    found = find_places(text)
+    if not found:
+        return None
+    if len(found) == 1:
+        return place(talk, found[0].lat, found[0].lon)
+    meanwhile = said_meanwhile(talk)
+    shown = found[:_MOST_TOWNS]
+    talk.expect(
+        WHICH_TOPIC,
+        meanwhile=meanwhile,
+        places=[[each.label, each.lat, each.lon] for each in shown],
+    )
+    labels = [(each.label, f"yard:at:{number}") for number, each in enumerate(shown)]
+    lines = [labels[at : at + 2] for at in range(0, len(labels), 2)]
+    return [talk.reply("yards.which_town", rows(*lines), town=found[0].name)]
+
+
+def place_chosen(talk: Talk, number: int) -> list[Reply]:
+    """Answer the button of one of several towns of a name."""
+    places = talk.data.get("places", ()) if talk.topic == WHICH_TOPIC else ()
+    if number >= len(places):
+        return need(talk)
+    _, lat, lon = places[number]
+    return place(talk, lat, lon)
 
 
 def new(talk: Talk) -> list[Reply]:

@@ -1,0 +1,188 @@
+"""Places by US postal code or town name, without any network (the `zipcodes` package)."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import Any, Final
+
+import zipcodes
+
+#: Postal abbreviations (US Postal Service, Publication 28, appendix B), states and the District.
+STATES: Final = {
+    "alabama": "AL",
+    "alaska": "AK",
+    "arizona": "AZ",
+    "arkansas": "AR",
+    "california": "CA",
+    "colorado": "CO",
+    "connecticut": "CT",
+    "delaware": "DE",
+    "district of columbia": "DC",
+    "florida": "FL",
+    "georgia": "GA",
+    "hawaii": "HI",
+    "idaho": "ID",
+    "illinois": "IL",
+    "indiana": "IN",
+    "iowa": "IA",
+    "kansas": "KS",
+    "kentucky": "KY",
+    "louisiana": "LA",
+    "maine": "ME",
+    "maryland": "MD",
+    "massachusetts": "MA",
+    "michigan": "MI",
+    "minnesota": "MN",
+    "mississippi": "MS",
+    "missouri": "MO",
+    "montana": "MT",
+    "nebraska": "NE",
+    "nevada": "NV",
+    "new hampshire": "NH",
+    "new jersey": "NJ",
+    "new mexico": "NM",
+    "new york": "NY",
+    "north carolina": "NC",
+    "north dakota": "ND",
+    "ohio": "OH",
+    "oklahoma": "OK",
+    "oregon": "OR",
+    "pennsylvania": "PA",
+    "rhode island": "RI",
+    "south carolina": "SC",
+    "south dakota": "SD",
+    "tennessee": "TN",
+    "texas": "TX",
+    "utah": "UT",
+    "vermont": "VT",
+    "virginia": "VA",
+    "washington": "WA",
+    "west virginia": "WV",
+    "wisconsin": "WI",
+    "wyoming": "WY",
+}
+_CODES: Final = frozenset(STATES.values())
+
+_LEAD_IN: Final = re.compile(
+    r"^(?:i'?m\s+|we'?re\s+|it'?s\s+)?(?:in|near|at|around)\s+", re.IGNORECASE
+)
+
+#: Postal areas of one name in one state farther apart than this are different towns [degrees].
+_ONE_TOWN_DEGREES: Final = 0.6
+
+
+@dataclass(frozen=True, slots=True)
+class NamedPlace:
+    """A town or postal area: its name as people write it, and the middle of it in degrees."""
+
+    name: str
+    state: str
+    county: str
+    lat: float
+    lon: float
+
+    @property
+    def label(self) -> str:
+        """Town and state, with the county where the state has two of that name."""
+        county = f" ({self.county})" if self.county else ""
+        return f"{self.name}, {self.state}{county}"
+
+
+def find_places(text: str) -> tuple[NamedPlace, ...]:
+    """Return the US places a text names: a postal code, a town, or a town with its state.
+
+    Several where the name is ambiguous, one a state (or a county, where a state has two towns of
+    the name), in the order of the states; none where the text names no place we know.
+    """
+    said = _LEAD_IN.sub("", text.strip()).strip(" .!")
+    code = re.fullmatch(r"(?:zip\s*(?:code)?\s*)?(\d{5})(?:-\d{4})?", said, re.IGNORECASE)
+    if code is not None:
+        return _of_code(code[1])
+    town, state = _split(said)
+    if not re.fullmatch(r"[A-Za-z][A-Za-z .'’-]{1,40}", town):
+        return ()
+    return tuple(place for place in _towns_called(town) if state in (None, place.state))
+
+
+def _split(said: str) -> tuple[str, str | None]:
+    """Return town and state, however the state is written; the whole is the town without one."""
+    for state, code in sorted(STATES.items(), key=lambda pair: -len(pair[0])):
+        match = re.fullmatch(rf"(.+?)[,\s]+{state}", said, re.IGNORECASE)
+        if match is not None:
+            return match[1].rstrip(", "), code
+    match = re.fullmatch(r"(.+?)[,\s]+([A-Za-z]{2})", said)
+    if match is not None and match[2].upper() in _CODES:
+        return match[1].rstrip(", "), match[2].upper()
+    return said, None
+
+
+def _of_code(code: str) -> tuple[NamedPlace, ...]:
+    rows = zipcodes.matching(code)  # type: ignore[no-untyped-call]
+    return tuple(
+        NamedPlace(row["city"], row["state"], "", float(row["lat"]), float(row["long"]))
+        for row in rows[:1]
+        if row["state"] in _CODES
+    )
+
+
+def _towns_called(name: str) -> list[NamedPlace]:
+    """Return the towns of a name, one entry a state (or county), in the order of the states."""
+    by_state: dict[str, list[dict[str, Any]]] = {}
+    for row in _areas().get(_key(name), ()):
+        by_state.setdefault(row["state"], []).append(row)
+    wanted = _key(name)
+    return [
+        place
+        for state, rows in sorted(by_state.items())
+        for place in _places(state, _called(rows[0], wanted), rows)
+    ]
+
+
+@cache
+def _areas() -> dict[str, list[dict[str, Any]]]:
+    """Return every postal area by the keys of its towns' names."""
+    areas: dict[str, list[dict[str, Any]]] = {}
+    rows: list[dict[str, Any]] = zipcodes.list_all()  # type: ignore[no-untyped-call]
+    for row in rows:
+        if row["state"] not in _CODES or row["zip_code_type"] == "MILITARY":
+            continue
+        for key in {_key(name) for name in (row["city"], *row["acceptable_cities"])}:
+            areas.setdefault(key, []).append(row)
+    return areas
+
+
+def _called(row: dict[str, Any], wanted: str) -> str:
+    names: tuple[str, ...] = (row["city"], *row["acceptable_cities"])
+    return next(name for name in names if _key(name) == wanted)
+
+
+def _places(state: str, name: str, rows: list[dict[str, Any]]) -> list[NamedPlace]:
+    spread = max(
+        max(float(row[axis]) for row in rows) - min(float(row[axis]) for row in rows)
+        for axis in ("lat", "long")
+    )
+    if spread <= _ONE_TOWN_DEGREES:
+        return [_middle(state, name, "", rows)]
+    by_county: dict[str, list[dict[str, Any]]] = {}
+    for row in rows:
+        by_county.setdefault(row["county"], []).append(row)
+    return [_middle(state, name, county, each) for county, each in sorted(by_county.items())]
+
+
+def _middle(state: str, name: str, county: str, rows: list[dict[str, Any]]) -> NamedPlace:
+    return NamedPlace(
+        name=name,
+        state=state,
+        county=county,
+        lat=round(sum(float(row["lat"]) for row in rows) / len(rows), 4),
+        lon=round(sum(float(row["long"]) for row in rows) / len(rows), 4),
+    )
+
+
+def _key(name: str) -> str:
+    plain = name.casefold()
+    if not plain.isalpha():
+        plain = " ".join(re.sub(r"[^a-z]+", " ", re.sub("['’]", "", plain)).split())
+    return f"saint {plain[3:]}" if plain.startswith("st ") else plain

@@ -1,0 +1,77 @@
+"""Where the yard is: shared, typed as degrees, or by the name of a US town."""
+
+import pytest
+
+from storage import yards
+from tests.talk.harness import Talker, labels_of, text_of
+
+
+def places(talker: Talker) -> list[tuple[float, float, str]]:
+    with talker.db.reading() as work:
+        return [(yard.lat, yard.lon, yard.timezone) for yard in yards.of_chat(work, 1)]
+
+
+@pytest.mark.parametrize("text", ["Manhattan KS", "66502", "manhattan, kansas"])
+def test_a_town_registers_the_yard(talker: Talker, text: str) -> None:
+    talker.say("/start")
+    assert "America/Chicago" in talker.ask(text)
+    assert places(talker)[0][:2] == pytest.approx((39.18, -96.57), abs=0.1)
+
+
+def test_an_ambiguous_town_is_asked_back_with_buttons(talker: Talker) -> None:
+    talker.say("/start")
+    said = talker.say("Springfield")
+    assert "more than one Springfield" in text_of(said)
+    assert "Springfield, IL" in labels_of(said)
+    assert places(talker) == []
+    talker.tap("Springfield, IL")
+    assert places(talker)[0][2] == "America/Chicago"
+
+
+def test_sizes_said_first_outlive_the_question_which_town(talker: Talker) -> None:
+    talker.say("front 60x40")
+    talker.say("Springfield")
+    assert "front: 60 ft x 40 ft" in talker.tap("Springfield, MO")
+
+
+def test_degrees_out_of_range_are_asked_back(talker: Talker) -> None:
+    talker.say("/start")
+    assert "39.18, -96.57" in talker.ask("98.2, -97.6")
+    assert places(talker) == []
+
+
+def test_a_second_place_is_asked_about(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(39.18, -96.57)
+    said = talker.session.location(40.85, -96.6)
+    assert labels_of(said) == ["New yard", "Move Yard 1"]
+    talker.tap("New yard")
+    assert len(places(talker)) == 2
+    talker.session.location(41.0, -96.0)
+    talker.tap("Move Yard 2")
+    assert places(talker)[1][0] == pytest.approx(41.0)
+
+
+def test_the_time_zone_can_be_corrected(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(39.18, -96.57)
+    talker.tap("Time zone")
+    assert "no time zone by that name" in talker.ask("Gotham")
+    assert "America/Denver" in talker.ask("Denver")
+    assert places(talker)[0][2] == "America/Denver"
+    talker.say("/undo")
+    assert places(talker)[0][2] == "America/Chicago"
+
+
+def test_another_yard_by_town(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(39.18, -96.57)
+    assert "New yard" in labels_of(talker.say("new yard in Lincoln, NE"))
+
+
+def test_a_yard_gets_the_name_it_is_given(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(39.18, -96.57)
+    talker.tap("Rename")
+    assert "Mill Lane 4" in talker.ask("Mill Lane 4")
+    assert "Mill Lane 4: waiting" in talker.ask("/yard")
