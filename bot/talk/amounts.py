@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from bot.language.saying import UnitSystem, say_amount, say_area, say_decimal, say_rate
+from bot.talk import grass
 from bot.talk import products as product_talk
 from bot.talk import zones as zone_talk
 from bot.talk.products import say_limits
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
+from jobs.turf_limits import LeftOut
 from jobs.uses import amounts as uses
 from jobs.uses.amounts import YardAmounts
 from storage.yards import YardRecord
@@ -27,6 +30,10 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         return zone_talk.show(talk, yard, "")
     except uses.NoProduct:
         return product_talk.show(talk, yard, "")
+    except uses.AllLeftOut as all_out:
+        lines = grass.left_out_lines(talk, all_out.left_out)
+        head = talk.say("grass.all_left_out", yard=yard.name)
+        return [Reply("\n".join([head, *lines]), _grass_buttons(talk, yard, all_out.left_out))]
     except LabelLimitExceeded as over:
         return [_refused(talk, yard, over)]
     return _say(talk, yard, found)
@@ -45,12 +52,21 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         talk.say(
             zone_key,
             zone=item.zone.name,
-            area=say_area(item.zone.area_m2, talk.unit_system),
+            area=say_area(item.zone.treated_m2, talk.unit_system),
             amount=said(item.amount, item.zone.treated_m2),
             half=said(item.amount.times(0.5), item.zone.treated_m2 / 2),
         )
         for item in plan.zones
     ]
+    lines += [
+        talk.say(
+            "grass.each_time",
+            zone=item.zone.name,
+            amount=said(item.amount, item.zone.treated_m2),
+        )
+        for item in found.asked_each_time
+    ]
+    lines += grass.left_out_lines(talk, found.left_out)
     screens = [lines[at : at + _A_SCREEN] for at in range(0, len(lines), _A_SCREEN)]
     head = talk.say(
         "amounts.head_rounds" if found.rounds > 1 else "amounts.head",
@@ -60,7 +76,10 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         number=found.round_number,
         rounds=found.rounds,
     )
-    tail = [
+    tail = grass.note_lines(talk, found.zones)
+    if found.cautions:
+        tail.append(grass.caution_line(talk, found.cautions))
+    tail += [
         talk.say(
             "amounts.how_granule" if is_granule else "amounts.how_spray",
             half=said(plan.total.times(0.5), plan.total_m2 / 2),
@@ -69,12 +88,25 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         talk.say("amounts.caution"),
     ]
     buttons = rows([(talk.say("amounts.button_applied"), f"apply:all:{yard.id}")])
+    buttons += _grass_buttons(talk, yard, found.left_out)
     first, *others = screens
     if not others:
         return [Reply("\n".join([head, *first, *tail]), buttons)]
     replies = [Reply("\n".join([head, *first]))]
     replies += [Reply("\n".join(screen)) for screen in others]
     return [*replies, Reply("\n".join(tail), buttons)]
+
+
+def _grass_buttons(talk: Talk, yard: YardRecord, left_out: Sequence[LeftOut]) -> Buttons:
+    """Return the buttons that help where a zone is left out for its unknown grass."""
+    if all(item.why != "may_harm_unknown_turf" for item in left_out):
+        return ()
+    return rows(
+        [
+            (talk.say("grass.button_ask"), f"grass:ask:{yard.id}"),
+            (talk.say("grass.button_none_of_them"), f"grass:none:{yard.id}"),
+        ]
+    )
 
 
 def _refused(talk: Talk, yard: YardRecord, over: LabelLimitExceeded) -> Reply:

@@ -25,6 +25,7 @@ from jobs.agronomy.season import State
 from jobs.local_days import local
 from jobs.seasons import WATER_IN_MM
 from jobs.sources.base import Cell
+from jobs.turf_limits import fit
 from jobs.uses import applications as uses
 from storage import yards
 from storage.yards import YardRecord, ZoneRecord
@@ -182,7 +183,8 @@ def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[
         return treated
     open_names = set(uses.open_zones(talk.work, yard))
     remaining = [zone for zone in treated if zone.name in open_names]
-    return remaining or treated
+    # What the grass or the label forbids got nothing.
+    return fit(talk.work, yard, remaining, talk.today(yard)) or remaining or treated
 
 
 def _confirm(

@@ -50,6 +50,8 @@ def _say(talk: Talk, yard: YardRecord, entry: JournalEntry) -> Reply:
         return talk.reply("applying.undone_watering", yard=yard.name)
     if entry.action == "reading.add":
         return talk.reply("readings.undone")
+    if entry.action == "zones.change":
+        return talk.reply("grass.undone", names=", ".join(entry.after["names"]))
     if entry.action.startswith("zones."):
         zones = yards.zones(talk.work, yard.id)
         total = say_area(sum(zone.area_m2 for zone in zones), talk.unit_system)

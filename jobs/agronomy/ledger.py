@@ -191,7 +191,7 @@ def check_application(
             raise LabelLimitExceeded(
                 asked, item.limit, item.unit, item.period, item.of, used=item.used
             )
-    _check_times(known, zone, product, on)
+    check_times(known, zone, product, on)
     return found
 
 
@@ -318,7 +318,14 @@ def _as_maximum(row: YearlyMaximum, name: str | None) -> LabelMaximum:
     return LabelMaximum(rate, "ai", "calendar_year", name)
 
 
-def _check_times(entries: tuple[Entry, ...], zone: str, product: Product, on: date) -> None:
+def check_times(entries: Iterable[Entry], zone: str, product: Product, on: date) -> None:
+    """Pass a day by the label's number of applications and its smallest interval, or stop it.
+
+    Raises
+    ------
+    TooSoon, TooManyApplications
+        If it comes too soon after another, or there are none left.
+    """
     names = set(product.ingredient_names)
     days = sorted(
         {

@@ -1,0 +1,314 @@
+"""Zones are not alike: grass, part in the round, water, slope, new seed, and what is left out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from bot.language.dates import WhenRead, find_when, say_day
+from bot.language.grass_words import ZoneFact, read_facts, read_grass
+from bot.language.lexing import figures
+from bot.language.saying import say_area
+from bot.talk.naming import find_zones, names_of
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.turf import turf_species
+from jobs.agronomy.units import from_si
+from jobs.local_days import local
+from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, GrassCaution, LeftOut, grass_name
+from jobs.uses import grass as uses
+from storage import journal, yards
+from storage.yards import YardRecord, ZoneRecord
+
+TOPIC: Final = "grass"
+
+#: Grasses offered as buttons: the commonest of lawns; any other can be written.
+_OFFERED: Final = (
+    ("tall_fescue", "kentucky_bluegrass"),
+    ("perennial_ryegrass", "fine_fescue"),
+    ("bermudagrass", "zoysiagrass"),
+    ("st_augustinegrass", "centipedegrass"),
+)
+
+
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer "grass": ask for the first zone nobody named, else list what is known."""
+    zones = yards.zones(talk.work, yard.id)
+    if not zones:
+        return [talk.reply("grass.none_measured")]
+    missing = [zone for zone in zones if zone.grass is None]
+    if missing:
+        return [ask(talk, yard, missing[0])]
+    lines = "\n".join(
+        talk.say("grass.line", zone=zone.name, facts=", ".join(_facts(talk, zone)))
+        for zone in zones
+    )
+    return [talk.reply("grass.known", yard=yard.name, lines=lines, zone=zones[0].name)]
+
+
+def ask(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Reply:
+    """Ask for the grass of one zone."""
+    talk.expect(TOPIC, yard_id=yard.id, zone_id=zone.id)
+    return talk.reply("grass.ask", grass_buttons(talk, yard, zone), zone=zone.name)
+
+
+def grass_buttons(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Buttons:
+    """Return the buttons that name a grass."""
+    start = f"grass:set:{yard.id}:{zone.id}"
+    grasses = [[(_capital(grass_name(key)), f"{start}:{key}") for key in line] for line in _OFFERED]
+    last = [
+        (talk.say("grass.button_unknown"), f"{start}:{UNKNOWN}"),
+        (talk.say("grass.button_later"), f"grass:later:{yard.id}"),
+    ]
+    return rows(*grasses, last)
+
+
+def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer the buttons of this subject."""
+    _, what, *rest = action.split(":")
+    if what == "later":
+        talk.settle()
+        return [talk.reply("grass.later")]
+    if what == "ask":
+        return show(talk, yard)
+    zones = yards.zones(talk.work, yard.id)
+    if what == "none":
+        return _none_of_them(talk, yard, zones)
+    key = rest[-1]
+    chosen = [zone for zone in zones if str(zone.id) == rest[1]]
+    if not chosen or (key != UNKNOWN and key not in turf_species()):
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+    lines = [_set(talk, yard, chosen, uses.Change(grass=key), key)]
+    return _with_next(talk, yard, lines)
+
+
+def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
+    """Take what is said of zones; None where a text says nothing of the kind."""
+    said = " ".join(text.casefold().rstrip("?.!").split())
+    if said in ("grass", "grasses", "which grass", "turf", "notes"):
+        return show(talk, yard)
+    zones = yards.zones(talk.work, yard.id)
+    if talk.topic == TOPIC:
+        bare = read_grass(text)
+        asked = [zone for zone in zones if zone.id == talk.data.get("zone_id")]
+        if bare is not None and asked:
+            return _take_facts(talk, yard, [(bare, asked)], zones)
+    facts = read_facts(text, talk.length_unit)
+    if facts is None or not zones:
+        return None
+    pairs = []
+    for fact in facts:
+        named, leftover = find_zones(zones, fact.zones)
+        if leftover or not named:
+            if len(facts) == 1 and fact.grass is None:
+                return None
+            return [
+                talk.reply(
+                    "grass.which_zone", yard=yard.name, said=fact.zones, names=names_of(zones)
+                )
+            ]
+        pairs.append((fact, named))
+    return _take_facts(talk, yard, pairs, zones)
+
+
+def left_out_lines(talk: Talk, left_out: Sequence[LeftOut]) -> list[str]:
+    """Return why zones get nothing, those of one reason together."""
+    by_reason: dict[LeftOut, list[str]] = {}
+    for item in left_out:
+        by_reason.setdefault(replace(item, zone=""), []).append(item.zone)
+    return [_left_out(talk, item, zones) for item, zones in by_reason.items()]
+
+
+def _left_out(talk: Talk, item: LeftOut, zones: list[str]) -> str:
+    key = f"grass.left_out_{item.why}"
+    if item.why == "locked":
+        key = f"{key}_{item.source}"
+    is_named = item.grass is not None and item.grass not in (UNKNOWN, NONE_OF_THEM)
+    return talk.say(
+        key,
+        zones=", ".join(zones),
+        zone=zones[0],
+        ingredient=item.ingredient.replace("_", "-"),
+        harmed=_names(talk, item.harmed),
+        grass=grass_name(item.grass or "") if is_named else talk.say("grass.any_turf"),
+        source=item.source,
+        limit=f"{figures(round(item.limit, 3))} {item.unit}".strip(),
+        used=f"{figures(round(item.used, 3))} {item.unit}",
+        day="" if item.allowed_from is None else say_day(item.allowed_from, talk.now.date()),
+    )
+
+
+def caution_line(talk: Talk, cautions: tuple[GrassCaution, ...]) -> str:
+    """Return the question about zones whose grass nobody named."""
+    first = cautions[0]
+    return talk.say(
+        "grass.caution",
+        zones=", ".join(item.zone for item in cautions),
+        zone=first.zone,
+        ingredient=first.ingredient.replace("_", "-"),
+        harmed=_names(talk, first.harmed),
+    )
+
+
+def note_lines(talk: Talk, zones: Sequence[ZoneRecord]) -> list[str]:
+    """Return what slopes, clay, hot strips and buffers change about a round."""
+    lines = []
+    buffered_m2 = sum(zone.buffer_m2 for zone in zones)
+    if buffered_m2:
+        lines.append(talk.say("grass.buffered", area=say_area(buffered_m2, talk.unit_system)))
+    soak = [zone.name for zone in zones if {"slope", "clay"} & set(zone.notes)]
+    if soak:
+        lines.append(talk.say("grass.soak", zones=", ".join(soak)))
+    hot = [zone.name for zone in zones if "hot_strip" in zone.notes]
+    if hot and len(hot) < len(zones):
+        lines.append(talk.say("grass.hot_first", zones=", ".join(hot)))
+    return lines
+
+
+# --- inside ---------------------------------------------------------------------------------------
+
+
+def _take_facts(
+    talk: Talk,
+    yard: YardRecord,
+    pairs: list[tuple[ZoneFact, list[ZoneRecord]]],
+    zones: list[ZoneRecord],
+) -> list[Reply]:
+    lines = [_take_fact(talk, yard, fact, named) for fact, named in pairs]
+    if talk.topic == TOPIC and any(fact.grass_candidates for fact, _ in pairs):
+        return [Reply("\n".join(lines))]
+    return _with_next(talk, yard, lines)
+
+
+def _take_fact(talk: Talk, yard: YardRecord, fact: ZoneFact, named: list[ZoneRecord]) -> str:
+    names, first = names_of(named), named[0].name
+    if fact.grass_candidates:
+        known = " / ".join(grass_name(key) for key in fact.grass_candidates)
+        return talk.say("grass.near", said=fact.said, names=known)
+    if fact.grass is not None:
+        return _set(talk, yard, named, uses.Change(grass=fact.grass), fact.grass)
+    if fact.part is not None:
+        part: uses.Part = "ask" if fact.part == "ask" else "never"
+        _keep(talk, yard, named, uses.Change(part="every" if fact.part == "every" else part))
+        return talk.say(f"grass.part_{fact.part}", zones=names)
+    if fact.lock is not None:
+        return _lock(talk, yard, fact, named)
+    note = _note(fact.note or "")
+    if fact.is_denied:
+        _keep(talk, yard, named, uses.Change(drop_notes=frozenset({note})))
+        return talk.say(f"grass.not_{note}", zones=names)
+    if fact.buffer_m is not None:
+        return _buffer(talk, yard, fact.buffer_m, named)
+    _keep(talk, yard, named, uses.Change(add_notes=frozenset({note})))
+    key = "grass.buffer_ask" if note == "water" else f"grass.{note}"
+    return talk.say(key, zones=names, zone=first)
+
+
+def _buffer(
+    talk: Talk, yard: YardRecord, buffer_m: tuple[float, float], named: list[ZoneRecord]
+) -> str:
+    unit = talk.length_unit
+    strip = " x ".join(f"{figures(round(from_si(side, unit), 1))} {unit}" for side in buffer_m)
+    try:
+        changed = _keep(talk, yard, named, uses.Change(buffer_m=buffer_m))
+    except uses.BufferTooLarge as large:
+        area = say_area(large.zone.area_m2, talk.unit_system)
+        return talk.say("grass.buffer_large", strip=strip, zone=large.zone.name, area=area)
+    return talk.say(
+        "grass.buffer",
+        zones=names_of(changed),
+        strip=strip,
+        left=say_area(sum(zone.treated_m2 for zone in changed), talk.unit_system),
+        area=say_area(sum(zone.area_m2 for zone in changed), talk.unit_system),
+    )
+
+
+def _lock(talk: Talk, yard: YardRecord, fact: ZoneFact, named: list[ZoneRecord]) -> str:
+    params = {"zones": names_of(named), "zone": named[0].name}
+    if fact.lock == "open":
+        _keep(talk, yard, named, uses.Change(unlock=True))
+        return talk.say("grass.unlock", **params)
+    now = local(talk.now, yard.timezone)
+    when = find_when(fact.said, now)
+    on = when.at.date() if isinstance(when, WhenRead) and not when.is_future else now.date()
+    lock: uses.Lock = "seed" if fact.lock == "seed" else "sod"
+    _keep(talk, yard, named, uses.Change(lock=lock, on=on))
+    return talk.say(f"grass.lock_{lock}", **params)
+
+
+def _set(
+    talk: Talk, yard: YardRecord, zones: list[ZoneRecord], change: uses.Change, key: str
+) -> str:
+    changed = _keep(talk, yard, zones, change)
+    word = key if key == UNKNOWN else "grass"
+    return talk.say(f"grass.{word}", zones=names_of(changed), grass=grass_name(key))
+
+
+def _keep(
+    talk: Talk, yard: YardRecord, zones: list[ZoneRecord], change: uses.Change
+) -> list[ZoneRecord]:
+    return uses.change(talk.work, yard, zones, change, person_id=talk.person.id, now=talk.now)
+
+
+def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
+    """Say what was kept, and go on asking where grasses were being asked for."""
+    was_asking = talk.topic == TOPIC
+    text = "\n".join(lines)
+    missing = [zone for zone in yards.zones(talk.work, yard.id) if zone.grass is None]
+    if was_asking and missing:
+        question = ask(talk, yard, missing[0])
+        return [Reply(f"{text}\n{question.text}", question.buttons)]
+    if was_asking:
+        talk.settle()
+    newest = journal.newest(talk.work, talk.chat.id)
+    if newest is None or newest.action != "zones.change":
+        return [Reply(text)]
+    return [Reply(text, rows([(talk.say("grass.button_undo"), f"undo:{newest.id}")]))]
+
+
+def _none_of_them(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[Reply]:
+    unknown = [zone for zone in zones if zone.grass in (None, UNKNOWN)]
+    if not unknown:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+    _keep(talk, yard, unknown, uses.Change(grass=NONE_OF_THEM))
+    return [talk.reply("grass.other", zones=names_of(unknown))]
+
+
+def _facts(talk: Talk, zone: ZoneRecord) -> list[str]:
+    if zone.grass is None:
+        facts = [talk.say("grass.not_named")]
+    elif zone.grass in (UNKNOWN, NONE_OF_THEM):
+        facts = [talk.say(f"grass.fact_{zone.grass}")]
+    else:
+        facts = [grass_name(zone.grass)]
+    if zone.part != "every":
+        facts.append(talk.say(f"grass.fact_{zone.part}"))
+    if zone.buffer_m2:
+        area = say_area(zone.buffer_m2, talk.unit_system)
+        facts.append(talk.say("grass.fact_buffer", area=area))
+    facts += [talk.say(f"grass.fact_{note}") for note in zone.notes if note != "water"]
+    if zone.locked_why is not None:
+        facts.append(talk.say(f"grass.fact_{zone.locked_why}"))
+    return facts
+
+
+def _note(name: str) -> uses.Note:
+    notes: dict[str, uses.Note] = {
+        "slope": "slope",
+        "clay": "clay",
+        "hot_strip": "hot_strip",
+        "shade": "shade",
+    }
+    return notes.get(name, "water")
+
+
+def _names(talk: Talk, keys: tuple[str, ...]) -> str:
+    every = {key for key, species in turf_species().items() if species.season == "cool"}
+    if set(keys) == every:
+        return talk.say("grass.cool_season")
+    return ", ".join(grass_name(key) for key in keys)
+
+
+def _capital(name: str) -> str:
+    return name[:1].upper() + name[1:]

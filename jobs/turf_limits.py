@@ -1,0 +1,196 @@
+"""What a zone's own turf and state forbid: harmed grass, new seed, remembered yearly maxima.
+
+The label comes first (`jobs.allowed`); nothing here lets a dose pass, it only leaves zones out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Final, Literal
+
+from jobs.agronomy.amounts import counted_si
+from jobs.agronomy.ingredients import ingredients, stops
+from jobs.agronomy.ledger import (
+    Allowance,
+    Entry,
+    TooManyApplications,
+    TooSoon,
+    allowances,
+    check_times,
+)
+from jobs.agronomy.products import Product
+from jobs.agronomy.rates import Rate, WeightAgainstVolume
+from jobs.agronomy.strengths import StrengthUnknown
+from jobs.agronomy.turf import turf_species
+from jobs.agronomy.units import from_si
+from jobs.allowed import entries_of
+from jobs.labels import product_of
+from storage import products
+from storage.database import Work
+from storage.yards import YardRecord, ZoneRecord
+
+#: A person said they do not know the grass; the strictest limits govern then.
+UNKNOWN: Final = "unknown"
+#: A grass that is none of those an ingredient is known to harm.
+NONE_OF_THEM: Final = "other"
+
+#: An ingredient that harms so many species is not put on a lawn nobody has named the grass of;
+#: fewer are asked about beside the amounts. Our choice: a whole season's grasses, or half of them.
+_HARMS_MANY: Final = 4
+_ROUNDING: Final = 1e-9
+
+Why = Literal[
+    "locked",
+    "too_soon",
+    "too_many",
+    "harms_turf",
+    "may_harm_unknown_turf",
+    "not_residential",
+    "remembered_maximum",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A zone that gets nothing, and why.
+
+    Attributes
+    ----------
+    zone, why, grass
+        The zone's name, the reason, and its grass (see `ZoneRecord`).
+    ingredient
+        The ingredient concerned, if one is.
+    harmed
+        Species it harms, by key.
+    limit, used, unit
+        The remembered maximum, what is used of it, and their unit.
+    source, certainty
+        Of the figure.
+    allowed_from
+        The first day the label allows another application.
+    """
+
+    zone: str
+    why: Why
+    grass: str | None = None
+    ingredient: str = ""
+    harmed: tuple[str, ...] = ()
+    limit: float = 0.0
+    used: float = 0.0
+    unit: str = ""
+    source: str = ""
+    certainty: str = "M"
+    allowed_from: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class GrassCaution:
+    """A zone whose grass nobody named, under an ingredient that harms some grass."""
+
+    zone: str
+    ingredient: str
+    harmed: tuple[str, ...]
+
+
+def judge(
+    zone: ZoneRecord, product: Product, entries: Sequence[Entry], on: date
+) -> tuple[LeftOut | None, GrassCaution | None]:
+    """Return why a zone is left out (None: it is not), and what to ask beside its amount.
+
+    An ingredient for certified applicators is stopped when the product is entered.
+    """
+    if zone.locked_why is not None:
+        return LeftOut(zone.name, "locked", zone.grass, source=zone.locked_why), None
+    try:
+        check_times(entries, zone.name.casefold(), product, on)
+    except TooSoon as soon:
+        return LeftOut(zone.name, "too_soon", zone.grass, allowed_from=soon.allowed_from), None
+    except TooManyApplications as many:
+        return LeftOut(zone.name, "too_many", zone.grass, limit=many.limit, used=many.used), None
+    caution = None
+    for name in product.ingredient_names:
+        item = ingredients().get(name)
+        if item is None:
+            continue
+        species = None if zone.grass in (None, UNKNOWN) else zone.grass
+        harmed = tuple(sorted(set().union(*(harm.species for harm in item.harms))))
+        for stop in stops(
+            item,
+            species,
+            is_certified=True,
+            label_allows_residential=product.is_residential_allowed,
+        ):
+            if stop.reason == "may_harm_unknown_turf":
+                if zone.grass is None and len(harmed) < _HARMS_MANY:
+                    caution = GrassCaution(zone.name, name, harmed)
+                    continue
+            elif stop.reason == "certified_only":
+                continue
+            return (
+                LeftOut(
+                    zone.name,
+                    stop.reason,
+                    zone.grass,
+                    name,
+                    harmed,
+                    source=stop.source,
+                    certainty=stop.certainty,
+                ),
+                None,
+            )
+    over = _over_remembered(zone, product, entries, on)
+    return over, None if over is not None else caution
+
+
+def _over_remembered(
+    zone: ZoneRecord, product: Product, entries: Sequence[Entry], on: date
+) -> LeftOut | None:
+    """Return the remembered yearly maximum that another round would pass, if there is one.
+
+    For a turf nobody named only the label counts; "I don't know" makes the strictest govern.
+    """
+    if zone.grass is None or product.rate is None:
+        return None
+    species = None if zone.grass == UNKNOWN else zone.grass
+    for item in allowances(entries, zone.name.casefold(), product, on, species=species):
+        asked = _asked(item, product, product.rate)
+        if asked is not None and asked + item.used > item.limit * (1 + _ROUNDING):
+            return LeftOut(
+                zone.name,
+                "remembered_maximum",
+                zone.grass,
+                "+".join(product.ingredient_names),
+                limit=item.limit,
+                used=item.used,
+                unit=item.unit,
+                source=item.source,
+            )
+    return None
+
+
+def _asked(item: Allowance, product: Product, rate: Rate) -> float | None:
+    """Return what the rate counts against a remembered maximum; None where it cannot be told."""
+    if item.basis != "reference":
+        return None
+    try:
+        return from_si(counted_si(rate, product, item.maximum), item.unit)
+    except (StrengthUnknown, WeightAgainstVolume):
+        return None
+
+
+def grass_name(key: str) -> str:
+    """Return the name a species is shown by."""
+    species = turf_species().get(key)
+    name = key.replace("_", " ") if species is None else species.names[0]
+    return name.replace("kentucky", "Kentucky").replace("st. a", "St. A")
+
+
+def fit(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date) -> list[ZoneRecord]:
+    """Return the zones that the chosen product may go onto; all of them where none is chosen."""
+    if yard.product_id is None:
+        return list(zones)
+    product = product_of(products.product(work, yard.product_id))
+    entries = entries_of(work, yard)
+    return [zone for zone in zones if judge(zone, product, entries, on)[0] is None]

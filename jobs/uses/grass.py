@@ -1,0 +1,154 @@
+"""What a zone is: its grass, how often it is treated, what acts on it; and a yard's habits."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any, Final, Literal
+
+from storage import journal, yards
+from storage.database import Work
+from storage.yards import YardRecord, ZoneRecord
+
+Part = Literal["every", "ask", "never"]
+Note = Literal["slope", "clay", "hot_strip", "shade", "water"]
+Lock = Literal["seed", "sod"]
+
+#: Columns of a zone that `change` may touch, so that undo can put each back.
+_COLUMNS: Final = (
+    "grass",
+    "part",
+    "is_treated",
+    "buffer_length_m",
+    "buffer_width_m",
+    "notes",
+    "locked_why",
+    "locked_on",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What is said of zones; what is None stays as it is.
+
+    Attributes
+    ----------
+    grass
+        A species' key, ``unknown``, or ``other``.
+    part
+        Treated in every round, asked each time, or never.
+    buffer_m
+        Length and width of the strip along water that stays untreated [m].
+    add_notes, drop_notes
+        Notes that hold from now on, or no longer.
+    lock
+        New seed or sod; ``unlock`` ends it.
+    on
+        The day of seeding or laying.
+    """
+
+    grass: str | None = None
+    part: Part | None = None
+    buffer_m: tuple[float, float] | None = None
+    add_notes: frozenset[Note] = frozenset()
+    drop_notes: frozenset[Note] = frozenset()
+    lock: Lock | None = None
+    unlock: bool = False
+    on: date | None = None
+
+
+class BufferTooLarge(ValueError):
+    """Raised when a buffer covers all of its zone."""
+
+    def __init__(self, zone: ZoneRecord, buffer_m2: float) -> None:
+        super().__init__(f"{buffer_m2:g} of {zone.area_m2:g}")
+        self.zone = zone
+        self.buffer_m2 = buffer_m2
+
+
+def change(
+    work: Work,
+    yard: YardRecord,
+    zones: Sequence[ZoneRecord],
+    what: Change,
+    *,
+    person_id: int,
+    now: datetime,
+) -> list[ZoneRecord]:
+    """Change what is known of zones; return them as they are now.
+
+    Raises
+    ------
+    BufferTooLarge
+        If a buffer leaves nothing to treat; nothing is changed then.
+    """
+    wanted = {zone.id: _values(zone, what) for zone in zones}
+    before = {}
+    for zone in zones:
+        before[str(zone.id)] = {name: _plain(getattr(zone, name)) for name in _COLUMNS}
+        yards.change_zones(work, [zone.id], **wanted[zone.id])
+    journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action="zones.change",
+        before=before,
+        after={"names": [zone.name for zone in zones]},
+    )
+    yards.change(work, yard.id, next_check_at=now)
+    ids = set(wanted)
+    return [zone for zone in yards.zones(work, yard.id) if zone.id in ids]
+
+
+def set_habits(
+    work: Work, yard: YardRecord, *, person_id: int, now: datetime, **values: Any
+) -> YardRecord:
+    """Set what is asked once of a yard: watering, a ban, who else treats it, whose it is."""
+    before = {name: getattr(yard, name) for name in values}
+    yards.change(work, yard.id, **values)
+    journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action="yard.change",
+        subject_id=yard.id,
+        before=before,
+        after=values,
+    )
+    changed = yards.yard(work, yard.id)
+    assert changed is not None
+    return changed
+
+
+def _values(zone: ZoneRecord, what: Change) -> dict[str, Any]:
+    values: dict[str, Any] = {}
+    if what.grass is not None:
+        values["grass"] = what.grass
+    if what.part is not None:
+        values["part"] = what.part
+    notes = (set(zone.notes) | what.add_notes) - what.drop_notes
+    if what.buffer_m is not None:
+        length_m, width_m = what.buffer_m
+        if length_m * width_m >= zone.area_m2:
+            raise BufferTooLarge(zone, length_m * width_m)
+        values |= {"buffer_length_m": length_m, "buffer_width_m": width_m}
+        notes.add("water")
+    elif "water" in what.drop_notes:
+        values |= {"buffer_length_m": None, "buffer_width_m": None}
+    values["notes"] = sorted(notes)
+    if what.lock is not None:
+        values |= {"locked_why": what.lock, "locked_on": what.on}
+    elif what.unlock:
+        values |= {"locked_why": None, "locked_on": None}
+    part = values.get("part", zone.part)
+    values["is_treated"] = part == "every" and values.get("locked_why", zone.locked_why) is None
+    return values
+
+
+def _plain(value: Any) -> Any:
+    return value.isoformat() if isinstance(value, date) else value
