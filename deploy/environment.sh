@@ -9,7 +9,7 @@ say() {
 }
 
 give_up() {
-    say "$(basename "$0"): $*"
+    say "deploy/$(basename "$0"): $*"
     exit 1
 }
 
