@@ -75,8 +75,11 @@ def held(work: Work, source: str, cell: Cell) -> HeldCell | None:
 
 def keep(
     work: Work, source: str, is_invented: bool, cell: Cell, weather: CellWeather, now: datetime
-) -> CellRecord:
-    """Keep an answer; known values replace older ones, and missing ones leave them be."""
+) -> CellRecord | None:
+    """Keep an answer and return what was held of the cell before, if anything.
+
+    Known values replace older ones, and missing ones leave them be.
+    """
     known = weather.known
     forecast = weather.forecast
     values: dict[str, Any] = {
@@ -98,11 +101,11 @@ def keep(
         values.update(out_since=before.trouble_since, back_at=now)
     if len(known):
         values["last_known_day"] = known.last_day
-    record = cells.put(work, source, cell.lat_e2, cell.lon_e2, values)
+    cell_id, before = cells.put(work, source, cell.lat_e2, cell.lon_e2, values)
     if len(known):
         for year in range(known.first_day.year, known.last_day.year + 1):
-            _keep_year(work, record.id, year, known)
-    return record
+            _keep_year(work, cell_id, year, known)
+    return before
 
 
 def note_trouble(
@@ -122,8 +125,12 @@ def _keep_year(work: Work, cell_id: int, year: int, known: DailySeries) -> None:
     first, last = date(year, 1, 1), date(year, 12, 31)
     fresh = known.on(first, last)
     block = cells.year(work, cell_id, year)
-    whole = fresh if block is None else unpack(first, block).overlaid(fresh)
-    cells.put_year(work, cell_id, year, pack(whole))
+    if block is None:
+        cells.add_year(work, cell_id, year, pack(fresh))
+        return
+    whole = pack(unpack(first, block).overlaid(fresh))
+    if whole != block:
+        cells.set_year(work, cell_id, year, whole)
 
 
 def _days_in(year: int) -> int:

@@ -8,6 +8,7 @@ due ──claim──> sending ──> sent
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
@@ -16,7 +17,7 @@ from sqlalchemy import and_, func, or_, select, update
 
 from storage import models
 from storage.database import Work, changed_rows
-from storage.plain import plain
+from storage.plain import plain, plain_or_none
 
 #: How long a process may take over one alert before another asks what became of it.
 LEASE = timedelta(minutes=2)
@@ -37,6 +38,13 @@ class AlertRecord:
     created_at: datetime
     due_at: datetime
     state: str
+    told_with: int | None = None
+
+
+_NEXT_DUE_AT = select(
+    func.min(models.Alert.due_at).filter(models.Alert.state == "due"),
+    func.min(models.Alert.lease_until).filter(models.Alert.state == "sending"),
+)
 
 
 def add(
@@ -78,12 +86,7 @@ def add(
 
 def next_due_at(work: Work) -> datetime | None:
     """Return when the next alert wants attention (its due time, or the end of a lease)."""
-    due, lease = work.execute(
-        select(
-            func.min(models.Alert.due_at).filter(models.Alert.state == "due"),
-            func.min(models.Alert.lease_until).filter(models.Alert.state == "sending"),
-        )
-    ).one()
+    due, lease = work.execute(_NEXT_DUE_AT).one()
     return min((at for at in (due, lease) if at is not None), default=None)
 
 
@@ -93,25 +96,145 @@ def claim(work: Work, *, owner: str, now: datetime) -> tuple[AlertRecord, int] |
     The condition in the update decides between rivals. A crashed owner's alert, whose lease ran
     out, becomes `uncertain` rather than being sent twice.
     """
+    _settle_lost(work, now)
+    alert_id = _longest_due(work, now)
+    if alert_id is None:
+        return None
+    attempt_id = _claim(work, alert_id, None, owner=owner, now=now)
+    if attempt_id is None:
+        return None
+    row = work.get_one(models.Alert, alert_id, populate_existing=True)
+    return plain(row, AlertRecord), attempt_id
+
+
+def due_chat(work: Work, now: datetime) -> int | None:
+    """Return the chat of the longest due alert, or None; leases that ran out are settled first."""
+    _settle_lost(work, now)
+    alert_id = _longest_due(work, now)
+    return None if alert_id is None else work.get_one(models.Alert, alert_id).chat_id
+
+
+def due_of_chat(work: Work, chat_id: int, now: datetime) -> list[AlertRecord]:
+    """Return what is due for a chat, longest due first."""
+    rows = work.scalars(
+        select(models.Alert)
+        .where(
+            models.Alert.chat_id == chat_id,
+            models.Alert.state == "due",
+            models.Alert.due_at <= now,
+        )
+        .order_by(models.Alert.due_at, models.Alert.id)
+        .with_for_update(skip_locked=True)
+        .execution_options(populate_existing=True)
+    )
+    return [plain(row, AlertRecord) for row in rows]
+
+
+def claim_together(
+    work: Work, ids: Sequence[int], *, owner: str, now: datetime
+) -> list[tuple[AlertRecord, int]]:
+    """Claim alerts for one message and note an attempt for each; rivals' are left out."""
+    claimed: list[tuple[AlertRecord, int]] = []
+    for alert_id in ids:
+        lead = claimed[0][0].id if claimed else None
+        attempt_id = _claim(work, alert_id, lead, owner=owner, now=now)
+        if attempt_id is not None:
+            row = work.get_one(models.Alert, alert_id, populate_existing=True)
+            claimed.append((plain(row, AlertRecord), attempt_id))
+    return claimed
+
+
+def put_off(work: Work, alert_id: int, due_at: datetime) -> None:
+    """Let a due alert wait; nothing has been tried."""
+    work.execute(
+        update(models.Alert)
+        .where(models.Alert.id == alert_id, models.Alert.state == "due")
+        .values(due_at=due_at)
+    )
+
+
+def withdraw(work: Work, alert_id: int) -> None:
+    """Withdraw a due alert that is no longer true or no longer wanted."""
+    work.execute(
+        update(models.Alert)
+        .where(models.Alert.id == alert_id, models.Alert.state == "due")
+        .values(state="withdrawn")
+    )
+
+
+def messages_since(work: Work, chat_id: int, since: datetime) -> int:
+    """Return how many messages a chat has got, or may have got, since an instant."""
+    return (
+        work.scalar(
+            select(func.count())
+            .select_from(models.AlertAttempt)
+            .join(models.Alert, models.Alert.id == models.AlertAttempt.alert_id)
+            .where(
+                models.Alert.chat_id == chat_id,
+                models.Alert.told_with.is_(None),
+                models.AlertAttempt.started_at >= since,
+                or_(
+                    models.AlertAttempt.outcome.is_(None),
+                    models.AlertAttempt.outcome.in_(("sent", "uncertain")),
+                ),
+            )
+        )
+        or 0
+    )
+
+
+def told_together(work: Work, alert_id: int) -> list[AlertRecord]:
+    """Return the alerts told in another one's message, oldest first."""
+    rows = work.scalars(
+        select(models.Alert).where(models.Alert.told_with == alert_id).order_by(models.Alert.id)
+    )
+    return [plain(row, AlertRecord) for row in rows]
+
+
+def newest_told(work: Work, yard_id: int, kinds: Sequence[str]) -> AlertRecord | None:
+    """Return a yard's newest alert of some kinds that has been sent, or may have been."""
+    return plain_or_none(
+        work.scalar(
+            select(models.Alert)
+            .where(
+                models.Alert.yard_id == yard_id,
+                models.Alert.kind.in_(kinds),
+                models.Alert.state.in_(("sent", "uncertain")),
+            )
+            .order_by(models.Alert.id.desc())
+            .limit(1)
+        ),
+        AlertRecord,
+    )
+
+
+def _settle_lost(work: Work, now: datetime) -> None:
     work.execute(
         update(models.Alert)
         .where(models.Alert.state == "sending", models.Alert.lease_until < now)
         .values(state="uncertain", lease_owner=None)
     )
-    alert_id = work.scalar(
+
+
+def _longest_due(work: Work, now: datetime) -> int | None:
+    return work.scalar(
         select(models.Alert.id)
         .where(models.Alert.state == "due", models.Alert.due_at <= now)
         .order_by(models.Alert.due_at, models.Alert.id)
         .limit(1)
         .with_for_update(skip_locked=True)
     )
-    if alert_id is None:
-        return None
+
+
+def _claim(
+    work: Work, alert_id: int, told_with: int | None, *, owner: str, now: datetime
+) -> int | None:
+    """Claim one alert by the condition in the update; return its attempt's id, None if too late."""
     claimed = changed_rows(
         work,
         update(models.Alert)
         .where(models.Alert.id == alert_id, models.Alert.state == "due")
-        .values(state="sending", lease_owner=owner, lease_until=now + LEASE),
+        .values(state="sending", lease_owner=owner, lease_until=now + LEASE, told_with=told_with),
     )
     if claimed != 1:
         return None
@@ -128,8 +251,7 @@ def claim(work: Work, *, owner: str, now: datetime) -> tuple[AlertRecord, int] |
     )
     work.add(attempt)
     work.flush()
-    row = work.get_one(models.Alert, alert_id, populate_existing=True)
-    return plain(row, AlertRecord), attempt.id
+    return attempt.id
 
 
 def settle(
@@ -183,10 +305,14 @@ def of_yard(work: Work, yard_id: int) -> list[AlertRecord]:
 
 
 def newest_sent(work: Work, chat_id: int, limit: int) -> list[tuple[AlertRecord, datetime]]:
-    """Return a chat's newest alerts that were sent, with when, newest first."""
+    """Return a chat's newest messages by their first alert, with when, newest first."""
     rows = work.scalars(
         select(models.Alert)
-        .where(models.Alert.chat_id == chat_id, models.Alert.sent_at.is_not(None))
+        .where(
+            models.Alert.chat_id == chat_id,
+            models.Alert.sent_at.is_not(None),
+            models.Alert.told_with.is_(None),
+        )
         .order_by(models.Alert.sent_at.desc(), models.Alert.id.desc())
         .limit(limit)
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import func, select
+from sqlalchemy import bindparam, func, select
 
 from storage import models
 from storage.database import Work
@@ -47,6 +47,17 @@ class ApplicationRecord:
     shares: tuple[ZoneShare, ...] = ()
     by_whom: str | None = None
     details: dict[str, Any] = field(default_factory=dict)
+
+
+# Queries of every look are built once: building one costs as much as running it.
+_OF_YARD = (
+    select(models.Application)
+    .where(
+        models.Application.yard_id == bindparam("yard_id"), models.Application.undone_at.is_(None)
+    )
+    .order_by(models.Application.applied_on, models.Application.id)
+)
+_OF_YARD_SINCE = _OF_YARD.where(models.Application.applied_on >= bindparam("since"))
 
 
 def add(
@@ -110,14 +121,8 @@ def application(work: Work, application_id: int) -> ApplicationRecord:
 
 def of_yard(work: Work, yard_id: int, *, since: date | None = None) -> list[ApplicationRecord]:
     """Return a yard's applications that stand (not undone), oldest first."""
-    query = (
-        select(models.Application)
-        .where(models.Application.yard_id == yard_id, models.Application.undone_at.is_(None))
-        .order_by(models.Application.applied_on, models.Application.id)
-    )
-    if since is not None:
-        query = query.where(models.Application.applied_on >= since)
-    return _with_shares(work, list(work.scalars(query)))
+    query = _OF_YARD if since is None else _OF_YARD_SINCE
+    return _with_shares(work, list(work.scalars(query, {"yard_id": yard_id, "since": since})))
 
 
 def undo(work: Work, application_id: int, *, person_id: int, now: datetime) -> None:

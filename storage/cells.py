@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select, update
 
 from storage import models
 from storage.database import Work
-from storage.plain import plain, plain_or_none
+from storage.plain import plain_or_none
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,61 +39,83 @@ class CellRecord:
     back_at: datetime | None = None
 
 
+# Queries of every look are built once: building one costs as much as running it.
+_CELL = (
+    select(models.Cell)
+    .where(
+        models.Cell.source == bindparam("source"),
+        models.Cell.lat_e2 == bindparam("lat_e2"),
+        models.Cell.lon_e2 == bindparam("lon_e2"),
+    )
+    .execution_options(populate_existing=True)
+)
+_YEARS = select(models.CellYear.year, models.CellYear.days).where(
+    models.CellYear.cell_id == bindparam("cell_id")
+)
+_YEAR = _YEARS.where(models.CellYear.year == bindparam("of_year"))
+
+
 def cell(work: Work, source: str, lat_e2: int, lon_e2: int) -> CellRecord | None:
     """Return the cell of a source at a place, or None when nothing is held for it."""
-    return plain_or_none(_row(work, source, lat_e2, lon_e2), CellRecord)
+    at = {"source": source, "lat_e2": lat_e2, "lon_e2": lon_e2}
+    return plain_or_none(work.scalar(_CELL, at), CellRecord)
 
 
-def put(work: Work, source: str, lat_e2: int, lon_e2: int, values: Mapping[str, Any]) -> CellRecord:
-    """Set named columns of a cell, which is made if new."""
-    row = _row(work, source, lat_e2, lon_e2)
-    if row is None:
-        row = models.Cell(
-            source=source,
-            lat_e2=lat_e2,
-            lon_e2=lon_e2,
-            place="",
-            is_invented=False,
-            soil_is_modelled=False,
-        )
-        work.add(row)
-    for name, value in values.items():
-        if not hasattr(models.Cell, name):
-            raise AttributeError(name)
-        setattr(row, name, value)
+def put(
+    work: Work, source: str, lat_e2: int, lon_e2: int, values: Mapping[str, Any]
+) -> tuple[int, CellRecord | None]:
+    """Set named columns of a cell, made if new; return its id and what was held of it before."""
+    if unknown := [name for name in values if name not in models.Cell.__table__.columns]:
+        raise AttributeError(unknown[0])
+    before = cell(work, source, lat_e2, lon_e2)
+    if before is not None:
+        changed = {k: value for k, value in values.items() if getattr(before, k) != value}
+        if changed:
+            work.execute(
+                update(models.Cell)
+                .where(models.Cell.id == before.id)
+                .values(changed)
+                .execution_options(synchronize_session=False)
+            )
+        return before.id, before
+    row = models.Cell(
+        **{
+            "source": source,
+            "lat_e2": lat_e2,
+            "lon_e2": lon_e2,
+            "place": "",
+            "is_invented": False,
+            "soil_is_modelled": False,
+            **values,
+        }
+    )
+    work.add(row)
     work.flush()
-    return plain(row, CellRecord)
+    return row.id, None
 
 
 def years(work: Work, cell_id: int) -> dict[int, bytes]:
     """Return a cell's packed years."""
-    rows = work.execute(
-        select(models.CellYear.year, models.CellYear.days).where(models.CellYear.cell_id == cell_id)
-    )
-    return {row.year: row.days for row in rows}
+    return {row.year: row.days for row in work.execute(_YEARS, {"cell_id": cell_id})}
 
 
 def year(work: Work, cell_id: int, year: int) -> bytes | None:
     """Return one packed year of a cell."""
-    row = work.get(models.CellYear, (cell_id, year))
+    row = work.execute(_YEAR, {"cell_id": cell_id, "of_year": year}).one_or_none()
     return None if row is None else row.days
 
 
-def put_year(work: Work, cell_id: int, year: int, days: bytes) -> None:
-    """Keep a packed year of a cell in place of the one held."""
-    row = work.get(models.CellYear, (cell_id, year))
-    if row is None:
-        work.add(models.CellYear(cell_id=cell_id, year=year, days=days))
-    elif row.days != days:
-        row.days = days
+def add_year(work: Work, cell_id: int, year: int, days: bytes) -> None:
+    """Keep the first days of a packed year of a cell."""
+    work.add(models.CellYear(cell_id=cell_id, year=year, days=days))
     work.flush()
 
 
-def _row(work: Work, source: str, lat_e2: int, lon_e2: int) -> models.Cell | None:
-    return work.scalar(
-        select(models.Cell).where(
-            models.Cell.source == source,
-            models.Cell.lat_e2 == lat_e2,
-            models.Cell.lon_e2 == lon_e2,
-        )
+def set_year(work: Work, cell_id: int, year: int, days: bytes) -> None:
+    """Put a packed year of a cell in place of the one held."""
+    work.execute(
+        update(models.CellYear)
+        .where(models.CellYear.cell_id == cell_id, models.CellYear.year == year)
+        .values(days=days)
+        .execution_options(synchronize_session=False)
     )

@@ -6,7 +6,7 @@ immediately, because a read that later wants to write cannot wait its turn there
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from typing import Any
@@ -57,9 +57,9 @@ class UtcDateTime(TypeDecorator[datetime]):
         return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
 
 
-def changed_rows(work: Work, statement: Update) -> int:
+def changed_rows(work: Work, statement: Update, values: Mapping[str, Any] | None = None) -> int:
     """Run an update and return how many rows its condition let it change."""
-    result = work.execute(statement)
+    result = work.execute(statement, values)
     assert isinstance(result, CursorResult)
     return result.rowcount
 
@@ -78,6 +78,7 @@ class Database:
     def __init__(self, url: str, *, is_throwaway: bool = False) -> None:
         self.url = url
         self.engine = _engine(url, is_throwaway=is_throwaway)
+        self._reading_engine = self.engine.execution_options(only_reads=True)
 
     @contextmanager
     def writing(self) -> Iterator[Work]:
@@ -88,8 +89,7 @@ class Database:
     @contextmanager
     def reading(self) -> Iterator[Work]:
         """Open a transaction that only reads (and does not queue behind writers on SQLite)."""
-        engine = self.engine.execution_options(only_reads=True)
-        with Session(engine, expire_on_commit=False) as session:
+        with Session(self._reading_engine, expire_on_commit=False) as session:
             yield session
 
     def upgrade(self) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 
 from storage import models
 from storage.database import Work
@@ -28,6 +28,14 @@ class ReadingRecord:
     measured_c: float
     depth_m: float
     has_hour: bool
+
+
+# The query of every look is built once: building it costs as much as running it.
+_OF_YARD = (
+    select(models.Reading)
+    .where(models.Reading.yard_id == bindparam("yard_id"), models.Reading.undone_at.is_(None))
+    .order_by(models.Reading.read_at, models.Reading.id)
+)
 
 
 def add(
@@ -71,9 +79,4 @@ def undo(work: Work, reading_id: int, now: datetime) -> None:
 
 def of_yard(work: Work, yard_id: int) -> list[ReadingRecord]:
     """Return a yard's readings that stand, oldest first."""
-    rows = work.scalars(
-        select(models.Reading)
-        .where(models.Reading.yard_id == yard_id, models.Reading.undone_at.is_(None))
-        .order_by(models.Reading.read_at, models.Reading.id)
-    )
-    return [plain(row, ReadingRecord) for row in rows]
+    return [plain(row, ReadingRecord) for row in work.scalars(_OF_YARD, {"yard_id": yard_id})]

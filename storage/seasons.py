@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import select, update
+from sqlalchemy import bindparam, select, update
 
 from storage import models
 from storage.database import StaleWrite, Work, changed_rows
@@ -41,16 +41,26 @@ class SeasonEventRecord:
     person_id: int | None
 
 
+# Queries of every look are built once: building one costs as much as running it.
+_SEASON = (
+    select(models.Season)
+    .where(
+        models.Season.yard_id == bindparam("yard_id"), models.Season.target == bindparam("target")
+    )
+    .execution_options(populate_existing=True)
+)
+_SAVE = (
+    update(models.Season)
+    .where(models.Season.id == bindparam("season_id"), models.Season.version == bindparam("held"))
+    .values(version=models.Season.version + 1)
+    .execution_options(synchronize_session=False)
+)
+
+
 def season(work: Work, yard_id: int, target: str) -> SeasonRecord | None:
     """Return a yard's season for a target, or None before its first look."""
-    return plain_or_none(
-        work.scalar(
-            select(models.Season)
-            .where(models.Season.yard_id == yard_id, models.Season.target == target)
-            .execution_options(populate_existing=True)
-        ),
-        SeasonRecord,
-    )
+    row = work.scalar(_SEASON, {"yard_id": yard_id, "target": target})
+    return plain_or_none(row, SeasonRecord)
 
 
 def begin(
@@ -80,21 +90,15 @@ def save(work: Work, season: SeasonRecord) -> SeasonRecord:
     StaleWrite
         If it changed since it was read.
     """
-    changed = changed_rows(
-        work,
-        update(models.Season)
-        .where(models.Season.id == season.id, models.Season.version == season.version)
-        .values(
-            year=season.year,
-            state=season.state,
-            since=season.since,
-            told=season.told,
-            outlook=season.outlook,
-            version=season.version + 1,
-        )
-        .execution_options(synchronize_session=False),
-    )
-    if changed != 1:
+    values = {
+        "year": season.year,
+        "state": season.state,
+        "since": season.since,
+        "told": season.told,
+        "outlook": season.outlook,
+    }
+    held = {"season_id": season.id, "held": season.version}
+    if changed_rows(work, _SAVE, values | held) != 1:
         raise StaleWrite(f"season {season.id} changed")
     return replace(season, version=season.version + 1)
 

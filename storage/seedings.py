@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 
 from storage import models
 from storage.database import Work
@@ -32,6 +32,14 @@ class SeedingRecord:
     mowings: int
     said: str
     undone_at: datetime | None
+
+
+# The query of every look is built once: building it costs as much as running it.
+_OF_YARD = (
+    select(models.Seeding)
+    .where(models.Seeding.yard_id == bindparam("yard_id"), models.Seeding.undone_at.is_(None))
+    .order_by(models.Seeding.seed_on, models.Seeding.id)
+)
 
 
 def add(
@@ -72,12 +80,7 @@ def add(
 
 def of_yard(work: Work, yard_id: int) -> list[SeedingRecord]:
     """Return a yard's seedings that stand, oldest first."""
-    rows = work.scalars(
-        select(models.Seeding)
-        .where(models.Seeding.yard_id == yard_id, models.Seeding.undone_at.is_(None))
-        .order_by(models.Seeding.seed_on, models.Seeding.id)
-    )
-    return [plain(row, SeedingRecord) for row in rows]
+    return [plain(row, SeedingRecord) for row in work.scalars(_OF_YARD, {"yard_id": yard_id})]
 
 
 def seeding(work: Work, seeding_id: int) -> SeedingRecord | None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, Final
 
-from sqlalchemy import func, select, update
+from sqlalchemy import bindparam, func, select, update
 
 from storage import models
 from storage.database import StaleWrite, Work, changed_rows
@@ -93,6 +93,27 @@ class NewZone:
     is_treated: bool = True
 
 
+# Queries of every look are built once: building one costs as much as running it.
+_DUE = (
+    select(models.Yard)
+    .where(models.Yard.next_check_at <= bindparam("now"), models.Yard.archived_at.is_(None))
+    .order_by(models.Yard.next_check_at, models.Yard.id)
+    .limit(bindparam("most"))
+)
+_NEXT_DUE_AT = select(func.min(models.Yard.next_check_at)).where(models.Yard.archived_at.is_(None))
+_ZONES = (
+    select(models.Zone)
+    .where(models.Zone.yard_id == bindparam("yard_id"), models.Zone.removed_at.is_(None))
+    .order_by(models.Zone.position, models.Zone.id)
+)
+_LOOKED_AT = (
+    update(models.Yard)
+    .where(models.Yard.id == bindparam("yard_id"), models.Yard.version == bindparam("held"))
+    .values(next_check_at=bindparam("at"), version=models.Yard.version + 1)
+    .execution_options(synchronize_session=False)
+)
+
+
 def add(
     work: Work,
     *,
@@ -147,20 +168,13 @@ def of_chat(work: Work, chat_id: int) -> list[YardRecord]:
 
 def due(work: Work, now: datetime, limit: int) -> list[YardRecord]:
     """Return yards whose next look has come, longest waiting first."""
-    rows = work.scalars(
-        select(models.Yard)
-        .where(models.Yard.next_check_at <= now, models.Yard.archived_at.is_(None))
-        .order_by(models.Yard.next_check_at, models.Yard.id)
-        .limit(limit)
-    )
+    rows = work.scalars(_DUE, {"now": now, "most": limit})
     return [plain(row, YardRecord) for row in rows]
 
 
 def next_due_at(work: Work) -> datetime | None:
     """Return when the next yard wants to be looked at."""
-    return work.scalar(
-        select(func.min(models.Yard.next_check_at)).where(models.Yard.archived_at.is_(None))
-    )
+    return work.scalar(_NEXT_DUE_AT)
 
 
 def change(work: Work, yard_id: int, **values: Any) -> None:
@@ -182,24 +196,14 @@ def looked_at(work: Work, yard: YardRecord, next_check_at: datetime) -> None:
     StaleWrite
         If the yard changed since it was read; the look must be made again.
     """
-    changed = changed_rows(
-        work,
-        update(models.Yard)
-        .where(models.Yard.id == yard.id, models.Yard.version == yard.version)
-        .values(next_check_at=next_check_at, version=yard.version + 1),
-    )
-    if changed != 1:
+    held = {"yard_id": yard.id, "held": yard.version, "at": next_check_at}
+    if changed_rows(work, _LOOKED_AT, held) != 1:
         raise StaleWrite(f"yard {yard.id} changed")
 
 
 def zones(work: Work, yard_id: int) -> list[ZoneRecord]:
     """Return a yard's zones in their order."""
-    rows = work.scalars(
-        select(models.Zone)
-        .where(models.Zone.yard_id == yard_id, models.Zone.removed_at.is_(None))
-        .order_by(models.Zone.position, models.Zone.id)
-    )
-    return [plain(row, ZoneRecord) for row in rows]
+    return [plain(row, ZoneRecord) for row in work.scalars(_ZONES, {"yard_id": yard_id})]
 
 
 def keep_zones(
