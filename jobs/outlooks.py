@@ -10,14 +10,14 @@ from typing import Any, Final
 import numpy as np
 
 from jobs.agronomy.climatology import Climate, fit_climate
-from jobs.agronomy.emergence import MonthDay, emergence
+from jobs.agronomy.emergence import emergence
 from jobs.agronomy.late_summer import bluegrass_event, heads_up_on
 from jobs.agronomy.outlook import Outlook, make_outlook
+from jobs.agronomy.place import SpringPicture, spring_picture
 from jobs.agronomy.readout import DateQuantiles
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
-from jobs.agronomy.spring import count_start
 from jobs.cells import HeldCell
 from jobs.local_days import calendar_day, season_day, season_shift_days
 
@@ -31,7 +31,7 @@ _KEPT_CLIMATES: Final = 4096
 class CellOutlook:
     """A cell's usual year and its outlook, both in northern (season) days.
 
-    `count_from` is the month and day from which its degree-days count; None: the weed's own.
+    `spring` is what kind of spring the place has; None where every place is taken to have one.
     """
 
     held: HeldCell
@@ -39,7 +39,12 @@ class CellOutlook:
     climate: Climate
     outlook: Outlook
     known: DailySeries
-    count_from: MonthDay | None = None
+    spring: SpringPicture | None = None
+
+    @property
+    def count_from(self) -> tuple[int, int] | None:
+        """Month and day from which degree-days count; None: the weed's own."""
+        return None if self.spring is None else self.spring.count_from
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,12 +139,13 @@ class Outlooks:
 
     Parameters
     ----------
-    starts_early_where_mild
-        Whether degree-days count from before March where winters are mild (`spring.count_start`).
+    judges_springs
+        Whether degree-days count from before March where winters are mild, and no window is dated
+        where there is no clear spring (`place.spring_picture`).
     """
 
-    def __init__(self, *, starts_early_where_mild: bool = True) -> None:
-        self._starts_early_where_mild = starts_early_where_mild
+    def __init__(self, *, judges_springs: bool = True) -> None:
+        self._judges_springs = judges_springs
         self._climates: OrderedDict[tuple[object, ...], Climate] = OrderedDict()
 
     def of(self, held: HeldCell, issued: date) -> CellOutlook:
@@ -160,8 +166,10 @@ class Outlooks:
             day,
             forecast_soil5_c=_forecast_soil(held, lat, day),
         )
-        count_from = count_start(climate) if self._starts_early_where_mild else None
-        return CellOutlook(held, lat, climate, outlook, known, count_from)
+        if not self._judges_springs:
+            return CellOutlook(held, lat, climate, outlook, known)
+        spring = spring_picture(climate.mean_c)
+        return CellOutlook(held, lat, climate, outlook, known, spring)
 
     def _climate(self, held: HeldCell, history: DailySeries, lat: float) -> Climate:
         key = (
@@ -223,6 +231,9 @@ def judge(cell: CellOutlook, target: Target) -> Judged:
 def event_dates(cell: CellOutlook, target: Target) -> DateQuantiles:
     """Return when a target's event comes (northern days): what its barrier must be in before."""
     if target is Target.SUMMER_ANNUALS:
+        if cell.spring is not None and cell.spring.kind == "none":
+            # No rise to wait for: a date would be made up (regional date and scouting instead).
+            return DateQuantiles(None, None, None, 0.0)
         return emergence(cell.outlook, count_from=cell.count_from)
     return bluegrass_event(cell.climate, cell.outlook, cell.lat, _lon(cell))
 

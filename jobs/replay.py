@@ -118,7 +118,7 @@ class _Play:
         self._watch = Watch(
             db,
             RecordedSource(station),
-            Outlooks(starts_early_where_mild=False),
+            Outlooks(judges_springs=False),
             listener=self._heard,
             keeps_quiet_hours=False,
         )

@@ -125,8 +125,10 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
         lines.append(
             talk.say("soil.warm_spell", chance=chance, band=say_temp(BAND_C[0], talk.unit_system))
         )
-    if report.spring == "none":
-        return [*lines, talk.say("soil.no_clear_spring")]
+    kind = report.spring.kind
+    if kind == "none":
+        why = talk.say(f"soil.no_spring_{report.spring.why_none}")
+        return [*lines, talk.say("soil.no_clear_spring", why=why), _regional(talk, report)]
     if report.window_opens is None or judged.p50 is None or report.window_closes is None:
         return [*lines, talk.say("soil.no_window")]
     if judged.p50 <= today:
@@ -152,7 +154,23 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
             talk.say("soil.first_up", **up, first=say_day(first, today), last=say_day(last, today))
         )
     lines.append(_band(talk, report, today))
+    if kind in ("mild", "short"):
+        lines.append(talk.say(f"soil.spring_{kind}"))
     return lines
+
+
+def _regional(talk: Talk, report: SoilReport) -> str:
+    """Return the published date of the region, with its source."""
+    date_ = report.regional
+    if date_ is None:
+        return ""
+    month, day = date_.last
+    return talk.say(
+        f"soil.regional_{date_.speaks}",
+        region=date_.region,
+        last=f"{day} {talk.say(f'saying.month.{month}')}",
+        source=date_.source,
+    )
 
 
 def _band(talk: Talk, report: SoilReport, today: date) -> str:

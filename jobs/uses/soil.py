@@ -9,9 +9,9 @@ from typing import Final
 from jobs import cells
 from jobs.agronomy.climatology import past_band
 from jobs.agronomy.cross_checks import air_checks
+from jobs.agronomy.place import RegionalDate, SpringPicture, regional_date, spring_picture
 from jobs.agronomy.readout import chance_holds, crossing
 from jobs.agronomy.season import Target
-from jobs.agronomy.spring import spring_of
 from jobs.agronomy.units import c_from_f
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
@@ -69,7 +69,9 @@ class SoilReport:
     chance_spell_holds
         Where the 5-day mean is above 50 °F before its time: the chance that it stays so for a week.
     spring
-        The kind of spring: ``clear``, ``short``, ``mild`` or ``none``.
+        What kind of spring the place has.
+    regional
+        The published date of its region, or None.
     own
         The yard's own thermometer, where it has been read.
     air_rule_since
@@ -90,7 +92,8 @@ class SoilReport:
     band_low_on: date | None
     band_high_on: date | None
     chance_spell_holds: float | None
-    spring: str
+    spring: SpringPicture
+    regional: RegionalDate | None
     own: OwnThermometer | None
     air_rule_since: date | None
     place: str
@@ -134,7 +137,8 @@ def report(
         band_low_on=back(crossing(cell.outlook, BAND_C[0]).p50),
         band_high_on=back(crossing(cell.outlook, BAND_C[1]).p50),
         chance_spell_holds=_warm_spell(cell, judged, middle, today),
-        spring=spring_of(cell.climate),
+        spring=spring_picture(cell.climate.mean_c),
+        regional=regional_date(yard.lat, yard.lon),
         own=_own(yard, every, grid),
         air_rule_since=_air_rule_since(cell, judged, season_day(today, yard.lat)),
         place=held.record.place,
@@ -163,7 +167,7 @@ def _own(yard: YardRecord, every: list[ReadingRecord], grid: CellOutlook) -> Own
 
 
 def _air_rule_since(cell: CellOutlook, judged: Judged, today: date) -> date | None:
-    if judged.p50 is None or spring_of(cell.climate) not in ("clear", "short"):
+    if judged.p50 is None or spring_picture(cell.climate.mean_c).kind not in ("clear", "short"):
         return None
     if (season_day(judged.p50, cell.lat) - today).days < _AIR_DISAGREES_DAYS:
         return None

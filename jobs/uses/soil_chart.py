@@ -10,11 +10,11 @@ import numpy as np
 
 from jobs import cells
 from jobs.agronomy.climatology import past_band
+from jobs.agronomy.place import spring_picture
 from jobs.agronomy.readout import fan
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import FloatArray
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
-from jobs.agronomy.spring import spring_of
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
 from jobs.seasons import plan_of
@@ -125,7 +125,7 @@ def chart_values(cell: CellOutlook, lead_days: int, today: date) -> SoilChartVal
         judged=judged,
         past_years=band.years,
         basis=str(cell.climate.basis),
-        spring=spring_of(cell.climate),
+        spring=spring_picture(cell.climate.mean_c).kind,
         place=cell.held.record.place,
     )
 

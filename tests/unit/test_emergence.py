@@ -3,15 +3,12 @@ from datetime import date, timedelta
 import numpy as np
 import pytest
 
-from jobs.agronomy.climatology import fit_climate
 from jobs.agronomy.cross_checks import air_checks, cooling_check
 from jobs.agronomy.emergence import days_to_emergence, emergence, stages, weeds
 from jobs.agronomy.outlook import make_outlook
 from jobs.agronomy.series import DailySeries
-from jobs.agronomy.spring import count_start, spring_of
 from jobs.agronomy.timing import days_to_go_by
 from jobs.agronomy.units import c_from_f
-from tests.unit.made_soil import made_series
 from tests.unit.test_outlook import CALM, CALM_CLIMATE, outlook_of
 
 
@@ -129,25 +126,6 @@ def test_cooling_degree_days_of_annual_bluegrass():
     assert check.sum_c == pytest.approx(20.0)
     assert check.low_on == date(2020, 7, 8)
     assert check.high_on == date(2020, 7, 12)
-
-
-@pytest.mark.parametrize(
-    ("mean_c", "swing_c", "kind", "start"),
-    [
-        (11.0, 14.0, "clear", (3, 1)),
-        (8.0, 18.0, "short", (3, 1)),
-        (18.0, 10.0, "mild", (1, 20)),
-        (16.0, 3.0, "none", (1, 20)),
-    ],
-)
-def test_the_kind_of_spring_follows_the_mean_year(mean_c, swing_c, kind, start):
-    base = made_series()
-    soil = mean_c + (base.soil5_c - 11.0) * swing_c / 14.0
-    series = DailySeries(base.first_day, soil, soil, soil, soil, np.zeros(len(soil)))
-    climate = fit_climate(series)
-    assert spring_of(climate) == kind
-    month, day = count_start(climate)
-    assert abs((date(2000, month, day) - date(2000, *start)).days) <= 4
 
 
 def test_the_first_word_comes_sooner_on_warm_ground_and_later_on_cold():
