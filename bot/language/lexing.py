@@ -81,6 +81,9 @@ WORD_NUMBER: Final = (
 LARGEST: Final = 1e9
 LONGEST: Final = 24
 
+#: No message is longer; chat platforms stop at some four thousand characters.
+LONGEST_TEXT: Final = 5000
+
 
 class UnreadNumber(ValueError):
     """Raised for figures that are no plain number, such as 4/0 or 7/3, or far too large a one."""
@@ -135,16 +138,32 @@ class Traced:
 
 
 def plain(said: str) -> Traced:
-    """Return the text in plain characters: straight quotes, x, hyphen, 1/2 for ½."""
+    """Return the text in plain characters: straight quotes, x, hyphen, 1/2 for ½.
+
+    Of a text longer than `LONGEST_TEXT` the rest is left out; lists refuse such a text whole.
+    """
     text: list[str] = []
     origin: list[int] = []
-    for place, character in enumerate(said):
+    for place, character in enumerate(said[:LONGEST_TEXT]):
         new = _CHARACTERS.get(character)
         if new is None:
             new = character if character in "²³°" else _compatible(character)
         text.append(new)
         origin += [place] * len(new)
-    return Traced(said, "".join(text), tuple(origin)).sub(re.compile(r"(?<!')''(?!')"), '"')
+    traced = Traced(said, "".join(text), tuple(origin))
+    for pattern, new in _SHORTER:
+        traced = traced.sub(pattern, new)
+    return traced
+
+
+#: Two single quotes are inches; endless digits and blanks say no more than some, and would only
+#: keep the patterns busy (sixteen digits are still far above `LARGEST`).
+_SHORTER: Final = (
+    (re.compile(r"(?<!')''(?!')"), '"'),
+    (re.compile(r"(?<=\d{16})\d+"), ""),
+    (re.compile(r"(?<=[ ]{3}) +"), ""),
+    (re.compile(r"(?<=\n{2})\n+"), ""),
+)
 
 
 def number_value(text: str) -> float:
@@ -153,13 +172,15 @@ def number_value(text: str) -> float:
     Raises
     ------
     UnreadNumber
-        If a fraction in it is not a proper one.
+        If a fraction in it is not a proper one; if it is far too large, thousands of thousands
+        ("2400k"), or begins with a nought where a point may be missing ("01 ha").
     """
     figures = text.strip().lower()
     factor = 1.0
     if figures.endswith("k"):
         factor, figures = 1000.0, figures[:-1].strip()
-    if len(figures) > LONGEST:
+    is_doubled = factor > 1.0 and re.match(r"\d{4}|\d+,", figures)
+    if len(figures) > LONGEST or is_doubled or re.match(r"0[\d,]", figures):
         raise UnreadNumber(text)
     if "/" in figures:
         whole, _, fraction = figures.replace("-", " ").rpartition(" ")

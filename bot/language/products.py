@@ -69,6 +69,9 @@ class ProductRead:
 
 def read_product(text: str, ingredients: Sequence[str]) -> ProductRead:
     """Read a product line; `ingredients` are the names known, in our spelling."""
+    if len(text) > lexing.LONGEST_TEXT:
+        said = f"{text[:40]}…"
+        return _unread(said, Unread(said, "reading.too_long", _EXAMPLE))
     typed = tidy(text)
     draft = _Draft(text.strip())
     try:

@@ -90,9 +90,13 @@ def read_temperature_reading(
     read_hour = read_time(hour.group(0)) if hour else None
     if isinstance(read_hour, Unread):
         return read_hour
+    try:
+        depth_m = None if depth is None else _depth_m(depth)
+    except UnreadNumber:
+        return _asked(said, "depth", "0.4 in, or 10 mm")
     return TemperatureRead(
         celsius,
-        None if depth is None else _depth_m(depth),
+        depth_m,
         None if read_hour is None else read_hour.hour + read_hour.minute / 60.0,
         re.sub(r"\s+", " ", rest).strip(" ,.;:-"),
     )
@@ -105,6 +109,8 @@ def read_duration(text: str) -> timedelta | Unread:
     iso = _ISO.fullmatch(typed.upper())
     if iso and any(iso.groups()):
         parts = {name: float(value) for name, value in iso.groupdict().items() if value}
+        if max(parts.values()) > _MOST:
+            return _asked(said, "duration", "3 days")
         return timedelta(**parts)
     typed = re.sub(r"\b(?:an?|one)\s+(?=[a-z])", "1 ", re.sub(r"\bhalf an?\b", "0.5", typed))
     typed = re.sub(
@@ -115,6 +121,8 @@ def read_duration(text: str) -> timedelta | Unread:
         return _asked(said, "duration_months" if is_months else "duration", "3 days")
     total = timedelta()
     for number, unit in _SPAN_PART.findall(typed):
+        if float(number) > _MOST:
+            return _asked(said, "duration", "3 days")
         total += float(number) * _SPANS[unit[0]]
     if total <= timedelta():
         return _asked(said, "duration", "3 days")
@@ -135,6 +143,8 @@ _ISO: Final = re.compile(
     r"(?:T(?:(?P<hours>\d+(?:\.\d+)?)H)?(?:(?P<minutes>\d+(?:\.\d+)?)M)?"
     r"(?:(?P<seconds>\d+(?:\.\d+)?)S)?)?"
 )
+#: No stretch of time is given in more of anything.
+_MOST: Final = 100_000.0
 _SPANS: Final = {
     "w": timedelta(weeks=1),
     "d": timedelta(days=1),

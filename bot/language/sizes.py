@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 from bot.language import pieces, sizes_sense, surveys
-from bot.language.lexing import NUMBER, plain
+from bot.language.lexing import LONGEST_TEXT, NUMBER, plain
 from bot.language.pieces import Piece
 from bot.language.reading import Note, Unread
 from bot.language.terms import SURVEY_MARK, NoSense
@@ -106,6 +106,8 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
     pace_m : float, optional
         Length of the person's pace in metres, where it is known.
     """
+    if len(text) > LONGEST_TEXT:
+        return ZonesRead((Unread(f"{text[:40]}…", "reading.too_long", "front 60 x 40 ft"),), True)
     found = pieces.split(plain(text))
     items = [_read(piece, default_length_unit, pace_m) for piece in found]
     return ZonesRead(tuple(_doubt_after_minus(found, items)), looks_like_zones(text))

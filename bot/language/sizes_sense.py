@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.language import lexing, shape_words, surveys
-from bot.language.lexing import Traced, figures
+from bot.language.lexing import Traced, UnreadNumber, figures
 from bot.language.reading import Note
 from bot.language.terms import NoSense, Term, read_terms
 from jobs.agronomy import units
@@ -61,6 +61,8 @@ def read(piece: Traced, default_unit: str, pace_m: float | None) -> Sense:
     terms = read_terms(piece)
     try:
         return _sense(terms, default_unit, pace_m)
+    except UnreadNumber as number:
+        raise NoSense("number", number=str(number)) from None
     except ImpossibleShape as why:
         facts = {name: _fact(name, value, default_unit) for name, value in why.numbers.items()}
         raise NoSense(f"shape_{why.reason}", **facts) from None
@@ -238,8 +240,8 @@ def _compose(adds: list[Shape], holes: list[Shape]) -> Shape:
 
 
 _EDGE: Final = re.compile(
-    r"^(?:(?:the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with)\s+|[\s:=~,\"'–—-]+)+"
-    r"|(?:\s+(?:is|are|was|of|at|measures?|measuring|has|with|be|size|long|wide|deep)|[\s:=~,\"'–—-]+)+$",
+    r"^(?:(?:the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and)\s+|and$|[\s:=~,&\"'–—-]+)+"
+    r"|(?:\s+(?:is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep)|[\s:=~,&\"'–—-]+)+$",
     re.IGNORECASE,
 )
 

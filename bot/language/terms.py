@@ -119,8 +119,16 @@ def _without_brackets(piece: Traced) -> Traced:
 
 
 def _refuse_known_traps(text: str) -> None:
-    if re.search(r"(?<![.\d,])[1-9]\d{0,2}\.\d{3}\s*(?:sq|m2|m²|m\^2|ft|m\b)", text, re.IGNORECASE):
+    if re.search(
+        r"(?<![.\d,])[1-9]\d{0,2}\.\d{3}(?!\d|\s*(?:acres?|ac|ha|hectares?)\b)", text, re.IGNORECASE
+    ):
         raise NoSense("dot_thousands", "front 1,200 m²")
+    letter = re.search(r"\d+[oOlIi](?![^\W\d_])|(?<![^\W_])[oOlIi]\d+", text)
+    if letter is not None:  # 4O for 40, l2 for 12
+        raise NoSense("number", number=letter.group())
+    power = re.search(r"\d+(?:\.\d+)?(?:e[+-]?\d+|\^\d+(?!\s*\w))", text, re.IGNORECASE)
+    if power is not None:
+        raise NoSense("number", number=power.group())
     if re.search(
         r"\b(?:zone|area|lawn|bed|part|plot|strip|section)\s+\d{1,2}\s+\d+/\d+", text, re.IGNORECASE
     ):
@@ -226,6 +234,7 @@ def _measure(signed: Tree[Token]) -> Measure:
     assert isinstance(number, Token)
     if number.type == "FEET_INCHES":
         feet, inches = re.findall(NUMBER, number, re.IGNORECASE)
+        inches = re.sub(r"^0(?=\d)", "", inches)  # 6'06"
         if number_value(inches) >= 12:
             raise NoSense("inches", "60 ft 6 in x 40 ft", number=inches)
         return Measure(number_value(feet), "ft", str(number), is_negative, number_value(inches))
