@@ -336,11 +336,12 @@ def _remembered(db: Database, user: str, now: datetime) -> tuple[set[str], Reply
             for turn in chats.newest_turns(work, chat.id, _STORED_MESSAGES)
             for row in turn.replies
         ]
-        for alert, sent_at in alerts.newest_sent(work, chat.id, _STORED_MESSAGES):
+        for alert, sent_at in reversed(alerts.newest_sent(work, chat.id, _STORED_MESSAGES)):
             letter = deliver.letter_of(work, alert, sent_at)
             if letter is not None:
                 shown.append((sent_at, letters.write(replace(letter, at=now))))
     with_buttons = [(at, reply) for at, reply in shown if reply.buttons]
     actions = {action for _, reply in with_buttons for action in _actions_of(reply)}
-    newest = max(with_buttons, key=lambda pair: pair[0], default=None)
-    return actions, None if newest is None else newest[1]
+    # Sorting keeps the order of what came at one instant: answers first, then alerts.
+    in_order = sorted(with_buttons, key=lambda pair: pair[0])
+    return actions, in_order[-1][1] if in_order else None

@@ -194,7 +194,9 @@ class TurnRecord:
 
 def answered_turn(work: Work, key: str) -> TurnRecord | None:
     """Return the turn with this key if it has been answered before."""
-    return plain_or_none(work.get(models.Turn, key), TurnRecord)
+    return plain_or_none(
+        work.scalar(select(models.Turn).where(models.Turn.key == key)), TurnRecord
+    )
 
 
 def newest_turns(work: Work, chat_id: int, limit: int) -> list[TurnRecord]:
@@ -202,7 +204,7 @@ def newest_turns(work: Work, chat_id: int, limit: int) -> list[TurnRecord]:
     rows = work.scalars(
         select(models.Turn)
         .where(models.Turn.chat_id == chat_id)
-        .order_by(models.Turn.at.desc())
+        .order_by(models.Turn.id.desc())
         .limit(limit)
     )
     return [plain(row, TurnRecord) for row in rows][::-1]

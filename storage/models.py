@@ -127,10 +127,11 @@ class Turn(Base):
 
     __tablename__ = "turn"
 
-    key: Mapped[str] = mapped_column(primary_key=True)
-    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"))
+    id: Mapped[int] = mapped_column(primary_key=True)
+    key: Mapped[str] = mapped_column(unique=True)
+    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"), index=True)
     person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
-    at: Mapped[datetime] = mapped_column(index=True)
+    at: Mapped[datetime]
     said: Mapped[dict[str, Any]]
     replies: Mapped[list[Any]]
 

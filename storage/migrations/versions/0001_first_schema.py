@@ -97,6 +97,7 @@ def upgrade() -> None:
     op.create_index(op.f("ix_product_chat_id"), "product", ["chat_id"], unique=False)
     op.create_table(
         "turn",
+        sa.Column("id", sa.Integer(), nullable=False),
         sa.Column("key", sa.String(), nullable=False),
         sa.Column("chat_id", sa.Integer(), nullable=False),
         sa.Column("person_id", sa.Integer(), nullable=False),
@@ -105,9 +106,10 @@ def upgrade() -> None:
         sa.Column("replies", sa.JSON(), nullable=False),
         sa.ForeignKeyConstraint(["chat_id"], ["chat.id"], name=op.f("fk_turn_chat_id")),
         sa.ForeignKeyConstraint(["person_id"], ["person.id"], name=op.f("fk_turn_person_id")),
-        sa.PrimaryKeyConstraint("key", name=op.f("pk_turn")),
+        sa.PrimaryKeyConstraint("id", name=op.f("pk_turn")),
+        sa.UniqueConstraint("key", name=op.f("uq_turn_key")),
     )
-    op.create_index(op.f("ix_turn_at"), "turn", ["at"], unique=False)
+    op.create_index(op.f("ix_turn_chat_id"), "turn", ["chat_id"], unique=False)
     op.create_table(
         "yard",
         sa.Column("id", sa.Integer(), nullable=False),

@@ -1,0 +1,137 @@
+"""One turn, one unit of work: keyed, all or nothing, and any process can take the next."""
+
+import threading
+from pathlib import Path
+
+from sqlalchemy import select
+
+from bot.turn import Button, Reply, Turn
+from storage import chats, models, yards
+from tests.talk.harness import PLACE, START, Talker
+
+
+def turn(key: str, text: str | None = None, **more) -> Turn:
+    return Turn(key=key, platform="terminal", chat="1", person="1", at=START, text=text, **more)
+
+
+def count(talker: Talker, model: type) -> int:
+    with talker.db.reading() as work:
+        return len(list(work.scalars(select(model))))
+
+
+def test_a_redelivered_turn_gets_the_same_answer_and_changes_nothing(talker: Talker) -> None:
+    handle = talker.machine.conversation.handle
+    first = handle(turn("1", place=PLACE))
+    assert handle(turn("1", place=PLACE)) == first
+    zones = handle(turn("2", "front 60x40"))
+    assert handle(turn("2", "front 60x40")) == zones
+    assert count(talker, models.Yard) == 1
+    assert count(talker, models.Zone) == 1
+    assert count(talker, models.Journal) == 2
+
+
+def test_the_same_turn_delivered_twice_at_once_is_done_once(talker: Talker) -> None:
+    handle = talker.machine.conversation.handle
+    handle(turn("0", "/start"))
+    answers: list[list[Reply]] = []
+    threads = [
+        threading.Thread(target=lambda: answers.append(handle(turn("1", place=PLACE))))
+        for _ in range(4)
+    ]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert count(talker, models.Yard) == 1
+    assert all(answer == answers[0] for answer in answers)
+
+
+def test_turns_of_many_people_at_once_lose_nothing(talker: Talker) -> None:
+    handle = talker.machine.conversation.handle
+
+    def person(number: int) -> None:
+        for step, what in enumerate(({"place": PLACE}, {"text": "front 60x40, back 10x10"})):
+            handle(
+                Turn(
+                    key=f"{number}-{step}",
+                    platform="terminal",
+                    chat=str(number),
+                    person=str(number),
+                    at=START,
+                    **what,
+                )
+            )
+
+    threads = [threading.Thread(target=person, args=(number,)) for number in range(8)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert count(talker, models.Yard) == 8
+    assert count(talker, models.Zone) == 16
+
+
+def test_a_turn_that_fails_half_way_leaves_nothing_behind(talker: Talker, monkeypatch) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    from jobs.uses import zones
+
+    def broken(*_args, **_kwargs):
+        raise RuntimeError("the pen broke")
+
+    monkeypatch.setattr(zones.journal, "note", broken)
+    before = count(talker, models.Turn)
+    text = talker.ask("front 60x40")
+    assert "nothing was changed" in text
+    assert "pen" not in text
+    with talker.db.reading() as work:
+        assert yards.zones(work, 1) == []
+    assert count(talker, models.Turn) == before
+
+
+def test_an_unknown_schema_of_the_dialogue_begins_again_kindly(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("/product")
+    with talker.db.writing() as work:
+        row = work.scalars(select(models.Dialogue)).one()
+        row.schema = 99
+        row.topic = "a topic of the future"
+        row.data = {"odd": True}
+    assert "Total" in talker.ask("front 60x40")
+
+
+def test_another_process_takes_the_next_turn(tmp_path: Path) -> None:
+    first = Talker(tmp_path)
+    first.say("/start")
+    first.session.location(*PLACE)
+    first.say("front 60x40")
+    first.say("/product")
+    first.say("prodiamine")
+    first.db.close()
+    second = Talker(tmp_path)
+    assert "prodiamine" in second.ask("3.2 lb per 1000 sq ft")
+
+
+def test_replies_come_back_from_storage_as_they_were() -> None:
+    reply = Reply("text", ((Button("A", "a:1"), Button("B", "b:2")), (Button("C", "c"),)))
+    assert Reply.from_json(reply.to_json()) == reply
+
+
+def test_buttons_answer_kindly_when_they_are_out_of_date(talker: Talker) -> None:
+    talker.settle_in()
+    handle = talker.machine.conversation.handle
+    for number, action in enumerate(("zones:sure:1", "zones:keep:77", "what:ever", "undo:999")):
+        replies = handle(turn(f"old-{number}", tap=action))
+        assert replies[0].text
+        assert "wrong on my side" not in replies[0].text
+
+
+def test_yards_of_other_chats_are_out_of_reach(talker: Talker) -> None:
+    talker.settle_in()
+    handle = talker.machine.conversation.handle
+    stranger = Turn(key="s", platform="terminal", chat="9", person="9", at=START, tap="apply:all:1")
+    assert "out of date" in handle(stranger)[0].text
+    with talker.db.reading() as work:
+        assert chats.find_chat(work, "terminal", "9") is not None
+        assert count(talker, models.Application) == 0
