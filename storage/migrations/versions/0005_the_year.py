@@ -1,5 +1,7 @@
 """Rounds, records and what came of them."""
 
+from typing import Any
+
 import sqlalchemy as sa
 from alembic import op
 
@@ -11,7 +13,7 @@ branch_labels = None
 depends_on = None
 
 
-def _columns() -> dict[str, list[sa.Column]]:
+def _columns() -> dict[str, list[sa.Column[Any]]:
     """Return fresh columns by table; a column belongs to one table once it is used."""
     no = sa.text("false")
     return {
