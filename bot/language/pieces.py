@@ -72,6 +72,11 @@ def takes_off(piece: Traced) -> bool:
     )
 
 
+def is_list(piece: Piece) -> bool:
+    """Tell whether a piece is a shape with a list of figures, which a slip may cut short."""
+    return SURVEY_MARK in piece.text.text or bool(_LISTING.search(piece.text.text))
+
+
 _UNIT: Final = (
     r"(?:\s*(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|cm|inch(?:es)?|in|paces?)\b\.?))?"
 )

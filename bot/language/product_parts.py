@@ -93,7 +93,7 @@ _CODES: Final = (
 
 def _code(text: str) -> Part:
     """Read a strength and form in one, such as 65 WDG."""
-    match = re.fullmatch(r"(.*\d)\s*([A-Z]+)", text, re.IGNORECASE)
+    match = re.fullmatch(r"(.*?[\dk])\s*([A-Z]{1,3})", text, re.IGNORECASE)
     assert match is not None
     value = number_value(match[1])
     for letters, unit, least, most, form in _CODES:

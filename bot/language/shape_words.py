@@ -150,6 +150,8 @@ def _offsets(
     spacing: Measure | None = term.spacing
     if spacing is None:
         raise NoSense("shape", _EXAMPLES["offsets"])
+    if not spacing.in_m(unit, pace_m):
+        raise NoSense("zero", _EXAMPLES["offsets"])
     line = ""
     if term.baseline is not None:
         strips = term.baseline.in_m(unit, pace_m) / spacing.in_m(unit, pace_m)

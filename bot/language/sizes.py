@@ -110,6 +110,7 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
         return ZonesRead((Unread(f"{text[:40]}…", "reading.too_long", "front 60 x 40 ft"),), True)
     found = pieces.split(plain(text))
     items = [_read(piece, default_length_unit, pace_m) for piece in found]
+    items = _doubt_cut_lists(found, items)
     return ZonesRead(tuple(_doubt_after_minus(found, items)), looks_like_zones(text))
 
 
@@ -207,6 +208,17 @@ def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
     if zone.area_m2 < SMALLEST_M2:
         return doubt("tiny", "front 60 x 40 ft")
     return zone
+
+
+def _doubt_cut_lists(found: Iterable[Piece], items: list[Item]) -> list[Item]:
+    """Ask whether a list of figures is complete where what follows it could not be read."""
+    kept: list[Item] = []
+    for piece, item, following in zip(found, items, [*items, None][1:], strict=True):
+        if isinstance(item, ZoneRead) and isinstance(following, Unread) and pieces.is_list(piece):
+            kept.append(Doubt(item.said, "reading.list_cut", item, item.echo))
+        else:
+            kept.append(item)
+    return kept
 
 
 def _doubt_after_minus(found: Iterable[Piece], items: list[Item]) -> Iterable[Item]:

@@ -110,7 +110,7 @@ def test_nothing_typed_breaks_a_reader(text):
 
 @settings(max_examples=150, deadline=None)
 @given(TYPED)
-def test_every_figure_of_a_size_taken_is_shown_back(text):
+def test_our_own_writing_of_whatever_was_taken_reads_the_same(text):
     for zone in read_zones(text, "ft").zones:
         (again,) = read_zones(zone.echo, "ft").items
         area = again.area_m2 if isinstance(again, ZoneRead) else again.zone.area_m2
@@ -157,3 +157,16 @@ def test_the_rule_for_offsets_is_told_with_the_size():
     text = "offsets 0, 18, 26, 31, 29, 20, 0 every 12 ft"
     assert "trapezoid" in read_zones(text, "ft").zones[0].notes[0].sentence()
     assert "Simpson" in read_zones(f"simpson {text}", "ft").zones[0].notes[0].sentence()
+
+
+def test_a_list_cut_short_by_a_slip_is_asked_about():
+    for text in (
+        "radii 30, 30, 30, 30, 3o, 30, 30, 30",
+        "corners (0,0) (20,0) (20,10) ( ,10) m",
+        "offsets 0, 18, 26, 0 every 12 ft, x20",
+    ):
+        assert read_zones(text, "ft").zones == ()
+
+
+def test_a_spacing_of_nothing_is_asked_about():
+    assert read_zones("offsets 0, 18, 0 at 0 ft line 20 ft", "ft").zones == ()

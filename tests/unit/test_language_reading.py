@@ -283,7 +283,7 @@ def test_a_trade_code_is_a_strength_and_a_form_and_is_said_back(code, strength, 
     assert product.codes == ((code, strength),)
 
 
-@pytest.mark.parametrize("code", ["400 SC", "480 EC", "0.65 WG", "65 G", "99 WDG"])
+@pytest.mark.parametrize("code", ["400 SC", "480 EC", "0.65 WG", "65 G", "99 WDG", "0 k G"])
 def test_a_code_whose_number_counts_something_else_is_asked_about(code):
     product = read_product(f"prodiamine {code}", KNOWN)
     assert product.ingredients[0].strength is None
