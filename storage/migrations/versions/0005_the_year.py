@@ -13,7 +13,7 @@ branch_labels = None
 depends_on = None
 
 
-def _columns() -> dict[str, list[sa.Column[Any]]:
+def _columns() -> dict[str, list[sa.Column[Any]]]:
     """Return fresh columns by table; a column belongs to one table once it is used."""
     no = sa.text("false")
     return {
