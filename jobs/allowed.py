@@ -6,7 +6,16 @@ from collections.abc import Sequence
 from datetime import date
 
 from jobs.agronomy.amounts import LabelLimitExceeded, counted_si
-from jobs.agronomy.ledger import Allowance, Entry, allowances, most_allowed
+from jobs.agronomy.ledger import (
+    Allowance,
+    Entry,
+    TooManyApplications,
+    TooSoon,
+    UseUnknown,
+    allowances,
+    check_times,
+    most_allowed,
+)
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.units import from_si
@@ -27,11 +36,10 @@ def entries_of(work: Work, yard: YardRecord) -> tuple[Entry, ...]:
         if done.product is None:
             continue
         product = product_of_snapshot(done.product)
-        assert product.rate is not None
-        per = "kg/ha" if product.rate.is_weight else "L/ha"
+        per = "L/ha" if product.rate is not None and not product.rate.is_weight else "kg/ha"
         for share in done.shares:
             rate = None
-            if share.amount_si:
+            if share.amount_si and product.rate is not None:
                 rate = Rate(share.amount_si / share.area_m2 * _M2_PER_HA, per)
             found.append(Entry(share.zone_name.casefold(), done.applied_on, product, rate))
     return tuple(found)
@@ -54,9 +62,13 @@ def check_label(
     ------
     LabelLimitExceeded
         If the rate comes on top of what is down already to more than the label's maximum.
+    UseUnknown
+        If something that counts went down without anybody knowing how much.
     """
     found = label_allowances(entries, zone, product, on)
     for item in found:
+        if item.unknown:
+            raise UseUnknown(item.unknown)
         asked = from_si(counted_si(rate, product, item.maximum), item.unit)
         if asked + item.used > item.limit * (1 + _ROUNDING):
             raise LabelLimitExceeded(
@@ -69,6 +81,11 @@ def is_any_left(entries: Sequence[Entry], zones: Sequence[str], product: Product
     """Tell whether the label leaves anything to put down on any of the zones."""
     for zone in zones:
         found = label_allowances(entries, zone, product, on)
-        if not found or all(item.left > item.limit * 1e-6 for item in found):
-            return True
+        if found and any(item.left <= item.limit * 1e-6 for item in found):
+            continue
+        try:
+            check_times(entries, zone.casefold(), product, on)
+        except (TooSoon, TooManyApplications):
+            continue
+        return True
     return not zones

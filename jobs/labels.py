@@ -22,7 +22,7 @@ def product_of_snapshot(row: dict[str, Any]) -> Product:
     return Product(
         ingredients=tuple(_ingredient(part) for part in row["ingredients"]),
         form=_form(row["form"]),
-        rate=Rate(row["rate_value"], row["rate_unit"]),
+        rate=None if row["rate_value"] is None else Rate(row["rate_value"], row["rate_unit"]),
         maxima=tuple(_maximum(each) for each in row["maxima"]),
     )
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
+from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.season import PLANS, State, Target
+from jobs.labels import product_of
 from jobs.local_days import season_day
-from storage import applications, seasons
+from storage import applications, products, seasons
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -73,3 +75,14 @@ def rounds_of(work: Work, yard_id: int, target: Target, year: int) -> int:
     return sum(
         done.target == target and done.year == year for done in applications.of_yard(work, yard_id)
     )
+
+
+def weak_ingredients(work: Work, yard: YardRecord, target: Target) -> tuple[str, ...]:
+    """Return a yard's ingredients that are weak against a target, where no other helps them."""
+    if yard.product_id is None:
+        return ()
+    table = ingredients()
+    names = product_of(products.product(work, yard.product_id)).ingredient_names
+    pre = [name for name in names if name in table and table[name].kind == "pre"]
+    weak = [n for n in pre if any(fact.value == target for fact in table[n].weak_targets)]
+    return tuple(weak) if len(weak) == len(pre) else ()

@@ -29,23 +29,24 @@ from jobs.agronomy.timing import days_to_go_by, pace_of
 from jobs.allowed import entries_of, is_any_left
 from jobs.barriers import Course, ZoneBarrier, ends_on, zone_barriers
 from jobs.labels import product_of
-from jobs.local_days import calendar_day, local, season_day, when_awake
+from jobs.local_days import calendar_day, local, season_day
+from jobs.manners import first_awake
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
 from jobs.rounds import is_dormant_half, targets_of
 from jobs.seeded import given_to_seed
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
+from jobs.weather_of_day import water_terms
 from jobs.yard_soil import of_yard
-from jobs.year_round import Word, words_of
-from storage import alerts, applications, products, readings, seasons, yards
+from jobs.year_round import Word, late_summer_facts, words_of
+from storage import alerts, applications, products, readings, seasons, wishes, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.seasons import SeasonRecord
 from storage.yards import YardRecord, ZoneRecord
 
-#: Water that carries the barrier into the soil: half an inch within 7 days (Univ. of Arkansas
-#: Extension 2009; the same half inch in Gasper et al. 1994, Weed Sci.).
-WATER_IN_MM: Final = 12.7
+#: Days within which the barrier is watered in (Univ. of Arkansas Extension 2009); how much, and the
+#: label's own terms, in `jobs.weather_of_day.water_terms`.
 WATER_IN_WITHIN_DAYS: Final = 7
 
 #: Data older than this is said to be stale where a decision hangs on it [days].
@@ -234,7 +235,9 @@ def look(
         _look_at_target(work, yard, target, judged.get(target), today, now, person_id, course)
         for target in targets_of(yard)
     ]
-    due_at = when_awake(now, yard.timezone) if keeps_quiet_hours else now
+    due_at = now
+    if keeps_quiet_hours:
+        due_at = first_awake(now, yard.timezone, wishes.of_chat(work, yard.chat_id))
     for change in moved:
         for kind in change.alerts:
             _tell(work, yard, change, Kind(kind), today, now, due_at)
@@ -320,16 +323,22 @@ def _look_at_watering(
     """
     since = today - timedelta(days=2 * WATER_IN_WITHIN_DAYS)
     done_with: dict[Kind, tuple[Kind, ApplicationRecord, dict[str, Any]]] = {}
-    for done in applications.of_yard(work, yard.id, since=since):
-        if done.watered_in_on is not None:
-            continue
+    waiting = [
+        done
+        for done in applications.of_yard(work, yard.id, since=since)
+        if done.watered_in_on is None
+    ]
+    if not waiting:
+        return []
+    wanted = water_terms(work, yard)
+    for done in waiting:
         had_mm = water_since(work, yard, known, done.applied_on)
-        facts = {"had_mm": had_mm, "wanted_mm": WATER_IN_MM}
-        if had_mm >= WATER_IN_MM:
+        facts = {"had_mm": had_mm, "wanted_mm": wanted.depth_mm}
+        if had_mm >= wanted.depth_mm:
             applications.set_watered_in(work, done.id, today)
             done_with[Kind.WATERED_IN] = (Kind.WATERED_IN, done, facts)
         elif today > done.applied_on and Kind.WATER_IN not in done_with:
-            by = done.applied_on + timedelta(days=WATER_IN_WITHIN_DAYS)
+            by = done.applied_on + timedelta(days=wanted.within_days)
             done_with[Kind.WATER_IN] = (Kind.WATER_IN, done, {**facts, "by": by.isoformat()})
     return list(done_with.values())
 
@@ -415,6 +424,11 @@ def _tell(
             "rounds_done": rounds_done(facts),
             "rounds": plan_of(work, yard, target).rounds,
             "needed": _needed(work, yard),
+            **(
+                late_summer_facts(work, yard, day.year)
+                if target is Target.WINTER_ANNUALS and kind == Kind.SOIL_WARMING
+                else {}
+            ),
         },
         due_at=due_at,
         now=now,

@@ -22,6 +22,7 @@ from jobs.agronomy.ledger import (
 )
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
+from jobs.agronomy.seeding import may_go_on_at_seeding
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
@@ -101,7 +102,7 @@ def judge(
 
     An ingredient for certified applicators is stopped when the product is entered.
     """
-    if zone.locked_why is not None:
+    if zone.locked_why is not None and not _may_meet_seed(zone, product):
         return LeftOut(zone.name, "locked", zone.grass, source=zone.locked_why), None
     try:
         check_times(entries, zone.name.casefold(), product, on)
@@ -142,6 +143,15 @@ def judge(
             )
     over = _over_remembered(zone, product, entries, on)
     return over, None if over is not None else caution
+
+
+def _may_meet_seed(zone: ZoneRecord, product: Product) -> bool:
+    """Tell whether everything in a product may go on with the seed of a zone."""
+    return (
+        zone.locked_why == "seed"
+        and zone.grass is not None
+        and all(may_go_on_at_seeding(name, zone.grass) for name in product.ingredient_names)
+    )
 
 
 def _over_remembered(

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, Final
 
+from jobs.agronomy.late_summer import autumn_date
 from jobs.agronomy.season import STATE_CHANGE, Kind, Target
 from jobs.agronomy.units import c_from_f
 from jobs.barriers import ZoneBarrier, ends_on
 from jobs.local_days import season_day
-from jobs.rounds import DORMANT_UNTIL, PLANNED_DORMANT_FROM, rounds_of
+from jobs.rounds import DORMANT_UNTIL, PLANNED_DORMANT_FROM, rounds_of, weak_ingredients
 from jobs.seeded import seeding_of
 from storage import applications, seedings
 from storage.database import Work
@@ -65,6 +66,15 @@ def words_of(
         found += _what_came(work, yard, today)
         found += _seeding(work, yard, today)
     return found
+
+
+def late_summer_facts(work: Work, yard: YardRecord, year: int) -> dict[str, Any]:
+    """Return what a heads-up for late summer says besides the soil, in calendar days."""
+    weak = list(weak_ingredients(work, yard, Target.WINTER_ANNUALS))
+    if yard.lat < 0:
+        return {"weak": weak}
+    region = date(year, *autumn_date(yard.lat, yard.lon).last)
+    return {"weak": weak, "region_date": region.isoformat()}
 
 
 def _capped(

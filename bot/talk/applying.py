@@ -11,30 +11,36 @@ from bot.language.dates import WhenRead, find_when, say_day
 from bot.language.quantities import Amount as AmountSaid
 from bot.language.quantities import read_amount
 from bot.language.reading import Unread
-from bot.language.readings import read_depth
+from bot.language.readings import read_depth, read_duration
 from bot.language.saying import say_area, say_depth, say_rate
+from bot.talk import watering
 from bot.talk import zones as zone_talk
 from bot.talk.amounts import amount_text
 from bot.talk.naming import find_zones, names_of
+from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs import cells
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.rates import WeightAgainstVolume
-from jobs.agronomy.season import State
-from jobs.local_days import local
-from jobs.seasons import WATER_IN_MM
+from jobs.agronomy.season import State, Target
+from jobs.local_days import local, season_day
+from jobs.record_details import RecordDetails, weather_then
+from jobs.rounds import belongs_to
 from jobs.sources.base import Cell
 from jobs.turf_limits import fit
 from jobs.uses import applications as uses
-from storage import yards
+from jobs.uses import watering as watering_uses
+from jobs.weather_of_day import water_terms
+from storage import seasons, yards
 from storage.yards import YardRecord, ZoneRecord
 
 SURE_TOPIC: Final = "applying.sure"
 
 _REPORT: Final = re.compile(
     r"^(?:i\s+|we\s+|i've\s+|we've\s+|have\s+|just\s+|it\s+is\s+|it's\s+|is\s+)*"
-    r"(?:applied|application|put\s+(?:it\s+)?down|spread|sprayed|treated|it\s+is\s+down)\b[\s:,]*"
+    r"(?:applied|application|put\s+(?:it\s+)?down|spread|sprayed|treated|it\s+is\s+down"
+    r"|did\s+(?:it|them))\b[\s:,]*"
     r"(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,
 )
@@ -56,6 +62,7 @@ class _Report:
     zones: list[ZoneRecord]
     at: datetime
     amount: AmountSaid | None
+    target: Target | None = None
 
 
 def is_report(text: str) -> bool:
@@ -94,7 +101,8 @@ def confirm_again(talk: Talk, yard: YardRecord) -> list[Reply]:
     talk.settle()
     zones = [zone for zone in yards.zones(talk.work, yard.id) if zone.id in data["zones"]]
     amount = None if data["amount"] is None else AmountSaid(*data["amount"])
-    read = _Report(zones, datetime.fromisoformat(data["at"]), amount)
+    target = None if data.get("target") is None else Target(data["target"])
+    read = _Report(zones, datetime.fromisoformat(data["at"]), amount, target)
     return _confirm(talk, yard, read, said=data["said"], is_sure=True)
 
 
@@ -116,7 +124,9 @@ def watered(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     rest = rest.strip(" .,!")
     depth_mm = None
     if rest:
-        depth = read_depth(rest)
+        depth = _depth_of_minutes(talk, yard, rest) or read_depth(rest)
+        if isinstance(depth, Reply):
+            return [depth]
         if isinstance(depth, Unread):
             return [talk.reply("applying.water_unread", problem=depth.sentence(talk.chat.language))]
         depth_mm = depth * 1000
@@ -135,16 +145,58 @@ def watered(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
         return [talk.reply("applying.nothing_to_water", yard=yard.name)]
     key = "applying.watered_in" if done.is_watered_in else "applying.watered_some"
     missing_mm = max(0.0, done.wanted_mm - done.had_mm)
-    return [
-        talk.reply(
+    lines = [
+        talk.say(
             key,
-            rows([(talk.say("applying.button_undo"), f"undo:{done.journal_id}")]),
             yard=yard.name,
             added=say_depth(done.added_mm / 1000, talk.unit_system),
             had=say_depth(done.had_mm / 1000, talk.unit_system),
             missing=say_depth(missing_mm / 1000, talk.unit_system),
         )
     ]
+    if not done.is_watered_in:
+        lines.append(watering.missing_words(talk, yard, missing_mm))
+    button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
+    return [Reply("\n".join(line for line in lines if line), rows([button]))]
+
+
+def _depth_of_minutes(talk: Talk, yard: YardRecord, text: str) -> float | Reply | None:
+    """Return the depth of ``20 min`` [m], or a question; None where the text is no time."""
+    span = read_duration(re.sub(r"^for\s+", "", text, flags=re.IGNORECASE))
+    if isinstance(span, Unread):
+        return None
+    minutes = span.total_seconds() / 60
+    depth_mm = watering_uses.depth_of_minutes(talk.work, yard, minutes)
+    if depth_mm is None:
+        return talk.reply("watering.minutes_unknown", minutes=f"{minutes:.0f}")
+    return depth_mm / 1000
+
+
+_FOR_WINTER: Final = re.compile(
+    r"\b(?:against|for)\s+(?:the\s+)?(?:annual\s+bluegrass|poa(?:\s+annua)?"
+    r"|(?:late[- ]summer|autumn|fall)\s+round)\b",
+    re.IGNORECASE,
+)
+_FOR_SUMMER: Final = re.compile(
+    r"\b(?:against|for)\s+(?:the\s+)?(?:crabgrass|goosegrass|foxtail|(?:next\s+)?spring"
+    r"(?:\s+round)?)\b",
+    re.IGNORECASE,
+)
+
+
+def find_target(text: str) -> tuple[Target | None, str]:
+    """Return the round a text names (``against annual bluegrass``), and the text without it."""
+    if _FOR_WINTER.search(text):
+        return Target.WINTER_ANNUALS, _FOR_WINTER.sub(" ", text)
+    if _FOR_SUMMER.search(text):
+        return Target.SUMMER_ANNUALS, _FOR_SUMMER.sub(" ", text)
+    return None, text
+
+
+def weather_at(talk: Talk, yard: YardRecord, at: datetime) -> RecordDetails:
+    """Return the weather of an hour at a yard, for the record."""
+    held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
+    return weather_then(held, at, yard.timezone)
 
 
 def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], rest: str) -> _Report | Reply:
@@ -168,20 +220,22 @@ def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], rest: str) -> _
             return Reply(read.sentence(talk.chat.language))
         amount = read
         rest = rest[: found.start()] + " " + rest[found.end() :]
+    target, rest = find_target(rest)
     named, leftover = find_zones(zones, rest)
     if leftover:
         return talk.reply("applying.unclear", said=leftover, names=names_of(zones), yard=yard.name)
     if not named:
         named = _still_to_do(talk, yard, zones)
-    return _Report(named, at, amount)
+    return _Report(named, at, amount, target)
 
 
 def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[ZoneRecord]:
     treated = [zone for zone in zones if zone.is_treated]
-    season = talk.season(yard)
+    target, _ = belongs_to(talk.work, yard, talk.today(yard))
+    season = seasons.season(talk.work, yard.id, target)
     if season is not None and season.state == State.APPLIED:
         return treated
-    open_names = set(uses.open_zones(talk.work, yard))
+    open_names = set(uses.open_zones(talk.work, yard, target))
     remaining = [zone for zone in treated if zone.name in open_names]
     # What the grass or the label forbids got nothing.
     return fit(talk.work, yard, remaining, talk.today(yard)) or remaining or treated
@@ -193,9 +247,17 @@ def _confirm(
     amount = None
     if read.amount is not None:
         amount = Amount(read.amount.amount_si, read.amount.unit)
-    command = uses.Confirm(read.zones, read.at, amount, said, is_sure)
+    command = uses.Confirm(read.zones, read.at, amount, said, is_sure, read.target)
     try:
-        done = uses.confirm(talk.work, yard, command, person_id=talk.person.id, now=talk.now)
+        done = uses.confirm(
+            talk.work,
+            yard,
+            command,
+            person_id=talk.person.id,
+            now=talk.now,
+            sight=sight_of(talk, yard),
+            details=weather_at(talk, yard, read.at),
+        )
     except uses.AlreadyApplied as again:
         talk.expect(
             SURE_TOPIC,
@@ -203,6 +265,7 @@ def _confirm(
             at=read.at.isoformat(),
             amount=None if read.amount is None else [read.amount.value, read.amount.unit],
             said=said,
+            target=read.target,
         )
         return [
             talk.reply(
@@ -238,7 +301,9 @@ def _recorded(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> Reply:
     ]
     if done.over is not None:
         limit = f"{done.over.limit:.3g} {done.over.unit.replace('/', ' per ')}"
-        lines.append(talk.say("applying.over", limit=limit))
+        key = "applying.over_with_earlier" if done.over.used else "applying.over"
+        used = f"{done.over.used:.3g}"
+        lines.append(talk.say(key, limit=limit, used=used))
     elif done.achieved is not None and done.planned is not None:
         share = done.achieved.rate_si / done.planned.rate_si - 1
         key = "over" if share > 0.05 else ("under" if share < -0.05 else "right")
@@ -251,8 +316,14 @@ def _recorded(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> Reply:
         )
     if done.open_zones:
         lines.append(talk.say("applying.still_open", zones=", ".join(done.open_zones)))
-    water = say_depth(WATER_IN_MM / 1000, talk.unit_system)
+    wanted = water_terms(talk.work, yard).depth_mm
+    water = say_depth(wanted / 1000, talk.unit_system)
     lines.append(talk.say("applying.water_in", depth=water, by=say_day(done.water_in_by, today)))
+    lines += watering.after_application(talk, yard, done.application_id)
+    if done.target == Target.WINTER_ANNUALS:
+        lines.append(talk.say("applying.for_late_summer"))
+    elif done.year > season_day(done.applied_on, yard.lat).year:
+        lines.append(talk.say("applying.for_next_spring", year=done.year))
     if done.next_half_on is not None:
         lines.append(talk.say("applying.next_half", on=say_day(done.next_half_on, today)))
     lines.append(talk.say("applying.caution"))

@@ -9,15 +9,21 @@ from typing import Final
 from bot.language.catalogue import say
 from bot.language.dates import say_day
 from bot.language.saying import UnitSystem, say_depth, say_temp
+from bot.talk import digest_letters, year_letters
 from bot.talk.amounts import amount_text
+from bot.talk.days import alert_lines
+from bot.talk.troubles import trouble_lines
+from bot.talk.watering import water_lines
 from bot.turn import Button, Buttons, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
 from jobs.agronomy.units import c_from_f
+from jobs.data_trouble import Trouble
 from jobs.local_days import local
 from jobs.messenger import Letter
 from jobs.outlooks import Judged
 from jobs.uses.soil import IN_PLACE_BEFORE_DAYS
+from jobs.weather_of_day import Advice
 
 _Day = Callable[[date | None], str]
 
@@ -50,6 +56,11 @@ _BUTTONS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
 
 def write(letter: Letter) -> Reply:
     """Put an alert into words, in the chat's language and units of today."""
+    if letter.others:
+        return digest_letters.write(letter)
+    of_the_year = year_letters.write(letter)
+    if of_the_year is not None:
+        return of_the_year
     facts = letter.facts
     units: UnitSystem = "metric" if letter.units == "metric" else "us"
     today = local(letter.at, letter.timezone).date()
@@ -77,8 +88,15 @@ def write(letter: Letter) -> Reply:
     if needed is not None and letter.kind in _WITH_AMOUNT:
         amount = amount_text(Amount(needed["si"], needed["unit"]), units)
         lines.append(say("letters.needed", letter.language, amount=amount))
+    if "days" in facts:
+        lines += alert_lines(Advice.from_json(facts["days"]), today, units, letter.language)
+    if letter.kind == Kind.WATER_IN:
+        lines += water_lines(facts, letter.timezone, today, units, letter.language)
     if judged is not None and letter.kind in _WITH_FIGURES:
         lines.append(_figures(letter, judged, units, day))
+    if "trouble" in facts and letter.kind != Kind.DATA_STALE:
+        trouble = Trouble.from_json(facts["trouble"])
+        lines += trouble_lines(trouble, today, units, letter.language)
     if judged is not None and judged.is_invented:
         lines.append(say("help.invented", letter.language))
     buttons: Buttons = ()
@@ -88,18 +106,42 @@ def write(letter: Letter) -> Reply:
             Button(say(key, letter.language), action.format(letter.yard_id))
             for key, action in pairs
         )
-        buttons = (row,)
+        buttons = (row, *_later_row(letter))
     return Reply("\n".join(lines), buttons)
 
 
+#: What may be put off, or left for this season.
+_MAY_WAIT: Final = frozenset(
+    {
+        Kind.SOIL_WARMING,
+        Kind.WINDOW_OPEN,
+        Kind.ACT_NOW,
+        Kind.SECOND_HALF_DUE,
+        Kind.BARRIER_FADING,
+    }
+)
 _WITH_AMOUNT: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN})
 _WITH_FIGURES: Final = frozenset(
     {Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.WINDOW_MISSED, Kind.SECOND_HALF_DUE}
 )
 
 
+def _later_row(letter: Letter) -> Buttons:
+    if letter.kind not in _MAY_WAIT:
+        return ()
+    pairs = (("letters.button_later", "later:ask:{0}"), ("letters.button_mute", "mute:{0}"))
+    return (
+        tuple(
+            Button(say(key, letter.language), action.format(letter.yard_id))
+            for key, action in pairs
+        ),
+    )
+
+
 def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], day: _Day) -> str:
     key = f"letters.{letter.kind}"
+    if letter.facts.get("is_back"):
+        key += "_back"
     if judged is not None and judged.p50 is not None:
         params["up"] = day(judged.p50)
         params["closes"] = day(judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS))

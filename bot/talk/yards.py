@@ -11,6 +11,7 @@ from bot.language.places import read_place
 from bot.language.reading import Unread
 from bot.language.saying import say_area, say_depth
 from bot.language.times import say_time
+from bot.talk import rounds
 from bot.talk.products import say_product
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -18,12 +19,13 @@ from jobs import cells
 from jobs.agronomy.season import Kind, State, Target
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
-from jobs.seasons import WATER_IN_MM, next_half_on, plan_of, water_since
+from jobs.seasons import next_half_on, plan_of, water_since
 from jobs.sources.base import Cell
 from jobs.sources.gazetteer import find_places
 from jobs.uses import applications as application_uses
 from jobs.uses import yards as uses
 from jobs.uses.soil import IN_PLACE_BEFORE_DAYS
+from jobs.weather_of_day import water_terms
 from storage import applications, products, yards
 from storage.seasons import SeasonRecord
 from storage.yards import YardRecord
@@ -159,7 +161,7 @@ def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
         "yards.overview",
         yard=yard.name,
         state=state_words(talk, yard),
-        detail="\n".join(_details(talk, yard, season)),
+        detail="\n".join([*_details(talk, yard, season), *_of_the_year(talk, yard)]),
         zones=talk.say("yards.zones", count=len(zones), area=total)
         if zones
         else talk.say("yards.zones_none"),
@@ -299,12 +301,18 @@ def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
             (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
             (talk.say("yards.button_lead"), f"yard:lead:{yard.id}"),
         ],
-        [change],
+        [change, (talk.say("rounds.button_rounds"), f"rounds:show:{yard.id}")],
         *(
             [(talk.say("yards.button_other", yard=_short(each.name)), f"yard:go:{each.id}")]
             for each in others
         ),
     )
+
+
+def _of_the_year(talk: Talk, yard: YardRecord) -> list[str]:
+    """How long the barrier holds, and where the other target stands."""
+    sight = rounds.sight_of(talk, yard) if applications.of_yard(talk.work, yard.id) else None
+    return [*rounds.standing_lines(talk, yard), *rounds.barrier_lines(talk, yard, sight)]
 
 
 def _details(talk: Talk, yard: YardRecord, season: SeasonRecord | None) -> list[str]:
@@ -357,13 +365,16 @@ def _applied(talk: Talk, yard: YardRecord, state: State) -> list[str]:
         held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
         known = None if held is None else held.known
         had_mm = water_since(talk.work, yard, known, waiting[0].applied_on)
-        missing = say_depth(max(0.0, WATER_IN_MM - had_mm) / 1000, talk.unit_system)
-        by = say_day(application_uses.water_in_by(waiting[0].applied_on), today)
+        wanted_mm = water_terms(talk.work, yard).depth_mm
+        missing = say_depth(max(0.0, wanted_mm - had_mm) / 1000, talk.unit_system)
+        by = say_day(application_uses.water_in_by(talk.work, yard, waiting[0].applied_on), today)
         lines.append(talk.say("yards.detail_water", missing=missing, by=by))
     if state is State.RETREAT_DUE:
         lines.append(talk.say("yards.detail_retreat_due"))
     else:
-        due = next_half_on(talk.work, yard, Target.SUMMER_ANNUALS, talk.now)
+        sight = rounds.sight_of(talk, yard)
+        course = None if sight is None else sight.course
+        due = next_half_on(talk.work, yard, Target.SUMMER_ANNUALS, talk.now, course)
         if due is not None:
             lines.append(talk.say("yards.detail_next_half", on=say_day(due, today)))
     return lines

@@ -16,22 +16,15 @@ from jobs.agronomy.season import State, Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.allowed import check_label, entries_of
-from jobs.labels import product_of, snapshot
+from jobs.labels import product_of_snapshot, snapshot
 from jobs.local_days import local
 from jobs.record_details import RecordDetails
 from jobs.rounds import belongs_to
-from jobs.seasons import (
-    WATER_IN_MM,
-    WATER_IN_WITHIN_DAYS,
-    Sight,
-    look,
-    next_half_on,
-    water_since,
-)
+from jobs.seasons import WATER_IN_WITHIN_DAYS, Sight, look, next_half_on, water_since
+from jobs.weather_of_day import water_terms
 from storage import applications, journal, products, seasons, yards
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work
-from storage.products import ProductRecord
 from storage.yards import YardRecord, ZoneRecord
 
 #: A second application on one zone within this time is asked about: two people, one spreader.
@@ -72,7 +65,7 @@ class Confirm:
     by_whom
         Who put it down, if not somebody of the chat (a service, a landlord).
     product
-        What they put down; None for the yard's own product.
+        What they put down, as `jobs.labels.snapshot` keeps it; None for the yard's own product.
     is_product_unknown
         True where others put down nobody knows what.
     """
@@ -84,7 +77,7 @@ class Confirm:
     is_sure: bool = False
     target: Target | None = None
     by_whom: str | None = None
-    product: ProductRecord | None = None
+    product: dict[str, Any] | None = None
     is_product_unknown: bool = False
 
 
@@ -165,10 +158,11 @@ def confirm(
     target, year = belongs_to(work, yard, applied_on, command.target)
     if not command.is_sure:
         _stop_if_applied_lately(work, yard, command.zones, applied_on)
-    record = command.product
-    if record is None and yard.product_id is not None and not command.is_product_unknown:
+    record, kept = None, command.product
+    if kept is None and yard.product_id is not None and not command.is_product_unknown:
         record = products.product(work, yard.product_id)
-    product = None if record is None else product_of(record)
+        kept = snapshot(record)
+    product = None if kept is None else product_of_snapshot(kept)
     area_m2 = sum(zone.treated_m2 for zone in command.zones)
     asked = None if product is None or product.rate is None else amount_for(area_m2, product.rate)
     achieved, over = _achieved(command.amount, area_m2, product)
@@ -185,7 +179,7 @@ def confirm(
         applied_on=applied_on,
         person_id=person_id,
         product_id=None if record is None else record.id,
-        product=None if record is None else snapshot(record),
+        product=kept,
         said=command.said,
         shares=[_share(zone, area_m2, product, command.amount) for zone in command.zones],
         now=now,
@@ -224,7 +218,7 @@ def confirm(
         over=over,
         open_zones=() if moved.state == State.APPLIED else open_zones(work, yard, target),
         state=moved.state,
-        water_in_by=water_in_by(applied_on),
+        water_in_by=water_in_by(work, yard, applied_on),
         next_half_on=next_half_on(work, yard, target, now, course),
         journal_id=journal_id,
         target=target,
@@ -269,7 +263,8 @@ def record_watering(
     if not waiting:
         raise NothingToWaterIn(yard.name)
     first = waiting[0]
-    missing_mm = max(0.0, WATER_IN_MM - water_since(work, yard, known, first.applied_on))
+    wanted_mm = water_terms(work, yard).depth_mm
+    missing_mm = max(0.0, wanted_mm - water_since(work, yard, known, first.applied_on))
     added_mm = missing_mm if depth_mm is None else depth_mm
     watering_id = applications.add_watering(
         work,
@@ -282,7 +277,7 @@ def record_watering(
     done = []
     for application in waiting:
         had_mm = water_since(work, yard, known, application.applied_on)
-        if had_mm >= WATER_IN_MM - 1e-6:
+        if had_mm >= wanted_mm - 1e-6:
             applications.set_watered_in(work, application.id, today)
             done.append(application.id)
     journal_id = journal.note(
@@ -298,7 +293,7 @@ def record_watering(
     return Watered(
         added_mm=added_mm,
         had_mm=water_since(work, yard, known, first.applied_on),
-        wanted_mm=WATER_IN_MM,
+        wanted_mm=wanted_mm,
         is_watered_in=first.id in done,
         journal_id=journal_id,
     )
@@ -314,9 +309,9 @@ def waiting_for_water(work: Work, yard: YardRecord, today: date) -> list[Applica
     ]
 
 
-def water_in_by(applied_on: date) -> date:
+def water_in_by(work: Work, yard: YardRecord, applied_on: date) -> date:
     """Return the last day for watering in what was put down on a day."""
-    return applied_on + timedelta(days=WATER_IN_WITHIN_DAYS)
+    return applied_on + timedelta(days=water_terms(work, yard).within_days)
 
 
 def open_zones(

@@ -104,6 +104,7 @@ def _application(
             )
     # Time may have moved on since: what is true now is found by looking.
     look(work, yard, {}, None, now, person_id=person_id)
+    yards.change(work, yard.id, next_check_at=now)
 
 
 def _watering(
