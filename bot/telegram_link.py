@@ -10,6 +10,7 @@ from __future__ import annotations
 import logging
 import os
 from collections.abc import Callable
+from contextvars import ContextVar
 from datetime import timedelta
 from typing import Any, Final
 
@@ -57,6 +58,28 @@ _NOBODY: Final = (
 )
 
 Bot = ExtBot[int]
+
+
+class Departure:
+    """Whether a call has been let out: before that, nothing can have arrived."""
+
+    def __init__(self) -> None:
+        self.has_begun = False
+
+
+#: The departure that calls made from here are noted in.
+departure_of_calls: ContextVar[Departure | None] = ContextVar("departure", default=None)
+
+
+class _SendRequest(HTTPXRequest):
+    """Notes when a call leaves; it may have waited for its turn until then."""
+
+    async def do_request(self, *args: Any, **kwargs: Any) -> tuple[int, bytes]:
+        """Make the call."""
+        departure = departure_of_calls.get()
+        if departure is not None:
+            departure.has_begun = True
+        return await super().do_request(*args, **kwargs)
 
 
 class _PollRequest(HTTPXRequest):
@@ -107,7 +130,7 @@ def make_bot(token: str, platform_url: str, timeout_s: float) -> Bot:
         token,
         base_url=platform_url,
         base_file_url=f"{platform_url.removesuffix('/bot')}/file/bot",
-        request=request(HTTPXRequest, 64),
+        request=request(_SendRequest, 64),
         get_updates_request=request(_PollRequest, 1),
         # As it comes it would let a second's worth through at once.
         rate_limiter=AIORateLimiter(1, 1 / _MESSAGES_A_SECOND),
@@ -147,7 +170,9 @@ def trouble_of(error: TelegramError, pause: timedelta) -> DeliveryTrouble | None
             return TryLater(f"not reached: {type(error.__cause__).__name__}", pause)
         case NetworkError() if str(error).startswith("Too Many Requests"):
             return TryLater("told to wait", pause)
-    return MayHaveArrived(f"{type(error).__name__}: {error}")
+    # Of an answer that is some page, the library quotes all.
+    told = str(error).partition(". Parsing")[0]
+    return MayHaveArrived(f"{type(error).__name__}: {told}")
 
 
 def never_left(error: TelegramError) -> bool:

@@ -25,7 +25,15 @@ from telegram.error import BadRequest, TelegramError
 
 from bot.language.catalogue import say
 from bot.talk import letters
-from bot.telegram_link import PLATFORM, Bot, LineReport, never_left, trouble_of
+from bot.telegram_link import (
+    PLATFORM,
+    Bot,
+    Departure,
+    LineReport,
+    departure_of_calls,
+    never_left,
+    trouble_of,
+)
 from bot.turn import Buttons, Reply
 from jobs.messenger import ChatMoved, Letter, MayHaveArrived, NobodyThere, TryLater
 
@@ -40,8 +48,10 @@ _MOST_IN_A_ROW: Final = 8
 _TRIES: Final = 6
 _LONGEST_PAUSE: Final = timedelta(minutes=1)
 
-#: A letter that takes longer than this may have arrived.
-_LETTER_TIMEOUT_S: Final = 90.0
+#: A letter gets so long, waiting for its turn included; a group's flood must not hold up others.
+_LETTER_TIMEOUT_S: Final = 60.0
+#: The loop itself gets a little longer to say so.
+_LOOP_TIMEOUT_S: Final = 75.0
 
 _Post = Callable[["To"], Awaitable[object]]
 
@@ -284,10 +294,10 @@ class TelegramMessenger:
         wait_s = self._down_until_s - time.monotonic()
         if wait_s > 0:
             raise self._later("the platform is out of reach", timedelta(seconds=wait_s))
-        sending = self._sender.deliver(To(letter.address), letters.write(letter))
+        sending = self._in_time(To(letter.address), letters.write(letter))
         future = asyncio.run_coroutine_threadsafe(sending, self._loop)
         try:
-            future.result(_LETTER_TIMEOUT_S)
+            future.result(_LOOP_TIMEOUT_S)
         except (TimeoutError, CancelledError):
             future.cancel()
             raise MayHaveArrived("no answer in time") from None
@@ -295,6 +305,17 @@ class TelegramMessenger:
             if isinstance(trouble.__cause__, TelegramError) and never_left(trouble.__cause__):
                 self._down_until_s = time.monotonic() + self._pause.total_seconds()
             raise self._later(str(trouble), trouble.after) from None
+
+    async def _in_time(self, to: To, reply: Reply) -> None:
+        departure = Departure()
+        departure_of_calls.set(departure)
+        try:
+            async with asyncio.timeout(_LETTER_TIMEOUT_S):
+                await self._sender.deliver(to, reply)
+        except TimeoutError:
+            if departure.has_begun:
+                raise MayHaveArrived("no answer in time") from None
+            raise TryLater("others were waiting before it", self._pause) from None
 
     def _later(self, reason: str, after: timedelta) -> TryLater:
         return TryLater(reason, after * self._clock_rate)

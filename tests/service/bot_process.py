@@ -91,6 +91,8 @@ class BotProcess:
         self._log_path = folder / f"{command}.log"
         self._process: subprocess.Popen[bytes] | None = None
         self._database: Database | None = None
+        self._is_wanted = False
+        standin.watched.append((command, lambda: self.is_running or not self._is_wanted))
 
     def __enter__(self) -> BotProcess:
         self.start()
@@ -98,6 +100,7 @@ class BotProcess:
 
     def __exit__(self, _kind: object, error: BaseException | None, _traceback: object) -> None:
         process = self._process
+        self._is_wanted = False
         if error is not None:
             error.add_note(f"log of {self._command}:\n{self.log[-6000:]}")
         if self._database is not None:
@@ -113,6 +116,7 @@ class BotProcess:
 
     def start(self) -> None:
         """Start it; its log goes on where it was."""
+        self._is_wanted = True
         with self._log_path.open("ab") as out:
             self._process = subprocess.Popen(
                 [sys.executable, "-m", "bot.cli", self._command],
@@ -154,5 +158,6 @@ class BotProcess:
 
     def _end(self, how: int) -> int:
         assert self._process is not None
+        self._is_wanted = False
         self._process.send_signal(how)
         return self._process.wait(20)

@@ -117,6 +117,8 @@ class PlatformStandin:
         self.connections: set[socket.socket] = set()
         self.clock_is_off_s = 0.0
         self.hang_s = 30.0
+        #: Processes that must not end by themselves: what waits for them fails at once if one does.
+        self.watched: list[tuple[str, Callable[[], bool]]] = []
         self.trouble: Callable[[str, Mapping[str, Any]], str | None] = lambda method, params: None
         self._port = port
         self._updates: list[dict[str, Any]] = []
@@ -328,9 +330,12 @@ class PlatformStandin:
             found = what()
             if found:
                 return found
-            if time.monotonic() > deadline:
+            broken = [name for name, is_well in self.watched if not is_well()]
+            if broken or time.monotonic() > deadline:
                 recent = [(c.method, c.fault, c.refusal) for c in self.calls[-12:]]
-                raise AssertionError(f"waited {seconds} s in vain {why}; last calls: {recent}")
+                raise AssertionError(
+                    f"waited {seconds} s in vain {why}; ended: {broken}; last calls: {recent}"
+                )
             time.sleep(0.01)
 
     def next_message(

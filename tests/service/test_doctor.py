@@ -2,11 +2,14 @@
 
 import pytest
 
+from bot import cli, logs
 from bot.doctor import examine
 from bot.settings import Settings
+from bot.wiring import WallClock
 from storage.database import Database
-from tests.service.bot_process import closed_port, soilbell
+from tests.service.bot_process import closed_port
 from tests.service.platform_standin import TOKEN, PlatformStandin
+from tests.service.weather_standin import WeatherStandin
 
 NOW_HERE = "127.0.0.1"
 
@@ -115,22 +118,24 @@ def test_a_clock_that_is_off(monkeypatch, tmp_path, standin, database_url, secon
 
 
 def test_live_sources_are_asked_one_by_one(monkeypatch, tmp_path, standin, database_url):
-    nowhere = f"http://{NOW_HERE}:{closed_port()}"
-    found = look(
-        monkeypatch,
-        tmp_path,
-        standin,
-        database_url,
-        source="open-meteo",
-        contact="yard@example.org",
-        forecast_url=f"{nowhere}/v1/forecast",
-        archive_url=f"{nowhere}/v1/archive",
-        nws_url=nowhere,
-    )
-    assert "online" in found["weather from open-meteo"].fix
-    # The stand-in of the first source may be missing: outside its country it always is.
-    assert found["weather from nws"].is_well
-    assert "no weather" in found["weather from nws"].says
+    with WeatherStandin(WallClock().now) as weather:
+        live = {
+            "source": "open-meteo",
+            "contact": "yard@example.org",
+            "forecast_url": weather.forecast_url,
+            "archive_url": weather.archive_url,
+            "nws_url": weather.nws_url,
+        }
+        found = look(monkeypatch, tmp_path, standin, database_url, **live)
+        for name in ("weather from open-meteo", "weather from nws"):
+            assert "weather for 39.18, -96.57 known to" in found[name].says
+        weather.fail("/v1/forecast", "bad request")
+        weather.fail("/points", "bad request")
+        found = look(monkeypatch, tmp_path, standin, database_url, **live)
+        assert "online" in found["weather from open-meteo"].fix
+        # The one behind may be missing: outside its country it always is.
+        assert found["weather from nws"].is_well
+        assert "no weather" in found["weather from nws"].says
 
 
 def test_a_live_source_without_a_contact(monkeypatch, tmp_path, standin, database_url):
@@ -138,11 +143,16 @@ def test_a_live_source_without_a_contact(monkeypatch, tmp_path, standin, databas
     assert "SOILBELL_CONTACT" in found["weather from nws"].fix
 
 
-def test_the_exit_code_tells_whether_there_is_something_to_fix(tmp_path, standin):
+def test_the_exit_code_tells_whether_there_is_something_to_fix(
+    monkeypatch, capsys, tmp_path, standin
+):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(logs, "set_up", lambda level, secrets: None)
     usual = {"token": TOKEN, "platform_url": standin.base_url, "source": "simulated"}
-    done = soilbell(tmp_path, "doctor", **usual)
-    assert (done.returncode, done.stdout.count("ok ")) == (0, 4)
+    for name, value in usual.items():
+        monkeypatch.setenv(f"SOILBELL_{name.upper()}", value)
+    assert cli.main(["doctor"]) == 0
+    assert capsys.readouterr().out.count("ok ") == 4
     standin.clock_is_off_s = 3600
-    done = soilbell(tmp_path, "doctor", **usual)
-    assert done.returncode == 1
-    assert "FIX  clock" in done.stdout
+    assert cli.main(["doctor"]) == 1
+    assert "FIX  clock" in capsys.readouterr().out

@@ -3,6 +3,9 @@
 import pytest
 from sqlalchemy import func, select
 
+from bot import cli, logs
+from bot.language.catalogue import say
+from bot.talk.routing import COMMANDS
 from storage import models
 from tests.service.bot_process import OUR_FAULT, BotProcess, closed_port, soilbell
 from tests.service.platform_standin import TOKEN, PlatformStandin
@@ -44,8 +47,6 @@ def standin():
 def test_what_is_missing_or_malformed_is_told_in_one_sentence(
     tmp_path, monkeypatch, capsys, settings, words
 ):
-    from bot import cli, logs
-
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr(logs, "set_up", lambda level, secrets: None)
     usual = {"database_url": f"sqlite:///{tmp_path / 'bot.sqlite3'}"}
@@ -77,8 +78,13 @@ def test_with_the_platform_down_at_boot_it_keeps_trying_and_drops_nothing(tmp_pa
             standin.wait_for(lambda: "cannot be used" in bot.log, 20)
             assert bot.is_running
             standin.open()
+            standin.fail("setMyCommands", "429", retry_after=1)
             standin.next_message(ADA, "Where is the yard", seconds=20)
+            menu = standin.wait_for(lambda: standin.commands.get(None))
             assert bot.stop() == 0
+        # Every command stands in the menu, in its words.
+        assert [entry["command"] for entry in menu] == [command.word for command in COMMANDS]
+        assert menu[0]["description"] == say(f"commands.{COMMANDS[0].word}")
         news = [line for line in bot.log.splitlines() if "The chat platform" in line]
         assert ["cannot be used" in line for line in news] == [True, False]
         assert not [words for words in OUR_FAULT if words in bot.log], bot.log
@@ -113,7 +119,8 @@ def turns(bot):
 
 
 def test_the_token_reaches_no_log_at_any_level(tmp_path, standin):
-    with BotProcess(tmp_path, standin, log_level="DEBUG", **WINTER) as bot:
+    quick = {**WINTER, "platform_timeout_s": 0.4}
+    with BotProcess(tmp_path, standin, log_level="DEBUG", **quick) as bot:
         standin.say(ADA, "/start")
         standin.next_message(ADA, "Where is the yard", seconds=20)
         for fault in ("502", "garbled", "drop", "hang", "429"):
@@ -142,15 +149,3 @@ def test_a_second_worker_stands_by_until_the_first_is_gone(tmp_path, standin):
             assert first.stop() == 0
             standin.wait_for(lambda: "Ticking" in second.log, 20)
             assert second.stop() == 0
-
-
-def test_the_menu_shows_every_command_in_its_words(tmp_path, standin):
-    from bot.language.catalogue import say
-    from bot.talk.routing import COMMANDS
-
-    with BotProcess(tmp_path, standin, **WINTER) as bot:
-        standin.fail("setMyCommands", "429", retry_after=1)
-        menu = standin.wait_for(lambda: standin.commands.get(None), 20)
-        assert bot.stop() == 0
-    assert [entry["command"] for entry in menu] == [command.word for command in COMMANDS]
-    assert menu[0]["description"] == say(f"commands.{COMMANDS[0].word}")

@@ -18,7 +18,7 @@ TIMEOUT_S = 0.4
 SETTINGS = {
     "platform_timeout_s": TIMEOUT_S,
     "clock_start": "2026-11-01T14:00",
-    "clock_rate": 36_000,
+    "clock_rate": 144_000,
 }
 
 numbers = itertools.count(1)
@@ -202,7 +202,7 @@ def test_an_alert_that_may_have_arrived_is_not_sent_again(standin, ada, fault):
 
 
 def test_told_to_wait_a_reply_waits_and_arrives_once(standin, ada):
-    standin.fail("sendMessage", "429", times=2, retry_after=1)
+    standin.fail("sendMessage", "429", retry_after=1)
     count = len(standin.messages(ada.id))
     standin.say(ada.id, "/help")
     standin.next_message(ada.id, "What you can say", count)

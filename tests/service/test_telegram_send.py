@@ -1,0 +1,147 @@
+"""Replies on the wire: split, edited in place, with buttons, pictures and files."""
+
+import asyncio
+import logging
+from datetime import timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from bot.logs import DiscreetFormatter
+from bot.telegram_link import LineReport, make_bot
+from bot.telegram_send import LONGEST_TEXT, Sender, To, split
+from bot.turn import Button, Reply
+from tests.service.platform_standin import TOKEN, PlatformStandin
+
+ADA = 7
+MENU = ((Button("Soil", "soil:1"), Button("Zones", "zones:list:1")),)
+
+
+@pytest.fixture
+def standin(monkeypatch):
+    monkeypatch.setenv("NO_PROXY", "127.0.0.1")
+    with PlatformStandin() as standin:
+        standin.chat(ADA)
+        yield standin
+
+
+def send(standin, *replies, to=None):
+    """Send replies as answers, one after the other; return whether the chat was silenced."""
+    silenced = []
+
+    async def go():
+        bot = make_bot(TOKEN, standin.base_url, 1.0)
+        await bot.initialize()
+        pause = timedelta(seconds=0.1)
+        sender = Sender(
+            bot, LineReport(), pause, silence=silenced.append, move=lambda old, new: None
+        )
+        for reply in replies:
+            await sender.answer(to or To(str(ADA)), reply)
+        await bot.shutdown()
+
+    asyncio.run(go())
+    return silenced
+
+
+def test_a_long_text_is_split_at_line_ends_with_the_buttons_under_the_last_part(standin):
+    lines = [f"zone {number}: {'x' * 90}" for number in range(100)]
+    send(standin, Reply("\n".join(lines), MENU))
+    parts = standin.messages(ADA)
+    assert len(parts) == 3
+    assert [line for part in parts for line in part.text.splitlines()] == lines
+    assert [bool(part.buttons) for part in parts] == [False, False, True]
+
+
+@given(st.text(alphabet="ab 🌱\n", max_size=300), st.integers(8, 60))
+def test_split_parts_fit_and_lose_nothing_but_space(text, longest):
+    parts = split(text, longest)
+    # The platform counts in UTF-16 units, of which a plant takes two.
+    assert all(0 < len(part.encode("utf-16-le")) // 2 <= longest for part in parts)
+    assert "".join("".join(parts).split()) == "".join(text.split())
+
+
+def test_a_text_of_just_the_limit_is_one_message(standin):
+    send(standin, Reply("x" * LONGEST_TEXT))
+    assert len(standin.messages(ADA)) == 1
+
+
+def test_a_reply_takes_the_place_of_the_message_whose_button_was_tapped(standin):
+    send(standin, Reply("Soil?", MENU))
+    (shown,) = standin.messages(ADA)
+    to = To(str(ADA), tapped=shown.id)
+    send(standin, Reply("48 °F", MENU, replaces=True), to=to)
+    assert [message.text for message in standin.messages(ADA)] == ["48 °F"]
+    # The same again changes nothing, and that is well.
+    send(standin, Reply("48 °F", MENU, replaces=True), to=to)
+    assert standin.calls_of("editMessageText")[-1].refusal.startswith("Bad Request: message is not")
+    assert (len(standin.messages(ADA)), shown.edits) == (1, 1)
+
+
+def test_an_edit_that_may_have_been_made_is_made_again(standin):
+    send(standin, Reply("Soil?"))
+    (shown,) = standin.messages(ADA)
+    standin.fail("editMessageText", "lost answer")
+    standin.fail("editMessageText", "502")
+    send(standin, Reply("48 °F", replaces=True), to=To(str(ADA), tapped=shown.id))
+    assert [message.text for message in standin.messages(ADA)] == ["48 °F"]
+
+
+def test_what_cannot_be_edited_any_more_is_said_afresh(standin):
+    send(standin, Reply("48 °F", replaces=True), to=To(str(ADA), tapped=999))
+    assert [message.text for message in standin.messages(ADA)] == ["48 °F"]
+
+
+def test_a_picture_carries_a_short_text_and_its_buttons(standin, tmp_path):
+    picture = tmp_path / "yard.png"
+    picture.write_bytes(b"\x89PNG" + bytes(100))
+    send(standin, Reply("Your yard.", MENU, picture=str(picture)))
+    (shown,) = standin.messages(ADA)
+    assert (shown.picture, shown.text) == (picture.read_bytes(), "Your yard.")
+    assert shown.buttons == {"Soil": "soil:1", "Zones": "zones:list:1"}
+
+
+def test_a_text_too_long_for_a_caption_follows_its_picture(standin, tmp_path):
+    picture = tmp_path / "yard.png"
+    picture.write_bytes(b"\x89PNG")
+    send(standin, Reply("x" * 1025, MENU, picture=str(picture)))
+    shown, text = standin.messages(ADA)
+    assert (shown.picture, shown.buttons) == (b"\x89PNG", {})
+    assert len(text.text) == 1025
+
+
+def test_a_file_is_sent_and_a_missing_one_does_not_cost_the_text(standin, tmp_path):
+    book = tmp_path / "year.csv"
+    book.write_text("day,zone\n")
+    send(standin, Reply("The year.", file=str(book)))
+    send(standin, Reply("No picture.", picture=str(tmp_path / "gone.png")))
+    with_file, plain = standin.messages(ADA)
+    assert (with_file.file, with_file.text) == (b"day,zone\n", "The year.")
+    assert (plain.picture, plain.text) == (None, "No picture.")
+
+
+def test_many_buttons_are_wrapped_to_what_the_platform_shows(standin):
+    row = tuple(Button(f"Zone {number}", f"zone:{number}") for number in range(20))
+    send(standin, Reply("Which?", (row,)))
+    (shown,) = standin.messages(ADA)
+    assert [len(line) for line in shown.markup["inline_keyboard"]] == [8, 8, 4]
+
+
+def test_somebody_who_blocked_us_is_not_written_to_again(standin):
+    standin.fail("sendMessage", "403", words="Forbidden: user is deactivated")
+    assert send(standin, Reply("x" * (LONGEST_TEXT + 5))) == [str(ADA)]
+    assert len(standin.calls_of("sendMessage")) == 1
+
+
+def test_secrets_are_blotted_out_of_messages_and_tracebacks():
+    formatter = DiscreetFormatter([TOKEN, TOKEN.partition(":")[2]])
+    try:
+        raise RuntimeError(f"https://example.org/bot{TOKEN}/getMe")
+    except RuntimeError as error:
+        record = logging.LogRecord(
+            "x", logging.ERROR, "", 0, "called %s", (TOKEN,), (type(error), error, None)
+        )
+    line = formatter.format(record)
+    assert TOKEN.partition(":")[2] not in line
+    assert line.count("[secret]") == 2
