@@ -104,8 +104,27 @@ def silence(work: Work, chat_id: int) -> None:
 
 
 def move(work: Work, chat_id: int, new_address: str) -> None:
-    """Give a chat the new address its platform told us."""
-    work.get_one(models.Chat, chat_id).address = new_address
+    """Give a chat the new address its platform told us.
+
+    Where somebody spoke at the new address before we heard of the move, a chat of its own was made
+    there: what belongs to it joins the old one, and it falls silent under an address nobody has.
+    """
+    row = work.get_one(models.Chat, chat_id)
+    there = work.scalar(
+        select(models.Chat).where(
+            models.Chat.platform == row.platform,
+            models.Chat.address == new_address,
+            models.Chat.id != chat_id,
+        )
+    )
+    if there is not None:
+        for table in (models.Yard, models.Product, models.Alert, models.Journal, models.Turn):
+            work.execute(update(table).where(table.chat_id == there.id).values(chat_id=chat_id))
+        there.address = f"{new_address} joined {chat_id}"
+        there.is_active = False
+        work.flush()
+    row.address = new_address
+    work.flush()
 
 
 def person_at(work: Work, platform: str, address: str, *, name: str, now: datetime) -> PersonRecord:
@@ -194,9 +213,7 @@ class TurnRecord:
 
 def answered_turn(work: Work, key: str) -> TurnRecord | None:
     """Return the turn with this key if it has been answered before."""
-    return plain_or_none(
-        work.scalar(select(models.Turn).where(models.Turn.key == key)), TurnRecord
-    )
+    return plain_or_none(work.scalar(select(models.Turn).where(models.Turn.key == key)), TurnRecord)
 
 
 def newest_turns(work: Work, chat_id: int, limit: int) -> list[TurnRecord]:
