@@ -16,6 +16,7 @@ from bot.conversation import Conversation
 from bot.settings import Settings, SettingsUnusable, pictures_beside
 from bot.talk.talk import Surroundings
 from jobs import deliver
+from jobs.digests import Manners
 from jobs.messenger import Messenger
 from jobs.outlooks import Outlooks
 from jobs.schedule import Job
@@ -128,8 +129,10 @@ def assemble(
         outlooks=outlooks,
     )
 
+    manners = Manners(source.name) if keeps_quiet_hours else None
+
     def send(now: datetime) -> None:
-        deliver.deliver_due(db, messenger, now, owner=name)
+        deliver.deliver_due(db, messenger, now, owner=name, manners=manners)
 
     return Machine(
         db=db,

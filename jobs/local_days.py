@@ -44,12 +44,21 @@ def calendar_day(day: date, lat: float) -> date:
     return day - timedelta(days=season_shift_days(lat))
 
 
-def next_look_at(now: datetime, timezone: str) -> datetime:
-    """Return the next regular look (UTC): the coming `LOOK_AT` on the yard's wall clock."""
+def next_look_at(now: datetime, timezone: str, look_at_min: int | None = None) -> datetime:
+    """Return the next regular look (UTC): the coming `LOOK_AT` on the yard's wall clock.
+
+    Parameters
+    ----------
+    now, timezone
+        The instant, and the yard's zone.
+    look_at_min
+        Another time of day [minutes after midnight], for those who want to hear earlier.
+    """
     here = local(now, timezone)
-    look = datetime.combine(here.date(), LOOK_AT, tzinfo=here.tzinfo)
+    at = LOOK_AT if look_at_min is None else time(look_at_min // 60 % 24, look_at_min % 60)
+    look = datetime.combine(here.date(), at, tzinfo=here.tzinfo)
     if look <= here:
-        look = datetime.combine(here.date() + timedelta(days=1), LOOK_AT, tzinfo=here.tzinfo)
+        look = datetime.combine(here.date() + timedelta(days=1), at, tzinfo=here.tzinfo)
     return look.astimezone(UTC)
 
 

@@ -19,6 +19,7 @@ class Letter:
     """An alert on its way, as facts: the text is made when it is sent.
 
     Language, units and the yard's name are today's, whatever they were when the alert was written.
+    `others` are alerts told in the same message: several yards of one person, due together.
     """
 
     alert_id: int
@@ -33,6 +34,7 @@ class Letter:
     kind: str
     facts: Mapping[str, Any]
     at: datetime
+    others: tuple[Letter, ...] = ()
 
 
 class DeliveryTrouble(Exception):

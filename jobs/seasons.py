@@ -28,7 +28,7 @@ from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import days_to_go_by, pace_of
 from jobs.allowed import entries_of, is_any_left
 from jobs.barriers import Course, ZoneBarrier, ends_on, zone_barriers
-from jobs.labels import product_of
+from jobs.labels import product_of, product_of_snapshot
 from jobs.local_days import calendar_day, local, season_day
 from jobs.manners import first_awake
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
@@ -337,10 +337,17 @@ def _look_at_watering(
         if had_mm >= wanted.depth_mm:
             applications.set_watered_in(work, done.id, today)
             done_with[Kind.WATERED_IN] = (Kind.WATERED_IN, done, facts)
+        elif _is_label_alone(done):
+            continue
         elif today > done.applied_on and Kind.WATER_IN not in done_with:
             by = done.applied_on + timedelta(days=wanted.within_days)
             done_with[Kind.WATER_IN] = (Kind.WATER_IN, done, {**facts, "by": by.isoformat()})
     return list(done_with.values())
+
+
+def _is_label_alone(done: ApplicationRecord) -> bool:
+    """Tell whether a leaf herbicide in the bag leaves watering to the label's order."""
+    return done.product is not None and product_of_snapshot(done.product).has_foliar_broadleaf
 
 
 def water_since(work: Work, yard: YardRecord, known: DailySeries | None, day: date) -> float:

@@ -12,6 +12,7 @@ from datetime import UTC, datetime, timedelta
 from typing import Final
 
 from jobs import cells
+from jobs.digests import tell_back
 from jobs.local_days import next_look_at
 from jobs.outlooks import CellOutlook, Outlooks
 from jobs.seasons import Moved, look, sight_of
@@ -26,7 +27,7 @@ from jobs.sources.base import (
 )
 from jobs.sources.timezones import standard_offset
 from storage import cells as cell_rows
-from storage import yards
+from storage import wishes, yards
 from storage.database import Database, StaleWrite, Work
 from storage.yards import YardRecord
 
@@ -182,6 +183,11 @@ class Watch:
                     keeps_quiet_hours=self._keeps_quiet_hours,
                     course=None if sight is None else sight.course,
                 )
+                if self._keeps_quiet_hours:
+                    tell_back(work, yard, now)
+                wake_at = wishes.of_chat(work, yard.chat_id).wake_at
+                if wake_at is not None:
+                    next_at = min(next_at, next_look_at(now, yard.timezone, wake_at))
                 yards.looked_at(work, yard, next_at)
         except StaleWrite:
             # A person changed the yard meanwhile; it is still due and is looked at again at once.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass, fields
 from datetime import UTC, date, datetime, time, timedelta
@@ -167,6 +168,20 @@ def rules_of(work: Work, yard: YardRecord) -> DayRules:
     return under_label(
         rules, LabelTerms(**{name: v for name, v in said.label_terms.items() if name in known})
     )
+
+
+@dataclass(frozen=True, slots=True)
+class WaterTerms:
+    """Water that carries the barrier in: how much [mm], and within how many days."""
+
+    depth_mm: float
+    within_days: int
+
+
+def water_terms(work: Work, yard: YardRecord) -> WaterTerms:
+    """Return the water a yard's product wants: the label's, else half an inch within 7 days."""
+    rules = rules_of(work, yard)
+    return WaterTerms(rules.water_in_mm, max(1, math.ceil(rules.water_in_hours / 24)))
 
 
 def yard_of(work: Work, yard: YardRecord) -> Yard:

@@ -189,6 +189,20 @@ def watered_mm(work: Work, yard_id: int, since: date) -> float:
     return float(total or 0.0)
 
 
+def waterings(work: Work, yard_id: int, since: date) -> list[tuple[date, float]]:
+    """Return the waterings people reported since a day, as (day, depth in mm), oldest first."""
+    rows = work.execute(
+        select(models.Watering.watered_on, models.Watering.depth_mm)
+        .where(
+            models.Watering.yard_id == yard_id,
+            models.Watering.watered_on >= since,
+            models.Watering.undone_at.is_(None),
+        )
+        .order_by(models.Watering.watered_on, models.Watering.id)
+    )
+    return [(row.watered_on, row.depth_mm) for row in rows]
+
+
 def _with_shares(work: Work, found: list[models.Application]) -> list[ApplicationRecord]:
     shares: dict[int, list[ZoneShare]] = {row.id: [] for row in found}
     if found:

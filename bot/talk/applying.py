@@ -16,6 +16,7 @@ from bot.language.saying import say_area, say_depth, say_rate
 from bot.talk import watering
 from bot.talk import zones as zone_talk
 from bot.talk.amounts import amount_text
+from bot.talk.labelling import foliar_of
 from bot.talk.naming import find_zones, names_of
 from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
@@ -316,10 +317,20 @@ def _recorded(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> Reply:
         )
     if done.open_zones:
         lines.append(talk.say("applying.still_open", zones=", ".join(done.open_zones)))
+    leafy = foliar_of(talk, done.application_id)
+    if leafy:
+        # Wet leaves and no water for a day against water-in: the label's order, no advice of ours.
+        lines.append(talk.say("labels.foliar_recorded", names=leafy))
+        return _with_end(talk, yard, done, lines)
     wanted = water_terms(talk.work, yard).depth_mm
     water = say_depth(wanted / 1000, talk.unit_system)
     lines.append(talk.say("applying.water_in", depth=water, by=say_day(done.water_in_by, today)))
     lines += watering.after_application(talk, yard, done.application_id)
+    return _with_end(talk, yard, done, lines)
+
+
+def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[str]) -> Reply:
+    today = talk.today(yard)
     if done.target == Target.WINTER_ANNUALS:
         lines.append(talk.say("applying.for_late_summer"))
     elif done.year > season_day(done.applied_on, yard.lat).year:

@@ -14,11 +14,16 @@ from bot.talk import (
     days,
     emergency,
     grass,
+    labelling,
+    machines,
     products,
     readings,
     soil,
+    spreaders,
     undoing,
+    watering,
     weeds,
+    wishes,
     yards,
     zones,
 )
@@ -94,6 +99,11 @@ def _text(talk: Talk, text: str) -> Answer:
         return applying.watered(talk, yard, text)
     if applying.is_report(text):
         return applying.report(talk, yard, text)
+    if watering.is_worry(text):
+        return watering.worry(talk, yard, text)
+    wish = wishes.take(talk, yard, text)
+    if wish is not None:
+        return wish
     if days.is_question(text):
         return days.why(talk, yard, text)
     for take in _SUBJECTS:
@@ -245,6 +255,7 @@ COMMANDS: Final = (
     Command("product", products.show),
     Command("amounts", lambda talk, yard, _: amounts.show(talk, yard)),
     Command("day", days.show),
+    Command("spreader", spreaders.show),
     Command("applied", lambda talk, yard, rest: applying.report(talk, yard, f"applied {rest}")),
     Command("undo", answer_anywhere=lambda talk, _: undoing.undo(talk, None)),
     Command("help", answer_anywhere=_help),
@@ -295,13 +306,18 @@ _FIRST_WORDS: Final = {
 }
 
 #: Subjects that know their own texts, tried in this order; None where a text is not theirs.
-_SUBJECTS: Final[tuple[Callable[[Talk, YardRecord, str], Answer | None], ...]] = (grass.take,)
+_SUBJECTS: Final[tuple[Callable[[Talk, YardRecord, str], Answer | None], ...]] = (
+    grass.take,
+    labelling.take,
+    machines.take,
+)
 
 _TAPS: Final[dict[tuple[str, str], Callable[[Talk, YardRecord, str], Answer]]] = {
     ("soil", ""): lambda talk, yard, _: soil.show(talk, yard),
     ("day", ""): lambda talk, yard, _: days.show(talk, yard),
     ("weeds", ""): lambda talk, yard, _: weeds.show(talk, yard),
     ("grass", ""): grass.tap,
+    ("spreader", ""): spreaders.tap,
     ("amounts", ""): lambda talk, yard, _: amounts.show(talk, yard),
     ("zones", "list"): lambda talk, yard, _: zones.show(talk, yard, ""),
     ("zones", "fix"): lambda talk, yard, _: zones.fix(talk, yard),
@@ -323,5 +339,9 @@ _TAPS: Final[dict[tuple[str, str], Callable[[Talk, YardRecord, str], Answer]]] =
     ("apply", "all"): lambda talk, yard, _: applying.confirm_all(talk, yard),
     ("apply", "again"): lambda talk, yard, _: applying.confirm_again(talk, yard),
     ("apply", "not"): lambda talk, _yard, _action: applying.confirm_not(talk),
+    ("later", "ask"): lambda talk, yard, _: wishes.ask_later(talk, yard),
+    ("later", "days"): wishes.later_days,
+    ("later", "warmer"): lambda talk, yard, _: wishes.later_warmer(talk, yard),
+    ("mute", ""): lambda talk, yard, _: wishes.mute(talk, yard),
     ("water", "done"): lambda talk, yard, _: applying.watered(talk, yard, "watered in"),
 }

@@ -18,10 +18,12 @@ from storage import (
     products,
     readings,
     seasons,
+    wishes,
     yards,
 )
 from storage.database import Work
 from storage.journal import JournalEntry
+from storage.wishes import ChatWishes, YardWishes
 from storage.yards import YardRecord
 
 
@@ -206,6 +208,41 @@ def _yard_added(
     yards.change(work, yard.id, archived_at=now)
 
 
+def _yard_wished(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    row = dict(entry.before)
+    if row["snoozed_until"] is not None:
+        row["snoozed_until"] = datetime.fromisoformat(row["snoozed_until"])
+    wishes.keep_yard(work, YardWishes(**row))
+
+
+def _chat_wished(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    wishes.keep_chat(work, ChatWishes(**entry.before))
+    yards.change(work, yard.id, next_check_at=now)
+
+
+def _muted(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    wishes.unmute(work, yard.id, Target.SUMMER_ANNUALS, entry.before["year"])
+
+
+def _unmuted(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    wishes.mute(
+        work,
+        yard.id,
+        Target.SUMMER_ANNUALS,
+        entry.before["year"],
+        person_id=person_id,
+        now=now,
+    )
+
+
 _UNDO: Final[dict[str, Callable[[Work, YardRecord, JournalEntry, int, datetime], None]]] = {
     "application.add": _application,
     "watering.add": _watering,
@@ -221,4 +258,8 @@ _UNDO: Final[dict[str, Callable[[Work, YardRecord, JournalEntry, int, datetime],
     "person.change": _person_changed,
     "yard.change": _yard_changed,
     "yard.add": _yard_added,
+    "wishes.yard": _yard_wished,
+    "wishes.chat": _chat_wished,
+    "wishes.mute": _muted,
+    "wishes.unmute": _unmuted,
 }

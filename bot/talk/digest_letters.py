@@ -1,0 +1,151 @@
+"""Several yards of one person in one message: what to do where, grouped by what it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+from typing import Final
+
+from bot.language.catalogue import has, say
+from bot.language.dates import say_day
+from bot.language.saying import UnitSystem, say_depth, say_temp
+from bot.talk.amounts import amount_text
+from bot.talk.troubles import trouble_lines
+from bot.turn import Button, Reply
+from jobs.agronomy.amounts import Amount
+from jobs.agronomy.season import Kind
+from jobs.agronomy.units import c_from_f
+from jobs.data_trouble import Trouble
+from jobs.local_days import local
+from jobs.messenger import Letter
+from jobs.outlooks import Judged
+from jobs.weather_of_day import IN_PLACE_BEFORE_DAYS
+
+_BAND_C: Final = (c_from_f(50.0), c_from_f(55.0))
+#: Yards named in one line; the rest is counted.
+_NAMED: Final = 6
+#: The order of what is most pressing.
+_ORDER: Final = (
+    Kind.ACT_NOW,
+    Kind.WINDOW_OPEN,
+    Kind.WATER_IN,
+    Kind.SECOND_HALF_DUE,
+    Kind.BARRIER_FADING,
+    Kind.SOIL_WARMING,
+)
+_TO_LOAD: Final = frozenset({Kind.ACT_NOW, Kind.WINDOW_OPEN, Kind.SECOND_HALF_DUE})
+#: Under this many yards each gets a button of its own.
+_FEW: Final = 4
+
+
+def write(letter: Letter) -> Reply:
+    """Put several alerts into one message."""
+    letters = [letter, *letter.others]
+    lang = letter.language
+    units: UnitSystem = "metric" if letter.units == "metric" else "us"
+    yards = {each.yard_id: each.yard_name for each in letters}
+    lines = [say("letters.digest_head", lang, count=len(yards))]
+    for key, group in _groups(letters):
+        names = [_name(each, units) for each in group]
+        if len(names) > _NAMED:
+            said = ", ".join(names[:_NAMED])
+            joined = say("letters.digest_more", lang, names=said, count=len(names) - _NAMED)
+        else:
+            joined = ", ".join(names)
+        lines.append(say(key, lang, yards=joined))
+    load = _load(letters, units)
+    if load:
+        lines.append(say("letters.digest_load", lang, amounts=load))
+    lines += _soil(letters, units)
+    lines += _troubles(letters, units)
+    if any(each.facts.get("is_invented") for each in letters):
+        lines.append(say("help.invented", lang))
+    rows = [(Button(say("letters.digest_button", lang), "round:page:0"),)]
+    if len(yards) <= _FEW:
+        rows += [(Button(name, f"yard:go:{yard_id}"),) for yard_id, name in yards.items()]
+    return Reply("\n".join(lines), tuple(rows))
+
+
+def _groups(letters: list[Letter]) -> Iterator[tuple[str, list[Letter]]]:
+    groups: dict[str, list[Letter]] = {}
+    for each in sorted(letters, key=_urgency):
+        key = f"letters.digest_{each.kind}" + ("_back" if each.facts.get("is_back") else "")
+        if not has(key, each.language):
+            key = "letters.digest_other"
+        groups.setdefault(key, []).append(each)
+    yield from groups.items()
+
+
+def _urgency(letter: Letter) -> int:
+    kinds = [str(kind) for kind in _ORDER]
+    return kinds.index(letter.kind) if letter.kind in kinds else len(kinds)
+
+
+def _name(letter: Letter, units: UnitSystem) -> str:
+    facts, lang = letter.facts, letter.language
+    today = local(letter.at, letter.timezone).date()
+    if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW) and facts.get("p50"):
+        by = date.fromisoformat(facts["p50"]) - timedelta(days=IN_PLACE_BEFORE_DAYS)
+        by = max(by, today)
+        said = say_day(by, today, lang)
+        return say("letters.digest_by", lang, yard=letter.yard_name, by=said)
+    if letter.kind == Kind.WATER_IN and "by" in facts:
+        missing = max(0.0, float(facts["wanted_mm"]) - float(facts["had_mm"]))
+        return say(
+            "letters.digest_missing",
+            lang,
+            yard=letter.yard_name,
+            missing=say_depth(missing / 1000, units),
+            by=say_day(date.fromisoformat(facts["by"]), today, lang),
+        )
+    return letter.yard_name
+
+
+def _load(letters: list[Letter], units: UnitSystem) -> str:
+    """Sum what the yards take, weights and volumes apart."""
+    sums: dict[str, Amount] = {}
+    for each in letters:
+        needed = each.facts.get("needed")
+        if needed is None or each.kind not in _TO_LOAD:
+            continue
+        held = sums.get(needed["unit"])
+        si = needed["si"] + (0.0 if held is None else held.si)
+        sums[needed["unit"]] = Amount(si, needed["unit"])
+    return ", ".join(amount_text(amount, units) for amount in sums.values())
+
+
+def _soil(letters: list[Letter], units: UnitSystem) -> list[str]:
+    judged = [Judged.from_json(dict(each.facts)) for each in letters if "p50" in each.facts]
+    known = [each for each in judged if each.soil_5day_c is not None]
+    if not known:
+        return []
+    temperatures = [each.soil_5day_c for each in known if each.soil_5day_c is not None]
+    low, high = min(temperatures), max(temperatures)
+    newest = min(each.known_until for each in known if each.known_until is not None)
+    first = letters[0]
+    today = local(first.at, first.timezone).date()
+    is_one = say_temp(low, units) == say_temp(high, units)
+    return [
+        say(
+            "letters.digest_soil_one" if is_one else "letters.digest_soil",
+            first.language,
+            low=say_temp(low, units),
+            high=say_temp(high, units),
+            known=say_day(newest, today, first.language),
+            band_low=say_temp(_BAND_C[0], units),
+            band_high=say_temp(_BAND_C[1], units),
+        )
+    ]
+
+
+def _troubles(letters: list[Letter], units: UnitSystem) -> list[str]:
+    said: dict[str, None] = {}
+    for each in letters:
+        if "trouble" not in each.facts or each.kind == Kind.DATA_STALE:
+            continue
+        today = local(each.at, each.timezone).date()
+        for line in trouble_lines(
+            Trouble.from_json(each.facts["trouble"]), today, units, each.language
+        ):
+            said[line] = None
+    return list(said)[:2]

@@ -1,0 +1,200 @@
+"""Watering in: minutes and cycles, what rain is forecast, and the two worried questions."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from datetime import date, datetime
+from typing import Any, Final
+
+from bot.language.catalogue import say
+from bot.language.dates import say_day
+from bot.language.reading import Unread
+from bot.language.readings import read_depth
+from bot.language.saying import UnitSystem, say_depth
+from bot.language.times import say_time
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.agronomy.watering import Cycles
+from jobs.local_days import local
+from jobs.uses import watering as uses
+from storage.yards import YardRecord
+
+_REDO: Final = re.compile(
+    r"\b(redo|do\s+(?:it|that)\s+(?:over|again)|re-?apply|put\s+(?:it|more)\s+down\s+again"
+    r"|start\s+over|apply\s+(?:it\s+)?again|wash(?:ed)?\s+(?:off|away|out)|wasted?)\b",
+    re.IGNORECASE,
+)
+_RAINED: Final = re.compile(
+    r"\b(fell|rain(?:ed|s|fall)?|pour(?:ed|ing)?|storm(?:ed)?|downpour|wash(?:ed)?"
+    r"|inch(?:es)?\s+(?:of|overnight))\b",
+    re.IGNORECASE,
+)
+_DRY: Final = re.compile(
+    r"\b(dry|no\s+rain|without\s+rain|not\s+a\s+drop|drought|never\s+rained|hasn'?t\s+rained"
+    r"|no\s+water)\b",
+    re.IGNORECASE,
+)
+_DEPTH: Final = re.compile(
+    r"\b(?P<number>\d+(?:\.\d+)?|\.\d+|half\s+an|an?|one|two|three|four|five|six|seven)\s*"
+    r"(?:and\s+a\s+half\s+)?(?P<unit>inch(?:es)?|in\b|\"|mm\b|cm\b|millimet\w+|centimet\w+)",
+    re.IGNORECASE,
+)
+_WORDS: Final = ("zero", "one", "two", "three", "four", "five", "six", "seven")
+
+
+def is_worry(text: str) -> bool:
+    """Tell whether a text asks if rain or drought undid an application."""
+    return _REDO.search(text) is not None and (
+        _RAINED.search(text) is not None or _DRY.search(text) is not None
+    )
+
+
+def worry(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Answer ``two inches fell overnight, redo it?`` and ``three dry weeks, is it wasted?``."""
+    if _DRY.search(text) is not None:
+        return [_dry(talk, yard)]
+    return [_heavy(talk, yard, text)]
+
+
+def water_lines(
+    facts: Mapping[str, Any], timezone: str, today: date, units: UnitSystem, lang: str
+) -> list[str]:
+    """Return what an alert about watering in adds: a washout ahead, a ban, minutes, rain."""
+    missing = max(0.0, float(facts.get("wanted_mm", 0.0)) - float(facts.get("had_mm", 0.0)))
+    lines = []
+    storm = facts.get("washout")
+    if storm is not None:
+        lines.append(washout_words(storm["rain_mm"], storm["from"], timezone, today, units, lang))
+    ahead = facts.get("rain_ahead_mm")
+    is_enough = ahead is not None and ahead >= missing
+    rain = say_depth((ahead or 0.0) / 1000, units)
+    if facts.get("is_banned"):
+        key = "watering.banned" if is_enough else "watering.banned_short"
+        lines.append(say(key, lang, rain=rain))
+    elif "run" in facts:
+        lines.append(run_words(Cycles(**facts["run"]), lang))
+    if ahead is not None and not (facts.get("is_banned") and not is_enough):
+        lines.append(
+            say("watering.rain_enough" if is_enough else "watering.rain_ahead", lang, rain=rain)
+        )
+    return lines
+
+
+def run_words(run: Cycles, lang: str) -> str:
+    """Return how to run a sprinkler."""
+    minutes = round(run.count * run.minutes_each)
+    if run.count == 1:
+        return say("watering.run_once", lang, minutes=minutes)
+    return say(
+        "watering.run_cycles",
+        lang,
+        minutes=minutes,
+        count=run.count,
+        each=max(1, round(run.minutes_each)),
+        soak=run.soak_minutes,
+    )
+
+
+def washout_words(
+    rain_mm: float, from_: str, timezone: str, today: date, units: UnitSystem, lang: str
+) -> str:
+    """Return the warning before heavy rain."""
+    begins = local(datetime.fromisoformat(from_), timezone)
+    when = f"{say_day(begins.date(), today, lang)} {say_time(begins, units)}"
+    rain = say_depth(rain_mm / 1000, units)
+    return say("watering.washout", lang, rain=rain, **{"from": when})
+
+
+def after_application(talk: Talk, yard: YardRecord, application_id: int) -> list[str]:
+    """Return what a fresh application's record adds: a washout ahead, a ban, minutes."""
+    found = uses.outlook_of(talk.work, yard, talk.around.source, application_id, talk.now)
+    today, units, lang = talk.today(yard), talk.unit_system, talk.chat.language
+    lines = []
+    if found.storm is not None:
+        begins = found.storm.from_.isoformat()
+        lines.append(washout_words(found.storm.rain_mm, begins, yard.timezone, today, units, lang))
+    if found.is_banned:
+        lines.append(talk.say("watering.banned"))
+    elif found.run is not None:
+        lines.append(run_words(found.run, lang))
+    return lines
+
+
+def missing_words(talk: Talk, yard: YardRecord, missing_mm: float) -> str:
+    """Return how many minutes a missing depth is, where the sprinkler is known."""
+    if yard.is_water_banned:
+        return talk.say("watering.banned")
+    run = uses.run_for(talk.work, yard, missing_mm)
+    return "" if run is None else run_words(run, talk.chat.language)
+
+
+def _heavy(talk: Talk, yard: YardRecord, text: str) -> Reply:
+    said_mm = _said_mm(text)
+    found = uses.after_rain(talk.work, yard, talk.around.source, said_mm, talk.now)
+    if found is None:
+        return talk.reply("watering.nothing_down", yard=yard.name)
+    if said_mm is None and found.after.rain_mm < 1.0:
+        return talk.reply("watering.heavy_how_much")
+    units = talk.unit_system
+    key = {
+        "keep": "watering.heavy_keep",
+        "keep_watered_in": "watering.heavy_watered_in",
+        "look_for_washed_spots": "watering.heavy_look",
+    }[found.after.answer]
+    lines = [
+        talk.say(
+            key,
+            yard=yard.name,
+            rain=say_depth(found.after.rain_mm / 1000, units),
+            limit=say_depth(found.after.limit_mm / 1000, units),
+        )
+    ]
+    if not found.after.was_watered_in and found.after.rain_mm >= found.state.missing_mm > 0:
+        lines.append(talk.say("watering.heavy_counts"))
+    button = (talk.say("yards.button_amounts"), f"amounts:{yard.id}")
+    return Reply("\n".join(lines), rows([button]), data={"after_rain": found.to_json()})
+
+
+def _dry(talk: Talk, yard: YardRecord) -> Reply:
+    found = uses.after_drought(talk.work, yard, talk.around.source, talk.now)
+    if found is None:
+        return talk.reply("watering.nothing_down", yard=yard.name)
+    spell, units = found.spell, talk.unit_system
+    had = found.state.rain_mm + found.state.irrigated_mm
+    here = local(found.state.by, yard.timezone).date()
+    missing = say_depth(spell.missing_mm / 1000, units)
+    lines = [
+        talk.say(
+            f"watering.dry_{spell.answer}",
+            yard=yard.name,
+            days=f"{spell.days_dry:.0f}",
+            missing=missing,
+            had=say_depth(had / 1000, units),
+            by=say_day(here, talk.today(yard)),
+        )
+    ]
+    if spell.answer != "watered_in":
+        minutes = missing_words(talk, yard, spell.missing_mm)
+        if minutes:
+            lines.append(minutes)
+        if spell.share_left is not None:
+            share = round(100 * spell.share_left)
+            lines.append(talk.say("watering.dry_share", share=share))
+    return Reply("\n".join(lines), data={"dry_spell": found.to_json()})
+
+
+def _said_mm(text: str) -> float | None:
+    match = _DEPTH.search(text)
+    if match is None:
+        return None
+    word = match["number"].casefold()
+    number = str(_WORDS.index(word)) if word in _WORDS else word
+    if word in ("a", "an"):
+        number = "1"
+    elif word.startswith("half"):
+        number = "0.5"
+    if re.search(r"and\s+a\s+half", match[0], re.IGNORECASE):
+        number = f"{float(number) + 0.5}"
+    depth = read_depth(f"{number} {match['unit']}")
+    return None if isinstance(depth, Unread) else depth * 1000

@@ -1,0 +1,264 @@
+"""What a chat is told at one sending: what is true now, at a welcome hour, in one message.
+
+An alert waits in the outbox as it was written. When its time comes it is held against what is true:
+what is no longer so is withdrawn (the newer alert speaks instead), what is muted falls silent, what
+is put off or comes at an unwelcome hour waits, and what is left of several yards goes together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass
+from datetime import date, datetime, timedelta
+from typing import Any, Final
+
+from jobs.agronomy.season import Kind, State, Target
+from jobs.data_trouble import trouble_of
+from jobs.local_days import local
+from jobs.manners import day_begins, first_awake, next_day
+from jobs.outlooks import Judged
+from jobs.sources.base import Cell
+from jobs.weather_of_day import advise, rain_ahead_mm, run_of, washout
+from storage import alerts, applications, cells, seasons, wishes, yards
+from storage.alerts import AlertRecord
+from storage.applications import ApplicationRecord
+from storage.database import Work
+from storage.seasons import SeasonRecord
+from storage.wishes import ChatWishes, YardWishes
+from storage.yards import YardRecord
+
+#: An alert that has waited longer than this is told with today's figures.
+_REFRESHED_AFTER: Final = timedelta(hours=12)
+
+#: How long each kind is worth telling late.
+_WORTH_TELLING_FOR: Final[Mapping[str, timedelta]] = {
+    Kind.WINDOW_MISSED: timedelta(days=14),
+    Kind.WATERED_IN: timedelta(days=7),
+    Kind.SEASON_OVER: timedelta(days=30),
+    Kind.DATA_STALE: timedelta(days=7),
+}
+#: The states in which a call is true.
+_TRUE_IN: Final[Mapping[str, State]] = {
+    Kind.SOIL_WARMING: State.WAITING,
+    Kind.WINDOW_OPEN: State.WINDOW_OPEN,
+    Kind.ACT_NOW: State.WINDOW_OPEN,
+    Kind.SECOND_HALF_DUE: State.RETREAT_DUE,
+    Kind.BARRIER_FADING: State.RETREAT_DUE,
+}
+#: Of these, waiting together, only the last is worth telling.
+_STEPS: Final = (Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.WINDOW_MISSED)
+#: Water on what is down already matters to those who want to hear no more, too.
+_NEVER_MUTED: Final = frozenset({Kind.WATER_IN, Kind.WATERED_IN})
+_WITH_DAYS: Final = frozenset(
+    {Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING}
+)
+#: A snooze until it is warmer ends this close to emergence, warm or not [days].
+_NO_SNOOZE_DAYS: Final = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Manners:
+    """How people are written to: with regard to their wishes, and with the week ahead.
+
+    Attributes
+    ----------
+    source
+        The source whose weather they are told.
+    """
+
+    source: str
+
+
+def to_send(work: Work, chat_id: int, now: datetime, manners: Manners) -> list[AlertRecord]:
+    """Sort out what is due for a chat; return what goes into its next message, oldest first."""
+    due = alerts.due_of_chat(work, chat_id, now)
+    said = wishes.of_chat(work, chat_id)
+    kept = []
+    for alert in due:
+        yard = yards.yard(work, alert.yard_id)
+        if yard is None:
+            kept.append(alert)
+        elif _is_idle(work, alert, yard, due, now, manners):
+            alerts.withdraw(work, alert.id)
+        else:
+            at = _welcome_at(work, alert, yard, said, now)
+            if at > now:
+                alerts.put_off(work, alert.id, at)
+            else:
+                kept.append(alert)
+    if not kept:
+        return []
+    mine = yards.of_chat(work, chat_id)
+    timezone = mine[0].timezone if mine else "UTC"
+    if alerts.messages_since(work, chat_id, day_begins(now, timezone)) >= said.daily_cap:
+        later = next_day(now, timezone, said)
+        for alert in kept:
+            alerts.put_off(work, alert.id, later)
+        return []
+    is_of_several = len({alert.yard_id for alert in kept}) > 1
+    return kept if is_of_several else kept[:1]
+
+
+def facts_for(
+    work: Work, alert: AlertRecord, yard: YardRecord, now: datetime, manners: Manners
+) -> dict[str, Any]:
+    """Return an alert's facts with what is true at sending: figures, week ahead, trouble."""
+    facts = dict(alert.facts)
+    today = local(now, yard.timezone).date()
+    if now - alert.created_at > _REFRESHED_AFTER:
+        season = seasons.season(work, yard.id, alert.target)
+        if season is not None and season.outlook is not None and "p50" in facts:
+            facts.update(season.outlook)
+            facts["today"] = today.isoformat()
+    facts["trouble"] = trouble_of(work, yard, manners.source, now).to_json()
+    if alert.kind in _WITH_DAYS:
+        advice = advise(work, yard, manners.source, now)
+        if advice is not None:
+            facts["days"] = advice.to_json()
+    if alert.kind == Kind.WATER_IN:
+        facts.update(_of_watering(work, yard, facts, now, manners))
+    return facts
+
+
+def tell_back(work: Work, yard: YardRecord, now: datetime) -> None:
+    """Tell those who were told that data is old, that it is fresh again; each outage once."""
+    told = alerts.newest_told(work, yard.id, [str(Kind.DATA_STALE)])
+    if told is None or told.facts.get("is_back"):
+        return
+    season = seasons.season(work, yard.id, told.target)
+    known, was = _known_until(season), told.facts.get("known_until")
+    today = local(now, yard.timezone).date()
+    if known is None or was is None or known <= date.fromisoformat(was):
+        return
+    if (today - known).days > 2:
+        return
+    assert season is not None
+    alerts.add(
+        work,
+        chat_id=told.chat_id,
+        yard_id=yard.id,
+        target=told.target,
+        year=told.year,
+        kind=Kind.DATA_STALE,
+        episode_key=f"{told.episode_key}:back",
+        facts={
+            **told.facts,
+            **(season.outlook or {}),
+            "today": today.isoformat(),
+            "is_back": True,
+        },
+        due_at=first_awake(now, yard.timezone, wishes.of_chat(work, told.chat_id)),
+        now=now,
+    )
+
+
+def _is_idle(
+    work: Work,
+    alert: AlertRecord,
+    yard: YardRecord,
+    due: Sequence[AlertRecord],
+    now: datetime,
+    manners: Manners,
+) -> bool:
+    """Tell whether an alert is muted, no longer true, or said better by another that waits."""
+    if alert.kind not in _NEVER_MUTED and wishes.is_muted(work, yard.id, alert.target, alert.year):
+        return True
+    worth_for = _WORTH_TELLING_FOR.get(alert.kind)
+    if worth_for is not None and now - alert.created_at > worth_for:
+        return True
+    if alert.kind in _STEPS:
+        newer = _STEPS[_STEPS.index(Kind(alert.kind)) + 1 :]
+        beside = [(each.yard_id, each.target, each.kind) for each in due]
+        if any((alert.yard_id, alert.target, kind) in beside for kind in newer):
+            return True
+    if alert.kind in _TRUE_IN:
+        season = seasons.season(work, yard.id, alert.target)
+        if season is not None:
+            is_so = season.year == alert.year and season.state == _TRUE_IN[Kind(alert.kind)]
+            return not is_so or (
+                alert.kind == Kind.SOIL_WARMING and Kind.WINDOW_MISSED in season.told
+            )
+    if alert.kind in (Kind.WATER_IN, Kind.WATERED_IN):
+        return not _is_watering_so(work, alert, local(now, yard.timezone).date())
+    if alert.kind == Kind.DATA_STALE and not alert.facts.get("is_back"):
+        place = Cell.at(yard.lat, yard.lon)
+        record = cells.cell(work, manners.source, place.lat_e2, place.lon_e2)
+        was = alert.facts.get("known_until")
+        last = None if record is None else record.last_known_day
+        return was is not None and last is not None and last > date.fromisoformat(was) + _A_DAY
+    return False
+
+
+_A_DAY: Final = timedelta(days=1)
+
+
+def _is_watering_so(work: Work, alert: AlertRecord, today: date) -> bool:
+    done = _application(work, alert)
+    if done is None:
+        return "application_id" not in alert.facts
+    if done.undone_at is not None:
+        return False
+    if alert.kind == Kind.WATERED_IN:
+        return True
+    by = alert.facts.get("by")
+    is_past = by is not None and today > date.fromisoformat(by) + timedelta(days=7)
+    return done.watered_in_on is None and not is_past
+
+
+def _welcome_at(
+    work: Work, alert: AlertRecord, yard: YardRecord, said: ChatWishes, now: datetime
+) -> datetime:
+    """Return when an alert may go out: now, or later."""
+    snooze = wishes.of_yard(work, yard.id)
+    if alert.kind not in _NEVER_MUTED:
+        if snooze.snoozed_until is not None and snooze.snoozed_until > now:
+            return first_awake(snooze.snoozed_until, yard.timezone, said)
+        if alert.kind in _STEPS[:3] and _is_too_cold(work, yard, snooze, now):
+            return next_day(now, yard.timezone, said)
+    return first_awake(now, yard.timezone, said)
+
+
+def _is_too_cold(work: Work, yard: YardRecord, snooze: YardWishes, now: datetime) -> bool:
+    if snooze.snoozed_until_c is None:
+        return False
+    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    if season is None or season.outlook is None:
+        return False
+    judged = Judged.from_json(season.outlook)
+    if judged.soil_5day_c is None or judged.soil_5day_c >= snooze.snoozed_until_c:
+        return False
+    today = local(now, yard.timezone).date()
+    return judged.p50 is not None and (judged.p50 - today).days > _NO_SNOOZE_DAYS
+
+
+def _of_watering(
+    work: Work, yard: YardRecord, facts: Mapping[str, Any], now: datetime, manners: Manners
+) -> dict[str, Any]:
+    """Return how to give what is missing, what rain is forecast, and whether it would wash off."""
+    missing = max(0.0, float(facts.get("wanted_mm", 0.0)) - float(facts.get("had_mm", 0.0)))
+    found: dict[str, Any] = {"is_banned": bool(yard.is_water_banned)}
+    run = run_of(wishes.of_yard(work, yard.id), missing)
+    if run is not None:
+        found["run"] = asdict(run)
+    if "by" in facts:
+        by = date.fromisoformat(facts["by"])
+        found["rain_ahead_mm"] = rain_ahead_mm(work, yard, manners.source, now, by)
+    application_id = facts.get("application_id")
+    if application_id is not None:
+        done = applications.application(work, application_id)
+        storm = washout(work, yard, manners.source, done.applied_at, now)
+        if storm is not None:
+            begins = local(storm.from_, yard.timezone)
+            found["washout"] = {"rain_mm": storm.rain_mm, "from": begins.isoformat()}
+    return found
+
+
+def _application(work: Work, alert: AlertRecord) -> ApplicationRecord | None:
+    application_id = alert.facts.get("application_id")
+    return None if application_id is None else applications.application(work, application_id)
+
+
+def _known_until(season: SeasonRecord | None) -> date | None:
+    if season is None or season.outlook is None:
+        return None
+    return Judged.from_json(season.outlook).known_until

@@ -1,0 +1,278 @@
+"""Keeping what people wish about their days, their sprinkler, and when they are written to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, replace
+from datetime import date, datetime, timedelta
+from typing import Any, Final
+
+from jobs.agronomy.season import Kind, State, Target
+from jobs.agronomy.units import c_from_f
+from jobs.local_days import local, season_day
+from jobs.manners import first_awake
+from jobs.outlooks import Judged
+from jobs.weather_of_day import act_by_of
+from storage import alerts, journal, seasons, wishes, yards
+from storage.database import Work
+from storage.wishes import ChatWishes, YardWishes
+from storage.yards import YardRecord
+
+#: "Until it is warmer" means the top of the trade's band (Michigan State Ext. 2020), or so much
+#: more than now where the soil is there already [°C].
+WARMER_C: Final = c_from_f(55.0)
+_WARMER_BY_C: Final = 2.0
+#: Longest snooze: more is for "not this season".
+LONGEST_SNOOZE: Final = timedelta(days=60)
+CAPS: Final = range(1, 21)
+YARDS_A_DAY: Final = range(1, 101)
+
+#: What may be asked for again later.
+_CALLS: Final = (
+    Kind.SOIL_WARMING,
+    Kind.WINDOW_OPEN,
+    Kind.ACT_NOW,
+    Kind.SECOND_HALF_DUE,
+    Kind.BARRIER_FADING,
+)
+
+
+class NoProductForLabel(LookupError):
+    """Raised for label terms before a product is chosen."""
+
+
+class NotAllowed(ValueError):
+    """Raised for a number outside its range, which it carries."""
+
+    def __init__(self, allowed: range) -> None:
+        super().__init__(f"{allowed.start} to {allowed.stop - 1}")
+        self.allowed = allowed
+
+
+def change_yard(
+    work: Work,
+    yard: YardRecord,
+    changes: Mapping[str, Any],
+    *,
+    person_id: int,
+    now: datetime,
+    said: str,
+) -> YardWishes:
+    """Change named wishes of a yard."""
+    before = wishes.of_yard(work, yard.id)
+    after = replace(before, **changes)
+    wishes.keep_yard(work, after)
+    _note(work, yard, "wishes.yard", _row(before), person_id=person_id, now=now, said=said)
+    return after
+
+
+def change_watering(
+    work: Work,
+    yard: YardRecord,
+    changes: Mapping[str, Any],
+    *,
+    person_id: int,
+    now: datetime,
+    said: str,
+) -> None:
+    """Change how, on which days and whether at all a yard may be watered."""
+    before = {name: getattr(yard, name) for name in changes}
+    yards.change(work, yard.id, **changes)
+    _note(work, yard, "yard.change", before, person_id=person_id, now=now, said=said)
+
+
+def change_label(
+    work: Work,
+    yard: YardRecord,
+    terms: Mapping[str, Any] | None,
+    *,
+    person_id: int,
+    now: datetime,
+    said: str,
+) -> dict[str, Any]:
+    """Add to what the label of the yard's product says on the day; None takes all of it back.
+
+    Raises
+    ------
+    NoProductForLabel
+        If no product is chosen.
+    """
+    if yard.product_id is None:
+        raise NoProductForLabel(yard.name)
+    held = wishes.of_yard(work, yard.id)
+    kept = held.label_terms if held.label_product_id == yard.product_id else {}
+    new = {} if terms is None else {**kept, **terms}
+    changes = {"label_terms": new, "label_product_id": yard.product_id}
+    change_yard(work, yard, changes, person_id=person_id, now=now, said=said)
+    return new
+
+
+def change_chat(
+    work: Work,
+    yard: YardRecord,
+    chat_id: int,
+    changes: Mapping[str, int | None],
+    *,
+    person_id: int,
+    now: datetime,
+    said: str,
+) -> ChatWishes:
+    """Change when and how often a chat is written to.
+
+    Raises
+    ------
+    NotAllowed
+        If a number is outside its range.
+    """
+    for name, allowed in (("daily_cap", CAPS), ("yards_a_day", YARDS_A_DAY)):
+        value = changes.get(name)
+        if value is not None and value not in allowed:
+            raise NotAllowed(allowed)
+    before = wishes.of_chat(work, chat_id)
+    after = replace(before, **changes)  # type: ignore[arg-type]
+    wishes.keep_chat(work, after)
+    journal.note(
+        work,
+        at=now,
+        chat_id=chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action="wishes.chat",
+        why=said,
+        before=asdict(before),
+    )
+    if "wake_at" in changes:
+        # The morning's look comes in time for the hour asked for.
+        yards.change(work, yard.id, next_check_at=now)
+    return after
+
+
+@dataclass(frozen=True, slots=True)
+class Snoozed:
+    """Until when, or until how warm, a yard's alerts are put off.
+
+    Attributes
+    ----------
+    until, until_c
+        One of them is set: the instant, or the soil's 5-day mean [°C].
+    act_by
+        Last day that is early enough, or None.
+    is_too_long
+        Whether the snooze ends after that day.
+    """
+
+    until: datetime | None
+    until_c: float | None
+    act_by: date | None
+    is_too_long: bool
+
+
+def snooze(
+    work: Work,
+    yard: YardRecord,
+    span: timedelta | None,
+    until_c: float | None,
+    *,
+    person_id: int,
+    now: datetime,
+    said: str,
+) -> Snoozed:
+    """Put a yard's alerts off for a span, or until the soil is so warm (neither: until warmer).
+
+    What was called for last is said again then, if it is still true.
+
+    Raises
+    ------
+    NotAllowed
+        If the span is longer than `LONGEST_SNOOZE`.
+    """
+    until = None
+    if span is not None:
+        if not timedelta(0) < span <= LONGEST_SNOOZE:
+            raise NotAllowed(range(1, LONGEST_SNOOZE.days + 1))
+        until = now + span
+        until_c = None
+    elif until_c is None:
+        season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+        outlook = None if season is None else season.outlook
+        soil_c = None if outlook is None else Judged.from_json(outlook).soil_5day_c
+        until_c = WARMER_C if soil_c is None else max(WARMER_C, soil_c + _WARMER_BY_C)
+    changes = {"snoozed_until": until, "snoozed_until_c": until_c}
+    change_yard(work, yard, changes, person_id=person_id, now=now, said=said)
+    _ask_again(work, yard, until or now + timedelta(days=1), now)
+    act_by = act_by_of(work, yard, local(now, yard.timezone).date())
+    ends_on = None if until is None else local(until, yard.timezone).date()
+    is_too_long = act_by is not None and ends_on is not None and ends_on > act_by
+    return Snoozed(until, until_c, act_by, is_too_long)
+
+
+def mute(work: Work, yard: YardRecord, *, person_id: int, now: datetime, said: str) -> int:
+    """Say no more about summer annuals this year; return the year."""
+    year = _year(yard, now)
+    if wishes.mute(work, yard.id, Target.SUMMER_ANNUALS, year, person_id=person_id, now=now):
+        before = {"year": year}
+        _note(work, yard, "wishes.mute", before, person_id=person_id, now=now, said=said)
+    return year
+
+
+def unmute(work: Work, yard: YardRecord, *, person_id: int, now: datetime, said: str) -> State:
+    """Speak of this season again; return where it stands."""
+    year = _year(yard, now)
+    if wishes.is_muted(work, yard.id, Target.SUMMER_ANNUALS, year):
+        wishes.unmute(work, yard.id, Target.SUMMER_ANNUALS, year)
+        before = {"year": year}
+        _note(work, yard, "wishes.unmute", before, person_id=person_id, now=now, said=said)
+    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    return State.WAITING if season is None else State(season.state)
+
+
+def _ask_again(work: Work, yard: YardRecord, at: datetime, now: datetime) -> None:
+    last = alerts.newest_told(work, yard.id, [str(kind) for kind in _CALLS])
+    if last is None:
+        return
+    due_at = first_awake(at, yard.timezone, wishes.of_chat(work, last.chat_id))
+    alerts.add(
+        work,
+        chat_id=last.chat_id,
+        yard_id=yard.id,
+        target=last.target,
+        year=last.year,
+        kind=last.kind,
+        episode_key=f"{last.episode_key}:again:{due_at.isoformat()}",
+        facts=last.facts,
+        due_at=due_at,
+        now=now,
+    )
+
+
+def _year(yard: YardRecord, now: datetime) -> int:
+    return season_day(local(now, yard.timezone).date(), yard.lat).year
+
+
+def _row(said: YardWishes) -> dict[str, Any]:
+    row = asdict(said)
+    if said.snoozed_until is not None:
+        row["snoozed_until"] = said.snoozed_until.isoformat()
+    return row
+
+
+def _note(
+    work: Work,
+    yard: YardRecord,
+    action: str,
+    before: dict[str, Any],
+    *,
+    person_id: int,
+    now: datetime,
+    said: str,
+) -> None:
+    journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action=action,
+        why=said,
+        before=before,
+    )
