@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, get_args
 
+from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.maxima import Basis, LabelMaximum, Period
-from jobs.agronomy.products import Form, Product
+from jobs.agronomy.products import Form, Pack, Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient, Strength
 from storage.products import ProductRecord
@@ -24,7 +25,29 @@ def product_of_snapshot(row: dict[str, Any]) -> Product:
         form=_form(row["form"]),
         rate=None if row["rate_value"] is None else Rate(row["rate_value"], row["rate_unit"]),
         maxima=tuple(_maximum(each) for each in row["maxima"]),
+        **_rest_of_label(row),
     )
+
+
+def _rest_of_label(row: dict[str, Any]) -> dict[str, Any]:
+    """Return what only later snapshots hold."""
+    analysis = row.get("analysis")
+    table = ingredients()
+    names = [part["name"] for part in row["ingredients"]]
+    period: Period = row.get("applications_period") or "unsaid"
+    return {
+        "max_applications": row.get("max_applications"),
+        "applications_period": period,
+        "smallest_interval_days": row.get("smallest_interval_days"),
+        "seeding_interval_days": row.get("seeding_interval_days"),
+        "is_residential_allowed": row.get("is_residential_allowed"),
+        "turf_age_days": row.get("turf_age_days"),
+        "nitrogen_fraction": None if not analysis else float(analysis.split("-")[0]) / 100,
+        "has_foliar_broadleaf": any(
+            name in table and table[name].kind == "foliar_broadleaf" for name in names
+        ),
+        "packs": tuple(Pack(each["size_si"], each["price"]) for each in row.get("packs") or ()),
+    }
 
 
 def ingredient_rows(ingredients: Sequence[ActiveIngredient]) -> list[dict[str, Any]]:
@@ -62,6 +85,14 @@ def snapshot(record: ProductRecord) -> dict[str, Any]:
         "rate_value": record.rate_value,
         "rate_unit": record.rate_unit,
         "maxima": record.maxima,
+        "max_applications": record.max_applications,
+        "applications_period": record.applications_period,
+        "smallest_interval_days": record.smallest_interval_days,
+        "seeding_interval_days": record.seeding_interval_days,
+        "is_residential_allowed": record.is_residential_allowed,
+        "turf_age_days": record.turf_age_days,
+        "analysis": record.analysis,
+        "packs": record.packs,
     }
 
 

@@ -86,9 +86,16 @@ def plan_of(work: Work, yard: YardRecord, target: Target) -> Plan:
         heads_up_days=plan.heads_up_days + longer,
         act_now_days=min(plan.act_now_days, lead_days),
         grace_days=pace.grace_days,
-        split_days=yard.split_days,
+        split_days=max(yard.split_days, _label_interval_days(work, yard)),
         rounds=yard.rounds,
     )
+
+
+def _label_interval_days(work: Work, yard: YardRecord) -> int:
+    """Return the least days between applications by the chosen product's label, 0 if not known."""
+    if yard.product_id is None:
+        return 0
+    return products.product(work, yard.product_id).smallest_interval_days or 0
 
 
 def _ingredients(work: Work, yard: YardRecord) -> tuple[str, ...]:

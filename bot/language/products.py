@@ -75,8 +75,8 @@ def read_product(text: str, ingredients: Sequence[str]) -> ProductRead:
     typed = tidy(text)
     draft = _Draft(text.strip())
     try:
-        refuse_decimal_comma(typed)
         marked = marked_text(typed, ingredients)
+        refuse_decimal_comma(marked)  # a name such as 2,4-d holds no decimal comma
         tree = lexing.parser("products", "product").parse(marked)
         _fill(draft, tree, marked, ingredients)
     except NoQuantity as why:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from bot.language.saying import UnitSystem, say_amount, say_area, say_decimal, say_rate
-from bot.talk import grass
+from bot.talk import grass, labelling
 from bot.talk import products as product_talk
 from bot.talk import zones as zone_talk
 from bot.talk.products import say_limits
@@ -76,7 +76,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         number=found.round_number,
         rounds=found.rounds,
     )
-    tail = grass.note_lines(talk, found.zones)
+    tail = [*grass.note_lines(talk, found.zones), *labelling.tail_lines(talk, found.product)]
     if found.cautions:
         tail.append(grass.caution_line(talk, found.cautions))
     tail += [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import timedelta
 from typing import Final
 
 from bot.language.dates import WhenRead, find_when, say_day
@@ -18,7 +19,7 @@ from jobs.agronomy.units import from_si
 from jobs.local_days import local
 from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, GrassCaution, LeftOut, grass_name
 from jobs.uses import grass as uses
-from storage import journal, yards
+from storage import journal, products, yards
 from storage.yards import YardRecord, ZoneRecord
 
 TOPIC: Final = "grass"
@@ -227,6 +228,9 @@ def _buffer(
 def _lock(talk: Talk, yard: YardRecord, fact: ZoneFact, named: list[ZoneRecord]) -> str:
     params = {"zones": names_of(named), "zone": named[0].name}
     if fact.lock == "open":
+        young = _too_young(talk, yard, named)
+        if young is not None:
+            return young
         _keep(talk, yard, named, uses.Change(unlock=True))
         return talk.say("grass.unlock", **params)
     now = local(talk.now, yard.timezone)
@@ -235,6 +239,22 @@ def _lock(talk: Talk, yard: YardRecord, fact: ZoneFact, named: list[ZoneRecord])
     lock: uses.Lock = "seed" if fact.lock == "seed" else "sod"
     _keep(talk, yard, named, uses.Change(lock=lock, on=on))
     return talk.say(f"grass.lock_{lock}", **params)
+
+
+def _too_young(talk: Talk, yard: YardRecord, named: list[ZoneRecord]) -> str | None:
+    """Return why a zone stays left out: the label's own least age of turf."""
+    if yard.product_id is None:
+        return None
+    days = products.product(talk.work, yard.product_id).turf_age_days
+    laid = [zone.locked_on for zone in named if zone.locked_on is not None]
+    if days is None or not laid:
+        return None
+    from_day = max(laid) + timedelta(days=days)
+    today = talk.today(yard)
+    if from_day <= today:
+        return None
+    day = say_day(from_day, today)
+    return talk.say("labels.too_young", zones=names_of(named), days=days, day=day)
 
 
 def _set(

@@ -11,6 +11,7 @@ from bot.language.sizes import looks_like_zones
 from bot.talk import (
     amounts,
     applying,
+    crews,
     days,
     emergency,
     grass,
@@ -27,7 +28,7 @@ from bot.talk import (
     yards,
     zones,
 )
-from bot.talk.talk import Talk
+from bot.talk.talk import OWNER, Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
 
@@ -70,6 +71,9 @@ def _text(talk: Talk, text: str) -> Answer:
     command = re.match(r"^/(?P<word>[A-Za-z_]+)(?:@\w+)?(?:\s+(?P<rest>.*))?$", text, re.DOTALL)
     if command is not None:
         return _command(talk, command["word"].lower(), (command["rest"] or "").strip())
+    code = crews.code_in(text)
+    if code is not None:
+        return crews.join(talk, code)
     meanwhile = yards.said_meanwhile(talk)
     place = yards.place_text(talk, text)
     if place is not None:
@@ -92,6 +96,10 @@ def _text(talk: Talk, text: str) -> Answer:
     units = _units(talk, text)
     if units is not None:
         return units
+    if talk.role(yard) != OWNER and not talk.may(yard, _needed_for(talk, yard, text)):
+        return crews.refuse(talk, yard)
+    if crews.is_about(text):
+        return crews.show(talk, yard)
     reading = readings.read(talk, text)
     if reading is not None:
         return readings.take(talk, yard, reading, text)
@@ -163,6 +171,28 @@ def _awaited(talk: Talk, text: str) -> Answer | None:
     return None
 
 
+def _start(talk: Talk, rest: str) -> Answer:
+    code = crews.code_in(rest)
+    return yards.start(talk) if code is None else crews.join(talk, code)
+
+
+def _needed_for(talk: Talk, yard: YardRecord, text: str) -> str:
+    """Return what somebody must be allowed to for a text to be taken."""
+    if watering.is_worry(text) or days.is_question(text) or crews.is_about(text):
+        return "see"
+    if applying.is_watering(text) or applying.is_report(text):
+        return "confirm"
+    if readings.read(talk, text) is not None or re.match(
+        r"(?:snooze|later)\b", text, re.IGNORECASE
+    ):
+        return "confirm"
+    word = re.match(r"\w+", text.casefold())
+    is_command = (
+        word is not None and word[0] in _FIRST_WORDS and word.end() == len(text.strip(" ?"))
+    )
+    return "see" if is_command else "change"
+
+
 def _command(talk: Talk, word: str, rest: str) -> Answer:
     command = COMMANDS_BY_WORD.get(word)
     if command is None:
@@ -172,6 +202,9 @@ def _command(talk: Talk, word: str, rest: str) -> Answer:
     yard = talk.yard()
     if yard is None:
         return yards.need(talk)
+    needed = _COMMANDS_NEED.get(word, "change")
+    if not talk.may(yard, "confirm" if rest and needed == "see" and word == "soil" else needed):
+        return crews.refuse(talk, yard)
     if word != "zones" or rest:
         talk.settle()
     assert command.answer is not None
@@ -196,6 +229,9 @@ def _tap(talk: Talk, action: str) -> Answer:
     yard = talk.yard() if numbers[0] == 0 else talk.yard_by_id(numbers[0])
     if yard is None:
         return [_stale(talk)]
+    needed = _TAPS_NEED.get((subject, parts[0])) or _TAPS_NEED.get((subject, ""), "change")
+    if not talk.may(yard, needed):
+        return crews.refuse(talk, yard)
     return answer(talk, yard, action)
 
 
@@ -248,7 +284,7 @@ def _last_number(action: str) -> int:
 
 #: Every command, in the order of the menu; /help and the platform's menu are made from it.
 COMMANDS: Final = (
-    Command("start", answer_anywhere=lambda talk, _: yards.start(talk)),
+    Command("start", answer_anywhere=lambda talk, rest: _start(talk, rest)),
     Command("yard", lambda talk, yard, _: yards.overview(talk, yard)),
     Command("zones", zones.show),
     Command("soil", lambda talk, yard, rest: _soil(talk, yard, rest)),
@@ -258,6 +294,7 @@ COMMANDS: Final = (
     Command("spreader", spreaders.show),
     Command("applied", lambda talk, yard, rest: applying.report(talk, yard, f"applied {rest}")),
     Command("undo", answer_anywhere=lambda talk, _: undoing.undo(talk, None)),
+    Command("crew", crews.show),
     Command("help", answer_anywhere=_help),
     Command("cancel", answer_anywhere=_cancel),
 )
@@ -312,6 +349,32 @@ _SUBJECTS: Final[tuple[Callable[[Talk, YardRecord, str], Answer | None], ...]] =
     machines.take,
 )
 
+#: What a share in a yard must allow for a command or a tap; what is not named here changes things.
+_COMMANDS_NEED: Final = {
+    "yard": "see",
+    "soil": "see",
+    "amounts": "see",
+    "day": "see",
+    "today": "see",
+    "crew": "see",
+    "weeds": "see",
+    "applied": "confirm",
+}
+_TAPS_NEED: Final = {
+    ("soil", ""): "see",
+    ("day", ""): "see",
+    ("weeds", ""): "see",
+    ("amounts", ""): "see",
+    ("zones", "list"): "see",
+    ("yard", "go"): "see",
+    ("yard", "show"): "see",
+    ("crew", ""): "see",
+    ("apply", ""): "confirm",
+    ("water", ""): "confirm",
+    ("later", ""): "confirm",
+    ("reading", ""): "confirm",
+}
+
 _TAPS: Final[dict[tuple[str, str], Callable[[Talk, YardRecord, str], Answer]]] = {
     ("soil", ""): lambda talk, yard, _: soil.show(talk, yard),
     ("day", ""): lambda talk, yard, _: days.show(talk, yard),
@@ -339,6 +402,7 @@ _TAPS: Final[dict[tuple[str, str], Callable[[Talk, YardRecord, str], Answer]]] =
     ("apply", "all"): lambda talk, yard, _: applying.confirm_all(talk, yard),
     ("apply", "again"): lambda talk, yard, _: applying.confirm_again(talk, yard),
     ("apply", "not"): lambda talk, _yard, _action: applying.confirm_not(talk),
+    ("crew", ""): crews.tap,
     ("later", "ask"): lambda talk, yard, _: wishes.ask_later(talk, yard),
     ("later", "days"): wishes.later_days,
     ("later", "warmer"): lambda talk, yard, _: wishes.later_warmer(talk, yard),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Final
 
 from jobs.agronomy.amounts import check_rate
 from jobs.agronomy.maxima import LabelMaximum
@@ -56,6 +57,7 @@ def enter(
         maxima=maximum_rows(command.maxima),
         now=now,
     )
+    record = _with_rest_of_label(work, yard, record)
     journal.note(
         work,
         at=now,
@@ -69,3 +71,33 @@ def enter(
     )
     yards.change(work, yard.id, product_id=record.id)
     return record
+
+
+#: What a label says beyond rate and maxima; it stays when the same product is written again.
+_REST_OF_LABEL: Final = (
+    "max_applications",
+    "applications_period",
+    "smallest_interval_days",
+    "seeding_interval_days",
+    "is_residential_allowed",
+    "turf_age_days",
+    "analysis",
+    "packs",
+    "shelf_si",
+    "level_cup_kg",
+)
+
+
+def _with_rest_of_label(work: Work, yard: YardRecord, record: ProductRecord) -> ProductRecord:
+    if yard.product_id is None:
+        return record
+    before = products.product(work, yard.product_id)
+    is_same_kind = (
+        Rate(before.rate_value, before.rate_unit).is_weight
+        == Rate(record.rate_value, record.rate_unit).is_weight
+    )
+    if before.ingredients != record.ingredients or before.form != record.form or not is_same_kind:
+        return record
+    return products.change(
+        work, record.id, **{name: getattr(before, name) for name in _REST_OF_LABEL}
+    )

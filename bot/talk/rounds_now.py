@@ -1,0 +1,25 @@
+"""The round a yard comes to next, for subjects that tell how to put it down or buy it."""
+
+from __future__ import annotations
+
+from bot.talk import amounts
+from bot.talk.talk import Talk
+from bot.turn import Reply
+from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
+from jobs.uses import amounts as uses
+from jobs.uses.amounts import YardAmounts
+from storage.yards import YardRecord
+
+
+def amounts_of(talk: Talk, yard: YardRecord) -> YardAmounts | list[Reply]:
+    """Return the next round's amounts, or what /amounts says where there are none."""
+    try:
+        return uses.for_yard(talk.work, yard, talk.now)
+    except (uses.NothingMeasured, uses.NoProduct, uses.AllLeftOut, LabelLimitExceeded):
+        return amounts.show(talk, yard)
+
+
+def said(talk: Talk, found: YardAmounts, amount: Amount, area_m2: float) -> str:
+    """Return an amount in words; rounding never lifts it above what the label still allows."""
+    at_most = None if found.most is None else amount_for(area_m2, found.most).si
+    return amounts.amount_text(amount, talk.unit_system, at_most)
