@@ -140,8 +140,8 @@ class Outlooks:
     Parameters
     ----------
     judges_springs
-        Whether degree-days count from before March where winters are mild, and no window is dated
-        where there is no clear spring (`place.spring_picture`).
+        Whether degree-days count from before March where winters are mild, and it is said where
+        there is no clear spring (`place.spring_picture`).
     """
 
     def __init__(self, *, judges_springs: bool = True) -> None:
@@ -231,9 +231,6 @@ def judge(cell: CellOutlook, target: Target) -> Judged:
 def event_dates(cell: CellOutlook, target: Target) -> DateQuantiles:
     """Return when a target's event comes (northern days): what its barrier must be in before."""
     if target is Target.SUMMER_ANNUALS:
-        if cell.spring is not None and cell.spring.kind == "none":
-            # No rise to wait for: a date would be made up (regional date and scouting instead).
-            return DateQuantiles(None, None, None, 0.0)
         return emergence(cell.outlook, count_from=cell.count_from)
     return bluegrass_event(cell.climate, cell.outlook, cell.lat, _lon(cell))
 

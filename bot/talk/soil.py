@@ -128,7 +128,7 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     kind = report.spring.kind
     if kind == "none":
         why = talk.say(f"soil.no_spring_{report.spring.why_none}")
-        return [*lines, talk.say("soil.no_clear_spring", why=why), _regional(talk, report)]
+        lines += [talk.say("soil.no_clear_spring", why=why), _regional(talk, report)]
     if report.window_opens is None or judged.p50 is None or report.window_closes is None:
         return [*lines, talk.say("soil.no_window")]
     if judged.p50 <= today:
