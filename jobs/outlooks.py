@@ -67,6 +67,8 @@ class Judged:
         When the newest value was true.
     warned_on
         Day for the heads-up by another sign than the days to go, for targets that have one.
+    has_clear_spring
+        False where the soil hardly rises out of a mild winter: dates are rough there.
     """
 
     known_until: date | None
@@ -80,6 +82,7 @@ class Judged:
     is_invented: bool
     soil_is_modelled: bool
     warned_on: date | None = None
+    has_clear_spring: bool = True
 
     def to_json(self) -> dict[str, Any]:
         """Return primitives for storage."""
@@ -99,6 +102,7 @@ class Judged:
             "is_invented": self.is_invented,
             "soil_is_modelled": self.soil_is_modelled,
             **({} if self.warned_on is None else {"warned_on": iso(self.warned_on)}),
+            "has_clear_spring": self.has_clear_spring,
         }
 
     @classmethod
@@ -121,6 +125,7 @@ class Judged:
             is_invented=row["is_invented"],
             soil_is_modelled=row["soil_is_modelled"],
             warned_on=day("warned_on"),
+            has_clear_spring=row.get("has_clear_spring", True),
         )
 
     def days_until(self, today: date) -> dict[str, int] | None:
@@ -225,6 +230,7 @@ def judge(cell: CellOutlook, target: Target) -> Judged:
         is_invented=record.is_invented,
         soil_is_modelled=record.soil_is_modelled,
         warned_on=warned_on,
+        has_clear_spring=cell.spring is None or cell.spring.kind != "none",
     )
 
 
