@@ -145,6 +145,7 @@ async def _live(
         await open_line(bot, line, stop)
         if duties.answers and not stop.is_set():
             log.info("Answering as @%s.", bot.username)
+            machine.conversation.invite_by(f"https://t.me/{bot.username}?start={{payload}}")
             front = Front(
                 bot, machine.conversation, sender, addresses, clock.now, settings.pictures
             )
@@ -247,9 +248,13 @@ class Lease:
         return time.monotonic() < self._held_until_s
 
     def stop(self) -> None:
-        """Give it back."""
+        """Ask no more, and give it back."""
         self._stopping.set()
         self._thread.join()
+        self.give_back()
+
+    def give_back(self) -> None:
+        """End it early, if it is held."""
         self._held_until_s = 0.0
         try:
             with self._db.writing() as work:
@@ -259,11 +264,12 @@ class Lease:
 
     def _renew(self) -> None:
         while True:
-            self._ask()
+            self.ask()
             if self._stopping.wait(_RENEW_EVERY.total_seconds()):
                 return
 
-    def _ask(self) -> None:
+    def ask(self) -> None:
+        """Take it, or renew it."""
         asked_at_s, now = time.monotonic(), self._clock.now()
         try:
             with self._db.writing() as work:

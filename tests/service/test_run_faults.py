@@ -28,8 +28,8 @@ END = datetime(2026, 6, 4, tzinfo=UTC)
 LABEL = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
 
 #: People who put down what they are told to, and people who never do.
-DOERS = (11, 12, 13, 14, -15)
-IDLERS = (21, 22, -23)
+DOERS = (11, 12, 13, -15)
+IDLERS = (21, -23)
 #: They live in three towns, which share their weather.
 PLACES = [(39.18 + step % 3 / 2, -96.57) for step in range(len(DOERS) + len(IDLERS))]
 

@@ -1,7 +1,6 @@
 """What goes wrong on the way to people, one trouble at a time, against one running bot."""
 
 import itertools
-import json
 import time
 from datetime import timedelta
 
@@ -290,14 +289,13 @@ def test_a_photo_is_fetched_into_the_folder_of_pictures(standin, ada, running):
     picture = running.folder / "pictures" / "telegram-p1.jpg"
     standin.wait_for(picture.exists)
     standin.wait_for(lambda: picture.read_bytes() == standin.files["plan1"])
-    with running.database().reading() as work:
-        said = standin.wait_for(lambda: _photo_turns(work))
+    said = standin.wait_for(lambda: _photo_turns(running.database()))
     assert said == [{"photo": str(picture)}]
 
 
-def _photo_turns(work):
-    turns = [json.loads(json.dumps(turn)) for turn in work.scalars(select(models.Turn.said))]
-    return [said for said in turns if "photo" in said]
+def _photo_turns(db):
+    with db.reading() as work:
+        return [said for said in work.scalars(select(models.Turn.said)) if "photo" in said]
 
 
 def test_a_photo_too_large_or_lost_is_asked_for_again(standin, ada):
