@@ -47,6 +47,16 @@ class Conversation:
         self._pictures = pictures
         self._units = units
 
+    def invite_by(self, link: str) -> None:
+        """Give invitations as links, once the platform has told our name there.
+
+        Parameters
+        ----------
+        link
+            A deep link with a place for its ``{payload}``.
+        """
+        self._around = replace(self._around, invite_link=link)
+
     def handle(self, turn: Turn) -> list[Reply]:
         """Answer a turn; the same turn again gets the same answer and changes nothing.
 

@@ -19,7 +19,7 @@ from jobs.manners import day_begins, first_awake, next_day
 from jobs.outlooks import Judged
 from jobs.sources.base import Cell
 from jobs.weather_of_day import advise, rain_ahead_mm, run_of, washout
-from storage import alerts, applications, cells, seasons, wishes, yards
+from storage import alerts, applications, cells, crews, seasons, wishes, yards
 from storage.alerts import AlertRecord
 from storage.applications import ApplicationRecord
 from storage.database import Work
@@ -78,7 +78,7 @@ def to_send(work: Work, chat_id: int, now: datetime, manners: Manners) -> list[A
         yard = yards.yard(work, alert.yard_id)
         if yard is None:
             kept.append(alert)
-        elif _is_idle(work, alert, yard, due, now, manners):
+        elif _is_strangers(work, alert, yard) or _is_idle(work, alert, yard, due, now, manners):
             alerts.withdraw(work, alert.id)
         else:
             at = _welcome_at(work, alert, yard, said, now)
@@ -150,6 +150,13 @@ def tell_back(work: Work, yard: YardRecord, now: datetime) -> None:
         due_at=first_awake(now, yard.timezone, wishes.of_chat(work, told.chat_id)),
         now=now,
     )
+
+
+def _is_strangers(work: Work, alert: AlertRecord, yard: YardRecord) -> bool:
+    """Tell whether an alert waits for a chat that no longer has a share in the yard."""
+    if alert.chat_id == yard.chat_id:
+        return False
+    return all(member.chat_id != alert.chat_id for member in crews.members(work, yard.id))
 
 
 def _is_idle(

@@ -32,14 +32,14 @@ from jobs.labels import product_of, product_of_snapshot
 from jobs.local_days import calendar_day, local, season_day
 from jobs.manners import first_awake
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
-from jobs.rounds import is_dormant_half, targets_of
+from jobs.rounds import is_dormant_half, rounds_of, targets_of
 from jobs.seeded import given_to_seed
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.weather_of_day import water_terms
 from jobs.yard_soil import of_yard
 from jobs.year_round import Word, late_summer_facts, words_of
-from storage import alerts, applications, products, readings, seasons, wishes, yards
+from storage import alerts, applications, crews, products, readings, seasons, wishes, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.seasons import SeasonRecord
@@ -200,7 +200,9 @@ def sight_now(
 def barriers_of(
     work: Work, yard: YardRecord, target: Target, course: Course, today: date
 ) -> list[ZoneBarrier]:
-    """Return the barriers of a yard's programme zones on a northern day."""
+    """Return the barriers of a yard's programme zones on a northern day, once it was treated."""
+    if not rounds_of(work, yard.id, target, today.year):
+        return []
     zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
     return zone_barriers(work, yard, zones, course, target, today.year)
 
@@ -418,10 +420,9 @@ def _tell(
         key = f"{key}:{rounds_done(facts) + 1}"
     elif kind is Kind.DATA_STALE and change.judged is not None:
         key = f"{key}:{change.judged.known_until}"
-    alerts.add(
+    _to_outbox(
         work,
-        chat_id=yard.chat_id,
-        yard_id=yard.id,
+        yard,
         target=target,
         year=year,
         kind=kind,
@@ -447,6 +448,17 @@ def _tell(
         due_at=due_at,
         now=now,
     )
+
+
+def _to_outbox(work: Work, yard: YardRecord, *, episode_key: str, **alert: Any) -> None:
+    """Put an alert into the outbox of the yard's chat, and of those with a share in its work."""
+    alerts.add(work, chat_id=yard.chat_id, yard_id=yard.id, episode_key=episode_key, **alert)
+    for member in crews.members(work, yard.id):
+        if member.role != "see":
+            key = f"{episode_key}:chat{member.chat_id}"
+            alerts.add(
+                work, chat_id=member.chat_id, yard_id=yard.id, episode_key=key, **alert
+            )
 
 
 def _words(

@@ -126,7 +126,7 @@ def alert_lines(advice: Advice, today: date, units: UnitSystem, lang: str) -> li
         ]
         if week.second is not None:
             parts.append(say("days.alert_second", lang, day=say_day(week.second.day, today, lang)))
-        return [" ".join(part for part in parts if part)]
+        return [" ".join(part.strip() for part in parts if part)]
     parts = [say("days.alert_none", lang)]
     if week.least_bad is not None:
         reason = reason_words(week.least_bad, units, lang)

@@ -19,6 +19,8 @@ from bot.talk import (
     machines,
     products,
     readings,
+    recording,
+    seeding,
     soil,
     spreaders,
     undoing,
@@ -26,6 +28,7 @@ from bot.talk import (
     weeds,
     wishes,
     yards,
+    year_words,
     zones,
 )
 from bot.talk.talk import OWNER, Talk
@@ -293,6 +296,8 @@ COMMANDS: Final = (
     Command("day", days.show),
     Command("spreader", spreaders.show),
     Command("applied", lambda talk, yard, rest: applying.report(talk, yard, f"applied {rest}")),
+    Command("seed", seeding.command),
+    Command("export", lambda talk, yard, _: recording.export(talk, yard)),
     Command("undo", answer_anywhere=lambda talk, _: undoing.undo(talk, None)),
     Command("crew", crews.show),
     Command("help", answer_anywhere=_help),
@@ -344,6 +349,7 @@ _FIRST_WORDS: Final = {
 
 #: Subjects that know their own texts, tried in this order; None where a text is not theirs.
 _SUBJECTS: Final[tuple[Callable[[Talk, YardRecord, str], Answer | None], ...]] = (
+    year_words.take,
     grass.take,
     labelling.take,
     machines.take,
@@ -359,6 +365,7 @@ _COMMANDS_NEED: Final = {
     "crew": "see",
     "weeds": "see",
     "applied": "confirm",
+    "export": "see",
 }
 _TAPS_NEED: Final = {
     ("soil", ""): "see",
@@ -373,9 +380,11 @@ _TAPS_NEED: Final = {
     ("water", ""): "confirm",
     ("later", ""): "confirm",
     ("reading", ""): "confirm",
+    ("seen", ""): "confirm",
 }
 
 _TAPS: Final[dict[tuple[str, str], Callable[[Talk, YardRecord, str], Answer]]] = {
+    **{(subject, ""): answer for subject, answer in year_words.TAPS.items()},
     ("soil", ""): lambda talk, yard, _: soil.show(talk, yard),
     ("day", ""): lambda talk, yard, _: days.show(talk, yard),
     ("weeds", ""): lambda talk, yard, _: weeds.show(talk, yard),

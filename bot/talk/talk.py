@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime
+from pathlib import Path
 from typing import Any
 
 from bot.language.catalogue import say
@@ -12,7 +13,7 @@ from bot.turn import Buttons, Reply, Turn
 from jobs.agronomy.season import Target
 from jobs.local_days import local
 from jobs.outlooks import Outlooks
-from storage import chats, seasons, yards
+from storage import chats, crews, seasons, yards
 from storage.chats import ChatRecord, DialogueRecord, PersonRecord
 from storage.database import Work
 from storage.seasons import SeasonRecord
@@ -31,6 +32,15 @@ class Surroundings:
     can_move_clock: bool
     credit: str | None
     outlooks: Outlooks
+    #: Deep link of an invitation with a place for its ``{payload}``, where the platform has them.
+    invite_link: str | None = None
+    #: Folder in which exported files are written.
+    files: Path = Path("exports")
+
+
+#: Role of the chat a yard belongs to.
+OWNER = "own"
+_RANKS = ("", "see", "confirm", "change", OWNER)
 
 
 @dataclass(slots=True)
@@ -91,8 +101,21 @@ class Talk:
         return "m" if self.is_metric else "ft"
 
     def yards(self) -> list[YardRecord]:
-        """Return the chat's yards."""
-        return yards.of_chat(self.work, self.chat.id)
+        """Return the yards of this chat: those shared with it, then its own."""
+        own = yards.of_chat(self.work, self.chat.id)
+        shared = [yard for yard, _ in crews.shared_with(self.work, self.chat.id)]
+        return [yard for yard in shared if yard.chat_id != self.chat.id] + own
+
+    def role(self, yard: YardRecord) -> str:
+        """Return what this chat may do with a yard: `OWNER`, a crew's role, or nothing (``""``)."""
+        if yard.chat_id == self.chat.id:
+            return OWNER
+        shared = crews.shared_with(self.work, self.chat.id)
+        return next((role for each, role in shared if each.id == yard.id), "")
+
+    def may(self, yard: YardRecord, what: str) -> bool:
+        """Tell whether this chat may ``see``, ``confirm`` or ``change`` a yard."""
+        return _RANKS.index(self.role(yard)) >= _RANKS.index(what)
 
     def yard(self) -> YardRecord | None:
         """Return the yard this person is talking about: the one chosen, else the newest."""

@@ -11,16 +11,17 @@ from bot.talk.talk import Talk
 from bot.talk.yards import state_words
 from bot.turn import Reply
 from jobs.uses import undo as uses
-from storage import applications, products, yards
+from storage import applications, journal, products, yards
 from storage.journal import JournalEntry
 from storage.yards import YardRecord
 
 
 def undo(talk: Talk, entry_id: int | None) -> list[Reply]:
     """Answer /undo, or the button of one change."""
+    chat_id = _chat_of(talk, entry_id)
     try:
         done = uses.undo(
-            talk.work, talk.chat.id, entry_id=entry_id, person_id=talk.person.id, now=talk.now
+            talk.work, chat_id, entry_id=entry_id, person_id=talk.person.id, now=talk.now
         )
     except uses.NothingToUndo:
         return [talk.reply("applying.nothing_to_undo")]
@@ -34,6 +35,27 @@ def undo(talk: Talk, entry_id: int | None) -> list[Reply]:
         name = str(entry.after.get("name", ""))
         return [talk.reply("applying.undone_yard_added", yard=name)]
     return [_say(talk, yard, entry)]
+
+
+def _chat_of(talk: Talk, entry_id: int | None) -> int:
+    """Return the chat whose change is meant: one's own, or that of a yard one shares.
+
+    Of a shared yard only what this person did is theirs to take back, unless they may change it.
+    """
+    yard = talk.yard()
+    if entry_id is not None:
+        entry = journal.entry(talk.work, entry_id)
+    elif yard is not None and yard.chat_id != talk.chat.id:
+        entry = journal.newest(talk.work, yard.chat_id)
+    else:
+        entry = None
+    if entry is None or entry.chat_id == talk.chat.id:
+        return talk.chat.id
+    for each in talk.yards():
+        is_mine = entry.person_id == talk.person.id and talk.may(each, "confirm")
+        if each.id == entry.yard_id and (is_mine or talk.may(each, "change")):
+            return entry.chat_id
+    return talk.chat.id
 
 
 def _say(talk: Talk, yard: YardRecord, entry: JournalEntry) -> Reply:
@@ -50,6 +72,14 @@ def _say(talk: Talk, yard: YardRecord, entry: JournalEntry) -> Reply:
         return talk.reply("applying.undone_watering", yard=yard.name)
     if entry.action == "reading.add":
         return talk.reply("readings.undone")
+    if entry.action in ("seeding.add", "seeding.mow"):
+        return talk.reply("seeding.undone", names=", ".join(entry.after["names"]))
+    if entry.action == "seeding.decide":
+        return talk.reply("seeding.undone_decision")
+    if entry.action in ("record.edit", "record.redate"):
+        return talk.reply("records.undone_edit", number=entry.subject_id)
+    if entry.action == "sighting.add":
+        return talk.reply("scouting.undone")
     if entry.action == "zones.change":
         return talk.reply("grass.undone", names=", ".join(entry.after["names"]))
     if entry.action.startswith("zones."):

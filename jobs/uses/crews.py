@@ -1,0 +1,199 @@
+"""Sharing a yard: invitations, joining, leaving and removing, and who did what lately."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Final, Literal, get_args
+
+from storage import applications, chats, crews, journal, yards
+from storage.crews import MemberRecord
+from storage.database import Work
+from storage.yards import YardRecord
+
+#: What somebody with whom a yard is shared may do: look; also confirm what was done; also change.
+Role = Literal["see", "confirm", "change"]
+ROLES: Final[tuple[Role, ...]] = get_args(Role)
+
+#: An invitation can be taken up so long.
+INVITED_FOR: Final = timedelta(days=3)
+_NEWEST: Final = 3
+
+
+class NoSuchInvitation(LookupError):
+    """Raised for a code nobody gave out."""
+
+
+class InvitationUsed(LookupError):
+    """Raised for an invitation that somebody has taken up."""
+
+
+class InvitationRanOut(LookupError):
+    """Raised for an invitation that is too old."""
+
+
+class OwnYard(ValueError):
+    """Raised where the yard belongs to the chat already."""
+
+
+@dataclass(frozen=True, slots=True)
+class Invited:
+    """An invitation just made."""
+
+    code: str
+    role: str
+    expires_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """A yard that is shared from now on, and in which role."""
+
+    yard: YardRecord
+    role: str
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """Something somebody confirmed."""
+
+    zones: tuple[str, ...]
+    on: date
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
+class Crew:
+    """Who shares a yard, and what was confirmed lately by whom."""
+
+    members: tuple[MemberRecord, ...]
+    lately: tuple[Done, ...]
+
+
+def invite(
+    work: Work, yard: YardRecord, role: str, code: str, *, person_id: int, now: datetime
+) -> Invited:
+    """Make an invitation to a yard: for one taker, for a few days.
+
+    Raises
+    ------
+    ValueError
+        If there is no such role.
+    """
+    if role not in ROLES:
+        raise ValueError(role)
+    made = crews.invite(
+        work,
+        yard.id,
+        code=code,
+        role=role,
+        person_id=person_id,
+        now=now,
+        expires_at=now + INVITED_FOR,
+    )
+    return Invited(made.code, made.role, made.expires_at)
+
+
+def join(work: Work, code: str, *, chat_id: int, person_id: int, now: datetime) -> Joined:
+    """Take up an invitation for a chat.
+
+    Raises
+    ------
+    NoSuchInvitation, InvitationUsed, InvitationRanOut, OwnYard
+        If it cannot be taken up.
+    """
+    found = crews.invitation(work, code)
+    yard = None if found is None else yards.yard(work, found.yard_id)
+    if found is None or yard is None:
+        raise NoSuchInvitation(code)
+    if yard.chat_id == chat_id:
+        raise OwnYard(yard.name)
+    if found.used_at is not None:
+        raise InvitationUsed(code)
+    if found.expires_at <= now:
+        raise InvitationRanOut(code)
+    if not crews.use(work, found.id, person_id=person_id, now=now):
+        raise InvitationUsed(code)
+    member_id = crews.join(
+        work,
+        yard.id,
+        chat_id=chat_id,
+        person_id=person_id,
+        role=found.role,
+        invited_by=found.created_by,
+        now=now,
+    )
+    _note(work, yard, "crew.join", member_id, person_id=person_id, now=now)
+    return Joined(yard, found.role)
+
+
+def crew_of(work: Work, yard: YardRecord) -> Crew:
+    """Return a yard's crew and what was confirmed lately."""
+    done = applications.of_yard(work, yard.id)[-_NEWEST:][::-1]
+    names = crews.person_names(work, {each.person_id for each in done})
+    lately = tuple(
+        Done(
+            tuple(share.zone_name for share in each.shares),
+            each.applied_on,
+            names.get(each.person_id, ""),
+        )
+        for each in done
+    )
+    return Crew(tuple(crews.members(work, yard.id)), lately)
+
+
+def leave(work: Work, yard: YardRecord, chat_id: int, *, person_id: int, now: datetime) -> bool:
+    """End a chat's share in a yard, at once; return False where it has none."""
+    ended = [each for each in crews.members(work, yard.id) if each.chat_id == chat_id]
+    for each in ended:
+        _end(work, yard, each, person_id=person_id, now=now)
+    return bool(ended)
+
+
+def remove(
+    work: Work, yard: YardRecord, membership_id: int, *, person_id: int, now: datetime
+) -> MemberRecord | None:
+    """End somebody's share in a yard, at once; return who it was, None where it is over already.
+
+    Invitations that are still open are withdrawn with it: whoever holds one would come back by it.
+    """
+    member = crews.membership(work, membership_id)
+    if member is None or member.yard_id != yard.id:
+        return None
+    _end(work, yard, member, person_id=person_id, now=now)
+    crews.drop_invitations(work, yard.id, now)
+    return member
+
+
+def chat_title(work: Work, chat_id: int) -> str:
+    """Return what a chat is called."""
+    return chats.chat(work, chat_id).title
+
+
+def _end(
+    work: Work, yard: YardRecord, member: MemberRecord, *, person_id: int, now: datetime
+) -> None:
+    crews.end(work, member.id, person_id=person_id, now=now)
+    _note(work, yard, "crew.end", member.id, person_id=person_id, now=now)
+
+
+def _note(
+    work: Work,
+    yard: YardRecord,
+    action: str,
+    subject_id: int,
+    *,
+    person_id: int,
+    now: datetime,
+) -> None:
+    entry_id = journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action=action,
+        subject_id=subject_id,
+    )
+    # Who may see a yard is for its people to say anew, not for an undo to bring back.
+    journal.mark_undone(work, entry_id, person_id=person_id, now=now)
