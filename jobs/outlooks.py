@@ -69,6 +69,8 @@ class Judged:
         Day for the heads-up by another sign than the days to go, for targets that have one.
     has_clear_spring
         False where the soil hardly rises out of a mild winter: dates are rough there.
+    turns
+        Zones to be done together, with days after the first turn; empty where all go at once.
     """
 
     known_until: date | None
@@ -83,6 +85,7 @@ class Judged:
     soil_is_modelled: bool
     warned_on: date | None = None
     has_clear_spring: bool = True
+    turns: tuple[tuple[tuple[str, ...], int], ...] = ()
 
     def to_json(self) -> dict[str, Any]:
         """Return primitives for storage."""
@@ -103,6 +106,7 @@ class Judged:
             "soil_is_modelled": self.soil_is_modelled,
             **({} if self.warned_on is None else {"warned_on": iso(self.warned_on)}),
             "has_clear_spring": self.has_clear_spring,
+            "turns": [[list(zones), days] for zones, days in self.turns],
         }
 
     @classmethod
@@ -126,6 +130,7 @@ class Judged:
             soil_is_modelled=row["soil_is_modelled"],
             warned_on=day("warned_on"),
             has_clear_spring=row.get("has_clear_spring", True),
+            turns=tuple((tuple(zones), days) for zones, days in row.get("turns", ())),
         )
 
     def days_until(self, today: date) -> dict[str, int] | None:

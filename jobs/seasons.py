@@ -37,7 +37,7 @@ from jobs.seeded import given_to_seed
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.weather_of_day import water_terms
-from jobs.yard_soil import of_yard
+from jobs.yard_soil import of_yard, with_turns
 from jobs.year_round import Word, late_summer_facts, words_of
 from storage import alerts, applications, crews, products, readings, seasons, wishes, yards
 from storage.applications import ApplicationRecord
@@ -181,8 +181,13 @@ class Sight:
 
 def sight_of(work: Work, yard: YardRecord, cell: CellOutlook) -> Sight:
     """Return what a cell shows of a yard, shifted by the yard's own thermometer."""
-    soil = of_yard(cell, yard, readings.of_yard(work, yard.id)).outlook
+    every = readings.of_yard(work, yard.id)
+    soil = of_yard(cell, yard, every).outlook
     judged = {target: judge(soil, target) for target in targets_of(yard)}
+    spring = judged.get(Target.SUMMER_ANNUALS)
+    if spring is not None:
+        zones = yards.zones(work, yard.id)
+        judged[Target.SUMMER_ANNUALS] = with_turns(cell, yard, every, zones, spring)
     return Sight(judged, cell.held.known, Course(soil))
 
 

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from typing import Final
+from typing import Final, get_args
 
 import numpy as np
 
+from jobs.agronomy.place import Exposure, turns, zone_offset_c
+from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.thermometer import Reading, reading_of
 from jobs.agronomy.yard_shift import YardShift, fit_yard
 from jobs.local_days import season_day
-from jobs.outlooks import CellOutlook
+from jobs.outlooks import CellOutlook, Judged, judge
 from storage.readings import ReadingRecord
-from storage.yards import YardRecord
+from storage.yards import YardRecord, ZoneRecord
 
 #: Standing error of a cell whose soil was estimated from air [°C] (see `fit_yard`).
 _MODELLED_SD_C: Final = 1.2
@@ -36,12 +38,17 @@ def of_yard(
     yard: YardRecord,
     readings: Sequence[ReadingRecord],
     zone: str | None = None,
+    exposures: Mapping[str, Exposure] | None = None,
 ) -> YardSoil:
-    """Return the outlook of a yard, or of one of its zones, from its cell's and its readings."""
-    if not readings:
+    """Return the outlook of a yard, or of one of its zones, from its cell's and its readings.
+
+    `exposures` are what the person said of zones: hot strips and shade.
+    """
+    is_exposed = zone is not None and zone in (exposures or {})
+    if not readings and not is_exposed:
         return YardSoil(cell, None)
-    shift = shift_of(cell, yard, readings, zone)
-    if not shift.readings:
+    shift = shift_of(cell, yard, readings, zone, exposures)
+    if not shift.readings and not is_exposed:
         return YardSoil(cell, None)
     outlook = cell.outlook
     shifted = replace(
@@ -55,15 +62,76 @@ def of_yard(
 
 
 def shift_of(
-    cell: CellOutlook, yard: YardRecord, readings: Sequence[ReadingRecord], zone: str | None = None
+    cell: CellOutlook,
+    yard: YardRecord,
+    readings: Sequence[ReadingRecord],
+    zone: str | None = None,
+    exposures: Mapping[str, Exposure] | None = None,
 ) -> YardShift:
-    """Return what a yard's readings say about its difference from the cell."""
+    """Return how a yard or zone differs from its cell, by readings and by word."""
+    expected_c = {
+        name: zone_offset_c(cell.climate.mean_c, exposure)
+        for name, exposure in (exposures or {}).items()
+    }
     return fit_yard(
         [as_reading(reading, yard, cell.known) for reading in readings],
         with_days_ahead(cell),
         zone,
+        expected_c,
         cell_sd_c=_MODELLED_SD_C if cell.held.record.soil_is_modelled else 0.0,
     )
+
+
+def with_turns(
+    cell: CellOutlook,
+    yard: YardRecord,
+    readings: Sequence[ReadingRecord],
+    zones: Sequence[ZoneRecord],
+    judged: Judged,
+) -> Judged:
+    """Return the figures the earliest zones set, and in which turns the zones come due.
+
+    Zones with readings or an exposure of their own have their own date; the others share the
+    yard's. There are no turns where all go together.
+    """
+    exposures = exposures_of(zones)
+    own = {reading.zone_name for reading in readings} | set(exposures)
+    apart = [zone.name for zone in zones if zone.is_treated and zone.name in own]
+    if not apart or judged.p50 is None:
+        return judged
+    dates = {zone.name: judged for zone in zones if zone.is_treated and zone.name not in own}
+    for name in apart:
+        soil = of_yard(cell, yard, readings, name, exposures)
+        dates[name] = judge(soil.outlook, Target.SUMMER_ANNUALS)
+    apart_days = {
+        name: float((each.p50 - judged.p50).days)
+        for name, each in dates.items()
+        if each.p50 is not None
+    }
+    if not apart_days:
+        return judged
+    first = dates[min(apart_days, key=lambda name: apart_days[name])]
+    found = turns(apart_days)
+    return replace(
+        judged,
+        p10=first.p10,
+        p50=first.p50,
+        p90=first.p90,
+        turns=tuple(
+            (turn.zones, round(turn.days_left - found[0].days_left))
+            for turn in (found if len(found) > 1 else ())
+        ),
+    )
+
+
+def exposures_of(zones: Sequence[ZoneRecord]) -> dict[str, Exposure]:
+    """Return what people said of zones that changes their soil."""
+    return {
+        zone.name: exposure
+        for zone in zones
+        for exposure in get_args(Exposure)
+        if exposure in zone.notes
+    }
 
 
 def as_reading(record: ReadingRecord, yard: YardRecord, known: DailySeries) -> Reading:

@@ -84,6 +84,8 @@ def write(letter: Letter) -> Reply:
         "age": facts.get("age_days", 0),
     }
     lines = [_sentence(letter, judged, params, day)]
+    if judged is not None and judged.turns and letter.kind in _WITH_AMOUNT:
+        lines.append(say_turns(judged, letter.language))
     needed = facts.get("needed")
     if needed is not None and letter.kind in _WITH_AMOUNT:
         amount = amount_text(Amount(needed["si"], needed["unit"]), units)
@@ -94,6 +96,8 @@ def write(letter: Letter) -> Reply:
         lines += water_lines(facts, letter.timezone, today, units, letter.language)
     if judged is not None and letter.kind in _WITH_FIGURES:
         lines.append(_figures(letter, judged, units, day))
+        if not judged.has_clear_spring:
+            lines.append(say("letters.rough", letter.language))
     if "trouble" in facts and letter.kind != Kind.DATA_STALE:
         trouble = Trouble.from_json(facts["trouble"])
         lines += trouble_lines(trouble, today, units, letter.language)
@@ -124,6 +128,16 @@ _WITH_AMOUNT: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN})
 _WITH_FIGURES: Final = frozenset(
     {Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.WINDOW_MISSED, Kind.SECOND_HALF_DUE}
 )
+
+
+def say_turns(judged: Judged, language: str) -> str:
+    """Return in which turns zones come due: "strip first; front in about 10 days"."""
+    (first, _), *later = judged.turns
+    rest = "; ".join(
+        say("letters.turn_later", language, zones=", ".join(zones), days=days)
+        for zones, days in later
+    )
+    return say("letters.turns", language, first=", ".join(first), rest=rest)
 
 
 def _later_row(letter: Letter) -> Buttons:

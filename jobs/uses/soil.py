@@ -18,8 +18,8 @@ from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
 from jobs.seasons import plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
-from jobs.yard_soil import as_reading, of_yard
-from storage import readings
+from jobs.yard_soil import as_reading, of_yard, with_turns
+from storage import readings, yards
 from storage.database import Work
 from storage.readings import ReadingRecord
 from storage.yards import YardRecord
@@ -111,7 +111,8 @@ def report(
     grid = outlooks.of(held, issued)
     every = readings.of_yard(work, yard.id)
     cell = of_yard(grid, yard, every).outlook
-    judged = judge(cell, Target.SUMMER_ANNUALS)
+    zones = yards.zones(work, yard.id)
+    judged = with_turns(grid, yard, every, zones, judge(cell, Target.SUMMER_ANNUALS))
     today = local(now, yard.timezone).date()
 
     def back(day: date | None) -> date | None:

@@ -117,3 +117,29 @@ def emergence_on(talker: Talker) -> str:
     assert season is not None
     assert season.outlook is not None
     return str(season.outlook["p50"])
+
+
+def test_a_hot_strip_goes_first_and_the_rest_can_wait(march: Talker) -> None:
+    together = emergence_on(march)
+    march.say("strip is a hot strip")
+    text = march.ask("/soil")
+    assert re.search(r"First strip; front can wait about \d+ days", text)
+    assert emergence_on(march) < together
+    opened = march.until_alert("window_open")
+    assert "First strip" in opened.reply.text
+
+
+def test_a_place_without_a_clear_spring_is_told_so(tmp_path: Path) -> None:
+    talker = Talker(tmp_path)
+    talker.say("/start")
+    talker.say("Savannah GA")
+    text = talker.ask("/soil")
+    assert "No clear season here" in text
+    assert "rough" in text
+
+
+def test_a_cold_short_spring_is_told_so(tmp_path: Path) -> None:
+    talker = Talker(tmp_path)
+    talker.say("/start")
+    talker.say("Caribou ME")
+    assert "short and cold" in talker.ask("/soil")
