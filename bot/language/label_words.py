@@ -15,10 +15,11 @@ from bot.language.quantities import Amount, read_amount
 
 @dataclass(frozen=True)
 class PackRead:
-    """A pack: what it holds, and its price in cents where one was given."""
+    """A pack: what it holds, and its price in cents with its sign, where one was given."""
 
     amount: Amount
     price: int | None
+    currency: str = ""
 
 
 @dataclass(frozen=True)
@@ -96,7 +97,7 @@ _UNIT: Final = (
     r"|qts?|quarts?|pts?|pints?|ml|l|lit(?:er|re)s?)\b\.?"
 )
 _MONEY: Final = (
-    r"(?:(?:for|at|@|costs?|is|=)?\s*[$€£]\s*(?P<price>\d+(?:[.,]\d{2})?)"
+    r"(?:(?:for|at|@|costs?|is|=)?\s*(?P<sign>[$€£])\s*(?P<price>\d+(?:[.,]\d{2})?)"
     r"|(?:for|at|costs?)\s+(?P<price2>\d+(?:\.\d{2})?)(?:\s*(?:dollars|usd))?)?"
 )
 _PACK_WORD: Final = r"(?:bags?|packs?|bottles?|jugs?|pails?|boxes|jars?|sacks?|containers?|sizes?)"
@@ -206,7 +207,10 @@ def _packs(match: re.Match[str]) -> list[PackRead]:
     for one in re.finditer(_ONE_PACK, listed, re.IGNORECASE):
         price = one["price"] or one["price2"]
         cents = None if price is None else round(float(price.replace(",", ".")) * 100)
-        found += [PackRead(amount, cents) for amount in _amounts(f"{one['size']} {one['unit']}")]
+        sign = one["sign"] or ("$" if "dollar" in one.group().lower() else "")
+        found += [
+            PackRead(amount, cents, sign) for amount in _amounts(f"{one['size']} {one['unit']}")
+        ]
     return found
 
 

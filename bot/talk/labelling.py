@@ -40,6 +40,14 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     ]
 
 
+def enter(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
+    """Answer /product: a product, with whatever else of its label stands in the same line."""
+    facts = read_label_facts(rest)
+    if facts.is_empty or not names_ingredient(rest):
+        return product_talk.show(talk, yard, rest)
+    return _with_product(talk, yard, facts)
+
+
 def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
     """Take facts of a label; with a product in the same line, both. None for other texts."""
     if text.casefold().strip(" .?!") in ("label", "the label", "my label"):
@@ -102,7 +110,10 @@ def _keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
             talk.work,
             yard,
             facts.values,
-            packs=[uses.PackSaid(p.amount.value, p.amount.unit, p.price) for p in facts.packs],
+            packs=[
+                uses.PackSaid(p.amount.value, p.amount.unit, p.price, p.currency)
+                for p in facts.packs
+            ],
             stock=stock,
             person_id=talk.person.id,
             now=talk.now,
@@ -165,9 +176,11 @@ def _lines(talk: Talk, record: ProductRecord, names: set[str] | None = None) -> 
 
 
 def say_pack(row: dict[str, object]) -> str:
-    """Return a pack in words: ``25 lb at 38.00``."""
+    """Return a pack in words: ``25 lb at $38.00``."""
     size = f"{figures(float(str(row['value'])))} {row['unit']}"
-    return size if row["price"] is None else f"{size} at {int(str(row['price'])) / 100:.2f}"
+    if row["price"] is None:
+        return size
+    return f"{size} at {row.get('currency', '')}{int(str(row['price'])) / 100:.2f}"
 
 
 def _analysis(talk: Talk, record: ProductRecord) -> str:

@@ -11,6 +11,7 @@ from bot.language.sizes import looks_like_zones
 from bot.talk import (
     amounts,
     applying,
+    buying,
     crews,
     days,
     emergency,
@@ -20,6 +21,8 @@ from bot.talk import (
     products,
     readings,
     recording,
+    rounds_of_work,
+    screening,
     seeding,
     soil,
     spreaders,
@@ -84,6 +87,8 @@ def _text(talk: Talk, text: str) -> Answer:
     plain = _PLAIN.get(" ".join(text.casefold().rstrip(".!?").split()))
     if plain is not None:
         return _command(talk, plain, "")
+    if _LEFT.fullmatch(text.strip(" .!?")):
+        return rounds_of_work.tonight(talk)
     yard = talk.yard()
     if yard is None or talk.topic == yards.PLACE_TOPIC:
         named = yards.place_named(talk, text)
@@ -219,8 +224,10 @@ def _tap(talk: Talk, action: str) -> Answer:
     parts = rest.split(":")
     if subject == "undo" and rest.isdigit():
         return undoing.undo(talk, int(rest))
+    if subject == "round":
+        return rounds_of_work.tap(talk, parts)
     if action == "yard:new":
-        return yards.new(talk)
+        return [*yards.new(talk), *screening.whose(talk)]
     if action.startswith("yard:at:") and parts[-1].isdigit():
         meanwhile = yards.said_meanwhile(talk)
         return _with_meanwhile(talk, yards.place_chosen(talk, int(parts[-1])), meanwhile)
@@ -291,14 +298,16 @@ COMMANDS: Final = (
     Command("yard", lambda talk, yard, _: yards.overview(talk, yard)),
     Command("zones", zones.show),
     Command("soil", lambda talk, yard, rest: _soil(talk, yard, rest)),
-    Command("product", products.show),
+    Command("product", labelling.enter),
     Command("amounts", lambda talk, yard, _: amounts.show(talk, yard)),
     Command("day", days.show),
+    Command("buy", buying.show),
     Command("spreader", spreaders.show),
     Command("applied", lambda talk, yard, rest: applying.report(talk, yard, f"applied {rest}")),
     Command("seed", seeding.command),
     Command("export", lambda talk, yard, _: recording.export(talk, yard)),
     Command("undo", answer_anywhere=lambda talk, _: undoing.undo(talk, None)),
+    Command("today", answer_anywhere=rounds_of_work.show),
     Command("crew", crews.show),
     Command("help", answer_anywhere=_help),
     Command("cancel", answer_anywhere=_cancel),
@@ -307,6 +316,10 @@ COMMANDS_BY_WORD: Final = {command.word: command for command in COMMANDS}
 
 _NEW_YARD: Final = re.compile(
     r"(?:(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s+(?:is\s+)?(?:in|at|near)\s+(?P<where>.+)",
+    re.IGNORECASE,
+)
+_LEFT: Final = re.compile(
+    r"(?:what(?:'s|\s+is)\s+)?(?:still\s+)?left(?:\s+(?:to\s+do|today|tonight))*|tonight",
     re.IGNORECASE,
 )
 _WEEDS: Final = re.compile(
@@ -332,6 +345,10 @@ _PLAIN: Final = {
     "which day is best": "day",
     "best day": "day",
     "status": "yard",
+    "round": "today",
+    "my round": "today",
+    "the list": "today",
+    "what is to do today": "today",
     "never mind": "cancel",
     "stop": "cancel",
 }
@@ -349,10 +366,13 @@ _FIRST_WORDS: Final = {
 
 #: Subjects that know their own texts, tried in this order; None where a text is not theirs.
 _SUBJECTS: Final[tuple[Callable[[Talk, YardRecord, str], Answer | None], ...]] = (
+    screening.take_licence,
     year_words.take,
     grass.take,
     labelling.take,
+    buying.take,
     machines.take,
+    screening.take,
 )
 
 #: What a share in a yard must allow for a command or a tap; what is not named here changes things.
@@ -366,12 +386,16 @@ _COMMANDS_NEED: Final = {
     "weeds": "see",
     "applied": "confirm",
     "export": "see",
+    "spreader": "see",
+    "buy": "see",
 }
 _TAPS_NEED: Final = {
     ("soil", ""): "see",
     ("day", ""): "see",
     ("weeds", ""): "see",
     ("amounts", ""): "see",
+    ("spreader", ""): "see",
+    ("buy", ""): "see",
     ("zones", "list"): "see",
     ("yard", "go"): "see",
     ("yard", "show"): "see",
@@ -390,6 +414,9 @@ _TAPS: Final[dict[tuple[str, str], Callable[[Talk, YardRecord, str], Answer]]] =
     ("weeds", ""): lambda talk, yard, _: weeds.show(talk, yard),
     ("grass", ""): grass.tap,
     ("spreader", ""): spreaders.tap,
+    ("buy", ""): buying.tap,
+    ("screen", ""): screening.tap,
+    ("owner", ""): screening.owner_tap,
     ("amounts", ""): lambda talk, yard, _: amounts.show(talk, yard),
     ("zones", "list"): lambda talk, yard, _: zones.show(talk, yard, ""),
     ("zones", "fix"): lambda talk, yard, _: zones.fix(talk, yard),

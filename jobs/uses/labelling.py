@@ -21,11 +21,12 @@ class NoProduct(LookupError):
 
 @dataclass(frozen=True, slots=True)
 class PackSaid:
-    """A pack as said: its size and unit, its price in the smallest money unit or None."""
+    """A pack as said: size and unit, price in the smallest money unit or None, its sign."""
 
     value: float
     unit: str
     price: int | None
+    currency: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +89,13 @@ def keep(
 
 def _pack(record: ProductRecord, pack: PackSaid) -> dict[str, Any]:
     size_si = _si(record, pack.value, pack.unit)
-    return {"size_si": size_si, "unit": pack.unit, "value": pack.value, "price": pack.price}
+    return {
+        "size_si": size_si,
+        "unit": pack.unit,
+        "value": pack.value,
+        "price": pack.price,
+        "currency": pack.currency,
+    }
 
 
 def _si(record: ProductRecord, value: float, unit: str) -> float:

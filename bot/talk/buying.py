@@ -1,0 +1,200 @@
+"""Buying: packs for the round or the year, for one yard or all, and products compared by cost."""
+
+from __future__ import annotations
+
+import re
+from typing import Any, Final
+
+from bot.language.saying import say_amount, say_area
+from bot.talk import screening
+from bot.talk.labelling import say_pack
+from bot.talk.products import say_product
+from bot.talk.rounds_now import amounts_of
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.purchase import Goal, Purchase
+from jobs.agronomy.units import to_si
+from jobs.uses import buying as uses
+from storage.yards import YardRecord
+
+_BUY: Final = re.compile(
+    r"^(?:what\s+(?:do|should|shall)\s+i\s+)?(?:buy|buying|purchase|shopping(?:\s+list)?"
+    r"|how\s+many\s+bags(?:\s+do\s+i\s+need)?)\b(?P<rest>.*)$",
+    re.IGNORECASE,
+)
+_COMPARE: Final = re.compile(r"^(?:compare(?:\s+products?)?|which\s+is\s+cheaper)\b", re.IGNORECASE)
+
+
+def show(talk: Talk, yard: YardRecord, rest: str = "") -> list[Reply]:
+    """Answer /buy; "all", "year" and "least left over" behind it say what for."""
+    said = rest.casefold()
+    span: uses.Span = "year" if "year" in said else "round"
+    goal: Goal = "least_left_over" if "left" in said else "least_cost"
+    if "compare" in said:
+        return _compare(talk, yard)
+    first = screening.before_buying(talk, yard)
+    if first is not None:
+        return first
+    return _plan(talk, yard, span, goal, is_for_all=re.search(r"\ball\b", said) is not None)
+
+
+def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
+    """Take a wish to buy or compare; None for other texts."""
+    if _COMPARE.match(text.strip()):
+        return _compare(talk, yard)
+    match = _BUY.match(text.strip().rstrip("?.!"))
+    return None if match is None else show(talk, yard, match["rest"])
+
+
+def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer the buttons: ``buy:show:<yard>:<one|all>:<round|year>:<cost|left>``."""
+    parts = action.split(":")
+    if parts[1] == "compare":
+        return _compare(talk, yard)
+    if len(parts) != 6:
+        return show(talk, yard)
+    span: uses.Span = "year" if parts[4] == "year" else "round"
+    goal: Goal = "least_left_over" if parts[5] == "left" else "least_cost"
+    return _plan(talk, yard, span, goal, is_for_all=parts[3] == "all")
+
+
+def _plan(
+    talk: Talk, yard: YardRecord, span: uses.Span, goal: Goal, *, is_for_all: bool
+) -> list[Reply]:
+    found = amounts_of(talk, yard)
+    if isinstance(found, list):
+        return found
+    try:
+        plan = uses.plan(talk.work, yard, span, goal, is_for_all=is_for_all, now=talk.now)
+    except (uses.NoProduct, uses.NothingToBuy):
+        return [talk.reply("buying.nothing", yard=yard.name)]
+    names = ", ".join(need.yard.name for need in plan.needs)
+    count = max(need.rounds_left for need in plan.needs)
+    need = _amount(talk, plan, plan.need_si)
+    if span == "round":
+        rate = found.plan.rate
+        area_m2 = plan.need_si / rate.rate_si * 10_000
+        head = talk.say(
+            "buying.head_round",
+            yards=names,
+            number=found.round_number,
+            rounds=found.rounds,
+            need=need,
+            area=say_area(area_m2, talk.unit_system),
+        )
+    else:
+        key = "buying.head_year" if count > 1 else "buying.head_year_one"
+        head = talk.say(key, yards=names, count=count, need=need)
+    lines = [head]
+    if len(plan.needs) > 1:
+        lines += [_each(talk, plan, one) for one in plan.needs]
+    lines += [
+        talk.say("buying.label_stops", yard=one.yard.name, count=one.rounds_left)
+        for one in plan.needs
+        if span == "year" and one.rounds_left < found.rounds - found.round_number + 1
+    ]
+    lines += _packs(talk, plan, goal)
+    licence = screening.licence_line(talk, yard)
+    if licence is not None:
+        lines.append(licence)
+    lines.append(talk.say("buying.law"))
+    return [Reply("\n".join(lines), _buttons(talk, yard, plan, is_for_all=is_for_all))]
+
+
+def _packs(talk: Talk, plan: uses.Plan, wanted: Goal) -> list[str]:
+    lines = []
+    if plan.shelf_si:
+        shelf = _amount(talk, plan, plan.shelf_si)
+        if plan.shelf_si >= plan.need_si:
+            left = _amount(talk, plan, plan.shelf_si - plan.need_si)
+            return [talk.say("buying.shelf_does", amount=shelf, left=left)]
+        lines.append(talk.say("buying.shelf", amount=shelf))
+    if plan.best is None:
+        return [*lines, talk.say("buying.ask_packs")]
+    lines.append(talk.say("buying.best", **_bought(talk, plan, plan.best)))
+    lines += [talk.say("buying.or", **_bought(talk, plan, one)) for one in plan.others[:3]]
+    if plan.goal != wanted:
+        lines.append(talk.say("buying.goal_no_price"))
+    else:
+        lines.append(talk.say("buying.goal_cost" if wanted == "least_cost" else "buying.goal_left"))
+    if plan.span == "round" and any(need.rounds_left > 1 for need in plan.needs):
+        if plan.next_si > 0:
+            lines.append(talk.say("buying.next", amount=_amount(talk, plan, plan.next_si)))
+        else:
+            lines.append(talk.say("buying.next_covered"))
+    return lines
+
+
+def _bought(talk: Talk, plan: uses.Plan, one: Purchase) -> dict[str, str]:
+    rows_by_size = {row["size_si"]: row for row in plan.record.packs}
+    packs = [
+        talk.say(
+            "buying.pack",
+            count=item.count,
+            size=say_pack({**rows_by_size[item.offer.size_si], "price": None}),
+        )
+        for item in one.packs
+    ]
+    cost = (
+        ""
+        if one.cost is None
+        else talk.say("buying.cost", money=_money(one.cost, plan.record.packs))
+    )
+    return {
+        "packs": " + ".join(packs),
+        "cost": cost,
+        "left": _amount(talk, plan, one.left_over_si),
+    }
+
+
+def _each(talk: Talk, plan: uses.Plan, one: uses.YardNeed) -> str:
+    times = min(1, one.rounds_left) if plan.span == "round" else one.rounds_left
+    amount = _amount(talk, plan, one.round_si * times)
+    return talk.say("buying.each", yard=one.yard.name, amount=amount)
+
+
+def _compare(talk: Talk, yard: YardRecord) -> list[Reply]:
+    offers = uses.compare(talk.work, talk.chat.id)
+    if not offers:
+        return [talk.reply("buying.compare_none")]
+    factor = 100.0 / to_si(1000.0, "sq ft") if talk.is_metric else 1.0
+    lines = [
+        talk.say(
+            "buying.compare_line",
+            money=_money(offer.cents * factor, offer.record.packs),
+            product=say_product(talk, offer.record),
+            size=say_pack({**offer.row, "price": None}),
+        )
+        for offer in offers
+    ]
+    key = "buying.compare_metric" if talk.is_metric else "buying.compare"
+    return [talk.reply(key, lines="\n".join(lines))]
+
+
+def _buttons(talk: Talk, yard: YardRecord, plan: uses.Plan, *, is_for_all: bool) -> Buttons:
+    who = "all" if is_for_all else "one"
+    how = "left" if plan.goal == "least_left_over" else "cost"
+    start = f"buy:show:{yard.id}"
+    other_span = "year" if plan.span == "round" else "round"
+    first = [(talk.say(f"buying.button_{other_span}"), f"{start}:{who}:{other_span}:{how}")]
+    if len(talk.yards()) > 1:
+        other_who = "one" if is_for_all else "all"
+        label = talk.say(f"buying.button_{other_who}", yard=yard.name[:20])
+        first.append((label, f"{start}:{other_who}:{plan.span}:{how}"))
+    second = []
+    if len(plan.record.packs) > 1:
+        other_how = "cost" if how == "left" else "left"
+        label = talk.say(f"buying.button_{other_how}")
+        second.append((label, f"{start}:{who}:{plan.span}:{other_how}"))
+    second.append((talk.say("buying.button_compare"), f"buy:compare:{yard.id}"))
+    return rows(first, second)
+
+
+def _amount(talk: Talk, plan: uses.Plan, si: float) -> str:
+    unit = plan.record.rate_unit.split("/")[0]
+    return say_amount(si, "lb" if unit == "oz" and si > 0.45 else unit)
+
+
+def _money(cents: float, packs: list[Any]) -> str:
+    sign = next((row["currency"] for row in packs if row.get("currency")), "")
+    return f"{sign}{cents / 100:,.2f}"

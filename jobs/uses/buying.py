@@ -1,0 +1,223 @@
+"""What to buy: packs for a round or the year, for one yard or all with the same product."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import Literal
+
+from jobs.agronomy.amounts import amount_for, counted_si
+from jobs.agronomy.products import Pack, Product
+from jobs.agronomy.purchase import Goal, NoPrice, Purchase, purchase
+from jobs.agronomy.rates import Rate, WeightAgainstVolume
+from jobs.agronomy.season import Target, rounds_done
+from jobs.agronomy.strengths import StrengthUnknown
+from jobs.agronomy.units import from_si, to_si
+from jobs.allowed import entries_of, label_allowances
+from jobs.labels import product_of
+from jobs.local_days import local, season_day
+from jobs.seasons import plan_of, season_facts
+from jobs.turf_limits import fit
+from storage import products, yards
+from storage.database import Work
+from storage.products import ProductRecord
+from storage.yards import YardRecord, ZoneRecord
+
+Span = Literal["round", "year"]
+_ROUNDING = 1e-9
+
+
+class NoProduct(LookupError):
+    """Raised when no product is chosen for the yard."""
+
+
+class NothingToBuy(LookupError):
+    """Raised when no zone takes anything, or the label leaves nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class YardNeed:
+    """What one yard takes: per round [kg or L], and how many rounds the label still allows."""
+
+    yard: YardRecord
+    round_si: float
+    rounds_left: int
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What to buy.
+
+    Attributes
+    ----------
+    product, record
+        The product.
+    needs
+        What each yard takes.
+    span
+        One round, or what is left of the year.
+    need_si, shelf_si
+        All of it, and what is in hand [kg or L].
+    best
+        The packs to buy; None while no pack is known.
+    goal
+        What counted first; least left over where a price is missing.
+    others
+        Each other pack size bought alone.
+    next_si
+        What the rounds after this one take, beyond what is left over [kg or L].
+    """
+
+    product: Product
+    record: ProductRecord
+    needs: tuple[YardNeed, ...]
+    span: Span
+    need_si: float
+    shelf_si: float
+    best: Purchase | None
+    goal: Goal
+    others: tuple[Purchase, ...]
+    next_si: float
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """The cheapest pack of one product, and what it costs per treated 1,000 sq ft [cents]."""
+
+    record: ProductRecord
+    row: dict[str, object]
+    cents: float
+
+
+def plan(
+    work: Work, yard: YardRecord, span: Span, goal: Goal, *, is_for_all: bool, now: datetime
+) -> Plan:
+    """Return what to buy.
+
+    Raises
+    ------
+    NoProduct, NothingToBuy
+        If there is nothing to reckon with.
+    """
+    if yard.product_id is None:
+        raise NoProduct(yard.name)
+    record = products.product(work, yard.product_id)
+    product = product_of(record)
+    chosen = [yard]
+    if is_for_all:
+        chosen = [
+            each for each in yards.of_chat(work, yard.chat_id) if _is_same(work, each, record)
+        ]
+    needs = tuple(_need(work, each, now) for each in chosen)
+    times = [1 if need.rounds_left and span == "round" else need.rounds_left for need in needs]
+    need_si = math.fsum(need.round_si * n for need, n in zip(needs, times, strict=True))
+    if not need_si > 0:
+        raise NothingToBuy(yard.name)
+    shelf_si = record.shelf_si or 0.0
+    offers = product.packs
+    best: Purchase | None = None
+    others: tuple[Purchase, ...] = ()
+    if offers:
+        best, goal = _best(need_si, offers, shelf_si, goal)
+        others = _others(need_si, offers, shelf_si, best)
+    year_si = math.fsum(need.round_si * need.rounds_left for need in needs)
+    left_si = best.left_over_si if best is not None else max(0.0, shelf_si - need_si)
+    return Plan(
+        product,
+        record,
+        needs,
+        span,
+        need_si,
+        shelf_si,
+        best,
+        goal,
+        others,
+        max(0.0, year_si - need_si - left_si),
+    )
+
+
+def compare(work: Work, chat_id: int) -> list[Offer]:
+    """Return a chat's products with prices, the cheapest per treated 1,000 sq ft first."""
+    seen: set[str] = set()
+    found = []
+    for record in products.of_chat(work, chat_id):
+        key = f"{record.ingredients} {record.form} {record.rate_si:.9g}"
+        if key in seen:
+            continue
+        seen.add(key)
+        per_1000_si = record.rate_si * to_si(1000.0, "sq ft") / 10_000.0
+        priced = [row for row in record.packs if row["price"] is not None]
+        offers = [Offer(record, row, row["price"] / row["size_si"] * per_1000_si) for row in priced]
+        if offers:
+            found.append(min(offers, key=lambda offer: offer.cents))
+    return sorted(found, key=lambda offer: offer.cents)
+
+
+def _need(work: Work, yard: YardRecord, now: datetime) -> YardNeed:
+    assert yard.product_id is not None
+    product = product_of(products.product(work, yard.product_id))
+    assert product.rate is not None
+    today = local(now, yard.timezone).date()
+    programme = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
+    zones = fit(work, yard, programme, today)
+    round_si = math.fsum(amount_for(zone.treated_m2, product.rate).si for zone in zones)
+    target = Target.SUMMER_ANNUALS
+    facts = season_facts(work, yard, None, target, season_day(today, yard.lat))
+    planned = max(0, plan_of(work, yard, target).rounds - rounds_done(facts))
+    allowed = [_rounds_allowed(work, yard, zone, product, today, planned) for zone in zones]
+    return YardNeed(yard, round_si, min(allowed, default=0))
+
+
+def _rounds_allowed(
+    work: Work, yard: YardRecord, zone: ZoneRecord, product: Product, on: date, planned: int
+) -> int:
+    """Return how many of the planned rounds the label leaves room for on a zone."""
+    assert product.rate is not None
+    most = float(planned)
+    for item in label_allowances(entries_of(work, yard), zone.name, product, on):
+        try:
+            asked = from_si(counted_si(product.rate, product, item.maximum), item.unit)
+        except (StrengthUnknown, WeightAgainstVolume):
+            continue
+        if item.period == "application":
+            most = min(most, planned if asked <= item.limit * (1 + _ROUNDING) else 0)
+        else:
+            most = min(most, math.floor(item.left / asked + _ROUNDING))
+    if product.max_applications is not None:
+        most = min(most, product.max_applications)
+    return int(most)
+
+
+def _is_same(work: Work, yard: YardRecord, record: ProductRecord) -> bool:
+    if yard.product_id is None:
+        return False
+    theirs = products.product(work, yard.product_id)
+    is_weight = Rate(theirs.rate_value, theirs.rate_unit).is_weight
+    return (
+        theirs.ingredients == record.ingredients
+        and theirs.form == record.form
+        and is_weight == Rate(record.rate_value, record.rate_unit).is_weight
+    )
+
+
+def _best(
+    need_si: float, offers: tuple[Pack, ...], shelf_si: float, goal: Goal
+) -> tuple[Purchase, Goal]:
+    try:
+        return purchase(need_si, offers, shelf_si, goal), goal
+    except NoPrice:
+        return purchase(need_si, offers, shelf_si, "least_left_over"), "least_left_over"
+
+
+def _others(
+    need_si: float, offers: tuple[Pack, ...], shelf_si: float, best: Purchase
+) -> tuple[Purchase, ...]:
+    """Return each pack size bought alone, but for what is best already."""
+    bought = {(item.offer.size_si, item.count) for item in best.packs}
+    found = []
+    for offer in offers:
+        alone = purchase(need_si, [replace(offer)], shelf_si, "least_left_over")
+        if {(item.offer.size_si, item.count) for item in alone.packs} != bought and alone.packs:
+            found.append(alone)
+    return tuple(found)

@@ -1,0 +1,122 @@
+"""What to buy: packs for one yard or all, a round or the year, stock on the shelf, compared."""
+
+import pytest
+
+from tests.talk.harness import PLACE, Talker, labels_of
+
+GRANULE = "/product prodiamine 0.38% granule, 3.927 lb per 1000 sq ft, max 8 lb per 1000 a year"
+
+
+@pytest.fixture
+def asked(talker: Talker) -> Talker:
+    """Somebody who has put the questions before buying behind them."""
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 2,400 sq ft, back 5,150 sq ft, side 980 sq ft")
+    talker.say(GRANULE)
+    talker.say("buy")
+    talker.tap("Skip the rest")
+    return talker
+
+
+def test_w9_packs_for_three_zones(asked: Talker) -> None:
+    # agronomy notes W9: 33.50 lb in all; 2 bags of 25 lb or 1 of 40 lb (computed).
+    asked.say("bags 25 lb, 40 lb")
+    text = asked.ask("/buy")
+    assert "33 lb 8 oz for 8,530 sq ft" in text
+    assert "Buy 1 x 40 lb" in text
+    assert "Or 2 x 25 lb" in text
+    assert "tell me the prices" in text
+
+
+def test_least_cost_and_least_left_over_differ(asked: Talker) -> None:
+    asked.say("bags 25 lb $20, 40 lb $55")
+    assert "Buy 2 x 25 lb, $40.00. Left over 16 lb 8 oz" in asked.ask("buy")
+    assert "Buy 1 x 40 lb, $55.00. Left over 6 lb 8 oz" in asked.tap("Least left over")
+    assert "Buy 2 x 25 lb" in asked.tap("Least cost")
+
+
+def test_the_year_takes_every_round_the_label_allows(asked: Talker) -> None:
+    asked.say("bags 25 lb $20")
+    text = asked.ask("buy for the year")
+    assert "this year's 2 rounds: 66 lb 15.9 oz" in text
+    assert "Buy 3 x 25 lb" in text
+    asked.say("1 application a year")
+    text = asked.ask("buy for the year")
+    assert "33 lb 8 oz" in text
+    assert "your label leaves 1 rounds" in text
+
+
+def test_stock_on_the_shelf_counts(asked: Talker) -> None:
+    asked.say("bags 25 lb $20")
+    asked.say("I have 10 lb left")
+    text = asked.ask("buy")
+    assert "On the shelf 10 lb" in text
+    assert "Buy 1 x 25 lb" in text
+    asked.say("bought 2 bags of 25 lb")
+    text = asked.ask("buy")
+    assert "The shelf's 60 lb will do" in text
+    assert "26 lb 8 oz are left" in text
+
+
+def test_what_is_left_over_is_carried_to_the_next_round(asked: Talker) -> None:
+    asked.say("bags 40 lb $55")
+    # 2 rounds of 33.496 lb less 40 lb: 26.99 lb more (computed).
+    assert "take 26 lb 15.9 oz more" in asked.ask("buy")
+
+
+def test_what_is_left_over_may_do_for_the_next_round(asked: Talker) -> None:
+    asked.say("bags 80 lb $100")
+    assert "does for the rounds after" in asked.ask("buy")
+
+
+def test_all_yards_with_the_same_product_together(asked: Talker) -> None:
+    asked.say("bags 25 lb $20, 40 lb $55")
+    asked.session.location(40.0, -96.0)
+    asked.tap("New yard")
+    asked.say("lawn 2,000 sq ft")
+    asked.say(GRANULE)
+    asked.say("buy")
+    asked.tap("Skip the rest")
+    text = asked.ask("buy all")
+    assert "Yard 1, Yard 2" in text
+    assert "Yard 1: 33 lb 8 oz" in text
+    assert "Yard 2: 7 lb 13.7 oz" in text
+    assert "41 lb 5.6 oz" in text
+
+
+def test_zones_left_out_are_not_bought_for(asked: Talker) -> None:
+    asked.say("back is new seed")
+    assert "for 3,380 sq ft" in asked.ask("buy")
+
+
+def test_products_are_compared_by_cost_per_treated_thousand(asked: Talker) -> None:
+    # 50 lb at $62 and 3.927 lb per 1,000: $4.87; 50 lb at $50 and 3.8 lb: $3.80 (computed).
+    asked.say("bags 50 lb $62")
+    asked.say(
+        "/product dithiopyr 0.15% granule, 3.8 lb per 1000 sq ft, max 8 lb per 1000 a year, "
+        "bags 50 lb $50"
+    )
+    lines = asked.ask("compare").splitlines()
+    assert lines[1].startswith("$3.80: dithiopyr")
+    assert lines[2].startswith("$4.87: prodiamine")
+
+
+def test_without_packs_the_need_is_told_and_packs_are_asked_for(asked: Talker) -> None:
+    text = asked.ask("what should I buy?")
+    assert "33 lb 8 oz" in text
+    assert "What is it sold in" in text
+
+
+def test_nothing_is_bought_that_the_label_stops(asked: Talker) -> None:
+    asked.until_alert("window_open")
+    asked.say("applied")
+    asked.say("applied")
+    asked.tap("Yes, another one")
+    assert "No amounts" in asked.ask("buy")
+
+
+def test_a_week_of_buttons_stays_on_the_same_question(asked: Talker) -> None:
+    asked.say("bags 25 lb $20, 40 lb $55")
+    assert "Whole year" in labels_of(asked.say("buy"))
+    assert "This round" in labels_of(asked.session.tap("Whole year"))
