@@ -121,12 +121,14 @@ def assemble(
     outlooks = Outlooks()
     watch = Watch(db, source, outlooks, keeps_quiet_hours=keeps_quiet_hours)
     name = owner or f"{socket.gethostname()}:{os.getpid()}"
+    drawn = pictures or pictures_beside(db.url)
     around = Surroundings(
         source=source.name,
         is_invented=source.is_invented,
         can_move_clock=source.can_move_clock,
         credit=source.credit,
         outlooks=outlooks,
+        files=drawn.parent / "exports",
     )
 
     manners = Manners(source.name) if keeps_quiet_hours else None
@@ -138,7 +140,7 @@ def assemble(
         db=db,
         source=source,
         conversation=Conversation(
-            db, around, pictures=pictures or pictures_beside(db.url), units=units
+            db, around, pictures=drawn, units=units
         ),
         jobs=(
             Job("watch", _LOOK_EVERY, watch.tick, watch.next_due_at),

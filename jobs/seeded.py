@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
@@ -11,28 +10,16 @@ from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.ledger import Entry
 from jobs.agronomy.products import ai_kg_ha
 from jobs.agronomy.season import Target
-from jobs.agronomy.seeding import (
-    MOWINGS_BEFORE,
-    NewTurf,
-    SeedingAnswer,
-    Treated,
-    earliest_seeding,
-    new_turf,
-)
+from jobs.agronomy.seeding import SeedingAnswer, Treated, earliest_seeding
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.allowed import entries_of
 from jobs.local_days import season_day
 from storage import seedings
 from storage.database import Work
-from storage.seedings import SeedingRecord
 from storage.yards import YardRecord
 
 #: Seed sown from this northern day on is autumn seed: it meets the late-summer round.
 _AUTUMN_FROM: Final = (7, 1)
-
-#: Turf that came up so long ago is no new seed any more, mown or not [days]. Common practice, no
-#: source.
-_NEW_FOR_DAYS: Final = 183
 
 
 def treated_on(entries: Sequence[Entry], zone: str, label_days: int | None = None) -> list[Treated]:
@@ -79,56 +66,17 @@ def seeding_of(
 
 def given_to_seed(work: Work, yard: YardRecord, target: Target, year: int) -> frozenset[str]:
     """Return names (lower case) of zones left out of a round because seed goes first there."""
-    is_autumn = target is Target.WINTER_ANNUALS
+    is_late = target is Target.WINTER_ANNUALS
     return frozenset(
         each.zone_name.casefold()
         for each in seedings.of_yard(work, yard.id)
         if each.is_before_round
-        and _is_autumn(each.seed_on, yard.lat) is is_autumn
+        and is_autumn(each.seed_on, yard.lat) is is_late
         and season_day(each.seed_on, yard.lat).year == year
     )
 
 
-@dataclass(frozen=True, slots=True)
-class YoungZone:
-    """A zone whose new seed is not ready for a pre-emergent."""
-
-    zone: str
-    seeding: SeedingRecord
-    turf: NewTurf
-
-
-def young_zones(
-    work: Work, yard: YardRecord, names: Sequence[str], label_age_days: int | None, today: date
-) -> list[YoungZone]:
-    """Return zones sown lately that may not get a pre-emergent yet.
-
-    Parameters
-    ----------
-    names
-        Ingredients about to go down.
-    label_age_days
-        The label's least age of turf, where it gives one.
-    """
-    found = []
-    for each in seedings.of_yard(work, yard.id):
-        if not each.is_done or not 0 <= (today - each.seed_on).days < _NEW_FOR_DAYS:
-            continue
-        answers = [
-            new_turf(name, each.species, each.seed_on, each.mowings, today, label_age_days)
-            for name in names or ("",)
-        ]
-        waiting = [answer for answer in answers if not answer.is_ready]
-        if waiting:
-            found.append(YoungZone(each.zone_name, each, waiting[0]))
-    return found
-
-
-def mowings_wanted() -> int:
-    """Return how often new turf is mown before an ordinary pre-emergent."""
-    return MOWINGS_BEFORE
-
-
-def _is_autumn(day: date, lat: float) -> bool:
+def is_autumn(day: date, lat: float) -> bool:
+    """Tell whether seed sown on a day meets the late-summer round rather than spring's."""
     northern = season_day(day, lat)
     return (northern.month, northern.day) >= _AUTUMN_FROM

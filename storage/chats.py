@@ -154,6 +154,21 @@ def change_person(work: Work, person_id: int, **values: Any) -> PersonRecord:
     return plain(row, PersonRecord)
 
 
+def person(work: Work, person_id: int) -> PersonRecord:
+    """Return a person by their id."""
+    return plain(work.get_one(models.Person, person_id), PersonRecord)
+
+
+def ask_for_record(work: Work, chat_id: int, now: datetime) -> bool:
+    """Tell whether a chat was never asked for what its records lack; from now on it was."""
+    row = work.get_one(models.Chat, chat_id)
+    if row.record_asked_at is not None:
+        return False
+    row.record_asked_at = now
+    work.flush()
+    return True
+
+
 def dialogue_of(work: Work, chat_id: int, person_id: int, *, now: datetime) -> DialogueRecord:
     """Return a person's dialogue in a chat, begun now if there is none."""
     row = work.scalar(

@@ -101,3 +101,20 @@ def of_chat(work: Work, chat_id: int) -> list[ProductRecord]:
         .order_by(models.Product.id.desc())
     )
     return [plain(row, ProductRecord) for row in rows]
+
+
+def registration(work: Work, product_id: int) -> str | None:
+    """Return the number a product is registered under, as its label gives it."""
+    return work.get_one(models.Product, product_id).registration
+
+
+def set_registration(work: Work, product_id: int, number: str | None) -> None:
+    """Keep the number a product is registered under."""
+    work.get_one(models.Product, product_id).registration = number
+    work.flush()
+
+
+def set_shelf(work: Work, product_id: int, shelf_si: float | None) -> None:
+    """Keep what is in hand of a product [kg or L]."""
+    work.get_one(models.Product, product_id).shelf_si = shelf_si
+    work.flush()

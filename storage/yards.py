@@ -127,6 +127,7 @@ def add(
     split_days: int,
     rounds: int,
     now: datetime,
+    is_asked_what_came: bool = False,
 ) -> YardRecord:
     """Register a yard; it is due for its first look at once."""
     row = models.Yard(
@@ -139,6 +140,7 @@ def add(
         lead_days=lead_days,
         split_days=split_days,
         rounds=rounds,
+        is_asked_what_came=is_asked_what_came,
         next_check_at=now,
         version=0,
         created_at=now,

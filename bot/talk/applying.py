@@ -50,7 +50,7 @@ _WATERED: Final = re.compile(
     r"(?:\s+(?:it|everything|all))?(?:\s+in)?\b[\s:,]*(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,
 )
-_AMOUNT: Final = re.compile(
+AMOUNT: Final = re.compile(
     r"(?<![\w.])\d[\d.,/½¼¾]*\s*(?:fl\.?\s*oz|fluid\s+ounces?|pounds?|lbs?|ounces?|oz|kilos?|kg"
     r"|grams?|g|ml|millilit\w+|l|lit(?:re|er)s?|gal(?:lons?)?|quarts?|qt|pints?|pt)\b"
     r"(?:\s+\d[\d.]*\s*(?:ounces?|oz)\b)?(?:\s+of\b)?",
@@ -213,7 +213,7 @@ def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], rest: str) -> _
         if not when.has_time and when.at.date() != now.date():
             at = datetime.combine(when.at.date(), time(12), tzinfo=now.tzinfo)
     amount = None
-    found = _AMOUNT.search(rest)
+    found = AMOUNT.search(rest)
     if found is not None:
         said = re.sub(r"\s+of$", "", found[0], flags=re.IGNORECASE)
         read = read_amount(said)

@@ -25,6 +25,7 @@ from jobs.weather_of_day import water_terms
 from storage import applications, journal, products, seasons, yards
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work
+from storage.products import ProductRecord
 from storage.yards import YardRecord, ZoneRecord
 
 #: A second application on one zone within this time is asked about: two people, one spreader.
@@ -186,6 +187,7 @@ def confirm(
         by_whom=command.by_whom,
         details=None if details is None else details.to_json(),
     )
+    shelf = _take_from_shelf(work, record, command.amount or asked)
     course = None if sight is None else sight.course
     every = look(work, yard, {}, None, now, person_id=person_id, course=course)
     moved = next((each for each in every if each.target == target), every[0])
@@ -203,6 +205,7 @@ def confirm(
         before={} if before is None else _season_json(before),
         after={
             "target": target,
+            **shelf,
             **({} if after is None else {"season_version": after.version}),
         },
     )
@@ -370,6 +373,16 @@ def _over_with_earlier(
             # It is down: what cannot be reckoned is no reason to leave it off the record.
             continue
     return None
+
+
+def _take_from_shelf(
+    work: Work, record: ProductRecord | None, amount: Amount | None
+) -> dict[str, Any]:
+    """Take what was put down off the shelf; return what undo puts back."""
+    if record is None or record.shelf_si is None or amount is None:
+        return {}
+    products.set_shelf(work, record.id, max(0.0, record.shelf_si - amount.si))
+    return {"product_id": record.id, "shelf_si": record.shelf_si}
 
 
 def _is_of_a_round(product: Product | None, command: Confirm) -> bool:

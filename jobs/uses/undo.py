@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, datetime
-from typing import Final
+from typing import Any, Final
 
 from jobs.agronomy.season import Target
 from jobs.seasons import look
@@ -18,6 +18,8 @@ from storage import (
     products,
     readings,
     seasons,
+    seedings,
+    sightings,
     wishes,
     yards,
 )
@@ -78,6 +80,8 @@ def _application(
 ) -> None:
     assert entry.subject_id is not None
     applications.undo(work, entry.subject_id, person_id=person_id, now=now)
+    if "shelf_si" in entry.after:
+        products.set_shelf(work, entry.after["product_id"], entry.after["shelf_si"])
     target = Target(entry.after.get("target", Target.SUMMER_ANNUALS))
     season = seasons.season(work, yard.id, target)
     is_untouched = season is not None and season.version == entry.after.get("season_version")
@@ -124,6 +128,83 @@ def _reading(
     assert entry.subject_id is not None
     readings.undo(work, entry.subject_id, now)
     yards.change(work, yard.id, next_check_at=now)
+
+
+def _seeding(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    for seeding_id in entry.after["ids"]:
+        seedings.undo(work, seeding_id, now)
+    _restore_locks(work, entry.before["locks"])
+    yards.change(work, yard.id, next_check_at=now)
+
+
+def _seeding_decided(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    for seeding_id in entry.before["ids"]:
+        if entry.after["is_seed_first"]:
+            seedings.set_before_round(work, seeding_id, is_before_round=False)
+        else:
+            seedings.undo(work, seeding_id, None)
+    yards.change(work, yard.id, next_check_at=now)
+
+
+def _mown(work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime) -> None:
+    for seeding_id, mowings in entry.before["mowings"].items():
+        seedings.set_mowings(work, int(seeding_id), mowings)
+    _restore_locks(work, entry.before["locks"])
+    yards.change(work, yard.id, next_check_at=now)
+
+
+def _restore_locks(work: Work, locks: dict[str, dict[str, Any]]) -> None:
+    for zone_id, lock in locks.items():
+        on = lock["locked_on"]
+        values = {**lock, "locked_on": None if on is None else date.fromisoformat(on)}
+        yards.change_zones(work, [int(zone_id)], **values)
+
+
+def _record_edited(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    assert entry.subject_id is not None
+    details = dict(applications.application(work, entry.subject_id).details)
+    for name, value in entry.before.items():
+        if value is None:
+            details.pop(name, None)
+        else:
+            details[name] = value
+    applications.set_details(work, entry.subject_id, details)
+
+
+def _record_redated(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    assert entry.subject_id is not None
+    before = entry.before
+    applications.move(
+        work,
+        entry.subject_id,
+        applied_at=datetime.fromisoformat(before["applied_at"]),
+        applied_on=date.fromisoformat(before["applied_on"]),
+        year=before["year"],
+    )
+    look(work, yard, {}, None, now, person_id=person_id)
+    yards.change(work, yard.id, next_check_at=now)
+
+
+def _registered(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    assert entry.subject_id is not None
+    products.set_registration(work, entry.subject_id, entry.before["registration"])
+
+
+def _sighting(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    for sighting_id in entry.after["ids"]:
+        sightings.undo(work, sighting_id, now)
 
 
 def _zones_kept(
@@ -247,6 +328,13 @@ _UNDO: Final[dict[str, Callable[[Work, YardRecord, JournalEntry, int, datetime],
     "application.add": _application,
     "watering.add": _watering,
     "reading.add": _reading,
+    "seeding.add": _seeding,
+    "seeding.decide": _seeding_decided,
+    "seeding.mow": _mown,
+    "record.edit": _record_edited,
+    "record.redate": _record_redated,
+    "record.register": _registered,
+    "sighting.add": _sighting,
     "zones.keep": _zones_kept,
     "zones.remove": _zones_removed,
     "zones.change": _zones_changed,

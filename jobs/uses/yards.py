@@ -57,6 +57,7 @@ def register(work: Work, command: Register, now: datetime) -> YardRecord:
         lead_days=plan.lead_days,
         split_days=plan.split_days,
         rounds=plan.rounds,
+        is_asked_what_came=True,
         now=now,
     )
     journal.note(

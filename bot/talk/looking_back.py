@@ -1,0 +1,78 @@
+"""Look back: seasons side by side, in one paragraph."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from bot.language.dates import say_day
+from bot.language.saying import say_rate, say_temp
+from bot.talk.rounds import sight_of
+from bot.talk.talk import Talk
+from bot.turn import Reply
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.units import from_si
+from jobs.uses import looking_back as uses
+from jobs.uses.looking_back import YearBack
+from storage.yards import YardRecord
+
+#: Seasons shown; more is in the export.
+_SHOWN = 5
+
+
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer ``look back``."""
+    found = uses.years(talk.work, yard, sight_of(talk, yard))
+    if not found:
+        return [talk.reply("scouting.back_none", yard=yard.name)]
+    lines = [talk.say("scouting.back_head", yard=yard.name)]
+    lines += [_line(talk, yard, each) for each in found[-_SHOWN:]]
+    lines += _beside(talk, found)
+    return [Reply("\n".join(lines))]
+
+
+def _line(talk: Talk, yard: YardRecord, each: YearBack) -> str:
+    applied = ", ".join(_day(talk, day) for day in each.applied_on)
+    soil = ""
+    if each.soil_c is not None:
+        soil = talk.say("scouting.back_soil", soil=say_temp(each.soil_c, talk.unit_system))
+    amount = talk.say("scouting.back_no_amount")
+    if each.ai_kg_ha is not None:
+        unit = "kg/ha" if talk.is_metric else "lb/acre"
+        rate = say_rate(Rate(round(from_si(each.ai_kg_ha, unit), 2), unit))
+        amount = talk.say("scouting.back_amount", rate=rate)
+    return talk.say(
+        "scouting.back_line",
+        year=each.year,
+        opened=talk.say("scouting.back_never")
+        if each.opened_on is None
+        else _day(talk, each.opened_on),
+        applied=applied or talk.say("scouting.back_not_applied"),
+        soil=soil,
+        amount=amount,
+        control=_control(talk, each),
+    )
+
+
+def _control(talk: Talk, each: YearBack) -> str:
+    if each.days_of_control is not None:
+        return talk.say("scouting.back_control", days=each.days_of_control)
+    if each.first_seen_on is not None:
+        return talk.say("scouting.back_seen", on=_day(talk, each.first_seen_on))
+    return talk.say("scouting.back_clean")
+
+
+def _beside(talk: Talk, found: list[YearBack]) -> list[str]:
+    applied = [each for each in found if each.applied_on]
+    if len(applied) < 2:
+        return []
+    this, before = applied[-1], applied[-2]
+    later = this.applied_on[0].timetuple().tm_yday - before.applied_on[0].timetuple().tm_yday
+    if later == 0:
+        return []
+    key = "scouting.back_later" if later > 0 else "scouting.back_earlier"
+    return [talk.say(key, days=abs(later), year=before.year)]
+
+
+def _day(talk: Talk, day: date) -> str:
+    """Return a day of another year without its year: the line begins with it."""
+    return say_day(day, day.replace(day=1) if day.day > 2 else day.replace(day=28))

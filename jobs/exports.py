@@ -1,0 +1,285 @@
+"""The record as rows, and the files made of it: CSV, XLSX, PDF and iCalendar.
+
+Headings and texts are given by whoever speaks; nothing here has a language.
+"""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Mapping, Sequence
+from dataclasses import astuple, dataclass, fields
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+from typing import Final
+
+import pandas as pd
+from icalendar import Calendar, Event
+from reportlab.lib import colors
+from reportlab.lib.pagesizes import landscape, letter
+from reportlab.lib.styles import getSampleStyleSheet
+from reportlab.lib.units import mm
+from reportlab.platypus import Paragraph, SimpleDocTemplate, Spacer, Table, TableStyle
+
+from storage import calendar_entries
+from storage.database import Work
+from storage.yards import YardRecord
+
+#: One value of a record; None where nobody knows.
+Value = str | float | int | None
+
+
+@dataclass(frozen=True, slots=True)
+class LogRow:
+    """One zone of one application: a superset of what US states ask of an applicator.
+
+    Units stand in the names; text is as the person wrote it.
+    """
+
+    record: int
+    applied_on: str
+    started: str
+    ended: str | None
+    yard: str
+    place: str
+    zone: str
+    area_sq_ft: float
+    area_m2: float
+    turf: str | None
+    product: str | None
+    registration: str | None
+    ingredients: str | None
+    strength: str | None
+    batch: str | None
+    form: str | None
+    rate_asked: str | None
+    rate_achieved: str | None
+    product_amount: float | None
+    product_unit: str | None
+    ingredient_lb: float | None
+    ingredient_kg: float | None
+    ingredient_lb_acre: float | None
+    ingredient_this_year_lb_acre: float | None
+    label_maxima: str | None
+    carrier: str | None
+    equipment: str | None
+    calibration: str | None
+    weed: str
+    season: int
+    wind: str | None
+    wind_from: str | None
+    air_f: float | None
+    soil_f: float | None
+    humidity_pct: float | None
+    rain_in: float | None
+    sky: str | None
+    weather_basis: str | None
+    watered_in_on: str | None
+    water_in: float | None
+    applicator: str | None
+    licence: str | None
+    posted: str | None
+    reentry: str | None
+    next_allowed_on: str | None
+    notes: str | None
+    said: str
+    recorded_at: str
+    recorded_by: str
+    changes: str | None
+
+
+#: Columns of the log on paper; the files hold all of them.
+ON_PAPER: Final = (
+    "applied_on",
+    "started",
+    "zone",
+    "area_sq_ft",
+    "product",
+    "registration",
+    "rate_achieved",
+    "product_amount",
+    "product_unit",
+    "weed",
+    "wind",
+    "air_f",
+    "watered_in_on",
+    "applicator",
+    "licence",
+)
+
+#: A cell that begins so would be taken for a formula by a spreadsheet.
+_FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
+
+
+def columns() -> tuple[str, ...]:
+    """Return the columns of the log, in order."""
+    return tuple(field.name for field in fields(LogRow))
+
+
+def write_csv(rows: Sequence[LogRow], headings: Mapping[str, str], path: Path) -> Path:
+    """Write the log as CSV (RFC 4180, UTF-8)."""
+    _frame(rows, headings).to_csv(path, index=False, quoting=csv.QUOTE_MINIMAL)
+    return path
+
+
+def write_xlsx(rows: Sequence[LogRow], headings: Mapping[str, str], sheet: str, path: Path) -> Path:
+    """Write the log as a workbook of one sheet, its head frozen."""
+    frame = _frame(rows, headings)
+    with pd.ExcelWriter(path, engine="openpyxl") as book:
+        frame.to_excel(book, sheet_name=sheet[:31], index=False, freeze_panes=(1, 0))
+        page = book.sheets[sheet[:31]]
+        for cells in page.columns:
+            longest = max(len(str(cell.value or "")) for cell in cells)
+            page.column_dimensions[cells[0].column_letter].width = min(40, longest + 2)
+    return path
+
+
+def write_pdf(
+    rows: Sequence[LogRow],
+    headings: Mapping[str, str],
+    title: str,
+    lines: Sequence[str],
+    path: Path,
+) -> Path:
+    """Write the log for printing: letter paper, the head repeated on each page."""
+    styles = getSampleStyleSheet()
+    small = styles["BodyText"].clone("small", fontSize=7, leading=8)
+    shown = [
+        [Paragraph(_escaped(headings[name]), small) for name in ON_PAPER],
+        *(
+            [Paragraph(_escaped(_shown(getattr(row, name))), small) for name in ON_PAPER]
+            for row in rows
+        ),
+    ]
+    page = landscape(letter)
+    document = SimpleDocTemplate(
+        str(path),
+        pagesize=page,
+        title=title,
+        leftMargin=12 * mm,
+        rightMargin=12 * mm,
+        topMargin=12 * mm,
+        bottomMargin=12 * mm,
+    )
+    width = (page[0] - 24 * mm) / len(ON_PAPER)
+    table = Table(shown, repeatRows=1, colWidths=[width] * len(ON_PAPER))
+    table.setStyle(
+        TableStyle(
+            [
+                ("GRID", (0, 0), (-1, -1), 0.25, colors.grey),
+                ("BACKGROUND", (0, 0), (-1, 0), colors.whitesmoke),
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("LEFTPADDING", (0, 0), (-1, -1), 2),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 2),
+            ]
+        )
+    )
+    story = [Paragraph(_escaped(title), styles["Heading2"])]
+    story += [Paragraph(_escaped(line), styles["BodyText"]) for line in lines]
+    document.build([*story, Spacer(1, 4 * mm), table])
+    return path
+
+
+@dataclass(frozen=True, slots=True)
+class CalendarItem:
+    """One thing to come, as whole days; `what` and `year` make its identity stable.
+
+    Attributes
+    ----------
+    what
+        Such as ``window.summer_annuals``, ``half2.summer_annuals`` or ``seed.pool lawn``.
+    year
+        Season's year.
+    first, last
+        Its days, both inclusive.
+    summary, description
+        What people read.
+    """
+
+    what: str
+    year: int
+    first: date
+    last: date
+    summary: str
+    description: str
+
+
+def write_calendar(
+    work: Work,
+    yard: YardRecord,
+    items: Sequence[CalendarItem],
+    name: str,
+    now: datetime,
+    path: Path,
+) -> Path:
+    """Write an iCalendar file (RFC 5545) whose entries update those given out before.
+
+    A UID stays for good; a change counts SEQUENCE up and moves DTSTAMP. What was given out for days
+    still to come and is no longer so is given out once more, cancelled.
+    """
+    calendar = Calendar()
+    calendar.add("prodid", "-//Soilbell//yard calendar//EN")
+    calendar.add("version", "2.0")
+    calendar.add("calscale", "GREGORIAN")
+    calendar.add("method", "PUBLISH")
+    calendar.add("x-wr-calname", name)
+    contents = {_uid(yard, item): _content(item) for item in items}
+    for uid, before in calendar_entries.given_out(work, yard.id).items():
+        if uid in contents:
+            continue
+        is_to_come = date.fromisoformat(before["last"]) >= now.date()
+        contents[uid] = {**before, "status": "CANCELLED"} if is_to_come else before
+    for uid, content in contents.items():
+        sequence, changed_at = calendar_entries.numbered(work, yard.id, uid, content, now)
+        event = Event()
+        event.add("uid", uid)
+        event.add("sequence", sequence)
+        event.add("dtstamp", changed_at.astimezone(UTC))
+        event.add("last-modified", changed_at.astimezone(UTC))
+        event.add("dtstart", date.fromisoformat(content["first"]))
+        event.add("dtend", date.fromisoformat(content["last"]) + timedelta(days=1))
+        event.add("summary", content["summary"])
+        event.add("description", content["description"])
+        event.add("status", content["status"])
+        event.add("transp", "TRANSPARENT")
+        calendar.add_component(event)
+    path.write_bytes(calendar.to_ical())
+    return path
+
+
+def _uid(yard: YardRecord, item: CalendarItem) -> str:
+    made = yard.created_at.astimezone(UTC).strftime("%Y%m%dT%H%M%SZ")
+    what = item.what.replace(" ", "-")
+    return f"{what}.{item.year}.yard{yard.id}.{made}@soilbell"
+
+
+def _content(item: CalendarItem) -> dict[str, str]:
+    return {
+        "first": item.first.isoformat(),
+        "last": item.last.isoformat(),
+        "summary": item.summary,
+        "description": item.description,
+        "status": "CONFIRMED",
+    }
+
+
+def _frame(rows: Sequence[LogRow], headings: Mapping[str, str]) -> pd.DataFrame:
+    names = columns()
+    data = [[_guarded(value) for value in astuple(row)] for row in rows]
+    return pd.DataFrame(data, columns=[headings[name] for name in names])
+
+
+def _guarded(value: Value) -> Value:
+    """Keep what people wrote from being run as a formula by a spreadsheet."""
+    if isinstance(value, str) and value.startswith(_FORMULA):
+        return f"'{value}"
+    return value
+
+
+def _shown(value: Value) -> str:
+    if value is None:
+        return ""
+    return f"{value:.4g}" if isinstance(value, float) and value < 1000 else f"{value}"
+
+
+def _escaped(text: str) -> str:
+    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")

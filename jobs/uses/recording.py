@@ -1,0 +1,409 @@
+"""The record: every field of every application, what is missing, edits, and what is to come."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
+from typing import Any
+
+from jobs.agronomy.products import Product, ai_kg_ha
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.season import PLANS, Target
+from jobs.agronomy.strengths import StrengthUnknown
+from jobs.agronomy.units import f_from_c, from_si
+from jobs.allowed import entries_of
+from jobs.exports import LogRow
+from jobs.labels import product_of_snapshot
+from jobs.local_days import calendar_day, local, season_day
+from jobs.outlooks import Judged
+from jobs.record_details import SAID_FIELDS, RecordDetails
+from jobs.rounds import belongs_to, targets_of
+from jobs.seasons import Sight, look, next_half_on, plan_of
+from storage import applications, chats, journal, products, seasons, seedings, yards
+from storage.applications import ApplicationRecord, ZoneShare
+from storage.database import Work
+from storage.journal import JournalEntry
+from storage.yards import YardRecord
+
+_M2_PER_SQ_FT = 0.09290304
+_KG_PER_LB = 0.45359237
+_MM_PER_IN = 25.4
+_M_S_PER_MPH = 0.44704
+#: A barrier must be in place so long before the event [days] (inference; see `jobs.uses.soil`).
+_IN_PLACE_BEFORE_DAYS = 7
+
+
+class NoSuchRecord(LookupError):
+    """Raised for a record that is not one of the yard's."""
+
+
+class NoSuchField(ValueError):
+    """Raised for a field that people cannot set."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edited:
+    """One field of one record as it was and as it is."""
+
+    record_id: int
+    field: str
+    before: str | None
+    after: str
+    journal_id: int
+
+
+def newest(work: Work, yard: YardRecord) -> ApplicationRecord | None:
+    """Return the yard's newest record that stands."""
+    done = applications.of_yard(work, yard.id)
+    return max(done, key=lambda each: each.id, default=None)
+
+
+def edit(
+    work: Work,
+    yard: YardRecord,
+    record_id: int,
+    field: str,
+    value: str,
+    *,
+    person_id: int,
+    now: datetime,
+) -> Edited:
+    """Set a field of a record; the old value and who changed it are kept.
+
+    Raises
+    ------
+    NoSuchRecord, NoSuchField
+        If there is none.
+    """
+    record = _record(work, yard, record_id)
+    if field not in SAID_FIELDS:
+        raise NoSuchField(field)
+    details = RecordDetails.from_json(record.details)
+    before = getattr(details, field)
+    applications.set_details(work, record_id, details.with_said(field, value).to_json())
+    journal_id = _note(
+        work, yard, "record.edit", record_id, {field: before}, {field: value}, person_id, now
+    )
+    return Edited(record_id, field, before, value, journal_id)
+
+
+def redate(
+    work: Work,
+    yard: YardRecord,
+    record_id: int,
+    applied_at: datetime,
+    *,
+    sight: Sight | None,
+    person_id: int,
+    now: datetime,
+) -> Edited:
+    """Put an application on the day it really was; what follows from it is reckoned anew.
+
+    Raises
+    ------
+    NoSuchRecord
+        If there is none.
+    """
+    record = _record(work, yard, record_id)
+    on = local(applied_at, yard.timezone).date()
+    said = Target(record.target) if record.target in set(Target) else None
+    _, year = belongs_to(work, yard, on, said)
+    applications.move(
+        work, record_id, applied_at=applied_at.astimezone(UTC), applied_on=on, year=year
+    )
+    before = {
+        "applied_at": record.applied_at.isoformat(),
+        "applied_on": record.applied_on.isoformat(),
+        "year": record.year,
+    }
+    after = {"applied_at": applied_at.isoformat(), "applied_on": on.isoformat(), "year": year}
+    journal_id = _note(work, yard, "record.redate", record_id, before, after, person_id, now)
+    course = None if sight is None else sight.course
+    look(work, yard, {}, None, now, person_id=person_id, course=course)
+    yards.change(work, yard.id, next_check_at=now)
+    return Edited(record_id, "date", record.applied_on.isoformat(), on.isoformat(), journal_id)
+
+
+def register(
+    work: Work, yard: YardRecord, number: str, *, person_id: int, now: datetime
+) -> int | None:
+    """Keep the registration number of the yard's product; None where no product is chosen."""
+    if yard.product_id is None:
+        return None
+    before = products.registration(work, yard.product_id)
+    products.set_registration(work, yard.product_id, number)
+    return _note(
+        work,
+        yard,
+        "record.register",
+        yard.product_id,
+        {"registration": before},
+        {"registration": number},
+        person_id,
+        now,
+    )
+
+
+def missing(work: Work, yard: YardRecord) -> tuple[str, ...]:
+    """Return what only the person knows and has not said: ``registration``, ``licence``."""
+    found = []
+    if yard.product_id is not None and products.registration(work, yard.product_id) is None:
+        found.append("registration")
+    people = {done.person_id for done in applications.of_yard(work, yard.id)}
+    if any(chats.person(work, person_id).licence is None for person_id in people):
+        found.append("licence")
+    return tuple(found)
+
+
+def ask_once(work: Work, chat_id: int, now: datetime) -> bool:
+    """Tell whether a chat may be asked for what its records lack; it is asked only once."""
+    return chats.ask_for_record(work, chat_id, now)
+
+
+def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogRow]:
+    """Return the yard's log, oldest first; one row a zone.
+
+    Parameters
+    ----------
+    targets
+        What each target is called.
+    """
+    grass = {zone.name.casefold(): zone.grass for zone in yards.zones(work, yard.id)}
+    edits = journal.of_yard(work, yard.id)
+    ai_by_zone = _yearly(work, yard)
+    rows = []
+    for done in applications.of_yard(work, yard.id):
+        details = RecordDetails.from_json(done.details)
+        product = None if done.product is None else product_of_snapshot(done.product)
+        person = chats.person(work, done.person_id)
+        registration = None
+        if done.product_id is not None:
+            registration = products.registration(work, done.product_id)
+        for share in done.shares:
+            rate = _rate(share, product)
+            ai_kg_ha_ = _ai(rate, product)
+            year_key = (share.zone_name.casefold(), done.applied_on.year)
+            rows.append(
+                LogRow(
+                    record=done.id,
+                    applied_on=done.applied_on.isoformat(),
+                    started=local(done.applied_at, yard.timezone).strftime("%H:%M"),
+                    ended=details.ended,
+                    yard=yard.name,
+                    place=f"{yard.lat:.4f}, {yard.lon:.4f}",
+                    zone=share.zone_name,
+                    area_sq_ft=round(share.area_m2 / _M2_PER_SQ_FT, 1),
+                    area_m2=round(share.area_m2, 2),
+                    turf=grass.get(share.zone_name.casefold()),
+                    product=None if done.product is None else done.product["said"],
+                    registration=registration,
+                    ingredients=None if product is None else " + ".join(product.ingredient_names),
+                    strength=_strength(product),
+                    batch=details.batch,
+                    form=None if product is None else product.form,
+                    rate_asked=None if product is None else _said_rate(product.rate),
+                    rate_achieved=_said_rate(_in_unit(rate, product)),
+                    product_amount=_amount(share),
+                    product_unit=share.amount_unit,
+                    ingredient_lb=_times(ai_kg_ha_, share.area_m2 / 1e4 / _KG_PER_LB),
+                    ingredient_kg=_times(ai_kg_ha_, share.area_m2 / 1e4),
+                    ingredient_lb_acre=None
+                    if ai_kg_ha_ is None
+                    else round(from_si(ai_kg_ha_, "lb/acre"), 4),
+                    ingredient_this_year_lb_acre=ai_by_zone.get(year_key),
+                    label_maxima=_maxima(product),
+                    carrier=details.carrier,
+                    equipment=details.equipment,
+                    calibration=details.calibration,
+                    weed=details.weed or targets.get(done.target, done.target),
+                    season=done.year,
+                    wind=details.wind or _wind(details),
+                    wind_from=details.wind_from,
+                    air_f=_fahrenheit(details.air_c),
+                    soil_f=_fahrenheit(details.soil_c),
+                    humidity_pct=details.humidity_pct,
+                    rain_in=_times(details.rain_mm, 1 / _MM_PER_IN),
+                    sky=details.sky,
+                    weather_basis=details.weather_basis,
+                    watered_in_on=_iso(done.watered_in_on),
+                    water_in=_times(
+                        applications.watered_mm(work, yard.id, done.applied_on), 1 / _MM_PER_IN
+                    ),
+                    applicator=details.applicator or done.by_whom or person.name,
+                    licence=details.licence or (None if done.by_whom else person.licence),
+                    posted=details.posted,
+                    reentry=details.reentry,
+                    next_allowed_on=_next_allowed(done, product),
+                    notes=details.notes,
+                    said=done.said,
+                    recorded_at=done.recorded_at.isoformat(timespec="seconds"),
+                    recorded_by=person.name,
+                    changes=_changes(work, edits, done.id),
+                )
+            )
+    return rows
+
+
+@dataclass(frozen=True, slots=True)
+class ToCome:
+    """Something of the year to come, in calendar days: ``window``, ``half2`` or ``seed``."""
+
+    kind: str
+    target: str
+    year: int
+    first: date
+    last: date
+    zone: str = ""
+
+
+def to_come(work: Work, yard: YardRecord, now: datetime, sight: Sight | None) -> list[ToCome]:
+    """Return expected windows, second halves and seedings, all rough but the seedings."""
+    found = []
+    course = None if sight is None else sight.course
+    for target in targets_of(yard):
+        record = seasons.season(work, yard.id, target)
+        if record is not None and record.outlook is not None:
+            event = Judged.from_json(record.outlook).p50
+            if event is not None:
+                lead = plan_of(work, yard, target).lead_days
+                first = event - timedelta(days=lead)
+                last = max(first, event - timedelta(days=_IN_PLACE_BEFORE_DAYS))
+                year = season_day(event, yard.lat).year
+                found.append(ToCome("window", target, year, first, last))
+        half = next_half_on(work, yard, target, now, course)
+        if half is not None:
+            year = season_day(half, yard.lat).year
+            ends = date(year, *PLANS[target].season_ends) - timedelta(days=1)
+            last = min(half + timedelta(days=13), calendar_day(ends, yard.lat))
+            found.append(ToCome("half2", target, year, half, max(half, last)))
+    for each in seedings.of_yard(work, yard.id):
+        if not each.is_done:
+            year = season_day(each.seed_on, yard.lat).year
+            found.append(ToCome("seed", "", year, each.seed_on, each.seed_on, each.zone_name))
+    return found
+
+
+def _record(work: Work, yard: YardRecord, record_id: int) -> ApplicationRecord:
+    for done in applications.of_yard(work, yard.id):
+        if done.id == record_id:
+            return done
+    raise NoSuchRecord(str(record_id))
+
+
+def _note(
+    work: Work,
+    yard: YardRecord,
+    action: str,
+    subject_id: int,
+    before: dict[str, Any],
+    after: dict[str, Any],
+    person_id: int,
+    now: datetime,
+) -> int:
+    return journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action=action,
+        subject_id=subject_id,
+        before=before,
+        after=after,
+    )
+
+
+def _changes(work: Work, edits: Sequence[JournalEntry], record_id: int) -> str | None:
+    """Return every edit of a record in one text: when, who, which field, from what to what."""
+    parts = []
+    for entry in edits:
+        if entry.subject_id != record_id or entry.undone_at is not None:
+            continue
+        if entry.action not in ("record.edit", "record.redate"):
+            continue
+        who = chats.person(work, entry.person_id).name or str(entry.person_id)
+        day = entry.at.date().isoformat()
+        for field, value in entry.after.items():
+            if field in ("applied_at", "year"):
+                continue
+            parts.append(f"{day} {who}: {field} {entry.before.get(field) or '-'} -> {value}")
+    return "; ".join(parts) or None
+
+
+def _rate(share: ZoneShare, product: Product | None) -> Rate | None:
+    if product is None or not share.amount_si:
+        return None
+    is_weight = product.rate is None or product.rate.is_weight
+    return Rate(share.amount_si / share.area_m2 * 1e4, "kg/ha" if is_weight else "L/ha")
+
+
+def _in_unit(rate: Rate | None, product: Product | None) -> Rate | None:
+    if rate is None or product is None or product.rate is None:
+        return rate
+    return Rate(from_si(rate.rate_si, product.rate.unit), product.rate.unit)
+
+
+def _ai(rate: Rate | None, product: Product | None) -> float | None:
+    if rate is None or product is None:
+        return None
+    try:
+        return sum(ai_kg_ha(rate, part) for part in product.ingredients)
+    except StrengthUnknown:
+        return None
+
+
+def _yearly(work: Work, yard: YardRecord) -> dict[tuple[str, int], float]:
+    """Return active ingredient by zone and calendar year [lb/acre], of all products together."""
+    totals: dict[tuple[str, int], float] = {}
+    for entry in entries_of(work, yard):
+        found = _ai(entry.rate, entry.product)
+        if found is not None:
+            key = (entry.zone, entry.day.year)
+            totals[key] = totals.get(key, 0.0) + from_si(found, "lb/acre")
+    return {key: round(total, 4) for key, total in totals.items()}
+
+
+def _amount(share: ZoneShare) -> float | None:
+    if share.amount_si is None or share.amount_unit is None:
+        return None
+    return round(from_si(share.amount_si, share.amount_unit), 3)
+
+
+def _said_rate(rate: Rate | None) -> str | None:
+    return None if rate is None else f"{rate.value:.4g} {rate.unit}"
+
+
+def _strength(product: Product | None) -> str | None:
+    if product is None:
+        return None
+    known = [part.strength for part in product.ingredients if part.strength is not None]
+    return " + ".join(f"{each.value:g} {each.unit}" for each in known) or None
+
+
+def _maxima(product: Product | None) -> str | None:
+    if product is None:
+        return None
+    return "; ".join(f"{_said_rate(m.rate)} ({m.of}, {m.period})" for m in product.maxima) or None
+
+
+def _next_allowed(done: ApplicationRecord, product: Product | None) -> str | None:
+    if product is None or product.smallest_interval_days is None:
+        return None
+    return _iso(done.applied_on + timedelta(days=product.smallest_interval_days))
+
+
+def _wind(details: RecordDetails) -> str | None:
+    return None if details.wind_m_s is None else f"{details.wind_m_s / _M_S_PER_MPH:.0f} mph"
+
+
+def _fahrenheit(value_c: float | None) -> float | None:
+    return None if value_c is None else round(float(f_from_c(value_c)), 1)
+
+
+def _times(value: float | None, factor: float) -> float | None:
+    return None if value is None else round(value * factor, 4)
+
+
+def _iso(day: date | None) -> str | None:
+    return None if day is None else day.isoformat()

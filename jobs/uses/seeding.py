@@ -1,0 +1,309 @@
+"""Seed: when it may go in, what it collides with, what was sown, and how often it was mown."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from jobs.agronomy.ingredients import ingredients
+from jobs.agronomy.products import ai_kg_ha
+from jobs.agronomy.season import State, Target
+from jobs.agronomy.seeding import (
+    MOWINGS_BEFORE,
+    SeedingAnswer,
+    Treated,
+    collides,
+    may_go_on_at_seeding,
+)
+from jobs.agronomy.strengths import StrengthUnknown
+from jobs.labels import product_of
+from jobs.local_days import calendar_day, local, season_day
+from jobs.outlooks import Judged
+from jobs.rounds import PLANNED_DORMANT_FROM, targets_of
+from jobs.seasons import plan_of
+from jobs.seeded import seeding_of
+from storage import journal, products, seasons, seedings, yards
+from storage.database import Work
+from storage.seedings import SeedingRecord
+from storage.yards import YardRecord, ZoneRecord
+
+#: What a zone's lock says while new seed grows in.
+_SEED = "seed"
+
+
+class NoSuchSeeding(LookupError):
+    """Raised for a seeding that is not there any more."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What somebody wants to know or do: which zones, which seed, how and when.
+
+    Attributes
+    ----------
+    zones
+        The zones.
+    species
+        Key of the species; None where neither the person nor the zone says.
+    method
+        ``broadcast`` or ``slit``.
+    on
+        The day asked about; None for "when".
+    label_days
+        The wait from application to seed that the person's label gives.
+    said
+        Their words.
+    """
+
+    zones: Sequence[ZoneRecord]
+    species: str | None
+    method: str
+    on: date | None
+    label_days: int | None
+    said: str
+
+    def species_of(self, zone: ZoneRecord) -> str | None:
+        """Return the seed for a zone: what was said, else the zone's own grass."""
+        return self.species or (zone.grass if zone.grass not in ("unknown", "other") else None)
+
+
+@dataclass(frozen=True, slots=True)
+class Collision:
+    """A planned round and a seeding that get into each other's way; `planned_on` is rough."""
+
+    target: Target
+    planned_on: date
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneAnswer:
+    """Whether and when one zone may be seeded, and the planned rounds that collide with it."""
+
+    zone: str
+    species: str | None
+    answer: SeedingAnswer
+    allows: bool
+    collisions: tuple[Collision, ...]
+
+
+def ask(work: Work, yard: YardRecord, wish: Wish, now: datetime) -> list[ZoneAnswer]:
+    """Return the answer for each zone of a wish, on its day or today."""
+    today = local(now, yard.timezone).date()
+    planned = _planned(work, yard, today)
+    found = []
+    for zone in wish.zones:
+        species = wish.species_of(zone)
+        answer = seeding_of(work, yard, zone.name, species, wish.method, wish.label_days)
+        on = wish.on or max(today, answer.earliest or today)
+        clashes = tuple(
+            Collision(target, day)
+            for target, day in planned
+            if any(
+                collides(each, on, species or "", "slit" if wish.method == "slit" else "broadcast")
+                for each in _treated(work, yard, day, wish.label_days)
+            )
+        )
+        found.append(ZoneAnswer(zone.name, species, answer, answer.allows(on), clashes))
+    return found
+
+
+def plan(
+    work: Work, yard: YardRecord, wish: Wish, *, person_id: int, now: datetime
+) -> tuple[list[int], int]:
+    """Plan to seed zones on a day; return the seedings and the journal entry."""
+    assert wish.on is not None
+    return _keep(work, yard, wish, wish.on, is_done=False, person_id=person_id, now=now)
+
+
+def sown(
+    work: Work, yard: YardRecord, wish: Wish, *, person_id: int, now: datetime
+) -> tuple[list[int], int]:
+    """Record that zones were seeded: they are left out of rounds until grown in."""
+    on = wish.on or local(now, yard.timezone).date()
+    return _keep(work, yard, wish, on, is_done=True, person_id=person_id, now=now)
+
+
+def decide(
+    work: Work,
+    yard: YardRecord,
+    seeding_ids: Sequence[int],
+    *,
+    is_seed_first: bool,
+    person_id: int,
+    now: datetime,
+) -> int:
+    """Decide between a planned seeding and the round it collides with; return the journal entry.
+
+    Seed first leaves the zones out of that round; the round first drops the plan to seed.
+
+    Raises
+    ------
+    NoSuchSeeding
+        If one of them is not planned any more.
+    """
+    for seeding_id in seeding_ids:
+        seeding = seedings.seeding(work, seeding_id)
+        if seeding is None or seeding.yard_id != yard.id or seeding.undone_at is not None:
+            raise NoSuchSeeding(str(seeding_id))
+        if is_seed_first:
+            seedings.set_before_round(work, seeding_id, is_before_round=True)
+        else:
+            seedings.undo(work, seeding_id, now)
+    yards.change(work, yard.id, next_check_at=now)
+    return journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action="seeding.decide",
+        before={"ids": list(seeding_ids)},
+        after={"is_seed_first": is_seed_first},
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Mown:
+    """New turf after a mowing: how often it has been mown, and whether it is grown in."""
+
+    zone: str
+    mowings: int
+    wanted: int
+    is_grown_in: bool
+
+
+def mown(
+    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], *, person_id: int, now: datetime
+) -> tuple[list[Mown], int | None]:
+    """Count a mowing of new seed; the fourth makes the zone ready for ordinary rounds."""
+    names = {zone.name.casefold(): zone for zone in zones}
+    newest: dict[str, SeedingRecord] = {}
+    for each in seedings.of_yard(work, yard.id):
+        zone = names.get(each.zone_name.casefold())
+        if each.is_done and zone is not None and zone.locked_why == _SEED:
+            newest[zone.name] = each
+    found, before = [], {}
+    for name, each in newest.items():
+        zone = names[name.casefold()]
+        count = each.mowings + 1
+        before[str(each.id)] = each.mowings
+        seedings.set_mowings(work, each.id, count)
+        is_grown_in = count >= MOWINGS_BEFORE
+        if is_grown_in:
+            is_treated = zone.part == "every"
+            yards.change_zones(
+                work, [zone.id], locked_why=None, locked_on=None, is_treated=is_treated
+            )
+        found.append(Mown(name, count, MOWINGS_BEFORE, is_grown_in))
+    if not found:
+        return [], None
+    yards.change(work, yard.id, next_check_at=now)
+    locks = {str(names[m.zone.casefold()].id): _lock(names[m.zone.casefold()]) for m in found}
+    journal_id = journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action="seeding.mow",
+        before={"mowings": before, "locks": locks},
+        after={"names": [m.zone for m in found]},
+    )
+    return found, journal_id
+
+
+def at_seeding(species: str | None) -> list[str]:
+    """Return the ingredients that may go on with the seed of a species."""
+    if species is None:
+        return []
+    return [name for name in ingredients() if may_go_on_at_seeding(name, species)]
+
+
+def _keep(
+    work: Work,
+    yard: YardRecord,
+    wish: Wish,
+    on: date,
+    *,
+    is_done: bool,
+    person_id: int,
+    now: datetime,
+) -> tuple[list[int], int]:
+    ids = []
+    for zone in wish.zones:
+        ids.append(
+            seedings.add(
+                work,
+                yard_id=yard.id,
+                zone_name=zone.name,
+                species=wish.species_of(zone),
+                method=wish.method,
+                seed_on=on,
+                is_done=is_done,
+                label_days=wish.label_days,
+                said=wish.said,
+                person_id=person_id,
+                now=now,
+            )
+        )
+        if is_done:
+            yards.change_zones(work, [zone.id], locked_why=_SEED, locked_on=on, is_treated=False)
+    yards.change(work, yard.id, next_check_at=now)
+    journal_id = journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action="seeding.add",
+        why=wish.said,
+        before={"locks": {str(zone.id): _lock(zone) for zone in wish.zones} if is_done else {}},
+        after={"ids": ids, "names": [zone.name for zone in wish.zones]},
+    )
+    return ids, journal_id
+
+
+def _lock(zone: ZoneRecord) -> dict[str, object]:
+    return {
+        "locked_why": zone.locked_why,
+        "locked_on": None if zone.locked_on is None else zone.locked_on.isoformat(),
+        "is_treated": zone.is_treated,
+    }
+
+
+def _planned(work: Work, yard: YardRecord, today: date) -> list[tuple[Target, date]]:
+    """Return rounds still to come, each on its rough day."""
+    found = []
+    for target in targets_of(yard):
+        record = seasons.season(work, yard.id, target)
+        if record is None or record.outlook is None:
+            continue
+        event = Judged.from_json(record.outlook).p50
+        is_done = State(record.state) in (State.APPLIED, State.RETREAT_DUE)
+        if event is not None and event > today and not is_done:
+            lead = timedelta(days=plan_of(work, yard, target).lead_days)
+            found.append((target, max(today, event - lead)))
+    if yard.has_dormant_half:
+        northern = season_day(today, yard.lat)
+        month, day = PLANNED_DORMANT_FROM
+        opens = calendar_day(date(northern.year, month + 1, day), yard.lat)
+        if opens >= today:
+            found.append((Target.SUMMER_ANNUALS, opens))
+    return found
+
+
+def _treated(work: Work, yard: YardRecord, day: date, label_days: int | None) -> list[Treated]:
+    """Return what a planned round would put down, by the yard's product."""
+    if yard.product_id is None:
+        return []
+    product = product_of(products.product(work, yard.product_id))
+    days = product.seeding_interval_days if label_days is None else label_days
+    found = []
+    for part in product.ingredients:
+        try:
+            rate = None if product.rate is None else ai_kg_ha(product.rate, part)
+        except StrengthUnknown:
+            rate = None
+        found.append(Treated(day, part.name, rate, product.form, days))
+    return found
