@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from bot.language.dates import say_day
@@ -10,9 +11,11 @@ from bot.pictures.render import PictureSpec
 from bot.pictures.soil_words import soil_chart
 from bot.talk.letters import say_turns
 from bot.talk.talk import Talk
+from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows
 from jobs.agronomy.season import State
 from jobs.agronomy.units import f_from_c_step
+from jobs.data_trouble import trouble_of
 from jobs.outlooks import Judged
 from jobs.uses import soil as uses
 from jobs.uses.soil import BAND_C, SoilReport
@@ -39,6 +42,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         say_turns(report.judged, talk.chat.language) if report.judged.turns else "",
         _air_disagrees(talk, yard, report),
         freshness(talk, report.judged, talk.today(yard), report.place),
+        *_troubles(talk, yard),
     ]
     if talk.around.credit is not None:
         lines.append(talk.around.credit)
@@ -50,6 +54,13 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     )
     text = "\n".join(line for line in lines if line)
     return [Reply(text, buttons, drawing=_chart(talk, yard))]
+
+
+def _troubles(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return what is wrong with the source; the age of what is known is said already."""
+    found = trouble_of(talk.work, yard, talk.around.source, talk.now)
+    told = replace(found, old_days=None)
+    return trouble_lines(told, talk.today(yard), talk.unit_system, talk.chat.language)
 
 
 def _chart(talk: Talk, yard: YardRecord) -> PictureSpec | None:

@@ -1,0 +1,213 @@
+"""Today's round in words: a list for the field, ticked off as it is done, page by page."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from typing import Final
+
+from bot.language.dates import say_day
+from bot.language.times import say_time
+from bot.talk import applying, yards
+from bot.talk.amounts import amount_text
+from bot.talk.crews import refuse
+from bot.talk.products import say_product
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.local_days import local
+from jobs.uses import rounds_of_work as uses
+from jobs.uses.rounds_of_work import Line, Round
+from storage import applications, products
+from storage.yards import YardRecord
+
+#: Yards on one page: what a phone shows without scrolling far.
+A_PAGE: Final = 8
+
+
+def show(talk: Talk, rest: str = "") -> list[Reply]:
+    """Answer /today."""
+    if not talk.yards():
+        return yards.need(talk)
+    return [_page(talk, 0)]
+
+
+def tonight(talk: Talk) -> list[Reply]:
+    """Answer ``what is left tonight``."""
+    if not talk.yards():
+        return yards.need(talk)
+    return [_tonight(talk)]
+
+
+def tap(talk: Talk, parts: list[str]) -> list[Reply]:
+    """Answer the round's buttons: another page, a tick, what is left."""
+    numbers = [int(part) for part in parts[1:] if part.isdigit()]
+    if parts[0] == "left":
+        return [_replacing(_tonight(talk))]
+    if parts[0] == "tick" and len(numbers) == 2:
+        return _tick(talk, *numbers)
+    return [_replacing(_page(talk, numbers[0] if numbers else 0))]
+
+
+def _tick(talk: Talk, yard_id: int, page: int) -> list[Reply]:
+    yard = talk.yard_by_id(yard_id)
+    if yard is None:
+        return [talk.reply("help.button_stale", hint=talk.say("rounds_of_work.button_today"))]
+    if not talk.may(yard, "confirm"):
+        return refuse(talk, yard)
+    before = _count_today(talk, yard)
+    replies = applying.confirm_all(talk, yard)
+    if _count_today(talk, yard) == before:
+        # Asked about, or something is missing: what was answered says it.
+        return replies
+    note = talk.say("rounds_of_work.ticked", yard=yard.name)
+    listed = _page(talk, page)
+    return [Reply(f"{note}\n{listed.text}", listed.buttons, replaces=True, data=listed.data)]
+
+
+def _page(talk: Talk, page: int) -> Reply:
+    found = uses.of_today(talk.work, talk.yards(), talk.chat.id, talk.around.source, talk.now)
+    lines = found.lines
+    pages = max(1, -(-len(lines) // A_PAGE))
+    page = min(max(0, page), pages - 1)
+    first = page * A_PAGE
+    shown = lines[first : first + A_PAGE]
+    text = _head(talk, found)
+    is_split = False
+    for number, line in enumerate(shown, first + 1):
+        if line in found.later and not is_split and (found.done or found.left):
+            text.append(talk.say("rounds_of_work.later"))
+            is_split = True
+        text.append(_line(talk, number, line))
+    if found.resting:
+        key = "resting_one" if found.resting == 1 else "resting"
+        text.append(talk.say(f"rounds_of_work.{key}", count=found.resting))
+    if pages > 1:
+        text.append(talk.say("rounds_of_work.page", page=page + 1, pages=pages))
+    if any(line.done_at is None for line in shown):
+        text.append(talk.say("rounds_of_work.caution"))
+    if talk.around.is_invented:
+        text.append(talk.say("help.invented"))
+    ticks = [
+        (
+            talk.say("rounds_of_work.button_tick", yard=_short(line.yard.name)),
+            f"round:tick:{line.yard.id}:{page}",
+        )
+        for line in shown
+        if line.done_at is None and (line.is_due or line in found.left)
+    ]
+    turns = []
+    if page > 0:
+        turns.append((talk.say("rounds_of_work.button_back"), f"round:page:{page - 1}"))
+    if page < pages - 1:
+        turns.append((talk.say("rounds_of_work.button_next"), f"round:page:{page + 1}"))
+    if lines:
+        turns.append((talk.say("rounds_of_work.button_left"), "round:left"))
+    pairs = [ticks[at : at + 2] for at in range(0, len(ticks), 2)]
+    data = {"round": [line.yard.id for line in lines]}
+    return Reply("\n".join(text), rows(*pairs, turns), data=data)
+
+
+def _head(talk: Talk, found: Round) -> list[str]:
+    today_there = local(talk.now, talk.yards()[0].timezone).date()
+    # The day by its name, not "today": the list is looked at again in the evening.
+    day = say_day(today_there, today_there - timedelta(days=2))
+    today = len(found.done) + len(found.left)
+    if found.left:
+        facts = {"left": len(found.left), "done": len(found.done)}
+        lines = [talk.say("rounds_of_work.head", day=day, all=today, **facts)]
+    elif found.done:
+        lines = [talk.say("rounds_of_work.head_all_done", day=day, done=len(found.done))]
+    else:
+        lines = [talk.say("rounds_of_work.head_none", day=day)]
+    rest = len(found.left) + len(found.later)
+    if found.begin_on is not None:
+        by = say_day(found.begin_on, today_there)
+        lines.append(talk.say("rounds_of_work.begin", count=found.yards_a_day, by=by, all=rest))
+    elif found.later and found.left:
+        key = "late" if found.is_late else "takes"
+        count = found.yards_a_day
+        lines.append(talk.say(f"rounds_of_work.{key}", count=count, days=found.takes_days))
+    load = _load(talk, found.left)
+    if load:
+        lines.append(talk.say("rounds_of_work.load", amounts=load))
+    return lines
+
+
+def _tonight(talk: Talk) -> Reply:
+    found = uses.of_today(talk.work, talk.yards(), talk.chat.id, talk.around.source, talk.now)
+    button = (talk.say("rounds_of_work.button_today"), "round:page:0")
+    if not found.left:
+        lines = [talk.say("rounds_of_work.tonight_none")]
+        if found.later:
+            first = found.later[0].yard.name
+            lines.append(talk.say("rounds_of_work.tonight_next", yard=first))
+        return Reply("\n".join(lines), rows([button]))
+    count = len(found.done) + len(found.left)
+    lines = [talk.say("rounds_of_work.tonight", count=len(found.left), all=count)]
+    lines += [
+        talk.say("rounds_of_work.tonight_line", yard=line.yard.name, what=_what(talk, line))
+        for line in found.left[:A_PAGE]
+    ]
+    load = _load(talk, found.left)
+    if load:
+        lines.append(talk.say("rounds_of_work.tonight_load", amounts=load))
+    return Reply("\n".join(lines), rows([button]))
+
+
+def _line(talk: Talk, number: int, line: Line) -> str:
+    if line.done_at is None:
+        what = _what(talk, line)
+        return talk.say("rounds_of_work.line", number=number, yard=line.yard.name, what=what)
+    at = say_time(_to_minute(local(line.done_at, line.yard.timezone)), talk.unit_system)
+    by = talk.say("rounds_of_work.by_whom", name=line.done_by) if line.done_by else ""
+    return talk.say("rounds_of_work.line_done", number=number, yard=line.yard.name, at=at, by=by)
+
+
+def _what(talk: Talk, line: Line) -> str:
+    today = talk.today(line.yard)
+    parts = []
+    if line.opens_on is not None and line.by is not None:
+        on, by = say_day(line.opens_on, today), say_day(line.by, today)
+        parts.append(talk.say("rounds_of_work.opens", on=on, by=by))
+    elif line.by is None:
+        parts.append(talk.say("rounds_of_work.due_half"))
+    elif line.days_left == 0:
+        parts.append(talk.say("rounds_of_work.due_today"))
+    else:
+        by = say_day(line.by, today)
+        parts.append(talk.say("rounds_of_work.due_by", by=by, days=line.days_left))
+    if line.good_days is not None and line.is_due:
+        key = {0: "good_none", 1: "good_one"}.get(line.good_days, "good")
+        parts.append(talk.say(f"rounds_of_work.{key}", count=line.good_days))
+    if line.is_stopped:
+        parts.append(talk.say("rounds_of_work.stopped"))
+    elif line.amount is not None:
+        parts.append(amount_text(line.amount, talk.unit_system))
+    elif line.product is None:
+        parts.append(talk.say("rounds_of_work.no_product"))
+    return ", ".join(parts)
+
+
+def _load(talk: Talk, lines: tuple[Line, ...]) -> str:
+    parts = []
+    for load in uses.loads(lines):
+        amount = amount_text(load.amount, talk.unit_system)
+        product = say_product(talk, products.product(talk.work, load.product))
+        name = product.split(",", 1)[0]
+        parts.append(talk.say("rounds_of_work.load_one", amount=amount, product=name))
+    return "; ".join(parts)
+
+
+def _count_today(talk: Talk, yard: YardRecord) -> int:
+    return len(applications.of_yard(talk.work, yard.id, since=talk.today(yard)))
+
+
+def _replacing(reply: Reply) -> Reply:
+    return Reply(reply.text, reply.buttons, replaces=True, data=reply.data)
+
+
+def _to_minute(at: datetime) -> datetime:
+    return at.replace(second=0, microsecond=0)
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= 18 else f"{name[:17]}…"

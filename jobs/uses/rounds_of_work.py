@@ -1,0 +1,272 @@
+"""The round over many yards: today's share in its order, what to load, and what is left."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from typing import Final
+
+from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
+from jobs.agronomy.ledger import TooManyApplications, TooSoon, UseUnknown
+from jobs.agronomy.round_plan import Stop, begins_in, days_needed, in_order
+from jobs.agronomy.season import State, rounds_done
+from jobs.agronomy.strengths import StrengthUnknown
+from jobs.allowed import check_label, entries_of
+from jobs.labels import product_of
+from jobs.local_days import local, season_day
+from jobs.outlooks import Judged
+from jobs.rounds import targets_of
+from jobs.seasons import plan_of, season_facts
+from jobs.weather_of_day import IN_PLACE_BEFORE_DAYS, advise, half_life_days
+from storage import applications, crews, products, seasons, wishes, yards
+from storage.database import Work
+from storage.yards import YardRecord
+
+#: Yards whose window opens within this belong to the round that is planned.
+_SEEN_AHEAD_DAYS: Final = 28
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One yard of the round.
+
+    Attributes
+    ----------
+    is_due
+        Whether it may be done today.
+    by
+        Last day that is early enough, or None.
+    days_left
+        Days to it.
+    opens_on
+        When its window is expected to open, where it is not due.
+    good_days, best_day
+        Good days among the next seven, and the best; None where no forecast is at hand.
+    product
+        Id of its product, or None where none is chosen.
+    amount
+        What it takes; None without a product or zones, or where the label stops it.
+    is_stopped
+        Whether the label stops it: how is told with the yard's amounts.
+    done_at, done_by
+        When and by whom it was done today, or None.
+    """
+
+    yard: YardRecord
+    is_due: bool
+    by: date | None
+    days_left: int | None
+    opens_on: date | None
+    good_days: int | None
+    best_day: date | None
+    product: int | None
+    amount: Amount | None
+    is_stopped: bool
+    lasts_days: float | None
+    done_at: datetime | None = None
+    done_by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """How much of one product to load; `product` is its id."""
+
+    product: int
+    amount: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """A day's round.
+
+    Attributes
+    ----------
+    done
+        Yards done today, in the order they were done.
+    left
+        Yards of today's share still to do, in order.
+    later
+        Yards for the days after, in order.
+    yards_a_day
+        How many a day holds.
+    begin_on
+        Day by which the round has to begin for its last yard, where that is still ahead.
+    is_late
+        Whether it should have begun before today for its last yard.
+    takes_days
+        Calendar days it takes from today on, rain included.
+    resting
+        Number of yards with nothing due.
+    """
+
+    done: tuple[Line, ...]
+    left: tuple[Line, ...]
+    later: tuple[Line, ...]
+    yards_a_day: int
+    begin_on: date | None
+    is_late: bool
+    takes_days: int
+    resting: int
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """Everything in its order."""
+        return (*self.done, *self.left, *self.later)
+
+
+def of_today(
+    work: Work, mine: Sequence[YardRecord], chat_id: int, source: str, now: datetime
+) -> Round:
+    """Return today's round over the yards of a chat."""
+    a_day = wishes.of_chat(work, chat_id).yards_a_day
+    done: list[Line] = []
+    todo: dict[int, Line] = {}
+    resting = 0
+    for yard in mine:
+        line = _line(work, yard, source, now)
+        if line is None:
+            resting += 1
+        elif line.done_at is not None:
+            done.append(line)
+        else:
+            todo[yard.id] = line
+    stops = [_stop(line) for line in todo.values()]
+    order = in_order(stops)
+    start_in = begins_in(stops, a_day)
+    is_time = start_in is not None and start_in <= 0
+    room = max(0, a_day - len(done))
+    # Before its window opens a yard is done only where the round could not end in time otherwise.
+    today = [stop for stop in order if stop.is_due or is_time][:room]
+    keys = {stop.key for stop in today}
+    first = local(now, mine[0].timezone).date() if mine else now.date()
+    begin_on = None
+    if start_in is not None and start_in > 0 and not any(stop.is_due for stop in stops):
+        begin_on = first + timedelta(days=start_in)
+    done.sort(key=lambda line: line.done_at or now)
+    return Round(
+        done=tuple(done),
+        left=tuple(todo[stop.key] for stop in today),
+        later=tuple(todo[stop.key] for stop in order if stop.key not in keys),
+        yards_a_day=a_day,
+        begin_on=begin_on,
+        is_late=start_in is not None and start_in < 0,
+        takes_days=days_needed(len(order), a_day) if order else 0,
+        resting=resting,
+    )
+
+
+def loads(lines: Sequence[Line]) -> tuple[Load, ...]:
+    """Sum what lines take, product by product."""
+    sums: dict[int, Amount] = {}
+    for line in lines:
+        if line.amount is None or line.product is None:
+            continue
+        held = sums.get(line.product)
+        si = line.amount.si + (0.0 if held is None else held.si)
+        sums[line.product] = Amount(si, line.amount.unit)
+    return tuple(Load(product, amount) for product, amount in sums.items())
+
+
+def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | None:
+    """Return a yard's line; None where nothing is due nor was done today."""
+    today = local(now, yard.timezone).date()
+    lately = applications.of_yard(work, yard.id, since=today)
+    done = [each for each in lately if each.applied_on == today]
+    due = _due(work, yard, today)
+    if due is None and not done:
+        return None
+    by, opens_on, is_due = due or (None, None, False)
+    amount, is_stopped = _amount(work, yard, today)
+    good_days, best_day = None, None
+    if not done:
+        advice = advise(work, yard, source, now)
+        if advice is not None and advice.week is not None:
+            week = advice.week
+            good_days = sum(verdict.is_suitable for verdict in week.days)
+            best_day = None if week.best is None else week.best.day
+    line = Line(
+        yard=yard,
+        is_due=is_due,
+        by=by,
+        days_left=None if by is None else (by - today).days,
+        opens_on=opens_on,
+        good_days=good_days,
+        best_day=best_day,
+        product=yard.product_id,
+        amount=amount,
+        is_stopped=is_stopped,
+        lasts_days=half_life_days(work, yard, yard.product_id),
+    )
+    # A yard of which a zone is still to do stays on the list.
+    if done and not _is_open(work, yard, today):
+        names = crews.person_names(work, {done[-1].person_id})
+        by_whom = names.get(done[-1].person_id, "")
+        return replace(line, done_at=done[-1].recorded_at, done_by=by_whom)
+    return line if due is not None else None
+
+
+def _due(work: Work, yard: YardRecord, today: date) -> tuple[date | None, date | None, bool] | None:
+    """Return (last day, opening day, whether it is due now), of the most pressing target."""
+    found: list[tuple[date | None, date | None, bool]] = []
+    for target in targets_of(yard):
+        season = seasons.season(work, yard.id, target)
+        if season is None or wishes.is_muted(work, yard.id, target, season.year):
+            continue
+        state = State(season.state)
+        if state is State.RETREAT_DUE:
+            found.append((None, None, True))
+            continue
+        event = None if season.outlook is None else Judged.from_json(season.outlook).p50
+        if event is None or event < today or state is State.APPLIED:
+            continue
+        if season_day(event, yard.lat).year != season.year:
+            continue
+        by = max(today, event - timedelta(days=IN_PLACE_BEFORE_DAYS))
+        if state is State.WINDOW_OPEN:
+            found.append((by, None, True))
+            continue
+        opens_on = event - timedelta(days=plan_of(work, yard, target).lead_days)
+        if (opens_on - today).days <= _SEEN_AHEAD_DAYS and "window_missed" not in season.told:
+            found.append((by, opens_on, False))
+    found.sort(key=lambda each: (not each[2], each[0] or date.max))
+    return found[0] if found else None
+
+
+def _is_open(work: Work, yard: YardRecord, today: date) -> bool:
+    """Tell whether a target's round is still open today."""
+    return any(
+        season is not None
+        and State(season.state) in (State.WINDOW_OPEN, State.RETREAT_DUE)
+        and not wishes.is_muted(work, yard.id, target, season.year)
+        for target in targets_of(yard)
+        for season in [seasons.season(work, yard.id, target)]
+    )
+
+
+def _amount(work: Work, yard: YardRecord, today: date) -> tuple[Amount | None, bool]:
+    """Return what the zones still to do take, and whether the label stops it."""
+    if yard.product_id is None:
+        return None, False
+    product = product_of(products.product(work, yard.product_id))
+    zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
+    if product.rate is None or not zones:
+        return None, False
+    day = season_day(today, yard.lat)
+    facts = season_facts(work, yard, None, targets_of(yard)[0], day)
+    rounds = rounds_done(facts)
+    had = {
+        zone: sum(zone in confirmed.zones for confirmed in facts.confirmed) for zone in facts.zones
+    }
+    still = [zone for zone in zones if had.get(zone.id, 0) <= rounds] or zones
+    entries = entries_of(work, yard)
+    try:
+        for zone in still:
+            check_label(entries, zone.name, product, product.rate, today)
+    except (LabelLimitExceeded, TooManyApplications, TooSoon, UseUnknown, StrengthUnknown):
+        return None, True
+    return amount_for(sum(zone.treated_m2 for zone in still), product.rate), False
+
+
+def _stop(line: Line) -> Stop:
+    return Stop(line.yard.id, line.is_due, line.days_left, line.good_days, line.lasts_days)
