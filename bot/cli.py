@@ -223,15 +223,20 @@ def _replay(options: argparse.Namespace, settings: Settings) -> int:
 def _hindcast(options: argparse.Namespace, settings: Settings) -> int:
     if options.every_days < 1:
         raise CannotDo("--every-days is a number of days from 1 on, such as 7.")
-    count = backtests.write_hindcast(
-        backtests.station_at(options.station, _place(options.at)),
-        threshold_f=options.threshold_f,
-        from_year=options.from_year,
-        to_year=options.to_year,
-        every_days=options.every_days,
-        forecast=None if options.forecast == "none" else Path(options.forecast),
-        out=Path(options.out),
-    )
+    if not 1900 <= options.from_year <= options.to_year <= 2200:
+        raise CannotDo("--from-year and --to-year: the first year comes first.")
+    try:
+        count = backtests.write_hindcast(
+            backtests.station_at(options.station, _place(options.at)),
+            threshold_f=options.threshold_f,
+            from_year=options.from_year,
+            to_year=options.to_year,
+            every_days=options.every_days,
+            forecast=None if options.forecast == "none" else Path(options.forecast),
+            out=Path(options.out),
+        )
+    except OSError as problem:
+        raise CannotDo(f"--out: {options.out} cannot be written ({problem.strerror}).") from None
     print(f"{count} rows written to {options.out}", file=sys.stderr)
     return 0
 

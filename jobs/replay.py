@@ -44,7 +44,8 @@ class ReplayLine:
     kind
         The alert's kind, or ``state`` for a bare change of state.
     days_to_emergence
-        p10, p50 and p90 in days from the local date of ``at``, or None.
+        p10, p50 and p90 in days from the local date of ``at``; None where it is not in sight, or
+        the emergence in sight is another year's.
     letter
         The alert as it went out, or None for a bare change of state.
     """
@@ -226,10 +227,16 @@ class _Play:
                 target=target,
                 state=state,
                 soil_5day_c=None if judged is None else judged.soil_5day_c,
-                days_to_emergence=None if judged is None else judged.days_until(at.date()),
+                days_to_emergence=_days_to_emergence(judged, at.date()),
                 letter=letter,
             )
         )
+
+
+def _days_to_emergence(judged: Judged | None, today: date) -> dict[str, int] | None:
+    if judged is None or judged.p50 is None or judged.p50.year != today.year:
+        return None
+    return judged.days_until(today)
 
 
 def replay_years(
