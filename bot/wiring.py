@@ -15,7 +15,7 @@ from typing import Final, Protocol
 from bot.conversation import Conversation
 from bot.settings import Settings, SettingsUnusable, pictures_beside
 from bot.talk.talk import Surroundings
-from jobs import deliver
+from jobs import deliver, tidy
 from jobs.digests import Manners
 from jobs.messenger import Messenger
 from jobs.outlooks import Outlooks
@@ -35,6 +35,7 @@ from storage.database import Database
 
 #: How often the wall driver looks whether a job is due.
 _LOOK_EVERY: Final = timedelta(seconds=20)
+_TIDY_EVERY: Final = timedelta(hours=1)
 
 
 class UnknownClimate(ValueError):
@@ -139,12 +140,16 @@ def assemble(
     return Machine(
         db=db,
         source=source,
-        conversation=Conversation(
-            db, around, pictures=drawn, units=units
-        ),
+        conversation=Conversation(db, around, pictures=drawn, units=units),
         jobs=(
             Job("watch", _LOOK_EVERY, watch.tick, watch.next_due_at),
             Job("deliver", _LOOK_EVERY, send, lambda: deliver.next_due_at(db)),
+            Job(
+                "tidy",
+                _TIDY_EVERY,
+                lambda now: tidy.forget_old_turns(db, now),
+                lambda: tidy.next_due_at(db),
+            ),
         ),
     )
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import select, update
+from sqlalchemy import delete, select, update
 
 from storage import models
 from storage.database import StaleWrite, Work, changed_rows
@@ -240,6 +240,16 @@ def newest_turns(work: Work, chat_id: int, limit: int) -> list[TurnRecord]:
         .limit(limit)
     )
     return [plain(row, TurnRecord) for row in rows][::-1]
+
+
+def oldest_turn_at(work: Work) -> datetime | None:
+    """Return when the oldest turn still kept was answered, or None."""
+    return work.scalar(select(models.Turn.at).order_by(models.Turn.id).limit(1))
+
+
+def forget_turns(work: Work, before: datetime) -> int:
+    """Forget turns answered before an instant; return how many."""
+    return changed_rows(work, delete(models.Turn).where(models.Turn.at < before))
 
 
 def record_turn(

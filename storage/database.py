@@ -15,7 +15,16 @@ from alembic import command
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from sqlalchemy import DateTime, Dialect, Engine, Update, create_engine, event, inspect
+from sqlalchemy import (
+    DateTime,
+    Delete,
+    Dialect,
+    Engine,
+    Update,
+    create_engine,
+    event,
+    inspect,
+)
 from sqlalchemy.engine import Connection, CursorResult, make_url
 from sqlalchemy.orm import Session
 from sqlalchemy.types import TypeDecorator

@@ -146,8 +146,9 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
         return [*lines, talk.say("soil.no_window")]
     if judged.p50 <= today:
         return [*lines, talk.say("soil.emerged", up=say_day(judged.p50, today))]
-    early = report.opens_early or report.window_opens
-    late = report.opens_late or report.window_opens
+    # What has not opened yet opens today at the earliest.
+    early = max(today, report.opens_early or report.window_opens)
+    late = max(today, report.opens_late or report.window_opens)
     season = talk.season(yard)
     is_open = season is not None and season.state == State.WINDOW_OPEN
     key = "soil.window_now" if is_open or report.window_opens <= today else "soil.window"

@@ -339,8 +339,8 @@ def _waiting(talk: Talk, yard: YardRecord, season: SeasonRecord, judged: Judged)
         "yards.detail_waiting",
         opens=say_day(_before(judged.p50, lead), today),
         closes=say_day(_before(judged.p50, IN_PLACE_BEFORE_DAYS), today),
-        early=say_day(_before(judged.p10, lead), today),
-        late=say_day(_before(judged.p90, lead), today),
+        early=say_day(max(today, _before(judged.p10, lead)), today),
+        late=say_day(max(today, _before(judged.p90, lead)), today),
     )
 
 

@@ -135,3 +135,11 @@ def test_yards_of_other_chats_are_out_of_reach(talker: Talker) -> None:
     with talker.db.reading() as work:
         assert chats.find_chat(work, "terminal", "9") is not None
         assert count(talker, models.Application) == 0
+
+
+def test_old_turns_are_forgotten_and_what_they_changed_stays(settled: Talker) -> None:
+    before = count(settled, models.Turn)
+    assert before >= 4
+    settled.wait("P190D")
+    assert count(settled, models.Turn) == 0
+    assert count(settled, models.Zone) == 3
