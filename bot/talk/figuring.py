@@ -14,6 +14,7 @@ from bot.turn import Reply
 from jobs.agronomy.calibration import TOLERANCE
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.products import Product, product_rate, total_ai_kg_ha
+from jobs.agronomy.rates import Rate, WeightAgainstVolume, rewritten
 from jobs.agronomy.sprayer import mph, sprinkler_minutes, water_l
 from jobs.agronomy.strengths import ActiveIngredient
 from jobs.agronomy.units import from_si, to_si
@@ -30,11 +31,15 @@ _OF_PERCENT: Final = re.compile(
     re.IGNORECASE,
 )
 
+_IN_UNIT: Final = re.compile(
+    r"(?:what\s+is\s+)?(.+?)\s+(?:in|to|as)\s+([a-z].+?)\s*\??", re.IGNORECASE
+)
+
 
 def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
     """Answer a sum; None where the text is none."""
     answer = _nitrogen(talk, text) or _reverse(talk, text) or _speed(talk, text)
-    answer = answer or _water(talk, text)
+    answer = answer or _water(talk, text) or _converted(talk, text)
     return None if answer is None else [answer]
 
 
@@ -124,6 +129,22 @@ def _water(talk: Talk, text: str) -> Reply | None:
             )
         )
     return Reply("\n".join(lines))
+
+
+def _converted(talk: Talk, text: str) -> Reply | None:
+    """Answer ``1 lb per acre in kg per ha``."""
+    match = _IN_UNIT.fullmatch(text.strip())
+    if match is None or talk.topic == "product":
+        return None
+    rate, wanted = read_rate(match[1]), read_rate(f"1 {match[2]}")
+    if not isinstance(rate, RateRead) or not isinstance(wanted, RateRead):
+        return None
+    try:
+        answer = rewritten(rate.rate, wanted.rate.unit)
+    except WeightAgainstVolume:
+        return None
+    short = Rate(float(f"{answer.value:.5g}"), answer.unit)
+    return talk.reply("machines.converted", rate=say_rate(rate.rate), other=say_rate(short))
 
 
 def _names_ingredient(text: str) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -287,7 +288,7 @@ def _command(draft: _Draft, read: ProductRead, form: Form) -> uses.Enter | None:
         strength = read.ingredients[0].strength
         is_liquid = strength is not None and strength.is_liquid
         amount = "fl oz" if is_liquid else ("lb" if form == "granule" else "oz")
-        rate = product_rate(rate.rate_kg_ha, read.ingredients[0], f"{amount}/1000 sq ft")
+        rate = _down(product_rate(rate.rate_kg_ha, read.ingredients[0], f"{amount}/1000 sq ft"))
     return uses.Enter(draft.words, form, read.ingredients, rate, read.limits)
 
 
@@ -335,6 +336,12 @@ def _draft(talk: Talk) -> _Draft:
     if talk.topic != TOPIC:
         return _Draft()
     return _Draft(**talk.data)
+
+
+def _down(rate: Rate) -> Rate:
+    """Return a reckoned rate in five figures, rounded down: never above what the label says."""
+    step = 10.0 ** (math.floor(math.log10(rate.value)) - 4)
+    return Rate(float(f"{math.floor(rate.value / step * (1 + 1e-12)) * step:.5g}"), rate.unit)
 
 
 def _short(rate: Rate) -> Rate:
