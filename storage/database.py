@@ -66,7 +66,9 @@ class UtcDateTime(TypeDecorator[datetime]):
         return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
 
 
-def changed_rows(work: Work, statement: Update, values: Mapping[str, Any] | None = None) -> int:
+def changed_rows(
+    work: Work, statement: Update | Delete, values: Mapping[str, Any] | None = None
+) -> int:
     """Run an update and return how many rows its condition let it change."""
     result = work.execute(statement, values)
     assert isinstance(result, CursorResult)
