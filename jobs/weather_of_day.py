@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Any, Final, Literal
 
@@ -12,6 +12,7 @@ import numpy as np
 
 from jobs import cells
 from jobs.agronomy.day import DAYS, Hours, Week, Yard, choose_day
+from jobs.agronomy.day_hours import MEASURABLE_MM
 from jobs.agronomy.day_rules import DayRules, Form, LabelTerms, under_label, usual_rules
 from jobs.agronomy.day_verdicts import DayVerdict, Reason
 from jobs.agronomy.ingredients import ingredients
@@ -262,8 +263,13 @@ def washout(
     ahead = max(0, int((now - hours.first_hour) / timedelta(hours=1)))
     from_ = hours.first_hour + timedelta(hours=ahead)
     found = washout_ahead(hours.rain_mm[ahead:].tolist(), from_, rules_of(work, yard))
-    is_soon = found.from_ < applied_at + WASHOUT_WITHIN
-    return found if found.is_likely and is_soon else None
+    is_wet = np.nan_to_num(hours.rain_mm[ahead:]) >= MEASURABLE_MM
+    start = int((found.from_ - from_) / timedelta(hours=1))
+    wet = np.flatnonzero(is_wet[start:])
+    if not found.is_likely or not len(wet):
+        return None
+    begins = found.from_ + timedelta(hours=int(wet[0]))
+    return replace(found, from_=begins) if begins < applied_at + WASHOUT_WITHIN else None
 
 
 def rain_ahead_mm(work: Work, yard: YardRecord, source: str, now: datetime, until: date) -> float:

@@ -163,12 +163,15 @@ def _state(
     now: datetime,
 ) -> WateringState:
     here = zone(yard.timezone)
+    # What was watered on the day itself was watered after it: people say it in that order.
+    after_it = done.applied_at + timedelta(seconds=1)
+    now = max(now, after_it)
 
     def end_of(day: date) -> datetime:
         return datetime.combine(day + timedelta(days=1), time(), tzinfo=here).astimezone(UTC)
 
     water = [
-        Water(min(end_of(on), now), mm, "irrigation")
+        Water(max(min(end_of(on), now), after_it), mm, "irrigation")
         for on, mm in applications.waterings(work, yard.id, done.applied_on)
     ]
     if known is not None:
