@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import logging
 from dataclasses import replace
 from pathlib import Path
@@ -63,6 +64,7 @@ class Conversation:
         Nothing is raised: what goes wrong on our side is logged and answered with a sentence, and
         an emergency is answered even when the database is not.
         """
+        turn = self._with_own_copy(turn)
         for _ in range(_TRIES):
             try:
                 return [self._drawn(reply) for reply in self._answer(turn)]
@@ -75,6 +77,22 @@ class Conversation:
                     return [Reply(say("help.emergency"))]
                 return [Reply(say("help.trouble"))]
         return [Reply(say("help.busy"))]
+
+    def _with_own_copy(self, turn: Turn) -> Turn:
+        """Copy a photo to where pictures are kept, unless it lies there; by contents, so once."""
+        if turn.photo is None or Path(turn.photo).parent == self._pictures:
+            return turn
+        try:
+            content = Path(turn.photo).read_bytes()
+            name = hashlib.sha256(content).hexdigest()[:24]
+            path = self._pictures / f"photo-{name}{Path(turn.photo).suffix.lower()}"
+            if not path.exists():
+                self._pictures.mkdir(parents=True, exist_ok=True)
+                path.write_bytes(content)
+        except OSError:
+            log.exception("a photo could not be copied")
+            return turn
+        return replace(turn, photo=str(path))
 
     def _drawn(self, reply: Reply) -> Reply:
         """Draw what is still to be drawn; where that fails the words go alone."""

@@ -21,7 +21,7 @@ def sketch(
 ) -> Sketch:
     """Return a yard's sketch; ``amounts`` are finished words by the number of the zone's row."""
     amounts = amounts or {}
-    total_m2 = sum(zone.area_m2 for zone in zones if zone.is_treated)
+    total_m2 = sum(zone.treated_m2 for zone in zones if zone.is_treated)
     key = "total_one" if len(zones) == 1 else "total"
     total = say(f"pictures.sketch.{key}", lang, count=len(zones), total=say_area(total_m2, system))
     return Sketch(

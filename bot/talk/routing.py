@@ -24,9 +24,11 @@ from bot.talk import (
     rounds_of_work,
     screening,
     seeding,
+    sketching,
     soil,
     spreaders,
     undoing,
+    walking,
     watering,
     weeds,
     wishes,
@@ -57,10 +59,13 @@ def route(talk: Talk) -> Answer:
     """Answer a turn."""
     turn = talk.turn
     if turn.place is not None:
+        corner = walking.place(talk, *turn.place)
+        if corner is not None:
+            return corner
         meanwhile = yards.said_meanwhile(talk)
         return _with_meanwhile(talk, yards.place(talk, *turn.place), meanwhile)
     if turn.photo is not None:
-        return [talk.reply("help.photo")]
+        return sketching.keep_photo(talk, turn.photo)
     if turn.tap is not None:
         return _tap(talk, turn.tap)
     text = (turn.text or "").strip()[:LONGEST_TEXT]
@@ -301,6 +306,7 @@ COMMANDS: Final = (
     Command("product", labelling.enter),
     Command("amounts", lambda talk, yard, _: amounts.show(talk, yard)),
     Command("day", days.show),
+    Command("sketch", lambda talk, yard, _: sketching.show(talk, yard)),
     Command("buy", buying.show),
     Command("spreader", spreaders.show),
     Command("applied", lambda talk, yard, rest: applying.report(talk, yard, f"applied {rest}")),
@@ -367,6 +373,8 @@ _FIRST_WORDS: Final = {
 #: Subjects that know their own texts, tried in this order; None where a text is not theirs.
 _SUBJECTS: Final[tuple[Callable[[Talk, YardRecord, str], Answer | None], ...]] = (
     screening.take_licence,
+    walking.take,
+    sketching.take,
     year_words.take,
     grass.take,
     labelling.take,
@@ -386,6 +394,7 @@ _COMMANDS_NEED: Final = {
     "weeds": "see",
     "applied": "confirm",
     "export": "see",
+    "sketch": "see",
     "spreader": "see",
     "buy": "see",
 }
@@ -394,6 +403,7 @@ _TAPS_NEED: Final = {
     ("day", ""): "see",
     ("weeds", ""): "see",
     ("amounts", ""): "see",
+    ("sketch", ""): "see",
     ("spreader", ""): "see",
     ("buy", ""): "see",
     ("zones", "list"): "see",
@@ -415,6 +425,8 @@ _TAPS: Final[dict[tuple[str, str], Callable[[Talk, YardRecord, str], Answer]]] =
     ("grass", ""): grass.tap,
     ("spreader", ""): spreaders.tap,
     ("buy", ""): buying.tap,
+    ("walk", ""): walking.tap,
+    ("sketch", ""): sketching.tap,
     ("screen", ""): screening.tap,
     ("owner", ""): screening.owner_tap,
     ("amounts", ""): lambda talk, yard, _: amounts.show(talk, yard),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
+from bot.language.reading import Unread
 from bot.language.saying import say_area
 from bot.language.sizes import Doubt, ZoneRead, read_zones
 from bot.talk.naming import find_zones, names_of
@@ -17,6 +18,7 @@ from storage.yards import NewZone, YardRecord, ZoneRecord
 
 TOPIC: Final = "zones"
 DOUBT_TOPIC: Final = "zones.doubt"
+PACE_TOPIC: Final = "zones.pace"
 EXAMPLE: Final = "front 60x40, strip 5 by 80 ft"
 
 #: Zones listed one a line; a phone screen holds no more with the rest of the message.
@@ -52,7 +54,7 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     removing = _REMOVE.match(text.strip())
     if removing is not None:
         return _remove(talk, yard, removing[1])
-    read = read_zones(text, talk.length_unit)
+    read = read_zones(text, talk.length_unit, talk.person.pace_m)
     before = {zone.name.casefold(): zone for zone in yards.zones(talk.work, yard.id)}
     new: list[NewZone] = []
     for zone in read.zones:
@@ -74,8 +76,8 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
         if len(questions) == 1 and doubts:
             buttons = _expect_doubt(talk, yard, doubts[0])
         else:
-            talk.expect(TOPIC)
-        replies.append(Reply("\n".join(questions) + more, buttons))
+            _expect_rest(talk, yard, [q for q in read.questions if isinstance(q, Unread)])
+        replies.append(Reply("\n".join(dict.fromkeys(questions)) + more, buttons))
     if not replies:
         talk.expect(TOPIC)
         replies.append(talk.reply("zones.none"))
@@ -163,6 +165,15 @@ def _kept(
         total=_total(talk, kept),
         hint=hint,
     )
+
+
+def _expect_rest(talk: Talk, yard: YardRecord, questions: list[Unread]) -> None:
+    """Await what was asked about; sizes in paces wait for the length of a pace."""
+    paced = [question.said for question in questions if question.reason == "reading.pace_unknown"]
+    if paced:
+        talk.expect(PACE_TOPIC, yard_id=yard.id, text=", ".join(paced))
+    else:
+        talk.expect(TOPIC)
 
 
 def _keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:

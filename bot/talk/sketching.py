@@ -1,0 +1,98 @@
+"""The sketch of a yard, and the person's own photo of one on paper."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from bot.language.dates import say_day
+from bot.pictures.render import PictureSpec
+from bot.pictures.sketch_words import sketch
+from bot.talk.amounts import amount_text
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.agronomy.amounts import LabelLimitExceeded, amount_for
+from jobs.local_days import local
+from jobs.uses import amounts as amount_uses
+from jobs.uses import sketching as uses
+from storage import photos, yards
+from storage.yards import YardRecord
+
+
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer /sketch: the yard drawn, with the same in words."""
+    zones = yards.zones(talk.work, yard.id)
+    if not zones:
+        return [talk.reply("sketching.none")]
+    drawn = sketch(
+        yard.name, zones, talk.unit_system, talk.chat.language, amounts=_amounts(talk, yard)
+    )
+    spec = PictureSpec.of(drawn)
+    buttons = []
+    if photos.newest(talk.work, yard.id) is not None:
+        buttons.append((talk.say("sketching.button_photo"), f"sketch:photo:{yard.id}"))
+    return [Reply(spec.text, rows(buttons), drawing=spec)]
+
+
+def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
+    """Take a wish to see the sketch or the photo; None for other texts."""
+    said = " ".join(text.casefold().rstrip("?.!").split())
+    if said in (
+        "sketch",
+        "draw",
+        "draw it",
+        "map",
+        "plan",
+        "drawing",
+        "show the sketch",
+        "my yard",
+    ):
+        return show(talk, yard)
+    if said in ("my photo", "photo", "my sketch", "show my photo", "my drawing", "paper sketch"):
+        return show_photo(talk, yard)
+    return None
+
+
+def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer the buttons of this subject."""
+    return show_photo(talk, yard) if action.split(":")[1] == "photo" else show(talk, yard)
+
+
+def keep_photo(talk: Talk, path: str) -> list[Reply]:
+    """Keep a photo with the yard being talked about."""
+    yard = talk.yard()
+    if yard is None:
+        return [talk.reply("help.photo")]
+    entry = uses.keep_photo(talk.work, yard, path, person_id=talk.person.id, now=talk.now)
+    undo = rows([(talk.say("applying.button_undo"), f"undo:{entry}")])
+    return [talk.reply("sketching.photo_kept", undo, yard=yard.name)]
+
+
+def show_photo(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Show the newest photo kept with a yard."""
+    found = photos.newest(talk.work, yard.id)
+    if found is None:
+        return [talk.reply("sketching.photo_none", yard=yard.name)]
+    day = say_day(local(found.added_at, yard.timezone).date(), talk.today(yard))
+    if not Path(found.path).is_file():
+        return [talk.reply("sketching.photo_gone", day=day)]
+    return [Reply(talk.say("sketching.photo", yard=yard.name, day=day), picture=found.path)]
+
+
+def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
+    """Return each zone's amount of the next round, where there is one to tell."""
+    try:
+        found = amount_uses.for_yard(talk.work, yard, talk.now)
+    except (
+        amount_uses.NothingMeasured,
+        amount_uses.NoProduct,
+        amount_uses.AllLeftOut,
+        LabelLimitExceeded,
+    ):
+        return {}
+    by_name = {item.zone.name: item for item in found.plan.zones}
+    amounts = {}
+    for zone in found.zones:
+        item = by_name[zone.name]
+        at_most = None if found.most is None else amount_for(item.zone.treated_m2, found.most).si
+        amounts[zone.id] = amount_text(item.amount, talk.unit_system, at_most)
+    return amounts

@@ -1,0 +1,197 @@
+"""Walking: a zone's corners shared one after another, and the length of a pace."""
+
+from __future__ import annotations
+
+import re
+from typing import Any, Final
+
+from bot.language.lexing import figures
+from bot.language.paces import read_pace
+from bot.language.reading import Unread
+from bot.language.saying import say_area
+from bot.talk import zones as zone_talk
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.shapes import ImpossibleShape
+from jobs.agronomy.units import from_si
+from jobs.agronomy.walked import PHONE_M, TAPE_BELOW_M2, Place
+from jobs.uses import walking as uses
+from jobs.uses import zones as zone_uses
+from storage import yards
+from storage.yards import YardRecord
+
+TOPIC: Final = "walking"
+
+#: Corners nearer together than this are one [m].
+_SAME_SPOT_M: Final = 0.5
+_WALK: Final = re.compile(
+    r"^(?:i\s+(?:will|'ll|want\s+to)\s+)?walk(?:ing)?(?:\s+(?:round|around|out))?"
+    r"(?:\s+(?:the\s+)?(?P<zone>[^\d]{1,40}?))?\s*[.!]?$",
+    re.IGNORECASE,
+)
+
+
+def begin(talk: Talk, yard: YardRecord, name: str) -> list[Reply]:
+    """Begin walking a zone."""
+    if not name:
+        return [talk.reply("walking.begin_unnamed")]
+    talk.expect(TOPIC, yard_id=yard.id, zone=name, places=[])
+    return [Reply(talk.say("walking.begin", zone=name), _buttons(talk, yard, 0), asks_place=True)]
+
+
+def place(talk: Talk, lat: float, lon: float) -> list[Reply] | None:
+    """Take a corner; None where nobody is walking."""
+    if talk.topic != TOPIC:
+        return None
+    yard = talk.yard_by_id(talk.data["yard_id"])
+    if yard is None:
+        return None
+    data = talk.data
+    places = _places(data)
+    try:
+        step = uses.step_m(yard, places, (lat, lon))
+    except uses.TooFar as far:
+        return [talk.reply("walking.too_far", distance=_far(talk, far.metres), yard=yard.name)]
+    if step is not None and step < _SAME_SPOT_M:
+        return [Reply(talk.say("walking.same"), _buttons(talk, yard, len(places)), asks_place=True)]
+    places.append((lat, lon))
+    talk.expect(TOPIC, **{**data, "places": [list(each) for each in places]})
+    if step is None:
+        text = talk.say("walking.first", zone=data["zone"])
+    else:
+        text = talk.say("walking.next", count=len(places), step=_length(talk, step))
+    return [Reply(text, _buttons(talk, yard, len(places)), asks_place=True)]
+
+
+def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
+    """Take ``walk front``, ``done`` and a pace; None for other texts."""
+    said = " ".join(text.casefold().rstrip(".!").split())
+    if talk.topic == TOPIC:
+        if said in ("done", "closed", "finished", "that's it", "that is it", "last one"):
+            return _done(talk, yard, text)
+        if said in ("drop", "drop the last", "drop last", "back"):
+            return _drop(talk, yard)
+    pace = _pace(talk, yard, text)
+    if pace is not None:
+        return pace
+    walk = _WALK.match(text.strip())
+    return None if walk is None else begin(talk, yard, " ".join((walk["zone"] or "").split()))
+
+
+def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer the buttons of this subject."""
+    what = action.split(":")[1]
+    if talk.topic != TOPIC or talk.data.get("yard_id") != yard.id:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+    if what == "drop":
+        return _drop(talk, yard)
+    if what == "stop":
+        zone = talk.data["zone"]
+        talk.settle()
+        return [talk.reply("walking.stopped", zone=zone)]
+    return _done(talk, yard, "done")
+
+
+def _done(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    data = talk.data
+    places = _places(data)
+    if len(places) < 3:
+        return [
+            Reply(
+                talk.say("walking.too_few", count=len(places)),
+                _buttons(talk, yard, len(places)),
+                asks_place=True,
+            )
+        ]
+    echo = talk.say("walking.echo", count=len(places))
+    try:
+        walked = uses.close(yard, data["zone"], places, f"walked {data['zone']}", echo)
+    except ImpossibleShape as impossible:
+        return [_impossible(talk, yard, data["zone"], impossible, len(places))]
+    before = {zone.name.casefold(): zone for zone in yards.zones(talk.work, yard.id)}
+    kept = zone_uses.keep(talk.work, yard, [walked.zone], person_id=talk.person.id, now=talk.now)
+    talk.expect(zone_talk.TOPIC)
+    was = before.get(walked.zone.name.casefold())
+    area = say_area(walked.zone.area_m2, talk.unit_system)
+    line = talk.say(
+        "zones.line" if was is None else "zones.line_again",
+        name=walked.zone.name,
+        echo=echo,
+        area=area,
+        **({} if was is None else {"was": say_area(was.area_m2, talk.unit_system)}),
+    )
+    limit = say_area(TAPE_BELOW_M2, talk.unit_system)
+    tape = talk.say("walking.tape", limit=limit, zone=walked.zone.name)
+    return [
+        talk.reply(
+            "walking.kept",
+            line=line,
+            error=say_area(walked.error_m2, talk.unit_system),
+            percent=f"{walked.error_m2 / walked.zone.area_m2 * 100:.0f}",
+            phone=_length(talk, PHONE_M),
+            tape=tape if walked.is_tape_better else "",
+            yard=yard.name,
+            total=say_area(sum(zone.area_m2 for zone in kept), talk.unit_system),
+        )
+    ]
+
+
+def _impossible(
+    talk: Talk, yard: YardRecord, zone: str, impossible: ImpossibleShape, count: int
+) -> Reply:
+    names = {"side", "other_side"}
+    facts = {name: f"{value:.0f}" for name, value in impossible.numbers.items() if name in names}
+    facts |= {"example": f"walk {zone}", "said": zone}
+    text = talk.say(f"reading.shape_{impossible.reason}", **facts)
+    return Reply(text, _buttons(talk, yard, count), asks_place=True)
+
+
+def _drop(talk: Talk, yard: YardRecord) -> list[Reply]:
+    places = _places(talk.data)[:-1]
+    talk.expect(TOPIC, **{**talk.data, "places": [list(each) for each in places]})
+    key = "walking.dropped" if places else "walking.none_left"
+    text = talk.say(key, count=len(places))
+    return [Reply(text, _buttons(talk, yard, len(places)), asks_place=True)]
+
+
+def _pace(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
+    is_awaited = talk.topic == zone_talk.PACE_TOPIC
+    read = read_pace(text)
+    if read is None and is_awaited:
+        read = read_pace(f"my pace is {text}")
+    if read is None:
+        return None
+    if isinstance(read, Unread):
+        return [Reply(read.sentence(talk.chat.language))]
+    waiting = talk.data.get("text", "") if is_awaited else ""
+    talk.person = uses.set_pace(talk.work, yard, talk.person, read, talk.now)
+    unit = "cm" if talk.is_metric else "in"
+    said = talk.say("walking.pace", pace=f"{figures(round(from_si(read, unit), 1))} {unit}")
+    if not waiting:
+        return [Reply(said)]
+    talk.settle()
+    return [Reply(said), *zone_talk.take(talk, yard, waiting)]
+
+
+def _places(data: dict[str, Any]) -> list[Place]:
+    return [(float(lat), float(lon)) for lat, lon in data["places"]]
+
+
+def _buttons(talk: Talk, yard: YardRecord, count: int) -> Buttons:
+    line = [(talk.say("walking.button_stop"), f"walk:stop:{yard.id}")]
+    if count:
+        line.insert(0, (talk.say("walking.button_drop"), f"walk:drop:{yard.id}"))
+    if count >= 3:
+        line.insert(0, (talk.say("walking.button_done"), f"walk:done:{yard.id}"))
+    return rows(line)
+
+
+def _length(talk: Talk, metres: float) -> str:
+    unit = talk.length_unit
+    return f"{figures(round(from_si(metres, unit), 1 if metres < 10 else 0))} {unit}"
+
+
+def _far(talk: Talk, metres: float) -> str:
+    if talk.is_metric:
+        return f"{metres / 1000:.1f} km"
+    return f"{metres / 1609.344:.1f} miles"
