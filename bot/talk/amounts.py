@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from typing import Final
 
 from bot.language.saying import UnitSystem, say_amount, say_area, say_decimal, say_rate
-from bot.talk import grass, labelling
+from bot.talk import grass, labelling, rounds
 from bot.talk import products as product_talk
 from bot.talk import zones as zone_talk
 from bot.talk.products import say_limits
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
+from jobs.agronomy.ledger import UseUnknown
 from jobs.turf_limits import LeftOut
 from jobs.uses import amounts as uses
 from jobs.uses.amounts import YardAmounts
@@ -36,6 +37,9 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [Reply("\n".join([head, *lines]), _grass_buttons(talk, yard, all_out.left_out))]
     except LabelLimitExceeded as over:
         return [_refused(talk, yard, over)]
+    except UseUnknown as unknown:
+        zone, day = unknown.entries[0].zone, unknown.entries[0].day
+        return [rounds.unknown_use(talk, yard, zone, day)]
     return _say(talk, yard, found)
 
 
@@ -67,6 +71,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         for item in found.asked_each_time
     ]
     lines += grass.left_out_lines(talk, found.left_out)
+    lines += rounds.stopped_lines(talk, yard, found)
     screens = [lines[at : at + _A_SCREEN] for at in range(0, len(lines), _A_SCREEN)]
     head = talk.say(
         "amounts.head_rounds" if found.rounds > 1 else "amounts.head",
@@ -85,6 +90,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
             half=said(plan.total.times(0.5), plan.total_m2 / 2),
         ),
         talk.say("amounts.label", rate=say_rate(plan.rate), limits=say_limits(talk, found.record)),
+        *rounds.tightest_lines(talk, found),
         talk.say("amounts.caution"),
     ]
     buttons = rows([(talk.say("amounts.button_applied"), f"apply:all:{yard.id}")])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from datetime import date
 from typing import Any, Final
 
 from bot.language.dates import say_day
@@ -16,6 +17,7 @@ from jobs.barriers import ZoneBarrier
 from jobs.rounds import weak_ingredients
 from jobs.seasons import Sight, sight_now
 from jobs.uses import rounds as uses
+from jobs.uses.amounts import YardAmounts
 from jobs.uses.yards import SPLITS_DAYS
 from storage import seedings
 from storage.yards import YardRecord
@@ -294,6 +296,42 @@ def allowance_line(talk: Talk, zone: str, each: Allowance) -> str:
         used=_rate(each.used, each.unit),
         period=talk.say(f"amounts.period_{each.period}"),
     )
+
+
+def tightest_lines(talk: Talk, found: YardAmounts) -> list[str]:
+    """Return what the label still allows where it leaves least; nothing while nothing is used."""
+    if found.tightest is None:
+        return []
+    line = allowance_line(talk, found.tightest.zone, found.tightest.allowance)
+    return [talk.say("rounds.allowed_least", line=line)]
+
+
+def stopped_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]:
+    """Return why zones get nothing this time: the label's maximum, or seed that goes first."""
+    lines = []
+    for each in found.stopped:
+        if isinstance(each.why, UseUnknown):
+            day = say_day(each.why.entries[0].day, talk.today(yard))
+            lines.append(talk.say("rounds.allowed_unknown", zone=each.zone, day=day))
+            continue
+        lines.append(
+            talk.say(
+                "rounds.stopped",
+                zone=each.zone,
+                limit=_rate(each.why.limit, each.why.unit),
+                used=_rate(each.why.used, each.why.unit),
+                period=talk.say(f"amounts.period_{each.why.period}"),
+            )
+        )
+    if found.given_to_seed:
+        lines.append(talk.say("rounds.given_to_seed", zones=", ".join(found.given_to_seed)))
+    return lines
+
+
+def unknown_use(talk: Talk, yard: YardRecord, zone: str, day: date) -> Reply:
+    """Say that an earlier use counts whose amount nobody knows."""
+    said = talk.say("rounds.allowed_unknown", zone=zone, day=say_day(day, talk.today(yard)))
+    return Reply(said)
 
 
 def _rate(value: float, unit: str) -> str:

@@ -105,7 +105,7 @@ def _record(
     lines += _meaning(talk, found, is_seen=is_seen)
     if found.suggested_lead_days is not None:
         lead = found.suggested_lead_days
-        lines.append(talk.say("scouting.lead", lead=lead, now=yard.lead_days))
+        lines.append(talk.say("scouting.lead", lead=lead, now=lead - uses.LEAD_STEP_DAYS))
     return [Reply("\n".join(lines), _buttons(talk, yard, found))]
 
 

@@ -5,14 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from jobs.agronomy.amounts import AmountPlan, ZoneAmount, ZoneArea, amounts, check_rate
+from jobs.agronomy.amounts import (
+    AmountPlan,
+    LabelLimitExceeded,
+    ZoneAmount,
+    ZoneArea,
+    amounts,
+    check_rate,
+)
+from jobs.agronomy.ledger import Allowance, Entry, UseUnknown
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
-from jobs.agronomy.season import Target, rounds_done
-from jobs.allowed import check_label, entries_of
+from jobs.agronomy.season import rounds_done
+from jobs.allowed import check_label, entries_of, label_allowances
 from jobs.labels import product_of
 from jobs.local_days import local, season_day
+from jobs.rounds import belongs_to
 from jobs.seasons import plan_of, season_facts
+from jobs.seeded import given_to_seed
 from jobs.turf_limits import GrassCaution, LeftOut, judge
 from storage import products, yards
 from storage.database import Work
@@ -61,6 +71,25 @@ class YardAmounts:
     left_out: tuple[LeftOut, ...] = ()
     cautions: tuple[GrassCaution, ...] = ()
     asked_each_time: tuple[ZoneAmount, ...] = ()
+    stopped: tuple[StoppedZone, ...] = ()
+    given_to_seed: tuple[str, ...] = ()
+    tightest: TightestAllowance | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StoppedZone:
+    """A zone that another round would bring over the label's maximum, or may."""
+
+    zone: str
+    why: LabelLimitExceeded | UseUnknown
+
+
+@dataclass(frozen=True, slots=True)
+class TightestAllowance:
+    """The label's maximum that leaves least, where something of it is used."""
+
+    zone: str
+    allowance: Allowance
 
 
 def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
@@ -72,8 +101,9 @@ def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
         If there is nothing to reckon with yet.
     AllLeftOut
         If no zone may be treated.
-    LabelLimitExceeded
-        If the rate, with what is down already, comes to more than one of the label's maxima.
+    LabelLimitExceeded, UseUnknown
+        If on every zone the rate, with what is down already, comes to more than one of the label's
+        maxima, or nobody knows how much is down.
     """
     kept = yards.zones(work, yard.id)
     if not any(zone.part != "never" for zone in kept):
@@ -88,15 +118,22 @@ def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
     judged = {zone.id: judge(zone, product, entries, on) for zone in kept if zone.part != "never"}
     fit = [zone for zone in kept if zone.id in judged and judged[zone.id][0] is None]
     left_out = tuple(out for out, _ in judged.values() if out is not None)
-    zones = [zone for zone in fit if zone.part == "every"]
     if not fit:
         raise AllLeftOut(left_out)
+    target, year = belongs_to(work, yard, on)
+    to_seed = given_to_seed(work, yard, target, year)
+    zones = [z for z in fit if z.part == "every" and z.name.casefold() not in to_seed]
+    stopped = _stopped(entries, zones, product, on)
+    zones = [z for z in zones if z.name not in {each.zone for each in stopped}]
+    if stopped and not zones:
+        raise stopped[0].why
     plan = amounts(_areas(zones), product.rate, product)
     each_time = amounts(_areas([z for z in fit if z.part == "ask"]), product.rate, product)
     left = [check_label(entries, zone.name, product, product.rate, on) for zone in zones]
     most = min((rate for rate in left if rate), key=lambda rate: rate.rate_si, default=None)
-    rounds = plan_of(work, yard, Target.SUMMER_ANNUALS).rounds
-    done = rounds_done(season_facts(work, yard, None, Target.SUMMER_ANNUALS, _today(yard, now)))
+    rounds = plan_of(work, yard, target).rounds
+    day = date(year, 1, 1) if year > _today(yard, now).year else _today(yard, now)
+    done = rounds_done(season_facts(work, yard, None, target, day))
     return YardAmounts(
         plan,
         product,
@@ -108,7 +145,35 @@ def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
         left_out=left_out,
         cautions=tuple(caution for _, caution in judged.values() if caution is not None),
         asked_each_time=each_time.zones,
+        stopped=stopped,
+        given_to_seed=tuple(z.name for z in fit if z.name.casefold() in to_seed),
+        tightest=_tightest(entries, zones, product, on),
     )
+
+
+def _stopped(
+    entries: tuple[Entry, ...], zones: list[ZoneRecord], product: Product, on: date
+) -> tuple[StoppedZone, ...]:
+    assert product.rate is not None
+    found = []
+    for zone in zones:
+        try:
+            check_label(entries, zone.name, product, product.rate, on)
+        except (LabelLimitExceeded, UseUnknown) as why:
+            found.append(StoppedZone(zone.name, why))
+    return tuple(found)
+
+
+def _tightest(
+    entries: tuple[Entry, ...], zones: list[ZoneRecord], product: Product, on: date
+) -> TightestAllowance | None:
+    found = [
+        TightestAllowance(zone.name, each)
+        for zone in zones
+        for each in label_allowances(entries, zone.name, product, on)
+        if each.used > 0
+    ]
+    return min(found, key=lambda item: item.allowance.left / item.allowance.limit, default=None)
 
 
 def _areas(zones: list[ZoneRecord]) -> list[ZoneArea]:

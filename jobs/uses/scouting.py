@@ -11,7 +11,7 @@ from jobs.agronomy.ledger import Entry
 from jobs.agronomy.season import Target
 from jobs.allowed import entries_of
 from jobs.local_days import local, season_day
-from jobs.seasons import WATER_IN_WITHIN_DAYS
+from jobs.seasons import WATER_IN_WITHIN_DAYS, plan_of
 from storage import applications, journal, sightings, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
@@ -216,4 +216,5 @@ def _longer_lead(work: Work, yard: YardRecord, seen: Seen) -> int | None:
     ]
     if not down or (seen.on - min(down)).days > WATER_IN_WITHIN_DAYS * 2:
         return None
-    return min(yard.lead_days + LEAD_STEP_DAYS, 70)
+    lead_days = plan_of(work, yard, Target.SUMMER_ANNUALS).lead_days
+    return min(lead_days + LEAD_STEP_DAYS, 70)
