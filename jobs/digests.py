@@ -14,7 +14,7 @@ from typing import Any, Final
 
 from jobs.agronomy.season import Kind, State, Target
 from jobs.data_trouble import trouble_of
-from jobs.local_days import local
+from jobs.local_days import local, next_look_at
 from jobs.manners import day_begins, first_awake, next_day
 from jobs.outlooks import Judged
 from jobs.sources.base import Cell
@@ -221,7 +221,8 @@ def _welcome_at(
         if snooze.snoozed_until is not None and snooze.snoozed_until > now:
             return first_awake(snooze.snoozed_until, yard.timezone, said)
         if alert.kind in _STEPS[:3] and _is_too_cold(work, yard, snooze, now):
-            return next_day(now, yard.timezone, said)
+            # After the next look, so that it is judged by that morning's soil.
+            return first_awake(next_look_at(now, yard.timezone), yard.timezone, said)
     return first_awake(now, yard.timezone, said)
 
 
