@@ -19,6 +19,7 @@ from jobs.manners import day_begins, first_awake, next_day
 from jobs.outlooks import Judged
 from jobs.sources.base import Cell
 from jobs.weather_of_day import advise, rain_ahead_mm, run_of, washout
+from jobs.year_round import is_word_so
 from storage import alerts, applications, cells, crews, seasons, wishes, yards
 from storage.alerts import AlertRecord
 from storage.applications import ApplicationRecord
@@ -173,6 +174,8 @@ def _is_idle(
     worth_for = _WORTH_TELLING_FOR.get(alert.kind)
     if worth_for is not None and now - alert.created_at > worth_for:
         return True
+    if "word" in alert.facts:
+        return not is_word_so(work, yard, alert.year, alert.facts)
     if alert.kind in _STEPS:
         newer = _STEPS[_STEPS.index(Kind(alert.kind)) + 1 :]
         beside = [(each.yard_id, each.target, each.kind) for each in due]

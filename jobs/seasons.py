@@ -418,7 +418,7 @@ def _tell(
     key = f"{yard.id}:{target}:{year}:{kind}"
     facts = season_facts(work, yard, change.judged, target, day)
     if word is not None:
-        key, more = f"{key}:{word.about}", word.facts
+        key, more = f"{key}:{word.about}", {**word.facts, "word": word.about}
     elif about is not None:
         key = f"{key}:{about.id}"
     elif kind in (Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING):
@@ -461,9 +461,7 @@ def _to_outbox(work: Work, yard: YardRecord, *, episode_key: str, **alert: Any) 
     for member in crews.members(work, yard.id):
         if member.role != "see":
             key = f"{episode_key}:chat{member.chat_id}"
-            alerts.add(
-                work, chat_id=member.chat_id, yard_id=yard.id, episode_key=key, **alert
-            )
+            alerts.add(work, chat_id=member.chat_id, yard_id=yard.id, episode_key=key, **alert)
 
 
 def _words(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, Final
@@ -75,6 +75,13 @@ def late_summer_facts(work: Work, yard: YardRecord, year: int) -> dict[str, Any]
         return {"weak": weak}
     region = date(year, *autumn_date(yard.lat, yard.lon).last)
     return {"weak": weak, "region_date": region.isoformat()}
+
+
+def is_word_so(work: Work, yard: YardRecord, year: int, facts: Mapping[str, Any]) -> bool:
+    """Tell whether a word that waits in the outbox is still so."""
+    if facts.get("is_dormant"):
+        return yard.has_dormant_half and not rounds_of(work, yard.id, Target.SUMMER_ANNUALS, year)
+    return True
 
 
 def _capped(

@@ -9,6 +9,7 @@ from typing import Final
 from bot.language.catalogue import has, say
 from bot.language.dates import say_day
 from bot.language.saying import UnitSystem, say_depth, say_temp
+from bot.talk import year_letters
 from bot.talk.amounts import amount_text
 from bot.talk.troubles import trouble_lines
 from bot.turn import Button, Reply
@@ -70,6 +71,7 @@ def _groups(letters: list[Letter]) -> Iterator[tuple[str, list[Letter]]]:
     groups: dict[str, list[Letter]] = {}
     for each in sorted(letters, key=_urgency):
         key = f"letters.digest_{each.kind}" + ("_back" if each.facts.get("is_back") else "")
+        key = year_letters.digest_key(each) or key
         if not has(key, each.language):
             key = "letters.digest_other"
         groups.setdefault(key, []).append(each)
@@ -84,6 +86,8 @@ def _urgency(letter: Letter) -> int:
 def _name(letter: Letter, units: UnitSystem) -> str:
     facts, lang = letter.facts, letter.language
     today = local(letter.at, letter.timezone).date()
+    if year_letters.digest_key(letter) is not None:
+        return letter.yard_name
     if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW) and facts.get("p50"):
         by = date.fromisoformat(facts["p50"]) - timedelta(days=IN_PLACE_BEFORE_DAYS)
         by = max(by, today)

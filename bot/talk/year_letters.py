@@ -39,6 +39,16 @@ def write(letter: Letter) -> Reply | None:
     return None
 
 
+def digest_key(letter: Letter) -> str | None:
+    """Return the sentence for an alert of the rest of the year among others; None for spring's."""
+    word = letter.facts.get("word")
+    if word is not None:
+        return f"year.digest_{str(word).split(':')[0]}"
+    if letter.target == Target.WINTER_ANNUALS and letter.kind in _WINTER:
+        return f"year.digest_{letter.kind}"
+    return None
+
+
 _WINTER: Final = frozenset(
     {
         Kind.SOIL_WARMING,
