@@ -216,7 +216,9 @@ def _command(talk: Talk, word: str, rest: str) -> Answer:
     if yard is None:
         return yards.need(talk)
     needed = _COMMANDS_NEED.get(word, "change")
-    if not talk.may(yard, "confirm" if rest and needed == "see" and word == "soil" else needed):
+    if rest:
+        needed = _COMMANDS_WITH_MORE_NEED.get(word, needed)
+    if not talk.may(yard, needed):
         return crews.refuse(talk, yard)
     if word != "zones" or rest:
         talk.settle()
@@ -386,6 +388,7 @@ _SUBJECTS: Final[tuple[Callable[[Talk, YardRecord, str], Answer | None], ...]] =
 #: What a share in a yard must allow for a command or a tap; what is not named here changes things.
 _COMMANDS_NEED: Final = {
     "yard": "see",
+    "zones": "see",
     "soil": "see",
     "amounts": "see",
     "day": "see",
@@ -398,6 +401,7 @@ _COMMANDS_NEED: Final = {
     "spreader": "see",
     "buy": "see",
 }
+_COMMANDS_WITH_MORE_NEED: Final = {"zones": "change", "soil": "confirm"}
 _TAPS_NEED: Final = {
     ("soil", ""): "see",
     ("day", ""): "see",

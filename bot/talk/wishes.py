@@ -498,7 +498,7 @@ _PATTERNS: Final[tuple[tuple[re.Pattern[str], _Answer], ...]] = (
         _cap,
     ),
     (
-        _pattern(r"(?:we\s+do\s+|i\s+do\s+)?(?P<count>\d{1,3})\s+yards\s+(?:a|per)\s+day"),
+        _pattern(r"(?:we\s+do\s+|i\s+do\s+)?(?P<count>\d{1,3})\s+yards?\s+(?:a|per)\s+day"),
         _yards_a_day,
     ),
     (_pattern(r"(?:snooze|later|not\s+now)(?:,?\s+(?P<rest>.+))?"), _later),

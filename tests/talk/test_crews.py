@@ -1,0 +1,201 @@
+"""Crews: invited once, held to a role, and out at once, old buttons included."""
+
+from __future__ import annotations
+
+import re
+from datetime import UTC, datetime
+
+import pytest
+
+from bot.terminal import Session
+from bot.turn import Turn
+from storage import applications
+from tests.talk.harness import Talker, labels_of, text_of
+
+START = datetime(2026, 3, 30, 14, tzinfo=UTC)
+MAY_NOT = "that is not part of it"
+
+
+@pytest.fixture
+def owner(tmp_path) -> Talker:
+    talker = Talker(tmp_path, start=START)
+    talker.settle_in()
+    talker.wait("P2D")
+    return talker
+
+
+def another(talker: Talker, user: int = 2) -> Session:
+    return Session(talker.machine, talker.messenger, talker.clock, user)
+
+
+def ask(session: Session, text: str) -> str:
+    return text_of(session.say(text))
+
+
+def invited(talker: Talker, role: str) -> str:
+    """Make an invitation and return what its taker types."""
+    talker.say("/crew")
+    return re.search(r"/start join_\w+", talker.tap(f"Invite to {role}"))[0]  # type: ignore[index]
+
+
+def joined(talker: Talker, role: str, user: int = 2) -> Session:
+    session = another(talker, user)
+    assert "is shared with you now" in ask(session, invited(talker, role))
+    return session
+
+
+def test_an_invitation_works_once(owner: Talker) -> None:
+    said = invited(owner, "confirm")
+    # A deep link carries at most 64 of these characters (the platform's documentation).
+    assert re.fullmatch(r"/start [A-Za-z0-9_-]{1,64}", said)
+    assert "Yard 1 is shared with you now: you may see and confirm" in ask(another(owner), said)
+    assert "has been taken up" in ask(another(owner, 3), said)
+    assert "no such invitation" in ask(another(owner, 3), "/start join_abcdefghjkmn")
+
+
+def test_an_invitation_runs_out(owner: Talker) -> None:
+    said = invited(owner, "see")
+    owner.wait("P4D")
+    assert "has run out" in ask(another(owner), said)
+
+
+def test_ones_own_invitation_is_not_used_up(owner: Talker) -> None:
+    said = invited(owner, "see")
+    assert "belongs to this chat already" in owner.ask(said)
+    assert "is shared with you now" in ask(another(owner), said)
+
+
+def test_who_may_see_sees_and_changes_nothing(owner: Talker) -> None:
+    helper = joined(owner, "see")
+    assert "Yard 1: window open" in ask(helper, "/yard")
+    for text in ("/soil", "/amounts", "/day", "/zones", "why not Sunday?", "/today"):
+        assert MAY_NOT not in ask(helper, text)
+    for text in (
+        "applied",
+        "/applied strip",
+        "watered 0.5 in",
+        "front 10x10 ft",
+        "remove strip",
+        "/product",
+        "not this season",
+        "free Saturday mornings",
+        "snooze 3 days",
+        "soil 52",
+    ):
+        assert MAY_NOT in ask(helper, text), text
+    for action in ("apply:all:1", "yard:lead:1", "yard:name:1", "mute:1", "water:done:1"):
+        helper._actions.add(action)
+        assert MAY_NOT in text_of(helper.tap(action)), action
+    with owner.db.reading() as work:
+        assert applications.of_yard(work, 1) == []
+
+
+def test_who_may_confirm_confirms_and_it_is_recorded_who_did(owner: Talker) -> None:
+    helper = joined(owner, "confirm")
+    assert "Recorded for Yard 1" in ask(helper, "applied")
+    assert MAY_NOT in ask(helper, "front 10x10 ft")
+    with owner.db.reading() as work:
+        done = applications.of_yard(work, 1)
+    assert [each.person_id for each in done] == [2]
+    assert "Lately: pool lawn, strip, south bed, today, confirmed by" in owner.ask("/crew")
+    assert "1. Yard 1: done" in ask(helper, "/today")
+    assert "Taken back" in ask(helper, "/undo")
+
+
+def test_a_helper_takes_back_only_their_own(owner: Talker) -> None:
+    helper = joined(owner, "confirm")
+    owner.say("applied")
+    assert "nothing to take back" in ask(helper, "/undo")
+    with owner.db.reading() as work:
+        assert len(applications.of_yard(work, 1)) == 1
+
+
+def test_who_may_change_changes(owner: Talker) -> None:
+    helper = joined(owner, "change")
+    assert MAY_NOT not in ask(helper, "side 10x10 ft")
+    assert "side" in owner.ask("/zones")
+    # Who else shares it is for its own people to say.
+    assert "Leave Yard 1" in labels_of(helper.say("/crew"))
+    helper._actions.add("crew:invite:1:see")
+    assert MAY_NOT in text_of(helper.tap("crew:invite:1:see"))
+
+
+def test_removing_takes_effect_at_once_also_for_old_buttons(owner: Talker) -> None:
+    helper = joined(owner, "confirm")
+    ask(helper, "applied")
+    undo = next(action for action in helper._actions if action.startswith("undo:"))
+    open_one = invited(owner, "confirm")
+    remove = next(label for label in labels_of(owner.say("/crew")) if "Remove" in label)
+    assert "no longer shares Yard 1, from this moment on" in owner.tap(remove)
+    for action in (undo, "soil:1", "apply:all:1", "round:tick:1:0", "crew:leave:1"):
+        helper._actions.add(action)
+        said = text_of(helper.tap(action))
+        assert "out of date" in said or "nothing to take back" in said, action
+    assert "First I need the place" in ask(helper, "/soil")
+    # An invitation somebody still holds would bring them back.
+    assert "has run out" in ask(helper, open_one)
+    with owner.db.reading() as work:
+        assert len(applications.of_yard(work, 1)) == 1
+
+
+def test_leaving_takes_effect_at_once(owner: Talker) -> None:
+    helper = joined(owner, "change")
+    ask(helper, "/crew")
+    assert "Left: Yard 1" in text_of(helper.tap("Leave Yard 1"))
+    assert "First I need the place" in ask(helper, "/yard")
+    assert "nobody but this chat" in owner.ask("/crew")
+
+
+def test_those_who_work_on_a_yard_hear_its_calls_and_those_who_left_do_not(tmp_path) -> None:
+    owner = Talker(tmp_path, start=START)
+    owner.settle_in()
+    joined(owner, "confirm", 2)
+    joined(owner, "see", 3)
+    left = joined(owner, "confirm", 4)
+    ask(left, "/crew")
+    left.tap("Leave Yard 1")
+    letters = []
+    send = owner.messenger.send
+
+    def hear(letter):
+        letters.append((letter.address, letter.kind))
+        send(letter)
+
+    owner.messenger.send = hear  # type: ignore[method-assign]
+    owner.wait("P2D")
+    assert sorted(letters) == [("1", "window_open"), ("2", "window_open")]
+
+
+def test_a_yard_shared_stays_one_among_ones_own(owner: Talker) -> None:
+    helper = another(owner)
+    helper.location(40.0, -96.0)
+    ask(helper, "front 10x10 ft")
+    ask(helper, invited(owner, "confirm"))
+    # Having just joined, that is the one being talked about; one's own is a tap away.
+    assert "pool lawn" in ask(helper, "/zones")
+    said = helper.say("/yard")
+    assert "Go to Yard 1" in labels_of(said)
+
+
+def test_in_a_group_chat_everybody_is_the_crew(owner: Talker) -> None:
+    handle = owner.machine.conversation.handle
+
+    def say(person: str, text: str) -> str:
+        key = f"{person}:{text}"
+        turn = Turn(
+            key=key,
+            platform="test",
+            chat="-100",
+            person=person,
+            at=owner.session.now,
+            person_name=person.title(),
+            text=text,
+            is_group=True,
+        )
+        return "\n".join(reply.text for reply in handle(turn))
+
+    say("ann", "39.18, -96.57")
+    say("ann", "front 60x40 ft")
+    assert "Recorded" in say("ben", "applied")
+    assert "confirmed by Ben" in say("ann", "/crew")
+    assert "the group is the crew" in say("ann", "/crew@bot")
