@@ -174,8 +174,10 @@ def print_single_dates() -> None:
 
 def print_regional_dates() -> None:
     """Print replayed dates beside published ones, and what the record says of every gap."""
-    print("\n| station | published (source) | window open, median (range) | gap of the median |")
-    print("| --- | --- | --- | --- |")
+    print(
+        "\n| station | published (source) | window open, median (range) | gap of the median "
+        f"| years off by over {NOTED_GAP_DAYS} days |\n| --- | --- | --- | --- | --- |"
+    )
     notes = []
     by_station: dict[str, list[Played]] = {}
     for one in all_played():
@@ -186,46 +188,52 @@ def print_regional_dates() -> None:
         if found is None:
             continue
         region, published = found
-        opened = sorted(_in_2023(one.opened_on) for one in played if one.opened_on)
+        opened = sorted(_in_2023(one.opened_on) for one in played)
         median = opened[len(opened) // 2]
-        gap = _gap(median, published)
-        flag = " (!)" if abs(gap) > NOTED_GAP_DAYS else ""
+        off = [one for one in played if _is_off(one.opened_on, published)]
         print(
             f"| {name} | {region}: {_span(published)} ({published.source}) "
-            f"| {median:%d %b} ({opened[0]:%d %b} - {opened[-1]:%d %b}) | {gap:+d} days{flag} |"
+            f"| {median:%d %b} ({opened[0]:%d %b} - {opened[-1]:%d %b}) "
+            f"| {_gap(median, published):+d} days{' (!)' * _is_off(median, published)} "
+            f"| {len(off)} of {len(played)} |"
         )
-        if flag:
-            notes.append(_note(name, played, published, gap))
+        if off:
+            notes.append(_note(name, played, off, published))
     for note in notes:
         print(f"\n{note}")
 
 
-def _note(name: str, played: Sequence[Played], published: RegionalDate, gap: int) -> str:
-    """Say what the station's record has to say about a gap."""
-    soil_f, left = [], []
-    for one in played:
-        day = date(one.year, *published.last)
-        soil_f.append(_f(one.soil_5day_c.get(pd.Timestamp(day), np.nan)))
-        left.append((one.emerged_on - day).days)
-    emerged = sorted(_in_2023(one.emerged_on) for one in played)
+def _note(
+    name: str, played: Sequence[Played], off: Sequence[Played], published: RegionalDate
+) -> str:
+    """Say what the station's record has to say about the gaps of single years."""
+    soil_f = np.array([_f(one.soil_5day_c.get(_published_day(one, published))) for one in played])
+    left = np.array([_days_left(one, published) for one in played])
     text = (
-        f"{name}: the soil's 5-day mean on the published {published.last[1]}."
-        f"{published.last[0]}. was {np.nanmedian(soil_f):.0f} °F ({np.nanmin(soil_f):.0f}-"
-        f"{np.nanmax(soil_f):.0f}); first emergence by the model came {np.median(left):.0f} days "
-        f"after it ({min(left)} to {max(left)}), {emerged[len(emerged) // 2]:%d %b} in the middle."
+        f"{name}: on the published {published.last[1]}.{published.last[0]}. the soil's 5-day mean "
+        f"was {np.nanmedian(soil_f):.0f} °F ({np.nanmin(soil_f):.0f}-{np.nanmax(soil_f):.0f}); "
+        f"modelled emergence came {left.min()} to {left.max()} days after it, "
+        f"{np.median(left):.0f} in the middle; in {(left < 7).sum()} of {len(left)} years that "
+        "date leaves less than the week the product needs to be watered in."
     )
-    late = sum(days < 7 for days in left)
-    if gap < 0:
+    if published.first is None:
+        text += " It is a latest date, which an earlier word does not contradict."
+    for one in off:
         text += (
-            f" In {late} of {len(left)} years going by that date would have left less than the week"
-            " the product needs to be watered in."
+            f"\n  {one.year}: {_gap(one.opened_on, published):+d} days, told {one.opened_on:%d %b} "
+            f"with the soil at {_f(one.soil_at_ping_c):.0f} °F; emergence {one.emerged_on:%d %b}, "
+            f"{one.days_ahead} days after the word and {_days_left(one, published)} after the "
+            "published date."
         )
-        if published.first is None:
-            text += " It is published as a latest date, which an earlier word does not contradict."
-    else:
-        early = sum(days > 35 for days in left)
-        text += f" In {early} of {len(left)} years that is more than five weeks too early."
     return text
+
+
+def _published_day(one: Played, published: RegionalDate) -> pd.Timestamp:
+    return pd.Timestamp(date(one.year, *published.last))
+
+
+def _days_left(one: Played, published: RegionalDate) -> int:
+    return (one.emerged_on - date(one.year, *published.last)).days
 
 
 def _published(lat: float, lon: float) -> tuple[str, RegionalDate] | None:
@@ -242,10 +250,14 @@ def _published(lat: float, lon: float) -> tuple[str, RegionalDate] | None:
 
 
 def _gap(day: date, published: RegionalDate) -> int:
-    """Days of a day of 2023 outside the published span; negative: before it."""
-    last = date(2023, *published.last)
-    first = last if published.first is None else date(2023, *published.first)
+    """Days outside the published span of its year; negative: before it."""
+    last = date(day.year, *published.last)
+    first = last if published.first is None else date(day.year, *published.first)
     return (day - first).days if day < first else max(0, (day - last).days)
+
+
+def _is_off(day: date, published: RegionalDate) -> bool:
+    return abs(_gap(day, published)) > NOTED_GAP_DAYS
 
 
 def _span(published: RegionalDate) -> str:
