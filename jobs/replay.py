@@ -122,6 +122,7 @@ class _Play:
             Outlooks(judges_springs=False),
             listener=self._heard,
             keeps_quiet_hours=False,
+            puts_off_trouble=False,
         )
         self._yard_id, self._person_id = self._register(station, units)
 

@@ -61,6 +61,8 @@ class Watch:
         Told of every look that moved something; replays print what it hears.
     keeps_quiet_hours
         False where alerts are wanted at once.
+    puts_off_trouble
+        False where a yard that trips us up should stop everything, as in a replay.
     """
 
     def __init__(
@@ -71,12 +73,14 @@ class Watch:
         *,
         listener: Listener | None = None,
         keeps_quiet_hours: bool = True,
+        puts_off_trouble: bool = True,
     ) -> None:
         self._db = db
         self._source = source
         self._outlooks = outlooks
         self._listener = listener
         self._keeps_quiet_hours = keeps_quiet_hours
+        self._puts_off_trouble = puts_off_trouble
 
     def next_due_at(self) -> datetime | None:
         """Return when the next yard wants to be looked at."""
@@ -97,6 +101,8 @@ class Watch:
                     outlooks[cell] = self._outlook(cell, yard, now)
                 self._look(yard, outlooks[cell], now, again_at=troubled.get(cell))
             except Exception:
+                if not self._puts_off_trouble:
+                    raise
                 # One yard that trips us up must not hold back the others, nor be retried at once.
                 log.exception("yard %s could not be looked at", yard.id)
                 with self._db.writing() as work:
