@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import atexit
 import re
+import shutil
+import tempfile
 from collections.abc import Sequence
 from datetime import UTC, datetime
+from functools import cache
 from pathlib import Path
 
 from bot.terminal import Said, Session, TerminalMessenger
@@ -23,6 +27,17 @@ PRODUCT = (
 )
 
 
+@cache
+def _fresh_database() -> Path:
+    """Return a database at the newest revision, made once: migrations have tests of their own."""
+    path = Path(tempfile.mkdtemp(prefix="soilbell-tests-")) / "fresh.sqlite3"
+    atexit.register(shutil.rmtree, path.parent, ignore_errors=True)
+    db = Database(f"sqlite:///{path}")
+    db.upgrade()
+    db.close()
+    return path
+
+
 class Talker:
     """Somebody talking to the machine; replies are kept newest last."""
 
@@ -34,8 +49,10 @@ class Talker:
         source: Source | None = None,
         user: int = 1,
     ) -> None:
-        self.db = Database(f"sqlite:///{folder / 'talk.sqlite3'}")
-        self.db.upgrade()
+        path = folder / "talk.sqlite3"
+        if not path.exists():
+            shutil.copy(_fresh_database(), path)
+        self.db = Database(f"sqlite:///{path}")
         self.messenger = TerminalMessenger()
         self.source = source or SimulatedSource(0)
         self.clock = MovedClock(self.db, "test", start, stands_still=True)

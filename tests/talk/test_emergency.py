@@ -78,7 +78,7 @@ def test_sizes_along_a_drain_are_kept_all_the_same(talker: Talker) -> None:
 def test_even_when_the_database_is_gone(talker: Talker) -> None:
     talker.db.engine.dispose()
     with talker.db.writing() as work:
-        work.connection().exec_driver_sql("DROP TABLE turn")
+        work.connection().exec_driver_sql("DROP TABLE dialogue")
     text = text_of(talker.say("dog ate granules"))
     assert text.startswith("STOP")
 
