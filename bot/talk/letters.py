@@ -32,7 +32,11 @@ _HIGH_C: Final = c_from_f(55.0)
 
 #: Buttons under each kind: (label key, action with the yard's id).
 _BUTTONS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
-    Kind.SOIL_WARMING: (("yards.button_amounts", "amounts:{0}"), ("yards.button_soil", "soil:{0}")),
+    Kind.SOIL_WARMING: (
+        ("buying.button_buy", "buy:show:{0}"),
+        ("yards.button_amounts", "amounts:{0}"),
+        ("yards.button_soil", "soil:{0}"),
+    ),
     Kind.WINDOW_OPEN: (
         ("amounts.button_applied", "apply:all:{0}"),
         ("yards.button_amounts", "amounts:{0}"),
@@ -88,7 +92,7 @@ def write(letter: Letter) -> Reply:
         lines.append(say_turns(judged, letter.language))
     needed = facts.get("needed")
     if needed is not None and letter.kind in _WITH_AMOUNT:
-        amount = amount_text(Amount(needed["si"], needed["unit"]), units)
+        amount = amount_text(Amount(needed["si"], needed["unit"]), units, needed.get("most_si"))
         lines.append(say("letters.needed", letter.language, amount=amount))
     if "days" in facts:
         lines += alert_lines(Advice.from_json(facts["days"]), today, units, letter.language)

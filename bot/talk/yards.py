@@ -302,6 +302,11 @@ def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
             (talk.say("yards.button_lead"), f"yard:lead:{yard.id}"),
         ],
         [change, (talk.say("rounds.button_rounds"), f"rounds:show:{yard.id}")],
+        [
+            (talk.say("yards.button_grass"), f"grass:ask:{yard.id}"),
+            (talk.say("yards.button_sketch"), f"sketch:show:{yard.id}"),
+            (talk.say("buying.button_buy"), f"buy:show:{yard.id}"),
+        ],
         *(
             [(talk.say("yards.button_other", yard=_short(each.name)), f"yard:go:{each.id}")]
             for each in others

@@ -94,7 +94,10 @@ def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
     talk.settle()
     kept = yards.zones(talk.work, yard.id)
     key = "zones.kept_all" if yard.product_id is None else "zones.kept_all_product"
-    return [talk.reply(key, total=_total(talk, kept))]
+    buttons: Buttons = ()
+    if yard.screening is None and yard.product_id is None:
+        buttons = rows([(talk.say("screening.button_start"), f"screen:start:{yard.id}")])
+    return [talk.reply(key, buttons, total=_total(talk, kept))]
 
 
 def fix(talk: Talk, yard: YardRecord) -> list[Reply]:

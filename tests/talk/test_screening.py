@@ -119,3 +119,19 @@ def test_undo_takes_back_whose_it_is(settled: Talker) -> None:
     settled.tap("My own")
     settled.say("/undo")
     assert yard(settled, 2).owner is None
+
+
+def test_the_questions_are_offered_before_anything_is_bought(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(39.18, -96.57)
+    talker.say("front 60x40")
+    assert labels_of(talker.session.tap("Keep")) == ["Do I need it at all?"]
+    assert "Will you seed" in talker.tap("Do I need it at all?")
+
+
+def test_the_call_to_buy_leads_to_the_questions_and_the_plan(settled: Talker) -> None:
+    warming = settled.until_alert("soil_warming")
+    assert "What to buy" in [button.label for row in warming.reply.buttons for button in row]
+    assert "short questions" in settled.tap("What to buy")
+    settled.tap("Skip the rest")
+    assert "To buy for Yard 1" in settled.ask("buy")
