@@ -36,6 +36,7 @@ from jobs.rounds import is_dormant_half, rounds_of, targets_of
 from jobs.seeded import given_to_seed
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
+from jobs.turf_limits import room
 from jobs.weather_of_day import water_terms
 from jobs.yard_soil import of_yard, with_turns
 from jobs.year_round import Word, late_summer_facts, words_of
@@ -439,11 +440,11 @@ def _tell(
             "state": change.state,
             "why": change.why,
             "target": change.target,
-            "open_zones": _open_zones(work, yard, facts),
+            "open_zones": _open_zones(work, yard, facts, today),
             "application_id": None if about is None else about.id,
             "rounds_done": rounds_done(facts),
             "rounds": plan_of(work, yard, target).rounds,
-            "needed": _needed(work, yard),
+            "needed": _needed(work, yard, today),
             **(
                 late_summer_facts(work, yard, day.year)
                 if target is Target.WINTER_ANNUALS and kind == Kind.SOIL_WARMING
@@ -468,8 +469,13 @@ def _words(
     work: Work, yard: YardRecord, change: Moved, course: Course | None, today: date
 ) -> list[Word]:
     target, day = Target(change.target), season_day(today, yard.lat)
-    barriers = [] if course is None else barriers_of(work, yard, target, course, day)
-    kept = yards.zones(work, yard.id)
+    is_treated = change.state in (State.APPLIED, State.RETREAT_DUE)
+    is_more_allowed = not is_treated or _is_more_allowed(
+        work, yard, yards.zones(work, yard.id), day
+    )
+    barriers = []
+    if course is not None and not is_more_allowed:
+        barriers = barriers_of(work, yard, target, course, day)
     return words_of(
         work,
         yard,
@@ -477,29 +483,39 @@ def _words(
         today,
         soil_5day_c=None if change.judged is None else change.judged.soil_5day_c,
         barriers=barriers,
-        is_more_allowed=_is_more_allowed(work, yard, kept, day),
+        is_more_allowed=is_more_allowed,
     )
 
 
-def _needed(work: Work, yard: YardRecord) -> dict[str, Any] | None:
-    """Return how much product a round of the whole yard takes, or None before it is settled."""
-    zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
-    if yard.product_id is None or not zones:
+def _needed(work: Work, yard: YardRecord, on: date) -> dict[str, Any] | None:
+    """Return how much product a round of the yard takes on a day, and what the label allows of it.
+
+    Only zones that may get it count; None before a product is chosen, or where none may.
+    """
+    if yard.product_id is None:
+        return None
+    treated = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
+    allowed = room(work, yard, treated, on)
+    if not allowed.zones:
         return None
     rate = product_of(products.product(work, yard.product_id)).rate
     assert rate is not None
-    amount = amount_for(sum(zone.treated_m2 for zone in zones), rate)
-    return {"si": amount.si, "unit": amount.unit}
+    area_m2 = sum(zone.treated_m2 for zone in allowed.zones)
+    amount = amount_for(area_m2, rate)
+    most_si = None if allowed.most is None else amount_for(area_m2, allowed.most).si
+    return {"si": amount.si, "unit": amount.unit, "most_si": most_si}
 
 
-def _open_zones(work: Work, yard: YardRecord, facts: Facts) -> list[str]:
+def _open_zones(work: Work, yard: YardRecord, facts: Facts, on: date) -> list[str]:
+    """Return names of the zones still to do on a day, without those the label stops."""
     done = rounds_done(facts)
     had = {
         zone: sum(zone in confirmed.zones for confirmed in facts.confirmed) for zone in facts.zones
     }
-    return [
-        zone.name for zone in yards.zones(work, yard.id) if zone.id in had and had[zone.id] <= done
+    open_now = [
+        zone for zone in yards.zones(work, yard.id) if zone.id in had and had[zone.id] <= done
     ]
+    return [zone.name for zone in room(work, yard, open_now, on).zones or open_now]
 
 
 def _withdraw_untrue(work: Work, yard: YardRecord, target: Target, state: State) -> None:

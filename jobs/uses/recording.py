@@ -402,7 +402,7 @@ def _fahrenheit(value_c: float | None) -> float | None:
 
 
 def _times(value: float | None, factor: float) -> float | None:
-    return None if value is None else round(value * factor, 4)
+    return None if value is None else round(value * factor, 6)
 
 
 def _iso(day: date | None) -> str | None:

@@ -92,7 +92,7 @@ def test_said_against_crabgrass_it_counts_for_spring(late: Talker) -> None:
         assert applications.of_yard(work, 1)[-1].target == "summer_annuals"
 
 
-def test_a_dormant_first_half_counts_next_spring_and_its_second_comes_in_late_spring(
+def test_a_dormant_first_half_is_called_for_in_the_cold_and_counts_next_spring(
     tmp_path: Path,
 ) -> None:
     settled = Talker(tmp_path, start=datetime(2026, 10, 10, 14, tzinfo=UTC))
@@ -105,11 +105,17 @@ def test_a_dormant_first_half_counts_next_spring_and_its_second_comes_in_late_sp
     assert "first half for spring 2027" in settled.ask("applied")
     with settled.db.reading() as work:
         assert applications.of_yard(work, 1)[-1].year == 2027
-    settled.wait("P70D")
-    assert target_state(settled, Target.SUMMER_ANNUALS) == "applied"
-    half = settled.until_alert("second_half_due")
+    assert not [said for said in settled.wait("P20D") if said.alert == "window_open"]
+
+
+def test_the_second_half_after_an_autumn_one_comes_in_late_spring(tmp_path: Path) -> None:
+    talker = Talker(tmp_path, start=datetime(2027, 4, 5, 14, tzinfo=UTC))
+    talker.settle_in()
+    talker.say("applied on 5 November 2026")
+    assert target_state(talker, Target.SUMMER_ANNUALS) == "applied"
+    half = talker.until_alert("second_half_due")
     # Z. Reicher, Univ. of Nebraska: first any time November to April, second early to mid June.
-    assert datetime(2027, 5, 1, tzinfo=UTC) < half.at < datetime(2027, 6, 20, tzinfo=UTC)
+    assert datetime(2027, 5, 10, tzinfo=UTC) < half.at < datetime(2027, 6, 20, tzinfo=UTC)
 
 
 def test_rounds_change_freely_and_undo_puts_them_back(settled: Talker) -> None:
@@ -125,15 +131,19 @@ def test_rounds_change_freely_and_undo_puts_them_back(settled: Talker) -> None:
 
 
 def test_last_years_plan_is_copied_from_what_was_done(settled: Talker) -> None:
-    settled.say("one round")
-    settled.until_alert("window_open")
-    settled.say("applied")
-    settled.wait("P280D")
-    settled.say("two halves")
+    settled.say("applied on 3 April 2025")
     text = settled.ask("as last year")
-    assert "as in 2026" in text
+    assert "as in 2025" in text
     assert "one round" in text
-    assert "nothing to copy" not in text
+    settled.say("/undo")
+    with settled.db.reading() as work:
+        yard = yards.yard(work, 1)
+    assert yard is not None
+    assert yard.rounds == 2
+
+
+def test_there_is_nothing_to_copy_in_the_first_year(settled: Talker) -> None:
+    assert "nothing to copy" in settled.ask("as last year")
 
 
 def test_the_barrier_is_told_in_weeks_as_a_wide_rough_band(settled: Talker) -> None:

@@ -1,0 +1,141 @@
+"""The record: filled in where known, corrected with the old value kept, recomputed on late news."""
+
+from datetime import UTC, datetime
+
+import pytest
+
+from jobs.record_details import RecordDetails
+from jobs.uses import recording
+from storage import applications, journal, products, seasons
+from tests.talk.harness import Talker
+
+TARGETS = {"summer_annuals": "crabgrass", "winter_annuals": "annual bluegrass", "other": "other"}
+
+
+@pytest.fixture
+def april(tmp_path) -> Talker:
+    """A yard in April, nothing down yet."""
+    talker = Talker(tmp_path, start=datetime(2026, 4, 6, 19, tzinfo=UTC))
+    talker.settle_in()
+    talker.wait("PT1H")
+    return talker
+
+
+def details_of(talker: Talker) -> RecordDetails:
+    with talker.db.reading() as work:
+        return RecordDetails.from_json(applications.of_yard(work, 1)[-1].details)
+
+
+def test_weather_of_the_hour_goes_onto_the_record(april: Talker) -> None:
+    april.say("applied")
+    found = details_of(april)
+    assert found.weather_basis == "hour"
+    assert found.air_c is not None
+    assert -10 < found.air_c < 35
+    assert found.wind_m_s is not None
+
+
+def test_weather_of_a_past_day_is_that_days(april: Talker) -> None:
+    april.say("applied on 25 March")
+    found = details_of(april)
+    assert found.weather_basis == "day"
+    assert found.soil_c is not None
+    assert found.rain_mm is not None
+
+
+def test_an_edit_keeps_the_old_value_and_who_changed_it(april: Talker) -> None:
+    april.say("applied")
+    april.say("record 1 wind 5 mph")
+    text = april.ask("record 1 wind 7 mph from the west")
+    assert "Before: 5 mph" in text
+    with april.db.reading() as work:
+        entries = [e for e in journal.of_yard(work, 1) if e.action == "record.edit"]
+        (row, *_) = recording.log_rows(work, _yard(work), TARGETS)
+    assert [(e.before["wind"], e.after["wind"]) for e in entries] == [
+        (None, "5 mph"),
+        ("5 mph", "7 mph from the west"),
+    ]
+    assert {e.person_id for e in entries} == {1}
+    assert row.wind == "7 mph from the west"
+    assert row.changes is not None
+    assert "wind 5 mph -> 7 mph from the west" in row.changes
+    april.say("/undo")
+    assert details_of(april).wind == "5 mph"
+
+
+def _yard(work):
+    from storage import yards
+
+    yard = yards.yard(work, 1)
+    assert yard is not None
+    return yard
+
+
+def test_a_corrected_day_recomputes_what_follows_and_is_taken_back_exactly(april: Talker) -> None:
+    april.say("applied")
+    with april.db.reading() as work:
+        before = applications.of_yard(work, 1)
+    text = april.ask("record 1 date 30 March")
+    assert "Second half about Mon 25 May" in text
+    assert "25 May" in april.ask("/yard")
+    april.say("/undo")
+    with april.db.reading() as work:
+        assert applications.of_yard(work, 1) == before
+
+
+def test_an_unknown_field_or_record_is_asked_back(april: Talker) -> None:
+    april.say("applied")
+    assert "no field" in april.ask("record 1 colour green")
+    assert "no record #9" in april.ask("record 9 wind 5 mph")
+
+
+def test_the_registration_number_comes_from_the_persons_own_label(april: Talker) -> None:
+    april.say("applied")
+    assert "1234-567" in april.ask("EPA reg. no. 1234-567")
+    with april.db.reading() as work:
+        assert products.registration(work, 1) == "1234-567"
+        rows = recording.log_rows(work, _yard(work), TARGETS)
+    assert {row.registration for row in rows} == {"1234-567"}
+
+
+def test_what_is_missing_is_asked_once(april: Talker) -> None:
+    april.say("applied")
+    assert "EPA registration number" in april.ask("/export")
+    assert "EPA registration number" not in april.ask("/export")
+
+
+def test_the_rate_achieved_and_the_ingredient_are_reckoned(april: Talker) -> None:
+    april.say("applied 1.28 lb on the strip")
+    with april.db.reading() as work:
+        (row,) = recording.log_rows(work, _yard(work), TARGETS)
+    assert row.rate_achieved == "3.2 lb/1000 sq ft"
+    # 3.2 lb of 0.38 % on 1,000 sq ft: 3.2 * 0.0038 * 43.56 = 0.5297 lb of ingredient an acre.
+    assert row.ingredient_lb_acre == pytest.approx(0.5297, abs=2e-4)
+    assert row.ingredient_this_year_lb_acre == row.ingredient_lb_acre
+    assert row.ingredient_lb == pytest.approx(1.28 * 0.0038, rel=1e-3)
+
+
+def test_stock_goes_down_with_what_is_put_down_and_comes_back_by_undo(april: Talker) -> None:
+    with april.db.writing() as work:
+        products.set_shelf(work, 1, 10.0)
+    april.say("applied 1.28 lb on the strip")
+    with april.db.reading() as work:
+        left = products.product(work, 1).shelf_si
+    assert left == pytest.approx(10.0 - 1.28 * 0.45359237)
+    april.say("/undo")
+    with april.db.reading() as work:
+        assert products.product(work, 1).shelf_si == 10.0
+
+
+def test_undo_after_partial_confirmations_restores_the_season(april: Talker) -> None:
+    with april.db.reading() as work:
+        before = seasons.season(work, 1, "summer_annuals")
+    april.say("applied strip and pool lawn")
+    april.say("applied south bed")
+    april.say("/undo")
+    april.say("/undo")
+    with april.db.reading() as work:
+        after = seasons.season(work, 1, "summer_annuals")
+    assert before is not None
+    assert after is not None
+    assert (after.state, after.since, after.told) == (before.state, before.since, before.told)

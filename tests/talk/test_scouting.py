@@ -1,0 +1,126 @@
+"""Did it work, and looking back."""
+
+from datetime import UTC, datetime
+
+import pytest
+
+from storage import sightings
+from tests.talk.harness import Talker, labels_of
+
+
+@pytest.fixture
+def june(tmp_path) -> Talker:
+    """A yard treated in April, in June."""
+    talker = Talker(tmp_path, start=datetime(2026, 6, 8, 14, tzinfo=UTC))
+    talker.settle_in()
+    talker.say("applied 12.3 lb on 2 April")
+    return talker
+
+
+def test_people_are_asked_in_june_and_in_august(june: Talker) -> None:
+    asked = [
+        said for said in june.wait("P75D") if "seen any crabgrass" in said.reply.text.casefold()
+    ]
+    assert [said.at.month for said in asked] == [6, 8]
+    assert labels_of(asked[:1]) == ["None seen", "Seen some"]
+
+
+def test_nobody_is_asked_where_nothing_was_put_down(tmp_path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 6, 8, 14, tzinfo=UTC))
+    talker.settle_in()
+    heard = talker.wait("P20D")
+    assert not [said for said in heard if "seen any" in said.reply.text.casefold()]
+
+
+def test_crabgrass_on_the_strip_is_a_record(june: Talker) -> None:
+    text = june.ask("crabgrass on the strip")
+    assert "Noted: crabgrass on strip" in text
+    assert "dithiopyr" in text
+    with june.db.reading() as work:
+        seen = sightings.of_yard(work, 1)
+    assert [(each.zone_name, each.is_seen) for each in seen] == [("strip", True)]
+    june.say("/undo")
+    with june.db.reading() as work:
+        assert sightings.of_yard(work, 1) == []
+
+
+def test_the_button_none_seen_is_a_record_too(june: Talker) -> None:
+    june.wait("P10D")
+    assert "none seen" in june.tap("None seen")
+    with june.db.reading() as work:
+        assert [each.is_seen for each in sightings.of_yard(work, 1)] == [False]
+
+
+def test_seen_some_asks_where_and_takes_a_bare_zone(june: Talker) -> None:
+    june.wait("P10D")
+    assert "Where?" in june.tap("Seen some")
+    assert "crabgrass on strip" in june.ask("strip")
+
+
+def test_late_in_the_season_only_pulling_and_planning_is_left(tmp_path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 8, 20, 14, tzinfo=UTC))
+    talker.settle_in()
+    text = talker.ask("crabgrass on the strip")
+    assert "pull" in text
+    assert "next spring" in text
+    assert "dithiopyr" not in text
+
+
+def test_done_right_and_failed_is_a_hint_at_resistance(june: Talker) -> None:
+    june.say("/undo")
+    june.say("applied 12.3 lb on 4 June")
+    june.say("watered 0.5 in on 5 June")
+    june.wait("P20D")
+    text = june.ask("crabgrass on the strip")
+    assert "Suspect resistance" in text
+    assert "extension office" in text
+
+
+def test_the_third_year_on_one_group_is_said(june: Talker) -> None:
+    june.say("applied on 1 April 2025")
+    june.say("applied on 1 April 2024")
+    # Prodiamine is of group 3 (herbicide group lists, from memory).
+    assert "Year 3 running on group 3" in june.ask("no crabgrass")
+
+
+def test_two_years_on_a_group_are_not_worth_a_hint(june: Talker) -> None:
+    june.say("applied on 1 April 2025")
+    assert "running on group" not in june.ask("no crabgrass")
+
+
+def test_weeds_right_after_the_application_suggest_a_longer_lead(june: Talker) -> None:
+    june.say("/undo")
+    june.say("applied on 4 June")
+    said = june.say("crabgrass on the strip")
+    assert "Suggestion" in said[0].reply.text
+    lead = next(label for label in labels_of(said) if label.startswith("Lead"))
+    assert "days before first crabgrass" in june.tap(lead)
+
+
+def test_the_zone_that_is_first_two_years_running_is_suggested_to_go_first(june: Talker) -> None:
+    june.say("crabgrass on the strip 3 June 2025")
+    assert "strip showed it first in two years" in june.ask("crabgrass on the strip")
+
+
+def test_the_weed_clock_is_still_asked_by_its_bare_name(june: Talker) -> None:
+    june.ask("crabgrass")
+    with june.db.reading() as work:
+        assert sightings.of_yard(work, 1) == []
+
+
+def test_looking_back_sets_years_side_by_side(june: Talker) -> None:
+    june.say("applied on 12 April 2025")
+    june.say("crabgrass on the strip 20 July 2025")
+    text = june.ask("look back")
+    lines = text.splitlines()
+    assert lines[1].startswith("2025")
+    assert "first weeds 99 days after the last application" in lines[1]
+    assert "soil" in lines[1]
+    assert lines[2].startswith("2026")
+    # 12.3 lb of 0.38 % on 3,833 sq ft: 0.531 lb of active ingredient per acre.
+    assert "0.53 lb per acre" in lines[2]
+    assert "10 days earlier than in 2025" in text
+
+
+def test_nothing_to_look_back_on_at_first(settled: Talker) -> None:
+    assert "Nothing to look back on" in settled.ask("look back")

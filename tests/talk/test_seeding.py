@@ -1,0 +1,130 @@
+"""Seed and barrier on the same ground, asked about and planned in talk."""
+
+from datetime import date
+
+import pytest
+
+from storage import alerts, seedings, yards
+from tests.talk.harness import PLACE, Talker, labels_of
+
+
+@pytest.fixture
+def treated(settled: Talker) -> Talker:
+    """A yard that was treated on 30 March 2026 with prodiamine at 0.53 lb/A."""
+    settled.say("strip is tall fescue")
+    settled.wait("P55D")
+    settled.say("applied on 30 March 2026")
+    return settled
+
+
+def test_september_seed_after_prodiamine_in_spring_waits_for_the_long_default(
+    treated: Talker,
+) -> None:
+    text = treated.ask("can I seed the pool lawn on 5 September?")
+    assert "not Sat 5 Sep" in text
+    # 183 days after 30 March: six months where the label is silent (general practice).
+    assert "Earliest Tue 29 Sep" in text
+    assert "Your label wins" in text
+
+
+def test_the_labels_interval_wins_over_the_default(treated: Talker) -> None:
+    text = treated.ask("can I seed the pool lawn on 5 September, label 16 weeks?")
+    assert "can go in Sat 5 Sep" in text
+    assert "112 days" in text
+
+
+def test_a_published_trial_longer_than_the_label_is_a_warning(treated: Talker) -> None:
+    # Keeley & Zhou 2005, Weed Technol. 19(1): Kentucky bluegrass 16 weeks by slit (0.84 kg/ha).
+    text = treated.ask("/seed pool lawn with kentucky bluegrass slit, label 8 weeks")
+    assert "held back for 16 weeks" in text
+    assert "Slit seeding" in text
+
+
+def test_a_trials_shorter_figure_is_never_used(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40")
+    talker.say("/product dithiopyr 0.25% granule, 4 lb per 1000 sq ft, max 12 lb per 1000 a year")
+    talker.say("applied")
+    # Johnson & Bundschuh 1993 saw no harm to tall fescue after 8 weeks; 4 months is our default.
+    text = talker.ask("when can I seed the front with tall fescue?")
+    assert "122 days" in text
+    assert "8 weeks" not in text
+
+
+def test_the_last_half_of_a_split_counts(treated: Talker) -> None:
+    treated.wait("P50D")
+    treated.say("applied on 25 May 2026")
+    # Two halves of 0.53 lb/A pass the top rate: a year by the default (labels from memory).
+    assert "365 days" in treated.ask("when can I seed the strip?")
+
+
+def test_ingredients_that_may_go_on_with_the_seed_are_named(treated: Talker) -> None:
+    # Purdue 2011: siduron may be used at seeding of cool-season grasses; Delaware 2008: mesotrione.
+    text = treated.ask("can I seed the strip on 5 October?")
+    assert "siduron" in text
+    assert "mesotrione" in text
+
+
+def test_untreated_ground_is_open(settled: Talker) -> None:
+    assert "nothing is on record" in settled.ask("can I overseed the strip on 5 March?")
+
+
+def test_a_planned_seeding_is_told_when_the_barrier_lets_it_through(treated: Talker) -> None:
+    treated.say("can I seed the pool lawn on 25 April, label 3 weeks?")
+    assert "Planned" in treated.tap("seed:plan:1")
+    told = treated.until_alert("seeding_possible", 40)
+    assert told.at.date() == date(2026, 4, 20)
+    assert "pool lawn" in told.reply.text
+    assert not [said for said in treated.wait("P20D") if said.alert == "seeding_possible"]
+
+
+def test_autumn_round_and_overseeding_collide_and_one_of_them_is_chosen(treated: Talker) -> None:
+    treated.say("late summer round")
+    treated.wait("P115D")
+    said = treated.say("can I seed the strip on 5 September, label 16 weeks?")
+    assert "collides with the late-summer round" in said[0].reply.text
+    treated.tap("seed:plan:1")
+    assert "seed goes first" in treated.tap("Seed first")
+    with treated.db.reading() as work:
+        assert seedings.of_yard(work, 1)[0].is_before_round
+    assert "Not strip: seed goes first" in treated.ask("/amounts")
+    treated.say("/undo")
+    with treated.db.reading() as work:
+        assert not seedings.of_yard(work, 1)[0].is_before_round
+
+
+def test_the_round_first_drops_the_plan_to_seed(treated: Talker) -> None:
+    treated.say("late summer round")
+    treated.wait("P115D")
+    treated.say("can I seed the strip on 5 September, label 16 weeks?")
+    said = treated.session.tap("seed:plan:1")
+    assert labels_of(said)[:2] == ["Seed first", "The round first"]
+    treated.tap("The round first")
+    with treated.db.reading() as work:
+        assert seedings.of_yard(work, 1) == []
+
+
+def test_new_seed_gets_no_pre_emergent_before_the_fourth_mowing(settled: Talker) -> None:
+    assert "3rd or 4th mowing" in settled.ask("seeded the strip yesterday")
+    assert "Not strip" in settled.ask("/amounts")
+    for count in (1, 2, 3):
+        assert f"mown {count} of 4" in settled.ask("mowed the strip")
+    assert "back in the rounds" in settled.ask("mowed the strip")
+    assert "strip, 400 sq ft" in settled.ask("/amounts")
+    settled.say("/undo")
+    assert "Not strip" in settled.ask("/amounts")
+
+
+def test_undoing_a_seeding_unlocks_the_zone_exactly(settled: Talker) -> None:
+    with settled.db.reading() as work:
+        before = yards.zones(work, 1)
+    settled.say("seeded the strip")
+    settled.say("/undo")
+    with settled.db.reading() as work:
+        assert yards.zones(work, 1) == before
+        assert alerts.of_yard(work, 1) == []
+
+
+def test_an_unknown_zone_is_asked_back(treated: Talker) -> None:
+    assert "Which zone" in treated.ask("can I seed the tennis court on 5 September?")
