@@ -1,0 +1,145 @@
+"""What helps or goes wrong while spreading: cups, the scale, running out, a missed stripe."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from bot.language.measures import Figure, of_kind, read_figures
+from bot.language.saying import say_area
+from bot.talk.naming import find_zones
+from bot.talk.products import say_product
+from bot.talk.rounds_now import amounts_of, said
+from bot.talk.spreader_words import amount_of, length_text, rate_text, step_text, weight_text
+from bot.talk.talk import Talk
+from bot.turn import Reply
+from jobs.agronomy.amounts import Amount, LabelLimitExceeded, check_amount
+from jobs.agronomy.calibration import is_weighable
+from jobs.agronomy.spreader import missed_stripe, ran_out
+from jobs.uses import machines as uses
+from storage.yards import YardRecord
+
+_FRACTIONS: Final = (
+    (r"\bhalf|1/2\b", 1 / 2),
+    (r"\btwo[ -]thirds|2/3\b", 2 / 3),
+    (r"\bthird|1/3\b", 1 / 3),
+    (r"\bthree[ -]quarters|3/4\b", 3 / 4),
+    (r"\bquarter|1/4\b", 1 / 4),
+)
+
+
+def cup(talk: Talk, yard: YardRecord, typed: str, found: list[Figure]) -> list[Reply] | None:
+    """Take the weight of one level cup; refuse spoons; ask for a cup first."""
+    is_spoon = re.search(r"spoon|\btsp\b|\btbsp\b", typed) is not None
+    masses = of_kind(found, "mass")
+    if not is_spoon and not masses and found:
+        return None
+    round_now = amounts_of(talk, yard)
+    if isinstance(round_now, list):
+        return round_now
+    if is_spoon:
+        if not round_now.plan.rate.is_weight:
+            return None
+        least = min((amount_of(round_now, z).si for z in round_now.zones), default=0.0)
+        return [talk.reply("machines.no_spoons", step=step_text(talk, least))]
+    if len(masses) != 1 or masses[0].value <= 0:
+        return [talk.reply("machines.cup_first")]
+    uses.keep_cup(
+        talk.work,
+        yard,
+        round_now.record,
+        masses[0].value,
+        person_id=talk.person.id,
+        now=talk.now,
+    )
+    product, cup = say_product(talk, round_now.record), weight_text(talk, masses[0].value)
+    return [talk.reply("machines.cup", product=product, cup=cup)]
+
+
+def scale(talk: Talk, yard: YardRecord, found: list[Figure]) -> list[Reply] | None:
+    """Answer whether a scale is fine enough for every zone."""
+    masses = of_kind(found, "mass")
+    if len(masses) != 1 or masses[0].value <= 0:
+        return None
+    round_now = amounts_of(talk, yard)
+    if isinstance(round_now, list):
+        return round_now
+    step = weight_text(talk, masses[0].value)
+    smallest = min(round_now.zones, key=lambda zone: zone.treated_m2, default=None)
+    if smallest is None or not round_now.plan.rate.is_weight:
+        return None
+    amount = amount_of(round_now, smallest)
+    if is_weighable(amount.si, masses[0].value):
+        return [talk.reply("machines.scale_fine", step=step)]
+    return [
+        talk.reply(
+            "machines.scale_coarse",
+            step=step,
+            zone=smallest.name,
+            amount=said(talk, round_now, amount, smallest.treated_m2),
+            needed=step_text(talk, amount.si),
+        )
+    ]
+
+
+def ran_out_early(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Answer a hopper that ran out before the zone was covered."""
+    round_now = amounts_of(talk, yard)
+    if isinstance(round_now, list):
+        return round_now
+    named, _ = find_zones(round_now.zones, text)
+    zone = named[0] if named else (round_now.zones[0] if len(round_now.zones) == 1 else None)
+    done_m2 = None
+    areas = of_kind(read_figures(text), "area")
+    if areas:
+        done_m2 = areas[0].value
+    elif zone is not None:
+        share = next(
+            (part for pattern, part in _FRACTIONS if re.search(pattern, text, re.IGNORECASE)), None
+        )
+        done_m2 = None if share is None else zone.treated_m2 * share
+    if zone is None or done_m2 is None or not 0 < done_m2 < zone.treated_m2:
+        return [talk.reply("machines.ran_out_ask")]
+    masses = of_kind(read_figures(text), "mass")
+    used = Amount(masses[0].value, "lb") if masses else amount_of(round_now, zone)
+    rate = round_now.plan.rate
+    result = ran_out(zone.treated_m2, done_m2, used.in_unit(rate.amount_unit), rate)
+    lines = [
+        talk.say(
+            "machines.ran_out",
+            zone=zone.name,
+            achieved=rate_text(result.achieved),
+            left=say_area(result.left_m2, talk.unit_system),
+            needed=said(talk, round_now, result.still_needed, result.left_m2),
+        )
+    ]
+    try:
+        check_amount(used, done_m2, round_now.product)
+    except LabelLimitExceeded:
+        # A rate above the label is not printed, only that it is one.
+        left = say_area(result.left_m2, talk.unit_system)
+        needed = said(talk, round_now, result.still_needed, result.left_m2)
+        lines = [talk.say("machines.ran_out_left", left=left, zone=zone.name, needed=needed)]
+        lines.append(talk.say("machines.ran_out_over"))
+    else:
+        if result.achieved.rate_si > rate.rate_si * 1.05:
+            lines.append(talk.say("machines.ran_out_thick"))
+    return [Reply("\n".join(lines))]
+
+
+def missed(talk: Talk, yard: YardRecord, found: list[Figure]) -> list[Reply] | None:
+    """Answer what a stripe left out takes."""
+    lengths = of_kind(found, "length")
+    if len(lengths) != 2 or min(each.value for each in lengths) <= 0:
+        return None
+    round_now = amounts_of(talk, yard)
+    if isinstance(round_now, list):
+        return round_now
+    width, length = sorted(each.value for each in lengths)
+    amount = missed_stripe(width, length, round_now.plan.rate)
+    size = f"{length_text(talk, width)} x {length_text(talk, length)}"
+    return [
+        talk.reply(
+            "machines.missed", size=size, amount=said(talk, round_now, amount, width * length)
+        )
+    ]

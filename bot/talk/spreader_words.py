@@ -1,0 +1,54 @@
+"""How weights, rates and lengths of spreading are said."""
+
+from __future__ import annotations
+
+import math
+
+from bot.language.lexing import figures
+from bot.language.saying import say_amount, say_rate
+from bot.talk.talk import Talk
+from jobs.agronomy.amounts import Amount
+from jobs.agronomy.calibration import scale_step_si
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.units import from_si
+from jobs.uses import machines as uses
+from jobs.uses.amounts import YardAmounts
+from storage import machines
+from storage.yards import YardRecord, ZoneRecord
+
+
+def amount_of(found: YardAmounts, zone: ZoneRecord) -> Amount:
+    """Return what a zone of the round takes."""
+    return next(item.amount for item in found.plan.zones if item.zone.name == zone.name)
+
+
+def rate_text(rate: Rate) -> str:
+    """Return a reckoned rate with four figures."""
+    return say_rate(Rate(float(f"{rate.value:.4g}"), rate.unit))
+
+
+def weight_text(talk: Talk, kg: float) -> str:
+    """Return a weight: small ones in grams, for a scale."""
+    return say_amount(kg, "g" if talk.is_metric or kg < 0.028 else "lb")
+
+
+def step_text(talk: Talk, amount_si: float) -> str:
+    """Return the coarsest step that will do, rounded down to a round figure."""
+    step_g = scale_step_si(amount_si) * 1000
+    if step_g <= 0:
+        return "1 g"
+    power = 10 ** math.floor(math.log10(step_g))
+    return f"{figures(next(n for n in (5, 2, 1) if n * power <= step_g) * power)} g"
+
+
+def length_text(talk: Talk, metres: float) -> str:
+    """Return a length in the person's unit."""
+    unit = talk.length_unit
+    value = from_si(metres, unit)
+    return f"{figures(round(value, 1 if value >= 1 else 2))} {unit}"
+
+
+def known_swath(talk: Talk, yard: YardRecord) -> float | None:
+    """Return the swath kept of the spreader [m], or None."""
+    machine = machines.machine(talk.work, yard.chat_id, uses.SPREADER)
+    return None if machine is None else machine.swath_m
