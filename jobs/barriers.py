@@ -66,6 +66,11 @@ class Course:
         self._lay(out, first, known.first_day, fill_short_gaps(known.soil5_c))
         return out
 
+    def rain_after(self, day: date) -> FloatArray:
+        """Return the known daily rain of the days after a day [mm]."""
+        known = self.cell.known
+        return known.between(day + timedelta(days=1), self.cell.outlook.issued).rain_mm
+
     @staticmethod
     def _lay(out: FloatArray, first: date, from_day: date, values: FloatArray) -> None:
         at = (from_day - first).days
@@ -222,8 +227,7 @@ def _notes(
     density: Density,
     done: ApplicationRecord | None,
 ) -> tuple[BarrierNote, ...]:
-    known = course.cell.known
-    rain = known.between(newest + timedelta(days=1), course.cell.outlook.issued).rain_mm
+    rain = course.rain_after(newest)
     after = None
     if done is not None and done.watered_in_on is not None:
         after = float((done.watered_in_on - done.applied_on).days)

@@ -187,7 +187,8 @@ def confirm(
         by_whom=command.by_whom,
         details=None if details is None else details.to_json(),
     )
-    shelf = _take_from_shelf(work, record, command.amount or asked)
+    ours = None if command.by_whom is not None else record
+    shelf = _take_from_shelf(work, ours, command.amount or asked)
     course = None if sight is None else sight.course
     every = look(work, yard, {}, None, now, person_id=person_id, course=course)
     moved = next((each for each in every if each.target == target), every[0])
