@@ -128,7 +128,9 @@ def alert_lines(advice: Advice, today: date, units: UnitSystem, lang: str) -> li
             parts.append(say("days.alert_second", lang, day=say_day(week.second.day, today, lang)))
         return [" ".join(part.strip() for part in parts if part)]
     parts = [say("days.alert_none", lang)]
-    if week.least_bad is not None:
+    if _is_dry(week.least_bad):
+        parts.append(say("days.better_not", lang))
+    elif week.least_bad is not None:
         reason = reason_words(week.least_bad, units, lang)
         day = say_day(week.least_bad.day, today, lang)
         parts.append(say("days.alert_least_bad", lang, day=day, reason=reason))
@@ -208,7 +210,7 @@ def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
             "reason": reason_words(verdict, units, lang),
         }
 
-    lines = []
+    lines, least = [], week.least_bad
     if week.best is not None:
         water = water_words(advice, week.best, rules, today, units, lang)
         head = {"yard": yard.name, "form": form, "water": water, **facts(week.best)}
@@ -217,19 +219,27 @@ def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
             lines.append(talk.say(f"days.second{suffix}", **facts(week.second)))
     else:
         lines.append(_none(talk, yard, report))
-        if week.least_bad is None:
+        if _is_dry(least):
+            lines.append(talk.say("days.better_not"))
+            least = None
+        elif least is None:
             lines.append(talk.say("days.no_least_bad"))
         else:
-            lines.append(talk.say(f"days.least_bad{suffix}", **facts(week.least_bad)))
+            lines.append(talk.say(f"days.least_bad{suffix}", **facts(least)))
     lines += [
         _capital(talk.say("days.line", **facts(verdict)))
         for verdict in week.days
-        if verdict is not week.best and verdict is not week.least_bad
+        if verdict is not week.best and verdict is not least
     ]
     if week.best is not None and week.act_by is not None and week.act_by <= week.days[-1].day:
         lines.append(talk.say("days.last_day", by=say_day(week.act_by, today)))
     lines.append(_tail(talk, yard, advice))
     return lines
+
+
+def _is_dry(least: DayVerdict | None) -> bool:
+    """Tell whether even the least bad day would leave it dry: then better not."""
+    return least is not None and least.against is not None and least.against.key == "no_water"
 
 
 def _none(talk: Talk, yard: YardRecord, report: DayReport) -> str:

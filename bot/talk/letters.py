@@ -115,7 +115,8 @@ def write(letter: Letter) -> Reply:
             for key, action in pairs
         )
         buttons = (row, *_later_row(letter))
-    return Reply("\n".join(lines), buttons)
+    data = {"day": facts["days"]} if "days" in facts else None
+    return Reply("\n".join(lines), buttons, data=data)
 
 
 #: What may be put off, or left for this season.

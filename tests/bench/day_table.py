@@ -79,7 +79,9 @@ def emulated_rain(station: Station, issued: date) -> DailySeries:
     return DailySeries(issued, unknown, mild, mild, mild, rain * factor)
 
 
-def suggested(station: Station, morning: date, act_by: date) -> tuple[DayVerdict | None, bool]:
+def suggested(
+    station: Station, morning: date, act_by: date, *, is_banned: bool = False
+) -> tuple[DayVerdict | None, bool]:
     """The day suggested on a morning and whether it is a good one; None where there is none."""
     known = station.series.until(morning - timedelta(days=1))
     held = HeldCell(cast(CellRecord, None), known, emulated_rain(station, morning), None)
@@ -87,7 +89,8 @@ def suggested(station: Station, morning: date, act_by: date) -> tuple[DayVerdict
     assert hours is not None
     zone = timezone(station.utc_offset)
     now = datetime.combine(morning, time(8), tzinfo=zone).astimezone(UTC)
-    week = choose_day(hours, Yard(station.lat, station.lon, zone), RULES, now, act_by=act_by)
+    yard = Yard(station.lat, station.lon, zone, is_watering_banned=is_banned)
+    week = choose_day(hours, yard, RULES, now, act_by=act_by)
     return (week.best, True) if week.best is not None else (week.least_bad, False)
 
 
@@ -103,6 +106,17 @@ def chosen(station: Station, ping: date, emerged: date) -> tuple[date, bool]:
     if least is not None:
         return least.day, least.needs_irrigation
     return emerged - timedelta(days=1), True
+
+
+def chosen_under_ban(station: Station, ping: date, emerged: date) -> date | None:
+    """The day taken where only rain can water it in; None where the word stays: better not."""
+    act_by = max(ping, emerged - timedelta(days=IN_PLACE_BEFORE_DAYS))
+    for ahead in range((act_by - ping).days + 1):
+        morning = ping + timedelta(days=ahead)
+        verdict, is_good = suggested(station, morning, act_by, is_banned=True)
+        if verdict is not None and is_good:
+            return verdict.day
+    return None
 
 
 def outcome(station: Station, day: date, *, is_irrigation_spoken_of: bool) -> Outcome | None:
@@ -135,7 +149,27 @@ def pairs() -> list[tuple[Outcome, Outcome]]:
     return found
 
 
+def under_ban() -> tuple[int, list[Outcome]]:
+    """Return in how many years the word stays better not, and what became of the other days."""
+    by_name = {station.name: station for station in stations()}
+    refused, taken = 0, []
+    for year in station_years():
+        ping = year.first(lambda look: is_at_most(look.to_go_by, LEAD_DAYS))
+        if ping is None:
+            continue
+        station = by_name[year.station]
+        day = chosen_under_ban(station, ping.told_on, year.emerged_on)
+        if day is None:
+            refused += 1
+            continue
+        found = outcome(station, day, is_irrigation_spoken_of=False)
+        if found is not None:
+            taken.append(found)
+    return refused, taken
+
+
 def rows() -> list[tuple[str, str]]:
+    refused, taken = under_ban()
     both = pairs()
     ours, naive = [pair[0] for pair in both], [pair[1] for pair in both]
     delay = [(mine.day - theirs.day).days for mine, theirs in both]
@@ -153,6 +187,11 @@ def rows() -> list[tuple[str, str]]:
         ("half an inch within 7 days, day of the ping", share(naive, "is_watered")),
         ("a need to irrigate spoken of", share(ours, "is_irrigation_spoken_of")),
         ("days from ping to suggested day, mean", f"{np.mean(delay):.1f}"),
+        (
+            "under a watering ban: better not, of all years",
+            f"{refused / (refused + len(taken)):.3f}",
+        ),
+        ("under a watering ban: failed, of the days taken", share(taken, "has_failed")),
         (
             "neither half an inch nor a word of irrigating, suggested day",
             f"{np.mean([not (o.is_watered or o.is_irrigation_spoken_of) for o in ours]):.3f}",

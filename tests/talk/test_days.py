@@ -134,7 +134,9 @@ def test_the_persons_free_days_are_kept(april: Talker) -> None:
 
 def test_under_a_ban_only_rain_counts(april: Talker, weather: Weather) -> None:
     april.say("watering ban")
-    assert "it can't be watered" in april.ask("/day")
+    text = april.ask("/day")
+    assert "it can't be watered" in text
+    assert "Better not: nothing would water it in." in text
     weather.rain_from_hour = dict.fromkeys(range(98, 112), 1.2)
     april.wait("P1D")
     text = april.ask("/day")
