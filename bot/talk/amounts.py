@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from bot.language.saying import UnitSystem, say_amount, say_area, say_decimal, say_rate
-from bot.talk import grass, labelling, rounds
+from bot.talk import labelling, left_out, rounds
 from bot.talk import products as product_talk
 from bot.talk import zones as zone_talk
 from bot.talk.products import say_limits
@@ -32,7 +32,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     except uses.NoProduct:
         return product_talk.show(talk, yard, "")
     except uses.AllLeftOut as all_out:
-        lines = grass.left_out_lines(talk, all_out.left_out)
+        lines = left_out.left_out_lines(talk, all_out.left_out)
         head = talk.say("grass.all_left_out", yard=yard.name)
         return [Reply("\n".join([head, *lines]), _grass_buttons(talk, yard, all_out.left_out))]
     except LabelLimitExceeded as over:
@@ -70,7 +70,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         )
         for item in found.asked_each_time
     ]
-    lines += grass.left_out_lines(talk, found.left_out)
+    lines += left_out.left_out_lines(talk, found.left_out)
     lines += rounds.stopped_lines(talk, yard, found)
     screens = [lines[at : at + _A_SCREEN] for at in range(0, len(lines), _A_SCREEN)]
     head = talk.say(
@@ -81,9 +81,9 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         number=found.round_number,
         rounds=found.rounds,
     )
-    tail = [*grass.note_lines(talk, found.zones), *labelling.tail_lines(talk, found.product)]
+    tail = [*left_out.note_lines(talk, found.zones), *labelling.tail_lines(talk, found.product)]
     if found.cautions:
-        tail.append(grass.caution_line(talk, found.cautions))
+        tail.append(left_out.caution_line(talk, found.cautions))
     tail += [
         talk.say(
             "amounts.how_granule" if is_granule else "amounts.how_spray",
@@ -103,9 +103,9 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     return [*replies, Reply("\n".join(tail), buttons)]
 
 
-def _grass_buttons(talk: Talk, yard: YardRecord, left_out: Sequence[LeftOut]) -> Buttons:
+def _grass_buttons(talk: Talk, yard: YardRecord, items: Sequence[LeftOut]) -> Buttons:
     """Return the buttons that help where a zone is left out for its unknown grass."""
-    if all(item.why != "may_harm_unknown_turf" for item in left_out):
+    if all(item.why != "may_harm_unknown_turf" for item in items):
         return ()
     return rows(
         [

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
 from datetime import timedelta
 from typing import Final
 
@@ -17,7 +15,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
 from jobs.local_days import local
-from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, GrassCaution, LeftOut, grass_name
+from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, grass_name
 from jobs.uses import grass as uses
 from storage import journal, products, yards
 from storage.yards import YardRecord, ZoneRecord
@@ -111,60 +109,6 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
             ]
         pairs.append((fact, named))
     return _take_facts(talk, yard, pairs, zones)
-
-
-def left_out_lines(talk: Talk, left_out: Sequence[LeftOut]) -> list[str]:
-    """Return why zones get nothing, those of one reason together."""
-    by_reason: dict[LeftOut, list[str]] = {}
-    for item in left_out:
-        by_reason.setdefault(replace(item, zone=""), []).append(item.zone)
-    return [_left_out(talk, item, zones) for item, zones in by_reason.items()]
-
-
-def _left_out(talk: Talk, item: LeftOut, zones: list[str]) -> str:
-    key = f"grass.left_out_{item.why}"
-    if item.why == "locked":
-        key = f"{key}_{item.source}"
-    is_named = item.grass is not None and item.grass not in (UNKNOWN, NONE_OF_THEM)
-    return talk.say(
-        key,
-        zones=", ".join(zones),
-        zone=zones[0],
-        ingredient=item.ingredient.replace("_", "-"),
-        harmed=_names(talk, item.harmed),
-        grass=grass_name(item.grass or "") if is_named else talk.say("grass.any_turf"),
-        source=item.source,
-        limit=f"{figures(round(item.limit, 3))} {item.unit}".strip(),
-        used=f"{figures(round(item.used, 3))} {item.unit}",
-        day="" if item.allowed_from is None else say_day(item.allowed_from, talk.now.date()),
-    )
-
-
-def caution_line(talk: Talk, cautions: tuple[GrassCaution, ...]) -> str:
-    """Return the question about zones whose grass nobody named."""
-    first = cautions[0]
-    return talk.say(
-        "grass.caution",
-        zones=", ".join(item.zone for item in cautions),
-        zone=first.zone,
-        ingredient=first.ingredient.replace("_", "-"),
-        harmed=_names(talk, first.harmed),
-    )
-
-
-def note_lines(talk: Talk, zones: Sequence[ZoneRecord]) -> list[str]:
-    """Return what slopes, clay, hot strips and buffers change about a round."""
-    lines = []
-    buffered_m2 = sum(zone.buffer_m2 for zone in zones)
-    if buffered_m2:
-        lines.append(talk.say("grass.buffered", area=say_area(buffered_m2, talk.unit_system)))
-    soak = [zone.name for zone in zones if {"slope", "clay"} & set(zone.notes)]
-    if soak:
-        lines.append(talk.say("grass.soak", zones=", ".join(soak)))
-    hot = [zone.name for zone in zones if "hot_strip" in zone.notes]
-    if hot and len(hot) < len(zones):
-        lines.append(talk.say("grass.hot_first", zones=", ".join(hot)))
-    return lines
 
 
 # --- inside ---------------------------------------------------------------------------------------
@@ -321,13 +265,6 @@ def _note(name: str) -> uses.Note:
         "shade": "shade",
     }
     return notes.get(name, "water")
-
-
-def _names(talk: Talk, keys: tuple[str, ...]) -> str:
-    every = {key for key, species in turf_species().items() if species.season == "cool"}
-    if set(keys) == every:
-        return talk.say("grass.cool_season")
-    return ", ".join(grass_name(key) for key in keys)
 
 
 def _capital(name: str) -> str:
