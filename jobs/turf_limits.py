@@ -10,13 +10,14 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final, Literal
 
-from jobs.agronomy.amounts import counted_si
+from jobs.agronomy.amounts import LabelLimitExceeded, counted_si
 from jobs.agronomy.ingredients import ingredients, stops
 from jobs.agronomy.ledger import (
     Allowance,
     Entry,
     TooManyApplications,
     TooSoon,
+    UseUnknown,
     allowances,
     check_times,
 )
@@ -26,7 +27,7 @@ from jobs.agronomy.seeding import may_go_on_at_seeding
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
-from jobs.allowed import entries_of
+from jobs.allowed import check_label, entries_of
 from jobs.labels import product_of
 from storage import products
 from storage.database import Work
@@ -204,3 +205,35 @@ def fit(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date) -> 
     product = product_of(products.product(work, yard.product_id))
     entries = entries_of(work, yard)
     return [zone for zone in zones if judge(zone, product, entries, on)[0] is None]
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Zones on which the label leaves room for another round at the chosen product's rate.
+
+    `most` is the highest rate it allows on every one of them; None where it names no limit.
+    """
+
+    zones: tuple[ZoneRecord, ...]
+    most: Rate | None
+
+
+def room(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date) -> Room:
+    """Return which zones may get another round; all of them where no product is chosen.
+
+    A zone of which nobody knows how much is down has no room.
+    """
+    if yard.product_id is None:
+        return Room(tuple(zones), None)
+    product = product_of(products.product(work, yard.product_id))
+    entries = entries_of(work, yard)
+    kept, limits = [], []
+    for zone in fit(work, yard, zones, on):
+        assert product.rate is not None
+        try:
+            limits.append(check_label(entries, zone.name, product, product.rate, on))
+        except (LabelLimitExceeded, UseUnknown, StrengthUnknown, WeightAgainstVolume):
+            continue
+        kept.append(zone)
+    known = [limit for limit in limits if limit is not None]
+    return Room(tuple(kept), min(known, key=lambda rate: rate.rate_si, default=None))

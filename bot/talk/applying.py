@@ -22,14 +22,14 @@ from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs import cells
-from jobs.agronomy.amounts import Amount
+from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.season import State, Target
 from jobs.local_days import local, season_day
 from jobs.record_details import RecordDetails, weather_then
 from jobs.rounds import belongs_to
 from jobs.sources.base import Cell
-from jobs.turf_limits import fit
+from jobs.turf_limits import fit, room
 from jobs.uses import applications as uses
 from jobs.uses import watering as watering_uses
 from jobs.weather_of_day import water_terms
@@ -122,7 +122,7 @@ def watered(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     when = find_when(rest, now)
     if isinstance(when, WhenRead):
         rest, on = when.rest, when.at.date()
-    rest = rest.strip(" .,!")
+    rest = rest.rstrip(" .,!").lstrip(" ,")
     depth_mm = None
     if rest:
         depth = _depth_of_minutes(talk, yard, rest) or read_depth(rest)
@@ -237,9 +237,11 @@ def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[
     if season is not None and season.state == State.APPLIED:
         return treated
     open_names = set(uses.open_zones(talk.work, yard, target))
-    remaining = [zone for zone in treated if zone.name in open_names]
+    remaining = [zone for zone in treated if zone.name in open_names] or treated
     # What the grass or the label forbids got nothing.
-    return fit(talk.work, yard, remaining, talk.today(yard)) or remaining or treated
+    today = talk.today(yard)
+    with_room = list(room(talk.work, yard, remaining, today).zones)
+    return with_room or fit(talk.work, yard, remaining, today) or remaining
 
 
 def _confirm(
@@ -249,6 +251,7 @@ def _confirm(
     if read.amount is not None:
         amount = Amount(read.amount.amount_si, read.amount.unit)
     command = uses.Confirm(read.zones, read.at, amount, said, is_sure, read.target)
+    most_si = None if amount is not None else _most_si(talk, yard, read)
     try:
         done = uses.confirm(
             talk.work,
@@ -285,10 +288,21 @@ def _confirm(
         return [talk.reply("applying.wrong_kind", said=mixed.unit, wanted=mixed.other)]
     if talk.topic is not None:
         talk.settle()
-    return [_recorded(talk, yard, done)]
+    return [_recorded(talk, yard, done, most_si)]
 
 
-def _recorded(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> Reply:
+def _most_si(talk: Talk, yard: YardRecord, read: _Report) -> float | None:
+    """Return the most the label allowed there before [kg or L]; None: no limit, or none left."""
+    on = local(read.at, yard.timezone).date()
+    allowed = room(talk.work, yard, read.zones, on)
+    if allowed.most is None or len(allowed.zones) < len(read.zones):
+        return None
+    return amount_for(sum(zone.treated_m2 for zone in read.zones), allowed.most).si
+
+
+def _recorded(
+    talk: Talk, yard: YardRecord, done: uses.Confirmed, most_si: float | None = None
+) -> Reply:
     today = talk.today(yard)
     lines = [
         talk.say(
@@ -297,13 +311,15 @@ def _recorded(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> Reply:
             zones=", ".join(done.zones),
             area=say_area(done.area_m2, talk.unit_system),
             on=say_day(done.applied_on, today),
-            amount="" if done.amount is None else amount_text(done.amount, talk.unit_system),
+            amount=""
+            if done.amount is None
+            else amount_text(done.amount, talk.unit_system, most_si),
         )
     ]
     if done.over is not None:
         limit = f"{done.over.limit:.3g} {done.over.unit.replace('/', ' per ')}"
         key = "applying.over_with_earlier" if done.over.used else "applying.over"
-        used = f"{done.over.used:.3g}"
+        used = f"{done.over.used:.3g} {done.over.unit.replace('/', ' per ')}"
         lines.append(talk.say(key, limit=limit, used=used))
     elif done.achieved is not None and done.planned is not None:
         share = done.achieved.rate_si / done.planned.rate_si - 1
@@ -335,7 +351,7 @@ def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[st
         lines.append(talk.say("applying.for_late_summer"))
     elif done.year > season_day(done.applied_on, yard.lat).year:
         lines.append(talk.say("applying.for_next_spring", year=done.year))
-    if done.next_half_on is not None:
+    if done.next_half_on is not None and done.next_half_on > today:
         lines.append(talk.say("applying.next_half", on=say_day(done.next_half_on, today)))
     lines.append(talk.say("applying.caution"))
     button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")

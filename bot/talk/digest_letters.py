@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Final
@@ -108,6 +109,7 @@ def _name(letter: Letter, units: UnitSystem) -> str:
 def _load(letters: list[Letter], units: UnitSystem) -> str:
     """Sum what the yards take, weights and volumes apart."""
     sums: dict[str, Amount] = {}
+    most_si: dict[str, float] = {}
     for each in letters:
         needed = each.facts.get("needed")
         if needed is None or each.kind not in _TO_LOAD:
@@ -115,7 +117,10 @@ def _load(letters: list[Letter], units: UnitSystem) -> str:
         held = sums.get(needed["unit"])
         si = needed["si"] + (0.0 if held is None else held.si)
         sums[needed["unit"]] = Amount(si, needed["unit"])
-    return ", ".join(amount_text(amount, units) for amount in sums.values())
+        most = needed.get("most_si")
+        held_most = most_si.get(needed["unit"], 0.0)
+        most_si[needed["unit"]] = held_most + (math.inf if most is None else most)
+    return ", ".join(amount_text(amount, units, most_si[unit]) for unit, amount in sums.items())
 
 
 def _soil(letters: list[Letter], units: UnitSystem) -> list[str]:

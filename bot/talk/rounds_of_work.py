@@ -181,7 +181,7 @@ def _what(talk: Talk, line: Line) -> str:
     if line.is_stopped:
         parts.append(talk.say("rounds_of_work.stopped"))
     elif line.amount is not None:
-        parts.append(amount_text(line.amount, talk.unit_system))
+        parts.append(amount_text(line.amount, talk.unit_system, line.most_si))
     elif line.product is None:
         parts.append(talk.say("rounds_of_work.no_product"))
     return ", ".join(parts)
@@ -190,7 +190,7 @@ def _what(talk: Talk, line: Line) -> str:
 def _load(talk: Talk, lines: tuple[Line, ...]) -> str:
     parts = []
     for load in uses.loads(lines):
-        amount = amount_text(load.amount, talk.unit_system)
+        amount = amount_text(load.amount, talk.unit_system, load.most_si)
         product = say_product(talk, products.product(talk.work, load.product))
         name = product.split(",", 1)[0]
         parts.append(talk.say("rounds_of_work.load_one", amount=amount, product=name))

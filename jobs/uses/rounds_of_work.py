@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Final
 
-from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
-from jobs.agronomy.ledger import TooManyApplications, TooSoon, UseUnknown
+from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.round_plan import Stop, begins_in, days_needed, in_order
 from jobs.agronomy.season import State, rounds_done
-from jobs.agronomy.strengths import StrengthUnknown
-from jobs.allowed import check_label, entries_of
 from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.rounds import targets_of
 from jobs.seasons import plan_of, season_facts
+from jobs.turf_limits import room
 from jobs.weather_of_day import IN_PLACE_BEFORE_DAYS, advise, half_life_days
 from storage import applications, crews, products, seasons, wishes, yards
 from storage.database import Work
@@ -45,10 +44,11 @@ class Line:
         Good days among the next seven, and the best; None where no forecast is at hand.
     product
         Id of its product, or None where none is chosen.
-    amount
-        What it takes; None without a product or zones, or where the label stops it.
+    amount, most_si
+        What it takes; None without a product or zones, or where every zone is stopped. And the most
+        the label allows there [kg or L]; None where it names no limit.
     is_stopped
-        Whether the label stops it: how is told with the yard's amounts.
+        Whether the label or the grass stops every zone: how is told with the yard's amounts.
     done_at, done_by
         When and by whom it was done today, or None.
     """
@@ -66,14 +66,19 @@ class Line:
     lasts_days: float | None
     done_at: datetime | None = None
     done_by: str = ""
+    most_si: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """How much of one product to load; `product` is its id."""
+    """How much of one product to load, and the most its label allows [kg or L].
+
+    `product` is its id.
+    """
 
     product: int
     amount: Amount
+    most_si: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,13 +164,16 @@ def of_today(
 def loads(lines: Sequence[Line]) -> tuple[Load, ...]:
     """Sum what lines take, product by product."""
     sums: dict[int, Amount] = {}
+    most_si: dict[int, float] = {}
     for line in lines:
         if line.amount is None or line.product is None:
             continue
         held = sums.get(line.product)
         si = line.amount.si + (0.0 if held is None else held.si)
         sums[line.product] = Amount(si, line.amount.unit)
-    return tuple(Load(product, amount) for product, amount in sums.items())
+        most = math.inf if line.most_si is None else line.most_si
+        most_si[line.product] = most_si.get(line.product, 0.0) + most
+    return tuple(Load(product, amount, most_si[product]) for product, amount in sums.items())
 
 
 def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | None:
@@ -177,7 +185,7 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
     if due is None and not done:
         return None
     by, opens_on, is_due = due or (None, None, False)
-    amount, is_stopped = _amount(work, yard, today)
+    amount, most_si, is_stopped = _amount(work, yard, today)
     good_days, best_day = None, None
     if not done:
         advice = advise(work, yard, source, now)
@@ -197,6 +205,7 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
         amount=amount,
         is_stopped=is_stopped,
         lasts_days=half_life_days(work, yard, yard.product_id),
+        most_si=most_si,
     )
     # A yard of which a zone is still to do stays on the list.
     if done and not _is_open(work, yard, today):
@@ -244,14 +253,17 @@ def _is_open(work: Work, yard: YardRecord, today: date) -> bool:
     )
 
 
-def _amount(work: Work, yard: YardRecord, today: date) -> tuple[Amount | None, bool]:
-    """Return what the zones still to do take, and whether the label stops it."""
+def _amount(work: Work, yard: YardRecord, today: date) -> tuple[Amount | None, float | None, bool]:
+    """Return what the zones still to do take, the most allowed there, and whether all are stopped.
+
+    Zones that the label or their grass stops get nothing, as with the yard's amounts.
+    """
     if yard.product_id is None:
-        return None, False
+        return None, None, False
     product = product_of(products.product(work, yard.product_id))
     zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
     if product.rate is None or not zones:
-        return None, False
+        return None, None, False
     day = season_day(today, yard.lat)
     facts = season_facts(work, yard, None, targets_of(yard)[0], day)
     rounds = rounds_done(facts)
@@ -259,13 +271,12 @@ def _amount(work: Work, yard: YardRecord, today: date) -> tuple[Amount | None, b
         zone: sum(zone in confirmed.zones for confirmed in facts.confirmed) for zone in facts.zones
     }
     still = [zone for zone in zones if had.get(zone.id, 0) <= rounds] or zones
-    entries = entries_of(work, yard)
-    try:
-        for zone in still:
-            check_label(entries, zone.name, product, product.rate, today)
-    except (LabelLimitExceeded, TooManyApplications, TooSoon, UseUnknown, StrengthUnknown):
-        return None, True
-    return amount_for(sum(zone.treated_m2 for zone in still), product.rate), False
+    allowed = room(work, yard, still, today)
+    if not allowed.zones:
+        return None, None, True
+    area_m2 = sum(zone.treated_m2 for zone in allowed.zones)
+    most_si = None if allowed.most is None else amount_for(area_m2, allowed.most).si
+    return amount_for(area_m2, product.rate), most_si, False
 
 
 def _stop(line: Line) -> Stop:

@@ -137,7 +137,7 @@ def report(
         opens_late=late,
         band_low_on=back(crossing(cell.outlook, BAND_C[0]).p50),
         band_high_on=back(crossing(cell.outlook, BAND_C[1]).p50),
-        chance_spell_holds=_warm_spell(cell, judged, middle, today),
+        chance_spell_holds=_warm_spell(cell, judged, float(band.mean_c[0]), middle, today),
         spring=spring_picture(cell.climate.mean_c),
         regional=regional_date(yard.lat, yard.lon),
         own=_own(yard, every, grid),
@@ -147,8 +147,11 @@ def report(
     )
 
 
-def _warm_spell(cell: CellOutlook, judged: Judged, opens: date | None, today: date) -> float | None:
-    if judged.soil_5day_c is None or opens is None:
+def _warm_spell(
+    cell: CellOutlook, judged: Judged, usual_c: float, opens: date | None, today: date
+) -> float | None:
+    """Return the chance that a spell before its time holds; None where it is none."""
+    if judged.soil_5day_c is None or opens is None or usual_c >= BAND_C[0]:
         return None
     if judged.soil_5day_c < BAND_C[0] or today >= opens:
         return None
