@@ -6,8 +6,9 @@ history cost a handful of rows rather than thousands.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any, Final
 
@@ -138,10 +139,10 @@ def _days_in(year: int) -> int:
 
 
 def _hourly_row(hourly: HourlyForecast) -> dict[str, Any]:
-    row: dict[str, Any] = asdict(hourly)
-    row["first_hour"] = hourly.first_hour.isoformat()
+    row: dict[str, Any] = {"first_hour": hourly.first_hour.isoformat()}
     for name in ("air_c", "rain_mm", "wind_m_s", "humidity_pct"):
-        row[name] = [None if np.isnan(value) else round(value, 2) for value in row[name]]
+        values = np.round(np.asarray(getattr(hourly, name), dtype=np.float64), 2)
+        row[name] = [None if math.isnan(value) else value for value in values.tolist()]
     return row
 
 
