@@ -445,6 +445,7 @@ def _tell(
             "rounds_done": rounds_done(facts),
             "rounds": plan_of(work, yard, target).rounds,
             "needed": _needed(work, yard, today),
+            **_capped_call(work, yard, kind, target, word, day),
             **(
                 late_summer_facts(work, yard, day.year)
                 if target is Target.WINTER_ANNUALS and kind == Kind.SOIL_WARMING
@@ -485,6 +486,18 @@ def _words(
         barriers=barriers,
         is_more_allowed=is_more_allowed,
     )
+
+
+def _capped_call(
+    work: Work, yard: YardRecord, kind: str, target: Target, word: Word | None, day: date
+) -> dict[str, Any]:
+    """Return the facts of a call that the label leaves nothing for; nothing for any other."""
+    if word is not None or kind not in (Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW):
+        return {}
+    kept = yards.zones(work, yard.id)
+    if _is_more_allowed(work, yard, kept, day):
+        return {}
+    return {"is_call_capped": True, "zones": [zone.name for zone in kept if zone.is_treated]}
 
 
 def _needed(work: Work, yard: YardRecord, on: date) -> dict[str, Any] | None:

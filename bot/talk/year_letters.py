@@ -27,6 +27,16 @@ def write(letter: Letter) -> Reply | None:
         zones = ", ".join(facts["zones"])
         text = say("rounds.barrier_capped", letter.language, yard=letter.yard_name, zones=zones)
         return Reply(text)
+    if facts.get("is_call_capped"):
+        return Reply(
+            say(
+                "year.call_capped",
+                letter.language,
+                yard=letter.yard_name,
+                zones=", ".join(facts["zones"]),
+                weed=say(f"year.weed_{letter.target}", letter.language),
+            )
+        )
     if facts.get("is_seen_any"):
         return _seen_any(letter)
     if letter.kind == Kind.SEEDING_POSSIBLE:
@@ -44,6 +54,8 @@ def digest_key(letter: Letter) -> str | None:
     word = letter.facts.get("word")
     if word is not None:
         return f"year.digest_{str(word).split(':')[0]}"
+    if letter.facts.get("is_call_capped"):
+        return "year.digest_call_capped"
     if letter.target == Target.WINTER_ANNUALS and letter.kind in _WINTER:
         return f"year.digest_{letter.kind}"
     return None

@@ -8,7 +8,7 @@ import pytest
 
 from jobs.agronomy.season import Target
 from storage import alerts, applications, seasons, yards
-from tests.talk.harness import PLACE, Talker, text_of
+from tests.talk.harness import PLACE, Talker, labels_of, text_of
 
 
 def target_state(talker: Talker, target: Target) -> str:
@@ -242,3 +242,18 @@ def test_words_that_only_mention_autumn_choose_no_round(settled: Talker) -> None
     assert yard is not None
     assert not yard.has_late_summer_round
     assert text_of(settled.say("rounds")).startswith("Rounds of Yard 1")
+
+
+def test_a_late_summer_call_that_the_label_leaves_nothing_for_says_so(tmp_path: Path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 8, 1, 14, tzinfo=UTC))
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40")
+    talker.say(
+        "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 3.2 lb per 1000 sq ft a year"
+    )
+    talker.say("applied against crabgrass on 1 April")
+    talker.say("late summer round")
+    called = talker.until_alert("window_open", 70)
+    assert "allows no more" in called.reply.text
+    assert "It is down" not in labels_of([called])
