@@ -1,9 +1,8 @@
 """Shapes people can measure with a tape, and the ground they cover.
 
 Every shape is a frozen dataclass in metres with an ``area_m2``; one that cannot exist is refused
-when it is made (`ImpossibleShape`), so that no area ever comes from nonsense. Methods and check
-values: section 4.3 of the project's agronomy notes (extension practice: split an irregular lawn
-into simple shapes, subtract house, drive and beds).
+when it is made (`ImpossibleShape`), so that no area ever comes from nonsense. Methods are
+extension practice: split an irregular lawn into simple shapes, subtract house, drive and beds.
 """
 
 from __future__ import annotations

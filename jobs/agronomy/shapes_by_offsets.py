@@ -1,6 +1,6 @@
 """Irregular lawns measured off a line or a point: offsets, modified offsets, average radius.
 
-Methods and check values: section 4.3 of the project's agronomy notes (extension practice).
+Methods: extension practice; check values computed by hand from the formulas.
 """
 
 from __future__ import annotations

@@ -20,7 +20,7 @@ def asked(talker: Talker) -> Talker:
 
 
 def test_w9_packs_for_three_zones(asked: Talker) -> None:
-    # agronomy notes W9: 33.50 lb in all; 2 bags of 25 lb or 1 of 40 lb (computed).
+    # Worked example W9, computed: 33.50 lb in all; 2 bags of 25 lb or 1 of 40 lb.
     asked.say("bags 25 lb, 40 lb")
     text = asked.ask("/buy")
     assert "33 lb 8 oz for 8,530 sq ft" in text

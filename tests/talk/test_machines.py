@@ -35,7 +35,7 @@ def test_a_known_swath_gives_the_strips_of_a_measured_shape(settled: Talker) -> 
 
 
 def test_a_run_off_target_says_how_far_and_which_way(granule: Talker) -> None:
-    # agronomy notes W10: 4.2 lb over 8 x 150 ft is 3.50 against 3.927, 10.9 % low (computed).
+    # worked example W10: 4.2 lb over 8 x 150 ft is 3.50 against 3.927, 10.9 % low (computed).
     text = granule.ask("4.2 lb over 8 x 150 ft")
     assert "3.5 lb per 1,000 sq ft" in text
     assert "10.9 % low: open" in text
@@ -122,7 +122,7 @@ def test_the_scale_has_to_be_fine_enough(talker: Talker) -> None:
     talker.session.location(*PLACE)
     talker.say("patch 600 sq ft")
     talker.say("/product prodiamine 65% WDG, 0.4238 oz by weight per 1000 sq ft, max 1 oz per 1000")
-    # 600 sq ft of a 65 % granule is 7 g: agronomy notes, practitioner's notes [P] and W1 [C].
+    # 600 sq ft of a 65 % granule is 7 g: common practice, no source, and worked example W1.
     assert "0.1 g or finer" in talker.ask("scale reads 5 g")
     assert "will do" in talker.ask("scale reads 0.1 g")
 
@@ -154,7 +154,7 @@ def test_loads_with_the_last_part_load(talker: Talker) -> None:
     talker.say(LIQUID)
     talker.say("caught 48 oz")
     text = talker.ask("tank 4 gal")
-    # agronomy notes W20: 3,630 sq ft a tank, 2.667 fl oz, 8,530 sq ft in 2.35 loads (computed).
+    # worked example W20: 3,630 sq ft a tank, 2.667 fl oz, 8,530 sq ft in 2.35 loads (computed).
     assert "8,530 sq ft takes 2.35 loads" in text
     assert "covers 3,630 sq ft and gets 2.667 fl oz" in text
     last = re.search(r"Last load: ([\d.]+) gal of water for 1,270 sq ft, with ([\d.]+) fl oz", text)

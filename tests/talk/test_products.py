@@ -100,7 +100,7 @@ def pounds_in(text: str) -> list[float]:
     return [float(number) for number in re.findall(r"\(([\d.]+) lb\)", text)]
 
 
-# agronomy sheet W1: prodiamine 0.75 lb ai/A of a 65 % granule dispersed in water, 0.4238 oz per
+# Worked example W1: prodiamine 0.75 lb ai/A of a 65 % granule dispersed in water, 0.4238 oz per
 # 1,000 sq ft (computed there from legal constants).
 def test_w1_ounces_of_a_dispersible_granule(measured: Talker) -> None:
     assert "0.424 oz" in amounts_of(measured, "prodiamine 65% WDG 0.75 lb ai per acre")

@@ -1,8 +1,7 @@
 """The trade's worked examples, asked in the chat and answered right.
 
-W1-W22 and the check values are those of the project's agronomy notes, section 4.1 and "Check
-values"; where a handbook or fact sheet has the example, it is named above the check. The others are
-computed there from exact constants (43,560 sq ft an acre, 128 fl oz a gallon, 16 oz a pound).
+Numbered W1-W22. Where a handbook or fact sheet has the example, it is named above the check; the
+others are computed from exact constants (43,560 sq ft an acre, 128 fl oz a gallon, 16 oz a pound).
 """
 
 import re

@@ -1,7 +1,7 @@
 from jobs.agronomy.timing import Pace, pace_of
 
 
-# agronomy sheet 1.5 (inference): a long-lasting ingredient may go down early at little cost,
+# An inference, no source: a long-lasting ingredient may go down early at little cost,
 # short-lived ones want to be close, dithiopyr stays useful until seedlings have 2-3 leaves.
 def test_a_long_lasting_ingredient_opens_the_window_earlier() -> None:
     assert pace_of(["prodiamine"]) == Pace(lead_shift_days=7)
