@@ -24,7 +24,8 @@ def find_zones(zones: Sequence[ZoneRecord], text: str) -> tuple[list[ZoneRecord]
     rest = f" {text} "
     found: set[int] = set()
     if _EVERYTHING.search(rest):
-        found = {zone.id for zone in zones}
+        # Everything is all that is ever treated; a zone left alone has to be named.
+        found = {zone.id for zone in zones if zone.part != "never"}
         rest = _EVERYTHING.sub(" ", rest)
     for zone in sorted(zones, key=lambda each: -len(each.name)):
         pattern = re.compile(rf"(?<!\w){re.escape(zone.name)}(?!\w)", re.IGNORECASE)

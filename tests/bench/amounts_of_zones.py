@@ -1,6 +1,6 @@
 """How long /amounts takes for twelve zones, a label with maxima, notes and earlier applications.
 
-    python -m tests.bench.amounts_of_zones
+python -m tests.bench.amounts_of_zones
 """
 
 from __future__ import annotations

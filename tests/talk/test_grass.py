@@ -75,7 +75,7 @@ def test_what_harms_a_whole_season_of_grasses_waits_for_the_grass(settled: Talke
 
 
 def test_the_strictest_maximum_governs_where_the_grass_is_not_known(settled: Talker) -> None:
-    # 0.65 lb ai/A a year on bentgrass and fine fescue: from memory (agronomy notes 2.1).
+    # 0.65 lb ai/A a year on bentgrass and fine fescue: from memory.
     settled.say("prodiamine 0.38% granule, 3.2 lb per 1000 sq ft")
     settled.tap("My label gives none")
     settled.say("strip is unknown, pool lawn is tall fescue, south bed is bermuda")
@@ -97,7 +97,7 @@ def test_a_labels_own_maximum_wins_over_the_remembered_one(settled: Talker) -> N
 
 
 def test_a_buffer_along_water_is_off_the_area_and_the_product(settled: Talker) -> None:
-    # 25 ft untreated around water: Maine BPC best practices (agronomy notes 5).
+    # 25 ft untreated around water: Maine BPC best practices.
     assert "25 ft" in settled.ask("pool lawn is near water")
     assert "2,400 sq ft" in settled.ask("/amounts")
     assert "1,400 sq ft of 2,400 sq ft" in settled.ask("pool lawn buffer 40 x 25 ft")
@@ -176,3 +176,12 @@ def test_sizes_along_water_are_still_sizes(settled: Talker) -> None:
 def test_other_plain_words_are_not_taken_for_grass(settled: Talker) -> None:
     assert "couldn't place" in settled.ask("the weather is nice")
     assert "Nothing was changed" in settled.ask("it is raining")
+
+
+def test_everything_is_all_but_what_is_never_treated(settled: Talker) -> None:
+    settled.say("strip is never treated")
+    settled.until_alert("window_open")
+    assert "Recorded for Yard 1: pool lawn, south bed" in settled.ask("applied everything")
+    assert zone(settled, "strip").part == "never"
+    settled.say("strip is treated every round")
+    assert zone(settled, "strip").is_treated
