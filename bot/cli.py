@@ -6,10 +6,13 @@ import argparse
 import logging
 import sys
 import tempfile
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
+
+from sqlalchemy.exc import ArgumentError, DatabaseError
 
 from bot import backtests, logs, tour
 from bot.language.reading import Unread
@@ -242,20 +245,37 @@ def _hindcast(options: argparse.Namespace, settings: Settings) -> int:
 
 
 def _upgrade(options: argparse.Namespace, settings: Settings) -> int:
-    db = Database(options.db or settings.database_url)
-    try:
-        before = db.revision()
-        db.upgrade()
-        print(f"Schema was at {before or 'nothing'}, is at {db.revision()}.")
-    finally:
-        db.close()
+    with _reachable(options.db or settings.database_url) as url:
+        db = Database(url)
+        try:
+            before = db.revision()
+            db.upgrade()
+            print(f"Schema was at {before or 'nothing'}, is at {db.revision()}.")
+        finally:
+            db.close()
     return 0
 
 
 def _opened(url: str) -> Database:
-    db = Database(url)
-    db.upgrade()
+    with _reachable(url):
+        db = Database(url)
+        db.upgrade()
     return db
+
+
+@contextmanager
+def _reachable(url: str) -> Iterator[str]:
+    """Say in one sentence that a database cannot be reached, or that its URL is none."""
+    try:
+        yield url
+    except (ArgumentError, ImportError):
+        raise CannotDo(
+            "That is no URL of a database. Try sqlite:///FILE, or "
+            "postgresql+psycopg://USER@HOST/NAME."
+        ) from None
+    except DatabaseError as problem:
+        why = str(problem.orig).splitlines()[0]
+        raise CannotDo(f"The database cannot be opened: {why}.") from None
 
 
 def _instant(text: str) -> datetime:

@@ -51,7 +51,8 @@ class Settings(BaseSettings):
         "open-meteo", description="Weather: open-meteo, nws, simulated or recorded:PATH."
     )
     contact: str = Field(
-        "", description="Address at which the weather services may reach you; both live ones ask for it."
+        "",
+        description="Address at which the weather services may reach you; live weather needs one.",
     )
     weather_key: SecretStr | None = Field(
         None, description="Key of a paying customer of open-meteo, if you have one."

@@ -40,7 +40,7 @@ SURE_TOPIC: Final = "applying.sure"
 
 _REPORT: Final = re.compile(
     r"^(?:i\s+|we\s+|i've\s+|we've\s+|have\s+|just\s+|it\s+is\s+|it's\s+|is\s+)*"
-    r"(?:applied|application|put\s+(?:it\s+)?down|spread|sprayed|treated|it\s+is\s+down"
+    r"(?:ap+l(?:ie|e|i|y|ye|yie)d|application|put\s+(?:it\s+)?down|spread|sprayed|treated|it\s+is\s+down"
     r"|did\s+(?:it|them))\b[\s:,]*"
     r"(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -14,7 +15,7 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.ingredients import find_ingredient, ingredients
-from jobs.agronomy.maxima import Period
+from jobs.agronomy.maxima import LabelMaximum, Period
 from jobs.agronomy.products import Form, product_rate
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip, find_slips
@@ -32,6 +33,21 @@ EXAMPLE: Final = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb pe
 #: A dry product put down at this rate or more is a granule: no sprayed powder comes near it, and
 #: no granule stays under it. The wide gap is common practice, no source.
 _GRANULE_FROM_KG_HA: Final = to_si(0.5, "lb/1000 sq ft")
+
+#: A typed answer to what a maximum is for, by the button it stands for.
+_PERIODS_SAID: Final = {
+    "year": re.compile(r"\b(?:year|yearly|annual(?:ly)?)\b", re.IGNORECASE),
+    "season": re.compile(r"\bseason\b", re.IGNORECASE),
+    "application": re.compile(r"\b(?:applications?|time|once|single)\b", re.IGNORECASE),
+}
+
+_MAXIMUM: Final = re.compile(
+    r"(?:the\s+|my\s+)?(?:label(?:'s)?\s+)?(?:says\s+)?(?:max(?:imum)?|not\s+more\s+than)\b.*\d",
+    re.IGNORECASE | re.DOTALL,
+)
+_RATE_LIKE: Final = re.compile(
+    r"(?:per|/|an?)\s*(?:1,?000|1k|acres?|ac|ha|hectares?|100|m2|m²|thousand)\b", re.IGNORECASE
+)
 
 #: What is read only to be asked about when it matters.
 _MAY_WAIT: Final = frozenset(
@@ -87,11 +103,49 @@ def show(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
 def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     """Take the next piece of a product that is being entered."""
     draft = _draft(talk)
+    if draft.said and names_ingredient(text) and _RATE_LIKE.search(text):
+        # The whole label said again is no addition to what was asked about.
+        return _continue(talk, yard, _Draft(text, text))
+    if draft.awaits == "period" and len(text.split()) <= 4:
+        for period, pattern in _PERIODS_SAID.items():
+            if pattern.search(text):
+                return confirm(talk, yard, period)
     if draft.awaits == "maximum" and not text.casefold().lstrip().startswith(("max", "not more")):
         text = f"max {text}"
     joined = f"{draft.said}, {text}" if draft.said else text
     words = f"{draft.words}, {text}" if draft.words else text
     return _continue(talk, yard, _Draft(joined, words, draft.form, False, draft.is_certified))
+
+
+def is_maximum(text: str) -> bool:
+    """Tell whether a text states a label's maximum alone."""
+    return _MAXIMUM.match(text.strip()) is not None
+
+
+def take_maximum(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Take a maximum of the product that is chosen already."""
+    if yard.product_id is None:
+        return show(talk, yard, "")
+    record = products.product(talk.work, yard.product_id)
+    product = product_of(record)
+    parts = [
+        part.name if part.strength is None else f"{part.name} {_written(part.strength)}"
+        for part in product.ingredients
+    ]
+    parts += [record.form, _rate_line(Rate(record.rate_value, record.rate_unit), "")]
+    parts += [_maximum_line(limit) for limit in product.maxima]
+    said = ", ".join([*parts, text])
+    return _continue(talk, yard, _Draft(said, f"{record.said}, {text}", record.form, True, True))
+
+
+def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | None:
+    """Answer a typed yes or no to a question about a product; None where neither answers it."""
+    match _draft(talk).awaits:
+        case "sure" | "certified" as asked:
+            return confirm(talk, yard, asked if is_yes else "change")
+        case "maximum" if not is_yes:
+            return confirm(talk, yard, "nomax")
+    return None
 
 
 def names_ingredient(text: str) -> bool:
@@ -306,9 +360,7 @@ def _kept(
     if read.rate is not None and with_rate:
         of = " ai" if read.is_rate_of_ingredient else ""
         parts.append(_rate_line(read.rate, of))
-    for limit in read.limits:
-        of = " ai" if limit.of == "ai" else ""
-        parts.append(f"max {_rate_line(limit.rate, of)}{_PERIOD_WORDS[limit.period]}")
+    parts += [_maximum_line(limit) for limit in read.limits]
     said = ", ".join(parts)
     return _Draft(
         said, draft.words, draft.form, draft.is_sure, draft.is_certified, awaits
@@ -318,6 +370,11 @@ def _kept(
 def _rate_line(rate: Rate, of: str) -> str:
     amount, _, per = rate.unit.partition("/")
     return f"{figures(rate.value)} {amount}{of} per {per}"
+
+
+def _maximum_line(limit: LabelMaximum) -> str:
+    of = " ai" if limit.of == "ai" else ""
+    return f"max {_rate_line(limit.rate, of)}{_PERIOD_WORDS[limit.period]}"
 
 
 def _written(strength: Strength) -> str:

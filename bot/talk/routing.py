@@ -18,6 +18,7 @@ from bot.talk import (
     grass,
     labelling,
     machines,
+    naming,
     products,
     readings,
     recording,
@@ -38,6 +39,7 @@ from bot.talk import (
 )
 from bot.talk.talk import OWNER, Talk
 from bot.turn import Reply
+from storage import yards as yard_rows
 from storage.yards import YardRecord
 
 #: Longest text that is read; more is no sentence for a bot.
@@ -72,8 +74,18 @@ def route(talk: Talk) -> Answer:
     if emergency.is_emergency(text):
         first = talk.reply("help.emergency")
         # Sizes of a strip along the storm drain are sizes too; nothing said is lost.
-        return [first, *_text(talk, text)] if looks_like_zones(text) else [first]
+        is_more = looks_like_zones(text) or _is_only_a_zone_name(talk, text)
+        return [first, *_text(talk, text)] if is_more else [first]
     return _text(talk, text)
+
+
+def _is_only_a_zone_name(talk: Talk, text: str) -> bool:
+    """Tell whether it is the name of a zone alone that makes a text look like an emergency."""
+    yard = talk.yard()
+    if yard is None:
+        return False
+    named, rest = naming.find_zones(yard_rows.zones(talk.work, yard.id), text)
+    return bool(named) and not emergency.is_emergency(rest)
 
 
 def _text(talk: Talk, text: str) -> Answer:
@@ -94,6 +106,11 @@ def _text(talk: Talk, text: str) -> Answer:
         return _command(talk, plain, "")
     if _LEFT.fullmatch(text.strip(" .!?")):
         return rounds_of_work.tonight(talk)
+    units = _units(talk, text)
+    if units is not None:
+        return units
+    if _KEEP_OFF.search(text):
+        return [talk.reply("help.keep_off")]
     yard = talk.yard()
     if yard is None or talk.topic == yards.PLACE_TOPIC:
         named = yards.place_named(talk, text)
@@ -104,11 +121,10 @@ def _text(talk: Talk, text: str) -> Answer:
     elsewhere = _NEW_YARD.fullmatch(text)
     if elsewhere is not None:
         named = yards.place_named(talk, elsewhere["where"])
+        if named is not None and elsewhere["new"] and talk.topic == yards.MOVE_TOPIC:
+            return _new_yard(talk)
         if named is not None:
             return named
-    units = _units(talk, text)
-    if units is not None:
-        return units
     if talk.role(yard) != OWNER and not talk.may(yard, _needed_for(talk, yard, text)):
         return crews.refuse(talk, yard)
     if crews.is_about(text):
@@ -131,6 +147,9 @@ def _text(talk: Talk, text: str) -> Answer:
         answer = take(talk, yard, text)
         if answer is not None:
             return answer
+    answered = _yes_or_no(talk, yard, text)
+    if answered is not None:
+        return answered
     awaited = _awaited(talk, text)
     if awaited is not None:
         return awaited
@@ -150,12 +169,34 @@ def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:
         return weeds.show(talk, yard)
     if products.names_ingredient(text):
         return products.show(talk, yard, text)
+    if products.is_maximum(text):
+        return products.take_maximum(talk, yard, text)
     if looks_like_zones(text) or zones.is_removal(text):
         return zones.take(talk, yard, text)
     word = re.match(r"\w+", text.casefold())
     if word is not None and word[0] in _FIRST_WORDS:
         return _command(talk, _FIRST_WORDS[word[0]], text[word.end() :].strip(" :,?"))
     return [_unknown(talk, text)]
+
+
+def _yes_or_no(talk: Talk, yard: YardRecord, text: str) -> Answer | None:
+    """Answer a typed yes or no as the buttons under the question would; None for other texts."""
+    said = text.casefold().strip(" .!,")
+    is_yes = said in _YES
+    if not is_yes and said not in _NO:
+        return None
+    match talk.topic:
+        case zones.TOPIC if yard_rows.zones(talk.work, yard.id):
+            return zones.keep(talk, yard) if is_yes else zones.fix(talk, yard)
+        case zones.DOUBT_TOPIC:
+            return zones.settle_doubt(talk, yard, is_right=is_yes)
+        case applying.SURE_TOPIC:
+            return applying.confirm_again(talk, yard) if is_yes else applying.confirm_not(talk)
+        case readings.SURE_TOPIC:
+            return readings.confirm(talk, yard, is_right=is_yes)
+        case products.TOPIC:
+            return products.yes_or_no(talk, yard, is_yes=is_yes)
+    return None
 
 
 def _awaited(talk: Talk, text: str) -> Answer | None:
@@ -182,6 +223,10 @@ def _awaited(talk: Talk, text: str) -> Answer | None:
         is_zone = is_size and not products.names_ingredient(text)
         return zones.take(talk, yard, text) if is_zone else None
     return None
+
+
+def _new_yard(talk: Talk) -> Answer:
+    return [*yards.new(talk), *screening.whose(talk)]
 
 
 def _start(talk: Talk, rest: str) -> Answer:
@@ -234,7 +279,7 @@ def _tap(talk: Talk, action: str) -> Answer:
     if subject == "round":
         return rounds_of_work.tap(talk, parts)
     if action == "yard:new":
-        return [*yards.new(talk), *screening.whose(talk)]
+        return _new_yard(talk)
     if action.startswith("yard:at:") and parts[-1].isdigit():
         meanwhile = yards.said_meanwhile(talk)
         return _with_meanwhile(talk, yards.place_chosen(talk, int(parts[-1])), meanwhile)
@@ -322,10 +367,26 @@ COMMANDS: Final = (
 )
 COMMANDS_BY_WORD: Final = {command.word: command for command in COMMANDS}
 
+_WHO: Final = (
+    r"(?:kids?|child(?:ren)?|bab(?:y|ies)|toddlers?|pets?|dogs?|cats?|animals?|people|we|i)"
+)
+#: A question about people or animals on the lawn; what happened to them is an emergency's.
+_KEEP_OFF: Final = re.compile(
+    rf"\b{_WHO}\b.*\b(?:safe\w*|harm\w*|hurts?|dangerous)\b"
+    rf"|\b(?:safe\w*|harm\w*|hurts?|dangerous)\b.*\b{_WHO}\b"
+    rf"|\b{_WHO}\s+(?:\w+\s+){{0,2}}(?:go|be|get|back|play|walk|come|out|allowed)\b"
+    rf"|\b(?:keep|how\s+long|when)\b.*\b{_WHO}\b.*\boff\b"
+    r"|\bsafe\s+to\s+(?:walk|play|go|be)\b",
+    re.IGNORECASE | re.DOTALL,
+)
 _NEW_YARD: Final = re.compile(
-    r"(?:(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s+(?:is\s+)?(?:in|at|near)\s+(?P<where>.+)",
+    r"(?P<new>(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s+(?:is\s+)?(?:in|at|near)\s+(?P<where>.+)",
     re.IGNORECASE,
 )
+_YES: Final = frozenset(
+    {"yes", "y", "yep", "yeah", "yup", "ok", "okay", "keep", "keep it", "right", "correct", "sure"}
+)
+_NO: Final = frozenset({"no", "n", "nope", "fix", "fix it", "wrong", "none"})
 _LEFT: Final = re.compile(
     r"(?:what(?:'s|\s+is)\s+)?(?:still\s+)?left(?:\s+(?:to\s+do|today|tonight))*|tonight",
     re.IGNORECASE,
@@ -349,6 +410,12 @@ _PLAIN: Final = {
     "soil temperature": "soil",
     "how is the soil": "soil",
     "when": "soil",
+    "when do i put it down": "soil",
+    "when should i put it down": "soil",
+    "when do i apply": "soil",
+    "when should i apply": "soil",
+    "is it time": "soil",
+    "is it time yet": "soil",
     "which day": "day",
     "which day is best": "day",
     "best day": "day",

@@ -84,6 +84,9 @@ def _say(talk: Talk, yard: YardRecord, entry: JournalEntry) -> Reply:
         return talk.reply("grass.undone", names=", ".join(entry.after["names"]))
     if entry.action.startswith("zones."):
         zones = yards.zones(talk.work, yard.id)
+        if not zones:
+            names = ", ".join(entry.after["names"])
+            return talk.reply("applying.undone_all_zones", names=names, yard=yard.name)
         total = say_area(sum(zone.area_m2 for zone in zones), talk.unit_system)
         names = ", ".join(entry.after["names"])
         return talk.reply("applying.undone_zones", names=names, yard=yard.name, total=total)

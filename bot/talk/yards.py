@@ -40,6 +40,9 @@ LEAD_TOPIC: Final = "yards.lead"
 #: Buttons offered for towns of one name; more states than that are asked for in words.
 _MOST_TOWNS: Final = 26
 
+#: Time zones in which nobody is told of metric units unasked.
+_IN_AMERICA: Final = ("America/", "Pacific/Honolulu")
+
 _STATE_KEYS: Final = {
     State.WAITING: "yards.state_waiting",
     State.WINDOW_OPEN: "yards.state_window_open",
@@ -269,6 +272,8 @@ def _register(talk: Talk, lat: float, lon: float) -> list[Reply]:
         ]
     )
     text = talk.say("yards.registered", **_whereabouts(yard))
+    if not talk.is_metric and not yard.timezone.startswith(_IN_AMERICA):
+        text += f"\n{talk.say('yards.units_hint')}"
     if talk.around.is_invented:
         text += f"\n{talk.say('help.invented')}"
     return [Reply(text, buttons)]

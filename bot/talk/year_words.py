@@ -28,6 +28,8 @@ _PLAIN: Final[dict[str, Answer]] = {
     "look back": looking_back.show,
     "looking back": looking_back.show,
     "last year": looking_back.show,
+    "how did last year go": looking_back.show,
+    "how was last year": looking_back.show,
     "what was it last year": looking_back.show,
     "export": recording.export,
 }

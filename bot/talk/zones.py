@@ -33,14 +33,16 @@ def show(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
     kept = yards.zones(talk.work, yard.id)
     talk.expect(TOPIC)
     if not kept:
-        return [talk.reply("zones.none")]
+        return [talk.reply("zones.none", rows([_walk_button(talk, yard)]))]
     lines = "\n".join(_line(talk, zone) for zone in kept[:_MOST_LINES])
     if len(kept) > _MOST_LINES:
         lines += "\n…"
     return [
         talk.reply(
             "zones.list",
-            rows([(talk.say("zones.button_fix"), f"zones:fix:{yard.id}")]),
+            rows(
+                [(talk.say("zones.button_fix"), f"zones:fix:{yard.id}"), _walk_button(talk, yard)]
+            ),
             yard=yard.name,
             total=_total(talk, kept),
             lines=lines,
@@ -150,7 +152,8 @@ def _kept(
         was = before.get(zone.name.casefold())
         params = {"name": zone.name, "echo": zone.echo, "area": _area(talk, zone.area_m2)}
         if was is None:
-            lines.append(talk.say("zones.line", **params))
+            key = "zones.line_area" if params["echo"] == params["area"] else "zones.line"
+            lines.append(talk.say(key, **params))
         else:
             params["was"] = _area(talk, was.area_m2)
             lines.append(talk.say("zones.line_again", **params))
@@ -168,6 +171,10 @@ def _kept(
         total=_total(talk, kept),
         hint=hint,
     )
+
+
+def _walk_button(talk: Talk, yard: YardRecord) -> tuple[str, str]:
+    return talk.say("walking.button_walk"), f"walk:begin:{yard.id}"
 
 
 def _expect_rest(talk: Talk, yard: YardRecord, questions: list[Unread]) -> None:
@@ -217,7 +224,10 @@ def _new_zone(zone: ZoneRead, name: str) -> NewZone:
 
 
 def _line(talk: Talk, zone: ZoneRecord) -> str:
-    return talk.say("zones.line", name=zone.name, echo=zone.echo, area=_area(talk, zone.area_m2))
+    area = _area(talk, zone.area_m2)
+    if zone.echo == area:
+        return talk.say("zones.line_area", name=zone.name, area=area)
+    return talk.say("zones.line", name=zone.name, echo=zone.echo, area=area)
 
 
 def _area(talk: Talk, area_m2: float) -> str:

@@ -36,7 +36,7 @@ class Enter:
 def enter(
     work: Work, yard: YardRecord, command: Enter, *, person_id: int, now: datetime
 ) -> ProductRecord:
-    """Keep a product and choose it for a yard.
+    """Keep a product and choose it for a yard; what the yard has already is not kept again.
 
     Raises
     ------
@@ -44,6 +44,10 @@ def enter(
         If the rate stands above one of the label's own maxima.
     """
     check_rate(command.rate, command.as_product())
+    if yard.product_id is not None:
+        chosen = products.product(work, yard.product_id)
+        if _is_same_label(chosen, command):
+            return chosen
     record = products.add(
         work,
         chat_id=yard.chat_id,
@@ -71,6 +75,16 @@ def enter(
     )
     yards.change(work, yard.id, product_id=record.id)
     return record
+
+
+def _is_same_label(record: ProductRecord, command: Enter) -> bool:
+    return (
+        record.form == command.form
+        and record.rate_value == command.rate.value
+        and record.rate_unit == command.rate.unit
+        and record.ingredients == ingredient_rows(command.ingredients)
+        and record.maxima == maximum_rows(command.maxima)
+    )
 
 
 #: What a label says beyond rate and maxima; it stays when the same product is written again.
