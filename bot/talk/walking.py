@@ -81,6 +81,8 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer the buttons of this subject."""
     what = action.split(":")[1]
+    if what == "begin":
+        return begin(talk, yard, zone_uses.free_name(talk.work, yard, []))
     if talk.topic != TOPIC or talk.data.get("yard_id") != yard.id:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
     if what == "drop":

@@ -103,28 +103,6 @@ def change(
     return [zone for zone in yards.zones(work, yard.id) if zone.id in ids]
 
 
-def set_habits(
-    work: Work, yard: YardRecord, *, person_id: int, now: datetime, **values: Any
-) -> YardRecord:
-    """Set what is asked once of a yard: watering, a ban, who else treats it, whose it is."""
-    before = {name: getattr(yard, name) for name in values}
-    yards.change(work, yard.id, **values)
-    journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="yard.change",
-        subject_id=yard.id,
-        before=before,
-        after=values,
-    )
-    changed = yards.yard(work, yard.id)
-    assert changed is not None
-    return changed
-
-
 def _values(zone: ZoneRecord, what: Change) -> dict[str, Any]:
     values: dict[str, Any] = {}
     if what.grass is not None:

@@ -7,14 +7,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final
 
-from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, check_rate
+from jobs.agronomy.amounts import LabelLimitExceeded, check_rate
 from jobs.agronomy.calibration import Deviation, deviation, run_rate, target_for_pass
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
-from jobs.agronomy.sprayer import TankPlan, tank_plan
 from jobs.agronomy.spreader import NextSetting, TriesDisagree, Try, next_setting
 from jobs.agronomy.strengths import StrengthUnknown
-from jobs.agronomy.units import from_si
 from jobs.labels import product_of
 from jobs.local_days import local
 from jobs.turf_limits import fit
@@ -51,10 +49,6 @@ class Setup:
     rate: Rate
     zones: tuple[ZoneRecord, ...]
     machine: MachineRecord | None
-
-    def amount(self, zone: ZoneRecord) -> Amount:
-        """Return what a zone takes in this round."""
-        return amount_for(zone.treated_m2, self.rate)
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,17 +237,6 @@ def keep_cup(
         after={"level_cup_kg": kg},
     )
     products.change(work, record.id, level_cup_kg=kg)
-
-
-def loads(found: Setup, area_m2: float | None = None) -> TankPlan | None:
-    """Return what goes into each tank for an area, or None while tank or volume is not known."""
-    machine = found.machine
-    if machine is None or machine.tank_l is None or machine.spray_l_ha is None:
-        return None
-    total_m2 = sum(zone.treated_m2 for zone in found.zones) if area_m2 is None else area_m2
-    if not total_m2 > 0:
-        return None
-    return tank_plan(total_m2, machine.tank_l, from_si(machine.spray_l_ha, "gal/acre"), found.rate)
 
 
 def _is_over(achieved: Rate, product: Product) -> bool:

@@ -136,6 +136,14 @@ def test_walking_survives_a_restart(settled: Talker) -> None:
     assert "walked, 4 corners" in settled.ask("done")
 
 
+def test_a_button_begins_a_walk_under_a_free_name(settled: Talker) -> None:
+    assert "Walk a zone" in labels_of(settled.say("/zones"))
+    assert "Walking zone 1" in settled.tap("Walk a zone")
+    for place in SQUARE:
+        settled.session.location(*place)
+    assert "zone 1: walked, 4 corners" in settled.tap("Done")
+
+
 def test_undo_takes_a_walked_zone_back(settled: Talker) -> None:
     walk(settled, "strip", SQUARE)
     settled.say("/undo")
