@@ -276,9 +276,15 @@ def test_the_rest_of_a_label_stays_when_its_line_is_written_again(granule: Talke
     assert product(granule).packs[0]["price"] == 3800
 
 
-@pytest.mark.parametrize(
-    "said",
-    [
+def test_nothing_names_a_dose_once_the_labels_year_is_used_up(granule: Talker) -> None:
+    granule.say(
+        "/product prodiamine 0.38% granule, 3.9 lb per 1000 sq ft, max 4 lb per 1000 a year"
+    )
+    granule.say("buy")
+    granule.tap("Skip the rest")
+    granule.say("applied")
+    granule.wait("P1D")
+    for said in (
         "/amounts",
         "/spreader",
         "buy",
@@ -289,18 +295,7 @@ def test_the_rest_of_a_label_stays_when_its_line_is_written_again(granule: Talke
         "how many cups",
         "scale reads 5 g",
         "cup weighs 9.2 oz",
-    ],
-)
-def test_nothing_names_a_dose_once_the_labels_year_is_used_up(granule: Talker, said) -> None:
-    granule.say(
-        "/product prodiamine 0.38% granule, 3.9 lb per 1000 sq ft, max 4 lb per 1000 a year"
-    )
-    granule.say("buy")
-    granule.tap("Skip the rest")
-    granule.until_alert("window_open")
-    granule.say("applied")
-    granule.wait("P70D")
-    text = granule.ask(said)
-    # The label's figures may be named (4 allowed, 3.9 down, 0.1 left), doses may not.
-    for dose in re.findall(r"[\d.]+(?= (?:lb|oz)\b(?! per))", text):
-        raise AssertionError(f"{dose} in {text}")
+    ):
+        text = granule.ask(said)
+        # The label's figures may be named (4 allowed, 3.9 down, 0.1 left), doses may not.
+        assert re.findall(r"[\d.]+ (?:lb|oz)\b(?! per)", text) == [], said
