@@ -8,8 +8,8 @@ from typing import Final
 from storage import chats
 from storage.database import Database
 
-#: Platforms redeliver within a day; half a year lets a button of last season be answered kindly.
-KEPT_FOR: Final = timedelta(days=183)
+#: Platforms redeliver within a day; a year and more answers a button of last season kindly.
+KEPT_FOR: Final = timedelta(days=400)
 #: Turns are forgotten in batches of a day, so that tidying is rare and short.
 _AT_ONCE: Final = timedelta(days=1)
 

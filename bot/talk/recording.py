@@ -285,6 +285,14 @@ def _license(talk: Talk, yard: YardRecord, number: str) -> list[Reply]:
     return [talk.reply("records.licensed", _undo(talk, journal_id), number=number.strip())]
 
 
+#: A time that names no day.
+_NO_DAY: Final = re.compile(
+    r"\b(?:last|this|past|earlier\s+this)\s+(?:week(?:end)?|month|year|spring|summer|fall|autumn"
+    r"|winter|season)\b|\b(?:recently|the\s+other\s+day|a\s+while\s+ago)\b",
+    re.IGNORECASE,
+)
+
+
 def _by_others(talk: Talk, yard: YardRecord, who: str, rest: str, said: str) -> list[Reply]:
     zones = yards.zones(talk.work, yard.id)
     now = local(talk.now, yard.timezone)
@@ -298,6 +306,11 @@ def _by_others(talk: Talk, yard: YardRecord, who: str, rest: str, said: str) -> 
         at, rest = when.at, when.rest
         if not when.has_time and when.at.date() != now.date():
             at = datetime.combine(when.at.date(), time(12), tzinfo=now.tzinfo)
+    vague = _NO_DAY.search(rest)
+    if when is None and vague is not None:
+        return [
+            talk.reply("applying.unclear", said=vague[0], names=names_of(zones), yard=yard.name)
+        ]
     target, rest = find_target(rest)
     named, rest = _zones_at_end(zones, rest.strip(" .,"))
     if not named:
@@ -345,8 +358,8 @@ def _zones_at_end(zones: list[ZoneRecord], text: str) -> tuple[list[ZoneRecord],
     match = _ON_ZONES.search(text)
     if match is not None:
         named, leftover = find_zones(zones, match["zones"])
-        if named and not leftover:
-            return named, text[: match.start()].strip(" ,")
+        if named:
+            return named, f"{text[: match.start()].strip(' ,')} {leftover}".strip()
     named, leftover = find_zones(zones, text)
     if named and not leftover:
         return named, ""

@@ -318,7 +318,8 @@ def stopped_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]
             talk.say(
                 "rounds.stopped",
                 zone=each.zone,
-                limit=_rate(each.why.limit, each.why.unit),
+                limit=_rate(each.why.limit, each.why.unit)
+                + (talk.say("products.of_ingredient") if each.why.of == "ai" else ""),
                 used=_rate(each.why.used, each.why.unit),
                 period=talk.say(f"amounts.period_{each.why.period}"),
             )

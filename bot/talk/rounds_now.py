@@ -6,6 +6,7 @@ from bot.talk import amounts
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
+from jobs.agronomy.ledger import UseUnknown
 from jobs.uses import amounts as uses
 from jobs.uses.amounts import YardAmounts
 from storage.yards import YardRecord
@@ -15,7 +16,7 @@ def amounts_of(talk: Talk, yard: YardRecord) -> YardAmounts | list[Reply]:
     """Return the next round's amounts, or what /amounts says where there are none."""
     try:
         return uses.for_yard(talk.work, yard, talk.now)
-    except (uses.NothingMeasured, uses.NoProduct, uses.AllLeftOut, LabelLimitExceeded):
+    except (uses.NothingMeasured, uses.NoProduct, uses.AllLeftOut, LabelLimitExceeded, UseUnknown):
         return amounts.show(talk, yard)
 
 

@@ -11,6 +11,7 @@ from bot.talk.amounts import amount_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded, amount_for
+from jobs.agronomy.ledger import UseUnknown
 from jobs.local_days import local
 from jobs.uses import amounts as amount_uses
 from jobs.uses import sketching as uses
@@ -87,6 +88,7 @@ def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
         amount_uses.NoProduct,
         amount_uses.AllLeftOut,
         LabelLimitExceeded,
+        UseUnknown,
     ):
         return {}
     by_name = {item.zone.name: item for item in found.plan.zones}

@@ -66,7 +66,8 @@ def test_the_time_zone_can_be_corrected(talker: Talker) -> None:
 def test_another_yard_by_town(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(39.18, -96.57)
-    assert "New yard" in labels_of(talker.say("new yard in Lincoln, NE"))
+    assert "Yard 2 is registered" in text_of(talker.say("new yard in Lincoln, NE"))
+    assert len(places(talker)) == 2
 
 
 def test_a_yard_gets_the_name_it_is_given(talker: Talker) -> None:

@@ -140,6 +140,6 @@ def test_yards_of_other_chats_are_out_of_reach(talker: Talker) -> None:
 def test_old_turns_are_forgotten_and_what_they_changed_stays(settled: Talker) -> None:
     before = count(settled, models.Turn)
     assert before >= 4
-    settled.wait("P190D")
+    settled.wait("P410D")
     assert count(settled, models.Turn) == 0
     assert count(settled, models.Zone) == 3

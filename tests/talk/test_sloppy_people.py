@@ -1,0 +1,100 @@
+"""People who type as people do: short answers, half a label, vague days, a leading point."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.talk.harness import Talker
+
+
+def test_a_typed_yes_or_no_does_what_the_button_would(tmp_path: Path) -> None:
+    talker = Talker(tmp_path)
+    talker.say("39.18, -96.57")
+    talker.say("front 60x40")
+    assert "Say the zone again" in talker.ask("no")
+    assert "Kept" in talker.ask("Yes")
+
+
+def test_a_whole_label_said_again_replaces_the_one_in_question(tmp_path: Path) -> None:
+    talker = Talker(tmp_path)
+    talker.say("39.18, -96.57")
+    talker.say("front 60x40")
+    assert "43.56" in talker.ask("prodiamine 0.5% granule 300 lb per 1000")
+    text = talker.ask("prodiamine 0.5% granule 3 lb per 1000, max 6 lb per 1000 a year")
+    assert "Noted" in text
+    assert "300" not in text
+
+
+def test_a_maximum_found_later_is_kept_and_stops_a_rate_above_it(settled: Talker) -> None:
+    assert "Noted" in settled.ask("max 7 lb per 1000 a season")
+    assert "more than your label's maximum" in settled.ask("max 2 lb per 1000 per application")
+    assert "3.2 lb per 1,000 sq ft" in settled.ask("/amounts")
+
+
+def test_a_period_is_typed_as_well_as_tapped(tmp_path: Path) -> None:
+    talker = Talker(tmp_path)
+    talker.say("39.18, -96.57")
+    talker.say("front 60x40")
+    assert "period not said" in talker.ask(
+        "prodiamine 0.5% granule 3 lb per 1000, max 6 lb per 1000"
+    )
+    assert "in a calendar year" in talker.ask("the whole year")
+
+
+def test_the_same_label_said_twice_is_one_change(settled: Talker) -> None:
+    label = "prodiamine 0.5% granule, 3 lb per 1000, max 6 lb per 1000 a year"
+    settled.say(label)
+    settled.say(label)
+    assert "3.2 lb per 1,000" in settled.ask("/undo")
+
+
+def test_half_an_inch_with_a_leading_point_is_half_an_inch(settled: Talker) -> None:
+    settled.say("applied")
+    assert "0.1 in since the application" in settled.ask("watered .1 in")
+
+
+def test_a_zone_over_its_maximum_is_left_out_of_the_second_round(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("applied pool lawn")
+    settled.say("applied south bed")
+    assert "more than your label's maximum" in settled.ask("applied strip 12 lb")
+    half = settled.until_alert("second_half_due")
+    assert "To do: pool lawn, south bed." in half.reply.text
+    recorded = settled.ask("applied")
+    assert "strip" not in recorded
+    assert "Second half" not in recorded
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["is it safe for kids?", "when can the dog go back out", "is it safe to walk on it"],
+)
+def test_people_and_pets_are_kept_off_and_never_promised_safety(settled: Talker, text: str) -> None:
+    answer = settled.ask(text)
+    assert "off until" in answer
+    assert "label may say longer" in answer
+    assert "safe" not in answer.casefold()
+
+
+def test_what_a_service_did_in_no_named_week_is_asked_back(settled: Talker) -> None:
+    answer = settled.ask("the service put down prodiamine on the strip last week")
+    assert "recorded nothing" in answer
+    assert "strip" in settled.ask("the service put down prodiamine on the strip yesterday")
+    # How much went down there nobody knows: the round, the load and the sketch leave it out.
+    for command in ("/spreader", "/sketch", "/today"):
+        assert "wrong on my side" not in settled.ask(command)
+
+
+def test_a_zone_called_after_the_drain_is_still_treated(tmp_path: Path) -> None:
+    talker = Talker(tmp_path)
+    talker.settle_in()
+    talker.say("drain side 20x10")
+    text = talker.ask("applied drain side")
+    assert text.startswith("STOP")
+    assert "Recorded" in text
+
+
+def test_no_early_warm_spell_is_told_in_the_middle_of_summer(settled: Talker) -> None:
+    settled.wait("P180D")
+    assert settled.session.now.month in (7, 8, 9)
+    assert "warm spell" not in settled.ask("/soil")
