@@ -19,12 +19,15 @@ from typing import Any, Final, Literal, get_args
 
 from pydantic import TypeAdapter, ValidationError
 
+from bot.pictures.page import Page
 from bot.pictures.soil_chart import SoilChart, describe
 from bot.pictures.soil_drawing import soil_chart_page
 from bot.pictures.yard_sketch import Sketch, SketchZone, describe_sketch, sketch_page
+from bot.pictures.years_chart import YearsChart, describe_years, years_page
 from jobs.agronomy.shape_store import from_json, to_json
 
-Kind = Literal["soil_chart", "yard_sketch"]
+Kind = Literal["soil_chart", "yard_sketch", "years"]
+Picture = SoilChart | Sketch | YearsChart
 
 #: Counted up when drawings change, so that old files are not taken for new ones.
 _DRAWING: Final = 1
@@ -45,8 +48,10 @@ class PictureSpec:
     values: str
 
     @classmethod
-    def of(cls, picture: SoilChart | Sketch) -> PictureSpec:
+    def of(cls, picture: Picture) -> PictureSpec:
         """Return the spec of a chart or a sketch."""
+        if isinstance(picture, YearsChart):
+            return cls("years", _line(_years().dump_python(picture, mode="json")))
         if isinstance(picture, SoilChart):
             return cls("soil_chart", _line(_charts().dump_python(picture, mode="json")))
         return cls("yard_sketch", _line(_sketch_values(picture)))
@@ -70,7 +75,7 @@ class PictureSpec:
         return {"kind": self.kind, "values": json.loads(self.values)}
 
     @property
-    def picture(self) -> SoilChart | Sketch:
+    def picture(self) -> Picture:
         """The chart or sketch.
 
         Raises
@@ -81,6 +86,8 @@ class PictureSpec:
         try:
             if self.kind == "soil_chart":
                 return _charts().validate_json(self.values)
+            if self.kind == "years":
+                return _years().validate_json(self.values)
             return _sketch(json.loads(self.values))
         except (ValidationError, ValueError, KeyError, TypeError) as error:
             raise UnknownPicture(f"{self.kind}: {error}") from error
@@ -89,7 +96,11 @@ class PictureSpec:
     def text(self) -> str:
         """What the picture shows, as one line of text."""
         picture = self.picture
-        return describe(picture) if isinstance(picture, SoilChart) else describe_sketch(picture)
+        if isinstance(picture, SoilChart):
+            return describe(picture)
+        return (
+            describe_years(picture) if isinstance(picture, YearsChart) else describe_sketch(picture)
+        )
 
     @property
     def file_name(self) -> str:
@@ -115,8 +126,7 @@ def render(spec: PictureSpec, folder: Path | str) -> Path:
         return path
     picture = spec.picture
     with _ONE_AT_A_TIME:
-        page = soil_chart_page(picture) if isinstance(picture, SoilChart) else sketch_page(picture)
-        png = page.png()
+        png = _page_of(picture).png()
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, draft = tempfile.mkstemp(suffix=".part", dir=path.parent)
     try:
@@ -128,6 +138,17 @@ def render(spec: PictureSpec, folder: Path | str) -> Path:
         Path(draft).unlink(missing_ok=True)
         raise
     return path
+
+
+def _page_of(picture: Picture) -> Page:
+    if isinstance(picture, SoilChart):
+        return soil_chart_page(picture)
+    return years_page(picture) if isinstance(picture, YearsChart) else sketch_page(picture)
+
+
+@cache
+def _years() -> TypeAdapter[YearsChart]:
+    return TypeAdapter(YearsChart)
 
 
 @cache

@@ -1,4 +1,4 @@
-"""Look back: seasons side by side, in one paragraph."""
+"""Look back: seasons side by side, in one paragraph and one picture."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ from datetime import date
 
 from bot.language.dates import say_day
 from bot.language.saying import say_rate, say_temp
+from bot.pictures.render import PictureSpec
+from bot.pictures.years_chart import YearLane, YearsChart, lane_begins
 from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply
@@ -27,7 +29,31 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     lines = [talk.say("scouting.back_head", yard=yard.name)]
     lines += [_line(talk, yard, each) for each in found[-_SHOWN:]]
     lines += _beside(talk, found)
-    return [Reply("\n".join(lines))]
+    return [Reply("\n".join(lines), drawing=PictureSpec.of(_chart(talk, yard, found[-_SHOWN:])))]
+
+
+def _chart(talk: Talk, yard: YardRecord, found: list[YearBack]) -> YearsChart:
+    first_month = 9 if yard.lat >= 0 else 3
+
+    def number(year: int, day: date | None) -> int | None:
+        return None if day is None else (day - lane_begins(year, first_month)).days
+
+    lanes = tuple(
+        YearLane(
+            each.year,
+            number(each.year, each.opened_on),
+            tuple((day - lane_begins(each.year, first_month)).days for day in each.applied_on),
+            number(each.year, each.first_seen_on),
+        )
+        for each in found
+    )
+    return YearsChart(
+        talk.say("pictures.years.head", yard=yard.name),
+        lanes,
+        first_month,
+        is_invented=talk.around.is_invented,
+        lang=talk.chat.language,
+    )
 
 
 def _line(talk: Talk, yard: YardRecord, each: YearBack) -> str:

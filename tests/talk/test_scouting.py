@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 import pytest
 
 from storage import sightings
-from tests.talk.harness import Talker, labels_of
+from tests.talk.harness import Talker, labels_of, text_of
 
 
 @pytest.fixture
@@ -111,15 +111,16 @@ def test_the_weed_clock_is_still_asked_by_its_bare_name(june: Talker) -> None:
 def test_looking_back_sets_years_side_by_side(june: Talker) -> None:
     june.say("applied on 12 April 2025")
     june.say("crabgrass on the strip 20 July 2025")
-    text = june.ask("look back")
-    lines = text.splitlines()
+    said = june.say("look back")
+    assert said[0].reply.picture is not None
+    lines = text_of(said).splitlines()
     assert lines[1].startswith("2025")
     assert "first weeds 99 days after the last application" in lines[1]
     assert "soil" in lines[1]
     assert lines[2].startswith("2026")
     # 12.3 lb of 0.38 % on 3,833 sq ft: 0.531 lb of active ingredient per acre.
     assert "0.53 lb per acre" in lines[2]
-    assert "10 days earlier than in 2025" in text
+    assert "10 days earlier than in 2025" in text_of(said)
 
 
 def test_nothing_to_look_back_on_at_first(settled: Talker) -> None:
