@@ -22,6 +22,7 @@ from sqlalchemy.exc import IntegrityError, SQLAlchemyError
 
 from bot.settings import Settings, SettingsUnusable
 from bot.telegram import UPDATES, Addresses, Front
+from bot.telegram_admins import AdminNotes
 from bot.telegram_link import LineReport, make_bot
 from bot.telegram_poll import Poller, TokenRefused, open_line
 from bot.telegram_send import Sender, TelegramMessenger
@@ -137,6 +138,8 @@ async def _live(
     messenger = TelegramMessenger(sender, loop, pause, clock_rate=settings.clock_rate)
     machine = assemble(db, source, messenger, owner=_own_name(), pictures=settings.pictures)
     ticker = _ticker(machine, clock, settings) if duties.ticks else None
+    notes = AdminNotes(sender, loop, settings.admin_ids, settings.secrets)
+    logging.getLogger().addHandler(notes)
     log.info("Weather from %s, data in %s.", source.name, db.engine.url)
     try:
         if ticker is not None:
@@ -155,6 +158,7 @@ async def _live(
             await stop.wait()
         log.info("Stopping.")
     finally:
+        logging.getLogger().removeHandler(notes)
         if ticker is not None:
             # Off the loop: a letter under way needs it to come through.
             await asyncio.to_thread(ticker.stop)

@@ -54,6 +54,10 @@ class Settings(BaseSettings):
         "",
         description="Address at which the weather services may reach you; live weather needs one.",
     )
+    compare_sources: bool = Field(
+        False,
+        description="Ask nws beside open-meteo each day, so that a difference is told.",
+    )
     weather_key: SecretStr | None = Field(
         None, description="Key of a paying customer of open-meteo, if you have one."
     )

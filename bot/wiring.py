@@ -184,7 +184,9 @@ def source_named(
         return RecordedSource(rest, at)
     if settings is not None and climate == "open-meteo":
         first = _open_meteo(settings)
-        return first if alone else FallbackSource(first, _nws(settings))
+        if alone:
+            return first
+        return FallbackSource(first, _nws(settings), compares=settings.compare_sources)
     if settings is not None and climate == "nws":
         return _nws(settings)
     raise UnknownClimate(
