@@ -15,7 +15,8 @@ from jobs import cells
 from jobs.digests import tell_back
 from jobs.local_days import next_look_at
 from jobs.outlooks import CellOutlook, Outlooks
-from jobs.seasons import Moved, look, sight_of
+from jobs.season_facts import sight_of
+from jobs.seasons import look
 from jobs.sources.base import (
     Cell,
     CellRequest,
@@ -26,6 +27,7 @@ from jobs.sources.base import (
     newest_known_day,
 )
 from jobs.sources.timezones import standard_offset
+from jobs.telling import Moved
 from storage import cells as cell_rows
 from storage import wishes, yards
 from storage.database import Database, StaleWrite, Work

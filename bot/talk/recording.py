@@ -25,7 +25,7 @@ from jobs.agronomy.season import Target
 from jobs.labels import ingredient_rows
 from jobs.local_days import local
 from jobs.record_details import SAID_FIELDS
-from jobs.seasons import next_half_on
+from jobs.season_facts import next_half_on
 from jobs.uses import applications as application_uses
 from jobs.uses import recording as uses
 from storage import applications, chats, journal, products, yards

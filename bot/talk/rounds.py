@@ -15,7 +15,7 @@ from jobs.agronomy.ledger import Allowance, TooManyApplications, TooSoon, UseUnk
 from jobs.agronomy.season import State, Target
 from jobs.barriers import ZoneBarrier
 from jobs.rounds import weak_ingredients
-from jobs.seasons import Sight, sight_now
+from jobs.season_facts import Sight, sight_now
 from jobs.uses import rounds as uses
 from jobs.uses.amounts import YardAmounts
 from jobs.uses.yards import SPLITS_DAYS

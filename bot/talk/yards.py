@@ -19,12 +19,13 @@ from jobs import cells
 from jobs.agronomy.season import Kind, State, Target
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
-from jobs.seasons import next_half_on, plan_of, water_since
+from jobs.season_facts import next_half_on, plan_of
 from jobs.sources.base import Cell
 from jobs.sources.gazetteer import find_places
 from jobs.uses import applications as application_uses
 from jobs.uses import yards as uses
 from jobs.uses.soil import IN_PLACE_BEFORE_DAYS
+from jobs.watering_in import water_since
 from jobs.weather_of_day import water_terms
 from storage import applications, products, yards
 from storage.seasons import SeasonRecord

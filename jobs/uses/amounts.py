@@ -21,7 +21,7 @@ from jobs.allowed import check_label, entries_of, label_allowances
 from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.rounds import belongs_to
-from jobs.seasons import plan_of, season_facts
+from jobs.season_facts import plan_of, season_facts
 from jobs.seeded import given_to_seed
 from jobs.turf_limits import GrassCaution, LeftOut, judge
 from storage import products, yards

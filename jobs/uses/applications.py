@@ -20,7 +20,9 @@ from jobs.labels import product_of_snapshot, snapshot
 from jobs.local_days import local
 from jobs.record_details import RecordDetails
 from jobs.rounds import belongs_to
-from jobs.seasons import WATER_IN_WITHIN_DAYS, Sight, look, next_half_on, water_since
+from jobs.season_facts import Sight, next_half_on
+from jobs.seasons import look
+from jobs.watering_in import WATER_IN_WITHIN_DAYS, water_since
 from jobs.weather_of_day import water_terms
 from storage import applications, journal, products, seasons, yards
 from storage.applications import ApplicationRecord, ZoneShare

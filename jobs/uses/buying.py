@@ -17,7 +17,7 @@ from jobs.agronomy.units import from_si, to_si
 from jobs.allowed import entries_of, label_allowances
 from jobs.labels import product_of
 from jobs.local_days import local, season_day
-from jobs.seasons import plan_of, season_facts
+from jobs.season_facts import plan_of, season_facts
 from jobs.turf_limits import fit
 from storage import products, yards
 from storage.database import Work

@@ -13,7 +13,7 @@ from jobs.agronomy.soil import trailing_mean
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.allowed import entries_of
 from jobs.local_days import season_day
-from jobs.seasons import Sight
+from jobs.season_facts import Sight
 from storage import applications, seasons, sightings
 from storage.database import Work
 from storage.yards import YardRecord

@@ -19,7 +19,8 @@ from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import Judged
 from jobs.record_details import SAID_FIELDS, RecordDetails
 from jobs.rounds import belongs_to, targets_of
-from jobs.seasons import Sight, look, next_half_on, plan_of
+from jobs.season_facts import Sight, next_half_on, plan_of
+from jobs.seasons import look
 from storage import applications, chats, journal, products, seasons, seedings, yards
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work

@@ -30,7 +30,7 @@ from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.rounds import is_dormant_half, targets_of
-from jobs.seasons import Sight, barriers_of
+from jobs.season_facts import Sight, barriers_of
 from jobs.yard_changes import change_yard
 from storage import applications, products, seasons, yards
 from storage.database import Work

@@ -15,7 +15,7 @@ from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.rounds import targets_of
-from jobs.seasons import plan_of, season_facts
+from jobs.season_facts import plan_of, season_facts
 from jobs.turf_limits import room
 from jobs.weather_of_day import IN_PLACE_BEFORE_DAYS, advise, half_life_days
 from storage import applications, crews, products, seasons, wishes, yards

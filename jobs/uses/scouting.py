@@ -11,7 +11,8 @@ from jobs.agronomy.ledger import Entry
 from jobs.agronomy.season import Target
 from jobs.allowed import entries_of
 from jobs.local_days import local, season_day
-from jobs.seasons import WATER_IN_WITHIN_DAYS, plan_of
+from jobs.season_facts import plan_of
+from jobs.watering_in import WATER_IN_WITHIN_DAYS
 from storage import applications, journal, sightings, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work

@@ -21,7 +21,7 @@ from jobs.labels import product_of
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import Judged
 from jobs.rounds import PLANNED_DORMANT_FROM, targets_of
-from jobs.seasons import plan_of
+from jobs.season_facts import plan_of
 from jobs.seeded import seeding_of
 from storage import journal, products, seasons, seedings, yards
 from storage.database import Work

@@ -15,7 +15,7 @@ from jobs.agronomy.season import Target
 from jobs.agronomy.units import c_from_f
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
-from jobs.seasons import plan_of
+from jobs.season_facts import plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.yard_soil import as_reading, of_yard, with_turns

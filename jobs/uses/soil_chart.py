@@ -17,7 +17,7 @@ from jobs.agronomy.series import FloatArray
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
-from jobs.seasons import plan_of
+from jobs.season_facts import plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.uses.soil import BAND_C, IN_PLACE_BEFORE_DAYS

@@ -24,7 +24,8 @@ from jobs.allowed import entries_of, label_allowances
 from jobs.barriers import Course, doses_by_zone, zone_barriers
 from jobs.labels import product_of
 from jobs.outlooks import Judged
-from jobs.seasons import Sight, look
+from jobs.season_facts import Sight
+from jobs.seasons import look
 from jobs.uses import applications as uses
 from jobs.uses import recording
 from jobs.uses.undo import NothingToUndo, undo

@@ -1,0 +1,211 @@
+"""What a yard's season is judged by: its plan, its facts, and what can be seen of its soil."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+
+from jobs import cells
+from jobs.agronomy.season import (
+    PLANS,
+    Confirmed,
+    Facts,
+    Plan,
+    Target,
+    retreat_due_on,
+)
+from jobs.agronomy.series import DailySeries
+from jobs.agronomy.timing import days_to_go_by, pace_of
+from jobs.allowed import entries_of, is_any_left
+from jobs.barriers import Course, ZoneBarrier, ends_on, zone_barriers
+from jobs.labels import product_of
+from jobs.local_days import calendar_day, local, season_day
+from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
+from jobs.rounds import is_dormant_half, rounds_of, targets_of
+from jobs.seeded import given_to_seed
+from jobs.sources.base import Cell, newest_known_day
+from jobs.sources.timezones import standard_offset
+from jobs.yard_soil import of_yard, with_turns
+from storage import applications, products, readings, seasons, yards
+from storage.applications import ApplicationRecord
+from storage.database import Work
+from storage.yards import YardRecord, ZoneRecord
+
+
+def plan_of(work: Work, yard: YardRecord, target: Target) -> Plan:
+    """Return a yard's plan for a target: the target's own, with the yard's settings and product.
+
+    The product moves the lead only where nobody has set it.
+    """
+    plan = PLANS[target]
+    if target is not Target.SUMMER_ANNUALS:
+        return plan
+    pace = pace_of(_ingredients(work, yard))
+    lead_days = yard.lead_days
+    if lead_days == plan.lead_days:
+        lead_days += pace.lead_shift_days
+    # The other thresholds keep their distance from the lead.
+    longer = lead_days - plan.lead_days
+    return replace(
+        plan,
+        lead_days=lead_days,
+        heads_up_days=plan.heads_up_days + longer,
+        act_now_days=min(plan.act_now_days, lead_days),
+        grace_days=pace.grace_days,
+        split_days=max(yard.split_days, _label_interval_days(work, yard)),
+        rounds=yard.rounds,
+    )
+
+
+def season_facts(
+    work: Work,
+    yard: YardRecord,
+    judged: Judged | None,
+    target: Target,
+    today: date,
+    course: Course | None = None,
+) -> Facts:
+    """Return the facts of a target on a northern day, from what is stored and judged.
+
+    Without the soil's `course` nothing is said of how long the barrier holds.
+    """
+    kept = yards.zones(work, yard.id)
+    to_seed = given_to_seed(work, yard, target, today.year)
+    zones = frozenset(
+        zone.id for zone in kept if zone.is_treated and zone.name.casefold() not in to_seed
+    )
+    done_this_season = [
+        done
+        for done in applications.of_yard(work, yard.id)
+        if done.target == target and done.year == today.year
+    ]
+    confirmed = tuple(
+        Confirmed(season_day(done.applied_on, yard.lat), _current(kept, done))
+        for done in done_this_season
+    )
+    days_to_go = None
+    if judged is not None and judged.p50 is not None:
+        event = season_day(judged.p50, yard.lat)
+        # From the middle of the year on an outlook speaks of the next spring.
+        if event.year == today.year:
+            days_to_go = (event - today).days
+            if target is Target.SUMMER_ANNUALS:
+                days_to_go = days_to_go_by(days_to_go, judged.soil_5day_c)
+    is_allowed = not confirmed or is_more_allowed(work, yard, kept, today)
+    barrier_ends_on = None
+    if course is not None and confirmed:
+        treated = [zone for zone in kept if zone.id in zones]
+        found = ends_on(zone_barriers(work, yard, treated, course, target, today.year))
+        barrier_ends_on = None if found is None else season_day(found, yard.lat)
+    splits_from = None
+    if any(is_dormant_half(done.applied_on, done.year, yard.lat) for done in done_this_season):
+        splits_from = _window_opens(work, yard, judged, target, today)
+    warned_on = None if judged is None else judged.warned_on
+    return Facts(
+        days_to_go=days_to_go,
+        zones=zones,
+        confirmed=confirmed,
+        is_retreat_allowed=is_allowed,
+        barrier_ends_on=barrier_ends_on,
+        splits_from=splits_from,
+        is_heads_up_due=warned_on is not None and season_day(warned_on, yard.lat) <= today,
+    )
+
+
+def next_half_on(
+    work: Work, yard: YardRecord, target: Target, now: datetime, course: Course | None = None
+) -> date | None:
+    """Return the local day on which the next half falls due, or None if none does."""
+    day = season_day(local(now, yard.timezone).date(), yard.lat)
+    record = seasons.season(work, yard.id, target)
+    judged = None
+    if record is not None and record.outlook is not None:
+        judged = Judged.from_json(record.outlook)
+    facts = season_facts(work, yard, judged, target, day, course)
+    due = retreat_due_on(facts, plan_of(work, yard, target))
+    return None if due is None else calendar_day(due, yard.lat)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sight:
+    """What can be seen of a yard: figures by target, the cell's known days, the soil's course."""
+
+    judged: dict[Target, Judged]
+    known: DailySeries
+    course: Course
+
+
+def sight_of(work: Work, yard: YardRecord, cell: CellOutlook) -> Sight:
+    """Return what a cell shows of a yard, shifted by the yard's own thermometer."""
+    every = readings.of_yard(work, yard.id)
+    soil = of_yard(cell, yard, every).outlook
+    judged = {target: judge(soil, target) for target in targets_of(yard)}
+    spring = judged.get(Target.SUMMER_ANNUALS)
+    if spring is not None:
+        zones = yards.zones(work, yard.id)
+        judged[Target.SUMMER_ANNUALS] = with_turns(cell, yard, every, zones, spring)
+    return Sight(judged, cell.held.known, Course(soil))
+
+
+def sight_now(
+    work: Work, yard: YardRecord, source: str, outlooks: Outlooks, now: datetime
+) -> Sight | None:
+    """Return what can be seen of a yard at ``now``; None while nothing is held for its place."""
+    held = cells.held(work, source, Cell.at(yard.lat, yard.lon))
+    if held is None:
+        return None
+    issued = newest_known_day(now, standard_offset(yard.timezone))
+    return sight_of(work, yard, outlooks.of(held, issued))
+
+
+def barriers_of(
+    work: Work, yard: YardRecord, target: Target, course: Course, today: date
+) -> list[ZoneBarrier]:
+    """Return the barriers of a yard's programme zones on a northern day, once it was treated."""
+    if not rounds_of(work, yard.id, target, today.year):
+        return []
+    zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
+    return zone_barriers(work, yard, zones, course, target, today.year)
+
+
+def _label_interval_days(work: Work, yard: YardRecord) -> int:
+    """Return the least days between applications by the chosen product's label, 0 if not known."""
+    if yard.product_id is None:
+        return 0
+    return products.product(work, yard.product_id).smallest_interval_days or 0
+
+
+def _ingredients(work: Work, yard: YardRecord) -> tuple[str, ...]:
+    if yard.product_id is None:
+        return ()
+    return tuple(row["name"] for row in products.product(work, yard.product_id).ingredients)
+
+
+def _window_opens(
+    work: Work, yard: YardRecord, judged: Judged | None, target: Target, today: date
+) -> date:
+    """Return the northern day on which this spring's window opens, the year's end if not known."""
+    if judged is not None and judged.p50 is not None:
+        opens = season_day(judged.p50, yard.lat)
+        if opens.year == today.year:
+            return opens - timedelta(days=plan_of(work, yard, target).lead_days)
+    return date(today.year, 12, 31)
+
+
+def is_more_allowed(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], today: date) -> bool:
+    """Tell whether the chosen product's label leaves anything for another round."""
+    if yard.product_id is None:
+        return True
+    product = product_of(products.product(work, yard.product_id))
+    names = [zone.name for zone in zones if zone.is_treated]
+    on = calendar_day(today, yard.lat)
+    return is_any_left(entries_of(work, yard), names, product, on)
+
+
+def _current(zones: Sequence[ZoneRecord], done: ApplicationRecord) -> frozenset[int]:
+    """Return today's zones that got an application, by name where a zone was measured again."""
+    now_by_name = {zone.name.casefold(): zone.id for zone in zones}
+    return frozenset(
+        now_by_name.get(share.zone_name.casefold(), share.zone_id) for share in done.shares
+    )

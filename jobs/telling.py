@@ -1,0 +1,158 @@
+"""What a look changed, and telling of it: alerts into the outbox, untrue ones out of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from jobs.agronomy.amounts import amount_for
+from jobs.agronomy.season import (
+    Facts,
+    Kind,
+    State,
+    Target,
+    rounds_done,
+)
+from jobs.labels import product_of
+from jobs.local_days import season_day
+from jobs.outlooks import Judged
+from jobs.season_facts import is_more_allowed, plan_of, season_facts
+from jobs.turf_limits import room
+from jobs.year_round import Word, late_summer_facts
+from storage import alerts, crews, products, yards
+from storage.applications import ApplicationRecord
+from storage.database import Work
+from storage.yards import YardRecord
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """What one look changed for one target: for those who write histories."""
+
+    target: str
+    state: str
+    is_state_changed: bool
+    alerts: tuple[str, ...]
+    why: str
+    judged: Judged | None
+
+
+def tell(
+    work: Work,
+    yard: YardRecord,
+    change: Moved,
+    kind: str,
+    today: date,
+    now: datetime,
+    due_at: datetime,
+    *,
+    about: ApplicationRecord | None = None,
+    more: dict[str, Any] | None = None,
+    word: Word | None = None,
+) -> None:
+    """Put an alert into the outbox, with the facts it will be worded from; once an episode."""
+    target = Target(change.target)
+    day = season_day(today, yard.lat)
+    year = day.year if word is None else word.year
+    key = f"{yard.id}:{target}:{year}:{kind}"
+    facts = season_facts(work, yard, change.judged, target, day)
+    if word is not None:
+        key, more = f"{key}:{word.about}", {**word.facts, "word": word.about}
+    elif about is not None:
+        key = f"{key}:{about.id}"
+    elif kind in (Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING):
+        key = f"{key}:{rounds_done(facts) + 1}"
+    elif kind is Kind.DATA_STALE and change.judged is not None:
+        key = f"{key}:{change.judged.known_until}"
+    _to_outbox(
+        work,
+        yard,
+        target=target,
+        year=year,
+        kind=kind,
+        episode_key=key,
+        facts={
+            **({} if change.judged is None else change.judged.to_json()),
+            **(more or {}),
+            "today": today.isoformat(),
+            "state": change.state,
+            "why": change.why,
+            "target": change.target,
+            "open_zones": _open_zones(work, yard, facts, today),
+            "application_id": None if about is None else about.id,
+            "rounds_done": rounds_done(facts),
+            "rounds": plan_of(work, yard, target).rounds,
+            "needed": _needed(work, yard, today),
+            **_capped_call(work, yard, kind, target, word, day),
+            **(
+                late_summer_facts(work, yard, day.year)
+                if target is Target.WINTER_ANNUALS and kind == Kind.SOIL_WARMING
+                else {}
+            ),
+        },
+        due_at=due_at,
+        now=now,
+    )
+
+
+def withdraw_untrue(work: Work, yard: YardRecord, target: Target, state: State) -> None:
+    """Withdraw what waits in the outbox and is no longer so."""
+    calls = [Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW]
+    if state in (State.APPLIED, State.RETREAT_DUE):
+        alerts.drop_waiting(work, yard.id, target, [str(kind) for kind in calls])
+    if state is not State.RETREAT_DUE:
+        again = [Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING]
+        alerts.drop_waiting(work, yard.id, target, [str(kind) for kind in again])
+
+
+def _to_outbox(work: Work, yard: YardRecord, *, episode_key: str, **alert: Any) -> None:
+    """Put an alert into the outbox of the yard's chat, and of those with a share in its work."""
+    alerts.add(work, chat_id=yard.chat_id, yard_id=yard.id, episode_key=episode_key, **alert)
+    for member in crews.members(work, yard.id):
+        if member.role != "see":
+            key = f"{episode_key}:chat{member.chat_id}"
+            alerts.add(work, chat_id=member.chat_id, yard_id=yard.id, episode_key=key, **alert)
+
+
+def _capped_call(
+    work: Work, yard: YardRecord, kind: str, target: Target, word: Word | None, day: date
+) -> dict[str, Any]:
+    """Return the facts of a call that the label leaves nothing for; nothing for any other."""
+    if word is not None or kind not in (Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW):
+        return {}
+    kept = yards.zones(work, yard.id)
+    if is_more_allowed(work, yard, kept, day):
+        return {}
+    return {"is_call_capped": True, "zones": [zone.name for zone in kept if zone.is_treated]}
+
+
+def _needed(work: Work, yard: YardRecord, on: date) -> dict[str, Any] | None:
+    """Return how much product a round of the yard takes on a day, and what the label allows of it.
+
+    Only zones that may get it count; None before a product is chosen, or where none may.
+    """
+    if yard.product_id is None:
+        return None
+    treated = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
+    allowed = room(work, yard, treated, on)
+    if not allowed.zones:
+        return None
+    rate = product_of(products.product(work, yard.product_id)).rate
+    assert rate is not None
+    area_m2 = sum(zone.treated_m2 for zone in allowed.zones)
+    amount = amount_for(area_m2, rate)
+    most_si = None if allowed.most is None else amount_for(area_m2, allowed.most).si
+    return {"si": amount.si, "unit": amount.unit, "most_si": most_si}
+
+
+def _open_zones(work: Work, yard: YardRecord, facts: Facts, on: date) -> list[str]:
+    """Return names of the zones still to do on a day, without those the label stops."""
+    done = rounds_done(facts)
+    had = {
+        zone: sum(zone in confirmed.zones for confirmed in facts.confirmed) for zone in facts.zones
+    }
+    open_now = [
+        zone for zone in yards.zones(work, yard.id) if zone.id in had and had[zone.id] <= done
+    ]
+    return [zone.name for zone in room(work, yard, open_now, on).zones or open_now]
