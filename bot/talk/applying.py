@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from datetime import datetime, time
+from datetime import datetime, time, timedelta
 from typing import Final
 
 from bot.language.dates import WhenRead, find_when, say_day
@@ -37,6 +37,11 @@ from storage import seasons, yards
 from storage.yards import YardRecord, ZoneRecord
 
 SURE_TOPIC: Final = "applying.sure"
+
+#: A report of something older than this is taken for a slip of the year.
+_LONG_AGO: Final = timedelta(days=6 * 365)
+#: More water than this at once is a slip of the decimal point [mm]: 4 in.
+_FLOOD_MM: Final = 101.6
 
 _REPORT: Final = re.compile(
     r"^(?:i\s+|we\s+|i've\s+|we've\s+|have\s+|just\s+|it\s+is\s+|it's\s+|is\s+)*"
@@ -131,6 +136,8 @@ def watered(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
         if isinstance(depth, Unread):
             return [talk.reply("applying.water_unread", problem=depth.sentence(talk.chat.language))]
         depth_mm = depth * 1000
+        if depth_mm > _FLOOD_MM:
+            return [talk.reply("applying.water_much", depth=say_depth(depth, talk.unit_system))]
     held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
     try:
         done = uses.record_watering(
@@ -209,6 +216,8 @@ def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], rest: str) -> _
     if when is not None:
         if when.is_future:
             return talk.reply("applying.future", said=when.said)
+        if now - when.at > _LONG_AGO:
+            return talk.reply("applying.long_ago", said=when.said)
         at, rest = when.at, when.rest
         if not when.has_time and when.at.date() != now.date():
             at = datetime.combine(when.at.date(), time(12), tzinfo=now.tzinfo)
@@ -338,10 +347,12 @@ def _recorded(
         # Wet leaves and no water for a day against water-in: the label's order, no advice of ours.
         lines.append(talk.say("labels.foliar_recorded", names=leafy))
         return _with_end(talk, yard, done, lines)
-    wanted = water_terms(talk.work, yard).depth_mm
-    water = say_depth(wanted / 1000, talk.unit_system)
-    lines.append(talk.say("applying.water_in", depth=water, by=say_day(done.water_in_by, today)))
-    lines += watering.after_application(talk, yard, done.application_id)
+    if done.water_in_by >= today:
+        wanted = water_terms(talk.work, yard).depth_mm
+        water = say_depth(wanted / 1000, talk.unit_system)
+        by = say_day(done.water_in_by, today)
+        lines.append(talk.say("applying.water_in", depth=water, by=by))
+        lines += watering.after_application(talk, yard, done.application_id)
     return _with_end(talk, yard, done, lines)
 
 

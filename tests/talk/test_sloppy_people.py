@@ -1,9 +1,11 @@
 """People who type as people do: short answers, half a label, vague days, a leading point."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
 
+from storage import applications
 from tests.talk.harness import Talker
 
 
@@ -98,3 +100,17 @@ def test_no_early_warm_spell_is_told_in_the_middle_of_summer(settled: Talker) ->
     settled.wait("P180D")
     assert settled.session.now.month in (7, 8, 9)
     assert "warm spell" not in settled.ask("/soil")
+
+
+def test_a_slip_of_the_year_or_of_the_decimal_point_is_recorded_nowhere(settled: Talker) -> None:
+    assert "years ago" in settled.ask("applied 1 Jan 1990")
+    settled.until_alert("window_open")
+    settled.say("applied")
+    assert "flood" in settled.ask("watered 50 in")
+    with settled.db.reading() as work:
+        assert len(applications.of_yard(work, 1)) == 1
+        assert applications.watered_mm(work, 1, date(2026, 1, 1)) == 0
+
+
+def test_what_was_put_down_long_since_is_not_called_to_be_watered_in(settled: Talker) -> None:
+    assert "water it in" not in settled.ask("applied strip 1 October 2025")
