@@ -58,12 +58,23 @@ def is_dormant_half(applied_on: date, year: int, lat: float) -> bool:
 
 
 def _by_the_calendar(work: Work, yard: YardRecord, day: date) -> Target:
-    """Late summer belongs to annual bluegrass where the yard has that round still to do."""
+    """Return the round a day's application is for: in late summer annual bluegrass's, if planned.
+
+    A spring half that is due goes before it until its own window opens.
+    """
     plan = PLANS[Target.WINTER_ANNUALS]
     month_day = (day.month, day.day)
     if not yard.has_late_summer_round or not _LATE_SUMMER_FROM <= month_day < plan.season_ends:
         return Target.SUMMER_ANNUALS
     season = seasons.season(work, yard.id, Target.WINTER_ANNUALS)
+    spring = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    is_half_due = spring is not None and (spring.year, spring.state) == (
+        day.year,
+        State.RETREAT_DUE,
+    )
+    if is_half_due and (season is None or season.state != State.WINDOW_OPEN):
+        # A cold spring's second half falls due in late July: that is what was asked for.
+        return Target.SUMMER_ANNUALS
     is_done = season is not None and season.year == day.year and season.state == State.APPLIED
     if is_done and yard.has_dormant_half and month_day >= PLANNED_DORMANT_FROM:
         return Target.SUMMER_ANNUALS
