@@ -23,7 +23,7 @@ PLANNED_DORMANT_FROM: Final = (9, 15)
 DORMANT_UNTIL: Final = (12, 20)
 
 #: The late-summer round may go down from here on (Univ. of Arkansas: by 15 August).
-_LATE_SUMMER_FROM: Final = (7, 20)
+LATE_SUMMER_FROM: Final = (7, 20)
 
 
 def targets_of(yard: YardRecord) -> tuple[Target, ...]:
@@ -64,7 +64,7 @@ def _by_the_calendar(work: Work, yard: YardRecord, day: date) -> Target:
     """
     plan = PLANS[Target.WINTER_ANNUALS]
     month_day = (day.month, day.day)
-    if not yard.has_late_summer_round or not _LATE_SUMMER_FROM <= month_day < plan.season_ends:
+    if not yard.has_late_summer_round or not LATE_SUMMER_FROM <= month_day < plan.season_ends:
         return Target.SUMMER_ANNUALS
     season = seasons.season(work, yard.id, Target.WINTER_ANNUALS)
     spring = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)

@@ -71,7 +71,7 @@ def season_facts(
     Without the soil's `course` nothing is said of how long the barrier holds.
     """
     kept = yards.zones(work, yard.id)
-    to_seed = given_to_seed(work, yard, target, today.year)
+    to_seed = given_to_seed(work, yard, target, today.year, today)
     zones = frozenset(
         zone.id for zone in kept if zone.is_treated and zone.name.casefold() not in to_seed
     )

@@ -14,6 +14,7 @@ from jobs.agronomy.seeding import SeedingAnswer, Treated, earliest_seeding
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.allowed import entries_of
 from jobs.local_days import season_day
+from jobs.rounds import LATE_SUMMER_FROM
 from storage import seedings
 from storage.database import Work
 from storage.yards import YardRecord
@@ -64,14 +65,21 @@ def seeding_of(
     return earliest_seeding(treated, species or "", "slit" if method == "slit" else "broadcast")
 
 
-def given_to_seed(work: Work, yard: YardRecord, target: Target, year: int) -> frozenset[str]:
-    """Return names (lower case) of zones left out of a round because seed goes first there."""
-    is_late = target is Target.WINTER_ANNUALS
+def given_to_seed(
+    work: Work, yard: YardRecord, target: Target, year: int, today: date
+) -> frozenset[str]:
+    """Return names (lower case) of zones left out of a round because seed goes first there.
+
+    Autumn seed goes before the late-summer round, and from then on before a spring half still due:
+    put down weeks before the seed it would be in the way just as much. `today` is a northern day.
+    """
+    is_spring = target is Target.SUMMER_ANNUALS
+    is_late = not is_spring or (today.month, today.day) >= LATE_SUMMER_FROM
     return frozenset(
         each.zone_name.casefold()
         for each in seedings.of_yard(work, yard.id)
         if each.is_before_round
-        and is_autumn(each.seed_on, yard.lat) is is_late
+        and (is_late if is_autumn(each.seed_on, yard.lat) else is_spring)
         and season_day(each.seed_on, yard.lat).year == year
     )
 

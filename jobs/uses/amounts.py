@@ -121,7 +121,7 @@ def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
     if not fit:
         raise AllLeftOut(left_out)
     target, year = belongs_to(work, yard, on)
-    to_seed = given_to_seed(work, yard, target, year)
+    to_seed = given_to_seed(work, yard, target, year, season_day(on, yard.lat))
     zones = [z for z in fit if z.part == "every" and z.name.casefold() not in to_seed]
     stopped = _stopped(entries, zones, product, on)
     zones = [z for z in zones if z.name not in {each.zone for each in stopped}]
