@@ -19,7 +19,7 @@ from telegram import BotCommand, Update
 from telegram.error import BadRequest, RetryAfter, TelegramError
 
 from bot.language.catalogue import languages, say
-from bot.talk.routing import COMMANDS
+from bot.talk.commands import COMMANDS
 from bot.telegram_link import Bot, LineReport, is_refusal_of_token, trouble_of
 from jobs.messenger import TryLater
 

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Final
 
 from bot.language.sizes import looks_like_zones
 from bot.talk import (
-    amounts,
     applying,
     buying,
     crews,
@@ -21,14 +19,9 @@ from bot.talk import (
     naming,
     products,
     readings,
-    recording,
     rounds_of_work,
     screening,
-    seeding,
     sketching,
-    soil,
-    spreaders,
-    undoing,
     walking,
     watering,
     weeds,
@@ -37,7 +30,9 @@ from bot.talk import (
     year_words,
     zones,
 )
+from bot.talk.commands import COMMANDS, command, unknown
 from bot.talk.talk import OWNER, Talk
+from bot.talk.taps import new_yard, tap, with_meanwhile
 from bot.turn import Reply
 from storage import yards as yard_rows
 from storage.yards import YardRecord
@@ -48,15 +43,6 @@ LONGEST_TEXT: Final = 2000
 Answer = list[Reply]
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
-    """One command: its word, what answers it, and whether it needs a yard."""
-
-    word: str
-    answer: Callable[[Talk, YardRecord, str], Answer] | None = None
-    answer_anywhere: Callable[[Talk, str], Answer] | None = None
-
-
 def route(talk: Talk) -> Answer:
     """Answer a turn."""
     turn = talk.turn
@@ -65,11 +51,11 @@ def route(talk: Talk) -> Answer:
         if corner is not None:
             return corner
         meanwhile = yards.said_meanwhile(talk)
-        return _with_meanwhile(talk, yards.place(talk, *turn.place), meanwhile)
+        return with_meanwhile(talk, yards.place(talk, *turn.place), meanwhile)
     if turn.photo is not None:
         return sketching.keep_photo(talk, turn.photo)
     if turn.tap is not None:
-        return _tap(talk, turn.tap)
+        return tap(talk, turn.tap)
     text = (turn.text or "").strip()[:LONGEST_TEXT]
     if emergency.is_emergency(text):
         first = talk.reply("help.emergency")
@@ -90,20 +76,20 @@ def _is_only_a_zone_name(talk: Talk, text: str) -> bool:
 
 def _text(talk: Talk, text: str) -> Answer:
     if not text:
-        return [_unknown(talk, text)]
-    command = re.match(r"^/(?P<word>[A-Za-z_]+)(?:@\w+)?(?:\s+(?P<rest>.*))?$", text, re.DOTALL)
-    if command is not None:
-        return _command(talk, command["word"].lower(), (command["rest"] or "").strip())
+        return [unknown(talk, text)]
+    slashed = re.match(r"^/(?P<word>[A-Za-z_]+)(?:@\w+)?(?:\s+(?P<rest>.*))?$", text, re.DOTALL)
+    if slashed is not None:
+        return command(talk, slashed["word"].lower(), (slashed["rest"] or "").strip())
     code = crews.code_in(text)
     if code is not None:
         return crews.join(talk, code)
     meanwhile = yards.said_meanwhile(talk)
     place = yards.place_text(talk, text)
     if place is not None:
-        return _with_meanwhile(talk, place, meanwhile)
+        return with_meanwhile(talk, place, meanwhile)
     plain = _PLAIN.get(" ".join(text.casefold().rstrip(".!?").split()))
     if plain is not None:
-        return _command(talk, plain, "")
+        return command(talk, plain, "")
     if _LEFT.fullmatch(text.strip(" .!?")):
         return rounds_of_work.tonight(talk)
     units = _units(talk, text)
@@ -115,14 +101,14 @@ def _text(talk: Talk, text: str) -> Answer:
     if yard is None or talk.topic == yards.PLACE_TOPIC:
         named = yards.place_named(talk, text)
         if named is not None:
-            return _with_meanwhile(talk, named, meanwhile)
+            return with_meanwhile(talk, named, meanwhile)
     if yard is None:
         return yards.need(talk, text if looks_like_zones(text) else meanwhile)
     elsewhere = _NEW_YARD.fullmatch(text)
     if elsewhere is not None:
         named = yards.place_named(talk, elsewhere["where"])
         if named is not None and elsewhere["new"] and talk.topic == yards.MOVE_TOPIC:
-            return _new_yard(talk)
+            return new_yard(talk)
         if named is not None:
             return named
     if talk.role(yard) != OWNER and not talk.may(yard, _needed_for(talk, yard, text)):
@@ -156,14 +142,6 @@ def _text(talk: Talk, text: str) -> Answer:
     return _free(talk, yard, text)
 
 
-def _with_meanwhile(talk: Talk, replies: Answer, text: str) -> Answer:
-    """Answer what was said before there was a yard, now that there is one."""
-    yard = talk.yard()
-    if not text or yard is None:
-        return replies
-    return [*replies, *zones.take(talk, yard, text)]
-
-
 def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:
     if _WEEDS.fullmatch(text):
         return weeds.show(talk, yard)
@@ -175,8 +153,8 @@ def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:
         return zones.take(talk, yard, text)
     word = re.match(r"\w+", text.casefold())
     if word is not None and word[0] in _FIRST_WORDS:
-        return _command(talk, _FIRST_WORDS[word[0]], text[word.end() :].strip(" :,?"))
-    return [_unknown(talk, text)]
+        return command(talk, _FIRST_WORDS[word[0]], text[word.end() :].strip(" :,?"))
+    return [unknown(talk, text)]
 
 
 def _yes_or_no(talk: Talk, yard: YardRecord, text: str) -> Answer | None:
@@ -225,15 +203,6 @@ def _awaited(talk: Talk, text: str) -> Answer | None:
     return None
 
 
-def _new_yard(talk: Talk) -> Answer:
-    return [*yards.new(talk), *screening.whose(talk)]
-
-
-def _start(talk: Talk, rest: str) -> Answer:
-    code = crews.code_in(rest)
-    return yards.start(talk) if code is None else crews.join(talk, code)
-
-
 def _needed_for(talk: Talk, yard: YardRecord, text: str) -> str:
     """Return what somebody must be allowed to for a text to be taken."""
     if watering.is_worry(text) or days.is_question(text) or crews.is_about(text):
@@ -251,52 +220,6 @@ def _needed_for(talk: Talk, yard: YardRecord, text: str) -> str:
     return "see" if is_command else "change"
 
 
-def _command(talk: Talk, word: str, rest: str) -> Answer:
-    command = COMMANDS_BY_WORD.get(word)
-    if command is None:
-        return [_unknown(talk, f"/{word}")]
-    if command.answer_anywhere is not None:
-        return command.answer_anywhere(talk, rest)
-    yard = talk.yard()
-    if yard is None:
-        return yards.need(talk)
-    needed = _COMMANDS_NEED.get(word, "change")
-    if rest:
-        needed = _COMMANDS_WITH_MORE_NEED.get(word, needed)
-    if not talk.may(yard, needed):
-        return crews.refuse(talk, yard)
-    if word != "zones" or rest:
-        talk.settle()
-    assert command.answer is not None
-    return command.answer(talk, yard, rest)
-
-
-def _tap(talk: Talk, action: str) -> Answer:
-    subject, _, rest = action.partition(":")
-    parts = rest.split(":")
-    if subject == "undo" and rest.isdigit():
-        return undoing.undo(talk, int(rest))
-    if subject == "round":
-        return rounds_of_work.tap(talk, parts)
-    if action == "yard:new":
-        return _new_yard(talk)
-    if action.startswith("yard:at:") and parts[-1].isdigit():
-        meanwhile = yards.said_meanwhile(talk)
-        return _with_meanwhile(talk, yards.place_chosen(talk, int(parts[-1])), meanwhile)
-    answer = _TAPS.get((subject, parts[0])) or _TAPS.get((subject, ""))
-    numbers = [int(part) for part in parts if part.isdigit()]
-    if answer is None or not numbers:
-        return [_stale(talk)]
-    # A question about a product that is not kept yet belongs to the yard being talked about.
-    yard = talk.yard() if numbers[0] == 0 else talk.yard_by_id(numbers[0])
-    if yard is None:
-        return [_stale(talk)]
-    needed = _TAPS_NEED.get((subject, parts[0])) or _TAPS_NEED.get((subject, ""), "change")
-    if not talk.may(yard, needed):
-        return crews.refuse(talk, yard)
-    return answer(talk, yard, action)
-
-
 def _units(talk: Talk, text: str) -> Answer | None:
     said = " ".join(text.casefold().split())
     if re.fullmatch(r"(use\s+|in\s+)?(metric|metres|meters|celsius|si)(\s+units)?", said):
@@ -307,65 +230,6 @@ def _units(talk: Talk, text: str) -> Answer | None:
         return [talk.reply("help.units_us")]
     return None
 
-
-def _help(talk: Talk, _rest: str) -> Answer:
-    lines = "\n".join(
-        f"/{command.word}  {talk.say(f'commands.{command.word}')}" for command in COMMANDS
-    )
-    text = talk.say("help.commands", lines=lines)
-    if talk.around.is_invented:
-        text += f"\n{talk.say('help.invented')}"
-    return [Reply(text)]
-
-
-def _soil(talk: Talk, yard: YardRecord, rest: str) -> Answer:
-    reading = readings.read(talk, f"soil {rest}") if rest else None
-    if reading is None:
-        return soil.show(talk, yard)
-    return readings.take(talk, yard, reading, f"soil {rest}")
-
-
-def _cancel(talk: Talk, _rest: str) -> Answer:
-    key = "help.cancelled" if talk.topic is not None else "help.nothing_to_cancel"
-    talk.settle()
-    return [talk.reply(key)]
-
-
-def _unknown(talk: Talk, text: str) -> Reply:
-    said = text if len(text) <= 60 else f"{text[:59]}…"
-    return talk.reply("help.unknown", said=said or "…", example=zones.EXAMPLE)
-
-
-def _stale(talk: Talk) -> Reply:
-    return talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))
-
-
-def _last_number(action: str) -> int:
-    return int(action.rsplit(":", 1)[1])
-
-
-#: Every command, in the order of the menu; /help and the platform's menu are made from it.
-COMMANDS: Final = (
-    Command("start", answer_anywhere=lambda talk, rest: _start(talk, rest)),
-    Command("yard", lambda talk, yard, _: yards.overview(talk, yard)),
-    Command("zones", zones.show),
-    Command("soil", lambda talk, yard, rest: _soil(talk, yard, rest)),
-    Command("product", labelling.enter),
-    Command("amounts", lambda talk, yard, _: amounts.show(talk, yard)),
-    Command("day", days.show),
-    Command("sketch", lambda talk, yard, _: sketching.show(talk, yard)),
-    Command("buy", buying.show),
-    Command("spreader", spreaders.show),
-    Command("applied", lambda talk, yard, rest: applying.report(talk, yard, f"applied {rest}")),
-    Command("seed", seeding.command),
-    Command("export", lambda talk, yard, _: recording.export(talk, yard)),
-    Command("undo", answer_anywhere=lambda talk, _: undoing.undo(talk, None)),
-    Command("today", answer_anywhere=rounds_of_work.show),
-    Command("crew", crews.show),
-    Command("help", answer_anywhere=_help),
-    Command("cancel", answer_anywhere=_cancel),
-)
-COMMANDS_BY_WORD: Final = {command.word: command for command in COMMANDS}
 
 _WHO: Final = (
     r"(?:kids?|child(?:ren)?|bab(?:y|ies)|toddlers?|pets?|dogs?|cats?|animals?|people|we|i)"
@@ -398,7 +262,7 @@ _WEEDS: Final = re.compile(
 
 #: Plain words that stand for a command.
 _PLAIN: Final = {
-    **{command.word: command.word for command in COMMANDS if command.word != "applied"},
+    **{each.word: each.word for each in COMMANDS if each.word != "applied"},
     "hi": "start",
     "hello": "start",
     "hey": "start",
@@ -451,80 +315,3 @@ _SUBJECTS: Final[tuple[Callable[[Talk, YardRecord, str], Answer | None], ...]] =
     machines.take,
     screening.take,
 )
-
-#: What a share in a yard must allow for a command or a tap; what is not named here changes things.
-_COMMANDS_NEED: Final = {
-    "yard": "see",
-    "zones": "see",
-    "soil": "see",
-    "amounts": "see",
-    "day": "see",
-    "today": "see",
-    "crew": "see",
-    "weeds": "see",
-    "applied": "confirm",
-    "export": "see",
-    "sketch": "see",
-    "spreader": "see",
-    "buy": "see",
-}
-_COMMANDS_WITH_MORE_NEED: Final = {"zones": "change", "soil": "confirm"}
-_TAPS_NEED: Final = {
-    ("soil", ""): "see",
-    ("day", ""): "see",
-    ("weeds", ""): "see",
-    ("amounts", ""): "see",
-    ("sketch", ""): "see",
-    ("spreader", ""): "see",
-    ("buy", ""): "see",
-    ("zones", "list"): "see",
-    ("yard", "go"): "see",
-    ("yard", "show"): "see",
-    ("crew", ""): "see",
-    ("apply", ""): "confirm",
-    ("water", ""): "confirm",
-    ("later", ""): "confirm",
-    ("reading", ""): "confirm",
-    ("seen", ""): "confirm",
-}
-
-_TAPS: Final[dict[tuple[str, str], Callable[[Talk, YardRecord, str], Answer]]] = {
-    **{(subject, ""): answer for subject, answer in year_words.TAPS.items()},
-    ("soil", ""): lambda talk, yard, _: soil.show(talk, yard),
-    ("day", ""): lambda talk, yard, _: days.show(talk, yard),
-    ("weeds", ""): lambda talk, yard, _: weeds.show(talk, yard),
-    ("grass", ""): grass.tap,
-    ("spreader", ""): spreaders.tap,
-    ("buy", ""): buying.tap,
-    ("walk", ""): walking.tap,
-    ("sketch", ""): sketching.tap,
-    ("screen", ""): screening.tap,
-    ("owner", ""): screening.owner_tap,
-    ("amounts", ""): lambda talk, yard, _: amounts.show(talk, yard),
-    ("zones", "list"): lambda talk, yard, _: zones.show(talk, yard, ""),
-    ("zones", "fix"): lambda talk, yard, _: zones.fix(talk, yard),
-    ("zones", "keep"): lambda talk, yard, _: zones.keep(talk, yard),
-    ("zones", "sure"): lambda talk, yard, _: zones.settle_doubt(talk, yard, is_right=True),
-    ("zones", "drop"): lambda talk, yard, _: zones.settle_doubt(talk, yard, is_right=False),
-    ("yard", "go"): lambda talk, yard, _: yards.choose(talk, yard),
-    ("yard", "show"): lambda talk, yard, _: yards.overview(talk, yard),
-    ("yard", "move"): lambda talk, yard, _: yards.move(talk, yard),
-    ("yard", "name"): lambda talk, yard, _: yards.ask_name(talk, yard),
-    ("yard", "tz"): lambda talk, yard, _: yards.ask_timezone(talk, yard),
-    ("yard", "lead"): lambda talk, yard, _: yards.ask_lead(talk, yard),
-    ("yard", "rounds"): lambda talk, yard, action: yards.set_rounds(
-        talk, yard, _last_number(action)
-    ),
-    ("reading", "sure"): lambda talk, yard, _: readings.confirm(talk, yard, is_right=True),
-    ("reading", "not"): lambda talk, yard, _: readings.confirm(talk, yard, is_right=False),
-    ("product", ""): lambda talk, yard, action: products.confirm(talk, yard, action.split(":")[1]),
-    ("apply", "all"): lambda talk, yard, _: applying.confirm_all(talk, yard),
-    ("apply", "again"): lambda talk, yard, _: applying.confirm_again(talk, yard),
-    ("apply", "not"): lambda talk, _yard, _action: applying.confirm_not(talk),
-    ("crew", ""): crews.tap,
-    ("later", "ask"): lambda talk, yard, _: wishes.ask_later(talk, yard),
-    ("later", "days"): wishes.later_days,
-    ("later", "warmer"): lambda talk, yard, _: wishes.later_warmer(talk, yard),
-    ("mute", ""): lambda talk, yard, _: wishes.mute(talk, yard),
-    ("water", "done"): lambda talk, yard, _: applying.watered(talk, yard, "watered in"),
-}

@@ -48,11 +48,3 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
         if answer is not None:
             return answer
     return None
-
-
-#: Buttons by their subject.
-TAPS: Final[dict[str, Callable[[Talk, YardRecord, str], list[Reply]]]] = {
-    "rounds": rounds.tapped,
-    "seed": seeding.tapped,
-    "seen": scouting.tapped,
-}

@@ -8,7 +8,7 @@ from sqlalchemy import func, select
 from bot import cli, logs
 from bot.language.catalogue import say
 from bot.running import Lease
-from bot.talk.routing import COMMANDS
+from bot.talk.commands import COMMANDS
 from storage import models
 from storage.database import Database
 from tests.service.bot_process import OUR_FAULT, BotProcess, closed_port, soilbell

@@ -12,7 +12,7 @@ import pytest
 from bot import cli
 from bot.language import catalogue
 from bot.settings import Settings
-from bot.talk.routing import COMMANDS, COMMANDS_BY_WORD
+from bot.talk.commands import COMMANDS, COMMANDS_BY_WORD
 
 ROOT = Path(__file__).parents[2]
 FLOORS = ("bot", "jobs", "storage")
