@@ -13,6 +13,7 @@ from bot.talk import (
     crews,
     days,
     grass,
+    manners,
     products,
     readings,
     rounds,
@@ -26,7 +27,6 @@ from bot.talk import (
     undoing,
     walking,
     weeds,
-    wishes,
     yards,
     zones,
 )
@@ -142,8 +142,8 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
         lambda talk, yard, _: applying.watered(talk, yard, "watered in"), "confirm"
     ),
     ("crew", ""): Tap(crews.tap, "see"),
-    ("later", "ask"): Tap(lambda talk, yard, _: wishes.ask_later(talk, yard), "confirm"),
-    ("later", "days"): Tap(wishes.later_days, "confirm"),
-    ("later", "warmer"): Tap(lambda talk, yard, _: wishes.later_warmer(talk, yard), "confirm"),
-    ("mute", ""): Tap(lambda talk, yard, _: wishes.mute(talk, yard)),
+    ("later", "ask"): Tap(lambda talk, yard, _: manners.ask_later(talk, yard), "confirm"),
+    ("later", "days"): Tap(manners.later_days, "confirm"),
+    ("later", "warmer"): Tap(lambda talk, yard, _: manners.later_warmer(talk, yard), "confirm"),
+    ("mute", ""): Tap(lambda talk, yard, _: manners.mute(talk, yard)),
 }

@@ -1,36 +1,28 @@
-"""Wishes in plain words: free hours, watering, ground, sprinkler, label, quiet hours, snooze."""
+"""Wishes in plain words: free hours, watering, ground, sprinkler, label."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from datetime import time, timedelta
 from typing import Any, Final
 
-from bot.language.dates import say_day
-from bot.language.reading import Unread
-from bot.language.readings import read_duration, read_temperature_reading
-from bot.language.saying import say_depth, say_temp
-from bot.language.times import say_time
+from bot.language.saying import say_depth
 from bot.language.wishes import (
     read_cans,
     read_free_hours,
     read_label_terms,
-    read_quiet_hours,
-    read_time_of_day,
     read_weekdays,
 )
+from bot.talk import manners
 from bot.talk.products import say_product
 from bot.talk.talk import Talk
 from bot.talk.watering import run_words
-from bot.turn import Reply, rows
+from bot.turn import Reply
 from jobs.agronomy.watering import sprinkler_minutes
-from jobs.local_days import local
 from jobs.manners import opens_at
 from jobs.uses import watering as watering_uses
 from jobs.uses import wishes as uses
 from jobs.weather_of_day import (
-    act_by_of,
     can_water,
     rules_of,
     run_of,
@@ -52,12 +44,6 @@ _GROUNDS: Final = {
     "heavy": "clay",
 }
 _GROUND: Final = "|".join(sorted(_GROUNDS, key=len, reverse=True))
-_SNOOZE_DAYS: Final = (1, 3, 7)
-_DAY_MIN: Final = 24 * 60
-_UNTIL_WARMER: Final = re.compile(
-    r"(?:until|till|when)\s+(?:it\s+is\s+|it's\s+)?warm(?:er)?", re.IGNORECASE
-)
-
 _Answer = Callable[[Talk, YardRecord, re.Match[str], str], list[Reply] | None]
 
 
@@ -70,40 +56,7 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
             replies = answer(talk, yard, match, text)
             if replies is not None:
                 return replies
-    return None
-
-
-def ask_later(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer [Later]: ask until when."""
-    today = talk.today(yard)
-    by = act_by_of(talk.work, yard, today)
-    limit = "" if by is None else talk.say("wishes.later_limit", by=say_day(by, today))
-    days = [
-        (
-            talk.say("wishes.button_day" if count == 1 else "wishes.button_days", count=count),
-            f"later:days:{yard.id}:{count}",
-        )
-        for count in _SNOOZE_DAYS
-    ]
-    warmer = (talk.say("wishes.button_warmer"), f"later:warmer:{yard.id}")
-    text = talk.say("wishes.later_ask", yard=yard.name, limit=limit).strip()
-    return [Reply(text, rows(days, [warmer]))]
-
-
-def later_days(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
-    """Answer [In 3 days]."""
-    return _snooze(talk, yard, timedelta(days=int(action.rsplit(":", 1)[1])), None, action)
-
-
-def later_warmer(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer [When it is warmer]."""
-    return _snooze(talk, yard, None, None, "until warmer")
-
-
-def mute(talk: Talk, yard: YardRecord, said: str = "not this season") -> list[Reply]:
-    """Answer [Not this season]."""
-    uses.mute(talk.work, yard, person_id=talk.person.id, now=talk.now, said=said)
-    return [talk.reply("wishes.mute_set", yard=yard.name)]
+    return manners.take(talk, yard, said, text)
 
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -136,19 +89,12 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
             ground=talk.say(f"wishes.{ground}"),
             slope=talk.say("wishes.summary_slope") if said.is_slope else "",
             sprinkler=sprinkler,
-            quiet=_quiet_words(talk, chat),
-            wake=_clock(talk, opens_at(chat)),
+            quiet=manners.quiet_words(talk, chat),
+            wake=manners.clock(talk, opens_at(chat)),
             cap=chat.daily_cap,
             yards=chat.yards_a_day,
         )
     ]
-
-
-def _quiet_words(talk: Talk, chat: wishes.ChatWishes) -> str:
-    if chat.quiet_from == chat.quiet_until:
-        return talk.say("wishes.summary_never_quiet")
-    first, last = _clock(talk, chat.quiet_from), _clock(talk, chat.quiet_until)
-    return talk.say("wishes.summary_quiet", first=first, last=last)
 
 
 def _free(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
@@ -246,109 +192,8 @@ def _label(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> lis
     return [talk.reply("wishes.label_set", product=product, terms=_terms(talk, yard, kept))]
 
 
-def _quiet(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply] | None:
-    read = read_quiet_hours(match[0])
-    if read is None:
-        return None
-    is_none = read.quiet_from == read.quiet_until
-    changes: dict[str, int | None] = {
-        "quiet_from": read.quiet_from,
-        "quiet_until": read.quiet_until,
-        **({"wake_at": None} if is_none else {}),
-    }
-    _change_chat(talk, yard, changes, said)
-    if is_none:
-        return [talk.reply("wishes.quiet_none")]
-    first, last = _clock(talk, read.quiet_from), _clock(talk, read.quiet_until)
-    return [talk.reply("wishes.quiet_set", first=first, last=last)]
-
-
-def _wake(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply] | None:
-    if re.search(r"any\s*time|whenever", match["at"], re.IGNORECASE):
-        _change_chat(talk, yard, {"wake_at": None}, said)
-        return [talk.reply("wishes.wake_any")]
-    at = read_time_of_day(match["at"])
-    if at is None:
-        return None
-    chat = wishes.of_chat(talk.work, talk.chat.id)
-    after = wishes.ChatWishes(chat.chat_id, chat.quiet_from, chat.quiet_until, at)
-    if opens_at(after) != at or at == chat.quiet_from:
-        first, last = _clock(talk, chat.quiet_from), _clock(talk, chat.quiet_until)
-        at_words = _clock(talk, at)
-        return [talk.reply("wishes.wake_deep", at=at_words, first=first, last=last)]
-    _change_chat(talk, yard, {"wake_at": at}, said)
-    return [talk.reply("wishes.wake_set", at=_clock(talk, at))]
-
-
-def _cap(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    return _number(talk, yard, "daily_cap", int(match["count"]), "wishes.cap_set", said)
-
-
-def _yards_a_day(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    return _number(talk, yard, "yards_a_day", int(match["count"]), "wishes.yards_a_day", said)
-
-
-def _number(
-    talk: Talk, yard: YardRecord, name: str, value: int, key: str, said: str
-) -> list[Reply]:
-    try:
-        _change_chat(talk, yard, {name: value}, said)
-    except uses.NotAllowed as refused:
-        low, high = refused.allowed.start, refused.allowed.stop - 1
-        return [talk.reply("wishes.number_range", low=low, high=high)]
-    return [talk.reply(key, count=value)]
-
-
-def _later(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply] | None:
-    rest = (match["rest"] or "").strip()
-    if not rest:
-        return ask_later(talk, yard)
-    if _UNTIL_WARMER.fullmatch(rest):
-        return later_warmer(talk, yard)
-    until = re.fullmatch(r"(?:until|till|at)\s+(?:soil\s+)?(?P<temp>.+)", rest, re.IGNORECASE)
-    if until is not None:
-        read = read_temperature_reading(until["temp"], "C" if talk.is_metric else "F")
-        if read is None or isinstance(read, Unread):
-            return None
-        return _snooze(talk, yard, None, read.temperature_c, said)
-    span = read_duration(re.sub(r"^(?:for|in)\s+", "", rest, flags=re.IGNORECASE))
-    return None if isinstance(span, Unread) else _snooze(talk, yard, span, None, said)
-
-
-def _mute(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    return mute(talk, yard, said)
-
-
-def _unmute(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    state = uses.unmute(talk.work, yard, person_id=talk.person.id, now=talk.now, said=said)
-    words = talk.say(f"yards.state_{_STATES[state]}")
-    return [talk.reply("wishes.mute_off", yard=yard.name, state=words)]
-
-
 def _show(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
     return show(talk, yard)
-
-
-def _snooze(
-    talk: Talk, yard: YardRecord, span: timedelta | None, until_c: float | None, said: str
-) -> list[Reply]:
-    try:
-        done = uses.snooze(
-            talk.work, yard, span, until_c, person_id=talk.person.id, now=talk.now, said=said
-        )
-    except uses.NotAllowed as refused:
-        return [talk.reply("wishes.later_range", high=refused.allowed.stop - 1)]
-    today = talk.today(yard)
-    if done.until is None:
-        assert done.until_c is not None
-        warm = say_temp(done.until_c, talk.unit_system)
-        return [talk.reply("wishes.later_warmer", yard=yard.name, warm=warm)]
-    warning = ""
-    if done.is_too_long and done.act_by is not None:
-        warning = talk.say("wishes.later_too_long", by=say_day(done.act_by, today))
-    when = say_day(local(done.until, yard.timezone).date(), today)
-    text = talk.say("wishes.later_set", yard=yard.name, when=when, warning=warning)
-    return [Reply(text.strip())]
 
 
 def _change(
@@ -362,20 +207,6 @@ def _change(
 def _change_watering(talk: Talk, yard: YardRecord, changes: Mapping[str, Any], said: str) -> None:
     uses.change_watering(
         talk.work, yard, changes, person_id=talk.person.id, now=talk.now, said=said
-    )
-
-
-def _change_chat(
-    talk: Talk, yard: YardRecord, changes: Mapping[str, int | None], said: str
-) -> None:
-    uses.change_chat(
-        talk.work,
-        yard,
-        talk.chat.id,
-        changes,
-        person_id=talk.person.id,
-        now=talk.now,
-        said=said,
     )
 
 
@@ -405,10 +236,10 @@ def _spans(talk: Talk, spans: Mapping[int, tuple[int, int]]) -> str:
     parts = []
     for (first, last), days in by_span.items():
         names = _days(talk, frozenset(days))
-        if (first, last) == (0, _DAY_MIN):
+        if (first, last) == (0, manners.DAY_MIN):
             parts.append(talk.say("wishes.span_whole", days=names))
             continue
-        ends = {"first": _clock(talk, first), "last": _clock(talk, last)}
+        ends = {"first": manners.clock(talk, first), "last": manners.clock(talk, last)}
         parts.append(talk.say("wishes.span", days=names, **ends))
     return "; ".join(parts)
 
@@ -419,23 +250,11 @@ def _days(talk: Talk, days: frozenset[int]) -> str:
     return ", ".join(talk.say(f"saying.weekday.{day + 1}") for day in sorted(days))
 
 
-def _clock(talk: Talk, minutes: int) -> str:
-    if minutes % _DAY_MIN == 0:
-        return talk.say("wishes.midnight")
-    return say_time(time(minutes // 60 % 24, minutes % 60), talk.unit_system)
-
-
 _MPH: Final = 0.44704
 #: Below this a sprinkler is called uneven: distribution uniformity of the low quarter, of which 0.7
 #: is a usual goal for sprinklers (common practice, no source).
 _EVEN: Final = 0.7
 _NAMES: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_STATES: Final = {
-    "waiting": "waiting",
-    "window open": "window_open",
-    "applied": "applied",
-    "re-treat due": "retreat_due",
-}
 
 
 def _pattern(text: str) -> re.Pattern[str]:
@@ -482,27 +301,5 @@ _PATTERNS: Final[tuple[tuple[re.Pattern[str], _Answer], ...]] = (
     ),
     (_pattern(r"(?:my\s+|the\s+)?sprinklers?:?\s+(?P<rest>.+)"), _sprinkler),
     (_pattern(r"(?:my\s+|the\s+)?label(?:\s+says)?:?\s+(?P<rest>.+)"), _label),
-    (_pattern(r"(?:be\s+|no\s+|never\s+)?quiet\b.*"), _quiet),
-    (
-        _pattern(
-            r"(?:wake|tell|write\s+to|message|text|call)\s+me\s+(?:at|from|after)\s+"
-            r"(?P<at>any\s*time|whenever|[\w:. ]+)"
-        ),
-        _wake,
-    ),
-    (
-        _pattern(
-            r"(?:at\s+most|no\s+more\s+than|max(?:imum)?)\s+(?P<count>\d{1,3})"
-            r"(?:\s+(?:messages?|alerts?))?\s+(?:a|per)\s+day"
-        ),
-        _cap,
-    ),
-    (
-        _pattern(r"(?:we\s+do\s+|i\s+do\s+)?(?P<count>\d{1,3})\s+yards?\s+(?:a|per)\s+day"),
-        _yards_a_day,
-    ),
-    (_pattern(r"(?:snooze|later|not\s+now)(?:,?\s+(?P<rest>.+))?"), _later),
-    (_pattern(r"(?:not|skip|no\s+more)\s+this\s+(?:season|year)"), _mute),
-    (_pattern(r"this\s+(?:season|year)\s+after\s+all|unmute"), _unmute),
     (_pattern(r"(?:my\s+|our\s+)?(?:wishes|settings)"), _show),
 )
