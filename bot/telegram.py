@@ -241,6 +241,8 @@ class Front:
             chat_title=chat.title or user.full_name,
             message_ref=str(message.message_id) if "tap" in done else None,
             is_group=_is_group(chat),
+            # The message of a tapped button is the bot's own: when it was tapped nobody says.
+            said_at=None if "tap" in done else message.date,
             **done,
         )
 

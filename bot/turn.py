@@ -26,7 +26,9 @@ class Turn:
     person_name
         What the platform calls the person, or an empty string.
     at
-        When it happened (aware).
+        When it is answered (aware).
+    said_at
+        When the platform got it, where it tells (aware): hours before `at` after an outage.
     text
         What was typed, a command included.
     tap
@@ -52,6 +54,7 @@ class Turn:
     photo: str | None = None
     message_ref: str | None = None
     is_group: bool = False
+    said_at: datetime | None = None
 
     def __post_init__(self) -> None:
         given = [self.text, self.tap, self.place, self.photo]

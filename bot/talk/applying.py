@@ -122,7 +122,7 @@ def watered(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     """Take a report of watering, such as ``watered 0.5 in``."""
     match = _WATERED.match(text.strip())
     rest = "" if match is None else match["rest"]
-    now = local(talk.now, yard.timezone)
+    now = talk.said_at(yard)
     on = now.date()
     when = find_when(rest, now)
     if isinstance(when, WhenRead):
@@ -208,7 +208,7 @@ def weather_at(talk: Talk, yard: YardRecord, at: datetime) -> RecordDetails:
 
 
 def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], rest: str) -> _Report | Reply:
-    now = local(talk.now, yard.timezone)
+    now = talk.said_at(yard)
     at = now
     when = find_when(rest, now)
     if isinstance(when, Unread):

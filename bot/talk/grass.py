@@ -14,7 +14,6 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
-from jobs.local_days import local
 from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, grass_name
 from jobs.uses import grass as uses
 from storage import journal, products, yards
@@ -177,7 +176,7 @@ def _lock(talk: Talk, yard: YardRecord, fact: ZoneFact, named: list[ZoneRecord])
             return young
         _keep(talk, yard, named, uses.Change(unlock=True))
         return talk.say("grass.unlock", **params)
-    now = local(talk.now, yard.timezone)
+    now = talk.said_at(yard)
     when = find_when(fact.said, now)
     on = when.at.date() if isinstance(when, WhenRead) and not when.is_future else now.date()
     lock: uses.Lock = "seed" if fact.lock == "seed" else "sod"

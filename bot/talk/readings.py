@@ -12,7 +12,6 @@ from bot.language.saying import say_temp
 from bot.talk.naming import find_zones
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
-from jobs.local_days import local
 from jobs.uses import readings as uses
 from storage import yards
 from storage.yards import YardRecord
@@ -31,7 +30,7 @@ def take(talk: Talk, yard: YardRecord, found: TemperatureRead | Unread, text: st
     """Take a reading, or ask what is unclear about it."""
     if isinstance(found, Unread):
         return [Reply(found.sentence(talk.chat.language))]
-    now = local(talk.now, yard.timezone)
+    now = talk.said_at(yard)
     at, words = now, found.words
     when = find_when(words, now)
     if isinstance(when, Unread):

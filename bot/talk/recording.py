@@ -223,7 +223,7 @@ def _set(talk: Talk, yard: YardRecord, record_id: int, field: str, value: str) -
 
 
 def _redate(talk: Talk, yard: YardRecord, record_id: int, text: str) -> list[Reply]:
-    when = find_when(text, local(talk.now, yard.timezone))
+    when = find_when(text, talk.said_at(yard))
     if when is None:
         when = Unread(text, "reading.no_such_day", "3 April 5 pm, or yesterday 5 pm")
     if isinstance(when, Unread):
@@ -295,7 +295,7 @@ _NO_DAY: Final = re.compile(
 
 def _by_others(talk: Talk, yard: YardRecord, who: str, rest: str, said: str) -> list[Reply]:
     zones = yards.zones(talk.work, yard.id)
-    now = local(talk.now, yard.timezone)
+    now = talk.said_at(yard)
     at = now
     when = find_when(rest, now)
     if isinstance(when, Unread):

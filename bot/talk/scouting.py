@@ -10,7 +10,7 @@ from bot.language.reading import Unread
 from bot.talk.naming import find_zones, names_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
-from jobs.local_days import local, season_day
+from jobs.local_days import season_day
 from jobs.uses import scouting as uses
 from jobs.uses import yards as yard_uses
 from storage import yards
@@ -79,7 +79,7 @@ def _record(
     zones = yards.zones(talk.work, yard.id)
     today = talk.today(yard)
     on = today
-    when = find_when(rest, local(talk.now, yard.timezone))
+    when = find_when(rest, talk.said_at(yard))
     if isinstance(when, Unread):
         return [Reply(when.sentence(talk.chat.language))]
     if when is not None:

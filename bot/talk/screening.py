@@ -8,7 +8,6 @@ from typing import Final
 from bot.language.dates import WhenRead, find_when, say_day
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
-from jobs.local_days import local
 from jobs.uses import screening as uses
 from storage import yards
 from storage.yards import YardRecord
@@ -78,7 +77,7 @@ def take_licence(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
     match = _LICENCE.match(text.strip())
     if match is None or not re.search(r"\d", match["number"]):
         return None
-    now = local(talk.now, yard.timezone)
+    now = talk.said_at(yard)
     when = find_when(match["rest"], now)
     number = match["number"]
     if not isinstance(when, WhenRead):

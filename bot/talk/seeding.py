@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Any, Final
 
@@ -14,7 +15,6 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.seeding import SeedingWait
 from jobs.agronomy.turf import turf_species
-from jobs.local_days import local
 from jobs.uses import seeding as uses
 from storage import yards
 from storage.yards import YardRecord, ZoneRecord
@@ -207,6 +207,7 @@ def _take_sown(talk: Talk, yard: YardRecord, rest: str, text: str) -> list[Reply
     if wish.on is not None and wish.on > today:
         said = say_day(wish.on, today)
         return [talk.reply("seeding.future_sown", said=said, zone=wish.zones[0].name)]
+    wish = replace(wish, on=wish.on or talk.said_at(yard).date())
     _, journal_id = uses.sown(talk.work, yard, wish, person_id=talk.person.id, now=talk.now)
     undo = (talk.say("applying.button_undo"), f"undo:{journal_id}")
     return [
@@ -222,7 +223,7 @@ def _take_sown(talk: Talk, yard: YardRecord, rest: str, text: str) -> list[Reply
 
 def _take_mown(talk: Talk, yard: YardRecord, rest: str, text: str) -> list[Reply] | None:
     zones = yards.zones(talk.work, yard.id)
-    when = find_when(rest, local(talk.now, yard.timezone))
+    when = find_when(rest, talk.said_at(yard))
     if when is not None and not isinstance(when, Unread):
         rest = when.rest
     named, leftover = find_zones(zones, _FILLERS.sub(" ", rest))
@@ -257,7 +258,7 @@ def _wish(
         label_days = round(int(label["number"]) * _DAYS_IN[label["unit"][0].lower()])
         rest = rest.replace(label[0], " ")
     on: date | None = None
-    when = find_when(rest, local(talk.now, yard.timezone))
+    when = find_when(rest, talk.said_at(yard))
     if isinstance(when, Unread):
         return Reply(when.sentence(talk.chat.language))
     if when is not None:

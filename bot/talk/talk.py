@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -37,6 +37,9 @@ class Surroundings:
     #: Folder in which exported files are written.
     files: Path = Path("exports")
 
+
+#: The platform keeps what it could not deliver for a day; an older date is no date of a message.
+_LONGEST_KEPT = timedelta(hours=24)
 
 #: Role of the chat a yard belongs to.
 OWNER = "own"
@@ -99,6 +102,15 @@ class Talk:
     def length_unit(self) -> str:
         """Unit of dimensions written without one."""
         return "m" if self.is_metric else "ft"
+
+    def said_at(self, yard: YardRecord) -> datetime:
+        """Return when a turn was said, in a yard's time zone: days in its words count from there.
+
+        A message of last night may be answered this morning, after an outage.
+        """
+        said = self.turn.said_at
+        is_known = said is not None and timedelta(0) <= self.now - said <= _LONGEST_KEPT
+        return local(said if is_known and said is not None else self.now, yard.timezone)
 
     def yards(self) -> list[YardRecord]:
         """Return the yards of this chat: those shared with it, then its own."""

@@ -1,12 +1,14 @@
 """One turn, one unit of work: keyed, all or nothing, and any process can take the next."""
 
 import threading
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
+import pytest
 from sqlalchemy import select
 
 from bot.turn import Button, Reply, Turn
-from storage import chats, models, yards
+from storage import applications, chats, models, yards
 from tests.talk.harness import PLACE, START, Talker
 
 
@@ -143,3 +145,34 @@ def test_old_turns_are_forgotten_and_what_they_changed_stays(settled: Talker) ->
     settled.wait("P410D")
     assert count(settled, models.Turn) == 0
     assert count(settled, models.Zone) == 3
+
+
+# What was said last night is answered this morning.
+
+
+def applied_after_outage(talker: Talker, hours: float, words: str = "applied 9 lb") -> datetime:
+    """Return when an application counts as done whose report waited so long for its answer."""
+    talker.settle_in()
+    with talker.db.reading() as work:
+        yard = yards.of_chat(work, 1)[0]
+    said_at = START - timedelta(hours=hours)
+    talker.machine.conversation.handle(turn("late", words, said_at=said_at))
+    with talker.db.reading() as work:
+        (done,) = applications.of_yard(work, yard.id)
+    return done.applied_at
+
+
+@pytest.mark.parametrize("hours", [0.5, 10, 23.9])
+def test_a_report_counts_from_when_it_was_said(talker: Talker, hours: float) -> None:
+    assert applied_after_outage(talker, hours) == START - timedelta(hours=hours)
+
+
+@pytest.mark.parametrize("hours", [-2, 25, 5000])
+def test_a_date_that_no_waiting_message_has_is_left_aside(talker: Talker, hours: float) -> None:
+    assert applied_after_outage(talker, hours) == START
+
+
+def test_yesterday_is_the_day_before_it_was_said(talker: Talker) -> None:
+    # Said on the evening of the 9th, answered at 8 in the morning of the 10th (yard's time).
+    applied_at = applied_after_outage(talker, 11, "applied 9 lb yesterday 5 pm")
+    assert applied_at.date() == date(2026, 2, 8)

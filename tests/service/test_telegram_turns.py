@@ -1,0 +1,63 @@
+"""What a turn says of the update it came from."""
+
+import asyncio
+from datetime import UTC, datetime
+from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
+
+from telegram import Update
+
+from bot.telegram import Front
+from bot.turn import Reply, Turn
+
+NOW = datetime(2026, 4, 3, 7, tzinfo=UTC)
+LAST_NIGHT = datetime(2026, 4, 2, 21, 5, tzinfo=UTC)
+WHO = {"id": 7, "is_bot": False, "first_name": "Ada"}
+
+
+class Listening:
+    def __init__(self) -> None:
+        self.turns: list[Turn] = []
+
+    def handle(self, turn: Turn) -> list[Reply]:
+        self.turns.append(turn)
+        return []
+
+
+def turn_of(tmp_path: Path, **content: Any) -> Turn:
+    """Return the turn that an update becomes."""
+
+    async def acknowledged(_query_id: str) -> bool:
+        return True
+
+    listening = Listening()
+    bot = SimpleNamespace(id=99, username="yard_bot", answer_callback_query=acknowledged)
+    front = Front(bot, listening, None, None, lambda: NOW, tmp_path)  # type: ignore[arg-type]
+    update = Update.de_json({"update_id": 1, **content}, None)
+    asyncio.run(front.take(update, lambda: None))
+    (turn,) = listening.turns
+    return turn
+
+
+def message(**content: Any) -> dict[str, Any]:
+    chat = {"id": 7, "type": "private", "first_name": "Ada"}
+    date = int(LAST_NIGHT.timestamp())
+    return {"message_id": 5, "date": date, "chat": chat, "from": WHO, **content}
+
+
+def test_a_message_knows_when_it_was_said(tmp_path: Path) -> None:
+    turn = turn_of(tmp_path, message=message(text="applied"))
+    assert (turn.at, turn.said_at) == (NOW, LAST_NIGHT)
+
+
+def test_when_a_button_was_tapped_nobody_knows(tmp_path: Path) -> None:
+    query = {
+        "id": "q",
+        "from": WHO,
+        "chat_instance": "1",
+        "data": "apply:all:1",
+        "message": message(text="The window is open"),
+    }
+    turn = turn_of(tmp_path, callback_query=query)
+    assert (turn.at, turn.said_at) == (NOW, None)
