@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from typing import Final
+from typing import Final, NoReturn
 
 from sqlalchemy.exc import ArgumentError, DatabaseError
 
@@ -33,9 +33,20 @@ from storage.database import Database
 #: Exit code of a command that was asked for something it cannot do.
 CANNOT: Final = 2
 
+#: Thresholds of the soil that a hindcast is asked for lie between these.
+_COLDEST_F: Final = 32
+_WARMEST_F: Final = 100
+
 
 class CannotDo(Exception):
     """Raised for what a command line asks and we cannot do; carries one clear sentence."""
+
+
+class _Parser(argparse.ArgumentParser):
+    """A parser that says in one line what is wrong, and where help is."""
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(CANNOT, f"soilbell: {message}. See {self.prog} --help.\n")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -58,8 +69,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 130
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+def _parser() -> _Parser:
+    parser = _Parser(
         prog="soilbell",
         description="When, where and how much pre-emergent a lawn needs.",
     )
@@ -76,7 +87,7 @@ def _parser() -> argparse.ArgumentParser:
 _Commands = argparse._SubParsersAction  # argparse has no public name for it
 
 
-def _add_chat(commands: _Commands[argparse.ArgumentParser]) -> None:
+def _add_chat(commands: _Commands[_Parser]) -> None:
     chat = commands.add_parser("chat", help="talk in the terminal")
     chat.add_argument("--json", action="store_true", help="one JSON object a line, both ways")
     chat.add_argument("--db", metavar="URL", help="database (default: the setting)")
@@ -92,13 +103,13 @@ def _add_chat(commands: _Commands[argparse.ArgumentParser]) -> None:
     chat.set_defaults(run=_chat)
 
 
-def _add_tour(commands: _Commands[argparse.ArgumentParser]) -> None:
+def _add_tour(commands: _Commands[_Parser]) -> None:
     season = commands.add_parser("tour", help="watch an invented season go by, start to end")
     season.add_argument("--seed", type=int, default=0, metavar="N", help="of the simulated climate")
     season.set_defaults(run=_tour)
 
 
-def _add_running(commands: _Commands[argparse.ArgumentParser]) -> None:
+def _add_running(commands: _Commands[_Parser]) -> None:
     both = commands.add_parser("run", help="answer on the chat platform, and watch the soil")
     both.set_defaults(run=lambda _, settings: _run(settings, answers=True, ticks=True))
     bot = commands.add_parser("bot", help="the half of run that answers")
@@ -109,7 +120,7 @@ def _add_running(commands: _Commands[argparse.ArgumentParser]) -> None:
     doctor.set_defaults(run=_doctor)
 
 
-def _add_replay(commands: _Commands[argparse.ArgumentParser]) -> None:
+def _add_replay(commands: _Commands[_Parser]) -> None:
     replay = commands.add_parser("replay", help="play the machine over a station's past years")
     replay.add_argument("station", metavar="STATION.csv[.gz]")
     replay.add_argument("--year", required=True, metavar="Y|Y-Z", help="year, or first-last")
@@ -120,7 +131,7 @@ def _add_replay(commands: _Commands[argparse.ArgumentParser]) -> None:
     replay.set_defaults(run=_replay)
 
 
-def _add_hindcast(commands: _Commands[argparse.ArgumentParser]) -> None:
+def _add_hindcast(commands: _Commands[_Parser]) -> None:
     hindcast = commands.add_parser("hindcast", help="write what the outlook would have said")
     hindcast.add_argument("station", metavar="STATION.csv[.gz]")
     hindcast.add_argument("--threshold-f", type=float, default=55.0, metavar="F")
@@ -133,7 +144,7 @@ def _add_hindcast(commands: _Commands[argparse.ArgumentParser]) -> None:
     hindcast.set_defaults(run=_hindcast)
 
 
-def _add_db(commands: _Commands[argparse.ArgumentParser]) -> None:
+def _add_db(commands: _Commands[_Parser]) -> None:
     db = commands.add_parser("db", help="look after the database")
     duties = db.add_subparsers(title="duties", required=True, metavar="DUTY")
     upgrade = duties.add_parser("upgrade", help="bring the schema to the newest revision")
@@ -210,6 +221,9 @@ def _doctor(options: argparse.Namespace, settings: Settings) -> int:
 def _replay(options: argparse.Namespace, settings: Settings) -> int:
     station = backtests.station_at(options.station, _place(options.at))
     first, last = _years(options.year)
+    on_record = station.series.first_day.year, station.series.last_day.year
+    if last < on_record[0] or first > on_record[1]:
+        raise CannotDo(f"--year: the record has {on_record[0]}-{on_record[1]}, not {options.year}.")
     apply_after = None if options.apply_after is None else _span(options.apply_after)
     backtests.print_replay(
         station,
@@ -228,6 +242,10 @@ def _hindcast(options: argparse.Namespace, settings: Settings) -> int:
         raise CannotDo("--every-days is a number of days from 1 on, such as 7.")
     if not 1900 <= options.from_year <= options.to_year <= 2200:
         raise CannotDo("--from-year and --to-year: the first year comes first.")
+    if not _COLDEST_F <= options.threshold_f <= _WARMEST_F:
+        raise CannotDo(
+            f"--threshold-f is a soil temperature from {_COLDEST_F} to {_WARMEST_F} °F, such as 55."
+        )
     try:
         count = backtests.write_hindcast(
             backtests.station_at(options.station, _place(options.at)),

@@ -114,6 +114,7 @@ def test_metric_units_are_told_in_degrees_celsius(lines):
         ["--year", "2016", "--apply-after", "soon"],
         ["--year", "2016", "--at", "here"],
         ["--year", "2016", "--at", "99,0"],
+        ["--year", "1901"],
     ],
 )
 def test_a_replay_that_cannot_be_is_refused_in_one_sentence(record, asked, capsys):
@@ -202,6 +203,8 @@ def test_a_forecast_speaks_in_the_row_of_its_own_issue_date_only(record, tmp_pat
         ["--from-year", "2015", "--to-year", "2016", "--out", "none/x.csv"],
         ["--from-year", "2015", "--to-year", "2016", "--out", "x.csv", "--every-days", "0"],
         ["--from-year", "2015", "--to-year", "2016", "--out", "x.csv", "--forecast", "none.csv"],
+        ["--from-year", "2015", "--to-year", "2016", "--out", "x.csv", "--threshold-f", "500"],
+        ["--from-year", "2015", "--to-year", "2016", "--out", "x.csv", "--threshold-f", "nan"],
     ],
 )
 def test_a_hindcast_that_cannot_be_is_refused_in_one_sentence(

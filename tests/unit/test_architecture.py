@@ -97,6 +97,15 @@ def test_every_subcommand_explains_itself(capsys):
         assert re.search(rf"^ +{name.split()[0]} +\S", told, re.MULTILINE), name
 
 
+@pytest.mark.parametrize("asked", [[], ["mow"], ["chat", "--quickly"], ["db"], ["replay"]])
+def test_a_command_line_that_is_none_is_refused_in_one_line(asked, capsys):
+    with pytest.raises(SystemExit) as ended:
+        cli.main(asked)
+    assert ended.value.code == cli.CANNOT
+    said = capsys.readouterr().err
+    assert re.fullmatch(r"soilbell: .+ See soilbell.* --help\.\n", said)
+
+
 # The README and its neighbour.
 
 
