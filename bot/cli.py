@@ -35,7 +35,7 @@ CANNOT: Final = 2
 
 #: Thresholds of the soil that a hindcast is asked for lie between these.
 _COLDEST_F: Final = 32
-_WARMEST_F: Final = 100
+_WARMEST_F: Final = 140
 
 
 class CannotDo(Exception):
