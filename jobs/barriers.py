@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
@@ -43,10 +43,29 @@ class Course:
     """A cell's soil day by day, in northern days: measured, then the outlook, then the mean year.
 
     Reckoned only when somebody asks.
+
+    Parameters
+    ----------
+    cell
+        The cell's outlook, as the yard has it.
+    zones
+        How to get the outlook of each zone whose soil is known to differ, by the zone's name.
     """
 
-    def __init__(self, cell: CellOutlook) -> None:
+    def __init__(
+        self, cell: CellOutlook, zones: Mapping[str, Callable[[], CellOutlook]] | None = None
+    ) -> None:
         self.cell = cell
+        self._zones = zones or {}
+        self._of_zones: dict[str, Course] = {}
+
+    def of_zone(self, name: str) -> Course:
+        """Return a zone's own course where it has one, such as a hot strip's; else the yard's."""
+        if name not in self._zones:
+            return self
+        if name not in self._of_zones:
+            self._of_zones[name] = Course(self._zones[name]())
+        return self._of_zones[name]
 
     @cached_property
     def _median(self) -> FloatArray:
@@ -134,16 +153,16 @@ def zone_barriers(
     if not done:
         return []
     doses = doses_by_zone(entries_of(work, yard), yard.lat)
-    ends = course.sprouting_ends(target, year)
     found = []
     for zone in zones:
-        name = zone.name.casefold()
+        name, here = zone.name.casefold(), course.of_zone(zone.name)
+        ends = here.sprouting_ends(target, year)
         mine = [dose for dose in doses.get(name, ()) if (ends - dose.day).days < _LASTING_DAYS]
         if not mine:
             continue
         first = min(dose.day for dose in mine)
         density = density_of(zone)
-        held = hold(mine, first, course.soil(first, first + timedelta(days=900)), density)
+        held = hold(mine, first, here.soil(first, first + timedelta(days=900)), density)
         if len(held.unknown) == len({dose.ingredient for dose in mine}):
             continue
         newest = max(dose.day for dose in mine)

@@ -26,7 +26,7 @@ from jobs.rounds import is_dormant_half, rounds_of, targets_of
 from jobs.seeded import given_to_seed
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
-from jobs.yard_soil import of_yard, with_turns
+from jobs.yard_soil import of_yard, with_turns, zone_outlooks
 from storage import applications, products, readings, seasons, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
@@ -142,10 +142,10 @@ def sight_of(work: Work, yard: YardRecord, cell: CellOutlook) -> Sight:
     soil = of_yard(cell, yard, every).outlook
     judged = {target: judge(soil, target) for target in targets_of(yard)}
     spring = judged.get(Target.SUMMER_ANNUALS)
+    zones = yards.zones(work, yard.id)
     if spring is not None:
-        zones = yards.zones(work, yard.id)
         judged[Target.SUMMER_ANNUALS] = with_turns(cell, yard, every, zones, spring)
-    return Sight(judged, cell.held.known, Course(soil))
+    return Sight(judged, cell.held.known, Course(soil, zone_outlooks(cell, yard, every, zones)))
 
 
 def sight_now(

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from functools import partial
 from typing import Final, get_args
 
 import numpy as np
@@ -94,15 +95,13 @@ def with_turns(
     Zones with readings or an exposure of their own have their own date; the others share the
     yard's. There are no turns where all go together.
     """
-    exposures = exposures_of(zones)
-    own = {reading.zone_name for reading in readings} | set(exposures)
-    apart = [zone.name for zone in zones if zone.is_treated and zone.name in own]
+    treated = [zone for zone in zones if zone.is_treated]
+    apart = zone_outlooks(cell, yard, readings, treated)
     if not apart or judged.p50 is None:
         return judged
-    dates = {zone.name: judged for zone in zones if zone.is_treated and zone.name not in own}
-    for name in apart:
-        soil = of_yard(cell, yard, readings, name, exposures)
-        dates[name] = judge(soil.outlook, Target.SUMMER_ANNUALS)
+    dates = {zone.name: judged for zone in treated if zone.name not in apart}
+    for name, outlook in apart.items():
+        dates[name] = judge(outlook(), Target.SUMMER_ANNUALS)
     apart_days = {
         name: float((each.p50 - judged.p50).days)
         for name, each in dates.items()
@@ -122,6 +121,22 @@ def with_turns(
             for turn in (found if len(found) > 1 else ())
         ),
     )
+
+
+def zone_outlooks(
+    cell: CellOutlook,
+    yard: YardRecord,
+    readings: Sequence[ReadingRecord],
+    zones: Sequence[ZoneRecord],
+) -> dict[str, Callable[[], CellOutlook]]:
+    """Return how to get the outlook of each zone that has readings or an exposure of its own."""
+    exposures = exposures_of(zones)
+    own = {reading.zone_name for reading in readings} | set(exposures)
+
+    def outlook_of(name: str) -> CellOutlook:
+        return of_yard(cell, yard, readings, name, exposures).outlook
+
+    return {zone.name: partial(outlook_of, zone.name) for zone in zones if zone.name in own}
 
 
 def exposures_of(zones: Sequence[ZoneRecord]) -> dict[str, Exposure]:

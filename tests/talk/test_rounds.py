@@ -159,6 +159,18 @@ def test_the_barrier_is_told_in_weeks_as_a_wide_rough_band(settled: Talker) -> N
     assert "%" not in text[text.index("Barrier") : text.index("Zones")].replace("four chances", "")
 
 
+def test_a_hot_strip_loses_its_barrier_sooner(settled: Talker) -> None:
+    settled.say("strip is a hot strip")
+    settled.until_alert("window_open")
+    settled.say("applied")
+    told = re.findall(r"Barrier on (.+?): roughly (\d+) to (\d+) weeks", settled.ask("/yard"))
+    bands = {zones: (int(low), int(high)) for zones, low, high in told}
+    assert set(bands) == {"pool lawn, south bed", "strip"}
+    # Loss runs faster in warmer soil (Arrhenius, EFSA 2007/8).
+    assert bands["strip"] < bands["pool lawn, south bed"]
+    assert bands["strip"][1] < bands["pool lawn, south bed"][1]
+
+
 def test_a_short_lived_product_put_down_once_fades_while_weeds_sprout(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)
