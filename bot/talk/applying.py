@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from datetime import datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Final
 
 from bot.language.dates import WhenRead, find_when, say_day
@@ -23,6 +23,7 @@ from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs import cells
 from jobs.agronomy.amounts import Amount, amount_for
+from jobs.agronomy.ledger import TooManyApplications, TooSoon, UseUnknown
 from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.season import State, Target
 from jobs.local_days import local, season_day
@@ -340,6 +341,7 @@ def _recorded(
                 percent=f"{abs(share) * 100:.0f}",
             )
         )
+    lines += _doubt_lines(talk, done, today)
     if done.open_zones:
         lines.append(talk.say("applying.still_open", zones=", ".join(done.open_zones)))
     leafy = foliar_of(talk, done.application_id)
@@ -354,6 +356,21 @@ def _recorded(
         lines.append(talk.say("applying.water_in", depth=water, by=by))
         lines += watering.after_application(talk, yard, done.application_id)
     return _with_end(talk, yard, done, lines)
+
+
+def _doubt_lines(talk: Talk, done: uses.Confirmed, today: date) -> list[str]:
+    """Return what else the label has against what is down, beside its maxima."""
+    match done.doubt:
+        case TooSoon() as soon:
+            day, last = say_day(soon.allowed_from, today), say_day(soon.last, today)
+            return [talk.say("applying.too_soon", day=day, last=last)]
+        case TooManyApplications() as many:
+            return [talk.say("applying.too_many", limit=many.limit)]
+        case UseUnknown() as unknown:
+            entry = unknown.entries[0]
+            day = say_day(entry.day, today)
+            return [talk.say("applying.unchecked", day=day, zone=entry.zone)]
+    return []
 
 
 def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[str]) -> Reply:

@@ -6,7 +6,7 @@ import re
 from typing import Any, Final
 
 from bot.language.saying import say_amount, say_area
-from bot.talk import screening
+from bot.talk import rounds, screening
 from bot.talk.labelling import say_pack
 from bot.talk.products import say_product
 from bot.talk.rounds_now import amounts_of
@@ -89,10 +89,12 @@ def _plan(
     if len(plan.needs) > 1:
         lines += [_each(talk, plan, one) for one in plan.needs]
     lines += [
-        talk.say("buying.label_stops", yard=one.yard.name, count=one.rounds_left)
+        talk.say("buying.label_stops", yard=one.yard.name, zones=", ".join(zones), count=count)
         for one in plan.needs
-        if span == "year" and one.rounds_left < found.rounds - found.round_number + 1
+        for count, zones in one.short
+        if span == "year"
     ]
+    lines += rounds.stopped_lines(talk, yard, found)
     lines += _packs(talk, plan, goal)
     licence = screening.licence_line(talk, yard)
     if licence is not None:
@@ -148,8 +150,7 @@ def _bought(talk: Talk, plan: uses.Plan, one: Purchase) -> dict[str, str]:
 
 
 def _each(talk: Talk, plan: uses.Plan, one: uses.YardNeed) -> str:
-    times = min(1, one.rounds_left) if plan.span == "round" else one.rounds_left
-    amount = _amount(talk, plan, one.round_si * times)
+    amount = _amount(talk, plan, one.amount_si(plan.span))
     return talk.say("buying.each", yard=one.yard.name, amount=amount)
 
 

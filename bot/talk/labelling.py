@@ -151,7 +151,9 @@ def _lines(talk: Talk, record: ProductRecord, names: set[str] | None = None) -> 
     lines: dict[str, str] = {}
     if record.max_applications is not None:
         key = f"labels.times_{record.applications_period or 'unsaid'}"
-        lines["max_applications"] = talk.say(key, count=record.max_applications)
+        most = record.max_applications
+        count = talk.say("labels.application" if most == 1 else "labels.applications", count=most)
+        lines["max_applications"] = talk.say(key, count=count)
     for name, key in (
         ("smallest_interval_days", "interval"),
         ("seeding_interval_days", "seeding"),

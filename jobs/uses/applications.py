@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, check_amount, rate_of
 from jobs.agronomy.ingredients import ingredients
-from jobs.agronomy.ledger import TooManyApplications, TooSoon, UseUnknown
+from jobs.agronomy.ledger import TooManyApplications, TooSoon, UseUnknown, check_times
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import State, Target
@@ -84,6 +84,10 @@ class Confirm:
     is_product_unknown: bool = False
 
 
+#: What the label may have against an application beside its maxima.
+Doubt: TypeAlias = TooSoon | TooManyApplications | UseUnknown
+
+
 @dataclass(frozen=True, slots=True)
 class Confirmed:
     """What came of it.
@@ -99,6 +103,9 @@ class Confirmed:
     over
         The label's maximum that it exceeds, all products counted, if it does: it is down already,
         so it is recorded.
+    doubt
+        What else the label has against it: too soon after another, too often, or nobody knows how
+        much of it is down already.
     target, year
         The round it counts for.
     open_zones
@@ -122,6 +129,7 @@ class Confirmed:
     achieved: Rate | None
     planned: Rate | None
     over: LabelLimitExceeded | None
+    doubt: Doubt | None
     open_zones: tuple[str, ...]
     state: str
     water_in_by: date
@@ -169,8 +177,10 @@ def confirm(
     area_m2 = sum(zone.treated_m2 for zone in command.zones)
     asked = None if product is None or product.rate is None else amount_for(area_m2, product.rate)
     achieved, over = _achieved(command.amount, area_m2, product)
-    if over is None and product is not None:
-        over = _over_with_earlier(work, yard, command, achieved or product.rate, product)
+    doubt = None
+    if product is not None:
+        with_earlier, doubt = _by_label(work, yard, command, achieved or product.rate, product)
+        over = over or with_earlier
 
     before = seasons.season(work, yard.id, target)
     application_id = applications.add(
@@ -222,6 +232,7 @@ def confirm(
         achieved=achieved,
         planned=None if product is None else product.rate,
         over=over,
+        doubt=doubt,
         open_zones=() if moved.state == State.APPLIED else open_zones(work, yard, target),
         state=moved.state,
         water_in_by=water_in_by(work, yard, applied_on),
@@ -359,23 +370,32 @@ def _achieved(
         return rate_of(amount, area_m2, product.rate.unit), over
 
 
-def _over_with_earlier(
+def _by_label(
     work: Work, yard: YardRecord, command: Confirm, rate: Rate | None, product: Product
-) -> LabelLimitExceeded | None:
-    """Return the maximum that what is down already and this come to more than, if any."""
-    if rate is None:
-        return None
+) -> tuple[LabelLimitExceeded | None, Doubt | None]:
+    """Return the maximum that what is down already and this come to more than, and a doubt.
+
+    It is down: whatever is found is no reason to leave it off the record.
+    """
     on = local(command.applied_at, yard.timezone).date()
     entries = entries_of(work, yard)
+    over: LabelLimitExceeded | None = None
+    doubt: Doubt | None = None
     for zone in command.zones:
         try:
-            check_label(entries, zone.name, product, rate, on)
-        except LabelLimitExceeded as over:
-            return over
-        except (UseUnknown, TooSoon, TooManyApplications, StrengthUnknown, WeightAgainstVolume):
-            # It is down: what cannot be reckoned is no reason to leave it off the record.
-            continue
-    return None
+            if rate is not None:
+                check_label(entries, zone.name, product, rate, on)
+        except LabelLimitExceeded as found:
+            over = over or found
+        except UseUnknown as unknown:
+            doubt = doubt or unknown
+        except (StrengthUnknown, WeightAgainstVolume):
+            pass
+        try:
+            check_times(entries, zone.name.casefold(), product, on)
+        except (TooSoon, TooManyApplications) as found:
+            doubt = doubt or found
+    return over, doubt
 
 
 def _take_from_shelf(

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Literal
 
 from jobs.agronomy.amounts import amount_for, counted_si
+from jobs.agronomy.ledger import Entry, TooManyApplications, TooSoon, check_times
 from jobs.agronomy.products import Pack, Product
 from jobs.agronomy.purchase import Goal, NoPrice, Purchase, purchase
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
@@ -18,6 +20,7 @@ from jobs.allowed import entries_of, label_allowances
 from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.season_facts import plan_of, season_facts
+from jobs.seeded import given_to_seed
 from jobs.turf_limits import fit
 from storage import products, yards
 from storage.database import Work
@@ -38,11 +41,30 @@ class NothingToBuy(LookupError):
 
 @dataclass(frozen=True, slots=True)
 class YardNeed:
-    """What one yard takes: per round [kg or L], and how many rounds the label still allows."""
+    """What one yard takes.
+
+    Attributes
+    ----------
+    yard
+        The yard.
+    round_si, year_si
+        For the next round, and for all that are left of the year [kg or L]; zones for which the
+        label leaves none are left out.
+    rounds_left
+        The most rounds a zone has left this year.
+    short
+        Zones for which the label leaves fewer than planned, by how many it leaves.
+    """
 
     yard: YardRecord
     round_si: float
+    year_si: float
     rounds_left: int
+    short: tuple[tuple[int, tuple[str, ...]], ...]
+
+    def amount_si(self, span: Span) -> float:
+        """Return what it takes for a span [kg or L]."""
+        return self.round_si if span == "round" else self.year_si
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,8 +132,7 @@ def plan(
             each for each in yards.of_chat(work, yard.chat_id) if _is_same(work, each, record)
         ]
     needs = tuple(_need(work, each, now) for each in chosen)
-    times = [1 if need.rounds_left and span == "round" else need.rounds_left for need in needs]
-    need_si = math.fsum(need.round_si * n for need, n in zip(needs, times, strict=True))
+    need_si = math.fsum(need.amount_si(span) for need in needs)
     if not need_si > 0:
         raise NothingToBuy(yard.name)
     shelf_si = record.shelf_si or 0.0
@@ -121,7 +142,7 @@ def plan(
     if offers:
         best, goal = _best(need_si, offers, shelf_si, goal)
         others = _others(need_si, offers, shelf_si, best)
-    year_si = math.fsum(need.round_si * need.rounds_left for need in needs)
+    year_si = math.fsum(need.year_si for need in needs)
     left_si = best.left_over_si if best is not None else max(0.0, shelf_si - need_si)
     return Plan(
         product,
@@ -160,22 +181,40 @@ def _need(work: Work, yard: YardRecord, now: datetime) -> YardNeed:
     assert product.rate is not None
     today = local(now, yard.timezone).date()
     programme = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
-    zones = fit(work, yard, programme, today)
-    round_si = math.fsum(amount_for(zone.treated_m2, product.rate).si for zone in zones)
+    entries = entries_of(work, yard)
     target = Target.SUMMER_ANNUALS
-    facts = season_facts(work, yard, None, target, season_day(today, yard.lat))
+    day = season_day(today, yard.lat)
+    to_seed = given_to_seed(work, yard, target, day.year, day)
+    zones = [
+        zone
+        for zone in fit(work, yard, programme, today)
+        if zone.name.casefold() not in to_seed
+        # What nobody knows the use of gets nothing until somebody says.
+        and not any(each.unknown for each in label_allowances(entries, zone.name, product, today))
+    ]
+    facts = season_facts(work, yard, None, target, day)
     planned = max(0, plan_of(work, yard, target).rounds - rounds_done(facts))
-    allowed = [_rounds_allowed(work, yard, zone, product, today, planned) for zone in zones]
-    return YardNeed(yard, round_si, min(allowed, default=0))
+    rounds = {z.name: _rounds_allowed(entries, z, product, today, planned) for z in zones}
+    each_si = {zone.name: amount_for(zone.treated_m2, product.rate).si for zone in zones}
+    return YardNeed(
+        yard,
+        round_si=math.fsum(si for name, si in each_si.items() if rounds[name]),
+        year_si=math.fsum(si * rounds[name] for name, si in each_si.items()),
+        rounds_left=max(rounds.values(), default=0),
+        short=tuple(
+            (count, tuple(name for name in rounds if rounds[name] == count))
+            for count in sorted({count for count in rounds.values() if count < planned})
+        ),
+    )
 
 
 def _rounds_allowed(
-    work: Work, yard: YardRecord, zone: ZoneRecord, product: Product, on: date, planned: int
+    entries: Sequence[Entry], zone: ZoneRecord, product: Product, on: date, planned: int
 ) -> int:
     """Return how many of the planned rounds the label leaves room for on a zone."""
     assert product.rate is not None
     most = float(planned)
-    for item in label_allowances(entries_of(work, yard), zone.name, product, on):
+    for item in label_allowances(entries, zone.name, product, on):
         try:
             asked = from_si(counted_si(product.rate, product, item.maximum), item.unit)
         except (StrengthUnknown, WeightAgainstVolume):
@@ -186,6 +225,12 @@ def _rounds_allowed(
             most = min(most, math.floor(item.left / asked + _ROUNDING))
     if product.max_applications is not None:
         most = min(most, product.max_applications)
+    try:
+        check_times(entries, zone.name.casefold(), product, on)
+    except TooManyApplications:
+        return 0
+    except TooSoon:
+        pass  # bought now, put down when the label allows it
     return int(most)
 
 

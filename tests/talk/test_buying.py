@@ -44,7 +44,26 @@ def test_the_year_takes_every_round_the_label_allows(asked: Talker) -> None:
     asked.say("1 application a year")
     text = asked.ask("buy for the year")
     assert "33 lb 8 oz" in text
-    assert "your label leaves 1 rounds" in text
+    assert "your label leaves on front, back, side this year: 1." in text
+
+
+def test_zones_the_label_has_no_room_for_are_not_bought_for(asked: Talker) -> None:
+    asked.say("bags 25 lb $20")
+    # 7 of 8 lb per 1,000 sq ft are down on the side: no full round is left there.
+    asked.say("the service put down 6.86 lb of prodiamine 0.38% on the side yesterday")
+    text = asked.ask("/buy")
+    # 7,550 sq ft at 3.927 lb per 1,000 sq ft: 29.65 lb.
+    assert "29 lb 10.4 oz for 7,550 sq ft" in text
+    assert "Not side: another round would go over your label's maximum" in text
+    assert "rounds your label leaves on side this year: 0." in asked.ask("buy for the year")
+
+
+def test_a_zone_of_which_nobody_knows_what_is_down_is_not_bought_for(asked: Talker) -> None:
+    asked.say("bags 25 lb $20")
+    asked.say("the service sprayed prodiamine on the side yesterday")
+    text = asked.ask("/buy")
+    assert "for 7,550 sq ft" in text
+    assert "side: I can't say" in text
 
 
 def test_stock_on_the_shelf_counts(asked: Talker) -> None:

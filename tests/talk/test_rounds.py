@@ -226,6 +226,32 @@ def test_an_unknown_amount_of_others_is_asked_about_not_guessed(settled: Talker)
     assert "I can't say" in settled.ask("what is still allowed")
 
 
+def test_what_cannot_be_checked_is_recorded_and_said(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("the service sprayed prodiamine on the strip yesterday")
+    settled.say("applied 1.28 lb on the strip")
+    text = settled.tap("Yes, another one")
+    assert "Recorded" in text
+    assert "I could not check it against your label's maximum" in text
+    assert "strip yesterday" in text
+
+
+def test_sooner_or_oftener_than_the_label_is_recorded_and_said(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("at least 60 days between applications")
+    assert "too close" not in settled.ask("applied")
+    settled.wait("P20D")
+    text = settled.ask("applied strip")
+    assert "Recorded" in text
+    assert "too close to" in text
+    settled.say("/undo")
+    settled.say("2 applications a year")
+    settled.wait("P60D")
+    assert "once more than" not in settled.ask("applied")
+    settled.wait("P65D")
+    assert "once more than the 2 your label allows" in settled.ask("applied strip")
+
+
 def test_late_news_moves_the_second_half(settled: Talker) -> None:
     settled.until_alert("window_open")
     settled.wait("P9D")
