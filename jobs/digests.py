@@ -186,7 +186,8 @@ def _is_idle(
         if season is not None:
             is_so = season.year == alert.year and season.state == _TRUE_IN[Kind(alert.kind)]
             return not is_so or (
-                alert.kind == Kind.SOIL_WARMING and Kind.WINDOW_MISSED in season.told
+                alert.kind == Kind.SOIL_WARMING
+                and (Kind.WINDOW_MISSED in season.told or _is_of_no_call(work, alert))
             )
     if alert.kind in (Kind.WATER_IN, Kind.WATERED_IN):
         return not _is_watering_so(work, alert, local(now, yard.timezone).date())
@@ -197,6 +198,14 @@ def _is_idle(
         last = None if record is None else record.last_known_day
         return was is not None and last is not None and last > date.fromisoformat(was) + _A_DAY
     return False
+
+
+def _is_of_no_call(work: Work, alert: AlertRecord) -> bool:
+    """Tell whether an alert says that a window closed again of which nobody was told."""
+    if not alert.facts.get("is_closed_again"):
+        return False
+    called = alerts.newest_told(work, alert.yard_id, [Kind.WINDOW_OPEN, Kind.ACT_NOW])
+    return called is None or (called.target, called.year) != (alert.target, alert.year)
 
 
 _A_DAY: Final = timedelta(days=1)

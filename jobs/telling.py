@@ -4,26 +4,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Any
+from typing import Any, Final
 
 from jobs.agronomy.amounts import amount_for
-from jobs.agronomy.season import (
-    Facts,
-    Kind,
-    State,
-    Target,
-    rounds_done,
-)
+from jobs.agronomy.season import FALSE_START, Facts, Kind, State, Target, rounds_done
 from jobs.labels import product_of
 from jobs.local_days import season_day
 from jobs.outlooks import Judged
 from jobs.season_facts import is_more_allowed, plan_of, season_facts
 from jobs.turf_limits import room
 from jobs.year_round import Word, late_summer_facts
-from storage import alerts, crews, products, yards
+from storage import alerts, crews, products, seasons, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord
+
+#: What calls to the first round of a target.
+_CALLS: Final = (Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +54,13 @@ def tell(
     year = day.year if word is None else word.year
     key = f"{yard.id}:{target}:{year}:{kind}"
     facts = season_facts(work, yard, change.judged, target, day)
+    is_closed_again = kind == Kind.SOIL_WARMING and FALSE_START in change.why.split(", ")
     if word is not None:
         key, more = f"{key}:{word.about}", {**word.facts, "word": word.about}
     elif about is not None:
         key = f"{key}:{about.id}"
+    elif kind in _CALLS and is_called_again(work, yard, target):
+        key = f"{key}:again"
     elif kind in (Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING):
         key = f"{key}:{rounds_done(facts) + 1}"
     elif kind is Kind.DATA_STALE and change.judged is not None:
@@ -84,10 +84,13 @@ def tell(
             "rounds_done": rounds_done(facts),
             "rounds": plan_of(work, yard, target).rounds,
             "needed": _needed(work, yard, today),
-            **_capped_call(work, yard, kind, target, word, day),
+            "is_closed_again": is_closed_again,
+            **({} if is_closed_again else _capped_call(work, yard, kind, target, word, day)),
             **(
                 late_summer_facts(work, yard, day.year)
-                if target is Target.WINTER_ANNUALS and kind == Kind.SOIL_WARMING
+                if target is Target.WINTER_ANNUALS
+                and kind == Kind.SOIL_WARMING
+                and not is_closed_again
                 else {}
             ),
         },
@@ -96,11 +99,20 @@ def tell(
     )
 
 
+def is_called_again(work: Work, yard: YardRecord, target: Target) -> bool:
+    """Tell whether this year's window of a yard has closed once already."""
+    season = seasons.season(work, yard.id, target)
+    return season is not None and FALSE_START in season.told
+
+
 def withdraw_untrue(work: Work, yard: YardRecord, target: Target, state: State) -> None:
     """Withdraw what waits in the outbox and is no longer so."""
-    calls = [Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW]
     if state in (State.APPLIED, State.RETREAT_DUE):
-        alerts.drop_waiting(work, yard.id, target, [str(kind) for kind in calls])
+        alerts.drop_waiting(work, yard.id, target, [str(kind) for kind in _CALLS])
+    if state is State.WAITING:
+        # Should the window open again, that is another call.
+        calls = [str(Kind.WINDOW_OPEN), str(Kind.ACT_NOW)]
+        alerts.drop_waiting(work, yard.id, target, calls)
     if state is not State.RETREAT_DUE:
         again = [Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING]
         alerts.drop_waiting(work, yard.id, target, [str(kind) for kind in again])
@@ -119,7 +131,7 @@ def _capped_call(
     work: Work, yard: YardRecord, kind: str, target: Target, word: Word | None, day: date
 ) -> dict[str, Any]:
     """Return the facts of a call that the label leaves nothing for; nothing for any other."""
-    if word is not None or kind not in (Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW):
+    if word is not None or kind not in _CALLS:
         return {}
     kept = yards.zones(work, yard.id)
     if is_more_allowed(work, yard, kept, day):

@@ -71,7 +71,9 @@ def write(letter: Letter) -> Reply:
 def _groups(letters: list[Letter]) -> Iterator[tuple[str, list[Letter]]]:
     groups: dict[str, list[Letter]] = {}
     for each in sorted(letters, key=_urgency):
-        key = f"letters.digest_{each.kind}" + ("_back" if each.facts.get("is_back") else "")
+        key = f"letters.digest_{each.kind}"
+        key += "_back" if each.facts.get("is_back") else ""
+        key += "_again" if each.facts.get("is_closed_again") else ""
         key = year_letters.digest_key(each) or key
         if not has(key, each.language):
             key = "letters.digest_other"

@@ -88,10 +88,11 @@ def write(letter: Letter) -> Reply:
         "age": facts.get("age_days", 0),
     }
     lines = [_sentence(letter, judged, params, day)]
-    if judged is not None and judged.turns and letter.kind in _WITH_AMOUNT:
+    is_call = letter.kind in _WITH_AMOUNT and not facts.get("is_closed_again")
+    if judged is not None and judged.turns and is_call:
         lines.append(say_turns(judged, letter.language))
     needed = facts.get("needed")
-    if needed is not None and letter.kind in _WITH_AMOUNT:
+    if needed is not None and is_call:
         amount = amount_text(Amount(needed["si"], needed["unit"]), units, needed.get("most_si"))
         lines.append(say("letters.needed", letter.language, amount=amount))
     if "days" in facts:
@@ -161,6 +162,8 @@ def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], 
     key = f"letters.{letter.kind}"
     if letter.facts.get("is_back"):
         key += "_back"
+    if letter.facts.get("is_closed_again"):
+        key += "_again"
     if judged is not None and judged.p50 is not None:
         params["up"] = day(judged.p50)
         params["closes"] = day(judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS))

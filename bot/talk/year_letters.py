@@ -51,13 +51,14 @@ def write(letter: Letter) -> Reply | None:
 
 def digest_key(letter: Letter) -> str | None:
     """Return the sentence for an alert of the rest of the year among others; None for spring's."""
+    again = "_again" if letter.facts.get("is_closed_again") else ""
     word = letter.facts.get("word")
     if word is not None:
         return f"year.digest_{str(word).split(':')[0]}"
     if letter.facts.get("is_call_capped"):
         return "year.digest_call_capped"
     if letter.target == Target.WINTER_ANNUALS and letter.kind in _WINTER:
-        return f"year.digest_{letter.kind}"
+        return f"year.digest_{letter.kind}" + again
     return None
 
 
@@ -83,7 +84,7 @@ def _late_summer(letter: Letter) -> Reply:
     region = facts.get("region_date")
     weak = [say("year.weak", language, ingredient=name) for name in facts.get("weak") or ()]
     text = say(
-        f"year.{letter.kind}",
+        f"year.{letter.kind}" + ("_again" if facts.get("is_closed_again") else ""),
         language,
         yard=letter.yard_name,
         zones=", ".join(facts.get("open_zones") or ()) or say("letters.all", language),

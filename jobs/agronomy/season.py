@@ -62,6 +62,10 @@ class Kind(StrEnum):
     SEEDING_POSSIBLE = "seeding_possible"
 
 
+#: Why a window closed again: what it was opened for has receded. Kept among what was told, so that
+#: a second one in a year is not told.
+FALSE_START: Final = "false_start"
+
 #: A bare change of state, where a history of changes and alerts is written in one column.
 STATE_CHANGE: Final = "state"
 
@@ -196,7 +200,7 @@ def step(season: Season, facts: Facts, plan: Plan, today: date) -> Step:
     """Return what a day's facts make of a season.
 
     Calling it again with the same facts changes nothing and tells nothing: each kind is told once
-    a year (once a round for what belongs to a round).
+    a year (once a round for what belongs to a round), or twice where a window closed again.
     """
     if today.year > season.year:
         return _after(_new_year(season, today), facts, plan, today, why="new_year")
@@ -295,10 +299,19 @@ def _from_window_open(season: Season, facts: Facts, plan: Plan, today: date) -> 
         after = State.APPLIED if is_begun else State.WAITING
         return _move(season, after, today, "emergence_reached", Kind.WINDOW_MISSED)
     if days is not None and days > plan.lead_days + plan.false_start_days:
-        return _move(season, State.WAITING, today, "false_start")
+        return _closed_again(season, today)
     if days is not None and days <= plan.act_now_days and Kind.ACT_NOW not in season.told:
         return Step(_telling(season, Kind.ACT_NOW), (Kind.ACT_NOW,), "emergence_close")
     return Step(season)
+
+
+def _closed_again(season: Season, today: date) -> Step:
+    # Those who were called are told to wait again, and called anew; once a year, lest it flap.
+    if FALSE_START in season.told:
+        return _move(season, State.WAITING, today, FALSE_START)
+    told = season.told - {Kind.WINDOW_OPEN, Kind.ACT_NOW} | {Kind.SOIL_WARMING, FALSE_START}
+    closed = _move(replace(season, told=told), State.WAITING, today, FALSE_START)
+    return replace(closed, alerts=(Kind.SOIL_WARMING,))
 
 
 def _from_applied(season: Season, facts: Facts, plan: Plan, today: date) -> Step:

@@ -58,6 +58,34 @@ def test_nobody_applies_and_the_window_is_missed_once(settled: Talker) -> None:
     assert "past" in settled.ask("/yard")
 
 
+def test_a_window_that_closes_again_gets_a_closing_word_and_a_new_call(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("/yard")
+    settled.tap("Lead")
+    settled.say("14")
+    closed = settled.wait("P2D")
+    assert [said.alert for said in closed] == ["soil_warming"]
+    assert "not yet after all" in closed[0].reply.text
+    assert "waiting" in settled.ask("/yard")
+    again = settled.until_alert("window_open", 60)
+    assert "window open" in again.reply.text
+    heard = [said.alert for said in settled.wait("P60D")]
+    assert "window_open" not in heard
+    assert "soil_warming" not in heard
+
+
+def test_nobody_is_told_of_the_end_of_a_window_they_never_heard_of(settled: Talker) -> None:
+    settled.until_alert("soil_warming")
+    settled.say("snooze 20 days")
+    while "window open" not in settled.ask("/yard"):
+        settled.wait("P1D")
+    settled.tap("Lead")
+    settled.say("14")
+    heard = [said.alert for said in settled.wait("P40D")]
+    assert heard.count("soil_warming") == 0
+    assert heard.count("window_open") <= 1
+
+
 def test_the_next_spring_begins_afresh_and_no_episode_is_told_twice(settled: Talker) -> None:
     heard = [(said.at.year, said.alert) for said in settled.wait("P440D")]
     assert [year for year, kind in heard if kind == "window_open"] == [2026, 2027]
