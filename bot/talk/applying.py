@@ -13,6 +13,7 @@ from bot.language.quantities import read_amount
 from bot.language.reading import Unread
 from bot.language.readings import read_depth, read_duration
 from bot.language.saying import say_area, say_depth, say_rate
+from bot.language.targets import find_target
 from bot.talk import watering
 from bot.talk import zones as zone_talk
 from bot.talk.amounts import amount_text
@@ -179,27 +180,6 @@ def _depth_of_minutes(talk: Talk, yard: YardRecord, text: str) -> float | Reply 
     if depth_mm is None:
         return talk.reply("watering.minutes_unknown", minutes=f"{minutes:.0f}")
     return depth_mm / 1000
-
-
-_FOR_WINTER: Final = re.compile(
-    r"\b(?:against|for)\s+(?:the\s+)?(?:annual\s+bluegrass|poa(?:\s+annua)?"
-    r"|(?:late[- ]summer|autumn|fall)\s+round)\b",
-    re.IGNORECASE,
-)
-_FOR_SUMMER: Final = re.compile(
-    r"\b(?:against|for)\s+(?:the\s+)?(?:crabgrass|goosegrass|foxtail|(?:next\s+)?spring"
-    r"(?:\s+round)?)\b",
-    re.IGNORECASE,
-)
-
-
-def find_target(text: str) -> tuple[Target | None, str]:
-    """Return the round a text names (``against annual bluegrass``), and the text without it."""
-    if _FOR_WINTER.search(text):
-        return Target.WINTER_ANNUALS, _FOR_WINTER.sub(" ", text)
-    if _FOR_SUMMER.search(text):
-        return Target.SUMMER_ANNUALS, _FOR_SUMMER.sub(" ", text)
-    return None, text
 
 
 def weather_at(talk: Talk, yard: YardRecord, at: datetime) -> RecordDetails:

@@ -147,15 +147,7 @@ def say_turns(judged: Judged, language: str) -> str:
 
 
 def _later_row(letter: Letter) -> Buttons:
-    if letter.kind not in _MAY_WAIT:
-        return ()
-    pairs = (("letters.button_later", "later:ask:{0}"), ("letters.button_mute", "mute:{0}"))
-    return (
-        tuple(
-            Button(say(key, letter.language), action.format(letter.yard_id))
-            for key, action in pairs
-        ),
-    )
+    return year_letters.later_row(letter) if letter.kind in _MAY_WAIT else ()
 
 
 def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], day: _Day) -> str:

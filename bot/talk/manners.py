@@ -11,10 +11,12 @@ from bot.language.dates import say_day
 from bot.language.reading import Unread
 from bot.language.readings import read_duration, read_temperature_reading
 from bot.language.saying import say_temp
+from bot.language.targets import find_target
 from bot.language.times import say_time
 from bot.language.wishes import read_quiet_hours, read_time_of_day
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
+from jobs.agronomy.season import Target
 from jobs.local_days import local
 from jobs.manners import opens_at
 from jobs.uses import wishes as uses
@@ -69,10 +71,16 @@ def later_warmer(talk: Talk, yard: YardRecord) -> list[Reply]:
     return _snooze(talk, yard, None, None, "until warmer")
 
 
-def mute(talk: Talk, yard: YardRecord, said: str = "not this season") -> list[Reply]:
-    """Answer [Not this season]."""
-    uses.mute(talk.work, yard, person_id=talk.person.id, now=talk.now, said=said)
-    return [talk.reply("wishes.mute_set", yard=yard.name)]
+def mute_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer [Not this season]; the action may name the target."""
+    named = action.split(":")[2:]
+    return mute(talk, yard, Target(named[0]) if named else None, "not this season")
+
+
+def mute(talk: Talk, yard: YardRecord, target: Target | None, said: str) -> list[Reply]:
+    """Say no more about a target this year; the one last spoken of where none is named."""
+    muted = uses.mute(talk.work, yard, target, person_id=talk.person.id, now=talk.now, said=said)
+    return [talk.reply(f"wishes.mute_{muted}", yard=yard.name)]
 
 
 def quiet_words(talk: Talk, chat: wishes.ChatWishes) -> str:
@@ -159,8 +167,18 @@ def _later(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> lis
     return None if isinstance(span, Unread) else _snooze(talk, yard, span, None, said)
 
 
-def _mute(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    return mute(talk, yard, said)
+def _mute(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply] | None:
+    named = {"spring": Target.SUMMER_ANNUALS, "summer": Target.SUMMER_ANNUALS}
+    named |= {"fall": Target.WINTER_ANNUALS, "autumn": Target.WINTER_ANNUALS}
+    target = named.get(match["span"].casefold())
+    what = re.sub(
+        r"^(?:messages?|alerts?|calls?)\b|\babout\b", "", (match["what"] or "").strip()
+    ).strip()
+    if what:
+        target, rest = find_target(what if find_target(what)[0] else f"against {what}")
+        if rest.strip():
+            return None
+    return mute(talk, yard, target, said)
 
 
 def _unmute(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
@@ -238,6 +256,12 @@ _PATTERNS: Final[tuple[tuple[re.Pattern[str], _Answer], ...]] = (
         _yards_a_day,
     ),
     (_pattern(r"(?:snooze|later|not\s+now)(?:,?\s+(?P<rest>.+))?"), _later),
-    (_pattern(r"(?:not|skip|no\s+more)\s+this\s+(?:season|year)"), _mute),
+    (
+        _pattern(
+            r"(?:not|skip|no\s+more)(?P<what>\s+.+?)?\s+this"
+            r"\s+(?P<span>season|year|spring|summer|fall|autumn)"
+        ),
+        _mute,
+    ),
     (_pattern(r"this\s+(?:season|year)\s+after\s+all|unmute"), _unmute),
 )

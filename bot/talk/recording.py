@@ -11,8 +11,9 @@ from bot.language.dates import find_when, say_day
 from bot.language.products import read_product
 from bot.language.quantities import read_amount
 from bot.language.reading import Unread
+from bot.language.targets import find_target
 from bot.talk.amounts import amount_text
-from bot.talk.applying import AMOUNT, find_target, weather_at
+from bot.talk.applying import AMOUNT, weather_at
 from bot.talk.naming import find_zones, names_of
 from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk

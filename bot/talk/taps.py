@@ -145,5 +145,5 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("later", "ask"): Tap(lambda talk, yard, _: manners.ask_later(talk, yard), "confirm"),
     ("later", "days"): Tap(manners.later_days, "confirm"),
     ("later", "warmer"): Tap(lambda talk, yard, _: manners.later_warmer(talk, yard), "confirm"),
-    ("mute", ""): Tap(lambda talk, yard, _: manners.mute(talk, yard)),
+    ("mute", ""): Tap(manners.mute_tapped),
 }

@@ -97,7 +97,7 @@ def _late_summer(letter: Letter) -> Reply:
         lines += _figures(letter, judged, today)
     buttons: Buttons = ()
     if letter.kind in _WITH_CALL:
-        buttons = _call(letter)
+        buttons = (*_call(letter), *later_row(letter))
     return Reply("\n".join(lines), buttons)
 
 
@@ -140,6 +140,17 @@ def _call(letter: Letter) -> Buttons:
         [
             (say("amounts.button_applied", letter.language), f"apply:all:{letter.yard_id}"),
             (say("yards.button_amounts", letter.language), f"amounts:{letter.yard_id}"),
+        ]
+    )
+
+
+def later_row(letter: Letter) -> Buttons:
+    """Return the buttons that put a call off, or silence its target for the year."""
+    mute = f"mute:{letter.yard_id}:{letter.target}"
+    return rows(
+        [
+            (say("letters.button_later", letter.language), f"later:ask:{letter.yard_id}"),
+            (say("letters.button_mute", letter.language), mute),
         ]
     )
 

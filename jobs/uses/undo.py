@@ -308,20 +308,16 @@ def _chat_wished(
 def _muted(
     work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
 ) -> None:
-    wishes.unmute(work, yard.id, Target.SUMMER_ANNUALS, entry.before["year"])
+    for target in entry.before.get("targets", [Target.SUMMER_ANNUALS]):
+        wishes.unmute(work, yard.id, target, entry.before["year"])
 
 
 def _unmuted(
     work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
 ) -> None:
-    wishes.mute(
-        work,
-        yard.id,
-        Target.SUMMER_ANNUALS,
-        entry.before["year"],
-        person_id=person_id,
-        now=now,
-    )
+    year = entry.before["year"]
+    for target in entry.before.get("targets", [Target.SUMMER_ANNUALS]):
+        wishes.mute(work, yard.id, target, year, person_id=person_id, now=now)
 
 
 _UNDO: Final[dict[str, Callable[[Work, YardRecord, JournalEntry, int, datetime], None]]] = {

@@ -12,6 +12,7 @@ from jobs.agronomy.units import c_from_f
 from jobs.local_days import local, season_day
 from jobs.manners import first_awake
 from jobs.outlooks import Judged
+from jobs.rounds import LATE_SUMMER_FROM
 from jobs.weather_of_day import act_by_of
 from storage import alerts, journal, seasons, wishes, yards
 from storage.database import Work
@@ -206,24 +207,45 @@ def snooze(
     return Snoozed(until, until_c, act_by, is_too_long)
 
 
-def mute(work: Work, yard: YardRecord, *, person_id: int, now: datetime, said: str) -> int:
-    """Say no more about summer annuals this year; return the year."""
+def mute(
+    work: Work,
+    yard: YardRecord,
+    target: Target | None = None,
+    *,
+    person_id: int,
+    now: datetime,
+    said: str,
+) -> Target:
+    """Say no more about a target this year, by default the one last spoken of; return it."""
     year = _year(yard, now)
-    if wishes.mute(work, yard.id, Target.SUMMER_ANNUALS, year, person_id=person_id, now=now):
-        before = {"year": year}
+    target = target or _spoken_of(work, yard, now)
+    if wishes.mute(work, yard.id, target, year, person_id=person_id, now=now):
+        before = {"year": year, "targets": [target]}
         _note(work, yard, "wishes.mute", before, person_id=person_id, now=now, said=said)
-    return year
+    return target
 
 
 def unmute(work: Work, yard: YardRecord, *, person_id: int, now: datetime, said: str) -> State:
-    """Speak of this season again; return where it stands."""
+    """Speak of all targets again this year; return where the one that was muted stands."""
     year = _year(yard, now)
-    if wishes.is_muted(work, yard.id, Target.SUMMER_ANNUALS, year):
-        wishes.unmute(work, yard.id, Target.SUMMER_ANNUALS, year)
-        before = {"year": year}
+    muted = [each for each in Target if wishes.is_muted(work, yard.id, each, year)]
+    for target in muted:
+        wishes.unmute(work, yard.id, target, year)
+    if muted:
+        before = {"year": year, "targets": muted}
         _note(work, yard, "wishes.unmute", before, person_id=person_id, now=now, said=said)
-    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    season = seasons.season(work, yard.id, muted[-1] if muted else _spoken_of(work, yard, now))
     return State.WAITING if season is None else State(season.state)
+
+
+def _spoken_of(work: Work, yard: YardRecord, now: datetime) -> Target:
+    """Return the target of this year's newest call; by the calendar where there was none."""
+    last = alerts.newest_told(work, yard.id, [str(kind) for kind in _CALLS])
+    if last is not None and last.year == _year(yard, now):
+        return Target(last.target)
+    today = season_day(local(now, yard.timezone).date(), yard.lat)
+    is_late = yard.has_late_summer_round and (today.month, today.day) >= LATE_SUMMER_FROM
+    return Target.WINTER_ANNUALS if is_late else Target.SUMMER_ANNUALS
 
 
 def _ask_again(work: Work, yard: YardRecord, at: datetime, now: datetime) -> None:

@@ -157,6 +157,43 @@ def test_not_this_season_is_kept_for_the_year_and_water_is_told_all_the_same(tmp
         assert not wishes.is_muted(work, 1, "summer_annuals", 2027)
 
 
+def test_the_late_summer_round_is_silenced_by_itself(tmp_path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 7, 1, 14, tzinfo=UTC))
+    talker.settle_in()
+    talker.say("late summer round")
+    talker.until_alert("window_open")
+    assert "no more about annual bluegrass this year" in talker.tap("Not this season")
+    with talker.db.reading() as work:
+        assert wishes.is_muted(work, 1, "winter_annuals", 2026)
+        assert not wishes.is_muted(work, 1, "summer_annuals", 2026)
+    assert [said.alert for said in talker.wait("P30D")] == []
+    assert "again" in talker.ask("this season after all")
+    talker.say("/undo")
+    with talker.db.reading() as work:
+        assert wishes.is_muted(work, 1, "winter_annuals", 2026)
+
+
+@pytest.mark.parametrize(
+    ("words", "target"),
+    [
+        ("not this season", "summer_annuals"),
+        ("no more messages about annual bluegrass this year", "winter_annuals"),
+        ("skip this fall", "winter_annuals"),
+        ("nothing", None),
+        ("skip crabgrass this year", "summer_annuals"),
+        ("no more potatoes this year", None),
+    ],
+)
+def test_which_target_is_silenced_is_said(tmp_path, words: str, target: str | None) -> None:
+    talker = Talker(tmp_path, start=LATE)
+    talker.settle_in()
+    talker.say(words)
+    with talker.db.reading() as work:
+        both = ("summer_annuals", "winter_annuals")
+        muted = [each for each in both if wishes.is_muted(work, 1, each, 2026)]
+    assert muted == ([] if target is None else [target])
+
+
 def test_wishes_can_be_taken_back(tmp_path) -> None:
     talker = Talker(tmp_path, start=LATE)
     talker.settle_in()
