@@ -17,7 +17,8 @@ from jobs.agronomy.ledger import (
     most_allowed,
 )
 from jobs.agronomy.products import Product
-from jobs.agronomy.rates import Rate
+from jobs.agronomy.rates import Rate, WeightAgainstVolume
+from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.units import from_si
 from jobs.labels import product_of_snapshot
 from storage import applications
@@ -77,12 +78,22 @@ def check_label(
     return most_allowed(found, product, rate.unit)
 
 
-def is_any_left(entries: Sequence[Entry], zones: Sequence[str], product: Product, on: date) -> bool:
-    """Tell whether the label leaves anything to put down on any of the zones."""
+def is_round_left(
+    entries: Sequence[Entry], zones: Sequence[str], product: Product, on: date
+) -> bool:
+    """Tell whether the label leaves a whole round, at the product's rate, on any of the zones.
+
+    Where nobody knows what is down already it may.
+    """
+    if product.rate is None:
+        return True
     for zone in zones:
-        found = label_allowances(entries, zone, product, on)
-        if found and any(item.left <= item.limit * 1e-6 for item in found):
+        try:
+            check_label(entries, zone, product, product.rate, on)
+        except LabelLimitExceeded:
             continue
+        except (UseUnknown, StrengthUnknown, WeightAgainstVolume):
+            pass
         try:
             check_times(entries, zone.casefold(), product, on)
         except (TooSoon, TooManyApplications):

@@ -17,7 +17,7 @@ from jobs.agronomy.season import (
 )
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import days_to_go_by, pace_of
-from jobs.allowed import entries_of, is_any_left
+from jobs.allowed import entries_of, is_round_left
 from jobs.barriers import Course, ZoneBarrier, ends_on, zone_barriers
 from jobs.labels import product_of
 from jobs.local_days import calendar_day, local, season_day
@@ -113,10 +113,18 @@ def season_facts(
     )
 
 
-def next_half_on(
+@dataclass(frozen=True, slots=True)
+class NextHalf:
+    """When the next half is due by the plan, in local days, and whether the label leaves it."""
+
+    on: date
+    is_allowed: bool
+
+
+def next_half(
     work: Work, yard: YardRecord, target: Target, now: datetime, course: Course | None = None
-) -> date | None:
-    """Return the local day on which the next half falls due, or None if none does."""
+) -> NextHalf | None:
+    """Return a yard's next half, or None if none is to come."""
     day = season_day(local(now, yard.timezone).date(), yard.lat)
     record = seasons.season(work, yard.id, target)
     judged = None
@@ -124,7 +132,18 @@ def next_half_on(
         judged = Judged.from_json(record.outlook)
     facts = season_facts(work, yard, judged, target, day, course)
     due = retreat_due_on(facts, plan_of(work, yard, target))
-    return None if due is None else calendar_day(due, yard.lat)
+    if due is None:
+        return None
+    is_allowed = is_more_allowed(work, yard, yards.zones(work, yard.id), max(due, day))
+    return NextHalf(calendar_day(due, yard.lat), is_allowed)
+
+
+def next_half_on(
+    work: Work, yard: YardRecord, target: Target, now: datetime, course: Course | None = None
+) -> date | None:
+    """Return the local day on which the next half falls due, or None if none does."""
+    half = next_half(work, yard, target, now, course)
+    return half.on if half is not None and half.is_allowed else None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -194,13 +213,13 @@ def _window_opens(
 
 
 def is_more_allowed(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], today: date) -> bool:
-    """Tell whether the chosen product's label leaves anything for another round."""
+    """Tell whether the chosen product's label leaves another whole round."""
     if yard.product_id is None:
         return True
     product = product_of(products.product(work, yard.product_id))
     names = [zone.name for zone in zones if zone.is_treated]
     on = calendar_day(today, yard.lat)
-    return is_any_left(entries_of(work, yard), names, product, on)
+    return is_round_left(entries_of(work, yard), names, product, on)
 
 
 def _current(zones: Sequence[ZoneRecord], done: ApplicationRecord) -> frozenset[int]:

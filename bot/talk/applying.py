@@ -359,8 +359,11 @@ def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[st
         lines.append(talk.say("applying.for_late_summer"))
     elif done.year > season_day(done.applied_on, yard.lat).year:
         lines.append(talk.say("applying.for_next_spring", year=done.year))
-    if done.next_half_on is not None and done.next_half_on > today:
-        lines.append(talk.say("applying.next_half", on=say_day(done.next_half_on, today)))
+    half = done.next_half
+    if half is not None and not half.is_allowed:
+        lines.append(talk.say("applying.half_capped"))
+    elif half is not None and half.on > today:
+        lines.append(talk.say("applying.next_half", on=say_day(half.on, today)))
     lines.append(talk.say("applying.caution"))
     button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
     return Reply("\n".join(lines), rows([button]))

@@ -19,7 +19,7 @@ from jobs import cells
 from jobs.agronomy.season import Kind, State, Target
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
-from jobs.season_facts import next_half_on, plan_of
+from jobs.season_facts import next_half, plan_of
 from jobs.sources.base import Cell
 from jobs.sources.gazetteer import find_places
 from jobs.uses import applications as application_uses
@@ -385,9 +385,11 @@ def _applied(talk: Talk, yard: YardRecord, state: State) -> list[str]:
     else:
         sight = rounds.sight_of(talk, yard)
         course = None if sight is None else sight.course
-        due = next_half_on(talk.work, yard, Target.SUMMER_ANNUALS, talk.now, course)
-        if due is not None:
-            lines.append(talk.say("yards.detail_next_half", on=say_day(due, today)))
+        half = next_half(talk.work, yard, Target.SUMMER_ANNUALS, talk.now, course)
+        if half is not None and half.is_allowed:
+            lines.append(talk.say("yards.detail_next_half", on=say_day(half.on, today)))
+        elif half is not None:
+            lines.append(talk.say("yards.detail_half_capped"))
     return lines
 
 

@@ -20,7 +20,7 @@ from jobs.labels import product_of_snapshot, snapshot
 from jobs.local_days import local
 from jobs.record_details import RecordDetails
 from jobs.rounds import belongs_to
-from jobs.season_facts import Sight, next_half_on
+from jobs.season_facts import NextHalf, Sight, next_half
 from jobs.seasons import look
 from jobs.watering_in import WATER_IN_WITHIN_DAYS, water_since
 from jobs.weather_of_day import water_terms
@@ -114,8 +114,8 @@ class Confirmed:
         The season's state after it.
     water_in_by
         Last day for watering in.
-    next_half_on
-        When the next half falls due, if one does.
+    next_half
+        The next half by the plan, if there is one to come.
     journal_id
         For taking it back.
     """
@@ -133,7 +133,7 @@ class Confirmed:
     open_zones: tuple[str, ...]
     state: str
     water_in_by: date
-    next_half_on: date | None
+    next_half: NextHalf | None
     journal_id: int
     target: str
     year: int
@@ -236,7 +236,7 @@ def confirm(
         open_zones=() if moved.state == State.APPLIED else open_zones(work, yard, target),
         state=moved.state,
         water_in_by=water_in_by(work, yard, applied_on),
-        next_half_on=next_half_on(work, yard, target, now, course),
+        next_half=next_half(work, yard, target, now, course),
         journal_id=journal_id,
         target=target,
         year=year,

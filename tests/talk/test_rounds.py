@@ -197,11 +197,30 @@ def test_a_cap_that_leaves_weeds_free_is_said_with_what_else_helps(talker: Talke
     talker.until_alert("window_open")
     talker.say("applied")
     told = talker.until_alert("barrier_fading", 120)
-    assert "allows no more" in told.reply.text
+    assert "allows no further round" in told.reply.text
     assert "pull" in told.reply.text
     heard = [said.alert for said in talker.wait("P60D")]
     assert "barrier_fading" not in heard
     assert "second_half_due" not in heard
+
+
+def test_less_room_than_a_whole_round_is_no_second_half(settled: Talker) -> None:
+    settled.say(
+        "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 5 lb per 1000 sq ft a year"
+    )
+    settled.until_alert("window_open")
+    assert "No second half" in settled.ask("applied")
+    heard = [said.alert for said in settled.wait("P70D")]
+    assert "second_half_due" not in heard
+    overview = settled.ask("/yard")
+    assert "Yard 1: applied" in overview
+    assert "No second half" in overview
+    # Another rate that the label still leaves room for is a round again.
+    settled.say(
+        "/product prodiamine 0.38% granule, 1.6 lb per 1000 sq ft, max 5 lb per 1000 sq ft a year"
+    )
+    settled.tap("My label says so")
+    assert settled.until_alert("second_half_due", 3)
 
 
 def test_what_a_service_put_down_counts_toward_the_label(settled: Talker) -> None:
@@ -293,5 +312,5 @@ def test_a_late_summer_call_that_the_label_leaves_nothing_for_says_so(tmp_path: 
     talker.say("applied against crabgrass on 1 April")
     talker.say("late summer round")
     called = talker.until_alert("window_open", 70)
-    assert "allows no more" in called.reply.text
+    assert "allows no further round" in called.reply.text
     assert "It is down" not in labels_of([called])
