@@ -26,7 +26,7 @@ _A_SCREEN: Final = 12
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer /amounts."""
     try:
-        found = uses.for_yard(talk.work, yard, talk.now)
+        found = uses.for_yard(talk.work, yard, talk.today(yard))
     except uses.NothingMeasured:
         return zone_talk.show(talk, yard, "")
     except uses.NoProduct:

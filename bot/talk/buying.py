@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any, Final
 
+from bot.language.dates import say_day
 from bot.language.saying import say_amount, say_area
 from bot.talk import rounds, screening
 from bot.talk.labelling import say_pack
@@ -15,6 +16,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.purchase import Goal, Purchase
 from jobs.agronomy.units import to_si
 from jobs.uses import buying as uses
+from jobs.uses.amounts import round_day
 from storage.yards import YardRecord
 
 _BUY: Final = re.compile(
@@ -61,7 +63,9 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
 def _plan(
     talk: Talk, yard: YardRecord, span: uses.Span, goal: Goal, *, is_for_all: bool
 ) -> list[Reply]:
-    found = amounts_of(talk, yard)
+    today = talk.today(yard)
+    on = round_day(talk.work, yard, today)
+    found = amounts_of(talk, yard, on)
     if isinstance(found, list):
         return found
     try:
@@ -94,6 +98,8 @@ def _plan(
         for count, zones in one.short
         if span == "year"
     ]
+    if on > today:
+        lines.append(talk.say("buying.not_before", day=say_day(on, today)))
     lines += rounds.stopped_lines(talk, yard, found)
     lines += _packs(talk, plan, goal)
     licence = screening.licence_line(talk, yard)

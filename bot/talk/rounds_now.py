@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from bot.talk import amounts
 from bot.talk.talk import Talk
 from bot.turn import Reply
@@ -12,10 +14,10 @@ from jobs.uses.amounts import YardAmounts
 from storage.yards import YardRecord
 
 
-def amounts_of(talk: Talk, yard: YardRecord) -> YardAmounts | list[Reply]:
-    """Return the next round's amounts, or what /amounts says where there are none."""
+def amounts_of(talk: Talk, yard: YardRecord, on: date | None = None) -> YardAmounts | list[Reply]:
+    """Return the next round's amounts (put down today, or on a day), or why there are none."""
     try:
-        return uses.for_yard(talk.work, yard, talk.now)
+        return uses.for_yard(talk.work, yard, on or talk.today(yard))
     except (uses.NothingMeasured, uses.NoProduct, uses.AllLeftOut, LabelLimitExceeded, UseUnknown):
         return amounts.show(talk, yard)
 

@@ -82,7 +82,7 @@ def show_photo(talk: Talk, yard: YardRecord) -> list[Reply]:
 def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
     """Return each zone's amount of the next round, where there is one to tell."""
     try:
-        found = amount_uses.for_yard(talk.work, yard, talk.now)
+        found = amount_uses.for_yard(talk.work, yard, talk.today(yard))
     except (
         amount_uses.NothingMeasured,
         amount_uses.NoProduct,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date
 
 from jobs.agronomy.amounts import (
     AmountPlan,
@@ -19,7 +19,7 @@ from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import rounds_done
 from jobs.allowed import check_label, entries_of, label_allowances
 from jobs.labels import product_of
-from jobs.local_days import local, season_day
+from jobs.local_days import season_day
 from jobs.rounds import belongs_to
 from jobs.season_facts import plan_of, season_facts
 from jobs.seeded import given_to_seed
@@ -92,8 +92,8 @@ class TightestAllowance:
     allowance: Allowance
 
 
-def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
-    """Return the amounts of a yard's next round.
+def for_yard(work: Work, yard: YardRecord, on: date) -> YardAmounts:
+    """Return the amounts of a yard's next round, put down on a local day.
 
     Raises
     ------
@@ -114,14 +114,14 @@ def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
     product = product_of(record)
     assert product.rate is not None
     check_rate(product.rate, product)
-    entries, on = entries_of(work, yard), local(now, yard.timezone).date()
+    entries, today = entries_of(work, yard), season_day(on, yard.lat)
     judged = {zone.id: judge(zone, product, entries, on) for zone in kept if zone.part != "never"}
     fit = [zone for zone in kept if zone.id in judged and judged[zone.id][0] is None]
     left_out = tuple(out for out, _ in judged.values() if out is not None)
     if not fit:
         raise AllLeftOut(left_out)
     target, year = belongs_to(work, yard, on)
-    to_seed = given_to_seed(work, yard, target, year, season_day(on, yard.lat))
+    to_seed = given_to_seed(work, yard, target, year, today)
     zones = [z for z in fit if z.part == "every" and z.name.casefold() not in to_seed]
     stopped = _stopped(entries, zones, product, on)
     zones = [z for z in zones if z.name not in {each.zone for each in stopped}]
@@ -132,7 +132,7 @@ def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
     left = [check_label(entries, zone.name, product, product.rate, on) for zone in zones]
     most = min((rate for rate in left if rate), key=lambda rate: rate.rate_si, default=None)
     rounds = plan_of(work, yard, target).rounds
-    day = date(year, 1, 1) if year > _today(yard, now).year else _today(yard, now)
+    day = date(year, 1, 1) if year > today.year else today
     done = rounds_done(season_facts(work, yard, None, target, day))
     return YardAmounts(
         plan,
@@ -149,6 +149,17 @@ def for_yard(work: Work, yard: YardRecord, now: datetime) -> YardAmounts:
         given_to_seed=tuple(z.name for z in fit if z.name.casefold() in to_seed),
         tightest=_tightest(entries, zones, product, on),
     )
+
+
+def round_day(work: Work, yard: YardRecord, today: date) -> date:
+    """Return from when a round may go down: today, or the end of the label's interval."""
+    try:
+        for_yard(work, yard, today)
+    except AllLeftOut as out:
+        return max((each.allowed_from for each in out.left_out if each.allowed_from), default=today)
+    except (NothingMeasured, NoProduct, LabelLimitExceeded, UseUnknown):
+        pass
+    return today
 
 
 def _stopped(
@@ -178,7 +189,3 @@ def _tightest(
 
 def _areas(zones: list[ZoneRecord]) -> list[ZoneArea]:
     return [ZoneArea(zone.name, zone.area_m2, zone.buffer_m2) for zone in zones]
-
-
-def _today(yard: YardRecord, now: datetime) -> date:
-    return season_day(local(now, yard.timezone).date(), yard.lat)

@@ -22,6 +22,7 @@ from jobs.local_days import local, season_day
 from jobs.season_facts import plan_of, season_facts
 from jobs.seeded import given_to_seed
 from jobs.turf_limits import fit
+from jobs.uses.amounts import round_day
 from storage import products, yards
 from storage.database import Work
 from storage.products import ProductRecord
@@ -179,22 +180,22 @@ def _need(work: Work, yard: YardRecord, now: datetime) -> YardNeed:
     assert yard.product_id is not None
     product = product_of(products.product(work, yard.product_id))
     assert product.rate is not None
-    today = local(now, yard.timezone).date()
+    on = round_day(work, yard, local(now, yard.timezone).date())
     programme = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
     entries = entries_of(work, yard)
     target = Target.SUMMER_ANNUALS
-    day = season_day(today, yard.lat)
+    day = season_day(on, yard.lat)
     to_seed = given_to_seed(work, yard, target, day.year, day)
     zones = [
         zone
-        for zone in fit(work, yard, programme, today)
+        for zone in fit(work, yard, programme, on)
         if zone.name.casefold() not in to_seed
         # What nobody knows the use of gets nothing until somebody says.
-        and not any(each.unknown for each in label_allowances(entries, zone.name, product, today))
+        and not any(each.unknown for each in label_allowances(entries, zone.name, product, on))
     ]
     facts = season_facts(work, yard, None, target, day)
     planned = max(0, plan_of(work, yard, target).rounds - rounds_done(facts))
-    rounds = {z.name: _rounds_allowed(entries, z, product, today, planned) for z in zones}
+    rounds = {z.name: _rounds_allowed(entries, z, product, on, planned) for z in zones}
     each_si = {zone.name: amount_for(zone.treated_m2, product.rate).si for zone in zones}
     return YardNeed(
         yard,

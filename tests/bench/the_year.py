@@ -19,6 +19,7 @@ from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.season import Kind, State, Target
 from jobs.deliver import deliver_due
 from jobs.deliver import next_due_at as next_delivery_at
+from jobs.local_days import local
 from jobs.messenger import Letter
 from jobs.outlooks import Outlooks
 from jobs.schedule import Job, advance
@@ -70,7 +71,7 @@ class Play:
             yard = yards.yard(work, 1)
             assert yard is not None
             try:
-                found = amounts.for_yard(work, yard, now)
+                found = amounts.for_yard(work, yard, local(now, yard.timezone).date())
             except (LabelLimitExceeded, amounts.AllLeftOut):
                 self.outcome.refused += 1
                 return

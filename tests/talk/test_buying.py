@@ -66,6 +66,18 @@ def test_a_zone_of_which_nobody_knows_what_is_down_is_not_bought_for(asked: Talk
     assert "side: I can't say" in text
 
 
+def test_what_may_not_go_down_yet_may_be_bought(asked: Talker) -> None:
+    asked.say("bags 25 lb $20")
+    asked.say("at least 60 days between applications")
+    asked.say("applied")
+    asked.wait("P1D")
+    text = asked.ask("/buy")
+    assert "round 2 of 2: 33 lb 8 oz" in text
+    # Applied on 10 February: 60 days after it is 11 April.
+    assert "It may go down from Sat 11 Apr" in text
+    assert "Not before Sat 11 Apr" in asked.ask("/amounts")
+
+
 def test_stock_on_the_shelf_counts(asked: Talker) -> None:
     asked.say("bags 25 lb $20")
     asked.say("I have 10 lb left")
