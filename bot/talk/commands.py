@@ -13,6 +13,7 @@ from bot.talk import (
     crews,
     days,
     labelling,
+    products,
     readings,
     recording,
     rounds_of_work,
@@ -68,7 +69,8 @@ def command(talk: Talk, word: str, rest: str) -> Answer:
         return yards.need(talk)
     if not talk.may(yard, (rest and found.needs_with_more) or found.needs):
         return crews.refuse(talk, yard)
-    if word != "zones" or rest:
+    is_a_look = found.needs == "see" and not rest
+    if not (is_a_look and talk.topic in _STANDING):
         talk.settle()
     assert found.answer is not None
     return found.answer(talk, yard, rest)
@@ -105,6 +107,15 @@ def _cancel(talk: Talk, _rest: str) -> Answer:
     talk.settle()
     return [talk.reply(key)]
 
+
+#: Questions whose buttons stay good while something is looked up, and which no other text answers.
+_STANDING: Final = (
+    products.TOPIC,
+    zones.TOPIC,
+    zones.DOUBT_TOPIC,
+    applying.SURE_TOPIC,
+    readings.SURE_TOPIC,
+)
 
 #: Every command, in the order of the menu.
 COMMANDS: Final = (

@@ -79,6 +79,14 @@ def test_a_per_acre_rate_read_as_per_thousand_is_caught(measured: Talker) -> Non
     assert kept(measured) == []
 
 
+def test_a_question_about_a_product_stands_while_something_is_looked_up(measured: Talker) -> None:
+    assert "is little" in measured.ask("/product prodiamine 0.38% granule, 1.6 lb per 1000 sq ft")
+    measured.say("/yard")
+    measured.say("/soil")
+    measured.tap("product:sure:0")
+    assert kept(measured)[0][:2] == ("prodiamine", 1.6)
+
+
 def test_a_misspelt_ingredient_is_asked_about_not_guessed(measured: Talker) -> None:
     text = measured.ask("/product prodiamin 0.38% granule 3.2 lb per 1000")
     assert "prodiamine" in text
