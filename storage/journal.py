@@ -75,6 +75,19 @@ def newest(work: Work, chat_id: int) -> JournalEntry | None:
     )
 
 
+def newest_of_yard(work: Work, yard_id: int) -> JournalEntry | None:
+    """Return the newest change of a yard that has not been taken back."""
+    return plain_or_none(
+        work.scalar(
+            select(models.Journal)
+            .where(models.Journal.yard_id == yard_id, models.Journal.undone_at.is_(None))
+            .order_by(models.Journal.id.desc())
+            .limit(1)
+        ),
+        JournalEntry,
+    )
+
+
 def entry(work: Work, entry_id: int) -> JournalEntry | None:
     """Return an entry by its id."""
     return plain_or_none(work.get(models.Journal, entry_id), JournalEntry)

@@ -108,6 +108,8 @@ def confirm_again(talk: Talk, yard: YardRecord) -> list[Reply]:
     data = talk.data
     talk.settle()
     zones = [zone for zone in yards.zones(talk.work, yard.id) if zone.id in data["zones"]]
+    if not zones:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
     amount = None if data["amount"] is None else AmountSaid(*data["amount"])
     target = None if data.get("target") is None else Target(data["target"])
     read = _Report(zones, datetime.fromisoformat(data["at"]), amount, target)

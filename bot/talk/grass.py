@@ -224,8 +224,8 @@ def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
         return [Reply(f"{text}\n{question.text}", question.buttons)]
     if was_asking:
         talk.settle()
-    newest = journal.newest(talk.work, talk.chat.id)
-    if newest is None or newest.action != "zones.change":
+    newest = journal.newest_of_yard(talk.work, yard.id)
+    if newest is None or (newest.action, newest.at) != ("zones.change", talk.now):
         return [Reply(text)]
     return [Reply(text, rows([(talk.say("grass.button_undo"), f"undo:{newest.id}")]))]
 

@@ -15,7 +15,7 @@ from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.units import from_si
 from jobs.labels import product_of, product_of_snapshot
 from jobs.uses import labelling as uses
-from storage import applications, journal, products, yards
+from storage import applications, products, yards
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
@@ -106,7 +106,7 @@ def _keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
     elif facts.bought is not None:
         stock = uses.Stock(facts.bought.value, facts.bought.unit, is_added=True)
     try:
-        record = uses.keep(
+        record, journal_id = uses.keep(
             talk.work,
             yard,
             facts.values,
@@ -127,10 +127,7 @@ def _keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
         names.add("packs")
     if stock is not None:
         names.add("shelf_si")
-    newest = journal.newest(talk.work, talk.chat.id)
-    buttons = rows(
-        [(talk.say("labels.button_undo"), f"undo:{newest.id}")] if newest is not None else []
-    )
+    buttons = rows([(talk.say("labels.button_undo"), f"undo:{journal_id}")])
     lines = "\n".join(_lines(talk, record, names))
     return [talk.reply("labels.kept", buttons, product=say_product(talk, record), lines=lines)]
 

@@ -46,6 +46,7 @@ Answer = list[Reply]
 def route(talk: Talk) -> Answer:
     """Answer a turn."""
     turn = talk.turn
+    talk.let_go_of_the_gone()
     if turn.place is not None:
         corner = walking.place(talk, *turn.place)
         if corner is not None:

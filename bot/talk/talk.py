@@ -79,7 +79,11 @@ class Talk:
         return Reply(self.say(key, **params), buttons)
 
     def expect(self, topic: str, **data: Any) -> None:
-        """Await something from this person; what was awaited before is let go."""
+        """Await something from this person about the yard talked about, and nothing else."""
+        yard = self.yard()
+        if yard is not None:
+            # Should somebody else register another meanwhile, this one is still meant.
+            self.yard_id = yard.id
         self.topic = topic
         self.data = data
 
@@ -136,12 +140,24 @@ class Talk:
         return chosen[0] if chosen else (mine[-1] if mine else None)
 
     def yard_by_id(self, yard_id: int) -> YardRecord | None:
-        """Return a yard of this chat by its id, chosen from now on; None if it is not here."""
-        for yard in self.yards():
-            if yard.id == yard_id:
-                self.yard_id = yard_id
-                return yard
-        return None
+        """Return a yard of this chat by its id, talked about from now on; None if not here."""
+        found = next((yard for yard in self.yards() if yard.id == yard_id), None)
+        if found is not None:
+            self.turn_to(yard_id)
+        return found
+
+    def turn_to(self, yard_id: int) -> None:
+        """Talk about a yard from now on; what was awaited about another is let go."""
+        talked_about = self.yard()
+        if talked_about is not None and talked_about.id != yard_id:
+            self.settle()
+        self.yard_id = yard_id
+
+    def let_go_of_the_gone(self) -> None:
+        """Await nothing about a yard that is not here any more."""
+        if self.yard_id is not None and all(yard.id != self.yard_id for yard in self.yards()):
+            self.settle()
+            self.yard_id = None
 
     def today(self, yard: YardRecord) -> date:
         """Return the local day of a yard."""

@@ -18,8 +18,8 @@ from storage.yards import YardRecord
 
 def undo(talk: Talk, entry_id: int | None) -> list[Reply]:
     """Answer /undo, or the button of one change."""
-    chat_id = _chat_of(talk, entry_id)
     try:
+        chat_id, entry_id = _meant(talk, entry_id)
         done = uses.undo(
             talk.work, chat_id, entry_id=entry_id, person_id=talk.person.id, now=talk.now
         )
@@ -37,25 +37,33 @@ def undo(talk: Talk, entry_id: int | None) -> list[Reply]:
     return [_say(talk, yard, entry)]
 
 
-def _chat_of(talk: Talk, entry_id: int | None) -> int:
-    """Return the chat whose change is meant: one's own, or that of a yard one shares.
+def _meant(talk: Talk, entry_id: int | None) -> tuple[int, int | None]:
+    """Return the chat and the change that are meant; None for the chat's newest.
 
-    Of a shared yard only what this person did is theirs to take back, unless they may change it.
+    While a shared yard is talked about that is its newest change. Of a shared yard only what this
+    person did is theirs to take back, unless they may change it.
+
+    Raises
+    ------
+    NothingToUndo
+        If it is not theirs to take back.
     """
     yard = talk.yard()
     if entry_id is not None:
         entry = journal.entry(talk.work, entry_id)
     elif yard is not None and yard.chat_id != talk.chat.id:
-        entry = journal.newest(talk.work, yard.chat_id)
+        entry = journal.newest_of_yard(talk.work, yard.id)
     else:
-        entry = None
-    if entry is None or entry.chat_id == talk.chat.id:
-        return talk.chat.id
+        return talk.chat.id, None
+    if entry is None:
+        raise uses.NothingToUndo
+    if entry.chat_id == talk.chat.id:
+        return entry.chat_id, entry.id
     for each in talk.yards():
         is_mine = entry.person_id == talk.person.id and talk.may(each, "confirm")
         if each.id == entry.yard_id and (is_mine or talk.may(each, "change")):
-            return entry.chat_id
-    return talk.chat.id
+            return entry.chat_id, entry.id
+    raise uses.NothingToUndo
 
 
 def _say(talk: Talk, yard: YardRecord, entry: JournalEntry) -> Reply:

@@ -151,7 +151,6 @@ def move(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer /yard: where it stands, in words, and what is settled about it."""
-    talk.yard_id = yard.id
     season = talk.season(yard)
     zones = yards.zones(talk.work, yard.id)
     plan = plan_of(talk.work, yard, Target.SUMMER_ANNUALS)
@@ -264,7 +263,7 @@ def _register(talk: Talk, lat: float, lon: float) -> list[Reply]:
     name = talk.say("yards.default_name", number=number)
     command = uses.Register(talk.chat.id, talk.person.id, lat, lon, name)
     yard = uses.register(talk.work, command, talk.now)
-    talk.yard_id = yard.id
+    talk.turn_to(yard.id)
     talk.expect("zones")
     buttons = rows(
         [

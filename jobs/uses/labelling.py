@@ -47,8 +47,10 @@ def keep(
     stock: Stock | None = None,
     person_id: int,
     now: datetime,
-) -> ProductRecord:
-    """Keep facts of the chosen product's label; packs of a size said again are replaced.
+) -> tuple[ProductRecord, int]:
+    """Keep facts of the chosen product's label; return it as it is then, and the journal entry.
+
+    Packs of a size said again are replaced.
 
     Raises
     ------
@@ -73,7 +75,7 @@ def keep(
     if stock is not None:
         amount_si = _si(record, stock.value, stock.unit)
         after["shelf_si"] = amount_si + ((record.shelf_si or 0.0) if stock.is_added else 0.0)
-    journal.note(
+    journal_id = journal.note(
         work,
         at=now,
         chat_id=yard.chat_id,
@@ -84,7 +86,7 @@ def keep(
         before={name: getattr(record, name) for name in after},
         after=after,
     )
-    return products.change(work, record.id, **after)
+    return products.change(work, record.id, **after), journal_id
 
 
 def _pack(record: ProductRecord, pack: PackSaid) -> dict[str, Any]:
