@@ -130,6 +130,8 @@ def watered(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     on = now.date()
     when = find_when(rest, now)
     if isinstance(when, WhenRead):
+        if when.is_future:
+            return [talk.reply("applying.water_future", said=when.said)]
         rest, on = when.rest, when.at.date()
     rest = rest.rstrip(" .,!").lstrip(" ,")
     depth_mm = None
@@ -155,6 +157,10 @@ def watered(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
         )
     except uses.NothingToWaterIn:
         return [talk.reply("applying.nothing_to_water", yard=yard.name)]
+    except uses.WateredBefore as before:
+        today = now.date()
+        day, applied = say_day(on, today), say_day(before.applied_on, today)
+        return [talk.reply("applying.watered_before", day=day, applied=applied)]
     key = "applying.watered_in" if done.is_watered_in else "applying.watered_some"
     missing_mm = max(0.0, done.wanted_mm - done.had_mm)
     lines = [

@@ -258,6 +258,14 @@ class NothingToWaterIn(LookupError):
     """Raised when no application is waiting for water."""
 
 
+class WateredBefore(ValueError):
+    """Raised for water of a day before everything that waits for it went down."""
+
+    def __init__(self, applied_on: date) -> None:
+        super().__init__(f"put down {applied_on}")
+        self.applied_on = applied_on
+
+
 def record_watering(
     work: Work,
     yard: YardRecord,
@@ -274,28 +282,33 @@ def record_watering(
     ------
     NothingToWaterIn
         If no application waits for water.
+    WateredBefore
+        If the day is before everything that waits.
     """
     today = local(now, yard.timezone).date()
     waiting = waiting_for_water(work, yard, today)
     if not waiting:
         raise NothingToWaterIn(yard.name)
-    first = waiting[0]
+    below = [done for done in waiting if done.applied_on <= on]
+    if not below:
+        raise WateredBefore(waiting[0].applied_on)
+    first = below[0]
     wanted_mm = water_terms(work, yard).depth_mm
     missing_mm = max(0.0, wanted_mm - water_since(work, yard, known, first.applied_on))
     added_mm = missing_mm if depth_mm is None else depth_mm
     watering_id = applications.add_watering(
         work,
         yard_id=yard.id,
-        watered_on=max(on, first.applied_on),
+        watered_on=on,
         depth_mm=added_mm,
         person_id=person_id,
         now=now,
     )
     done = []
-    for application in waiting:
+    for application in below:
         had_mm = water_since(work, yard, known, application.applied_on)
         if had_mm >= wanted_mm - 1e-6:
-            applications.set_watered_in(work, application.id, today)
+            applications.set_watered_in(work, application.id, on)
             done.append(application.id)
     journal_id = journal.note(
         work,

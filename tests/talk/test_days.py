@@ -334,3 +334,15 @@ def test_an_outage_is_told_and_so_is_its_end(april: Talker, weather: Weather) ->
     later = april.wait("P3D")
     assert "data_stale" not in [said.alert for said in later]
     assert "is back" not in text_of(april.say("/soil"))
+
+
+@pytest.mark.parametrize(
+    ("when", "why"), [("yesterday", "before the product"), ("tomorrow", "still to come")]
+)
+def test_water_of_another_day_waters_nothing_in(settled: Talker, when: str, why: str) -> None:
+    settled.say("applied")
+    text = settled.ask(f"watered 0.5 in {when}")
+    assert why in text
+    assert "barrier is in place" not in text
+    assert "Still needs watering in" in settled.ask("/yard")
+    assert "barrier is in place" in settled.ask("watered 0.5 in today")
