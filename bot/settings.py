@@ -69,7 +69,7 @@ class Settings(BaseSettings):
     )
     nws_url: str = Field("https://api.weather.gov", description="Base of the US weather service.")
     pictures_folder: Path | None = Field(
-        None, description="Where photos and pictures are kept; default: beside the database."
+        None, description="Where photos, pictures and exports are; default: beside the database."
     )
     platform_timeout_s: float = Field(
         10.0,
@@ -150,7 +150,7 @@ class Settings(BaseSettings):
 
     @property
     def pictures(self) -> Path:
-        """Where photos and pictures are kept."""
+        """Where photos, pictures and exports are kept."""
         return self.pictures_folder or pictures_beside(self.database_url)
 
     @cached_property

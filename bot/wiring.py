@@ -129,7 +129,7 @@ def assemble(
         can_move_clock=source.can_move_clock,
         credit=source.credit,
         outlooks=outlooks,
-        files=drawn.parent / "exports",
+        files=drawn / "exports",
     )
 
     manners = Manners(source.name) if keeps_quiet_hours else None

@@ -2,11 +2,17 @@
 
 import configparser
 import re
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
 from bot.settings import Settings, load
+from bot.terminal import TerminalMessenger
+from bot.turn import Turn
+from bot.wiring import assemble
+from jobs.sources.simulated import SimulatedSource
+from storage.database import Database
 
 DEPLOY = Path(__file__).parents[2] / "deploy"
 EXAMPLE = DEPLOY / ".env.example"
@@ -75,3 +81,19 @@ def test_the_image_is_built_from_what_it_is_allowed_to_see():
     assert copied
     for name in " ".join(copied).split():
         assert f"!{name}" in ignored, name
+
+
+def test_all_that_is_written_goes_into_the_one_folder_that_is_set(tmp_path):
+    kept = tmp_path / "kept"
+    db = Database(f"sqlite:///{tmp_path / 'elsewhere.sqlite3'}")
+    db.upgrade()
+    machine = assemble(db, SimulatedSource(0), TerminalMessenger(), owner="test", pictures=kept)
+    at = datetime(2026, 4, 1, 14, tzinfo=UTC)
+    said = ["front 60x40", "/product prodiamine 0.38% granule, 3.2 lb per 1000", "applied"]
+    turns = [{"place": (39.18, -96.57)}, *({"text": text} for text in [*said, "/export"])]
+    for number, content in enumerate(turns):
+        replies = machine.conversation.handle(Turn(f"{number}", "test", "1", "1", at, **content))
+    db.close()
+    written = [Path(reply.file) for reply in replies if reply.file is not None]
+    assert {path.suffix for path in written} == {".csv", ".xlsx", ".pdf", ".ics"}
+    assert all(path.is_relative_to(kept) and path.exists() for path in written)
