@@ -45,15 +45,21 @@ _LONG_AGO: Final = timedelta(days=6 * 365)
 #: More water than this at once is a slip of the decimal point [mm]: 4 in.
 _FLOOD_MM: Final = 101.6
 
+_BEFORE: Final = (
+    r"^(?:(?:i|we|i've|we've|i\s+have|we\s+have|have|just|only|also|already|finally|it\s+is|it's|is)"
+    r"\s+)*"
+)
 _REPORT: Final = re.compile(
-    r"^(?:i\s+|we\s+|i've\s+|we've\s+|have\s+|just\s+|it\s+is\s+|it's\s+|is\s+)*"
+    rf"{_BEFORE}"
     r"(?:ap+l(?:ie|e|i|y|ye|yie)d|application|put\s+(?:it\s+)?down|spread|sprayed|treated|it\s+is\s+down"
-    r"|did\s+(?:it|them))\b[\s:,]*"
+    r"|did\s+(?:it|them)|(?<=\bi\s)put(?:\s+out)?|(?<=\bwe\s)put(?:\s+out)?"
+    r"|(?:(?<=\bi\s)|(?<=\bwe\s)|(?<=only\s)|(?<=just\s)|(?<=also\s))did(?!\s+(?:not|n't)))"
+    r"\b[\s:,]*"
     r"(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,
 )
 _WATERED: Final = re.compile(
-    r"^(?:i\s+|we\s+|i've\s+|just\s+|it\s+is\s+|it's\s+)*(?:watered|irrigated|sprinkled)"
+    rf"{_BEFORE}(?:watered|irrigated|sprinkled)"
     r"(?:\s+(?:it|everything|all))?(?:\s+in)?\b[\s:,]*(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,
 )

@@ -96,7 +96,8 @@ def _text(talk: Talk, text: str) -> Answer:
     units = _units(talk, text)
     if units is not None:
         return units
-    if _KEEP_OFF.search(text):
+    is_done = applying.is_report(text) or applying.is_watering(text)
+    if _KEEP_OFF.search(text) and not is_done:
         return [talk.reply("help.keep_off")]
     yard = talk.yard()
     if yard is None or talk.topic == yards.PLACE_TOPIC:
@@ -232,14 +233,13 @@ def _units(talk: Talk, text: str) -> Answer | None:
     return None
 
 
-_WHO: Final = (
-    r"(?:kids?|child(?:ren)?|bab(?:y|ies)|toddlers?|pets?|dogs?|cats?|animals?|people|we|i)"
-)
+_WHO: Final = r"(?:kids?|child(?:ren)?|bab(?:y|ies)|toddlers?|pets?|dogs?|cats?|animals?|people)"
 #: A question about people or animals on the lawn; what happened to them is an emergency's.
 _KEEP_OFF: Final = re.compile(
     rf"\b{_WHO}\b.*\b(?:safe\w*|harm\w*|hurts?|dangerous)\b"
     rf"|\b(?:safe\w*|harm\w*|hurts?|dangerous)\b.*\b{_WHO}\b"
     rf"|\b{_WHO}\s+(?:\w+\s+){{0,2}}(?:go|be|get|back|play|walk|come|out|allowed)\b"
+    r"|\b(?:can|may|could)\s+(?:we|i)\s+(?:walk|play|sit|(?:go|be|get|come)\s+(?:back\s+)?(?:on|out))\b"
     rf"|\b(?:keep|how\s+long|when)\b.*\b{_WHO}\b.*\boff\b"
     r"|\bsafe\s+to\s+(?:walk|play|go|be)\b",
     re.IGNORECASE | re.DOTALL,

@@ -114,3 +114,34 @@ def test_a_slip_of_the_year_or_of_the_decimal_point_is_recorded_nowhere(settled:
 
 def test_what_was_put_down_long_since_is_not_called_to_be_watered_in(settled: Talker) -> None:
     assert "water it in" not in settled.ask("applied strip 1 October 2025")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "i applied the back",
+        "I spread the back this morning",
+        "we did the back yesterday",
+        "i only did the back",
+        "I put out 7.7 lb on the back",
+        "we've just treated the back",
+    ],
+)
+def test_a_report_on_the_back_is_a_report(settled: Talker, text: str) -> None:
+    settled.say("back 50x70")
+    assert "Recorded for Yard 1: back" in settled.ask(text)
+
+
+def test_a_question_about_the_back_is_not_one_about_people(settled: Talker) -> None:
+    settled.say("back 50x70")
+    assert "Keep children" not in settled.ask("can I seed the back on 5 September?")
+    settled.say("applied back")
+    assert "0.5 in" in settled.ask("we watered the back 0.5 in")
+
+
+@pytest.mark.parametrize(
+    "text", ["can we walk on the back yet?", "when can I go on the lawn", "may the dog go back out"]
+)
+def test_people_and_pets_on_the_back_are_kept_off(settled: Talker, text: str) -> None:
+    settled.say("back 50x70")
+    assert "Keep children and pets off" in settled.ask(text)
