@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Any, Final
 
@@ -70,7 +71,10 @@ class Judged:
     has_clear_spring
         False where the soil hardly rises out of a mild winter: dates are rough there.
     turns
-        Zones to be done together, with days after the first turn; empty where all go at once.
+        Zones to be done together, with days after the turn that `p50` speaks of; empty where all go
+        at once.
+    first_p50
+        `p50` of the earliest zone, done or not; None where `p50` is that already.
     """
 
     known_until: date | None
@@ -86,6 +90,37 @@ class Judged:
     warned_on: date | None = None
     has_clear_spring: bool = True
     turns: tuple[tuple[tuple[str, ...], int], ...] = ()
+    first_p50: date | None = None
+
+    @property
+    def late(self) -> tuple[str, ...]:
+        """Zones whose day has passed without a first round, while that of others has not."""
+        return tuple(zone for zones, days in self.turns if days < 0 for zone in zones)
+
+    def of_zones_left(self, left: Collection[str], today: date, grace_days: int = 0) -> Judged:
+        """Return the figures of the zones without a first round, by the first whose day is to come.
+
+        Where the day of all has passed, the last speaks.
+        """
+        turns = [(tuple(zone for zone in zones if zone in left), n) for zones, n in self.turns]
+        turns = [(zones, days) for zones, days in turns if zones]
+        if self.p50 is None or not turns:
+            return self
+        to_go = (self.p50 - today).days
+        to_come = [days for _, days in turns if to_go + days > -grace_days]
+        speaks = min(to_come) if to_come else max(days for _, days in turns)
+
+        def later(day: date | None) -> date | None:
+            return None if day is None else day + timedelta(days=speaks)
+
+        return replace(
+            self,
+            p10=later(self.p10),
+            p50=later(self.p50),
+            p90=later(self.p90),
+            turns=tuple((zones, days - speaks) for zones, days in turns if len(turns) > 1),
+            first_p50=self.first_p50 or self.p50,
+        )
 
     def to_json(self) -> dict[str, Any]:
         """Return primitives for storage."""
@@ -107,6 +142,7 @@ class Judged:
             **({} if self.warned_on is None else {"warned_on": iso(self.warned_on)}),
             "has_clear_spring": self.has_clear_spring,
             "turns": [[list(zones), days] for zones, days in self.turns],
+            **({} if self.first_p50 is None else {"first_p50": iso(self.first_p50)}),
         }
 
     @classmethod
@@ -131,6 +167,7 @@ class Judged:
             warned_on=day("warned_on"),
             has_clear_spring=row.get("has_clear_spring", True),
             turns=tuple((tuple(zones), days) for zones, days in row.get("turns", ())),
+            first_p50=day("first_p50"),
         )
 
     def days_until(self, today: date) -> dict[str, int] | None:

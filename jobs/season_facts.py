@@ -12,8 +12,11 @@ from jobs.agronomy.season import (
     Confirmed,
     Facts,
     Plan,
+    RoundNow,
     Target,
+    programme_now,
     retreat_due_on,
+    round_now,
 )
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import days_to_go_by, pace_of
@@ -84,14 +87,14 @@ def season_facts(
         Confirmed(season_day(done.applied_on, yard.lat), _current(kept, done))
         for done in done_this_season
     )
-    days_to_go = None
-    if judged is not None and judged.p50 is not None:
-        event = season_day(judged.p50, yard.lat)
+
+    def days_to(event: date | None) -> int | None:
         # From the middle of the year on an outlook speaks of the next spring.
-        if event.year == today.year:
-            days_to_go = (event - today).days
-            if target is Target.SUMMER_ANNUALS:
-                days_to_go = days_to_go_by(days_to_go, judged.soil_5day_c)
+        if judged is None or event is None or season_day(event, yard.lat).year != today.year:
+            return None
+        days = (season_day(event, yard.lat) - today).days
+        return days_to_go_by(days, judged.soil_5day_c) if target is Target.SUMMER_ANNUALS else days
+
     is_allowed = not confirmed or is_more_allowed(work, yard, kept, today)
     barrier_ends_on = None
     if course is not None and confirmed:
@@ -103,7 +106,8 @@ def season_facts(
         splits_from = _window_opens(work, yard, judged, target, today)
     warned_on = None if judged is None else judged.warned_on
     return Facts(
-        days_to_go=days_to_go,
+        days_to_go=None if judged is None else days_to(judged.p50),
+        days_to_first=None if judged is None else days_to(judged.first_p50),
         zones=zones,
         confirmed=confirmed,
         is_retreat_allowed=is_allowed,
@@ -111,6 +115,38 @@ def season_facts(
         splits_from=splits_from,
         is_heads_up_due=warned_on is not None and season_day(warned_on, yard.lat) <= today,
     )
+
+
+def of_zones_left(
+    work: Work, yard: YardRecord, judged: Judged, target: Target, today: date
+) -> Judged:
+    """Return the figures of the zones still without a first round on a local day."""
+    if not judged.turns:
+        return judged
+    day = season_day(today, yard.lat)
+    had = {
+        share.zone_name.casefold()
+        for done in applications.of_yard(work, yard.id)
+        if done.target == target and done.year == day.year
+        for share in done.shares
+    }
+    kept = [zone.name for zone in yards.zones(work, yard.id) if zone.is_treated]
+    left = [name for name in kept if name.casefold() not in had]
+    return judged.of_zones_left(left, today, plan_of(work, yard, target).grace_days)
+
+
+def round_of(work: Work, yard: YardRecord, target: Target, today: date) -> RoundNow:
+    """Return the round that a target's programme comes to next, on a northern day."""
+    facts = season_facts(work, yard, None, target, today)
+    record = seasons.season(work, yard.id, target)
+    told = () if record is None or record.year != today.year else record.told
+    now = round_now(facts, told)
+    if record is None or record.outlook is None or record.year != today.year:
+        return now
+    # What is late while others are not waits for nobody, and nobody for it.
+    names = Judged.from_json(record.outlook).late
+    late = {zone.id for zone in yards.zones(work, yard.id) if zone.name in names} & now.zones
+    return replace(now, zones=(now.zones - late) or now.zones, late=now.late | late)
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +167,8 @@ def next_half(
     if record is not None and record.outlook is not None:
         judged = Judged.from_json(record.outlook)
     facts = season_facts(work, yard, judged, target, day, course)
-    due = retreat_due_on(facts, plan_of(work, yard, target))
+    told = () if record is None or record.year != day.year else record.told
+    due = retreat_due_on(programme_now(facts, told), plan_of(work, yard, target))
     if due is None:
         return None
     is_allowed = is_more_allowed(work, yard, yards.zones(work, yard.id), max(due, day))

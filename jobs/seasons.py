@@ -20,7 +20,7 @@ from jobs.local_days import local, season_day
 from jobs.manners import first_awake
 from jobs.outlooks import Judged
 from jobs.rounds import targets_of
-from jobs.season_facts import barriers_of, is_more_allowed, plan_of, season_facts
+from jobs.season_facts import barriers_of, is_more_allowed, of_zones_left, plan_of, season_facts
 from jobs.telling import Moved, tell, withdraw_untrue
 from jobs.watering_in import look_at_watering
 from jobs.year_round import Word, words_of
@@ -105,6 +105,8 @@ def _look_at_target(
     )
     if judged is None and record.outlook is not None:
         judged = Judged.from_json(record.outlook)
+    if judged is not None:
+        judged = of_zones_left(work, yard, judged, target, today)
     facts = season_facts(work, yard, judged, target, day, course)
     plan = plan_of(work, yard, target)
 

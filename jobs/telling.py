@@ -7,11 +7,11 @@ from datetime import date, datetime
 from typing import Any, Final
 
 from jobs.agronomy.amounts import amount_for
-from jobs.agronomy.season import FALSE_START, Facts, Kind, State, Target, rounds_done
+from jobs.agronomy.season import FALSE_START, Kind, State, Target
 from jobs.labels import product_of
 from jobs.local_days import season_day
 from jobs.outlooks import Judged
-from jobs.season_facts import is_more_allowed, plan_of, season_facts
+from jobs.season_facts import is_more_allowed, plan_of, round_of
 from jobs.turf_limits import room
 from jobs.year_round import Word, late_summer_facts
 from storage import alerts, crews, products, seasons, yards
@@ -53,7 +53,7 @@ def tell(
     day = season_day(today, yard.lat)
     year = day.year if word is None else word.year
     key = f"{yard.id}:{target}:{year}:{kind}"
-    facts = season_facts(work, yard, change.judged, target, day)
+    now_due = round_of(work, yard, target, day)
     is_closed_again = kind == Kind.SOIL_WARMING and FALSE_START in change.why.split(", ")
     if word is not None:
         key, more = f"{key}:{word.about}", {**word.facts, "word": word.about}
@@ -62,7 +62,8 @@ def tell(
     elif kind in _CALLS and is_called_again(work, yard, target):
         key = f"{key}:again"
     elif kind in (Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING):
-        key = f"{key}:{rounds_done(facts) + 1}"
+        # Corrected days make another half of it.
+        key = f"{key}:{now_due.done + 1}:{now_due.completed_on}"
     elif kind is Kind.DATA_STALE and change.judged is not None:
         key = f"{key}:{change.judged.known_until}"
     _to_outbox(
@@ -79,9 +80,9 @@ def tell(
             "state": change.state,
             "why": change.why,
             "target": change.target,
-            "open_zones": _open_zones(work, yard, facts, today),
+            "open_zones": _open_zones(work, yard, target, kind, today),
             "application_id": None if about is None else about.id,
-            "rounds_done": rounds_done(facts),
+            "rounds_done": now_due.done,
             "rounds": plan_of(work, yard, target).rounds,
             "needed": _needed(work, yard, today),
             "is_closed_again": is_closed_again,
@@ -158,13 +159,9 @@ def _needed(work: Work, yard: YardRecord, on: date) -> dict[str, Any] | None:
     return {"si": amount.si, "unit": amount.unit, "most_si": most_si}
 
 
-def _open_zones(work: Work, yard: YardRecord, facts: Facts, on: date) -> list[str]:
-    """Return names of the zones still to do on a day, without those the label stops."""
-    done = rounds_done(facts)
-    had = {
-        zone: sum(zone in confirmed.zones for confirmed in facts.confirmed) for zone in facts.zones
-    }
-    open_now = [
-        zone for zone in yards.zones(work, yard.id) if zone.id in had and had[zone.id] <= done
-    ]
-    return [zone.name for zone in room(work, yard, open_now, on).zones or open_now]
+def _open_zones(work: Work, yard: YardRecord, target: Target, kind: str, today: date) -> list[str]:
+    """Return names of the zones a message is about: still to do, without those the label stops."""
+    now = round_of(work, yard, target, season_day(today, yard.lat))
+    ids = (now.late or now.zones) if kind == Kind.WINDOW_MISSED else now.zones
+    about = [zone for zone in yards.zones(work, yard.id) if zone.id in ids]
+    return [zone.name for zone in room(work, yard, about, today).zones or about]

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from typing import Final
 
+from bot.language.dates import say_day
 from bot.language.saying import UnitSystem, say_amount, say_area, say_decimal, say_rate
 from bot.talk import labelling, left_out, rounds
 from bot.talk import products as product_talk
@@ -14,6 +16,8 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
 from jobs.agronomy.ledger import UseUnknown
+from jobs.agronomy.season import State, Target
+from jobs.season_facts import next_half
 from jobs.turf_limits import LeftOut
 from jobs.uses import amounts as uses
 from jobs.uses.amounts import YardAmounts
@@ -41,6 +45,17 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         zone, day = unknown.entries[0].zone, unknown.entries[0].day
         return [rounds.unknown_use(talk, yard, zone, day)]
     return _say(talk, yard, found)
+
+
+def _due_later(talk: Talk, yard: YardRecord) -> date | None:
+    """Return the day on which the next half is due, where that is still to come."""
+    season = talk.season(yard)
+    if season is None or season.state != State.APPLIED:
+        return None
+    sight = rounds.sight_of(talk, yard)
+    course = None if sight is None else sight.course
+    half = next_half(talk.work, yard, Target.SUMMER_ANNUALS, talk.now, course)
+    return None if half is None or half.on <= talk.today(yard) else half.on
 
 
 def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
@@ -81,6 +96,9 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         number=found.round_number,
         rounds=found.rounds,
     )
+    due_on = _due_later(talk, yard) if found.round_number > 1 else None
+    if due_on is not None:
+        head += "\n" + talk.say("amounts.not_before", day=say_day(due_on, talk.today(yard)))
     tail = [*left_out.note_lines(talk, found.zones), *labelling.tail_lines(talk, found.product)]
     if found.cautions:
         tail.append(left_out.caution_line(talk, found.cautions))

@@ -240,10 +240,10 @@ def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[
     season = seasons.season(talk.work, yard.id, target)
     if season is not None and season.state == State.APPLIED:
         return treated
-    open_names = set(uses.open_zones(talk.work, yard, target))
+    today = talk.today(yard)
+    open_names = set(uses.open_zones(talk.work, yard, target, today))
     remaining = [zone for zone in treated if zone.name in open_names] or treated
     # What the grass or the label forbids got nothing.
-    today = talk.today(yard)
     with_room = list(room(talk.work, yard, remaining, today).zones)
     return with_room or fit(talk.work, yard, remaining, today) or remaining
 

@@ -307,7 +307,7 @@ def tightest_lines(talk: Talk, found: YardAmounts) -> list[str]:
 
 
 def stopped_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]:
-    """Return why zones get nothing this time: the label's maximum, or seed that goes first."""
+    """Return why zones get nothing this time: the label, down already, too late, seed first."""
     lines = []
     for each in found.stopped:
         if isinstance(each.why, UseUnknown):
@@ -324,6 +324,10 @@ def stopped_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]
                 period=talk.say(f"amounts.period_{each.why.period}"),
             )
         )
+    if found.down:
+        lines.append(talk.say("rounds.down", zones=", ".join(found.down)))
+    if found.late:
+        lines.append(talk.say("rounds.late", zones=", ".join(found.late)))
     if found.given_to_seed:
         lines.append(talk.say("rounds.given_to_seed", zones=", ".join(found.given_to_seed)))
     return lines

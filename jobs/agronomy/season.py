@@ -22,6 +22,7 @@ that spring is spring. Nothing here knows a clock: `step` is told what day it is
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
@@ -151,7 +152,10 @@ class Facts:
     ----------
     days_to_go
         Days to the event (first emergence: see `jobs.agronomy.timing`; soil falling through 70 °F);
-        negative once it is past, None while beyond the horizon or without an outlook.
+        negative once it is past, None while beyond the horizon or without an outlook. Where zones
+        come in turns, those of the first without a first round whose day is still to come.
+    days_to_first
+        Those of the earliest zone, done or not; None where `days_to_go` are those.
     zones
         The programme's zones.
     confirmed
@@ -175,6 +179,7 @@ class Facts:
     barrier_ends_on: date | None = None
     splits_from: date | None = None
     is_heads_up_due: bool = False
+    days_to_first: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,6 +210,45 @@ def step(season: Season, facts: Facts, plan: Plan, today: date) -> Step:
     if today.year > season.year:
         return _after(_new_year(season, today), facts, plan, today, why="new_year")
     return _after(season, facts, plan, today, why="")
+
+
+@dataclass(frozen=True, slots=True)
+class RoundNow:
+    """What comes next: rounds all zones have had, zones still to have the next, and those too late.
+
+    Too late is a zone without a first round once weeds are up there, unless no zone has one.
+    `completed_on` is the day on which the last zone got the newest of the rounds that all have had.
+    """
+
+    done: int
+    completed_on: date | None
+    zones: frozenset[int]
+    late: frozenset[int]
+
+
+def round_now(facts: Facts, told: Collection[str] = ()) -> RoundNow:
+    """Return the round a programme comes to next, by what was told of its season."""
+    whole, facts = facts.zones, programme_now(facts, told)
+    done = rounds_done(facts)
+    counts = Counter(zone for application in facts.confirmed for zone in application.zones)
+    completed_on = round_completed_on(facts, done) if done else None
+    return RoundNow(
+        done,
+        completed_on,
+        frozenset(zone for zone in facts.zones if counts[zone] <= done),
+        whole - facts.zones,
+    )
+
+
+def programme_now(facts: Facts, told: Collection[str]) -> Facts:
+    """Return the facts of the zones that still count for a season, by what was told of it.
+
+    Once weeds are up, a zone without its first round no longer holds back the others' second.
+    """
+    if Kind.WINDOW_MISSED not in told:
+        return facts
+    begun = _of_zones_begun(facts)
+    return begun if begun.zones else facts
 
 
 def rounds_done(facts: Facts) -> int:
@@ -250,8 +294,7 @@ def _new_year(season: Season, today: date) -> Season:
 
 
 def _after(season: Season, facts: Facts, plan: Plan, today: date, *, why: str) -> Step:
-    if Kind.WINDOW_MISSED in season.told:
-        facts = _of_zones_begun(facts)
+    facts = programme_now(facts, season.told)
     match season.state:
         case State.WAITING:
             return _from_waiting(season, facts, plan, today, why)
@@ -264,7 +307,6 @@ def _after(season: Season, facts: Facts, plan: Plan, today: date, *, why: str) -
 
 
 def _of_zones_begun(facts: Facts) -> Facts:
-    # Once weeds are up, a zone without its first round no longer holds back the others' second.
     begun = frozenset(zone for done in facts.confirmed for zone in done.zones)
     return replace(facts, zones=facts.zones & begun)
 
@@ -298,11 +340,17 @@ def _from_window_open(season: Season, facts: Facts, plan: Plan, today: date) -> 
         is_begun = bool(rounds_done(_of_zones_begun(facts)))
         after = State.APPLIED if is_begun else State.WAITING
         return _move(season, after, today, "emergence_reached", Kind.WINDOW_MISSED)
-    if days is not None and days > plan.lead_days + plan.false_start_days:
+    if _is_receding(facts, plan):
         return _closed_again(season, today)
     if days is not None and days <= plan.act_now_days and Kind.ACT_NOW not in season.told:
         return Step(_telling(season, Kind.ACT_NOW), (Kind.ACT_NOW,), "emergence_close")
     return Step(season)
+
+
+def _is_receding(facts: Facts, plan: Plan) -> bool:
+    """Tell whether the earliest zone's day is so far off that an open window was a false start."""
+    days = facts.days_to_go if facts.days_to_first is None else facts.days_to_first
+    return days is not None and days > plan.lead_days + plan.false_start_days
 
 
 def _closed_again(season: Season, today: date) -> Step:
@@ -346,7 +394,7 @@ def _from_retreat_due(season: Season, facts: Facts, plan: Plan, today: date) -> 
 
 def _taken_back(season: Season, facts: Facts, plan: Plan, today: date) -> Step:
     days = facts.days_to_go
-    is_open = days is not None and -plan.grace_days < days <= plan.lead_days + plan.false_start_days
+    is_open = days is not None and -plan.grace_days < days and not _is_receding(facts, plan)
     if is_open and Kind.WINDOW_MISSED not in season.told:
         return _move(season, State.WINDOW_OPEN, today, "taken_back")
     return _move(season, State.WAITING, today, "taken_back")

@@ -16,12 +16,11 @@ from jobs.agronomy.amounts import (
 from jobs.agronomy.ledger import Allowance, Entry, UseUnknown
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
-from jobs.agronomy.season import rounds_done
 from jobs.allowed import check_label, entries_of, label_allowances
 from jobs.labels import product_of
 from jobs.local_days import season_day
 from jobs.rounds import belongs_to
-from jobs.season_facts import plan_of, season_facts
+from jobs.season_facts import plan_of, round_of
 from jobs.seeded import given_to_seed
 from jobs.turf_limits import GrassCaution, LeftOut, judge
 from storage import products, yards
@@ -58,7 +57,8 @@ class YardAmounts:
 
     `round_number` of `rounds` is the round that comes next; `most` is the highest rate the label
     still allows on every zone, or None where it names no limit. `zones` are those in the plan;
-    `asked_each_time` stand beside it and in no total.
+    `asked_each_time` stand beside it and in no total. `down` have had this round already, and for
+    `late` it is too late.
     """
 
     plan: AmountPlan
@@ -74,6 +74,8 @@ class YardAmounts:
     stopped: tuple[StoppedZone, ...] = ()
     given_to_seed: tuple[str, ...] = ()
     tightest: TightestAllowance | None = None
+    down: tuple[str, ...] = ()
+    late: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +124,11 @@ def for_yard(work: Work, yard: YardRecord, on: date) -> YardAmounts:
         raise AllLeftOut(left_out)
     target, year = belongs_to(work, yard, on)
     to_seed = given_to_seed(work, yard, target, year, today)
-    zones = [z for z in fit if z.part == "every" and z.name.casefold() not in to_seed]
+    day = date(year, 1, 1) if year > today.year else today
+    programme = [z for z in fit if z.part == "every" and z.name.casefold() not in to_seed]
+    round_now = round_of(work, yard, target, day)
+    zones = [zone for zone in programme if zone.id in round_now.zones] or programme
+    late = [zone.name for zone in programme if zone.id in round_now.late and zone not in zones]
     stopped = _stopped(entries, zones, product, on)
     zones = [z for z in zones if z.name not in {each.zone for each in stopped}]
     if stopped and not zones:
@@ -132,14 +138,12 @@ def for_yard(work: Work, yard: YardRecord, on: date) -> YardAmounts:
     left = [check_label(entries, zone.name, product, product.rate, on) for zone in zones]
     most = min((rate for rate in left if rate), key=lambda rate: rate.rate_si, default=None)
     rounds = plan_of(work, yard, target).rounds
-    day = date(year, 1, 1) if year > today.year else today
-    done = rounds_done(season_facts(work, yard, None, target, day))
     return YardAmounts(
         plan,
         product,
         record,
         most,
-        min(done + 1, rounds),
+        min(round_now.done + 1, rounds),
         rounds,
         zones=tuple(zones),
         left_out=left_out,
@@ -148,6 +152,8 @@ def for_yard(work: Work, yard: YardRecord, on: date) -> YardAmounts:
         stopped=stopped,
         given_to_seed=tuple(z.name for z in fit if z.name.casefold() in to_seed),
         tightest=_tightest(entries, zones, product, on),
+        down=tuple(z.name for z in programme if z.id not in round_now.zones | round_now.late),
+        late=tuple(late),
     )
 
 

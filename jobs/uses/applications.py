@@ -17,10 +17,10 @@ from jobs.agronomy.series import DailySeries
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.allowed import check_label, entries_of
 from jobs.labels import product_of_snapshot, snapshot
-from jobs.local_days import local
+from jobs.local_days import local, season_day
 from jobs.record_details import RecordDetails
 from jobs.rounds import belongs_to
-from jobs.season_facts import NextHalf, Sight, next_half
+from jobs.season_facts import NextHalf, Sight, next_half, plan_of, round_of
 from jobs.seasons import look
 from jobs.watering_in import WATER_IN_WITHIN_DAYS, water_since
 from jobs.weather_of_day import water_terms
@@ -31,7 +31,9 @@ from storage.products import ProductRecord
 from storage.yards import YardRecord, ZoneRecord
 
 #: A second application on one zone within this time is asked about: two people, one spreader.
-ASKED_ABOUT_WITHIN: Final = timedelta(days=14)
+_ASKED_ABOUT_WITHIN: Final = timedelta(days=14)
+#: So is a half so much before the plan has it: the label's year is soon used up.
+_EARLY_BY: Final = timedelta(days=14)
 
 
 #: Target of what others put down against something else: it counts by the label, for no round.
@@ -161,14 +163,15 @@ def confirm(
     Raises
     ------
     AlreadyApplied
-        If a zone had one less than `ASKED_ABOUT_WITHIN` ago and the command is not sure.
+        If a zone had one lately, or its next half is not due for long, and the command is not sure.
     WeightAgainstVolume
         If the amount is a weight and the product goes by volume, or the other way round.
     """
     applied_on = local(command.applied_at, yard.timezone).date()
+    today = local(now, yard.timezone).date()
     target, year = belongs_to(work, yard, applied_on, command.target)
     if not command.is_sure:
-        _stop_if_applied_lately(work, yard, command.zones, applied_on)
+        _stop_if_applied_lately(work, yard, command.zones, applied_on, target)
     record, kept = None, command.product
     if kept is None and yard.product_id is not None and not command.is_product_unknown:
         record = products.product(work, yard.product_id)
@@ -233,7 +236,7 @@ def confirm(
         planned=None if product is None else product.rate,
         over=over,
         doubt=doubt,
-        open_zones=() if moved.state == State.APPLIED else open_zones(work, yard, target),
+        open_zones=() if moved.state == State.APPLIED else open_zones(work, yard, target, today),
         state=moved.state,
         water_in_by=water_in_by(work, yard, applied_on),
         next_half=next_half(work, yard, target, now, course),
@@ -344,31 +347,27 @@ def water_in_by(work: Work, yard: YardRecord, applied_on: date) -> date:
     return applied_on + timedelta(days=water_terms(work, yard).within_days)
 
 
-def open_zones(
-    work: Work, yard: YardRecord, target: Target = Target.SUMMER_ANNUALS
-) -> tuple[str, ...]:
-    """Return names of programme zones with fewer applications this season than the most treated."""
-    counts = {zone.name: 0 for zone in yards.zones(work, yard.id) if zone.is_treated}
-    by_name = {name.casefold(): name for name in counts}
-    season = seasons.season(work, yard.id, target)
-    for done in applications.of_yard(work, yard.id):
-        if season is None or done.year != season.year or done.target != target:
-            continue
-        for share in done.shares:
-            name = by_name.get(share.zone_name.casefold())
-            if name is not None:
-                counts[name] += 1
-    most = max(counts.values(), default=0)
-    return tuple(name for name, count in counts.items() if count < most)
+def open_zones(work: Work, yard: YardRecord, target: Target, today: date) -> tuple[str, ...]:
+    """Return names of the zones still to have the round a target's programme comes to next."""
+    ids = round_of(work, yard, target, season_day(today, yard.lat)).zones
+    return tuple(zone.name for zone in yards.zones(work, yard.id) if zone.id in ids)
 
 
 def _stop_if_applied_lately(
-    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], applied_on: date
+    work: Work,
+    yard: YardRecord,
+    zones: Sequence[ZoneRecord],
+    applied_on: date,
+    target: Target,
 ) -> None:
+    within = max(
+        _ASKED_ABOUT_WITHIN, timedelta(days=plan_of(work, yard, target).split_days) - _EARLY_BY
+    )
     names = {zone.name.casefold() for zone in zones}
     for done in reversed(applications.of_yard(work, yard.id)):
         again = [share.zone_name for share in done.shares if share.zone_name.casefold() in names]
-        if again and abs(applied_on - done.applied_on) < ASKED_ABOUT_WITHIN:
+        of_round = within if done.target == target else _ASKED_ABOUT_WITHIN
+        if again and abs(applied_on - done.applied_on) < of_round:
             raise AlreadyApplied(tuple(again), done.applied_on)
 
 

@@ -13,13 +13,13 @@ from jobs.agronomy.ledger import Entry, TooManyApplications, TooSoon, check_time
 from jobs.agronomy.products import Pack, Product
 from jobs.agronomy.purchase import Goal, NoPrice, Purchase, purchase
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
-from jobs.agronomy.season import Target, rounds_done
+from jobs.agronomy.season import Target
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.units import from_si, to_si
 from jobs.allowed import entries_of, label_allowances
 from jobs.labels import product_of
 from jobs.local_days import local, season_day
-from jobs.season_facts import plan_of, season_facts
+from jobs.season_facts import plan_of, round_of
 from jobs.seeded import given_to_seed
 from jobs.turf_limits import fit
 from jobs.uses.amounts import round_day
@@ -193,18 +193,23 @@ def _need(work: Work, yard: YardRecord, now: datetime) -> YardNeed:
         # What nobody knows the use of gets nothing until somebody says.
         and not any(each.unknown for each in label_allowances(entries, zone.name, product, on))
     ]
-    facts = season_facts(work, yard, None, target, day)
-    planned = max(0, plan_of(work, yard, target).rounds - rounds_done(facts))
-    rounds = {z.name: _rounds_allowed(entries, z, product, on, planned) for z in zones}
+    now_due = round_of(work, yard, target, day)
+    planned = max(0, plan_of(work, yard, target).rounds - now_due.done)
+    zones = [zone for zone in zones if zone.id not in now_due.late]
+    # Zones that have had this round already take one less.
+    wanted = {zone.name: max(0, planned - (zone.id not in now_due.zones)) for zone in zones}
+    rounds = {z.name: _rounds_allowed(entries, z, product, on, wanted[z.name]) for z in zones}
+    is_next = {zone.name: zone.id in now_due.zones and rounds[zone.name] > 0 for zone in zones}
     each_si = {zone.name: amount_for(zone.treated_m2, product.rate).si for zone in zones}
+    short = {name: count for name, count in rounds.items() if count < wanted[name]}
     return YardNeed(
         yard,
-        round_si=math.fsum(si for name, si in each_si.items() if rounds[name]),
+        round_si=math.fsum(si for name, si in each_si.items() if is_next[name]),
         year_si=math.fsum(si * rounds[name] for name, si in each_si.items()),
         rounds_left=max(rounds.values(), default=0),
         short=tuple(
-            (count, tuple(name for name in rounds if rounds[name] == count))
-            for count in sorted({count for count in rounds.values() if count < planned})
+            (count, tuple(name for name in short if short[name] == count))
+            for count in sorted(set(short.values()))
         ),
     )
 

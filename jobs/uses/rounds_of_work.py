@@ -10,12 +10,12 @@ from typing import Final
 
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.round_plan import Stop, begins_in, days_needed, in_order
-from jobs.agronomy.season import State, rounds_done
+from jobs.agronomy.season import State
 from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.rounds import targets_of
-from jobs.season_facts import plan_of, season_facts
+from jobs.season_facts import plan_of, round_of
 from jobs.turf_limits import room
 from jobs.weather_of_day import IN_PLACE_BEFORE_DAYS, advise, half_life_days
 from storage import applications, crews, products, seasons, wishes, yards
@@ -265,12 +265,8 @@ def _amount(work: Work, yard: YardRecord, today: date) -> tuple[Amount | None, f
     if product.rate is None or not zones:
         return None, None, False
     day = season_day(today, yard.lat)
-    facts = season_facts(work, yard, None, targets_of(yard)[0], day)
-    rounds = rounds_done(facts)
-    had = {
-        zone: sum(zone in confirmed.zones for confirmed in facts.confirmed) for zone in facts.zones
-    }
-    still = [zone for zone in zones if had.get(zone.id, 0) <= rounds] or zones
+    ids = round_of(work, yard, targets_of(yard)[0], day).zones
+    still = [zone for zone in zones if zone.id in ids] or zones
     allowed = room(work, yard, still, today)
     if not allowed.zones:
         return None, None, True

@@ -15,7 +15,7 @@ from jobs.agronomy.season import Target
 from jobs.agronomy.units import c_from_f
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
-from jobs.season_facts import plan_of
+from jobs.season_facts import of_zones_left, plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.yard_soil import as_reading, of_yard, with_turns
@@ -114,6 +114,7 @@ def report(
     zones = yards.zones(work, yard.id)
     judged = with_turns(grid, yard, every, zones, judge(cell, Target.SUMMER_ANNUALS))
     today = local(now, yard.timezone).date()
+    judged = of_zones_left(work, yard, judged, Target.SUMMER_ANNUALS, today)
 
     def back(day: date | None) -> date | None:
         return None if day is None else calendar_day(day, yard.lat)

@@ -54,7 +54,7 @@ def test_zones_the_label_has_no_room_for_are_not_bought_for(asked: Talker) -> No
     text = asked.ask("/buy")
     # 7,550 sq ft at 3.927 lb per 1,000 sq ft: 29.65 lb.
     assert "29 lb 10.4 oz for 7,550 sq ft" in text
-    assert "Not side: another round would go over your label's maximum" in text
+    assert "Down already this round: side" in text
     assert "rounds your label leaves on side this year: 0." in asked.ask("buy for the year")
 
 
@@ -63,7 +63,7 @@ def test_a_zone_of_which_nobody_knows_what_is_down_is_not_bought_for(asked: Talk
     asked.say("the service sprayed prodiamine on the side yesterday")
     text = asked.ask("/buy")
     assert "for 7,550 sq ft" in text
-    assert "side: I can't say" in text
+    assert "Down already this round: side" in text
 
 
 def test_what_may_not_go_down_yet_may_be_bought(asked: Talker) -> None:

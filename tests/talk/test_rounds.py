@@ -1,7 +1,7 @@
 """Rounds of a whole year: chosen in words, called for in their time, held by a barrier."""
 
 import re
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -231,6 +231,11 @@ def test_what_a_service_put_down_counts_toward_the_label(settled: Talker) -> Non
     assert "strip: 2.4 lb per 1,000 sq ft" in allowed
     assert "pool lawn: 6.4 lb" in allowed
     amounts = settled.ask("/amounts")
+    assert "Down already this round: strip" in amounts
+    assert "strip, 400" not in amounts
+    settled.say("applied")
+    settled.wait("P60D")
+    amounts = settled.ask("/amounts")
     assert "Not strip" in amounts
     assert "down already 4 lb" in amounts
     assert "strip, 400" not in amounts
@@ -260,7 +265,9 @@ def test_sooner_or_oftener_than_the_label_is_recorded_and_said(settled: Talker) 
     settled.say("at least 60 days between applications")
     assert "too close" not in settled.ask("applied")
     settled.wait("P20D")
-    text = settled.ask("applied strip")
+    # Five weeks before the half is due: asked about first.
+    assert "Is this another one" in settled.ask("applied strip")
+    text = settled.tap("Yes, another one")
     assert "Recorded" in text
     assert "too close to" in text
     settled.say("/undo")
@@ -285,9 +292,9 @@ def test_late_news_moves_the_second_half(settled: Talker) -> None:
 def test_applied_twice_over_the_maximum_is_recorded_with_the_sum(settled: Talker) -> None:
     settled.until_alert("window_open")
     settled.say("applied")
-    settled.wait("P20D")
+    settled.wait("P45D")
     settled.say("applied")
-    settled.wait("P20D")
+    settled.wait("P45D")
     text = settled.ask("applied")
     assert "With the 6.4 lb per 1000 sq ft down before" in text
 
@@ -314,3 +321,112 @@ def test_a_late_summer_call_that_the_label_leaves_nothing_for_says_so(tmp_path: 
     called = talker.until_alert("window_open", 70)
     assert "allows no further round" in called.reply.text
     assert "It is down" not in labels_of([called])
+
+
+# Zones that are not all in the same round.
+
+
+@pytest.fixture
+def partly(talker: Talker) -> Talker:
+    """A window that is open, and a front that has had its first half."""
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40, strip 5 by 80 ft, back 50x70")
+    talker.say(
+        "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
+    )
+    talker.until_alert("window_open")
+    talker.say("applied front")
+    return talker
+
+
+def test_amounts_are_for_what_is_still_to_do(partly: Talker) -> None:
+    text = partly.ask("/amounts")
+    # 3,900 sq ft at 3.2 lb per 1,000 sq ft: 12.48 lb.
+    assert "round 1 of 2: 12 lb 7.7" in text
+    assert "front, 2,400" not in text
+    assert "Down already this round: front" in text
+    assert "12 lb 7.7" in partly.ask("/today")
+    partly.say("applied")
+    with partly.db.reading() as work:
+        newest = applications.of_yard(work, 1)[-1]
+    assert sorted(share.zone_name for share in newest.shares) == ["back", "strip"]
+
+
+def test_a_half_that_is_not_due_yet_is_asked_about(partly: Talker) -> None:
+    partly.say("applied")
+    partly.wait("P21D")
+    text = partly.ask("/amounts")
+    assert "Not yet: this half is due about" in text.splitlines()[1]
+    said = partly.tap("It is down")
+    assert "Is this another one, on top of it?" in said
+    with partly.db.reading() as work:
+        assert len(applications.of_yard(work, 1)) == 2
+
+
+def test_a_zone_that_was_left_out_does_not_hold_back_the_others(partly: Talker) -> None:
+    partly.say("applied back")
+    missed = partly.until_alert("window_missed", 60)
+    assert "on strip;" in missed.reply.text
+    half = partly.until_alert("second_half_due", 80)
+    assert "round 2 of 2" in half.reply.text
+    assert "To do: front, back." in half.reply.text
+    text = partly.ask("/amounts")
+    assert "round 2 of 2" in text
+    assert "Not strip: too late there" in text
+    assert "18 lb 14" in text  # 5,900 sq ft
+    partly.say("applied")
+    assert "Yard 1: applied" in partly.ask("/yard")
+
+
+def test_the_second_half_is_called_anew_after_a_correction(partly: Talker) -> None:
+    partly.say("applied")
+    first = partly.until_alert("second_half_due", 80)
+    moved = (first.at.date() - timedelta(days=35)).strftime("%-d %B")
+    for number in (1, 2):
+        partly.say(f"record {number} date {moved}")
+    again = partly.until_alert("second_half_due", 40)
+    assert 18 <= (again.at - first.at).days <= 24
+
+
+def test_a_hot_strip_does_not_close_the_season_of_the_rest(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40, strip 5 by 80 ft, back 50x70")
+    talker.say(
+        "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
+    )
+    talker.until_alert("act_now")
+    talker.wait("P7D")
+    said = talker.wait("PT1M") if "window open" not in talker.ask("/yard") else []
+    assert said == []
+    assert "too late" not in text_of(talker.say("strip is hot") + talker.wait("P1D"))
+    overview = talker.ask("/yard")
+    assert "window open" in overview
+    assert "no round is due" not in talker.ask("/today")
+    late = talker.until_alert("window_missed", 40)
+    assert "strip" in late.reply.text
+
+
+def test_after_the_hot_strip_the_rest_keeps_its_own_days(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40, strip 5 by 80 ft, back 50x70")
+    talker.say(
+        "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
+    )
+    talker.say("strip is hot")
+    opened = talker.until_alert("window_open")
+    talker.say("applied strip")
+    after = []
+    for _ in range(80):
+        after += talker.wait("P1D")
+        if any(said.alert == "window_missed" for said in after):
+            break
+    kinds = [said.alert for said in after]
+    assert "soil_warming" not in kinds
+    last_call = next(said for said in after if said.alert == "act_now")
+    assert "To do: front, back." in last_call.reply.text
+    assert (last_call.at - opened.at).days >= 14
+    assert after[-1].alert == "window_missed"
+    assert "on front, back;" in after[-1].reply.text
