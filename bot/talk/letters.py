@@ -89,8 +89,8 @@ def write(letter: Letter) -> Reply:
     }
     lines = [_sentence(letter, judged, params, day)]
     is_call = letter.kind in _WITH_AMOUNT and not facts.get("is_closed_again")
-    if judged is not None and judged.turns and is_call:
-        lines.append(say_turns(judged, letter.language))
+    if judged is not None and letter.kind in _FIRST_CALLS and not facts.get("is_closed_again"):
+        lines += turn_lines(judged, letter.language)
     needed = facts.get("needed")
     if needed is not None and is_call:
         amount = amount_text(Amount(needed["si"], needed["unit"]), units, needed.get("most_si"))
@@ -130,20 +130,27 @@ _MAY_WAIT: Final = frozenset(
         Kind.BARRIER_FADING,
     }
 )
+_FIRST_CALLS: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW})
 _WITH_AMOUNT: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN})
 _WITH_FIGURES: Final = frozenset(
     {Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.WINDOW_MISSED, Kind.SECOND_HALF_DUE}
 )
 
 
-def say_turns(judged: Judged, language: str) -> str:
-    """Return in which turns zones come due: "strip first; front in about 10 days"."""
-    (first, _), *later = judged.turns
-    rest = "; ".join(
-        say("letters.turn_later", language, zones=", ".join(zones), days=days)
-        for zones, days in later
-    )
-    return say("letters.turns", language, first=", ".join(first), rest=rest)
+def turn_lines(judged: Judged, language: str) -> list[str]:
+    """Return in which turns zones come due, "strip first; front in about 10 days", and the late."""
+    lines = []
+    to_come = [turn for turn in judged.turns if turn[1] >= 0]
+    if len(to_come) > 1:
+        (first, _), *later = to_come
+        rest = "; ".join(
+            say("letters.turn_later", language, zones=", ".join(zones), days=days)
+            for zones, days in later
+        )
+        lines.append(say("letters.turns", language, first=", ".join(first), rest=rest))
+    if judged.late:
+        lines.append(say("letters.late", language, zones=", ".join(judged.late)))
+    return lines
 
 
 def _later_row(letter: Letter) -> Buttons:

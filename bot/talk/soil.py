@@ -9,7 +9,7 @@ from bot.language.dates import say_day
 from bot.language.saying import say_temp
 from bot.pictures.render import PictureSpec
 from bot.pictures.soil_words import soil_chart
-from bot.talk.letters import say_turns
+from bot.talk.letters import turn_lines
 from bot.talk.talk import Talk
 from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows
@@ -39,7 +39,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         _own(talk, yard, report),
         _past(talk, report),
         *_window(talk, yard, report),
-        say_turns(report.judged, talk.chat.language) if report.judged.turns else "",
+        *turn_lines(report.judged, talk.chat.language),
         _air_disagrees(talk, yard, report),
         freshness(talk, report.judged, talk.today(yard), report.place),
         *_troubles(talk, yard),

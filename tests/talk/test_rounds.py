@@ -400,7 +400,9 @@ def test_a_hot_strip_does_not_close_the_season_of_the_rest(talker: Talker) -> No
     talker.wait("P7D")
     said = talker.wait("PT1M") if "window open" not in talker.ask("/yard") else []
     assert said == []
-    assert "too late" not in text_of(talker.say("strip is hot") + talker.wait("P1D"))
+    told = text_of(talker.say("strip is hot") + talker.wait("P1D"))
+    assert "too late for a plain pre-emergent on front" not in told
+    assert "Too late on strip" in talker.ask("/soil")
     overview = talker.ask("/yard")
     assert "window open" in overview
     assert "no round is due" not in talker.ask("/today")
