@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 
 from jobs.agronomy.amounts import LabelLimitExceeded, counted_si
 from jobs.agronomy.ledger import (
@@ -26,6 +26,8 @@ from storage.database import Work
 from storage.yards import YardRecord
 
 _M2_PER_HA = 10_000.0
+#: An unknown product is spoken of for the longest period that labels count over.
+_REMEMBERED = timedelta(days=365)
 #: Room for floating point where a rate just fills what is left.
 _ROUNDING = 1e-9
 
@@ -44,6 +46,20 @@ def entries_of(work: Work, yard: YardRecord) -> tuple[Entry, ...]:
                 rate = Rate(share.amount_si / share.area_m2 * _M2_PER_HA, per)
             found.append(Entry(share.zone_name.casefold(), done.applied_on, product, rate))
     return tuple(found)
+
+
+def unknown_products(work: Work, yard: YardRecord, on: date) -> dict[str, date]:
+    """Return the newest day in the year before on which nobody knows what went onto a zone.
+
+    By the zone's name in lower case. It counts for no maximum, and may well count.
+    """
+    since = on - _REMEMBERED
+    return {
+        share.zone_name.casefold(): done.applied_on
+        for done in applications.of_yard(work, yard.id, since=since)
+        if done.product is None
+        for share in done.shares
+    }
 
 
 def label_allowances(

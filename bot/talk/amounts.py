@@ -109,6 +109,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         ),
         talk.say("amounts.label", rate=say_rate(plan.rate), limits=say_limits(talk, found.record)),
         *rounds.tightest_lines(talk, found),
+        *rounds.unknown_lines(talk, yard, [zone.name for zone in found.zones]),
         talk.say("amounts.caution"),
     ]
     buttons = rows([(talk.say("amounts.button_applied"), f"apply:all:{yard.id}")])

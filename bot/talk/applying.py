@@ -335,6 +335,8 @@ def _recorded(
                 percent=f"{abs(share) * 100:.0f}",
             )
         )
+    if done.planned is None:
+        lines.append(talk.say("applying.no_product"))
     lines += _doubt_lines(talk, done, today)
     if done.open_zones:
         lines.append(talk.say("applying.still_open", zones=", ".join(done.open_zones)))

@@ -13,6 +13,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.ledger import Allowance, TooManyApplications, TooSoon, UseUnknown
 from jobs.agronomy.season import State, Target
+from jobs.allowed import unknown_products
 from jobs.barriers import ZoneBarrier
 from jobs.rounds import weak_ingredients
 from jobs.season_facts import Sight, sight_now
@@ -137,6 +138,7 @@ def allowed(talk: Talk, yard: YardRecord) -> list[Reply]:
     lines = [talk.say("rounds.allowed_head", yard=yard.name)]
     for item in found:
         lines += _allowed_lines(talk, yard, item)
+    lines += unknown_lines(talk, yard, [item.zone for item in found])
     return [Reply("\n".join([*lines, talk.say("rounds.allowed_law")]))]
 
 
@@ -331,6 +333,25 @@ def stopped_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]
     if found.given_to_seed:
         lines.append(talk.say("rounds.given_to_seed", zones=", ".join(found.given_to_seed)))
     return lines
+
+
+def unknown_lines(talk: Talk, yard: YardRecord, zones: Sequence[str]) -> list[str]:
+    """Say on which of the zones something unknown went down, which may well count."""
+    today = talk.today(yard)
+    by_day: dict[date, list[str]] = {}
+    unknown = unknown_products(talk.work, yard, today)
+    for zone in zones:
+        if zone.casefold() in unknown:
+            by_day.setdefault(unknown[zone.casefold()], []).append(zone)
+    return [
+        talk.say(
+            "rounds.allowed_unknown_product",
+            zones=", ".join(names),
+            zone=names[0],
+            day=say_day(day, today),
+        )
+        for day, names in by_day.items()
+    ]
 
 
 def unknown_use(talk: Talk, yard: YardRecord, zone: str, day: date) -> Reply:

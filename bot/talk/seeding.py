@@ -106,6 +106,9 @@ def _answer_lines(
     today = talk.today(yard)
     on = say_day(wish.on or today, today)
     waits = each.answer.waits
+    if each.unknown_on is not None:
+        day = say_day(each.unknown_on, today)
+        return [talk.say("seeding.unknown", zone=each.zone, day=day)]
     if not waits or each.answer.earliest is None:
         return [talk.say("seeding.yes_free", zone=each.zone, on=on)]
     earliest = say_day(max(each.answer.earliest, today), today)

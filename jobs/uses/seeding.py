@@ -17,6 +17,7 @@ from jobs.agronomy.seeding import (
     may_go_on_at_seeding,
 )
 from jobs.agronomy.strengths import StrengthUnknown
+from jobs.allowed import unknown_products
 from jobs.labels import product_of
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import Judged
@@ -78,12 +79,17 @@ class Collision:
 
 @dataclass(frozen=True, slots=True)
 class ZoneAnswer:
-    """Whether and when one zone may be seeded, and the planned rounds that collide with it."""
+    """Whether and when one zone may be seeded, and the planned rounds that collide with it.
+
+    Where something unknown went down in the year before (`unknown_on`) nobody can say: it is not
+    allowed.
+    """
 
     zone: str
     species: str | None
     answer: SeedingAnswer
     allows: bool
+    unknown_on: date | None
     collisions: tuple[Collision, ...]
 
 
@@ -91,6 +97,7 @@ def ask(work: Work, yard: YardRecord, wish: Wish, now: datetime) -> list[ZoneAns
     """Return the answer for each zone of a wish, on its day or today."""
     today = local(now, yard.timezone).date()
     planned = _planned(work, yard, today)
+    unknown = unknown_products(work, yard, today)
     found = []
     for zone in wish.zones:
         species = wish.species_of(zone)
@@ -104,7 +111,9 @@ def ask(work: Work, yard: YardRecord, wish: Wish, now: datetime) -> list[ZoneAns
                 for each in _treated(work, yard, day, wish.label_days)
             )
         )
-        found.append(ZoneAnswer(zone.name, species, answer, answer.allows(on), clashes))
+        unknown_on = unknown.get(zone.name.casefold())
+        allows = answer.allows(on) and unknown_on is None
+        found.append(ZoneAnswer(zone.name, species, answer, allows, unknown_on, clashes))
     return found
 
 

@@ -7,7 +7,7 @@ import pytest
 from jobs.record_details import RecordDetails
 from jobs.uses import recording
 from storage import applications, journal, products, seasons
-from tests.talk.harness import Talker
+from tests.talk.harness import PLACE, Talker
 
 TARGETS = {"summer_annuals": "crabgrass", "winter_annuals": "annual bluegrass", "other": "other"}
 
@@ -139,3 +139,21 @@ def test_undo_after_partial_confirmations_restores_the_season(april: Talker) -> 
     assert before is not None
     assert after is not None
     assert (after.state, after.since, after.told) == (before.state, before.since, before.told)
+
+
+def test_what_nobody_knows_of_is_not_taken_for_nothing(april: Talker) -> None:
+    april.say("the service treated the strip yesterday")
+    allowed = april.ask("what is still allowed")
+    assert "strip: less what went down yesterday, which I know nothing of" in allowed
+    assert "pool lawn: less" not in allowed
+    seed = april.ask("can I seed the strip on 5 May?")
+    assert "I can't say. What went down yesterday is not known" in seed
+    assert "is open" not in seed
+
+
+def test_an_application_without_a_product_says_what_it_does_not_count_for(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40")
+    assert "I don't know which product that was" in talker.ask("applied front")
+    assert "I can't say" in talker.ask("can I seed the front on 5 May?")
