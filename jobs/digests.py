@@ -13,11 +13,14 @@ from datetime import date, datetime, timedelta
 from typing import Any, Final
 
 from jobs.agronomy.season import Kind, State, Target
+from jobs.cells import held as held_cell
 from jobs.data_trouble import trouble_of
 from jobs.local_days import local, next_look_at
 from jobs.manners import day_begins, first_awake, next_day
 from jobs.outlooks import Judged
 from jobs.sources.base import Cell
+from jobs.telling import about_zones
+from jobs.watering_in import water_on
 from jobs.weather_of_day import advise, rain_ahead_mm, run_of, washout
 from jobs.year_round import is_word_so
 from storage import alerts, applications, cells, crews, seasons, wishes, yards
@@ -112,6 +115,9 @@ def facts_for(
             facts.update(season.outlook)
             facts["today"] = today.isoformat()
     facts["trouble"] = trouble_of(work, yard, manners.source, now).to_json()
+    if alert.kind in _TRUE_IN and "word" not in facts:
+        # Some of it may have been put down while the alert waited for the morning.
+        facts.update(about_zones(work, yard, Target(alert.target), alert.kind, today))
     if alert.kind in _WITH_DAYS:
         advice = advise(work, yard, manners.source, now)
         if advice is not None:
@@ -220,7 +226,8 @@ def _is_watering_so(work: Work, alert: AlertRecord, today: date) -> bool:
     if alert.kind == Kind.WATERED_IN:
         return True
     by = alert.facts.get("by")
-    is_past = by is not None and today > date.fromisoformat(by) + timedelta(days=7)
+    told_until = timedelta(days=7 if alert.facts.get("stage") == "over" else 0)
+    is_past = by is not None and today > date.fromisoformat(by) + told_until
     return done.watered_in_on is None and not is_past
 
 
@@ -255,13 +262,20 @@ def _of_watering(
     work: Work, yard: YardRecord, facts: Mapping[str, Any], now: datetime, manners: Manners
 ) -> dict[str, Any]:
     """Return how to give what is missing, what rain is forecast, and whether it would wash off."""
-    missing = max(0.0, float(facts.get("wanted_mm", 0.0)) - float(facts.get("had_mm", 0.0)))
     found: dict[str, Any] = {"is_banned": bool(yard.is_water_banned)}
+    had_mm = float(facts.get("had_mm", 0.0))
+    if facts.get("application_id") is not None:
+        # Watered since the alert was written, say while it waited for the morning.
+        held = held_cell(work, manners.source, Cell.at(yard.lat, yard.lon))
+        done = applications.application(work, facts["application_id"])
+        had_mm = water_on(work, yard, None if held is None else held.known, done)
+        found["had_mm"] = had_mm
+    missing = max(0.0, float(facts.get("wanted_mm", 0.0)) - had_mm)
     run = run_of(wishes.of_yard(work, yard.id), missing)
     if run is not None:
         found["run"] = asdict(run)
     if "by" in facts:
-        by = date.fromisoformat(facts["by"])
+        by = max(date.fromisoformat(facts["by"]), local(now, yard.timezone).date())
         found["rain_ahead_mm"] = rain_ahead_mm(work, yard, manners.source, now, by)
     application_id = facts.get("application_id")
     if application_id is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Final
@@ -17,7 +18,7 @@ from jobs.year_round import Word, late_summer_facts
 from storage import alerts, crews, products, seasons, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
-from storage.yards import YardRecord
+from storage.yards import YardRecord, ZoneRecord
 
 #: What calls to the first round of a target.
 _CALLS: Final = (Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW)
@@ -59,6 +60,8 @@ def tell(
         key, more = f"{key}:{word.about}", {**word.facts, "word": word.about}
     elif about is not None:
         key = f"{key}:{about.id}"
+        stage = (more or {}).get("stage", "first")
+        key += "" if stage == "first" else f":{stage}"
     elif kind in _CALLS and is_called_again(work, yard, target):
         key = f"{key}:again"
     elif kind in (Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING):
@@ -80,11 +83,9 @@ def tell(
             "state": change.state,
             "why": change.why,
             "target": change.target,
-            "open_zones": _open_zones(work, yard, target, kind, today),
+            **about_zones(work, yard, target, kind, today),
             "application_id": None if about is None else about.id,
-            "rounds_done": now_due.done,
             "rounds": plan_of(work, yard, target).rounds,
-            "needed": _needed(work, yard, today),
             "is_closed_again": is_closed_again,
             **({} if is_closed_again else _capped_call(work, yard, kind, target, word, day)),
             **(
@@ -98,6 +99,23 @@ def tell(
         due_at=due_at,
         now=now,
     )
+
+
+def about_zones(
+    work: Work, yard: YardRecord, target: Target, kind: str, today: date
+) -> dict[str, Any]:
+    """Return the facts of the zones a message is about: which, how far they are, what they take.
+
+    Those still to do, without those the label stops; for a window missed those it is too late for.
+    """
+    now = round_of(work, yard, target, season_day(today, yard.lat))
+    ids = (now.late or now.zones) if kind == Kind.WINDOW_MISSED else now.zones
+    about = [zone for zone in yards.zones(work, yard.id) if zone.id in ids]
+    return {
+        "open_zones": [zone.name for zone in room(work, yard, about, today).zones or about],
+        "rounds_done": now.done,
+        "needed": _needed(work, yard, about, today),
+    }
 
 
 def is_called_again(work: Work, yard: YardRecord, target: Target) -> bool:
@@ -140,15 +158,16 @@ def _capped_call(
     return {"is_call_capped": True, "zones": [zone.name for zone in kept if zone.is_treated]}
 
 
-def _needed(work: Work, yard: YardRecord, on: date) -> dict[str, Any] | None:
-    """Return how much product a round of the yard takes on a day, and what the label allows of it.
+def _needed(
+    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date
+) -> dict[str, Any] | None:
+    """Return how much product zones take on a day, and what the label allows of it.
 
     Only zones that may get it count; None before a product is chosen, or where none may.
     """
     if yard.product_id is None:
         return None
-    treated = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
-    allowed = room(work, yard, treated, on)
+    allowed = room(work, yard, zones, on)
     if not allowed.zones:
         return None
     rate = product_of(products.product(work, yard.product_id)).rate
@@ -157,11 +176,3 @@ def _needed(work: Work, yard: YardRecord, on: date) -> dict[str, Any] | None:
     amount = amount_for(area_m2, rate)
     most_si = None if allowed.most is None else amount_for(area_m2, allowed.most).si
     return {"si": amount.si, "unit": amount.unit, "most_si": most_si}
-
-
-def _open_zones(work: Work, yard: YardRecord, target: Target, kind: str, today: date) -> list[str]:
-    """Return names of the zones a message is about: still to do, without those the label stops."""
-    now = round_of(work, yard, target, season_day(today, yard.lat))
-    ids = (now.late or now.zones) if kind == Kind.WINDOW_MISSED else now.zones
-    about = [zone for zone in yards.zones(work, yard.id) if zone.id in ids]
-    return [zone.name for zone in room(work, yard, about, today).zones or about]

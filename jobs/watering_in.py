@@ -7,9 +7,7 @@ from typing import Any, Final
 
 import numpy as np
 
-from jobs.agronomy.season import (
-    Kind,
-)
+from jobs.agronomy.season import Kind
 from jobs.agronomy.series import DailySeries
 from jobs.labels import product_of_snapshot
 from jobs.weather_of_day import water_terms
@@ -22,30 +20,34 @@ from storage.yards import YardRecord
 #: label's own terms, in `jobs.weather_of_day.water_terms`.
 WATER_IN_WITHIN_DAYS: Final = 7
 
+#: The last call does not come on the heels of the first, where the label's time is short.
+_NOT_AGAIN_BEFORE: Final = timedelta(days=3)
 
-def water_since(work: Work, yard: YardRecord, known: DailySeries | None, day: date) -> float:
-    """Return rain after a day, and watering reported since it [mm].
+
+def water_on(
+    work: Work, yard: YardRecord, known: DailySeries | None, done: ApplicationRecord
+) -> float:
+    """Return what fell on an application since: rain, and watering reported [mm].
 
     Rain of the day itself is left out: a day's total does not say whether it fell before the
-    product was down.
+    product was down. Watering of that day counts if it was told of later than the application.
     """
-    reported = applications.watered_mm(work, yard.id, day)
+    reported = applications.watered_mm(work, yard.id, done.applied_on, after=done.id)
     if known is None:
         return reported
-    rain = known.between(day + timedelta(days=1), known.last_day).rain_mm
+    rain = known.between(done.applied_on + timedelta(days=1), known.last_day).rain_mm
     return reported + float(np.nansum(rain))
 
 
 def look_at_watering(
     work: Work, yard: YardRecord, known: DailySeries | None, today: date
 ) -> list[tuple[Kind, ApplicationRecord, dict[str, Any]]]:
-    """Note what has been watered in; return at most one thing to tell of each kind.
+    """Note what has been watered in; return what to tell.
 
-    Zones done on neighbouring days wait for the same rain: the newest that is done, and the oldest
-    that is not, speak for the others.
+    What went down on one day is spoken of together. What lacks water is told of on the day after,
+    shortly before its time is over, and when it is over: its `stage`.
     """
     since = today - timedelta(days=2 * WATER_IN_WITHIN_DAYS)
-    done_with: dict[Kind, tuple[Kind, ApplicationRecord, dict[str, Any]]] = {}
     waiting = [
         done
         for done in applications.of_yard(work, yard.id, since=since)
@@ -54,18 +56,26 @@ def look_at_watering(
     if not waiting:
         return []
     wanted = water_terms(work, yard)
+    found: dict[tuple[Kind, date], tuple[Kind, ApplicationRecord, dict[str, Any]]] = {}
     for done in waiting:
-        had_mm = water_since(work, yard, known, done.applied_on)
-        facts = {"had_mm": had_mm, "wanted_mm": wanted.depth_mm}
+        had_mm = water_on(work, yard, known, done)
+        facts: dict[str, Any] = {"had_mm": had_mm, "wanted_mm": wanted.depth_mm}
         if had_mm >= wanted.depth_mm:
             applications.set_watered_in(work, done.id, today)
-            done_with[Kind.WATERED_IN] = (Kind.WATERED_IN, done, facts)
-        elif _is_label_alone(done):
-            continue
-        elif today > done.applied_on and Kind.WATER_IN not in done_with:
+            found[Kind.WATERED_IN, today] = (Kind.WATERED_IN, done, facts)
+        elif not _is_label_alone(done) and today > done.applied_on:
             by = done.applied_on + timedelta(days=wanted.within_days)
-            done_with[Kind.WATER_IN] = (Kind.WATER_IN, done, {**facts, "by": by.isoformat()})
-    return list(done_with.values())
+            stage = _stage(done.applied_on, by, today)
+            facts |= {"by": by.isoformat(), "stage": stage}
+            found[Kind.WATER_IN, done.applied_on] = (Kind.WATER_IN, done, facts)
+    return list(found.values())
+
+
+def _stage(applied_on: date, by: date, today: date) -> str:
+    if today > by:
+        return "over"
+    is_near = today >= by - timedelta(days=1) and today >= applied_on + _NOT_AGAIN_BEFORE
+    return "last" if is_near else "first"
 
 
 def _is_label_alone(done: ApplicationRecord) -> bool:

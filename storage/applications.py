@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import bindparam, func, select
+from sqlalchemy import and_, bindparam, func, or_, select
 
 from storage import models
 from storage.database import Work
@@ -177,13 +177,35 @@ def undo_watering(work: Work, watering_id: int, now: datetime) -> None:
     work.flush()
 
 
-def watered_mm(work: Work, yard_id: int, since: date) -> float:
-    """Return the depth people reported since a day [mm]."""
+def watered_mm(work: Work, yard_id: int, since: date, after: int | None = None) -> float:
+    """Return the depth people reported since a day [mm].
+
+    Parameters
+    ----------
+    since
+        The first day.
+    after
+        An application: of the first day's waterings those count that were told of after it. None:
+        all do.
+    """
+    is_after = models.Watering.watered_on >= since
+    if after is not None:
+        told = models.Journal
+        applied = select(func.max(told.id)).where(
+            told.yard_id == yard_id, told.action == "application.add", told.subject_id == after
+        )
+        later = select(told.subject_id).where(
+            told.yard_id == yard_id,
+            told.action == "watering.add",
+            told.id > func.coalesce(applied.scalar_subquery(), 0),
+        )
+        is_after = or_(
+            models.Watering.watered_on > since,
+            and_(models.Watering.watered_on == since, models.Watering.id.in_(later)),
+        )
     total = work.scalar(
         select(func.sum(models.Watering.depth_mm)).where(
-            models.Watering.yard_id == yard_id,
-            models.Watering.watered_on >= since,
-            models.Watering.undone_at.is_(None),
+            models.Watering.yard_id == yard_id, is_after, models.Watering.undone_at.is_(None)
         )
     )
     return float(total or 0.0)

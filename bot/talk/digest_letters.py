@@ -13,6 +13,7 @@ from bot.language.saying import UnitSystem, say_depth, say_temp
 from bot.talk import year_letters
 from bot.talk.amounts import amount_text
 from bot.talk.troubles import trouble_lines
+from bot.talk.watering import later_call
 from bot.turn import Button, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
@@ -73,6 +74,7 @@ def _groups(letters: list[Letter]) -> Iterator[tuple[str, list[Letter]]]:
     for each in sorted(letters, key=_urgency):
         key = f"letters.digest_{each.kind}"
         key += "_back" if each.facts.get("is_back") else ""
+        key += later_call(each.facts)
         key += "_again" if each.facts.get("is_closed_again") else ""
         key = year_letters.digest_key(each) or key
         if not has(key, each.language):

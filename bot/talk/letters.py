@@ -13,7 +13,7 @@ from bot.talk import digest_letters, year_letters
 from bot.talk.amounts import amount_text
 from bot.talk.days import alert_lines
 from bot.talk.troubles import trouble_lines
-from bot.talk.watering import water_lines
+from bot.talk.watering import later_call, water_lines
 from bot.turn import Button, Buttons, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
@@ -163,6 +163,7 @@ def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], 
         key += "_back"
     if letter.facts.get("is_closed_again"):
         key += "_again"
+    key += later_call(letter.facts)
     if judged is not None and judged.p50 is not None:
         params["up"] = day(judged.p50)
         params["closes"] = day(judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS))

@@ -57,6 +57,12 @@ def worry(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     return [_heavy(talk, yard, text)]
 
 
+def later_call(facts: Mapping[str, Any]) -> str:
+    """Return the end of a sentence's key for a later call to water in; empty for the first."""
+    stage = facts.get("stage")
+    return f"_{stage}" if stage in ("last", "over") else ""
+
+
 def water_lines(
     facts: Mapping[str, Any], timezone: str, today: date, units: UnitSystem, lang: str
 ) -> list[str]:

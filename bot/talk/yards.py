@@ -25,7 +25,7 @@ from jobs.sources.gazetteer import find_places
 from jobs.uses import applications as application_uses
 from jobs.uses import yards as uses
 from jobs.uses.soil import IN_PLACE_BEFORE_DAYS
-from jobs.watering_in import water_since
+from jobs.watering_in import water_on
 from jobs.weather_of_day import water_terms
 from storage import applications, products, yards
 from storage.seasons import SeasonRecord
@@ -374,7 +374,7 @@ def _applied(talk: Talk, yard: YardRecord, state: State) -> list[str]:
     if waiting:
         held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
         known = None if held is None else held.known
-        had_mm = water_since(talk.work, yard, known, waiting[0].applied_on)
+        had_mm = water_on(talk.work, yard, known, waiting[0])
         wanted_mm = water_terms(talk.work, yard).depth_mm
         missing = say_depth(max(0.0, wanted_mm - had_mm) / 1000, talk.unit_system)
         by = say_day(application_uses.water_in_by(talk.work, yard, waiting[0].applied_on), today)

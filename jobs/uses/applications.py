@@ -22,7 +22,7 @@ from jobs.record_details import RecordDetails
 from jobs.rounds import belongs_to
 from jobs.season_facts import NextHalf, Sight, next_half, plan_of, round_of
 from jobs.seasons import look
-from jobs.watering_in import WATER_IN_WITHIN_DAYS, water_since
+from jobs.watering_in import WATER_IN_WITHIN_DAYS, water_on
 from jobs.weather_of_day import water_terms
 from storage import applications, journal, products, seasons, yards
 from storage.applications import ApplicationRecord, ZoneShare
@@ -297,7 +297,8 @@ def record_watering(
         raise WateredBefore(waiting[0].applied_on)
     first = below[0]
     wanted_mm = water_terms(work, yard).depth_mm
-    missing_mm = max(0.0, wanted_mm - water_since(work, yard, known, first.applied_on))
+    had_mm = {each.id: water_on(work, yard, known, each) for each in below}
+    missing_mm = max(0.0, wanted_mm - had_mm[first.id])
     added_mm = missing_mm if depth_mm is None else depth_mm
     watering_id = applications.add_watering(
         work,
@@ -309,8 +310,7 @@ def record_watering(
     )
     done = []
     for application in below:
-        had_mm = water_since(work, yard, known, application.applied_on)
-        if had_mm >= wanted_mm - 1e-6:
+        if had_mm[application.id] + added_mm >= wanted_mm - 1e-6:
             applications.set_watered_in(work, application.id, on)
             done.append(application.id)
     journal_id = journal.note(
@@ -325,7 +325,7 @@ def record_watering(
     )
     return Watered(
         added_mm=added_mm,
-        had_mm=water_since(work, yard, known, first.applied_on),
+        had_mm=had_mm[first.id] + added_mm,
         wanted_mm=wanted_mm,
         is_watered_in=first.id in done,
         journal_id=journal_id,

@@ -1,9 +1,11 @@
 """A spring lived through in the terminal, on the invented climate."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from jobs.sources.simulated import SimulatedSource
 from storage import alerts, applications, seasons
 from tests.talk.harness import PLACE, Talker, labels_of, text_of
 
@@ -196,12 +198,51 @@ def test_no_reminder_of_a_second_half_that_the_label_does_not_allow(talker: Talk
     assert "season_over" in heard
 
 
-def test_dry_weeks_bring_one_reminder_to_water_in(settled: Talker) -> None:
-    settled.until_alert("window_open")
-    settled.say("applied")
-    heard = [said.alert for said in settled.wait("P10D")]
-    assert heard.count("water_in") + heard.count("watered_in") >= 1
-    assert heard.count("water_in") <= 1
+class Dry(SimulatedSource):
+    """The simulated climate without a drop of rain."""
+
+    def fetch(self, requests, now):
+        return {
+            cell: replace(each, known=replace(each.known, rain_mm=0.0 * each.known.rain_mm))
+            for cell, each in super().fetch(requests, now).items()
+        }
+
+
+def test_dry_weeks_bring_three_calls_to_water_in_and_no_more(tmp_path) -> None:
+    talker = Talker(tmp_path, source=Dry(0))
+    talker.settle_in()
+    talker.until_alert("window_open")
+    talker.say("applied")
+    applied_on = talker.session.now.date()
+    calls = [said for said in talker.wait("P20D") if said.alert == "water_in"]
+    assert [(said.at.date() - applied_on).days for said in calls] == [1, 6, 8]
+    assert "last call to water in" in calls[1].reply.text
+    assert "the time for watering in was over" in calls[2].reply.text
+
+
+def test_zones_done_on_two_days_are_reminded_of_each(tmp_path) -> None:
+    talker = Talker(tmp_path, source=Dry(0))
+    talker.settle_in()
+    talker.until_alert("window_open")
+    talker.say("applied strip")
+    talker.wait("P2D")
+    talker.say("watered 0.5 in")
+    talker.say("applied pool lawn, south bed")
+    calls = [said for said in talker.wait("P3D") if said.alert == "water_in"]
+    # What was watered before they went down is none of theirs.
+    assert len(calls) == 1
+    assert "0.5 in still missing" in calls[0].reply.text
+
+
+def test_an_alert_that_waited_for_the_morning_tells_what_is_true_then(tmp_path) -> None:
+    talker = Talker(tmp_path, source=Dry(0))
+    talker.settle_in()
+    talker.until_alert("window_open")
+    talker.wait("PT13H")  # nine in the evening
+    talker.say("applied yesterday")
+    talker.say("watered 0.3 in")
+    (call,) = [said for said in talker.wait("PT20H") if said.alert == "water_in"]
+    assert "0.2 in still missing" in call.reply.text
 
 
 def test_reported_water_adds_up(settled: Talker) -> None:
