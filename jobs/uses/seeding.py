@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from jobs.agronomy.ingredients import ingredients
+from jobs.agronomy.late_summer import autumn_date
 from jobs.agronomy.products import ai_kg_ha
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.seeding import (
@@ -286,13 +287,17 @@ def _planned(work: Work, yard: YardRecord, today: date) -> list[tuple[Target, da
     found = []
     for target in targets_of(yard):
         record = seasons.season(work, yard.id, target)
-        if record is None or record.outlook is None:
+        if record is None or State(record.state) in (State.APPLIED, State.RETREAT_DUE):
             continue
-        event = Judged.from_json(record.outlook).p50
-        is_done = State(record.state) in (State.APPLIED, State.RETREAT_DUE)
-        if event is not None and event > today and not is_done:
+        event = None if record.outlook is None else Judged.from_json(record.outlook).p50
+        if event is not None and event > today:
             lead = timedelta(days=plan_of(work, yard, target).lead_days)
             found.append((target, max(today, event - lead)))
+        elif event is None and target is Target.WINTER_ANNUALS:
+            # In spring the outlook does not reach so far: the region's date is all there is.
+            year = season_day(today, yard.lat).year
+            by = date(year, *autumn_date(abs(yard.lat), yard.lon).last)
+            found.append((target, max(today, calendar_day(by, yard.lat))))
     if yard.has_dormant_half:
         northern = season_day(today, yard.lat)
         month, day = PLANNED_DORMANT_FROM

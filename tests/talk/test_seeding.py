@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from storage import alerts, seedings, yards
-from tests.talk.harness import PLACE, Talker, labels_of
+from tests.talk.harness import PLACE, Talker, labels_of, text_of
 
 
 @pytest.fixture
@@ -92,6 +92,17 @@ def test_autumn_round_and_overseeding_collide_and_one_of_them_is_chosen(treated:
     treated.say("/undo")
     with treated.db.reading() as work:
         assert not seedings.of_yard(work, 1)[0].is_before_round
+
+
+def test_seed_planned_in_spring_collides_with_the_late_summer_round(treated: Talker) -> None:
+    treated.say("late summer round")
+    treated.wait("P10D")
+    said = treated.say("seed strip 5 September, label 12 weeks")
+    assert "collides with the late-summer round about" in text_of(said)
+    treated.tap("seed:plan:1")
+    treated.tap("Seed first")
+    called = treated.until_alert("window_open", 160)
+    assert "strip" not in called.reply.text
 
 
 def test_the_round_first_drops_the_plan_to_seed(treated: Talker) -> None:
