@@ -56,8 +56,13 @@ def tell(
     key = f"{yard.id}:{target}:{year}:{kind}"
     now_due = round_of(work, yard, target, day)
     is_closed_again = kind == Kind.SOIL_WARMING and FALSE_START in change.why.split(", ")
+    capped = {} if is_closed_again else _capped_call(work, yard, kind, target, word, day)
+    if capped and kind == Kind.WINDOW_MISSED:
+        return  # nothing could be put down: that was told when it was called for
     if word is not None:
         key, more = f"{key}:{word.about}", {**word.facts, "word": word.about}
+    elif capped:
+        key = f"{yard.id}:{target}:{year}:capped"
     elif about is not None:
         key = f"{key}:{about.id}"
         stage = (more or {}).get("stage", "first")
@@ -87,7 +92,7 @@ def tell(
             "application_id": None if about is None else about.id,
             "rounds": plan_of(work, yard, target).rounds,
             "is_closed_again": is_closed_again,
-            **({} if is_closed_again else _capped_call(work, yard, kind, target, word, day)),
+            **capped,
             **(
                 late_summer_facts(work, yard, day.year)
                 if target is Target.WINTER_ANNUALS
@@ -150,7 +155,7 @@ def _capped_call(
     work: Work, yard: YardRecord, kind: str, target: Target, word: Word | None, day: date
 ) -> dict[str, Any]:
     """Return the facts of a call that the label leaves nothing for; nothing for any other."""
-    if word is not None or kind not in _CALLS:
+    if word is not None or kind not in (*_CALLS, Kind.WINDOW_MISSED):
         return {}
     kept = yards.zones(work, yard.id)
     if is_more_allowed(work, yard, kept, day):

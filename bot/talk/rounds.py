@@ -15,12 +15,13 @@ from jobs.agronomy.ledger import Allowance, TooManyApplications, TooSoon, UseUnk
 from jobs.agronomy.season import State, Target
 from jobs.allowed import unknown_products
 from jobs.barriers import ZoneBarrier
+from jobs.local_days import season_day
 from jobs.rounds import weak_ingredients
-from jobs.season_facts import Sight, sight_now
+from jobs.season_facts import Sight, is_more_allowed, sight_now
 from jobs.uses import rounds as uses
 from jobs.uses.amounts import YardAmounts
 from jobs.uses.yards import SPLITS_DAYS
-from storage import seedings
+from storage import seedings, yards
 from storage.yards import YardRecord
 
 _NAMES: Final = {
@@ -239,7 +240,11 @@ def _standing(talk: Talk, yard: YardRecord, each: uses.TargetStanding) -> str:
     event = "" if each.event is None else say_day(each.event, talk.today(yard))
     match each.state:
         case State.WINDOW_OPEN:
-            key = "rounds.standing_open"
+            key = (
+                "rounds.standing_open"
+                if is_round_left_now(talk, yard)
+                else "rounds.standing_capped"
+            )
         case State.APPLIED:
             key = "rounds.standing_applied"
         case State.RETREAT_DUE:
@@ -249,6 +254,12 @@ def _standing(talk: Talk, yard: YardRecord, each: uses.TargetStanding) -> str:
         case State.WAITING:
             key = "rounds.standing_past" if each.is_over else "rounds.standing_waiting"
     return talk.say(key, name=name, event=event)
+
+
+def is_round_left_now(talk: Talk, yard: YardRecord) -> bool:
+    """Tell whether the label leaves a whole round on any zone today."""
+    kept = yards.zones(talk.work, yard.id)
+    return is_more_allowed(talk.work, yard, kept, season_day(talk.today(yard), yard.lat))
 
 
 def _buttons(talk: Talk, yard: YardRecord) -> Buttons:

@@ -360,7 +360,9 @@ def _open(talk: Talk, yard: YardRecord, judged: Judged) -> list[str]:
     if judged.p50 is not None:
         closes = say_day(_before(judged.p50, IN_PLACE_BEFORE_DAYS), today)
         up = say_day(judged.p50, today)
-        lines.append(talk.say("yards.detail_window_open", closes=closes, up=up))
+        is_left = rounds.is_round_left_now(talk, yard)
+        key = "yards.detail_window_open" if is_left else "yards.detail_window_capped"
+        lines.append(talk.say(key, closes=closes, up=up))
     return lines
 
 
