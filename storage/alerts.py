@@ -211,7 +211,7 @@ def newest_told(work: Work, yard_id: int, kinds: Sequence[str]) -> AlertRecord |
 def _settle_lost(work: Work, now: datetime) -> None:
     work.execute(
         update(models.Alert)
-        .where(models.Alert.state == "sending", models.Alert.lease_until < now)
+        .where(models.Alert.state == "sending", models.Alert.lease_until <= now)
         .values(state="uncertain", lease_owner=None)
     )
 
