@@ -158,7 +158,7 @@ def withdraw(work: Work, alert_id: int) -> None:
     work.execute(
         update(models.Alert)
         .where(models.Alert.id == alert_id, models.Alert.state == "due")
-        .values(state="withdrawn")
+        .values(state="withdrawn", told_with=None)
     )
 
 
@@ -184,9 +184,15 @@ def messages_since(work: Work, chat_id: int, since: datetime) -> int:
 
 
 def told_together(work: Work, alert_id: int) -> list[AlertRecord]:
-    """Return the alerts told in another one's message, oldest first."""
+    """Return the alerts told in another one's message, oldest first.
+
+    They share its fate: one that waits or was withdrawn meanwhile is not told with it any more.
+    """
+    lead = work.get_one(models.Alert, alert_id)
     rows = work.scalars(
-        select(models.Alert).where(models.Alert.told_with == alert_id).order_by(models.Alert.id)
+        select(models.Alert)
+        .where(models.Alert.told_with == alert_id, models.Alert.state == lead.state)
+        .order_by(models.Alert.id)
     )
     return [plain(row, AlertRecord) for row in rows]
 
@@ -273,8 +279,9 @@ def settle(
     row.state = "due" if outcome == "later" else outcome
     row.lease_until = None
     row.lease_owner = None
-    if outcome == "later" and again_at is not None:
-        row.due_at = again_at
+    if outcome == "later":
+        row.told_with = None
+        row.due_at = row.due_at if again_at is None else again_at
     if outcome == "sent":
         row.sent_at = now
     work.flush()
@@ -292,7 +299,7 @@ def drop_waiting(work: Work, yard_id: int, target: str, kinds: list[str]) -> Non
                 or_(*(models.Alert.kind == kind for kind in kinds)),
             )
         )
-        .values(state="withdrawn")
+        .values(state="withdrawn", told_with=None)
     )
 
 
