@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import and_, func, or_, select, update
+from sqlalchemy import Select, and_, func, or_, select, update
 
 from storage import models
 from storage.database import Work, changed_rows
@@ -197,20 +197,36 @@ def told_together(work: Work, alert_id: int) -> list[AlertRecord]:
     return [plain(row, AlertRecord) for row in rows]
 
 
-def newest_told(work: Work, yard_id: int, kinds: Sequence[str]) -> AlertRecord | None:
-    """Return a yard's newest alert of some kinds that has been sent, or may have been."""
-    return plain_or_none(
-        work.scalar(
-            select(models.Alert)
-            .where(
-                models.Alert.yard_id == yard_id,
-                models.Alert.kind.in_(kinds),
-                models.Alert.state.in_(("sent", "uncertain")),
-            )
-            .order_by(models.Alert.id.desc())
-            .limit(1)
-        ),
-        AlertRecord,
+def newest_told(
+    work: Work, yard_id: int, kinds: Sequence[str], chat_id: int | None = None
+) -> AlertRecord | None:
+    """Return a yard's newest alert of some kinds that has been sent, or may have been.
+
+    With a chat only what was told there counts.
+    """
+    told = _told(yard_id, kinds)
+    if chat_id is not None:
+        told = told.where(models.Alert.chat_id == chat_id)
+    return plain_or_none(work.scalar(told.limit(1)), AlertRecord)
+
+
+def newest_told_by_chat(work: Work, yard_id: int, kinds: Sequence[str]) -> list[AlertRecord]:
+    """Return the newest such alert of each chat that was told, newest first."""
+    newest: dict[int, models.Alert] = {}
+    for row in work.scalars(_told(yard_id, kinds)):
+        newest.setdefault(row.chat_id, row)
+    return [plain(row, AlertRecord) for row in newest.values()]
+
+
+def _told(yard_id: int, kinds: Sequence[str]) -> Select[models.Alert]:
+    return (
+        select(models.Alert)
+        .where(
+            models.Alert.yard_id == yard_id,
+            models.Alert.kind.in_(kinds),
+            models.Alert.state.in_(("sent", "uncertain")),
+        )
+        .order_by(models.Alert.id.desc())
     )
 
 
