@@ -106,6 +106,7 @@ def redate(
     NoSuchRecord
         If there is none.
     """
+    yards.hold(work, yard.id)
     record = _record(work, yard, record_id)
     on = local(applied_at, yard.timezone).date()
     said = Target(record.target) if record.target in set(Target) else None

@@ -70,6 +70,7 @@ def undo(
     yard = None if entry.yard_id is None else yards.yard(work, entry.yard_id)
     if yard is None:
         raise NothingToUndo
+    yards.hold(work, yard.id)
     _UNDO[entry.action](work, yard, entry, person_id, now)
     journal.mark_undone(work, entry.id, person_id=person_id, now=now)
     return Undone(entry, yards.yard(work, yard.id))

@@ -1,5 +1,6 @@
 """The same house on PostgreSQL as on SQLite: schema, rivals for one alert, a whole conversation."""
 
+import contextlib
 import os
 import threading
 import time
@@ -19,7 +20,8 @@ from bot.wiring import MovedClock, assemble
 from jobs.agronomy.season import Kind
 from jobs.deliver import deliver_due
 from jobs.sources.simulated import SimulatedSource
-from storage import alerts, chats, models, yards
+from jobs.uses import applications as uses
+from storage import alerts, applications, chats, models, yards
 from storage.database import Database
 
 SERVER = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
@@ -184,6 +186,50 @@ def test_a_turn_delivered_twice_at_once_is_answered_once(made, kind):
     with base.reading() as work:
         chat = chats.find_chat(work, "test", "7")
         assert len(yards.of_chat(work, chat.id)) == 1
+
+
+@both
+def test_the_same_work_reported_by_two_at_once_is_asked_about(made, kind, monkeypatch):
+    base = made(kind)
+    base.upgrade()
+    machine = assemble(base, SimulatedSource(0), TerminalMessenger(), owner="test")
+
+    def say(person, **said):
+        key = f"{person}:{said}"
+        turn = Turn(key, "test", "-100", person, START, is_group=True, **said)
+        return machine.conversation.handle(turn)
+
+    say("ann", place=(38.72, -96.41))
+    say("ann", text="mill lawn 60x40 ft, kiln side 12x9 m")
+    say("ben", text="/zones")
+    for job in machine.jobs:
+        job.run(START)
+    # Whoever has passed the check waits for the other to pass it too; one that is held up cannot.
+    passed = threading.Barrier(2)
+    check = uses._stop_if_applied_lately
+
+    def check_and_meet(*asked):
+        check(*asked)
+        with contextlib.suppress(threading.BrokenBarrierError):
+            passed.wait(timeout=1)
+
+    monkeypatch.setattr(uses, "_stop_if_applied_lately", check_and_meet)
+    answers = []
+    rivals = [
+        threading.Thread(
+            target=lambda name=name: answers.extend(say(name, text="applied mill lawn"))
+        )
+        for name in ("ann", "ben")
+    ]
+    for rival in rivals:
+        rival.start()
+    for rival in rivals:
+        rival.join(timeout=60)
+
+    asked = ["another one" in answer.text for answer in answers]
+    assert sorted(asked) == [False, True], [answer.text for answer in answers]
+    with base.reading() as work:
+        assert len(applications.of_yard(work, 1)) == 1
 
 
 def transcript(base: Database) -> list[tuple[str, str | None, str]]:
