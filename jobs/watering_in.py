@@ -22,6 +22,9 @@ from storage.yards import YardRecord
 #: label's own terms, in `jobs.weather_of_day.water_terms`.
 WATER_IN_WITHIN_DAYS: Final = 7
 
+#: What is left of a depth by reckoning in floating point [mm].
+_ROUNDING_MM: Final = 1e-6
+
 
 def water_since(work: Work, yard: YardRecord, known: DailySeries | None, day: date) -> float:
     """Return rain after a day, and watering reported since it [mm].
@@ -34,6 +37,26 @@ def water_since(work: Work, yard: YardRecord, known: DailySeries | None, day: da
         return reported
     rain = known.between(day + timedelta(days=1), known.last_day).rain_mm
     return reported + float(np.nansum(rain))
+
+
+def watered_in_day(
+    work: Work, yard: YardRecord, known: DailySeries | None, day: date
+) -> date | None:
+    """Return the day by which what went down on ``day`` had its water; None: not yet.
+
+    Water counts as in `water_since`.
+    """
+    came = applications.waterings(work, yard.id, day)
+    if known is not None and known.last_day > day:
+        after = known.between(day + timedelta(days=1), known.last_day)
+        rain = enumerate(np.nan_to_num(after.rain_mm))
+        came += [(after.first_day + timedelta(days=number), float(mm)) for number, mm in rain]
+    had_mm, wanted_mm = 0.0, water_terms(work, yard).depth_mm
+    for each, mm in sorted(came):
+        had_mm += mm
+        if had_mm >= wanted_mm - _ROUNDING_MM:
+            return each
+    return None
 
 
 def look_at_watering(

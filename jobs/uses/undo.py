@@ -183,12 +183,14 @@ def _record_redated(
 ) -> None:
     assert entry.subject_id is not None
     before = entry.before
+    watered_in_on = before.get("watered_in_on")
     applications.move(
         work,
         entry.subject_id,
         applied_at=datetime.fromisoformat(before["applied_at"]),
         applied_on=date.fromisoformat(before["applied_on"]),
         year=before["year"],
+        watered_in_on=None if watered_in_on is None else date.fromisoformat(watered_in_on),
     )
     look(work, yard, {}, None, now, person_id=person_id)
     yards.change(work, yard.id, next_check_at=now)
