@@ -40,6 +40,7 @@ class YardRecord:
     has_late_summer_round: bool = False
     has_dormant_half: bool = False
     is_asked_what_came: bool = False
+    is_lead_set: bool = False
 
 
 @dataclass(frozen=True, slots=True)

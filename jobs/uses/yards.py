@@ -120,7 +120,8 @@ def set_lead(
     """
     if days not in LEADS_DAYS:
         raise NotAllowed(LEADS_DAYS)
-    return _change(work, yard, {"lead_days": days}, person_id=person_id, now=now)
+    values: dict[str, str | int | float] = {"lead_days": days, "is_lead_set": True}
+    return _change(work, yard, values, person_id=person_id, now=now)
 
 
 def set_split(

@@ -63,6 +63,15 @@ def made(tmp_path):
         server.dispose()
 
 
+def downgrade(base: Database, revision: str) -> None:
+    with base.engine.begin() as connection:
+        config = Config()
+        config.set_main_option("script_location", "storage:migrations")
+        config.set_main_option("path_separator", "os")
+        config.attributes["connection"] = connection
+        command.downgrade(config, revision)
+
+
 @both
 def test_migrations_go_up_and_down_and_up_again(made, kind):
     base = made(kind)
@@ -70,16 +79,44 @@ def test_migrations_go_up_and_down_and_up_again(made, kind):
     base.upgrade()
     assert base.revision() == base.newest_revision()
     assert set(inspect(base.engine).get_table_names()) > set(models.Base.metadata.tables)
-    with base.engine.begin() as connection:
-        config = Config()
-        config.set_main_option("script_location", "storage:migrations")
-        config.set_main_option("path_separator", "os")
-        config.attributes["connection"] = connection
-        command.downgrade(config, "base")
+    downgrade(base, "base")
     assert inspect(base.engine).get_table_names() == ["alembic_version"]
     base.upgrade()
     base.upgrade()
     assert base.revision() == base.newest_revision()
+
+
+@both
+def test_a_lead_that_was_chosen_before_anybody_noted_it_stays_chosen(made, kind):
+    base = made(kind)
+    base.upgrade()
+    with base.writing() as work:
+        chat = chats.chat_at(work, "test", "7", title="", units="us", now=START)
+        person = chats.person_at(work, "test", "7", name="", now=START)
+        for lead_days in (21, 30):
+            yard = yards.add(
+                work,
+                chat_id=chat.id,
+                person_id=person.id,
+                name=f"{lead_days} days",
+                lat=38.72,
+                lon=-96.41,
+                timezone="America/Chicago",
+                lead_days=lead_days,
+                split_days=56,
+                rounds=2,
+                now=START,
+            )
+            zone = yards.NewZone("lawn", "100 m²", "100 m²", "", 100.0)
+            yards.keep_zones(work, yard.id, [zone], person_id=person.id, now=START)
+    downgrade(base, "0006")
+    base.upgrade()
+    with base.reading() as work:
+        found = [
+            (yard.lead_days, yard.is_lead_set, len(yards.zones(work, yard.id)))
+            for yard in yards.of_chat(work, 1)
+        ]
+    assert found == [(21, False, 1), (30, True, 1)]
 
 
 @both
