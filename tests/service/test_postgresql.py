@@ -6,6 +6,7 @@ import threading
 import time
 import uuid
 from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 from alembic import command
@@ -269,12 +270,12 @@ def test_the_same_work_reported_by_two_at_once_is_asked_about(made, kind, monkey
         assert len(applications.of_yard(work, 1)) == 1
 
 
-def transcript(base: Database) -> list[tuple[str, str | None, str]]:
+def transcript(base: Database, pictures: Path) -> list[tuple[str, str | None, str]]:
     """Live through a spring and return everything that was said, with when and as what alert."""
     base.upgrade()
     messenger = TerminalMessenger()
     clock = MovedClock(base, "simulated:0", START, stands_still=True)
-    machine = assemble(base, SimulatedSource(0), messenger, owner="test")
+    machine = assemble(base, SimulatedSource(0), messenger, owner="test", pictures=pictures)
     session = Session(machine, messenger, clock, 1)
     said = session.say("/start") + session.location(38.72, -96.41)
     said += session.say("mill lawn 60x40, ditch strip 5 by 80 ft, kiln side 12 m x 9 m minus 3x4")
@@ -292,8 +293,9 @@ def transcript(base: Database) -> list[tuple[str, str | None, str]]:
 
 @pytest.mark.postgresql
 @needs_server
-def test_a_spring_reads_the_same_on_postgresql_and_sqlite(made):
-    here, there = transcript(made("sqlite")), transcript(made("postgresql"))
+def test_a_spring_reads_the_same_on_postgresql_and_sqlite(made, tmp_path):
+    here = transcript(made("sqlite"), tmp_path)
+    there = transcript(made("postgresql"), tmp_path)
     assert any("is registered" in said for _, _, said in here)
     assert any(alert == Kind.WINDOW_OPEN for _, alert, _ in here)
     assert there == here
