@@ -124,21 +124,6 @@ def set_lead(
     return _change(work, yard, values, person_id=person_id, now=now)
 
 
-def set_split(
-    work: Work, yard: YardRecord, days: int, *, person_id: int, now: datetime
-) -> YardRecord:
-    """Set how many days after the first half the second falls due.
-
-    Raises
-    ------
-    NotAllowed
-        If the interval is outside `SPLITS_DAYS`.
-    """
-    if days not in SPLITS_DAYS:
-        raise NotAllowed(SPLITS_DAYS)
-    return _change(work, yard, {"split_days": days}, person_id=person_id, now=now)
-
-
 def set_rounds(
     work: Work, yard: YardRecord, rounds: int, *, person_id: int, now: datetime
 ) -> YardRecord:
