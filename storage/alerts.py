@@ -218,6 +218,21 @@ def newest_told_by_chat(work: Work, yard_id: int, kinds: Sequence[str]) -> list[
     return [plain(row, AlertRecord) for row in newest.values()]
 
 
+def is_waiting(work: Work, yard_id: int, kinds: Sequence[str], chat_id: int) -> bool:
+    """Tell whether an alert of some kinds about a yard waits for a chat."""
+    found = work.scalar(
+        select(models.Alert.id)
+        .where(
+            models.Alert.yard_id == yard_id,
+            models.Alert.chat_id == chat_id,
+            models.Alert.kind.in_(kinds),
+            models.Alert.state == "due",
+        )
+        .limit(1)
+    )
+    return found is not None
+
+
 def _told(yard_id: int, kinds: Sequence[str]) -> Select[models.Alert]:
     return (
         select(models.Alert)

@@ -251,10 +251,10 @@ def _spoken_of(work: Work, yard: YardRecord, now: datetime) -> Target:
 
 def _ask_again(work: Work, yard: YardRecord, chat_id: int, at: datetime, now: datetime) -> None:
     calls = [str(kind) for kind in _CALLS]
-    # Who came to share the yard after the call has not heard it yet, and is to hear it then.
-    last = alerts.newest_told(work, yard.id, calls, chat_id) or alerts.newest_told(
-        work, yard.id, calls
-    )
+    last = alerts.newest_told(work, yard.id, calls, chat_id)
+    if last is None and not alerts.is_waiting(work, yard.id, calls, chat_id):
+        # Who came to share the yard after the call has not heard it yet, and is to hear it then.
+        last = alerts.newest_told(work, yard.id, calls)
     if last is None:
         return
     due_at = first_awake(at, yard.timezone, wishes.of_chat(work, chat_id))

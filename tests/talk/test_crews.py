@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
@@ -11,7 +12,7 @@ from bot.terminal import Session
 from bot.turn import Turn
 from jobs.sources.base import SourceUnreachable
 from jobs.sources.simulated import SimulatedSource
-from storage import applications
+from storage import applications, wishes
 from tests.talk.harness import Talker, labels_of, text_of
 
 START = datetime(2026, 3, 30, 14, tzinfo=UTC)
@@ -184,6 +185,22 @@ def test_who_came_after_the_call_and_puts_it_off_hears_it_then(tmp_path) -> None
     letters = heard(owner)
     ask(helper, "snooze 3 days")
     owner.wait("P4D")
+    assert [letter for letter in letters if letter[1] == "window_open"] == [("2", "window_open")]
+
+
+def test_a_call_that_still_waits_for_a_chat_is_not_told_there_twice(tmp_path) -> None:
+    owner = Talker(tmp_path, start=START)
+    owner.settle_in()
+    helper = joined(owner, "change")
+    with owner.db.writing() as work:
+        wishes.keep_chat(work, replace(wishes.of_chat(work, 2), quiet_until=11 * 60))
+    letters = heard(owner)
+    while ("1", "window_open") not in letters:
+        owner.wait("PT1H")
+    assert ("2", "window_open") not in letters
+    letters.clear()
+    ask(helper, "snooze 3 days")
+    owner.wait("P5D")
     assert [letter for letter in letters if letter[1] == "window_open"] == [("2", "window_open")]
 
 
