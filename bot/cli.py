@@ -28,10 +28,13 @@ from bot.wiring import (
     source_named,
 )
 from jobs.sources.base import SourceTrouble
-from storage.database import Database
+from storage.database import Database, may_pass
 
 #: Exit code of a command that was asked for something it cannot do.
 CANNOT: Final = 2
+
+#: The same where it may be able to in a while (EX_TEMPFAIL of sysexits.h): start it again.
+NOT_NOW: Final = 75
 
 #: Thresholds of the soil that a hindcast is asked for lie between these.
 _COLDEST_F: Final = 32
@@ -40,6 +43,10 @@ _WARMEST_F: Final = 140
 
 class CannotDo(Exception):
     """Raised for what a command line asks and we cannot do; carries one clear sentence."""
+
+
+class CannotDoNow(CannotDo):
+    """Raised where what stands in the way may pass by itself."""
 
 
 class _Parser(argparse.ArgumentParser):
@@ -60,7 +67,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return run(options, settings)
     except (CannotDo, SettingsUnusable, UnknownClimate, ClockTrouble, SourceTrouble) as problem:
         print(f"soilbell: {problem}", file=sys.stderr)
-        return CANNOT
+        return NOT_NOW if isinstance(problem, CannotDoNow) else CANNOT
     except BrokenPipeError:
         # Whoever read our output has left (`| head`); there is nobody to tell.
         sys.stderr.close()
@@ -204,6 +211,8 @@ def _run(settings: Settings, *, answers: bool, ticks: bool) -> int:
 
     try:
         running.run(settings, running.Duties(answers=answers, ticks=ticks))
+    except running.CannotRunNow as problem:
+        raise CannotDoNow(str(problem)) from None
     except running.CannotRun as problem:
         raise CannotDo(str(problem)) from None
     return 0
@@ -293,7 +302,8 @@ def _reachable(url: str) -> Iterator[str]:
         ) from None
     except DatabaseError as problem:
         why = str(problem.orig).splitlines()[0]
-        raise CannotDo(f"The database cannot be opened: {why}.") from None
+        kind = CannotDoNow if may_pass(problem) else CannotDo
+        raise kind(f"The database cannot be opened: {why}.") from None
 
 
 def _instant(text: str) -> datetime:

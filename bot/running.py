@@ -38,7 +38,7 @@ from jobs.schedule import Job, advance, by_the_wall
 from jobs.sources.base import Source
 from storage import clock as stored_clock
 from storage import leases
-from storage.database import Database
+from storage.database import Database, may_pass
 
 log = logging.getLogger(__name__)
 
@@ -58,6 +58,10 @@ _LONGEST_POLL_S: Final = 25
 
 class CannotRun(Exception):
     """Raised when the program cannot start; carries one clear sentence."""
+
+
+class CannotRunNow(CannotRun):
+    """Raised where starting again later may do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +112,7 @@ def open_database(url: str) -> Database:
     Raises
     ------
     CannotRun
-        If it cannot be opened or upgraded.
+        If it cannot be opened or upgraded; `CannotRunNow` if it is out of reach or locked.
     """
     db = None
     try:
@@ -118,7 +122,8 @@ def open_database(url: str) -> Database:
         if db is not None:
             db.close()
         reason = str(getattr(error, "orig", None) or error).splitlines()[0]
-        raise CannotRun(f"The database (SOILBELL_DATABASE_URL) cannot be used: {reason}") from None
+        kind = CannotRunNow if may_pass(error) else CannotRun
+        raise kind(f"The database (SOILBELL_DATABASE_URL) cannot be used: {reason}") from None
     return db
 
 

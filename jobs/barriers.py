@@ -23,7 +23,7 @@ from jobs.agronomy.strengths import StrengthUnknown
 from jobs.allowed import entries_of
 from jobs.local_days import calendar_day, season_day
 from jobs.outlooks import CellOutlook
-from storage import applications, yards
+from storage import applications
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord, ZoneRecord
@@ -251,8 +251,3 @@ def _notes(
     if done is not None and done.watered_in_on is not None:
         after = float((done.watered_in_on - done.applied_on).days)
     return notes(rain, after, density)
-
-
-def zones_of(work: Work, yard: YardRecord) -> list[ZoneRecord]:
-    """Return the zones of a yard that belong to its programme."""
-    return [zone for zone in yards.zones(work, yard.id) if zone.is_treated]

@@ -128,35 +128,33 @@ def facts_for(
 
 
 def tell_back(work: Work, yard: YardRecord, now: datetime) -> None:
-    """Tell those who were told that data is old, that it is fresh again; each outage once."""
-    told = alerts.newest_told(work, yard.id, [str(Kind.DATA_STALE)])
-    if told is None or told.facts.get("is_back"):
-        return
-    season = seasons.season(work, yard.id, told.target)
-    known, was = _known_until(season), told.facts.get("known_until")
+    """Tell every chat that was told that data is old, that it is fresh again; each outage once."""
     today = local(now, yard.timezone).date()
-    if known is None or was is None or known <= date.fromisoformat(was):
-        return
-    if (today - known).days > 2:
-        return
-    assert season is not None
-    alerts.add(
-        work,
-        chat_id=told.chat_id,
-        yard_id=yard.id,
-        target=told.target,
-        year=told.year,
-        kind=Kind.DATA_STALE,
-        episode_key=f"{told.episode_key}:back",
-        facts={
-            **told.facts,
-            **(season.outlook or {}),
-            "today": today.isoformat(),
-            "is_back": True,
-        },
-        due_at=first_awake(now, yard.timezone, wishes.of_chat(work, told.chat_id)),
-        now=now,
-    )
+    for told in alerts.newest_told_by_chat(work, yard.id, [str(Kind.DATA_STALE)]):
+        season = seasons.season(work, yard.id, told.target)
+        known, was = _known_until(season), told.facts.get("known_until")
+        if told.facts.get("is_back") or known is None or was is None:
+            continue
+        if known <= date.fromisoformat(was) or (today - known).days > 2:
+            continue
+        assert season is not None
+        alerts.add(
+            work,
+            chat_id=told.chat_id,
+            yard_id=yard.id,
+            target=told.target,
+            year=told.year,
+            kind=Kind.DATA_STALE,
+            episode_key=f"{told.episode_key}:back",
+            facts={
+                **told.facts,
+                **(season.outlook or {}),
+                "today": today.isoformat(),
+                "is_back": True,
+            },
+            due_at=first_awake(now, yard.timezone, wishes.of_chat(work, told.chat_id)),
+            now=now,
+        )
 
 
 def _is_strangers(work: Work, alert: AlertRecord, yard: YardRecord) -> bool:
@@ -210,7 +208,8 @@ def _is_of_no_call(work: Work, alert: AlertRecord) -> bool:
     """Tell whether an alert says that a window closed again of which nobody was told."""
     if not alert.facts.get("is_closed_again"):
         return False
-    called = alerts.newest_told(work, alert.yard_id, [Kind.WINDOW_OPEN, Kind.ACT_NOW])
+    calls = [Kind.WINDOW_OPEN, Kind.ACT_NOW]
+    called = alerts.newest_told(work, alert.yard_id, calls, alert.chat_id)
     return called is None or (called.target, called.year) != (alert.target, alert.year)
 
 

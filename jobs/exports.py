@@ -6,6 +6,7 @@ Headings and texts are given by whoever speaks; nothing here has a language.
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import astuple, dataclass, fields
 from datetime import UTC, date, datetime, timedelta
@@ -109,6 +110,11 @@ ON_PAPER: Final = (
 #: A cell that begins so would be taken for a formula by a spreadsheet.
 _FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
 
+#: What the title of a sheet may not hold, and how long it may be (common practice, no source; an
+#: apostrophe at either end is refused too).
+_NOT_IN_A_SHEET_TITLE: Final = re.compile(r"[\\/?*\[\]:\x00-\x1f]+")
+_LONGEST_SHEET_TITLE: Final = 31
+
 
 def columns() -> tuple[str, ...]:
     """Return the columns of the log, in order."""
@@ -124,9 +130,10 @@ def write_csv(rows: Sequence[LogRow], headings: Mapping[str, str], path: Path) -
 def write_xlsx(rows: Sequence[LogRow], headings: Mapping[str, str], sheet: str, path: Path) -> Path:
     """Write the log as a workbook of one sheet, its head frozen."""
     frame = _frame(rows, headings)
+    title = _sheet_title(sheet)
     with pd.ExcelWriter(path, engine="openpyxl") as book:
-        frame.to_excel(book, sheet_name=sheet[:31], index=False, freeze_panes=(1, 0))
-        page = book.sheets[sheet[:31]]
+        frame.to_excel(book, sheet_name=title, index=False, freeze_panes=(1, 0))
+        page = book.sheets[title]
         for cells in page.columns:
             longest = max(len(str(cell.value or "")) for cell in cells)
             page.column_dimensions[cells[0].column_letter].width = min(40, longest + 2)
@@ -266,6 +273,12 @@ def _frame(rows: Sequence[LogRow], headings: Mapping[str, str]) -> pd.DataFrame:
     names = columns()
     data = [[_guarded(value) for value in astuple(row)] for row in rows]
     return pd.DataFrame(data, columns=[headings[name] for name in names])
+
+
+def _sheet_title(name: str) -> str:
+    """Return a name as a workbook takes it for a sheet: without its signs, and not too long."""
+    words = _NOT_IN_A_SHEET_TITLE.sub(" ", name).split()
+    return " ".join(words)[:_LONGEST_SHEET_TITLE].strip(" '") or "1"
 
 
 def _guarded(value: Value) -> Value:

@@ -13,10 +13,6 @@ HALF_A_YEAR_DAYS: Final = 182
 #: When a yard is looked at: late enough for yesterday's mean, early enough for a working day.
 LOOK_AT: Final = time(8)
 
-#: Nobody is written to outside these local hours, save in answer.
-AWAKE_FROM: Final = time(7)
-AWAKE_UNTIL: Final = time(21)
-
 
 @cache
 def zone(timezone: str) -> ZoneInfo:
@@ -60,15 +56,3 @@ def next_look_at(now: datetime, timezone: str, look_at_min: int | None = None) -
     if look <= here:
         look = datetime.combine(here.date() + timedelta(days=1), at, tzinfo=here.tzinfo)
     return look.astimezone(UTC)
-
-
-def when_awake(now: datetime, timezone: str) -> datetime:
-    """Return ``now``, or the next moment at which people there may be written to (UTC)."""
-    here = local(now, timezone)
-    if here.time() < AWAKE_FROM:
-        wake = datetime.combine(here.date(), AWAKE_FROM, tzinfo=here.tzinfo)
-    elif here.time() >= AWAKE_UNTIL:
-        wake = datetime.combine(here.date() + timedelta(days=1), AWAKE_FROM, tzinfo=here.tzinfo)
-    else:
-        return now
-    return wake.astimezone(UTC)

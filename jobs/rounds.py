@@ -18,6 +18,9 @@ from storage.yards import YardRecord
 DORMANT_FROM: Final = (11, 1)
 #: The same where the yard's plan has a dormant-season half.
 PLANNED_DORMANT_FROM: Final = (9, 15)
+#: About when such a half goes down: it is called for once the soil is cold, which takes a month or
+#: so from the first day (common practice, no source; for seeing collisions beforehand only).
+DORMANT_ABOUT: Final = (10, 15)
 
 #: Until when a dormant-season half is called for.
 DORMANT_UNTIL: Final = (12, 20)

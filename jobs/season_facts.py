@@ -46,7 +46,7 @@ def plan_of(work: Work, yard: YardRecord, target: Target) -> Plan:
         return plan
     pace = pace_of(_ingredients(work, yard))
     lead_days = yard.lead_days
-    if lead_days == plan.lead_days:
+    if not yard.is_lead_set:
         lead_days += pace.lead_shift_days
     # The other thresholds keep their distance from the lead.
     longer = lead_days - plan.lead_days

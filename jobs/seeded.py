@@ -8,7 +8,8 @@ from typing import Final
 
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.ledger import Entry
-from jobs.agronomy.products import ai_kg_ha
+from jobs.agronomy.products import Product, ai_kg_ha
+from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import Target
 from jobs.agronomy.seeding import SeedingAnswer, Treated, earliest_seeding
 from jobs.agronomy.strengths import StrengthUnknown
@@ -35,20 +36,33 @@ def treated_on(entries: Sequence[Entry], zone: str, label_days: int | None = Non
     label_days
         The wait a person read off the label; it wins over what was kept with the product.
     """
+    return [
+        each
+        for entry in entries
+        if entry.zone == zone.casefold()
+        for each in treated_by(entry.product, entry.rate, entry.day, label_days)
+    ]
+
+
+def treated_by(
+    product: Product, rate: Rate | None, day: date, label_days: int | None = None
+) -> list[Treated]:
+    """Return every ingredient of one application, put down or planned, as seed meets it.
+
+    What only works on leaves leaves no barrier. No `rate`: not known how much. `label_days` as in
+    `treated_on`.
+    """
+    days = product.seeding_interval_days if label_days is None else label_days
     found = []
-    for entry in entries:
-        if entry.zone != zone.casefold():
+    for part in product.ingredients:
+        item = ingredients().get(part.name)
+        if item is not None and item.kind != "pre":
             continue
-        days = entry.product.seeding_interval_days if label_days is None else label_days
-        for part in entry.product.ingredients:
-            item = ingredients().get(part.name)
-            if item is not None and item.kind != "pre":
-                continue
-            try:
-                rate = None if entry.rate is None else ai_kg_ha(entry.rate, part)
-            except StrengthUnknown:
-                rate = None
-            found.append(Treated(entry.day, part.name, rate, entry.product.form, days))
+        try:
+            rate_kg_ha = None if rate is None else ai_kg_ha(rate, part)
+        except StrengthUnknown:
+            rate_kg_ha = None
+        found.append(Treated(day, part.name, rate_kg_ha, product.form, days))
     return found
 
 

@@ -181,6 +181,7 @@ class Watch:
             next_at = min(next_at, again_at)
         try:
             with self._db.writing() as work:
+                yards.hold(work, yard.id)
                 sight = None if cell is None else sight_of(work, yard, cell)
                 moved = look(
                     work,

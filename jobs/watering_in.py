@@ -23,6 +23,9 @@ WATER_IN_WITHIN_DAYS: Final = 7
 #: The last call does not come on the heels of the first, where the label's time is short.
 _NOT_AGAIN_BEFORE: Final = timedelta(days=3)
 
+#: What is left of a depth by reckoning in floating point [mm].
+_ROUNDING_MM: Final = 1e-6
+
 
 def water_on(
     work: Work, yard: YardRecord, known: DailySeries | None, done: ApplicationRecord
@@ -37,6 +40,26 @@ def water_on(
         return reported
     rain = known.between(done.applied_on + timedelta(days=1), known.last_day).rain_mm
     return reported + float(np.nansum(rain))
+
+
+def watered_in_day(
+    work: Work, yard: YardRecord, known: DailySeries | None, day: date
+) -> date | None:
+    """Return the day by which what went down on ``day`` had its water; None: not yet.
+
+    Water counts as in `water_on`.
+    """
+    came = applications.waterings(work, yard.id, day)
+    if known is not None and known.last_day > day:
+        after = known.between(day + timedelta(days=1), known.last_day)
+        rain = enumerate(np.nan_to_num(after.rain_mm))
+        came += [(after.first_day + timedelta(days=number), float(mm)) for number, mm in rain]
+    had_mm, wanted_mm = 0.0, water_terms(work, yard).depth_mm
+    for each, mm in sorted(came):
+        had_mm += mm
+        if had_mm >= wanted_mm - _ROUNDING_MM:
+            return each
+    return None
 
 
 def look_at_watering(
@@ -60,7 +83,7 @@ def look_at_watering(
     for done in waiting:
         had_mm = water_on(work, yard, known, done)
         facts: dict[str, Any] = {"had_mm": had_mm, "wanted_mm": wanted.depth_mm}
-        if had_mm >= wanted.depth_mm:
+        if had_mm >= wanted.depth_mm - _ROUNDING_MM:
             applications.set_watered_in(work, done.id, today)
             found[Kind.WATERED_IN, today] = (Kind.WATERED_IN, done, facts)
         elif not _is_label_alone(done) and today > done.applied_on:

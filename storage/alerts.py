@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import and_, func, or_, select, update
+from sqlalchemy import Select, and_, func, or_, select, update
 
 from storage import models
 from storage.database import Work, changed_rows
@@ -158,7 +158,7 @@ def withdraw(work: Work, alert_id: int) -> None:
     work.execute(
         update(models.Alert)
         .where(models.Alert.id == alert_id, models.Alert.state == "due")
-        .values(state="withdrawn")
+        .values(state="withdrawn", told_with=None)
     )
 
 
@@ -184,34 +184,71 @@ def messages_since(work: Work, chat_id: int, since: datetime) -> int:
 
 
 def told_together(work: Work, alert_id: int) -> list[AlertRecord]:
-    """Return the alerts told in another one's message, oldest first."""
+    """Return the alerts told in another one's message, oldest first.
+
+    They share its fate: one that waits or was withdrawn meanwhile is not told with it any more.
+    """
+    lead = work.get_one(models.Alert, alert_id)
     rows = work.scalars(
-        select(models.Alert).where(models.Alert.told_with == alert_id).order_by(models.Alert.id)
+        select(models.Alert)
+        .where(models.Alert.told_with == alert_id, models.Alert.state == lead.state)
+        .order_by(models.Alert.id)
     )
     return [plain(row, AlertRecord) for row in rows]
 
 
-def newest_told(work: Work, yard_id: int, kinds: Sequence[str]) -> AlertRecord | None:
-    """Return a yard's newest alert of some kinds that has been sent, or may have been."""
-    return plain_or_none(
-        work.scalar(
-            select(models.Alert)
-            .where(
-                models.Alert.yard_id == yard_id,
-                models.Alert.kind.in_(kinds),
-                models.Alert.state.in_(("sent", "uncertain")),
-            )
-            .order_by(models.Alert.id.desc())
-            .limit(1)
-        ),
-        AlertRecord,
+def newest_told(
+    work: Work, yard_id: int, kinds: Sequence[str], chat_id: int | None = None
+) -> AlertRecord | None:
+    """Return a yard's newest alert of some kinds that has been sent, or may have been.
+
+    With a chat only what was told there counts.
+    """
+    told = _told(yard_id, kinds)
+    if chat_id is not None:
+        told = told.where(models.Alert.chat_id == chat_id)
+    return plain_or_none(work.scalar(told.limit(1)), AlertRecord)
+
+
+def newest_told_by_chat(work: Work, yard_id: int, kinds: Sequence[str]) -> list[AlertRecord]:
+    """Return the newest such alert of each chat that was told, newest first."""
+    newest: dict[int, models.Alert] = {}
+    for row in work.scalars(_told(yard_id, kinds)):
+        newest.setdefault(row.chat_id, row)
+    return [plain(row, AlertRecord) for row in newest.values()]
+
+
+def is_waiting(work: Work, yard_id: int, kinds: Sequence[str], chat_id: int) -> bool:
+    """Tell whether an alert of some kinds about a yard waits for a chat."""
+    found = work.scalar(
+        select(models.Alert.id)
+        .where(
+            models.Alert.yard_id == yard_id,
+            models.Alert.chat_id == chat_id,
+            models.Alert.kind.in_(kinds),
+            models.Alert.state == "due",
+        )
+        .limit(1)
+    )
+    return found is not None
+
+
+def _told(yard_id: int, kinds: Sequence[str]) -> Select[models.Alert]:
+    return (
+        select(models.Alert)
+        .where(
+            models.Alert.yard_id == yard_id,
+            models.Alert.kind.in_(kinds),
+            models.Alert.state.in_(("sent", "uncertain")),
+        )
+        .order_by(models.Alert.id.desc())
     )
 
 
 def _settle_lost(work: Work, now: datetime) -> None:
     work.execute(
         update(models.Alert)
-        .where(models.Alert.state == "sending", models.Alert.lease_until < now)
+        .where(models.Alert.state == "sending", models.Alert.lease_until <= now)
         .values(state="uncertain", lease_owner=None)
     )
 
@@ -273,8 +310,9 @@ def settle(
     row.state = "due" if outcome == "later" else outcome
     row.lease_until = None
     row.lease_owner = None
-    if outcome == "later" and again_at is not None:
-        row.due_at = again_at
+    if outcome == "later":
+        row.told_with = None
+        row.due_at = row.due_at if again_at is None else again_at
     if outcome == "sent":
         row.sent_at = now
     work.flush()
@@ -292,7 +330,7 @@ def drop_waiting(work: Work, yard_id: int, target: str, kinds: list[str]) -> Non
                 or_(*(models.Alert.kind == kind for kind in kinds)),
             )
         )
-        .values(state="withdrawn")
+        .values(state="withdrawn", told_with=None)
     )
 
 

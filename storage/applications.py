@@ -140,11 +140,18 @@ def set_details(work: Work, application_id: int, details: dict[str, Any]) -> Non
 
 
 def move(
-    work: Work, application_id: int, *, applied_at: datetime, applied_on: date, year: int
+    work: Work,
+    application_id: int,
+    *,
+    applied_at: datetime,
+    applied_on: date,
+    year: int,
+    watered_in_on: date | None,
 ) -> None:
-    """Put an application on another day."""
+    """Put an application on another day, with the day by which enough water had come after it."""
     row = work.get_one(models.Application, application_id)
     row.applied_at, row.applied_on, row.year = applied_at, applied_on, year
+    row.watered_in_on = watered_in_on
     work.flush()
 
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import delete, select, update
+from sqlalchemy import ColumnElement, delete, literal, select, update
+from sqlalchemy.orm import InstrumentedAttribute
 
 from storage import models
 from storage.database import StaleWrite, Work, changed_rows
@@ -108,6 +109,7 @@ def move(work: Work, chat_id: int, new_address: str) -> None:
 
     Where somebody spoke at the new address before we heard of the move, a chat of its own was made
     there: what belongs to it joins the old one, and it falls silent under an address nobody has.
+    Of what a chat has one of each, such as wishes or a spreader, the old one's own stays.
     """
     row = work.get_one(models.Chat, chat_id)
     there = work.scalar(
@@ -120,11 +122,57 @@ def move(work: Work, chat_id: int, new_address: str) -> None:
     if there is not None:
         for table in (models.Yard, models.Product, models.Alert, models.Journal, models.Turn):
             work.execute(update(table).where(table.chat_id == there.id).values(chat_id=chat_id))
+        _join_shares(work, there.id, chat_id)
+        for only_one, of in (
+            (models.Dialogue, models.Dialogue.person_id),
+            (models.Machine, models.Machine.kind),
+            (models.ChatWishes, literal(1)),
+        ):
+            _join_but_own(work, only_one, of, there.id, chat_id)
         there.address = f"{new_address} joined {chat_id}"
         there.is_active = False
         work.flush()
     row.address = new_address
     work.flush()
+
+
+def _join_shares(work: Work, from_id: int, chat_id: int) -> None:
+    """Let a chat have another one's shares in yards; in its own yard, or twice, it needs none."""
+    standing = models.Membership.ended_at.is_(None)
+    own = select(models.Yard.id).where(models.Yard.chat_id == chat_id)
+    shared = select(models.Membership.yard_id).where(models.Membership.chat_id == chat_id, standing)
+    for chat, needless in ((chat_id, own), (from_id, own), (from_id, shared)):
+        work.execute(
+            delete(models.Membership)
+            .where(
+                models.Membership.chat_id == chat,
+                standing,
+                models.Membership.yard_id.in_(needless),
+            )
+            .execution_options(synchronize_session=False)
+        )
+    work.execute(
+        update(models.Membership)
+        .where(models.Membership.chat_id == from_id)
+        .values(chat_id=chat_id)
+    )
+
+
+def _join_but_own(
+    work: Work,
+    table: type[models.Dialogue | models.Machine | models.ChatWishes],
+    of: ColumnElement[Any] | InstrumentedAttribute[Any],
+    from_id: int,
+    chat_id: int,
+) -> None:
+    """Let a chat have another one's rows, but for those it has itself."""
+    own = select(of).where(table.chat_id == chat_id)
+    work.execute(
+        update(table)
+        .where(table.chat_id == from_id, of.not_in(own))
+        .values(chat_id=chat_id)
+        .execution_options(synchronize_session=False)
+    )
 
 
 def person_at(work: Work, platform: str, address: str, *, name: str, now: datetime) -> PersonRecord:

@@ -26,6 +26,7 @@ from sqlalchemy import (
     inspect,
 )
 from sqlalchemy.engine import Connection, CursorResult, make_url
+from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session
 from sqlalchemy.types import TypeDecorator
 
@@ -64,6 +65,17 @@ class UtcDateTime(TypeDecorator[datetime]):
         if value is None:
             return None
         return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
+
+
+def may_pass(trouble: Exception) -> bool:
+    """Tell whether trouble with a database may be over by itself: it is out of reach, or locked.
+
+    A server that knows no such user or database cannot be told from one that is out of reach.
+    """
+    if not isinstance(trouble, OperationalError):
+        return False
+    of_sqlite = getattr(trouble.orig, "sqlite_errorname", None)
+    return of_sqlite is None or of_sqlite.startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
 
 
 def changed_rows(

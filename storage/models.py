@@ -231,6 +231,9 @@ class Yard(Base):
     has_dormant_half: Mapped[bool] = mapped_column(server_default=_FALSE)
     is_asked_what_came: Mapped[bool] = mapped_column(server_default=_FALSE)
 
+    #: Whether somebody chose the lead; the product moves it otherwise.
+    is_lead_set: Mapped[bool] = mapped_column(server_default=_FALSE)
+
 
 class Zone(Base):
     """A part of a yard with its measured size; `said` is what the person wrote."""

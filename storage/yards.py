@@ -40,6 +40,7 @@ class YardRecord:
     has_late_summer_round: bool = False
     has_dormant_half: bool = False
     is_asked_what_came: bool = False
+    is_lead_set: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +106,12 @@ _ZONES = (
     select(models.Zone)
     .where(models.Zone.yard_id == bindparam("yard_id"), models.Zone.removed_at.is_(None))
     .order_by(models.Zone.position, models.Zone.id)
+)
+# Rows that name the yard may still be written meanwhile, hence not a full lock.
+_HELD = (
+    select(models.Yard.id)
+    .where(models.Yard.id == bindparam("yard_id"))
+    .with_for_update(key_share=True)
 )
 _LOOKED_AT = (
     update(models.Yard)
@@ -201,6 +208,16 @@ def looked_at(work: Work, yard: YardRecord, next_check_at: datetime) -> None:
     held = {"yard_id": yard.id, "held": yard.version, "at": next_check_at}
     if changed_rows(work, _LOOKED_AT, held) != 1:
         raise StaleWrite(f"yard {yard.id} changed")
+
+
+def hold(work: Work, yard_id: int) -> None:
+    """Let nobody else change a yard or its season until this unit of work ends.
+
+    What is read after it, others cannot change before it is acted upon. The yard is held before
+    its season is written, by everybody, so that two never wait for each other. On SQLite whoever
+    writes is alone anyway.
+    """
+    work.execute(_HELD, {"yard_id": yard_id})
 
 
 def zones(work: Work, yard_id: int) -> list[ZoneRecord]:

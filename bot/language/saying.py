@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from typing import Final, Literal, TypeAlias
 
-from bot.language import catalogue
 from bot.language.lexing import figures
 from jobs.agronomy import units
 from jobs.agronomy.rates import Rate
@@ -95,15 +94,6 @@ def say_depth(depth_m: float, system: UnitSystem) -> str:
     if system == "us":
         return f"{_plain(_rounded(units.from_si(depth_m, 'in'), Decimal('0.01')))} in"
     return f"{_plain(_rounded(depth_m * 1000.0, Decimal(1)))} mm"
-
-
-def say_range_days(low: float, high: float, lang: str = "en") -> str:
-    """Return a stretch of days: ``10 to 14 days``, ``about 12 days``, ``1 day``."""
-    first, last = sorted((max(round(low), 0), max(round(high), 0)))
-    if first != last:
-        return catalogue.say("saying.day_range", lang, low=first, high=last)
-    key = {0: "saying.today", 1: "saying.one_day"}.get(first, "saying.days")
-    return catalogue.say(key, lang, days=first)
 
 
 #: How far a printed amount may be off, as a share of it; half as far where it is cut down.

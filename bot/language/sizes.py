@@ -78,10 +78,9 @@ Item: TypeAlias = ZoneRead | Unread | Doubt
 
 @dataclass(frozen=True)
 class ZonesRead:
-    """All pieces of a text, in order, and whether it is about sizes at all."""
+    """All pieces of a text, in order."""
 
     items: tuple[Item, ...]
-    looks_like_sizes: bool
 
     @property
     def zones(self) -> tuple[ZoneRead, ...]:
@@ -107,11 +106,11 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
         Length of the person's pace in metres, where it is known.
     """
     if len(text) > LONGEST_TEXT:
-        return ZonesRead((Unread(f"{text[:40]}…", "reading.too_long", "front 60 x 40 ft"),), True)
+        return ZonesRead((Unread(f"{text[:40]}…", "reading.too_long", "front 60 x 40 ft"),))
     found = pieces.split(plain(text))
     items = [_read(piece, default_length_unit, pace_m) for piece in found]
     items = _doubt_cut_lists(found, items)
-    return ZonesRead(tuple(_doubt_after_minus(found, items)), looks_like_zones(text))
+    return ZonesRead(tuple(_doubt_after_minus(found, items)))
 
 
 def looks_like_zones(text: str) -> bool:

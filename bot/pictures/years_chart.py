@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
-from pathlib import Path
 from typing import Final
 
 from bot.language.catalogue import say
@@ -62,11 +61,6 @@ class YearsChart:
     first_month: int = 9
     is_invented: bool = False
     lang: str = "en"
-
-
-def draw_years(chart: YearsChart, path: Path | str) -> None:
-    """Draw the years into a PNG file."""
-    Path(path).write_bytes(years_page(chart).png())
 
 
 def describe_years(chart: YearsChart) -> str:

@@ -36,7 +36,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     except uses.NoProduct:
         return product_talk.show(talk, yard, "")
     except uses.AllLeftOut as all_out:
-        lines = left_out.left_out_lines(talk, all_out.left_out)
+        lines = left_out.left_out_lines(talk, yard, all_out.left_out)
         head = talk.say("grass.all_left_out", yard=yard.name)
         return [Reply("\n".join([head, *lines]), _grass_buttons(talk, yard, all_out.left_out))]
     except LabelLimitExceeded as over:
@@ -85,7 +85,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         )
         for item in found.asked_each_time
     ]
-    lines += left_out.left_out_lines(talk, found.left_out)
+    lines += left_out.left_out_lines(talk, yard, found.left_out)
     lines += rounds.stopped_lines(talk, yard, found)
     screens = [lines[at : at + _A_SCREEN] for at in range(0, len(lines), _A_SCREEN)]
     head = talk.say(

@@ -89,6 +89,11 @@ def is_watering(text: str) -> bool:
     return _WATERED.match(text.strip()) is not None
 
 
+def is_long_ago(at: datetime, now: datetime) -> bool:
+    """Tell whether something said to be down since then is likelier a slip of the year."""
+    return now - at > _LONG_AGO
+
+
 def report(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     """Take a report in words, such as ``applied 3.2 lb on the strip yesterday 5 pm``."""
     match = _REPORT.match(text.strip())
@@ -211,7 +216,7 @@ def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], rest: str) -> _
     if when is not None:
         if when.is_future:
             return talk.reply("applying.future", said=when.said)
-        if now - when.at > _LONG_AGO:
+        if is_long_ago(when.at, now):
             return talk.reply("applying.long_ago", said=when.said)
         at, rest = when.at, when.rest
         if not when.has_time and when.at.date() != now.date():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import date
 
 from bot.language.dates import say_day
 from bot.language.lexing import figures
@@ -11,18 +12,19 @@ from bot.language.saying import say_area
 from bot.talk.talk import Talk
 from jobs.agronomy.turf import turf_species
 from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, GrassCaution, LeftOut, grass_name
-from storage.yards import ZoneRecord
+from storage.yards import YardRecord, ZoneRecord
 
 
-def left_out_lines(talk: Talk, left_out: Sequence[LeftOut]) -> list[str]:
+def left_out_lines(talk: Talk, yard: YardRecord, left_out: Sequence[LeftOut]) -> list[str]:
     """Return why zones get nothing, those of one reason together."""
     by_reason: dict[LeftOut, list[str]] = {}
     for item in left_out:
         by_reason.setdefault(replace(item, zone=""), []).append(item.zone)
-    return [_left_out(talk, item, zones) for item, zones in by_reason.items()]
+    today = talk.today(yard)
+    return [_left_out(talk, item, zones, today) for item, zones in by_reason.items()]
 
 
-def _left_out(talk: Talk, item: LeftOut, zones: list[str]) -> str:
+def _left_out(talk: Talk, item: LeftOut, zones: list[str], today: date) -> str:
     key = f"grass.left_out_{item.why}"
     if item.why == "locked":
         key = f"{key}_{item.source}"
@@ -37,7 +39,7 @@ def _left_out(talk: Talk, item: LeftOut, zones: list[str]) -> str:
         source=item.source,
         limit=f"{figures(round(item.limit, 3))} {item.unit}".strip(),
         used=f"{figures(round(item.used, 3))} {item.unit}",
-        day="" if item.allowed_from is None else say_day(item.allowed_from, talk.now.date()),
+        day="" if item.allowed_from is None else say_day(item.allowed_from, today),
     )
 
 

@@ -192,7 +192,14 @@ def _snooze(
 ) -> list[Reply]:
     try:
         done = uses.snooze(
-            talk.work, yard, span, until_c, person_id=talk.person.id, now=talk.now, said=said
+            talk.work,
+            yard,
+            span,
+            until_c,
+            chat_id=talk.chat.id,
+            person_id=talk.person.id,
+            now=talk.now,
+            said=said,
         )
     except uses.NotAllowed as refused:
         return [talk.reply("wishes.later_range", high=refused.allowed.stop - 1)]

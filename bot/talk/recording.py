@@ -13,7 +13,7 @@ from bot.language.quantities import read_amount
 from bot.language.reading import Unread
 from bot.language.targets import find_target
 from bot.talk.amounts import amount_text
-from bot.talk.applying import AMOUNT, weather_at
+from bot.talk.applying import AMOUNT, is_long_ago, weather_at
 from bot.talk.naming import find_zones, names_of
 from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
@@ -231,6 +231,8 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, text: str) -> list[Rep
         return [Reply(when.sentence(talk.chat.language))]
     if when.is_future:
         return [talk.reply("records.future", said=when.said)]
+    if is_long_ago(when.at, talk.now):
+        return [talk.reply("records.long_ago", said=when.said, number=record_id)]
     sight = sight_of(talk, yard)
     done = uses.redate(
         talk.work,
@@ -304,6 +306,8 @@ def _by_others(talk: Talk, yard: YardRecord, who: str, rest: str, said: str) -> 
     if when is not None:
         if when.is_future:
             return [talk.reply("applying.future", said=when.said)]
+        if is_long_ago(when.at, now):
+            return [talk.reply("records.long_ago_by_others", said=when.said, who=who.casefold())]
         at, rest = when.at, when.rest
         if not when.has_time and when.at.date() != now.date():
             at = datetime.combine(when.at.date(), time(12), tzinfo=now.tzinfo)

@@ -231,7 +231,7 @@ def ask_lead(talk: Talk, yard: YardRecord) -> list[Reply]:
         talk.reply(
             "yards.ask_lead",
             yard=yard.name,
-            lead=yard.lead_days,
+            lead=plan_of(talk.work, yard, Target.SUMMER_ANNUALS).lead_days,
             low=leads.start,
             high=leads.stop - 1,
         )

@@ -42,7 +42,7 @@ class TooSoon(ValueError):
     Attributes
     ----------
     last, allowed_from
-        Day of the last application, and the first day the label allows the next.
+        Day of the last application that is too near, and the first day from which none is.
     """
 
     def __init__(self, last: date, allowed_from: date) -> None:
@@ -337,9 +337,15 @@ def check_times(entries: Iterable[Entry], zone: str, product: Product, on: date)
     )
     if product.smallest_interval_days is not None:
         gap = timedelta(days=product.smallest_interval_days)
+        near: date | None = None
+        allowed_from = on
         for day in days:
-            if day < on < day + gap or on < day < on + gap:
-                raise TooSoon(day, day + gap)
+            # More of the same day is no second application, but the next one waits for it too.
+            is_counted = day != on or near is not None
+            if is_counted and allowed_from - gap < day < allowed_from + gap:
+                near, allowed_from = day, day + gap
+        if near is not None:
+            raise TooSoon(near, allowed_from)
     if product.max_applications is not None:
         most = max(
             sum(first <= day <= last and day != on for day in days)

@@ -168,17 +168,6 @@ def degrees_of_days(mean_c: FloatArray, days_ahead: float, around: int) -> float
     return float(there - here)
 
 
-def days_of_degrees(mean_c: FloatArray, offset_c: float, around: int) -> float:
-    """Return by how many days a zone runs ahead that is ``offset_c`` warmer than its yard.
-
-    By the slope of the mean year over three weeks around a day; 0 where it does not rise.
-    """
-    day = np.arange(366.0)
-    before, after = np.interp([around - 10.5, around + 10.5], day, mean_c, period=366)
-    slope = (after - before) / 21
-    return float(offset_c / slope) if slope > 0 else 0.0
-
-
 @dataclass(frozen=True, slots=True)
 class ExposureLead:
     """By how many days an exposure runs ahead (negative: behind), and where that comes from."""

@@ -66,11 +66,6 @@ class Rate:
         return self.rate_si if self.is_weight else None
 
     @property
-    def rate_l_ha(self) -> float | None:
-        """The rate in L/ha, or None where it is a weight."""
-        return None if self.is_weight else self.rate_si
-
-    @property
     def rate_si(self) -> float:
         """The rate in kg/ha or L/ha, whichever it is."""
         return units.to_si(self.value, self.unit)

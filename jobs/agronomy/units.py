@@ -147,18 +147,13 @@ def _expression(unit: str) -> tuple[Dimension, str]:
 
 
 def c_from_f(temperature_f: float) -> float:
-    """Convert an absolute temperature from °F to °C (not a difference: see `c_from_f_step`)."""
+    """Convert an absolute temperature from °F to °C (not a difference)."""
     return (temperature_f - 32.0) / 1.8
 
 
 def f_from_c(temperature_c: float) -> float:
     """Convert an absolute temperature from °C to °F (not a difference: see `f_from_c_step`)."""
     return temperature_c * 1.8 + 32.0
-
-
-def c_from_f_step(difference_f: float) -> float:
-    """Convert a temperature difference from °F to °C."""
-    return difference_f / 1.8
 
 
 def f_from_c_step(difference_c: float) -> float:

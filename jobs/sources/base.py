@@ -167,9 +167,3 @@ def newest_known_day(now: datetime, utc_offset: timedelta) -> date:
     """Return the last local standard day whose mean is known at ``now`` (aware, UTC or other)."""
     local = now.astimezone(UTC) + utc_offset - DAY_KNOWN_AFTER
     return local.date() - timedelta(days=1)
-
-
-def day_known_at(day: date, utc_offset: timedelta) -> datetime:
-    """Return the instant (UTC) from which the mean of a local standard day is known."""
-    start = datetime.combine(day + timedelta(days=1), datetime.min.time(), tzinfo=UTC)
-    return start - utc_offset + DAY_KNOWN_AFTER

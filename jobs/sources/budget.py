@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import threading
 from collections import deque
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
@@ -77,19 +77,12 @@ class CallBudget:
     ----------
     limits
         All of them hold.
-    spent
-        Earlier calls, as `spent_calls` told them, to go on with after a restart.
     """
 
-    def __init__(
-        self, limits: Sequence[Limit], spent: Iterable[tuple[datetime, float]] = ()
-    ) -> None:
+    def __init__(self, limits: Sequence[Limit]) -> None:
         self._windows = [_Window(limit) for limit in limits]
         self._shut_until: datetime | None = None
         self._lock = threading.Lock()
-        for at, cost in sorted(spent):
-            for window in self._windows:
-                window.note(cost, at)
 
     def left(self, now: datetime) -> float:
         """Return how many calls may be made at ``now``."""
@@ -129,13 +122,6 @@ class CallBudget:
         with self._lock:
             if self._shut_until is None or until > self._shut_until:
                 self._shut_until = until
-
-    def spent_calls(self, now: datetime) -> tuple[tuple[datetime, float], ...]:
-        """Return the calls that still count, oldest first."""
-        with self._lock:
-            longest = max(self._windows, key=lambda window: window.limit.within)
-            oldest = now - longest.limit.within
-            return tuple((at, cost) for at, cost in longest.calls if at > oldest)
 
     def _wait_s(self, cost: float, now: datetime) -> float:
         if any(cost > window.limit.calls + _SLACK for window in self._windows):

@@ -167,6 +167,8 @@ def confirm(
     WeightAgainstVolume
         If the amount is a weight and the product goes by volume, or the other way round.
     """
+    # Two people may report the same work at once.
+    yards.hold(work, yard.id)
     applied_on = local(command.applied_at, yard.timezone).date()
     today = local(now, yard.timezone).date()
     target, year = belongs_to(work, yard, applied_on, command.target)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Final, Literal, get_args
 
-from storage import applications, chats, crews, journal, yards
+from storage import applications, crews, journal, yards
 from storage.crews import MemberRecord
 from storage.database import Work
 from storage.yards import YardRecord
@@ -163,11 +163,6 @@ def remove(
     _end(work, yard, member, person_id=person_id, now=now)
     crews.drop_invitations(work, yard.id, now)
     return member
-
-
-def chat_title(work: Work, chat_id: int) -> str:
-    """Return what a chat is called."""
-    return chats.chat(work, chat_id).title
 
 
 def _end(

@@ -21,6 +21,7 @@ from jobs.record_details import SAID_FIELDS, RecordDetails
 from jobs.rounds import belongs_to, targets_of
 from jobs.season_facts import Sight, next_half_on, plan_of
 from jobs.seasons import look
+from jobs.watering_in import watered_in_day
 from storage import applications, chats, journal, products, seasons, seedings, yards
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work
@@ -106,17 +107,25 @@ def redate(
     NoSuchRecord
         If there is none.
     """
+    yards.hold(work, yard.id)
     record = _record(work, yard, record_id)
     on = local(applied_at, yard.timezone).date()
     said = Target(record.target) if record.target in set(Target) else None
     _, year = belongs_to(work, yard, on, said)
+    watered_in_on = watered_in_day(work, yard, None if sight is None else sight.known, on)
     applications.move(
-        work, record_id, applied_at=applied_at.astimezone(UTC), applied_on=on, year=year
+        work,
+        record_id,
+        applied_at=applied_at.astimezone(UTC),
+        applied_on=on,
+        year=year,
+        watered_in_on=watered_in_on,
     )
     before = {
         "applied_at": record.applied_at.isoformat(),
         "applied_on": record.applied_on.isoformat(),
         "year": record.year,
+        "watered_in_on": _iso(record.watered_in_on),
     }
     after = {"applied_at": applied_at.isoformat(), "applied_on": on.isoformat(), "year": year}
     journal_id = _note(work, yard, "record.redate", record_id, before, after, person_id, now)

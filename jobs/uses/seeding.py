@@ -8,7 +8,6 @@ from datetime import date, datetime, timedelta
 
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.late_summer import autumn_date
-from jobs.agronomy.products import ai_kg_ha
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.seeding import (
     MOWINGS_BEFORE,
@@ -17,14 +16,13 @@ from jobs.agronomy.seeding import (
     collides,
     may_go_on_at_seeding,
 )
-from jobs.agronomy.strengths import StrengthUnknown
 from jobs.allowed import unknown_products
 from jobs.labels import product_of
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import Judged
-from jobs.rounds import PLANNED_DORMANT_FROM, targets_of
+from jobs.rounds import DORMANT_ABOUT, targets_of
 from jobs.season_facts import plan_of
-from jobs.seeded import seeding_of
+from jobs.seeded import seeding_of, treated_by
 from storage import journal, products, seasons, seedings, yards
 from storage.database import Work
 from storage.seedings import SeedingRecord
@@ -300,10 +298,9 @@ def _planned(work: Work, yard: YardRecord, today: date) -> list[tuple[Target, da
             found.append((target, max(today, calendar_day(by, yard.lat))))
     if yard.has_dormant_half:
         northern = season_day(today, yard.lat)
-        month, day = PLANNED_DORMANT_FROM
-        opens = calendar_day(date(northern.year, month + 1, day), yard.lat)
-        if opens >= today:
-            found.append((Target.SUMMER_ANNUALS, opens))
+        about = calendar_day(date(northern.year, *DORMANT_ABOUT), yard.lat)
+        if about >= today:
+            found.append((Target.SUMMER_ANNUALS, about))
     return found
 
 
@@ -312,12 +309,4 @@ def _treated(work: Work, yard: YardRecord, day: date, label_days: int | None) ->
     if yard.product_id is None:
         return []
     product = product_of(products.product(work, yard.product_id))
-    days = product.seeding_interval_days if label_days is None else label_days
-    found = []
-    for part in product.ingredients:
-        try:
-            rate = None if product.rate is None else ai_kg_ha(product.rate, part)
-        except StrengthUnknown:
-            rate = None
-        found.append(Treated(day, part.name, rate, product.form, days))
-    return found
+    return treated_by(product, product.rate, day, label_days)

@@ -70,6 +70,7 @@ def undo(
     yard = None if entry.yard_id is None else yards.yard(work, entry.yard_id)
     if yard is None:
         raise NothingToUndo
+    yards.hold(work, yard.id)
     _UNDO[entry.action](work, yard, entry, person_id, now)
     journal.mark_undone(work, entry.id, person_id=person_id, now=now)
     return Undone(entry, yards.yard(work, yard.id))
@@ -182,12 +183,14 @@ def _record_redated(
 ) -> None:
     assert entry.subject_id is not None
     before = entry.before
+    watered_in_on = before.get("watered_in_on")
     applications.move(
         work,
         entry.subject_id,
         applied_at=datetime.fromisoformat(before["applied_at"]),
         applied_on=date.fromisoformat(before["applied_on"]),
         year=before["year"],
+        watered_in_on=None if watered_in_on is None else date.fromisoformat(watered_in_on),
     )
     look(work, yard, {}, None, now, person_id=person_id)
     yards.change(work, yard.id, next_check_at=now)

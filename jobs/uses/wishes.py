@@ -174,13 +174,14 @@ def snooze(
     span: timedelta | None,
     until_c: float | None,
     *,
+    chat_id: int,
     person_id: int,
     now: datetime,
     said: str,
 ) -> Snoozed:
     """Put a yard's alerts off for a span, or until the soil is so warm (neither: until warmer).
 
-    What was called for last is said again then, if it is still true.
+    What was called for last is said again then in the chat that asked, if it is still true.
 
     Raises
     ------
@@ -200,7 +201,7 @@ def snooze(
         until_c = WARMER_C if soil_c is None else max(WARMER_C, soil_c + _WARMER_BY_C)
     changes = {"snoozed_until": until, "snoozed_until_c": until_c}
     change_yard(work, yard, changes, person_id=person_id, now=now, said=said)
-    _ask_again(work, yard, until or now + timedelta(days=1), now)
+    _ask_again(work, yard, chat_id, until or now + timedelta(days=1), now)
     act_by = act_by_of(work, yard, local(now, yard.timezone).date())
     ends_on = None if until is None else local(until, yard.timezone).date()
     is_too_long = act_by is not None and ends_on is not None and ends_on > act_by
@@ -248,19 +249,23 @@ def _spoken_of(work: Work, yard: YardRecord, now: datetime) -> Target:
     return Target.WINTER_ANNUALS if is_late else Target.SUMMER_ANNUALS
 
 
-def _ask_again(work: Work, yard: YardRecord, at: datetime, now: datetime) -> None:
-    last = alerts.newest_told(work, yard.id, [str(kind) for kind in _CALLS])
+def _ask_again(work: Work, yard: YardRecord, chat_id: int, at: datetime, now: datetime) -> None:
+    calls = [str(kind) for kind in _CALLS]
+    last = alerts.newest_told(work, yard.id, calls, chat_id)
+    if last is None and not alerts.is_waiting(work, yard.id, calls, chat_id):
+        # Who came to share the yard after the call has not heard it yet, and is to hear it then.
+        last = alerts.newest_told(work, yard.id, calls)
     if last is None:
         return
-    due_at = first_awake(at, yard.timezone, wishes.of_chat(work, last.chat_id))
+    due_at = first_awake(at, yard.timezone, wishes.of_chat(work, chat_id))
     alerts.add(
         work,
-        chat_id=last.chat_id,
+        chat_id=chat_id,
         yard_id=yard.id,
         target=last.target,
         year=last.year,
         kind=last.kind,
-        episode_key=f"{last.episode_key}:again:{due_at.isoformat()}",
+        episode_key=f"{last.episode_key}:again:{due_at.isoformat()}:chat{chat_id}",
         facts=last.facts,
         due_at=due_at,
         now=now,

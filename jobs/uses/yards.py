@@ -120,22 +120,8 @@ def set_lead(
     """
     if days not in LEADS_DAYS:
         raise NotAllowed(LEADS_DAYS)
-    return _change(work, yard, {"lead_days": days}, person_id=person_id, now=now)
-
-
-def set_split(
-    work: Work, yard: YardRecord, days: int, *, person_id: int, now: datetime
-) -> YardRecord:
-    """Set how many days after the first half the second falls due.
-
-    Raises
-    ------
-    NotAllowed
-        If the interval is outside `SPLITS_DAYS`.
-    """
-    if days not in SPLITS_DAYS:
-        raise NotAllowed(SPLITS_DAYS)
-    return _change(work, yard, {"split_days": days}, person_id=person_id, now=now)
+    values: dict[str, str | int | float] = {"lead_days": days, "is_lead_set": True}
+    return _change(work, yard, values, person_id=person_id, now=now)
 
 
 def set_rounds(

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from bot import cli
 from bot.settings import Settings, load
 from bot.terminal import TerminalMessenger
 from bot.turn import Turn
@@ -72,7 +73,9 @@ def test_the_unit_starts_what_the_readme_of_its_head_installs():
     assert "python3 -m venv /opt/soilbell" in text
     assert service["EnvironmentFile"] in text.partition("[Unit]")[0]
     # A missing or malformed setting ends the program with 2; trying again does not cure it.
-    assert service["RestartPreventExitStatus"] == "2"
+    assert service["RestartPreventExitStatus"] == str(cli.CANNOT)
+    assert cli.NOT_NOW != cli.CANNOT
+    assert f"with {cli.NOT_NOW}" in text
 
 
 def test_the_image_is_built_from_what_it_is_allowed_to_see():

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import tempfile
 from collections import Counter
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -241,6 +242,33 @@ def test_a_message_for_several_yards_told_to_wait_goes_whole_later(outbox: Outbo
     deliver_due(outbox.db, post, NOON + timedelta(minutes=5), owner="a", manners=MANNERS)
     assert len(post.sent) == 1
     assert outbox.states() == {"sent": 2}
+
+
+def test_a_yard_muted_while_a_message_waits_is_not_named_in_it(outbox: Outbox) -> None:
+    post = Post(TryLater("slow down", timedelta(minutes=5)))
+    for yard in (0, 1):
+        outbox.put(yard, "window_open", f"{yard}", NOON)
+    deliver_due(outbox.db, post, NOON, owner="a", manners=MANNERS)
+    with outbox.db.writing() as work:
+        yard_id = outbox.yards[1]
+        assert wishes.mute(work, yard_id, "summer_annuals", 2026, person_id=1, now=NOON)
+    deliver_due(outbox.db, post, NOON + timedelta(minutes=5), owner="a", manners=MANNERS)
+    assert [letter.yard_name for letter in post.sent] == ["Yard 0"]
+    assert post.sent[0].others == ()
+    assert outbox.states() == {"sent": 1, "withdrawn": 1}
+
+
+def test_a_yard_put_off_while_a_message_waits_is_told_once_and_later(outbox: Outbox) -> None:
+    post = Post(TryLater("slow down", timedelta(minutes=5)))
+    for yard in (0, 1):
+        outbox.put(yard, "window_open", f"{yard}", NOON)
+    deliver_due(outbox.db, post, NOON, owner="a", manners=MANNERS)
+    with outbox.db.writing() as work:
+        said = wishes.of_yard(work, outbox.yards[1])
+        wishes.keep_yard(work, replace(said, snoozed_until=NOON + 2 * DAY))
+    _deliver_until(outbox, post, NOON + 10 * DAY)
+    told = [[each.yard_name for each in (letter, *letter.others)] for letter in post.sent]
+    assert told == [["Yard 0"], ["Yard 1"]]
 
 
 def test_a_message_for_several_yards_that_may_have_arrived_is_not_sent_again(

@@ -11,6 +11,7 @@ import pypdf
 import pytest
 
 from jobs.exports import LogRow, columns, write_csv, write_pdf, write_xlsx
+from storage import yards
 from tests.talk.harness import Talker
 
 
@@ -152,3 +153,23 @@ def test_values_survive_csv_and_workbook(tmp_path) -> None:
     write_xlsx([row], headings, "log", tmp_path / "a.xlsx")
     page = openpyxl.load_workbook(tmp_path / "a.xlsx").active
     assert page.cell(2, 1).value == 7
+
+
+@pytest.mark.parametrize(
+    ("yard", "title"),
+    [
+        ("Front/Back: [new]?*", "Front Back new"),
+        ("A\\B", "A B"),
+        ("'quoted'", "quoted"),
+        ("the long yard behind the mill by the river", "the long yard behind the mill b"),
+        ("?!/", "!"),
+        ("???", "1"),
+    ],
+)
+def test_a_yard_of_any_name_becomes_a_workbook(tmp_path, yard, title) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 4, 6, 19, tzinfo=UTC))
+    talker.settle_in()
+    talker.say("applied strip")
+    with talker.db.writing() as work:
+        yards.change(work, 1, name=yard)
+    assert openpyxl.load_workbook(export(talker)[".xlsx"]).sheetnames == [title]

@@ -5,8 +5,9 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from jobs.deliver import deliver_due
+from jobs.deliver import deliver_due, next_due_at
 from jobs.messenger import ChatMoved, Letter, MayHaveArrived, NobodyThere, TryLater
+from jobs.schedule import Job, advance
 from storage import alerts, chats, models, yards
 from storage.database import Database, NaiveInstant
 
@@ -155,6 +156,22 @@ def test_a_crash_between_claim_and_outcome_leaves_evidence_and_no_second_message
     deliver_due(db, post, T0 + alerts.LEASE + MINUTE, owner="b")
     assert states(db) == {"window_open": "uncertain"}
     assert post.sent == []
+
+
+def test_a_clock_that_hops_over_a_lost_lease_goes_on(db: Database) -> None:
+    put(db, "window_open")
+    with db.writing() as work:
+        assert alerts.claim(work, owner="crashed", now=T0) is not None
+    job = Job(
+        "deliver",
+        MINUTE,
+        lambda now: deliver_due(db, Post(), now, owner="b"),
+        lambda: next_due_at(db),
+    )
+    reached = []
+    advance([job], T0, T0 + timedelta(days=1), reached.append)
+    assert states(db) == {"window_open": "uncertain"}
+    assert reached[-1] == T0 + timedelta(days=1)
 
 
 def test_an_error_of_ours_puts_one_alert_off_and_not_the_others(db: Database, caplog) -> None:

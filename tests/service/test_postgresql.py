@@ -1,10 +1,12 @@
 """The same house on PostgreSQL as on SQLite: schema, rivals for one alert, a whole conversation."""
 
+import contextlib
 import os
 import threading
 import time
 import uuid
 from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 from alembic import command
@@ -19,7 +21,8 @@ from bot.wiring import MovedClock, assemble
 from jobs.agronomy.season import Kind
 from jobs.deliver import deliver_due
 from jobs.sources.simulated import SimulatedSource
-from storage import alerts, chats, models, yards
+from jobs.uses import applications as uses
+from storage import alerts, applications, chats, models, yards
 from storage.database import Database
 
 SERVER = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
@@ -61,6 +64,15 @@ def made(tmp_path):
         server.dispose()
 
 
+def downgrade(base: Database, revision: str) -> None:
+    with base.engine.begin() as connection:
+        config = Config()
+        config.set_main_option("script_location", "storage:migrations")
+        config.set_main_option("path_separator", "os")
+        config.attributes["connection"] = connection
+        command.downgrade(config, revision)
+
+
 @both
 def test_migrations_go_up_and_down_and_up_again(made, kind):
     base = made(kind)
@@ -68,16 +80,44 @@ def test_migrations_go_up_and_down_and_up_again(made, kind):
     base.upgrade()
     assert base.revision() == base.newest_revision()
     assert set(inspect(base.engine).get_table_names()) > set(models.Base.metadata.tables)
-    with base.engine.begin() as connection:
-        config = Config()
-        config.set_main_option("script_location", "storage:migrations")
-        config.set_main_option("path_separator", "os")
-        config.attributes["connection"] = connection
-        command.downgrade(config, "base")
+    downgrade(base, "base")
     assert inspect(base.engine).get_table_names() == ["alembic_version"]
     base.upgrade()
     base.upgrade()
     assert base.revision() == base.newest_revision()
+
+
+@both
+def test_a_lead_that_was_chosen_before_anybody_noted_it_stays_chosen(made, kind):
+    base = made(kind)
+    base.upgrade()
+    with base.writing() as work:
+        chat = chats.chat_at(work, "test", "7", title="", units="us", now=START)
+        person = chats.person_at(work, "test", "7", name="", now=START)
+        for lead_days in (21, 30):
+            yard = yards.add(
+                work,
+                chat_id=chat.id,
+                person_id=person.id,
+                name=f"{lead_days} days",
+                lat=38.72,
+                lon=-96.41,
+                timezone="America/Chicago",
+                lead_days=lead_days,
+                split_days=56,
+                rounds=2,
+                now=START,
+            )
+            zone = yards.NewZone("lawn", "100 m²", "100 m²", "", 100.0)
+            yards.keep_zones(work, yard.id, [zone], person_id=person.id, now=START)
+    downgrade(base, "0006")
+    base.upgrade()
+    with base.reading() as work:
+        found = [
+            (yard.lead_days, yard.is_lead_set, len(yards.zones(work, yard.id)))
+            for yard in yards.of_chat(work, 1)
+        ]
+    assert found == [(21, False, 1), (30, True, 1)]
 
 
 @both
@@ -186,12 +226,56 @@ def test_a_turn_delivered_twice_at_once_is_answered_once(made, kind):
         assert len(yards.of_chat(work, chat.id)) == 1
 
 
-def transcript(base: Database) -> list[tuple[str, str | None, str]]:
+@both
+def test_the_same_work_reported_by_two_at_once_is_asked_about(made, kind, monkeypatch):
+    base = made(kind)
+    base.upgrade()
+    machine = assemble(base, SimulatedSource(0), TerminalMessenger(), owner="test")
+
+    def say(person, **said):
+        key = f"{person}:{said}"
+        turn = Turn(key, "test", "-100", person, START, is_group=True, **said)
+        return machine.conversation.handle(turn)
+
+    say("ann", place=(38.72, -96.41))
+    say("ann", text="mill lawn 60x40 ft, kiln side 12x9 m")
+    say("ben", text="/zones")
+    for job in machine.jobs:
+        job.run(START)
+    # Whoever has passed the check waits for the other to pass it too; one that is held up cannot.
+    passed = threading.Barrier(2)
+    check = uses._stop_if_applied_lately
+
+    def check_and_meet(*asked):
+        check(*asked)
+        with contextlib.suppress(threading.BrokenBarrierError):
+            passed.wait(timeout=1)
+
+    monkeypatch.setattr(uses, "_stop_if_applied_lately", check_and_meet)
+    answers = []
+    rivals = [
+        threading.Thread(
+            target=lambda name=name: answers.extend(say(name, text="applied mill lawn"))
+        )
+        for name in ("ann", "ben")
+    ]
+    for rival in rivals:
+        rival.start()
+    for rival in rivals:
+        rival.join(timeout=60)
+
+    asked = ["another one" in answer.text for answer in answers]
+    assert sorted(asked) == [False, True], [answer.text for answer in answers]
+    with base.reading() as work:
+        assert len(applications.of_yard(work, 1)) == 1
+
+
+def transcript(base: Database, pictures: Path) -> list[tuple[str, str | None, str]]:
     """Live through a spring and return everything that was said, with when and as what alert."""
     base.upgrade()
     messenger = TerminalMessenger()
     clock = MovedClock(base, "simulated:0", START, stands_still=True)
-    machine = assemble(base, SimulatedSource(0), messenger, owner="test")
+    machine = assemble(base, SimulatedSource(0), messenger, owner="test", pictures=pictures)
     session = Session(machine, messenger, clock, 1)
     said = session.say("/start") + session.location(38.72, -96.41)
     said += session.say("mill lawn 60x40, ditch strip 5 by 80 ft, kiln side 12 m x 9 m minus 3x4")
@@ -209,8 +293,9 @@ def transcript(base: Database) -> list[tuple[str, str | None, str]]:
 
 @pytest.mark.postgresql
 @needs_server
-def test_a_spring_reads_the_same_on_postgresql_and_sqlite(made):
-    here, there = transcript(made("sqlite")), transcript(made("postgresql"))
+def test_a_spring_reads_the_same_on_postgresql_and_sqlite(made, tmp_path):
+    here = transcript(made("sqlite"), tmp_path)
+    there = transcript(made("postgresql"), tmp_path)
     assert any("is registered" in said for _, _, said in here)
     assert any(alert == Kind.WINDOW_OPEN for _, alert, _ in here)
     assert there == here

@@ -1,5 +1,7 @@
 """Starting, refusing to start, stopping and being killed; and what the log never holds."""
 
+import contextlib
+import sqlite3
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -9,7 +11,7 @@ from bot import cli, logs
 from bot.language.catalogue import say
 from bot.running import Lease
 from bot.talk.commands import COMMANDS
-from storage import models
+from storage import database, models
 from storage.database import Database
 from tests.service.bot_process import OUR_FAULT, BotProcess, closed_port, soilbell
 from tests.service.platform_standin import TOKEN, PlatformStandin
@@ -61,6 +63,45 @@ def test_what_is_missing_or_malformed_is_told_in_one_sentence(
     assert words in told
     assert told.count("\n") == 1
     assert SECRET not in told
+
+
+@pytest.mark.parametrize("command", [["run"], ["db", "upgrade"]])
+def test_a_database_out_of_reach_ends_with_a_code_after_which_it_is_started_again(
+    tmp_path, monkeypatch, capsys, command
+):
+    url = f"postgresql+psycopg://ada@127.0.0.1:{closed_port()}/lawn"
+    assert started(command, url, tmp_path, monkeypatch) == cli.NOT_NOW
+    told = capsys.readouterr().err
+    assert "database" in told
+    assert told.count("\n") == 1
+
+
+@pytest.mark.parametrize("command", [["run"], ["db", "upgrade"]])
+@pytest.mark.parametrize("is_made", [True, False])
+def test_a_locked_database_ends_with_a_code_after_which_it_is_started_again(
+    tmp_path, monkeypatch, capsys, command, is_made
+):
+    monkeypatch.setattr(database, "BUSY_TIMEOUT_S", 0)
+    path = tmp_path / "locked.sqlite3"
+    if is_made:
+        db = Database(f"sqlite:///{path}")
+        db.engine.connect().close()
+        db.close()
+    with contextlib.closing(sqlite3.connect(path, isolation_level=None)) as other:
+        other.execute("BEGIN EXCLUSIVE")
+        assert started(command, f"sqlite:///{path}", tmp_path, monkeypatch) == cli.NOT_NOW
+    told = capsys.readouterr().err
+    assert "locked" in told
+    assert told.count("\n") == 1
+
+
+def started(command, url, folder, monkeypatch):
+    """Return the exit code of a command on a database."""
+    monkeypatch.chdir(folder)
+    monkeypatch.setattr(logs, "set_up", lambda level, secrets: None)
+    for name, value in {"token": TOKEN, "source": "simulated", "database_url": url}.items():
+        monkeypatch.setenv(f"SOILBELL_{name.upper()}", value)
+    return cli.main(command)
 
 
 def test_a_token_the_platform_does_not_know_ends_the_run(tmp_path, standin):

@@ -1,5 +1,6 @@
 """What the platform tells about chats themselves."""
 
+from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
@@ -7,8 +8,9 @@ from sqlalchemy import select
 
 from bot.telegram import Addresses
 from jobs.uses.yards import Register, register
-from storage import chats, models, yards
+from storage import chats, crews, machines, models, wishes, yards
 from storage.database import Database
+from storage.wishes import ChatWishes
 
 NOW = datetime(2026, 3, 20, 14, tzinfo=UTC)
 
@@ -48,6 +50,56 @@ def test_a_chat_made_at_the_new_address_before_the_news_joins_the_old_one(db):
         names = {yard.name for yard in yards.of_chat(work, old)}
         assert names == {"Yard at -5", "Yard at -1005"}
         assert [chat.is_active for chat in work.scalars(select(models.Chat))] == [True, False]
+
+
+def share(db, yard_name, chat_id):
+    """Let a chat share the yard of another."""
+    with db.writing() as work:
+        yard = work.scalars(select(models.Yard).where(models.Yard.name == yard_name)).one()
+        of = {"chat_id": chat_id, "person_id": 1, "role": "confirm", "invited_by": 1, "now": NOW}
+        crews.join(work, yard.id, **of)
+
+
+def test_what_was_said_at_the_new_address_before_the_news_is_kept(db):
+    old, new = settle(db, "-5"), settle(db, "-1005")
+    settle(db, "-77")
+    share(db, "Yard at -77", new)
+    with db.writing() as work:
+        machines.keep(work, new, "spreader", swath_m=1.5, now=NOW)
+        wishes.keep_chat(work, ChatWishes(new, wake_at=330))
+        dialogue = chats.dialogue_of(work, new, 1, now=NOW)
+        chats.save_dialogue(work, replace(dialogue, topic="yards.name"), now=NOW)
+    Addresses(db).move("-5", "-1005")
+    with db.reading() as work:
+        assert [yard.name for yard, _ in crews.shared_with(work, old)] == ["Yard at -77"]
+        assert machines.machine(work, old, "spreader").swath_m == 1.5
+        assert wishes.of_chat(work, old).wake_at == 330
+        assert chats.dialogue_of(work, old, 1, now=NOW).topic == "yards.name"
+
+
+def test_what_the_old_chat_has_itself_stays_where_both_have_one(db):
+    old, new = settle(db, "-5"), settle(db, "-1005")
+    settle(db, "-77")
+    for chat in (old, new):
+        share(db, "Yard at -77", chat)
+    share(db, "Yard at -5", new)
+    share(db, "Yard at -1005", old)
+    with db.writing() as work:
+        for chat, swath_m, wake_at in ((old, 2.0, 300), (new, 1.5, 330)):
+            machines.keep(work, chat, "spreader", swath_m=swath_m, now=NOW)
+            wishes.keep_chat(work, ChatWishes(chat, wake_at=wake_at))
+            dialogue = chats.dialogue_of(work, chat, 1, now=NOW)
+            chats.save_dialogue(work, replace(dialogue, topic=f"topic {chat}"), now=NOW)
+        machines.keep(work, new, "sprayer", tank_l=15.0, now=NOW)
+    Addresses(db).move("-5", "-1005")
+    with db.reading() as work:
+        # One share of the third chat's yard, and none of what are its own yards now.
+        assert [yard.name for yard, _ in crews.shared_with(work, old)] == ["Yard at -77"]
+        assert crews.shared_with(work, new) == []
+        assert machines.machine(work, old, "spreader").swath_m == 2.0
+        assert machines.machine(work, old, "sprayer").tank_l == 15.0
+        assert wishes.of_chat(work, old).wake_at == 300
+        assert chats.dialogue_of(work, old, 1, now=NOW).topic == f"topic {old}"
 
 
 def test_a_chat_nobody_knows_is_neither_moved_nor_silenced(db):

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
 
 from bot.terminal import Session
 from bot.turn import Turn
-from storage import applications
+from jobs.sources.base import SourceUnreachable
+from jobs.sources.simulated import SimulatedSource
+from storage import applications, wishes
 from tests.talk.harness import Talker, labels_of, text_of
 
 START = datetime(2026, 3, 30, 14, tzinfo=UTC)
@@ -146,6 +149,89 @@ def test_leaving_takes_effect_at_once(owner: Talker) -> None:
     assert "nobody but this chat" in owner.ask("/crew")
 
 
+def heard(talker: Talker) -> list[tuple[str, str]]:
+    """Return a list that fills with the address and kind of every letter sent from now on."""
+    letters: list[tuple[str, str]] = []
+    send = talker.messenger.send
+
+    def hear(letter):
+        letters.append((letter.address, letter.kind))
+        send(letter)
+
+    talker.messenger.send = hear  # type: ignore[method-assign]
+    return letters
+
+
+@pytest.mark.parametrize("who", ["1", "2"])
+def test_what_is_put_off_comes_again_to_the_chat_that_put_it_off(tmp_path, who: str) -> None:
+    owner = Talker(tmp_path, start=START)
+    owner.settle_in()
+    helper = joined(owner, "change")
+    letters = heard(owner)
+    owner.wait("P2D")
+    assert sorted(letters) == [("1", "window_open"), ("2", "window_open")]
+    letters.clear()
+    asked = owner.session if who == "1" else helper
+    assert "I come back to it" in ask(asked, "snooze 3 days")
+    owner.wait("P4D")
+    assert [letter for letter in letters if letter[1] == "window_open"] == [(who, "window_open")]
+
+
+def test_who_came_after_the_call_and_puts_it_off_hears_it_then(tmp_path) -> None:
+    owner = Talker(tmp_path, start=START)
+    owner.settle_in()
+    owner.wait("P2D")
+    helper = joined(owner, "change")
+    letters = heard(owner)
+    ask(helper, "snooze 3 days")
+    owner.wait("P4D")
+    assert [letter for letter in letters if letter[1] == "window_open"] == [("2", "window_open")]
+
+
+def test_a_call_that_still_waits_for_a_chat_is_not_told_there_twice(tmp_path) -> None:
+    owner = Talker(tmp_path, start=START)
+    owner.settle_in()
+    helper = joined(owner, "change")
+    with owner.db.writing() as work:
+        wishes.keep_chat(work, replace(wishes.of_chat(work, 2), quiet_until=11 * 60))
+    letters = heard(owner)
+    while ("1", "window_open") not in letters:
+        owner.wait("PT1H")
+    assert ("2", "window_open") not in letters
+    letters.clear()
+    ask(helper, "snooze 3 days")
+    owner.wait("P5D")
+    assert [letter for letter in letters if letter[1] == "window_open"] == [("2", "window_open")]
+
+
+class Failing(SimulatedSource):
+    """The invented climate, out of reach where a test wants it."""
+
+    is_down = False
+
+    def fetch(self, requests, now):
+        if self.is_down:
+            return {request.cell: SourceUnreachable("down") for request in requests}
+        return super().fetch(requests, now)
+
+
+def test_all_who_heard_of_old_data_hear_that_it_is_fresh_again(tmp_path) -> None:
+    source = Failing(0)
+    owner = Talker(tmp_path, start=START, source=source)
+    owner.settle_in()
+    joined(owner, "confirm")
+    owner.wait("P2D")
+    letters = heard(owner)
+    source.is_down = True
+    owner.wait("P5D")
+    told = [("1", "data_stale"), ("2", "data_stale")]
+    assert sorted(letter for letter in letters if letter[1] == "data_stale") == told
+    letters.clear()
+    source.is_down = False
+    owner.wait("P4D")
+    assert sorted(letter for letter in letters if letter[1] == "data_stale") == told
+
+
 def test_those_who_work_on_a_yard_hear_its_calls_and_those_who_left_do_not(tmp_path) -> None:
     owner = Talker(tmp_path, start=START)
     owner.settle_in()
@@ -154,14 +240,7 @@ def test_those_who_work_on_a_yard_hear_its_calls_and_those_who_left_do_not(tmp_p
     left = joined(owner, "confirm", 4)
     ask(left, "/crew")
     left.tap("Leave Yard 1")
-    letters = []
-    send = owner.messenger.send
-
-    def hear(letter):
-        letters.append((letter.address, letter.kind))
-        send(letter)
-
-    owner.messenger.send = hear  # type: ignore[method-assign]
+    letters = heard(owner)
     owner.wait("P2D")
     assert sorted(letters) == [("1", "window_open"), ("2", "window_open")]
 

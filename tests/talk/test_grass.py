@@ -1,5 +1,7 @@
 """Zones are not alike: what is said of each, and what that changes about the amounts."""
 
+from datetime import UTC, datetime
+
 import pytest
 
 from storage import applications, yards
@@ -185,3 +187,14 @@ def test_everything_is_all_but_what_is_never_treated(settled: Talker) -> None:
     assert zone(settled, "strip").part == "never"
     settled.say("strip is treated every round")
     assert zone(settled, "strip").is_treated
+
+
+def test_the_day_from_which_a_zone_may_be_treated_is_told_by_the_yards_own_day(tmp_path) -> None:
+    # Half past eight in the evening of 28 May at the yard is the 29th by the world's clock.
+    talker = Talker(tmp_path, start=datetime(2026, 5, 29, 1, 30, tzinfo=UTC))
+    talker.settle_in()
+    talker.say("60 days apart")
+    talker.say("applied on 30 March")
+    said = talker.ask("/amounts")
+    assert "Not before tomorrow" in said
+    assert "Not before today" not in said

@@ -1,10 +1,13 @@
 """The record: filled in where known, corrected with the old value kept, recomputed on late news."""
 
-from datetime import UTC, datetime
+from dataclasses import replace
+from datetime import UTC, date, datetime
 
+import numpy as np
 import pytest
 
 from jobs.record_details import RecordDetails
+from jobs.sources.simulated import SimulatedSource
 from jobs.uses import recording
 from storage import applications, journal, products, seasons
 from tests.talk.harness import PLACE, Talker
@@ -79,6 +82,72 @@ def test_a_corrected_day_recomputes_what_follows_and_is_taken_back_exactly(april
     assert "Second half about Mon 25 May" in text
     assert "25 May" in april.ask("/yard")
     april.say("/undo")
+    with april.db.reading() as work:
+        assert applications.of_yard(work, 1) == before
+
+
+def watered_in_on(talker: Talker) -> date | None:
+    with talker.db.reading() as work:
+        return applications.of_yard(work, 1)[-1].watered_in_on
+
+
+class Dry(SimulatedSource):
+    """The invented climate with no rain but on 2 April."""
+
+    def fetch(self, requests, now):
+        answers = super().fetch(requests, now)
+        return {cell: self._dried(answer) for cell, answer in answers.items()}
+
+    def _dried(self, answer):
+        known = answer.known
+        rain = np.zeros(len(known))
+        number = (date(2026, 4, 2) - known.first_day).days
+        if 0 <= number < len(known):
+            rain[number] = 8.0
+        return replace(answer, known=replace(known, rain_mm=rain))
+
+
+@pytest.fixture
+def dry(tmp_path) -> Talker:
+    """A yard on 10 April, after weeks with rain on one day."""
+    talker = Talker(tmp_path, start=datetime(2026, 4, 10, 19, tzinfo=UTC), source=Dry(0))
+    talker.settle_in()
+    talker.wait("PT1H")
+    return talker
+
+
+def test_water_before_a_corrected_day_no_longer_counts(dry: Talker) -> None:
+    dry.say("applied on 28 March")
+    dry.say("watered 0.5 in on 30 March")
+    assert watered_in_on(dry) == date(2026, 3, 30)
+    dry.say("record 1 date 8 April")
+    assert watered_in_on(dry) is None
+    assert "water" in dry.ask("/yard")
+    dry.say("/undo")
+    assert watered_in_on(dry) == date(2026, 3, 30)
+
+
+def test_water_after_a_corrected_day_counts_rain_and_reports_together(dry: Talker) -> None:
+    dry.say("applied on 5 April")
+    dry.say("watered 0.3 in on 6 April")
+    assert watered_in_on(dry) is None
+    dry.say("record 1 date 1 April")
+    assert watered_in_on(dry) == date(2026, 4, 6)
+    dry.say("record 1 date 2 April")
+    # Whether it rained before or after the spreader that day, nobody can say.
+    assert watered_in_on(dry) is None
+    dry.say("/undo")
+    assert watered_in_on(dry) == date(2026, 4, 6)
+
+
+def test_a_slip_of_the_year_moves_no_record_and_makes_none(april: Talker) -> None:
+    april.say("applied")
+    with april.db.reading() as work:
+        before = applications.of_yard(work, 1)
+    assert "record #1 stays as it is" in april.ask("record 1 date 3 April 1950")
+    assert "recorded nothing" in april.ask(
+        "the service put down 3 lb of prodiamine 0.38% on the strip on 3 April 1950"
+    )
     with april.db.reading() as work:
         assert applications.of_yard(work, 1) == before
 

@@ -282,3 +282,13 @@ def test_south_of_the_equator_spring_is_spring(tmp_path) -> None:
     talker.say("front 12 x 9 m")
     opened = talker.until_alert("window_open")
     assert opened.at.month in (8, 9, 10, 11)
+
+
+def test_the_lead_that_is_chosen_holds_be_it_the_plans_own(settled: Talker) -> None:
+    # Prodiamine lasts long, so that of its own accord the window opens a week early.
+    assert "Window opens 28 days before first crabgrass" in settled.ask("/yard")
+    assert "Now 28" in settled.tap("Lead")
+    assert "opens 21 days before" in settled.ask("21")
+    assert "Window opens 21 days before first crabgrass" in settled.ask("/yard")
+    settled.say("/undo")
+    assert "Window opens 28 days before first crabgrass" in settled.ask("/yard")

@@ -105,6 +105,18 @@ def test_seed_planned_in_spring_collides_with_the_late_summer_round(treated: Tal
     assert "strip" not in called.reply.text
 
 
+def test_a_leaf_herbicide_is_no_barrier_that_seed_would_meet(settled: Talker) -> None:
+    # Siduron may go on with the seed (Purdue 2011); 2,4-D works on leaves and leaves no barrier.
+    settled.say("strip is tall fescue")
+    settled.say("/product siduron 3.1% + 2,4-D 0.6% granule, 6 lb per 1000 sq ft")
+    assert "siduron" in settled.ask("/yard")
+    settled.say("late summer round")
+    settled.wait("P170D")
+    said = settled.ask("can I seed the strip on 5 September?")
+    assert "can go in Sat 5 Sep" in said or "nothing is on record" in said
+    assert "collides" not in said
+
+
 def test_the_round_first_drops_the_plan_to_seed(treated: Talker) -> None:
     treated.say("late summer round")
     treated.wait("P115D")

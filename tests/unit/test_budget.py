@@ -64,16 +64,6 @@ def test_told_to_wait_nothing_is_spent_before():
     budget.spend(1, after(300))
 
 
-def test_spent_calls_survive_a_restart():
-    before = CallBudget([Limit(10, MINUTE), Limit(100, HOUR)])
-    before.spend(6, after(0))
-    before.spend(3, after(30))
-    later = CallBudget([Limit(10, MINUTE), Limit(100, HOUR)], before.spent_calls(after(45)))
-    assert later.left(after(45)) == 1
-    assert later.left(after(60)) == 7
-    assert later.left(after(90)) == 10
-
-
 @pytest.mark.parametrize("cost", [0, -1, float("nan")])
 def test_a_call_costs_something(cost):
     with pytest.raises(ValueError, match="costs something"):

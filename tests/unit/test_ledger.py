@@ -15,6 +15,7 @@ from jobs.agronomy.ledger import (
     UseUnknown,
     allowances,
     check_application,
+    check_times,
     most_allowed,
 )
 from jobs.agronomy.maxima import LabelMaximum, Period
@@ -186,6 +187,31 @@ def test_the_smallest_interval_and_the_number_of_applications_bind() -> None:
         check_application(
             [*entries, put(second, 1.0, product)], "front", product, Rate(1, PER_1000), AUTUMN
         )
+
+
+@pytest.mark.parametrize(
+    ("asked", "last", "allowed_from"),
+    [
+        # The nearest application is not the one that keeps the label waiting longest.
+        (date(2026, 5, 1), date(2026, 4, 20), date(2026, 6, 19)),
+        (date(2026, 4, 10), date(2026, 4, 20), date(2026, 6, 19)),
+        # 31 May is 60 days after 1 April, and too soon after 20 April all the same.
+        (date(2026, 3, 20), date(2026, 4, 20), date(2026, 6, 19)),
+        # What goes down together on a day is one application; the next waits for all of it.
+        (date(2026, 4, 20), date(2026, 4, 20), date(2026, 6, 19)),
+        (date(2026, 1, 25), None, None),
+        (date(2026, 6, 19), None, None),
+    ],
+)
+def test_the_day_named_is_one_on_which_no_application_is_too_near(asked, last, allowed_from):
+    product = Product(BAG.ingredients, "granule", BAG.rate, BAG.maxima, smallest_interval_days=60)
+    entries = [put(date(2026, 4, day), 1.0, product) for day in (1, 20)]
+    if last is None:
+        check_times(entries, "front", product, asked)
+        return
+    with pytest.raises(TooSoon) as caught:
+        check_times(entries, "front", product, asked)
+    assert (caught.value.last, caught.value.allowed_from) == (last, allowed_from)
 
 
 def test_twelve_months_from_a_leap_day() -> None:

@@ -10,7 +10,6 @@ from jobs.local_days import (
     local,
     next_look_at,
     season_day,
-    when_awake,
 )
 
 ZONES = (
@@ -30,13 +29,6 @@ def test_the_next_look_is_the_coming_eight_in_the_morning_there(now: datetime, z
     look = next_look_at(now, zone)
     assert timedelta(0) < look - now <= timedelta(hours=25)
     assert local(look, zone).time() == LOOK_AT
-
-
-@given(instants, st.sampled_from(ZONES))
-def test_nobody_is_woken(now: datetime, zone: str) -> None:
-    at = when_awake(now, zone)
-    assert now <= at <= now + timedelta(hours=11)
-    assert 7 <= local(at, zone).hour < 21
 
 
 # Clock changes of the IANA database: US spring 8 March 2026, London autumn 25 October 2026.

@@ -71,12 +71,10 @@ def test_a_mean_year_with_gaps_is_refused():
         place.spring_picture(gappy[:365])
 
 
-def test_days_and_degrees_of_a_strip_are_two_ways_to_say_the_same():
+def test_a_strip_ten_days_ahead_in_spring_is_two_degrees_warmer():
     mean_c = year(13.0, 12.5)
     warmer = place.degrees_of_days(mean_c, 10.0, 110)
     assert warmer == pytest.approx(2.1, abs=0.1)
-    assert place.days_of_degrees(mean_c, warmer, 110) == pytest.approx(10.0, abs=0.5)
-    assert place.days_of_degrees(np.full(366, 10.0), 2.0, 110) == 0.0
 
 
 def test_a_hot_strip_is_believed_warmer_and_shade_cooler():

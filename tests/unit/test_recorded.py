@@ -12,7 +12,6 @@ from jobs.sources.base import (
     Cell,
     CellRequest,
     SourceRefused,
-    day_known_at,
 )
 from jobs.sources.recorded import (
     PlaceUnknown,
@@ -118,8 +117,7 @@ def test_values_no_place_on_earth_ever_had_are_missing_values(tmp_path):
 
 def test_a_day_is_known_from_six_in_the_morning_of_the_next(tmp_path):
     source = RecordedSource(write(tmp_path), at=HERE)
-    known_at = day_known_at(date(2020, 3, 2), CST)
-    assert known_at == datetime(2020, 3, 3, 12, tzinfo=UTC)
+    known_at = datetime(2020, 3, 3, 12, tzinfo=UTC)
     before = fetched(source, known_at - timedelta(seconds=1))
     after = fetched(source, known_at)
     assert before.known.last_day == date(2020, 3, 1)
@@ -150,7 +148,7 @@ def test_later_nonsense_changes_nothing_that_is_known_now(tmp_path):
     spoilt = read_station(
         write(tmp_path, RECORD.replace("7.0", "999").replace("6.0,5.5", "-55,5"), "b.csv"), at=HERE
     )
-    now = day_known_at(date(2020, 3, 2), CST)
+    now = datetime(2020, 3, 3, 12, tzinfo=UTC)
     one, other = (fetched(RecordedSource(station), now) for station in (clean, spoilt))
     np.testing.assert_equal(one.known.soil5_c, other.known.soil5_c)
     np.testing.assert_equal(one.known.tmean_c, other.known.tmean_c)
