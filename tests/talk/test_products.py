@@ -154,3 +154,77 @@ def test_a_metric_label(measured: Talker) -> None:
     measured.say("remove test plot")
     measured.say("front 100 m2")
     assert "1.5 kg" in amounts_of(measured, "prodiamine 0.38% granule 150 kg/ha")
+
+
+@pytest.mark.parametrize(
+    ("line", "answers", "maximum"),
+    [
+        (
+            "prodiamine 0.38% granules 3.2 lb per 1000 max 6.4 per yr",
+            ["3.2 lb per 1000", "lb per 1000"],
+            "6.4 lb per 1,000 sq ft in a calendar year",
+        ),
+        (
+            "prodiamine 0.38% granules 3.2 lb per 1000 max 9.6 a year",
+            ["lb", "per 1000"],
+            "9.6 lb per 1,000 sq ft in a calendar year",
+        ),
+        (
+            "benefin + trifluralin 2% granule 3.2 lb per 1000 max 5 lb a season",
+            ["per 1000 sq ft"],
+            "5 lb per 1,000 sq ft in a season",
+        ),
+        (
+            "prodiamine 0.38% granules max 6.4 lb a year",
+            ["3.2 lb per 1000", "6.4 lb per 1000 a year"],
+            "6.4 lb per 1,000 sq ft in a calendar year",
+        ),
+    ],
+)
+def test_a_maximum_without_its_area_is_asked_about_and_the_rate_is_kept(
+    measured: Talker, line: str, answers: list[str], maximum: str
+) -> None:
+    measured.say(line)
+    for answer in answers[:-1]:
+        assert "The most the label allows" in measured.ask(answer)
+    assert maximum in measured.ask(answers[-1])
+    assert kept(measured)[0][1:] == (3.2, "lb/1000 sq ft", 1)
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "name"),
+    [
+        ("prodiamine 65% wdg 0.37 oz per 1000", "isoxaben 75% df", "isoxaben"),
+        ("prodiamine 65% wdg 0.37 oz per 1000", "quinclorac 75% df", "quinclorac"),
+        ("mesotrione 4 lb/gal 0.15 fl oz per 1000", "isoxaben 75 df", "isoxaben"),
+        ("prodiamine 65% wdg 0.37 oz per 1000", "prodiamine 40% wdg", "prodiamine"),
+    ],
+)
+def test_the_next_product_takes_no_dose_from_the_one_before(
+    measured: Talker, first: str, second: str, name: str
+) -> None:
+    assert "most the label allows" in measured.ask(first)
+    assert "What rate" in measured.ask(second)
+    # A dry flowable stays dry, so that its ounces are ounces by weight.
+    said = measured.say("0.5 oz per 1000")
+    if "My label says so" in labels_of(said):
+        measured.tap("My label says so")
+    with measured.db.reading() as work:
+        newest = products.of_chat(work, 1)[0]
+    assert [part["name"] for part in newest.ingredients] == [name]
+    assert (newest.rate_value, newest.rate_unit) == (0.5, "oz/1000 sq ft")
+
+
+def test_an_ingredient_added_in_words_makes_a_mixture(measured: Talker) -> None:
+    measured.say("/product prodiamine 0.38% granule 3.2 lb per 1000")
+    measured.say("and isoxaben 0.4%")
+    measured.say("max 6.4 lb per 1000 a year")
+    with measured.db.reading() as work:
+        newest = products.of_chat(work, 1)[0]
+    assert [part["name"] for part in newest.ingredients] == ["prodiamine", "isoxaben"]
+
+
+def test_a_corrected_spelling_completes_the_mixture(measured: Talker) -> None:
+    assert "dithiopyr" in measured.ask("/product prodiamine 0.2% + ditiopyr 0.1% granule")
+    assert "What rate" in measured.ask("dithiopyr")
+    assert "prodiamine + dithiopyr" in measured.ask("3.2 lb per 1000 sq ft")
