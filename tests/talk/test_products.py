@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from storage import products
+from jobs.agronomy.season import State, Target
+from storage import applications, products, seasons
 from tests.talk.harness import PLACE, Talker, labels_of, text_of
 
 
@@ -228,3 +229,35 @@ def test_a_corrected_spelling_completes_the_mixture(measured: Talker) -> None:
     assert "dithiopyr" in measured.ask("/product prodiamine 0.2% + ditiopyr 0.1% granule")
     assert "What rate" in measured.ask("dithiopyr")
     assert "prodiamine + dithiopyr" in measured.ask("3.2 lb per 1000 sq ft")
+
+
+@pytest.mark.parametrize("name", ["quinclorac", "dicamba"])
+def test_what_acts_on_leaves_alone_is_not_watered_in_and_makes_no_round(
+    measured: Talker, name: str
+) -> None:
+    measured.tap("Keep")
+    measured.say(f"{name} 75% wdg 0.367 oz per 1000")
+    measured.tap("My label gives none")
+    said = measured.ask("applied")
+    assert f"Water in your label's order: it carries {name}" in said
+    assert "counts for no pre-emergent round" in said
+    assert "Now water it in" not in said
+    assert "Second half" not in said
+    assert "waits for water" in measured.ask("watered 0.5 in")
+    assert "Barrier" not in measured.ask("/yard")
+    assert "weed killer for leaves" in measured.ask("/day")
+    with measured.db.reading() as work:
+        assert [each.target for each in applications.of_yard(work, 1)] == ["other"]
+        season = seasons.season(work, 1, Target.SUMMER_ANNUALS)
+        assert season is None or season.state != State.APPLIED
+
+
+def test_a_leaf_herbicide_later_leaves_the_barrier_as_it_was(measured: Talker) -> None:
+    measured.say("/product prodiamine 0.38% granule 3.2 lb per 1000, max 6.4 lb per 1000 a year")
+    measured.say("applied")
+    before = re.findall("^Barrier.*", measured.ask("/yard"), re.MULTILINE)
+    measured.say("/product quinclorac 75% wdg 0.367 oz per 1000")
+    measured.wait("P20D")
+    measured.say("applied")
+    assert len(before) == 1
+    assert re.findall("^Barrier.*", measured.ask("/yard"), re.MULTILINE)[0][:40] == before[0][:40]
