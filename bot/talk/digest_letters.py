@@ -12,6 +12,7 @@ from bot.language.dates import say_day
 from bot.language.saying import UnitSystem, say_depth, say_temp
 from bot.talk import year_letters
 from bot.talk.amounts import amount_text
+from bot.talk.letter_facts import is_shelf_enough
 from bot.talk.troubles import trouble_lines
 from bot.turn import Button, Reply
 from jobs.agronomy.amounts import Amount
@@ -74,6 +75,7 @@ def _groups(letters: list[Letter]) -> Iterator[tuple[str, list[Letter]]]:
         key = f"letters.digest_{each.kind}"
         key += "_back" if each.facts.get("is_back") else ""
         key += "_again" if each.facts.get("is_closed_again") else ""
+        key += "_shelf" if is_shelf_enough(each) else ""
         key = year_letters.digest_key(each) or key
         if not has(key, each.language):
             key = "letters.digest_other"
