@@ -115,7 +115,7 @@ def test_looking_back_sets_years_side_by_side(june: Talker) -> None:
     assert said[0].reply.picture is not None
     lines = text_of(said).splitlines()
     assert lines[1].startswith("2025")
-    assert "first weeds 99 days after the last application" in lines[1]
+    assert "first weeds 99 days after what was put down" in lines[1]
     assert "soil" in lines[1]
     assert lines[2].startswith("2026")
     # 12.3 lb of 0.38 % on 3,833 sq ft: 0.531 lb of active ingredient per acre.
@@ -125,3 +125,16 @@ def test_looking_back_sets_years_side_by_side(june: Talker) -> None:
 
 def test_nothing_to_look_back_on_at_first(settled: Talker) -> None:
     assert "Nothing to look back on" in settled.ask("look back")
+
+
+def test_looking_back_measures_from_what_was_down_before_the_weeds(tmp_path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 4, 13, 14, tzinfo=UTC))
+    talker.settle_in()
+    talker.say("applied")
+    talker.wait("P3D")
+    talker.say("crabgrass on the strip")
+    talker.wait("P56D")
+    talker.say("applied")
+    text = talker.ask("look back")
+    assert "put down Mon 13 Apr, Thu 11 Jun" in text
+    assert "first weeds 3 days after what was put down Mon 13 Apr." in text
