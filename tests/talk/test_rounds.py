@@ -314,3 +314,18 @@ def test_a_late_summer_call_that_the_label_leaves_nothing_for_says_so(tmp_path: 
     called = talker.until_alert("window_open", 70)
     assert "allows no further round" in called.reply.text
     assert "It is down" not in labels_of([called])
+
+
+def test_the_days_list_reckons_a_late_summer_round_by_its_own_zones(tmp_path: Path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 4, 13, 14, tzinfo=UTC))
+    talker.settle_in()
+    talker.say("/product prodiamine 0.38% granule, 3.2 lb per 1000, max 12.8 lb per 1000 a year")
+    talker.say("late summer round")
+    for wait, said in (("P60D", "applied"), ("P20D", "applied"), ("P50D", "applied strip")):
+        talker.say(said)
+        talker.wait(wait)
+    # Spring's rounds are uneven: the strip had one more. Late summer's has not begun.
+    while "opens about" not in (today := talker.ask("/today")):
+        talker.wait("P1D")
+    (whole,) = re.findall(r"Yard 1: (.* lb\)) in all", talker.ask("/amounts"))
+    assert f", {whole}" in today
