@@ -133,7 +133,8 @@ def ran_out_early(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
 
 def which_pass(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
     """Answer a typed pass as the buttons under the question would; None for other texts."""
-    which = _pass_of(text)
+    bare = text.strip(" .!")
+    which = _pass_of(f"{bare} pass" if len(bare.split()) == 1 else bare)
     if talk.topic != RAN_OUT_TOPIC or which is None or len(text.split()) > _MOST_WORDS:
         return None
     slip = talk.data["slip"]
@@ -155,12 +156,14 @@ def ran_out_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
 
 
 def _pass_of(text: str) -> Pass | None:
+    # Only with the word itself: a zone may be called "first lawn", or lie "in one corner".
     typed = text.casefold()
-    if re.search(r"\b(?:one|a single|single)\s+(?:pass|go)\b|\bin one\b", typed):
+    if re.search(r"\b(?:one|single)\s+(?:pass|go)\b", typed):
         return "one"
-    if re.search(r"\b(?:first|1st)\b", typed):
+    if re.search(r"\b(?:first|1st)\s+(?:pass|way|direction)\b", typed):
         return "first"
-    return "second" if re.search(r"\b(?:second|2nd|crosswise)\b", typed) else None
+    is_second = re.search(r"\b(?:second|2nd|crosswise|other)\s+(?:pass|way|direction)\b", typed)
+    return "second" if is_second else None
 
 
 def _ran_out(

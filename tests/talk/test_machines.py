@@ -157,6 +157,8 @@ def test_running_out_in_a_crossing_pass_is_reckoned_with_half_the_product(settle
     assert "got 4.8 lb per 1,000 sq ft" in second
     assert "200 sq ft of strip lack the second pass: weigh out 5.12 oz" in second
     assert "no whole round more" in second
+    assert "In which pass" in settled.ask("ran out half way on the strip, in one corner")
+    assert "lack the second pass" in settled.ask("second")
     # All of it in one pass just fills the year.
     one = settled.ask("ran out half way on the strip, in one pass")
     assert "got 6.4 lb per 1,000 sq ft" in one
