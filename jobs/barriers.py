@@ -14,6 +14,8 @@ from jobs.agronomy.barrier import BarrierNote, Density, Dose, Hold, hold, judge,
 from jobs.agronomy.barrier import Outlook as BarrierOutlook
 from jobs.agronomy.climatology import leap_slots
 from jobs.agronomy.emergence import LEADING_WEED, weeds
+from jobs.agronomy.ingredient_facts import LEAF_KINDS
+from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.ledger import Entry
 from jobs.agronomy.products import ai_kg_ha
 from jobs.agronomy.season import PLANS, Target
@@ -192,12 +194,18 @@ def ends_on(barriers: Sequence[ZoneBarrier]) -> date | None:
 
 
 def doses_by_zone(entries: Sequence[Entry], lat: float) -> Mapping[str, list[Dose]]:
-    """Return what went onto each zone (by its name in lower case), in northern days."""
+    """Return what went onto each zone's soil (by its name in lower case), in northern days.
+
+    What acts on leaves makes no barrier and begins none.
+    """
     found: dict[str, list[Dose]] = {}
+    table = ingredients()
     for entry in entries:
         if entry.rate is None:
             continue
         for part in entry.product.ingredients:
+            if part.name in table and table[part.name].kind in LEAF_KINDS:
+                continue
             try:
                 rate = ai_kg_ha(entry.rate, part)
             except StrengthUnknown:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, get_args
 
+from jobs.agronomy.ingredient_facts import LEAF_KINDS
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.maxima import Basis, LabelMaximum, Period
 from jobs.agronomy.products import Form, Pack, Product
@@ -34,6 +35,7 @@ def _rest_of_label(row: dict[str, Any]) -> dict[str, Any]:
     analysis = row.get("analysis")
     table = ingredients()
     names = [part["name"] for part in row["ingredients"]]
+    is_leafy = [name in table and table[name].kind in LEAF_KINDS for name in names]
     period: Period = row.get("applications_period") or "unsaid"
     return {
         "max_applications": row.get("max_applications"),
@@ -43,9 +45,8 @@ def _rest_of_label(row: dict[str, Any]) -> dict[str, Any]:
         "is_residential_allowed": row.get("is_residential_allowed"),
         "turf_age_days": row.get("turf_age_days"),
         "nitrogen_fraction": None if not analysis else float(analysis.split("-")[0]) / 100,
-        "has_foliar_broadleaf": any(
-            name in table and table[name].kind == "foliar_broadleaf" for name in names
-        ),
+        "has_foliar": any(is_leafy),
+        "makes_barrier": not all(is_leafy),
         "packs": tuple(Pack(each["size_si"], each["price"]) for each in row.get("packs") or ()),
     }
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Final
 
-from jobs.agronomy.amounts import amount_for
+from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.season import FALSE_START, Kind, State, Target
 from jobs.labels import product_of
 from jobs.local_days import season_day
@@ -168,8 +168,30 @@ def _needed(
 ) -> dict[str, Any] | None:
     """Return how much product zones take on a day, and what the label allows of it.
 
-    Only zones that may get it count; None before a product is chosen, or where none may.
+    Only zones that may get it count; None before a product is chosen, or where none may. With it
+    what stands on the shelf, and whether that will do for every yard of the chat on the product.
     """
+    found = _round_amount(work, yard, zones, on)
+    if found is None or yard.product_id is None:
+        return None
+    amount, most_si = found
+    needed = {"si": amount.si, "unit": amount.unit, "most_si": most_si}
+    shelf_si = products.product(work, yard.product_id).shelf_si
+    if shelf_si is None:
+        return needed
+    sharing = [
+        _round_amount(work, each, [z for z in yards.zones(work, each.id) if z.is_treated], on)
+        for each in yards.of_chat(work, yard.chat_id)
+        if each.product_id == yard.product_id and each.id != yard.id
+    ]
+    all_si = amount.si + sum(each[0].si for each in sharing if each is not None)
+    return {**needed, "shelf_si": shelf_si, "is_shelf_enough": shelf_si >= all_si}
+
+
+def _round_amount(
+    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date
+) -> tuple[Amount, float | None] | None:
+    """Return what a round takes on those zones that may get it, and the most allowed [kg or L]."""
     if yard.product_id is None:
         return None
     allowed = room(work, yard, zones, on)
@@ -180,4 +202,4 @@ def _needed(
     area_m2 = sum(zone.treated_m2 for zone in allowed.zones)
     amount = amount_for(area_m2, rate)
     most_si = None if allowed.most is None else amount_for(area_m2, allowed.most).si
-    return {"si": amount.si, "unit": amount.unit, "most_si": most_si}
+    return amount, most_si

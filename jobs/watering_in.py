@@ -74,7 +74,7 @@ def look_at_watering(
     waiting = [
         done
         for done in applications.of_yard(work, yard.id, since=since)
-        if done.watered_in_on is None
+        if done.watered_in_on is None and makes_barrier(done)
     ]
     if not waiting:
         return []
@@ -101,6 +101,11 @@ def _stage(applied_on: date, by: date, today: date) -> str:
     return "last" if is_near else "first"
 
 
+def makes_barrier(done: ApplicationRecord) -> bool:
+    """Tell whether anything put down is to be watered in; True where nobody knows what it was."""
+    return done.product is None or product_of_snapshot(done.product).makes_barrier
+
+
 def _is_label_alone(done: ApplicationRecord) -> bool:
     """Tell whether a leaf herbicide in the bag leaves watering to the label's order."""
-    return done.product is not None and product_of_snapshot(done.product).has_foliar_broadleaf
+    return done.product is not None and product_of_snapshot(done.product).has_foliar

@@ -20,6 +20,7 @@ from jobs.agronomy.season import State, Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.watering import Cycles, Soil, Washout, cycles, washout_ahead
 from jobs.cells import HeldCell
+from jobs.labels import product_of
 from jobs.local_days import local, season_day, zone
 from jobs.outlooks import Judged
 from jobs.sources.base import Cell
@@ -309,10 +310,7 @@ def half_life_days(work: Work, yard: YardRecord, product_id: int | None) -> floa
 def _has_foliar(work: Work, yard: YardRecord) -> bool:
     if yard.product_id is None:
         return False
-    table = ingredients()
-    parts = products.product(work, yard.product_id).ingredients
-    kinds = {table[part["name"]].kind for part in parts if part["name"] in table}
-    return "foliar_broadleaf" in kinds
+    return product_of(products.product(work, yard.product_id)).has_foliar
 
 
 def _free_hours(said: YardWishes) -> dict[int, tuple[time, time]] | None:

@@ -512,6 +512,7 @@ class Seeding(Base):
     is_before_round: Mapped[bool]
     label_days: Mapped[int | None]
     mowings: Mapped[int]
+    mown_on: Mapped[list[Any] | None]
     said: Mapped[str]
     created_at: Mapped[datetime]
     person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))

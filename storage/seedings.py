@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import Any
 
 from sqlalchemy import bindparam, select
 
@@ -17,7 +18,8 @@ class SeedingRecord:
     """A seeding of one zone: planned, or done (`is_done`).
 
     `is_before_round` says that the zone is left out of an autumn round that would collide with it;
-    `label_days` is the wait from application to seed on the person's own label.
+    `label_days` is the wait from application to seed on the person's own label. `mown_on` are the
+    days of its mowings (ISO dates), None where they were counted without their days.
     """
 
     id: int
@@ -30,6 +32,7 @@ class SeedingRecord:
     is_before_round: bool
     label_days: int | None
     mowings: int
+    mown_on: list[Any] | None
     said: str
     undone_at: datetime | None
 
@@ -68,6 +71,7 @@ def add(
         is_before_round=is_before_round,
         label_days=label_days,
         mowings=0,
+        mown_on=None,
         said=said,
         created_at=now,
         person_id=person_id,
@@ -94,9 +98,10 @@ def set_before_round(work: Work, seeding_id: int, *, is_before_round: bool) -> N
     work.flush()
 
 
-def set_mowings(work: Work, seeding_id: int, mowings: int) -> None:
-    """Note how often the new turf has been mown."""
-    work.get_one(models.Seeding, seeding_id).mowings = mowings
+def set_mowings(work: Work, seeding_id: int, mowings: int, mown_on: list[Any] | None) -> None:
+    """Note how often the new turf has been mown, and on which days (ISO dates)."""
+    row = work.get_one(models.Seeding, seeding_id)
+    row.mowings, row.mown_on = mowings, mown_on
     work.flush()
 
 

@@ -44,7 +44,8 @@ def is_maximum(parts: list[Part], place: int) -> tuple[bool, Period | None]:
         following = _forward(parts, after)
         if following is not None and parts[following].kind == "PERIOD":
             following = _forward(parts, following)
-        if following is None or parts[following].kind != "quantity":
+        # "3.2 lb per 1000 max 6.4 a year": the word belongs to the figure behind it.
+        if following is None or parts[following].kind not in {"quantity", "amount"}:
             further = _forward(parts, after)
             if further is not None and parts[further].kind == "PERIOD":
                 return True, parts[further].period

@@ -28,6 +28,19 @@ Form: TypeAlias = Literal["granule", "spray"]
 
 
 @dataclass(frozen=True)
+class PartMaximum:
+    """A maximum that lacks its unit or area: its figure as written, ``6.4`` or ``5 lb``."""
+
+    said: str
+    period: Period | None
+
+    @property
+    def has_unit(self) -> bool:
+        """Whether only the area is missing."""
+        return re.search(r"[^\W\d_]", self.said) is not None
+
+
+@dataclass(frozen=True)
 class ProductRead:
     """A product, as far as it was understood.
 
@@ -53,6 +66,8 @@ class ProductRead:
         Words not understood.
     codes : tuple of (str, Strength)
         Trade codes and the strength each was read as, to be said back: ``65 WDG`` is 65 %.
+    part_maximum : PartMaximum or None
+        A maximum that still lacks its unit or area, and so is none of `limits`.
     """
 
     said: str
@@ -65,6 +80,7 @@ class ProductRead:
     questions: tuple[Unread, ...]
     leftovers: tuple[str, ...]
     codes: tuple[tuple[str, Strength], ...] = ()
+    part_maximum: PartMaximum | None = None
 
 
 def read_product(text: str, ingredients: Sequence[str]) -> ProductRead:
@@ -110,6 +126,7 @@ class _Draft:
     questions: list[Unread] = field(default_factory=list)
     leftovers: list[str] = field(default_factory=list)
     codes: list[tuple[str, Strength]] = field(default_factory=list)
+    part_maximum: PartMaximum | None = None
 
     def ask(self, reason: str, example: str = _EXAMPLE, said: str = "", **facts: str) -> None:
         question = Unread(said or self.said, f"reading.{reason}", example, tuple(facts.items()))
@@ -130,6 +147,7 @@ class _Draft:
             questions=tuple(self.questions),
             leftovers=tuple(self.leftovers),
             codes=tuple(self.codes),
+            part_maximum=self.part_maximum,
         )
 
     def _ingredients(self) -> tuple[ActiveIngredient, ...]:
@@ -227,6 +245,10 @@ def _fill(draft: _Draft, tree: Tree[Token], marked: str, ingredients: Sequence[s
             was_limit = _take_quantity(draft, parts, place, was_limit)
         elif part.fault is not None:
             draft.ask(part.fault.reason, part.fault.example, **dict(part.fault.facts))
+        elif part.kind == "amount" and _is_part_maximum(parts, place):
+            period = neighbour(parts, place, +1, "PERIOD")
+            _, before = is_maximum(parts, place)
+            draft.part_maximum = PartMaximum(part.text, period.period if period else before)
         elif part.kind not in {"MAX", "PERIOD", "COMMA"}:
             _leave(draft, part, ingredients)
 
@@ -250,6 +272,12 @@ def _take_quantity(draft: _Draft, parts: list[Part], place: int, was_limit: bool
     else:
         draft.rates.append(part.rate)
     return is_limit
+
+
+def _is_part_maximum(parts: list[Part], place: int) -> bool:
+    """Tell whether an amount is a maximum without its area; "max 2 feedings" counts no amount."""
+    counted = neighbour(parts, place, +1, "WORD")
+    return counted is None and is_maximum(parts, place)[0]
 
 
 def _leave(draft: _Draft, part: Part, ingredients: Sequence[str]) -> None:

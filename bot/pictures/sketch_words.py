@@ -30,7 +30,7 @@ def sketch(
         zones=tuple(
             SketchZone(
                 name=zone.name,
-                size=say_area(zone.area_m2, system),
+                size=_size(zone, system, lang),
                 amount=amounts.get(zone.id),
                 shape=from_json(zone.shape),
                 is_treated=zone.is_treated,
@@ -40,3 +40,11 @@ def sketch(
         system=system,
         lang=lang,
     )
+
+
+def _size(zone: ZoneRecord, system: UnitSystem, lang: str) -> str:
+    """Return a zone's size; along water, what is treated and what is left as a buffer."""
+    if not zone.buffer_m2:
+        return say_area(zone.area_m2, system)
+    treated, buffer = say_area(zone.treated_m2, system), say_area(zone.buffer_m2, system)
+    return say("pictures.sketch.buffered", lang, treated=treated, buffer=buffer)

@@ -376,7 +376,9 @@ def _doubt_lines(talk: Talk, done: uses.Confirmed, today: date) -> list[str]:
 
 def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[str]) -> Reply:
     today = talk.today(yard)
-    if done.target == Target.WINTER_ANNUALS:
+    if not done.is_of_a_round:
+        lines.append(talk.say("applying.for_no_round"))
+    elif done.target == Target.WINTER_ANNUALS:
         lines.append(talk.say("applying.for_late_summer"))
     elif done.year > season_day(done.applied_on, yard.lat).year:
         lines.append(talk.say("applying.for_next_spring", year=done.year))

@@ -12,6 +12,7 @@ from bot.language.dates import say_day
 from bot.language.saying import UnitSystem, say_depth, say_temp
 from bot.talk import year_letters
 from bot.talk.amounts import amount_text
+from bot.talk.letter_facts import is_shelf_enough
 from bot.talk.troubles import trouble_lines
 from bot.talk.watering import later_call
 from bot.turn import Button, Reply
@@ -76,6 +77,7 @@ def _groups(letters: list[Letter]) -> Iterator[tuple[str, list[Letter]]]:
         key += "_back" if each.facts.get("is_back") else ""
         key += later_call(each.facts)
         key += "_again" if each.facts.get("is_closed_again") else ""
+        key += "_shelf" if is_shelf_enough(each) else ""
         key = year_letters.digest_key(each) or key
         if not has(key, each.language):
             key = "letters.digest_other"

@@ -9,6 +9,7 @@ from bot.talk import products as product_talk
 from bot.talk.products import names_ingredient, say_limits, say_product
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
+from jobs.agronomy.ingredient_facts import LEAF_KINDS
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import WeightAgainstVolume
@@ -65,7 +66,7 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
 def tail_lines(talk: Talk, product: Product) -> list[str]:
     """Return what a product's companions change about a round: leaf herbicides, fertiliser."""
     lines = []
-    if product.has_foliar_broadleaf:
+    if product.has_foliar:
         lines.append(talk.say("labels.foliar", names=foliar_names(product)))
     if product.nitrogen_fraction and product.rate is not None and product.rate.is_weight:
         n_lb = from_si(product.rate.rate_si * product.nitrogen_fraction, "lb/1000 sq ft")
@@ -79,7 +80,7 @@ def foliar_names(product: Product) -> str:
     return ", ".join(
         name
         for name in product.ingredient_names
-        if name in table and table[name].kind == "foliar_broadleaf"
+        if name in table and table[name].kind in LEAF_KINDS
     )
 
 

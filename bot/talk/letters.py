@@ -12,6 +12,7 @@ from bot.language.saying import UnitSystem, say_depth, say_temp
 from bot.talk import digest_letters, year_letters
 from bot.talk.amounts import amount_text
 from bot.talk.days import alert_lines
+from bot.talk.letter_facts import is_shelf_enough, shelf_text
 from bot.talk.troubles import trouble_lines
 from bot.talk.watering import later_call, water_lines
 from bot.turn import Button, Buttons, Reply
@@ -86,6 +87,7 @@ def write(letter: Letter) -> Reply:
         "number": int(facts.get("rounds_done", 0)) + 1,
         "rounds": facts.get("rounds", 1),
         "age": facts.get("age_days", 0),
+        "shelf": shelf_text(letter),
     }
     lines = [_sentence(letter, judged, params, day)]
     is_call = letter.kind in _WITH_AMOUNT and not facts.get("is_closed_again")
@@ -163,6 +165,8 @@ def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], 
         key += "_back"
     if letter.facts.get("is_closed_again"):
         key += "_again"
+    elif is_shelf_enough(letter):
+        key += "_shelf"
     key += later_call(letter.facts)
     if judged is not None and judged.p50 is not None:
         params["up"] = day(judged.p50)

@@ -49,10 +49,22 @@ _RATE_LIKE: Final = re.compile(
     r"(?:per|/|an?)\s*(?:1,?000|1k|acres?|ac|ha|hectares?|100|m2|m²|thousand)\b", re.IGNORECASE
 )
 
+#: What adds an ingredient to the product being entered, where a bare name begins another one.
+_ADDED: Final = re.compile(r"\s*(?:\+|&|(?:and|plus|also|with)\b)", re.IGNORECASE)
+
+#: Where the unit and the area of a maximum go that was said without them.
+_GAP: Final = "…"
+
 #: What is read only to be asked about when it matters.
 _MAY_WAIT: Final = frozenset(
     {"reading.form", "reading.strength", "reading.strengths", "reading.limit_period"}
 )
+
+#: What an answer to a question about a line is taken for, where it is not the rate.
+_AWAITS: Final = {
+    "reading.limit_period": "maximum",
+    "reading.ingredient_spelling": "ingredient",
+}
 
 #: A maximum's period as it is written back into the line, to be read again.
 _PERIOD_WORDS: Final[dict[Period, str]] = {
@@ -74,6 +86,8 @@ class _Draft:
     is_sure: bool = False
     is_certified: bool = False
     awaits: str = ""
+    #: A maximum that lacks its unit or area, with a gap where they go: ``max 6.4 … per year``.
+    maximum: str = ""
 
     def to_json(self) -> dict[str, Any]:
         return {
@@ -83,6 +97,7 @@ class _Draft:
             "is_sure": self.is_sure,
             "is_certified": self.is_certified,
             "awaits": self.awaits,
+            "maximum": self.maximum,
         }
 
 
@@ -106,15 +121,54 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     if draft.said and names_ingredient(text) and _RATE_LIKE.search(text):
         # The whole label said again is no addition to what was asked about.
         return _continue(talk, yard, _Draft(text, text))
+    if _is_another(draft, text):
+        return _continue(talk, yard, _Draft(text, text))
     if draft.awaits == "period" and len(text.split()) <= 4:
         for period, pattern in _PERIODS_SAID.items():
             if pattern.search(text):
                 return confirm(talk, yard, period)
-    if draft.awaits == "maximum" and not text.casefold().lstrip().startswith(("max", "not more")):
-        text = f"max {text}"
-    joined = f"{draft.said}, {text}" if draft.said else text
+    said = draft.said
+    if draft.awaits == "maximum":
+        text = _as_maximum(draft, text)
+        said = said.removesuffix(f", {_without_gap(draft.maximum)}")
+    joined = f"{said}, {text}" if said else text
     words = f"{draft.words}, {text}" if draft.words else text
     return _continue(talk, yard, _Draft(joined, words, draft.form, False, draft.is_certified))
+
+
+def _is_another(draft: _Draft, text: str) -> bool:
+    """Tell whether a text begins another product: one with ingredients or strengths of its own."""
+    if draft.awaits == "ingredient" or _ADDED.match(text):
+        return False
+    known = {part.name: part.strength for part in read_product(draft.said, _names()).ingredients}
+    if not known:
+        return False
+    return any(
+        part.name not in known
+        or (part.strength and known[part.name] and part.strength != known[part.name])
+        for part in read_product(text, _names()).ingredients
+    )
+
+
+def _as_maximum(draft: _Draft, text: str) -> str:
+    """Return an answer as a maximum; what was missing of one completes it."""
+    if text.casefold().lstrip().startswith(("max", "not more")):
+        return text
+    if not draft.maximum:
+        return f"max {text}"
+    figure = draft.maximum.split()[1]
+    if re.search(rf"(?<![\d.]){re.escape(figure)}(?![\d.])", text):
+        return f"max {text}"
+    filled = draft.maximum.replace(_GAP, text)
+    read = read_product(filled, _names())
+    is_completed = bool(read.limits) or read.part_maximum is not None
+    # Another figure, such as the rate once more, is no answer: the question is put again.
+    is_other = re.search(r"\d", _RATE_LIKE.sub(" ", text)) is not None
+    return filled if is_completed and not is_other else _without_gap(draft.maximum)
+
+
+def _without_gap(maximum: str) -> str:
+    return maximum.replace(f" {_GAP}", "")
 
 
 def is_maximum(text: str) -> bool:
@@ -236,8 +290,8 @@ def _enter(
     if not is_form_said:
         other = "spray" if record.form == "granule" else "granule"
         buttons.append([(talk.say(f"products.button_{other}"), f"product:{other}:{yard.id}")])
-    if not command.maxima:
-        lines.append(talk.say("products.ask_maximum"))
+    if read.part_maximum is not None or not command.maxima:
+        lines.append(_ask_maximum(talk, read))
         buttons.append([(talk.say("products.button_nomax"), f"product:nomax:{yard.id}")])
         talk.expect(TOPIC, **_kept(draft, read, "maximum"))
     elif any(maximum.period == "unsaid" for maximum in command.maxima):
@@ -260,6 +314,14 @@ def _enter(
     return [Reply("\n".join(lines), rows(*buttons))]
 
 
+def _ask_maximum(talk: Talk, read: ProductRead) -> str:
+    part = read.part_maximum
+    if part is None:
+        return talk.say("products.ask_maximum")
+    key = "products.ask_maximum_area" if part.has_unit else "products.ask_maximum_unit"
+    return talk.say(key, said=part.said)
+
+
 def _ask_ingredient(talk: Talk, draft: _Draft, read: ProductRead) -> Reply:
     names = ", ".join(_names())
     talk.expect(TOPIC, **{**draft.to_json(), "awaits": "ingredient"})
@@ -274,7 +336,7 @@ def _ask_ingredient(talk: Talk, draft: _Draft, read: ProductRead) -> Reply:
 
 def _ask(talk: Talk, draft: _Draft, read: ProductRead, blocking: list[Unread]) -> Reply:
     question = blocking[0] if blocking else Unread(draft.said, "reading.product_rate", EXAMPLE)
-    awaits = "maximum" if question.reason == "reading.limit_period" else "rate"
+    awaits = _AWAITS.get(question.reason, "rate")
     talk.expect(TOPIC, **_kept(draft, read, awaits))
     return Reply("\n".join([*_codes(talk, read), question.sentence(talk.chat.language)]))
 
@@ -356,14 +418,20 @@ def _kept(
         parts.append(f"{part.name}{strength}")
     form = draft.form or read.form
     if form is not None:
-        parts.append(form)
+        # A dry flowable stays dry: its ounces are weights.
+        parts.append("powder" if form == "spray" and read.is_liquid is False else form)
     if read.rate is not None and with_rate:
         of = " ai" if read.is_rate_of_ingredient else ""
         parts.append(_rate_line(read.rate, of))
     parts += [_maximum_line(limit) for limit in read.limits]
+    part_maximum = ""
+    if read.part_maximum is not None:
+        period = _PERIOD_WORDS[read.part_maximum.period or "unsaid"]
+        part_maximum = f"max {read.part_maximum.said} {_GAP}{period}"
+        parts.append(_without_gap(part_maximum))
     said = ", ".join(parts)
     return _Draft(
-        said, draft.words, draft.form, draft.is_sure, draft.is_certified, awaits
+        said, draft.words, draft.form, draft.is_sure, draft.is_certified, awaits, part_maximum
     ).to_json()
 
 

@@ -20,6 +20,7 @@ from bot.talk import (
     products,
     readings,
     rounds_of_work,
+    scouting,
     screening,
     sketching,
     walking,
@@ -54,6 +55,9 @@ def route(talk: Talk) -> Answer:
         meanwhile = yards.said_meanwhile(talk)
         return with_meanwhile(talk, yards.place(talk, *turn.place), meanwhile)
     if turn.photo is not None:
+        yard = talk.yard()
+        if yard is not None and not talk.may(yard, "change"):
+            return crews.refuse(talk, yard)
         return sketching.keep_photo(talk, turn.photo)
     if turn.tap is not None:
         return tap(talk, turn.tap)
@@ -115,6 +119,9 @@ def _text(talk: Talk, text: str) -> Answer:
             return named
     if talk.role(yard) != OWNER and not talk.may(yard, _needed_for(talk, yard, text)):
         return crews.refuse(talk, yard)
+    if not talk.may(yard, "change") and scouting.is_report(talk, yard, text):
+        # A share that may confirm goes this far and no further, whatever else a text could mean.
+        return scouting.take(talk, yard, text) or [unknown(talk, text)]
     if crews.is_about(text):
         return crews.show(talk, yard)
     reading = readings.read(talk, text)
@@ -210,6 +217,8 @@ def _needed_for(talk: Talk, yard: YardRecord, text: str) -> str:
     if watering.is_worry(text) or days.is_question(text) or crews.is_about(text):
         return "see"
     if applying.is_watering(text) or applying.is_report(text):
+        return "confirm"
+    if scouting.is_report(talk, yard, text):
         return "confirm"
     if readings.read(talk, text) is not None or re.match(
         r"(?:snooze|later)\b", text, re.IGNORECASE

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from typing import Final
 
-from bot.language.dates import find_when, say_day
+from bot.language.dates import WhenRead, find_when, say_day
 from bot.language.reading import Unread
 from bot.talk.naming import find_zones, names_of
 from bot.talk.talk import Talk
@@ -44,18 +45,44 @@ _FILLERS: Final = re.compile(
 def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
     """Take what was seen; None where a text says nothing of the kind."""
     said = text.strip()
+    read = _read(talk, yard, said)
+    if read is None:
+        return None
+    return _record(talk, yard, read.weed, read.rest, said, is_seen=read.is_seen)
+
+
+def is_report(talk: Talk, yard: YardRecord, text: str) -> bool:
+    """Tell whether a text says what was seen, or where, and nothing else."""
+    read = _read(talk, yard, text.strip())
+    if read is None:
+        return False
+    when = find_when(read.rest, talk.said_at(yard))
+    rest = when.rest if isinstance(when, WhenRead) else read.rest
+    _, leftover = find_zones(yards.zones(talk.work, yard.id), _FILLERS.sub(" ", rest))
+    return not leftover
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """The weed a text is about, the words that say where and when, and whether it was seen."""
+
+    weed: str
+    rest: str
+    is_seen: bool
+
+
+def _read(talk: Talk, yard: YardRecord, said: str) -> _Read | None:
     none = _NONE.match(said)
     if none is not None:
-        weed = (none["weed"] or CRABGRASS).casefold()
-        return _record(talk, yard, weed, none["rest"], said, is_seen=False)
+        return _Read((none["weed"] or CRABGRASS).casefold(), none["rest"], is_seen=False)
     seen = _SEEN.match(said)
     if seen is not None and seen["rest"].strip(" .!"):
-        return _record(talk, yard, seen["weed"].casefold(), seen["rest"], said, is_seen=True)
+        return _Read(seen["weed"].casefold(), seen["rest"], is_seen=True)
     if talk.topic == TOPIC and talk.data.get("yard_id") == yard.id:
         zones = yards.zones(talk.work, yard.id)
         named, leftover = find_zones(zones, _FILLERS.sub(" ", said))
         if named and not leftover:
-            return _record(talk, yard, CRABGRASS, said, said, is_seen=True)
+            return _Read(CRABGRASS, said, is_seen=True)
     return None
 
 
@@ -103,9 +130,9 @@ def _record(
     else:
         lines = [talk.say("scouting.noted_yard", weed=weed, yard=yard.name, on=day)]
     lines += _meaning(talk, found, is_seen=is_seen)
-    if found.suggested_lead_days is not None:
-        lead = found.suggested_lead_days
-        lines.append(talk.say("scouting.lead", lead=lead, now=lead - uses.LEAD_STEP_DAYS))
+    if found.longer_lead is not None:
+        lead = found.longer_lead
+        lines.append(talk.say("scouting.lead", lead=lead.suggested_days, now=lead.now_days))
     return [Reply("\n".join(lines), _buttons(talk, yard, found))]
 
 
@@ -128,8 +155,8 @@ def _meaning(talk: Talk, found: uses.Found, *, is_seen: bool) -> list[str]:
 
 def _buttons(talk: Talk, yard: YardRecord, found: uses.Found) -> Buttons:
     line = []
-    if found.suggested_lead_days is not None:
-        days = found.suggested_lead_days
+    if found.longer_lead is not None and talk.may(yard, "change"):
+        days = found.longer_lead.suggested_days
         label = talk.say("scouting.button_lead", lead=days)
         line.append((label, f"seen:lead:{yard.id}:{days}"))
     undo = (talk.say("applying.button_undo"), f"undo:{found.journal_id}")

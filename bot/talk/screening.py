@@ -41,8 +41,8 @@ _LICENCE: Final = re.compile(
 
 
 def before_buying(talk: Talk, yard: YardRecord) -> list[Reply] | None:
-    """Ask once before the first purchase; None where it was asked already."""
-    if yard.screening is not None:
+    """Ask once before the first purchase; None where it was asked, or is not theirs to answer."""
+    if yard.screening is not None or not talk.may(yard, "change"):
         return None
     uses.begin(talk.work, yard)
     intro = talk.say("screening.intro", count=_SHORT)

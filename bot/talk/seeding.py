@@ -226,28 +226,42 @@ def _take_sown(talk: Talk, yard: YardRecord, rest: str, text: str) -> list[Reply
 
 def _take_mown(talk: Talk, yard: YardRecord, rest: str, text: str) -> list[Reply] | None:
     zones = yards.zones(talk.work, yard.id)
+    on, today = talk.said_at(yard).date(), talk.today(yard)
     when = find_when(rest, talk.said_at(yard))
     if when is not None and not isinstance(when, Unread):
-        rest = when.rest
+        on, rest = when.at.date(), when.rest
     named, leftover = find_zones(zones, _FILLERS.sub(" ", rest))
     if leftover and not named:
         return None
+    if on > today:
+        said = say_day(on, today)
+        return [talk.reply("seeding.future_mown", said=said, zone=(named or zones)[0].name)]
     done, journal_id = uses.mown(
-        talk.work, yard, named or zones, person_id=talk.person.id, now=talk.now
+        talk.work, yard, named or zones, on=on, person_id=talk.person.id, now=talk.now
     )
     if not done:
         return [talk.reply("seeding.mown_none", yard=yard.name)]
     lines = [
         talk.say(
-            "seeding.mown_ready" if each.is_grown_in else "seeding.mown",
+            _mown_key(each, on),
             zone=each.zone,
             count=each.mowings,
             wanted=each.wanted,
+            on=say_day(on, today),
+            seeded=say_day(each.seed_on, today),
         )
         for each in done
     ]
+    if journal_id is None:
+        return [Reply("\n".join(lines))]
     undo = (talk.say("applying.button_undo"), f"undo:{journal_id}")
     return [Reply("\n".join(lines), rows([undo]))]
+
+
+def _mown_key(each: uses.Mown, on: date) -> str:
+    if each.is_counted:
+        return "seeding.mown_ready" if each.is_grown_in else "seeding.mown"
+    return "seeding.mown_early" if on <= each.seed_on else "seeding.mown_before"
 
 
 def _wish(

@@ -38,6 +38,8 @@ from storage.yards import YardRecord
 
 #: A plot so near to 1/128 acre is one: 18.5 ft square is 0.6 % over.
 _NEARLY: Final = 0.01
+#: Water that a mix is told for in metric units [L].
+_TEN_LITRES: Final = 10.0
 _COURSE_SPACING_M: Final = to_si(20.0, "in")
 
 
@@ -50,10 +52,8 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [talk.reply("machines.no_sprayer", product=say_product(talk, found.record))]
     machine = machines.machine(talk.work, yard.chat_id, uses.SPRAYER)
     if machine is None or machine.spray_l_ha is None:
-        course = _length(talk, course_128th_m(_COURSE_SPACING_M))
-        return [talk.reply("machines.sprayer_no_volume", course=course)]
-    gpa = from_si(machine.spray_l_ha, "gal/acre")
-    volume = talk.say("machines.sprayer_volume", gpa=f"{gpa:.1f}", per_1000=_per_1000(gpa))
+        return [Reply(_no_volume(talk))]
+    volume = _volume_line(talk, machine.spray_l_ha)
     lines = _loads(talk, found, machine)
     return [talk.reply("machines.sprayer", yard=yard.name, volume=volume, lines="\n".join(lines))]
 
@@ -140,8 +140,16 @@ def _keep_volume(talk: Talk, yard: YardRecord, gpa: float, is_128th: bool) -> li
         now=talk.now,
         spray_l_ha=to_si(gpa, "gal/acre"),
     )
-    lines = [talk.say("machines.volume_128")] if is_128th else []
-    lines.append(talk.say("machines.volume_kept", gpa=f"{gpa:.2f}", per_1000=f"{gpa / 43.56:.3f}"))
+    lines = [talk.say("machines.volume_128")] if is_128th and not talk.is_metric else []
+    if talk.is_metric:
+        l_ha = to_si(gpa, "gal/acre")
+        kept = talk.say(
+            "machines.volume_kept_metric", l_ha=f"{l_ha:.0f}", per_100=f"{l_ha / 100:.2f}"
+        )
+    else:
+        per_1000 = f"{gpa / 43.56:.3f}"
+        kept = talk.say("machines.volume_kept", gpa=f"{gpa:.2f}", per_1000=per_1000)
+    lines.append(kept)
     return [Reply("\n".join(lines + _next_lines(talk, yard)))]
 
 
@@ -164,13 +172,15 @@ def _next_lines(talk: Talk, yard: YardRecord) -> list[str]:
     """Return the loads of a sprayed product, else what a tank covers."""
     machine = machines.machine(talk.work, yard.chat_id, uses.SPRAYER)
     if machine is None or machine.spray_l_ha is None:
-        course = _length(talk, course_128th_m(_COURSE_SPACING_M))
-        return [talk.say("machines.sprayer_no_volume", course=course)]
+        return [_no_volume(talk)]
     found = amounts_of(talk, yard) if yard.product_id is not None else []
     if isinstance(found, list) or found.product.form == "granule":
         if machine.tank_l is None:
-            return [talk.say("machines.sprayer_no_tank")]
+            return [_no_tank(talk)]
         covers_m2 = machine.tank_l / machine.spray_l_ha * 10_000
+        if talk.is_metric:
+            tank, area = _carrier(talk, machine.tank_l), _exact_area(talk, covers_m2)
+            return [talk.say("machines.covers_metric", tank=tank, area=area)]
         return [
             talk.say(
                 "machines.covers",
@@ -186,7 +196,8 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
     assert machine.spray_l_ha is not None
     gpa = from_si(machine.spray_l_ha, "gal/acre")
     if machine.tank_l is None:
-        return [_per_gallon_line(talk, found.plan.rate, gpa), talk.say("machines.sprayer_no_tank")]
+        per_gallon = _per_gallon_line(talk, found.plan.rate, gpa)
+        return [per_gallon, talk.say("machines.loads_one_pass"), _no_tank(talk)]
     if not found.plan.total_m2 > 0:
         return []
     plan = tank_plan(found.plan.total_m2, machine.tank_l, gpa, found.plan.rate)
@@ -213,7 +224,27 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
                 product=_product(talk, found, plan.last),
             )
         )
-    return [*lines, talk.say("machines.loads_caution")]
+    return [*lines, talk.say("machines.loads_one_pass"), talk.say("machines.loads_caution")]
+
+
+def _volume_line(talk: Talk, l_ha: float) -> str:
+    if talk.is_metric:
+        per_100 = f"{l_ha / 100:.2f}"
+        return talk.say("machines.sprayer_volume_metric", l_ha=f"{l_ha:.0f}", per_100=per_100)
+    gpa = from_si(l_ha, "gal/acre")
+    return talk.say("machines.sprayer_volume", gpa=f"{gpa:.1f}", per_1000=_per_1000(gpa))
+
+
+def _no_volume(talk: Talk) -> str:
+    if talk.is_metric:
+        return talk.say("machines.sprayer_no_volume_metric")
+    course = _length(talk, course_128th_m(_COURSE_SPACING_M))
+    return talk.say("machines.sprayer_no_volume", course=course)
+
+
+def _no_tank(talk: Talk) -> str:
+    key = "machines.sprayer_no_tank_metric" if talk.is_metric else "machines.sprayer_no_tank"
+    return talk.say(key)
 
 
 def _per_gallon(talk: Talk, yard: YardRecord, typed: str) -> list[Reply] | None:
@@ -239,13 +270,17 @@ def _per_gallon(talk: Talk, yard: YardRecord, typed: str) -> list[Reply] | None:
 
 def _per_gallon_line(talk: Talk, rate: Rate, gpa: float) -> str:
     amount = product_per_gallon(rate, gpa)
+    if talk.is_metric:
+        amount = amount.times(_TEN_LITRES / to_si(1.0, "gal"))
+        like = "g" if amount.dimension == "mass" else "mL"
+        return talk.say("machines.per_10_l", product=say_amount(amount.si, like))
     if amount.dimension == "mass":
         product = amount_text(amount, talk.unit_system)
         return talk.say("machines.per_gallon", product=product)
-    fluid = amount.in_unit("mL" if talk.is_metric else "fl oz")
+    fluid = amount.in_unit("fl oz")
     spoons = tablespoons(amount.si)
     text = say_amount(fluid.si, fluid.unit)
-    if talk.is_metric or not 0.5 <= spoons <= 8:
+    if not 0.5 <= spoons <= 8:
         return talk.say("machines.per_gallon", product=text)
     return talk.say("machines.per_gallon_spoons", product=text, spoons=f"{spoons:.1f}")
 

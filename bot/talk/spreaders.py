@@ -82,6 +82,8 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
             return [talk.reply("machines.cup_first")]
         case "tries":
             return trying.tries(talk, yard)
+        case "ran_first" | "ran_second" | "ran_one":
+            return slips.ran_out_tapped(talk, yard, action)
         case _:
             return show(talk, yard)
 
@@ -95,6 +97,9 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
         return trying.tries(talk, yard)
     if re.search(r"\bran\s+out\b|\brun\s+out\b", typed):
         return slips.ran_out_early(talk, yard, text)
+    in_pass = slips.which_pass(talk, yard, typed)
+    if in_pass is not None:
+        return in_pass
     found = read_figures(text)
     if re.search(r"\b(?:pans?|trays?|catch\s+boxes)\b", typed):
         return trying.pans(talk, yard, text, found)

@@ -98,6 +98,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("day", ""): Tap(lambda talk, yard, _: days.show(talk, yard), "see"),
     ("weeds", ""): Tap(lambda talk, yard, _: weeds.show(talk, yard), "see"),
     ("seen", ""): Tap(scouting.tapped, "confirm"),
+    ("seen", "lead"): Tap(scouting.tapped),
     ("rounds", ""): Tap(rounds.tapped),
     ("seed", ""): Tap(seeding.tapped),
     ("grass", ""): Tap(grass.tap),

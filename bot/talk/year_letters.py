@@ -8,6 +8,7 @@ from typing import Final
 from bot.language.catalogue import say
 from bot.language.dates import say_day
 from bot.language.saying import UnitSystem, say_temp
+from bot.talk.letter_facts import is_shelf_enough, shelf_text
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import Kind, Target
 from jobs.local_days import local
@@ -58,7 +59,8 @@ def digest_key(letter: Letter) -> str | None:
     if letter.facts.get("is_call_capped"):
         return "year.digest_call_capped"
     if letter.target == Target.WINTER_ANNUALS and letter.kind in _WINTER:
-        return f"year.digest_{letter.kind}" + again
+        shelf = "_shelf" if is_shelf_enough(letter) else ""
+        return f"year.digest_{letter.kind}" + again + shelf
     return None
 
 
@@ -84,13 +86,16 @@ def _late_summer(letter: Letter) -> Reply:
     region = facts.get("region_date")
     weak = [say("year.weak", language, ingredient=name) for name in facts.get("weak") or ()]
     text = say(
-        f"year.{letter.kind}" + ("_again" if facts.get("is_closed_again") else ""),
+        f"year.{letter.kind}"
+        + ("_again" if facts.get("is_closed_again") else "")
+        + ("_shelf" if is_shelf_enough(letter) else ""),
         language,
         yard=letter.yard_name,
         zones=", ".join(facts.get("open_zones") or ()) or say("letters.all", language),
         up=up,
         region="?" if region is None else say_day(date.fromisoformat(region), today, language),
         weak=" ".join(weak),
+        shelf=shelf_text(letter),
     )
     lines = [text.rstrip()]
     if judged is not None and letter.kind in _WITH_FIGURES:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Generic, Literal, TypeAlias, TypeVar
+from typing import Final, Generic, Literal, TypeAlias, TypeVar
 
 #: F published, M from memory, C computed, P common practice, S inferred.
 Certainty: TypeAlias = Literal["F", "M", "C", "P", "S"]
 Kind: TypeAlias = Literal["pre", "foliar_broadleaf", "post_grass"]
+#: Kinds taken up by leaves: they stop no seed, and water right after takes them off (common
+#: practice, no source).
+LEAF_KINDS: Final[frozenset[Kind]] = frozenset({"foliar_broadleaf", "post_grass"})
 Use: TypeAlias = Literal["established", "new_seed"]
 Method: TypeAlias = Literal["broadcast", "slit"]
 

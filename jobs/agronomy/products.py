@@ -55,8 +55,10 @@ class Product:
         Least age of the turf.
     nitrogen_fraction
         Nitrogen by weight in a fertiliser that carries the ingredient.
-    has_foliar_broadleaf
-        Whether it also carries a broadleaf herbicide taken up by leaves.
+    has_foliar
+        Whether it carries a herbicide taken up by leaves, against broadleaf weeds or grasses.
+    makes_barrier
+        Whether anything in it stops seed; what acts on leaves alone leaves no barrier.
     packs
         Pack sizes and prices.
     """
@@ -72,7 +74,8 @@ class Product:
     is_residential_allowed: bool | None = None
     turf_age_days: int | None = None
     nitrogen_fraction: float | None = None
-    has_foliar_broadleaf: bool = False
+    has_foliar: bool = False
+    makes_barrier: bool = True
     packs: tuple[Pack, ...] = ()
 
     def __post_init__(self) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Literal, TypeAlias
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -260,23 +260,51 @@ def cups(amount_kg: float, level_cup_kg: float) -> float:
 class RanOut:
     """A hopper that ran out early: what is left to do and what it takes.
 
-    ``achieved`` is what the finished part got. Where that is above target, the missing part is
-    still done at the target rate: what lies too thick stays so.
+    ``achieved`` is what the covered part has by now, ``rest_of_covered`` what that part still
+    takes. Where it has more than the target, the missing part is still done at the target rate:
+    what lies too thick stays so.
     """
 
     achieved: Rate
     left_m2: float
     still_needed: Amount
+    rest_of_covered: Amount
 
 
-def ran_out(zone_m2: float, done_m2: float, used: Amount, target: Rate) -> RanOut:
-    """Return what to do when the weighed amount ran out before the zone was covered."""
+#: When a hopper ran out: in the first or second of two crossing passes, each with half of the
+#: round's product, or with all of it in one pass.
+Pass: TypeAlias = Literal["first", "second", "one"]
+
+
+def ran_out(
+    zone_m2: float, done_m2: float, used: Amount, target: Rate, which: Pass = "one"
+) -> RanOut:
+    """Return what to do when the weighed amount ran out before the zone was covered.
+
+    Parameters
+    ----------
+    zone_m2, done_m2
+        The zone's treated area, and how much of it that pass covered [m²].
+    used
+        What was in the hopper for that pass.
+    target
+        The round's rate.
+    which
+        The pass it was. Before the second, half the rate lies on the whole zone.
+    """
     if not 0 < done_m2 <= zone_m2:
         raise ValueError("the part done is above zero and no more than the zone")
     per = rate_unit("kg" if used.dimension == "mass" else "L", "ha")
-    achieved = rewritten(Rate(used.si / done_m2 * 10_000.0, per), target.unit)
+    got = rewritten(Rate(used.si / done_m2 * 10_000.0, per), target.unit).value
+    lying = target.value / 2 if which == "second" else 0.0
     left = zone_m2 - done_m2
-    return RanOut(achieved, left, amount_for(left, target))
+    rest = max(0.0, target.value - lying - got) if which == "first" else 0.0
+    return RanOut(
+        Rate(lying + got, target.unit),
+        left,
+        amount_for(left, target).times(0.5 if which == "second" else 1.0),
+        amount_for(done_m2, target).times(rest / target.value),
+    )
 
 
 def missed_stripe(width_m: float, length_m: float, target: Rate) -> Amount:

@@ -8,7 +8,6 @@ from datetime import UTC, date, datetime, timedelta
 from typing import Any, Final, TypeAlias
 
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, check_amount, rate_of
-from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.ledger import TooManyApplications, TooSoon, UseUnknown, check_times
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
@@ -22,7 +21,7 @@ from jobs.record_details import RecordDetails
 from jobs.rounds import belongs_to
 from jobs.season_facts import NextHalf, Sight, next_half, plan_of, round_of
 from jobs.seasons import look
-from jobs.watering_in import WATER_IN_WITHIN_DAYS, water_on
+from jobs.watering_in import WATER_IN_WITHIN_DAYS, makes_barrier, water_on
 from jobs.weather_of_day import water_terms
 from storage import applications, journal, products, seasons, yards
 from storage.applications import ApplicationRecord, ZoneShare
@@ -110,6 +109,8 @@ class Confirmed:
         much of it is down already.
     target, year
         The round it counts for.
+    is_of_a_round
+        Whether it counts for a round at all: what acts on leaves alone does not.
     open_zones
         Names of zones still to do in this round.
     state
@@ -132,6 +133,7 @@ class Confirmed:
     planned: Rate | None
     over: LabelLimitExceeded | None
     doubt: Doubt | None
+    is_of_a_round: bool
     open_zones: tuple[str, ...]
     state: str
     water_in_by: date
@@ -187,11 +189,12 @@ def confirm(
         with_earlier, doubt = _by_label(work, yard, command, achieved or product.rate, product)
         over = over or with_earlier
 
+    is_of_a_round = _is_of_a_round(product, command)
     before = seasons.season(work, yard.id, target)
     application_id = applications.add(
         work,
         yard_id=yard.id,
-        target=target if _is_of_a_round(product, command) else OTHER_TARGET,
+        target=target if is_of_a_round else OTHER_TARGET,
         year=year,
         applied_at=command.applied_at.astimezone(UTC),
         applied_on=applied_on,
@@ -238,10 +241,13 @@ def confirm(
         planned=None if product is None else product.rate,
         over=over,
         doubt=doubt,
-        open_zones=() if moved.state == State.APPLIED else open_zones(work, yard, target, today),
+        is_of_a_round=is_of_a_round,
+        open_zones=()
+        if moved.state == State.APPLIED or not is_of_a_round
+        else open_zones(work, yard, target, today),
         state=moved.state,
         water_in_by=water_in_by(work, yard, applied_on),
-        next_half=next_half(work, yard, target, now, course),
+        next_half=next_half(work, yard, target, now, course) if is_of_a_round else None,
         journal_id=journal_id,
         target=target,
         year=year,
@@ -340,7 +346,7 @@ def waiting_for_water(work: Work, yard: YardRecord, today: date) -> list[Applica
     return [
         done
         for done in applications.of_yard(work, yard.id, since=since)
-        if done.watered_in_on is None
+        if done.watered_in_on is None and makes_barrier(done)
     ]
 
 
@@ -423,13 +429,10 @@ def _take_from_shelf(
 
 
 def _is_of_a_round(product: Product | None, command: Confirm) -> bool:
-    """Tell whether it is part of the yard's programme: what others put down may be none."""
-    if command.by_whom is None:
-        return True
+    """Tell whether it is part of the yard's programme: a leaf herbicide alone is none."""
     if product is None:
-        return False
-    table = ingredients()
-    return any(name in table and table[name].kind == "pre" for name in product.ingredient_names)
+        return command.by_whom is None
+    return product.makes_barrier
 
 
 def _share(

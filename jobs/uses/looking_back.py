@@ -37,8 +37,9 @@ class YearBack:
         Active ingredient put down in all, the mean over zones [kg/ha].
     first_seen_on
         When weeds were first seen.
-    days_of_control
-        From the last application to the first weeds seen after it; None where none were seen.
+    control_from
+        Day of the last application before the first weeds were seen; None where none were seen, or
+        nothing was down before.
     """
 
     year: int
@@ -47,7 +48,14 @@ class YearBack:
     soil_c: float | None
     ai_kg_ha: float | None
     first_seen_on: date | None
-    days_of_control: int | None
+    control_from: date | None
+
+    @property
+    def days_of_control(self) -> int | None:
+        """Days from the last application before the first weeds to them; None where not known."""
+        if self.first_seen_on is None or self.control_from is None:
+            return None
+        return (self.first_seen_on - self.control_from).days
 
 
 def years(
@@ -67,10 +75,7 @@ def years(
         days = tuple(sorted({each.applied_on for each in done if each.year == year}))
         weeds = [each.seen_on for each in seen if season_day(each.seen_on, yard.lat).year == year]
         first_seen = min(weeds, default=None)
-        before = [day for day in days if first_seen is not None and day <= first_seen]
-        control = None
-        if first_seen is not None and before:
-            control = (first_seen - max(before)).days
+        before = [day for day in days if first_seen is not None and day < first_seen]
         found.append(
             YearBack(
                 year=year,
@@ -79,7 +84,7 @@ def years(
                 soil_c=_soil_on(sight, days[0]) if days else None,
                 ai_kg_ha=_ai_of(work, yard, days),
                 first_seen_on=first_seen,
-                days_of_control=control,
+                control_from=max(before, default=None),
             )
         )
     return found

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from datetime import datetime
-from typing import Any, Final
+from datetime import date, datetime
+from typing import Any, Final, Literal
 
 from jobs.agronomy.amounts import LabelLimitExceeded, check_rate
 from jobs.agronomy.calibration import Deviation, deviation, run_rate, target_for_pass
+from jobs.agronomy.ledger import Entry, UseUnknown
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.spreader import NextSetting, TriesDisagree, Try, next_setting
 from jobs.agronomy.strengths import StrengthUnknown
+from jobs.allowed import check_label, entries_of, is_round_left
 from jobs.labels import product_of
 from jobs.local_days import local
 from jobs.turf_limits import fit
@@ -271,3 +273,23 @@ def _following(
         return next_setting(known, target), None
     except TriesDisagree as problem:
         return None, problem.settings
+
+
+def slip_by_label(
+    work: Work, yard: YardRecord, zone: str, product: Product, achieved: Rate, on: date
+) -> Literal["over", "used_up", ""]:
+    """Tell what a part of a zone that got a rate by mistake has come to, by the label.
+
+    ``over``: more than a maximum, with what was down before. ``used_up``: the label leaves no whole
+    round more there. Where the two cannot be compared, nothing is said.
+    """
+    entries = entries_of(work, yard)
+    try:
+        check_rate(achieved, product)
+        check_label(entries, zone, product, achieved, on)
+    except LabelLimitExceeded:
+        return "over"
+    except (UseUnknown, StrengthUnknown, WeightAgainstVolume):
+        return ""
+    slipped = Entry(zone.casefold(), on, product, achieved)
+    return "" if is_round_left((*entries, slipped), [zone], product, on) else "used_up"

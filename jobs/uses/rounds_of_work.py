@@ -10,11 +10,11 @@ from typing import Final
 
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.round_plan import Stop, begins_in, days_needed, in_order
-from jobs.agronomy.season import State
+from jobs.agronomy.season import State, Target
 from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
-from jobs.rounds import targets_of
+from jobs.rounds import belongs_to, targets_of
 from jobs.season_facts import plan_of, round_of
 from jobs.turf_limits import room
 from jobs.weather_of_day import IN_PLACE_BEFORE_DAYS, advise, half_life_days
@@ -180,12 +180,16 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
     """Return a yard's line; None where nothing is due nor was done today."""
     today = local(now, yard.timezone).date()
     lately = applications.of_yard(work, yard.id, since=today)
-    done = [each for each in lately if each.applied_on == today]
+    # What was put down for no round, such as a leaf herbicide, is not the day's work.
+    done = [each for each in lately if each.applied_on == today and each.target in tuple(Target)]
     due = _due(work, yard, today)
     if due is None and not done:
         return None
-    by, opens_on, is_due = due or (None, None, False)
-    amount, most_si, is_stopped = _amount(work, yard, today)
+    by, opens_on, is_due = (
+        (None, None, False) if due is None else (due.by, due.opens_on, due.is_now)
+    )
+    target = belongs_to(work, yard, today)[0] if due is None else due.target
+    amount, most_si, is_stopped = _amount(work, yard, target, today)
     good_days, best_day = None, None
     if not done:
         advice = advise(work, yard, source, now)
@@ -215,16 +219,26 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
     return line if due is not None else None
 
 
-def _due(work: Work, yard: YardRecord, today: date) -> tuple[date | None, date | None, bool] | None:
-    """Return (last day, opening day, whether it is due now), of the most pressing target."""
-    found: list[tuple[date | None, date | None, bool]] = []
+@dataclass(frozen=True, slots=True)
+class _Due:
+    """What makes a line due: the target, its last and its opening day, whether it is due now."""
+
+    target: Target
+    by: date | None
+    opens_on: date | None
+    is_now: bool
+
+
+def _due(work: Work, yard: YardRecord, today: date) -> _Due | None:
+    """Return what is due of the most pressing target, or None."""
+    found: list[_Due] = []
     for target in targets_of(yard):
         season = seasons.season(work, yard.id, target)
         if season is None or wishes.is_muted(work, yard.id, target, season.year):
             continue
         state = State(season.state)
         if state is State.RETREAT_DUE:
-            found.append((None, None, True))
+            found.append(_Due(target, None, None, True))
             continue
         event = None if season.outlook is None else Judged.from_json(season.outlook).p50
         if event is None or event < today or state is State.APPLIED:
@@ -233,12 +247,12 @@ def _due(work: Work, yard: YardRecord, today: date) -> tuple[date | None, date |
             continue
         by = max(today, event - timedelta(days=IN_PLACE_BEFORE_DAYS))
         if state is State.WINDOW_OPEN:
-            found.append((by, None, True))
+            found.append(_Due(target, by, None, True))
             continue
         opens_on = event - timedelta(days=plan_of(work, yard, target).lead_days)
         if (opens_on - today).days <= _SEEN_AHEAD_DAYS and "window_missed" not in season.told:
-            found.append((by, opens_on, False))
-    found.sort(key=lambda each: (not each[2], each[0] or date.max))
+            found.append(_Due(target, by, opens_on, False))
+    found.sort(key=lambda each: (not each.is_now, each.by or date.max))
     return found[0] if found else None
 
 
@@ -253,8 +267,10 @@ def _is_open(work: Work, yard: YardRecord, today: date) -> bool:
     )
 
 
-def _amount(work: Work, yard: YardRecord, today: date) -> tuple[Amount | None, float | None, bool]:
-    """Return what the zones still to do take, the most allowed there, and whether all are stopped.
+def _amount(
+    work: Work, yard: YardRecord, target: Target, today: date
+) -> tuple[Amount | None, float | None, bool]:
+    """Return what a target's zones still to do take, the most allowed, and if all are stopped.
 
     Zones that the label or their grass stops get nothing, as with the yard's amounts.
     """
@@ -265,8 +281,8 @@ def _amount(work: Work, yard: YardRecord, today: date) -> tuple[Amount | None, f
     if product.rate is None or not zones:
         return None, None, False
     day = season_day(today, yard.lat)
-    ids = round_of(work, yard, targets_of(yard)[0], day).zones
-    still = [zone for zone in zones if zone.id in ids] or zones
+    ids = round_of(work, yard, target, day).zones
+    still = [zone for zone in zones if zone.id in ids]
     allowed = room(work, yard, still, today)
     if not allowed.zones:
         return None, None, True

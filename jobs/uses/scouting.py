@@ -12,6 +12,7 @@ from jobs.agronomy.season import Target
 from jobs.allowed import entries_of
 from jobs.local_days import local, season_day
 from jobs.season_facts import plan_of
+from jobs.uses.yards import LEADS_DAYS
 from jobs.watering_in import WATER_IN_WITHIN_DAYS
 from storage import applications, journal, sightings, yards
 from storage.applications import ApplicationRecord
@@ -59,6 +60,14 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True)
+class Lead:
+    """A yard's lead as it is, and the longer one suggested [days]."""
+
+    now_days: int
+    suggested_days: int
+
+
+@dataclass(frozen=True, slots=True)
 class Found:
     """What a sighting means.
 
@@ -77,7 +86,7 @@ class Found:
         Group number and years running on it, where that is `YEARS_ON_ONE_GROUP` or more.
     first_zone
         The zone that showed it first in this and an earlier year, if one did.
-    suggested_lead_days
+    longer_lead
         A longer lead for next year, where nothing was down before weeds came, or it came late.
     """
 
@@ -87,7 +96,7 @@ class Found:
     failed_though_right: tuple[str, ...]
     group_years: tuple[int, int] | None
     first_zone: str | None
-    suggested_lead_days: int | None
+    longer_lead: Lead | None
 
 
 def record(work: Work, yard: YardRecord, seen: Seen, *, person_id: int, now: datetime) -> Found:
@@ -130,7 +139,7 @@ def record(work: Work, yard: YardRecord, seen: Seen, *, person_id: int, now: dat
         failed_though_right=_failed(work, yard, zones, seen.on) if seen.zones else (),
         group_years=group_years(entries, yard.lat, today.year),
         first_zone=_first_twice(sightings.of_yard(work, yard.id), yard.lat),
-        suggested_lead_days=_longer_lead(work, yard, seen),
+        longer_lead=_longer_lead(work, yard, seen),
     )
 
 
@@ -207,7 +216,7 @@ def _first_twice(seen: Sequence[SightingRecord], lat: float) -> str | None:
     return firsts[newest[-1]] if len(newest) == 2 and len(zones) == 1 else None
 
 
-def _longer_lead(work: Work, yard: YardRecord, seen: Seen) -> int | None:
+def _longer_lead(work: Work, yard: YardRecord, seen: Seen) -> Lead | None:
     """Suggest a longer lead where weeds came before anything was down, or right after it."""
     year = season_day(seen.on, yard.lat).year
     down = [
@@ -218,4 +227,5 @@ def _longer_lead(work: Work, yard: YardRecord, seen: Seen) -> int | None:
     if not down or (seen.on - min(down)).days > WATER_IN_WITHIN_DAYS * 2:
         return None
     lead_days = plan_of(work, yard, Target.SUMMER_ANNUALS).lead_days
-    return min(lead_days + LEAD_STEP_DAYS, 70)
+    longer = min(lead_days + LEAD_STEP_DAYS, LEADS_DAYS.stop - 1)
+    return Lead(lead_days, longer) if longer > lead_days else None

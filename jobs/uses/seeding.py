@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from typing import Any
 
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.late_summer import autumn_date
@@ -173,41 +174,63 @@ def decide(
 
 @dataclass(frozen=True, slots=True)
 class Mown:
-    """New turf after a mowing: how often it has been mown, and whether it is grown in."""
+    """New turf after a mowing: how often it has been mown, and whether it is grown in.
+
+    `is_counted` is False for a second mowing of one day, and for one not after the day of seeding,
+    `seed_on`.
+    """
 
     zone: str
     mowings: int
     wanted: int
     is_grown_in: bool
+    is_counted: bool
+    seed_on: date
 
 
 def mown(
-    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], *, person_id: int, now: datetime
+    work: Work,
+    yard: YardRecord,
+    zones: Sequence[ZoneRecord],
+    *,
+    on: date,
+    person_id: int,
+    now: datetime,
 ) -> tuple[list[Mown], int | None]:
-    """Count a mowing of new seed; the fourth makes the zone ready for ordinary rounds."""
+    """Count a mowing of new seed on a day; the fourth makes the zone ready for ordinary rounds.
+
+    A zone's mowings count once a day, from the day after seeding.
+    """
     names = {zone.name.casefold(): zone for zone in zones}
     newest: dict[str, SeedingRecord] = {}
     for each in seedings.of_yard(work, yard.id):
         zone = names.get(each.zone_name.casefold())
         if each.is_done and zone is not None and zone.locked_why == _SEED:
             newest[zone.name] = each
-    found, before = [], {}
+    found: list[Mown] = []
+    before: dict[str, int] = {}
+    days_before: dict[str, list[Any] | None] = {}
     for name, each in newest.items():
         zone = names[name.casefold()]
+        days = each.mown_on or []
+        if on <= each.seed_on or on.isoformat() in days:
+            found.append(Mown(name, each.mowings, MOWINGS_BEFORE, False, False, each.seed_on))
+            continue
         count = each.mowings + 1
-        before[str(each.id)] = each.mowings
-        seedings.set_mowings(work, each.id, count)
+        before[str(each.id)], days_before[str(each.id)] = each.mowings, each.mown_on
+        seedings.set_mowings(work, each.id, count, sorted([*days, on.isoformat()]))
         is_grown_in = count >= MOWINGS_BEFORE
         if is_grown_in:
             is_treated = zone.part == "every"
             yards.change_zones(
                 work, [zone.id], locked_why=None, locked_on=None, is_treated=is_treated
             )
-        found.append(Mown(name, count, MOWINGS_BEFORE, is_grown_in))
-    if not found:
-        return [], None
+        found.append(Mown(name, count, MOWINGS_BEFORE, is_grown_in, True, each.seed_on))
+    counted = [each.zone for each in found if each.is_counted]
+    if not counted:
+        return found, None
     yards.change(work, yard.id, next_check_at=now)
-    locks = {str(names[m.zone.casefold()].id): _lock(names[m.zone.casefold()]) for m in found}
+    locks = {str(names[name.casefold()].id): _lock(names[name.casefold()]) for name in counted}
     journal_id = journal.note(
         work,
         at=now,
@@ -215,8 +238,8 @@ def mown(
         person_id=person_id,
         yard_id=yard.id,
         action="seeding.mow",
-        before={"mowings": before, "locks": locks},
-        after={"names": [m.zone for m in found]},
+        before={"mowings": before, "mown_on": days_before, "locks": locks},
+        after={"names": counted},
     )
     return found, journal_id
 

@@ -152,8 +152,9 @@ def _seeding_decided(
 
 
 def _mown(work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime) -> None:
+    days = entry.before.get("mown_on", {})
     for seeding_id, mowings in entry.before["mowings"].items():
-        seedings.set_mowings(work, int(seeding_id), mowings)
+        seedings.set_mowings(work, int(seeding_id), mowings, days.get(seeding_id))
     _restore_locks(work, entry.before["locks"])
     yards.change(work, yard.id, next_check_at=now)
 

@@ -2,6 +2,8 @@
 
 import pytest
 
+from storage import yards
+from storage.yards import NewZone
 from tests.talk.harness import PLACE, Talker, labels_of
 
 GRANULE = "/product prodiamine 0.38% granule, 3.927 lb per 1000 sq ft, max 8 lb per 1000 a year"
@@ -151,3 +153,47 @@ def test_a_week_of_buttons_stays_on_the_same_question(asked: Talker) -> None:
     asked.say("bags 25 lb $20, 40 lb $55")
     assert "Whole year" in labels_of(asked.say("buy"))
     assert "This round" in labels_of(asked.session.tap("Whole year"))
+
+
+@pytest.mark.parametrize(
+    ("shelf", "told"),
+    [("50 lb", "your shelf's 50 lb will do"), ("10 lb", "Buy now")],
+)
+def test_the_call_to_buy_knows_what_stands_on_the_shelf(
+    asked: Talker, shelf: str, told: str
+) -> None:
+    asked.say(f"I have {shelf} left")
+    text = asked.until_alert("soil_warming").reply.text
+    assert told in text
+    assert ("Buy now" in text) == (shelf == "10 lb")
+
+
+@pytest.mark.parametrize(("shelf", "is_enough"), [("50 lb", True), ("38 lb", False)])
+def test_one_shelf_has_to_do_for_every_yard_on_the_product(
+    asked: Talker, shelf: str, is_enough: bool
+) -> None:
+    asked.say(f"I have {shelf} left")
+    with asked.db.writing() as work:
+        first = yards.yard(work, 1)
+        assert first is not None
+        other = yards.add(
+            work,
+            chat_id=first.chat_id,
+            person_id=1,
+            name="Alder Court",
+            lat=first.lat,
+            lon=first.lon,
+            timezone=first.timezone,
+            lead_days=first.lead_days,
+            split_days=56,
+            rounds=2,
+            now=asked.session.now,
+        )
+        # 1,300 sq ft at 3.927 lb is 5.1 lb beside the 33.5 lb of the first (computed).
+        zone = NewZone("lawn", "120 m²", "120 m²", "", 120.0)
+        yards.keep_zones(work, other.id, [zone], person_id=1, now=asked.session.now)
+        yards.change(work, other.id, product_id=first.product_id)
+    text = asked.until_alert("soil_warming").reply.text
+    assert "2 yards have news" in text
+    assert ("the shelf will do" in text) == is_enough
+    assert ("buy now" in text) != is_enough

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 
@@ -12,7 +13,7 @@ from bot.terminal import Session
 from bot.turn import Turn
 from jobs.sources.base import SourceUnreachable
 from jobs.sources.simulated import SimulatedSource
-from storage import applications, wishes
+from storage import applications, sightings, wishes, yards
 from tests.talk.harness import Talker, labels_of, text_of
 
 START = datetime(2026, 3, 30, 14, tzinfo=UTC)
@@ -278,3 +279,52 @@ def test_in_a_group_chat_everybody_is_the_crew(owner: Talker) -> None:
     assert "Recorded" in say("ben", "applied")
     assert "confirmed by Ben" in say("ann", "/crew")
     assert "the group is the crew" in say("ann", "/crew@bot")
+
+
+def test_who_may_confirm_says_where_weeds_were_seen_but_sets_no_lead(owner: Talker) -> None:
+    owner.say("applied")
+    helper = joined(owner, "confirm")
+    helper._actions.add("seen:some:1")
+    assert "Where?" in text_of(helper.tap("seen:some:1"))
+    # The bare name of a zone answers; nothing else of theirs is let through by it.
+    assert MAY_NOT in ask(helper, "remove strip")
+    said = helper.say("strip")
+    assert "crabgrass on strip" in text_of(said)
+    assert not [label for label in labels_of(said) if label.startswith("Lead")]
+    assert "crabgrass on pool lawn" in ask(helper, "crabgrass on the pool lawn")
+    assert MAY_NOT in ask(helper, "crabgrass on the pool lawn, remove strip")
+    helper._actions.add("seen:lead:1:60")
+    assert MAY_NOT in text_of(helper.tap("seen:lead:1:60"))
+    with owner.db.reading() as work:
+        yard = yards.yard(work, 1)
+        assert [each.zone_name for each in sightings.of_yard(work, 1)] == ["strip", "pool lawn"]
+    assert yard is not None
+    assert yard.lead_days != 60
+
+
+def test_who_may_only_see_says_nothing_of_weeds(owner: Talker) -> None:
+    helper = joined(owner, "see")
+    assert MAY_NOT in ask(helper, "crabgrass on the strip")
+    with owner.db.reading() as work:
+        assert sightings.of_yard(work, 1) == []
+
+
+def test_a_photo_is_kept_only_for_who_may_change(owner: Talker, tmp_path: Path) -> None:
+    photo = tmp_path / "paper.jpg"
+    photo.write_bytes(b"\xff\xd8 a made-up photo")
+    for user, role in ((2, "see"), (3, "confirm")):
+        assert MAY_NOT in text_of(joined(owner, role, user).photo(str(photo)))
+    assert "No photo kept" in owner.ask("my photo")
+    assert "Kept with Yard 1" in text_of(joined(owner, "change", 4).photo(str(photo)))
+
+
+def test_who_may_only_see_is_not_asked_before_buying(owner: Talker) -> None:
+    helper = joined(owner, "see")
+    for text in ("/buy", "buy"):
+        ask(helper, text)
+        with owner.db.reading() as work:
+            yard = yards.yard(work, 1)
+        assert yard is not None
+        assert yard.screening is None
+    assert "lb" in ask(helper, "/buy")
+    assert "seed" in owner.ask("/buy")

@@ -113,6 +113,15 @@ def test_a_buffer_along_water_is_off_the_area_and_the_product(settled: Talker) -
     assert share.area_m2 == pytest.approx(1400 * 0.3048**2)
 
 
+def test_the_sketch_names_the_buffer_and_what_is_treated(settled: Talker) -> None:
+    settled.say("strip buffer 80 x 3 ft")
+    (said,) = settled.say("sketch")
+    # 5 x 80 ft less 3 x 80 ft is 160 sq ft, at 3.2 lb per 1,000 0.512 lb, 8.19 oz (computed).
+    facts = "strip, 160 sq ft to treat, 240 sq ft buffer along water left out, 8.19 oz."
+    assert facts in said.reply.text
+    assert said.reply.picture is not None
+
+
 def test_a_buffer_as_large_as_its_zone_is_refused(settled: Talker) -> None:
     assert "is all of strip" in settled.ask("strip buffer 80 x 25 ft")
     assert zone(settled, "strip").buffer_m2 == 0

@@ -128,7 +128,8 @@ def test_the_scale_has_to_be_fine_enough(talker: Talker) -> None:
 
 
 def test_running_out_half_way(granule: Talker) -> None:
-    text = granule.ask("ran out half way on the side")
+    assert "In which pass" in granule.ask("ran out half way on the side")
+    text = granule.tap("I did it in one pass")
     # The whole amount on half the zone is over the label's 8 lb? 7.854: not over (computed).
     assert "490 sq ft of side are left" in text
     assert "1 lb 14.8 oz" in text
@@ -137,9 +138,32 @@ def test_running_out_half_way(granule: Talker) -> None:
 
 
 def test_running_out_early_over_the_label_names_no_rate(settled: Talker) -> None:
-    text = settled.ask("ran out after a third of the strip")
+    text = settled.ask("ran out after a third of the strip, in one pass")
     assert "more than your label allows" in text
     assert "9.6" not in text
+
+
+def test_running_out_in_a_crossing_pass_is_reckoned_with_half_the_product(settled: Talker) -> None:
+    # 3.2 lb per 1,000 sq ft on 400 sq ft is 1.28 lb, 0.64 lb a pass: on 200 sq ft 3.2 lb per 1,000;
+    # on top of the first pass's 1.6 it is 4.8, of 6.4 a year (computed).
+    settled.say("ran out half way on the strip")
+    first = settled.tap("First pass")
+    assert "got 3.2 lb per 1,000 sq ft" in first
+    assert "200 sq ft of strip have nothing yet: weigh out 10.24 oz" in first
+    assert "full rate: no second pass there" in first
+    assert "no whole round" not in first
+    settled.say("ran out half way on the strip")
+    second = settled.ask("second pass")
+    assert "got 4.8 lb per 1,000 sq ft" in second
+    assert "200 sq ft of strip lack the second pass: weigh out 5.12 oz" in second
+    assert "no whole round more" in second
+    assert "In which pass" in settled.ask("ran out half way on the strip, in one corner")
+    assert "lack the second pass" in settled.ask("second")
+    # All of it in one pass just fills the year.
+    one = settled.ask("ran out half way on the strip, in one pass")
+    assert "got 6.4 lb per 1,000 sq ft" in one
+    assert "no whole round more" in one
+    assert "5.12 oz more, crosswise" in settled.ask("ran out after 300 sq ft of strip, first pass")
 
 
 def test_a_missed_stripe(granule: Talker) -> None:
@@ -299,3 +323,20 @@ def test_nothing_names_a_dose_once_the_labels_year_is_used_up(granule: Talker) -
         text = granule.ask(said)
         # The label's figures may be named (4 allowed, 3.9 down, 0.1 left), doses may not.
         assert re.findall(r"[\d.]+ (?:lb|oz)\b(?! per)", text) == [], said
+
+
+def test_a_sprayer_in_metric_units_is_told_in_litres_and_for_one_pass(talker: Talker) -> None:
+    talker.settle_in()
+    talker.say("metric")
+    talker.say("/product dithiopyr 2 lb/gal liquid 0.74 fl oz per 1000, max 1.5 fl oz per 1000")
+    assert "caught 0.5 L over 10 m x 1 m" in talker.ask("sprayer")
+    assert "500 L/ha = 5.00 L per 100 m²" in talker.ask("caught 0.5 L over 10 m x 1 m")
+    # 48 gal/acre is 449 L/ha; 0.74 fl oz on 1,000 sq ft is 2.356 L/ha, 52.5 mL to 10 L (computed).
+    text = talker.ask("caught 48 oz")
+    assert "449 L/ha = 4.49 L per 100 m²" in text
+    assert "52.46 mL to each 10 L" in text
+    assert "tank 15 L" in text
+    text += talker.ask("tank 15 L") + talker.ask("sprayer")
+    assert "449 L/ha, 4.49 L per 100 m²" in text
+    assert "for ONE even pass" in text
+    assert "gal" not in text

@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from storage import products
+from jobs.agronomy.season import State, Target
+from storage import applications, products, seasons
 from tests.talk.harness import PLACE, Talker, labels_of, text_of
 
 
@@ -154,3 +155,109 @@ def test_a_metric_label(measured: Talker) -> None:
     measured.say("remove test plot")
     measured.say("front 100 m2")
     assert "1.5 kg" in amounts_of(measured, "prodiamine 0.38% granule 150 kg/ha")
+
+
+@pytest.mark.parametrize(
+    ("line", "answers", "maximum"),
+    [
+        (
+            "prodiamine 0.38% granules 3.2 lb per 1000 max 6.4 per yr",
+            ["3.2 lb per 1000", "lb per 1000"],
+            "6.4 lb per 1,000 sq ft in a calendar year",
+        ),
+        (
+            "prodiamine 0.38% granules 3.2 lb per 1000 max 9.6 a year",
+            ["lb", "per 1000"],
+            "9.6 lb per 1,000 sq ft in a calendar year",
+        ),
+        (
+            "benefin + trifluralin 2% granule 3.2 lb per 1000 max 5 lb a season",
+            ["per 1000 sq ft"],
+            "5 lb per 1,000 sq ft in a season",
+        ),
+        (
+            "prodiamine 0.38% granules max 6.4 lb a year",
+            ["3.2 lb per 1000", "6.4 lb per 1000 a year"],
+            "6.4 lb per 1,000 sq ft in a calendar year",
+        ),
+    ],
+)
+def test_a_maximum_without_its_area_is_asked_about_and_the_rate_is_kept(
+    measured: Talker, line: str, answers: list[str], maximum: str
+) -> None:
+    measured.say(line)
+    for answer in answers[:-1]:
+        assert "The most the label allows" in measured.ask(answer)
+    assert maximum in measured.ask(answers[-1])
+    assert kept(measured)[0][1:] == (3.2, "lb/1000 sq ft", 1)
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "name"),
+    [
+        ("prodiamine 65% wdg 0.37 oz per 1000", "isoxaben 75% df", "isoxaben"),
+        ("prodiamine 65% wdg 0.37 oz per 1000", "quinclorac 75% df", "quinclorac"),
+        ("mesotrione 4 lb/gal 0.15 fl oz per 1000", "isoxaben 75 df", "isoxaben"),
+        ("prodiamine 65% wdg 0.37 oz per 1000", "prodiamine 40% wdg", "prodiamine"),
+    ],
+)
+def test_the_next_product_takes_no_dose_from_the_one_before(
+    measured: Talker, first: str, second: str, name: str
+) -> None:
+    assert "most the label allows" in measured.ask(first)
+    assert "What rate" in measured.ask(second)
+    # A dry flowable stays dry, so that its ounces are ounces by weight.
+    said = measured.say("0.5 oz per 1000")
+    if "My label says so" in labels_of(said):
+        measured.tap("My label says so")
+    with measured.db.reading() as work:
+        newest = products.of_chat(work, 1)[0]
+    assert [part["name"] for part in newest.ingredients] == [name]
+    assert (newest.rate_value, newest.rate_unit) == (0.5, "oz/1000 sq ft")
+
+
+def test_an_ingredient_added_in_words_makes_a_mixture(measured: Talker) -> None:
+    measured.say("/product prodiamine 0.38% granule 3.2 lb per 1000")
+    measured.say("and isoxaben 0.4%")
+    measured.say("max 6.4 lb per 1000 a year")
+    with measured.db.reading() as work:
+        newest = products.of_chat(work, 1)[0]
+    assert [part["name"] for part in newest.ingredients] == ["prodiamine", "isoxaben"]
+
+
+def test_a_corrected_spelling_completes_the_mixture(measured: Talker) -> None:
+    assert "dithiopyr" in measured.ask("/product prodiamine 0.2% + ditiopyr 0.1% granule")
+    assert "What rate" in measured.ask("dithiopyr")
+    assert "prodiamine + dithiopyr" in measured.ask("3.2 lb per 1000 sq ft")
+
+
+@pytest.mark.parametrize("name", ["quinclorac", "dicamba"])
+def test_what_acts_on_leaves_alone_is_not_watered_in_and_makes_no_round(
+    measured: Talker, name: str
+) -> None:
+    measured.tap("Keep")
+    measured.say(f"{name} 75% wdg 0.367 oz per 1000")
+    measured.tap("My label gives none")
+    said = measured.ask("applied")
+    assert f"Water in your label's order: it carries {name}" in said
+    assert "counts for no pre-emergent round" in said
+    assert "Now water it in" not in said
+    assert "Second half" not in said
+    assert "waits for water" in measured.ask("watered 0.5 in")
+    assert "Barrier" not in measured.ask("/yard")
+    assert "weed killer for leaves" in measured.ask("/day")
+    with measured.db.reading() as work:
+        assert [each.target for each in applications.of_yard(work, 1)] == ["other"]
+        season = seasons.season(work, 1, Target.SUMMER_ANNUALS)
+        assert season is None or season.state != State.APPLIED
+
+
+def test_a_leaf_herbicide_later_leaves_the_barrier_as_it_was(measured: Talker) -> None:
+    measured.say("/product prodiamine 0.38% granule 3.2 lb per 1000, max 6.4 lb per 1000 a year")
+    measured.say("applied")
+    before = re.findall("^Barrier.*", measured.ask("/yard"), re.MULTILINE)
+    measured.say("/product quinclorac 75% wdg 0.367 oz per 1000")
+    measured.wait("P20D")
+    measured.say("applied")
+    assert len(before) == 1
+    assert re.findall("^Barrier.*", measured.ask("/yard"), re.MULTILINE)[0][:40] == before[0][:40]

@@ -328,6 +328,21 @@ def test_a_late_summer_call_that_the_label_leaves_nothing_for_says_so(tmp_path: 
     assert not [text for text in told if "too late" in text or "Put it down" in text]
 
 
+def test_the_days_list_reckons_a_late_summer_round_by_its_own_zones(tmp_path: Path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 4, 13, 14, tzinfo=UTC))
+    talker.settle_in()
+    talker.say("/product prodiamine 0.38% granule, 3.2 lb per 1000, max 12.8 lb per 1000 a year")
+    talker.say("late summer round")
+    for wait, said in (("P60D", "applied"), ("P20D", "applied"), ("P50D", "applied strip")):
+        talker.say(said)
+        talker.wait(wait)
+    # Spring's rounds are uneven: the strip had one more. Late summer's has not begun.
+    while "opens about" not in (today := talker.ask("/today")):
+        talker.wait("P1D")
+    (whole,) = re.findall(r"Yard 1: (.* lb\)) in all", talker.ask("/amounts"))
+    assert f", {whole}" in today
+
+
 # Zones that are not all in the same round.
 
 

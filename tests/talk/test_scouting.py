@@ -4,7 +4,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from storage import sightings
+from storage import sightings, yards
 from tests.talk.harness import Talker, labels_of, text_of
 
 
@@ -115,7 +115,7 @@ def test_looking_back_sets_years_side_by_side(june: Talker) -> None:
     assert said[0].reply.picture is not None
     lines = text_of(said).splitlines()
     assert lines[1].startswith("2025")
-    assert "first weeds 99 days after the last application" in lines[1]
+    assert "first weeds 99 days after what was put down" in lines[1]
     assert "soil" in lines[1]
     assert lines[2].startswith("2026")
     # 12.3 lb of 0.38 % on 3,833 sq ft: 0.531 lb of active ingredient per acre.
@@ -125,3 +125,32 @@ def test_looking_back_sets_years_side_by_side(june: Talker) -> None:
 
 def test_nothing_to_look_back_on_at_first(settled: Talker) -> None:
     assert "Nothing to look back on" in settled.ask("look back")
+
+
+def test_looking_back_measures_from_what_was_down_before_the_weeds(tmp_path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 4, 13, 14, tzinfo=UTC))
+    talker.settle_in()
+    talker.say("applied")
+    talker.wait("P3D")
+    talker.say("crabgrass on the strip")
+    talker.wait("P56D")
+    talker.say("applied")
+    text = talker.ask("look back")
+    assert "put down Mon 13 Apr, Thu 11 Jun" in text
+    assert "first weeds 3 days after what was put down Mon 13 Apr." in text
+
+
+@pytest.mark.parametrize(("lead", "told"), [(66, "70 days ahead instead of 66"), (70, "")])
+def test_a_longer_lead_is_suggested_only_as_far_as_leads_go(tmp_path, lead: int, told: str) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 4, 13, 14, tzinfo=UTC))
+    talker.settle_in()
+    with talker.db.writing() as work:
+        yards.change(work, 1, lead_days=lead, is_lead_set=True)
+    talker.say("applied")
+    talker.wait("P3D")
+    said = talker.say("crabgrass on the strip")
+    assert ("Suggestion" in text_of(said)) == bool(told)
+    assert told in text_of(said)
+    assert [label for label in labels_of(said) if label.startswith("Lead")] == (
+        ["Lead 70 days"] if told else []
+    )

@@ -133,10 +133,30 @@ def test_new_seed_gets_no_pre_emergent_before_the_fourth_mowing(settled: Talker)
     assert "Not strip" in settled.ask("/amounts")
     for count in (1, 2, 3):
         assert f"mown {count} of 4" in settled.ask("mowed the strip")
+        settled.wait("P5D")
     assert "back in the rounds" in settled.ask("mowed the strip")
     assert "strip, 400 sq ft" in settled.ask("/amounts")
     settled.say("/undo")
     assert "Not strip" in settled.ask("/amounts")
+
+
+def test_a_day_of_mowing_counts_once_and_only_after_the_seeding(settled: Talker) -> None:
+    settled.say("seeded pool lawn today")
+    assert "doesn't count" in settled.ask("mowed pool lawn")
+    assert "doesn't count" in settled.ask("mowed pool lawn yesterday")
+    settled.wait("P20D")
+    assert "mown 1 of 4" in settled.ask("mowed pool lawn")
+    for _ in range(3):
+        assert "is counted, 1 of 4 times" in settled.ask("mowed pool lawn")
+    assert "Not pool lawn" in settled.ask("/amounts")
+    assert "mown 2 of 4" in settled.ask("mowed pool lawn yesterday")
+    assert "still to come" in settled.ask("mowed pool lawn tomorrow")
+    assert "is counted, 2 of 4 times" in settled.ask("mowed yesterday")
+    settled.say("/undo")
+    assert "mown 2 of 4" in settled.ask("mowed pool lawn yesterday")
+    with settled.db.reading() as work:
+        (kept,) = seedings.of_yard(work, 1)
+    assert kept.mowings == len(kept.mown_on or []) == 2
 
 
 def test_undoing_a_seeding_unlocks_the_zone_exactly(settled: Talker) -> None:
