@@ -104,6 +104,7 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     _rule(r"(?m)^\s*(?:[•*]\s+|\d{1,2}\)\s+|\d{1,2}\.\s+(?=[^\W\d_]))", ""),
     _rule(r"(?m)^\s*-\s+(?=[^\W\d_])", ""),
     _rule(r"\b(?:please|thanks|thank you|approx(?:imately)?\.?|about|roughly|around|circa)\s*", ""),
+    _rule(r"\b(?:actually|really|in fact|sorry|oops|correction)\b\s*", ""),
     _rule(r"(?<![\w])~\s*(?=\d)", ""),
     _rule(r"\b(?:an|one|1) acre and a half\b", "1 1/2 acre"),
     _rule(r"\b(?:a\s+|one[ -])?half(?:\s+of)?(?:\s+an?)?[ -]acre\b", "1/2 acre"),

@@ -69,6 +69,15 @@ def test_saying_a_zone_again_replaces_it_and_says_what_it_was(there: Talker) -> 
     assert areas(there)["front"] == pytest.approx(to_si(2000, "sq ft"))
 
 
+@pytest.mark.parametrize(
+    "again", ["front is 50x40 now", "actually the front is 50x40", "front 50x40 instead"]
+)
+def test_a_size_said_again_with_small_words_makes_no_second_zone(there: Talker, again) -> None:
+    there.say("front 60x40")
+    assert "(was 2,400 sq ft)" in there.ask(again)
+    assert areas(there) == pytest.approx({"front": to_si(2000, "sq ft")})
+
+
 def test_undo_puts_the_old_size_back(there: Talker) -> None:
     there.say("front 60x40")
     there.say("front 50x40, back 10x10")
