@@ -58,7 +58,13 @@ def read(piece: Traced, default_unit: str, pace_m: float | None) -> Sense:
     NoSense
         If it has none, or more than one.
     """
-    terms = read_terms(piece)
+    try:
+        terms = read_terms(piece)
+    except NoSense as why:
+        example = shape_words.example_of(piece.text)
+        if why.reason != "unclear" or example is None:
+            raise
+        raise NoSense("shape", example) from None
     try:
         return _sense(terms, default_unit, pace_m)
     except UnreadNumber as number:
