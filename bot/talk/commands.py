@@ -113,6 +113,7 @@ _STANDING: Final = (
     products.TOPIC,
     zones.TOPIC,
     zones.DOUBT_TOPIC,
+    zones.REMOVE_TOPIC,
     applying.SURE_TOPIC,
     readings.SURE_TOPIC,
 )

@@ -169,6 +169,8 @@ def _yes_or_no(talk: Talk, yard: YardRecord, text: str) -> Answer | None:
             return zones.keep(talk, yard) if is_yes else zones.fix(talk, yard)
         case zones.DOUBT_TOPIC:
             return zones.settle_doubt(talk, yard, is_right=is_yes)
+        case zones.REMOVE_TOPIC:
+            return zones.settle_removal(talk, yard, is_sure=is_yes)
         case applying.SURE_TOPIC:
             return applying.confirm_again(talk, yard) if is_yes else applying.confirm_not(talk)
         case readings.SURE_TOPIC:

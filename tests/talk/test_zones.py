@@ -93,6 +93,37 @@ def test_a_zone_is_taken_out_by_name_and_comes_back_by_undo(there: Talker) -> No
     assert set(areas(there)) == {"pool lawn", "strip", "south bed"}
 
 
+@pytest.mark.parametrize("answer", ["Yes, take them out", "yes"])
+def test_all_zones_are_taken_out_only_once_confirmed(there: Talker, answer) -> None:
+    there.say(ZONES)
+    said = there.say("remove all")
+    assert "pool lawn, strip, south bed" in text_of(said)
+    assert len(areas(there)) == 3
+    assert answer == "yes" or answer in labels_of(said)
+    assert "Taken out" in (there.ask(answer) if answer == "yes" else there.tap(answer))
+    assert areas(there) == {}
+    there.say("/undo")
+    assert len(areas(there)) == 3
+
+
+@pytest.mark.parametrize("answer", ["No, keep them", "no"])
+def test_all_zones_stay_where_that_is_denied(there: Talker, answer) -> None:
+    there.say(ZONES)
+    there.say("delete everything")
+    assert "Nothing was taken out" in (there.ask(answer) if answer == "no" else there.tap(answer))
+    assert len(areas(there)) == 3
+    there.say("yes")
+    assert len(areas(there)) == 3
+
+
+def test_a_button_that_takes_all_zones_out_goes_stale_with_its_question(there: Talker) -> None:
+    there.say(ZONES)
+    there.say("remove all")
+    there.say("shed side 20x10")
+    assert "out of date" in there.tap("zones:clear:1")
+    assert len(areas(there)) == 4
+
+
 def test_an_unknown_zone_is_not_taken_out(there: Talker) -> None:
     there.say(ZONES)
     assert "no zone" in there.ask("remove terrace")
