@@ -1,4 +1,4 @@
-"""Where a turn goes: emergencies first, then taps, commands, what is awaited, and plain words."""
+"""Where a turn goes: emergencies, commands, a name that was asked for, plain words, subjects."""
 
 from __future__ import annotations
 
@@ -81,6 +81,9 @@ def _text(talk: Talk, text: str) -> Answer:
     slashed = re.match(r"^/(?P<word>[A-Za-z_]+)(?:@\w+)?(?:\s+(?P<rest>.*))?$", text, re.DOTALL)
     if slashed is not None:
         return command(talk, slashed["word"].lower(), (slashed["rest"] or "").strip())
+    answered = _asked_for(talk, text)
+    if answered is not None:
+        return answered
     code = crews.code_in(text)
     if code is not None:
         return crews.join(talk, code)
@@ -141,6 +144,29 @@ def _text(talk: Talk, text: str) -> Answer:
     if awaited is not None:
         return awaited
     return _free(talk, yard, text)
+
+
+def _asked_for(talk: Talk, text: str) -> Answer | None:
+    """Answer a question for a name, a time zone or a lead, before a command reads the same words.
+
+    A yard may be called Hill, Grass or Walk Lane. What cannot be the answer is read afresh: a way
+    out, a report of something done, words that are no time zone and no number of days.
+    """
+    if talk.topic not in (yards.NAME_TOPIC, yards.ZONE_TOPIC, yards.LEAD_TOPIC):
+        return None
+    if _PLAIN.get(" ".join(text.casefold().strip(" .!?").split())) in _WAYS_OUT:
+        return None
+    topic, yard = talk.topic, talk.yard_by_id(talk.data["yard_id"])
+    if yard is None or not talk.may(yard, "change"):
+        return None
+    if topic == yards.NAME_TOPIC and yards.may_be_name(text):
+        is_done = applying.is_report(text) or applying.is_watering(text)
+        return None if is_done else yards.take_name(talk, yard, text)
+    if topic == yards.ZONE_TOPIC and yards.is_timezone(text):
+        return yards.take_timezone(talk, yard, text)
+    if topic == yards.LEAD_TOPIC and yards.is_lead(text):
+        return yards.take_lead(talk, yard, text)
+    return None
 
 
 def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:
@@ -297,8 +323,11 @@ _PLAIN: Final = {
     "the list": "today",
     "what is to do today": "today",
     "never mind": "cancel",
+    "nevermind": "cancel",
     "stop": "cancel",
 }
+#: Commands that a question for a name leaves room for.
+_WAYS_OUT: Final = ("cancel", "undo", "help")
 _FIRST_WORDS: Final = {
     "soil": "soil",
     "amounts": "amounts",
