@@ -117,6 +117,9 @@ def _text(talk: Talk, text: str) -> Answer:
             return named
     if talk.role(yard) != OWNER and not talk.may(yard, _needed_for(talk, yard, text)):
         return crews.refuse(talk, yard)
+    watered_by = screening.take_water(talk, yard, text)
+    if watered_by is not None:
+        return watered_by
     if crews.is_about(text):
         return crews.show(talk, yard)
     reading = readings.read(talk, text)
