@@ -22,6 +22,7 @@ from bot.talk import (
     rounds_of_work,
     screening,
     sketching,
+    turning,
     walking,
     watering,
     weeds,
@@ -101,20 +102,19 @@ def _text(talk: Talk, text: str) -> Answer:
         return units
     if _KEEP_OFF.search(text):
         return [talk.reply("help.keep_off")]
+    turned = turning.take(talk, text)
+    if turned is not None:
+        return turned
     yard = talk.yard()
     if yard is None or talk.topic == yards.PLACE_TOPIC:
         named = yards.place_named(talk, text)
         if named is not None:
             return with_meanwhile(talk, named, meanwhile)
+    elsewhere = _elsewhere(talk, text)
+    if elsewhere is not None:
+        return with_meanwhile(talk, elsewhere, meanwhile)
     if yard is None:
         return yards.need(talk, text if looks_like_zones(text) else meanwhile)
-    elsewhere = _NEW_YARD.fullmatch(text)
-    if elsewhere is not None:
-        named = yards.place_named(talk, elsewhere["where"])
-        if named is not None and elsewhere["new"] and talk.topic == yards.MOVE_TOPIC:
-            return new_yard(talk)
-        if named is not None:
-            return named
     if talk.role(yard) != OWNER and not talk.may(yard, _needed_for(talk, yard, text)):
         return crews.refuse(talk, yard)
     watered_by = screening.take_water(talk, yard, text)
@@ -172,6 +172,19 @@ def _asked_for(talk: Talk, text: str) -> Answer | None:
     return None
 
 
+def _elsewhere(talk: Talk, text: str) -> Answer | None:
+    """Take ``new yard at 38.9, -96.5`` and ``new yard in Lincoln, NE``; None for other texts."""
+    match = _NEW_YARD.fullmatch(text)
+    if match is None:
+        return None
+    named = yards.place_text(talk, match["where"])
+    if named is None and match["by"]:
+        named = yards.place_named(talk, match["where"])
+    if named is not None and match["new"] and talk.topic == yards.MOVE_TOPIC:
+        return new_yard(talk)
+    return named
+
+
 def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:
     if _WEEDS.fullmatch(text):
         return weeds.show(talk, yard)
@@ -183,7 +196,9 @@ def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:
         return zones.take(talk, yard, text)
     word = re.match(r"\w+", text.casefold())
     if word is not None and word[0] in _FIRST_WORDS:
-        return command(talk, _FIRST_WORDS[word[0]], text[word.end() :].strip(" :,?"))
+        rest = text[word.end() :].strip(" :,?")
+        # A yard that is named was turned to before; here "yard" is only the subject.
+        return command(talk, _FIRST_WORDS[word[0]], "" if word[0] == "yard" else rest)
     return [unknown(talk, text)]
 
 
@@ -276,7 +291,8 @@ _KEEP_OFF: Final = re.compile(
     re.IGNORECASE | re.DOTALL,
 )
 _NEW_YARD: Final = re.compile(
-    r"(?P<new>(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s+(?:is\s+)?(?:in|at|near)\s+(?P<where>.+)",
+    r"(?P<new>(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s*:?\s+"
+    r"(?:is\s+)?(?:(?P<by>in|at|near)\s+)?(?P<where>.+)",
     re.IGNORECASE,
 )
 _YES: Final = frozenset(

@@ -93,7 +93,7 @@ def place(talk: Talk, lat: float, lon: float) -> list[Reply]:
     buttons = rows(
         [
             (talk.say("yards.button_new"), "yard:new"),
-            (talk.say("yards.button_move", yard=_short(yard.name)), f"yard:move:{yard.id}"),
+            (talk.say("yards.button_move", yard=short(yard.name)), f"yard:move:{yard.id}"),
         ]
     )
     return [talk.reply("yards.where_now", buttons, yard=yard.name)]
@@ -334,7 +334,7 @@ def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
             (talk.say("buying.button_buy"), f"buy:show:{yard.id}"),
         ],
         *(
-            [(talk.say("yards.button_other", yard=_short(each.name)), f"yard:go:{each.id}")]
+            [(talk.say("yards.button_other", yard=short(each.name)), f"yard:go:{each.id}")]
             for each in others
         ),
     )
@@ -417,5 +417,6 @@ def _before(day: date, days: int) -> date:
     return date.fromordinal(day.toordinal() - days)
 
 
-def _short(name: str) -> str:
+def short(name: str) -> str:
+    """Return a yard's name cut to what a button shows."""
     return name if len(name) <= 20 else f"{name[:19]}…"
