@@ -13,6 +13,7 @@ from bot.talk import (
     crews,
     days,
     emergency,
+    everyday,
     grass,
     labelling,
     machines,
@@ -95,6 +96,9 @@ def _text(talk: Talk, text: str) -> Answer:
     plain = _PLAIN.get(" ".join(text.casefold().rstrip(".!?").split()))
     if plain is not None:
         return command(talk, plain, "")
+    everyday_answer = everyday.take(talk, text)
+    if everyday_answer is not None:
+        return everyday_answer
     if _LEFT.fullmatch(text.strip(" .!?")):
         return rounds_of_work.tonight(talk)
     units = _units(talk, text)
