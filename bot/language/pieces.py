@@ -92,6 +92,12 @@ def _digits(match: re.Match[str]) -> str:
     return str(word_number_value(match.group()))
 
 
+def _with_commas(match: re.Match[str]) -> str:
+    return match[1] + re.sub(r",?[ ]+", ", ", match[2])
+
+
+#: A figure of a list written without commas; "18 1/2" would be one figure or two, and is asked.
+_BARE: Final = r"\d+(?:\.\d+)?(?!\d|\.\d|/|\s*(?:x|\*|by\b))"
 _Tidying = tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
 
 
@@ -104,6 +110,7 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     _rule(r"(?m)^\s*(?:[•*]\s+|\d{1,2}\)\s+|\d{1,2}\.\s+(?=[^\W\d_]))", ""),
     _rule(r"(?m)^\s*-\s+(?=[^\W\d_])", ""),
     _rule(r"\b(?:please|thanks|thank you|approx(?:imately)?\.?|about|roughly|around|circa)\s*", ""),
+    _rule(r"\b(?:actually|really|in fact|sorry|oops|correction)\b\s*", ""),
     _rule(r"(?<![\w])~\s*(?=\d)", ""),
     _rule(r"\b(?:an|one|1) acre and a half\b", "1 1/2 acre"),
     _rule(r"\b(?:a\s+|one[ -])?half(?:\s+of)?(?:\s+an?)?[ -]acre\b", "1/2 acre"),
@@ -134,6 +141,11 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
         r"\1 x ",
     ),
     _rule(r"(?<=\d)-(?=(?:foot|feet|ft|acres?|yards?|yd|m|met(?:er|re)s?|inch|in)\b)", " "),
+    _rule(
+        r"(\b(?:triang(?:le|ular)|trapez(?:oid|ium)|offsets?|radii)\b[^\d,;\n]*)"
+        rf"({_BARE}(?:,?[ ]+{_BARE}){{2,}})(?!\s*,?\s*\d)",
+        _with_commas,
+    ),
     _rule(r"\bsq\.\s*", "sq "),
     _rule(
         r"(?<=[\d\w'\"])\s*,?\s*\(?\b(?:(?:along|on)\s+a\s+)?(?:base)?line(?:\s+of)?\s*[:=]?\s*(?=\d)",

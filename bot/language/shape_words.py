@@ -31,6 +31,8 @@ _SHARE_OF_CIRCLE: Final = {
 }
 _ACROSS: Final = r"\b(?:across|diameter|dia|wide)\b\.?|\bd\b(?=\s*=|$)"
 _RADIUS: Final = r"\bradius\b|\brad\b|\br\b(?=\s*=|$)"
+#: Words that are said of circles only, so that "circle" need not be.
+_ROUND: Final = r"\b(?:radius|diameter)\b"
 _HEIGHT: Final = r"\b(?:deep|high|height|tall|apart)\b"
 _QUALIFIERS: Final = re.compile(
     rf"{_ACROSS}|{_RADIUS}|{_HEIGHT}|\b(?:base|sides|simpson(?:'?s)?|rule)\b|\bin$", re.IGNORECASE
@@ -51,7 +53,8 @@ def kind_of(term: Term, *, is_only: bool = True) -> str | None:
                 kind == "square" or (kind == "L" and not is_only)
             )
             return None if is_rectangle else kind
-    return None
+    is_round = len(term.measures) == 1 and re.search(_ROUND, term.words, re.IGNORECASE)
+    return "circle" if is_round else None
 
 
 def without(words: str) -> str:
@@ -63,11 +66,22 @@ def without(words: str) -> str:
 
 def name_of(words: str) -> str:
     """Return the name of a zone: all but the qualifiers, nothing where only a shape is named."""
-    if any(re.search(pattern, words, re.IGNORECASE) for _, pattern in _KINDS):
-        if not re.search(r"\w", without(words)):
+    named = [kind for kind, pattern in _KINDS if re.search(pattern, words, re.IGNORECASE)]
+    if named or re.search(_ROUND, words, re.IGNORECASE):
+        # "wedge triangle" is a wedge by name; the shape is the triangle.
+        is_named_twice = "other" in named and len(named) > 1
+        if not is_named_twice and not re.search(r"\w", without(words)):
             return ""
         return re.sub(r"\s+", " ", _QUALIFIERS.sub(" ", words)).strip()
     return words
+
+
+def example_of(text: str) -> str | None:
+    """Return a right way to write the shape a text names; None where it names none."""
+    for kind, pattern in _KINDS:
+        if kind in _EXAMPLES and re.search(pattern, text, re.IGNORECASE):
+            return _EXAMPLES[kind]
+    return None
 
 
 def shape_of(kind: str, term: Term, inherited: str, pace_m: float | None) -> tuple[Shape, str]:

@@ -127,7 +127,8 @@ _SIZE: Final = re.compile(
     rf"{NUMBER}\w?{_LENGTH}\s*(?:x|\*|by\b|times\b)\s*-?\s*[\d.]"
     rf"|{NUMBER}\s*(?:sq\b|sq\.|square|sqft|sqm|sqyd|sf\b|(?:ft|m|yd)\s?(?:\^?2\b|²)|"
     r"(?:of\s+)?(?:an?\s+)?acres?\b|(?:feet|foot|ft|yd|yards?|m)\s+squared?\b|ac\b|hectares?\b|ha\b)"
-    r"|\b(?:circle|semicircle|triangle|trapezoid|oval|ellipse|square|offsets?|radii)\b.*\d",
+    r"|\b(?:circle|semicircle|triangle|trapezoid|oval|ellipse|square|offsets?|radii|radius|diameter)"
+    r"\b.*\d",
     re.IGNORECASE,
 )
 #: Words of rates, amounts and questions: such a text is not a list of zones.

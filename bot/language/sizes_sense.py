@@ -58,7 +58,13 @@ def read(piece: Traced, default_unit: str, pace_m: float | None) -> Sense:
     NoSense
         If it has none, or more than one.
     """
-    terms = read_terms(piece)
+    try:
+        terms = read_terms(piece)
+    except NoSense as why:
+        example = shape_words.example_of(piece.text)
+        if why.reason != "unclear" or example is None:
+            raise
+        raise NoSense("shape", example) from None
     try:
         return _sense(terms, default_unit, pace_m)
     except UnreadNumber as number:
@@ -239,9 +245,14 @@ def _compose(adds: list[Shape], holes: list[Shape]) -> Shape:
         raise NoSense("hole_larger", "front 60 x 40 ft minus house 30 x 20 ft") from None
 
 
+#: Small words around a name, and those by which a size is said again ("back is now", "instead"):
+#: kept in the name, they would make a second zone of the same ground.
 _EDGE: Final = re.compile(
-    r"^(?:(?:the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and)\s+|and$|[\s:=~,&\"'–—-]+)+"
-    r"|(?:\s+(?:is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep)|[\s:=~,&\"'–—-]+)+$",
+    r"^(?:(?:the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
+    r"|make|change|update|correct|(?:new|right)\s+size)\s+|(?:and|now|instead|again)$"
+    r"|[\s:=~,&\"'–—-]+)+"
+    r"|(?:\s+(?:is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
+    r"|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
     re.IGNORECASE,
 )
 

@@ -21,6 +21,7 @@ from bot.talk import (
     sketching,
     soil,
     spreaders,
+    turning,
     undoing,
     yards,
     zones,
@@ -113,6 +114,7 @@ _STANDING: Final = (
     products.TOPIC,
     zones.TOPIC,
     zones.DOUBT_TOPIC,
+    zones.REMOVE_TOPIC,
     applying.SURE_TOPIC,
     readings.SURE_TOPIC,
 )
@@ -120,7 +122,7 @@ _STANDING: Final = (
 #: Every command, in the order of the menu.
 COMMANDS: Final = (
     Command("start", answer_anywhere=_start),
-    Command("yard", lambda talk, yard, _: yards.overview(talk, yard), needs="see"),
+    Command("yard", turning.yard, needs="see"),
     Command("zones", zones.show, needs="see", needs_with_more="change"),
     Command("soil", _soil, needs="see", needs_with_more="confirm"),
     Command("product", labelling.enter),

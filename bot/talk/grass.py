@@ -30,6 +30,10 @@ _OFFERED: Final = (
 )
 
 
+#: Grasses of like names offered as buttons in one row.
+_MOST_CANDIDATES: Final = 3
+
+
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer "grass": ask for the first zone nobody named, else list what is known."""
     zones = yards.zones(talk.work, yard.id)
@@ -47,7 +51,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def ask(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Reply:
     """Ask for the grass of one zone."""
-    talk.expect(TOPIC, yard_id=yard.id, zone_id=zone.id)
+    talk.expect(TOPIC, yard_id=yard.id, zone_ids=[zone.id], goes_on=True)
     return talk.reply("grass.ask", grass_buttons(talk, yard, zone), zone=zone.name)
 
 
@@ -87,12 +91,12 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
     if said in ("grass", "grasses", "which grass", "turf", "notes"):
         return show(talk, yard)
     zones = yards.zones(talk.work, yard.id)
-    if talk.topic == TOPIC:
-        bare = read_grass(text)
-        asked = [zone for zone in zones if zone.id == talk.data.get("zone_id")]
-        if bare is not None and asked:
-            return _take_facts(talk, yard, [(bare, asked)], zones)
     facts = read_facts(text, talk.length_unit)
+    if talk.topic == TOPIC and not _names_zones(facts, zones):
+        bare = read_grass(text)
+        asked = [zone for zone in zones if zone.id in talk.data.get("zone_ids", ())]
+        if bare is not None and asked:
+            return _take_facts(talk, yard, [(bare, asked)])
     if facts is None or not zones:
         return None
     pairs = []
@@ -107,22 +111,36 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
                 )
             ]
         pairs.append((fact, named))
-    return _take_facts(talk, yard, pairs, zones)
+    return _take_facts(talk, yard, pairs)
 
 
 # --- inside ---------------------------------------------------------------------------------------
 
 
+def _names_zones(facts: list[ZoneFact] | None, zones: list[ZoneRecord]) -> bool:
+    """Tell whether what was said names zones of its own, and not only a grass."""
+    found = [find_zones(zones, fact.zones) for fact in facts or ()]
+    return bool(found) and all(named and not leftover for named, leftover in found)
+
+
 def _take_facts(
-    talk: Talk,
-    yard: YardRecord,
-    pairs: list[tuple[ZoneFact, list[ZoneRecord]]],
-    zones: list[ZoneRecord],
+    talk: Talk, yard: YardRecord, pairs: list[tuple[ZoneFact, list[ZoneRecord]]]
 ) -> list[Reply]:
     lines = [_take_fact(talk, yard, fact, named) for fact, named in pairs]
-    if talk.topic == TOPIC and any(fact.grass_candidates for fact, _ in pairs):
-        return [Reply("\n".join(lines))]
-    return _with_next(talk, yard, lines)
+    open_ones = [(fact, named) for fact, named in pairs if fact.grass_candidates]
+    if not open_ones:
+        return _with_next(talk, yard, lines)
+    # The grass that was meant is awaited, for the zones it was said of.
+    fact, named = open_ones[0]
+    goes_on = talk.topic == TOPIC and bool(talk.data.get("goes_on"))
+    ids = [zone.id for zone in named]
+    talk.expect(TOPIC, yard_id=yard.id, zone_ids=ids, goes_on=goes_on)
+    buttons: Buttons = ()
+    if len(named) == 1:
+        start = f"grass:set:{yard.id}:{named[0].id}"
+        choices = fact.grass_candidates[:_MOST_CANDIDATES]
+        buttons = rows([(_capital(grass_name(key)), f"{start}:{key}") for key in choices])
+    return [Reply("\n".join(lines), buttons)]
 
 
 def _take_fact(talk: Talk, yard: YardRecord, fact: ZoneFact, named: list[ZoneRecord]) -> str:
@@ -216,7 +234,9 @@ def _keep(
 
 def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
     """Say what was kept, and go on asking where grasses were being asked for."""
-    was_asking = talk.topic == TOPIC
+    was_asking = talk.topic == TOPIC and bool(talk.data.get("goes_on"))
+    if talk.topic == TOPIC and not was_asking:
+        talk.settle()
     text = "\n".join(lines)
     missing = [zone for zone in yards.zones(talk.work, yard.id) if zone.grass is None]
     if was_asking and missing:

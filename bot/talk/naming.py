@@ -41,6 +41,11 @@ def find_zones(zones: Sequence[ZoneRecord], text: str) -> tuple[list[ZoneRecord]
     return [zone for zone in zones if zone.id in found], rest
 
 
+def says_everything(text: str) -> bool:
+    """Tell whether a text means all zones by one word, rather than each by its name."""
+    return _EVERYTHING.search(text) is not None
+
+
 def names_of(zones: Sequence[ZoneRecord]) -> str:
     """Return zones' names in one phrase."""
     return ", ".join(zone.name for zone in zones)

@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass
 from typing import Any, Final
 
-from bot.language.lexing import figures
+from bot.language.lexing import figures, plain
 from bot.language.products import ProductRead, read_product
 from bot.language.reading import Unread
 from bot.language.saying import say_rate
@@ -44,6 +44,16 @@ _PERIODS_SAID: Final = {
 _MAXIMUM: Final = re.compile(
     r"(?:the\s+|my\s+)?(?:label(?:'s)?\s+)?(?:says\s+)?(?:max(?:imum)?|not\s+more\s+than)\b.*\d",
     re.IGNORECASE | re.DOTALL,
+)
+#: The typed answer for [My label gives none], where a maximum was asked for.
+_NO_MAXIMUM: Final = re.compile(
+    r"(?:no|sorry|sadly)?[\s,]*(?:(?:my|the|this|its?)\s+)?(?:label\s+)?"
+    r"(?:(?:gives?|has|says|states?|names?|lists?|shows?|there\s+is|there's)\s+)?"
+    r"(?:none|nothing|no\s+(?:max(?:imum)?|limit|most)|not\s+(?:given|stated|said))"
+    r"(?:\s+(?:given|stated|on\s+(?:it|the\s+label)|at\s+all|for\s+that))*"
+    r"|(?:(?:my|the|this)\s+)?(?:label|it)\s+(?:does\s*n[o']?t|does\s+not)\s+"
+    r"(?:say|give|state|have|name|list)(?:\s+(?:one|any|a\s+max(?:imum)?|it))?",
+    re.IGNORECASE,
 )
 _RATE_LIKE: Final = re.compile(
     r"(?:per|/|an?)\s*(?:1,?000|1k|acres?|ac|ha|hectares?|100|m2|m²|thousand)\b", re.IGNORECASE
@@ -123,6 +133,8 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
         return _continue(talk, yard, _Draft(text, text))
     if _is_another(draft, text):
         return _continue(talk, yard, _Draft(text, text))
+    if draft.awaits == "maximum" and _NO_MAXIMUM.fullmatch(plain(text).text.strip(" .!")):
+        return confirm(talk, yard, "nomax")
     if draft.awaits == "period" and len(text.split()) <= 4:
         for period, pattern in _PERIODS_SAID.items():
             if pattern.search(text):

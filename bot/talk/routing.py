@@ -1,4 +1,4 @@
-"""Where a turn goes: emergencies first, then taps, commands, what is awaited, and plain words."""
+"""Where a turn goes: emergencies, commands, a name that was asked for, plain words, subjects."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from bot.talk import (
     crews,
     days,
     emergency,
+    everyday,
     grass,
     labelling,
     machines,
@@ -23,6 +24,7 @@ from bot.talk import (
     scouting,
     screening,
     sketching,
+    turning,
     walking,
     watering,
     weeds,
@@ -85,6 +87,9 @@ def _text(talk: Talk, text: str) -> Answer:
     slashed = re.match(r"^/(?P<word>[A-Za-z_]+)(?:@\w+)?(?:\s+(?P<rest>.*))?$", text, re.DOTALL)
     if slashed is not None:
         return command(talk, slashed["word"].lower(), (slashed["rest"] or "").strip())
+    answered = _asked_for(talk, text)
+    if answered is not None:
+        return answered
     code = crews.code_in(text)
     if code is not None:
         return crews.join(talk, code)
@@ -95,6 +100,9 @@ def _text(talk: Talk, text: str) -> Answer:
     plain = _PLAIN.get(" ".join(text.casefold().rstrip(".!?").split()))
     if plain is not None:
         return command(talk, plain, "")
+    everyday_answer = everyday.take(talk, text)
+    if everyday_answer is not None:
+        return everyday_answer
     if _LEFT.fullmatch(text.strip(" .!?")):
         return rounds_of_work.tonight(talk)
     units = _units(talk, text)
@@ -103,25 +111,27 @@ def _text(talk: Talk, text: str) -> Answer:
     is_done = applying.is_report(text) or applying.is_watering(text)
     if _KEEP_OFF.search(text) and not is_done:
         return [talk.reply("help.keep_off")]
+    turned = turning.take(talk, text)
+    if turned is not None:
+        return turned
     yard = talk.yard()
     if yard is None or talk.topic == yards.PLACE_TOPIC:
         named = yards.place_named(talk, text)
         if named is not None:
             return with_meanwhile(talk, named, meanwhile)
+    elsewhere = _elsewhere(talk, text)
+    if elsewhere is not None:
+        return with_meanwhile(talk, elsewhere, meanwhile)
     if yard is None:
         return yards.need(talk, text if looks_like_zones(text) else meanwhile)
-    elsewhere = _NEW_YARD.fullmatch(text)
-    if elsewhere is not None:
-        named = yards.place_named(talk, elsewhere["where"])
-        if named is not None and elsewhere["new"] and talk.topic == yards.MOVE_TOPIC:
-            return new_yard(talk)
-        if named is not None:
-            return named
     if talk.role(yard) != OWNER and not talk.may(yard, _needed_for(talk, yard, text)):
         return crews.refuse(talk, yard)
     if not talk.may(yard, "change") and scouting.is_report(talk, yard, text):
         # A share that may confirm goes this far and no further, whatever else a text could mean.
         return scouting.take(talk, yard, text) or [unknown(talk, text)]
+    watered_by = screening.take_water(talk, yard, text)
+    if watered_by is not None:
+        return watered_by
     if crews.is_about(text):
         return crews.show(talk, yard)
     reading = readings.read(talk, text)
@@ -151,6 +161,42 @@ def _text(talk: Talk, text: str) -> Answer:
     return _free(talk, yard, text)
 
 
+def _asked_for(talk: Talk, text: str) -> Answer | None:
+    """Answer a question for a name, a time zone or a lead, before a command reads the same words.
+
+    A yard may be called Hill, Grass or Walk Lane. What cannot be the answer is read afresh: a way
+    out, a report of something done, words that are no time zone and no number of days.
+    """
+    if talk.topic not in (yards.NAME_TOPIC, yards.ZONE_TOPIC, yards.LEAD_TOPIC):
+        return None
+    if _PLAIN.get(" ".join(text.casefold().strip(" .!?").split())) in _WAYS_OUT:
+        return None
+    topic, yard = talk.topic, talk.yard_by_id(talk.data["yard_id"])
+    if yard is None or not talk.may(yard, "change"):
+        return None
+    if topic == yards.NAME_TOPIC and yards.may_be_name(text):
+        is_done = applying.is_report(text) or applying.is_watering(text)
+        return None if is_done else yards.take_name(talk, yard, text)
+    if topic == yards.ZONE_TOPIC and yards.is_timezone(text):
+        return yards.take_timezone(talk, yard, text)
+    if topic == yards.LEAD_TOPIC and yards.is_lead(text):
+        return yards.take_lead(talk, yard, text)
+    return None
+
+
+def _elsewhere(talk: Talk, text: str) -> Answer | None:
+    """Take ``new yard at 38.9, -96.5`` and ``new yard in Lincoln, NE``; None for other texts."""
+    match = _NEW_YARD.fullmatch(text)
+    if match is None:
+        return None
+    named = yards.place_text(talk, match["where"])
+    if named is None and match["by"]:
+        named = yards.place_named(talk, match["where"])
+    if named is not None and match["new"] and talk.topic == yards.MOVE_TOPIC:
+        return new_yard(talk)
+    return named
+
+
 def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:
     if _WEEDS.fullmatch(text):
         return weeds.show(talk, yard)
@@ -162,7 +208,9 @@ def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:
         return zones.take(talk, yard, text)
     word = re.match(r"\w+", text.casefold())
     if word is not None and word[0] in _FIRST_WORDS:
-        return command(talk, _FIRST_WORDS[word[0]], text[word.end() :].strip(" :,?"))
+        rest = text[word.end() :].strip(" :,?")
+        # A yard that is named was turned to before; here "yard" is only the subject.
+        return command(talk, _FIRST_WORDS[word[0]], "" if word[0] == "yard" else rest)
     return [unknown(talk, text)]
 
 
@@ -177,6 +225,8 @@ def _yes_or_no(talk: Talk, yard: YardRecord, text: str) -> Answer | None:
             return zones.keep(talk, yard) if is_yes else zones.fix(talk, yard)
         case zones.DOUBT_TOPIC:
             return zones.settle_doubt(talk, yard, is_right=is_yes)
+        case zones.REMOVE_TOPIC:
+            return zones.settle_removal(talk, yard, is_sure=is_yes)
         case applying.SURE_TOPIC:
             return applying.confirm_again(talk, yard) if is_yes else applying.confirm_not(talk)
         case readings.SURE_TOPIC:
@@ -254,7 +304,8 @@ _KEEP_OFF: Final = re.compile(
     re.IGNORECASE | re.DOTALL,
 )
 _NEW_YARD: Final = re.compile(
-    r"(?P<new>(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s+(?:is\s+)?(?:in|at|near)\s+(?P<where>.+)",
+    r"(?P<new>(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s*:?\s+"
+    r"(?:is\s+)?(?:(?P<by>in|at|near)\s+)?(?P<where>.+)",
     re.IGNORECASE,
 )
 _YES: Final = frozenset(
@@ -304,8 +355,11 @@ _PLAIN: Final = {
     "the list": "today",
     "what is to do today": "today",
     "never mind": "cancel",
+    "nevermind": "cancel",
     "stop": "cancel",
 }
+#: Commands that a question for a name leaves room for.
+_WAYS_OUT: Final = ("cancel", "undo", "help")
 _FIRST_WORDS: Final = {
     "soil": "soil",
     "amounts": "amounts",

@@ -32,6 +32,15 @@ _YES: Final = re.compile(
     r"^(?:yes|y|yep|yeah|sure|some|a\s+bit|we\s+will|i\s+will)\b", re.IGNORECASE
 )
 _NO: Final = re.compile(r"^(?:no|n|nope|none|never|not?\b.*|nobody)\b", re.IGNORECASE)
+#: Ways to water, as they are said; a sprinkler that hangs on a hose is the hose's.
+_WATER: Final = (
+    (
+        "none",
+        r"no|n|nope|none|no\s+water|nothing|(?:it\s+)?(?:can\W?t|cannot|can\s+not)\b.*|only\s+rain|rain(?:\s+only)?",
+    ),
+    ("hose", r".*\b(?:hose|by\s+hand|garden\s+tap)\b.*"),
+    ("system", r".*\b(?:sprinklers?|irrigation|irrigated|system)\b.*"),
+)
 _LICENCE: Final = re.compile(
     r"^(?:my\s+)?(?:pesticide\s+|applicator\s+)?licen[cs]e\s*(?:number|no\.?|is|:)?\s*"
     r"(?P<number>[A-Za-z0-9][\w/-]*)[\s,]*(?:good\s+|valid\s+)?"
@@ -70,6 +79,22 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
     if _YES.match(said):
         return _answered(talk, yard, step, "yes")
     return _answered(talk, yard, step, "no") if _NO.match(said) else None
+
+
+def take_water(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
+    """Take how a yard is watered where that was asked; its words belong to other subjects too."""
+    if talk.topic != TOPIC or (talk.data.get("yard_id"), talk.data.get("step")) != (
+        yard.id,
+        "water",
+    ):
+        return None
+    said = " ".join(text.casefold().strip(" ?.!").split())
+    if re.search(r"\d", said) or len(said.split()) > 6:
+        return None
+    for how, pattern in _WATER:
+        if re.fullmatch(pattern, said):
+            return _answered(talk, yard, "water", how)
+    return [_ask(talk, yard, "water")] if _YES.fullmatch(said) else None
 
 
 def take_licence(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:

@@ -118,6 +118,12 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("zones", "drop"): Tap(
         lambda talk, yard, _: zones.settle_doubt(talk, yard, is_right=False),
     ),
+    ("zones", "clear"): Tap(
+        lambda talk, yard, _: zones.settle_removal(talk, yard, is_sure=True),
+    ),
+    ("zones", "leave"): Tap(
+        lambda talk, yard, _: zones.settle_removal(talk, yard, is_sure=False),
+    ),
     ("yard", "go"): Tap(lambda talk, yard, _: yards.choose(talk, yard), "see"),
     ("yard", "show"): Tap(lambda talk, yard, _: yards.overview(talk, yard), "see"),
     ("yard", "move"): Tap(lambda talk, yard, _: yards.move(talk, yard)),

@@ -22,6 +22,7 @@ from jobs.outlooks import Judged
 from jobs.season_facts import next_half, plan_of
 from jobs.sources.base import Cell
 from jobs.sources.gazetteer import find_places
+from jobs.sources.timezones import zone_named
 from jobs.uses import applications as application_uses
 from jobs.uses import yards as uses
 from jobs.uses.soil import IN_PLACE_BEFORE_DAYS
@@ -43,6 +44,11 @@ _MOST_TOWNS: Final = 26
 
 #: Time zones in which nobody is told of metric units unasked.
 _IN_AMERICA: Final = ("America/", "Pacific/Honolulu")
+
+_LEAD: Final = re.compile(
+    r"(?:(?:lead|make\s+it|set\s+it\s+to|about|of|is)\s+)*-?\d+\s*(?:days?)?(?:\s+(?:before|ahead|early))?",
+    re.IGNORECASE,
+)
 
 _STATE_KEYS: Final = {
     State.WAITING: "yards.state_waiting",
@@ -87,7 +93,7 @@ def place(talk: Talk, lat: float, lon: float) -> list[Reply]:
     buttons = rows(
         [
             (talk.say("yards.button_new"), "yard:new"),
-            (talk.say("yards.button_move", yard=_short(yard.name)), f"yard:move:{yard.id}"),
+            (talk.say("yards.button_move", yard=short(yard.name)), f"yard:move:{yard.id}"),
         ]
     )
     return [talk.reply("yards.where_now", buttons, yard=yard.name)]
@@ -204,6 +210,11 @@ def take_name(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     return [talk.reply("yards.renamed", yard=renamed.name)]
 
 
+def may_be_name(text: str) -> bool:
+    """Tell whether a text is short enough for a name."""
+    return len(" ".join(text.split())) <= uses.LONGEST_NAME
+
+
 def ask_timezone(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Ask for the right time zone."""
     talk.expect(ZONE_TOPIC, yard_id=yard.id)
@@ -221,6 +232,11 @@ def take_timezone(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     talk.settle()
     time = say_time(local(talk.now, changed.timezone), talk.unit_system)
     return [talk.reply("yards.zone_set", yard=yard.name, zone=changed.timezone, time=time)]
+
+
+def is_timezone(text: str) -> bool:
+    """Tell whether a text names a time zone."""
+    return zone_named(text) is not None
 
 
 def ask_lead(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -249,6 +265,11 @@ def take_lead(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
         return [talk.reply("yards.number_needed", low=leads.start, high=leads.stop - 1, example=21)]
     talk.settle()
     return [talk.reply("yards.lead_set", yard=yard.name, lead=days)]
+
+
+def is_lead(text: str) -> bool:
+    """Tell whether a text is a number of days and little else."""
+    return _LEAD.fullmatch(text.strip(" .!")) is not None
 
 
 def set_rounds(talk: Talk, yard: YardRecord, rounds: int) -> list[Reply]:
@@ -313,7 +334,7 @@ def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
             (talk.say("buying.button_buy"), f"buy:show:{yard.id}"),
         ],
         *(
-            [(talk.say("yards.button_other", yard=_short(each.name)), f"yard:go:{each.id}")]
+            [(talk.say("yards.button_other", yard=short(each.name)), f"yard:go:{each.id}")]
             for each in others
         ),
     )
@@ -398,5 +419,6 @@ def _before(day: date, days: int) -> date:
     return date.fromordinal(day.toordinal() - days)
 
 
-def _short(name: str) -> str:
+def short(name: str) -> str:
+    """Return a yard's name cut to what a button shows."""
     return name if len(name) <= 20 else f"{name[:19]}…"

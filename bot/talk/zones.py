@@ -8,7 +8,7 @@ from typing import Final
 from bot.language.reading import Unread
 from bot.language.saying import say_area
 from bot.language.sizes import Doubt, ZoneRead, read_zones
-from bot.talk.naming import find_zones, names_of
+from bot.talk.naming import find_zones, names_of, says_everything
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shape_store import from_json, to_json
@@ -18,6 +18,7 @@ from storage.yards import NewZone, YardRecord, ZoneRecord
 
 TOPIC: Final = "zones"
 DOUBT_TOPIC: Final = "zones.doubt"
+REMOVE_TOPIC: Final = "zones.remove"
 PACE_TOPIC: Final = "zones.pace"
 EXAMPLE: Final = "front 60x40, strip 5 by 80 ft"
 
@@ -89,6 +90,18 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
 def is_removal(text: str) -> bool:
     """Tell whether a text asks to take a zone out."""
     return _REMOVE.match(text.strip()) is not None
+
+
+def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
+    """Answer the question whether all zones are to be taken out."""
+    if talk.topic != REMOVE_TOPIC or talk.data["yard_id"] != yard.id:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+    kept = yards.zones(talk.work, yard.id)
+    asked = [zone for zone in kept if zone.id in talk.data["zone_ids"]]
+    talk.settle()
+    if is_sure and asked:
+        return _removed(talk, yard, asked)
+    return [talk.reply("zones.remove_kept", yard=yard.name, total=_total(talk, kept))]
 
 
 def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -212,6 +225,24 @@ def _remove(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     if not found or leftover:
         names = names_of(kept)
         return [talk.reply("zones.remove_unknown", yard=yard.name, said=text, names=names)]
+    if len(found) > 1 and says_everything(text):
+        return [_ask_to_remove(talk, yard, found)]
+    return _removed(talk, yard, found)
+
+
+def _ask_to_remove(talk: Talk, yard: YardRecord, found: list[ZoneRecord]) -> Reply:
+    talk.expect(REMOVE_TOPIC, yard_id=yard.id, zone_ids=[zone.id for zone in found])
+    buttons = rows(
+        [
+            (talk.say("zones.button_remove"), f"zones:clear:{yard.id}"),
+            (talk.say("zones.button_remove_not"), f"zones:leave:{yard.id}"),
+        ]
+    )
+    names = names_of(found)
+    return talk.reply("zones.remove_all", buttons, count=len(found), yard=yard.name, names=names)
+
+
+def _removed(talk: Talk, yard: YardRecord, found: list[ZoneRecord]) -> list[Reply]:
     uses.remove(talk.work, yard, found, person_id=talk.person.id, now=talk.now)
     left = yards.zones(talk.work, yard.id)
     return [

@@ -46,6 +46,14 @@ def test_csv_opens_in_pandas_with_every_column(exported) -> None:
         assert {len(line) for line in csv.reader(file)} == {len(columns())}
 
 
+def test_no_two_columns_are_headed_alike(exported) -> None:
+    _, files = exported
+    with files[".csv"].open(newline="", encoding="utf-8") as file:
+        headings = next(csv.reader(file))
+    assert len(set(headings)) == len(headings)
+    assert {"Product", "Product amount"} <= set(headings)
+
+
 def test_xlsx_opens_in_openpyxl_and_nothing_in_it_is_a_formula(exported) -> None:
     _, files = exported
     book = openpyxl.load_workbook(files[".xlsx"])

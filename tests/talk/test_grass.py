@@ -45,6 +45,42 @@ def test_bare_fescue_and_slips_are_asked_about_never_guessed(settled: Talker) ->
     assert zone(settled, "strip").grass is None
 
 
+@pytest.mark.parametrize("answer", ["tall fescue", "Tall fescue"])
+def test_the_fescue_that_was_meant_is_awaited(settled: Talker, answer) -> None:
+    said = settled.say("strip is fescue")
+    assert labels_of(said) == ["Fine fescue", "Tall fescue"]
+    text = settled.tap(answer) if answer[0].isupper() else settled.ask(answer)
+    assert text == "strip: tall fescue."
+    assert zone(settled, "strip").grass == "tall_fescue"
+
+
+def test_the_grass_that_was_meant_goes_to_all_zones_it_was_said_of(settled: Talker) -> None:
+    settled.say("strip and south bed are fescue")
+    settled.say("fine fescue")
+    kept = [zone(settled, name).grass for name in ("pool lawn", "strip", "south bed")]
+    assert kept == [None, "fine_fescue", "fine_fescue"]
+
+
+def test_the_question_for_a_grass_takes_a_whole_sentence(settled: Talker) -> None:
+    settled.say("grass")
+    assert "Which grass is strip" in settled.ask("pool lawn is tall fescue")
+    assert zone(settled, "pool lawn").grass == "tall_fescue"
+
+
+def test_another_zone_than_the_one_asked_for_may_be_named(settled: Talker) -> None:
+    settled.say("grass")
+    assert "Which grass is pool lawn" in settled.ask("the strip is bermuda")
+    assert zone(settled, "strip").grass == "bermudagrass"
+    assert zone(settled, "pool lawn").grass is None
+
+
+def test_after_the_fescue_that_was_meant_the_questions_go_on(settled: Talker) -> None:
+    settled.say("grass")
+    settled.say("fescue")
+    assert "Which grass is strip" in settled.ask("tall fescue")
+    assert zone(settled, "pool lawn").grass == "tall_fescue"
+
+
 def test_grasses_are_asked_zone_by_zone_with_buttons(settled: Talker) -> None:
     said = settled.say("grass")
     assert "Which grass is pool lawn" in text_of(said)

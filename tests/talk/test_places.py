@@ -11,6 +11,11 @@ def places(talker: Talker) -> list[tuple[float, float, str]]:
         return [(yard.lat, yard.lon, yard.timezone) for yard in yards.of_chat(work, 1)]
 
 
+def names(talker: Talker) -> list[str]:
+    with talker.db.reading() as work:
+        return [yard.name for yard in yards.of_chat(work, 1)]
+
+
 @pytest.mark.parametrize("text", ["Manhattan KS", "66502", "manhattan, kansas"])
 def test_a_town_registers_the_yard(talker: Talker, text: str) -> None:
     talker.say("/start")
@@ -76,3 +81,45 @@ def test_a_yard_gets_the_name_it_is_given(talker: Talker) -> None:
     talker.tap("Rename")
     assert "Mill Lane 4" in talker.ask("Mill Lane 4")
     assert "Mill Lane 4: waiting" in talker.ask("/yard")
+
+
+@pytest.mark.parametrize(
+    "name", ["Hill", "Grass", "Plan", "Map", "Walk Lane", "Soil", "Yard 12", "Tonight", "metric"]
+)
+def test_a_name_that_was_asked_for_is_no_command(settled: Talker, name) -> None:
+    settled.say("/yard")
+    settled.tap("Rename")
+    assert settled.ask(name) == f"It is called {name} now."
+    assert names(settled) == [name]
+
+
+@pytest.mark.parametrize("way_out", ["never mind", "Stop.", "cancel", "/cancel", "/soil"])
+def test_a_question_for_a_name_can_be_left(settled: Talker, way_out) -> None:
+    settled.say("/yard")
+    settled.tap("Rename")
+    settled.say(way_out)
+    settled.say("Hill")
+    assert names(settled) == ["Yard 1"]
+
+
+def test_what_is_down_is_no_name(settled: Talker) -> None:
+    settled.say("/yard")
+    settled.tap("Rename")
+    assert "Recorded" in settled.ask("applied the strip")
+    assert names(settled) == ["Yard 1"]
+
+
+def test_a_lead_that_was_asked_for_is_taken_and_other_words_are_answered(settled: Talker) -> None:
+    settled.say("/yard")
+    settled.tap("Lead")
+    assert "12 lb 4.3 oz" in settled.ask("/amounts")
+    settled.say("/yard")
+    settled.tap("Lead")
+    assert "30 days before" in settled.ask("30 days")
+
+
+def test_a_time_zone_that_was_asked_for_is_taken(settled: Talker) -> None:
+    settled.say("/yard")
+    settled.tap("Time zone")
+    assert "no time zone" in settled.ask("Atlantis")
+    assert "America/New_York" in settled.ask("New York")

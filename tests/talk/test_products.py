@@ -59,6 +59,25 @@ def test_no_maximum_given_is_said_with_the_amounts(measured: Talker) -> None:
     assert "none given" in measured.ask("/amounts")
 
 
+@pytest.mark.parametrize(
+    "said",
+    [
+        "my label gives none",
+        "My label gives none.",
+        "the label has no maximum",
+        "no max",
+        "none given",
+        "there is no limit on the label",
+        "my label doesn't say",
+        "it doesnt give one",
+    ],
+)
+def test_that_a_label_gives_no_maximum_may_be_written(measured: Talker, said) -> None:
+    measured.say("/product prodiamine 0.38% granule 3.2 lb per 1000 sq ft")
+    assert "Noted, no maximum given" in measured.ask(said)
+    assert "none given" in measured.ask("/amounts")
+
+
 def test_a_bare_ounce_of_a_liquid_is_asked_about(measured: Talker) -> None:
     text = measured.ask("/product dithiopyr 2 lb/gal liquid 0.74 oz per 1000 sq ft")
     assert "ounces by weight" in text

@@ -67,6 +67,40 @@ def test_watering_a_ban_and_others_are_kept_with_the_yard(settled: Talker) -> No
     assert (kept.water_how, kept.is_water_banned, kept.others_treat) == ("hose", True, True)
 
 
+@pytest.mark.parametrize(
+    ("said", "how"),
+    [
+        ("hose", "hose"),
+        ("a garden hose", "hose"),
+        ("sprinkler on a hose", "hose"),
+        ("sprinkler", "system"),
+        ("sprinkler system", "system"),
+        ("Sprinklers.", "system"),
+        ("irrigation", "system"),
+        ("yes, irrigation system", "system"),
+        ("no water", "none"),
+        ("no", "none"),
+        ("can't", "none"),
+    ],
+)
+def test_how_it_is_watered_may_be_written(settled: Talker, said, how) -> None:
+    answers(settled, "skip", "skip", "skip", "skip")
+    assert "watering ban" in settled.ask(said)
+    assert yard(settled).water_how == how
+
+
+def test_a_bare_yes_to_how_it_is_watered_is_asked_again(settled: Talker) -> None:
+    answers(settled, "skip", "skip", "skip", "skip")
+    assert "and how?" in settled.ask("yes")
+    assert yard(settled).water_how is None
+
+
+def test_a_test_with_cans_is_none_of_the_answers(settled: Talker) -> None:
+    answers(settled, "skip", "skip", "skip", "skip")
+    assert "0.9 in an hour" in settled.ask("sprinkler 0.3 in in 20 min")
+    assert yard(settled).water_how is None
+
+
 def test_other_words_in_between_are_answered_and_the_question_is_let_go(settled: Talker) -> None:
     settled.say("questions")
     assert "pool lawn, 2,400 sq ft" in settled.ask("/amounts")

@@ -69,6 +69,15 @@ def test_saying_a_zone_again_replaces_it_and_says_what_it_was(there: Talker) -> 
     assert areas(there)["front"] == pytest.approx(to_si(2000, "sq ft"))
 
 
+@pytest.mark.parametrize(
+    "again", ["front is 50x40 now", "actually the front is 50x40", "front 50x40 instead"]
+)
+def test_a_size_said_again_with_small_words_makes_no_second_zone(there: Talker, again) -> None:
+    there.say("front 60x40")
+    assert "(was 2,400 sq ft)" in there.ask(again)
+    assert areas(there) == pytest.approx({"front": to_si(2000, "sq ft")})
+
+
 def test_undo_puts_the_old_size_back(there: Talker) -> None:
     there.say("front 60x40")
     there.say("front 50x40, back 10x10")
@@ -82,6 +91,37 @@ def test_a_zone_is_taken_out_by_name_and_comes_back_by_undo(there: Talker) -> No
     assert set(areas(there)) == {"pool lawn", "south bed"}
     there.say("/undo")
     assert set(areas(there)) == {"pool lawn", "strip", "south bed"}
+
+
+@pytest.mark.parametrize("answer", ["Yes, take them out", "yes"])
+def test_all_zones_are_taken_out_only_once_confirmed(there: Talker, answer) -> None:
+    there.say(ZONES)
+    said = there.say("remove all")
+    assert "pool lawn, strip, south bed" in text_of(said)
+    assert len(areas(there)) == 3
+    assert answer == "yes" or answer in labels_of(said)
+    assert "Taken out" in (there.ask(answer) if answer == "yes" else there.tap(answer))
+    assert areas(there) == {}
+    there.say("/undo")
+    assert len(areas(there)) == 3
+
+
+@pytest.mark.parametrize("answer", ["No, keep them", "no"])
+def test_all_zones_stay_where_that_is_denied(there: Talker, answer) -> None:
+    there.say(ZONES)
+    there.say("delete everything")
+    assert "Nothing was taken out" in (there.ask(answer) if answer == "no" else there.tap(answer))
+    assert len(areas(there)) == 3
+    there.say("yes")
+    assert len(areas(there)) == 3
+
+
+def test_a_button_that_takes_all_zones_out_goes_stale_with_its_question(there: Talker) -> None:
+    there.say(ZONES)
+    there.say("remove all")
+    there.say("shed side 20x10")
+    assert "out of date" in there.tap("zones:clear:1")
+    assert len(areas(there)) == 4
 
 
 def test_an_unknown_zone_is_not_taken_out(there: Talker) -> None:

@@ -1,0 +1,116 @@
+"""Several yards: turned to by name or number, listed, and registered by a sentence."""
+
+import pytest
+
+from storage import yards
+from tests.talk.harness import Talker, labels_of, text_of
+
+
+@pytest.fixture
+def two(settled: Talker) -> Talker:
+    """Two yards, of which the second, Smith's lawn, is talked about."""
+    settled.session.location(38.9, -96.5)
+    settled.session.tap("New yard")
+    settled.say("/yard")
+    settled.tap("Rename")
+    settled.say("Smith's lawn")
+    return settled
+
+
+def names(talker: Talker) -> list[str]:
+    with talker.db.reading() as work:
+        return [yard.name for yard in yards.of_chat(work, 1)]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "yard 1",
+        "Yard 1.",
+        "/yard yard 1",
+        "/yard 1",
+        "switch to yard 1",
+        "go to yard 1",
+        "go back to 1",
+        "show yard 1",
+        "show me yard 1",
+    ],
+)
+def test_a_yard_is_turned_to_by_its_number(two: Talker, said) -> None:
+    text = two.ask(said)
+    assert "Now talking about Yard 1." in text
+    assert "Yard 1: waiting" in text
+    assert "12 lb 4.3 oz" in two.ask("/amounts")
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "yard smith",
+        "/yard smith",
+        "/yard Smith's lawn",
+        "switch to smith",
+        "go to the smith yard",
+        "show smith",
+        "yard 2",
+    ],
+)
+def test_a_yard_is_turned_to_by_its_name(two: Talker, said) -> None:
+    two.say("yard 1")
+    assert "Now talking about Smith's lawn." in two.ask(said)
+
+
+def test_right_after_a_yard_was_added_its_number_is_no_area(settled: Talker) -> None:
+    settled.session.location(38.9, -96.5)
+    settled.session.tap("New yard")
+    assert "Now talking about Yard 1." in settled.ask("yard 1")
+
+
+@pytest.mark.parametrize("said", ["/yard jones", "yard 7", "switch to yard 7"])
+def test_a_yard_that_is_not_there_is_said_with_those_that_are(two: Talker, said) -> None:
+    answer = two.say(said)
+    assert "Yours: Yard 1, Smith's lawn" in text_of(answer)
+    assert labels_of(answer) == ["Go to Yard 1", "Go to Smith's lawn"]
+
+
+@pytest.mark.parametrize("said", ["yards", "my yards", "Show me all yards", "list yards"])
+def test_yards_are_listed_with_buttons(two: Talker, said) -> None:
+    answer = two.say(said)
+    assert "we talk about Smith's lawn" in text_of(answer)
+    assert "Yard 1: waiting" in text_of(answer)
+    assert labels_of(answer) == ["Go to Yard 1", "Go to Smith's lawn"]
+    assert "Now talking about Yard 1" in two.tap("Go to Yard 1")
+
+
+def test_a_name_that_fits_two_yards_is_asked_about(two: Talker) -> None:
+    two.say("yard 1")
+    two.say("/yard")
+    two.tap("Rename")
+    two.say("Smithers")
+    answer = two.say("yard smith")
+    assert labels_of(answer) == ["Go to Smithers", "Go to Smith's lawn"]
+
+
+def test_sizes_behind_the_word_yard_stay_sizes(two: Talker) -> None:
+    assert "60 ft x 40 ft" in two.ask("yard 60x40")
+    assert names(two) == ["Yard 1", "Smith's lawn"]
+
+
+@pytest.mark.parametrize(
+    "said", ["new yard at 38.9,-96.5", "new yard at 38.9, -96.5", "new yard: 38.9, -96.5"]
+)
+def test_a_new_yard_at_coordinates_is_registered(settled: Talker, said) -> None:
+    text = settled.ask(said)
+    assert "Yard 2 is registered at 38.90, -96.50" in text
+    assert "Whose is Yard 2" in text
+    assert names(settled) == ["Yard 1", "Yard 2"]
+
+
+def test_the_first_yard_may_be_said_so_too(talker: Talker) -> None:
+    talker.say("/start")
+    assert "Yard 1 is registered" in talker.ask("new yard at 38.9,-96.5")
+
+
+def test_a_new_yard_nowhere_on_earth_is_asked_about(settled: Talker) -> None:
+    assert "such as: 39.18, -96.57" in settled.ask("new yard at 138.9,-96.5")
+    assert names(settled) == ["Yard 1"]
