@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any
@@ -152,6 +152,21 @@ def move(
     row = work.get_one(models.Application, application_id)
     row.applied_at, row.applied_on, row.year = applied_at, applied_on, year
     row.watered_in_on = watered_in_on
+    work.flush()
+
+
+def set_amounts(
+    work: Work, application_id: int, amounts: Mapping[int, tuple[float | None, str | None, bool]]
+) -> None:
+    """Set what zones got in an application: by zone the amount [kg or L], its unit, if said."""
+    shares = work.scalars(
+        select(models.ApplicationZone).where(
+            models.ApplicationZone.application_id == application_id
+        )
+    )
+    for share in shares:
+        if share.zone_id in amounts:
+            share.amount_si, share.amount_unit, share.is_amount_said = amounts[share.zone_id]
     work.flush()
 
 

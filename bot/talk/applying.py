@@ -8,6 +8,7 @@ from datetime import date, datetime, time, timedelta
 from typing import Final
 
 from bot.language.dates import WhenRead, find_when, say_day
+from bot.language.lexing import figures
 from bot.language.quantities import Amount as AmountSaid
 from bot.language.quantities import read_amount
 from bot.language.reading import Unread
@@ -25,7 +26,7 @@ from bot.turn import Reply, rows
 from jobs import cells
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.ledger import TooManyApplications, TooSoon, UseUnknown
-from jobs.agronomy.rates import WeightAgainstVolume
+from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import State, Target
 from jobs.local_days import local, season_day
 from jobs.record_details import RecordDetails, weather_then
@@ -129,8 +130,12 @@ def confirm_again(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def confirm_not(talk: Talk) -> list[Reply]:
     """Answer [No] after being asked about a second application."""
+    number, amount = talk.data.get("record"), talk.data.get("amount")
     talk.settle()
-    return [talk.reply("applying.left_out")]
+    if number is None or amount is None:
+        return [talk.reply("applying.left_out")]
+    said = f"{figures(amount[0])} {amount[1]}"
+    return [talk.reply("applying.left_out_amend", number=number, amount=said)]
 
 
 def watered(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
@@ -279,6 +284,7 @@ def _confirm(
             amount=None if read.amount is None else [read.amount.value, read.amount.unit],
             said=said,
             target=read.target,
+            record=again.record_id,
         )
         return [
             talk.reply(
@@ -331,15 +337,7 @@ def _recorded(
         used = f"{done.over.used:.3g} {done.over.unit.replace('/', ' per ')}"
         lines.append(talk.say(key, limit=limit, used=used))
     elif done.achieved is not None and done.planned is not None:
-        share = done.achieved.rate_si / done.planned.rate_si - 1
-        key = "over" if share > 0.05 else ("under" if share < -0.05 else "right")
-        lines.append(
-            talk.say(
-                f"applying.rate_{key}",
-                planned=say_rate(done.planned),
-                percent=f"{abs(share) * 100:.0f}",
-            )
-        )
+        lines.append(rate_line(talk, done.achieved, done.planned))
     if done.planned is None:
         lines.append(talk.say("applying.no_product"))
     lines += _doubt_lines(talk, done, today)
@@ -357,6 +355,14 @@ def _recorded(
         lines.append(talk.say("applying.water_in", depth=water, by=by))
         lines += watering.after_application(talk, yard, done.application_id)
     return _with_end(talk, yard, done, lines)
+
+
+def rate_line(talk: Talk, achieved: Rate, planned: Rate) -> str:
+    """Say how the rate that was put down compares with the one planned."""
+    share = achieved.rate_si / planned.rate_si - 1
+    key = "over" if share > 0.05 else ("under" if share < -0.05 else "right")
+    percent = f"{abs(share) * 100:.0f}"
+    return talk.say(f"applying.rate_{key}", planned=say_rate(planned), percent=percent)
 
 
 def _doubt_lines(talk: Talk, done: uses.Confirmed, today: date) -> list[str]:

@@ -13,7 +13,7 @@ from bot.language.quantities import read_amount
 from bot.language.reading import Unread
 from bot.language.targets import find_target
 from bot.talk.amounts import amount_text
-from bot.talk.applying import AMOUNT, is_long_ago, weather_at
+from bot.talk.applying import AMOUNT, is_long_ago, rate_line, weather_at
 from bot.talk.naming import find_zones, names_of
 from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
@@ -21,12 +21,13 @@ from bot.turn import Buttons, Reply, rows
 from jobs import exports
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.ingredients import ingredients
-from jobs.agronomy.rates import Rate
+from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import Target
 from jobs.labels import ingredient_rows
 from jobs.local_days import local
 from jobs.record_details import SAID_FIELDS
 from jobs.season_facts import next_half_on
+from jobs.uses import amending
 from jobs.uses import applications as application_uses
 from jobs.uses import recording as uses
 from storage import applications, chats, journal, products, yards
@@ -190,9 +191,12 @@ def _edit(talk: Talk, yard: YardRecord, number: str | None, rest: str) -> list[R
         return [talk.reply("records.none", yard=yard.name)]
     record_id = newest.id if number is None else int(number)
     date_said = re.match(r"(?:date|day|on|was|when)\b[\s:]*(?P<when>.+)$", rest, re.IGNORECASE)
+    amount_said = re.match(r"amount\b[\s:]*(?P<amount>.+)$", rest, re.IGNORECASE)
     try:
         if date_said is not None:
             return _redate(talk, yard, record_id, date_said["when"])
+        if amount_said is not None:
+            return _amend(talk, yard, record_id, amount_said["amount"])
         for word in sorted(_FIELDS, key=len, reverse=True):
             match = re.match(rf"{re.escape(word)}\b[\s:]*(?P<value>.+)$", rest, re.IGNORECASE)
             if match is not None:
@@ -221,6 +225,37 @@ def _set(talk: Talk, yard: YardRecord, record_id: int, field: str, value: str) -
             before=before,
         )
     ]
+
+
+def _amend(talk: Talk, yard: YardRecord, record_id: int, text: str) -> list[Reply]:
+    read = read_amount(text)
+    if isinstance(read, Unread):
+        problem = read.sentence(talk.chat.language)
+        return [talk.reply("records.amount_unread", problem=problem)]
+    record = uses.record_of(talk.work, yard, record_id)
+    try:
+        done = amending.set_amount(
+            talk.work,
+            yard,
+            record,
+            Amount(read.amount_si, read.unit),
+            sight=sight_of(talk, yard),
+            person_id=talk.person.id,
+            now=talk.now,
+        )
+    except amending.NoProductOnRecord:
+        return [talk.reply("records.amount_no_product", number=record_id)]
+    except WeightAgainstVolume as mixed:
+        return [talk.reply("applying.wrong_kind", said=mixed.unit, wanted=mixed.other)]
+    before = talk.say("records.no_amount")
+    if done.before is not None:
+        before = amount_text(done.before, talk.unit_system)
+    after = amount_text(done.after, talk.unit_system)
+    lines = [talk.say("records.amended", number=record_id, amount=after, before=before)]
+    lines.append(rate_line(talk, done.achieved, done.planned))
+    if done.is_over:
+        lines.append(talk.say("records.amended_over"))
+    return [Reply("\n".join(lines), _undo(talk, done.journal_id))]
 
 
 def _redate(talk: Talk, yard: YardRecord, record_id: int, text: str) -> list[Reply]:

@@ -84,7 +84,7 @@ def _say(talk: Talk, yard: YardRecord, entry: JournalEntry) -> Reply:
         return talk.reply("seeding.undone", names=", ".join(entry.after["names"]))
     if entry.action == "seeding.decide":
         return talk.reply("seeding.undone_decision")
-    if entry.action in ("record.edit", "record.redate"):
+    if entry.action in ("record.edit", "record.redate", "record.amount"):
         return talk.reply("records.undone_edit", number=entry.subject_id)
     if entry.action == "sighting.add":
         return talk.reply("scouting.undone")

@@ -42,10 +42,11 @@ OTHER_TARGET: Final = "other"
 class AlreadyApplied(ValueError):
     """Raised when zones had an application so lately that a slip is likelier than a plan."""
 
-    def __init__(self, zones: tuple[str, ...], on: date) -> None:
+    def __init__(self, zones: tuple[str, ...], on: date, record_id: int) -> None:
         super().__init__(f"{', '.join(zones)} on {on.isoformat()}")
         self.zones = zones
         self.on = on
+        self.record_id = record_id
 
 
 @dataclass(frozen=True, slots=True)
@@ -376,7 +377,7 @@ def _stop_if_applied_lately(
         again = [share.zone_name for share in done.shares if share.zone_name.casefold() in names]
         of_round = within if done.target == target else _ASKED_ABOUT_WITHIN
         if again and abs(applied_on - done.applied_on) < of_round:
-            raise AlreadyApplied(tuple(again), done.applied_on)
+            raise AlreadyApplied(tuple(again), done.applied_on, done.id)
 
 
 def _achieved(

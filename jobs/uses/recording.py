@@ -78,7 +78,7 @@ def edit(
     NoSuchRecord, NoSuchField
         If there is none.
     """
-    record = _record(work, yard, record_id)
+    record = record_of(work, yard, record_id)
     if field not in SAID_FIELDS:
         raise NoSuchField(field)
     details = RecordDetails.from_json(record.details)
@@ -108,7 +108,7 @@ def redate(
         If there is none.
     """
     yards.hold(work, yard.id)
-    record = _record(work, yard, record_id)
+    record = record_of(work, yard, record_id)
     on = local(applied_at, yard.timezone).date()
     said = Target(record.target) if record.target in set(Target) else None
     _, year = belongs_to(work, yard, on, said)
@@ -294,7 +294,14 @@ def to_come(work: Work, yard: YardRecord, now: datetime, sight: Sight | None) ->
     return found
 
 
-def _record(work: Work, yard: YardRecord, record_id: int) -> ApplicationRecord:
+def record_of(work: Work, yard: YardRecord, record_id: int) -> ApplicationRecord:
+    """Return one of a yard's records that stand.
+
+    Raises
+    ------
+    NoSuchRecord
+        If there is none.
+    """
     for done in applications.of_yard(work, yard.id):
         if done.id == record_id:
             return done
@@ -330,7 +337,7 @@ def _changes(work: Work, edits: Sequence[JournalEntry], record_id: int) -> str |
     for entry in edits:
         if entry.subject_id != record_id or entry.undone_at is not None:
             continue
-        if entry.action not in ("record.edit", "record.redate"):
+        if entry.action not in ("record.edit", "record.redate", "record.amount"):
             continue
         who = chats.person(work, entry.person_id).name or str(entry.person_id)
         day = entry.at.date().isoformat()

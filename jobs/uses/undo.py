@@ -197,6 +197,19 @@ def _record_redated(
     yards.change(work, yard.id, next_check_at=now)
 
 
+def _record_amount(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    assert entry.subject_id is not None
+    before = entry.before
+    amounts = {zone_id: (si, unit, is_said) for zone_id, si, unit, is_said in before["amounts"]}
+    applications.set_amounts(work, entry.subject_id, amounts)
+    if before["shelf_si"] is not None:
+        products.set_shelf(work, before["product_id"], before["shelf_si"])
+    look(work, yard, {}, None, now, person_id=person_id)
+    yards.change(work, yard.id, next_check_at=now)
+
+
 def _registered(
     work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
 ) -> None:
@@ -333,6 +346,7 @@ _UNDO: Final[dict[str, Callable[[Work, YardRecord, JournalEntry, int, datetime],
     "seeding.mow": _mown,
     "record.edit": _record_edited,
     "record.redate": _record_redated,
+    "record.amount": _record_amount,
     "record.register": _registered,
     "sighting.add": _sighting,
     "zones.keep": _zones_kept,

@@ -226,3 +226,36 @@ def test_an_application_without_a_product_says_what_it_does_not_count_for(talker
     talker.say("front 60x40")
     assert "I don't know which product that was" in talker.ask("applied front")
     assert "I can't say" in talker.ask("can I seed the front on 5 May?")
+
+
+def test_an_amount_is_put_right_and_taken_back_exactly(april: Talker) -> None:
+    april.say("applied strip 1.5 lb")
+    with april.db.writing() as work:
+        products.set_shelf(work, 1, 10.0)
+    with april.db.reading() as work:
+        before = applications.of_yard(work, 1)
+    text = april.ask("record 1 amount 1.28 lb")
+    assert "1 lb 4.5 oz (1.28 lb), not 1 lb 8 oz" in text
+    assert "label rate of 3.2 lb per 1,000 sq ft" in text
+    with april.db.reading() as work:
+        (row,) = recording.log_rows(work, _yard(work), TARGETS)
+        # 0.22 lb went back onto the shelf.
+        assert products.product(work, 1).shelf_si == pytest.approx(10.0 + 0.22 * 0.45359237)
+    assert row.rate_achieved == "3.2 lb/1000 sq ft"
+    assert row.changes is not None
+    assert "amount 1.5 lb -> 1.28 lb" in row.changes
+    april.say("/undo")
+    with april.db.reading() as work:
+        assert applications.of_yard(work, 1) == before
+        assert products.product(work, 1).shelf_si == pytest.approx(10.0)
+
+
+def test_the_same_application_said_again_with_another_amount_can_be_put_right(
+    april: Talker,
+) -> None:
+    april.say("applied strip 1.5 lb")
+    april.say("applied strip 1.28 lb")
+    assert "record 1 amount 1.28 lb" in april.tap("No, the same one")
+    assert "more than your label's maximum" in april.ask("record 1 amount 20 lb")
+    assert "weight and a volume" in april.ask("record 1 amount 2 gal")
+    assert "no record #7" in april.ask("record 7 amount 2 lb")

@@ -1,0 +1,98 @@
+"""Putting the amount of an application on record right."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from datetime import datetime
+
+from jobs.agronomy.amounts import Amount, LabelLimitExceeded, check_amount, rate_of
+from jobs.agronomy.rates import Rate
+from jobs.labels import product_of_snapshot
+from jobs.season_facts import Sight
+from jobs.seasons import look
+from storage import applications, journal, products, yards
+from storage.applications import ApplicationRecord
+from storage.database import Work
+from storage.yards import YardRecord
+
+
+class NoProductOnRecord(ValueError):
+    """Raised where nobody knows what was put down: an amount of it would count for nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Amended:
+    """An amount put right: as it was (None: not known) and is, its rate, and the rate planned."""
+
+    before: Amount | None
+    after: Amount
+    achieved: Rate
+    planned: Rate
+    is_over: bool
+    journal_id: int
+
+
+def set_amount(
+    work: Work,
+    yard: YardRecord,
+    record: ApplicationRecord,
+    amount: Amount,
+    *,
+    sight: Sight | None,
+    person_id: int,
+    now: datetime,
+) -> Amended:
+    """Put the amount of an application right, over its zones by area; the shelf follows.
+
+    Raises
+    ------
+    NoProductOnRecord
+        If the record names no product.
+    WeightAgainstVolume
+        If the amount is a weight and the product goes by volume, or the other way round.
+    """
+    yards.hold(work, yard.id)
+    product = None if record.product is None else product_of_snapshot(record.product)
+    if product is None or product.rate is None:
+        raise NoProductOnRecord(str(record.id))
+    area_m2 = math.fsum(share.area_m2 for share in record.shares)
+    try:
+        achieved, is_over = check_amount(amount, area_m2, product), False
+    except LabelLimitExceeded:
+        achieved, is_over = rate_of(amount, area_m2, product.rate.unit), True
+    known = [share.amount_si for share in record.shares if share.amount_si is not None]
+    unit = record.shares[0].amount_unit
+    before = Amount(math.fsum(known), unit) if known and unit is not None else None
+    each = {share.zone_id: amount.times(share.area_m2 / area_m2) for share in record.shares}
+    applications.set_amounts(
+        work, record.id, {zone_id: (part.si, part.unit, True) for zone_id, part in each.items()}
+    )
+    shelf_si = None
+    if record.product_id is not None and record.by_whom is None:
+        shelf_si = products.product(work, record.product_id).shelf_si
+    if record.product_id is not None and shelf_si is not None:
+        put_back_si = 0.0 if before is None else before.si
+        products.set_shelf(work, record.product_id, max(0.0, shelf_si + put_back_si - amount.si))
+    journal_id = journal.note(
+        work,
+        at=now,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        yard_id=yard.id,
+        action="record.amount",
+        subject_id=record.id,
+        before={
+            "amounts": [
+                [share.zone_id, share.amount_si, share.amount_unit, share.is_amount_said]
+                for share in record.shares
+            ],
+            "product_id": record.product_id,
+            "shelf_si": shelf_si,
+            "amount": None if before is None else f"{before.value:.4g} {before.unit}",
+        },
+        after={"amount": f"{amount.value:.4g} {amount.unit}"},
+    )
+    look(work, yard, {}, None, now, person_id=person_id, course=sight.course if sight else None)
+    yards.change(work, yard.id, next_check_at=now)
+    return Amended(before, amount, achieved, product.rate, is_over, journal_id)
