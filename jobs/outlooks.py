@@ -48,6 +48,20 @@ class CellOutlook:
         return None if self.spring is None else self.spring.count_from
 
 
+_QUANTILES: Final = ("p10", "p50", "p90")
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneTurn:
+    """Zones to be done together: days after the turn the yard's figures are of, and its own."""
+
+    zones: tuple[str, ...]
+    days: int
+    p10: date | None
+    p50: date | None
+    p90: date | None
+
+
 @dataclass(frozen=True, slots=True)
 class Judged:
     """The figures a yard's season is judged by and people are told, in local calendar days.
@@ -71,8 +85,7 @@ class Judged:
     has_clear_spring
         False where the soil hardly rises out of a mild winter: dates are rough there.
     turns
-        Zones to be done together, with days after the turn that `p50` speaks of; empty where all go
-        at once.
+        Zones to be done together, the earliest first; empty where all go at once.
     first_p50
         `p50` of the earliest zone, done or not; None where `p50` is that already.
     """
@@ -89,36 +102,36 @@ class Judged:
     soil_is_modelled: bool
     warned_on: date | None = None
     has_clear_spring: bool = True
-    turns: tuple[tuple[tuple[str, ...], int], ...] = ()
+    turns: tuple[ZoneTurn, ...] = ()
     first_p50: date | None = None
 
     @property
     def late(self) -> tuple[str, ...]:
         """Zones whose day has passed without a first round, while that of others has not."""
-        return tuple(zone for zones, days in self.turns if days < 0 for zone in zones)
+        return tuple(zone for turn in self.turns if turn.days < 0 for zone in turn.zones)
 
     def of_zones_left(self, left: Collection[str], today: date, grace_days: int = 0) -> Judged:
         """Return the figures of the zones without a first round, by the first whose day is to come.
 
         Where the day of all has passed, the last speaks.
         """
-        turns = [(tuple(zone for zone in zones if zone in left), n) for zones, n in self.turns]
-        turns = [(zones, days) for zones, days in turns if zones]
+        turns = [
+            replace(turn, zones=tuple(zone for zone in turn.zones if zone in left))
+            for turn in self.turns
+        ]
+        turns = [turn for turn in turns if turn.zones]
         if self.p50 is None or not turns:
             return self
-        to_go = (self.p50 - today).days
-        to_come = [days for _, days in turns if to_go + days > -grace_days]
-        speaks = min(to_come) if to_come else max(days for _, days in turns)
-
-        def later(day: date | None) -> date | None:
-            return None if day is None else day + timedelta(days=speaks)
-
+        to_come = [t for t in turns if t.p50 is None or (t.p50 - today).days > -grace_days]
+        speaks = to_come[0] if to_come else turns[-1]
         return replace(
             self,
-            p10=later(self.p10),
-            p50=later(self.p50),
-            p90=later(self.p90),
-            turns=tuple((zones, days - speaks) for zones, days in turns if len(turns) > 1),
+            p10=speaks.p10,
+            p50=speaks.p50,
+            p90=speaks.p90,
+            turns=tuple(
+                replace(turn, days=turn.days - speaks.days) for turn in turns if len(turns) > 1
+            ),
             first_p50=self.first_p50 or self.p50,
         )
 
@@ -141,7 +154,16 @@ class Judged:
             "soil_is_modelled": self.soil_is_modelled,
             **({} if self.warned_on is None else {"warned_on": iso(self.warned_on)}),
             "has_clear_spring": self.has_clear_spring,
-            "turns": [[list(zones), days] for zones, days in self.turns],
+            "turns": [
+                {
+                    "zones": list(turn.zones),
+                    "days": turn.days,
+                    "p10": iso(turn.p10),
+                    "p50": iso(turn.p50),
+                    "p90": iso(turn.p90),
+                }
+                for turn in self.turns
+            ],
             **({} if self.first_p50 is None else {"first_p50": iso(self.first_p50)}),
         }
 
@@ -166,7 +188,14 @@ class Judged:
             soil_is_modelled=row["soil_is_modelled"],
             warned_on=day("warned_on"),
             has_clear_spring=row.get("has_clear_spring", True),
-            turns=tuple((tuple(zones), days) for zones, days in row.get("turns", ())),
+            turns=tuple(
+                ZoneTurn(
+                    tuple(turn["zones"]),
+                    turn["days"],
+                    *(None if turn[p] is None else date.fromisoformat(turn[p]) for p in _QUANTILES),
+                )
+                for turn in row.get("turns", ())
+            ),
             first_p50=day("first_p50"),
         )
 

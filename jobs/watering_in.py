@@ -23,8 +23,13 @@ WATER_IN_WITHIN_DAYS: Final = 7
 #: The last call does not come on the heels of the first, where the label's time is short.
 _NOT_AGAIN_BEFORE: Final = timedelta(days=3)
 
-#: What is left of a depth by reckoning in floating point [mm].
-_ROUNDING_MM: Final = 1e-6
+#: So much of the depth will do: gauges and cans tell no better (common practice, no source).
+_ENOUGH: Final = 0.95
+
+
+def is_enough(had_mm: float, wanted_mm: float) -> bool:
+    """Tell whether a depth waters in where another is wanted."""
+    return had_mm >= _ENOUGH * wanted_mm
 
 
 def water_on(
@@ -57,7 +62,7 @@ def watered_in_day(
     had_mm, wanted_mm = 0.0, water_terms(work, yard).depth_mm
     for each, mm in sorted(came):
         had_mm += mm
-        if had_mm >= wanted_mm - _ROUNDING_MM:
+        if is_enough(had_mm, wanted_mm):
             return each
     return None
 
@@ -83,7 +88,7 @@ def look_at_watering(
     for done in waiting:
         had_mm = water_on(work, yard, known, done)
         facts: dict[str, Any] = {"had_mm": had_mm, "wanted_mm": wanted.depth_mm}
-        if had_mm >= wanted.depth_mm - _ROUNDING_MM:
+        if is_enough(had_mm, wanted.depth_mm):
             applications.set_watered_in(work, done.id, today)
             found[Kind.WATERED_IN, today] = (Kind.WATERED_IN, done, facts)
         elif not _is_label_alone(done) and today > done.applied_on:

@@ -16,7 +16,7 @@ from jobs.agronomy.series import DailySeries
 from jobs.agronomy.thermometer import Reading, reading_of
 from jobs.agronomy.yard_shift import YardShift, fit_yard
 from jobs.local_days import season_day
-from jobs.outlooks import CellOutlook, Judged, judge
+from jobs.outlooks import CellOutlook, Judged, ZoneTurn, judge
 from storage.readings import ReadingRecord
 from storage.yards import YardRecord, ZoneRecord
 
@@ -109,17 +109,17 @@ def with_turns(
     }
     if not apart_days:
         return judged
-    first = dates[min(apart_days, key=lambda name: apart_days[name])]
-    found = turns(apart_days)
+    found = []
+    for turn in turns(apart_days):
+        first = dates[min(turn.zones, key=lambda name: apart_days[name])]
+        days = round(turn.days_left - min(apart_days.values()))
+        found.append(ZoneTurn(turn.zones, days, first.p10, first.p50, first.p90))
     return replace(
         judged,
-        p10=first.p10,
-        p50=first.p50,
-        p90=first.p90,
-        turns=tuple(
-            (turn.zones, round(turn.days_left - found[0].days_left))
-            for turn in (found if len(found) > 1 else ())
-        ),
+        p10=found[0].p10,
+        p50=found[0].p50,
+        p90=found[0].p90,
+        turns=tuple(found) if len(found) > 1 else (),
     )
 
 

@@ -64,6 +64,11 @@ _WATERED: Final = re.compile(
     r"(?:\s+(?:it|everything|all))?(?:\s+in)?\b[\s:,]*(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,
 )
+_DEPTH: Final = re.compile(
+    r"(?:for\s+)?(?:(?:half|quarter)\s+(?:an?\s+)?|[\d½¼¾⅓⅔][\d.,/½¼¾⅓⅔ ]*\s*)"
+    r"(?:inch(?:es)?\b|in\b|\"|″|mm\b|cm\b|min(?:ute)?s?\b|hours?\b|h\b)",
+    re.IGNORECASE,
+)
 AMOUNT: Final = re.compile(
     r"(?<![\w.])\d[\d.,/½¼¾]*\s*(?:fl\.?\s*oz|fluid\s+ounces?|pounds?|lbs?|ounces?|oz|kilos?|kg"
     r"|grams?|g|ml|millilit\w+|l|lit(?:re|er)s?|gal(?:lons?)?|quarts?|qt|pints?|pt)\b"
@@ -150,6 +155,11 @@ def watered(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
             return [talk.reply("applying.water_future", said=when.said)]
         rest, on = when.rest, when.at.date()
     rest = rest.rstrip(" .,!").lstrip(" ,")
+    named, rest = _watered_zones(talk, yard, rest)
+    dry = _waiting_elsewhere(talk, yard, named) if named else []
+    if dry:
+        zones, others = names_of(named), ", ".join(dry)
+        return [talk.reply("applying.water_zones", zones=zones, others=others)]
     depth_mm = None
     if rest:
         depth = _depth_of_minutes(talk, yard, rest) or read_depth(rest)
@@ -192,6 +202,24 @@ def watered(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
         lines.append(watering.missing_words(talk, yard, missing_mm))
     button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
     return [Reply("\n".join(line for line in lines if line), rows([button]))]
+
+
+def _watered_zones(talk: Talk, yard: YardRecord, text: str) -> tuple[list[ZoneRecord], str]:
+    """Return the zones a report of watering names beside its depth, and the text without them."""
+    depth = _DEPTH.search(text)
+    around = text if depth is None else f"{text[: depth.start()]} {text[depth.end() :]}"
+    named, leftover = find_zones(yards.zones(talk.work, yard.id), around)
+    if not named or leftover:
+        return [], text
+    return named, "" if depth is None else depth[0]
+
+
+def _waiting_elsewhere(talk: Talk, yard: YardRecord, named: list[ZoneRecord]) -> list[str]:
+    """Return zones that wait for water too and are not named: water counts for a whole yard."""
+    names = {zone.name.casefold() for zone in named}
+    waiting = uses.waiting_for_water(talk.work, yard, talk.today(yard))
+    found = (share.zone_name for done in waiting for share in done.shares)
+    return list(dict.fromkeys(name for name in found if name.casefold() not in names))
 
 
 def _depth_of_minutes(talk: Talk, yard: YardRecord, text: str) -> float | Reply | None:

@@ -13,7 +13,6 @@ from bot.talk.naming import find_zones
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.labels import product_of
-from jobs.uses import applications as application_uses
 from jobs.weather_of_day import water_terms
 from storage import products
 from storage import yards as yard_rows
@@ -111,8 +110,9 @@ def take(talk: Talk, text: str) -> list[Reply] | None:
 
 def _when_to_water(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer with what waits for water; where nothing does, with what will be wanted."""
-    if application_uses.waiting_for_water(talk.work, yard, talk.today(yard)):
-        return yards.overview(talk, yard)
+    waiting = yards.water_lines(talk, yard)
+    if waiting:
+        return [talk.reply("everyday.water_now", yard=yard.name, waiting=waiting[0])]
     if yard.product_id is not None:
         names = labelling.foliar_names(product_of(products.product(talk.work, yard.product_id)))
         if names:

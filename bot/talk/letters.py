@@ -142,14 +142,14 @@ _WITH_FIGURES: Final = frozenset(
 def turn_lines(judged: Judged, language: str) -> list[str]:
     """Return in which turns zones come due, "strip first; front in about 10 days", and the late."""
     lines = []
-    to_come = [turn for turn in judged.turns if turn[1] >= 0]
+    to_come = [turn for turn in judged.turns if turn.days >= 0]
     if len(to_come) > 1:
-        (first, _), *later = to_come
+        first, *later = to_come
         rest = "; ".join(
-            say("letters.turn_later", language, zones=", ".join(zones), days=days)
-            for zones, days in later
+            say("letters.turn_later", language, zones=", ".join(turn.zones), days=turn.days)
+            for turn in later
         )
-        lines.append(say("letters.turns", language, first=", ".join(first), rest=rest))
+        lines.append(say("letters.turns", language, first=", ".join(first.zones), rest=rest))
     if judged.late:
         lines.append(say("letters.late", language, zones=", ".join(judged.late)))
     return lines

@@ -384,7 +384,8 @@ def _open(talk: Talk, yard: YardRecord, judged: Judged) -> list[str]:
         is_left = rounds.is_round_left_now(talk, yard)
         key = "yards.detail_window_open" if is_left else "yards.detail_window_capped"
         lines.append(talk.say(key, closes=closes, up=up))
-    return lines
+    # Part of it may be down already.
+    return lines + water_lines(talk, yard)
 
 
 def _applied(talk: Talk, yard: YardRecord, state: State) -> list[str]:
@@ -393,15 +394,7 @@ def _applied(talk: Talk, yard: YardRecord, state: State) -> list[str]:
     done = applications.of_yard(talk.work, yard.id)
     if done:
         lines.append(talk.say("yards.detail_applied", on=say_day(done[-1].applied_on, today)))
-    waiting = application_uses.waiting_for_water(talk.work, yard, today)
-    if waiting:
-        held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
-        known = None if held is None else held.known
-        had_mm = water_on(talk.work, yard, known, waiting[0])
-        wanted_mm = water_terms(talk.work, yard).depth_mm
-        missing = say_depth(max(0.0, wanted_mm - had_mm) / 1000, talk.unit_system)
-        by = say_day(application_uses.water_in_by(talk.work, yard, waiting[0].applied_on), today)
-        lines.append(talk.say("yards.detail_water", missing=missing, by=by))
+    lines += water_lines(talk, yard)
     if state is State.RETREAT_DUE:
         lines.append(talk.say("yards.detail_retreat_due"))
     else:
@@ -413,6 +406,25 @@ def _applied(talk: Talk, yard: YardRecord, state: State) -> list[str]:
         elif half is not None:
             lines.append(talk.say("yards.detail_half_capped"))
     return lines
+
+
+def water_lines(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return what what is down still lacks of its water, and by when; nothing where it has it."""
+    today = talk.today(yard)
+    waiting = application_uses.waiting_for_water(talk.work, yard, today)
+    if not waiting:
+        return []
+    held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
+    had_mm = water_on(talk.work, yard, None if held is None else held.known, waiting[0])
+    wanted_mm = water_terms(talk.work, yard).depth_mm
+    by = application_uses.water_in_by(talk.work, yard, waiting[0].applied_on)
+    return [
+        talk.say(
+            "yards.detail_water" if by >= today else "yards.detail_water_over",
+            missing=say_depth(max(0.0, wanted_mm - had_mm) / 1000, talk.unit_system),
+            by=say_day(by, today),
+        )
+    ]
 
 
 def _before(day: date, days: int) -> date:

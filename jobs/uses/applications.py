@@ -21,7 +21,8 @@ from jobs.record_details import RecordDetails
 from jobs.rounds import belongs_to
 from jobs.season_facts import NextHalf, Sight, next_half, plan_of, round_of
 from jobs.seasons import look
-from jobs.watering_in import WATER_IN_WITHIN_DAYS, makes_barrier, water_on
+from jobs.turf_limits import room
+from jobs.watering_in import WATER_IN_WITHIN_DAYS, is_enough, makes_barrier, water_on
 from jobs.weather_of_day import water_terms
 from storage import applications, journal, products, seasons, yards
 from storage.applications import ApplicationRecord, ZoneShare
@@ -319,7 +320,7 @@ def record_watering(
     )
     done = []
     for application in below:
-        if had_mm[application.id] + added_mm >= wanted_mm - 1e-6:
+        if is_enough(had_mm[application.id] + added_mm, wanted_mm):
             applications.set_watered_in(work, application.id, on)
             done.append(application.id)
     journal_id = journal.note(
@@ -357,9 +358,10 @@ def water_in_by(work: Work, yard: YardRecord, applied_on: date) -> date:
 
 
 def open_zones(work: Work, yard: YardRecord, target: Target, today: date) -> tuple[str, ...]:
-    """Return names of the zones still to have the round a target's programme comes to next."""
+    """Return names of the zones still to have a target's next round, without those stopped."""
     ids = round_of(work, yard, target, season_day(today, yard.lat)).zones
-    return tuple(zone.name for zone in yards.zones(work, yard.id) if zone.id in ids)
+    still = [zone for zone in yards.zones(work, yard.id) if zone.id in ids]
+    return tuple(zone.name for zone in room(work, yard, still, today).zones)
 
 
 def _stop_if_applied_lately(

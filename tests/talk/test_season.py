@@ -292,3 +292,33 @@ def test_the_lead_that_is_chosen_holds_be_it_the_plans_own(settled: Talker) -> N
     assert "Window opens 21 days before first crabgrass" in settled.ask("/yard")
     settled.say("/undo")
     assert "Window opens 28 days before first crabgrass" in settled.ask("/yard")
+
+
+def test_water_on_named_zones_counts_where_nothing_else_waits(tmp_path) -> None:
+    talker = Talker(tmp_path, source=Dry(0))
+    talker.settle_in()
+    talker.until_alert("window_open")
+    talker.say("applied strip")
+    assert "0.3 in since the application" in talker.ask("we watered the strip 0.3 in")
+    assert "Watered in" in talker.ask("watered 0.2 in on the strip")
+    talker.say("applied pool lawn, south bed")
+    assert "south bed wait for theirs too" in talker.ask("watered the pool lawn 0.5 in")
+    assert "Still needs watering in: 0.5 in" in talker.ask("when do i water")
+    assert "Watered in" in talker.ask("watered everything 0.5 in")
+
+
+def test_a_time_for_water_that_is_over_is_no_future_day(tmp_path) -> None:
+    talker = Talker(tmp_path, source=Dry(0))
+    talker.settle_in()
+    talker.until_alert("window_open")
+    talker.say("applied")
+    talker.wait("P10D")
+    assert "Was to be watered in by" in talker.ask("/yard")
+
+
+def test_a_gauge_tells_no_better_than_a_twentieth(tmp_path) -> None:
+    talker = Talker(tmp_path, source=Dry(0))
+    talker.settle_in()
+    talker.until_alert("window_open")
+    talker.say("applied")
+    assert "Watered in" in talker.ask("watered 0.48 in")
