@@ -29,7 +29,7 @@ from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
 from jobs.allowed import check_label, entries_of
 from jobs.labels import product_of
-from storage import products
+from storage import products, yards
 from storage.database import Work
 from storage.yards import YardRecord, ZoneRecord
 
@@ -205,6 +205,20 @@ def fit(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date) -> 
     product = product_of(products.product(work, yard.product_id))
     entries = entries_of(work, yard)
     return [zone for zone in zones if judge(zone, product, entries, on)[0] is None]
+
+
+def round_day(work: Work, yard: YardRecord, today: date) -> date:
+    """Return from when a round may go down: today, or the end of the label's interval."""
+    if yard.product_id is None:
+        return today
+    product = product_of(products.product(work, yard.product_id))
+    entries = entries_of(work, yard)
+    zones = [zone for zone in yards.zones(work, yard.id) if zone.part != "never"]
+    out = [judge(zone, product, entries, today)[0] for zone in zones]
+    waits = [
+        each.allowed_from for each in out if each is not None and each.allowed_from is not None
+    ]
+    return max(waits) if waits and None not in out else today
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,7 @@ from jobs.agronomy.day_verdicts import DayVerdict, Reason
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.series import DailySeries
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.watering import Cycles, Soil, Washout, cycles, washout_ahead
 from jobs.cells import HeldCell
 from jobs.labels import product_of
@@ -33,8 +34,6 @@ from storage.yards import YardRecord
 #: What a week was judged from: a forecast by the hour, one by the day, or none at all.
 Basis = Literal["hourly", "daily", "none"]
 
-#: The barrier must be watered in this long before modelled first emergence [days] (inference).
-IN_PLACE_BEFORE_DAYS: Final = 7
 #: Hours of known rain put before the forecast, so that saturated ground is seen.
 _BEHIND_HOURS: Final = 48
 #: After this nothing washes off that has not washed off already.

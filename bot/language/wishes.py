@@ -8,6 +8,7 @@ from typing import Any, Final, Literal
 
 from bot.language.reading import Unread
 from bot.language.readings import read_depth, read_duration
+from jobs.agronomy.units import M_S_PER_MPH
 
 _DAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _DAY: Final = r"(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*"
@@ -27,7 +28,6 @@ _PARTS: Final = {
     "evening": (17 * 60, 21 * 60),
 }
 _WHOLE_DAY: Final = (0, 24 * 60)
-_MPH: Final = 0.44704
 
 Span = tuple[int, int]
 
@@ -212,7 +212,7 @@ def read_label_terms(text: str) -> dict[str, Any] | None:
         r"\bwind\b[^\d]{0,20}(?P<value>\d+(?:\.\d+)?)\s*(?P<unit>mph|m/s|km/?h|kph|miles)", said
     )
     if wind is not None:
-        factor = {"mph": _MPH, "miles": _MPH, "m/s": 1.0}.get(wind["unit"], 1 / 3.6)
+        factor = {"mph": M_S_PER_MPH, "miles": M_S_PER_MPH, "m/s": 1.0}.get(wind["unit"], 1 / 3.6)
         terms["wind_high_m_s"] = float(wind["value"]) * factor
     leaves = re.search(r"\b(wet|dry|any)\s+(?:leaves|foliage|grass|turf|leaf)\b", said)
     if leaves is not None:

@@ -15,8 +15,8 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.purchase import Goal, Purchase
 from jobs.agronomy.units import to_si
+from jobs.turf_limits import round_day
 from jobs.uses import buying as uses
-from jobs.uses.amounts import round_day
 from storage.yards import YardRecord
 
 _BUY: Final = re.compile(

@@ -16,13 +16,13 @@ from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows
 from jobs.agronomy.day_rules import DayRules
 from jobs.agronomy.day_verdicts import DayVerdict, Reason
+from jobs.agronomy.units import M_S_PER_MPH
 from jobs.local_days import local
 from jobs.uses import days as uses
 from jobs.uses.days import DayReport
 from jobs.weather_of_day import Advice
 from storage.yards import YardRecord
 
-_MPH: Final = 0.44704
 _WHY: Final = re.compile(
     r"^(?:and\s+)?(?:why|how\s+about|what\s+about)\b\s*(?:not\b)?\s*(?:on\s+)?(?P<rest>.*)$",
     re.IGNORECASE,
@@ -307,7 +307,7 @@ def _speed(value_m_s: float, units: UnitSystem, lang: str) -> str:
         return "?"
     if units == "metric":
         return say("days.speed_metric", lang, value=f"{value_m_s:.1f}")
-    return say("days.speed_us", lang, value=f"{value_m_s / _MPH:.0f}")
+    return say("days.speed_us", lang, value=f"{value_m_s / M_S_PER_MPH:.0f}")
 
 
 def _to_minute(at: datetime) -> datetime:

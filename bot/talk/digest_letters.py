@@ -18,12 +18,12 @@ from bot.talk.watering import later_call
 from bot.turn import Button, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.units import c_from_f
 from jobs.data_trouble import Trouble
 from jobs.local_days import local
 from jobs.messenger import Letter
 from jobs.outlooks import Judged
-from jobs.weather_of_day import IN_PLACE_BEFORE_DAYS
 
 _BAND_C: Final = (c_from_f(50.0), c_from_f(55.0))
 #: Yards named in one line; the rest is counted.

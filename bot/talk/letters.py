@@ -18,12 +18,12 @@ from bot.talk.watering import later_call, water_lines
 from bot.turn import Button, Buttons, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.units import c_from_f
 from jobs.data_trouble import Trouble
 from jobs.local_days import local
 from jobs.messenger import Letter
 from jobs.outlooks import Judged
-from jobs.uses.soil import IN_PLACE_BEFORE_DAYS
 from jobs.weather_of_day import Advice
 
 _Day = Callable[[date | None], str]

@@ -18,6 +18,7 @@ from bot.talk.products import say_product
 from bot.talk.talk import Talk
 from bot.talk.watering import run_words
 from bot.turn import Reply
+from jobs.agronomy.units import M_S_PER_MPH
 from jobs.agronomy.watering import sprinkler_minutes
 from jobs.manners import opens_at
 from jobs.uses import watering as watering_uses
@@ -220,7 +221,9 @@ def _terms(talk: Talk, yard: YardRecord, kept: Mapping[str, Any]) -> str:
         parts.append(talk.say("wishes.label_within", hours=rules.water_in_hours))
     if "wind_high_m_s" in kept:
         speed = rules.wind_high_m_s
-        key, value = ("metric", f"{speed:.1f}") if talk.is_metric else ("us", f"{speed / _MPH:.0f}")
+        key, value = (
+            ("metric", f"{speed:.1f}") if talk.is_metric else ("us", f"{speed / M_S_PER_MPH:.0f}")
+        )
         parts.append(talk.say("wishes.label_wind", wind=talk.say(f"days.speed_{key}", value=value)))
     if "leaves" in kept:
         parts.append(talk.say("wishes.label_leaves", leaves=rules.leaves))
@@ -250,7 +253,6 @@ def _days(talk: Talk, days: frozenset[int]) -> str:
     return ", ".join(talk.say(f"saying.weekday.{day + 1}") for day in sorted(days))
 
 
-_MPH: Final = 0.44704
 #: Below this a sprinkler is called uneven: distribution uniformity of the low quarter, of which 0.7
 #: is a usual goal for sprinklers (common practice, no source).
 _EVEN: Final = 0.7

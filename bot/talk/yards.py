@@ -17,6 +17,7 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs import cells
 from jobs.agronomy.season import Kind, State, Target
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.season_facts import next_half, plan_of
@@ -25,7 +26,6 @@ from jobs.sources.gazetteer import find_places
 from jobs.sources.timezones import zone_named
 from jobs.uses import applications as application_uses
 from jobs.uses import yards as uses
-from jobs.uses.soil import IN_PLACE_BEFORE_DAYS
 from jobs.watering_in import water_on
 from jobs.weather_of_day import water_terms
 from storage import applications, products, yards

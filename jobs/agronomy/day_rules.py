@@ -9,12 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass, fields, replace
 from typing import Any, Final, Literal
 
-from jobs.agronomy.units import c_from_f
+from jobs.agronomy.units import M_S_PER_MPH, c_from_f
 
 Form = Literal["spray", "granule"]
 Leaves = Literal["dry", "wet", "any"]
 
-_MPH: Final = 0.44704
 _INCH: Final = 25.4
 
 
@@ -103,10 +102,15 @@ def usual_rules(form: Form, *, is_slope_or_clay: bool = False) -> DayRules:
     """Return the default limits for a form and a lawn."""
     if form == "spray":
         rules = DayRules(
-            "spray", 3 * _MPH, 10 * _MPH, c_from_f(40), c_from_f(85), dry_hours_after=2
+            "spray",
+            3 * M_S_PER_MPH,
+            10 * M_S_PER_MPH,
+            c_from_f(40),
+            c_from_f(85),
+            dry_hours_after=2,
         )
     else:
-        rules = DayRules("granule", 0.0, 15 * _MPH, c_from_f(34), c_from_f(90))
+        rules = DayRules("granule", 0.0, 15 * M_S_PER_MPH, c_from_f(34), c_from_f(90))
     if is_slope_or_clay:
         rules = replace(rules, heavy_rain_mm=0.5 * _INCH, saturated_mm=0.5 * _INCH)
     return rules

@@ -29,6 +29,9 @@ _COLD_DAYS: Final = 3
 #: 99 % of the years of the back-test (36 in 96 %, 42 in 98 %).
 HEADS_UP_DAYS: Final = 40
 
+#: The barrier must be watered in this long before modelled first emergence [days] (inference).
+IN_PLACE_BEFORE_DAYS: Final = 7
+
 #: An open window closes again when the days to go by recede this far beyond the lead: in none of
 #: the years of the back-test (the median alone: 7 in 2 %, 5 in 4 %).
 FALSE_START_DAYS: Final = 9

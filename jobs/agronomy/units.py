@@ -66,6 +66,9 @@ _PER: Final[dict[str, str]] = {
     "sq ft": "foot**2",
 }
 
+#: One mile an hour [m/s]: 1609.344 m in 3600 s (exact definitions).
+M_S_PER_MPH: Final = 0.44704
+
 
 class UnknownUnit(ValueError):
     """Raised for a unit that is not one of ours, or not of the dimension asked for."""

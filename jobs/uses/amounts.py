@@ -157,17 +157,6 @@ def for_yard(work: Work, yard: YardRecord, on: date) -> YardAmounts:
     )
 
 
-def round_day(work: Work, yard: YardRecord, today: date) -> date:
-    """Return from when a round may go down: today, or the end of the label's interval."""
-    try:
-        for_yard(work, yard, today)
-    except AllLeftOut as out:
-        return max((each.allowed_from for each in out.left_out if each.allowed_from), default=today)
-    except (NothingMeasured, NoProduct, LabelLimitExceeded, UseUnknown):
-        pass
-    return today
-
-
 def _stopped(
     entries: tuple[Entry, ...], zones: list[ZoneRecord], product: Product, on: date
 ) -> tuple[StoppedZone, ...]:

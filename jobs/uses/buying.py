@@ -21,8 +21,7 @@ from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.season_facts import plan_of, round_of
 from jobs.seeded import given_to_seed
-from jobs.turf_limits import fit
-from jobs.uses.amounts import round_day
+from jobs.turf_limits import fit, round_day
 from storage import products, yards
 from storage.database import Work
 from storage.products import ProductRecord

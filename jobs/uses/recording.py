@@ -11,7 +11,8 @@ from jobs.agronomy.products import Product, ai_kg_ha
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import PLANS, Target
 from jobs.agronomy.strengths import StrengthUnknown
-from jobs.agronomy.units import f_from_c, from_si
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
+from jobs.agronomy.units import M_S_PER_MPH, f_from_c, from_si
 from jobs.allowed import entries_of
 from jobs.exports import LogRow
 from jobs.labels import product_of_snapshot
@@ -31,9 +32,6 @@ from storage.yards import YardRecord
 _M2_PER_SQ_FT = 0.09290304
 _KG_PER_LB = 0.45359237
 _MM_PER_IN = 25.4
-_M_S_PER_MPH = 0.44704
-#: A barrier must be in place so long before the event [days] (inference; see `jobs.uses.soil`).
-_IN_PLACE_BEFORE_DAYS = 7
 
 
 class NoSuchRecord(LookupError):
@@ -278,7 +276,7 @@ def to_come(work: Work, yard: YardRecord, now: datetime, sight: Sight | None) ->
             if event is not None:
                 lead = plan_of(work, yard, target).lead_days
                 first = event - timedelta(days=lead)
-                last = max(first, event - timedelta(days=_IN_PLACE_BEFORE_DAYS))
+                last = max(first, event - timedelta(days=IN_PLACE_BEFORE_DAYS))
                 year = season_day(event, yard.lat).year
                 found.append(ToCome("window", target, year, first, last))
         half = next_half_on(work, yard, target, now, course)
@@ -411,7 +409,7 @@ def _next_allowed(done: ApplicationRecord, product: Product | None) -> str | Non
 
 
 def _wind(details: RecordDetails) -> str | None:
-    return None if details.wind_m_s is None else f"{details.wind_m_s / _M_S_PER_MPH:.0f} mph"
+    return None if details.wind_m_s is None else f"{details.wind_m_s / M_S_PER_MPH:.0f} mph"
 
 
 def _fahrenheit(value_c: float | None) -> float | None:

@@ -11,13 +11,14 @@ from typing import Final
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.round_plan import Stop, begins_in, days_needed, in_order
 from jobs.agronomy.season import State, Target
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.rounds import belongs_to, targets_of
 from jobs.season_facts import plan_of, round_of
 from jobs.turf_limits import room
-from jobs.weather_of_day import IN_PLACE_BEFORE_DAYS, advise, half_life_days
+from jobs.weather_of_day import advise, half_life_days
 from storage import applications, crews, products, seasons, wishes, yards
 from storage.database import Work
 from storage.yards import YardRecord

@@ -12,6 +12,7 @@ from jobs.agronomy.cross_checks import air_checks
 from jobs.agronomy.place import RegionalDate, SpringPicture, regional_date, spring_picture
 from jobs.agronomy.readout import chance_holds, crossing
 from jobs.agronomy.season import Target
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.units import c_from_f
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
@@ -27,8 +28,6 @@ from storage.yards import YardRecord
 #: The trade's band for having a pre-emergent down (Michigan State Ext. 2020; PNW Weed Handbook).
 BAND_C: Final = (c_from_f(50.0), c_from_f(55.0))
 
-#: The barrier must be watered in this long before modelled first emergence [days] (inference).
-IN_PLACE_BEFORE_DAYS: Final = 7
 _WARM_SPELL_DAYS: Final = 7
 #: Rules that lie closer together than this do not disagree [days].
 _AIR_DISAGREES_DAYS: Final = 7

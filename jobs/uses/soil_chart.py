@@ -15,12 +15,13 @@ from jobs.agronomy.readout import fan
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import FloatArray
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
 from jobs.season_facts import plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
-from jobs.uses.soil import BAND_C, IN_PLACE_BEFORE_DAYS
+from jobs.uses.soil import BAND_C
 from jobs.yard_soil import of_yard
 from storage import readings
 from storage.database import Work
