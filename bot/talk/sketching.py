@@ -80,7 +80,7 @@ def show_photo(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 
 def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
-    """Return each zone's amount of the next round, where there is one to tell."""
+    """Return each zone's amount of the next round, or why it gets none, where there is one."""
     try:
         found = amount_uses.for_yard(talk.work, yard, talk.today(yard))
     except (
@@ -97,4 +97,8 @@ def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
         item = by_name[zone.name]
         at_most = None if found.most is None else amount_for(item.zone.treated_m2, found.most).si
         amounts[zone.id] = amount_text(item.amount, talk.unit_system, at_most)
+    for zone in yards.zones(talk.work, yard.id):
+        if zone.name in (*found.down, *found.late):
+            key = "down" if zone.name in found.down else "late"
+            amounts[zone.id] = talk.say(f"sketching.{key}")
     return amounts

@@ -367,6 +367,7 @@ def test_amounts_are_for_what_is_still_to_do(partly: Talker) -> None:
     assert "front, 2,400" not in text
     assert "Down already this round: front" in text
     assert "12 lb 7.7" in partly.ask("/today")
+    assert "front, 2,400 sq ft, down already." in partly.ask("/sketch")
     partly.say("applied")
     with partly.db.reading() as work:
         newest = applications.of_yard(work, 1)[-1]
