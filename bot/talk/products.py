@@ -28,6 +28,9 @@ from storage.products import ProductRecord
 from storage.yards import YardRecord
 
 TOPIC: Final = "product"
+
+#: Products of other yards offered at once.
+_MOST_OFFERED: Final = 4
 EXAMPLE: Final = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
 
 #: A dry product put down at this rate or more is a granule: no sprayed powder comes near it, and
@@ -116,13 +119,60 @@ def show(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
     if rest:
         return _continue(talk, yard, _Draft(said=rest, words=rest))
     talk.expect(TOPIC, **_Draft(awaits="all").to_json())
+    offered = _offered(talk, yard)
     if yard.product_id is None:
-        return [talk.reply("products.ask")]
+        return [talk.reply("products.ask", offered)]
     record = products.product(talk.work, yard.product_id)
     known = talk.say(
         "products.known", product=say_product(talk, record), limits=say_limits(talk, record)
     )
-    return [Reply(f"{known}\n{talk.say('products.ask_another')}")]
+    return [Reply(f"{known}\n{talk.say('products.ask_another')}", offered)]
+
+
+def _offered(talk: Talk, yard: YardRecord) -> Buttons:
+    """Return a button for each product that other yards of the chat use."""
+    found = uses.others_in_use(talk.work, yard)[:_MOST_OFFERED]
+    labels = [talk.say("products.button_use", product=_short_name(each)) for each in found]
+    actions = [f"product:use:{yard.id}:{each.id}" for each in found]
+    return rows(*([pair] for pair in zip(labels, actions, strict=True)))
+
+
+def _short_name(record: ProductRecord) -> str:
+    names = " + ".join(part.name for part in product_of(record).ingredients)
+    return f"{names}, {say_rate(Rate(record.rate_value, record.rate_unit))}"
+
+
+def use(talk: Talk, yard: YardRecord, product_id: int) -> list[Reply]:
+    """Answer [Use ...]: choose a product that another yard uses."""
+    found = [each for each in uses.others_in_use(talk.work, yard) if each.id == product_id]
+    if not found:
+        return [talk.reply("help.button_stale", hint=talk.say("products.hint"))]
+    talk.settle()
+    journal_id = uses.choose(
+        talk.work, yard, found[0], said="same", person_id=talk.person.id, now=talk.now
+    )
+    lines = [
+        talk.say("products.kept", product=say_product(talk, found[0]), yard=yard.name),
+        talk.say("products.limits", limits=say_limits(talk, found[0])),
+        talk.say("products.law"),
+    ]
+    buttons = rows(
+        [
+            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
+            (talk.say("applying.button_undo"), f"undo:{journal_id}"),
+        ]
+    )
+    return [Reply("\n".join(lines), buttons)]
+
+
+def same(talk: Talk, yard: YardRecord, of: YardRecord | None) -> list[Reply]:
+    """Take ``same product (as yard 1)``: that yard's, or the only one other yards use."""
+    found = uses.others_in_use(talk.work, yard)
+    if of is not None:
+        found = [each for each in found if each.id == of.product_id]
+    if len(found) == 1:
+        return use(talk, yard, found[0].id)
+    return show(talk, yard, "")
 
 
 def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:

@@ -198,6 +198,10 @@ def _elsewhere(talk: Talk, text: str) -> Answer | None:
 
 
 def _free(talk: Talk, yard: YardRecord, text: str) -> Answer:
+    same = _SAME_PRODUCT.fullmatch(text.strip(" .!"))
+    if same is not None:
+        of = turning.find(talk.yards(), same["yard"]) if same["yard"] else []
+        return products.same(talk, yard, of[0] if len(of) == 1 else None)
     if _WEEDS.fullmatch(text):
         return weeds.show(talk, yard)
     if products.names_ingredient(text):
@@ -306,6 +310,11 @@ _KEEP_OFF: Final = re.compile(
 _NEW_YARD: Final = re.compile(
     r"(?P<new>(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s*:?\s+"
     r"(?:is\s+)?(?:(?P<by>in|at|near)\s+)?(?P<where>.+)",
+    re.IGNORECASE,
+)
+_SAME_PRODUCT: Final = re.compile(
+    r"(?:use\s+)?(?:the\s+)?same\s+(?:product|stuff|bag|herbicide)(?:\s+(?:again|here|too))?"
+    r"(?:\s+(?:as|like)\s+(?:on\s+|at\s+|in\s+|for\s+)?(?P<yard>.+))?",
     re.IGNORECASE,
 )
 _YES: Final = frozenset(

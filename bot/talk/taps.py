@@ -139,6 +139,9 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("reading", "not"): Tap(
         lambda talk, yard, _: readings.confirm(talk, yard, is_right=False), "confirm"
     ),
+    ("product", "use"): Tap(
+        lambda talk, yard, action: products.use(talk, yard, _last_number(action))
+    ),
     ("product", ""): Tap(
         lambda talk, yard, action: products.confirm(talk, yard, action.split(":")[1])
     ),

@@ -69,7 +69,8 @@ def show(talk: Talk) -> list[Reply]:
             "yards.all",
             _buttons(talk, mine),
             count=len(mine),
-            yard=at.name,
+            yard=next((each.name for each in mine if each.id != at.id), at.name),
+            at=at.name,
             lines="\n".join(lines),
         )
     ]

@@ -48,6 +48,14 @@ def enter(
         chosen = products.product(work, yard.product_id)
         if _is_same_label(chosen, command):
             return chosen
+    known = next(
+        (each for each in products.of_chat(work, yard.chat_id) if _is_same_label(each, command)),
+        None,
+    )
+    if known is not None:
+        # One bag for several yards is one product: its shelf and the rest of its label are shared.
+        choose(work, yard, known, said=command.said, person_id=person_id, now=now)
+        return known
     record = products.add(
         work,
         chat_id=yard.chat_id,
@@ -62,7 +70,21 @@ def enter(
         now=now,
     )
     record = _with_rest_of_label(work, yard, record)
-    journal.note(
+    choose(work, yard, record, said=command.said, person_id=person_id, now=now)
+    return record
+
+
+def choose(
+    work: Work,
+    yard: YardRecord,
+    record: ProductRecord,
+    *,
+    said: str,
+    person_id: int,
+    now: datetime,
+) -> int:
+    """Choose a product that is kept already for a yard; return the journal entry."""
+    journal_id = journal.note(
         work,
         at=now,
         chat_id=yard.chat_id,
@@ -71,10 +93,16 @@ def enter(
         action="product.choose",
         subject_id=record.id,
         before={"product_id": yard.product_id},
-        after={"product_id": record.id, "said": command.said},
+        after={"product_id": record.id, "said": said},
     )
-    yards.change(work, yard.id, product_id=record.id)
-    return record
+    yards.change(work, yard.id, product_id=record.id, next_check_at=now)
+    return journal_id
+
+
+def others_in_use(work: Work, yard: YardRecord) -> list[ProductRecord]:
+    """Return products that other yards of the chat use and this one does not, newest first."""
+    used = {each.product_id for each in yards.of_chat(work, yard.chat_id)} - {yard.product_id}
+    return [each for each in products.of_chat(work, yard.chat_id) if each.id in used]
 
 
 def _is_same_label(record: ProductRecord, command: Enter) -> bool:

@@ -3,7 +3,7 @@
 import pytest
 
 from storage import yards
-from tests.talk.harness import Talker, labels_of, text_of
+from tests.talk.harness import PRODUCT, Talker, labels_of, text_of
 
 
 @pytest.fixture
@@ -114,3 +114,37 @@ def test_the_first_yard_may_be_said_so_too(talker: Talker) -> None:
 def test_a_new_yard_nowhere_on_earth_is_asked_about(settled: Talker) -> None:
     assert "such as: 39.18, -96.57" in settled.ask("new yard at 138.9,-96.5")
     assert names(settled) == ["Yard 1"]
+
+
+def test_a_second_yard_takes_the_product_of_the_first(settled: Talker) -> None:
+    settled.say("new yard at 38.9,-96.5")
+    settled.say("lawn 50x50")
+    said = settled.say("/product")
+    assert "Use prodiamine, 3.2 lb per 1,000 sq ft" in labels_of(said)
+    text = settled.tap("Use prodiamine, 3.2 lb per 1,000 sq ft")
+    assert "Noted for Yard 2: prodiamine 0.38 %" in text
+    assert "Label maximum: 6.4 lb" in text
+    # 2,500 sq ft at 3.2 lb per 1,000 sq ft.
+    assert "8 lb" in settled.ask("/amounts")
+    settled.say("/undo")
+    assert "No product yet" in settled.ask("/yard")
+    assert "Noted for Yard 2: prodiamine" in settled.ask("same product as yard 1")
+    # One bag, one shelf.
+    settled.say("I have 50 lb left")
+    settled.say("yard 1")
+    settled.say("buy")
+    assert "The shelf's 50 lb will do" in settled.tap("Skip the rest") + settled.ask("buy")
+
+
+def test_the_same_label_written_again_is_the_same_product(settled: Talker) -> None:
+    settled.say("new yard at 38.9,-96.5")
+    settled.say("lawn 50x50")
+    settled.say(PRODUCT)
+    with settled.db.reading() as work:
+        first, second = yards.of_chat(work, 1)
+    assert first.product_id == second.product_id is not None
+    settled.say("/undo")
+    with settled.db.reading() as work:
+        first, second = yards.of_chat(work, 1)
+    assert first.product_id is not None
+    assert second.product_id is None
