@@ -7,13 +7,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Final
 
-from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.season import FALSE_START, Kind, State, Target
-from jobs.labels import product_of
 from jobs.local_days import season_day
 from jobs.outlooks import Judged
 from jobs.season_facts import is_more_allowed, plan_of, round_of
-from jobs.turf_limits import room
+from jobs.turf_limits import room, round_amount
 from jobs.year_round import Word, late_summer_facts
 from storage import alerts, crews, products, seasons, yards
 from storage.applications import ApplicationRecord
@@ -54,7 +52,6 @@ def tell(
     day = season_day(today, yard.lat)
     year = day.year if word is None else word.year
     key = f"{yard.id}:{target}:{year}:{kind}"
-    now_due = round_of(work, yard, target, day)
     is_closed_again = kind == Kind.SOIL_WARMING and FALSE_START in change.why.split(", ")
     capped = {} if is_closed_again else _capped_call(work, yard, kind, target, word, day)
     if capped and kind == Kind.WINDOW_MISSED:
@@ -71,6 +68,7 @@ def tell(
         key = f"{key}:again"
     elif kind in (Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING):
         # Corrected days make another half of it.
+        now_due = round_of(work, yard, target, day)
         key = f"{key}:{now_due.done + 1}:{now_due.completed_on}"
     elif kind is Kind.DATA_STALE and change.judged is not None:
         key = f"{key}:{change.judged.known_until}"
@@ -171,7 +169,7 @@ def _needed(
     Only zones that may get it count; None before a product is chosen, or where none may. With it
     what stands on the shelf, and whether that will do for every yard of the chat on the product.
     """
-    found = _round_amount(work, yard, zones, on)
+    found = round_amount(work, yard, zones, on)
     if found is None or yard.product_id is None:
         return None
     amount, most_si = found
@@ -180,26 +178,9 @@ def _needed(
     if shelf_si is None:
         return needed
     sharing = [
-        _round_amount(work, each, [z for z in yards.zones(work, each.id) if z.is_treated], on)
+        round_amount(work, each, [z for z in yards.zones(work, each.id) if z.is_treated], on)
         for each in yards.of_chat(work, yard.chat_id)
         if each.product_id == yard.product_id and each.id != yard.id
     ]
     all_si = amount.si + sum(each[0].si for each in sharing if each is not None)
     return {**needed, "shelf_si": shelf_si, "is_shelf_enough": shelf_si >= all_si}
-
-
-def _round_amount(
-    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date
-) -> tuple[Amount, float | None] | None:
-    """Return what a round takes on those zones that may get it, and the most allowed [kg or L]."""
-    if yard.product_id is None:
-        return None
-    allowed = room(work, yard, zones, on)
-    if not allowed.zones:
-        return None
-    rate = product_of(products.product(work, yard.product_id)).rate
-    assert rate is not None
-    area_m2 = sum(zone.treated_m2 for zone in allowed.zones)
-    amount = amount_for(area_m2, rate)
-    most_si = None if allowed.most is None else amount_for(area_m2, allowed.most).si
-    return amount, most_si

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final, Literal
 
-from jobs.agronomy.amounts import LabelLimitExceeded, counted_si
+from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, counted_si
 from jobs.agronomy.ingredients import ingredients, stops
 from jobs.agronomy.ledger import (
     Allowance,
@@ -251,3 +251,23 @@ def room(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date) ->
         kept.append(zone)
     known = [limit for limit in limits if limit is not None]
     return Room(tuple(kept), min(known, key=lambda rate: rate.rate_si, default=None))
+
+
+def round_amount(
+    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date
+) -> tuple[Amount, float | None] | None:
+    """Return what a round takes on those zones that may get it, and the most allowed [kg or L].
+
+    None before a product is chosen, or where no zone may get it.
+    """
+    if yard.product_id is None:
+        return None
+    allowed = room(work, yard, zones, on)
+    if not allowed.zones:
+        return None
+    rate = product_of(products.product(work, yard.product_id)).rate
+    assert rate is not None
+    area_m2 = sum(zone.treated_m2 for zone in allowed.zones)
+    amount = amount_for(area_m2, rate)
+    most_si = None if allowed.most is None else amount_for(area_m2, allowed.most).si
+    return amount, most_si

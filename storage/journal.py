@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import ColumnElement, select
 
 from storage import models
 from storage.database import Work
@@ -64,23 +64,19 @@ def note(
 
 def newest(work: Work, chat_id: int) -> JournalEntry | None:
     """Return a chat's newest change that has not been taken back."""
-    return plain_or_none(
-        work.scalar(
-            select(models.Journal)
-            .where(models.Journal.chat_id == chat_id, models.Journal.undone_at.is_(None))
-            .order_by(models.Journal.id.desc())
-            .limit(1)
-        ),
-        JournalEntry,
-    )
+    return _newest(work, models.Journal.chat_id == chat_id)
 
 
 def newest_of_yard(work: Work, yard_id: int) -> JournalEntry | None:
     """Return the newest change of a yard that has not been taken back."""
+    return _newest(work, models.Journal.yard_id == yard_id)
+
+
+def _newest(work: Work, where: ColumnElement[bool]) -> JournalEntry | None:
     return plain_or_none(
         work.scalar(
             select(models.Journal)
-            .where(models.Journal.yard_id == yard_id, models.Journal.undone_at.is_(None))
+            .where(where, models.Journal.undone_at.is_(None))
             .order_by(models.Journal.id.desc())
             .limit(1)
         ),

@@ -31,17 +31,31 @@ _UNTIL_WARMER: Final = re.compile(
 )
 
 _Answer = Callable[[Talk, YardRecord, re.Match[str], str], list[Reply] | None]
+#: What wishes look like, and what takes each.
+Patterns = tuple[tuple[re.Pattern[str], _Answer], ...]
 
 
 def take(talk: Talk, yard: YardRecord, said: str, text: str) -> list[Reply] | None:
     """Take a wish about when to write; None where it is none. `said` is the text made tidy."""
-    for pattern, answer in _PATTERNS:
+    return answered(_PATTERNS, talk, yard, said, text)
+
+
+def answered(
+    patterns: Patterns, talk: Talk, yard: YardRecord, said: str, text: str
+) -> list[Reply] | None:
+    """Answer by the first pattern that fits and has an answer; None where none has."""
+    for pattern, answer in patterns:
         match = pattern.fullmatch(said)
         if match is not None:
             replies = answer(talk, yard, match, text)
             if replies is not None:
                 return replies
     return None
+
+
+def pattern_of(text: str) -> re.Pattern[str]:
+    """Return the pattern of a wish, whatever the case of its letters."""
+    return re.compile(text, re.IGNORECASE)
 
 
 def ask_later(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -238,37 +252,33 @@ _STATES: Final = {
 }
 
 
-def _pattern(text: str) -> re.Pattern[str]:
-    return re.compile(text, re.IGNORECASE)
-
-
-_PATTERNS: Final[tuple[tuple[re.Pattern[str], _Answer], ...]] = (
-    (_pattern(r"(?:be\s+|no\s+|never\s+)?quiet\b.*"), _quiet),
+_PATTERNS: Final[Patterns] = (
+    (pattern_of(r"(?:be\s+|no\s+|never\s+)?quiet\b.*"), _quiet),
     (
-        _pattern(
+        pattern_of(
             r"(?:wake|tell|write\s+to|message|text|call)\s+me\s+(?:at|from|after)\s+"
             r"(?P<at>any\s*time|whenever|[\w:. ]+)"
         ),
         _wake,
     ),
     (
-        _pattern(
+        pattern_of(
             r"(?:at\s+most|no\s+more\s+than|max(?:imum)?)\s+(?P<count>\d{1,3})"
             r"(?:\s+(?:messages?|alerts?))?\s+(?:a|per)\s+day"
         ),
         _cap,
     ),
     (
-        _pattern(r"(?:we\s+do\s+|i\s+do\s+)?(?P<count>\d{1,3})\s+yards?\s+(?:a|per)\s+day"),
+        pattern_of(r"(?:we\s+do\s+|i\s+do\s+)?(?P<count>\d{1,3})\s+yards?\s+(?:a|per)\s+day"),
         _yards_a_day,
     ),
-    (_pattern(r"(?:snooze|later|not\s+now)(?:,?\s+(?P<rest>.+))?"), _later),
+    (pattern_of(r"(?:snooze|later|not\s+now)(?:,?\s+(?P<rest>.+))?"), _later),
     (
-        _pattern(
+        pattern_of(
             r"(?:not|skip|no\s+more)(?P<what>\s+.+?)?\s+this"
             r"\s+(?P<span>season|year|spring|summer|fall|autumn)"
         ),
         _mute,
     ),
-    (_pattern(r"this\s+(?:season|year)\s+after\s+all|unmute"), _unmute),
+    (pattern_of(r"this\s+(?:season|year)\s+after\s+all|unmute"), _unmute),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Any, Final
 
 from bot.language.saying import say_depth
@@ -14,6 +14,7 @@ from bot.language.wishes import (
     read_weekdays,
 )
 from bot.talk import manners
+from bot.talk.manners import pattern_of
 from bot.talk.products import say_product
 from bot.talk.talk import Talk
 from bot.talk.watering import run_words
@@ -45,19 +46,13 @@ _GROUNDS: Final = {
     "heavy": "clay",
 }
 _GROUND: Final = "|".join(sorted(_GROUNDS, key=len, reverse=True))
-_Answer = Callable[[Talk, YardRecord, re.Match[str], str], list[Reply] | None]
 
 
 def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
     """Take a wish in words; None where the text is none."""
     said = " ".join(text.split()).strip(" .!")
-    for pattern, answer in _PATTERNS:
-        match = pattern.fullmatch(said)
-        if match is not None:
-            replies = answer(talk, yard, match, text)
-            if replies is not None:
-                return replies
-    return manners.take(talk, yard, said, text)
+    replies = manners.answered(_PATTERNS, talk, yard, said, text)
+    return manners.take(talk, yard, said, text) if replies is None else replies
 
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -259,21 +254,20 @@ _EVEN: Final = 0.7
 _NAMES: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
-def _pattern(text: str) -> re.Pattern[str]:
-    return re.compile(text, re.IGNORECASE)
-
-
-_PATTERNS: Final[tuple[tuple[re.Pattern[str], _Answer], ...]] = (
-    (_pattern(r"(?:i'?m\s+|i\s+am\s+|we'?re\s+|we\s+are\s+|only\s+)*free:?\s+(?P<rest>.+)"), _free),
+_PATTERNS: Final[manners.Patterns] = (
     (
-        _pattern(
+        pattern_of(r"(?:i'?m\s+|i\s+am\s+|we'?re\s+|we\s+are\s+|only\s+)*free:?\s+(?P<rest>.+)"),
+        _free,
+    ),
+    (
+        pattern_of(
             r"(?:(?:we|i)\s+(?:may|can)\s+(?:only\s+)?)?(?:water(?:ing)?\s+days?:?|water(?:ing)?"
             r"\s+(?:is\s+)?(?:allowed\s+)?(?:only\s+)?on)\s+(?P<rest>.+)"
         ),
         _water_days,
     ),
     (
-        _pattern(
+        pattern_of(
             r"(?:there\s+is\s+|there'?s\s+)?(?:a\s+|the\s+|no\s+(?:more\s+)?)?watering\s+ban"
             r"(?:\s+(?:now|again|is\s+on|on))?(?:\s+(?:any\s?more))?"
             r"|(?:the\s+)?(?:watering\s+)?ban\s+(?:is\s+)?(?:over|ended|lifted|off)"
@@ -281,27 +275,27 @@ _PATTERNS: Final[tuple[tuple[re.Pattern[str], _Answer], ...]] = (
         _ban,
     ),
     (
-        _pattern(
+        pattern_of(
             r"(?:i|we)?\s*(?:can'?t|cannot|can\s+not|can)\s+water(?:\s+(?:it|there|here))?"
             r"|no\s+(?:way\s+to\s+)?water(?:\s+there)?"
         ),
         _can_water,
     ),
     (
-        _pattern(
+        pattern_of(
             rf"(?:(?:the\s+|my\s+)?(?:soil|ground)\s+is\s+|it'?s\s+)(?P<ground>{_GROUND})"
             rf"(?:\s+(?:soil|ground))?|(?P<first>{_GROUND})\s+(?:soil|ground)"
         ),
         _set_ground,
     ),
     (
-        _pattern(
+        pattern_of(
             r"(?:it'?s\s+|it\s+is\s+|the\s+(?:yard|lawn)\s+is\s+)?(?:on\s+)?(?:a\s+|no\s+|not\s+a\s+)?"
             r"(?:steep\s+)?(?:slop(?:e|es|ed|ing|y)|hill|level|flat)(?:\s+(?:ground|yard|lawn))?"
         ),
         _slope,
     ),
-    (_pattern(r"(?:my\s+|the\s+)?sprinklers?:?\s+(?P<rest>.+)"), _sprinkler),
-    (_pattern(r"(?:my\s+|the\s+)?label(?:\s+says)?:?\s+(?P<rest>.+)"), _label),
-    (_pattern(r"(?:my\s+|our\s+)?(?:wishes|settings)"), _show),
+    (pattern_of(r"(?:my\s+|the\s+)?sprinklers?:?\s+(?P<rest>.+)"), _sprinkler),
+    (pattern_of(r"(?:my\s+|the\s+)?label(?:\s+says)?:?\s+(?P<rest>.+)"), _label),
+    (pattern_of(r"(?:my\s+|our\s+)?(?:wishes|settings)"), _show),
 )

@@ -8,18 +8,17 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Final
 
-from jobs.agronomy.amounts import Amount, amount_for
+from jobs.agronomy.amounts import Amount
 from jobs.agronomy.round_plan import Stop, begins_in, days_needed, in_order
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
-from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.rounds import belongs_to, targets_of
 from jobs.season_facts import plan_of, round_of
-from jobs.turf_limits import room
+from jobs.turf_limits import round_amount
 from jobs.weather_of_day import advise, half_life_days
-from storage import applications, crews, products, seasons, wishes, yards
+from storage import applications, crews, seasons, wishes, yards
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -277,19 +276,14 @@ def _amount(
     """
     if yard.product_id is None:
         return None, None, False
-    product = product_of(products.product(work, yard.product_id))
     zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
-    if product.rate is None or not zones:
+    if not zones:
         return None, None, False
     day = season_day(today, yard.lat)
     ids = round_of(work, yard, target, day).zones
     still = [zone for zone in zones if zone.id in ids]
-    allowed = room(work, yard, still, today)
-    if not allowed.zones:
-        return None, None, True
-    area_m2 = sum(zone.treated_m2 for zone in allowed.zones)
-    most_si = None if allowed.most is None else amount_for(area_m2, allowed.most).si
-    return amount_for(area_m2, product.rate), most_si, False
+    found = round_amount(work, yard, still, today)
+    return (None, None, True) if found is None else (*found, False)
 
 
 def _stop(line: Line) -> Stop:
