@@ -31,6 +31,7 @@ from jobs.agronomy.season import State, Target
 from jobs.local_days import local, season_day
 from jobs.record_details import RecordDetails, weather_then
 from jobs.rounds import belongs_to
+from jobs.season_facts import round_of
 from jobs.sources.base import Cell
 from jobs.turf_limits import fit, room
 from jobs.uses import applications as uses
@@ -279,8 +280,8 @@ def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[
     if season is not None and season.state == State.APPLIED:
         return treated
     today = talk.today(yard)
-    open_names = set(uses.open_zones(talk.work, yard, target, today))
-    remaining = [zone for zone in treated if zone.name in open_names] or treated
+    ids = round_of(talk.work, yard, target, season_day(today, yard.lat)).zones
+    remaining = [zone for zone in treated if zone.id in ids] or treated
     # What the grass or the label forbids got nothing.
     with_room = list(room(talk.work, yard, remaining, today).zones)
     return with_room or fit(talk.work, yard, remaining, today) or remaining

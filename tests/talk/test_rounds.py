@@ -453,3 +453,22 @@ def test_after_the_hot_strip_the_rest_keeps_its_own_days(talker: Talker) -> None
     assert (last_call.at - opened.at).days >= 14
     assert after[-1].alert == "window_missed"
     assert "on front, back;" in after[-1].reply.text
+
+
+def test_what_is_left_is_what_is_reported_though_the_label_stops_it(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40, back 50x70")
+    talker.say(
+        "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 9.6 lb per 1000 a year"
+    )
+    talker.until_alert("window_open")
+    talker.say("applied front")
+    # 6.57 lb per 1,000 sq ft: no whole round is left there.
+    talker.say("applied back 23 lb")
+    talker.until_alert("second_half_due", 80)
+    talker.say("applied front")
+    talker.say("applied")
+    with talker.db.reading() as work:
+        newest = applications.of_yard(work, 1)[-1]
+    assert [share.zone_name for share in newest.shares] == ["back"]
