@@ -7,8 +7,8 @@ from datetime import timedelta
 from pathlib import Path
 from typing import TextIO
 
-from bot.language.catalogue import say
-from bot.language.saying import UnitSystem, say_temp
+from bot.saying.catalogue import say
+from bot.saying.figures import UnitSystem, say_temp
 from bot.talk import letters
 from jobs.agronomy.units import c_from_f
 from jobs.hindcast import hindcast_rows, write_forecasts_csv

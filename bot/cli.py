@@ -15,8 +15,8 @@ from typing import Final, NoReturn
 from sqlalchemy.exc import ArgumentError, DatabaseError
 
 from bot import backtests, logs, tour
-from bot.language.reading import Unread
-from bot.language.readings import read_duration
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.readings import read_duration
 from bot.settings import Settings, SettingsUnusable, load
 from bot.terminal import Session, TerminalMessenger, run_for_people, run_json
 from bot.wiring import (

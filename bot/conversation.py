@@ -10,8 +10,8 @@ from typing import Final
 
 from sqlalchemy.exc import IntegrityError
 
-from bot.language.catalogue import say
 from bot.pictures.render import render
+from bot.saying.catalogue import say
 from bot.talk import emergency
 from bot.talk.routing import route
 from bot.talk.talk import Surroundings, Talk

@@ -29,7 +29,7 @@ from telegram.constants import ChatMemberStatus, ChatType
 from telegram.error import BadRequest, TelegramError
 
 from bot.conversation import Conversation
-from bot.language.catalogue import say
+from bot.saying.catalogue import say
 from bot.telegram_link import PLATFORM, Bot
 from bot.telegram_send import Sender, To
 from bot.turn import Reply, Turn

@@ -8,8 +8,8 @@ import time
 from collections.abc import Iterable
 from typing import Final
 
-from bot.language.catalogue import say
 from bot.logs import DiscreetFormatter
+from bot.saying.catalogue import say
 from bot.telegram_send import Sender, To
 from bot.turn import Reply
 

@@ -18,7 +18,7 @@ from typing import Any, Final, TypeVar
 from telegram import BotCommand, Update
 from telegram.error import BadRequest, RetryAfter, TelegramError
 
-from bot.language.catalogue import languages, say
+from bot.saying.catalogue import languages, say
 from bot.talk.commands import COMMANDS
 from bot.telegram_link import Bot, LineReport, is_refusal_of_token, trouble_of
 from jobs.messenger import TryLater

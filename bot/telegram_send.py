@@ -23,7 +23,7 @@ from telegram import (
 )
 from telegram.error import BadRequest, TelegramError
 
-from bot.language.catalogue import say
+from bot.saying.catalogue import say
 from bot.talk import letters
 from bot.telegram_link import (
     PLATFORM,

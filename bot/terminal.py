@@ -14,9 +14,9 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any, Final, TextIO
 
-from bot.language.catalogue import say
-from bot.language.reading import Unread
-from bot.language.readings import read_duration
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.readings import read_duration
+from bot.saying.catalogue import say
 from bot.talk import letters
 from bot.turn import Reply, Turn
 from bot.wiring import LiveClock, Machine, MovedClock

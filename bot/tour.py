@@ -11,7 +11,7 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from typing import Final
 
-from bot.language.catalogue import say
+from bot.saying.catalogue import say
 from bot.terminal import PLATFORM, NotARequest, Said, Session, show
 from jobs.agronomy.season import Kind, State, Target
 from storage import applications, chats, seasons, yards

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from bot import cli
-from bot.language.catalogue import say
+from bot.saying.catalogue import say
 
 README = Path(__file__).parents[1] / "README.md"
 BEGIN, END = "<!-- season -->", "<!-- end of season -->"

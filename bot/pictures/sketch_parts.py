@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Final
 
-from bot.language.lexing import figures
-from bot.language.saying import UnitSystem
+from bot.hearing.readers.lexing import figures
 from bot.pictures.outlines import Outline
 from bot.pictures.page import INK, LEADING, MARGIN, PAPER, SMALL, Page
+from bot.saying.figures import UnitSystem
 from jobs.agronomy import units
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from bot.language.catalogue import say
-from bot.language.saying import UnitSystem, say_area
 from bot.pictures.yard_sketch import Sketch, SketchZone
+from bot.saying.catalogue import say
+from bot.saying.figures import UnitSystem, say_area
 from jobs.agronomy.shape_store import from_json
 from storage.yards import ZoneRecord
 

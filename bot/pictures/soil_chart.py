@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
 
-from bot.language.catalogue import say
+from bot.saying.catalogue import say
 
 Values = tuple[float | None, ...]
 

@@ -13,7 +13,6 @@ from typing import Final
 
 import numpy as np
 
-from bot.language.catalogue import say
 from bot.pictures.labels import Curve, Label, place_labels
 from bot.pictures.page import (
     GREY,
@@ -31,6 +30,7 @@ from bot.pictures.page import (
     wrapped,
 )
 from bot.pictures.soil_chart import SoilChart, as_float
+from bot.saying.catalogue import say
 
 #: Height of the plot itself [px].
 _PLOT: Final = 690

@@ -7,9 +7,9 @@ from typing import Final
 
 import numpy as np
 
-from bot.language.catalogue import say
-from bot.language.saying import UnitSystem
 from bot.pictures.soil_chart import SoilChart, Span, Values, short_day
+from bot.saying.catalogue import say
+from bot.saying.figures import UnitSystem
 from jobs.agronomy.units import f_from_c
 from jobs.uses.soil_chart import SoilChartValues
 

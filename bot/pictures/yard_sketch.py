@@ -12,8 +12,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from bot.language.catalogue import say
-from bot.language.saying import UnitSystem
 from bot.pictures.arrange import Arrangement, Piece, largest_scale, on_shelves
 from bot.pictures.outlines import Outline, outline
 from bot.pictures.page import (
@@ -31,6 +29,8 @@ from bot.pictures.page import (
 )
 from bot.pictures.sketch_map import Block, draw_map, write_list
 from bot.pictures.sketch_parts import ToPage, draw_outline, north_arrow, scale_bar
+from bot.saying.catalogue import say
+from bot.saying.figures import UnitSystem
 from jobs.agronomy.shapes import Shape
 
 _ROOM: Final = WIDTH - 2 * MARGIN

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
-from bot.language.catalogue import say
 from bot.pictures.page import (
     GREY,
     INK,
@@ -26,6 +25,7 @@ from bot.pictures.page import (
     width_of,
     wrapped,
 )
+from bot.saying.catalogue import say
 
 #: From a day of a lane to its place across the page.
 _Scale = Callable[[float], float]

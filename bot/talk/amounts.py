@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
-from bot.language.dates import say_day
-from bot.language.saying import UnitSystem, say_amount, say_area, say_decimal, say_rate
+from bot.hearing.readers.dates import say_day
+from bot.saying.figures import UnitSystem, say_amount, say_area, say_decimal, say_rate
 from bot.talk import labelling, left_out, rounds
 from bot.talk import products as product_talk
 from bot.talk import zones as zone_talk

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from typing import Final
 
-from bot.language.dates import WhenRead, find_when, say_day
-from bot.language.lexing import figures
-from bot.language.quantities import Amount as AmountSaid
-from bot.language.quantities import read_amount
-from bot.language.reading import Unread
-from bot.language.readings import read_depth, read_duration
-from bot.language.saying import say_area, say_depth, say_rate
-from bot.language.targets import find_target
+from bot.hearing.readers.dates import WhenRead, find_when, say_day
+from bot.hearing.readers.lexing import figures
+from bot.hearing.readers.quantities import Amount as AmountSaid
+from bot.hearing.readers.quantities import read_amount
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.readings import read_depth, read_duration
+from bot.hearing.readers.targets import find_target
+from bot.saying.figures import say_area, say_depth, say_rate
 from bot.talk import watering
 from bot.talk import zones as zone_talk
 from bot.talk.amounts import amount_text

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from typing import Any, Final
 
-from bot.language.dates import say_day
-from bot.language.saying import say_amount, say_area
+from bot.hearing.readers.dates import say_day
+from bot.saying.figures import say_amount, say_area
 from bot.talk import rounds, screening
 from bot.talk.labelling import say_pack
 from bot.talk.products import say_product

@@ -6,7 +6,7 @@ import re
 import secrets
 from typing import Final
 
-from bot.language.dates import say_day
+from bot.hearing.readers.dates import say_day
 from bot.talk.talk import OWNER, Talk
 from bot.turn import Reply, rows
 from jobs.local_days import local

@@ -7,10 +7,10 @@ import re
 from datetime import date, datetime, timedelta
 from typing import Final
 
-from bot.language.catalogue import say
-from bot.language.dates import say_day
-from bot.language.saying import UnitSystem, say_depth, say_temp
-from bot.language.times import say_time
+from bot.hearing.readers.dates import say_day
+from bot.hearing.readers.times import say_time
+from bot.saying.catalogue import say
+from bot.saying.figures import UnitSystem, say_depth, say_temp
 from bot.talk.talk import Talk
 from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows

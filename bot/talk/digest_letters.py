@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Final
 
-from bot.language.catalogue import has, say
-from bot.language.dates import say_day
-from bot.language.saying import UnitSystem, say_depth, say_temp
+from bot.hearing.readers.dates import say_day
+from bot.saying.catalogue import has, say
+from bot.saying.figures import UnitSystem, say_depth, say_temp
 from bot.talk import year_letters
 from bot.talk.amounts import amount_text
 from bot.talk.letter_facts import is_shelf_enough

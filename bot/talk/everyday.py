@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from bot.language.lexing import plain
-from bot.language.saying import say_depth
+from bot.hearing.readers.lexing import plain
+from bot.saying.figures import say_depth
 from bot.talk import applying, labelling, yards
 from bot.talk.commands import command
 from bot.talk.naming import find_zones

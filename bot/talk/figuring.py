@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from bot.language.lexing import figures
-from bot.language.measures import of_kind, read_figures
-from bot.language.quantities import RateRead, read_rate
-from bot.language.saying import say_area, say_depth, say_rate
+from bot.hearing.readers.lexing import figures
+from bot.hearing.readers.measures import of_kind, read_figures
+from bot.hearing.readers.quantities import RateRead, read_rate
+from bot.saying.figures import say_area, say_depth, say_rate
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.calibration import TOLERANCE

@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import Final
 
-from bot.language.dates import WhenRead, find_when, say_day
-from bot.language.grass_words import ZoneFact, read_facts, read_grass
-from bot.language.lexing import figures
-from bot.language.saying import say_area
+from bot.hearing.readers.dates import WhenRead, find_when, say_day
+from bot.hearing.readers.grass_words import ZoneFact, read_facts, read_grass
+from bot.hearing.readers.lexing import figures
+from bot.saying.figures import say_area
 from bot.talk.naming import find_zones, names_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows

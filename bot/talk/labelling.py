@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from bot.language.label_words import LabelFacts, read_label_facts
-from bot.language.lexing import figures
-from bot.language.saying import say_amount
+from bot.hearing.readers.label_words import LabelFacts, read_label_facts
+from bot.hearing.readers.lexing import figures
+from bot.saying.figures import say_amount
 from bot.talk import products as product_talk
 from bot.talk.products import names_ingredient, say_limits, say_product
 from bot.talk.talk import Talk

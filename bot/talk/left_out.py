@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
-from bot.language.dates import say_day
-from bot.language.lexing import figures
-from bot.language.saying import say_area
+from bot.hearing.readers.dates import say_day
+from bot.hearing.readers.lexing import figures
+from bot.saying.figures import say_area
 from bot.talk.talk import Talk
 from jobs.agronomy.turf import turf_species
 from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, GrassCaution, LeftOut, grass_name

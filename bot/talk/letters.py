@@ -6,9 +6,9 @@ from collections.abc import Callable
 from datetime import date, timedelta
 from typing import Final
 
-from bot.language.catalogue import say
-from bot.language.dates import say_day
-from bot.language.saying import UnitSystem, say_depth, say_temp
+from bot.hearing.readers.dates import say_day
+from bot.saying.catalogue import say
+from bot.saying.figures import UnitSystem, say_depth, say_temp
 from bot.talk import digest_letters, year_letters
 from bot.talk.amounts import amount_text
 from bot.talk.days import alert_lines

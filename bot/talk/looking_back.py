@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import date
 
-from bot.language.dates import say_day
-from bot.language.saying import say_rate, say_temp
+from bot.hearing.readers.dates import say_day
 from bot.pictures.render import PictureSpec
 from bot.pictures.years_chart import YearLane, YearsChart, lane_begins
+from bot.saying.figures import say_rate, say_temp
 from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply

@@ -7,13 +7,13 @@ from collections.abc import Callable, Mapping
 from datetime import time, timedelta
 from typing import Final
 
-from bot.language.dates import say_day
-from bot.language.reading import Unread
-from bot.language.readings import read_duration, read_temperature_reading
-from bot.language.saying import say_temp
-from bot.language.targets import find_target
-from bot.language.times import say_time
-from bot.language.wishes import read_quiet_hours, read_time_of_day
+from bot.hearing.readers.dates import say_day
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.readings import read_duration, read_temperature_reading
+from bot.hearing.readers.targets import find_target
+from bot.hearing.readers.times import say_time
+from bot.hearing.readers.wishes import read_quiet_hours, read_time_of_day
+from bot.saying.figures import say_temp
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Target

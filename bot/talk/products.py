@@ -7,10 +7,10 @@ import re
 from dataclasses import dataclass
 from typing import Any, Final
 
-from bot.language.lexing import figures, plain
-from bot.language.products import ProductRead, read_product
-from bot.language.reading import Unread
-from bot.language.saying import say_rate
+from bot.hearing.readers.lexing import figures, plain
+from bot.hearing.readers.products import ProductRead, read_product
+from bot.hearing.readers.reading import Unread
+from bot.saying.figures import say_rate
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded

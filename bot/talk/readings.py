@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import datetime, time
 from typing import Final
 
-from bot.language.dates import WhenRead, find_when
-from bot.language.reading import Unread
-from bot.language.readings import TemperatureRead, read_temperature_reading
-from bot.language.saying import say_temp
+from bot.hearing.readers.dates import WhenRead, find_when
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.readings import TemperatureRead, read_temperature_reading
+from bot.saying.figures import say_temp
 from bot.talk.naming import find_zones
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows

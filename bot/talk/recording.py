@@ -7,11 +7,11 @@ from datetime import datetime, time
 from pathlib import Path
 from typing import Any, Final
 
-from bot.language.dates import find_when, say_day
-from bot.language.products import read_product
-from bot.language.quantities import read_amount
-from bot.language.reading import Unread
-from bot.language.targets import find_target
+from bot.hearing.readers.dates import find_when, say_day
+from bot.hearing.readers.products import read_product
+from bot.hearing.readers.quantities import read_amount
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.targets import find_target
 from bot.talk.amounts import amount_text
 from bot.talk.applying import AMOUNT, is_long_ago, rate_line, weather_at
 from bot.talk.naming import find_zones, names_of

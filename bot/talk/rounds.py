@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any, Final
 
-from bot.language.dates import say_day
+from bot.hearing.readers.dates import say_day
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Final
 
-from bot.language.dates import say_day
-from bot.language.times import say_time
+from bot.hearing.readers.dates import say_day
+from bot.hearing.readers.times import say_time
 from bot.talk import applying, yards
 from bot.talk.amounts import amount_text
 from bot.talk.crews import refuse

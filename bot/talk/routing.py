@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from typing import Final
 
-from bot.language.sizes import looks_like_zones
+from bot.hearing.readers.sizes import looks_like_zones
 from bot.talk import (
     applying,
     buying,

@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from bot.language.dates import WhenRead, find_when, say_day
-from bot.language.reading import Unread
+from bot.hearing.readers.dates import WhenRead, find_when, say_day
+from bot.hearing.readers.reading import Unread
 from bot.talk.naming import find_zones, names_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from bot.language.dates import WhenRead, find_when, say_day
+from bot.hearing.readers.dates import WhenRead, find_when, say_day
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.uses import screening as uses

@@ -8,8 +8,8 @@ from dataclasses import replace
 from datetime import date
 from typing import Any, Final
 
-from bot.language.dates import find_when, say_day
-from bot.language.reading import Unread
+from bot.hearing.readers.dates import find_when, say_day
+from bot.hearing.readers.reading import Unread
 from bot.talk.naming import find_zones, names_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from bot.language.dates import say_day
+from bot.hearing.readers.dates import say_day
 from bot.pictures.render import PictureSpec
 from bot.pictures.sketch_words import sketch
 from bot.talk.amounts import amount_text

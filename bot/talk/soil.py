@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from bot.language.dates import say_day
-from bot.language.saying import say_temp
+from bot.hearing.readers.dates import say_day
 from bot.pictures.render import PictureSpec
 from bot.pictures.soil_words import soil_chart
+from bot.saying.figures import say_temp
 from bot.talk.letters import turn_lines
 from bot.talk.talk import Talk
 from bot.talk.troubles import trouble_lines

@@ -6,10 +6,10 @@ import math
 import re
 from typing import Final
 
-from bot.language.lexing import figures
-from bot.language.measures import Figure, near, of_kind, read_figures
-from bot.language.quantities import RateRead, read_rate
-from bot.language.saying import say_amount, say_area
+from bot.hearing.readers.lexing import figures
+from bot.hearing.readers.measures import Figure, near, of_kind, read_figures
+from bot.hearing.readers.quantities import RateRead, read_rate
+from bot.saying.figures import say_amount, say_area
 from bot.talk.amounts import amount_text
 from bot.talk.products import say_product
 from bot.talk.rounds_now import amounts_of, said

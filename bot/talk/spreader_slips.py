@@ -6,8 +6,8 @@ import math
 import re
 from typing import Final, get_args
 
-from bot.language.measures import Figure, of_kind, read_figures
-from bot.language.saying import say_area
+from bot.hearing.readers.measures import Figure, of_kind, read_figures
+from bot.saying.figures import say_area
 from bot.talk.naming import find_zones
 from bot.talk.products import say_product
 from bot.talk.rounds_now import amounts_of, said

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from bot.language.lexing import figures
-from bot.language.measures import Figure, near, of_kind
-from bot.language.saying import say_area
+from bot.hearing.readers.lexing import figures
+from bot.hearing.readers.measures import Figure, near, of_kind
+from bot.saying.figures import say_area
 from bot.talk.spreader_words import known_swath, length_text, rate_text, weight_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from bot.language.lexing import figures
-from bot.language.saying import say_amount, say_rate
+from bot.hearing.readers.lexing import figures
+from bot.saying.figures import say_amount, say_rate
 from bot.talk.talk import Talk
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.calibration import scale_step_si

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from bot.language.measures import of_kind, read_figures
+from bot.hearing.readers.measures import of_kind, read_figures
 from bot.talk import spreader_slips as slips
 from bot.talk import spreader_tries as trying
 from bot.talk.naming import find_zones

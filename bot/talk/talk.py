@@ -7,8 +7,8 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-from bot.language.catalogue import say
-from bot.language.saying import UnitSystem
+from bot.saying.catalogue import say
+from bot.saying.figures import UnitSystem
 from bot.turn import Buttons, Reply, Turn
 from jobs.agronomy.season import Target
 from jobs.local_days import local

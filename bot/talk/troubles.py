@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
-from bot.language.catalogue import say
-from bot.language.dates import say_day
-from bot.language.saying import UnitSystem
+from bot.hearing.readers.dates import say_day
+from bot.saying.catalogue import say
+from bot.saying.figures import UnitSystem
 from jobs.agronomy.units import f_from_c_step
 from jobs.data_trouble import Trouble
 

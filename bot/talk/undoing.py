@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from bot.language.dates import say_day
-from bot.language.saying import say_area
+from bot.hearing.readers.dates import say_day
+from bot.saying.figures import say_area
 from bot.talk.products import say_product
 from bot.talk.talk import Talk
 from bot.talk.yards import state_words

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from typing import Any, Final
 
-from bot.language.lexing import figures
-from bot.language.paces import read_pace
-from bot.language.reading import Unread
-from bot.language.saying import say_area
+from bot.hearing.readers.lexing import figures
+from bot.hearing.readers.paces import read_pace
+from bot.hearing.readers.reading import Unread
+from bot.saying.figures import say_area
 from bot.talk import zones as zone_talk
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows

@@ -7,12 +7,12 @@ from collections.abc import Mapping
 from datetime import date, datetime
 from typing import Any, Final
 
-from bot.language.catalogue import say
-from bot.language.dates import say_day
-from bot.language.reading import Unread
-from bot.language.readings import read_depth
-from bot.language.saying import UnitSystem, say_depth
-from bot.language.times import say_time
+from bot.hearing.readers.dates import say_day
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.readings import read_depth
+from bot.hearing.readers.times import say_time
+from bot.saying.catalogue import say
+from bot.saying.figures import UnitSystem, say_depth
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.watering import Cycles

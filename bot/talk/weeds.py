@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bot.language.dates import say_day
+from bot.hearing.readers.dates import say_day
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.uses import emergence_clock as uses

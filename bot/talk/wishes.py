@@ -6,13 +6,13 @@ import re
 from collections.abc import Mapping
 from typing import Any, Final
 
-from bot.language.saying import say_depth
-from bot.language.wishes import (
+from bot.hearing.readers.wishes import (
     read_cans,
     read_free_hours,
     read_label_terms,
     read_weekdays,
 )
+from bot.saying.figures import say_depth
 from bot.talk import manners
 from bot.talk.manners import pattern_of
 from bot.talk.products import say_product

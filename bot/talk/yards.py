@@ -6,11 +6,11 @@ import re
 from datetime import date
 from typing import Final
 
-from bot.language.dates import say_day
-from bot.language.places import read_place
-from bot.language.reading import Unread
-from bot.language.saying import say_area, say_depth
-from bot.language.times import say_time
+from bot.hearing.readers.dates import say_day
+from bot.hearing.readers.places import read_place
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.times import say_time
+from bot.saying.figures import say_area, say_depth
 from bot.talk import rounds
 from bot.talk.products import say_product
 from bot.talk.talk import Talk

@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
-from bot.language.catalogue import say
-from bot.language.dates import say_day
-from bot.language.saying import UnitSystem, say_temp
+from bot.hearing.readers.dates import say_day
+from bot.saying.catalogue import say
+from bot.saying.figures import UnitSystem, say_temp
 from bot.talk.letter_facts import is_shelf_enough, shelf_text
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import Kind, Target

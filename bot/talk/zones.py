@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from bot.language.reading import Unread
-from bot.language.saying import say_area
-from bot.language.sizes import Doubt, ZoneRead, read_zones
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.sizes import Doubt, ZoneRead, read_zones
+from bot.saying.figures import say_area
 from bot.talk.naming import find_zones, names_of, says_everything
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows

@@ -3,7 +3,7 @@
 import pytest
 
 from bot import cli, tour
-from bot.language.catalogue import say
+from bot.saying.catalogue import say
 from bot.terminal import Session, TerminalMessenger
 from bot.wiring import MovedClock, assemble
 from jobs.sources.simulated import SimulatedSource

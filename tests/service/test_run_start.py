@@ -8,8 +8,8 @@ import pytest
 from sqlalchemy import func, select
 
 from bot import cli, logs
-from bot.language.catalogue import say
 from bot.running import Lease
+from bot.saying.catalogue import say
 from bot.talk.commands import COMMANDS
 from storage import database, models
 from storage.database import Database

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from bot import cli
-from bot.language import catalogue
+from bot.saying import catalogue
 from bot.settings import Settings
 from bot.talk.commands import COMMANDS, COMMANDS_BY_WORD
 

@@ -12,7 +12,6 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from bot.language import catalogue
 from bot.pictures.arrange import Piece, on_shelves
 from bot.pictures.page import TALLEST, WIDTH, Box, drawable, width_of, wrapped
 from bot.pictures.render import PictureSpec, UnknownPicture, render
@@ -26,6 +25,7 @@ from bot.pictures.yard_sketch import (
     draw_sketch,
     sketch_page,
 )
+from bot.saying import catalogue
 from jobs.agronomy.shapes import (
     AverageRadius,
     Circle,

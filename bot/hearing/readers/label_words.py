@@ -9,8 +9,8 @@ import re
 from dataclasses import dataclass, field
 from typing import Any, Final
 
-from bot.language.lexing import NUMBER, WORD_NUMBER, number_value, plain, word_number_value
-from bot.language.quantities import Amount, read_amount
+from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER, number_value, plain, word_number_value
+from bot.hearing.readers.quantities import Amount, read_amount
 
 
 @dataclass(frozen=True)

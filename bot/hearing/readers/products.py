@@ -14,12 +14,12 @@ from typing import Final, Literal, TypeAlias
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
 
-from bot.language import lexing
-from bot.language.lexing import UnreadNumber
-from bot.language.product_clauses import is_filler, is_maximum, neighbour
-from bot.language.product_parts import Part, marked_text, part_of
-from bot.language.quantities import NoQuantity, RateRead, refuse_decimal_comma, tidy
-from bot.language.reading import Unread
+from bot.hearing.readers import lexing
+from bot.hearing.readers.lexing import UnreadNumber
+from bot.hearing.readers.product_clauses import is_filler, is_maximum, neighbour
+from bot.hearing.readers.product_parts import Part, marked_text, part_of
+from bot.hearing.readers.quantities import NoQuantity, RateRead, refuse_decimal_comma, tidy
+from bot.hearing.readers.reading import Unread
 from jobs.agronomy.maxima import Basis, LabelMaximum, Period
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient, Strength

@@ -3,7 +3,7 @@ from pathlib import Path
 
 import pytest
 
-from bot.language import catalogue
+from bot.saying import catalogue
 
 
 def test_a_sentence_is_found_by_file_and_key():

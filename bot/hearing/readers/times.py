@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime, time
 from typing import Final, Literal
 
-from bot.language.reading import Unread
+from bot.hearing.readers.reading import Unread
 
 #: A time of day that nothing else could be; "at 8" needs its "at".
 TIME: Final = (

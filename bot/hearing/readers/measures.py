@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
-from bot.language.lexing import NUMBER, UnreadNumber, number_value, plain
+from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value, plain
 from jobs.agronomy import units
 
 Kind: TypeAlias = Literal[

@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from bot.language import lexing, shape_words, surveys
-from bot.language.lexing import Traced, UnreadNumber, figures
-from bot.language.reading import Note
-from bot.language.terms import NoSense, Term, read_terms
+from bot.hearing.readers import lexing, shape_words, surveys
+from bot.hearing.readers.lexing import Traced, UnreadNumber, figures
+from bot.hearing.readers.reading import Note
+from bot.hearing.readers.terms import NoSense, Term, read_terms
 from jobs.agronomy import units
 from jobs.agronomy.shapes import (
     Difference,

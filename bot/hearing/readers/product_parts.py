@@ -9,8 +9,8 @@ from typing import Final
 
 from lark import Token, Tree
 
-from bot.language.lexing import UnreadNumber, number_value
-from bot.language.quantities import NoQuantity, RateRead, quantity
+from bot.hearing.readers.lexing import UnreadNumber, number_value
+from bot.hearing.readers.quantities import NoQuantity, RateRead, quantity
 from jobs.agronomy.maxima import Period
 from jobs.agronomy.strengths import Strength
 

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from typing import Final
 
-from bot.language import catalogue, lexing
-from bot.language.reading import Unread
-from bot.language.times import PARTS_OF_DAY, TIME, read_time
-from bot.language.times import say_time as say_time
+from bot.hearing.readers import lexing
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.times import PARTS_OF_DAY, TIME, read_time
+from bot.hearing.readers.times import say_time as say_time
+from bot.saying import catalogue
 
 #: How far ahead a day without a year may lie before it is taken for last year's.
 _AHEAD: Final = timedelta(days=60)

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import Final, Literal
 
-from bot.language import lexing
-from bot.language.lexing import NUMBER, UnreadNumber, number_value
-from bot.language.reading import Unread
-from bot.language.times import TIME, read_time
+from bot.hearing.readers import lexing
+from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.times import TIME, read_time
 from jobs.agronomy import units
 
 #: Soil in a lawn, in °C: beyond this a reading is asked about.

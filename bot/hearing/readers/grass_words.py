@@ -9,8 +9,8 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from bot.language.lexing import NUMBER, UnreadNumber, number_value, plain
-from bot.language.terms import LENGTH, NoSense, length_unit
+from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value, plain
+from bot.hearing.readers.terms import LENGTH, NoSense, length_unit
 from jobs.agronomy import units
 from jobs.agronomy.turf import find_species
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from bot.language import lexing
-from bot.language.reading import Unread
+from bot.hearing.readers import lexing
+from bot.hearing.readers.reading import Unread
 
 EXAMPLE_PLACE: Final = "38.9, -97.6"
 

@@ -12,9 +12,9 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from bot.language.lexing import NUMBER, Traced, figures, number_value, plain
-from bot.language.reading import Note
-from bot.language.terms import LENGTH, SURVEY_MARK, Measure, NoSense, length_unit
+from bot.hearing.readers.lexing import NUMBER, Traced, figures, number_value, plain
+from bot.hearing.readers.reading import Note
+from bot.hearing.readers.terms import LENGTH, SURVEY_MARK, Measure, NoSense, length_unit
 from jobs.agronomy import shapes, units
 from jobs.agronomy.shapes import Shape
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from typing import Final, Literal, TypeAlias
 
-from bot.language.lexing import figures
+from bot.hearing.readers.lexing import figures
 from jobs.agronomy import units
 from jobs.agronomy.rates import Rate
 

@@ -3,11 +3,11 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from bot.language.dates import WhenRead, find_when, read_when
-from bot.language.places import read_place
-from bot.language.products import read_product
-from bot.language.reading import Unread
-from bot.language.readings import (
+from bot.hearing.readers.dates import WhenRead, find_when, read_when
+from bot.hearing.readers.places import read_place
+from bot.hearing.readers.products import read_product
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.readings import (
     TemperatureRead,
     read_depth,
     read_duration,

@@ -9,8 +9,8 @@ from typing import Final
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
 
-from bot.language import lexing
-from bot.language.lexing import NUMBER, Traced, UnreadNumber, figures, number_value
+from bot.hearing.readers import lexing
+from bot.hearing.readers.lexing import NUMBER, Traced, UnreadNumber, figures, number_value
 from jobs.agronomy import units
 
 EXAMPLE: Final = "front 60 x 40 ft"
@@ -20,8 +20,8 @@ LENGTH: Final = (
     r"(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|centimet(?:er|re)s?|cm|inch(?:es)?|in"
     r"|paces?|steps?)\b\.?)"
 )
-#: Stands for a survey lifted out of the text (see `bot.language.surveys`); two characters, so that
-#: both its ends can be traced back. Nobody types them: `lexing.plain` blanks private characters.
+#: Stands for a survey lifted out of the text (see `surveys`); two characters, so that both its
+#: ends can be traced back. Nobody types them: `lexing.plain` blanks private characters.
 SURVEY_MARK: Final = "\ue001\ue001"
 
 

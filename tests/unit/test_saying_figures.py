@@ -5,9 +5,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.language.dates import WhenRead, read_when, say_day, say_time
-from bot.language.quantities import Amount, RateRead, read_amount, read_rate
-from bot.language.saying import (
+from bot.hearing.readers.dates import WhenRead, read_when, say_day, say_time
+from bot.hearing.readers.quantities import Amount, RateRead, read_amount, read_rate
+from bot.hearing.readers.sizes import ZoneRead, read_zones
+from bot.saying.figures import (
     print_amount,
     say_amount,
     say_area,
@@ -16,7 +17,6 @@ from bot.language.saying import (
     say_rate,
     say_temp,
 )
-from bot.language.sizes import ZoneRead, read_zones
 from jobs.agronomy import units
 from jobs.agronomy.rates import Rate
 

@@ -5,10 +5,16 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from bot.language import lexing
-from bot.language.lexing import NUMBER, WORD_NUMBER, UnreadNumber, number_value, word_number_value
-from bot.language.reading import Unread
-from bot.language.terms import LENGTH, NoSense, length_unit
+from bot.hearing.readers import lexing
+from bot.hearing.readers.lexing import (
+    NUMBER,
+    WORD_NUMBER,
+    UnreadNumber,
+    number_value,
+    word_number_value,
+)
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.terms import LENGTH, NoSense, length_unit
 from jobs.agronomy import units
 
 #: A grown person's step is some 0.6 to 0.9 m; beyond this a figure is asked about (from memory).

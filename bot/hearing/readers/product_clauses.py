@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from bot.language.product_parts import Part
+from bot.hearing.readers.product_parts import Part
 from jobs.agronomy.maxima import Period
 
 _FILLERS: Final = re.compile(

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from bot.language.lexing import figures
-from bot.language.terms import Measure, NoSense, Term
+from bot.hearing.readers.lexing import figures
+from bot.hearing.readers.terms import Measure, NoSense, Term
 from jobs.agronomy import shapes
 from jobs.agronomy.shapes import Shape
 

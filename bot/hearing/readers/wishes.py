@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass
 from typing import Any, Final, Literal
 
-from bot.language.reading import Unread
-from bot.language.readings import read_depth, read_duration
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.readings import read_depth, read_duration
 from jobs.agronomy.units import M_S_PER_MPH
 
 _DAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")

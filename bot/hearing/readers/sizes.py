@@ -13,11 +13,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, TypeAlias
 
-from bot.language import pieces, sizes_sense, surveys
-from bot.language.lexing import LONGEST_TEXT, NUMBER, plain
-from bot.language.pieces import Piece
-from bot.language.reading import Note, Unread
-from bot.language.terms import SURVEY_MARK, NoSense
+from bot.hearing.readers import pieces, sizes_sense, surveys
+from bot.hearing.readers.lexing import LONGEST_TEXT, NUMBER, plain
+from bot.hearing.readers.pieces import Piece
+from bot.hearing.readers.reading import Note, Unread
+from bot.hearing.readers.terms import SURVEY_MARK, NoSense
 from jobs.agronomy import units
 from jobs.agronomy.shapes import Shape
 

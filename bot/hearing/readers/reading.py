@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bot.language import catalogue
+from bot.saying import catalogue
 
 
 @dataclass(frozen=True)

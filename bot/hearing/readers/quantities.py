@@ -13,9 +13,9 @@ from typing import Final
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
 
-from bot.language import lexing
-from bot.language.lexing import NUMBER, UnreadNumber, figures, number_value
-from bot.language.reading import Unread
+from bot.hearing.readers import lexing
+from bot.hearing.readers.lexing import NUMBER, UnreadNumber, figures, number_value
+from bot.hearing.readers.reading import Unread
 from jobs.agronomy import units
 from jobs.agronomy.rates import Rate
 

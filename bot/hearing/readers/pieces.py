@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
-from bot.language import surveys
-from bot.language.lexing import NUMBER, WORD_NUMBER, Traced, word_number_value
-from bot.language.terms import SURVEY_MARK
+from bot.hearing.readers import surveys
+from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER, Traced, word_number_value
+from bot.hearing.readers.terms import SURVEY_MARK
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,1 @@
+"""Readers: sizes, rates, amounts and dates as people write them (grammars)."""

@@ -1,1 +1,0 @@
-"""How people write sizes, quantities, dates and names, and every sentence said back."""

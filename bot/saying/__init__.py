@@ -1,0 +1,1 @@
+"""Saying: every sentence people see, by key and language, and how figures are written."""
