@@ -3,6 +3,7 @@ from pathlib import Path
 
 import pytest
 
+from bot.hearing import readers
 from bot.saying import catalogue
 
 
@@ -44,7 +45,7 @@ def test_no_sentence_calls_anything_safe():
 
 
 def test_every_reason_in_the_readers_has_its_sentence():
-    folder = Path(catalogue.__file__).parent
+    folder = Path(readers.__file__).parent
     named = re.compile(
         r"(?:NoSense|NoQuantity|doubt|_asked|\.ask|fault=)\(?\s*(?:said,\s*)?\"([a-z_]+)\""
         r"|\"reading\.([a-z_]+)\""
