@@ -1,8 +1,11 @@
 """The line to the chat platform: one session, what its errors mean, and whether it is up.
 
-Errors of python-telegram-bot become those of `jobs.messenger`. Only what surely never left may be
-sent again by itself: the platform refused it and said so, or no connection was made. Whatever may
-have arrived stays uncertain.
+Errors of python-telegram-bot become those of `jobs.messenger`. Only what surely did not arrive is
+simply sent again: no connection was made, or the platform itself says that it was not done. Its
+documentation says (core.telegram.org/bots/api, "Making requests") that every answer is JSON, whose
+`ok` is false where the request was unsuccessful. A page that is no such JSON comes from something
+in between, which may have handed the request on (RFC 9110, 15.6): 502 and 504 say nothing about
+what became of it, 503 that it was not taken. Whatever may have arrived stays uncertain.
 """
 
 from __future__ import annotations
@@ -168,8 +171,11 @@ def trouble_of(error: TelegramError, pause: timedelta) -> DeliveryTrouble | None
             return NobodyThere(str(error)) if is_nobody else None
         case NetworkError() if never_left(error):
             return TryLater(f"not reached: {type(error.__cause__).__name__}", pause)
-        case NetworkError() if str(error).startswith("Too Many Requests"):
+        case NetworkError() if str(error).startswith(("Too Many Requests", "Service Unavailable")):
             return TryLater("told to wait", pause)
+        case NetworkError() if type(error) is NetworkError and error.__cause__ is None:
+            # It answered in its own form that it was not done.
+            return TryLater(f"refused: {error}", pause)
     # Of an answer that is some page, the library quotes all.
     told = str(error).partition(". Parsing")[0]
     return MayHaveArrived(f"{type(error).__name__}: {told}")

@@ -294,7 +294,7 @@ class TelegramMessenger:
         wait_s = self._down_until_s - time.monotonic()
         if wait_s > 0:
             raise self._later("the platform is out of reach", timedelta(seconds=wait_s))
-        sending = self._in_time(To(letter.address), letters.write(letter))
+        sending = self._in_time(To(letter.address), in_words(letter))
         future = asyncio.run_coroutine_threadsafe(sending, self._loop)
         try:
             future.result(_LOOP_TIMEOUT_S)
@@ -319,6 +319,14 @@ class TelegramMessenger:
 
     def _later(self, reason: str, after: timedelta) -> TryLater:
         return TryLater(reason, after * self._clock_rate)
+
+
+def in_words(letter: Letter) -> Reply:
+    """Return an alert in words; one that may have arrived before says so first."""
+    reply = letters.write(letter)
+    if not letter.is_repeat:
+        return reply
+    return replace(reply, text=say("letters.repeat", letter.language, message=reply.text))
 
 
 def split(text: str, longest: int = LONGEST_TEXT) -> list[str]:

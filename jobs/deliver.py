@@ -1,29 +1,57 @@
-"""The outbox at work: claim, commit, send, note the outcome."""
+"""The outbox at work: claim, note the call, send, note the outcome.
+
+Letters leave as fast as the messenger has room for them. Meanwhile the next are claimed, so that
+nobody waits for the database; what is noted is noted for several at a time. What becomes of a try
+stands in `jobs.outcomes`.
+"""
 
 from __future__ import annotations
 
 import logging
-from dataclasses import replace
-from datetime import datetime, timedelta
+import queue
+import time
+from collections import deque
+from collections.abc import Callable, Iterable, Sequence
+from concurrent.futures import Future
+from datetime import datetime
+from typing import Final
 
-from jobs.digests import Manners, facts_for, to_send
+from sqlalchemy.exc import OperationalError
+
+from jobs.digests import Manners
+from jobs.letters_due import Message, letter_of, plan
 from jobs.messenger import (
     ChatMoved,
     DeliveryTrouble,
-    Letter,
     MayHaveArrived,
     Messenger,
     NobodyThere,
-    TryLater,
+    SwiftMessenger,
 )
-from storage import alerts, chats, yards
+from jobs.outcomes import outcome_of
+from storage import chats, outbox
 from storage.alerts import AlertRecord
-from storage.database import Database, Work
+from storage.database import Database, Work, may_pass
+from storage.outbox import Outcome
+
+__all__ = ["deliver_due", "letter_of", "next_due_at"]
 
 log = logging.getLogger(__name__)
 
-#: After a failure of our own making an alert is put off this long, so that it cannot block others.
-PUT_OFF = timedelta(minutes=15)
+#: Chats whose letters are claimed at once: by a messenger that sends one at a time, and by a swift
+#: one. Fewer than half of it left, the next are claimed.
+_SLOW_BATCH: Final = 8
+_SWIFT_BATCH: Final = 64
+#: Calls are begun, and outcomes noted, this often [s].
+_BEAT_S: Final = 0.2
+#: A call that has not ended by now is given up [s].
+_CALL_TIMEOUT_S: Final = 90.0
+#: Told to stop, calls under way get this long to end [s].
+_FINISH_WITHIN_S: Final = 4.0
+
+#: A message under way: when its call began, by the monotonic clock [s].
+_UnderWay = dict[Future[None], tuple[Message, float]]
+_Ended = list[tuple[Message, BaseException | None]]
 
 
 def deliver_due(
@@ -33,154 +61,225 @@ def deliver_due(
     *,
     owner: str,
     manners: Manners | None = None,
+    clock: Callable[[], datetime] | None = None,
+    is_stopping: Callable[[], bool] = lambda: False,
 ) -> int:
-    """Send every alert that is due at ``now``; return how many messages were sent.
+    """Send every alert that is due; return how many messages were sent.
 
     With manners people's wishes are kept, what is no longer true is not sent, and alerts of several
     yards of one chat go together; without, each alert goes as it is, at once.
+
+    Parameters
+    ----------
+    now
+        What is due is due at this instant, unless a clock goes on meanwhile.
+    owner
+        This process.
+    clock
+        Tells the time while sending takes long; without, it stands still.
+    is_stopping
+        Asked often: where it says so, nothing more is begun.
     """
-    sent = 0
-    while True:
-        with db.writing() as work:
-            chat_id = alerts.due_chat(work, now)
-            claimed = []
-            if chat_id is not None:
-                claimed = _claim(work, chat_id, now, owner=owner, manners=manners)
-        if chat_id is None:
-            return sent
-        if claimed:
-            sent += _send_claimed(db, messenger, claimed, now, manners)
+    return _Round(db, messenger, clock or (lambda: now), owner, manners, is_stopping).run()
 
 
 def next_due_at(db: Database) -> datetime | None:
     """Return when the outbox next wants attention."""
     with db.reading() as work:
-        return alerts.next_due_at(work)
+        return outbox.next_due_at(work)
 
 
-def letter_of(
-    work: Work, alert: AlertRecord, now: datetime, manners: Manners | None = None
-) -> Letter | None:
-    """Return an alert as a letter, with those told beside it; None where nobody is to read it."""
-    yard = yards.yard(work, alert.yard_id)
-    chat = chats.chat(work, alert.chat_id)
-    if yard is None or not chat.is_active:
-        return None
-    others = (letter_of(work, each, now, manners) for each in alerts.told_together(work, alert.id))
-    return Letter(
-        alert_id=alert.id,
-        platform=chat.platform,
-        address=chat.address,
-        language=chat.language,
-        units=chat.units,
-        yard_id=yard.id,
-        yard_name=yard.name,
-        timezone=yard.timezone,
-        target=alert.target,
-        kind=alert.kind,
-        facts=alert.facts if manners is None else facts_for(work, alert, yard, now, manners),
-        at=now,
-        others=tuple(each for each in others if each is not None),
-    )
+class _Round:
+    """One emptying of the outbox."""
+
+    def __init__(
+        self,
+        db: Database,
+        messenger: Messenger,
+        clock: Callable[[], datetime],
+        owner: str,
+        manners: Manners | None,
+        is_stopping: Callable[[], bool],
+    ) -> None:
+        self._db = db
+        self._messenger = messenger
+        self._swift = messenger if isinstance(messenger, SwiftMessenger) else None
+        self._clock = clock
+        self._owner = owner
+        self._manners = manners
+        self._is_stopping = is_stopping
+        self._batch = _SLOW_BATCH if self._swift is None else _SWIFT_BATCH
+        self._ready: deque[Message] = deque()
+        self._under_way: _UnderWay = {}
+        self._ended: _Ended = []
+        self._done: queue.SimpleQueue[Future[None]] = queue.SimpleQueue()
+        self._may_find_more = True
+        self._sent = 0
+
+    def run(self) -> int:
+        while not self._is_stopping():
+            if self._may_find_more and len(self._ready) <= self._batch // 2:
+                self._claim()
+            self._begin(self._next())
+            if not self._under_way:
+                if not self._ready and not self._ended and not self._may_find_more:
+                    return self._sent
+                if not self._ended and self._ready:
+                    # No room just now.
+                    time.sleep(_BEAT_S / 4)
+            self._gather(_BEAT_S)
+        self._stop()
+        return self._sent
+
+    def _claim(self) -> None:
+        now = self._clock()
+        busy = {message.chat_id for message in self._ready}
+        busy |= {message.chat_id for message, _ in self._under_way.values()}
+        busy |= {message.chat_id for message, _ in self._ended}
+        with self._db.reading() as work:
+            found = plan(work, now, self._manners, at_most=self._batch, but_of_chats=busy)
+        if found.is_empty:
+            self._may_find_more = False
+            return
+        with self._db.writing() as work:
+            outbox.withdraw(work, found.withdrawn)
+            outbox.put_off(work, found.put_off)
+            outbox.release(work, found.released)
+            outbox.settle(work, found.outcomes, now)
+            ids = [message.ids for message in found.messages]
+            ours = outbox.claim(work, ids, owner=self._owner, now=now)
+            taken = [each for each in found.messages if ours.issuperset(each.ids)]
+            whole = {alert_id for message in taken for alert_id in message.ids}
+            # A rival has a part of the message: the rest is sorted out afresh.
+            outbox.release(work, ours - whole)
+        _tell_operator((alert, found.outcomes[alert.id]) for alert in found.doubted)
+        self._ready.extend(taken)
+
+    def _next(self) -> list[Message]:
+        room = 1 if self._swift is None else self._swift.room()
+        return [self._ready.popleft() for _ in range(min(room, len(self._ready)))]
+
+    def _begin(self, messages: Sequence[Message]) -> None:
+        """Note what has ended and that these calls begin, then begin them."""
+        if not messages and not self._ended:
+            return
+        now = self._clock()
+        outcomes = {
+            alert.id: outcome_of(alert, trouble, now)
+            for message, trouble in self._ended
+            for alert in message.alerts
+        }
+        try:
+            with self._db.writing() as work:
+                for message, trouble in self._ended:
+                    _note_address(work, message.chat_id, trouble)
+                outbox.settle(work, outcomes, now)
+                ids = [alert_id for message in messages for alert_id in message.ids]
+                ours = outbox.call(work, ids, owner=self._owner, now=now) if ids else set()
+        except OperationalError as trouble:
+            if not may_pass(trouble):
+                raise
+            # What has been sent must not be forgotten: the database is asked again.
+            log.warning("the outbox waits for the database")
+            self._ready.extendleft(reversed(messages))
+            time.sleep(_BEAT_S)
+            return
+        _tell_operator(
+            (alert, outcomes[alert.id]) for message, _ in self._ended for alert in message.alerts
+        )
+        self._may_find_more = self._may_find_more or bool(self._ended)
+        self._ended = []
+        for message in messages:
+            if ours.issuperset(message.ids):
+                self._send(message)
+
+    def _send(self, message: Message) -> None:
+        future: Future[None]
+        try:
+            if self._swift is not None:
+                future = self._swift.begin(message.letter)
+            else:
+                future = Future()
+                self._messenger.send(message.letter)
+                future.set_result(None)
+        except Exception as trouble:
+            if not isinstance(trouble, DeliveryTrouble):
+                log.exception("alert %s could not be put into words or sent", message.ids[0])
+            future = Future()
+            future.set_exception(trouble)
+        self._under_way[future] = (message, time.monotonic())
+        future.add_done_callback(self._done.put)
+
+    def _gather(self, seconds: float) -> None:
+        """Take up what has ended, for so long where anything is under way."""
+        until_s = time.monotonic() + seconds
+        while self._under_way:
+            left_s = until_s - time.monotonic()
+            if self._swift is None:
+                left_s = 0.0
+            try:
+                future = self._done.get(timeout=max(0.0, left_s))
+            except queue.Empty:
+                break
+            self._take_up(future)
+        for future, (_, began_s) in list(self._under_way.items()):
+            if time.monotonic() - began_s > _CALL_TIMEOUT_S:
+                future.cancel()
+                message, _ = self._under_way.pop(future)
+                self._ended.append((message, MayHaveArrived("no answer in time")))
+
+    def _take_up(self, future: Future[None]) -> None:
+        found = self._under_way.pop(future, None)
+        if found is None:
+            # Given up before.
+            return
+        trouble = MayHaveArrived("given up") if future.cancelled() else future.exception()
+        if trouble is None:
+            self._sent += 1
+        elif not isinstance(trouble, DeliveryTrouble):
+            log.error("alert %s was not sent", found[0].ids[0], exc_info=trouble)
+        self._ended.append((found[0], trouble))
+
+    def _stop(self) -> None:
+        """Give back what was claimed, and let what is under way end."""
+        given_back = [alert_id for message in self._ready for alert_id in message.ids]
+        self._ready.clear()
+        self._gather(_FINISH_WITHIN_S)
+        for future in list(self._under_way):
+            future.cancel()
+            message, _ = self._under_way.pop(future)
+            self._ended.append((message, MayHaveArrived("stopped before its answer")))
+        if given_back:
+            with self._db.writing() as work:
+                outbox.release(work, given_back)
+        self._begin(())
 
 
-_Claimed = list[tuple[AlertRecord, int]]
-
-
-def _claim(
-    work: Work, chat_id: int, now: datetime, *, owner: str, manners: Manners | None
-) -> _Claimed:
-    if manners is None:
-        claimed = alerts.claim(work, owner=owner, now=now)
-        return [] if claimed is None else [claimed]
-    wanted = to_send(work, chat_id, now, manners)
-    return alerts.claim_together(work, [alert.id for alert in wanted], owner=owner, now=now)
-
-
-def _send_claimed(
-    db: Database,
-    messenger: Messenger,
-    claimed: _Claimed,
-    now: datetime,
-    manners: Manners | None,
-) -> int:
-    try:
-        with db.reading() as work:
-            letter = _letter_of_all(work, claimed, now, manners)
-    except Exception:
-        _settle(db, claimed, "later", now, again_at=now + PUT_OFF, detail="our error")
-        log.exception("alert %s could not be put into words", claimed[0][0].id)
-        return 0
-    if letter is None:
-        _settle(db, claimed, "dead", now, detail="chat silent or yard gone")
-        return 0
-    return _send(db, messenger, claimed, letter, now)
-
-
-def _letter_of_all(
-    work: Work, claimed: _Claimed, now: datetime, manners: Manners | None
-) -> Letter | None:
-    """Return one letter of all that was claimed; a yard that is gone is left out."""
-    letters = [letter_of(work, alert, now, manners) for alert, _ in claimed[:1]]
-    if letters[0] is not None or len(claimed) == 1:
-        return letters[0]
-    # The first yard is gone: the next one leads.
-    rest = [letter_of(work, alert, now, manners) for alert, _ in claimed[1:]]
-    there = [letter for letter in rest if letter is not None]
-    return replace(there[0], others=tuple(there[1:])) if there else None
-
-
-def _send(
-    db: Database,
-    messenger: Messenger,
-    claimed: _Claimed,
-    letter: Letter,
-    now: datetime,
-) -> int:
-    chat_id = claimed[0][0].chat_id
-    try:
-        messenger.send(letter)
-    except TryLater as trouble:
-        again_at = now + trouble.after
-        _settle(db, claimed, "later", now, again_at=again_at, detail=str(trouble))
-    except MayHaveArrived as trouble:
-        _settle(db, claimed, "uncertain", now, detail=str(trouble))
-    except NobodyThere as trouble:
-        with db.writing() as work:
+def _note_address(work: Work, chat_id: int, trouble: BaseException | None) -> None:
+    match trouble:
+        case NobodyThere():
             chats.silence(work, chat_id)
-        _settle(db, claimed, "dead", now, detail=str(trouble))
-    except ChatMoved as moved:
-        with db.writing() as work:
-            chats.move(work, chat_id, moved.new_address)
-        _settle(db, claimed, "later", now, again_at=now, detail="chat moved")
-    except DeliveryTrouble as trouble:
-        _settle(db, claimed, "uncertain", now, detail=str(trouble))
-    except Exception:
-        _settle(db, claimed, "later", now, again_at=now + PUT_OFF, detail="our error")
-        log.exception("alert %s could not be put into words or sent", claimed[0][0].id)
-    else:
-        _settle(db, claimed, "sent", now)
-        return 1
-    return 0
+        case ChatMoved():
+            chats.move(work, chat_id, trouble.new_address)
 
 
-def _settle(
-    db: Database,
-    claimed: _Claimed,
-    outcome: str,
-    now: datetime,
-    *,
-    again_at: datetime | None = None,
-    detail: str = "",
-) -> None:
-    with db.writing() as work:
-        for alert, attempt_id in claimed:
-            alerts.settle(
-                work,
-                alert.id,
-                attempt_id,
-                outcome=outcome,
-                now=now,
-                again_at=again_at,
-                detail=detail,
-            )
+def _tell_operator(settled: Iterable[tuple[AlertRecord, Outcome]]) -> None:
+    """Log what whoever runs the bot may want to act on."""
+    for alert, outcome in settled:
+        match outcome.word:
+            case "repeat":
+                log.warning(
+                    "alert %s (%s) may not have arrived and is sent once more, marked: %s",
+                    alert.id,
+                    alert.kind,
+                    outcome.detail,
+                )
+            case "uncertain":
+                log.error(
+                    "alert %s (%s) and its repeat may not have arrived: %s",
+                    alert.id,
+                    alert.kind,
+                    outcome.detail,
+                )
+            case "dead" if outcome.detail == "our error":
+                log.error("alert %s (%s) cannot be sent: see above", alert.id, alert.kind)

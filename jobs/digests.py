@@ -8,7 +8,7 @@ is put off or comes at an unwelcome hour waits, and what is left of several yard
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field
 from datetime import date, datetime, timedelta
 from typing import Any, Final
 
@@ -23,7 +23,7 @@ from jobs.telling import about_zones
 from jobs.watering_in import water_on
 from jobs.weather_of_day import advise, rain_ahead_mm, run_of, washout
 from jobs.year_round import is_word_so
-from storage import alerts, applications, cells, crews, seasons, wishes, yards
+from storage import alerts, applications, cells, crews, outbox, seasons, wishes, yards
 from storage.alerts import AlertRecord
 from storage.applications import ApplicationRecord
 from storage.database import Work
@@ -73,34 +73,62 @@ class Manners:
     source: str
 
 
-def to_send(work: Work, chat_id: int, now: datetime, manners: Manners) -> list[AlertRecord]:
-    """Sort out what is due for a chat; return what goes into its next message, oldest first."""
-    due = alerts.due_of_chat(work, chat_id, now)
+@dataclass(frozen=True, slots=True)
+class SortedOut:
+    """What becomes of a chat's due alerts at one sending.
+
+    Attributes
+    ----------
+    message
+        What goes into its next message, longest due first; nothing where none may go now.
+    withdrawn
+        Ids of what is no longer true, or no longer wanted.
+    put_off
+        Until when others wait, by id.
+    """
+
+    message: tuple[AlertRecord, ...] = ()
+    withdrawn: tuple[int, ...] = ()
+    put_off: Mapping[int, datetime] = field(default_factory=dict)
+
+
+def sort_out(work: Work, chat_id: int, now: datetime, manners: Manners) -> SortedOut:
+    """Sort out what is due for a chat; nothing is changed.
+
+    What may have arrived and is told once more goes in a message of its own, outside the day's
+    number of messages: it was counted when it first left.
+    """
+    due = outbox.due_of_chat(work, chat_id, now)
     said = wishes.of_chat(work, chat_id)
-    kept = []
+    withdrawn, put_off, kept = [], {}, []
     for alert in due:
         yard = yards.yard(work, alert.yard_id)
         if yard is None:
             kept.append(alert)
-        elif _is_strangers(work, alert, yard) or _is_idle(work, alert, yard, due, now, manners):
-            alerts.withdraw(work, alert.id)
+        elif (
+            (alert.repeat_until is not None and alert.repeat_until < now)
+            or _is_strangers(work, alert, yard)
+            or _is_idle(work, alert, yard, due, now, manners)
+        ):
+            withdrawn.append(alert.id)
         else:
             at = _welcome_at(work, alert, yard, said, now)
             if at > now:
-                alerts.put_off(work, alert.id, at)
+                put_off[alert.id] = at
             else:
                 kept.append(alert)
-    if not kept:
-        return []
-    mine = yards.of_chat(work, chat_id)
-    timezone = mine[0].timezone if mine else "UTC"
-    if alerts.messages_since(work, chat_id, day_begins(now, timezone)) >= said.daily_cap:
-        later = next_day(now, timezone, said)
-        for alert in kept:
-            alerts.put_off(work, alert.id, later)
-        return []
-    is_of_several = len({alert.yard_id for alert in kept}) > 1
-    return kept if is_of_several else kept[:1]
+    fresh = [alert for alert in kept if alert.repeat_until is None]
+    if fresh:
+        mine = yards.of_chat(work, chat_id)
+        timezone = mine[0].timezone if mine else "UTC"
+        if alerts.messages_since(work, chat_id, day_begins(now, timezone)) >= said.daily_cap:
+            later = next_day(now, timezone, said)
+            put_off.update({alert.id: later for alert in fresh})
+            fresh = []
+    message = fresh or [alert for alert in kept if alert.repeat_until is not None]
+    is_of_several = len({alert.yard_id for alert in message}) > 1
+    told = message if is_of_several else message[:1]
+    return SortedOut(tuple(told), tuple(withdrawn), put_off)
 
 
 def facts_for(

@@ -2,16 +2,17 @@
 
 DeliveryTrouble
 ├── TryLater          told to wait, or it surely never left
-├── MayHaveArrived    no answer: it may be there, so it is not sent again by itself
+├── MayHaveArrived    no answer: it may be there, so it is repeated once, and says so
 └── NobodyThere       blocked, gone: the chat falls silent until it speaks again
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from concurrent.futures import Future
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import Any, Protocol
+from typing import Any, Protocol, runtime_checkable
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +21,7 @@ class Letter:
 
     Language, units and the yard's name are today's, whatever they were when the alert was written.
     `others` are alerts told in the same message: several yards of one person, due together.
+    `is_repeat` where it was sent before and nobody knows whether it arrived: the reader is told.
     """
 
     alert_id: int
@@ -35,6 +37,7 @@ class Letter:
     facts: Mapping[str, Any]
     at: datetime
     others: tuple[Letter, ...] = ()
+    is_repeat: bool = False
 
 
 class DeliveryTrouble(Exception):
@@ -75,5 +78,24 @@ class Messenger(Protocol):
         ------
         DeliveryTrouble
             One of the kinds above when it did not surely arrive.
+        """
+        ...
+
+
+@runtime_checkable
+class SwiftMessenger(Messenger, Protocol):
+    """A messenger that carries several letters at a time."""
+
+    def room(self) -> int:
+        """Return how many more letters would leave at once, the pace of the platform kept."""
+        ...
+
+    def begin(self, letter: Letter) -> Future[None]:
+        """Put a letter into words and begin to send it.
+
+        Returns
+        -------
+        concurrent.futures.Future
+            Done when it arrived; its exception is a `DeliveryTrouble` when it did not surely.
         """
         ...

@@ -24,8 +24,11 @@ from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
 from storage.database import UtcDateTime
 
-#: An alert nobody has been told of yet, or may not have been.
-_WAITING = text("state IN ('due', 'sending')")
+#: Conditions of the outbox's partial indices. A query is served by one only where it holds the very
+#: same condition, written out: `storage.outbox` says them with literals, not with parameters.
+_DUE = text("state = 'due'")
+_SENDING = text("state = 'sending'")
+_TROUBLED = text("state IN ('uncertain', 'dead')")
 _FALSE = text("false")
 
 
@@ -66,6 +69,15 @@ class Lease(Base):
     name: Mapped[str] = mapped_column(primary_key=True)
     owner: Mapped[str]
     until: Mapped[datetime]
+
+
+class Heartbeat(Base):
+    """When something that goes on by itself last did, so that any process can tell."""
+
+    __tablename__ = "heartbeat"
+
+    name: Mapped[str] = mapped_column(primary_key=True)
+    at: Mapped[datetime]
 
 
 class Chat(Base):
@@ -407,21 +419,31 @@ class Reading(Base):
 
 
 class Alert(Base):
-    """The outbox: one row a thing to tell, written together with the state that caused it."""
+    """The outbox: one row a thing to tell, written together with the state that caused it.
+
+    What is looked for by its state has an index of rows in that state alone, so that it costs the
+    same however many alerts were ever sent.
+    """
 
     __tablename__ = "alert"
     __table_args__ = (
+        Index("ix_alert_due", "rank", "due_at", "id", sqlite_where=_DUE, postgresql_where=_DUE),
         Index(
-            "ix_alert_waiting",
+            "ix_alert_due_of_chat",
+            "chat_id",
             "due_at",
-            sqlite_where=_WAITING,
-            postgresql_where=_WAITING,
+            sqlite_where=_DUE,
+            postgresql_where=_DUE,
         ),
+        Index("ix_alert_sending", "lease_until", sqlite_where=_SENDING, postgresql_where=_SENDING),
+        Index("ix_alert_troubled", "id", sqlite_where=_TROUBLED, postgresql_where=_TROUBLED),
+        Index("ix_alert_chat_id_told_at", "chat_id", "told_at"),
+        Index("ix_alert_yard_id_kind", "yard_id", "kind"),
     )
 
     id: Mapped[int] = mapped_column(primary_key=True)
     chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"))
-    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"))
     target: Mapped[str]
     year: Mapped[int]
     kind: Mapped[str]
@@ -436,6 +458,13 @@ class Alert(Base):
 
     #: Days and crews: the alert whose message also told this one, or None where it had its own.
     told_with: Mapped[int | None]
+
+    #: The outbox's policy: what goes first (0 is most urgent), how often it was tried, when it last
+    #: left or may have, and, where that is all that is known, until when a repeat is worth it.
+    rank: Mapped[int] = mapped_column(server_default=text("1"))
+    tries: Mapped[int] = mapped_column(server_default=text("0"))
+    told_at: Mapped[datetime | None]
+    repeat_until: Mapped[datetime | None]
 
 
 class AlertAttempt(Base):

@@ -19,6 +19,7 @@ from jobs.digests import Manners
 from jobs.manners import first_awake, is_quiet
 from jobs.messenger import Letter, MayHaveArrived, TryLater
 from storage import alerts, chats, wishes, yards
+from storage import outbox as outboxes
 from storage.database import Database
 from storage.wishes import ChatWishes
 
@@ -271,29 +272,52 @@ def test_a_yard_put_off_while_a_message_waits_is_told_once_and_later(outbox: Out
     assert told == [["Yard 0"], ["Yard 1"]]
 
 
-def test_a_message_for_several_yards_that_may_have_arrived_is_not_sent_again(
+def test_a_message_for_several_yards_that_may_have_arrived_is_repeated_once_together(
     outbox: Outbox,
 ) -> None:
+    outbox.wish(daily_cap=1)
     post = Post(MayHaveArrived("no answer"))
     for yard in (0, 1):
         outbox.put(yard, "window_open", f"{yard}", NOON)
     deliver_due(outbox.db, post, NOON, owner="a", manners=MANNERS)
-    deliver_due(outbox.db, post, NOON + DAY, owner="a", manners=MANNERS)
+    _deliver_until(outbox, post, NOON + DAY)
+    # The day's one message was counted when it first left.
+    told = [(letter.at - NOON, letter.is_repeat, len(letter.others)) for letter in post.sent]
+    assert told == [(timedelta(minutes=2), True, 1)]
+    assert outbox.states() == {"sent": 2}
+
+
+def test_what_may_have_arrived_is_not_repeated_once_it_is_no_longer_true(outbox: Outbox) -> None:
+    post = Post(MayHaveArrived("no answer"))
+    outbox.put(0, "window_open", "0", NOON)
+    deliver_due(outbox.db, post, NOON, owner="a", manners=MANNERS)
+    with outbox.db.writing() as work:
+        alerts.drop_waiting(work, outbox.yards[0], "summer_annuals", ["window_open"])
+    _deliver_until(outbox, post, NOON + DAY)
     assert post.sent == []
-    assert outbox.states() == {"uncertain": 2}
+    assert outbox.states() == {"uncertain": 1}
 
 
-def test_a_crash_with_several_yards_claimed_leaves_evidence_of_each(outbox: Outbox) -> None:
+def test_what_may_have_arrived_is_not_repeated_once_it_is_no_longer_useful(outbox: Outbox) -> None:
+    post = Post(MayHaveArrived("no answer"))
+    outbox.put(0, "water_in", "0", NOON)
+    deliver_due(outbox.db, post, NOON, owner="a", manners=MANNERS)
+    deliver_due(outbox.db, post, NOON + timedelta(hours=25), owner="a", manners=MANNERS)
+    assert post.sent == []
+    assert outbox.states() == {"uncertain": 1}
+
+
+def test_a_crash_with_several_yards_claimed_tells_of_each(outbox: Outbox) -> None:
     for yard in (0, 1):
         outbox.put(yard, "window_open", f"{yard}", NOON)
     with outbox.db.writing() as work:
-        ids = [alert.id for alert in alerts.due_of_chat(work, outbox.chat, NOON)]
-        assert len(alerts.claim_together(work, ids, owner="crashed", now=NOON)) == 2
+        ids = [alert.id for alert in outboxes.due_of_chat(work, outbox.chat, NOON)]
+        assert len(outboxes.claim(work, [ids], owner="crashed", now=NOON)) == 2
+        outboxes.call(work, ids, owner="crashed", now=NOON)
     post = Post()
-    later = NOON + alerts.LEASE + timedelta(minutes=1)
-    deliver_due(outbox.db, post, later, owner="b", manners=MANNERS)
-    assert post.sent == []
-    assert outbox.states() == {"uncertain": 2}
+    _deliver_until(outbox, post, NOON + DAY)
+    assert [(letter.is_repeat, len(letter.others)) for letter in post.sent] == [(True, 1)]
+    assert outbox.states() == {"sent": 2}
 
 
 def test_without_manners_each_alert_goes_at_once_as_its_own_letter(outbox: Outbox) -> None:

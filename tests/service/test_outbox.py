@@ -1,5 +1,6 @@
 """The outbox on a real database file: claimed once, noted before and after, never told twice."""
 
+import itertools
 import threading
 from datetime import UTC, datetime, timedelta
 
@@ -8,8 +9,9 @@ import pytest
 from jobs.deliver import deliver_due, next_due_at
 from jobs.messenger import ChatMoved, Letter, MayHaveArrived, NobodyThere, TryLater
 from jobs.schedule import Job, advance
-from storage import alerts, chats, models, yards
+from storage import alerts, chats, models, outbox, yards
 from storage.database import Database, NaiveInstant
+from storage.outbox_state import state, troubled
 
 T0 = datetime(2026, 3, 20, 14, tzinfo=UTC)
 MINUTE = timedelta(minutes=1)
@@ -119,13 +121,71 @@ def test_told_to_wait_it_waits_and_is_sent_then(db: Database) -> None:
     assert attempts(db) == [(1, "later"), (2, "sent")]
 
 
-def test_what_may_have_arrived_is_not_sent_again(db: Database) -> None:
+def test_what_may_have_arrived_is_repeated_once_and_says_so(db: Database) -> None:
     put(db, "window_open")
     post = Post(MayHaveArrived("no answer"))
     deliver_due(db, post, T0, owner="a")
+    deliver_due(db, post, T0 + MINUTE, owner="a")
+    assert post.sent == []
+    deliver_due(db, post, T0 + 2 * MINUTE, owner="a")
     deliver_due(db, post, T0 + timedelta(days=1), owner="a")
+    assert [letter.is_repeat for letter in post.sent] == [True]
+    assert states(db) == {"window_open": "sent"}
+    assert attempts(db) == [(1, "uncertain"), (2, "sent")]
+
+
+def test_a_repeat_that_may_have_arrived_too_is_left_at_that_and_listed(
+    db: Database, caplog
+) -> None:
+    put(db, "window_open")
+    post = Post(MayHaveArrived("no answer"), MayHaveArrived("again none"))
+    deliver_due(db, post, T0, owner="a")
+    for days in range(1, 5):
+        deliver_due(db, post, T0 + timedelta(hours=days), owner="a")
     assert post.sent == []
     assert states(db) == {"window_open": "uncertain"}
+    assert "and its repeat may not have arrived: again none" in caplog.text
+    with db.reading() as work:
+        listed = [(alert.kind, why) for alert, why in troubled(work, T0 - MINUTE, 9)]
+        assert listed == [("window_open", "again none")]
+        assert state(work, T0).doubts == 1
+
+
+def test_a_repeat_goes_on_waiting_while_it_surely_cannot_leave(db: Database) -> None:
+    put(db, "window_open")
+    slow = [TryLater("no line", timedelta(minutes=5)) for _ in range(20)]
+    post = Post(MayHaveArrived("no answer"), *slow)
+    for minutes in range(0, 600, 10):
+        deliver_due(db, post, T0 + minutes * MINUTE, owner="a")
+    assert [letter.is_repeat for letter in post.sent] == [True]
+
+
+def test_pauses_grow_while_it_surely_cannot_leave(db: Database) -> None:
+    put(db, "window_open")
+    tried = []
+
+    class Closed:
+        def send(self, letter: Letter) -> None:
+            tried.append(letter.at)
+            raise TryLater("no line", timedelta(0))
+
+    for seconds in range(0, 7200, 5):
+        deliver_due(db, Closed(), T0 + timedelta(seconds=seconds), owner="a")
+    pauses = [(b - a).total_seconds() for a, b in itertools.pairwise(tried)]
+    assert pauses[:6] == [10, 20, 40, 80, 160, 320]
+    assert max(pauses) == 900
+    assert states(db) == {"window_open": "due"}
+
+
+def test_what_cannot_be_sent_for_a_week_by_our_own_mistake_is_a_dead_letter(
+    db: Database, caplog
+) -> None:
+    put(db, "window_open")
+    post = Post(*[ValueError("refused as wrong")] * 99)
+    for hours in range(24 * 10):
+        deliver_due(db, post, T0 + timedelta(hours=hours), owner="a")
+    assert states(db) == {"window_open": "dead"}
+    assert "cannot be sent" in caplog.text
 
 
 def test_a_chat_that_is_gone_falls_silent_and_keeps_its_data(db: Database) -> None:
@@ -144,24 +204,41 @@ def test_a_moved_chat_gets_its_letter_at_the_new_address(db: Database) -> None:
     assert [letter.address for letter in post.sent] == ["99"]
 
 
-def test_a_crash_between_claim_and_outcome_leaves_evidence_and_no_second_message(
-    db: Database,
-) -> None:
-    put(db, "window_open")
+def crash(db: Database, *, is_called: bool) -> None:
+    """Claim what is due, and die before the call or after it began."""
     with db.writing() as work:
-        assert alerts.claim(work, owner="crashed", now=T0) is not None
+        ids = [alert.id for alert in outbox.due(work, T0, 9)]
+        assert outbox.claim(work, [ids], owner="crashed", now=T0) == set(ids)
+        if is_called:
+            assert outbox.call(work, ids, owner="crashed", now=T0) == set(ids)
+
+
+def test_a_crash_between_claim_and_call_loses_nothing_and_repeats_nothing(db: Database) -> None:
+    put(db, "window_open")
+    crash(db, is_called=False)
     post = Post()
     deliver_due(db, post, T0 + MINUTE, owner="b")
     assert states(db) == {"window_open": "sending"}
-    deliver_due(db, post, T0 + alerts.LEASE + MINUTE, owner="b")
-    assert states(db) == {"window_open": "uncertain"}
+    deliver_due(db, post, T0 + outbox.LEASE + MINUTE, owner="b")
+    assert states(db) == {"window_open": "sent"}
+    assert [letter.is_repeat for letter in post.sent] == [False]
+
+
+def test_a_crash_between_call_and_outcome_is_repeated_once_and_says_so(db: Database) -> None:
+    put(db, "window_open")
+    crash(db, is_called=True)
+    post = Post()
+    deliver_due(db, post, T0 + outbox.LEASE + MINUTE, owner="b")
+    assert states(db) == {"window_open": "due"}
     assert post.sent == []
+    deliver_due(db, post, T0 + outbox.LEASE + 3 * MINUTE, owner="b")
+    assert [letter.is_repeat for letter in post.sent] == [True]
+    assert attempts(db) == [(1, "uncertain"), (2, "sent")]
 
 
 def test_a_clock_that_hops_over_a_lost_lease_goes_on(db: Database) -> None:
     put(db, "window_open")
-    with db.writing() as work:
-        assert alerts.claim(work, owner="crashed", now=T0) is not None
+    crash(db, is_called=True)
     job = Job(
         "deliver",
         MINUTE,
@@ -170,8 +247,17 @@ def test_a_clock_that_hops_over_a_lost_lease_goes_on(db: Database) -> None:
     )
     reached = []
     advance([job], T0, T0 + timedelta(days=1), reached.append)
-    assert states(db) == {"window_open": "uncertain"}
+    assert states(db) == {"window_open": "sent"}
     assert reached[-1] == T0 + timedelta(days=1)
+
+
+def test_the_urgent_goes_before_what_is_good_to_know(db: Database) -> None:
+    put(db, "season_over", "soil_warming", due_at=T0 - timedelta(hours=2))
+    put(db, "window_open", due_at=T0 - MINUTE)
+    put(db, "act_now")
+    with db.reading() as work:
+        found = [alert.kind for alert in outbox.due(work, T0, 3)]
+    assert found == ["act_now", "window_open", "season_over"]
 
 
 def test_an_error_of_ours_puts_one_alert_off_and_not_the_others(db: Database, caplog) -> None:

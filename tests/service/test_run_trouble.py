@@ -9,7 +9,7 @@ from sqlalchemy import select
 
 from storage import alerts, chats, models
 from tests.service.bot_process import OUR_FAULT, BotProcess
-from tests.service.platform_standin import BOT_ID, USERNAME, PlatformStandin
+from tests.service.platform_standin import BOT_ID, DONE_ANYWAY, USERNAME, PlatformStandin
 
 #: Time-outs short enough for tests; waits for the platform are three times as long [s].
 TIMEOUT_S = 0.4
@@ -19,6 +19,9 @@ SETTINGS = {
     "clock_start": "2026-11-01T14:00",
     "clock_rate": 144_000,
 }
+
+#: How a message that may be there already begins.
+MARK = "You may have this already"
 
 numbers = itertools.count(1)
 
@@ -92,6 +95,10 @@ class Somebody:
         """Return how often the alert's words stand in the chat."""
         messages = self.standin.messages(chat_id or self.id)
         return sum("season over" in message.text for message in messages)
+
+    def texts(self):
+        """Return what stands in the chat."""
+        return [message.text for message in self.standin.messages(self.id)]
 
     def record(self):
         with self.bot.database().reading() as work:
@@ -181,20 +188,46 @@ def test_told_to_wait_an_alert_waits_so_long_and_arrives_once(standin, ada):
     assert ada.told() == 1
 
 
+def outcomes(somebody, alert):
+    with somebody.bot.database().reading() as work:
+        attempts = work.scalars(
+            select(models.AlertAttempt)
+            .where(models.AlertAttempt.alert_id == alert)
+            .order_by(models.AlertAttempt.number)
+        )
+        return [attempt.outcome for attempt in attempts]
+
+
 @pytest.mark.parametrize("fault", ["hang", "lost answer", "garbled", "502", "drop"])
-def test_an_alert_that_may_have_arrived_is_not_sent_again(standin, ada, fault):
+def test_an_alert_that_may_have_arrived_is_repeated_once_and_says_so(standin, ada, fault):
     standin.fail("sendMessage", fault)
     alert = ada.alert()
-    assert ada.settled(alert, "sent", "dead", "uncertain") == "uncertain"
-    with ada.bot.database().reading() as work:
-        attempts = work.scalars(
-            select(models.AlertAttempt).where(models.AlertAttempt.alert_id == alert)
-        ).all()
-        assert [attempt.outcome for attempt in attempts] == ["uncertain"]
+    assert ada.settled(alert, "sent", "dead", "uncertain") == "sent"
+    assert outcomes(ada, alert) == ["uncertain", "sent"]
+    arrived = [text for text in ada.texts() if "season over" in text]
+    assert len(arrived) == (2 if fault in DONE_ANYWAY else 1)
+    assert [MARK in text for text in arrived] == [*[False] * (len(arrived) - 1), True]
     # The next one goes out as if nothing had been.
-    before = ada.told()
     assert is_sent(ada)
-    assert ada.told() == before + 1
+    assert [MARK in text for text in ada.texts() if "season over" in text][-1] is False
+
+
+@pytest.mark.parametrize("fault", ["lost answer", "502"])
+def test_an_alert_whose_repeat_may_have_arrived_too_is_left_at_that(standin, ada, fault):
+    standin.fail("sendMessage", fault, times=2)
+    alert = ada.alert()
+    assert ada.settled(alert, "sent", "dead", "uncertain") == "uncertain"
+    assert outcomes(ada, alert) == ["uncertain", "uncertain"]
+    assert ada.told() == (2 if fault in DONE_ANYWAY else 0)
+
+
+def test_an_alert_that_the_platform_says_it_did_not_take_is_simply_sent_again(standin, ada):
+    standin.fail("sendMessage", "500", times=3)
+    alert = ada.alert()
+    assert ada.settled(alert, "sent", "dead", "uncertain") == "sent"
+    assert outcomes(ada, alert) == ["later", "later", "later", "sent"]
+    assert ada.told() == 1
+    assert not [text for text in ada.texts() if MARK in text]
 
 
 # Replies.
