@@ -1,0 +1,76 @@
+"""A message cut into clauses, where another thing may begin."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Sequence
+from functools import cache
+from typing import Final
+
+from bot.hearing import words
+from bot.hearing.features import tokens_of
+from bot.hearing.normal import Normal
+from bot.hearing.values import Span, abstracted
+
+#: More pieces are not tried: the shortest join their neighbours.
+MOST: Final = 5
+
+Stretch = tuple[int, int]
+
+
+def cut(normal: Normal, spans: Sequence[Span]) -> list[Stretch]:
+    """Return the stretches of a normal form between which another act may begin."""
+    text = normal.text
+    places = [0]
+    for match in _joint(normal.language).finditer(text):
+        is_inside = any(span.start < match.end() and match.start() < span.end for span in spans)
+        # "front and back" is one place; "front, side tomorrow" may be two things.
+        if not is_inside and not _is_list(text, match, spans):
+            places.append(match.end() if match["mark"] else match.start())
+    places.append(len(text))
+    found = [(start, end) for start, end in itertools.pairwise(places) if text[start:end].strip()]
+    return _few(text, spans, found)
+
+
+def _is_list(text: str, match: re.Match[str], spans: Sequence[Span]) -> bool:
+    """Tell whether a comma or an "and" stands between two values of one kind."""
+    before = next((s for s in reversed(spans) if s.end <= match.start()), None)
+    after = next((s for s in spans if s.start >= match.end()), None)
+    if before is None or after is None or before.kind != after.kind:
+        return False
+    gap = text[before.end : match.start()] + text[match.end() : after.start]
+    # "front, side tomorrow": behind the second name something else is said of it alone.
+    rest = text[after.end : after.end + 24].lstrip()
+    return not re.search(r"\w", gap) and not _goes_on().match(rest)
+
+
+@cache
+def _goes_on() -> re.Pattern[str]:
+    return words.phrases("guards", "goes_on", "words")
+
+
+def _few(text: str, spans: Sequence[Span], found: list[Stretch]) -> list[Stretch]:
+    while len(found) > 1:
+        sizes = [len(tokens_of(abstracted(text, spans, *each))) for each in found]
+        least = min(range(len(found)), key=lambda at: sizes[at])
+        if sizes[least] >= 2 and len(found) <= MOST:
+            break
+        other = (
+            least - 1
+            if least and (least == len(found) - 1 or sizes[least - 1] <= sizes[least + 1])
+            else least + 1
+        )
+        first, last = sorted((least, other))
+        found[first : last + 1] = [(found[first][0], found[last][1])]
+    return found
+
+
+@cache
+def _joint(language: str) -> re.Pattern[str]:
+    joints = "|".join(
+        sorted(words.words_of(language, "guards", "joints", "words"), key=len, reverse=True)
+    )
+    return re.compile(
+        rf"(?P<mark>[.!?;\n]+(?=\s|$)|,(?!\d)|:(?=\s)|\s-+\s)|(?<=\s)(?:{joints})(?=\s)"
+    )

@@ -1,0 +1,49 @@
+"""Emergencies come before anything else: by word lists, so that none depends on a likelihood."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from functools import cache
+
+from bot.hearing import words
+from bot.hearing.normal import Normal
+from bot.hearing.values import Span
+
+
+def is_emergency(normal: Normal, spans: Iterable[Span]) -> bool:
+    """Tell whether somebody, an animal or water is being harmed, not only might be.
+
+    Names of zones do not count: sizes of a "storm drain strip" are no spill.
+    """
+    text = _without_names(normal.text, spans)
+    text = _list("never").sub(" ", text)
+    return _is_harm(text) and not _list("hypothetical").search(text)
+
+
+def is_hypothetical(normal: Normal) -> bool:
+    """Tell whether a text asks what would be if somebody were harmed."""
+    text = _list("never").sub(" ", normal.text)
+    return _is_harm(text) and _list("hypothetical").search(text) is not None
+
+
+def _is_harm(text: str) -> bool:
+    return bool(
+        _list("strong").search(text)
+        or (_list("subject").search(text) and _list("harm").search(text))
+        or (_list("spill").search(text) and _list("spill", "into").search(text))
+        or (_list("skin").search(text) and _list("skin", "with").search(text))
+    )
+
+
+def _without_names(text: str, spans: Iterable[Span]) -> str:
+    kept = list(text)
+    for span in spans:
+        if span.kind in ("zone", "yard") and span.value:
+            kept[span.start : span.end] = " " * (span.end - span.start)
+    return "".join(kept)
+
+
+@cache
+def _list(kind: str, name: str = "words") -> re.Pattern[str]:
+    return words.phrases("emergency", kind, name)

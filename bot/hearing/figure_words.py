@@ -1,0 +1,183 @@
+"""Number words, fractions and units in words, written as figures with our units.
+
+``sixty bye forty feet`` -> ``60 x 40 ft``, ``pulgada y media`` -> ``1.5 in``, ``tres cuartos de
+pulgada`` -> ``0.75 in``. Number words are valued by text2num; what stands in which language comes
+from the tables of words.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+from functools import cache
+from typing import Any, Final
+
+from text_to_num import text2num
+
+from bot.hearing import words
+from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
+from bot.hearing.readers.lexing import figures as written
+
+Rule = tuple[re.Pattern[str], "str | Callable[[re.Match[str]], str]"]
+
+#: Unit words that are other words too: they count only behind a figure.
+_SHY: Final = frozenset({"in", "m", "g", "l", "h", "pt", "ac", "min", "mins", "pie", "mes", "yd"})
+_FRACTIONS: Final = {"half": 0.5, "quarter": 0.25, "third": 1 / 3, "tenth": 0.1, "eighth": 0.125}
+
+
+@cache
+def number_run(language: str) -> re.Pattern[str]:
+    """Return a pattern that finds runs of number words."""
+    table = _numbers(language)
+    one = _either(table["words"].split())
+    return re.compile(rf"(?<![\w.])(?:{one})(?:[\s-]+(?:{table['and']}\s+)?(?:{one}))*(?![\w])")
+
+
+def figures_of(run: str, language: str) -> str:
+    """Return a run of number words in figures; a lone "one" or "un" stays a word."""
+    table = _numbers(language)
+    said = [table["respell"].get(word, word) for word in re.split(r"[\s-]+", run.strip())]
+    if len(said) == 1 and said[0] in words.listed(table["one"]):
+        return run
+    found: list[str] = []
+    at = 0
+    while at < len(said):
+        ends = (end for end in range(len(said), at, -1) if _value(said[at:end], language))
+        end = next(ends, None)
+        value = None if end is None else _value(said[at:end], language)
+        found.append(said[at] if value is None else str(value))
+        at = end or at + 1
+    # "veinte y cinco" is one number; "20 30" are two.
+    together = rf"\b([2-9]0) {table['and']} ([1-9])\b"
+    return re.sub(together, lambda match: str(int(match[1]) + int(match[2])), " ".join(found))
+
+
+@cache
+def rules() -> tuple[Rule, ...]:
+    """Return what is rewritten behind the number words, in order."""
+    ands, ofs, times = _joined("and"), _joined("of"), _joined("times")
+    units, bold = _either(_units()), _either(word for word in _units() if word not in _SHY)
+    part, point = _either(_parts()), _either(_listed("numbers", "point"))
+    one = _either(_listed("numbers", "one"))
+    return (
+        _rule(r"\b(\d+(?:\.\d+)?)\s+(?:thousand|mil|grand)\b", _thousands),
+        _rule(r"\b(?:a\s+|un\s+)?(?:thousand|mil)\b(?!\s*\d)", "1000"),
+        _rule(rf"(?:\b(\d+)\s+|\boh\s+|\bo\s+)?\b(?:{point})\s+(\d+(?:\s\d)*)\b", _with_point),
+        _rule(r"(?<=\d)\s+(?:comma|period)\b", ","),
+        _rule(
+            rf"\b([2-9]0)\s+(too|to|tu|for|fore|ate|won)\s+(?=(?:{times})\s*\d|(?:{bold})\b)", _slip
+        ),
+        _rule(rf"\b(too|tu|ate|won|fore)\s+(?=(?:{bold})\b)", lambda m: f"{_SLIPS[m[1]]} "),
+        _rule(r"\bto\s+(?=inch(?:es)?\s+of\b)", "2 "),
+        _rule(
+            rf"\b({NUMBER})\s+(?:{ands})\s+(?:an?\s+)?({part})\s+(?:(?:{ofs})\s+)?({units})\b",
+            _added,
+        ),
+        _rule(
+            rf"(?:\b({NUMBER})\s*-?\s*|\b(?:{one})\s+|\b)({bold})\s+(?:{ands})\s+(?:an?\s+|un\s+)?({part})\b",
+            _added_behind,
+        ),
+        _rule(
+            rf"(?:\b({NUMBER})\s+)?\b(?:an?\s+|un\s+)?({part})\s+(?:(?:{ofs})\s+)?({bold})\b",
+            _times,
+        ),
+        _rule(r"\b([1-9]) (?:tenths|decimas)\b", lambda match: f"0.{match[1]} in"),
+        _rule(rf"\b(?:{one})\s+({bold})\b", lambda match: _amount(1.0, match[1])),
+        _rule(rf"({NUMBER})\s*-?\s*({units})(?![\w])", lambda m: f"{m[1]} {_unit(m[2])}"),
+        _rule(rf"(?<=\d)(\s*(?:ft|m|in|yd)?)\s+(?:{times})\s+(?=\d{{1,3}}(?:\.\d+)?\b)", r"\1 x "),
+        _rule(r"\b(\d+(?:\.\d+)?) and (?:a )?half\b", lambda m: written(float(m[1]) + 0.5)),
+    )
+
+
+def unit_words() -> dict[str, str]:
+    """Return our writing of every word for a unit."""
+    return _units()
+
+
+_SLIPS: Final = {"too": 2, "to": 2, "tu": 2, "for": 4, "fore": 4, "ate": 8, "won": 1}
+
+
+def _rule(pattern: str, new: str | Callable[[re.Match[str]], str]) -> Rule:
+    return re.compile(pattern), new
+
+
+def _numbers(language: str) -> dict[str, Any]:
+    found: dict[str, Any] = words.table(language, "values")["numbers"]
+    return found
+
+
+def _value(said: list[str], language: str) -> int | None:
+    text = " ".join(said)
+    bare = {"hundred": 100, "thousand": 1000}.get(text)
+    if bare is not None:
+        return bare
+    try:
+        return int(text2num(text, language))
+    except ValueError:
+        return None
+
+
+@cache
+def _units() -> dict[str, str]:
+    return words.canon("units", "values")
+
+
+@cache
+def _parts() -> dict[str, float]:
+    return {word: _FRACTIONS[name] for word, name in words.canon("fractions", "values").items()}
+
+
+def _listed(*path: str) -> list[str]:
+    return [word for each in words.LANGUAGES for word in words.words_of(each, "values", *path)]
+
+
+def _joined(name: str) -> str:
+    return _either(_listed("joins", name))
+
+
+def _either(found: Iterable[str]) -> str:
+    kept = sorted(set(found), key=lambda word: (-len(word), word))
+    return "|".join(re.escape(word).replace(r"\ ", r"\s+") for word in kept)
+
+
+def _unit(word: str) -> str:
+    return _units()[re.sub(r"\s+", " ", word)]
+
+
+def _amount(value: float, unit: str) -> str:
+    return f"{written(round(value, 4)).replace(',', '')} {_unit(unit)}"
+
+
+def _number(text: str | None) -> float:
+    try:
+        return number_value(text) if text else 1.0
+    except UnreadNumber:
+        return 1.0
+
+
+def _part(word: str) -> float:
+    return _parts()[re.sub(r"\s+", " ", word)]
+
+
+def _thousands(match: re.Match[str]) -> str:
+    return written(float(match[1]) * 1000).replace(",", "")
+
+
+def _with_point(match: re.Match[str]) -> str:
+    return f"{match[1] or 0}.{match[2].replace(' ', '')}"
+
+
+def _slip(match: re.Match[str]) -> str:
+    return f"{int(match[1]) + _SLIPS[match[2]]} "
+
+
+def _added(match: re.Match[str]) -> str:
+    return _amount(_number(match[1]) + _part(match[2]), match[3])
+
+
+def _added_behind(match: re.Match[str]) -> str:
+    return _amount(_number(match[1]) + _part(match[3]), match[2])
+
+
+def _times(match: re.Match[str]) -> str:
+    return _amount(_number(match[1]) * _part(match[2]), match[3])

@@ -1,0 +1,153 @@
+"""What a grammar knows for certain: places, invitations, lists of sizes, labels read out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final, Literal
+
+from bot.hearing.heard import ActHeard, Scene, Slots
+from bot.hearing.normal import Normal
+from bot.hearing.readers import label_words, products, quantities, readings, wishes
+from bot.hearing.readers.places import read_place
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.sizes import read_zones
+from bot.hearing.readings import Reader
+from bot.hearing.slots import Stretch, fill, stretch
+from bot.hearing.values import Span
+from jobs.agronomy.ingredients import ingredients
+
+
+def read(
+    form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
+) -> tuple[ActHeard, ...] | None:
+    """Return the acts of a text that is a place, a code, sizes or a label; None for any other."""
+    kinds = [span.kind for span in spans]
+    said = form.traced.said.strip()
+    words = len(re.findall(r"[a-z]+", _unvalued(form, spans)))
+    is_question = "?" in said
+    if "place" in kinds and not is_question:
+        return (_of("give_place", form, spans, scene),)
+    if "code" in kinds and words <= 12 and not is_question:
+        return (_of("join", form, spans, scene),)
+    if kinds in (["zip"], ["town"]) and words <= 2 and not is_question:
+        return (_of("give_place", form, spans, scene),)
+    is_list = bool({"size", "area"} & set(kinds)) and "zone" in kinds
+    if (
+        is_list
+        and not is_question
+        and not ({"rate", "amount", "product", "minutes"} & set(kinds))
+        and words <= 6
+    ):
+        return (_of("measure", form, spans, scene),)
+    if {"rate", "product"} <= set(kinds) and not is_question and words <= 8:
+        return (_of("enter_product", form, spans, scene),)
+    return None
+
+
+def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots:
+    """Return slots with what the act's own reader made of the clause."""
+    if act == "measure":
+        return _measured(slots, clause, scene)
+    if act == "enter_product":
+        return replace(slots, read=_label(clause))
+    if act in ("give_place", "add_yard"):
+        return replace(slots, read=_place(clause))
+    if act == "join":
+        code = next((span.value for span in clause.of("code")), None)
+        return replace(slots, read=code)
+    if act == "report_soil":
+        unit: Literal["F", "C"] = "F" if scene.units == "us" else "C"
+        return replace(slots, read=readings.read_temperature_reading(clause.text, unit))
+    if act == "set_days":
+        return replace(slots, read=wishes.read_free_hours(_english(clause)))
+    return slots
+
+
+def _of(act: str, form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard:
+    clause = stretch(form, spans, 0, len(form.text))
+    slots = with_readers(act, fill(act, clause, scene), clause, scene)
+    return ActHeard(act, slots, clause.said, "grammar", 1.0)
+
+
+def _unvalued(form: Normal, spans: Sequence[Span]) -> str:
+    text = list(form.text)
+    for span in spans:
+        text[span.start : span.end] = " " * (span.end - span.start)
+    return "".join(text)
+
+
+def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
+    """Return the sizes of zones: as written where that reads, else name by name."""
+    unit = "m" if scene.units == "metric" else "ft"
+    found = read_zones(clause.said, unit)
+    if not found.zones or found.questions:
+        again = read_zones(_pairs(clause), unit)
+        found = again if len(again.zones) > len(found.zones) else found
+    names = [zone.name for zone in found.zones if zone.name]
+    kept = slots.zones or tuple(
+        next((zone for zone in scene.zones if zone.casefold() == name.casefold()), name)
+        for name in names
+    )
+    area = found.zones[0].area_m2 if len(found.zones) == 1 else slots.area_m2
+    return replace(slots, zones=kept, area_m2=area, read=found)
+
+
+_SIZES: Final = ("size", "area")
+
+
+def _pairs(clause: Stretch) -> str:
+    """Return "front 60 x 40, back 50 x 30 ft" of the names and sizes in a clause."""
+    pieces: list[str] = []
+    name = ""
+    for span in clause.spans:
+        if span.kind == "zone":
+            known = isinstance(span.value, tuple) and span.value
+            name = span.value[0] if known else clause.normal.text[span.start : span.end]  # type: ignore[index]
+        elif span.kind in _SIZES and name:
+            pieces.append(f"{name} {span.value}")
+    return ", ".join(pieces)
+
+
+def _label(clause: Stretch) -> object:
+    """Return a product as read from a label; its rate alone where only that was said."""
+    names = [name for each in ingredients().values() for name in each.names]
+    text = _english(clause)
+    read_all = products.read_product(text, names)
+    if read_all.ingredients or read_all.rate is not None:
+        return read_all
+    rates = clause.of("rate")
+    return (
+        quantities.read_rate(str(rates[0].value)) if rates else label_words.read_label_facts(text)
+    )
+
+
+def _place(clause: Stretch) -> object:
+    """Return latitude and longitude, a ZIP code, or a town as it was written."""
+    for span in clause.of("place"):
+        text = re.sub(r"\b(?:menos|minus|negative)\s+", "-", str(span.value))
+        found = read_place(text)
+        if found is not None and not isinstance(found, Unread):
+            return found
+    for span in clause.of("zip", "town"):
+        return clause.normal.traced.original(span.start, span.end)
+    return None
+
+
+def _english(clause: Stretch) -> str:
+    """Return a clause in the words that the grammars know: our units and names of days."""
+    pieces: list[str] = []
+    at = clause.start
+    for span in clause.spans:
+        pieces.append(clause.normal.text[at : span.start])
+        day = getattr(span.value, "day", None)
+        if span.kind == "day" and day:
+            pieces.append(str(day))
+        elif span.kind == "product":
+            pieces.append(str(span.value))
+        else:
+            pieces.append(clause.normal.text[span.start : span.end])
+        at = span.end
+    pieces.append(clause.normal.text[at : clause.end])
+    return "".join(pieces)

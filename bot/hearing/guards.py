@@ -1,0 +1,64 @@
+"""What kind of a sentence a clause is: a question, a denial, a plan, somebody else's."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import Final
+
+from bot.hearing import words
+
+
+@dataclass(frozen=True)
+class Manner:
+    """How a clause is said, by the words of its language."""
+
+    is_question: bool = False
+    is_denied: bool = False
+    is_plan: bool = False
+    is_condition: bool = False
+    is_third: bool = False
+    is_past: bool = False
+    is_doubted: bool = False
+
+    def names(self) -> list[str]:
+        """Return the names of what holds."""
+        return [name for name, value in vars(self).items() if value]
+
+
+def manner(text: str, language: str, *, has_mark: bool) -> Manner:
+    """Return how a clause is said; `has_mark` where it ends in a question mark."""
+    first = re.match(
+        r"[\W_]*(?:(?:so|and|but|ok|okay|hey|um|uh|hi|y|pero|oye|oiga|bueno|entonces)\b[\s,]*)*",
+        text,
+    )
+    start = text[first.end() :] if first else text
+    is_asked = (
+        has_mark
+        or bool(_ACCENTED.search(text))
+        or bool(_first(language).match(start))
+        or bool(_pattern("question", "anywhere", language).search(text))
+    )
+    return Manner(
+        is_question=is_asked,
+        is_denied=bool(_pattern("negation", "words", language).search(text)),
+        is_plan=bool(_pattern("plan", "words", language).search(text)),
+        is_condition=bool(_pattern("condition", "words", language).search(text)),
+        is_third=bool(_pattern("third", "words", language).search(text)),
+        is_past=bool(_pattern("past", "words", language).search(text)),
+        is_doubted=bool(_pattern("doubt", "words", language).search(text)),
+    )
+
+
+_ACCENTED: Final = re.compile(r"¿")
+
+
+@cache
+def _pattern(kind: str, name: str, language: str) -> re.Pattern[str]:
+    return words.phrases("guards", kind, name, language=language)
+
+
+@cache
+def _first(language: str) -> re.Pattern[str]:
+    return words.phrases("guards", "question", "first", language=language)

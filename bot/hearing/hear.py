@@ -1,0 +1,103 @@
+"""Hearing: a text and the moment it is said in -> what is meant by it.
+
+The order is the whole policy: an emergency, a typed button, a plain yes or no, an answer to what
+was asked, what a grammar knows for certain, and then the likeliest acts of the clauses.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bot.hearing import answers, emergency, grammar, policy
+from bot.hearing.acts import ACTS
+from bot.hearing.heard import ActHeard, Heard, Scene, Slots
+from bot.hearing.naming import Names
+from bot.hearing.normal import Normal, normal
+from bot.hearing.ranker import Ranker, ranker
+from bot.hearing.readings import Reader, Reading
+from bot.hearing.slots import fill, stretch
+from bot.hearing.values import Span, find_spans
+
+
+def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
+    """Return what a text means in a scene.
+
+    Parameters
+    ----------
+    text : str
+        As typed or dictated, in any of our languages.
+    scene : Scene
+        What is pending, the names at hand, the day.
+    by : Ranker, optional
+        Another ranker than the one shipped.
+    """
+    form = normal(text, scene.language)
+    spans = find_spans(form, Names(scene.zones, scene.yards))
+    reader = Reader(form, spans, scene, by or ranker())
+    if not form.text.strip():
+        return Heard((ActHeard("unknown", said=text),), keeps_pending=scene.pending is not None)
+    urgent = _emergency(form, spans, reader)
+    if urgent is not None:
+        return urgent
+    return _answer(form, spans, scene, reader) or _free(form, spans, scene, reader)
+
+
+def _emergency(form: Normal, spans: Sequence[Span], reader: Reader) -> Heard | None:
+    is_one = emergency.is_emergency(form, spans)
+    whole = reader.whole()
+    if not is_one and not (whole.act == "emergency" and whole.score >= policy.SURE_OF_ANSWER):
+        return None
+    if emergency.is_hypothetical(form):
+        return None
+    said = form.traced.said.strip()
+    return Heard(
+        (ActHeard("emergency", Slots(), said, "grammar" if is_one else "ranker"),),
+        keeps_pending=True,
+    )
+
+
+def _answer(form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader) -> Heard | None:
+    """Return the answer to what is pending, if the text is one."""
+    said, pending = form.traced.said.strip(), scene.pending
+    if pending is not None:
+        button = answers.typed_button(said, pending)
+        if button is not None:
+            return Heard((button,), answers_pending=True)
+    short = answers.yes_or_no(form)
+    if short is not None:
+        act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
+        is_answer = pending is not None
+        return Heard((act,), answers_pending=is_answer)
+    found = answers.answer(form, spans, scene)
+    return None if found is None else Heard((found,), answers_pending=True)
+
+
+def _free(form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader) -> Heard:
+    is_pending = scene.pending is not None
+    certain = grammar.read(form, spans, scene, reader)
+    if certain is not None:
+        return Heard(certain, keeps_pending=is_pending and certain[0].act != scene.pending.kind)  # type: ignore[union-attr]
+    done: list[ActHeard] = []
+    asked: list[ActHeard] = []
+    for each in reader.best():
+        act, between = policy.settled(each)
+        if act is not None:
+            done.append(_heard(act, each, form, spans, scene))
+        asked += [_heard(name, each, form, spans, scene) for name in between]
+    if not done and not asked:
+        done = [ActHeard("unknown", said=form.traced.said.strip())]
+    return Heard(tuple(done), tuple(asked), keeps_pending=is_pending)
+
+
+def _heard(
+    act: str, reading: Reading, form: Normal, spans: Sequence[Span], scene: Scene
+) -> ActHeard:
+    clause = stretch(form, spans, reading.start, reading.end)
+    share = dict(reading.ranked)[act]
+    slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
+    return ActHeard(act, slots, clause.said, "template" if reading.is_known else "ranker", share)
+
+
+def changes(heard: Heard) -> list[str]:
+    """Return the acts heard that change something kept."""
+    return [each.act for each in heard.acts if ACTS[each.act].changes]

@@ -1,0 +1,165 @@
+"""Zones and yards by the names people give them, in any of our languages.
+
+A kept name counts whole, by a word that only it holds, by a near miss of its spelling, and by what
+the language calls that part of a lot: "atras" is the zone that is called back.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache, cached_property
+
+from rapidfuzz.distance import DamerauLevenshtein
+
+from bot.hearing import words
+from bot.hearing.words import bare
+
+#: A name found: ``zone``, ``yard``, ``all`` or ``rest``; start, end; kept names, or None unknown.
+Name = tuple[str, int, int, "tuple[str, ...] | None"]
+
+
+@dataclass(frozen=True)
+class Names:
+    """The names that are kept: zones of the yard talked about, and yards."""
+
+    zones: tuple[str, ...] = ()
+    yards: tuple[str, ...] = ()
+
+    def find(self, text: str, language: str) -> list[Name]:
+        """Return the names in a normal form."""
+        found: list[Name] = []
+        for each in self._all(text, language):
+            if all(each[2] <= other[1] or each[1] >= other[2] for other in found):
+                found.append(each)
+        return sorted(found, key=lambda each: each[1])
+
+    def _all(self, text: str, language: str) -> Iterator[Name]:
+        for pattern, kind, name in self._whole:
+            for match in pattern.finditer(text):
+                yield kind, *match.span(), (name,)
+        for match in words.phrases("things", "rest", "words").finditer(text):
+            yield "rest", *match.span(), None
+        for match in words.phrases("things", "all", "words", language=language).finditer(text):
+            yield "all", *match.span(), self.zones
+        if language == "en":
+            for match in words.phrases("things", "all", "alone", language="en").finditer(text):
+                if not _NOT_ALL.match(text, match.end()):
+                    yield "all", *match.span(), self.zones
+        for pattern, kind, name in self._lone:
+            for match in pattern.finditer(text):
+                yield kind, *match.span(), (name,)
+        yield from self._by_language(text, language)
+        yield from self._near(text)
+
+    def _by_language(self, text: str, language: str) -> Iterator[Name]:
+        meaning = _zone_words(language)
+        for match in _zone_finder(language).finditer(text):
+            group = meaning[" ".join(match.group().split())]
+            if language == "en" and group == "back" and _NOT_BACK.search(text, 0, match.end()):
+                continue
+            named = tuple(zone for zone in self.zones if self._groups[zone] & {group})
+            # One word never stands for two zones: which one is asked, not guessed.
+            yield "zone", *match.span(), named if len(named) == 1 else None
+
+    def _near(self, text: str) -> Iterator[Name]:
+        """Yield words that are one slip away from a word of a name."""
+        for match in _LONG_WORD.finditer(text):
+            for word, kind, name in self._words:
+                slips = DamerauLevenshtein.distance(match.group(), word, score_cutoff=1)
+                if slips == 1 and len(word) >= 5 and match.group()[0] == word[0]:
+                    yield kind, *match.span(), (name,)
+
+    @cached_property
+    def _whole(self) -> list[tuple[re.Pattern[str], str, str]]:
+        kept = [("zone", name) for name in self.zones] + [("yard", name) for name in self.yards]
+        kept.sort(key=lambda each: -len(each[1]))
+        return [(_spelled(name, kind), kind, name) for kind, name in kept]
+
+    @cached_property
+    def _words(self) -> list[tuple[str, str, str]]:
+        """Words that only one kept name holds."""
+        owners: dict[str, list[tuple[str, str]]] = {}
+        for kind, name in [*(("zone", n) for n in self.zones), *(("yard", n) for n in self.yards)]:
+            for word in set(re.findall(r"\w+", bare(name))):
+                owners.setdefault(word, []).append((kind, name))
+        return [
+            (word, *each[0])
+            for word, each in owners.items()
+            if len(each) == 1 and len(word) > 2 and not word.isdigit() and word not in _COMMON
+        ]
+
+    @cached_property
+    def _lone(self) -> list[tuple[re.Pattern[str], str, str]]:
+        return [
+            (re.compile(rf"(?<!\w){re.escape(word)}(?:'?s)?(?!\w)"), kind, name)
+            for word, kind, name in self._words
+        ]
+
+    @cached_property
+    def _groups(self) -> dict[str, set[str]]:
+        """What each zone's name says in the words of any language: front, back, strip ..."""
+        found: dict[str, set[str]] = {}
+        for zone in self.zones:
+            said = bare(zone)
+            groups: set[str] = set()
+            for language in words.LANGUAGES:
+                meaning = _zone_words(language)
+                for match in _zone_finder(language).finditer(said):
+                    groups.add(meaning[" ".join(match.group().split())])
+                groups |= {meaning[word] for word in said.split() if word in meaning}
+            found[zone] = groups | set(said.split())
+        return found
+
+
+#: Words that are part of many names and name none alone.
+_COMMON = frozenset(
+    {
+        "the",
+        "lawn",
+        "yard",
+        "side",
+        "street",
+        "old",
+        "new",
+        "house",
+        "our",
+        "and",
+        "home",
+        "place",
+        "big",
+    }
+)
+_LONG_WORD = re.compile(r"\b[a-z]{4,}\b")
+#: "all right", "all day": not all zones.
+_NOT_ALL = re.compile(
+    r"\s+(?:right|day|night|week|i\b|you\b|we\b|that\b|the\s+(?:time|way|rest)|over\b|good|set|year|summer|about|my\b"
+    r"|kinds|this|these|sorts|season|winter|spring|these|ready|afternoon|morning|about|alone|he\b|she\b|they\b)"
+)
+#: "get back to you", "come back": no zone.
+_NOT_BACK = re.compile(
+    r"(?:\b(?:get|got|gets|getting|come|came|comes|coming|go|went|going|call|called|be|been|heard|hear|take|write|text"
+    r"|bring|give|put|looking|look|step|switch|rain|held|hold|way|years|weeks|days|months|while|right|my|his|her"
+    r"|grows?|growing|bounce|popped|pushed|set|cut|dial|ran|fall|fell|turn)\s+(?:it\s+|that\s+|them\s+|this\s+|me\s+|us\s+)?)back$"
+)
+
+
+def _spelled(name: str, kind: str) -> re.Pattern[str]:
+    inside = re.escape(bare(name)).replace(r"\ ", r"[\s-]*").replace("'", "'?")
+    possessive = "(?:'?s)?" if kind == "yard" else ""
+    ahead = r"(?<!\w)" if bare(name) != "home" else r"(?<=at )(?<!i'm at )"
+    return re.compile(rf"{ahead}{inside}{possessive}(?!\w)")
+
+
+@cache
+def _zone_words(language: str) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for meaning, listed in words.table(language, "things")["zones"].items():
+        found |= {bare(word): meaning for word in words.listed(listed)}
+    return found
+
+
+@cache
+def _zone_finder(language: str) -> re.Pattern[str]:
+    return words.any_of(_zone_words(language))

@@ -1,0 +1,101 @@
+"""The normal form: what was typed or dictated, in small letters, figures and our unit names.
+
+Every letter remembers where it came from (`Traced`), so that names and quoted pieces keep the
+person's own spelling. Words stay in their own language; slips, number words, fractions and units
+become ours: ``dos pulgadas y media`` -> ``2.5 in``.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from functools import cache
+from typing import Final
+
+from bot.hearing import figure_words, words
+from bot.hearing.readers import lexing
+from bot.hearing.readers.lexing import Traced
+
+
+@dataclass(frozen=True)
+class Normal:
+    """A text in its normal form, and the language it is in."""
+
+    traced: Traced
+    language: str
+
+    @property
+    def text(self) -> str:
+        """The normal form."""
+        return self.traced.text
+
+
+def normal(said: str, language: str) -> Normal:
+    """Return the normal form of a text; `language` is the chat's, where the text does not tell."""
+    traced = lexing.plain(said)
+    traced = traced.sub(_PICTURE, lambda match: _PICTURES[match.group()])
+    traced = traced.sub(_YES, "yes")
+    traced = _small(traced)
+    spoken = language_of(traced.text, language)
+    found = words.table(spoken, "spelling")["phrases"]
+    traced = traced.sub(_phrases(spoken), lambda match: found[" ".join(match.group().split())])
+    traced = traced.sub(_WORD, lambda match: _respelled(match.group(), spoken))
+    if spoken == "es":
+        traced = traced.sub(_DECIMAL_COMMA, ".")
+    run = figure_words.number_run(spoken)
+    traced = traced.sub(run, lambda match: figure_words.figures_of(match.group(), spoken))
+    for pattern, new in figure_words.rules():
+        traced = traced.sub(pattern, new)
+    return Normal(traced, spoken)
+
+
+def language_of(small: str, fallback: str) -> str:
+    """Return the language whose everyday words a text holds more of."""
+    said = re.findall(r"[a-z]+", small)
+    counts = {each: sum(word in _hints(each) for word in said) for each in words.LANGUAGES}
+    most = max(counts.values())
+    likely = [each for each in words.LANGUAGES if counts[each] == most]
+    return fallback if fallback in likely or not most else likely[0]
+
+
+#: What people mean by a picture alone.
+_PICTURES: Final = {
+    **dict.fromkeys("👍👌✅✔💯🙌", " thumbsup "),
+    **dict.fromkeys("👎❌🚫", " thumbsdown "),
+}
+_PICTURE: Final = re.compile("[" + "".join(_PICTURES) + "]")
+#: "si" without its accent means "if" as well.
+_YES: Final = re.compile(r"\b[Ss][íÍ]\b")
+_WORD: Final = re.compile(r"[a-z0-9]+(?:'[a-z]+)?(?:-[a-z]+)*")
+_DECIMAL_COMMA: Final = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")
+
+
+@cache
+def _hints(language: str) -> frozenset[str]:
+    return frozenset(words.words_of(language, "guards", "hints", "words"))
+
+
+@cache
+def _phrases(language: str) -> re.Pattern[str]:
+    return words.any_of(words.table(language, "spelling")["phrases"])
+
+
+def _small(traced: Traced) -> Traced:
+    """Return the text in small letters without accents, letter by letter."""
+    letters = [
+        letter.lower() if letter.isascii() else unicodedata.normalize("NFKD", letter.lower())[:1]
+        for letter in traced.text
+    ]
+    return Traced(traced.said, "".join(letters), traced.origin)
+
+
+def _respelled(word: str, language: str) -> str:
+    """Return a word without its slip; "sooooo" is "so", and "dont" is "do not"."""
+    found: dict[str, str] = words.table(language, "spelling")["words"]
+    if word in found:
+        return found[word]
+    if "'" in word:
+        return found.get(word.replace("'", ""), word)
+    shorter = re.sub(r"([a-z])\1{2,}", r"\1", word)
+    return found.get(shorter, shorter)

@@ -1,0 +1,43 @@
+"""From readings to what is done: one place for who yields to whom, and for when to ask."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from bot.hearing.acts import ACTS
+from bot.hearing.readings import Reading
+
+#: A change is made where its reading is at least so likely; a question answered, so likely.
+SURE_OF_CHANGE: Final = 0.42
+SURE_OF_ANSWER: Final = 0.20
+#: Two readings this near in likelihood that differ in what they change are asked between.
+NEAR: Final = 0.65
+#: What a likely act leaves to one that changes nothing.
+_SMALL: Final = 0.08
+
+#: Changes that lie so near to one another that either is understood by the other's handler.
+KIN: Final = (
+    frozenset({"report_gap", "report_not_done"}),
+    frozenset({"change_record", "report_too_much"}),
+    frozenset({"snooze", "report_not_done"}),
+)
+
+
+def settled(reading: Reading) -> tuple[str | None, tuple[str, ...]]:
+    """Return the act of a clause, or the acts to ask between, or neither."""
+    (act, share), (second, next_share) = reading.ranked[0], reading.ranked[1]
+    if act in ("unknown", "choose"):
+        return None, ()
+    if not ACTS[act].changes:
+        if share >= SURE_OF_ANSWER:
+            return act, ()
+        return None, ()
+    if share >= SURE_OF_CHANGE and next_share < NEAR * share:
+        return act, ()
+    if frozenset({act, second}) in KIN and share + next_share >= SURE_OF_CHANGE:
+        return act, ()
+    if share < SURE_OF_ANSWER:
+        return None, ()
+    if second in ("unknown", "choose", "other"):
+        return (act, ()) if share >= SURE_OF_CHANGE else (None, ())
+    return None, (act, second)

@@ -1,0 +1,93 @@
+"""The ranker: how likely each act is for a clause, by weights learnt from the sentences.
+
+A linear model over hashed features, made by ``python -m bot.hearing.train`` and shipped as one
+small file. Beside the weights it holds the abstracted form of every training line, so that a text
+that is one of them is known at once.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Final
+from zlib import crc32
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bot.hearing.features import buckets, features, tokens_of
+from bot.hearing.guards import Manner
+
+WEIGHTS: Final = Path(__file__).parent / "languages" / "weights.npz"
+
+
+@dataclass(frozen=True)
+class Ranker:
+    """Weights by bucket and act, and the forms known."""
+
+    acts: tuple[str, ...]
+    weights: NDArray[np.float32]
+    bias: NDArray[np.float32]
+    rows: NDArray[np.int32]
+    known: dict[int, str]
+    digest: str
+
+    def ranked(
+        self, text: str, manner: Manner, language: str, moment: str, pending: str
+    ) -> list[tuple[str, float]]:
+        """Return acts with their probability, the likeliest first."""
+        found = buckets(features(text, manner, language, moment, pending))
+        places = self.rows[np.fromiter(found, dtype=np.int64, count=len(found))]
+        values = np.fromiter(found.values(), dtype=np.float32, count=len(found))
+        is_kept = places >= 0
+        logits = values[is_kept] @ self.weights[places[is_kept]] + self.bias
+        odds = np.exp(logits - logits.max())
+        shares = odds / odds.sum()
+        order = np.argsort(-shares)
+        return [(self.acts[at], float(shares[at])) for at in order]
+
+    def form(self, text: str, moment: str, pending: str) -> str | None:
+        """Return the act of the training line whose form this text has; None where none has."""
+        for key in (f"{moment}|{pending}", f"|{pending}" if pending else "|", "|"):
+            act = self.known.get(form_key(text, key))
+            if act is not None:
+                return act
+        return None
+
+
+def form_key(text: str, moment: str) -> int:
+    """Return the key that a form is known by."""
+    said = " ".join(token for token in tokens_of(text) if token != "?")
+    return crc32(f"{moment}|{said}".encode()) | (crc32(said[::-1].encode()) << 32)
+
+
+@cache
+def ranker() -> Ranker:
+    """Return the shipped ranker, loaded once."""
+    return load(WEIGHTS)
+
+
+def load(path: Path) -> Ranker:
+    """Return the ranker kept in a file."""
+    with np.load(path) as kept:
+        acts = tuple(str(name) for name in kept["acts"])
+        known = {
+            int(key): acts[at] for key, at in zip(kept["forms"], kept["form_acts"], strict=True)
+        }
+        scale = kept["scale"].astype(np.float32)
+        weights = kept["weights"].astype(np.float32) * scale
+        return Ranker(
+            acts,
+            weights,
+            kept["bias"].astype(np.float32),
+            _rows(kept["buckets"], int(kept["size"])),
+            known,
+            str(kept["digest"]),
+        )
+
+
+def _rows(used: NDArray[np.int32], size: int) -> NDArray[np.int32]:
+    rows = np.full(size, -1, dtype=np.int32)
+    rows[used] = np.arange(len(used), dtype=np.int32)
+    return rows

@@ -1,0 +1,237 @@
+"""From the values of a clause to the slots of its act."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from typing import Any, Final
+
+from bot.hearing import days, words
+from bot.hearing.heard import Scene, Slots
+from bot.hearing.normal import Normal
+from bot.hearing.readers.dates import WhenRead
+from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
+from bot.hearing.readers.quantities import Amount, read_amount
+from bot.hearing.readers.reading import Unread
+from bot.hearing.values import Span
+from jobs.agronomy import units
+
+#: Acts that speak of something done: a weekday in them lies behind.
+PAST: Final = frozenset(
+    {
+        "report_applied",
+        "report_gap",
+        "report_too_much",
+        "report_service",
+        "change_record",
+        "report_watered",
+        "report_rain",
+        "report_seeded",
+        "report_weeds",
+        "report_soil",
+        "look_back",
+        "ask_who",
+        "ask_washed_out",
+        "set_sprinkler",
+        "undo",
+    }
+)
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """A clause with what is needed to fill slots from it."""
+
+    normal: Normal
+    spans: tuple[Span, ...]
+    start: int
+    end: int
+
+    @property
+    def text(self) -> str:
+        """The normal form of the clause."""
+        return self.normal.text[self.start : self.end]
+
+    @property
+    def said(self) -> str:
+        """What the person wrote."""
+        return self.normal.traced.original(self.start, self.end).strip(" ,;.")
+
+    def of(self, *kinds: str) -> list[Span]:
+        """Return the values of given kinds, in order."""
+        return [span for span in self.spans if span.kind in kinds]
+
+
+def stretch(normal: Normal, spans: Sequence[Span], start: int, end: int) -> Stretch:
+    """Return a clause of a normal form."""
+    inside = tuple(span for span in spans if span.start >= start and span.end <= end)
+    return Stretch(normal, inside, start, end)
+
+
+def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
+    """Return the slots of an act in a clause."""
+    named = _zones(clause, scene)
+    slots = Slots(rest=_rest(clause), part=_first(clause, "part"), **named)
+    slots = replace(slots, **_whens(act, clause, scene), **_things(clause))
+    return replace(slots, **_measures(act, clause))
+
+
+def _zones(clause: Stretch, scene: Scene) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    names = {
+        name for span in clause.of("zone") if isinstance(span.value, tuple) for name in span.value
+    }
+    zones = tuple(zone for zone in scene.zones if zone in names)
+    is_all = bool(clause.of("all")) and not zones
+    if zones:
+        found["zones"] = zones
+    if is_all:
+        found |= {"all_zones": True, "zones": scene.zones}
+    yards = clause.of("yard")
+    if yards and isinstance(yards[0].value, tuple):
+        found["yard"] = yards[0].value[0]
+    return found
+
+
+def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
+    said = [span.value for span in clause.of("day") if isinstance(span.value, days.DaySaid)]
+    hours = [span.value for span in clause.of("hour") if isinstance(span.value, tuple)]
+    clock = next((each for each in hours if each[0] == "clock"), hours[0] if hours else None)
+    is_past = act in PAST
+    each_day: list[days.DaySaid | None] = [*said] or [None]
+    moments = [days.placed(each, clock, scene.now, is_past=is_past) for each in each_day]
+    known = [each for each in moments if isinstance(each, WhenRead)]
+    asked = [each for each in moments if isinstance(each, Unread)]
+    found: dict[str, Any] = {}
+    if known:
+        # Of two days in a report the one that has come is meant: "did it monday, side tomorrow".
+        fitting = [each for each in known if each.is_future != is_past]
+        found["on"] = (fitting or known)[0]
+    elif asked:
+        found["unread"] = asked[0]
+    weekdays = frozenset(days.WEEKDAYS.index(each.day) for each in said if each.kind == "weekday")
+    if act in ("set_days", "ask_day") and weekdays:
+        found["weekdays"] = weekdays
+    spans = clause.of("days")
+    if spans:
+        found["days"] = _span_days(str(spans[0].value))
+    return found
+
+
+def _things(clause: Stretch) -> dict[str, Any]:
+    found = {
+        kind: _first(clause, kind) for kind in ("product", "work", "weed", "grass", "language")
+    }
+    system = words.finder("systems", "values").search(clause.text)
+    if system is not None:
+        found["units"] = words.canon("systems", "values")[system.group()]
+    return {kind: value for kind, value in found.items() if value is not None}
+
+
+def _measures(act: str, clause: Stretch) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    amounts = [_amount(span) for span in clause.of("amount")]
+    kept = [each for each in amounts if each is not None]
+    if kept:
+        found["amount"] = kept[-1] if len(kept) > 1 and _is_first_denied(clause) else kept[0]
+    for kind, name, read in (
+        ("depth", "depth_m", _depth),
+        ("area", "area_m2", _area),
+        ("minutes", "minutes", _minutes),
+        ("temp", "soil_c", _celsius),
+    ):
+        values = [read(str(span.value)) for span in clause.of(kind)]
+        known = [value for value in values if value is not None]
+        if known:
+            found[name] = known[0]
+    numbers = clause.of("number", "percent")
+    if numbers:
+        found["number"] = _number(str(numbers[0].value))
+    if act == "report_soil" and "soil_c" not in found and numbers:
+        found["soil_c"] = _celsius(str(numbers[0].value))
+    return found
+
+
+def _first(clause: Stretch, kind: str) -> str | None:
+    spans = clause.of(kind)
+    return str(spans[0].value) if spans else None
+
+
+def _rest(clause: Stretch) -> str:
+    kept: list[str] = []
+    at = clause.start
+    for span in clause.spans:
+        kept.append(clause.normal.traced.original(at, span.start))
+        at = span.end
+    kept.append(clause.normal.traced.original(at, clause.end))
+    return " ".join(" ".join(kept).split()).strip(" ,.;")
+
+
+def _is_first_denied(clause: Stretch) -> bool:
+    """Tell whether "not 5 but 6" denies its first amount."""
+    first = clause.of("amount")[0]
+    before = clause.normal.text[clause.start : first.start]
+    return (
+        re.search(r"\b(?:not|no|instead of|en vez de|en lugar de)\s*(?:the\s+|las?\s+)?$", before)
+        is not None
+    )
+
+
+def _amount(span: Span) -> Amount | None:
+    read = read_amount(str(span.value))
+    return None if isinstance(read, Unread) else read
+
+
+def _figure(text: str) -> tuple[float, str] | None:
+    match = re.search(rf"({NUMBER})\s*(.*)", text)
+    if match is None:
+        return None
+    try:
+        return number_value(match[1]), match[2].strip()
+    except UnreadNumber:
+        return None
+
+
+def _in_unit(table: dict[str, float], fallback: float) -> Callable[[str], float | None]:
+    def read(text: str) -> float | None:
+        figure = _figure(text)
+        if figure is None:
+            return None
+        return figure[0] * table.get(figure[1], fallback)
+
+    return read
+
+
+_INCH: Final = units.si_factor("in")
+_depth = _in_unit({"in": _INCH, '"': _INCH, "mm": 0.001, "cm": 0.01}, _INCH)
+_SQ_FT: Final = units.si_factor("sq ft")
+_area = _in_unit({"sq ft": _SQ_FT, "m2": 1.0, "acre": units.si_factor("acre")}, _SQ_FT)
+
+
+def _minutes(text: str) -> float | None:
+    figure = _figure(text)
+    if figure is None:
+        return None
+    return figure[0] * (60.0 if figure[1].endswith("h") else 1.0)
+
+
+def _celsius(text: str) -> float | None:
+    figure = _figure(text)
+    if figure is None:
+        return None
+    is_celsius = figure[1].replace("°", "").replace("degrees", "").strip().startswith("c")
+    return figure[0] if is_celsius else units.c_from_f(figure[0])
+
+
+def _number(text: str) -> float | None:
+    figure = _figure(text)
+    return None if figure is None else figure[0]
+
+
+def _span_days(text: str) -> int | None:
+    figure = _figure(text)
+    if figure is None:
+        return None
+    factor = {"weeks": 7.0, "months": 30.0}.get(figure[1].split(" ")[-1], 1.0)
+    return round(figure[0] * factor)

@@ -1,0 +1,180 @@
+"""Learn the ranker's weights from the sentences: ``python -m bot.hearing.train``.
+
+scikit-learn is needed here alone (the extra ``train``). The result is the same on every run.
+"""
+
+from __future__ import annotations
+
+import argparse
+import hashlib
+import random
+import sys
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any, Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bot.hearing import words
+from bot.hearing.features import BUCKETS, buckets, features
+from bot.hearing.guards import Manner, manner
+from bot.hearing.naming import Names
+from bot.hearing.normal import normal
+from bot.hearing.ranker import WEIGHTS, form_key
+from bot.hearing.templates import FOLDER, Line, act_lines
+from bot.hearing.values import abstracted, find_spans
+
+#: Names that stand for those of any yard while learning.
+NAMES: Final = Names(
+    ("front", "back", "side", "ditch strip", "pool lawn", "north slope", "parkway"),
+    ("Church", "Miller", "Oak", "Mill House", "Home", "Grandma's"),
+)
+MOMENTS: Final = ("new", "placed", "ready", "open", "applied", "due")
+#: Weights below this decide nothing and are left out.
+_LEAST: Final = 0.02
+_MOST_WEIGHT: Final = 127
+
+
+@dataclass(frozen=True)
+class Example:
+    """A line as the ranker sees it."""
+
+    line: Line
+    text: str
+    manner: Manner
+    language: str
+    moment: str
+    pending: str
+
+
+def example(line: Line) -> Example:
+    """Return a line as the ranker sees it."""
+    form = normal(line.said, line.language)
+    text = abstracted(form.text, find_spans(form, NAMES))
+    said = manner(form.text, form.language, has_mark="?" in line.said)
+    return Example(line, text, said, form.language, line.moment, line.pending)
+
+
+def examples(lines: Iterable[Line]) -> list[Example]:
+    """Return the lines of single acts as the ranker sees them."""
+    return [example(line) for line in lines if len(line.acts) == 1 and line.acts[0] != "choose"]
+
+
+def in_moments(found: Sequence[Example]) -> list[Example]:
+    """Return examples, those of no moment also in some moment: else the few with one rule it."""
+    draw = random.Random(11)
+    more = [
+        replace(each, moment=draw.choice(MOMENTS))
+        for each in found
+        if not each.moment and not each.pending
+    ]
+    return [*found, *more]
+
+
+def matrix(found: Sequence[Example]) -> Any:
+    """Return the features of examples as a sparse matrix."""
+    from scipy.sparse import csr_matrix
+
+    starts, places, values = [0], list[int](), list[float]()
+    for each in found:
+        named = features(each.text, each.manner, each.language, each.moment, each.pending)
+        row = buckets(named)
+        places += row.keys()
+        values += row.values()
+        starts.append(len(places))
+    shape = (len(found), BUCKETS)
+    return csr_matrix((values, places, starts), shape=shape, dtype=np.float32)
+
+
+def fitted(found: Sequence[Example], strength: float = 1.0) -> Any:
+    """Return a linear model of examples."""
+    from sklearn.svm import LinearSVC
+
+    acts = [each.line.acts[0] for each in found]
+    return LinearSVC(C=strength, random_state=3).fit(matrix(found), acts)
+
+
+def temperature(found: Sequence[Example], folds: int = 4) -> float:
+    """Return by how much margins are to be multiplied to be logarithms of odds."""
+    group = [hash_of(f"{each.line.acts[0]}{each.line.number}") % folds for each in found]
+    margins, wanted = [], []
+    for fold in range(folds):
+        model = fitted(in_moments([e for e, at in zip(found, group, strict=True) if at != fold]))
+        held = [each for each, at in zip(found, group, strict=True) if at == fold]
+        names = list(model.classes_)
+        kept = [each for each in held if each.line.acts[0] in names]
+        margins.append(model.decision_function(matrix(kept)))
+        wanted += [names.index(each.line.acts[0]) for each in kept]
+    together = np.vstack(margins)
+    losses = {scale: _loss(together * scale, wanted) for scale in np.arange(1.0, 9.0, 0.5)}
+    return float(min(losses, key=lambda scale: losses[scale]))
+
+
+def hash_of(text: str) -> int:
+    """Return a number that is the same for a text on every run."""
+    return int.from_bytes(hashlib.sha256(text.encode()).digest()[:4], "big")
+
+
+def _loss(logits: NDArray[np.float64], wanted: list[int]) -> float:
+    shifted = logits - logits.max(axis=1, keepdims=True)
+    log_share = shifted - np.log(np.exp(shifted).sum(axis=1, keepdims=True))
+    return float(-log_share[np.arange(len(wanted)), wanted].mean())
+
+
+def digest(folder: Path = FOLDER) -> str:
+    """Return a digest of all sentences and words that the weights are made of."""
+    found = hashlib.sha256()
+    for file in sorted([*folder.rglob("*.txt"), *folder.rglob("*.toml")]):
+        found.update(file.relative_to(folder).as_posix().encode() + b"\0" + file.read_bytes())
+    return found.hexdigest()
+
+
+def write(found: Sequence[Example], path: Path, scale: float) -> None:
+    """Write weights, forms and digest of examples to a file."""
+    model = fitted(in_moments(found))
+    weights = (model.coef_ * scale).T.astype(np.float32)
+    used = np.flatnonzero(np.abs(weights).max(axis=1) > _LEAST)
+    kept = weights[used]
+    unit = np.abs(kept).max(axis=0) / _MOST_WEIGHT
+    forms = _forms(found, list(model.classes_))
+    np.savez_compressed(
+        path,
+        acts=np.array(model.classes_, dtype=str),
+        buckets=used.astype(np.int32),
+        size=np.array(BUCKETS),
+        weights=np.round(kept / unit).astype(np.int8),
+        scale=unit.astype(np.float32),
+        bias=(model.intercept_ * scale).astype(np.float32),
+        forms=np.array(list(forms), dtype=np.uint64),
+        form_acts=np.array(list(forms.values()), dtype=np.uint8),
+        digest=np.array(digest()),
+    )
+
+
+def _forms(found: Sequence[Example], acts: list[str]) -> dict[int, int]:
+    """Return the forms that mean one act and no other."""
+    meant: dict[int, set[str]] = {}
+    for each in found:
+        key = form_key(each.text, f"{each.moment}|{each.pending}")
+        meant.setdefault(key, set()).add(each.line.acts[0])
+    return {key: acts.index(next(iter(names))) for key, names in meant.items() if len(names) == 1}
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Learn and write."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--out", type=Path, default=WEIGHTS)
+    parser.add_argument("--from-folder", type=Path, default=FOLDER)
+    chosen = parser.parse_args(arguments)
+    lines = [line for each in words.LANGUAGES for line in act_lines(each, chosen.from_folder)]
+    found = examples(lines)
+    scale = temperature(found)
+    write(found, chosen.out, scale)
+    size = chosen.out.stat().st_size // 1024
+    sys.stdout.write(f"{len(found)} lines, temperature {scale}, {size} KiB\n")
+
+
+if __name__ == "__main__":
+    main()
