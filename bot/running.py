@@ -24,6 +24,7 @@ from bot.settings import Settings, SettingsUnusable
 from bot.telegram import UPDATES, Addresses, Front
 from bot.telegram_admins import AdminNotes
 from bot.telegram_link import LineReport, make_bot
+from bot.telegram_pace import Pacer
 from bot.telegram_poll import Poller, TokenRefused, open_line
 from bot.telegram_send import Sender, TelegramMessenger
 from bot.wiring import (
@@ -137,10 +138,11 @@ async def _live(
 
     pause = timedelta(seconds=3 * settings.platform_timeout_s)
     line = LineReport()
-    bot = make_bot(token, settings.platform_url, settings.platform_timeout_s)
+    pacer = Pacer()
+    bot = make_bot(token, settings.platform_url, settings.platform_timeout_s, pacer)
     addresses = Addresses(db)
     sender = Sender(bot, line, pause, silence=addresses.silence, move=addresses.move)
-    messenger = TelegramMessenger(sender, loop, pause, clock_rate=settings.clock_rate)
+    messenger = TelegramMessenger(sender, pacer, loop, pause, clock_rate=settings.clock_rate)
     machine = assemble(db, source, messenger, owner=_own_name(), pictures=settings.pictures)
     ticker = _ticker(machine, clock, settings) if duties.ticks else None
     notes = AdminNotes(sender, loop, settings.admin_ids, settings.secrets)

@@ -32,17 +32,16 @@ from telegram.error import (
     RetryAfter,
     TelegramError,
 )
-from telegram.ext import AIORateLimiter, ExtBot
+from telegram.ext import ExtBot
 from telegram.request import HTTPXRequest
 
+from bot.telegram_pace import Pacer
 from jobs.messenger import ChatMoved, DeliveryTrouble, MayHaveArrived, NobodyThere, TryLater
 
 log = logging.getLogger(__name__)
 
 PLATFORM: Final = "telegram"
 
-#: About 30 messages a second are let through over all chats; 25, evenly paced, leave a margin.
-_MESSAGES_A_SECOND: Final = 25
 #: A token that is refused is not accepted a minute later either.
 _REFUSED_PAUSE: Final = timedelta(minutes=10)
 
@@ -107,7 +106,7 @@ def _readable(update: dict[str, Any]) -> dict[str, Any]:
     return update
 
 
-def make_bot(token: str, platform_url: str, timeout_s: float) -> Bot:
+def make_bot(token: str, platform_url: str, timeout_s: float, pacer: Pacer | None = None) -> Bot:
     """Return a session with the platform; nothing is sent yet.
 
     Parameters
@@ -118,6 +117,8 @@ def make_bot(token: str, platform_url: str, timeout_s: float) -> Bot:
         Base of the API, ending in ``/bot``; files are served beside it.
     timeout_s
         How long to wait for a connection, a write and an answer, each [s].
+    pacer
+        Keeps the platform's pace; without, calls leave at once.
     """
 
     def request(kind: type[HTTPXRequest], connections: int) -> HTTPXRequest:
@@ -135,8 +136,7 @@ def make_bot(token: str, platform_url: str, timeout_s: float) -> Bot:
         base_file_url=f"{platform_url.removesuffix('/bot')}/file/bot",
         request=request(_SendRequest, 64),
         get_updates_request=request(_PollRequest, 1),
-        # As it comes it would let a second's worth through at once.
-        rate_limiter=AIORateLimiter(1, 1 / _MESSAGES_A_SECOND),
+        rate_limiter=pacer,
     )
 
 

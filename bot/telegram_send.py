@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import asyncio
 import logging
+import threading
 import time
 from collections.abc import Awaitable, Callable, Iterator, Mapping
-from concurrent.futures import CancelledError
+from concurrent.futures import CancelledError, Future
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from pathlib import Path
@@ -34,6 +35,7 @@ from bot.telegram_link import (
     never_left,
     trouble_of,
 )
+from bot.telegram_pace import Pacer, is_letter_call
 from bot.turn import Buttons, Reply
 from jobs.messenger import ChatMoved, Letter, MayHaveArrived, NobodyThere, TryLater
 
@@ -48,6 +50,11 @@ _MOST_IN_A_ROW: Final = 8
 _TRIES: Final = 6
 _LONGEST_PAUSE: Final = timedelta(minutes=1)
 
+#: So many letters may wait for their turn, which is for half a second, and so many be under way;
+#: one whose chat's turn is further off waits in the outbox [s].
+_MOST_WAITING: Final = 14
+_MOST_UNDER_WAY: Final = 48
+_LONGEST_TURN_S: Final = 3.0
 #: A letter gets so long, waiting for its turn included; a group's flood must not hold up others.
 _LETTER_TIMEOUT_S: Final = 60.0
 #: The loop itself gets a little longer to say so.
@@ -250,15 +257,16 @@ class Sender:
 
 
 class TelegramMessenger:
-    """Carries letters from the scheduler's thread over the bot's loop.
+    """Carries letters from the scheduler's thread over the bot's loop, several at a time.
 
-    While the platform is out of reach letters are put off at once, without waiting for each to
-    fail.
+    While the platform is out of reach there is no room for letters, so that none has to fail.
 
     Parameters
     ----------
     sender
         The sender, which lives on ``loop``.
+    pacer
+        Keeps the platform's pace.
     loop
         The bot's loop.
     pause
@@ -270,52 +278,84 @@ class TelegramMessenger:
     def __init__(
         self,
         sender: Sender,
+        pacer: Pacer,
         loop: asyncio.AbstractEventLoop,
         pause: timedelta,
         *,
         clock_rate: float = 1.0,
     ) -> None:
         self._sender = sender
+        self._pacer = pacer
         self._loop = loop
         self._pause = pause
         self._clock_rate = clock_rate
         self._down_until_s = 0.0
+        self._under_way = 0
+        self._counting = threading.Lock()
 
-    def send(self, letter: Letter) -> None:
-        """Send a letter.
+    def room(self) -> int:
+        """Return how many more letters would leave soon."""
+        if time.monotonic() < self._down_until_s:
+            return 0
+        soon = _MOST_WAITING - self._pacer.letters_waiting()
+        return max(0, min(soon, _MOST_UNDER_WAY - self._under_way))
+
+    def begin(self, letter: Letter) -> Future[None]:
+        """Put a letter into words and begin to send it.
 
         Raises
         ------
         DeliveryTrouble
-            If it did not surely arrive.
+            If it is not even begun.
         """
         if letter.platform != PLATFORM:
             raise NobodyThere(f"not a chat of this platform but of {letter.platform}")
         wait_s = self._down_until_s - time.monotonic()
         if wait_s > 0:
             raise self._later("the platform is out of reach", timedelta(seconds=wait_s))
-        sending = self._in_time(To(letter.address), in_words(letter))
+        wait_s = self._pacer.wait_of_letter_s(letter.address)
+        if wait_s > _LONGEST_TURN_S:
+            raise self._later("others in the chat come first", timedelta(seconds=wait_s))
+        sending = self._carry(To(letter.address), in_words(letter))
         future = asyncio.run_coroutine_threadsafe(sending, self._loop)
+        self._count(1)
+        future.add_done_callback(lambda _: self._count(-1))
+        return future
+
+    def send(self, letter: Letter) -> None:
+        """Send a letter and wait until it has arrived.
+
+        Raises
+        ------
+        DeliveryTrouble
+            If it did not surely arrive.
+        """
+        future = self.begin(letter)
         try:
             future.result(_LOOP_TIMEOUT_S)
         except (TimeoutError, CancelledError):
             future.cancel()
             raise MayHaveArrived("no answer in time") from None
+
+    def _count(self, more: int) -> None:
+        with self._counting:
+            self._under_way += more
+
+    async def _carry(self, to: To, reply: Reply) -> None:
+        departure = Departure()
+        departure_of_calls.set(departure)
+        is_letter_call.set(True)
+        try:
+            async with asyncio.timeout(_LETTER_TIMEOUT_S):
+                await self._sender.deliver(to, reply)
+        except (TimeoutError, asyncio.CancelledError):
+            if departure.has_begun:
+                raise MayHaveArrived("no answer in time") from None
+            raise self._later("others were waiting before it", self._pause) from None
         except TryLater as trouble:
             if isinstance(trouble.__cause__, TelegramError) and never_left(trouble.__cause__):
                 self._down_until_s = time.monotonic() + self._pause.total_seconds()
             raise self._later(str(trouble), trouble.after) from None
-
-    async def _in_time(self, to: To, reply: Reply) -> None:
-        departure = Departure()
-        departure_of_calls.set(departure)
-        try:
-            async with asyncio.timeout(_LETTER_TIMEOUT_S):
-                await self._sender.deliver(to, reply)
-        except TimeoutError:
-            if departure.has_begun:
-                raise MayHaveArrived("no answer in time") from None
-            raise TryLater("others were waiting before it", self._pause) from None
 
     def _later(self, reason: str, after: timedelta) -> TryLater:
         return TryLater(reason, after * self._clock_rate)

@@ -39,11 +39,13 @@ __all__ = ["deliver_due", "letter_of", "next_due_at"]
 log = logging.getLogger(__name__)
 
 #: Chats whose letters are claimed at once: by a messenger that sends one at a time, and by a swift
-#: one. Fewer than half of it left, the next are claimed.
+#: one. Fewer than that ready, the next are claimed.
 _SLOW_BATCH: Final = 8
-_SWIFT_BATCH: Final = 64
+_SWIFT_BATCH: Final = 16
 #: Calls are begun, and outcomes noted, this often [s].
 _BEAT_S: Final = 0.2
+#: Where the messenger has had no room for so long, what was claimed is given back [s].
+_NO_ROOM_FOR_S: Final = 5.0
 #: A call that has not ended by now is given up [s].
 _CALL_TIMEOUT_S: Final = 90.0
 #: Told to stop, calls under way get this long to end [s].
@@ -114,18 +116,21 @@ class _Round:
         self._ended: _Ended = []
         self._done: queue.SimpleQueue[Future[None]] = queue.SimpleQueue()
         self._may_find_more = True
+        self._went_on_s = time.monotonic()
         self._sent = 0
 
     def run(self) -> int:
+        """Send until nothing is due, or nothing can go now."""
         while not self._is_stopping():
-            if self._may_find_more and len(self._ready) <= self._batch // 2:
+            if self._may_find_more and len(self._ready) < self._batch:
                 self._claim()
             self._begin(self._next())
-            if not self._under_way:
-                if not self._ready and not self._ended and not self._may_find_more:
+            if not self._under_way and not self._ended:
+                if not self._ready and not self._may_find_more:
                     return self._sent
-                if not self._ended and self._ready:
-                    # No room just now.
+                if time.monotonic() - self._went_on_s > _NO_ROOM_FOR_S:
+                    break
+                if self._ready:
                     time.sleep(_BEAT_S / 4)
             self._gather(_BEAT_S)
         self._stop()
@@ -136,7 +141,7 @@ class _Round:
         busy = {message.chat_id for message in self._ready}
         busy |= {message.chat_id for message, _ in self._under_way.values()}
         busy |= {message.chat_id for message, _ in self._ended}
-        with self._db.reading() as work:
+        with self._db.reading(of_many=True) as work:
             found = plan(work, now, self._manners, at_most=self._batch, but_of_chats=busy)
         if found.is_empty:
             self._may_find_more = False
@@ -190,6 +195,7 @@ class _Round:
         self._may_find_more = self._may_find_more or bool(self._ended)
         self._ended = []
         for message in messages:
+            self._went_on_s = time.monotonic()
             if ours.issuperset(message.ids):
                 self._send(message)
 

@@ -110,9 +110,19 @@ class Database:
             yield session
 
     @contextmanager
-    def reading(self) -> Iterator[Work]:
-        """Open a transaction that only reads (and does not queue behind writers on SQLite)."""
+    def reading(self, *, of_many: bool = False) -> Iterator[Work]:
+        """Open a transaction that only reads (and does not queue behind writers on SQLite).
+
+        Where the same rows are asked for over and over, `of_many` holds on to each row read by its
+        id, so that it is read once; they are seen as they were then.
+        """
         with Session(self._reading_engine, expire_on_commit=False) as session:
+            if of_many:
+                # The session itself forgets a row as soon as nobody else holds it.
+                held: list[object] = []
+                event.listen(
+                    session, "loaded_as_persistent", lambda _session, row: held.append(row)
+                )
             yield session
 
     def upgrade(self) -> None:

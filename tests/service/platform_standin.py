@@ -17,6 +17,7 @@ import re
 import socket
 import threading
 import time
+from collections import deque
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import timedelta
@@ -105,6 +106,43 @@ class Chat:
         return {"id": self.id, "type": self.kind, "title": f"Crew {abs(self.id)}"}
 
 
+class Limits:
+    """The platform's pace, enforced as told in its FAQ (core.telegram.org/bots/faq, "My bot is
+    hitting limits"): about 30 messages a second, one a second in a chat, 20 a minute in a group.
+
+    Windows slide; in a private chat a short burst is let through, as the FAQ says.
+    """
+
+    A_SECOND = 30
+    BURST = 10
+    IN_GROUP = 20
+
+    def __init__(self) -> None:
+        self._all: deque[float] = deque()
+        self._by_chat: dict[str, deque[float]] = {}
+
+    def wait_s(self, chat: str, now_s: float) -> int | None:
+        """Take note of a message; return how long its sender is told to wait, if at all."""
+        _forget(self._all, now_s - 1)
+        mine = self._by_chat.setdefault(chat, deque())
+        _forget(mine, now_s - 60)
+        if len(self._all) >= self.A_SECOND:
+            return 1
+        if chat.startswith("-"):
+            if len(mine) >= self.IN_GROUP:
+                return 60
+        elif sum(at > now_s - self.BURST for at in mine) >= 2 * self.BURST:
+            return 1
+        self._all.append(now_s)
+        mine.append(now_s)
+        return None
+
+
+def _forget(times: deque[float], before_s: float) -> None:
+    while times and times[0] <= before_s:
+        times.popleft()
+
+
 class PlatformStandin:
     """The stand-in as a context manager."""
 
@@ -117,6 +155,9 @@ class PlatformStandin:
         self.connections: set[socket.socket] = set()
         self.clock_is_off_s = 0.0
         self.hang_s = 30.0
+        #: Each answer takes so long, and with limits the platform's pace is enforced.
+        self.latency_s = 0.0
+        self.limits: Limits | None = None
         #: Processes that must not end by themselves: what waits for them fails at once if one does.
         self.watched: list[tuple[str, Callable[[], bool]]] = []
         self.trouble: Callable[[str, Mapping[str, Any]], str | None] = lambda method, params: None
@@ -363,6 +404,16 @@ class PlatformStandin:
                         self._orders.remove(order)
                     return order.fault, order.parameters
             return self.trouble(method, params), {}
+
+    def pace(self, method: str, params: Mapping[str, Any]) -> tuple[str, dict[str, Any]] | None:
+        """Return the refusal of a call that comes too soon, if it does; take the time it takes."""
+        if method != "getUpdates":
+            time.sleep(self.latency_s)
+        if self.limits is None or "chat_id" not in params:
+            return None
+        with self._lock:
+            wait_s = self.limits.wait_s(str(params["chat_id"]), time.monotonic())
+        return None if wait_s is None else ("429", {"retry_after": wait_s})
 
     def record(self, call: Call) -> None:
         """Keep a call."""
@@ -651,7 +702,7 @@ class _Handler(BaseHTTPRequestHandler):
             self._answer_refused(Refused(401, "Unauthorized"))
             return
         method = found["method"]
-        fault, parameters = service.draw(method, params)
+        fault, parameters = service.pace(method, params) or service.draw(method, params)
         result: Any = None
         refused: Refused | None = None
         if fault is None or fault in DONE_ANYWAY:

@@ -1,0 +1,232 @@
+"""The pace of the chat platform: who may call next, and when.
+
+About 30 messages a second are let through over all chats, one a second in a chat and 20 a minute in
+a group. Replies go first, in small bursts where there is room; alerts fill what is left, evenly, so
+that a wave of them neither stumbles over the limits nor makes anybody wait for an answer.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import time
+from collections import deque
+from collections.abc import Callable, Coroutine
+from contextvars import ContextVar
+from datetime import timedelta
+from typing import Any, Final
+
+from telegram.error import RetryAfter
+from telegram.ext import BaseRateLimiter
+
+#: So many calls in so long; a little longer than the platform's second, as calls that leave evenly
+#: arrive a little closer together.
+_MOST: Final = 30
+_WITHIN_S: Final = 1.04
+#: While people are talking, alerts leave this many of them to replies.
+_LEFT_TO_REPLIES: Final = 4
+_TALK_LASTS_S: Final = 2.0
+#: Alerts that were held up catch up by this many at once.
+_MOST_CATCHING_UP: Final = 2
+#: Alerts to one chat are so far apart; replies may come in a burst, as often in the long run [s].
+_CHAT_GAP_S: Final = 1.05
+_CHAT_BURST: Final = 8
+#: In a group so many in so long [s].
+_MOST_IN_GROUP: Final = 20
+_GROUP_WITHIN_S: Final = 60.5
+#: Told to wait by so many chats lately, all wait: it is not about one chat.
+_MANY_CHATS: Final = 3
+_LATELY_S: Final = 5.0
+#: Chats quiet for longer than this are forgotten [s].
+_FORGOTTEN_AFTER_S: Final = 120.0
+_MANY_KNOWN: Final = 2000
+
+
+_Answer = bool | dict[str, Any] | list[dict[str, Any]]
+
+
+class _Chat:
+    """When a chat was last written to."""
+
+    def __init__(self, *, is_group: bool) -> None:
+        self._is_group = is_group
+        self._last_s = float("-inf")
+        self._debt_s = float("-inf")
+        self._minute: deque[float] = deque(maxlen=_MOST_IN_GROUP)
+        self.held_until_s = 0.0
+
+    def ready_at(self, *, is_letter: bool) -> float:
+        """Return when it may be written to next, by the monotonic clock."""
+        at = self.held_until_s
+        if self._is_group and len(self._minute) == _MOST_IN_GROUP:
+            at = max(at, self._minute[0] + _GROUP_WITHIN_S)
+        if is_letter:
+            return max(at, self._last_s + _CHAT_GAP_S)
+        if self._is_group:
+            return at
+        return max(at, self._debt_s - _CHAT_BURST * _CHAT_GAP_S)
+
+    def note(self, now_s: float) -> None:
+        self._last_s = now_s
+        self._debt_s = max(self._debt_s, now_s) + _CHAT_GAP_S
+        self._minute.append(now_s)
+
+    def is_quiet(self, now_s: float) -> bool:
+        return now_s - max(self._last_s, self.held_until_s) > _FORGOTTEN_AFTER_S
+
+
+class _Waiting:
+    """A call that waits for its turn."""
+
+    def __init__(self, chat: _Chat, go: asyncio.Future[None], *, is_letter: bool) -> None:
+        self.chat = chat
+        self.go = go
+        self.is_letter = is_letter
+
+
+#: True where a call made from here is an alert, which lets replies go first.
+is_letter_call: ContextVar[bool] = ContextVar("is_letter_call", default=False)
+
+
+class Pacer(BaseRateLimiter[int]):
+    """Lets calls through at the platform's pace.
+
+    Parameters
+    ----------
+    now_s
+        A clock that only goes forward [s].
+    """
+
+    def __init__(self, now_s: Callable[[], float] = time.monotonic) -> None:
+        self._now_s = now_s
+        self._replies: deque[_Waiting] = deque()
+        self._letters: deque[_Waiting] = deque()
+        self._chats: dict[str, _Chat] = {}
+        self._gone: deque[float] = deque(maxlen=_MOST)
+        self._next_letter_s = 0.0
+        self._talked_s = float("-inf")
+        self._held_until_s = 0.0
+        self._told_to_wait: dict[str, float] = {}
+        self._timer: asyncio.TimerHandle | None = None
+
+    async def initialize(self) -> None:
+        """Do nothing: there is nothing to prepare."""
+
+    async def shutdown(self) -> None:
+        """Let nobody wait any longer."""
+        if self._timer is not None:
+            self._timer.cancel()
+
+    async def process_request(
+        self,
+        callback: Callable[..., Coroutine[Any, Any, _Answer]],
+        args: Any,
+        kwargs: dict[str, Any],
+        endpoint: str,
+        data: dict[str, Any],
+        rate_limit_args: int | None,
+    ) -> _Answer:
+        """Make a call when its turn has come; what goes to no chat has no turn to wait for."""
+        chat_id = data.get("chat_id")
+        if chat_id is None:
+            return await callback(*args, **kwargs)
+        address = str(chat_id)
+        await self._turn(address)
+        try:
+            return await callback(*args, **kwargs)
+        except RetryAfter as error:
+            self._hold(address, error)
+            raise
+
+    def letters_waiting(self) -> int:
+        """Return how many alerts wait for their turn."""
+        return len(self._letters)
+
+    def wait_of_letter_s(self, address: str) -> float:
+        """Return how long a chat still may not be sent an alert [s]."""
+        chat = self._chats.get(address)
+        return 0.0 if chat is None else max(0.0, chat.ready_at(is_letter=True) - self._now_s())
+
+    async def _turn(self, address: str) -> None:
+        is_letter = is_letter_call.get()
+        chat = self._chat(address)
+        go: asyncio.Future[None] = asyncio.get_running_loop().create_future()
+        (self._letters if is_letter else self._replies).append(
+            _Waiting(chat, go, is_letter=is_letter)
+        )
+        self._let_go()
+        await go
+
+    def _chat(self, address: str) -> _Chat:
+        chat = self._chats.get(address)
+        if chat is None:
+            if len(self._chats) > _MANY_KNOWN:
+                now_s = self._now_s()
+                self._chats = {a: c for a, c in self._chats.items() if not c.is_quiet(now_s)}
+            chat = self._chats[address] = _Chat(is_group=not address.isdigit())
+        return chat
+
+    def _hold(self, address: str, error: RetryAfter) -> None:
+        wait = error.retry_after
+        wait_s = wait.total_seconds() if isinstance(wait, timedelta) else float(wait)
+        now_s = self._now_s()
+        self._chat(address).held_until_s = now_s + wait_s
+        lately = {a: at for a, at in self._told_to_wait.items() if now_s - at < _LATELY_S}
+        self._told_to_wait = {**lately, address: now_s}
+        if len(self._told_to_wait) >= _MANY_CHATS:
+            self._held_until_s = max(self._held_until_s, now_s + wait_s)
+
+    def _let_go(self) -> None:
+        """Let through whoever may go now, and look again when the next may."""
+        if self._timer is not None:
+            self._timer.cancel()
+            self._timer = None
+        while True:
+            now_s = self._now_s()
+            firsts = [
+                first
+                for line in (self._replies, self._letters)
+                if (first := self._first_of(line, now_s)) is not None
+            ]
+            going = next((waiting for at_s, waiting in firsts if at_s <= now_s), None)
+            if going is None:
+                break
+            (self._letters if going.is_letter else self._replies).remove(going)
+            self._note(going, now_s)
+        if firsts:
+            wait_s = max(0.001, min(at_s for at_s, _ in firsts) - now_s)
+            self._timer = asyncio.get_running_loop().call_later(wait_s, self._let_go)
+
+    def _first_of(self, line: deque[_Waiting], now_s: float) -> tuple[float, _Waiting] | None:
+        """Return who of a line goes first, and when; the given up are let go."""
+        for given_up in [waiting for waiting in line if waiting.go.done()]:
+            line.remove(given_up)
+        if not line:
+            return None
+        overall_s = self._overall_at(now_s, is_letter=line[0].is_letter)
+        soonest: tuple[float, _Waiting] | None = None
+        for waiting in line:
+            at_s = max(overall_s, waiting.chat.ready_at(is_letter=waiting.is_letter))
+            if at_s <= now_s:
+                return at_s, waiting
+            if soonest is None or at_s < soonest[0]:
+                soonest = at_s, waiting
+        return soonest
+
+    def _overall_at(self, now_s: float, *, is_letter: bool) -> float:
+        is_talk = now_s - self._talked_s < _TALK_LASTS_S
+        most = _MOST - _LEFT_TO_REPLIES if is_letter and is_talk else _MOST
+        at_s = self._held_until_s
+        if len(self._gone) >= most:
+            at_s = max(at_s, self._gone[-most] + _WITHIN_S)
+        return max(at_s, self._next_letter_s) if is_letter else at_s
+
+    def _note(self, waiting: _Waiting, now_s: float) -> None:
+        self._gone.append(now_s)
+        waiting.chat.note(now_s)
+        if waiting.is_letter:
+            gap_s = _WITHIN_S / _MOST
+            behind_s = now_s - _MOST_CATCHING_UP * gap_s
+            self._next_letter_s = max(self._next_letter_s, behind_s) + gap_s
+        else:
+            self._talked_s = now_s
+        waiting.go.set_result(None)
