@@ -27,6 +27,11 @@ _NOT_AGAIN_BEFORE: Final = timedelta(days=3)
 _ENOUGH: Final = 0.95
 
 
+def rain_on(known: DailySeries, day: date) -> float:
+    """Return the rain a cell knows of a day [mm]; 0 where it knows nothing of it."""
+    return float(np.nansum(known.between(day, day).rain_mm))
+
+
 def is_enough(had_mm: float, wanted_mm: float) -> bool:
     """Tell whether a depth waters in where another is wanted."""
     return had_mm >= _ENOUGH * wanted_mm

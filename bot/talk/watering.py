@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Any, Final
 
+from bot.hearing.forms.water_forms import WorrySaid
+from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
-from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import read_depth
 from bot.hearing.readers.times import say_time
 from bot.saying.catalogue import say
 from bot.saying.figures import UnitSystem, say_depth
@@ -20,41 +19,17 @@ from jobs.local_days import local
 from jobs.uses import watering as uses
 from storage.yards import YardRecord
 
-_REDO: Final = re.compile(
-    r"\b(redo|do\s+(?:it|that)\s+(?:over|again)|re-?apply|put\s+(?:it|more)\s+down\s+again"
-    r"|start\s+over|apply\s+(?:it\s+)?again|wash(?:ed)?\s+(?:off|away|out)|wasted?)\b",
-    re.IGNORECASE,
-)
-_RAINED: Final = re.compile(
-    r"\b(fell|rain(?:ed|s|fall)?|pour(?:ed|ing)?|storm(?:ed)?|downpour|wash(?:ed)?"
-    r"|inch(?:es)?\s+(?:of|overnight))\b",
-    re.IGNORECASE,
-)
-_DRY: Final = re.compile(
-    r"\b(dry|no\s+rain|without\s+rain|not\s+a\s+drop|drought|never\s+rained|hasn'?t\s+rained"
-    r"|no\s+water)\b",
-    re.IGNORECASE,
-)
-_DEPTH: Final = re.compile(
-    r"\b(?P<number>\d+(?:\.\d+)?|\.\d+|half\s+an|an?|one|two|three|four|five|six|seven)\s*"
-    r"(?:and\s+a\s+half\s+)?(?P<unit>inch(?:es)?|in\b|\"|mm\b|cm\b|millimet\w+|centimet\w+)",
-    re.IGNORECASE,
-)
-_WORDS: Final = ("zero", "one", "two", "three", "four", "five", "six", "seven")
+#: A spell without rain so long after an application is what somebody worries about who names none.
+_DRY_DAYS: Final = 10
 
 
-def is_worry(text: str) -> bool:
-    """Tell whether a text asks if rain or drought undid an application."""
-    return _REDO.search(text) is not None and (
-        _RAINED.search(text) is not None or _DRY.search(text) is not None
-    )
-
-
-def worry(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+def on_ask_washed_out(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Answer ``two inches fell overnight, redo it?`` and ``three dry weeks, is it wasted?``."""
-    if _DRY.search(text) is not None:
+    said = heard.slots.read
+    if isinstance(said, WorrySaid) and said.is_dry:
         return [_dry(talk, yard)]
-    return [_heavy(talk, yard, text)]
+    depth_m = heard.slots.depth_m
+    return [_heavy(talk, yard, None if depth_m is None else depth_m * 1000)]
 
 
 def later_call(facts: Mapping[str, Any]) -> str:
@@ -135,13 +110,13 @@ def missing_words(talk: Talk, yard: YardRecord, missing_mm: float) -> str:
     return "" if run is None else run_words(run, talk.chat.language)
 
 
-def _heavy(talk: Talk, yard: YardRecord, text: str) -> Reply:
-    said_mm = _said_mm(text)
+def _heavy(talk: Talk, yard: YardRecord, said_mm: float | None) -> Reply:
     found = uses.after_rain(talk.work, yard, talk.around.source, said_mm, talk.now)
     if found is None:
         return talk.reply("watering.nothing_down", yard=yard.name)
     if said_mm is None and found.after.rain_mm < 1.0:
-        return talk.reply("watering.heavy_how_much")
+        is_long = found.state.by - talk.now < timedelta(days=-_DRY_DAYS)
+        return _dry(talk, yard) if is_long else talk.reply("watering.heavy_how_much")
     units = talk.unit_system
     key = {
         "keep": "watering.heavy_keep",
@@ -190,17 +165,4 @@ def _dry(talk: Talk, yard: YardRecord) -> Reply:
     return Reply("\n".join(lines), data={"dry_spell": found.to_json()})
 
 
-def _said_mm(text: str) -> float | None:
-    match = _DEPTH.search(text)
-    if match is None:
-        return None
-    word = match["number"].casefold()
-    number = str(_WORDS.index(word)) if word in _WORDS else word
-    if word in ("a", "an"):
-        number = "1"
-    elif word.startswith("half"):
-        number = "0.5"
-    if re.search(r"and\s+a\s+half", match[0], re.IGNORECASE):
-        number = f"{float(number) + 0.5}"
-    depth = read_depth(f"{number} {match['unit']}")
-    return None if isinstance(depth, Unread) else depth * 1000
+HANDLERS: Final = {"ask_washed_out": on_ask_washed_out}

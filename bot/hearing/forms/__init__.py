@@ -1,0 +1,22 @@
+"""Forms: texts that have a grammar of their own, such as ``record 3 wind 5 mph``.
+
+What fits a form whole is that act and no other; nothing else about a text is guessed here. Each
+module reads the forms of one subject and lists them in its ``FORMS``; the first that fits counts.
+"""
+
+from __future__ import annotations
+
+from bot.hearing.forms import applied_forms, water_forms
+from bot.hearing.forms.form import Form
+from bot.hearing.heard import ActHeard, Scene
+
+FORMS: tuple[Form, ...] = (*applied_forms.FORMS, *water_forms.FORMS)
+
+
+def read_form(text: str, scene: Scene) -> ActHeard | None:
+    """Return the act of the first form that a whole text fits, or None."""
+    for form in FORMS:
+        slots = form.read(text, scene)
+        if slots is not None:
+            return ActHeard(form.act, slots, text, "grammar")
+    return None

@@ -1,0 +1,127 @@
+"""Reports in short: ``applied 3.2 lb on the strip yesterday 5 pm``, ``watered front 0.5 in``."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from bot.hearing.forms.form import Form
+from bot.hearing.heard import Scene, Slots
+from bot.hearing.readers.dates import WhenRead, find_when
+from bot.hearing.readers.quantities import Amount, read_amount
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.readings import read_depth, read_duration
+from bot.hearing.readers.targets import find_target
+from bot.hearing.readers.zone_names import find_names
+from jobs.agronomy.season import Target
+
+_BEFORE: Final = (
+    r"^(?:(?:i|we|i've|we've|i\s+have|we\s+have|have|just|only|also|already|finally|it\s+is|it's|is)"
+    r"\s+)*"
+)
+_REPORT: Final = re.compile(
+    rf"{_BEFORE}"
+    r"(?:ap+l(?:ie|e|i|y|ye|yie)d|application|put\s+(?:it\s+)?down|spread|sprayed|treated|it\s+is\s+down"
+    r"|did\s+(?:it|them)|(?<=\bi\s)put(?:\s+out)?|(?<=\bwe\s)put(?:\s+out)?"
+    r"|(?:(?<=\bi\s)|(?<=\bwe\s)|(?<=only\s)|(?<=just\s)|(?<=also\s))did(?!\s+(?:not|n't)))"
+    r"\b[\s:,]*"
+    r"(?P<rest>.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
+_WATERED: Final = re.compile(
+    rf"{_BEFORE}(?:watered|irrigated|sprinkled)"
+    r"(?:\s+(?:it|everything|all))?(?:\s+in)?\b[\s:,]*(?P<rest>.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
+_DEPTH: Final = re.compile(
+    r"(?:for\s+)?(?:(?:half|quarter)\s+(?:an?\s+)?|[\d½¼¾⅓⅔][\d.,/½¼¾⅓⅔ ]*\s*)"
+    r"(?:inch(?:es)?\b|in\b|\"|″|mm\b|cm\b|min(?:ute)?s?\b|hours?\b|h\b)",
+    re.IGNORECASE,
+)
+AMOUNT: Final = re.compile(
+    r"(?<![\w.])\d[\d.,/½¼¾]*\s*(?:fl\.?\s*oz|fluid\s+ounces?|pounds?|lbs?|ounces?|oz|kilos?|kg"
+    r"|grams?|g|ml|millilit\w+|l|lit(?:re|er)s?|gal(?:lons?)?|quarts?|qt|pints?|pt)\b"
+    r"(?:\s+\d[\d.]*\s*(?:ounces?|oz)\b)?(?:\s+of\b)?",
+    re.IGNORECASE,
+)
+#: A report in short names little else; longer ones are sentences, and not read here.
+_FEW_WORDS: Final = 3
+
+
+@dataclass(frozen=True)
+class ApplicationSaid:
+    """What a report in short says beside the usual slots: the weeds it is for."""
+
+    target: Target | None = None
+
+
+def read_applied(text: str, scene: Scene) -> Slots | None:
+    """Read ``applied 3.2 lb on the strip yesterday``; None for sentences."""
+    match = _REPORT.match(text.strip())
+    return None if match is None else applied_slots(match["rest"], scene)
+
+
+def applied_slots(rest: str, scene: Scene) -> Slots | None:
+    """Read the words behind ``applied``; None where they are more than a report in short."""
+    when = find_when(rest, scene.now)
+    if isinstance(when, Unread):
+        return Slots(unread=when)
+    if when is not None:
+        rest = when.rest
+    amount, rest = find_amount(rest)
+    if isinstance(amount, Unread):
+        return Slots(unread=amount)
+    target, rest = find_target(rest)
+    named, is_all, rest = find_names(scene.zones, rest)
+    if len(rest.split()) > _FEW_WORDS:
+        return None
+    said = ApplicationSaid(target)
+    return Slots(zones=named, all_zones=is_all, on=when, amount=amount, rest=rest, read=said)
+
+
+def find_amount(text: str) -> tuple[Amount | Unread | None, str]:
+    """Find an amount of product in a text; return it and the other words."""
+    found = AMOUNT.search(text)
+    if found is None:
+        return None, text
+    said = re.sub(r"\s+of$", "", found[0], flags=re.IGNORECASE)
+    return read_amount(said), f"{text[: found.start()]} {text[found.end() :]}"
+
+
+def read_watered(text: str, scene: Scene) -> Slots | None:
+    """Read ``watered 0.5 in``, ``watered the front 20 min``; None for sentences."""
+    match = _WATERED.match(text.strip())
+    if match is None:
+        return None
+    rest = match["rest"]
+    when = find_when(rest, scene.now)
+    if isinstance(when, WhenRead):
+        rest = when.rest
+    else:
+        when = None
+    rest = rest.rstrip(" .,!").lstrip(" ,")
+    depth = _DEPTH.search(rest)
+    around = rest if depth is None else f"{rest[: depth.start()]} {rest[depth.end() :]}"
+    named, is_all, leftover = find_names(scene.zones, around)
+    if len(leftover.split()) > _FEW_WORDS:
+        return None
+    slots = Slots(zones=named, all_zones=is_all, on=when, rest=leftover)
+    if depth is None:
+        unread = read_depth(rest) if leftover else None
+        return Slots(on=when, unread=unread) if isinstance(unread, Unread) else slots
+    return _with_depth(slots, depth[0])
+
+
+def _with_depth(slots: Slots, said: str) -> Slots:
+    span = read_duration(re.sub(r"^for\s+", "", said, flags=re.IGNORECASE))
+    if not isinstance(span, Unread):
+        minutes = span.total_seconds() / 60
+        return Slots(slots.zones, slots.all_zones, on=slots.on, minutes=minutes)
+    depth = read_depth(said)
+    if isinstance(depth, Unread):
+        return Slots(on=slots.on, unread=depth)
+    return Slots(slots.zones, slots.all_zones, on=slots.on, depth_m=depth)
+
+
+FORMS: Final = (Form("report_watered", read_watered), Form("report_applied", read_applied))

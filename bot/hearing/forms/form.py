@@ -1,0 +1,24 @@
+"""What a form is: the act it stands for, and its reader."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from bot.hearing.heard import Scene, Slots
+
+
+@dataclass(frozen=True)
+class Form:
+    """One form.
+
+    Attributes
+    ----------
+    act : str
+        The act that a text of this form is.
+    read : callable
+        Takes the text and the scene; returns the slots, or None where the text is not of the form.
+    """
+
+    act: str
+    read: Callable[[str, Scene], Slots | None]

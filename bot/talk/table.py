@@ -1,0 +1,27 @@
+"""The table of acts: what answers each of them.
+
+Every subject lists its own in ``HANDLERS``. Rights stand in the act's row (`bot.hearing.acts`) and
+are checked once, before the handler is called. A handler takes the turn, the yard meant and what
+was heard; it never looks at the text. The yard is None only where the act needs no right on one
+and there is none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, Final, TypeAlias
+
+from bot.hearing.heard import ActHeard
+from bot.talk import applying, watered, watering
+from bot.talk.talk import Talk
+from bot.turn import Reply
+
+#: Takes the turn, the yard (`YardRecord`, or None where the act needs none) and what was heard.
+Handler: TypeAlias = Callable[[Talk, Any, ActHeard], list[Reply]]
+
+_SUBJECTS: Final = (applying, watered, watering)
+
+#: What answers each act.
+HANDLERS: Final[dict[str, Handler]] = {
+    act: handler for subject in _SUBJECTS for act, handler in subject.HANDLERS.items()
+}

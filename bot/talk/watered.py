@@ -1,0 +1,120 @@
+"""Water that was reported, by sprinkler and from the sky."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Final
+
+from bot.hearing.heard import ActHeard
+from bot.hearing.readers.dates import say_day
+from bot.saying.figures import say_depth
+from bot.talk import watering
+from bot.talk.naming import names_of, zones_said
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs import cells
+from jobs.sources.base import Cell
+from jobs.uses import applications as uses
+from jobs.uses import watering as watering_uses
+from jobs.watering_in import rain_on
+from storage import yards
+from storage.yards import YardRecord, ZoneRecord
+
+#: More water than this at once is a slip of the decimal point [mm]: 4 in.
+_FLOOD_MM: Final = 101.6
+
+
+def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Take a report of watering; without a depth the person's word is taken for all of it."""
+    slots, on = heard.slots, talk.said_at(yard).date()
+    if slots.unread is not None:
+        problem = slots.unread.sentence(talk.chat.language)
+        return [talk.reply("applying.water_unread", problem=problem)]
+    if slots.on is not None:
+        if slots.on.is_future:
+            return [talk.reply("applying.water_future", said=slots.on.said)]
+        on = slots.on.at.date()
+    named = zones_said(yards.zones(talk.work, yard.id), slots)
+    dry = _waiting_elsewhere(talk, yard, named) if named and not slots.all_zones else []
+    if dry:
+        zones, others = names_of(named), ", ".join(dry)
+        return [talk.reply("applying.water_zones", zones=zones, others=others)]
+    depth_m = slots.depth_m
+    if depth_m is None and slots.minutes is not None:
+        depth_mm = watering_uses.depth_of_minutes(talk.work, yard, slots.minutes)
+        if depth_mm is None:
+            minutes = f"{slots.minutes:.0f}"
+            return [talk.reply("watering.minutes_unknown", minutes=minutes)]
+        depth_m = depth_mm / 1000
+    return _record(talk, yard, depth_m, on)
+
+
+def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Take rain somebody measured: it counts for what the weather service has less of that day."""
+    slots, on = heard.slots, talk.said_at(yard).date()
+    if slots.on is not None and not slots.on.is_future:
+        on = slots.on.at.date()
+    if slots.depth_m is None:
+        return watering.on_ask_washed_out(talk, yard, heard)
+    held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
+    known_mm = 0.0 if held is None else rain_on(held.known, on)
+    more_mm = slots.depth_m * 1000 - known_mm
+    if more_mm <= 0:
+        said = say_depth(slots.depth_m, talk.unit_system)
+        return [talk.reply("watering.rain_known", yard=yard.name, rain=said)]
+    return _record(talk, yard, more_mm / 1000, on)
+
+
+def all_of_it(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [It is watered in]."""
+    return _record(talk, yard, None, talk.said_at(yard).date())
+
+
+def _record(talk: Talk, yard: YardRecord, depth_m: float | None, on: date) -> list[Reply]:
+    depth_mm = None if depth_m is None else depth_m * 1000
+    if depth_mm is not None and depth_mm > _FLOOD_MM:
+        depth = say_depth(depth_mm / 1000, talk.unit_system)
+        return [talk.reply("applying.water_much", depth=depth)]
+    held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
+    try:
+        done = uses.record_watering(
+            talk.work,
+            yard,
+            depth_mm,
+            None if held is None else held.known,
+            on=on,
+            person_id=talk.person.id,
+            now=talk.now,
+        )
+    except uses.NothingToWaterIn:
+        return [talk.reply("applying.nothing_to_water", yard=yard.name)]
+    except uses.WateredBefore as before:
+        today = talk.said_at(yard).date()
+        day, applied = say_day(on, today), say_day(before.applied_on, today)
+        return [talk.reply("applying.watered_before", day=day, applied=applied)]
+    key = "applying.watered_in" if done.is_watered_in else "applying.watered_some"
+    missing_mm = max(0.0, done.wanted_mm - done.had_mm)
+    lines = [
+        talk.say(
+            key,
+            yard=yard.name,
+            added=say_depth(done.added_mm / 1000, talk.unit_system),
+            had=say_depth(done.had_mm / 1000, talk.unit_system),
+            missing=say_depth(missing_mm / 1000, talk.unit_system),
+        )
+    ]
+    if not done.is_watered_in:
+        lines.append(watering.missing_words(talk, yard, missing_mm))
+    button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
+    return [Reply("\n".join(line for line in lines if line), rows([button]))]
+
+
+def _waiting_elsewhere(talk: Talk, yard: YardRecord, named: list[ZoneRecord]) -> list[str]:
+    """Return zones that wait for water too and are not named: water counts for a whole yard."""
+    names = {zone.name.casefold() for zone in named}
+    waiting = uses.waiting_for_water(talk.work, yard, talk.today(yard))
+    found = (share.zone_name for done in waiting for share in done.shares)
+    return list(dict.fromkeys(name for name in found if name.casefold() not in names))
+
+
+HANDLERS: Final = {"report_watered": on_report_watered, "report_rain": on_report_rain}
