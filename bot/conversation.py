@@ -10,9 +10,9 @@ from typing import Final
 
 from sqlalchemy.exc import IntegrityError
 
+from bot.hearing import emergency
 from bot.pictures.render import render
 from bot.saying.catalogue import say
-from bot.talk import emergency
 from bot.talk.routing import route
 from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn

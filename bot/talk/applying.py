@@ -12,7 +12,7 @@ from bot.hearing.readers.dates import say_day
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.saying.figures import say_area, say_depth, say_rate
-from bot.talk import watering
+from bot.talk import topics, watering
 from bot.talk import zones as zone_talk
 from bot.talk.amounts import amount_text
 from bot.talk.labelling import foliar_of
@@ -35,8 +35,6 @@ from jobs.uses import applications as uses
 from jobs.weather_of_day import water_terms
 from storage import seasons, yards
 from storage.yards import YardRecord, ZoneRecord
-
-SURE_TOPIC: Final = "applying.sure"
 
 #: A report of something older than this is taken for a slip of the year.
 _LONG_AGO: Final = timedelta(days=6 * 365)
@@ -73,7 +71,7 @@ def confirm_all(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def confirm_again(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Yes, again] after an application so lately that it was asked about."""
-    if talk.topic != SURE_TOPIC:
+    if talk.topic != topics.APPLY_SURE:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
     data = talk.data
     talk.settle()
@@ -157,7 +155,7 @@ def _confirm(
         )
     except uses.AlreadyApplied as again:
         talk.expect(
-            SURE_TOPIC,
+            topics.APPLY_SURE,
             zones=[zone.id for zone in read.zones],
             at=read.at.isoformat(),
             amount=None if read.amount is None else [read.amount.value, read.amount.unit],

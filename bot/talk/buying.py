@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any, Final
 
+from bot.hearing.forms.buy_forms import BuySaid
+from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
 from bot.saying.figures import say_amount, say_area
 from bot.talk import rounds, screening
@@ -19,33 +20,18 @@ from jobs.turf_limits import round_day
 from jobs.uses import buying as uses
 from storage.yards import YardRecord
 
-_BUY: Final = re.compile(
-    r"^(?:what\s+(?:do|should|shall)\s+i\s+)?(?:buy|buying|purchase|shopping(?:\s+list)?"
-    r"|how\s+many\s+bags(?:\s+do\s+i\s+need)?)\b(?P<rest>.*)$",
-    re.IGNORECASE,
-)
-_COMPARE: Final = re.compile(r"^(?:compare(?:\s+products?)?|which\s+is\s+cheaper)\b", re.IGNORECASE)
 
-
-def show(talk: Talk, yard: YardRecord, rest: str = "") -> list[Reply]:
-    """Answer /buy; "all", "year" and "least left over" behind it say what for."""
-    said = rest.casefold()
-    span: uses.Span = "year" if "year" in said else "round"
-    goal: Goal = "least_left_over" if "left" in said else "least_cost"
-    if "compare" in said:
+def on_ask_buy(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say what to buy: for the application or the year, for one yard or all, cheapest or least."""
+    said = heard.slots.read if isinstance(heard.slots.read, BuySaid) else BuySaid()
+    if said.is_comparison:
         return _compare(talk, yard)
     first = screening.before_buying(talk, yard)
     if first is not None:
         return first
-    return _plan(talk, yard, span, goal, is_for_all=re.search(r"\ball\b", said) is not None)
-
-
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take a wish to buy or compare; None for other texts."""
-    if _COMPARE.match(text.strip()):
-        return _compare(talk, yard)
-    match = _BUY.match(text.strip().rstrip("?.!"))
-    return None if match is None else show(talk, yard, match["rest"])
+    span: uses.Span = "year" if said.is_for_year else "round"
+    goal: Goal = "least_left_over" if said.is_least_left else "least_cost"
+    return _plan(talk, yard, span, goal, is_for_all=said.is_for_all)
 
 
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
@@ -54,7 +40,7 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     if parts[1] == "compare":
         return _compare(talk, yard)
     if len(parts) != 6:
-        return show(talk, yard)
+        return on_ask_buy(talk, yard, ActHeard("ask_buy"))
     span: uses.Span = "year" if parts[4] == "year" else "round"
     goal: Goal = "least_left_over" if parts[5] == "left" else "least_cost"
     return _plan(talk, yard, span, goal, is_for_all=parts[3] == "all")
@@ -205,3 +191,6 @@ def _amount(talk: Talk, plan: uses.Plan, si: float) -> str:
 def _money(cents: float, packs: list[Any]) -> str:
     sign = next((row["currency"] for row in packs if row.get("currency")), "")
     return f"{sign}{cents / 100:,.2f}"
+
+
+HANDLERS: Final = {"ask_buy": on_ask_buy}

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import re
 import secrets
 from typing import Final
 
+from bot.hearing.forms.crew_forms import PAYLOAD
+from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
 from bot.talk.talk import OWNER, Talk
 from bot.turn import Reply, rows
@@ -14,29 +15,15 @@ from jobs.uses import crews as uses
 from jobs.uses.crews import ROLES
 from storage.yards import YardRecord
 
-#: How a deep link and a typed invitation begin.
-PAYLOAD: Final = "join_"
 #: Letters of codes: none that is mistaken for another when read out.
 _LETTERS: Final = "abcdefghjkmnpqrstuvwxyz23456789"
 _CODE_LENGTH: Final = 12
-_CODE: Final = re.compile(
-    rf"(?:/?join[_\s]+|{PAYLOAD})(?P<code>[A-Za-z0-9_-]{{6,60}})", re.IGNORECASE
-)
-_ABOUT: Final = re.compile(
-    r"(?:my\s+|our\s+|the\s+)?crew|(?:share|sharing)(?:\s+(?:it|the\s+yard|this\s+yard))?|invite(?:\s+.+)?",
-    re.IGNORECASE,
-)
 
 
-def code_in(text: str) -> str | None:
-    """Return the code of an invitation that somebody typed or tapped, or None."""
-    match = _CODE.fullmatch(text.strip())
-    return None if match is None else match["code"].lower()
-
-
-def is_about(text: str) -> bool:
-    """Tell whether a text asks about sharing a yard."""
-    return _ABOUT.fullmatch(text.strip(" .!?")) is not None
+def on_join(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Take up an invitation; without a code say where to find it."""
+    code = heard.slots.read
+    return join(talk, code) if isinstance(code, str) else [talk.reply("crews.no_invitation")]
 
 
 def join(talk: Talk, code: str) -> list[Reply]:
@@ -60,7 +47,7 @@ def join(talk: Talk, code: str) -> list[Reply]:
     return [talk.reply("crews.joined", rows([button]), yard=joined.yard.name, role=role)]
 
 
-def show(talk: Talk, yard: YardRecord, rest: str = "") -> list[Reply]:
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer /crew."""
     role = talk.role(yard)
     if role != OWNER:
@@ -141,3 +128,10 @@ def _remove(talk: Talk, yard: YardRecord, membership_id: int) -> list[Reply]:
         return [talk.reply("crews.gone_already")]
     name = member.name or talk.say("crews.somebody")
     return [talk.reply("crews.removed", yard=yard.name, name=name)]
+
+
+HANDLERS: Final = {
+    "join": on_join,
+    "share": lambda talk, yard, _heard: show(talk, yard),
+    "ask_who": lambda talk, yard, _heard: show(talk, yard),
+}

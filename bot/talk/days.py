@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-import re
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from typing import Final
 
+from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
 from bot.hearing.readers.times import say_time
 from bot.saying.catalogue import say
@@ -23,31 +23,20 @@ from jobs.uses.days import DayReport
 from jobs.weather_of_day import Advice
 from storage.yards import YardRecord
 
-_WHY: Final = re.compile(
-    r"^(?:and\s+)?(?:why|how\s+about|what\s+about)\b\s*(?:not\b)?\s*(?:on\s+)?(?P<rest>.*)$",
-    re.IGNORECASE,
-)
-_DAY_WORD: Final = re.compile(
-    r"\b(today|tomorrow|mon|tue|wed|thu|fri|sat|sun)[a-z]*\b", re.IGNORECASE
-)
-_WEEKDAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-
 #: Units of the numbers that reasons carry.
 _SPEEDS: Final = frozenset({"calm", "windy", "windier"})
 _DEPTHS: Final = frozenset({"rain", "no_water", "saturated", "heavy_rain", "more_rain_risk"})
 _TEMPERATURES: Final = frozenset({"cold", "hot", "frozen"})
 
 
-def is_question(text: str) -> bool:
-    """Tell whether a text asks why a day of the week is or is not the one."""
-    asked = _WHY.match(text.strip())
-    return asked is not None and _DAY_WORD.search(asked["rest"]) is not None
+def on_ask_day(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Answer for the day that was named, else with the week's best."""
+    when = heard.slots.on
+    return show(talk, yard) if when is None else why(talk, yard, when.at.date())
 
 
-def show(talk: Talk, yard: YardRecord, rest: str = "") -> list[Reply]:
-    """Answer /day, or /day tuesday."""
-    if rest and _DAY_WORD.search(rest):
-        return why(talk, yard, rest)
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer /day."""
     report = uses.report(talk.work, yard, talk.around.source, talk.now)
     if report is None:
         return [talk.reply("days.nothing_yet", yard=yard.name)]
@@ -71,7 +60,7 @@ def show(talk: Talk, yard: YardRecord, rest: str = "") -> list[Reply]:
     return [Reply("\n".join(lines), buttons, data={"day": advice.to_json()})]
 
 
-def why(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
     """Answer ``why not Tuesday`` with the facts behind the verdict."""
     report = uses.report(talk.work, yard, talk.around.source, talk.now)
     if report is None:
@@ -80,9 +69,6 @@ def why(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     if week is None:
         return [Reply("\n".join(_lines(talk, yard, report)))]
     today, lang, units = talk.today(yard), talk.chat.language, talk.unit_system
-    wanted = _day_named(text, today)
-    if wanted is None:
-        return [talk.reply("days.why_which")]
     verdict = next((each for each in week.days if each.day == wanted), None)
     if verdict is None:
         first, last = (say_day(each.day, today) for each in (week.days[0], week.days[-1]))
@@ -278,16 +264,6 @@ def _limits(talk: Talk, rules: DayRules) -> str:
     )
 
 
-def _day_named(text: str, today: date) -> date | None:
-    found = _DAY_WORD.search(text)
-    if found is None:
-        return None
-    word = found[1].casefold()
-    if word in ("today", "tomorrow"):
-        return today + timedelta(days=("today", "tomorrow").index(word))
-    return today + timedelta(days=(_WEEKDAYS.index(word) - today.weekday()) % 7)
-
-
 def _figure(reason: Reason, value: float, units: UnitSystem, lang: str) -> str:
     value = float(value)
     if math.isnan(value):
@@ -316,3 +292,6 @@ def _to_minute(at: datetime) -> datetime:
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
+
+
+HANDLERS: Final = {"ask_day": on_ask_day}

@@ -1,114 +1,38 @@
-"""Everyday questions in people's own words: each answered by the command whose subject it is."""
+"""Everyday questions about the yard: other work on the lawn, water, people and pets, weeds seen."""
 
 from __future__ import annotations
 
-import re
 from typing import Final
 
-from bot.hearing.readers.lexing import plain
+from bot.hearing.heard import ActHeard
 from bot.saying.figures import say_depth
-from bot.talk import applying, labelling, yards
-from bot.talk.commands import command
-from bot.talk.naming import find_zones
+from bot.talk import labelling, yards
 from bot.talk.talk import Talk
-from bot.turn import Reply
+from bot.turn import Reply, rows
 from jobs.labels import product_of
 from jobs.weather_of_day import water_terms
 from storage import products
-from storage import yards as yard_rows
 from storage.yards import YardRecord
 
-_I: Final = r"(?:i|we|you)"
-_PRODUCT: Final = (
-    r"(?:it|(?:(?:the|my|our|some|any|a)\s)?(?:pre\s?emergents?|pre\s?em|pre\s?m|product"
-    r"|crabgrass\s(?:preventer|preventor|control)|weed\spreventer"
-    r"|first\s(?:half|app|application|round|one)))"
-)
-_LAWN: Final = r"(?:(?:the|my|our|this)\s)?(?:lawn|yard|grass|it)"
-_THIS_YEAR: Final = r"(?:\s(?:now|already|yet|here|this\s(?:year|spring|season)))*"
-_PUT: Final = r"(?:put|apply|spread|spray|throw|lay|do|drop|use|treat)"
-
-#: Questions whose answer is a command, by that command; written without marks and apostrophes.
-_COMMANDS: Final = tuple(
-    (re.compile(pattern), word)
-    for word, patterns in {
-        "soil": (
-            (
-                r"(?:(?:and|so|hey)\s)?"
-                r"(?:(?:whats|what\sis|hows|how\sis|how\s(?:warm|cold|hot)\sis|check|show(?:\sme)?)\s)?"
-                r"(?:(?:the|my|our|todays|current)\s)*"
-                r"(?:soil(?:\stemps?|\stemperatures?)?|ground\stemp(?:erature)?)"
-                r"(?:\s(?:at|now|right|today|like|doing|looking|currently|here|this\smorning))*"
-            ),
-            (
-                rf"(?:so\s)?when\s(?:(?:should|do|can|must|shall|would)\s{_I}|to"
-                rf"|is\s(?:it|the\s(?:best\s|right\s)?)\s?time\sto)\s{_PUT}(?:\s{_PRODUCT})?"
-                rf"(?:\s(?:down|out|on))?(?:\s{_PRODUCT})?(?:\son\s{_LAWN})?{_THIS_YEAR}"
-            ),
-        ),
-        "yard": (
-            (
-                rf"(?:is\sit|isnt\sit|am\si|are\swe)\s(?:already\s)?(?:too\s)(?:late|early|soon){_THIS_YEAR}"
-                rf"(?:\s(?:to\s{_PUT}(?:\s{_PRODUCT})?(?:\sdown)?(?:\s{_PRODUCT})?|for\s{_PRODUCT}))?"
-                rf"{_THIS_YEAR}"
-            ),
-            rf"(?:did|have|do)\s{_I}\smiss(?:ed)?\s(?:it|(?:the|my)\swindow){_THIS_YEAR}",
-            (
-                rf"(?:when(?:s|\sis|\sdoes|\swill|\s(?:do|should|can|must)\s{_I})?|is)\s"
-                rf"(?:{_PUT}\s)?(?:down\s)?(?:(?:the|my|our|a)\s)?(?:second|2nd|next|other|follow\s?up)\s"
-                r"(?:app|apps|application|half|round|treatment|dose|one|pre\s?emergent)"
-                r"(?:\s(?:due|come|be|needed|happen|go|down|again))*"
-            ),
-        ),
-    }.items()
-    for pattern in patterns
-)
-_AMOUNT: Final = re.compile(
-    rf"how\smuch(?:\s(?:product|pre\s?emergent|stuff|granules?|of\sit|goes|is\sneeded"
-    rf"|(?:do|should|must)\s{_I}\s(?:need|use|put|apply|spread)(?:\sdown)?))*"
-    r"\s(?:for|on|in|to)\s(?P<where>.+)"
-)
-_WATER: Final = re.compile(
-    rf"when\s(?:(?:should|do|can|must|shall)\s{_I}|to)\s(?:have\sto\s)?(?:water|irrigate)"
-    rf"(?:\s(?:{_LAWN}|{_PRODUCT}))?(?:\sin)?(?:\s(?:now|again|after\b.*))?"
-)
-_MOW: Final = re.compile(
-    r"(?:(?:when|how\ssoon|how\slong\s(?:until|before|till)|is\sit\sok(?:ay)?|ok|so|and)\s)*"
-    rf"(?:can|may|should|do|could|must|to)\s(?:{_I}\s)?(?:(?:still|now|already|just)\s)*"
-    rf"(?:mow(?:\s{_LAWN})?|cut\s(?:(?:the|my|our)\s)?(?:lawn|grass))"
-    r"(?:\s(?:now|today|tomorrow|yet|again|first))*(?:\s(?:after|before|when|once|if)\b.*)?"
-)
-_AERATED: Final = re.compile(
-    r"(?:can|may|should|do|does|did|will|would|is|when|how)\b.*\baerat\w+.*"
-    r"|.*\baerat\w+\b.*\b(?:did\s\w+|does\s\w+|break|broken?|barrier|ruin\w*|undo|wreck\w*)\b.*"
-    r"|.*\bbarrier\b.*\baerat\w+.*"
+#: Kinds of work there is an answer for.
+_WORK: Final = (
+    "mow",
+    "aerate",
+    "dethatch",
+    "rake",
+    "feed",
+    "lime",
+    "sod",
+    "edge",
+    "burn",
+    "topdress",
+    "roll",
+    "weed",
+    "spray",
 )
 
 
-def take(talk: Talk, text: str) -> list[Reply] | None:
-    """Answer an everyday question; None for other texts, and for what reports something done."""
-    if applying.is_report(text) or applying.is_watering(text):
-        return None
-    said = _bare(text)
-    for pattern, word in _COMMANDS:
-        if pattern.fullmatch(said):
-            return command(talk, word, "")
-    yard = talk.yard()
-    if yard is None:
-        return None
-    amount = _AMOUNT.fullmatch(said)
-    if amount is not None and _is_of_yard(talk, yard, amount["where"]):
-        return command(talk, "amounts", "")
-    if _WATER.fullmatch(said):
-        return _when_to_water(talk, yard)
-    if _MOW.fullmatch(said):
-        return [talk.reply("everyday.mow")]
-    if _AERATED.fullmatch(said) and "seed" not in said:
-        return [talk.reply("everyday.aerate")]
-    return None
-
-
-def _when_to_water(talk: Talk, yard: YardRecord) -> list[Reply]:
+def on_ask_water(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     """Answer with what waits for water; where nothing does, with what will be wanted."""
     waiting = yards.water_lines(talk, yard)
     if waiting:
@@ -125,14 +49,38 @@ def _when_to_water(talk: Talk, yard: YardRecord) -> list[Reply]:
     return [Reply(text)]
 
 
-def _is_of_yard(talk: Talk, yard: YardRecord, where: str) -> bool:
-    """Tell whether an amount is asked for a yard or for zones of it, and for nothing else."""
-    if re.fullmatch(_LAWN, where):
-        return True
-    found, leftover = find_zones(yard_rows.zones(talk.work, yard.id), where)
-    return bool(found) and not leftover
+def on_ask_other_work(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Answer whether other work on the lawn goes with the pre-emergent, and when."""
+    work = heard.slots.work
+    if work not in _WORK:
+        return [talk.reply("everyday.which_work")]
+    lines = [talk.say(f"everyday.{work}")]
+    waiting = yards.water_lines(talk, yard)
+    if work in ("mow", "aerate", "dethatch", "rake") and waiting:
+        lines.append(waiting[0])
+    return [Reply("\n".join(lines))]
 
 
-def _bare(text: str) -> str:
-    said = plain(text).text.casefold().replace("'", "")
-    return " ".join(re.sub(r"[?.!,-]", " ", said).split())
+def on_ask_keep_off(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
+    """Answer when people and animals may go on the lawn again."""
+    return [talk.reply("help.keep_off")]
+
+
+def on_ask_identify(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
+    """Say how crabgrass is told from what is taken for it; nobody can tell it from words."""
+    buttons = () if yard is None else rows([(talk.say("soil.button_weeds"), f"weeds:{yard.id}")])
+    return [talk.reply("everyday.identify", buttons)]
+
+
+def on_emergency(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
+    """Say what to do first, before anything else."""
+    return [talk.reply("help.emergency")]
+
+
+HANDLERS: Final = {
+    "ask_water": on_ask_water,
+    "ask_other_work": on_ask_other_work,
+    "ask_keep_off": on_ask_keep_off,
+    "ask_identify": on_ask_identify,
+    "emergency": on_emergency,
+}

@@ -5,11 +5,15 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import Final
 
+from bot.hearing.forms.grass_forms import FactsSaid
+from bot.hearing.forms.wish_forms import GroundSaid, SlopeSaid
+from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import WhenRead, find_when, say_day
-from bot.hearing.readers.grass_words import ZoneFact, read_facts, read_grass
+from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.lexing import figures
 from bot.saying.figures import say_area
-from bot.talk.naming import find_zones, names_of
+from bot.talk import topics, wishes
+from bot.talk.naming import names_of, zones_said
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.turf import turf_species
@@ -18,8 +22,6 @@ from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, grass_name
 from jobs.uses import grass as uses
 from storage import journal, products, yards
 from storage.yards import YardRecord, ZoneRecord
-
-TOPIC: Final = "grass"
 
 #: Grasses offered as buttons: the commonest of lawns; any other can be written.
 _OFFERED: Final = (
@@ -51,7 +53,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def ask(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Reply:
     """Ask for the grass of one zone."""
-    talk.expect(TOPIC, yard_id=yard.id, zone_ids=[zone.id], goes_on=True)
+    talk.expect(topics.GRASS, yard_id=yard.id, zone_ids=[zone.id], goes_on=True)
     return talk.reply("grass.ask", grass_buttons(talk, yard, zone), zone=zone.name)
 
 
@@ -85,42 +87,42 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     return _with_next(talk, yard, lines)
 
 
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take what is said of zones; None where a text says nothing of the kind."""
-    said = " ".join(text.casefold().rstrip("?.!").split())
-    if said in ("grass", "grasses", "which grass", "turf", "notes"):
-        return show(talk, yard)
+def on_set_grass(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep what is said of zones or of the ground; ask what is open."""
+    said, slots = heard.slots.read, heard.slots
+    if isinstance(said, GroundSaid | SlopeSaid):
+        return wishes.set_ground(talk, yard, said, heard.said)
     zones = yards.zones(talk.work, yard.id)
-    facts = read_facts(text, talk.length_unit)
-    if talk.topic == TOPIC and not _names_zones(facts, zones):
-        bare = read_grass(text)
+    if not zones:
+        return [talk.reply("grass.none_measured")]
+    if isinstance(said, FactsSaid):
+        return _take_said(talk, yard, zones, said)
+    if slots.grass is None:
+        return show(talk, yard)
+    asked: list[ZoneRecord] = []
+    if talk.topic == topics.GRASS:
         asked = [zone for zone in zones if zone.id in talk.data.get("zone_ids", ())]
-        if bare is not None and asked:
-            return _take_facts(talk, yard, [(bare, asked)])
-    if facts is None or not zones:
-        return None
+    named = zones_said(zones, slots) or asked or zones
+    fact = ZoneFact(zones="", said=heard.said, grass=slots.grass)
+    return _take_facts(talk, yard, [(fact, named)])
+
+
+def _take_said(
+    talk: Talk, yard: YardRecord, zones: list[ZoneRecord], said: FactsSaid
+) -> list[Reply]:
     pairs = []
-    for fact in facts:
-        named, leftover = find_zones(zones, fact.zones)
-        if leftover or not named:
-            if len(facts) == 1 and fact.grass is None:
-                return None
-            return [
-                talk.reply(
-                    "grass.which_zone", yard=yard.name, said=fact.zones, names=names_of(zones)
-                )
-            ]
+    for fact, names in said.facts:
+        named = [zone for zone in zones if zone.name in names]
+        if not names and talk.topic == topics.GRASS:
+            named = [zone for zone in zones if zone.id in talk.data.get("zone_ids", ())]
+        if not named:
+            words = names_of(zones)
+            return [talk.reply("grass.which_zone", yard=yard.name, said=fact.zones, names=words)]
         pairs.append((fact, named))
     return _take_facts(talk, yard, pairs)
 
 
 # --- inside ---------------------------------------------------------------------------------------
-
-
-def _names_zones(facts: list[ZoneFact] | None, zones: list[ZoneRecord]) -> bool:
-    """Tell whether what was said names zones of its own, and not only a grass."""
-    found = [find_zones(zones, fact.zones) for fact in facts or ()]
-    return bool(found) and all(named and not leftover for named, leftover in found)
 
 
 def _take_facts(
@@ -132,9 +134,9 @@ def _take_facts(
         return _with_next(talk, yard, lines)
     # The grass that was meant is awaited, for the zones it was said of.
     fact, named = open_ones[0]
-    goes_on = talk.topic == TOPIC and bool(talk.data.get("goes_on"))
+    goes_on = talk.topic == topics.GRASS and bool(talk.data.get("goes_on"))
     ids = [zone.id for zone in named]
-    talk.expect(TOPIC, yard_id=yard.id, zone_ids=ids, goes_on=goes_on)
+    talk.expect(topics.GRASS, yard_id=yard.id, zone_ids=ids, goes_on=goes_on)
     buttons: Buttons = ()
     if len(named) == 1:
         start = f"grass:set:{yard.id}:{named[0].id}"
@@ -234,8 +236,8 @@ def _keep(
 
 def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
     """Say what was kept, and go on asking where grasses were being asked for."""
-    was_asking = talk.topic == TOPIC and bool(talk.data.get("goes_on"))
-    if talk.topic == TOPIC and not was_asking:
+    was_asking = talk.topic == topics.GRASS and bool(talk.data.get("goes_on"))
+    if talk.topic == topics.GRASS and not was_asking:
         talk.settle()
     text = "\n".join(lines)
     missing = [zone for zone in yards.zones(talk.work, yard.id) if zone.grass is None]
@@ -288,3 +290,6 @@ def _note(name: str) -> uses.Note:
 
 def _capital(name: str) -> str:
     return name[:1].upper() + name[1:]
+
+
+HANDLERS: Final = {"set_grass": on_set_grass}

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Mapping
-from datetime import time, timedelta
+from collections.abc import Mapping
+from datetime import date, time, timedelta
 from typing import Final
 
+from bot.hearing.forms.manner_forms import (
+    CountSaid,
+    LaterSaid,
+    MuteSaid,
+    QuietSaid,
+    WakeSaid,
+)
+from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
-from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import read_duration, read_temperature_reading
-from bot.hearing.readers.targets import find_target
 from bot.hearing.readers.times import say_time
-from bot.hearing.readers.wishes import read_quiet_hours, read_time_of_day
 from bot.saying.figures import say_temp
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -26,36 +29,49 @@ from storage.yards import YardRecord
 
 DAY_MIN: Final = 24 * 60
 _SNOOZE_DAYS: Final = (1, 3, 7)
-_UNTIL_WARMER: Final = re.compile(
-    r"(?:until|till|when)\s+(?:it\s+is\s+|it's\s+)?warm(?:er)?", re.IGNORECASE
-)
-
-_Answer = Callable[[Talk, YardRecord, re.Match[str], str], list[Reply] | None]
-#: What wishes look like, and what takes each.
-Patterns = tuple[tuple[re.Pattern[str], _Answer], ...]
 
 
-def take(talk: Talk, yard: YardRecord, said: str, text: str) -> list[Reply] | None:
-    """Take a wish about when to write; None where it is none. `said` is the text made tidy."""
-    return answered(_PATTERNS, talk, yard, said, text)
+def on_set_quiet(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Keep when and how often this chat is written to."""
+    said = heard.slots.read
+    match said:
+        case QuietSaid():
+            return _quiet(talk, yard, said, heard.said)
+        case WakeSaid():
+            return _wake(talk, yard, said, heard.said)
+        case CountSaid():
+            key = "wishes.cap_set" if said.of == "daily_cap" else "wishes.yards_a_day"
+            return _number(talk, yard, said.of, said.count, key, heard.said)
+    return [talk.reply("wishes.quiet_how")]
 
 
-def answered(
-    patterns: Patterns, talk: Talk, yard: YardRecord, said: str, text: str
-) -> list[Reply] | None:
-    """Answer by the first pattern that fits and has an answer; None where none has."""
-    for pattern, answer in patterns:
-        match = pattern.fullmatch(said)
-        if match is not None:
-            replies = answer(talk, yard, match, text)
-            if replies is not None:
-                return replies
-    return None
+def on_snooze(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Put the calls off: for some days, until a day, until the soil is warmer; else ask."""
+    said, slots = heard.slots.read, heard.slots
+    if isinstance(said, LaterSaid):
+        if said.until_c is not None or said.is_until_warmer:
+            return _snooze(talk, yard, None, said.until_c, heard.said)
+        if said.span is not None:
+            return _snooze(talk, yard, said.span, None, heard.said)
+    if slots.on is not None and slots.on.is_future:
+        return until_day(talk, yard, slots.on.at.date(), heard.said)
+    if slots.days is not None:
+        return _snooze(talk, yard, timedelta(days=slots.days), None, heard.said)
+    return ask_later(talk, yard)
 
 
-def pattern_of(text: str) -> re.Pattern[str]:
-    """Return the pattern of a wish, whatever the case of its letters."""
-    return re.compile(text, re.IGNORECASE)
+def on_mute(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say no more about a target this year, or take that back."""
+    said = heard.slots.read
+    if isinstance(said, MuteSaid) and said.is_off:
+        return _unmute(talk, yard, heard.said)
+    return mute(talk, yard, said.target if isinstance(said, MuteSaid) else None, heard.said)
+
+
+def until_day(talk: Talk, yard: YardRecord, day: date, said: str) -> list[Reply]:
+    """Put the calls off until a day's morning."""
+    days = (day - talk.today(yard)).days
+    return _snooze(talk, yard, timedelta(days=max(1, days)), None, said)
 
 
 def ask_later(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -112,50 +128,36 @@ def clock(talk: Talk, minutes: int) -> str:
     return say_time(time(minutes // 60 % 24, minutes % 60), talk.unit_system)
 
 
-def _quiet(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply] | None:
-    read = read_quiet_hours(match[0])
-    if read is None:
-        return None
-    is_none = read.quiet_from == read.quiet_until
+def _quiet(talk: Talk, yard: YardRecord | None, said: QuietSaid, words: str) -> list[Reply]:
+    is_none = said.quiet_from == said.quiet_until
     changes: dict[str, int | None] = {
-        "quiet_from": read.quiet_from,
-        "quiet_until": read.quiet_until,
+        "quiet_from": said.quiet_from,
+        "quiet_until": said.quiet_until,
         **({"wake_at": None} if is_none else {}),
     }
-    _change_chat(talk, yard, changes, said)
+    _change_chat(talk, yard, changes, words)
     if is_none:
         return [talk.reply("wishes.quiet_none")]
-    first, last = clock(talk, read.quiet_from), clock(talk, read.quiet_until)
+    first, last = clock(talk, said.quiet_from), clock(talk, said.quiet_until)
     return [talk.reply("wishes.quiet_set", first=first, last=last)]
 
 
-def _wake(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply] | None:
-    if re.search(r"any\s*time|whenever", match["at"], re.IGNORECASE):
-        _change_chat(talk, yard, {"wake_at": None}, said)
+def _wake(talk: Talk, yard: YardRecord | None, said: WakeSaid, words: str) -> list[Reply]:
+    if said.at is None:
+        _change_chat(talk, yard, {"wake_at": None}, words)
         return [talk.reply("wishes.wake_any")]
-    at = read_time_of_day(match["at"])
-    if at is None:
-        return None
     chat = wishes.of_chat(talk.work, talk.chat.id)
-    after = wishes.ChatWishes(chat.chat_id, chat.quiet_from, chat.quiet_until, at)
-    if opens_at(after) != at or at == chat.quiet_from:
+    after = wishes.ChatWishes(chat.chat_id, chat.quiet_from, chat.quiet_until, said.at)
+    if opens_at(after) != said.at or said.at == chat.quiet_from:
         first, last = clock(talk, chat.quiet_from), clock(talk, chat.quiet_until)
-        at_words = clock(talk, at)
+        at_words = clock(talk, said.at)
         return [talk.reply("wishes.wake_deep", at=at_words, first=first, last=last)]
-    _change_chat(talk, yard, {"wake_at": at}, said)
-    return [talk.reply("wishes.wake_set", at=clock(talk, at))]
-
-
-def _cap(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    return _number(talk, yard, "daily_cap", int(match["count"]), "wishes.cap_set", said)
-
-
-def _yards_a_day(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    return _number(talk, yard, "yards_a_day", int(match["count"]), "wishes.yards_a_day", said)
+    _change_chat(talk, yard, {"wake_at": said.at}, words)
+    return [talk.reply("wishes.wake_set", at=clock(talk, said.at))]
 
 
 def _number(
-    talk: Talk, yard: YardRecord, name: str, value: int, key: str, said: str
+    talk: Talk, yard: YardRecord | None, name: str, value: int, key: str, said: str
 ) -> list[Reply]:
     try:
         _change_chat(talk, yard, {name: value}, said)
@@ -165,37 +167,7 @@ def _number(
     return [talk.reply(key, count=value)]
 
 
-def _later(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply] | None:
-    rest = (match["rest"] or "").strip()
-    if not rest:
-        return ask_later(talk, yard)
-    if _UNTIL_WARMER.fullmatch(rest):
-        return later_warmer(talk, yard)
-    until = re.fullmatch(r"(?:until|till|at)\s+(?:soil\s+)?(?P<temp>.+)", rest, re.IGNORECASE)
-    if until is not None:
-        read = read_temperature_reading(until["temp"], "C" if talk.is_metric else "F")
-        if read is None or isinstance(read, Unread):
-            return None
-        return _snooze(talk, yard, None, read.temperature_c, said)
-    span = read_duration(re.sub(r"^(?:for|in)\s+", "", rest, flags=re.IGNORECASE))
-    return None if isinstance(span, Unread) else _snooze(talk, yard, span, None, said)
-
-
-def _mute(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply] | None:
-    named = {"spring": Target.SUMMER_ANNUALS, "summer": Target.SUMMER_ANNUALS}
-    named |= {"fall": Target.WINTER_ANNUALS, "autumn": Target.WINTER_ANNUALS}
-    target = named.get(match["span"].casefold())
-    what = re.sub(
-        r"^(?:messages?|alerts?|calls?)\b|\babout\b", "", (match["what"] or "").strip()
-    ).strip()
-    if what:
-        target, rest = find_target(what if find_target(what)[0] else f"against {what}")
-        if rest.strip():
-            return None
-    return mute(talk, yard, target, said)
-
-
-def _unmute(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
+def _unmute(talk: Talk, yard: YardRecord, said: str) -> list[Reply]:
     state = uses.unmute(talk.work, yard, person_id=talk.person.id, now=talk.now, said=said)
     words = talk.say(f"yards.state_{_STATES[state]}")
     return [talk.reply("wishes.mute_off", yard=yard.name, state=words)]
@@ -231,7 +203,7 @@ def _snooze(
 
 
 def _change_chat(
-    talk: Talk, yard: YardRecord, changes: Mapping[str, int | None], said: str
+    talk: Talk, yard: YardRecord | None, changes: Mapping[str, int | None], said: str
 ) -> None:
     uses.change_chat(
         talk.work,
@@ -252,33 +224,4 @@ _STATES: Final = {
 }
 
 
-_PATTERNS: Final[Patterns] = (
-    (pattern_of(r"(?:be\s+|no\s+|never\s+)?quiet\b.*"), _quiet),
-    (
-        pattern_of(
-            r"(?:wake|tell|write\s+to|message|text|call)\s+me\s+(?:at|from|after)\s+"
-            r"(?P<at>any\s*time|whenever|[\w:. ]+)"
-        ),
-        _wake,
-    ),
-    (
-        pattern_of(
-            r"(?:at\s+most|no\s+more\s+than|max(?:imum)?)\s+(?P<count>\d{1,3})"
-            r"(?:\s+(?:messages?|alerts?))?\s+(?:a|per)\s+day"
-        ),
-        _cap,
-    ),
-    (
-        pattern_of(r"(?:we\s+do\s+|i\s+do\s+)?(?P<count>\d{1,3})\s+yards?\s+(?:a|per)\s+day"),
-        _yards_a_day,
-    ),
-    (pattern_of(r"(?:snooze|later|not\s+now)(?:,?\s+(?P<rest>.+))?"), _later),
-    (
-        pattern_of(
-            r"(?:not|skip|no\s+more)(?P<what>\s+.+?)?\s+this"
-            r"\s+(?P<span>season|year|spring|summer|fall|autumn)"
-        ),
-        _mute,
-    ),
-    (pattern_of(r"this\s+(?:season|year)\s+after\s+all|unmute"), _unmute),
-)
+HANDLERS: Final = {"set_quiet": on_set_quiet, "snooze": on_snooze, "mute": on_mute}

@@ -11,6 +11,7 @@ from bot.hearing.readers.lexing import figures, plain
 from bot.hearing.readers.products import ProductRead, read_product
 from bot.hearing.readers.reading import Unread
 from bot.saying.figures import say_rate
+from bot.talk import topics
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
@@ -26,8 +27,6 @@ from jobs.uses import products as uses
 from storage import products
 from storage.products import ProductRecord
 from storage.yards import YardRecord
-
-TOPIC: Final = "product"
 
 #: Products of other yards offered at once.
 _MOST_OFFERED: Final = 4
@@ -118,7 +117,7 @@ def show(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
     """Answer /product: with words behind it enter a product, without ask for one."""
     if rest:
         return _continue(talk, yard, _Draft(said=rest, words=rest))
-    talk.expect(TOPIC, **_Draft(awaits="all").to_json())
+    talk.expect(topics.PRODUCT, **_Draft(awaits="all").to_json())
     offered = _offered(talk, yard)
     if yard.product_id is None:
         return [talk.reply("products.ask", offered)]
@@ -271,7 +270,7 @@ def names_ingredient(text: str) -> bool:
 
 def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
     """Answer the buttons under a question about a product."""
-    if talk.topic != TOPIC:
+    if talk.topic != topics.PRODUCT:
         return [talk.reply("help.button_stale", hint=talk.say("products.hint"))]
     draft = _draft(talk)
     said, words = draft.said, draft.words
@@ -289,7 +288,7 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
             said = _with_period(said, what)
             return _continue(talk, yard, _Draft(said, words, draft.form, True, draft.is_certified))
         case _:
-            talk.expect(TOPIC, **_Draft(awaits="all").to_json())
+            talk.expect(topics.PRODUCT, **_Draft(awaits="all").to_json())
             return [talk.reply("products.ask")]
 
 
@@ -323,7 +322,7 @@ def _continue(talk: Talk, yard: YardRecord, draft: _Draft) -> list[Reply]:
         return [_ask(talk, draft, read, blocking)]
     slips = () if draft.is_sure else find_slips(command.as_product(), command.rate)
     if slips:
-        talk.expect(TOPIC, **_kept(draft, read, "sure"))
+        talk.expect(topics.PRODUCT, **_kept(draft, read, "sure"))
         return [_ask_slip(talk, slips[0])]
     return _enter(talk, yard, draft, read, command, is_form_said)
 
@@ -339,7 +338,7 @@ def _enter(
     try:
         record = uses.enter(talk.work, yard, command, person_id=talk.person.id, now=talk.now)
     except LabelLimitExceeded as over:
-        talk.expect(TOPIC, **_kept(draft, read, "rate", with_rate=False))
+        talk.expect(topics.PRODUCT, **_kept(draft, read, "rate", with_rate=False))
         asked, limit = Rate(over.asked, over.unit), Rate(over.limit, over.unit)
         return [talk.reply("products.over_limit", asked=say_rate(asked), limit=say_rate(limit))]
     lines = [talk.say("products.kept", product=say_product(talk, record), yard=yard.name)]
@@ -355,7 +354,7 @@ def _enter(
     if read.part_maximum is not None or not command.maxima:
         lines.append(_ask_maximum(talk, read))
         buttons.append([(talk.say("products.button_nomax"), f"product:nomax:{yard.id}")])
-        talk.expect(TOPIC, **_kept(draft, read, "maximum"))
+        talk.expect(topics.PRODUCT, **_kept(draft, read, "maximum"))
     elif any(maximum.period == "unsaid" for maximum in command.maxima):
         lines.append(talk.say("products.ask_period", limits=say_limits(talk, record)))
         buttons.append(
@@ -364,13 +363,13 @@ def _enter(
                 for period in ("application", "year", "season")
             ]
         )
-        talk.expect(TOPIC, **_kept(draft, read, "period"))
+        talk.expect(topics.PRODUCT, **_kept(draft, read, "period"))
     else:
         lines.append(talk.say("products.limits", limits=say_limits(talk, record)))
         if is_form_said:
             talk.settle()
         else:
-            talk.expect(TOPIC, **_kept(draft, read, "form"))
+            talk.expect(topics.PRODUCT, **_kept(draft, read, "form"))
         buttons.append([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
     lines.append(talk.say("products.law"))
     return [Reply("\n".join(lines), rows(*buttons))]
@@ -386,11 +385,13 @@ def _ask_maximum(talk: Talk, read: ProductRead) -> str:
 
 def _ask_ingredient(talk: Talk, draft: _Draft, read: ProductRead) -> Reply:
     names = ", ".join(_names())
-    talk.expect(TOPIC, **{**draft.to_json(), "awaits": "ingredient"})
+    talk.expect(topics.PRODUCT, **{**draft.to_json(), "awaits": "ingredient"})
     for word in read.leftovers:
         near = find_ingredient(word)
         if near.candidates:
-            talk.expect(TOPIC, **{**draft.to_json(), "said": draft.said.replace(word, " ")})
+            talk.expect(
+                topics.PRODUCT, **{**draft.to_json(), "said": draft.said.replace(word, " ")}
+            )
             return talk.reply("products.near", said=word, names=" / ".join(near.candidates))
     # Nothing of it could be an ingredient: what was said may still hold a rate worth keeping.
     return talk.reply("products.ask_ingredient", names=names)
@@ -399,7 +400,7 @@ def _ask_ingredient(talk: Talk, draft: _Draft, read: ProductRead) -> Reply:
 def _ask(talk: Talk, draft: _Draft, read: ProductRead, blocking: list[Unread]) -> Reply:
     question = blocking[0] if blocking else Unread(draft.said, "reading.product_rate", EXAMPLE)
     awaits = _AWAITS.get(question.reason, "rate")
-    talk.expect(TOPIC, **_kept(draft, read, awaits))
+    talk.expect(topics.PRODUCT, **_kept(draft, read, awaits))
     return Reply("\n".join([*_codes(talk, read), question.sentence(talk.chat.language)]))
 
 
@@ -438,7 +439,7 @@ def _stopped(talk: Talk, draft: _Draft, read: ProductRead) -> Reply | None:
         item = table.get(part.name)
         is_restricted = item is not None and item.certified_only and item.certified_only.value
         if is_restricted and not draft.is_certified:
-            talk.expect(TOPIC, **{**draft.to_json(), "awaits": "certified"})
+            talk.expect(topics.PRODUCT, **{**draft.to_json(), "awaits": "certified"})
             buttons: Buttons = rows(
                 [(talk.say("products.button_certified"), "product:certified:0")],
                 [(talk.say("products.button_change"), "product:change:0")],
@@ -520,7 +521,7 @@ def _with_period(said: str, period: str) -> str:
 
 
 def _draft(talk: Talk) -> _Draft:
-    if talk.topic != TOPIC:
+    if talk.topic != topics.PRODUCT:
         return _Draft()
     return _Draft(**talk.data)
 

@@ -2,65 +2,50 @@
 
 from __future__ import annotations
 
-from datetime import datetime, time
+from datetime import datetime
 from typing import Final
 
-from bot.hearing.readers.dates import WhenRead, find_when
-from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import TemperatureRead, read_temperature_reading
+from bot.hearing.heard import ActHeard
 from bot.saying.figures import say_temp
-from bot.talk.naming import find_zones
+from bot.talk import topics
+from bot.talk.naming import names_of, zones_said
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.uses import readings as uses
 from storage import yards
 from storage.yards import YardRecord
 
-SURE_TOPIC: Final = "readings.sure"
 
-
-def read(talk: Talk, text: str) -> TemperatureRead | Unread | None:
-    """Return the reading in a text that begins with "soil", or None where it holds none."""
-    if not text.casefold().lstrip("/ ").startswith("soil"):
-        return None
-    return read_temperature_reading(text, "C" if talk.is_metric else "F")
-
-
-def take(talk: Talk, yard: YardRecord, found: TemperatureRead | Unread, text: str) -> list[Reply]:
+def on_report_soil(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Take a reading, or ask what is unclear about it."""
-    if isinstance(found, Unread):
-        return [Reply(found.sentence(talk.chat.language))]
-    now = talk.said_at(yard)
-    at, words = now, found.words
-    when = find_when(words, now)
-    if isinstance(when, Unread):
-        return [Reply(when.sentence(talk.chat.language))]
-    if isinstance(when, WhenRead):
-        at, words = when.at, when.rest
-    if found.hour is not None:
-        at = datetime.combine(
-            at.date(), time(int(found.hour), round(found.hour % 1 * 60) % 60), tzinfo=now.tzinfo
-        )
+    slots, now = heard.slots, talk.said_at(yard)
+    if slots.unread is not None:
+        return [Reply(slots.unread.sentence(talk.chat.language))]
+    if slots.soil_c is None:
+        return [talk.reply("readings.how")]
+    at = now if slots.on is None else slots.on.at
     if at > now:
         return [talk.reply("readings.future")]
-    zones, leftover = find_zones(yards.zones(talk.work, yard.id), words)
-    if leftover or len(zones) > 1:
-        return [talk.reply("readings.unclear", said=leftover or words)]
-    has_hour = found.hour is not None or (isinstance(when, WhenRead) and when.has_time)
+    zones = zones_said(yards.zones(talk.work, yard.id), slots)
+    if slots.rest and slots.read is not None:
+        return [talk.reply("readings.unclear", said=slots.rest)]
+    if len(zones) > 1:
+        return [talk.reply("readings.unclear", said=names_of(zones))]
+    has_hour = slots.on is not None and slots.on.has_time
     command = uses.TakeReading(
-        measured_c=found.temperature_c,
-        depth_m=uses.USUAL_DEPTH_M if found.depth_m is None else found.depth_m,
+        measured_c=slots.soil_c,
+        depth_m=uses.USUAL_DEPTH_M if slots.depth_m is None else slots.depth_m,
         read_at=at,
         has_hour=has_hour or at == now,
         zone_name=zones[0].name if zones else None,
-        said=text,
+        said=heard.said,
     )
     return _take(talk, yard, command)
 
 
 def confirm(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
     """Answer the question about a reading that is far off."""
-    if talk.topic != SURE_TOPIC:
+    if talk.topic != topics.READING_SURE:
         return [talk.reply("help.button_stale", hint=talk.say("readings.hint"))]
     data = talk.data
     talk.settle()
@@ -114,7 +99,7 @@ def _take(talk: Talk, yard: YardRecord, command: uses.TakeReading) -> list[Reply
 
 def _ask(talk: Talk, yard: YardRecord, command: uses.TakeReading, far: uses.FarOff) -> Reply:
     talk.expect(
-        SURE_TOPIC,
+        topics.READING_SURE,
         measured_c=command.measured_c,
         depth_m=command.depth_m,
         read_at=command.read_at.isoformat(),
@@ -130,3 +115,6 @@ def _ask(talk: Talk, yard: YardRecord, command: uses.TakeReading, far: uses.FarO
         low=say_temp(far.low_c, talk.unit_system),
         high=say_temp(far.high_c, talk.unit_system),
     )
+
+
+HANDLERS: Final = {"report_soil": on_report_soil}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from datetime import date
 from typing import Any, Final
@@ -20,7 +19,6 @@ from jobs.rounds import weak_ingredients
 from jobs.season_facts import Sight, is_more_allowed, sight_now
 from jobs.uses import rounds as uses
 from jobs.uses.amounts import YardAmounts
-from jobs.uses.yards import SPLITS_DAYS
 from storage import seedings, yards
 from storage.yards import YardRecord
 
@@ -28,62 +26,6 @@ _NAMES: Final = {
     Target.SUMMER_ANNUALS: "rounds.name_summer",
     Target.WINTER_ANNUALS: "rounds.name_winter",
 }
-
-_NO: Final = r"(?:no|without|skip|drop|stop|cancel)"
-_LATE: Final = r"(?:late[- ]summer|autumn|fall|annual\s+bluegrass|poa(?:\s+annua)?)"
-_WORDS: Final[tuple[tuple[re.Pattern[str], dict[str, Any]], ...]] = tuple(
-    (re.compile(rf"\s*{pattern}\s*[.!]?\s*", re.IGNORECASE), values)
-    for pattern, values in (
-        (
-            rf"{_NO}\s+(?:the\s+)?{_LATE}\s+(?:rounds?|applications?)",
-            {"has_late_summer_round": False},
-        ),
-        (
-            rf"(?:(?:with|add)\s+)?(?:an?\s+|the\s+)?{_LATE}\s+rounds?(?:\s+(?:too|yes|on))?",
-            {"has_late_summer_round": True},
-        ),
-        (
-            r"(?:the\s+)?first\s+half\s+in\s+(?:the\s+)?(?:late\s+)?(?:autumn|fall|november)",
-            {"has_dormant_half": True, "rounds": 2},
-        ),
-        (
-            r"dormant(?:[- ]season)?\s+(?:first\s+)?(?:half|round)",
-            {"has_dormant_half": True, "rounds": 2},
-        ),
-        (
-            r"(?:the\s+)?first\s+half\s+in\s+(?:the\s+)?spring|no\s+dormant\s+(?:half|round)",
-            {"has_dormant_half": False},
-        ),
-        (r"(?:in\s+)?two\s+halves|split\s+it|two\s+rounds", {"rounds": 2}),
-        (
-            r"(?:only\s+)?(?:one|a\s+single)\s+(?:round|application)(?:\s+a\s+spring)?",
-            {"rounds": 1},
-        ),
-    )
-)
-_SPLIT: Final = re.compile(
-    r"\s*(?:halves|split)\s+(?:every\s+)?(?P<number>\d{1,3})\s*(?P<unit>days?|weeks?)(?:\s+apart)?"
-    r"\s*\.?\s*",
-    re.IGNORECASE,
-)
-
-
-def is_about_rounds(text: str) -> bool:
-    """Tell whether a text chooses rounds."""
-    return _SPLIT.fullmatch(text) is not None or any(p.fullmatch(text) for p, _ in _WORDS)
-
-
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
-    """Take a choice of rounds in words."""
-    split = _SPLIT.fullmatch(text)
-    if split is not None:
-        days = int(split["number"]) * (7 if split["unit"].lower().startswith("w") else 1)
-        if days not in SPLITS_DAYS:
-            low, high = SPLITS_DAYS.start, SPLITS_DAYS.stop - 1
-            return [talk.reply("rounds.split_range", low=low, high=high)]
-        return _choose(talk, yard, {"split_days": days})
-    values = next(values for pattern, values in _WORDS if pattern.fullmatch(text))
-    return _choose(talk, yard, values)
 
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -112,7 +54,7 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     }
     if what not in values:
         return show(talk, yard)
-    return _choose(talk, yard, values[what])
+    return choose(talk, yard, values[what])
 
 
 def copy(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -194,7 +136,8 @@ def _barrier(talk: Talk, yard: YardRecord, alike: Sequence[ZoneBarrier]) -> str:
     return talk.say("rounds.barrier_lasts", zones=zones, ends=ends)
 
 
-def _choose(talk: Talk, yard: YardRecord, values: dict[str, Any]) -> list[Reply]:
+def choose(talk: Talk, yard: YardRecord, values: dict[str, Any]) -> list[Reply]:
+    """Set what was chosen of the year's plan, and say it."""
     changed, journal_id = uses.choose(
         talk.work, yard, values, person_id=talk.person.id, now=talk.now
     )

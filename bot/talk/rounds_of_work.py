@@ -23,7 +23,7 @@ from storage.yards import YardRecord
 A_PAGE: Final = 8
 
 
-def show(talk: Talk, rest: str = "") -> list[Reply]:
+def show(talk: Talk) -> list[Reply]:
     """Answer /today."""
     if not talk.yards():
         return yards.need(talk)
@@ -211,3 +211,9 @@ def _to_minute(at: datetime) -> datetime:
 
 def _short(name: str) -> str:
     return name if len(name) <= 18 else f"{name[:17]}…"
+
+
+HANDLERS: Final = {
+    "ask_today": lambda talk, _yard, _heard: show(talk),
+    "ask_left": lambda talk, _yard, _heard: tonight(talk),
+}

@@ -8,7 +8,7 @@ from typing import Final
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard
-from bot.talk import crews, sketching, turning, walking, yards
+from bot.talk import crews, sketching, topics, turning, walking, yards
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
 from bot.talk.scene import scene_of
 from bot.talk.table import HANDLERS
@@ -21,7 +21,6 @@ from storage.yards import YardRecord
 LONGEST_TEXT: Final = 2000
 
 #: What is asked where one text may mean two things that differ in what they change.
-CHOOSE_TOPIC: Final = "choose"
 
 Answer = list[Reply]
 
@@ -53,7 +52,7 @@ def _place(talk: Talk, lat: float, lon: float) -> Answer:
 def _tapped(talk: Talk, action: str) -> Answer:
     if not action.startswith("hear:"):
         return tap(talk, action)
-    if talk.topic != CHOOSE_TOPIC:
+    if talk.topic != topics.CHOOSE:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
     act, text = action.removeprefix("hear:"), str(talk.data["said"])
     if act not in talk.data["between"]:
@@ -121,7 +120,7 @@ def _yard_of(talk: Talk, act: ActHeard) -> YardRecord | None:
 def _which(talk: Talk, between: tuple[ActHeard, ...]) -> Reply:
     """Ask which of two readings is meant; nothing is changed until that is said."""
     acts = list(dict.fromkeys(each.act for each in between))
-    talk.expect(CHOOSE_TOPIC, said=between[0].said, between=acts)
+    talk.expect(topics.CHOOSE, said=between[0].said, between=acts)
     lines = [[(talk.say(f"hearing.do.{act}"), f"hear:{act}")] for act in acts]
     return talk.reply("hearing.which", rows(*lines))
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
 from typing import Final
 
-from bot.hearing.readers.dates import WhenRead, find_when, say_day
-from bot.hearing.readers.reading import Unread
-from bot.talk.naming import find_zones, names_of
+from bot.hearing.forms.weed_forms import SightingSaid
+from bot.hearing.heard import ActHeard, Slots
+from bot.hearing.readers.dates import say_day
+from bot.talk import topics
+from bot.talk.naming import names_of, zones_said
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.local_days import season_day
@@ -17,73 +17,14 @@ from jobs.uses import yards as yard_uses
 from storage import yards
 from storage.yards import YardRecord
 
-TOPIC: Final = "scouting"
 CRABGRASS: Final = "crabgrass"
 
-_WEED: Final = (
-    r"(?P<weed>(?:smooth\s+|large\s+|hairy\s+)?crabgrass|goosegrass|foxtails?|annual\s+bluegrass"
-    r"|poa(?:\s+annua)?)"
-)
-_SEEN: Final = re.compile(
-    rf"^(?:(?:i|we)\s+(?:see|saw|found|have)\s+|there\s+(?:is|are)\s+|seen\s+|found\s+|got\s+"
-    rf"|still\s+)?(?:some\s+|a\s+(?:bit|little)\s+of\s+|lots?\s+of\s+)?{_WEED}\b"
-    r"(?=\s+(?:on|in|at|along|everywhere|all\s+over|coming\s+up|came\s+up|is\s+up|seen)|\s*[.!]?$)"
-    r"(?P<rest>.*)$",
-    re.IGNORECASE | re.DOTALL,
-)
-_NONE: Final = re.compile(
-    rf"^(?:no\s+{_WEED}|none\s+seen|(?:i\s+)?(?:saw|seen|see)\s+none|no\s+weeds)\b(?P<rest>.*)$",
-    re.IGNORECASE | re.DOTALL,
-)
-_FILLERS: Final = re.compile(
-    r"\b(?:along|over|seen|coming|came|up|there|now|again|some|edge|edges|seedlings?|plants?)\b"
-    r"|[!?]",
-    re.IGNORECASE,
-)
 
-
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take what was seen; None where a text says nothing of the kind."""
-    said = text.strip()
-    read = _read(talk, yard, said)
-    if read is None:
-        return None
-    return _record(talk, yard, read.weed, read.rest, said, is_seen=read.is_seen)
-
-
-def is_report(talk: Talk, yard: YardRecord, text: str) -> bool:
-    """Tell whether a text says what was seen, or where, and nothing else."""
-    read = _read(talk, yard, text.strip())
-    if read is None:
-        return False
-    when = find_when(read.rest, talk.said_at(yard))
-    rest = when.rest if isinstance(when, WhenRead) else read.rest
-    _, leftover = find_zones(yards.zones(talk.work, yard.id), _FILLERS.sub(" ", rest))
-    return not leftover
-
-
-@dataclass(frozen=True, slots=True)
-class _Read:
-    """The weed a text is about, the words that say where and when, and whether it was seen."""
-
-    weed: str
-    rest: str
-    is_seen: bool
-
-
-def _read(talk: Talk, yard: YardRecord, said: str) -> _Read | None:
-    none = _NONE.match(said)
-    if none is not None:
-        return _Read((none["weed"] or CRABGRASS).casefold(), none["rest"], is_seen=False)
-    seen = _SEEN.match(said)
-    if seen is not None and seen["rest"].strip(" .!"):
-        return _Read(seen["weed"].casefold(), seen["rest"], is_seen=True)
-    if talk.topic == TOPIC and talk.data.get("yard_id") == yard.id:
-        zones = yards.zones(talk.work, yard.id)
-        named, leftover = find_zones(zones, _FILLERS.sub(" ", said))
-        if named and not leftover:
-            return _Read(CRABGRASS, said, is_seen=True)
-    return None
+def on_report_weeds(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep where weeds were seen, or looked for in vain."""
+    said = heard.slots.read
+    is_seen = said.is_seen if isinstance(said, SightingSaid) else True
+    return _record(talk, yard, heard.slots, heard.said, is_seen=is_seen)
 
 
 def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
@@ -95,28 +36,24 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
         return [talk.reply("yards.lead_set", yard=yard.name, lead=days)]
     if what == "none":
         said = talk.say("year.button_none")
-        return _record(talk, yard, CRABGRASS, "", said, is_seen=False)
-    talk.expect(TOPIC, yard_id=yard.id)
+        return _record(talk, yard, Slots(), said, is_seen=False)
+    talk.expect(topics.SCOUTING, yard_id=yard.id)
     return [talk.reply("scouting.ask_where")]
 
 
-def _record(
-    talk: Talk, yard: YardRecord, weed: str, rest: str, said: str, *, is_seen: bool
-) -> list[Reply]:
+def _record(talk: Talk, yard: YardRecord, slots: Slots, said: str, *, is_seen: bool) -> list[Reply]:
     zones = yards.zones(talk.work, yard.id)
-    today = talk.today(yard)
-    on = today
-    when = find_when(rest, talk.said_at(yard))
-    if isinstance(when, Unread):
-        return [Reply(when.sentence(talk.chat.language))]
-    if when is not None:
-        on, rest = min(when.at.date(), today), when.rest
-    named, leftover = find_zones(zones, _FILLERS.sub(" ", rest))
-    if leftover:
+    on = today = talk.today(yard)
+    if slots.unread is not None:
+        return [Reply(slots.unread.sentence(talk.chat.language))]
+    if slots.on is not None:
+        on = min(slots.on.at.date(), today)
+    if slots.rest and isinstance(slots.read, SightingSaid):
         example = zones[0].name if zones else "front"
         names = names_of(zones)
         return [talk.reply("scouting.unclear", yard=yard.name, names=names, zone=example)]
-    if talk.topic == TOPIC:
+    named, weed = zones_said(zones, slots), slots.weed or CRABGRASS
+    if talk.topic == topics.SCOUTING:
         talk.settle()
     seen = uses.Seen(named, weed, is_seen, on, said)
     found = uses.record(talk.work, yard, seen, person_id=talk.person.id, now=talk.now)
@@ -161,3 +98,6 @@ def _buttons(talk: Talk, yard: YardRecord, found: uses.Found) -> Buttons:
         line.append((label, f"seen:lead:{yard.id}:{days}"))
     undo = (talk.say("applying.button_undo"), f"undo:{found.journal_id}")
     return rows(line, [undo])
+
+
+HANDLERS: Final = {"report_weeds": on_report_weeds}

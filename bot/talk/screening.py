@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from typing import Final
 
-from bot.hearing.readers.dates import WhenRead, find_when, say_day
+from bot.hearing.forms.need_forms import AnswerSaid, LocalRulesAsked, weed_group
+from bot.hearing.heard import ActHeard
+from bot.hearing.readers.dates import say_day
+from bot.talk import topics
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.uses import screening as uses
 from storage import yards
 from storage.yards import YardRecord
-
-TOPIC: Final = "screening"
 
 #: Questions in their order; "weed" only where there is a history.
 _STEPS: Final = ("seeding", "thin", "rooted", "history", "weed", "water", "ban", "others")
@@ -22,30 +22,6 @@ _WEEDS: Final = (
     ("crabgrass", "foxtail"),
     ("goosegrass", "annual_bluegrass"),
     ("nutsedge", "other", "unsure"),
-)
-_PERENNIAL: Final = re.compile(
-    r"dallis\s*grass|quack\s*grass|tall\s+fescue|fescue|moss|clover|dandelion|plantain|broadleaf"
-    r"|bermuda|orchard|nimblewill|ivy",
-    re.IGNORECASE,
-)
-_YES: Final = re.compile(
-    r"^(?:yes|y|yep|yeah|sure|some|a\s+bit|we\s+will|i\s+will)\b", re.IGNORECASE
-)
-_NO: Final = re.compile(r"^(?:no|n|nope|none|never|not?\b.*|nobody)\b", re.IGNORECASE)
-#: Ways to water, as they are said; a sprinkler that hangs on a hose is the hose's.
-_WATER: Final = (
-    (
-        "none",
-        r"no|n|nope|none|no\s+water|nothing|(?:it\s+)?(?:can\W?t|cannot|can\s+not)\b.*|only\s+rain|rain(?:\s+only)?",
-    ),
-    ("hose", r".*\b(?:hose|by\s+hand|garden\s+tap)\b.*"),
-    ("system", r".*\b(?:sprinklers?|irrigation|irrigated|system)\b.*"),
-)
-_LICENCE: Final = re.compile(
-    r"^(?:my\s+)?(?:pesticide\s+|applicator\s+)?licen[cs]e\s*(?:number|no\.?|is|:)?\s*"
-    r"(?P<number>[A-Za-z0-9][\w/-]*)[\s,]*(?:good\s+|valid\s+)?"
-    r"(?:until|till|to|through|expires?|exp\.?|runs\s+out)\b\s*(?P<rest>.+)$",
-    re.IGNORECASE,
 )
 
 
@@ -59,58 +35,23 @@ def before_buying(talk: Talk, yard: YardRecord) -> list[Reply] | None:
     return [Reply(f"{intro}\n{first.text}", first.buttons)]
 
 
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take answers and questions about local rules; None for other texts."""
-    said = " ".join(text.casefold().rstrip("?.!").split())
-    if said in ("questions", "screening", "is it right for my lawn", "do i need it"):
-        uses.begin(talk.work, yard)
-        return [_ask(talk, yard, "seeding")]
-    if re.fullmatch(r"(?:your\s+|my\s+|the\s+)?local\s+(?:rules|law|laws)", said):
+def on_ask_need(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Ask whether it is the right thing, take an answer, or point to the local rules."""
+    said = heard.slots.read
+    if isinstance(said, LocalRulesAsked):
         return [talk.reply("screening.local_rules")]
-    if talk.topic != TOPIC or talk.data.get("yard_id") != yard.id:
-        return None
-    step = talk.data.get("step", "")
-    if said in ("skip", "skip it", "next"):
-        return _answered(talk, yard, step, "skip")
-    if step == "weed" and len(said.split()) <= 4 and not re.search(r"\d", said):
-        return _answered(talk, yard, step, said)
-    if step in ("water", "weed"):
-        return None
-    if _YES.match(said):
-        return _answered(talk, yard, step, "yes")
-    return _answered(talk, yard, step, "no") if _NO.match(said) else None
+    if isinstance(said, AnswerSaid) and talk.topic == topics.SCREENING:
+        return _answered(talk, yard, str(talk.data.get("step", "")), said.answer)
+    uses.begin(talk.work, yard)
+    return [_ask(talk, yard, "seeding")]
 
 
-def take_water(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take how a yard is watered where that was asked; its words belong to other subjects too."""
-    if talk.topic != TOPIC or (talk.data.get("yard_id"), talk.data.get("step")) != (
-        yard.id,
-        "water",
-    ):
-        return None
-    said = " ".join(text.casefold().strip(" ?.!").split())
-    if re.search(r"\d", said) or len(said.split()) > 6:
-        return None
-    for how, pattern in _WATER:
-        if re.fullmatch(pattern, said):
-            return _answered(talk, yard, "water", how)
-    return [_ask(talk, yard, "water")] if _YES.fullmatch(said) else None
-
-
-def take_licence(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take a licence with its last day; one without a day is the record's."""
-    match = _LICENCE.match(text.strip())
-    if match is None or not re.search(r"\d", match["number"]):
-        return None
-    now = talk.said_at(yard)
-    when = find_when(match["rest"], now)
-    number = match["number"]
-    if not isinstance(when, WhenRead):
-        return [talk.reply("screening.licence_no_day", number=number)]
-    until, today = when.at.date(), talk.today(yard)
-    talk.person = uses.set_licence(talk.work, yard, talk.person, number, until, talk.now)
-    key = "screening.licence_past" if until < today else "screening.licence"
-    return [talk.reply(key, number=number, day=say_day(until, today))]
+def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply]:
+    """Answer a yes or no to the step that waits."""
+    step = str(talk.data.get("step", ""))
+    if step == "water":
+        return [_ask(talk, yard, step)] if is_yes else _answered(talk, yard, step, "none")
+    return _answered(talk, yard, step, "yes" if is_yes else "no")
 
 
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
@@ -170,7 +111,7 @@ def licence_line(talk: Talk, yard: YardRecord) -> str | None:
 
 
 def _ask(talk: Talk, yard: YardRecord, step: str) -> Reply:
-    talk.expect(TOPIC, yard_id=yard.id, step=step)
+    talk.expect(topics.SCREENING, yard_id=yard.id, step=step)
 
     def button(name: str, said: str) -> tuple[str, str]:
         return talk.say(f"screening.button_{name}"), f"screen:{said}:{yard.id}:{step}"
@@ -258,18 +199,16 @@ def _verdict(talk: Talk, yard: YardRecord) -> list[str]:
 
 
 def _about_weed(talk: Talk, weed: str) -> list[str]:
-    said = weed.replace("_", " ")
-    if re.search(r"crab|foxtail|barnyard|sandbur|panicum", said):
+    group = weed_group(weed)
+    if group == "summer_annual":
         return []
-    if "goose" in said:
-        return [talk.say("screening.weed_goosegrass")]
-    if re.search(r"annual\s+blue|poa", said):
-        return [talk.say("screening.weed_annual_bluegrass")]
-    if re.search(r"nut\s*(?:sedge|grass)", said):
-        return [talk.say("screening.weed_nutsedge")]
-    if said in ("unsure", "don't know", "i don't know", "no idea", "not sure"):
-        return [talk.say("screening.weed_unsure")]
-    if _PERENNIAL.search(said):
+    if group in ("goosegrass", "annual_bluegrass", "nutsedge", "unsure"):
+        return [talk.say(f"screening.weed_{group}")]
+    said = weed.replace("_", " ")
+    if group == "perennial":
         return [talk.say("screening.weed_perennial", weed=said[:1].upper() + said[1:])]
     name = talk.say("screening.another_weed") if said == "other" else said
     return [talk.say("screening.weed_other", weed=name)]
+
+
+HANDLERS: Final = {"ask_need": on_ask_need}

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any, Final
 
-from bot.hearing.readers.dates import find_when, say_day
-from bot.hearing.readers.reading import Unread
-from bot.talk.naming import find_zones, names_of
+from bot.hearing.forms.seed_forms import MownSaid, SeedSaid
+from bot.hearing.heard import ActHeard
+from bot.hearing.readers.dates import say_day
+from bot.talk import topics
+from bot.talk.naming import names_of, zones_said
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.seeding import SeedingWait
@@ -19,65 +20,37 @@ from jobs.uses import seeding as uses
 from storage import yards
 from storage.yards import YardRecord, ZoneRecord
 
-TOPIC: Final = "seeding"
 
-_ASKED: Final = re.compile(
-    r"^(?:(?:can|may|could|should)\s+(?:i|we)\s+|when\s+(?:can|may)\s+(?:i|we)\s+|(?:plan|want)\s+to\s+"
-    r"|is\s+it\s+too\s+(?:early|soon)\s+to\s+)?(?:over|re)?(?:seed|sow)\b(?P<rest>.*)$",
-    re.IGNORECASE | re.DOTALL,
-)
-_SOWN: Final = re.compile(
-    r"^(?:i\s+|we\s+|i've\s+|just\s+|have\s+)*(?:over|re)?(?:seeded|sowed|sown)\b(?P<rest>.*)$",
-    re.IGNORECASE | re.DOTALL,
-)
-_MOWN: Final = re.compile(
-    r"^(?:i\s+|we\s+|i've\s+|just\s+|have\s+)*(?:mowed|mown|cut)\b(?P<rest>.*)$",
-    re.IGNORECASE | re.DOTALL,
-)
-_LABEL: Final = re.compile(
-    r"[,;]?\s*(?:my\s+|the\s+)?label(?:\s+(?:says|interval|wait))*[\s:]*(?P<number>\d{1,3})\s*"
-    r"(?P<unit>days?|weeks?|months?)",
-    re.IGNORECASE,
-)
-_SLIT: Final = re.compile(
-    r"\b(?:by\s+|with\s+(?:a\s+)?)?(?:slit|slice|slot|drill)(?:[- ]?(?:seed(?:er|ing|ed)?|it))?\b",
-    re.IGNORECASE,
-)
-_BROADCAST: Final = re.compile(r"\b(?:broadcast|spread\s+by\s+hand)\b", re.IGNORECASE)
-_DAYS_IN: Final = {"d": 1.0, "w": 7.0, "m": 30.5}
-_FILLERS: Final = re.compile(
-    r"\b(?:with|seed|grass|my|some|new|there|please|again)\b|\?", re.IGNORECASE
-)
+def on_ask_seed(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Answer whether seed may go in, and when."""
+    wish = _wish(talk, yard, heard)
+    return [wish] if isinstance(wish, Reply) else _answer(talk, yard, wish)
 
 
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take a question, a report of seeding or of mowing; None where a text is none of them."""
-    for pattern, answer in ((_SOWN, _take_sown), (_MOWN, _take_mown), (_ASKED, _take_asked)):
-        match = pattern.match(text.strip())
-        if match is not None:
-            return answer(talk, yard, match["rest"], text)
-    return None
+def on_plan_seed(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Answer a plan to seed: whether it may be, with a button that keeps it."""
+    return on_ask_seed(talk, yard, heard)
 
 
-def command(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
-    """Answer /seed."""
-    return _take_asked(talk, yard, rest, f"seed {rest}".strip())
+def on_report_seeded(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep that seed is down, or that it was mown."""
+    if heard.slots.work == "mow" or isinstance(heard.slots.read, MownSaid):
+        return _take_mown(talk, yard, heard)
+    wish = _wish(talk, yard, heard)
+    return [wish] if isinstance(wish, Reply) else _take_sown(talk, yard, wish)
 
 
 def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer the buttons under an answer about seed."""
     what = action.split(":")[1]
-    if talk.topic != TOPIC or talk.data.get("yard_id") != yard.id:
+    if talk.topic != topics.SEEDING or talk.data.get("yard_id") != yard.id:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
     if what == "plan":
         return _plan(talk, yard, _wish_kept(talk, yard))
     return _decide(talk, yard, is_seed_first=what == "first")
 
 
-def _take_asked(talk: Talk, yard: YardRecord, rest: str, text: str) -> list[Reply]:
-    wish = _wish(talk, yard, rest, text, is_ahead=True)
-    if isinstance(wish, Reply):
-        return [wish]
+def _answer(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     found = uses.ask(talk.work, yard, wish, talk.now)
     lines = []
     for each in found:
@@ -94,7 +67,7 @@ def _take_asked(talk: Talk, yard: YardRecord, rest: str, text: str) -> list[Repl
     lines += _collision_lines(talk, yard, found, "collides_known")
     buttons: Buttons = ()
     if wish.on is not None and all(each.allows for each in found):
-        talk.expect(TOPIC, yard_id=yard.id, **_kept(wish))
+        talk.expect(topics.SEEDING, yard_id=yard.id, **_kept(wish))
         label = talk.say("seeding.button_plan", on=say_day(wish.on, talk.today(yard)))
         buttons = rows([(label, f"seed:plan:{yard.id}")])
     return [Reply("\n".join(dict.fromkeys(lines)), buttons)]
@@ -175,7 +148,7 @@ def _plan(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
         return [Reply("\n".join(lines), rows([undo]))]
     names = {each.zone for each in found if each.collisions}
     kept = [i for i, zone in zip(ids, wish.zones, strict=True) if zone.name in names]
-    talk.expect(TOPIC, yard_id=yard.id, ids=kept, names=sorted(names))
+    talk.expect(topics.SEEDING, yard_id=yard.id, ids=kept, names=sorted(names))
     choice = [
         (talk.say("seeding.button_seed_first"), f"seed:first:{yard.id}"),
         (talk.say("seeding.button_round_first"), f"seed:round:{yard.id}"),
@@ -202,10 +175,7 @@ def _decide(talk: Talk, yard: YardRecord, *, is_seed_first: bool) -> list[Reply]
     return [talk.reply(key, rows([undo]), zones=", ".join(names))]
 
 
-def _take_sown(talk: Talk, yard: YardRecord, rest: str, text: str) -> list[Reply]:
-    wish = _wish(talk, yard, rest, text)
-    if isinstance(wish, Reply):
-        return [wish]
+def _take_sown(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     today = talk.today(yard)
     if wish.on is not None and wish.on > today:
         said = say_day(wish.on, today)
@@ -224,15 +194,12 @@ def _take_sown(talk: Talk, yard: YardRecord, rest: str, text: str) -> list[Reply
     ]
 
 
-def _take_mown(talk: Talk, yard: YardRecord, rest: str, text: str) -> list[Reply] | None:
+def _take_mown(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     zones = yards.zones(talk.work, yard.id)
     on, today = talk.said_at(yard).date(), talk.today(yard)
-    when = find_when(rest, talk.said_at(yard))
-    if when is not None and not isinstance(when, Unread):
-        on, rest = when.at.date(), when.rest
-    named, leftover = find_zones(zones, _FILLERS.sub(" ", rest))
-    if leftover and not named:
-        return None
+    if heard.slots.on is not None:
+        on = heard.slots.on.at.date()
+    named = zones_said(zones, heard.slots)
     if on > today:
         said = say_day(on, today)
         return [talk.reply("seeding.future_mown", said=said, zone=(named or zones)[0].name)]
@@ -264,49 +231,24 @@ def _mown_key(each: uses.Mown, on: date) -> str:
     return "seeding.mown_early" if on <= each.seed_on else "seeding.mown_before"
 
 
-def _wish(
-    talk: Talk, yard: YardRecord, rest: str, text: str, *, is_ahead: bool = False
-) -> uses.Wish | Reply:
+def _wish(talk: Talk, yard: YardRecord, heard: ActHeard) -> uses.Wish | Reply:
+    slots, said = heard.slots, heard.slots.read
     zones = yards.zones(talk.work, yard.id)
-    example = zones[0].name if zones else "front"
-    label_days = None
-    label = _LABEL.search(rest)
-    if label is not None:
-        label_days = round(int(label["number"]) * _DAYS_IN[label["unit"][0].lower()])
-        rest = rest.replace(label[0], " ")
-    on: date | None = None
-    when = find_when(rest, talk.said_at(yard))
-    if isinstance(when, Unread):
-        return Reply(when.sentence(talk.chat.language))
-    if when is not None:
-        on, rest = when.at.date(), when.rest
-        if is_ahead and not re.search(r"\b\d{4}\b", when.said):
-            on = _next(on, talk.today(yard))
-    method = "slit" if _SLIT.search(rest) else "broadcast"
-    rest = _BROADCAST.sub(" ", _SLIT.sub(" ", rest))
-    species, rest = _find_species(rest)
-    named, leftover = find_zones(zones, _FILLERS.sub(" ", rest))
-    if leftover or not zones:
+    if slots.unread is not None:
+        return Reply(slots.unread.sentence(talk.chat.language))
+    is_short = isinstance(said, SeedSaid)
+    if not zones or (is_short and slots.rest):
+        example = zones[0].name if zones else "front"
         return talk.reply("seeding.unclear", yard=yard.name, names=names_of(zones), zone=example)
-    return uses.Wish(named or zones, species, method, on, label_days, text)
-
-
-def _next(day: date, today: date) -> date:
-    """Return the next such day of a year: people ask about seed to come, not about last year's."""
-    while day < today:
-        leap = (day.month, day.day) == (2, 29)
-        day = date(day.year + 1, 2, 28) if leap else day.replace(year=day.year + 1)
-    return day
-
-
-def _find_species(text: str) -> tuple[str | None, str]:
-    """Return the species a text names, and the text without it; longer names first."""
-    names = [(name, key) for key, row in turf_species().items() for name in row.names]
-    for name, key in sorted(names, key=lambda pair: -len(pair[0])):
-        pattern = re.compile(rf"(?<!\w){re.escape(name)}(?!\w)", re.IGNORECASE)
-        if pattern.search(text):
-            return key, pattern.sub(" ", text)
-    return None, text
+    on = None if slots.on is None else slots.on.at.date()
+    return uses.Wish(
+        zones_said(zones, slots) or zones,
+        slots.grass if slots.grass in turf_species() else None,
+        said.method if is_short else "broadcast",
+        on,
+        said.label_days if is_short else None,
+        heard.said,
+    )
 
 
 def _species_name(key: str) -> str:
@@ -331,3 +273,10 @@ def _wish_kept(talk: Talk, yard: YardRecord) -> uses.Wish:
     ]
     on = date.fromisoformat(data["on"])
     return uses.Wish(zones, data["species"], data["method"], on, data["label_days"], data["said"])
+
+
+HANDLERS: Final = {
+    "ask_seed": on_ask_seed,
+    "plan_seed": on_plan_seed,
+    "report_seeded": on_report_seeded,
+}

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Final
 
+from bot.hearing.forms.sketch_forms import PhotoAsked
+from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
 from bot.pictures.render import PictureSpec
 from bot.pictures.sketch_words import sketch
@@ -34,23 +37,10 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     return [Reply(spec.text, rows(buttons), drawing=spec)]
 
 
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take a wish to see the sketch or the photo; None for other texts."""
-    said = " ".join(text.casefold().rstrip("?.!").split())
-    if said in (
-        "sketch",
-        "draw",
-        "draw it",
-        "map",
-        "plan",
-        "drawing",
-        "show the sketch",
-        "my yard",
-    ):
-        return show(talk, yard)
-    if said in ("my photo", "photo", "my sketch", "show my photo", "my drawing", "paper sketch"):
-        return show_photo(talk, yard)
-    return None
+def on_show_sketch(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Show the sketch, or the person's own photo of it."""
+    is_photo = isinstance(heard.slots.read, PhotoAsked)
+    return show_photo(talk, yard) if is_photo else show(talk, yard)
 
 
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
@@ -102,3 +92,6 @@ def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
             key = "down" if zone.name in found.down else "late"
             amounts[zone.id] = talk.say(f"sketching.{key}")
     return amounts
+
+
+HANDLERS: Final = {"show_sketch": on_show_sketch}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from typing import Final
 
 from bot.hearing.readers.dates import say_day
 from bot.pictures.render import PictureSpec
@@ -212,3 +213,10 @@ def _step(talk: Talk, change_c: float) -> str:
     if talk.is_metric:
         return f"{change_c:.1f} °C"
     return f"{f_from_c_step(change_c):.0f} °F"
+
+
+HANDLERS: Final = {
+    "ask_soil": lambda talk, yard, _heard: show(talk, yard),
+    "ask_when": lambda talk, yard, _heard: show(talk, yard),
+    "ask_why": lambda talk, yard, _heard: show(talk, yard),
+}

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from typing import Final
 
+from bot.hearing.forms.yard_forms import find_yards
+from bot.hearing.heard import ActHeard
 from bot.talk import yards
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -14,40 +15,11 @@ from storage.yards import YardRecord
 #: Yards listed at once, each with a button: what a phone shows without scrolling far.
 MOST_LISTED: Final = 12
 
-#: Letters of a name by which a yard is found without the rest of it.
-_FEWEST_LETTERS: Final = 3
 
-_LIST: Final = re.compile(
-    r"(?:(?:show|list|what\s+are|which)\s+)?(?:(?:me|all|of|my|the|our)\s+)*yards", re.IGNORECASE
-)
-_NAMED: Final = re.compile(
-    r"(?P<how>yard|(?:switch|go|turn)\s+(?:back\s+)?to|switch|back\s+to|show(?:\s+me)?|open)\s+"
-    r"(?P<name>.+)",
-    re.IGNORECASE,
-)
-_NUMBER: Final = re.compile(r"(?:yard\s+)?(?:number\s+|no\.?\s*|#\s*)?(?P<number>\d{1,2})")
-
-
-def take(talk: Talk, text: str) -> list[Reply] | None:
-    """Take ``yards``, ``yard smith`` and ``switch to yard 2``; None where no yard is meant."""
-    said = " ".join(text.split()).strip(" .!?")
-    if _LIST.fullmatch(said):
-        return show(talk)
-    match = _NAMED.fullmatch(said)
-    if match is None or not talk.yards():
-        return None
-    found = find(talk.yards(), match["name"])
-    if found:
-        return _turn(talk, found)
-    whole = said if match["how"].casefold() == "yard" else match["name"]
-    # "show soil" and "yard 60x40" are other business; "yard 7" can be nothing else.
-    is_number = _NUMBER.fullmatch(_bare(whole)) is not None
-    return [_unknown(talk, whole)] if is_number and whole.casefold().startswith("yard") else None
-
-
-def yard(talk: Talk, at: YardRecord, name: str) -> list[Reply]:
-    """Answer /yard, and /yard with the name of another one."""
-    if not name:
+def on_turn_to_yard(talk: Talk, at: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Turn to the yard that was named; without a name show the one talked about."""
+    name = heard.slots.yard or heard.slots.name
+    if name is None:
         return yards.overview(talk, at)
     found = find(talk.yards(), name)
     return _turn(talk, found) if found else [_unknown(talk, name)]
@@ -76,21 +48,10 @@ def show(talk: Talk) -> list[Reply]:
     ]
 
 
-def find(mine: Sequence[YardRecord], text: str) -> list[YardRecord]:
-    """Return the yards a text names: by the whole name, a number, or the beginning of a word."""
-    said = _bare(text)
-    exact = [each for each in mine if _bare(each.name) in (said, f"yard {said}")]
-    if exact:
-        return exact
-    number = _NUMBER.fullmatch(said)
-    if number is not None:
-        place = int(number["number"])
-        return [mine[place - 1]] if 0 < place <= len(mine) else []
-    said = re.sub(r"^yard\s+|\s+(?:yard|lawn)$", "", said)
-    if len(said) < _FEWEST_LETTERS:
-        return []
-    pattern = re.compile(rf"(?<!\w){re.escape(said)}")
-    return [each for each in mine if pattern.search(_bare(each.name))]
+def find(mine: Sequence[YardRecord], name: str) -> list[YardRecord]:
+    """Return the yards a name means: by the whole name, a number, or the beginning of a word."""
+    places = find_yards([each.name for each in mine], name)
+    return [mine[place] for place in places]
 
 
 def _turn(talk: Talk, found: Sequence[YardRecord]) -> list[Reply]:
@@ -115,6 +76,7 @@ def _buttons(talk: Talk, found: Sequence[YardRecord]) -> Buttons:
     return rows(*(labels[at : at + 2] for at in range(0, len(labels), 2)))
 
 
-def _bare(text: str) -> str:
-    said = " ".join(text.casefold().split()).strip(" \"'“”.!?")
-    return re.sub(r"^(?:the|my)\s+", "", said)
+HANDLERS: Final = {
+    "turn_to_yard": on_turn_to_yard,
+    "list_yards": lambda talk, _yard, _heard: show(talk),
+}

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any, Final
 
+from bot.hearing.forms.sketch_forms import CornerSaid, PaceSaid
+from bot.hearing.hear import hear_as
+from bot.hearing.heard import ActHeard
 from bot.hearing.readers.lexing import figures
-from bot.hearing.readers.paces import read_pace
-from bot.hearing.readers.reading import Unread
 from bot.saying.figures import say_area
+from bot.talk import topics
 from bot.talk import zones as zone_talk
+from bot.talk.scene import scene_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shapes import ImpossibleShape
@@ -20,28 +22,21 @@ from jobs.uses import zones as zone_uses
 from storage import yards
 from storage.yards import YardRecord
 
-TOPIC: Final = "walking"
-
 #: Corners nearer together than this are one [m].
 _SAME_SPOT_M: Final = 0.5
-_WALK: Final = re.compile(
-    r"^(?:i\s+(?:will|'ll|want\s+to)\s+)?walk(?:ing)?(?:\s+(?:round|around|out))?"
-    r"(?:\s+(?:the\s+)?(?P<zone>[^\d]{1,40}?))?\s*[.!]?$",
-    re.IGNORECASE,
-)
 
 
 def begin(talk: Talk, yard: YardRecord, name: str) -> list[Reply]:
     """Begin walking a zone."""
     if not name:
         return [talk.reply("walking.begin_unnamed")]
-    talk.expect(TOPIC, yard_id=yard.id, zone=name, places=[])
+    talk.expect(topics.WALKING, yard_id=yard.id, zone=name, places=[])
     return [Reply(talk.say("walking.begin", zone=name), _buttons(talk, yard, 0), asks_place=True)]
 
 
 def place(talk: Talk, lat: float, lon: float) -> list[Reply] | None:
     """Take a corner; None where nobody is walking."""
-    if talk.topic != TOPIC:
+    if talk.topic != topics.WALKING:
         return None
     yard = talk.yard_by_id(talk.data["yard_id"])
     if yard is None:
@@ -55,7 +50,7 @@ def place(talk: Talk, lat: float, lon: float) -> list[Reply] | None:
     if step is not None and step < _SAME_SPOT_M:
         return [Reply(talk.say("walking.same"), _buttons(talk, yard, len(places)), asks_place=True)]
     places.append((lat, lon))
-    talk.expect(TOPIC, **{**data, "places": [list(each) for each in places]})
+    talk.expect(topics.WALKING, **{**data, "places": [list(each) for each in places]})
     if step is None:
         text = talk.say("walking.first", zone=data["zone"])
     else:
@@ -63,19 +58,19 @@ def place(talk: Talk, lat: float, lon: float) -> list[Reply] | None:
     return [Reply(text, _buttons(talk, yard, len(places)), asks_place=True)]
 
 
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take ``walk front``, ``done`` and a pace; None for other texts."""
-    said = " ".join(text.casefold().rstrip(".!").split())
-    if talk.topic == TOPIC:
-        if said in ("done", "closed", "finished", "that's it", "that is it", "last one"):
-            return _done(talk, yard, text)
-        if said in ("drop", "drop the last", "drop last", "back"):
-            return _drop(talk, yard)
-    pace = _pace(talk, yard, text)
-    if pace is not None:
-        return pace
-    walk = _WALK.match(text.strip())
-    return None if walk is None else begin(talk, yard, " ".join((walk["zone"] or "").split()))
+def on_walk_corners(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Begin a walk, end it, let go of its last corner, or take the length of a pace."""
+    said, slots = heard.slots.read, heard.slots
+    if slots.unread is not None:
+        return [Reply(slots.unread.sentence(talk.chat.language))]
+    if isinstance(said, PaceSaid):
+        return _pace(talk, yard, said.pace_m)
+    if isinstance(said, CornerSaid) and talk.topic == topics.WALKING:
+        return _done(talk, yard) if said.is_last else _drop(talk, yard)
+    if slots.name is not None:
+        return begin(talk, yard, slots.name)
+    name = slots.zones[0] if slots.zones else zone_uses.free_name(talk.work, yard, [])
+    return begin(talk, yard, name)
 
 
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
@@ -83,7 +78,7 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     what = action.split(":")[1]
     if what == "begin":
         return begin(talk, yard, zone_uses.free_name(talk.work, yard, []))
-    if talk.topic != TOPIC or talk.data.get("yard_id") != yard.id:
+    if talk.topic != topics.WALKING or talk.data.get("yard_id") != yard.id:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
     if what == "drop":
         return _drop(talk, yard)
@@ -91,10 +86,10 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
         zone = talk.data["zone"]
         talk.settle()
         return [talk.reply("walking.stopped", zone=zone)]
-    return _done(talk, yard, "done")
+    return _done(talk, yard)
 
 
-def _done(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
     data = talk.data
     places = _places(data)
     if len(places) < 3:
@@ -112,7 +107,7 @@ def _done(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
         return [_impossible(talk, yard, data["zone"], impossible, len(places))]
     before = {zone.name.casefold(): zone for zone in yards.zones(talk.work, yard.id)}
     kept = zone_uses.keep(talk.work, yard, [walked.zone], person_id=talk.person.id, now=talk.now)
-    talk.expect(zone_talk.TOPIC)
+    talk.expect(topics.ZONES)
     was = before.get(walked.zone.name.casefold())
     area = say_area(walked.zone.area_m2, talk.unit_system)
     line = talk.say(
@@ -150,29 +145,23 @@ def _impossible(
 
 def _drop(talk: Talk, yard: YardRecord) -> list[Reply]:
     places = _places(talk.data)[:-1]
-    talk.expect(TOPIC, **{**talk.data, "places": [list(each) for each in places]})
+    talk.expect(topics.WALKING, **{**talk.data, "places": [list(each) for each in places]})
     key = "walking.dropped" if places else "walking.none_left"
     text = talk.say(key, count=len(places))
     return [Reply(text, _buttons(talk, yard, len(places)), asks_place=True)]
 
 
-def _pace(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    is_awaited = talk.topic == zone_talk.PACE_TOPIC
-    read = read_pace(text)
-    if read is None and is_awaited:
-        read = read_pace(f"my pace is {text}")
-    if read is None:
-        return None
-    if isinstance(read, Unread):
-        return [Reply(read.sentence(talk.chat.language))]
+def _pace(talk: Talk, yard: YardRecord, pace_m: float) -> list[Reply]:
+    is_awaited = talk.topic == topics.PACE
     waiting = talk.data.get("text", "") if is_awaited else ""
-    talk.person = uses.set_pace(talk.work, yard, talk.person, read, talk.now)
+    talk.person = uses.set_pace(talk.work, yard, talk.person, pace_m, talk.now)
     unit = "cm" if talk.is_metric else "in"
-    said = talk.say("walking.pace", pace=f"{figures(round(from_si(read, unit), 1))} {unit}")
+    said = talk.say("walking.pace", pace=f"{figures(round(from_si(pace_m, unit), 1))} {unit}")
     if not waiting:
         return [Reply(said)]
     talk.settle()
-    return [Reply(said), *zone_talk.take(talk, yard, waiting)]
+    again = hear_as("measure", waiting, scene_of(talk))
+    return [Reply(said), *zone_talk.on_measure(talk, yard, again)]
 
 
 def _places(data: dict[str, Any]) -> list[Place]:
@@ -197,3 +186,6 @@ def _far(talk: Talk, metres: float) -> str:
     if talk.is_metric:
         return f"{metres / 1000:.1f} km"
     return f"{metres / 1609.344:.1f} miles"
+
+
+HANDLERS: Final = {"walk_corners": on_walk_corners}

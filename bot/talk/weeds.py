@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from bot.hearing.readers.dates import say_day
 from bot.talk.talk import Talk
 from bot.turn import Reply
@@ -55,3 +57,6 @@ def _air(talk: Talk, yard: YardRecord, rule: AirRule) -> str:
     return talk.say(
         f"weeds.air_{rule.name}", sum=so_far, band=band, on=say_day(rule.reached_on, today)
     )
+
+
+HANDLERS: Final = {"ask_weeds": lambda talk, yard, _heard: show(talk, yard)}

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from typing import Any, Final
 
-from bot.hearing.readers.wishes import (
-    read_cans,
-    read_free_hours,
-    read_label_terms,
-    read_weekdays,
+from bot.hearing.forms.wish_forms import (
+    BanSaid,
+    CansSaid,
+    CanWaterSaid,
+    FreeHours,
+    FreeSaid,
+    GroundSaid,
+    SlopeSaid,
+    TermsSaid,
+    WaterDaysSaid,
 )
+from bot.hearing.heard import ActHeard
 from bot.saying.figures import say_depth
 from bot.talk import manners
-from bot.talk.manners import pattern_of
 from bot.talk.products import say_product
 from bot.talk.talk import Talk
 from bot.talk.watering import run_words
@@ -33,26 +37,6 @@ from jobs.weather_of_day import (
 )
 from storage import products, wishes
 from storage.yards import YardRecord
-
-_GROUNDS: Final = {
-    "sand": "sand",
-    "sandy": "sand",
-    "sandy loam": "sandy_loam",
-    "loam": "loam",
-    "loamy": "loam",
-    "silt": "loam",
-    "clay loam": "clay_loam",
-    "clay": "clay",
-    "heavy": "clay",
-}
-_GROUND: Final = "|".join(sorted(_GROUNDS, key=len, reverse=True))
-
-
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take a wish in words; None where the text is none."""
-    said = " ".join(text.split()).strip(" .!")
-    replies = manners.answered(_PATTERNS, talk, yard, said, text)
-    return manners.take(talk, yard, said, text) if replies is None else replies
 
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -93,65 +77,46 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     ]
 
 
-def _free(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    read = read_free_hours(match["rest"])
-    if read is None:
+def on_set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep the hours one is free, the days one may water, a ban, or that one cannot water."""
+    said, slots = heard.slots.read, heard.slots
+    match said:
+        case FreeSaid():
+            return _free(talk, yard, said, heard.said)
+        case WaterDaysSaid():
+            return _water_days(talk, yard, said.days, heard.said)
+        case BanSaid():
+            changes: dict[str, Any] = {"is_water_banned": said.is_on}
+            _change_watering(talk, yard, changes, heard.said)
+            key = "wishes.banned" if said.is_on else "wishes.ban_over"
+            return [talk.reply(key, yard=yard.name)]
+        case CanWaterSaid():
+            changes = {"water_how": None if said.can else "none"}
+            _change_watering(talk, yard, changes, heard.said)
+            key = "wishes.can_water" if said.can else "wishes.cannot_water"
+            return [talk.reply(key, yard=yard.name)]
+    if not slots.weekdays:
         return [talk.reply("wishes.free_unread")]
-    if read == "any":
-        _change(talk, yard, {"free_hours": None}, said)
-        return [talk.reply("wishes.free_any", yard=yard.name)]
-    _change(talk, yard, {"free_hours": {str(day): list(span) for day, span in read.items()}}, said)
-    return [talk.reply("wishes.free_set", yard=yard.name, hours=_spans(talk, read))]
+    hours: FreeHours = dict.fromkeys(sorted(slots.weekdays), (0, manners.DAY_MIN))
+    if slots.work == "water":
+        return _water_days(talk, yard, slots.weekdays, heard.said)
+    return _free(talk, yard, FreeSaid(hours), heard.said)
 
 
-def _water_days(
-    talk: Talk, yard: YardRecord, match: re.Match[str], said: str
-) -> list[Reply] | None:
-    days = read_weekdays(match["rest"])
-    if not days:
-        return None
-    is_any = len(days) == 7
-    names = None if is_any else ", ".join(_NAMES[day] for day in sorted(days))
-    _change_watering(talk, yard, {"water_days": names}, said)
-    if is_any:
-        return [talk.reply("wishes.water_days_any", yard=yard.name)]
-    return [talk.reply("wishes.water_days", yard=yard.name, days=_days(talk, days))]
-
-
-def _ban(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    is_over = re.search(r"\b(no|over|ended|lifted|off)\b", said, re.IGNORECASE) is not None
-    _change_watering(talk, yard, {"is_water_banned": not is_over}, said)
-    return [talk.reply("wishes.ban_over" if is_over else "wishes.banned", yard=yard.name)]
-
-
-def _can_water(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    cannot = re.search(r"\bcan'?t|cannot|can\s+not|no\s", said, re.IGNORECASE) is not None
-    _change_watering(talk, yard, {"water_how": "none" if cannot else None}, said)
-    return [talk.reply("wishes.cannot_water" if cannot else "wishes.can_water", yard=yard.name)]
-
-
-def _set_ground(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    key = _GROUNDS[(match["ground"] or match["first"]).casefold()]
-    _change(talk, yard, {"ground": key}, said)
-    ground = talk.say(f"wishes.grounds.{key}")
-    return [talk.reply("wishes.ground", yard=yard.name, ground=ground)]
-
-
-def _slope(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    is_slope = re.search(r"\b(no|not|level|flat)\b", said, re.IGNORECASE) is None
-    _change(talk, yard, {"is_slope": is_slope}, said)
-    return [talk.reply("wishes.slope" if is_slope else "wishes.level", yard=yard.name)]
-
-
-def _sprinkler(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    read = read_cans(match["rest"])
+def on_set_sprinkler(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep what a sprinkler gives, from cans set out under it."""
+    said, slots = heard.slots.read, heard.slots
     try:
-        if read is None:
-            raise ValueError(match["rest"])
-        caught = watering_uses.caught([depth * 1000 for depth in read[0]], read[1])
+        if isinstance(said, CansSaid):
+            depths_m, minutes = said.depths_m, said.minutes
+        elif slots.depth_m is not None and slots.minutes is not None:
+            depths_m, minutes = (slots.depth_m,), slots.minutes
+        else:
+            raise ValueError(heard.said)
+        caught = watering_uses.caught([depth * 1000 for depth in depths_m], minutes)
     except ValueError:
         return [talk.reply("watering.sprinkler_unread")]
-    after = _change(talk, yard, {"sprinkler_mm_h": caught.rate_mm_h}, said)
+    after = _change(talk, yard, {"sprinkler_mm_h": caught.rate_mm_h}, heard.said)
     wanted_mm = water_terms(talk.work, yard).depth_mm
     lines = [
         talk.say(
@@ -170,14 +135,23 @@ def _sprinkler(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) ->
     return [Reply("\n".join(lines))]
 
 
-def _label(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply] | None:
-    is_cleared = re.fullmatch(r"nothing|no\s+limits", match["rest"], re.IGNORECASE) is not None
-    terms = None if is_cleared else read_label_terms(match["rest"])
-    if terms is None and not is_cleared:
-        return None
+def set_ground(
+    talk: Talk, yard: YardRecord, said: GroundSaid | SlopeSaid, words: str
+) -> list[Reply]:
+    """Keep what the ground is, or whether it slopes."""
+    if isinstance(said, SlopeSaid):
+        _change(talk, yard, {"is_slope": said.is_slope}, words)
+        return [talk.reply("wishes.slope" if said.is_slope else "wishes.level", yard=yard.name)]
+    _change(talk, yard, {"ground": said.ground}, words)
+    ground = talk.say(f"wishes.grounds.{said.ground}")
+    return [talk.reply("wishes.ground", yard=yard.name, ground=ground)]
+
+
+def set_label_terms(talk: Talk, yard: YardRecord, said: TermsSaid, words: str) -> list[Reply]:
+    """Keep what the label wants of water, wind and leaves, or clear it."""
     try:
         kept = uses.change_label(
-            talk.work, yard, terms, person_id=talk.person.id, now=talk.now, said=said
+            talk.work, yard, said.terms, person_id=talk.person.id, now=talk.now, said=words
         )
     except uses.NoProductForLabel:
         return [talk.reply("wishes.label_product")]
@@ -188,8 +162,24 @@ def _label(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> lis
     return [talk.reply("wishes.label_set", product=product, terms=_terms(talk, yard, kept))]
 
 
-def _show(talk: Talk, yard: YardRecord, match: re.Match[str], said: str) -> list[Reply]:
-    return show(talk, yard)
+def _free(talk: Talk, yard: YardRecord, said: FreeSaid, words: str) -> list[Reply]:
+    if said.hours is None:
+        _change(talk, yard, {"free_hours": None}, words)
+        return [talk.reply("wishes.free_any", yard=yard.name)]
+    if not said.hours:
+        return [talk.reply("wishes.free_unread")]
+    kept = {str(day): list(span) for day, span in said.hours.items()}
+    _change(talk, yard, {"free_hours": kept}, words)
+    return [talk.reply("wishes.free_set", yard=yard.name, hours=_spans(talk, said.hours))]
+
+
+def _water_days(talk: Talk, yard: YardRecord, days: frozenset[int], words: str) -> list[Reply]:
+    is_any = len(days) == 7
+    names = None if is_any else ", ".join(_NAMES[day] for day in sorted(days))
+    _change_watering(talk, yard, {"water_days": names}, words)
+    if is_any:
+        return [talk.reply("wishes.water_days_any", yard=yard.name)]
+    return [talk.reply("wishes.water_days", yard=yard.name, days=_days(talk, days))]
 
 
 def _change(
@@ -253,49 +243,4 @@ def _days(talk: Talk, days: frozenset[int]) -> str:
 _EVEN: Final = 0.7
 _NAMES: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
-
-_PATTERNS: Final[manners.Patterns] = (
-    (
-        pattern_of(r"(?:i'?m\s+|i\s+am\s+|we'?re\s+|we\s+are\s+|only\s+)*free:?\s+(?P<rest>.+)"),
-        _free,
-    ),
-    (
-        pattern_of(
-            r"(?:(?:we|i)\s+(?:may|can)\s+(?:only\s+)?)?(?:water(?:ing)?\s+days?:?|water(?:ing)?"
-            r"\s+(?:is\s+)?(?:allowed\s+)?(?:only\s+)?on)\s+(?P<rest>.+)"
-        ),
-        _water_days,
-    ),
-    (
-        pattern_of(
-            r"(?:there\s+is\s+|there'?s\s+)?(?:a\s+|the\s+|no\s+(?:more\s+)?)?watering\s+ban"
-            r"(?:\s+(?:now|again|is\s+on|on))?(?:\s+(?:any\s?more))?"
-            r"|(?:the\s+)?(?:watering\s+)?ban\s+(?:is\s+)?(?:over|ended|lifted|off)"
-        ),
-        _ban,
-    ),
-    (
-        pattern_of(
-            r"(?:i|we)?\s*(?:can'?t|cannot|can\s+not|can)\s+water(?:\s+(?:it|there|here))?"
-            r"|no\s+(?:way\s+to\s+)?water(?:\s+there)?"
-        ),
-        _can_water,
-    ),
-    (
-        pattern_of(
-            rf"(?:(?:the\s+|my\s+)?(?:soil|ground)\s+is\s+|it'?s\s+)(?P<ground>{_GROUND})"
-            rf"(?:\s+(?:soil|ground))?|(?P<first>{_GROUND})\s+(?:soil|ground)"
-        ),
-        _set_ground,
-    ),
-    (
-        pattern_of(
-            r"(?:it'?s\s+|it\s+is\s+|the\s+(?:yard|lawn)\s+is\s+)?(?:on\s+)?(?:a\s+|no\s+|not\s+a\s+)?"
-            r"(?:steep\s+)?(?:slop(?:e|es|ed|ing|y)|hill|level|flat)(?:\s+(?:ground|yard|lawn))?"
-        ),
-        _slope,
-    ),
-    (pattern_of(r"(?:my\s+|the\s+)?sprinklers?:?\s+(?P<rest>.+)"), _sprinkler),
-    (pattern_of(r"(?:my\s+|the\s+)?label(?:\s+says)?:?\s+(?P<rest>.+)"), _label),
-    (pattern_of(r"(?:my\s+|our\s+)?(?:wishes|settings)"), _show),
-)
+HANDLERS: Final = {"set_days": on_set_days, "set_sprinkler": on_set_sprinkler}

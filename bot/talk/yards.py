@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from datetime import date
 from typing import Final
 
+from bot.hearing.forms.yard_forms import WhereSaid
+from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
-from bot.hearing.readers.places import read_place
-from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.times import say_time
 from bot.saying.figures import say_area, say_depth
-from bot.talk import rounds
+from bot.talk import rounds, topics
 from bot.talk.products import say_product
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -23,7 +22,6 @@ from jobs.outlooks import Judged
 from jobs.season_facts import next_half, plan_of
 from jobs.sources.base import Cell
 from jobs.sources.gazetteer import find_places
-from jobs.sources.timezones import zone_named
 from jobs.uses import applications as application_uses
 from jobs.uses import yards as uses
 from jobs.watering_in import water_on
@@ -32,23 +30,11 @@ from storage import applications, products, yards
 from storage.seasons import SeasonRecord
 from storage.yards import YardRecord
 
-PLACE_TOPIC: Final = "yards.place"
-WHICH_TOPIC: Final = "yards.which"
-MOVE_TOPIC: Final = "yards.move"
-NAME_TOPIC: Final = "yards.name"
-ZONE_TOPIC: Final = "yards.timezone"
-LEAD_TOPIC: Final = "yards.lead"
-
 #: Buttons offered for towns of one name; more states than that are asked for in words.
 _MOST_TOWNS: Final = 26
 
 #: Time zones in which nobody is told of metric units unasked.
 _IN_AMERICA: Final = ("America/", "Pacific/Honolulu")
-
-_LEAD: Final = re.compile(
-    r"(?:(?:lead|make\s+it|set\s+it\s+to|about|of|is)\s+)*-?\d+\s*(?:days?)?(?:\s+(?:before|ahead|early))?",
-    re.IGNORECASE,
-)
 
 _STATE_KEYS: Final = {
     State.WAITING: "yards.state_waiting",
@@ -67,29 +53,56 @@ def start(talk: Talk) -> list[Reply]:
         names = talk.say("yards.list", names=", ".join(yard.name for yard in mine))
         greeting = talk.say("help.greeting_again", yards=names)
         return [Reply(greeting + invented, _yard_buttons(talk, mine[-1]))]
-    talk.expect(PLACE_TOPIC)
+    talk.expect(topics.PLACE)
     return [Reply(talk.say("help.greeting") + invented, asks_place=True)]
 
 
-def need(talk: Talk, meanwhile: str = "") -> list[Reply]:
-    """Answer what cannot be done before there is a yard; what was said is kept until then."""
-    talk.expect(PLACE_TOPIC, meanwhile=meanwhile)
+def need(talk: Talk, heard: ActHeard | None = None) -> list[Reply]:
+    """Answer what cannot be done before there is a yard; sizes are kept until then."""
+    meanwhile = heard.said if heard is not None and heard.act == "measure" else ""
+    talk.expect(topics.PLACE, meanwhile=meanwhile or said_meanwhile(talk))
     key = "yards.need_yard_first" if meanwhile else "yards.need_yard"
     return [Reply(talk.say(key), asks_place=True)]
 
 
 def said_meanwhile(talk: Talk) -> str:
     """Return what was said before there was a yard, and could not be used yet."""
-    is_waiting = talk.topic in (PLACE_TOPIC, WHICH_TOPIC)
+    is_waiting = talk.topic in (topics.PLACE, topics.WHICH_TOWN)
     return str(talk.data.get("meanwhile", "")) if is_waiting else ""
+
+
+def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Take a place: coordinates, a US town or a postal code. Ambiguous towns are asked."""
+    if heard.slots.unread is not None:
+        talk.expect(topics.PLACE, meanwhile=said_meanwhile(talk))
+        problem = heard.slots.unread.sentence(talk.chat.language)
+        return [talk.reply("yards.unreadable_place", problem=problem)]
+    where = heard.slots.read
+    if isinstance(where, WhereSaid):
+        named = _place_named(talk, where.words)
+        if named is not None:
+            return named
+    elif where is not None:
+        return place(talk, *where)
+    talk.expect(topics.PLACE, meanwhile=said_meanwhile(talk))
+    return [Reply(talk.say("yards.place_unknown"), asks_place=True)]
+
+
+def on_add_yard(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Take one more yard; where its place is not said, ask for it."""
+    if heard.slots.read is None and heard.slots.unread is None:
+        talk.expect(topics.NEW_YARD)
+        return [Reply(talk.say("yards.need_place_of_new"), asks_place=True)]
+    talk.expect(topics.NEW_YARD)
+    return on_give_place(talk, yard, heard)
 
 
 def place(talk: Talk, lat: float, lon: float) -> list[Reply]:
     """Take a place: the first one registers a yard, a later one is asked about."""
     yard = talk.yard()
-    if yard is None:
+    if yard is None or talk.topic == topics.NEW_YARD:
         return _register(talk, lat, lon)
-    talk.expect(MOVE_TOPIC, lat=lat, lon=lon)
+    talk.expect(topics.MOVE, lat=lat, lon=lon)
     buttons = rows(
         [
             (talk.say("yards.button_new"), "yard:new"),
@@ -99,29 +112,19 @@ def place(talk: Talk, lat: float, lon: float) -> list[Reply]:
     return [talk.reply("yards.where_now", buttons, yard=yard.name)]
 
 
-def place_text(talk: Talk, text: str) -> list[Reply] | None:
-    """Take a typed place; None where the text is no place."""
-    read = read_place(text)
-    if read is None:
-        return None
-    if isinstance(read, Unread):
-        talk.expect(PLACE_TOPIC)
-        return [talk.reply("yards.unreadable_place", problem=read.sentence(talk.chat.language))]
-    return place(talk, *read)
-
-
-def place_named(talk: Talk, text: str) -> list[Reply] | None:
-    """Take a US town or postal code; None where the text names none. Ambiguous ones are asked."""
+def _place_named(talk: Talk, text: str) -> list[Reply] | None:
+    """Take a US town or postal code; None where the text names none."""
     found = find_places(text)
     if not found:
         return None
     if len(found) == 1:
         return place(talk, found[0].lat, found[0].lon)
-    meanwhile = said_meanwhile(talk)
+    meanwhile, is_new = said_meanwhile(talk), talk.topic == topics.NEW_YARD
     shown = found[:_MOST_TOWNS]
     talk.expect(
-        WHICH_TOPIC,
+        topics.WHICH_TOWN,
         meanwhile=meanwhile,
+        is_new=is_new,
         places=[[each.label, each.lat, each.lon] for each in shown],
     )
     labels = [(each.label, f"yard:at:{number}") for number, each in enumerate(shown)]
@@ -131,23 +134,25 @@ def place_named(talk: Talk, text: str) -> list[Reply] | None:
 
 def place_chosen(talk: Talk, number: int) -> list[Reply]:
     """Answer the button of one of several towns of a name."""
-    places = talk.data.get("places", ()) if talk.topic == WHICH_TOPIC else ()
+    places = talk.data.get("places", ()) if talk.topic == topics.WHICH_TOWN else ()
     if number >= len(places):
         return need(talk)
     _, lat, lon = places[number]
+    if talk.data.get("is_new"):
+        talk.expect(topics.NEW_YARD)
     return place(talk, lat, lon)
 
 
 def new(talk: Talk) -> list[Reply]:
     """Answer [New yard]."""
-    if talk.topic != MOVE_TOPIC:
+    if talk.topic != topics.MOVE:
         return need(talk)
     return _register(talk, talk.data["lat"], talk.data["lon"])
 
 
 def move(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Move ...]."""
-    if talk.topic != MOVE_TOPIC:
+    if talk.topic != topics.MOVE:
         return need(talk)
     lat, lon = talk.data["lat"], talk.data["lon"]
     talk.settle()
@@ -198,31 +203,31 @@ def choose(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def ask_name(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Ask for another name."""
-    talk.expect(NAME_TOPIC, yard_id=yard.id)
+    talk.expect(topics.NAME, yard_id=yard.id)
     return [talk.reply("yards.ask_name", yard=yard.name)]
 
 
-def take_name(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
-    """Take the name asked for."""
-    talk.settle()
-    name = " ".join(text.split())
+def on_name_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Give the yard the name that was said; ask for it where none was."""
+    name = " ".join((heard.slots.name or "").split())
+    if not name:
+        return ask_name(talk, yard)
+    if len(name) > uses.LONGEST_NAME:
+        return [talk.reply("yards.name_long", most=uses.LONGEST_NAME)]
+    if talk.topic == topics.NAME:
+        talk.settle()
     renamed = uses.rename(talk.work, yard, name, person_id=talk.person.id, now=talk.now)
     return [talk.reply("yards.renamed", yard=renamed.name)]
 
 
-def may_be_name(text: str) -> bool:
-    """Tell whether a text is short enough for a name."""
-    return len(" ".join(text.split())) <= uses.LONGEST_NAME
-
-
 def ask_timezone(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Ask for the right time zone."""
-    talk.expect(ZONE_TOPIC, yard_id=yard.id)
+    talk.expect(topics.TIMEZONE, yard_id=yard.id)
     return [talk.reply("yards.ask_zone", yard=yard.name, zone=yard.timezone)]
 
 
-def take_timezone(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
-    """Take the time zone asked for."""
+def set_timezone(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Put the yard into a time zone, by its name or a city's."""
     try:
         changed = uses.correct_timezone(
             talk.work, yard, text, person_id=talk.person.id, now=talk.now
@@ -234,14 +239,9 @@ def take_timezone(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     return [talk.reply("yards.zone_set", yard=yard.name, zone=changed.timezone, time=time)]
 
 
-def is_timezone(text: str) -> bool:
-    """Tell whether a text names a time zone."""
-    return zone_named(text) is not None
-
-
 def ask_lead(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Ask how early the window shall open."""
-    talk.expect(LEAD_TOPIC, yard_id=yard.id)
+    talk.expect(topics.LEAD, yard_id=yard.id)
     leads = uses.LEADS_DAYS
     return [
         talk.reply(
@@ -254,22 +254,16 @@ def ask_lead(talk: Talk, yard: YardRecord) -> list[Reply]:
     ]
 
 
-def take_lead(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
-    """Take the lead asked for."""
-    number = re.search(r"-?\d+", text)
+def set_lead(talk: Talk, yard: YardRecord, days: int) -> list[Reply]:
+    """Set how many days before first emergence the window opens."""
     leads = uses.LEADS_DAYS
     try:
-        days = int(number[0]) if number else -1
         uses.set_lead(talk.work, yard, days, person_id=talk.person.id, now=talk.now)
     except uses.NotAllowed:
         return [talk.reply("yards.number_needed", low=leads.start, high=leads.stop - 1, example=21)]
-    talk.settle()
+    if talk.topic == topics.LEAD:
+        talk.settle()
     return [talk.reply("yards.lead_set", yard=yard.name, lead=days)]
-
-
-def is_lead(text: str) -> bool:
-    """Tell whether a text is a number of days and little else."""
-    return _LEAD.fullmatch(text.strip(" .!")) is not None
 
 
 def set_rounds(talk: Talk, yard: YardRecord, rounds: int) -> list[Reply]:
@@ -434,3 +428,12 @@ def _before(day: date, days: int) -> date:
 def short(name: str) -> str:
     """Return a yard's name cut to what a button shows."""
     return name if len(name) <= 20 else f"{name[:19]}…"
+
+
+HANDLERS: Final = {
+    "give_place": on_give_place,
+    "add_yard": on_add_yard,
+    "name_yard": on_name_yard,
+    "ask_late": lambda talk, yard, _heard: overview(talk, yard),
+    "ask_barrier": lambda talk, yard, _heard: overview(talk, yard),
+}

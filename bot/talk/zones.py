@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from typing import Final
 
+from bot.hearing.heard import ActHeard
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.sizes import Doubt, ZoneRead, read_zones
+from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead
 from bot.saying.figures import say_area
-from bot.talk.naming import find_zones, names_of, says_everything
+from bot.talk import topics
+from bot.talk.naming import names_of, zones_said
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shape_store import from_json, to_json
@@ -16,23 +17,16 @@ from jobs.uses import zones as uses
 from storage import yards
 from storage.yards import NewZone, YardRecord, ZoneRecord
 
-TOPIC: Final = "zones"
-DOUBT_TOPIC: Final = "zones.doubt"
-REMOVE_TOPIC: Final = "zones.remove"
-PACE_TOPIC: Final = "zones.pace"
 EXAMPLE: Final = "front 60x40, strip 5 by 80 ft"
 
 #: Zones listed one a line; a phone screen holds no more with the rest of the message.
 _MOST_LINES: Final = 14
-_REMOVE: Final = re.compile(r"^(?:remove|delete|take out|drop)\s+(?:zone\s+)?(.+)$", re.IGNORECASE)
 
 
-def show(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
-    """Answer /zones: with sizes behind it keep them, without list what is kept."""
-    if rest:
-        return take(talk, yard, rest)
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """List what is kept, or ask for the first sizes."""
     kept = yards.zones(talk.work, yard.id)
-    talk.expect(TOPIC)
+    talk.expect(topics.ZONES)
     if not kept:
         return [talk.reply("zones.none", rows([_walk_button(talk, yard)]))]
     lines = "\n".join(_line(talk, zone) for zone in kept[:_MOST_LINES])
@@ -52,12 +46,17 @@ def show(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
     ]
 
 
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Keep every zone that could be read, and ask about the rest."""
-    removing = _REMOVE.match(text.strip())
-    if removing is not None:
-        return _remove(talk, yard, removing[1])
-    read = read_zones(text, talk.length_unit, talk.person.pace_m)
+    read = heard.slots.read
+    if heard.slots.unread is not None:
+        talk.expect(topics.ZONES)
+        return [Reply(heard.slots.unread.sentence(talk.chat.language))]
+    return take(talk, yard, read) if isinstance(read, ZonesRead) else show(talk, yard)
+
+
+def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
+    """Keep what was read of sizes, and ask about the rest."""
     before = {zone.name.casefold(): zone for zone in yards.zones(talk.work, yard.id)}
     new: list[NewZone] = []
     for zone in read.zones:
@@ -71,7 +70,7 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
         kept = uses.keep(talk.work, yard, new, person_id=talk.person.id, now=talk.now)
         notes = [note.sentence(talk.chat.language) for zone in read.zones for note in zone.notes]
         replies.append(_kept(talk, yard, kept, new, before, notes))
-        talk.expect(TOPIC)
+        talk.expect(topics.ZONES)
     doubts = [item for item in read.questions if isinstance(item, Doubt)]
     if questions:
         more = f"\n{talk.say('zones.unread_more')}" if new else ""
@@ -82,19 +81,14 @@ def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
             _expect_rest(talk, yard, [q for q in read.questions if isinstance(q, Unread)])
         replies.append(Reply("\n".join(dict.fromkeys(questions)) + more, buttons))
     if not replies:
-        talk.expect(TOPIC)
+        talk.expect(topics.ZONES)
         replies.append(talk.reply("zones.none"))
     return replies
 
 
-def is_removal(text: str) -> bool:
-    """Tell whether a text asks to take a zone out."""
-    return _REMOVE.match(text.strip()) is not None
-
-
 def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
     """Answer the question whether all zones are to be taken out."""
-    if talk.topic != REMOVE_TOPIC or talk.data["yard_id"] != yard.id:
+    if talk.topic != topics.ZONES_REMOVE or talk.data["yard_id"] != yard.id:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
     kept = yards.zones(talk.work, yard.id)
     asked = [zone for zone in kept if zone.id in talk.data["zone_ids"]]
@@ -119,8 +113,8 @@ def fix(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Fix]: ask for the zone again."""
     kept = yards.zones(talk.work, yard.id)
     if not kept:
-        return show(talk, yard, "")
-    talk.expect(TOPIC)
+        return show(talk, yard)
+    talk.expect(topics.ZONES)
     last = kept[-1]
     unit = talk.length_unit
     example = f"{last.name} {'18x12' if talk.is_metric else '60x40'} {unit}"
@@ -129,10 +123,10 @@ def fix(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
     """Answer the question about a doubtful size, from its buttons."""
-    if talk.topic != DOUBT_TOPIC:
+    if talk.topic != topics.ZONE_DOUBT:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
     data = talk.data
-    talk.expect(TOPIC)
+    talk.expect(topics.ZONES)
     if not is_right:
         return [talk.reply("zones.doubt_dropped", said=data["said"], example=data["example"])]
     shape = from_json(data["shape"])
@@ -194,9 +188,9 @@ def _expect_rest(talk: Talk, yard: YardRecord, questions: list[Unread]) -> None:
     """Await what was asked about; sizes in paces wait for the length of a pace."""
     paced = [question.said for question in questions if question.reason == "reading.pace_unknown"]
     if paced:
-        talk.expect(PACE_TOPIC, yard_id=yard.id, text=", ".join(paced))
+        talk.expect(topics.PACE, yard_id=yard.id, text=", ".join(paced))
     else:
-        talk.expect(TOPIC)
+        talk.expect(topics.ZONES)
 
 
 def _keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
@@ -207,7 +201,7 @@ def _keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
 def _expect_doubt(talk: Talk, yard: YardRecord, doubt: Doubt) -> Buttons:
     zone = doubt.zone
     talk.expect(
-        DOUBT_TOPIC,
+        topics.ZONE_DOUBT,
         name=zone.name,
         said=doubt.said,
         echo=zone.echo,
@@ -219,19 +213,20 @@ def _expect_doubt(talk: Talk, yard: YardRecord, doubt: Doubt) -> Buttons:
     return rows([(yes, f"zones:sure:{yard.id}"), (no, f"zones:drop:{yard.id}")])
 
 
-def _remove(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+def on_remove_zone(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Take out the zones that were named; all of them only after a question."""
     kept = yards.zones(talk.work, yard.id)
-    found, leftover = find_zones(kept, text)
-    if not found or leftover:
-        names = names_of(kept)
-        return [talk.reply("zones.remove_unknown", yard=yard.name, said=text, names=names)]
-    if len(found) > 1 and says_everything(text):
+    found = list(kept) if heard.slots.all_zones else zones_said(kept, heard.slots)
+    if not found or heard.slots.rest:
+        names, said = names_of(kept), heard.slots.rest or heard.said
+        return [talk.reply("zones.remove_unknown", yard=yard.name, said=said, names=names)]
+    if len(found) > 1 and heard.slots.all_zones:
         return [_ask_to_remove(talk, yard, found)]
     return _removed(talk, yard, found)
 
 
 def _ask_to_remove(talk: Talk, yard: YardRecord, found: list[ZoneRecord]) -> Reply:
-    talk.expect(REMOVE_TOPIC, yard_id=yard.id, zone_ids=[zone.id for zone in found])
+    talk.expect(topics.ZONES_REMOVE, yard_id=yard.id, zone_ids=[zone.id for zone in found])
     buttons = rows(
         [
             (talk.say("zones.button_remove"), f"zones:clear:{yard.id}"),
@@ -267,3 +262,10 @@ def _area(talk: Talk, area_m2: float) -> str:
 
 def _total(talk: Talk, zones: list[ZoneRecord]) -> str:
     return _area(talk, sum(zone.area_m2 for zone in zones))
+
+
+HANDLERS: Final = {
+    "measure": on_measure,
+    "remove_zone": on_remove_zone,
+    "show_zones": lambda talk, yard, _heard: show(talk, yard),
+}

@@ -2,7 +2,7 @@
 
 import pytest
 
-from bot.talk.emergency import is_emergency
+from bot.hearing.emergency import is_emergency
 from tests.talk.harness import PLACE, Talker, text_of
 
 EMERGENCIES = [

@@ -1,0 +1,47 @@
+"""Zones are not alike, in short: ``front is tall fescue, ditch strip is near water 60 x 25 ft``."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from bot.hearing.forms.form import Form
+from bot.hearing.heard import Scene, Slots
+from bot.hearing.readers.grass_words import ZoneFact, read_facts, read_grass
+from bot.hearing.readers.zone_names import find_names
+
+_ASKED: Final = ("grass", "grasses", "which grass", "turf", "notes")
+
+
+@dataclass(frozen=True)
+class FactsSaid:
+    """What was said of zones, each with the names it was said of (none for the zones asked)."""
+
+    facts: tuple[tuple[ZoneFact, tuple[str, ...]], ...]
+
+
+def read_zone_facts(text: str, scene: Scene) -> Slots | None:
+    """Read facts of zones; None for other texts."""
+    if " ".join(text.casefold().rstrip("?.!").split()) in _ASKED:
+        return Slots()
+    unit = "m" if scene.units == "metric" else "ft"
+    facts = read_facts(text, unit)
+    named = [(fact, _names(fact, scene)) for fact in facts or ()]
+    is_whole = bool(named) and all(names for _, names in named)
+    if not is_whole and scene.pending is not None and scene.pending.kind == "set_grass":
+        bare = read_grass(text)
+        if bare is not None:
+            return Slots(read=FactsSaid(((bare, ()),)))
+    if not named or (len(named) == 1 and not named[0][1] and named[0][0].grass is None):
+        return None
+    return Slots(read=FactsSaid(tuple(named)))
+
+
+def _names(fact: ZoneFact, scene: Scene) -> tuple[str, ...]:
+    names, is_all, leftover = find_names(scene.zones, fact.zones)
+    if leftover:
+        return ()
+    return scene.zones if is_all else names
+
+
+FORMS: Final = (Form("set_grass", read_zone_facts),)

@@ -1,0 +1,154 @@
+"""When to write, in short: ``quiet 9 pm to 7``, ``later 3 days``, ``not this year``."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import Final, Literal
+
+from bot.hearing.forms.form import Form
+from bot.hearing.heard import Scene, Slots
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.readings import read_duration, read_temperature_reading
+from bot.hearing.readers.targets import find_target
+from bot.hearing.readers.wishes import read_quiet_hours, read_time_of_day
+from jobs.agronomy.season import Target
+
+
+def _pattern(text: str) -> re.Pattern[str]:
+    return re.compile(text, re.IGNORECASE)
+
+
+_WAKE: Final = _pattern(
+    r"(?:wake|tell|write\s+to|message|text|call)\s+me\s+(?:at|from|after)\s+"
+    r"(?P<at>any\s*time|whenever|[\w:. ]+)"
+)
+_ANY_TIME: Final = _pattern(r"any\s*time|whenever")
+_CAP: Final = _pattern(
+    r"(?:at\s+most|no\s+more\s+than|max(?:imum)?)\s+(?P<count>\d{1,3})"
+    r"(?:\s+(?:messages?|alerts?))?\s+(?:a|per)\s+day"
+)
+_YARDS: Final = _pattern(r"(?:we\s+do\s+|i\s+do\s+)?(?P<count>\d{1,3})\s+yards?\s+(?:a|per)\s+day")
+_LATER: Final = _pattern(r"(?:snooze|later|not\s+now)(?:,?\s+(?P<rest>.+))?")
+_UNTIL_WARMER: Final = _pattern(r"(?:until|till|when)\s+(?:it\s+is\s+|it's\s+)?warm(?:er)?")
+_UNTIL_SOIL: Final = _pattern(r"(?:until|till|at)\s+(?:soil\s+)?(?P<temp>.+)")
+_FOR: Final = _pattern(r"^(?:for|in)\s+")
+_MUTE: Final = _pattern(
+    r"(?:not|skip|no\s+more)(?P<what>\s+.+?)?\s+this"
+    r"\s+(?P<span>season|year|spring|summer|fall|autumn)"
+)
+_MESSAGES: Final = _pattern(r"^(?:messages?|alerts?|calls?)\b|\babout\b")
+_UNMUTE: Final = _pattern(r"this\s+(?:season|year)\s+after\s+all|unmute")
+_TARGET_OF: Final = {
+    "spring": Target.SUMMER_ANNUALS,
+    "summer": Target.SUMMER_ANNUALS,
+    "fall": Target.WINTER_ANNUALS,
+    "autumn": Target.WINTER_ANNUALS,
+}
+
+
+@dataclass(frozen=True)
+class QuietSaid:
+    """Quiet hours [minutes after midnight]; equal ends mean none."""
+
+    quiet_from: int
+    quiet_until: int
+
+
+@dataclass(frozen=True)
+class WakeSaid:
+    """The time of day from which to write [minutes after midnight]; None for any."""
+
+    at: int | None
+
+
+@dataclass(frozen=True)
+class CountSaid:
+    """How many messages, or how many yards, a day."""
+
+    of: Literal["daily_cap", "yards_a_day"]
+    count: int
+
+
+@dataclass(frozen=True)
+class LaterSaid:
+    """How long to wait: a span, a soil temperature, or just until it is warmer."""
+
+    span: timedelta | None = None
+    until_c: float | None = None
+    is_until_warmer: bool = False
+
+
+@dataclass(frozen=True)
+class MuteSaid:
+    """Which weeds to say no more of this year; `is_off` where that is taken back."""
+
+    target: Target | None = None
+    is_off: bool = False
+
+
+def read_quiet(text: str, _scene: Scene) -> Slots | None:
+    """Read when to write and how often; None for other texts."""
+    said = _tidy(text)
+    hours = read_quiet_hours(said)
+    if hours is not None:
+        return Slots(read=QuietSaid(hours.quiet_from, hours.quiet_until))
+    wake = _WAKE.fullmatch(said)
+    if wake is not None:
+        if _ANY_TIME.search(wake["at"]):
+            return Slots(read=WakeSaid(None))
+        at = read_time_of_day(wake["at"])
+        return None if at is None else Slots(read=WakeSaid(at))
+    cap, yards = _CAP.fullmatch(said), _YARDS.fullmatch(said)
+    if cap is not None:
+        return Slots(read=CountSaid("daily_cap", int(cap["count"])))
+    return None if yards is None else Slots(read=CountSaid("yards_a_day", int(yards["count"])))
+
+
+def read_later(text: str, scene: Scene) -> Slots | None:
+    """Read ``later 3 days``, ``snooze until soil 50``; None for other texts."""
+    match = _LATER.fullmatch(_tidy(text))
+    if match is None:
+        return None
+    rest = (match["rest"] or "").strip()
+    if not rest:
+        return Slots(read=LaterSaid())
+    if _UNTIL_WARMER.fullmatch(rest):
+        return Slots(read=LaterSaid(is_until_warmer=True))
+    until = _UNTIL_SOIL.fullmatch(rest)
+    if until is not None:
+        read = read_temperature_reading(until["temp"], "C" if scene.units == "metric" else "F")
+        if read is None or isinstance(read, Unread):
+            return None
+        return Slots(read=LaterSaid(until_c=read.temperature_c))
+    span = read_duration(_FOR.sub("", rest))
+    return None if isinstance(span, Unread) else Slots(read=LaterSaid(span=span))
+
+
+def read_mute(text: str, _scene: Scene) -> Slots | None:
+    """Read ``not this season``, ``no more about crabgrass this year``; None for other texts."""
+    said = _tidy(text)
+    if _UNMUTE.fullmatch(said):
+        return Slots(read=MuteSaid(is_off=True))
+    match = _MUTE.fullmatch(said)
+    if match is None:
+        return None
+    target = _TARGET_OF.get(match["span"].casefold())
+    what = _MESSAGES.sub("", (match["what"] or "").strip()).strip()
+    if what:
+        target, rest = find_target(what if find_target(what)[0] else f"against {what}")
+        if rest.strip():
+            return None
+    return Slots(read=MuteSaid(target))
+
+
+def _tidy(text: str) -> str:
+    return " ".join(text.split()).strip(" .!")
+
+
+FORMS: Final = (
+    Form("set_quiet", read_quiet),
+    Form("snooze", read_later),
+    Form("mute", read_mute),
+)

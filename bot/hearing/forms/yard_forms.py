@@ -1,0 +1,154 @@
+"""Yards in short: ``yards``, ``yard smith``, ``switch to yard 2``, ``new yard in Lincoln, NE``."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from bot.hearing.forms.form import Form
+from bot.hearing.heard import Scene, Slots
+
+_LIST: Final = re.compile(
+    r"(?:(?:show|list|what\s+are|which)\s+)?(?:(?:me|all|of|my|the|our)\s+)*yards", re.IGNORECASE
+)
+_NAMED: Final = re.compile(
+    r"(?P<how>yard|(?:switch|go|turn)\s+(?:back\s+)?to|switch|back\s+to|show(?:\s+me)?|open)\s+"
+    r"(?P<name>.+)",
+    re.IGNORECASE,
+)
+_NUMBER: Final = re.compile(r"(?:yard\s+)?(?:number\s+|no\.?\s*|#\s*)?(?P<number>\d{1,2})")
+_NEW_YARD: Final = re.compile(
+    r"(?P<new>(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s*:?\s+"
+    r"(?:is\s+)?(?:(?P<by>in|at|near)\s+)?(?P<where>.+)",
+    re.IGNORECASE,
+)
+_TIMEZONE: Final = re.compile(r"time\s*zone\s*(?:is|:)?\s*(?P<zone>\S.*)", re.IGNORECASE)
+_LEAD: Final = re.compile(
+    r"(?:(?:lead|make\s+it|set\s+it\s+to|about|of|is)\s+)*(?P<days>-?\d{1,4})\s*(?P<unit>days?|weeks?)?"
+    r"(?:\s+(?:before|ahead|early))?",
+    re.IGNORECASE,
+)
+_CALL_IT: Final = re.compile(
+    r"(?:please\s+)?(?:call|name|rename)\s+(?:it|this(?:\s+(?:one|yard|lawn))?|the\s+yard|my\s+yard)"
+    r"(?:\s+(?:to|as))?\s+(?P<name>\S.*)",
+    re.IGNORECASE,
+)
+#: Letters of a name by which a yard is found without the rest of it.
+_FEWEST_LETTERS: Final = 3
+
+
+@dataclass(frozen=True)
+class WhereSaid:
+    """Where a yard lies, in words: a town, a postal code, coordinates; `is_new` for one more."""
+
+    words: str
+    is_new: bool = False
+
+
+@dataclass(frozen=True)
+class TimezoneSaid:
+    """A time zone, by its name or the name of its city."""
+
+    zone: str
+
+
+@dataclass(frozen=True)
+class LeadSaid:
+    """How many days before first emergence the window shall open."""
+
+    days: int
+
+
+def find_yards(names: Sequence[str], text: str) -> list[int]:
+    """Return the places of the yards a text names.
+
+    By the whole name, a number, or the beginning of a word.
+    """
+    said, bare = _bare(text), [_bare(name) for name in names]
+    exact = [place for place, name in enumerate(bare) if name in (said, f"yard {said}")]
+    if exact:
+        return exact
+    number = _NUMBER.fullmatch(said)
+    if number is not None:
+        place = int(number["number"])
+        return [place - 1] if 0 < place <= len(names) else []
+    said = re.sub(r"^yard\s+|\s+(?:yard|lawn)$", "", said)
+    if len(said) < _FEWEST_LETTERS:
+        return []
+    pattern = re.compile(rf"(?<!\w){re.escape(said)}")
+    return [place for place, name in enumerate(bare) if pattern.search(name)]
+
+
+def read_list(text: str, _scene: Scene) -> Slots | None:
+    """Read ``yards``; None for other texts."""
+    return Slots() if _LIST.fullmatch(" ".join(text.split()).strip(" .!?")) else None
+
+
+def read_turn(text: str, scene: Scene) -> Slots | None:
+    """Read ``switch to yard 2``; None where no yard is meant."""
+    said = " ".join(text.split()).strip(" .!?")
+    match = _NAMED.fullmatch(said)
+    if match is None or not scene.yards:
+        return None
+    if find_yards(scene.yards, match["name"]):
+        return Slots(name=match["name"])
+    whole = said if match["how"].casefold() == "yard" else match["name"]
+    # "show soil" and "yard 60x40" are other business; "yard 7" can be nothing else.
+    is_number = _NUMBER.fullmatch(_bare(whole)) is not None
+    return Slots(name=whole) if is_number and whole.casefold().startswith("yard") else None
+
+
+def read_new(text: str, _scene: Scene) -> Slots | None:
+    """Read ``new yard in Lincoln, NE``; None for other texts."""
+    match = _NEW_YARD.fullmatch(text.strip())
+    if match is None or not (match["new"] and match["by"]):
+        return None
+    return Slots(read=WhereSaid(match["where"], is_new=True))
+
+
+def read_name(text: str, scene: Scene) -> Slots | None:
+    """Read ``call it Birch St 12``; None for other texts."""
+    match = _CALL_IT.fullmatch(" ".join(text.split()))
+    return None if match is None or not scene.yards else Slots(name=match["name"].strip(" .!\"'"))
+
+
+def read_timezone(text: str, scene: Scene) -> Slots | None:
+    """Read ``time zone Denver``, or the bare zone where that was asked; None for other texts."""
+    match = _TIMEZONE.fullmatch(text.strip(" .!"))
+    if match is not None:
+        return Slots(read=TimezoneSaid(match["zone"]))
+    is_asked = scene.pending is not None and "timezone" in scene.pending.expects
+    return Slots(read=TimezoneSaid(text.strip(" .!"))) if is_asked and _is_zone(text) else None
+
+
+def read_lead(text: str, scene: Scene) -> Slots | None:
+    """Read ``lead 21 days``, or the bare number where that was asked; None for other texts."""
+    said = text.strip(" .!")
+    match = _LEAD.fullmatch(said)
+    is_asked = scene.pending is not None and "days" in scene.pending.expects
+    if match is None or not (is_asked or said.casefold().startswith("lead")):
+        return None
+    weeks = (match["unit"] or "").casefold().startswith("w")
+    return Slots(read=LeadSaid(int(match["days"]) * (7 if weeks else 1)))
+
+
+def _is_zone(text: str) -> bool:
+    # Zones are named by continent and city, by city alone, or by their letters.
+    return re.fullmatch(r"[A-Za-z_ /+-]{2,40}", text.strip(" .!")) is not None
+
+
+def _bare(text: str) -> str:
+    said = " ".join(text.casefold().split()).strip(" \"'“”.!?")
+    return re.sub(r"^(?:the|my)\s+", "", said)
+
+
+FORMS: Final = (
+    Form("set_timing", read_lead),
+    Form("set_timing", read_timezone),
+    Form("list_yards", read_list),
+    Form("name_yard", read_name),
+    Form("add_yard", read_new),
+    Form("turn_to_yard", read_turn),
+)

@@ -1,0 +1,108 @@
+"""Good manners, help, and what is none of a lawn's business."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from bot.hearing.forms.wish_forms import SettingsAsked
+from bot.hearing.heard import ActHeard
+from bot.talk import topics, wishes, yards
+from bot.talk.commands import COMMANDS
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.agronomy.season import State
+from storage import yards as yard_rows
+from storage.yards import YardRecord
+
+#: An unread text is shown back up to so many letters.
+_SHOWN_BACK: Final = 60
+
+
+def on_help(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Say what can be said; of settings show them."""
+    if isinstance(heard.slots.read, SettingsAsked) and yard is not None:
+        return wishes.show(talk, yard)
+    lines = "\n".join(f"/{each.word}  {talk.say(f'commands.{each.word}')}" for each in COMMANDS)
+    text = talk.say("help.commands", lines=lines)
+    if talk.around.is_invented:
+        text += f"\n{talk.say('help.invented')}"
+    return [Reply(text)]
+
+
+def on_greet(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
+    """Begin, or begin again."""
+    return yards.start(talk)
+
+
+def on_thanks(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
+    """Answer thanks."""
+    return [talk.reply("help.welcome")]
+
+
+def on_cancel(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
+    """Leave what we were at."""
+    key = "help.cancelled" if talk.topic is not None else "help.nothing_to_cancel"
+    talk.settle()
+    return [talk.reply(key)]
+
+
+def on_other(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
+    """Answer what is not about lawns."""
+    return [talk.reply("help.other")]
+
+
+def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Say that it could not be read, with what fits the moment."""
+    said = heard.said
+    said = said if len(said) <= _SHOWN_BACK else f"{said[: _SHOWN_BACK - 1]}…"
+    if yard is None:
+        return [Reply(talk.say("help.unknown_new", said=said or "…"), asks_place=True)]
+    season = talk.season(yard)
+    state = State.WAITING if season is None else State(season.state)
+    if state in (State.WINDOW_OPEN, State.RETREAT_DUE):
+        buttons = [
+            (talk.say("help.button_all_of_it"), f"apply:all:{yard.id}"),
+            (talk.say("help.button_part"), f"apply:part:{yard.id}"),
+            (talk.say("help.button_not_yet"), f"apply:not_yet:{yard.id}"),
+        ]
+        key = "help.unknown_open" if state is State.WINDOW_OPEN else "help.unknown_due"
+        return [talk.reply(key, rows(buttons), said=said, yard=yard.name)]
+    if not yard_rows.zones(talk.work, yard.id):
+        return [talk.reply("help.unknown_placed", said=said)]
+    key = "help.unknown_applied" if state is State.APPLIED else "help.unknown_ready"
+    return [talk.reply(key, said=said)]
+
+
+def on_set_units(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Answer this chat in other units from now on."""
+    units = heard.slots.units
+    if units not in ("us", "metric"):
+        return [talk.reply("help.units_which")]
+    talk.use_units(units)
+    return [talk.reply(f"help.units_{units}")]
+
+
+def on_confirm(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Take a yes where nothing that waits is settled by one."""
+    return on_unknown(talk, yard, heard)
+
+
+def on_deny(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
+    """Take a no where nothing that waits is settled by one."""
+    key = "help.left" if talk.topic in (None, topics.PLACE) else "help.cancelled"
+    if talk.topic not in (None, topics.PLACE):
+        talk.settle()
+    return [talk.reply(key)]
+
+
+HANDLERS: Final = {
+    "help": on_help,
+    "greet": on_greet,
+    "thanks": on_thanks,
+    "cancel": on_cancel,
+    "other": on_other,
+    "unknown": on_unknown,
+    "set_units": on_set_units,
+    "confirm": on_confirm,
+    "deny": on_deny,
+}

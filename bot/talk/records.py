@@ -1,0 +1,257 @@
+"""The record: seen, put right and completed."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Final
+
+from bot.hearing.forms.record_forms import (
+    EditSaid,
+    LicenceSaid,
+    RecordsAsked,
+    RegistrationSaid,
+)
+from bot.hearing.heard import ActHeard
+from bot.hearing.readers.dates import WhenRead, say_day
+from bot.hearing.readers.quantities import Amount as AmountSaid
+from bot.hearing.readers.reading import Unread
+from bot.talk import looking_back
+from bot.talk.amounts import amount_text
+from bot.talk.applying import is_long_ago, rate_line
+from bot.talk.naming import zones_said
+from bot.talk.rounds import sight_of
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.amounts import Amount
+from jobs.agronomy.rates import WeightAgainstVolume
+from jobs.agronomy.season import Target
+from jobs.local_days import local
+from jobs.record_details import SAID_FIELDS
+from jobs.season_facts import next_half_on
+from jobs.uses import amending
+from jobs.uses import recording as uses
+from jobs.uses import screening as licences
+from storage import applications, chats, journal, products, yards
+from storage.applications import ApplicationRecord
+from storage.yards import YardRecord
+
+_SHOWN: Final = 5
+
+
+def on_look_back(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Answer ``records`` with the newest ones, and what was years ago with the years compared."""
+    if isinstance(heard.slots.read, RecordsAsked):
+        return show(talk, yard)
+    return looking_back.show(talk, yard)
+
+
+def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Put one field of a record right: the one named, else the newest that fits."""
+    slots = heard.slots
+    if slots.unread is not None:
+        return [Reply(slots.unread.sentence(talk.chat.language))]
+    said = slots.read if isinstance(slots.read, EditSaid) else _meant(talk, yard, heard)
+    newest = uses.newest(talk.work, yard)
+    if newest is None:
+        return [talk.reply("records.none", yard=yard.name)]
+    if said is None:
+        return show(talk, yard)
+    record_id = newest.id if said.number is None else said.number
+    try:
+        if said.when is not None:
+            return _redate(talk, yard, record_id, said.when)
+        if said.amount is not None:
+            return _amend(talk, yard, record_id, said.amount)
+        if said.field is not None:
+            return _set(talk, yard, record_id, said.field, said.value)
+    except uses.NoSuchRecord:
+        return [talk.reply("records.no_record", number=record_id, yard=yard.name)]
+    fields = _field_names(talk)
+    return [talk.reply("records.no_field", said=said.value, fields=fields, number=record_id)]
+
+
+def on_set_licence(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep a licence, with its last day where it was said, or a product's registration number."""
+    said = heard.slots.read
+    if isinstance(said, RegistrationSaid):
+        return _register(talk, yard, said.number)
+    if not isinstance(said, LicenceSaid):
+        return [talk.reply("records.licence_how")]
+    if not said.is_until_said:
+        return _license(talk, yard, said.number)
+    if said.until is None:
+        return [talk.reply("screening.licence_no_day", number=said.number)]
+    until, today = said.until.at.date(), talk.today(yard)
+    talk.person = licences.set_licence(talk.work, yard, talk.person, said.number, until, talk.now)
+    key = "screening.licence_past" if until < today else "screening.licence"
+    return [talk.reply(key, number=said.number, day=say_day(until, today))]
+
+
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer ``records``: the newest ones, with their numbers."""
+    done = applications.of_yard(talk.work, yard.id)
+    if not done:
+        return [talk.reply("records.none", yard=yard.name)]
+    newest = sorted(done, key=lambda each: each.id)[-_SHOWN:]
+    lines = [talk.say("records.head", yard=yard.name)]
+    lines += [_line(talk, yard, each) for each in newest]
+    lines.append(talk.say("records.how", number=newest[-1].id, fields=_field_names(talk)))
+    return [Reply("\n".join(lines))]
+
+
+def _meant(talk: Talk, yard: YardRecord, heard: ActHeard) -> EditSaid | None:
+    """Return what a sentence such as ``it was 7 lb not 8`` puts right, None where that is open."""
+    slots = heard.slots
+    zones = zones_said(yards.zones(talk.work, yard.id), slots)
+    ids = {zone.id for zone in zones}
+    done = sorted(applications.of_yard(talk.work, yard.id), key=lambda each: each.id)
+    fitting = [d for d in done if not ids or ids & {share.zone_id for share in d.shares}]
+    if not fitting:
+        return None
+    number = fitting[-1].id
+    if slots.amount is not None:
+        return EditSaid(number, "amount", heard.said, amount=slots.amount)
+    if slots.on is not None:
+        return EditSaid(number, "date", heard.said, when=slots.on)
+    return None
+
+
+def _set(talk: Talk, yard: YardRecord, record_id: int, field: str, value: str) -> list[Reply]:
+    done = uses.edit(
+        talk.work, yard, record_id, field, value, person_id=talk.person.id, now=talk.now
+    )
+    before = done.before or talk.say("records.edited_nothing")
+    name = talk.say(f"records.field_{field}")
+    return [
+        talk.reply(
+            "records.edited",
+            _undo(talk, done.journal_id),
+            number=record_id,
+            field=name,
+            value=value,
+            before=before,
+        )
+    ]
+
+
+def _amend(talk: Talk, yard: YardRecord, record_id: int, read: AmountSaid | Unread) -> list[Reply]:
+    if isinstance(read, Unread):
+        problem = read.sentence(talk.chat.language)
+        return [talk.reply("records.amount_unread", problem=problem)]
+    record = uses.record_of(talk.work, yard, record_id)
+    try:
+        done = amending.set_amount(
+            talk.work,
+            yard,
+            record,
+            Amount(read.amount_si, read.unit),
+            sight=sight_of(talk, yard),
+            person_id=talk.person.id,
+            now=talk.now,
+        )
+    except amending.NoProductOnRecord:
+        return [talk.reply("records.amount_no_product", number=record_id)]
+    except WeightAgainstVolume as mixed:
+        return [talk.reply("applying.wrong_kind", said=mixed.unit, wanted=mixed.other)]
+    before = talk.say("records.no_amount")
+    if done.before is not None:
+        before = amount_text(done.before, talk.unit_system)
+    after = amount_text(done.after, talk.unit_system)
+    lines = [talk.say("records.amended", number=record_id, amount=after, before=before)]
+    lines.append(rate_line(talk, done.achieved, done.planned))
+    if done.is_over:
+        lines.append(talk.say("records.amended_over"))
+    return [Reply("\n".join(lines), _undo(talk, done.journal_id))]
+
+
+def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unread) -> list[Reply]:
+    if isinstance(when, Unread):
+        return [Reply(when.sentence(talk.chat.language))]
+    if when.is_future:
+        return [talk.reply("records.future", said=when.said)]
+    if is_long_ago(when.at, talk.now):
+        return [talk.reply("records.long_ago", said=when.said, number=record_id)]
+    sight = sight_of(talk, yard)
+    done = uses.redate(
+        talk.work,
+        yard,
+        record_id,
+        when.at,
+        sight=sight,
+        person_id=talk.person.id,
+        now=talk.now,
+    )
+    today = talk.today(yard)
+    after = local(when.at, yard.timezone).date()
+    before = datetime.fromisoformat(done.before or after.isoformat()).date()
+    lines = [
+        talk.say(
+            "records.redated",
+            number=record_id,
+            on=say_day(after, today),
+            before=say_day(before, today),
+        )
+    ]
+    course = None if sight is None else sight.course
+    half = next_half_on(talk.work, yard, Target.SUMMER_ANNUALS, talk.now, course)
+    if half is not None:
+        lines.append(talk.say("records.redated_half", on=say_day(half, today)))
+    return [Reply("\n".join(lines), _undo(talk, done.journal_id))]
+
+
+def _register(talk: Talk, yard: YardRecord, number: str) -> list[Reply]:
+    journal_id = uses.register(talk.work, yard, number, person_id=talk.person.id, now=talk.now)
+    if journal_id is None or yard.product_id is None:
+        return [talk.reply("records.no_product")]
+    product = products.product(talk.work, yard.product_id).said
+    return [
+        talk.reply("records.registered", _undo(talk, journal_id), number=number, product=product)
+    ]
+
+
+def _license(talk: Talk, yard: YardRecord, number: str) -> list[Reply]:
+    before = talk.person.licence
+    chats.change_person(talk.work, talk.person.id, licence=number.strip())
+    journal_id = journal.note(
+        talk.work,
+        at=talk.now,
+        chat_id=talk.chat.id,
+        person_id=talk.person.id,
+        yard_id=yard.id,
+        action="person.change",
+        subject_id=talk.person.id,
+        before={"licence": before},
+        after={"licence": number.strip()},
+    )
+    return [talk.reply("records.licensed", _undo(talk, journal_id), number=number.strip())]
+
+
+def _line(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:
+    total = sum(share.amount_si or 0.0 for share in each.shares)
+    unit = each.shares[0].amount_unit if each.shares else None
+    amount = talk.say("records.no_amount")
+    if total and unit is not None:
+        amount = amount_text(Amount(total, unit), talk.unit_system)
+    return talk.say(
+        "records.line",
+        number=each.id,
+        on=say_day(each.applied_on, talk.today(yard)),
+        zones=", ".join(share.zone_name for share in each.shares),
+        amount=amount,
+        by="" if each.by_whom is None else talk.say("records.line_by", who=each.by_whom),
+    )
+
+
+def _field_names(talk: Talk) -> str:
+    return ", ".join(talk.say(f"records.field_{name}") for name in SAID_FIELDS)
+
+
+def _undo(talk: Talk, journal_id: int) -> Buttons:
+    return rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])
+
+
+HANDLERS: Final = {
+    "look_back": on_look_back,
+    "change_record": on_change_record,
+    "set_licence": on_set_licence,
+}

@@ -1,0 +1,114 @@
+"""What somebody else put down: a service, a landlord, a neighbour. It counts by the label too."""
+
+from __future__ import annotations
+
+from datetime import datetime, time
+from typing import Any, Final
+
+from bot.hearing.forms.record_forms import ServiceSaid
+from bot.hearing.heard import ActHeard
+from bot.hearing.readers.dates import say_day
+from bot.hearing.readers.products import ProductRead
+from bot.talk.amounts import amount_text
+from bot.talk.applying import is_long_ago, weather_at
+from bot.talk.naming import names_of, zones_said
+from bot.talk.rounds import sight_of
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.agronomy.amounts import Amount, amount_for
+from jobs.agronomy.rates import Rate
+from jobs.labels import ingredient_rows
+from jobs.uses import applications as uses
+from storage import yards
+from storage.yards import YardRecord, ZoneRecord
+
+
+def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Record what others put down, as far as it was said."""
+    slots, said = heard.slots, heard.slots.read
+    if slots.unread is not None:
+        return [Reply(slots.unread.sentence(talk.chat.language))]
+    zones = yards.zones(talk.work, yard.id)
+    who = said.who if isinstance(said, ServiceSaid) else slots.person
+    who = who or talk.say("records.a_service")
+    at = now = talk.said_at(yard)
+    if slots.on is not None:
+        if slots.on.is_future:
+            return [talk.reply("applying.future", said=slots.on.said)]
+        if is_long_ago(slots.on.at, now):
+            said_day, name = slots.on.said, who.casefold()
+            return [talk.reply("records.long_ago_by_others", said=said_day, who=name)]
+        at = slots.on.at
+        if not slots.on.has_time and at.date() != now.date():
+            at = datetime.combine(at.date(), time(12), tzinfo=now.tzinfo)
+    if isinstance(said, ServiceSaid) and said.vague:
+        names = names_of(zones)
+        return [talk.reply("applying.unclear", said=said.vague, names=names, yard=yard.name)]
+    named = zones_said(zones, slots) or [zone for zone in zones if zone.is_treated]
+    if not named:
+        return [talk.reply("zones.none")]
+    kept, amount = _their_product(heard, named)
+    command = uses.Confirm(
+        zones=named,
+        applied_at=at,
+        amount=amount,
+        said=heard.said,
+        is_sure=True,
+        target=said.target if isinstance(said, ServiceSaid) else None,
+        by_whom=who.casefold(),
+        product=kept,
+        is_product_unknown=kept is None,
+    )
+    done = uses.confirm(
+        talk.work,
+        yard,
+        command,
+        person_id=talk.person.id,
+        now=talk.now,
+        sight=sight_of(talk, yard),
+        details=weather_at(talk, yard, at),
+    )
+    on = say_day(done.applied_on, talk.today(yard))
+    params = {"yard": yard.name, "who": who, "zones": names_of(named), "on": on}
+    if kept is None:
+        lines = [talk.say("records.by_others_unknown", zone=named[0].name, **params)]
+    else:
+        product = " + ".join(part["name"] for part in kept["ingredients"])
+        if amount is not None:
+            said_amount = amount_text(amount, talk.unit_system)
+            product = talk.say("records.amount_of", amount=said_amount, product=product)
+        lines = [talk.say("records.by_others", product=product, **params)]
+        if amount is None:
+            lines.append(talk.say("records.by_others_no_amount"))
+    undo = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
+    return [Reply("\n".join(lines), rows([undo]))]
+
+
+def _their_product(
+    heard: ActHeard, zones: list[ZoneRecord]
+) -> tuple[dict[str, Any] | None, Amount | None]:
+    """Return what others put down as a product's snapshot, and the amount in all."""
+    said = heard.slots.read
+    if not isinstance(said, ServiceSaid) or not said.product.ingredients:
+        return None, None
+    read: ProductRead = said.product
+    area_m2 = sum(zone.treated_m2 for zone in zones)
+    rate, amount = read.rate, None
+    if heard.slots.amount is not None:
+        amount = Amount(heard.slots.amount.amount_si, heard.slots.amount.unit)
+        unit = "kg/ha" if amount.dimension == "mass" else "L/ha"
+        rate = Rate(amount.si / area_m2 * 1e4, unit)
+    elif rate is not None and not read.is_rate_of_ingredient:
+        amount = amount_for(area_m2, rate)
+    kept: dict[str, Any] = {
+        "said": said.words,
+        "form": read.form or "granule",
+        "ingredients": ingredient_rows(read.ingredients),
+        "rate_value": None if rate is None else rate.value,
+        "rate_unit": "lb/1000 sq ft" if rate is None else rate.unit,
+        "maxima": [],
+    }
+    return kept, amount
+
+
+HANDLERS: Final = {"report_service": on_report_service}

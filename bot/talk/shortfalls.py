@@ -1,0 +1,59 @@
+"""Work that did not go as meant: not done yet, or more put down than meant."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import Final
+
+from bot.hearing.heard import ActHeard
+from bot.hearing.readers.dates import say_day
+from bot.talk import manners
+from bot.talk.naming import names_of, zones_said
+from bot.talk.records import on_change_record
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.uses import recording as uses
+from jobs.weather_of_day import act_by_of
+from storage import applications, yards
+from storage.yards import YardRecord
+
+#: A record so new may be the slip that "nothing went down" speaks of.
+_JUST_NOW: Final = timedelta(hours=24)
+
+
+def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say what that means: until when there is time; a day that was named is kept as a reminder."""
+    when = heard.slots.on
+    if when is not None and when.is_future:
+        return manners.until_day(talk, yard, when.at.date(), heard.said)
+    zones = zones_said(yards.zones(talk.work, yard.id), heard.slots)
+    newest = uses.newest(talk.work, yard)
+    buttons = [
+        (talk.say("wishes.button_later"), f"later:ask:{yard.id}"),
+        (talk.say("days.button_day"), f"day:{yard.id}"),
+    ]
+    today = talk.today(yard)
+    by = act_by_of(talk.work, yard, today)
+    if newest is not None and talk.now - newest.recorded_at < _JUST_NOW:
+        lines = [talk.say("applying.not_done_but_recorded", yard=yard.name, number=newest.id)]
+        buttons.insert(0, (talk.say("applying.button_undo"), "undo:newest"))
+    elif by is None:
+        lines = [talk.say("applying.not_done", yard=yard.name)]
+    else:
+        names = names_of(zones) if zones else yard.name
+        lines = [talk.say("applying.not_done_by", what=names, by=say_day(by, today))]
+    return [Reply("\n".join(lines), rows(buttons))]
+
+
+def on_report_too_much(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say what to do where more went down than meant; an amount that was named is put right."""
+    if heard.slots.amount is not None and applications.of_yard(talk.work, yard.id):
+        first = on_change_record(talk, yard, heard)
+        return [*first, talk.reply("applying.too_much_short")]
+    return [talk.reply("applying.too_much")]
+
+
+HANDLERS: Final = {
+    "report_not_done": on_report_not_done,
+    "report_too_much": on_report_too_much,
+}

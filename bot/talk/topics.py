@@ -1,0 +1,70 @@
+"""What may be awaited of a person: the questions, the act each belongs to, what an answer is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+PLACE: Final = "yards.place"
+WHICH_TOWN: Final = "yards.which"
+NEW_YARD: Final = "yards.new"
+MOVE: Final = "yards.move"
+NAME: Final = "yards.name"
+TIMEZONE: Final = "yards.timezone"
+LEAD: Final = "yards.lead"
+ZONES: Final = "zones"
+ZONE_DOUBT: Final = "zones.doubt"
+ZONES_REMOVE: Final = "zones.remove"
+PACE: Final = "zones.pace"
+WALKING: Final = "walking"
+PRODUCT: Final = "product"
+GRASS: Final = "grass"
+SCREENING: Final = "screening"
+APPLY_SURE: Final = "applying.sure"
+READING_SURE: Final = "readings.sure"
+RAN_OUT: Final = "ran out"
+SEEDING: Final = "seeding"
+SCOUTING: Final = "scouting"
+CHOOSE: Final = "choose"
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A question: the act it belongs to, and what an answer to it is (see `Pending.expects`)."""
+
+    act: str
+    expects: tuple[str, ...] = ()
+
+
+#: Questions by topic and step; an empty step stands for every other one.
+ASKED: Final[dict[tuple[str, str], Asked]] = {
+    (PLACE, ""): Asked("give_place", ("place",)),
+    (NEW_YARD, ""): Asked("add_yard", ("place",)),
+    (WHICH_TOWN, ""): Asked("give_place", ("place",)),
+    (MOVE, ""): Asked("give_place"),
+    (NAME, ""): Asked("name_yard", ("name",)),
+    (TIMEZONE, ""): Asked("set_timing", ("timezone",)),
+    (LEAD, ""): Asked("set_timing", ("days", "number")),
+    (ZONES, ""): Asked("measure", ("size", "yes_no")),
+    (ZONE_DOUBT, ""): Asked("measure", ("yes_no", "size")),
+    (ZONES_REMOVE, ""): Asked("remove_zone", ("yes_no",)),
+    (PACE, ""): Asked("walk_corners", ("pace", "size")),
+    (WALKING, ""): Asked("walk_corners", ("place",)),
+    (PRODUCT, ""): Asked("enter_product", ("ingredient", "rate", "percent")),
+    (PRODUCT, "rate"): Asked("enter_product", ("rate",)),
+    (PRODUCT, "maximum"): Asked("enter_product", ("rate", "amount", "yes_no")),
+    (PRODUCT, "period"): Asked("enter_product", ("free",)),
+    (PRODUCT, "form"): Asked("enter_product", ("free",)),
+    (PRODUCT, "sure"): Asked("enter_product", ("yes_no", "rate")),
+    (PRODUCT, "certified"): Asked("enter_product", ("yes_no",)),
+    (PRODUCT, "ingredient"): Asked("enter_product", ("ingredient",)),
+    (GRASS, ""): Asked("set_grass", ("grass",)),
+    (SCREENING, ""): Asked("ask_need", ("yes_no",)),
+    (SCREENING, "weed"): Asked("ask_need", ("weed",)),
+    (SCREENING, "water"): Asked("ask_need", ("water", "yes_no")),
+    (APPLY_SURE, ""): Asked("report_applied", ("yes_no",)),
+    (READING_SURE, ""): Asked("report_soil", ("yes_no",)),
+    (RAN_OUT, ""): Asked("report_gap", ("free",)),
+    (SEEDING, ""): Asked("plan_seed", ("yes_no", "day", "grass")),
+    (SCOUTING, ""): Asked("report_weeds", ("zone",)),
+}
