@@ -13,7 +13,7 @@ from sqlalchemy.exc import IntegrityError
 from bot.hearing import emergency
 from bot.pictures.render import render
 from bot.saying.catalogue import say
-from bot.talk.routing import route
+from bot.talk.routing import route, understood
 from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn
 from storage import chats
@@ -131,7 +131,7 @@ class Conversation:
                 dialogue=dialogue,
                 around=self._around,
             )
-            replies = route(talk)
+            replies = understood(route(talk), talk.heard)
             chats.save_dialogue(work, talk.finished_dialogue(), now=turn.at)
             chats.record_turn(
                 work,

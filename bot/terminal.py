@@ -224,6 +224,9 @@ def run_json(session: Session, lines: TextIO, out: TextIO) -> None:
         try:
             said = _answer(session, line)
             answer: dict[str, Any] = {"replies": [message.to_json() for message in said]}
+            heard = next((m.reply.understood for m in said if m.reply.understood), None)
+            if heard is not None:
+                answer = {"understood": heard, **answer}
         except NotARequest as problem:
             answer = {"replies": [], "error": str(problem)}
         out.write(json.dumps({"now": session.now.isoformat(), **answer}, ensure_ascii=False) + "\n")

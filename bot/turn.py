@@ -102,6 +102,8 @@ class Reply:
         True where a button that shares the place would help.
     data
         The facts the message stands on, kept with the turn so that it can be explained; or None.
+    understood
+        Of the first reply to a text: what was heard, in plain values; or None.
     """
 
     text: str
@@ -112,6 +114,7 @@ class Reply:
     replaces: bool = False
     asks_place: bool = False
     data: Mapping[str, Any] | None = None
+    understood: Sequence[Mapping[str, Any]] | None = None
 
     def to_json(self) -> dict[str, Any]:
         """Return primitives for storage."""
@@ -124,6 +127,7 @@ class Reply:
             "replaces": self.replaces,
             "asks_place": self.asks_place,
             "data": self.data,
+            "understood": None if self.understood is None else list(self.understood),
         }
 
     @classmethod

@@ -69,6 +69,12 @@ def confirm_all(talk: Talk, yard: YardRecord) -> list[Reply]:
     return on_report_applied(talk, yard, ActHeard("report_applied", said="applied"))
 
 
+def ask_part(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Part]: ask which."""
+    talk.expect(topics.APPLY_PART, yard_id=yard.id)
+    return [talk.reply("help.part_which")]
+
+
 def confirm_again(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Yes, again] after an application so lately that it was asked about."""
     if talk.topic != topics.APPLY_SURE:

@@ -37,12 +37,13 @@ def tonight(talk: Talk) -> list[Reply]:
     return [_tonight(talk)]
 
 
-def tap(talk: Talk, parts: list[str]) -> list[Reply]:
-    """Answer the round's buttons: another page, a tick, what is left."""
-    numbers = [int(part) for part in parts[1:] if part.isdigit()]
-    if parts[0] == "left":
+def tap(talk: Talk, verb: str, numbers: list[int]) -> list[Reply]:
+    """Answer the list's buttons: another page, a tick, what is left."""
+    if not talk.yards():
+        return yards.need(talk)
+    if verb == "left":
         return [_replacing(_tonight(talk))]
-    if parts[0] == "tick" and len(numbers) == 2:
+    if verb == "tick" and len(numbers) == 2:
         return _tick(talk, *numbers)
     return [_replacing(_page(talk, numbers[0] if numbers else 0))]
 

@@ -8,7 +8,7 @@ from typing import Final
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard
-from bot.talk import crews, sketching, topics, turning, walking, yards
+from bot.talk import answers, crews, sketching, topics, turning, walking, yards
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
 from bot.talk.scene import scene_of
 from bot.talk.table import HANDLERS
@@ -98,6 +98,10 @@ def _do(talk: Talk, act: ActHeard) -> Answer:
     """Do one act: on the yard it names, by whoever may."""
     if act.slots.option is not None:
         return tap(talk, act.slots.option)
+    if act.act in ("confirm", "deny"):
+        settled = answers.settle(talk, is_yes=act.act == "confirm")
+        if settled is not None:
+            return settled
     handler, needs = HANDLERS[act.act], ACTS[act.act].needs
     yard = _yard_of(talk, act)
     if yard is None:

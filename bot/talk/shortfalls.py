@@ -45,6 +45,11 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
     return [Reply("\n".join(lines), rows(buttons))]
 
 
+def not_yet(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Not yet]."""
+    return on_report_not_done(talk, yard, ActHeard("report_not_done"))
+
+
 def on_report_too_much(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say what to do where more went down than meant; an amount that was named is put right."""
     if heard.slots.amount is not None and applications.of_yard(talk.work, yard.id):

@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
+from bot.hearing.heard import Heard
 from bot.saying.catalogue import say
 from bot.saying.figures import UnitSystem
 from bot.turn import Buttons, Reply, Turn
@@ -63,6 +64,8 @@ class Talk:
     topic: str | None = None
     data: dict[str, Any] = field(default_factory=dict)
     yard_id: int | None = None
+    #: What was heard of a text; None for turns that are none.
+    heard: Heard | None = None
 
     def __post_init__(self) -> None:
         self.yard_id = self.dialogue.yard_id

@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
+from bot.hearing.acts import ACTS
+from bot.hearing.hear import hear_as
 from bot.talk import (
     amounts,
     applying,
@@ -21,15 +23,18 @@ from bot.talk import (
     scouting,
     screening,
     seeding,
+    shortfalls,
     sketching,
     soil,
     spreaders,
     undoing,
     walking,
+    watered,
     weeds,
     yards,
     zones,
 )
+from bot.talk.scene import scene_of
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
@@ -39,34 +44,34 @@ Answer = list[Reply]
 
 @dataclass(frozen=True, slots=True)
 class Tap:
-    """One kind of button: what answers it, and what a share in the yard must allow for it."""
+    """One kind of button: what answers it, and the act it stands for, whose right it needs."""
 
     answer: Callable[[Talk, YardRecord, str], Answer]
-    needs: str = "change"
+    act: str
 
 
 def tap(talk: Talk, action: str) -> Answer:
     """Answer a button by its action: a subject, mostly a verb, and numbers, the yard's first."""
     subject, _, rest = action.partition(":")
     parts = rest.split(":")
-    if subject == "undo" and rest.isdigit():
-        return undoing.undo(talk, int(rest))
+    numbers = [number for number in map(_number, parts) if number is not None]
+    if subject == "undo":
+        return undoing.tapped(talk, parts)
     if subject == "round":
-        return rounds_of_work.tap(talk, parts)
+        return rounds_of_work.tap(talk, parts[0], numbers)
     if action == "yard:new":
         return new_yard(talk)
-    if action.startswith("yard:at:") and parts[-1].isdigit():
+    if action.startswith("yard:at:") and numbers:
         meanwhile = yards.said_meanwhile(talk)
-        return with_meanwhile(talk, yards.place_chosen(talk, int(parts[-1])), meanwhile)
+        return with_meanwhile(talk, yards.place_chosen(talk, numbers[0]), meanwhile)
     found = _TAPS.get((subject, parts[0])) or _TAPS.get((subject, ""))
-    numbers = [int(part) for part in parts if part.isdigit()]
     if found is None or not numbers:
         return [_stale(talk)]
     # A question about a product that is not kept yet belongs to the yard being talked about.
     yard = talk.yard() if numbers[0] == 0 else talk.yard_by_id(numbers[0])
     if yard is None:
         return [_stale(talk)]
-    if not talk.may(yard, found.needs):
+    if not talk.may(yard, ACTS[found.act].needs):
         return crews.refuse(talk, yard)
     return found.answer(talk, yard, action)
 
@@ -81,79 +86,95 @@ def with_meanwhile(talk: Talk, replies: Answer, text: str) -> Answer:
     yard = talk.yard()
     if not text or yard is None:
         return replies
-    return [*replies, *zones.take(talk, yard, text)]
+    return [*replies, *zones.on_measure(talk, yard, hear_as("measure", text, scene_of(talk)))]
 
 
 def _stale(talk: Talk) -> Reply:
     return talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))
 
 
-def _last_number(action: str) -> int:
-    return int(action.rsplit(":", 1)[1])
+def _number(part: str) -> int | None:
+    """Return a number of an action; None for words, and for what no database counts to."""
+    is_number = part.isascii() and part.isdigit() and len(part) <= _MOST_DIGITS
+    return int(part) if is_number else None
 
+
+def _last_number(action: str) -> int:
+    return _number(action.rsplit(":", 1)[1]) or 0
+
+
+#: Digits of the largest number an action may hold: identities are counted in 64 bits.
+_MOST_DIGITS: Final = 18
 
 #: Buttons by subject and verb; an empty verb stands for every other one of the subject.
 _TAPS: Final[dict[tuple[str, str], Tap]] = {
-    ("soil", ""): Tap(lambda talk, yard, _: soil.show(talk, yard), "see"),
-    ("day", ""): Tap(lambda talk, yard, _: days.show(talk, yard), "see"),
-    ("weeds", ""): Tap(lambda talk, yard, _: weeds.show(talk, yard), "see"),
-    ("seen", ""): Tap(scouting.tapped, "confirm"),
-    ("seen", "lead"): Tap(scouting.tapped),
-    ("rounds", ""): Tap(rounds.tapped),
-    ("seed", ""): Tap(seeding.tapped),
-    ("grass", ""): Tap(grass.tap),
-    ("spreader", ""): Tap(spreaders.tap, "see"),
-    ("buy", ""): Tap(buying.tap, "see"),
-    ("walk", ""): Tap(walking.tap),
-    ("sketch", ""): Tap(sketching.tap, "see"),
-    ("screen", ""): Tap(screening.tap),
-    ("owner", ""): Tap(screening.owner_tap),
-    ("amounts", ""): Tap(lambda talk, yard, _: amounts.show(talk, yard), "see"),
-    ("zones", "list"): Tap(lambda talk, yard, _: zones.show(talk, yard, ""), "see"),
-    ("zones", "fix"): Tap(lambda talk, yard, _: zones.fix(talk, yard)),
-    ("zones", "keep"): Tap(lambda talk, yard, _: zones.keep(talk, yard)),
+    ("soil", ""): Tap(lambda talk, yard, _: soil.show(talk, yard), "ask_soil"),
+    ("day", ""): Tap(lambda talk, yard, _: days.show(talk, yard), "ask_day"),
+    ("weeds", ""): Tap(lambda talk, yard, _: weeds.show(talk, yard), "ask_weeds"),
+    ("seen", ""): Tap(scouting.tapped, "report_weeds"),
+    ("seen", "lead"): Tap(scouting.tapped, "set_timing"),
+    ("rounds", ""): Tap(rounds.tapped, "set_timing"),
+    ("seed", ""): Tap(seeding.tapped, "plan_seed"),
+    ("grass", ""): Tap(grass.tap, "set_grass"),
+    ("spreader", ""): Tap(spreaders.tap, "ask_spreader"),
+    ("buy", ""): Tap(buying.tap, "ask_buy"),
+    ("walk", ""): Tap(walking.tap, "walk_corners"),
+    ("sketch", ""): Tap(sketching.tap, "show_sketch"),
+    ("screen", ""): Tap(screening.tap, "set_timing"),
+    ("owner", ""): Tap(screening.owner_tap, "set_timing"),
+    ("amounts", ""): Tap(lambda talk, yard, _: amounts.show(talk, yard), "ask_amounts"),
+    ("zones", "list"): Tap(lambda talk, yard, _: zones.show(talk, yard), "show_zones"),
+    ("zones", "fix"): Tap(lambda talk, yard, _: zones.fix(talk, yard), "measure"),
+    ("zones", "keep"): Tap(lambda talk, yard, _: zones.keep(talk, yard), "measure"),
     ("zones", "sure"): Tap(
-        lambda talk, yard, _: zones.settle_doubt(talk, yard, is_right=True),
+        lambda talk, yard, _: zones.settle_doubt(talk, yard, is_right=True), "measure"
     ),
     ("zones", "drop"): Tap(
-        lambda talk, yard, _: zones.settle_doubt(talk, yard, is_right=False),
+        lambda talk, yard, _: zones.settle_doubt(talk, yard, is_right=False), "measure"
     ),
     ("zones", "clear"): Tap(
-        lambda talk, yard, _: zones.settle_removal(talk, yard, is_sure=True),
+        lambda talk, yard, _: zones.settle_removal(talk, yard, is_sure=True), "remove_zone"
     ),
     ("zones", "leave"): Tap(
-        lambda talk, yard, _: zones.settle_removal(talk, yard, is_sure=False),
+        lambda talk, yard, _: zones.settle_removal(talk, yard, is_sure=False), "remove_zone"
     ),
-    ("yard", "go"): Tap(lambda talk, yard, _: yards.choose(talk, yard), "see"),
-    ("yard", "show"): Tap(lambda talk, yard, _: yards.overview(talk, yard), "see"),
-    ("yard", "move"): Tap(lambda talk, yard, _: yards.move(talk, yard)),
-    ("yard", "name"): Tap(lambda talk, yard, _: yards.ask_name(talk, yard)),
-    ("yard", "tz"): Tap(lambda talk, yard, _: yards.ask_timezone(talk, yard)),
-    ("yard", "lead"): Tap(lambda talk, yard, _: yards.ask_lead(talk, yard)),
+    ("yard", "go"): Tap(lambda talk, yard, _: yards.choose(talk, yard), "turn_to_yard"),
+    ("yard", "show"): Tap(lambda talk, yard, _: yards.overview(talk, yard), "turn_to_yard"),
+    ("yard", "move"): Tap(lambda talk, yard, _: yards.move(talk, yard), "name_yard"),
+    ("yard", "name"): Tap(lambda talk, yard, _: yards.ask_name(talk, yard), "name_yard"),
+    ("yard", "tz"): Tap(lambda talk, yard, _: yards.ask_timezone(talk, yard), "set_timing"),
+    ("yard", "lead"): Tap(lambda talk, yard, _: yards.ask_lead(talk, yard), "set_timing"),
     ("yard", "rounds"): Tap(
-        lambda talk, yard, action: yards.set_rounds(talk, yard, _last_number(action))
+        lambda talk, yard, action: yards.set_rounds(talk, yard, _last_number(action)), "set_timing"
     ),
     ("reading", "sure"): Tap(
-        lambda talk, yard, _: readings.confirm(talk, yard, is_right=True), "confirm"
+        lambda talk, yard, _: readings.confirm(talk, yard, is_right=True), "report_soil"
     ),
     ("reading", "not"): Tap(
-        lambda talk, yard, _: readings.confirm(talk, yard, is_right=False), "confirm"
+        lambda talk, yard, _: readings.confirm(talk, yard, is_right=False), "report_soil"
     ),
     ("product", "use"): Tap(
-        lambda talk, yard, action: products.use(talk, yard, _last_number(action))
+        lambda talk, yard, action: products.use(talk, yard, _last_number(action)), "enter_product"
     ),
     ("product", ""): Tap(
-        lambda talk, yard, action: products.confirm(talk, yard, action.split(":")[1])
+        lambda talk, yard, action: products.confirm(talk, yard, action.split(":")[1]),
+        "enter_product",
     ),
-    ("apply", "all"): Tap(lambda talk, yard, _: applying.confirm_all(talk, yard), "confirm"),
-    ("apply", "again"): Tap(lambda talk, yard, _: applying.confirm_again(talk, yard), "confirm"),
-    ("apply", "not"): Tap(lambda talk, _yard, _action: applying.confirm_not(talk), "confirm"),
-    ("water", "done"): Tap(
-        lambda talk, yard, _: applying.watered(talk, yard, "watered in"), "confirm"
+    ("apply", "all"): Tap(lambda talk, yard, _: applying.confirm_all(talk, yard), "report_applied"),
+    ("apply", "part"): Tap(lambda talk, yard, _: applying.ask_part(talk, yard), "report_applied"),
+    ("apply", "not_yet"): Tap(
+        lambda talk, yard, _: shortfalls.not_yet(talk, yard), "report_not_done"
     ),
-    ("crew", ""): Tap(crews.tap, "see"),
-    ("later", "ask"): Tap(lambda talk, yard, _: manners.ask_later(talk, yard), "confirm"),
-    ("later", "days"): Tap(manners.later_days, "confirm"),
-    ("later", "warmer"): Tap(lambda talk, yard, _: manners.later_warmer(talk, yard), "confirm"),
-    ("mute", ""): Tap(manners.mute_tapped),
+    ("apply", "again"): Tap(
+        lambda talk, yard, _: applying.confirm_again(talk, yard), "report_applied"
+    ),
+    ("apply", "not"): Tap(
+        lambda talk, _yard, _action: applying.confirm_not(talk), "report_applied"
+    ),
+    ("water", "done"): Tap(lambda talk, yard, _: watered.all_of_it(talk, yard), "report_watered"),
+    ("crew", ""): Tap(crews.tap, "turn_to_yard"),
+    ("later", "ask"): Tap(lambda talk, yard, _: manners.ask_later(talk, yard), "snooze"),
+    ("later", "days"): Tap(manners.later_days, "snooze"),
+    ("later", "warmer"): Tap(lambda talk, yard, _: manners.later_warmer(talk, yard), "snooze"),
+    ("mute", ""): Tap(manners.mute_tapped, "mute"),
 }

@@ -20,6 +20,7 @@ WALKING: Final = "walking"
 PRODUCT: Final = "product"
 GRASS: Final = "grass"
 SCREENING: Final = "screening"
+APPLY_PART: Final = "applying.part"
 APPLY_SURE: Final = "applying.sure"
 READING_SURE: Final = "readings.sure"
 RAN_OUT: Final = "ran out"
@@ -62,6 +63,7 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (SCREENING, ""): Asked("ask_need", ("yes_no",)),
     (SCREENING, "weed"): Asked("ask_need", ("weed",)),
     (SCREENING, "water"): Asked("ask_need", ("water", "yes_no")),
+    (APPLY_PART, ""): Asked("report_applied", ("zone", "area")),
     (APPLY_SURE, ""): Asked("report_applied", ("yes_no",)),
     (READING_SURE, ""): Asked("report_soil", ("yes_no",)),
     (RAN_OUT, ""): Asked("report_gap", ("free",)),

@@ -1,0 +1,39 @@
+"""A typed yes or no, as the buttons under the question would answer it."""
+
+from __future__ import annotations
+
+from bot.hearing.acts import ACTS
+from bot.talk import applying, crews, products, readings, screening, seeding, topics, zones
+from bot.talk.talk import Talk
+from bot.turn import Reply
+from storage import yards as yard_rows
+
+
+def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
+    """Answer the question that waits; None where a yes or no settles nothing."""
+    topic = talk.topic
+    named = talk.data.get("yard_id")
+    yard = talk.yard() if named is None else talk.yard_by_id(named)
+    asked = None if topic is None else topics.ASKED.get((topic, ""))
+    if yard is None or asked is None:
+        return None
+    if not talk.may(yard, ACTS[asked.act].needs):
+        return crews.refuse(talk, yard)
+    match topic:
+        case topics.ZONES if yard_rows.zones(talk.work, yard.id):
+            return zones.keep(talk, yard) if is_yes else zones.fix(talk, yard)
+        case topics.ZONE_DOUBT:
+            return zones.settle_doubt(talk, yard, is_right=is_yes)
+        case topics.ZONES_REMOVE:
+            return zones.settle_removal(talk, yard, is_sure=is_yes)
+        case topics.APPLY_SURE:
+            return applying.confirm_again(talk, yard) if is_yes else applying.confirm_not(talk)
+        case topics.READING_SURE:
+            return readings.confirm(talk, yard, is_right=is_yes)
+        case topics.PRODUCT:
+            return products.yes_or_no(talk, yard, is_yes=is_yes)
+        case topics.SCREENING:
+            return screening.yes_or_no(talk, yard, is_yes=is_yes)
+        case topics.SEEDING if is_yes and "zones" in talk.data:
+            return seeding.tapped(talk, yard, f"seed:plan:{yard.id}")
+    return None
