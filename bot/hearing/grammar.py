@@ -81,9 +81,9 @@ def _unvalued(form: Normal, spans: Sequence[Span]) -> str:
 def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     """Return the sizes of zones: as written where that reads, else name by name."""
     unit = "m" if scene.units == "metric" else "ft"
-    found = read_zones(clause.said, unit)
+    found = read_zones(clause.said, unit, scene.pace_m)
     if not found.zones or found.questions:
-        again = read_zones(_pairs(clause), unit)
+        again = read_zones(_pairs(clause), unit, scene.pace_m)
         found = again if len(again.zones) > len(found.zones) else found
     names = [zone.name for zone in found.zones if zone.name]
     kept = slots.zones or tuple(

@@ -7,9 +7,11 @@ was asked, what a grammar knows for certain, and then the likeliest acts of the 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from bot.hearing import answers, emergency, grammar, policy
 from bot.hearing.acts import ACTS
+from bot.hearing.forms import FORMS, read_form
 from bot.hearing.heard import ActHeard, Heard, Scene, Slots
 from bot.hearing.naming import Names
 from bot.hearing.normal import Normal, normal
@@ -42,6 +44,19 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     return _answer(form, spans, scene, reader) or _free(form, spans, scene, reader)
 
 
+def hear_as(act: str, text: str, scene: Scene) -> ActHeard:
+    """Return a text as one act that is known already: the words behind a command."""
+    for form in FORMS:
+        slots = form.read(text, scene) if form.act == act else None
+        if slots is not None:
+            return ActHeard(act, slots, text, "command")
+    heard = normal(text, scene.language)
+    spans = find_spans(heard, Names(scene.zones, scene.yards))
+    clause = stretch(heard, spans, 0, len(heard.text))
+    slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
+    return ActHeard(act, slots, text, "command")
+
+
 def _emergency(form: Normal, spans: Sequence[Span], reader: Reader) -> Heard | None:
     is_one = emergency.is_emergency(form, spans)
     whole = reader.whole()
@@ -68,12 +83,22 @@ def _answer(form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader) -
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
         is_answer = pending is not None
         return Heard((act,), answers_pending=is_answer)
+    shaped = read_form(said, scene)
+    if pending is not None and shaped is not None and shaped.act == pending.kind:
+        return Heard((shaped,), answers_pending=True)
     found = answers.answer(form, spans, scene)
-    return None if found is None else Heard((found,), answers_pending=True)
+    if found is None:
+        return None
+    clause = stretch(form, spans, 0, len(form.text))
+    slots = grammar.with_readers(found.act, found.slots, clause, scene)
+    return Heard((replace(found, slots=slots),), answers_pending=True)
 
 
 def _free(form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader) -> Heard:
     is_pending = scene.pending is not None
+    shaped = read_form(form.traced.said.strip(), scene)
+    if shaped is not None:
+        return Heard((shaped,), keeps_pending=is_pending)
     certain = grammar.read(form, spans, scene, reader)
     if certain is not None:
         return Heard(certain, keeps_pending=is_pending and certain[0].act != scene.pending.kind)  # type: ignore[union-attr]

@@ -58,6 +58,8 @@ class Scene:
         Our question that waits.
     products : tuple of str
         Ingredients of the yard's product.
+    pace_m : float or None
+        Length of the person's pace.
     """
 
     now: datetime
@@ -69,6 +71,7 @@ class Scene:
     yard: str | None = None
     pending: Pending | None = None
     products: tuple[str, ...] = ()
+    pace_m: float | None = None
 
 
 @dataclass(frozen=True)

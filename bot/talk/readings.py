@@ -27,7 +27,7 @@ def on_report_soil(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     if at > now:
         return [talk.reply("readings.future")]
     zones = zones_said(yards.zones(talk.work, yard.id), slots)
-    if slots.rest and slots.read is not None:
+    if slots.rest and heard.why == "grammar":
         return [talk.reply("readings.unclear", said=slots.rest)]
     if len(zones) > 1:
         return [talk.reply("readings.unclear", said=names_of(zones))]

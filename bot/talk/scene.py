@@ -28,6 +28,7 @@ def scene_of(talk: Talk) -> Scene:
         yard=None if yard is None else yard.name,
         pending=pending_of(talk),
         products=() if yard is None else _ingredients(talk, yard),
+        pace_m=talk.person.pace_m,
     )
 
 

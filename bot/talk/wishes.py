@@ -80,6 +80,10 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 def on_set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Keep the hours one is free, the days one may water, a ban, or that one cannot water."""
     said, slots = heard.slots.read, heard.slots
+    if isinstance(said, Mapping):
+        said = FreeSaid(said)
+    elif said == "any":
+        said = FreeSaid(None)
     match said:
         case FreeSaid():
             return _free(talk, yard, said, heard.said)

@@ -78,8 +78,8 @@ def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list
         problem = heard.slots.unread.sentence(talk.chat.language)
         return [talk.reply("yards.unreadable_place", problem=problem)]
     where = heard.slots.read
-    if isinstance(where, WhereSaid):
-        named = _place_named(talk, where.words)
+    if isinstance(where, WhereSaid | str):
+        named = _place_named(talk, where if isinstance(where, str) else where.words)
         if named is not None:
             return named
     elif where is not None:

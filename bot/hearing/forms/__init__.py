@@ -6,11 +6,45 @@ module reads the forms of one subject and lists them in its ``FORMS``; the first
 
 from __future__ import annotations
 
-from bot.hearing.forms import applied_forms, water_forms
+from bot.hearing.forms import (
+    applied_forms,
+    buy_forms,
+    crew_forms,
+    day_forms,
+    grass_forms,
+    manner_forms,
+    need_forms,
+    plan_forms,
+    record_forms,
+    seed_forms,
+    sketch_forms,
+    soil_forms,
+    water_forms,
+    weed_forms,
+    wish_forms,
+    yard_forms,
+)
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import ActHeard, Scene
 
-FORMS: tuple[Form, ...] = (*applied_forms.FORMS, *water_forms.FORMS)
+FORMS: tuple[Form, ...] = (
+    *crew_forms.FORMS,
+    *yard_forms.FORMS,
+    *need_forms.FORMS,
+    *soil_forms.FORMS,
+    *record_forms.FORMS,
+    *water_forms.FORMS,
+    *applied_forms.FORMS,
+    *wish_forms.FORMS,
+    *manner_forms.FORMS,
+    *day_forms.FORMS,
+    *sketch_forms.FORMS,
+    *plan_forms.FORMS,
+    *seed_forms.FORMS,
+    *weed_forms.FORMS,
+    *grass_forms.FORMS,
+    *buy_forms.FORMS,
+)
 
 
 def read_form(text: str, scene: Scene) -> ActHeard | None:
