@@ -28,6 +28,7 @@ from bot.wiring import (
     source_named,
 )
 from jobs.sources.base import SourceTrouble
+from storage import unread
 from storage.database import Database, may_pass
 
 #: Exit code of a command that was asked for something it cannot do.
@@ -87,6 +88,7 @@ def _parser() -> _Parser:
     _add_running(commands)
     _add_replay(commands)
     _add_hindcast(commands)
+    _add_heard(commands)
     _add_db(commands)
     return parser
 
@@ -151,6 +153,13 @@ def _add_hindcast(commands: _Commands[_Parser]) -> None:
     hindcast.set_defaults(run=_hindcast)
 
 
+def _add_heard(commands: _Commands[_Parser]) -> None:
+    heard = commands.add_parser("heard", help="read what was not understood, where chats agreed")
+    heard.add_argument("--db", metavar="URL", help="database (default: the setting)")
+    heard.add_argument("--most", type=int, default=100, metavar="N", help="texts shown at most")
+    heard.set_defaults(run=_heard)
+
+
 def _add_db(commands: _Commands[_Parser]) -> None:
     db = commands.add_parser("db", help="look after the database")
     duties = db.add_subparsers(title="duties", required=True, metavar="DUTY")
@@ -176,7 +185,13 @@ def _chat(options: argparse.Namespace, settings: Settings) -> int:
             if source.can_move_clock
             else LiveClock()
         )
-        machine = assemble(db, source, messenger, owner=f"chat:{options.user}")
+        machine = assemble(
+            db,
+            source,
+            messenger,
+            owner=f"chat:{options.user}",
+            keeps_unread=settings.keep_unread,
+        )
         session = Session(machine, messenger, clock, options.user)
         if options.json:
             run_json(session, sys.stdin, sys.stdout)
@@ -268,6 +283,23 @@ def _hindcast(options: argparse.Namespace, settings: Settings) -> int:
     except OSError as problem:
         raise CannotDo(f"--out: {options.out} cannot be written ({problem.strerror}).") from None
     print(f"{count} rows written to {options.out}", file=sys.stderr)
+    return 0
+
+
+def _heard(options: argparse.Namespace, settings: Settings) -> int:
+    if options.most < 1:
+        raise CannotDo("--most is a number of texts from 1 on, such as 100.")
+    db = _opened(options.db or settings.database_url)
+    try:
+        with db.reading() as work:
+            found = unread.newest(work, options.most)
+    finally:
+        db.close()
+    for each in found:
+        print(f"{each.times:4}  {each.last_on}  {each.language}  {each.moment:8}  {each.said}")
+    if not found:
+        off = "" if settings.keep_unread else " SOILBELL_KEEP_UNREAD is off, so none is kept."
+        print(f"No text is kept.{off}")
     return 0
 
 

@@ -10,6 +10,7 @@ from typing import Final
 
 from sqlalchemy.exc import IntegrityError
 
+from bot.forgetting import delete_files
 from bot.hearing import emergency
 from bot.pictures.render import render
 from bot.saying.catalogue import say
@@ -106,10 +107,18 @@ class Conversation:
         return replace(reply, drawing=None, picture=str(path))
 
     def _answer(self, turn: Turn) -> list[Reply]:
+        replies, talk = self._answered(turn)
+        if talk is not None and talk.erased is not None:
+            # Only now are the rows gone for good.
+            delete_files(talk.erased, talk.chat.id, self._pictures, self._around.files)
+        return replies
+
+    def _answered(self, turn: Turn) -> tuple[list[Reply], Talk | None]:
+        """Answer a turn in one unit of work; without a talk where it was answered before."""
         with self._db.writing() as work:
             answered = chats.answered_turn(work, turn.key)
             if answered is not None:
-                return [Reply.from_json(row) for row in answered.replies]
+                return [Reply.from_json(row) for row in answered.replies], None
             chat = chats.chat_at(
                 work,
                 turn.platform,
@@ -132,6 +141,8 @@ class Conversation:
                 around=self._around,
             )
             replies = understood(route(talk), talk.heard)
+            if talk.erased is not None:
+                return replies, talk
             chats.save_dialogue(work, talk.finished_dialogue(), now=turn.at)
             chats.record_turn(
                 work,
@@ -142,4 +153,4 @@ class Conversation:
                 said=turn.said(),
                 replies=[reply.to_json() for reply in replies],
             )
-            return replies
+            return replies, talk

@@ -143,7 +143,14 @@ async def _live(
     addresses = Addresses(db)
     sender = Sender(bot, line, pause, silence=addresses.silence, move=addresses.move)
     messenger = TelegramMessenger(sender, pacer, loop, pause, clock_rate=settings.clock_rate)
-    machine = assemble(db, source, messenger, owner=_own_name(), pictures=settings.pictures)
+    machine = assemble(
+        db,
+        source,
+        messenger,
+        owner=_own_name(),
+        pictures=settings.pictures,
+        keeps_unread=settings.keep_unread,
+    )
     ticker = _ticker(machine, clock, settings) if duties.ticks else None
     notes = AdminNotes(sender, loop, settings.admin_ids, settings.secrets)
     logging.getLogger().addHandler(notes)

@@ -89,6 +89,11 @@ class Settings(BaseSettings):
         description="For demonstrations likewise: where the clock of a new database starts, such "
         "as 2026-02-15T08:00 (UTC where no offset is given).",
     )
+    keep_unread: bool = Field(
+        False,
+        description="Keep texts that were not understood, without names, places and numbers, of "
+        "chats that agree; `soilbell heard` shows them.",
+    )
     log_level: str = Field("INFO", description="How much is logged: DEBUG, INFO, WARNING, ERROR.")
 
     @field_validator("admin_ids", mode="before")

@@ -117,6 +117,7 @@ def assemble(
     keeps_quiet_hours: bool = True,
     units: str = "us",
     pictures: Path | None = None,
+    keeps_unread: bool = False,
 ) -> Machine:
     """Wire a machine on an upgraded database; pictures go beside it where no folder is given."""
     outlooks = Outlooks()
@@ -130,6 +131,7 @@ def assemble(
         credit=source.credit,
         outlooks=outlooks,
         files=drawn / "exports",
+        keeps_unread=keeps_unread,
     )
 
     manners = Manners(source.name) if keeps_quiet_hours else None
@@ -147,7 +149,7 @@ def assemble(
             Job(
                 "tidy",
                 _TIDY_EVERY,
-                lambda now: tidy.forget_old_turns(db, now),
+                lambda now: tidy.tidy(db, now),
                 lambda: tidy.next_due_at(db),
             ),
         ),

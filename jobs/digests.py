@@ -23,7 +23,7 @@ from jobs.telling import about_zones
 from jobs.watering_in import water_on
 from jobs.weather_of_day import advise, rain_ahead_mm, run_of, washout
 from jobs.year_round import is_word_so
-from storage import alerts, applications, cells, crews, outbox, seasons, wishes, yards
+from storage import alerts, applications, cells, chats, crews, outbox, seasons, wishes, yards
 from storage.alerts import AlertRecord
 from storage.applications import ApplicationRecord
 from storage.database import Work
@@ -99,6 +99,8 @@ def sort_out(work: Work, chat_id: int, now: datetime, manners: Manners) -> Sorte
     number of messages: it was counted when it first left.
     """
     due = outbox.due_of_chat(work, chat_id, now)
+    if chats.chat(work, chat_id).stopped_at is not None:
+        return SortedOut(withdrawn=tuple(alert.id for alert in due))
     said = wishes.of_chat(work, chat_id)
     withdrawn, put_off, kept = [], {}, []
     for alert in due:

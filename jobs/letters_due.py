@@ -107,7 +107,7 @@ def letter_of(
     """
     yard = yards.yard(work, alert.yard_id)
     chat = chats.chat(work, alert.chat_id)
-    if yard is None or not chat.is_active:
+    if yard is None or not chat.is_told:
         return None
     beside = alerts.told_together(work, alert.id) if others is None else others
     letters = (letter_of(work, each, now, manners, ()) for each in beside)

@@ -1,27 +1,33 @@
-"""Forgetting what is kept only against redelivery: answered turns, once they are old."""
+"""Forgetting what is kept for a while only: answered turns, and texts that were not understood."""
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, time, timedelta
 from typing import Final
 
-from storage import chats
+from storage import chats, unread
 from storage.database import Database
 
 #: Platforms redeliver within a day; a year and more answers a button of last season kindly.
 KEPT_FOR: Final = timedelta(days=400)
+#: Texts not understood are for mending the next season's words.
+UNREAD_KEPT_FOR: Final = timedelta(days=180)
 #: Turns are forgotten in batches of a day, so that tidying is rare and short.
 _AT_ONCE: Final = timedelta(days=1)
 
 
 def next_due_at(db: Database) -> datetime | None:
-    """Return when the oldest turn has been kept long enough, or None where there is none."""
+    """Return when the oldest thing has been kept long enough, or None where there is none."""
     with db.reading() as work:
-        oldest = chats.oldest_turn_at(work)
-    return None if oldest is None else oldest + KEPT_FOR + _AT_ONCE
+        oldest, unread_on = chats.oldest_turn_at(work), unread.oldest_on(work)
+    due = [] if oldest is None else [oldest + KEPT_FOR + _AT_ONCE]
+    if unread_on is not None:
+        due.append(datetime.combine(unread_on, time(), UTC) + UNREAD_KEPT_FOR + _AT_ONCE)
+    return min(due, default=None)
 
 
-def forget_old_turns(db: Database, now: datetime) -> int:
-    """Forget turns kept long enough; return how many. What they changed stays on record."""
+def tidy(db: Database, now: datetime) -> int:
+    """Forget what was kept long enough; return how many. What turns changed stays on record."""
     with db.writing() as work:
-        return chats.forget_turns(work, now - KEPT_FOR)
+        turns = chats.forget_turns(work, now - KEPT_FOR)
+        return turns + unread.forget(work, (now - UNREAD_KEPT_FOR).astimezone(UTC).date())

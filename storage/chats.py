@@ -25,6 +25,13 @@ class ChatRecord:
     language: str
     units: str
     is_active: bool
+    stopped_at: datetime | None = None
+    keeps_unread: bool = False
+
+    @property
+    def is_told(self) -> bool:
+        """Whether alerts go there: it can be reached, and nobody said stop."""
+        return self.is_active and self.stopped_at is None
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +104,18 @@ def chat(work: Work, chat_id: int) -> ChatRecord:
 def set_units(work: Work, chat_id: int, units: str) -> None:
     """Set the units a chat is answered in."""
     work.get_one(models.Chat, chat_id).units = units
+
+
+def stop(work: Work, chat_id: int, at: datetime | None) -> None:
+    """Tell a chat nothing unasked from an instant on; None: tell it again."""
+    work.get_one(models.Chat, chat_id).stopped_at = at
+    work.flush()
+
+
+def keep_unread(work: Work, chat_id: int, *, keeps: bool) -> None:
+    """Set whether texts of a chat that were not understood may be kept."""
+    work.get_one(models.Chat, chat_id).keeps_unread = keeps
+    work.flush()
 
 
 def silence(work: Work, chat_id: int) -> None:

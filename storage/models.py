@@ -98,6 +98,11 @@ class Chat(Base):
     #: The year: when the chat was asked for what a record lacks; it is asked once.
     record_asked_at: Mapped[datetime | None]
 
+    #: Leaving: since when nothing is told unasked, and whether texts that were not understood may
+    #: be kept, without names and places, for whoever runs the bot.
+    stopped_at: Mapped[datetime | None]
+    keeps_unread: Mapped[bool] = mapped_column(server_default=_FALSE)
+
 
 class Person(Base):
     """Someone who talks to us."""
@@ -652,3 +657,15 @@ class Invitation(Base):
     expires_at: Mapped[datetime]
     used_at: Mapped[datetime | None]
     used_by: Mapped[int | None] = mapped_column(ForeignKey("person.id"))
+
+
+class UnreadText(Base):
+    """A text that was not understood, without names, places and numbers, and nobody's own."""
+
+    __tablename__ = "unread_text"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    said_on: Mapped[date] = mapped_column(index=True)
+    language: Mapped[str]
+    moment: Mapped[str]
+    said: Mapped[str]

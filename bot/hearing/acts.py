@@ -24,16 +24,19 @@ class Act:
         or makes a yard of their own.
     slots : tuple of str
         Names of the slots of `heard.Slots` that it may carry.
+    is_for_anywhere : bool
+        Whether it has a general answer where there is no yard yet.
     """
 
     name: str
     changes: bool
     needs: Needs
     slots: tuple[str, ...] = ()
+    is_for_anywhere: bool = False
 
 
-def _asks(name: str, *slots: str, needs: Needs = "see") -> Act:
-    return Act(name, False, needs, slots)
+def _asks(name: str, *slots: str, needs: Needs = "see", anywhere: bool = False) -> Act:
+    return Act(name, False, needs, slots, anywhere)
 
 
 def _changes(name: str, needs: Needs, *slots: str) -> Act:
@@ -49,7 +52,8 @@ _TABLE: Final[tuple[Act, ...]] = (
     _asks("turn_to_yard", "yard"),
     _asks("list_yards", needs="none"),
     _changes("name_yard", "change", "name"),
-    _changes("remove_yard", "own", "yard"),
+    # The owner gives it up; whoever has a share leaves. Which of them it is, its handler asks.
+    _changes("remove_yard", "see", "yard"),
     _changes("set_timing", "change", "days", "number", "name"),
     _changes("measure", "change", "zones", "area_m2", "read"),
     _changes("remove_zone", "change", "zones"),
@@ -58,22 +62,22 @@ _TABLE: Final[tuple[Act, ...]] = (
     _asks("show_sketch"),
     _changes("enter_product", "change", "product", "read"),
     _asks("show_product"),
-    _asks("ask_product", "product", "grass"),
+    _asks("ask_product", "product", "grass", anywhere=True),
     _changes("set_stock", "change", "amount", "number", "part"),
     _asks("ask_buy", "amount", "number"),
     _asks("ask_amounts", *_WHERE, "area_m2"),
     _changes("set_grass", "change", *_WHERE, "grass", "read"),
-    _asks("ask_need", "grass"),
+    _asks("ask_need", "grass", anywhere=True),
     _changes("set_spreader", "change", "amount", "area_m2", "number", "read"),
     _asks("ask_spreader", "zones", "number"),
     _asks("ask_soil", "on", "depth_m"),
-    _asks("ask_when", "zones", "on"),
-    _asks("ask_late", "zones", "weed"),
-    _asks("ask_weeds", "weed"),
+    _asks("ask_when", "zones", "on", anywhere=True),
+    _asks("ask_late", "zones", "weed", anywhere=True),
+    _asks("ask_weeds", "weed", anywhere=True),
     _changes("report_soil", "confirm", "soil_c", "depth_m", "zones", "on", "read"),
-    _asks("ask_day", "on", "zones"),
+    _asks("ask_day", "on", "zones", anywhere=True),
     _changes("set_days", "change", "weekdays", "read"),
-    _asks("ask_why"),
+    _asks("ask_why", anywhere=True),
     _changes("report_applied", "confirm", *_DONE, "person", "product", "work"),
     _changes("report_not_done", "confirm", *_WHERE, "on"),
     _changes("report_gap", "confirm", *_WHERE, "on", "amount"),
@@ -84,18 +88,18 @@ _TABLE: Final[tuple[Act, ...]] = (
     _changes("report_watered", "confirm", *_WHERE, "on", "minutes", "depth_m"),
     _changes("report_rain", "confirm", "on", "depth_m"),
     _changes("set_sprinkler", "change", "depth_m", "minutes", "read"),
-    _asks("ask_water", "zones", "minutes", "depth_m"),
-    _asks("ask_washed_out", "zones", "on", "depth_m"),
-    _asks("ask_barrier", "zones"),
+    _asks("ask_water", "zones", "minutes", "depth_m", anywhere=True),
+    _asks("ask_washed_out", "zones", "on", "depth_m", anywhere=True),
+    _asks("ask_barrier", "zones", anywhere=True),
     _changes("snooze", "confirm", "on", "days"),
     _changes("mute", "change"),
-    _asks("ask_seed", "zones", "on", "grass", "work"),
+    _asks("ask_seed", "zones", "on", "grass", "work", anywhere=True),
     _changes("plan_seed", "change", "zones", "on", "grass"),
     _changes("report_seeded", "confirm", "zones", "on", "grass"),
-    _asks("ask_other_work", "work", "on", "zones"),
+    _asks("ask_other_work", "work", "on", "zones", anywhere=True),
     _changes("report_weeds", "confirm", "zones", "weed", "on"),
     _asks("ask_identify", "weed", needs="none"),
-    _asks("ask_keep_off", "on"),
+    _asks("ask_keep_off", "on", anywhere=True),
     _asks("emergency", needs="none"),
     _asks("ask_today"),
     _asks("ask_left", "zones"),
@@ -105,7 +109,7 @@ _TABLE: Final[tuple[Act, ...]] = (
     _changes("set_licence", "change", "read"),
     _asks("export", "on"),
     _asks("look_back", "on"),
-    _asks("ask_notice"),
+    _asks("ask_notice", anywhere=True),
     _changes("set_units", "none", "units"),
     _changes("set_language", "none", "language"),
     _changes("set_quiet", "none", "read"),

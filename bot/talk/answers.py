@@ -3,7 +3,17 @@
 from __future__ import annotations
 
 from bot.hearing.acts import ACTS
-from bot.talk import applying, crews, products, readings, screening, seeding, topics, zones
+from bot.talk import (
+    applying,
+    crews,
+    parting,
+    products,
+    readings,
+    screening,
+    seeding,
+    topics,
+    zones,
+)
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage import yards as yard_rows
@@ -12,6 +22,8 @@ from storage import yards as yard_rows
 def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
     """Answer the question that waits; None where a yes or no settles nothing."""
     topic = talk.topic
+    if topic == topics.ERASE:
+        return parting.settle_erase(talk, is_sure=is_yes)
     named = talk.data.get("yard_id")
     yard = talk.yard() if named is None else talk.yard_by_id(named)
     asked = None if topic is None else topics.ASKED.get((topic, ""))
@@ -26,6 +38,8 @@ def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
             return zones.settle_doubt(talk, yard, is_right=is_yes)
         case topics.ZONES_REMOVE:
             return zones.settle_removal(talk, yard, is_sure=is_yes)
+        case topics.REMOVE_YARD:
+            return parting.settle_removal(talk, yard, is_sure=is_yes)
         case topics.APPLY_SURE:
             return applying.confirm_again(talk, yard) if is_yes else applying.confirm_not(talk)
         case topics.READING_SURE:

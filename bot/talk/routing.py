@@ -8,10 +8,10 @@ from typing import Final
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard
-from bot.talk import answers, crews, sketching, topics, turning, walking, yards
+from bot.talk import answers, crews, sketching, topics, turning, unread, walking, yards
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
 from bot.talk.scene import scene_of
-from bot.talk.table import HANDLERS
+from bot.talk.table import BEFOREHAND, HANDLERS
 from bot.talk.talk import Talk
 from bot.talk.taps import tap, with_meanwhile
 from bot.turn import Reply, rows
@@ -19,8 +19,6 @@ from storage.yards import YardRecord
 
 #: Longest text that is read; a longer one is refused whole.
 LONGEST_TEXT: Final = 2000
-
-#: What is asked where one text may mean two things that differ in what they change.
 
 Answer = list[Reply]
 
@@ -102,13 +100,24 @@ def _do(talk: Talk, act: ActHeard) -> Answer:
         settled = answers.settle(talk, is_yes=act.act == "confirm")
         if settled is not None:
             return settled
+    if act.act == "unknown" and act.why != "command":
+        unread.note(talk, act.said)
     handler, needs = HANDLERS[act.act], ACTS[act.act].needs
     yard = _yard_of(talk, act)
     if yard is None:
-        return handler(talk, None, act) if needs == "none" else yards.need(talk, act)
+        return _without_yard(talk, act)
     if needs != "none" and not talk.may(yard, needs):
         return crews.refuse(talk, yard)
     return handler(talk, yard, act)
+
+
+def _without_yard(talk: Talk, act: ActHeard) -> Answer:
+    """Answer where there is no yard yet: what needs none, what has a general answer, else ask."""
+    if ACTS[act.act].needs == "none":
+        return HANDLERS[act.act](talk, None, act)
+    if ACTS[act.act].is_for_anywhere:
+        return BEFOREHAND[act.act](talk, None, act)
+    return yards.need(talk, act)
 
 
 def _yard_of(talk: Talk, act: ActHeard) -> YardRecord | None:

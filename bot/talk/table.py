@@ -12,16 +12,38 @@ from collections.abc import Callable
 from typing import Any, Final, TypeAlias
 
 from bot.hearing.heard import ActHeard
-from bot.talk import applying, watered, watering
+from bot.talk import (
+    applying,
+    beforehand,
+    notices,
+    parting,
+    reasons,
+    sharing,
+    timing,
+    watered,
+    watering,
+)
 from bot.talk.talk import Talk
 from bot.turn import Reply
 
 #: Takes the turn, the yard (`YardRecord`, or None where the act needs none) and what was heard.
 Handler: TypeAlias = Callable[[Talk, Any, ActHeard], list[Reply]]
 
-_SUBJECTS: Final = (applying, watered, watering)
+_SUBJECTS: Final = (
+    applying,
+    notices,
+    parting,
+    reasons,
+    sharing,
+    timing,
+    watered,
+    watering,
+)
 
 #: What answers each act.
 HANDLERS: Final[dict[str, Handler]] = {
     act: handler for subject in _SUBJECTS for act, handler in subject.HANDLERS.items()
 }
+
+#: What answers each act that has a general answer, while there is no yard.
+BEFOREHAND: Final[dict[str, Handler]] = beforehand.HANDLERS

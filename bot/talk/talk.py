@@ -14,6 +14,7 @@ from bot.turn import Buttons, Reply, Turn
 from jobs.agronomy.season import Target
 from jobs.local_days import local
 from jobs.outlooks import Outlooks
+from jobs.uses.parting import Erased
 from storage import chats, crews, seasons, yards
 from storage.chats import ChatRecord, DialogueRecord, PersonRecord
 from storage.database import Work
@@ -37,6 +38,8 @@ class Surroundings:
     invite_link: str | None = None
     #: Folder in which exported files are written.
     files: Path = Path("exports")
+    #: Whether whoever runs the bot reads texts that were not understood, of chats that agree.
+    keeps_unread: bool = False
 
 
 #: The platform keeps what it could not deliver for a day; an older date is no date of a message.
@@ -66,6 +69,8 @@ class Talk:
     yard_id: int | None = None
     #: What was heard of a text; None for turns that are none.
     heard: Heard | None = None
+    #: What was deleted, where this turn has deleted everything; nothing of the turn is kept then.
+    erased: Erased | None = None
 
     def __post_init__(self) -> None:
         self.yard_id = self.dialogue.yard_id

@@ -16,6 +16,8 @@ from bot.talk import (
     days,
     grass,
     manners,
+    notices,
+    parting,
     products,
     readings,
     rounds,
@@ -59,6 +61,8 @@ def tap(talk: Talk, action: str) -> Answer:
         return undoing.tapped(talk, parts)
     if subject == "round":
         return rounds_of_work.tap(talk, parts[0], numbers)
+    if subject == "parting":
+        return parting.tap(talk, action)
     if action == "yard:new":
         return new_yard(talk)
     if action.startswith("yard:at:") and numbers:
@@ -141,6 +145,13 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("yard", "go"): Tap(lambda talk, yard, _: yards.choose(talk, yard), "turn_to_yard"),
     ("yard", "show"): Tap(lambda talk, yard, _: yards.overview(talk, yard), "turn_to_yard"),
     ("yard", "move"): Tap(lambda talk, yard, _: yards.move(talk, yard), "name_yard"),
+    ("yard", "remove"): Tap(
+        lambda talk, yard, _: parting.settle_removal(talk, yard, is_sure=True), "remove_yard"
+    ),
+    ("yard", "keep"): Tap(
+        lambda talk, yard, _: parting.settle_removal(talk, yard, is_sure=False), "remove_yard"
+    ),
+    ("notice", ""): Tap(notices.tapped, "ask_notice"),
     ("yard", "name"): Tap(lambda talk, yard, _: yards.ask_name(talk, yard), "name_yard"),
     ("yard", "tz"): Tap(lambda talk, yard, _: yards.ask_timezone(talk, yard), "set_timing"),
     ("yard", "lead"): Tap(lambda talk, yard, _: yards.ask_lead(talk, yard), "set_timing"),

@@ -27,6 +27,8 @@ RAN_OUT: Final = "ran out"
 SEEDING: Final = "seeding"
 SCOUTING: Final = "scouting"
 CHOOSE: Final = "choose"
+REMOVE_YARD: Final = "parting.yard"
+ERASE: Final = "parting.erase"
 
 
 @dataclass(frozen=True)
@@ -68,5 +70,7 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (READING_SURE, ""): Asked("report_soil", ("yes_no",)),
     (RAN_OUT, ""): Asked("report_gap", ("free",)),
     (SEEDING, ""): Asked("plan_seed", ("yes_no", "day", "grass")),
+    (REMOVE_YARD, ""): Asked("remove_yard", ("yes_no",)),
+    (ERASE, ""): Asked("erase", ("yes_no",)),
     (SCOUTING, ""): Asked("report_weeds", ("zone",)),
 }

@@ -98,6 +98,9 @@ def _say(talk: Talk, yard: YardRecord, entry: JournalEntry) -> Reply:
         total = say_area(sum(zone.area_m2 for zone in zones), talk.unit_system)
         names = ", ".join(entry.after["names"])
         return talk.reply("applying.undone_zones", names=names, yard=yard.name, total=total)
+    if entry.action == "yard.remove":
+        talk.turn_to(yard.id)
+        return talk.reply("parting.undone_removal", yard=yard.name, state=state_words(talk, yard))
     if entry.action == "product.choose":
         product = talk.say("yards.product_none")
         if yard.product_id is not None:

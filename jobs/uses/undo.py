@@ -67,6 +67,9 @@ def undo(
         raise UndoneAlready
     if newest is None or entry.id != newest.id:
         raise NotTheNewest
+    if entry.action == "yard.remove" and entry.yard_id is not None:
+        # Anything else about a yard that was given up has to wait until it is back.
+        yards.change(work, entry.yard_id, archived_at=None)
     yard = None if entry.yard_id is None else yards.yard(work, entry.yard_id)
     if yard is None:
         raise NothingToUndo
@@ -306,6 +309,12 @@ def _yard_added(
     yards.change(work, yard.id, archived_at=now)
 
 
+def _yard_removed(
+    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+) -> None:
+    yards.change(work, yard.id, next_check_at=now)
+
+
 def _yard_wished(
     work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
 ) -> None:
@@ -360,6 +369,7 @@ _UNDO: Final[dict[str, Callable[[Work, YardRecord, JournalEntry, int, datetime],
     "person.change": _person_changed,
     "yard.change": _yard_changed,
     "yard.add": _yard_added,
+    "yard.remove": _yard_removed,
     "wishes.yard": _yard_wished,
     "wishes.chat": _chat_wished,
     "wishes.mute": _muted,

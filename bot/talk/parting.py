@@ -1,0 +1,226 @@
+"""Parting: a yard given up, no more messages, what is kept, all of it as a file, all deleted."""
+
+from __future__ import annotations
+
+import json
+from typing import Final
+
+from bot.hearing.forms.parting_forms import (
+    KEEP_NO_UNREAD,
+    KEEP_UNREAD,
+    EraseSaid,
+    EverythingAsked,
+    StartAgainSaid,
+)
+from bot.hearing.heard import ActHeard
+from bot.talk import topics, turning, yards
+from bot.talk.talk import OWNER, Talk
+from bot.turn import Buttons, Reply, rows
+from jobs import tidy
+from jobs.uses import crews as crew_uses
+from jobs.uses import parting as uses
+from storage import chats, crews
+from storage.yards import YardRecord
+
+
+def on_remove_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Ask whether to give the yard up; of a shared one whether to leave it."""
+    if heard.slots.yard is not None and len(turning.find(talk.yards(), heard.slots.yard)) != 1:
+        return turning.show(talk)
+    talk.expect(topics.REMOVE_YARD, yard_id=yard.id)
+    short = yards.short(yard.name)
+    if talk.role(yard) != OWNER:
+        buttons = _two(
+            (talk.say("crews.button_leave", yard=short), f"yard:remove:{yard.id}"),
+            (talk.say("parting.button_keep"), f"yard:keep:{yard.id}"),
+        )
+        return [talk.reply("parting.leave_ask", buttons, yard=yard.name)]
+    kept = uses.what_stays(talk.work, yard)
+    lines = [
+        talk.say("parting.remove_ask", yard=yard.name),
+        talk.say("parting.remove_kept", applications=kept.applications, zones=kept.zones),
+    ]
+    if crews.members(talk.work, yard.id):
+        lines.append(talk.say("parting.remove_shared"))
+    buttons = _two(
+        (talk.say("parting.button_remove", yard=short), f"yard:remove:{yard.id}"),
+        (talk.say("parting.button_keep"), f"yard:keep:{yard.id}"),
+    )
+    return [Reply("\n".join(lines), buttons)]
+
+
+def settle_removal(talk: Talk, yard: YardRecord, *, is_sure: bool) -> list[Reply]:
+    """Answer whether the yard is given up."""
+    is_asked = talk.topic == topics.REMOVE_YARD and talk.data.get("yard_id") == yard.id
+    if not is_asked:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+    talk.settle()
+    if not is_sure:
+        return [talk.reply("parting.kept", yard=yard.name)]
+    person_id = talk.person.id
+    if talk.role(yard) != OWNER:
+        crew_uses.leave(talk.work, yard, talk.chat.id, person_id=person_id, now=talk.now)
+        talk.yard_id = None
+        return [talk.reply("crews.left", yard=yard.name)]
+    journal_id = uses.give_up(talk.work, yard, person_id=person_id, now=talk.now)
+    talk.yard_id = None
+    undo = rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])
+    return [talk.reply("parting.removed", undo, yard=yard.name)]
+
+
+def on_stop_alerts(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Write no more unasked; or again, where that is what was said."""
+    if isinstance(heard.slots.read, StartAgainSaid):
+        return start_again(talk)
+    uses.stop(talk.work, talk.chat.id, talk.now)
+    talk.settle()
+    buttons = _two(
+        (talk.say("parting.button_again"), "parting:again"),
+        (talk.say("parting.button_privacy"), "parting:privacy"),
+    )
+    return [talk.reply("parting.stopped", buttons)]
+
+
+def start_again(talk: Talk) -> list[Reply]:
+    """Write again, and say where things stand: what was told meanwhile was told nobody."""
+    was_stopped = chats.chat(talk.work, talk.chat.id).stopped_at is not None
+    uses.start_again(talk.work, talk.chat.id, talk.now)
+    key = "parting.again" if was_stopped else "parting.never_stopped"
+    return [talk.reply(key), *(turning.show(talk) if talk.yards() else yards.start(talk))]
+
+
+def on_ask_privacy(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Say what is kept, why, how long and who sees it; or give all of it as a file."""
+    if isinstance(heard.slots.read, EverythingAsked):
+        return _everything(talk)
+    chat = chats.chat(talk.work, talk.chat.id)
+    lines = [talk.say(f"parting.privacy_{about}") for about in _ABOUT]
+    lines.insert(_ABOUT.index("why") + 1, _how_long(talk))
+    lines.append(_of_unread(talk, keeps=chat.keeps_unread))
+    lines.append(talk.say("parting.privacy_how"))
+    return [Reply("\n".join(lines), _privacy_buttons(talk, keeps_unread=chat.keeps_unread))]
+
+
+def on_erase(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Delete everything once it is confirmed by the word; before that count and ask."""
+    if talk.turn.is_group:
+        return [talk.reply("parting.erase_group")]
+    if isinstance(heard.slots.read, EraseSaid) and talk.topic == topics.ERASE:
+        talk.erased = uses.erase(talk.work, talk.chat.id, talk.person.id, talk.now)
+        return [talk.reply("parting.erased")]
+    return ask_erase(talk)
+
+
+def ask_erase(talk: Talk) -> list[Reply]:
+    """Count what would be deleted, and ask for the word."""
+    kept = uses.kept(talk.work, talk.chat.id)
+    talk.expect(topics.ERASE)
+    lines = [
+        talk.say(
+            "parting.erase_ask",
+            yards=kept.yards,
+            records=kept.records,
+            photos=kept.photos,
+            messages=kept.messages,
+        )
+    ]
+    mine = [yard for yard in talk.yards() if talk.role(yard) == OWNER]
+    if any(crews.members(talk.work, yard.id) for yard in mine):
+        lines.append(talk.say("parting.erase_shared"))
+    if len(mine) < len(talk.yards()):
+        lines.append(talk.say("parting.erase_others"))
+    if kept.records:
+        lines.append(talk.say("parting.erase_records"))
+    lines.append(talk.say("parting.erase_word"))
+    buttons = _two(
+        (talk.say("parting.button_file"), "parting:file"),
+        (talk.say("parting.button_keep"), "parting:keep"),
+    )
+    return [Reply("\n".join(lines), buttons)]
+
+
+def settle_erase(talk: Talk, *, is_sure: bool) -> list[Reply]:
+    """Answer a yes or no to the question: a yes is not enough."""
+    if is_sure:
+        return [talk.reply("parting.erase_word")]
+    talk.settle()
+    return [talk.reply("parting.not_erased")]
+
+
+def tap(talk: Talk, action: str) -> list[Reply]:
+    """Answer the buttons that are about this chat and no yard."""
+    match action:
+        case "parting:again":
+            return start_again(talk)
+        case "parting:privacy":
+            return on_ask_privacy(talk, None, ActHeard("ask_privacy"))
+        case "parting:file":
+            return _everything(talk)
+        case "parting:erase":
+            return on_erase(talk, None, ActHeard("erase"))
+        case "parting:keep":
+            return settle_erase(talk, is_sure=False)
+        case "parting:unread_on" | "parting:unread_off":
+            return _keep_unread(talk, keeps=action == KEEP_UNREAD)
+    return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+
+
+# --- inside ---------------------------------------------------------------------------------------
+
+#: The lines on what is kept, in their order.
+_ABOUT: Final = ("yard", "person", "why", "weather", "seen", "others")
+
+
+def _how_long(talk: Talk) -> str:
+    return talk.say("parting.privacy_how_long", days=tidy.KEPT_FOR.days)
+
+
+def _of_unread(talk: Talk, *, keeps: bool) -> str:
+    is_kept = keeps and talk.around.keeps_unread
+    key = "parting.privacy_unread" if is_kept else "parting.privacy_no_unread"
+    return talk.say(key, days=tidy.UNREAD_KEPT_FOR.days)
+
+
+def _privacy_buttons(talk: Talk, *, keeps_unread: bool) -> Buttons:
+    last = []
+    if talk.around.keeps_unread:
+        key, action = ("unread_off", KEEP_NO_UNREAD) if keeps_unread else ("unread_on", KEEP_UNREAD)
+        last = [(talk.say(f"parting.button_{key}"), action)]
+    first = [
+        (talk.say("parting.button_file"), "parting:file"),
+        (talk.say("parting.button_erase"), "parting:erase"),
+    ]
+    return rows(first, last)
+
+
+def _keep_unread(talk: Talk, *, keeps: bool) -> list[Reply]:
+    if keeps and not talk.around.keeps_unread:
+        return [talk.reply("parting.unread_not_here")]
+    uses.keep_unread(talk.work, talk.chat.id, keeps=keeps)
+    key = "parting.unread_on" if keeps else "parting.unread_off"
+    return [talk.reply(key, days=tidy.UNREAD_KEPT_FOR.days)]
+
+
+def _everything(talk: Talk) -> list[Reply]:
+    """Write all that is kept into one file; in a group what is the group's alone."""
+    person_id = None if talk.turn.is_group else talk.person.id
+    found = uses.everything(talk.work, talk.chat.id, person_id)
+    folder = talk.around.files / f"chat-{talk.chat.id}"
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / f"everything-{talk.now.date().isoformat()}.json"
+    whole = {"made_at": talk.now.isoformat(), **found}
+    path.write_text(json.dumps(whole, ensure_ascii=False, indent=1), encoding="utf-8")
+    count = sum(len(each) for each in found.values())
+    return [Reply(talk.say("parting.everything", count=count), file=str(path))]
+
+
+def _two(*pairs: tuple[str, str]) -> Buttons:
+    return rows(list(pairs))
+
+
+HANDLERS: Final = {
+    "remove_yard": on_remove_yard,
+    "stop_alerts": on_stop_alerts,
+    "ask_privacy": on_ask_privacy,
+    "erase": on_erase,
+}

@@ -1,0 +1,30 @@
+"""Texts that were not understood, kept for whoever runs the bot where people agreed to it."""
+
+from __future__ import annotations
+
+from bot.hearing.unnamed import unnamed
+from bot.talk.scene import scene_of
+from bot.talk.talk import Talk
+from jobs.sources.gazetteer import STATES, find_places
+from storage import crews, unread
+
+
+def note(talk: Talk, said: str) -> None:
+    """Keep a text without names, places and numbers; nothing unless both sides agreed."""
+    if not (talk.around.keeps_unread and talk.chat.keeps_unread):
+        return
+    scene = scene_of(talk)
+    mine = talk.yards()
+    people = [member.name for yard in mine for member in crews.members(talk.work, yard.id)]
+    names = [*scene.zones, *scene.yards, talk.person.name, talk.chat.title, *people]
+    unread.add(
+        talk.work,
+        on=talk.now.date(),
+        language=talk.chat.language,
+        moment=scene.moment,
+        said=unnamed(said, names, _is_town),
+    )
+
+
+def _is_town(words: str) -> bool:
+    return words in STATES or bool(find_places(words))
