@@ -130,8 +130,4 @@ def _remove(talk: Talk, yard: YardRecord, membership_id: int) -> list[Reply]:
     return [talk.reply("crews.removed", yard=yard.name, name=name)]
 
 
-HANDLERS: Final = {
-    "join": on_join,
-    "share": lambda talk, yard, _heard: show(talk, yard),
-    "ask_who": lambda talk, yard, _heard: show(talk, yard),
-}
+HANDLERS: Final = {"join": on_join}

@@ -36,14 +36,14 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     lines = [
-        _now(talk, yard, report),
-        _own(talk, yard, report),
-        _past(talk, report),
+        now_line(talk, yard, report),
+        own_line(talk, yard, report),
+        past_line(talk, report),
         *_window(talk, yard, report),
         *turn_lines(report.judged, talk.chat.language),
-        _air_disagrees(talk, yard, report),
+        air_line(talk, yard, report),
         freshness(talk, report.judged, talk.today(yard), report.place),
-        *_troubles(talk, yard),
+        *trouble_lines_of(talk, yard),
     ]
     if talk.around.credit is not None:
         lines.append(talk.around.credit)
@@ -57,7 +57,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     return [Reply(text, buttons, drawing=_chart(talk, yard))]
 
 
-def _troubles(talk: Talk, yard: YardRecord) -> list[str]:
+def trouble_lines_of(talk: Talk, yard: YardRecord) -> list[str]:
     """Return what is wrong with the source; the age of what is known is said already."""
     found = trouble_of(talk.work, yard, talk.around.source, talk.now)
     told = replace(found, old_days=None)
@@ -89,7 +89,8 @@ def freshness(talk: Talk, judged: Judged, today: date, place: str = "") -> str:
     return " ".join(parts)
 
 
-def _now(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+def now_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    """Return the soil's temperature now, and its trend."""
     judged = report.judged
     if judged.soil_5day_c is None:
         return talk.say("soil.unknown_now", yard=yard.name)
@@ -103,7 +104,8 @@ def _now(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
     )
 
 
-def _own(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+def own_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    """Return what the yard's own thermometer says beside the grid; nothing without one."""
     own = report.own
     if own is None or own.grid_5day_c is None or report.judged.soil_5day_c is None:
         return ""
@@ -117,7 +119,8 @@ def _own(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
     )
 
 
-def _past(talk: Talk, report: SoilReport) -> str:
+def past_line(talk: Talk, report: SoilReport) -> str:
+    """Return what past years had on this date."""
     if report.past_mean_c is None or report.past_low_c is None or report.past_high_c is None:
         return ""
     key = "soil.past" if report.past_years else "soil.past_regional"
@@ -142,7 +145,7 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     kind = report.spring.kind
     if kind == "none":
         why = talk.say(f"soil.no_spring_{report.spring.why_none}")
-        lines += [talk.say("soil.no_clear_spring", why=why), _regional(talk, report)]
+        lines += [talk.say("soil.no_clear_spring", why=why), regional_line(talk, report)]
     if report.window_opens is None or judged.p50 is None or report.window_closes is None:
         return [*lines, talk.say("soil.no_window")]
     if judged.p50 <= today:
@@ -168,13 +171,13 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
         lines.append(
             talk.say("soil.first_up", **up, first=say_day(first, today), last=say_day(last, today))
         )
-    lines.append(_band(talk, report, today))
+    lines.append(band_line(talk, report, today))
     if kind in ("mild", "short"):
         lines.append(talk.say(f"soil.spring_{kind}"))
     return lines
 
 
-def _regional(talk: Talk, report: SoilReport) -> str:
+def regional_line(talk: Talk, report: SoilReport) -> str:
     """Return the published date of the region, with its source."""
     date_ = report.regional
     if date_ is None:
@@ -188,7 +191,8 @@ def _regional(talk: Talk, report: SoilReport) -> str:
     )
 
 
-def _band(talk: Talk, report: SoilReport, today: date) -> str:
+def band_line(talk: Talk, report: SoilReport, today: date) -> str:
+    """Return when the soil is in the trade's band."""
     low_on, high_on = report.band_low_on, report.band_high_on
     if low_on is None or high_on is None:
         return ""
@@ -201,7 +205,8 @@ def _band(talk: Talk, report: SoilReport, today: date) -> str:
     )
 
 
-def _air_disagrees(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+def air_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    """Return what a rule on air temperature says where it disagrees."""
     up, since = report.judged.p50, report.air_rule_since
     if up is None or since is None:
         return ""
@@ -215,8 +220,4 @@ def _step(talk: Talk, change_c: float) -> str:
     return f"{f_from_c_step(change_c):.0f} °F"
 
 
-HANDLERS: Final = {
-    "ask_soil": lambda talk, yard, _heard: show(talk, yard),
-    "ask_when": lambda talk, yard, _heard: show(talk, yard),
-    "ask_why": lambda talk, yard, _heard: show(talk, yard),
-}
+HANDLERS: Final = {"ask_soil": lambda talk, yard, _heard: show(talk, yard)}

@@ -20,6 +20,7 @@ from bot.talk import (
     parting,
     products,
     readings,
+    reasons,
     rounds,
     rounds_of_work,
     scouting,
@@ -151,6 +152,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("yard", "keep"): Tap(
         lambda talk, yard, _: parting.settle_removal(talk, yard, is_sure=False), "remove_yard"
     ),
+    ("why", ""): Tap(reasons.tapped, "ask_why"),
     ("notice", ""): Tap(notices.tapped, "ask_notice"),
     ("yard", "name"): Tap(lambda talk, yard, _: yards.ask_name(talk, yard), "name_yard"),
     ("yard", "tz"): Tap(lambda talk, yard, _: yards.ask_timezone(talk, yard), "set_timing"),

@@ -434,6 +434,4 @@ HANDLERS: Final = {
     "give_place": on_give_place,
     "add_yard": on_add_yard,
     "name_yard": on_name_yard,
-    "ask_late": lambda talk, yard, _heard: overview(talk, yard),
-    "ask_barrier": lambda talk, yard, _heard: overview(talk, yard),
 }

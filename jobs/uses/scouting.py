@@ -135,7 +135,7 @@ def record(work: Work, yard: YardRecord, seen: Seen, *, person_id: int, now: dat
     return Found(
         journal_id=journal_id,
         is_late=today.month >= _LATE_MONTH,
-        helps=_helps(),
+        helps=helps_on_seedlings(),
         failed_though_right=_failed(work, yard, zones, seen.on) if seen.zones else (),
         group_years=group_years(entries, yard.lat, today.year),
         first_zone=_first_twice(sightings.of_yard(work, yard.id), yard.lat),
@@ -167,7 +167,8 @@ def group_years(entries: Sequence[Entry], lat: float, year: int) -> tuple[int, i
     return best
 
 
-def _helps() -> tuple[str, ...]:
+def helps_on_seedlings() -> tuple[str, ...]:
+    """Return ingredients that act on small grass seedlings and are not certified-only."""
     return tuple(
         key
         for key, item in ingredients().items()

@@ -1,0 +1,100 @@
+"""Words for others: a customer, a neighbour, a landlord; before it goes down, and after."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import Final
+
+from bot.hearing.heard import ActHeard
+from bot.hearing.readers.dates import say_day
+from bot.talk import timing, yards
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.labels import product_of, product_of_snapshot
+from storage import applications, products
+from storage.applications import ApplicationRecord
+from storage.yards import YardRecord
+
+#: What went down so long ago is still told as news [days].
+_LATELY: Final = timedelta(days=14)
+
+
+def on_ask_notice(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
+    """Give words to forward: of what went down lately, else of what is to come."""
+    done = _newest(talk, yard)
+    is_news = done is not None and talk.today(yard) - done.applied_on <= _LATELY
+    return _after(talk, yard, done) if done is not None and is_news else _before(talk, yard)
+
+
+def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer the buttons: words for before, or for after."""
+    done = _newest(talk, yard)
+    if action.split(":")[1] == "after" and done is not None:
+        return _after(talk, yard, done)
+    return _before(talk, yard)
+
+
+def _before(talk: Talk, yard: YardRecord) -> list[Reply]:
+    today = talk.today(yard)
+    span = timing.days_to_apply(talk, yard)
+    when = talk.say("notices.when_open")
+    if span is not None:
+        first, last = span
+        when = talk.say("notices.when", first=say_day(first, today), last=say_day(last, today))
+        if first >= last:
+            when = talk.say("notices.when_by", last=say_day(last, today))
+    lines = [
+        talk.say("notices.before", yard=yard.name, when=when, what=_what(talk, yard, None)),
+        talk.say("notices.keep_off"),
+        talk.say("notices.why"),
+        talk.say("notices.ask"),
+    ]
+    done = _newest(talk, yard)
+    return [_intro(talk, yard, is_after_offered=done is not None), Reply("\n".join(lines))]
+
+
+def _after(talk: Talk, yard: YardRecord, done: ApplicationRecord) -> list[Reply]:
+    today = talk.today(yard)
+    lines = [
+        talk.say(
+            "notices.after",
+            yard=yard.name,
+            zones=", ".join(share.zone_name for share in done.shares),
+            on=say_day(done.applied_on, today),
+            what=_what(talk, yard, done),
+        ),
+        talk.say("notices.keep_off_watered" if done.watered_in_on else "notices.keep_off"),
+        talk.say("notices.clippings"),
+        talk.say("notices.ask"),
+    ]
+    if done.watered_in_on is None and yards.water_lines(talk, yard):
+        lines.insert(2, talk.say("notices.to_water"))
+    return [_intro(talk, yard, is_after_offered=False), Reply("\n".join(lines))]
+
+
+def _intro(talk: Talk, yard: YardRecord, *, is_after_offered: bool) -> Reply:
+    """Say what to check before it is forwarded, with the other set of words."""
+    key, what = ("after", "after") if is_after_offered else ("before", "before")
+    buttons = rows([(talk.say(f"notices.button_{key}"), f"notice:{what}:{yard.id}")])
+    text = "\n".join(talk.say(f"notices.{each}") for each in ("intro", "local"))
+    return Reply(text, buttons)
+
+
+def _what(talk: Talk, yard: YardRecord, done: ApplicationRecord | None) -> str:
+    """Return the ingredients that went down, or are to."""
+    product = None
+    if done is not None:
+        product = None if done.product is None else product_of_snapshot(done.product)
+    elif yard.product_id is not None:
+        product = product_of(products.product(talk.work, yard.product_id))
+    if product is None or not product.ingredient_names:
+        return talk.say("notices.what_unknown")
+    return talk.say("notices.what", names=", ".join(product.ingredient_names))
+
+
+def _newest(talk: Talk, yard: YardRecord) -> ApplicationRecord | None:
+    done = applications.of_yard(talk.work, yard.id)
+    return done[-1] if done else None
+
+
+HANDLERS: Final = {"ask_notice": on_ask_notice}

@@ -1,0 +1,94 @@
+"""Why: the figures and their sources behind the newest advice, in words."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from bot.hearing.heard import ActHeard
+from bot.hearing.readers.dates import say_day
+from bot.saying.figures import say_temp
+from bot.talk import rounds, soil
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.agronomy.emergence import LEADING_WEED, weeds
+from jobs.agronomy.season import Target
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
+from jobs.season_facts import plan_of
+from jobs.uses import soil as uses
+from jobs.uses.soil import SoilReport
+from storage import applications
+from storage.yards import YardRecord
+
+
+def on_ask_why(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
+    """Say what the advice stands on."""
+    around = talk.around
+    report = uses.report(talk.work, yard, around.source, around.outlooks, talk.now)
+    if report is None:
+        return [talk.reply("soil.nothing_yet", yard=yard.name)]
+    today = talk.today(yard)
+    lines = [
+        talk.say("reasons.head", yard=yard.name),
+        soil.now_line(talk, yard, report),
+        soil.own_line(talk, yard, report),
+        *_rule(talk, yard, report),
+        soil.band_line(talk, report, today),
+        talk.say("reasons.band_source"),
+        soil.past_line(talk, report),
+        soil.regional_line(talk, report),
+        soil.air_line(talk, yard, report),
+        *_barrier(talk, yard),
+        _source(talk, yard, report),
+        *soil.trouble_lines_of(talk, yard),
+        talk.say("reasons.law"),
+    ]
+    buttons = rows(
+        [
+            (talk.say("yards.button_soil"), f"soil:{yard.id}"),
+            (talk.say("soil.button_weeds"), f"weeds:{yard.id}"),
+        ]
+    )
+    return [Reply("\n".join(line for line in lines if line), buttons)]
+
+
+def tapped(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
+    """Answer [Why]."""
+    return on_ask_why(talk, yard, ActHeard("ask_why"))
+
+
+def _rule(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
+    """Return how the first crabgrass is reckoned, when it is expected, and the days kept to it."""
+    today, judged = talk.today(yard), report.judged
+    weed = weeds()[LEADING_WEED]
+    base = say_temp(weed.base_c or 0.0, talk.unit_system)
+    lines = [talk.say("reasons.rule", base=base)]
+    first, up, last = judged.p10, judged.p50, judged.p90
+    if up is not None and up <= today:
+        lines.append(talk.say("reasons.was_up", up=say_day(up, today)))
+    elif up is not None and first is not None and last is not None:
+        days = {"first": say_day(first, today), "last": say_day(last, today)}
+        lines.append(talk.say("soil.first_up", up=say_day(up, today), **days))
+    plan = plan_of(talk.work, yard, Target.SUMMER_ANNUALS)
+    lines.append(
+        talk.say("reasons.lead", lead=plan.lead_days, before=IN_PLACE_BEFORE_DAYS)
+        + (talk.say("reasons.lead_set") if yard.is_lead_set else "")
+    )
+    return lines
+
+
+def _barrier(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return how long what is down holds, and what that is reckoned from."""
+    if not applications.of_yard(talk.work, yard.id):
+        return []
+    found = rounds.barrier_lines(talk, yard, rounds.sight_of(talk, yard))
+    return [*found, talk.say("reasons.barrier")] if found else []
+
+
+def _source(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    """Return where the figures come from, and how old they are."""
+    fresh = soil.freshness(talk, report.judged, talk.today(yard), report.place)
+    credit = talk.around.credit
+    return fresh if credit is None else f"{fresh} {credit}"
+
+
+HANDLERS: Final = {"ask_why": on_ask_why}
