@@ -8,7 +8,7 @@ from typing import Any, Final
 from bot.hearing.forms.record_forms import ServiceSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
-from bot.hearing.readers.products import ProductRead
+from bot.hearing.readers.product_read import ProductRead
 from bot.talk.amounts import amount_text
 from bot.talk.applying import is_long_ago, weather_at
 from bot.talk.naming import names_of, zones_said

@@ -85,9 +85,9 @@ def part_of(node: Tree[Token] | Token, marked: str, ingredients: Sequence[str]) 
 #: Trade codes behind a number (common practice in US turf): what the number counts, the least and
 #: most it can be, and the form. Outside that the same letters count something else (400 SC is g/L).
 _CODES: Final = (
-    (r"WDG|WG|DF|WP", "%", 5.0, 95.0, "water-dispersible"),
+    (r"WDG|WG|DF|WSP|WSB|WP", "%", 5.0, 95.0, "water-dispersible"),
     (r"G", "%", 0.05, 25.0, "granule"),
-    (r"EC|SC|EW|CS|F|L", "lb/gal", 0.5, 10.0, "liquid"),
+    (r"EC|SC|EW|CS|FL|F|L", "lb/gal", 0.5, 10.0, "liquid"),
 )
 
 

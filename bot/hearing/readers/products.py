@@ -9,78 +9,23 @@ import difflib
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Final, Literal, TypeAlias
+from typing import Final
 
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
 
 from bot.hearing.readers import lexing
-from bot.hearing.readers.lexing import UnreadNumber
+from bot.hearing.readers.coverage import Coverage, find_coverage
+from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
 from bot.hearing.readers.product_clauses import is_filler, is_maximum, neighbour
+from bot.hearing.readers.product_kinds import Form, kind_of, wrong_kind
 from bot.hearing.readers.product_parts import Part, marked_text, part_of
+from bot.hearing.readers.product_read import PartMaximum, ProductRead
 from bot.hearing.readers.quantities import NoQuantity, RateRead, refuse_decimal_comma, tidy
 from bot.hearing.readers.reading import Unread
 from jobs.agronomy.maxima import Basis, LabelMaximum, Period
-from jobs.agronomy.rates import Rate
-from jobs.agronomy.strengths import ActiveIngredient, Strength
-
-Form: TypeAlias = Literal["granule", "spray"]
-
-
-@dataclass(frozen=True)
-class PartMaximum:
-    """A maximum that lacks its unit or area: its figure as written, ``6.4`` or ``5 lb``."""
-
-    said: str
-    period: Period | None
-
-    @property
-    def has_unit(self) -> bool:
-        """Whether only the area is missing."""
-        return re.search(r"[^\W\d_]", self.said) is not None
-
-
-@dataclass(frozen=True)
-class ProductRead:
-    """A product, as far as it was understood.
-
-    Attributes
-    ----------
-    said : str
-        The line as written.
-    ingredients : tuple of ActiveIngredient
-        In the order named.
-    form : str or None
-        ``granule`` (spread dry) or ``spray`` (mixed with water); None where not said.
-    is_liquid : bool or None
-        Whether the product itself is a liquid; None where not said.
-    rate : Rate or None
-        The label rate; None where missing, a range, or in doubt.
-    is_rate_of_ingredient : bool
-        Whether the rate counts active ingredient.
-    limits : tuple of LabelMaximum
-        The label's maxima.
-    questions : tuple of Unread
-        What has to be asked before the product can be used.
-    leftovers : tuple of str
-        Words not understood.
-    codes : tuple of (str, Strength)
-        Trade codes and the strength each was read as, to be said back: ``65 WDG`` is 65 %.
-    part_maximum : PartMaximum or None
-        A maximum that still lacks its unit or area, and so is none of `limits`.
-    """
-
-    said: str
-    ingredients: tuple[ActiveIngredient, ...]
-    form: Form | None
-    is_liquid: bool | None
-    rate: Rate | None
-    is_rate_of_ingredient: bool
-    limits: tuple[LabelMaximum, ...]
-    questions: tuple[Unread, ...]
-    leftovers: tuple[str, ...]
-    codes: tuple[tuple[str, Strength], ...] = ()
-    part_maximum: PartMaximum | None = None
+from jobs.agronomy.products import ai_kg_ha
+from jobs.agronomy.strengths import ActiveIngredient, Strength, StrengthUnknown
 
 
 def read_product(text: str, ingredients: Sequence[str]) -> ProductRead:
@@ -88,8 +33,8 @@ def read_product(text: str, ingredients: Sequence[str]) -> ProductRead:
     if len(text) > lexing.LONGEST_TEXT:
         said = f"{text[:40]}…"
         return _unread(said, Unread(said, "reading.too_long", _EXAMPLE))
-    typed = tidy(text)
-    draft = _Draft(text.strip())
+    coverage, typed = find_coverage(_PRICE.sub(" ", tidy(text)))
+    draft = _Draft(text.strip(), coverage=coverage)
     try:
         marked = marked_text(typed, ingredients)
         refuse_decimal_comma(marked)  # a name such as 2,4-d holds no decimal comma
@@ -107,12 +52,15 @@ def _unread(said: str, question: Unread) -> ProductRead:
 
 
 _EXAMPLE: Final = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
-_GRANULE: Final = re.compile(r"granul(?:e|es|ar|ated)$|fertili", re.IGNORECASE)
-_LIQUID: Final = re.compile(
-    r"^(?:ec|ew|sc|cs|liquid|flowable|concentrate|emulsifiable|suspension|microencaps|capsule)",
+#: Money said in passing: it counts nothing that is put down.
+_PRICE: Final = re.compile(
+    r"(?:\b(?:for|at|cost|costs|paid|was|about|only|just|un|por)\s+)*"
+    rf"(?:[$€£]\s*{NUMBER}|(?<![\d.,]){NUMBER}\s*(?:dollars?|bucks|usd|dolares|pesos)\b)"
+    r"(?:\s+(?:a|per|each|la|por)\s+(?:bags?|bottles?|sacks?|jugs?))?",
     re.IGNORECASE,
 )
-_DISPERSIBLE: Final = re.compile(r"dispersible|wdg|wg|wsp|wp|df|powder|dry", re.IGNORECASE)
+#: Two ways to say one rate agree within this: what a bag covers is rounded. Our choice.
+_AGREES: Final = 0.06
 
 
 @dataclass
@@ -127,6 +75,8 @@ class _Draft:
     leftovers: list[str] = field(default_factory=list)
     codes: list[tuple[str, Strength]] = field(default_factory=list)
     part_maximum: PartMaximum | None = None
+    coverage: Coverage | None = None
+    bare: str | None = None
 
     def ask(self, reason: str, example: str = _EXAMPLE, said: str = "", **facts: str) -> None:
         question = Unread(said or self.said, f"reading.{reason}", example, tuple(facts.items()))
@@ -134,7 +84,10 @@ class _Draft:
             self.questions.append(question)
 
     def finished(self) -> ProductRead:
-        form, is_liquid = self._form()
+        form, is_liquid = kind_of(self.forms, self.strengths)
+        if form is None:
+            self.ask("form", "granule, or spray")
+        self._take_bare(form, is_liquid)
         rate = self._rate(form, is_liquid)
         return ProductRead(
             said=self.said,
@@ -148,6 +101,7 @@ class _Draft:
             leftovers=tuple(self.leftovers),
             codes=tuple(self.codes),
             part_maximum=self.part_maximum,
+            coverage=self.coverage,
         )
 
     def _ingredients(self) -> tuple[ActiveIngredient, ...]:
@@ -163,47 +117,34 @@ class _Draft:
             self.ask("strengths" if self.strengths else "strength", "prodiamine 0.38%")
         return tuple(ActiveIngredient(name) for name in names)
 
-    def _form(self) -> tuple[Form | None, bool | None]:
-        is_liquid_strength = any(strength.is_liquid for strength in self.strengths)
-        is_dispersible = any(_DISPERSIBLE.search(form) for form in self.forms)
-        is_granule = any(_GRANULE.search(form) for form in self.forms) and not is_dispersible
-        is_liquid = is_liquid_strength or any(_LIQUID.match(form) for form in self.forms)
-        if is_granule and (
-            is_liquid or any(form.lower().startswith("spray") for form in self.forms)
-        ):
-            self.ask("form", "granule, or spray")
-            return None, None
-        if is_granule:
-            return "granule", False
-        if is_liquid and is_dispersible and not is_liquid_strength:
-            is_liquid = False  # a dry flowable, a powder concentrate
-        if is_liquid:
-            return "spray", True
-        if is_dispersible:
-            return "spray", False
-        if self.forms:
-            return "spray", None
-        self.ask("form", "granule, or spray")
-        return None, None
+    def _take_bare(self, form: Form | None, is_liquid: bool | None) -> None:
+        """Take a bare figure behind a name as per cent of a dry product; of a liquid, ask."""
+        if self.bare is None or self.strengths:
+            return
+        by_weight = all(read.rate.is_weight for read in self.rates) and not is_liquid
+        is_spread = form == "granule" or self.coverage is not None or is_liquid is False
+        value = number_value(self.bare)
+        if not (by_weight and 0.0 < value < 100.0 and (is_spread or value < 1.0)):
+            self.ask("strength_code", "prodiamine 0.38%", self.bare)
+            return
+        self.strengths.append(Strength(value, "%"))
+        self.codes.append((self.bare, self.strengths[0]))
 
     def _is_kind_wrong(self, read: RateRead, form: Form | None, is_liquid: bool | None) -> bool:
-        if read.is_of_ingredient:
-            return False
-        if is_liquid and read.is_bare_ounce:
-            self.ask("ounce_which", "0.74 fl oz per 1000 sq ft", read.said)
-        elif is_liquid and read.rate.is_weight:
-            self.ask("liquid_by_weight", "0.74 fl oz per 1000 sq ft", read.said)
-        elif is_liquid is False and not read.rate.is_weight:
-            self.ask("dry_by_volume", "3.2 lb per 1000 sq ft", read.said)
-        elif is_liquid is None and form == "spray" and read.is_bare_ounce:
-            self.ask("ounce_which", "0.74 fl oz per 1000 sq ft", read.said)
-        else:
-            return False
-        return True
+        wrong = wrong_kind(read, form, is_liquid)
+        if wrong is not None:
+            self.ask(wrong[0], wrong[1], read.said)
+        return wrong is not None
 
     def _rate(self, form: Form | None, is_liquid: bool | None) -> RateRead | None:
-        if len(self.rates) > 1:
+        covers = None if self.coverage is None else self.coverage.rate
+        if covers is not None:
+            self.rates.append(RateRead(covers, self.said))
+        if len(self.rates) > 1 and not self._agree():
             self.ask("two_rates", "3.2 lb per 1000 sq ft")
+            return None
+        if not self.rates and self.coverage is not None:
+            self.ask("coverage_weight", "16 lb bag covers 5,000 sq ft")
             return None
         if not self.rates:
             asked = {question.reason for question in self.questions}
@@ -211,6 +152,26 @@ class _Draft:
                 self.ask("product_rate", "3.2 lb per 1000 sq ft")
             return None
         return None if self._is_kind_wrong(self.rates[0], form, is_liquid) else self.rates[0]
+
+    def _agree(self) -> bool:
+        """Tell whether all rates said come to the same, of product and of active ingredient."""
+        strengths = self.strengths if len(self.names) == len(self.strengths) == 1 else []
+        try:
+            found = [
+                read.rate.rate_si
+                if read.is_of_ingredient or not strengths
+                else ai_kg_ha(read.rate, ActiveIngredient(self.names[0], strengths[0]))
+                for read in self.rates
+            ]
+        except StrengthUnknown:
+            return False
+        is_mixed = len({read.is_of_ingredient for read in self.rates}) > 1
+        kinds = {read.rate.is_weight for read in self.rates if not read.is_of_ingredient}
+        if len(kinds) > 1 or (is_mixed and not strengths):
+            return False
+        # The label's rate of product is what is weighed out: it comes first.
+        self.rates.sort(key=lambda read: read.is_of_ingredient)
+        return max(found) <= min(found) * (1 + _AGREES)
 
     def _limits(self, form: Form | None, is_liquid: bool | None) -> tuple[LabelMaximum, ...]:
         kept = []
@@ -249,6 +210,8 @@ def _fill(draft: _Draft, tree: Tree[Token], marked: str, ingredients: Sequence[s
             period = neighbour(parts, place, +1, "PERIOD")
             _, before = is_maximum(parts, place)
             draft.part_maximum = PartMaximum(part.text, period.period if period else before)
+        elif part.kind == "amount" and _is_bare_strength(parts, place):
+            draft.bare = part.text
         elif part.kind not in {"MAX", "PERIOD", "COMMA"}:
             _leave(draft, part, ingredients)
 
@@ -278,6 +241,12 @@ def _is_part_maximum(parts: list[Part], place: int) -> bool:
     """Tell whether an amount is a maximum without its area; "max 2 feedings" counts no amount."""
     counted = neighbour(parts, place, +1, "WORD")
     return counted is None and is_maximum(parts, place)[0]
+
+
+def _is_bare_strength(parts: list[Part], place: int) -> bool:
+    """Tell whether an amount is a figure alone right behind the name of an ingredient."""
+    before = neighbour(parts, place, -1, "INGREDIENT")
+    return before is not None and re.fullmatch(NUMBER, parts[place].text) is not None
 
 
 def _leave(draft: _Draft, part: Part, ingredients: Sequence[str]) -> None:

@@ -16,6 +16,7 @@ from lark.exceptions import UnexpectedInput
 from bot.hearing.readers import lexing
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, figures, number_value
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.spoken import spoken
 from jobs.agronomy import units
 from jobs.agronomy.rates import Rate
 
@@ -110,8 +111,8 @@ def read_amount(text: str) -> Amount | Unread:
 
 
 def tidy(text: str) -> str:
-    """Return the text in plain characters, wordy numbers in figures."""
-    typed = lexing.plain(text).text.strip().rstrip(".!")
+    """Return the text in plain characters and English words, wordy numbers in figures."""
+    typed = spoken(lexing.plain(text).text.strip().rstrip(".!"))
     typed = re.sub(
         r"\bhalf\s+(?:an?\s+)?(?=pound|lb|ounce|oz|fl|gal|quart|pint|lit)",
         "1/2 ",
@@ -124,14 +125,11 @@ def tidy(text: str) -> str:
         typed,
         flags=re.IGNORECASE,
     )
-    typed = re.sub(
-        r"^(?:an?)\s+(?=pound|lb|ounce|oz|fl|gal|quart|pint|lit)", "1 ", typed, flags=re.IGNORECASE
-    )
-    word = (
-        lexing.WORD_NUMBER + r"(?=\s+(?:pounds?|lbs?|ounces?|oz|fl|gal|quart|pint|lit|gram|kilo))"
-    )
     return re.sub(
-        word, lambda match: str(lexing.word_number_value(match.group())), typed, flags=re.IGNORECASE
+        r"^(?:an?|one)\s+(?=pound|lb|ounce|oz|fl|gal|quart|pint|lit)",
+        "1 ",
+        typed,
+        flags=re.IGNORECASE,
     )
 
 
