@@ -11,6 +11,7 @@ from typing import Any, Final
 
 from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER, number_value, plain, word_number_value
 from bot.hearing.readers.quantities import Amount, read_amount
+from bot.hearing.readers.spoken import spoken
 
 
 @dataclass(frozen=True)
@@ -59,7 +60,8 @@ _SPAN: Final = (
     rf"(?P<number>{NUMBER}|{WORD_NUMBER}|a|an)\s*-?\s*(?P<unit>days?|weeks?|months?|years?)"
 )
 _TIMES: Final = re.compile(
-    rf"(?:\b(?:max(?:imum)?|at\s+most|up\s+to|not\s+more\s+than|no\s+more\s+than)\s+(?:of\s+)?)?"
+    r"(?:\b(?:max(?:imum)?|at\s+most|up\s+to|(?:(?:do\s+)?not|don'?t|no)\s+(?:(?:make|apply|do)\s+)?more"
+    r"\s+than|not\s+to\s+exceed)\s+(?:of\s+)?)?"
     rf"(?:\b{_COUNT}\s*(?:x|times)?\s*(?:applications?|treatments?|apps?)\b{_PERIOD}"
     rf"|\b(?P<often>once|twice)\s+(?:per|a|each)\s+(?P<in>year|season))",
     re.IGNORECASE,
@@ -124,7 +126,7 @@ _DAYS: Final = {"d": 1.0, "w": 7.0, "m": 30.5, "y": 365.0}
 
 def read_label_facts(text: str) -> LabelFacts:
     """Return what a text says of a label, and what of it is left over."""
-    rest = plain(text).text
+    rest = spoken(plain(text).text)
     values: dict[str, Any] = {}
     rest = _take(rest, _TIMES, lambda match: values.update(_times(match)))
     rest = _take(rest, _SEEDING, lambda m: values.update(seeding_interval_days=_days(m)))

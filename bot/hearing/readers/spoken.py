@@ -21,8 +21,8 @@ _ENGLISH: Final = (
     " hundred thousand"
 )
 _SPANISH: Final = (
-    "cero un uno una dos tres cuatro cinco seis siete ocho nueve diez once doce trece catorce quince"
-    " dieciseis diecisiete dieciocho diecinueve veinte veintiun veintiuno veintiuna veintidos"
+    "cero un uno una dos tres cuatro cinco seis siete ocho nueve diez once doce trece catorce"
+    " quince dieciseis diecisiete dieciocho diecinueve veinte veintiun veintiuno veintiuna veintidos"
     " veintitres veinticuatro veinticinco veintiseis veintisiete veintiocho veintinueve treinta"
     " cuarenta cincuenta sesenta setenta ochenta noventa cien ciento doscientos doscientas"
     " trescientos trescientas cuatrocientos cuatrocientas quinientos quinientas seiscientos"
@@ -30,6 +30,12 @@ _SPANISH: Final = (
 )
 #: What alone is no figure worth writing: "one bag", "una bolsa".
 _LONE: Final = frozenset({"one", "un", "uno", "una", "hundred", "thousand"})
+#: Halves in Spanish, before the words are English: "2 libras y media", "media onza".
+_HALVES: Final = (
+    (re.compile(r"\b(\d+)\s+(libras?|onzas?|kilos?)\s+y\s+media\b", re.IGNORECASE), r"\1 1/2 \2"),
+    (re.compile(r"\bmedia\s+(?=libra|onza)", re.IGNORECASE), "1/2 "),
+    (re.compile(r"\by\s+media\b", re.IGNORECASE), " 1/2"),
+)
 
 
 def spoken(text: str) -> str:
@@ -38,11 +44,8 @@ def spoken(text: str) -> str:
         return _with_figures(text, "en")
     typed = re.sub(r"\bpor\s*ciento\b", "%", _folded(text), flags=re.IGNORECASE)
     typed = _with_figures(typed, "es")
-    typed = re.sub(
-        r"\b(\d+)\s+(libras?|onzas?|kilos?)\s+y\s+media\b", r"\1 1/2 \2", typed, flags=re.IGNORECASE
-    )
-    typed = re.sub(r"\b(?:media)\s+(?=libra|onza)", "1/2 ", typed, flags=re.IGNORECASE)
-    typed = re.sub(r"\by\s+media\b", " 1/2", typed, flags=re.IGNORECASE)
+    for pattern, meaning in _HALVES:
+        typed = pattern.sub(meaning, typed)
     for pattern, meaning in _spanish()["pairs"]:
         typed = pattern.sub(meaning, typed)
     return re.sub(r"[ \t]{2,}", " ", typed).strip()
