@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any, Literal, TypeAlias
@@ -31,11 +32,15 @@ class Pending:
         ``day`` ``zone`` ``days`` ``timezone`` ``amount`` ``ingredient`` ``grass`` ``free``.
     options : tuple of (str, str)
         Label and action of each button under the question.
+    draft : mapping or None
+        What is being put together by the answers so far, in plain values (see
+        `bot.hearing.drafts`).
     """
 
     kind: str
     expects: tuple[str, ...] = ()
     options: tuple[tuple[str, str], ...] = ()
+    draft: Mapping[str, Any] | None = None
 
 
 @dataclass(frozen=True)

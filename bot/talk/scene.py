@@ -38,7 +38,10 @@ def pending_of(talk: Talk) -> Pending | None:
         return None
     step = str(talk.data.get("awaits", talk.data.get("step", "")))
     asked = topics.ASKED.get((talk.topic, step)) or topics.ASKED.get((talk.topic, ""))
-    return None if asked is None else Pending(asked.act, asked.expects)
+    if asked is None:
+        return None
+    is_drafted = talk.topic in topics.DRAFTED
+    return Pending(asked.act, asked.expects, draft=dict(talk.data) if is_drafted else None)
 
 
 def _moment(talk: Talk, yard: YardRecord | None, *, has_zones: bool) -> Moment:

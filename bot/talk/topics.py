@@ -30,6 +30,9 @@ CHOOSE: Final = "choose"
 REMOVE_YARD: Final = "parting.yard"
 ERASE: Final = "parting.erase"
 
+#: Questions whose answers are read together with what was said before.
+DRAFTED: Final = frozenset({PRODUCT, RAN_OUT})
+
 
 @dataclass(frozen=True)
 class Asked:
@@ -60,7 +63,9 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (PRODUCT, "form"): Asked("enter_product", ("free",)),
     (PRODUCT, "sure"): Asked("enter_product", ("yes_no", "rate")),
     (PRODUCT, "certified"): Asked("enter_product", ("yes_no",)),
-    (PRODUCT, "ingredient"): Asked("enter_product", ("ingredient",)),
+    (PRODUCT, "ingredient"): Asked("enter_product", ("ingredient", "yes_no")),
+    (PRODUCT, "strength"): Asked("enter_product", ("percent",)),
+    (PRODUCT, "coverage"): Asked("enter_product", ("amount", "rate")),
     (GRASS, ""): Asked("set_grass", ("grass",)),
     (SCREENING, ""): Asked("ask_need", ("yes_no",)),
     (SCREENING, "weed"): Asked("ask_need", ("weed",)),

@@ -42,6 +42,7 @@ _AREA_ALONE: Final = re.compile(
 )
 _WEIGHT_ALONE: Final = re.compile(
     rf"\b{_PACK}\b[\s,:]*(?:of|is|has|with|weighs|holds|says)?\s*{_WEIGHT}"
+    r"(?!\s*(?:/|per\b|an?\b|to\s+the\b|every\b|each\b|on\b|over\b|for\b|a\.?i\b))"
     rf"|{_WEIGHT.replace('?P<weight>', '?P<weight2>').replace('?P<unit>', '?P<unit2>')}"
     rf"\s*-?\s*(?:{_PACK})\b",
     re.IGNORECASE,

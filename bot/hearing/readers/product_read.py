@@ -56,6 +56,8 @@ class ProductRead:
         A maximum that still lacks its unit or area, and so is none of `limits`.
     coverage : Coverage or None
         What a bag of it covers, which may be where the rate was read from.
+    strengths : tuple of Strength
+        All strengths said, whether or not it is known of which ingredient.
     """
 
     said: str
@@ -70,3 +72,4 @@ class ProductRead:
     codes: tuple[tuple[str, Strength], ...] = ()
     part_maximum: PartMaximum | None = None
     coverage: Coverage | None = None
+    strengths: tuple[Strength, ...] = ()

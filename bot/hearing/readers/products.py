@@ -102,6 +102,7 @@ class _Draft:
             codes=tuple(self.codes),
             part_maximum=self.part_maximum,
             coverage=self.coverage,
+            strengths=tuple(self.strengths),
         )
 
     def _ingredients(self) -> tuple[ActiveIngredient, ...]:

@@ -22,9 +22,9 @@ _ENGLISH: Final = (
 )
 _SPANISH: Final = (
     "cero un uno una dos tres cuatro cinco seis siete ocho nueve diez once doce trece catorce"
-    " quince dieciseis diecisiete dieciocho diecinueve veinte veintiun veintiuno veintiuna veintidos"
-    " veintitres veinticuatro veinticinco veintiseis veintisiete veintiocho veintinueve treinta"
-    " cuarenta cincuenta sesenta setenta ochenta noventa cien ciento doscientos doscientas"
+    " quince dieciseis diecisiete dieciocho diecinueve veinte veintiun veintiuno veintiuna"
+    " veintidos veintitres veinticuatro veinticinco veintiseis veintisiete veintiocho veintinueve"
+    " treinta cuarenta cincuenta sesenta setenta ochenta noventa cien ciento doscientos doscientas"
     " trescientos trescientas cuatrocientos cuatrocientas quinientos quinientas seiscientos"
     " seiscientas setecientos setecientas ochocientos ochocientas novecientos novecientas mil"
 )

@@ -1,0 +1,259 @@
+"""A product being entered: what was said of it so far, joined with each answer and read again.
+
+A draft is kept between turns as plain values. `said` is the label as understood so far, in our own
+writing; the rest of the label (`label`) waits in it until the product is kept.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, fields, replace
+from typing import Any, Final
+
+from bot.hearing.label_lines import PERIOD_WORDS, label_of, maximum_line, rate_line
+from bot.hearing.readers.coverage import Coverage, find_coverage, find_pack_weight
+from bot.hearing.readers.label_words import LabelFacts, read_label_facts
+from bot.hearing.readers.lexing import NUMBER, figures
+from bot.hearing.readers.product_read import ProductRead
+from bot.hearing.readers.products import read_product
+from bot.hearing.readers.quantities import tidy
+from jobs.agronomy.ingredients import ingredients
+
+RATE_LIKE: Final = re.compile(
+    r"(?:per|/|an?)\s*(?:1,?000|1k|k\b|acres?|ac|ha|hectares?|100|m2|m²|thousand)\b", re.IGNORECASE
+)
+#: What adds an ingredient to the product being entered, where a bare name begins another one.
+_ADDED: Final = re.compile(r"\s*(?:\+|&|(?:and|plus|also|with|y|mas)\b)", re.IGNORECASE)
+#: Where the unit and the area of a maximum go that was said without them.
+_GAP: Final = "…"
+_IS_MAXIMUM: Final = re.compile(
+    r"\s*(?:max|not\s+(?:more|to)|no\s+more|do\s+not|annual)", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True)
+class Draft:
+    """What has been gathered of a product.
+
+    Attributes
+    ----------
+    said, words
+        The label as understood, and the person's own words for the record.
+    label
+        Words of the rest of the label: packs, intervals; kept with the product.
+    form
+        ``granule`` or ``spray``, where that was answered.
+    sure
+        Doubts that were answered by "my label says so", by their keys.
+    is_certified
+        Whether the person said to be a certified applicator.
+    awaits
+        What was asked: ``all`` ``rate`` ``maximum`` ``period`` ``form`` ``sure`` ``certified``
+        ``ingredient`` ``strength`` ``coverage``.
+    maximum
+        A maximum that lacks its unit or area, with a gap where they go: ``max 6.4 … per year``.
+    near
+        A word that may be a misspelt ingredient.
+    """
+
+    said: str = ""
+    words: str = ""
+    label: str = ""
+    form: str | None = None
+    sure: tuple[str, ...] = ()
+    is_certified: bool = False
+    awaits: str = ""
+    maximum: str = ""
+    near: str = ""
+
+    def to_json(self) -> dict[str, Any]:
+        """Return it as plain values."""
+        return {**asdict(self), "sure": list(self.sure)}
+
+    @classmethod
+    def from_json(cls, row: Mapping[str, Any]) -> Draft:
+        """Return the draft of plain values; values of another version are left out."""
+        known = {each.name for each in fields(cls)}
+        kept = {name: value for name, value in row.items() if name in known}
+        return cls(**{**kept, "sure": tuple(kept.get("sure", ()))})
+
+
+@dataclass(frozen=True)
+class ProductSaid:
+    """A product as far as it was said: the draft, and what it is read as."""
+
+    draft: Draft
+    read: ProductRead
+
+    @property
+    def facts(self) -> LabelFacts:
+        """The rest of the label, as said."""
+        return read_label_facts(self.draft.label)
+
+
+def names() -> list[str]:
+    """Return the active ingredients known, in our spelling."""
+    return [item.names[0] for item in ingredients().values()]
+
+
+def read(text: str) -> ProductRead:
+    """Read a text as a product, whatever is missing."""
+    return read_product(text, names())
+
+
+def begun(text: str) -> ProductSaid:
+    """Return the product that a text begins."""
+    return _said(Draft(), text, text)
+
+
+def reread(draft: Draft) -> ProductSaid:
+    """Return a draft as it is read now."""
+    return ProductSaid(draft, read(draft.said))
+
+
+def continued(draft: Draft, text: str) -> ProductSaid:
+    """Return the product a draft and an answer come to; another product begins anew."""
+    new = read(text)
+    if draft.said and new.ingredients and RATE_LIKE.search(tidy(text)):
+        # The whole label said again is no addition to what was asked about.
+        return begun(text)
+    if _is_another(draft, text, new):
+        return begun(text)
+    before, words = draft.said, text
+    if draft.near and new.ingredients:
+        before, text = draft.said.replace(draft.near, new.ingredients[0].name), ""
+    elif draft.awaits == "maximum":
+        text = _as_maximum(draft, text)
+        before = draft.said.removesuffix(f", {_without_gap(draft.maximum)}")
+    elif draft.awaits == "strength" and re.fullmatch(NUMBER, tidy(text)):
+        name = next((part.name for part in read(draft.said).ingredients), "")
+        before, text = draft.said.replace(name, f"{name} {tidy(text)}", 1), ""
+    elif draft.awaits == "coverage":
+        coverage, before = find_coverage(draft.said)
+        text = _as_pack(coverage, text)
+    return _said(replace(draft, said=before), text, words)
+
+
+def answered(draft: Draft, what: str) -> ProductSaid:
+    """Return a draft with the answer of a button: a form, a period, a name, that it is sure."""
+    match what:
+        case "granule" | "spray":
+            return reread(replace(draft, form=what))
+        case "certified":
+            return reread(replace(draft, is_certified=True))
+        case "year" | "application" | "season":
+            return reread(replace(draft, said=_with_period(draft.said, what)))
+    if what.startswith("is_") and draft.near:
+        name = what.removeprefix("is_").replace("_", "-")
+        return reread(replace(draft, said=draft.said.replace(draft.near, name), near=""))
+    return reread(draft)
+
+
+def added_to(label: str, text: str) -> ProductSaid:
+    """Return a product that is kept already, by its own label, with more of it said."""
+    return _said(Draft(said=label, words=label), text, text)
+
+
+def kept(said: ProductSaid, awaits: str, *, with_rate: bool = True) -> Draft:
+    """Return the draft with what was understood in our own writing, so that more can be added."""
+    draft, understood = said.draft, said.read
+    rate = understood.rate if with_rate else None
+    form = draft.form or understood.form
+    if form == "spray" and understood.is_liquid is False:
+        form = "powder"  # a dry flowable stays dry: its ounces are weights
+    parts = [label_of(understood.ingredients, form, None, ())]
+    if rate is not None:
+        parts.append(rate_line(rate, " ai" if understood.is_rate_of_ingredient else ""))
+    parts += [maximum_line(limit) for limit in understood.limits]
+    if rate is None and understood.coverage is not None:
+        parts.append(understood.coverage.written)
+    part_maximum = ""
+    if understood.part_maximum is not None:
+        period = PERIOD_WORDS[understood.part_maximum.period or "unsaid"]
+        part_maximum = f"max {understood.part_maximum.said} {_GAP}{period}"
+        parts.append(_without_gap(part_maximum))
+    line = ", ".join(part for part in parts if part)
+    return replace(draft, said=line, awaits=awaits, maximum=part_maximum, near="")
+
+
+def _said(before: Draft, text: str, words: str) -> ProductSaid:
+    """Return a draft with one more text: the rest of the label apart, the product read."""
+    coverage, rest = find_coverage(tidy(text))
+    if coverage is None and not read_label_facts(rest).packs:
+        coverage, rest = find_pack_weight(rest)
+    facts = read_label_facts(rest)
+    line = facts.rest
+    label = before.label
+    if not facts.is_empty:
+        label = f"{label}, {rest}" if label else rest
+    if coverage is not None and coverage.weight is not None:
+        packs = f"bags {figures(coverage.weight)} {coverage.unit}"
+        label = f"{label}; {packs}" if label else packs
+    if coverage is not None and coverage.area is not None:
+        line = f"{line}, {coverage.written}" if line else coverage.written
+    draft = replace(
+        before,
+        said=", ".join(part for part in (before.said, line) if part),
+        words=f"{before.words}, {words}" if before.words else words,
+        label=label,
+        awaits="",
+        near="",
+    )
+    return reread(draft)
+
+
+def _is_another(draft: Draft, text: str, new: ProductRead) -> bool:
+    """Tell whether a text begins another product: one with ingredients or strengths of its own."""
+    if draft.awaits == "ingredient" or draft.near or _ADDED.match(text):
+        return False
+    known = {part.name: part.strength for part in read(draft.said).ingredients}
+    if not known:
+        return False
+    return any(
+        part.name not in known
+        or (part.strength and known[part.name] and part.strength != known[part.name])
+        for part in new.ingredients
+    )
+
+
+def _as_maximum(draft: Draft, text: str) -> str:
+    """Return an answer as a maximum; what was missing of one completes it."""
+    text = tidy(text)
+    if _IS_MAXIMUM.match(text):
+        return text
+    if not draft.maximum:
+        return f"max {text}"
+    figure = draft.maximum.split()[1]
+    if re.search(rf"(?<![\d.]){re.escape(figure)}(?![\d.])", text):
+        return f"max {text}"
+    filled = draft.maximum.replace(_GAP, text)
+    completed = read(filled)
+    is_completed = bool(completed.limits) or completed.part_maximum is not None
+    # Another figure, such as the rate once more, is no answer: the question is put again.
+    is_other = re.search(r"\d", RATE_LIKE.sub(" ", text)) is not None
+    return filled if is_completed and not is_other else _without_gap(draft.maximum)
+
+
+def _as_pack(coverage: Coverage | None, text: str) -> str:
+    """Return an answer to what a bag holds with what it covers."""
+    typed = tidy(text)
+    own, _ = find_coverage(typed)
+    if coverage is None or own is not None or RATE_LIKE.search(typed):
+        return f"{typed}, {coverage.written}" if coverage is not None and own is None else typed
+    pack, _ = find_pack_weight(typed if "bag" in typed else f"{typed} bag")
+    if pack is None:
+        return f"{typed}, {coverage.written}"
+    return replace(coverage, weight=pack.weight, unit=pack.unit).written
+
+
+def _without_gap(maximum: str) -> str:
+    return maximum.replace(f" {_GAP}", "")
+
+
+def _with_period(said: str, period: str) -> str:
+    parts = said.split(", ")
+    return ", ".join(
+        f"{part} per {period}" if part.startswith("max ") and part.count(" per ") == 1 else part
+        for part in parts
+    )

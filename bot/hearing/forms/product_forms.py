@@ -1,0 +1,329 @@
+"""Labels in short: ``prodiamine 0.38% granule, 3.2 lb per 1000``, ``max 6.4 lb per 1000 a year``.
+
+While a product is being entered a text that is an answer goes into its draft; other sentences are
+no form, so that they are heard afresh.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from bot.hearing import drafts
+from bot.hearing.drafts import RATE_LIKE, Draft, ProductSaid
+from bot.hearing.forms.form import Form
+from bot.hearing.forms.yard_forms import find_yards
+from bot.hearing.heard import Scene, Slots
+from bot.hearing.readers.label_words import LabelFacts, read_label_facts
+from bot.hearing.readers.lexing import NUMBER, plain
+from bot.hearing.readers.product_read import ProductRead
+from bot.hearing.readers.quantities import tidy
+from bot.hearing.readers.reading import Unread
+
+#: A typed answer to what a maximum is for, by the button it stands for.
+_PERIODS_SAID: Final = {
+    "year": re.compile(r"\b(?:year|yearly|annual(?:ly)?|ano|año|anual)\b", re.IGNORECASE),
+    "season": re.compile(r"\b(?:season|temporada)\b", re.IGNORECASE),
+    "application": re.compile(
+        r"\b(?:applications?|time|once|single|aplicaci[oó]n|vez)\b", re.IGNORECASE
+    ),
+}
+#: The typed answer for [My label gives none], where a maximum was asked for.
+_NO_MAXIMUM: Final = re.compile(
+    r"(?:no|sorry|sadly)?[\s,]*(?:(?:my|the|this|its?)\s+)?(?:label\s+)?"
+    r"(?:(?:gives?|has|says|states?|names?|lists?|shows?|there\s+is|there's)\s+)?"
+    r"(?:none|nothing|no\s+(?:max(?:imum)?|limit|most)|not\s+(?:given|stated|said))"
+    r"(?:\s+(?:given|stated|on\s+(?:it|the\s+label)|at\s+all|for\s+that))*"
+    r"|(?:(?:my|the|this)\s+)?(?:label|it)\s+(?:does\s*n[o']?t|does\s+not)\s+"
+    r"(?:say|give|state|have|name|list)(?:\s+(?:one|any|a\s+max(?:imum)?|it))?"
+    r"|(?:la\s+etiqueta\s+)?no\s+(?:dice|trae|hay|tiene)(?:\s+(?:nada|ninguno|m[aá]ximo|l[ií]mite))*"
+    r"|(?:sin|ning[uú]n)\s+(?:m[aá]ximo|l[ií]mite)",
+    re.IGNORECASE,
+)
+_FORMS_SAID: Final = (
+    (
+        "granule",
+        (
+            r"(?:(?:it'?s|it\s+is|they'?re|they\s+are)\s+)?(?:a\s+|the\s+)?(?:dry\s+)?"
+            r"(?:gr[aá]nul\w+|spread(?:\s+dry)?|for\s+a\s+spreader)"
+        ),
+    ),
+    (
+        "spray",
+        (
+            r"(?:it'?s\s+|it\s+is\s+)?(?:a\s+)?(?:spray|sprayed|mixed\s+with\s+water|powder|liquid"
+            r"|for\s+a\s+sprayer|l[ií]quido|polvo|se\s+mezcla\s+con\s+agua)"
+        ),
+    ),
+)
+_ASKED: Final = frozenset({"label", "the label", "my label", "show label", "show the label"})
+_SAME: Final = re.compile(
+    r"(?:use\s+)?(?:the\s+)?same\s+(?:product|stuff|bag|herbicide)(?:\s+(?:again|here|too))?"
+    r"(?:\s+(?:as|like)\s+(?:on\s+|at\s+|in\s+|for\s+)?(?P<yard>.+))?",
+    re.IGNORECASE,
+)
+#: Words that begin a figure of the label that stands alone: ``label rate is 2.9 lb per thousand``.
+_LABELLED: Final = re.compile(
+    r"(?:the\s+|my\s+|la\s+)?(?:label|bag|jug|bottle|sticker|rate|etiqueta|dosis|max(?:imum)?"
+    r"|annual|yearly|not\s+(?:more|to)|no\s+more|do\s+not|don'?t|m[aá]ximo|no\s+aplicar)\b",
+    re.IGNORECASE,
+)
+#: Questions that only a label's figures raise.
+_STATED: Final = frozenset(
+    {
+        "rate_range",
+        "per_m",
+        "two_rates",
+        "rate_or_limit",
+        "ounce_which",
+        "liquid_by_weight",
+        "dry_by_volume",
+        "strength_code",
+        "strength_number",
+        "decimal_comma_rate",
+    }
+)
+#: Words of a report or a plan: what is said with them happened, and is no label.
+_REPORTS: Final = frozenset(
+    [
+        "applied",
+        "apply",
+        "put",
+        "spread",
+        "sprayed",
+        "treated",
+        "down",
+        "did",
+        "done",
+        "today",
+        "yesterday",
+        "tomorrow",
+        "tonight",
+        "when",
+        "should",
+        "can",
+        "could",
+        "may",
+        "will",
+        "ayer",
+        "hoy",
+        "mañana",
+        "eche",
+        "puse",
+        "aplique",
+    ]
+)
+#: Words around a label that is being read off.
+_READING_OFF: Final = frozenset(
+    [
+        "a",
+        "an",
+        "the",
+        "and",
+        "my",
+        "this",
+        "that",
+        "it",
+        "it's",
+        "its",
+        "is",
+        "so",
+        "ok",
+        "got",
+        "have",
+        "i",
+        "says",
+        "say",
+        "said",
+        "reads",
+        "label",
+        "labels",
+        "bag",
+        "bags",
+        "jug",
+        "bottle",
+        "sack",
+        "sticker",
+        "front",
+        "back",
+        "product",
+        "called",
+        "contains",
+        "on",
+        "off",
+        "of",
+        "from",
+        "what's",
+        "printed",
+        "new",
+        "now",
+        "using",
+        "use",
+        "uh",
+    ]
+)
+_UNIT: Final = re.compile(
+    r"(?:lbs?|pounds?|oz|ounces?|fl\.?\s*oz|fluid\s+ounces?|kgs?|kilos?|g|grams?|ml|l|lit(?:er|re)s?"
+    r"|gal(?:lons?)?|pints?|pts?|quarts?|qts?)\.?(?:\s+(?:of\s+)?product)?",
+    re.IGNORECASE,
+)
+#: More words than these beside a label's own make a text a sentence.
+_FEW_WORDS: Final = 2
+#: A typed answer to what a maximum is for is no longer than this.
+_SHORT: Final = 4
+
+
+@dataclass(frozen=True)
+class AnswerSaid:
+    """An answer that stands for a button under the question: ``nomax`` ``year`` ``granule`` ..."""
+
+    what: str
+
+
+@dataclass(frozen=True)
+class SameAsked:
+    """The product of another yard is to be used here; the yard's name, where it was said."""
+
+    yard: str | None = None
+
+
+@dataclass(frozen=True)
+class LabelAsked:
+    """Somebody wants to see all that is known of the label."""
+
+
+@dataclass(frozen=True)
+class FactsOfLabel:
+    """The rest of a label: times, intervals, packs, stock."""
+
+    facts: LabelFacts
+
+
+def read_answer(text: str, scene: Scene) -> Slots | None:
+    """Read an answer to a question about the product being entered; None for other sentences."""
+    draft = draft_of(scene)
+    if draft is None or text.rstrip().endswith("?"):
+        return None
+    said = plain(text).text.strip(" .!")
+    if draft.awaits == "maximum" and _NO_MAXIMUM.fullmatch(said):
+        return Slots(read=AnswerSaid("nomax"))
+    if draft.awaits == "period" and len(said.split()) <= _SHORT:
+        for period, word in _PERIODS_SAID.items():
+            if word.search(said):
+                return Slots(read=AnswerSaid(period))
+    for form, pattern in _FORMS_SAID:
+        if draft.said and re.fullmatch(pattern, said, re.IGNORECASE):
+            return Slots(read=AnswerSaid(form))
+    if re.fullmatch(NUMBER, tidy(text)):
+        return _bare(draft, text)
+    completed = drafts.continued(draft, text)
+    facts = read_label_facts(text)
+    if not facts.is_empty and _is_few([facts.rest]):
+        return Slots(read=completed)
+    new = drafts.read(f"max {text}" if draft.awaits == "maximum" else text)
+    return Slots(read=completed) if _answers(draft, new, completed, text) else None
+
+
+def read_label(text: str, _scene: Scene) -> Slots | None:
+    """Read a label in short; None for sentences that only name an ingredient."""
+    if text.rstrip().endswith("?"):
+        return None
+    said = drafts.begun(text)
+    read = said.read
+    if not _is_label(read) or not _is_few(read.leftovers):
+        return None
+    is_labelled = _LABELLED.match(plain(text).text.strip()) is not None
+    is_near = any(each.reason == "reading.ingredient_spelling" for each in read.questions)
+    is_whole = bool(read.ingredients) or read.coverage is not None or is_near
+    return Slots(read=said) if is_whole or is_labelled else None
+
+
+def read_same(text: str, scene: Scene) -> Slots | None:
+    """Read ``same product as yard 1``; None for other texts."""
+    match = _SAME.fullmatch(text.strip(" .!"))
+    if match is None:
+        return None
+    places = find_yards(scene.yards, match["yard"]) if match["yard"] else []
+    return Slots(read=SameAsked(scene.yards[places[0]] if len(places) == 1 else None))
+
+
+def read_label_asked(text: str, _scene: Scene) -> Slots | None:
+    """Read ``label``; None for other texts."""
+    is_asked = " ".join(text.casefold().strip(" .?!").split()) in _ASKED
+    return Slots(read=LabelAsked()) if is_asked else None
+
+
+def read_facts(text: str, _scene: Scene) -> Slots | None:
+    """Read the rest of a label alone: ``2 applications a year, 60 days apart``."""
+    facts = label_facts(text)
+    if facts is None or facts.shelf is not None or facts.bought is not None:
+        return None
+    return Slots(read=FactsOfLabel(facts))
+
+
+def draft_of(scene: Scene) -> Draft | None:
+    """Return the draft of the product being entered; None where none is."""
+    pending = scene.pending
+    if pending is None or pending.kind != "enter_product" or pending.draft is None:
+        return None
+    return Draft.from_json(pending.draft)
+
+
+def label_facts(text: str) -> LabelFacts | None:
+    """Return the rest of a label where a text says nothing else; None for other texts."""
+    if text.rstrip().endswith("?"):
+        return None
+    facts = read_label_facts(text)
+    return None if facts.is_empty or _said_more([facts.rest]) else facts
+
+
+def _bare(draft: Draft, text: str) -> Slots | None:
+    """Take a figure alone: a strength or a maximum as far as it goes; a rate needs its unit."""
+    if draft.awaits in ("maximum", "strength", "coverage"):
+        return Slots(read=drafts.continued(draft, text))
+    if draft.awaits == "rate":
+        said = text.strip()
+        return Slots(unread=Unread(said, "reading.rate_unit_and_area", f"{said} lb per 1000 sq ft"))
+    return None
+
+
+def _answers(draft: Draft, new: ProductRead, completed: ProductSaid, text: str) -> bool:
+    """Tell whether a text is an answer: it says something of a label, and little else."""
+    if not _is_few(new.leftovers):
+        return False
+    if _is_label(new) or new.ingredients or new.form is not None:
+        return True
+    fragment = tidy(text)
+    if draft.maximum and (RATE_LIKE.search(fragment) or _UNIT.fullmatch(fragment)):
+        return True
+    is_near = any(each.reason == "reading.ingredient_spelling" for each in new.questions)
+    return is_near or (draft.awaits == "coverage" and completed.read.rate is not None)
+
+
+def _is_label(read: ProductRead) -> bool:
+    """Tell whether a text states something of a label, beyond names and forms."""
+    asked = {each.reason.removeprefix("reading.") for each in read.questions}
+    is_stated = read.rate or read.limits or read.coverage or read.strengths or read.part_maximum
+    return bool(is_stated) or bool(asked & _STATED)
+
+
+def _is_few(words: Sequence[str]) -> bool:
+    more = _said_more(words)
+    return len(more) <= _FEW_WORDS and not _REPORTS & set(more)
+
+
+def _said_more(words: Sequence[str]) -> list[str]:
+    """Return the words that say more than that a label is being read off."""
+    said = " ".join(words).casefold().replace(":", " ").split()
+    return [word for word in said if word not in _READING_OFF]
+
+
+FORMS: Final = (
+    Form("enter_product", read_answer),
+    Form("show_product", read_label_asked),
+    Form("enter_product", read_same),
+    Form("enter_product", read_facts),
+    Form("enter_product", read_label),
+)
