@@ -71,98 +71,22 @@ _LABELLED: Final = re.compile(
     re.IGNORECASE,
 )
 #: Questions that only a label's figures raise.
-_STATED: Final = frozenset(
-    {
-        "rate_range",
-        "per_m",
-        "two_rates",
-        "rate_or_limit",
-        "ounce_which",
-        "liquid_by_weight",
-        "dry_by_volume",
-        "strength_code",
-        "strength_number",
-        "decimal_comma_rate",
-    }
+_STATED: Final = re.compile(
+    r"reading\.(?:rate_range|per_m|two_rates|rate_or_limit|ounce_which|liquid_by_weight|dry_by_volume"
+    r"|strength_code|strength_number|decimal_comma_rate)"
 )
 #: Words of a report or a plan: what is said with them happened, and is no label.
-_REPORTS: Final = frozenset(
-    [
-        "applied",
-        "apply",
-        "put",
-        "spread",
-        "sprayed",
-        "treated",
-        "down",
-        "did",
-        "done",
-        "today",
-        "yesterday",
-        "tomorrow",
-        "tonight",
-        "when",
-        "should",
-        "can",
-        "could",
-        "may",
-        "will",
-        "ayer",
-        "hoy",
-        "mañana",
-        "eche",
-        "puse",
-        "aplique",
-    ]
+_REPORTS: Final = re.compile(
+    r"appl(?:ied|y)|put|spread|sprayed|treated|down|di?do?(?:ne)?|today|yesterday|tomorrow|tonight"
+    r"|when|should|can|could|may|will|ayer|hoy|mañana|eche|puse|aplique",
+    re.IGNORECASE,
 )
 #: Words around a label that is being read off.
-_READING_OFF: Final = frozenset(
-    [
-        "a",
-        "an",
-        "the",
-        "and",
-        "my",
-        "this",
-        "that",
-        "it",
-        "it's",
-        "its",
-        "is",
-        "so",
-        "ok",
-        "got",
-        "have",
-        "i",
-        "says",
-        "say",
-        "said",
-        "reads",
-        "label",
-        "labels",
-        "bag",
-        "bags",
-        "jug",
-        "bottle",
-        "sack",
-        "sticker",
-        "front",
-        "back",
-        "product",
-        "called",
-        "contains",
-        "on",
-        "off",
-        "of",
-        "from",
-        "what's",
-        "printed",
-        "new",
-        "now",
-        "using",
-        "use",
-        "uh",
-    ]
+_READING_OFF: Final = re.compile(
+    r"an?|and|the|my|this|that|it|it's|its|is|so|ok|got|have|i|sa(?:y|ys|id)|reads?|labels?|bags?"
+    r"|jug|bottle|sack|sticker|front|back|product|called|contains|o[nf]|off|from|what's|printed"
+    r"|new|now|us(?:e|ing)|uh",
+    re.IGNORECASE,
 )
 _UNIT: Final = re.compile(
     r"(?:lbs?|pounds?|oz|ounces?|fl\.?\s*oz|fluid\s+ounces?|kgs?|kilos?|g|grams?|ml|l|lit(?:er|re)s?"
@@ -304,20 +228,19 @@ def _answers(draft: Draft, new: ProductRead, completed: ProductSaid, text: str) 
 
 def _is_label(read: ProductRead) -> bool:
     """Tell whether a text states something of a label, beyond names and forms."""
-    asked = {each.reason.removeprefix("reading.") for each in read.questions}
     is_stated = read.rate or read.limits or read.coverage or read.strengths or read.part_maximum
-    return bool(is_stated) or bool(asked & _STATED)
+    return bool(is_stated) or any(_STATED.fullmatch(each.reason) for each in read.questions)
 
 
 def _is_few(words: Sequence[str]) -> bool:
     more = _said_more(words)
-    return len(more) <= _FEW_WORDS and not _REPORTS & set(more)
+    return len(more) <= _FEW_WORDS and not any(map(_REPORTS.fullmatch, more))
 
 
 def _said_more(words: Sequence[str]) -> list[str]:
     """Return the words that say more than that a label is being read off."""
-    said = " ".join(words).casefold().replace(":", " ").split()
-    return [word for word in said if word not in _READING_OFF]
+    said = " ".join(words).replace(":", " ").split()
+    return [word for word in said if not _READING_OFF.fullmatch(word)]
 
 
 FORMS: Final = (
