@@ -14,14 +14,39 @@ from typing import Any, Final, TypeAlias
 from bot.hearing.heard import ActHeard
 from bot.talk import (
     applying,
-    beforehand,
+    bridge,
+    buying,
+    courtesies,
+    crews,
+    days,
+    everyday,
+    exporting,
+    grass,
+    manners,
     notices,
     parting,
+    planning,
+    readings,
     reasons,
+    records,
+    rounds_of_work,
+    scouting,
+    screening,
+    seeding,
+    services,
     sharing,
+    shortfalls,
+    sketching,
+    soil,
     timing,
+    turning,
+    walking,
     watered,
     watering,
+    weeds,
+    wishes,
+    yards,
+    zones,
 )
 from bot.talk.talk import Talk
 from bot.turn import Reply
@@ -31,13 +56,39 @@ Handler: TypeAlias = Callable[[Talk, Any, ActHeard], list[Reply]]
 
 _SUBJECTS: Final = (
     applying,
+    bridge,
+    buying,
+    courtesies,
+    crews,
+    days,
+    everyday,
+    exporting,
+    grass,
+    manners,
     notices,
     parting,
+    planning,
+    readings,
     reasons,
+    records,
+    rounds_of_work,
+    scouting,
+    screening,
+    seeding,
+    services,
     sharing,
+    shortfalls,
+    sketching,
+    soil,
     timing,
+    turning,
+    walking,
     watered,
     watering,
+    weeds,
+    wishes,
+    yards,
+    zones,
 )
 
 #: What answers each act.
@@ -46,4 +97,4 @@ HANDLERS: Final[dict[str, Handler]] = {
 }
 
 #: What answers each act that has a general answer, while there is no yard.
-BEFOREHAND: Final[dict[str, Handler]] = beforehand.HANDLERS
+BEFOREHAND: Final[dict[str, Handler]] = {}

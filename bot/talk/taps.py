@@ -59,7 +59,7 @@ def tap(talk: Talk, action: str) -> Answer:
     parts = rest.split(":")
     numbers = [number for number in map(_number, parts) if number is not None]
     if subject == "undo":
-        return undoing.tapped(talk, parts)
+        return undoing.undo(talk, numbers[0] if numbers else None)
     if subject == "round":
         return rounds_of_work.tap(talk, parts[0], numbers)
     if subject == "parting":
