@@ -32,7 +32,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     try:
         found = uses.for_yard(talk.work, yard, talk.today(yard))
     except uses.NothingMeasured:
-        return zone_talk.show(talk, yard, "")
+        return zone_talk.show(talk, yard)
     except uses.NoProduct:
         return product_talk.show(talk, yard, "")
     except uses.AllLeftOut as all_out:

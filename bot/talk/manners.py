@@ -34,6 +34,8 @@ _SNOOZE_DAYS: Final = (1, 3, 7)
 def on_set_quiet(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Keep when and how often this chat is written to."""
     said = heard.slots.read
+    if yard is None:
+        return [talk.reply("wishes.quiet_early")]
     match said:
         case QuietSaid():
             return _quiet(talk, yard, said, heard.said)
@@ -128,7 +130,7 @@ def clock(talk: Talk, minutes: int) -> str:
     return say_time(time(minutes // 60 % 24, minutes % 60), talk.unit_system)
 
 
-def _quiet(talk: Talk, yard: YardRecord | None, said: QuietSaid, words: str) -> list[Reply]:
+def _quiet(talk: Talk, yard: YardRecord, said: QuietSaid, words: str) -> list[Reply]:
     is_none = said.quiet_from == said.quiet_until
     changes: dict[str, int | None] = {
         "quiet_from": said.quiet_from,
@@ -142,7 +144,7 @@ def _quiet(talk: Talk, yard: YardRecord | None, said: QuietSaid, words: str) -> 
     return [talk.reply("wishes.quiet_set", first=first, last=last)]
 
 
-def _wake(talk: Talk, yard: YardRecord | None, said: WakeSaid, words: str) -> list[Reply]:
+def _wake(talk: Talk, yard: YardRecord, said: WakeSaid, words: str) -> list[Reply]:
     if said.at is None:
         _change_chat(talk, yard, {"wake_at": None}, words)
         return [talk.reply("wishes.wake_any")]
@@ -157,7 +159,7 @@ def _wake(talk: Talk, yard: YardRecord | None, said: WakeSaid, words: str) -> li
 
 
 def _number(
-    talk: Talk, yard: YardRecord | None, name: str, value: int, key: str, said: str
+    talk: Talk, yard: YardRecord, name: str, value: int, key: str, said: str
 ) -> list[Reply]:
     try:
         _change_chat(talk, yard, {name: value}, said)
@@ -203,7 +205,7 @@ def _snooze(
 
 
 def _change_chat(
-    talk: Talk, yard: YardRecord | None, changes: Mapping[str, int | None], said: str
+    talk: Talk, yard: YardRecord, changes: Mapping[str, int | None], said: str
 ) -> None:
     uses.change_chat(
         talk.work,
