@@ -72,6 +72,8 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
 
 def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
     """Answer the buttons under a question about a product."""
+    if what == "show":
+        return product_words.show(talk, yard)
     if talk.topic != topics.PRODUCT:
         return [talk.reply("help.button_stale", hint=talk.say("products.hint"))]
     draft = Draft.from_json(talk.data)

@@ -18,6 +18,7 @@ from bot.hearing.forms.spreader_forms import (
     PansSaid,
     RunSaid,
     ScaleAsked,
+    SpreaderAsked,
     SwathSaid,
     TriesAsked,
 )
@@ -95,11 +96,9 @@ def show(talk: Talk, yard: YardRecord, heard: ActHeard | None = None) -> list[Re
     if isinstance(found, list):
         return found
     if found.product.form != "granule":
-        return (
-            sprayers.show(talk, yard)
-            if heard is None or heard.why != "command"
-            else [talk.reply("machines.not_spread", product=say_product(talk, found.record))]
-        )
+        if heard is not None and not _names_spreader(heard):
+            return sprayers.show(talk, yard)
+        return [talk.reply("machines.not_spread", product=say_product(talk, found.record))]
     swath_m = known_swath(talk, yard)
     zones = list(found.zones)
     if heard is not None:
@@ -143,6 +142,10 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
             return slips.ran_out_tapped(talk, yard, action)
         case _:
             return show(talk, yard)
+
+
+def _names_spreader(heard: ActHeard) -> bool:
+    return heard.why == "command" or isinstance(heard.slots.read, SpreaderAsked)
 
 
 def _passes(talk: Talk, found: YardAmounts, zone: ZoneRecord, swath_m: float | None) -> str:

@@ -104,6 +104,11 @@ class ScaleAsked:
 
 
 @dataclass(frozen=True)
+class SpreaderAsked:
+    """What to weigh out for a spreader is asked for, by its name."""
+
+
+@dataclass(frozen=True)
 class TriesAsked:
     """The weighed tries are asked for."""
 
@@ -112,7 +117,7 @@ def read_asked(text: str, scene: Scene) -> Slots | None:
     """Read what is asked of a spreader; None for other texts."""
     typed = _typed(text)
     if typed in _SHOW:
-        return Slots()
+        return Slots(read=SpreaderAsked())
     if typed in _TRIES:
         return Slots(read=TriesAsked())
     read = _spreader(text, scene)
