@@ -2,39 +2,79 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Final
 
+from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
 from bot.saying.figures import UnitSystem, say_amount, say_area, say_decimal, say_rate
-from bot.talk import labelling, left_out, rounds
+from bot.talk import figuring, labelling, left_out, product_entry, rounds
 from bot.talk import products as product_talk
 from bot.talk import zones as zone_talk
+from bot.talk.naming import names_of, zones_said
 from bot.talk.products import say_limits
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
+from jobs.agronomy.label_doubts import FactsMissing
 from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.season import State, Target
 from jobs.season_facts import next_half
 from jobs.turf_limits import LeftOut
 from jobs.uses import amounts as uses
 from jobs.uses.amounts import YardAmounts
-from storage.yards import YardRecord
+from storage import yards
+from storage.yards import YardRecord, ZoneRecord
 
 #: Zones listed one a line; more are left to the next message.
 _A_SCREEN: Final = 12
+#: Parts of a zone by the words of the slot.
+_PARTS: Final = {"half": 0.5, "1/2": 0.5, "1/3": 1 / 3, "2/3": 2 / 3, "1/4": 0.25, "3/4": 0.75}
+
+
+def on_ask_amounts(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say what each zone takes, or those named, a part of one, or an area; answer a sum."""
+    slots = heard.slots
+    figured = figuring.answer(talk, slots.read)
+    if figured is not None:
+        return [figured]
+    found = _found(talk, yard)
+    if isinstance(found, list):
+        return found
+    named = zones_said(yards.zones(talk.work, yard.id), slots)
+    share = _PARTS.get(slots.part or "")
+    if slots.area_m2 is not None and not named:
+        return [_for_area(talk, found, slots.area_m2, say_area(slots.area_m2, talk.unit_system))]
+    if share is not None and len(named) == 1:
+        what = talk.say("amounts.part", part=slots.part, zone=named[0].name)
+        return [_for_area(talk, found, named[0].treated_m2 * share, what)]
+    if not named or slots.all_zones:
+        return _say(talk, yard, found)
+    in_plan = [zone for zone in named if zone.id in {each.id for each in found.zones}]
+    if not in_plan:
+        return [talk.reply("amounts.none_now", zones=names_of(named)), *_say(talk, yard, found)]
+    return _say(talk, yard, _only(found, in_plan))
 
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer /amounts."""
+    """Say what each zone takes."""
+    found = _found(talk, yard)
+    return found if isinstance(found, list) else _say(talk, yard, found)
+
+
+def _found(talk: Talk, yard: YardRecord) -> YardAmounts | list[Reply]:
+    """Return the next round's amounts, or why there are none."""
     try:
-        found = uses.for_yard(talk.work, yard, talk.today(yard))
+        return uses.for_yard(talk.work, yard, talk.today(yard))
     except uses.NothingMeasured:
         return zone_talk.show(talk, yard)
     except uses.NoProduct:
-        return product_talk.show(talk, yard, "")
+        return product_talk.show(talk, yard)
+    except FactsMissing as missing:
+        return product_entry.ask_missing(talk, yard, missing)
     except uses.AllLeftOut as all_out:
         lines = left_out.left_out_lines(talk, yard, all_out.left_out)
         head = talk.say("grass.all_left_out", yard=yard.name)
@@ -44,7 +84,40 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     except UseUnknown as unknown:
         zone, day = unknown.entries[0].zone, unknown.entries[0].day
         return [rounds.unknown_use(talk, yard, zone, day)]
-    return _say(talk, yard, found)
+
+
+def _only(found: YardAmounts, zones: Sequence[ZoneRecord]) -> YardAmounts:
+    """Return the amounts of some of the zones alone, with their own total."""
+    names = {zone.name for zone in zones}
+    items = tuple(item for item in found.plan.zones if item.zone.name in names)
+    total = Amount(math.fsum(item.amount.si for item in items), found.plan.rate.amount_unit)
+    total_m2 = math.fsum(item.zone.treated_m2 for item in items)
+    return replace(
+        found,
+        plan=replace(found.plan, zones=items, total=total, total_m2=total_m2),
+        zones=tuple(zone for zone in found.zones if zone.name in names),
+        left_out=(),
+        stopped=(),
+        asked_each_time=(),
+        cautions=tuple(each for each in found.cautions if each.zone in names),
+    )
+
+
+def _for_area(talk: Talk, found: YardAmounts, area_m2: float, what: str) -> Reply:
+    """Say what an area takes at the label's rate."""
+    amount = amount_for(area_m2, found.plan.rate)
+    at_most = None if found.most is None else amount_for(area_m2, found.most).si
+    lines = [
+        talk.say(
+            "amounts.for_area", what=what, amount=amount_text(amount, talk.unit_system, at_most)
+        ),
+        *product_talk.doubt_lines(talk, found.record),
+        talk.say(
+            "amounts.label", rate=say_rate(found.plan.rate), limits=say_limits(talk, found.record)
+        ),
+        talk.say("amounts.caution"),
+    ]
+    return Reply("\n".join(lines))
 
 
 def _due_later(talk: Talk, yard: YardRecord) -> date | None:
@@ -99,7 +172,8 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     due_on = _due_later(talk, yard) if found.round_number > 1 else None
     if due_on is not None:
         head += "\n" + talk.say("amounts.not_before", day=say_day(due_on, talk.today(yard)))
-    tail = [*left_out.note_lines(talk, found.zones), *labelling.tail_lines(talk, found.product)]
+    tail = product_talk.doubt_lines(talk, found.record)
+    tail += [*left_out.note_lines(talk, found.zones), *labelling.tail_lines(talk, found.product)]
     if found.cautions:
         tail.append(left_out.caution_line(talk, found.cautions))
     tail += [
@@ -173,3 +247,6 @@ def amount_text(amount: Amount, system: UnitSystem, at_most: float | None = None
     if " lb " not in text:
         return text
     return f"{text} ({say_decimal(amount.si, 'lb')})"
+
+
+HANDLERS: Final = {"ask_amounts": on_ask_amounts}

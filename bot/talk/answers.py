@@ -7,7 +7,7 @@ from bot.talk import (
     applying,
     crews,
     parting,
-    products,
+    product_entry,
     readings,
     screening,
     seeding,
@@ -45,7 +45,7 @@ def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
         case topics.READING_SURE:
             return readings.confirm(talk, yard, is_right=is_yes)
         case topics.PRODUCT:
-            return products.yes_or_no(talk, yard, is_yes=is_yes)
+            return product_entry.yes_or_no(talk, yard, is_yes=is_yes)
         case topics.SCREENING:
             return screening.yes_or_no(talk, yard, is_yes=is_yes)
         case topics.SEEDING if is_yes and "zones" in talk.data:

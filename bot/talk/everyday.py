@@ -6,7 +6,7 @@ from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.saying.figures import say_depth
-from bot.talk import labelling, yards
+from bot.talk import figuring, labelling, yards
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.labels import product_of
@@ -32,8 +32,11 @@ _WORK: Final = (
 )
 
 
-def on_ask_water(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
-    """Answer with what waits for water; where nothing does, with what will be wanted."""
+def on_ask_water(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Answer with what waits for water; where nothing does, with what will be wanted; a sum."""
+    figured = figuring.answer(talk, heard.slots.read)
+    if figured is not None:
+        return [figured]
     waiting = yards.water_lines(talk, yard)
     if waiting:
         return [talk.reply("everyday.water_now", yard=yard.name, waiting=waiting[0])]

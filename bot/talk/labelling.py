@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from bot.hearing.readers.label_words import LabelFacts, read_label_facts
+from typing import Any, Final
+
+from bot.hearing.forms.product_forms import FactsOfLabel, LabelAsked
+from bot.hearing.forms.stock_forms import StockShare
+from bot.hearing.heard import ActHeard
+from bot.hearing.readers.label_words import LabelFacts
 from bot.hearing.readers.lexing import figures
+from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.saying.figures import say_amount
 from bot.talk import products as product_talk
-from bot.talk.products import names_ingredient, say_limits, say_product
+from bot.talk.products import say_limits, say_product
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.ingredient_facts import LEAF_KINDS
@@ -16,15 +22,20 @@ from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.units import from_si
 from jobs.labels import product_of, product_of_snapshot
 from jobs.uses import labelling as uses
-from storage import applications, products, yards
+from storage import applications, products
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
+#: Parts of a pack by the words of the slot.
+_SHARES: Final = {"half": 0.5, "1/2": 0.5, "1/3": 1 / 3, "2/3": 2 / 3, "1/4": 0.25, "3/4": 0.75}
+#: A bare number up to this counts packs.
+_MOST_PACKS: Final = 50.0
 
-def show(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer "label": all that is known of the chosen product's label, and what is not."""
-    if yard.product_id is None:
-        return product_talk.show(talk, yard, "")
+
+def on_show_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say which product is used, or all that is known of its label, and what is not."""
+    if yard.product_id is None or not isinstance(heard.slots.read, LabelAsked):
+        return product_talk.show(talk, yard)
     record = products.product(talk.work, yard.product_id)
     missing = [name for name, is_known in _known(record).items() if not is_known]
     lines = _lines(talk, record)
@@ -41,66 +52,35 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     ]
 
 
-def enter(talk: Talk, yard: YardRecord, rest: str) -> list[Reply]:
-    """Answer /product: a product, with whatever else of its label stands in the same line."""
-    facts = read_label_facts(rest)
-    if facts.is_empty or not names_ingredient(rest):
-        return product_talk.show(talk, yard, rest)
-    return _with_product(talk, yard, facts)
+def on_set_stock(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep what is on the shelf: an amount, or a part of a pack of known size."""
+    said, slots = heard.slots.read, heard.slots
+    if slots.unread is not None:
+        return [Reply(slots.unread.sentence(talk.chat.language))]
+    if isinstance(said, FactsOfLabel):
+        return keep(talk, yard, said.facts)
+    if slots.amount is not None:
+        return keep(talk, yard, LabelFacts(shelf=slots.amount))
+    share = said.share if isinstance(said, StockShare) else _SHARES.get(slots.part or "")
+    if share is None and slots.number is not None and 0 < slots.number <= _MOST_PACKS:
+        share = slots.number
+    pack = None if share is None else _pack(talk, yard)
+    if share is None or pack is None:
+        return [talk.reply("labels.stock_ask")]
+    amount = AmountSaid(round(share * float(pack["value"]), 3), str(pack["unit"]))
+    return keep(talk, yard, LabelFacts(shelf=amount))
 
 
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take facts of a label; with a product in the same line, both. None for other texts."""
-    if text.casefold().strip(" .?!") in ("label", "the label", "my label"):
-        return show(talk, yard)
-    facts = read_label_facts(text)
-    if facts.is_empty:
+def _pack(talk: Talk, yard: YardRecord) -> dict[str, Any] | None:
+    """Return the one pack the product is sold in; None where there is none, or several."""
+    if yard.product_id is None:
         return None
-    if names_ingredient(text):
-        return _with_product(talk, yard, facts)
-    if facts.rest:
-        return None
-    return _keep(talk, yard, facts)
+    packs = products.product(talk.work, yard.product_id).packs
+    return packs[0] if len(packs) == 1 else None
 
 
-def tail_lines(talk: Talk, product: Product) -> list[str]:
-    """Return what a product's companions change about a round: leaf herbicides, fertiliser."""
-    lines = []
-    if product.has_foliar:
-        lines.append(talk.say("labels.foliar", names=foliar_names(product)))
-    if product.nitrogen_fraction and product.rate is not None and product.rate.is_weight:
-        n_lb = from_si(product.rate.rate_si * product.nitrogen_fraction, "lb/1000 sq ft")
-        lines.append(talk.say("labels.feeds", n=f"{n_lb:.2f} lb"))
-    return lines
-
-
-def foliar_names(product: Product) -> str:
-    """Return the names of what in a product works through leaves."""
-    table = ingredients()
-    return ", ".join(
-        name
-        for name in product.ingredient_names
-        if name in table and table[name].kind in LEAF_KINDS
-    )
-
-
-def foliar_of(talk: Talk, application_id: int) -> str:
-    """Return what of an applied product works through leaves, or an empty text."""
-    row = applications.application(talk.work, application_id).product
-    return "" if row is None else foliar_names(product_of_snapshot(row))
-
-
-def _with_product(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
-    before = yard.product_id
-    replies = product_talk.show(talk, yard, facts.rest)
-    now = yards.yard(talk.work, yard.id)
-    if now is None or now.product_id == before or now.product_id is None:
-        # A question is open; the rest of the label belongs to a product not kept yet.
-        return replies
-    return [*_keep(talk, now, facts), *replies]
-
-
-def _keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
+def keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
+    """Keep facts of the chosen product's label."""
     stock = None
     if facts.shelf is not None:
         stock = uses.Stock(facts.shelf.value, facts.shelf.unit)
@@ -131,6 +111,33 @@ def _keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
     buttons = rows([(talk.say("labels.button_undo"), f"undo:{journal_id}")])
     lines = "\n".join(_lines(talk, record, names))
     return [talk.reply("labels.kept", buttons, product=say_product(talk, record), lines=lines)]
+
+
+def tail_lines(talk: Talk, product: Product) -> list[str]:
+    """Return what a product's companions change about a round: leaf herbicides, fertiliser."""
+    lines = []
+    if product.has_foliar:
+        lines.append(talk.say("labels.foliar", names=foliar_names(product)))
+    if product.nitrogen_fraction and product.rate is not None and product.rate.is_weight:
+        n_lb = from_si(product.rate.rate_si * product.nitrogen_fraction, "lb/1000 sq ft")
+        lines.append(talk.say("labels.feeds", n=f"{n_lb:.2f} lb"))
+    return lines
+
+
+def foliar_names(product: Product) -> str:
+    """Return the names of what in a product works through leaves."""
+    table = ingredients()
+    return ", ".join(
+        name
+        for name in product.ingredient_names
+        if name in table and table[name].kind in LEAF_KINDS
+    )
+
+
+def foliar_of(talk: Talk, application_id: int) -> str:
+    """Return what of an applied product works through leaves, or an empty text."""
+    row = applications.application(talk.work, application_id).product
+    return "" if row is None else foliar_names(product_of_snapshot(row))
 
 
 def _known(record: ProductRecord) -> dict[str, bool]:
@@ -192,3 +199,6 @@ def _analysis(talk: Talk, record: ProductRecord) -> str:
         return talk.say("labels.analysis_metric", analysis=record.analysis, n=f"{n_kg_ha:.1f}")
     n_lb = from_si(n_kg_ha, "lb/1000 sq ft")
     return talk.say("labels.analysis", analysis=record.analysis, n=f"{n_lb:.2f}")
+
+
+HANDLERS: Final = {"show_product": on_show_product, "set_stock": on_set_stock}

@@ -8,6 +8,7 @@ from bot.talk import amounts
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
+from jobs.agronomy.label_doubts import FactsMissing
 from jobs.agronomy.ledger import UseUnknown
 from jobs.uses import amounts as uses
 from jobs.uses.amounts import YardAmounts
@@ -18,7 +19,14 @@ def amounts_of(talk: Talk, yard: YardRecord, on: date | None = None) -> YardAmou
     """Return the next round's amounts (put down today, or on a day), or why there are none."""
     try:
         return uses.for_yard(talk.work, yard, on or talk.today(yard))
-    except (uses.NothingMeasured, uses.NoProduct, uses.AllLeftOut, LabelLimitExceeded, UseUnknown):
+    except (
+        uses.NothingMeasured,
+        uses.NoProduct,
+        uses.AllLeftOut,
+        FactsMissing,
+        LabelLimitExceeded,
+        UseUnknown,
+    ):
         return amounts.show(talk, yard)
 
 

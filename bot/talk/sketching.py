@@ -14,6 +14,7 @@ from bot.talk.amounts import amount_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded, amount_for
+from jobs.agronomy.label_doubts import FactsMissing
 from jobs.agronomy.ledger import UseUnknown
 from jobs.local_days import local
 from jobs.uses import amounts as amount_uses
@@ -77,6 +78,7 @@ def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
         amount_uses.NothingMeasured,
         amount_uses.NoProduct,
         amount_uses.AllLeftOut,
+        FactsMissing,
         LabelLimitExceeded,
         UseUnknown,
     ):

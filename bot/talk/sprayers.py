@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import math
-import re
 from typing import Final
 
+from bot.hearing.forms.sprayer_forms import (
+    MixAsked,
+    PlotAsked,
+    SprayerAsked,
+    TankSaid,
+    VolumeSaid,
+)
 from bot.hearing.readers.lexing import figures
-from bot.hearing.readers.measures import Figure, near, of_kind, read_figures
-from bot.hearing.readers.quantities import RateRead, read_rate
 from bot.saying.figures import say_amount, say_area
 from bot.talk.amounts import amount_text
-from bot.talk.products import say_product
+from bot.talk.products import doubt_lines, say_product
 from bot.talk.rounds_now import amounts_of, said
 from bot.talk.talk import Talk
 from bot.turn import Reply
@@ -19,13 +23,8 @@ from jobs.agronomy.rates import Rate
 from jobs.agronomy.sprayer import (
     ACRE_128TH_M2,
     Load,
-    boomless_gallons_per_acre,
     course_128th_m,
-    gallons_per_acre,
-    gpa_from_128th,
-    mph,
     product_per_gallon,
-    spray_rate,
     tablespoons,
     tank_plan,
 )
@@ -36,8 +35,6 @@ from storage import machines
 from storage.machines import MachineRecord
 from storage.yards import YardRecord
 
-#: A plot so near to 1/128 acre is one: 18.5 ft square is 0.6 % over.
-_NEARLY: Final = 0.01
 #: Water that a mix is told for in metric units [L].
 _TEN_LITRES: Final = 10.0
 _COURSE_SPACING_M: Final = to_si(20.0, "in")
@@ -58,80 +55,27 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     return [talk.reply("machines.sprayer", yard=yard.name, volume=volume, lines="\n".join(lines))]
 
 
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take what was caught, timed or filled; None where a text says nothing of the kind."""
-    typed = " ".join(text.casefold().rstrip("?.!").split())
-    if typed in ("sprayer", "tank", "tank mix", "loads"):
-        return show(talk, yard)
-    found = read_figures(text)
-    if not found:
-        return None
-    if "128" in typed and re.search(r"acre|course|plot", typed):
-        return _course(talk, text, found)
-    volumes = of_kind(found, "volume")
-    if re.search(r"\btank\b|\bbackpack\b|\bholds\b", typed) and len(volumes) == 1:
-        return _tank(talk, yard, volumes[0])
-    per_gallon = _per_gallon(talk, yard, typed)
-    if per_gallon is not None:
-        return per_gallon
-    gpa = _volume(talk, typed, text, found)
-    if gpa is None:
-        return None
-    return _keep_volume(talk, yard, *gpa)
+def answer(talk: Talk, yard: YardRecord, asked: SprayerAsked | MixAsked | PlotAsked) -> list[Reply]:
+    """Answer what is asked of a sprayer: loads, a mix, or what 1/128 acre is."""
+    match asked:
+        case MixAsked():
+            return [Reply(_per_gallon_line(talk, asked.rate, asked.gpa))]
+        case PlotAsked():
+            return [_plot(talk, asked)]
+        case SprayerAsked():
+            return show(talk, yard)
 
 
-def _volume(talk: Talk, typed: str, text: str, found: list[Figure]) -> tuple[float, bool] | None:
-    """Return the spray volume [gal/acre] that figures come to, and whether by the 1/128 acre."""
-    flows, speeds = of_kind(found, "flow"), of_kind(found, "speed")
-    lengths = of_kind(found, "length")
-    if len(flows) == 1 and len(speeds) == 1 and len(lengths) == 1:
-        if min(flows[0].value, speeds[0].value, lengths[0].value) <= 0:
-            return None
-        gpm, miles = flows[0].value * 60 / to_si(1.0, "gal"), mph(speeds[0].value)
-        if re.search(r"\bswath\b|\bboomless\b|\bwide\b", typed):
-            return boomless_gallons_per_acre(gpm, miles, from_si(lengths[0].value, "ft")), False
-        return gallons_per_acre(gpm, miles, from_si(lengths[0].value, "in")), False
-    stated = re.search(r"(\d+(?:\.\d+)?)\s*gpa\b|(\d+(?:\.\d+)?)\s*gallons? an? acre", typed)
-    if stated is not None and len(found) == 1:
-        value = float(stated[1] or stated[2])
-        return (value, False) if value > 0 else None
-    per_area = re.fullmatch(
-        r"(?:(?:spray|water|carrier)\s*(?:volume|rate)?\s*[:=]?\s*(?:is\s+)?)?"
-        r"([\d.]+\s*(?:gal\w*|l|lit\w+|qt\w*|quarts?)\s*(?:/|per\b|an?\b).+)",
-        typed,
-    )
-    if per_area is not None and talk.topic != "product":
-        read = read_rate(per_area[1])
-        if isinstance(read, RateRead) and not read.rate.is_weight:
-            return from_si(read.rate.rate_si, "gal/acre"), False
-    return _caught(typed, found)
+def keep(talk: Talk, yard: YardRecord, said: TankSaid | VolumeSaid) -> list[Reply]:
+    """Keep the tank or the spray volume, and say what follows for the loads."""
+    if isinstance(said, TankSaid):
+        return _keep_tank(talk, yard, said.litres)
+    if said.tank_l is not None:
+        _keep_tank(talk, yard, said.tank_l)
+    return _keep_volume(talk, yard, said.gpa, is_128th=said.is_128th)
 
 
-def _caught(typed: str, found: list[Figure]) -> tuple[float, bool] | None:
-    if not re.search(
-        r"\bcaught\b|\bcatch\b|\bin\s+the\s+(?:jug|cup|time)\b|\bsprayed\s+out\b", typed
-    ):
-        return None
-    # Water caught from a nozzle is a volume, whatever "oz" was meant.
-    litres = [
-        from_si(f.value, "oz") * to_si(1.0, "fl oz") if f.unit == "oz" else f.value
-        for f in of_kind(found, "volume", "mass")
-        if f.kind == "volume" or f.unit == "oz"
-    ]
-    if len(litres) != 1 or litres[0] <= 0:
-        return None
-    lengths, areas = of_kind(found, "length"), of_kind(found, "area")
-    covered = None
-    if len(lengths) == 2:
-        covered = lengths[0].value * lengths[1].value
-    elif len(areas) == 1:
-        covered = areas[0].value
-    if covered is None or abs(covered / ACRE_128TH_M2 - 1) <= _NEARLY:
-        return gpa_from_128th(from_si(litres[0], "fl oz")), True
-    return from_si(spray_rate(litres[0], covered).rate_si, "gal/acre"), False
-
-
-def _keep_volume(talk: Talk, yard: YardRecord, gpa: float, is_128th: bool) -> list[Reply]:
+def _keep_volume(talk: Talk, yard: YardRecord, gpa: float, *, is_128th: bool) -> list[Reply]:
     uses.keep_machine(
         talk.work,
         yard,
@@ -153,18 +97,16 @@ def _keep_volume(talk: Talk, yard: YardRecord, gpa: float, is_128th: bool) -> li
     return [Reply("\n".join(lines + _next_lines(talk, yard)))]
 
 
-def _tank(talk: Talk, yard: YardRecord, tank: Figure) -> list[Reply] | None:
-    if tank.value <= 0:
-        return None
+def _keep_tank(talk: Talk, yard: YardRecord, litres: float) -> list[Reply]:
     uses.keep_machine(
         talk.work,
         yard,
         uses.SPRAYER,
         person_id=talk.person.id,
         now=talk.now,
-        tank_l=tank.value,
+        tank_l=litres,
     )
-    lines = [talk.say("machines.tank_kept", tank=_carrier(talk, tank.value))]
+    lines = [talk.say("machines.tank_kept", tank=_carrier(talk, litres))]
     return [Reply("\n".join(lines + _next_lines(talk, yard)))]
 
 
@@ -224,7 +166,8 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
                 product=_product(talk, found, plan.last),
             )
         )
-    return [*lines, talk.say("machines.loads_one_pass"), talk.say("machines.loads_caution")]
+    tail = [talk.say("machines.loads_one_pass"), talk.say("machines.loads_caution")]
+    return [*lines, *doubt_lines(talk, found.record), *tail]
 
 
 def _volume_line(talk: Talk, l_ha: float) -> str:
@@ -247,27 +190,6 @@ def _no_tank(talk: Talk) -> str:
     return talk.say(key)
 
 
-def _per_gallon(talk: Talk, yard: YardRecord, typed: str) -> list[Reply] | None:
-    """Answer ``3 pt per acre at 65.3 gpa``, or the same with a volume per 1,000 sq ft."""
-    match = re.fullmatch(r"(.+?)\s+(?:at|in|with)\s+([\d.]+\s*(?:gpa|gal.*))", typed)
-    if match is None:
-        return None
-    read = read_rate(match[1])
-    if not isinstance(read, RateRead):
-        return None
-    stated = re.fullmatch(r"([\d.]+)\s*gpa", match[2])
-    if stated is not None:
-        gpa = float(stated[1])
-    else:
-        volume = read_rate(match[2])
-        if not isinstance(volume, RateRead) or volume.rate.is_weight:
-            return None
-        gpa = from_si(volume.rate.rate_si, "gal/acre")
-    if not gpa > 0:
-        return None
-    return [Reply(_per_gallon_line(talk, read.rate, gpa))]
-
-
 def _per_gallon_line(talk: Talk, rate: Rate, gpa: float) -> str:
     amount = product_per_gallon(rate, gpa)
     if talk.is_metric:
@@ -285,33 +207,19 @@ def _per_gallon_line(talk: Talk, rate: Rate, gpa: float) -> str:
     return talk.say("machines.per_gallon_spoons", product=text, spoons=f"{spoons:.1f}")
 
 
-def _course(talk: Talk, text: str, found: list[Figure]) -> list[Reply] | None:
-    spacing = near(text, found, r"\bspacing\b|\bapart\b|\bwide\b", is_before=True)
-    lengths = of_kind(found, "length")
-    chosen = spacing if spacing is not None and spacing.kind == "length" else None
-    chosen = chosen or (lengths[0] if lengths else None)
-    if of_kind(found, "volume", "mass"):
-        volume = _caught("caught", [f for f in found if f.kind in ("volume", "mass")])
-        yard = talk.yard()
-        return None if volume is None or yard is None else _keep_volume(talk, yard, *volume)
-    if chosen is None or chosen.value <= 0:
-        side = math.sqrt(ACRE_128TH_M2)
-        area = f"{from_si(ACRE_128TH_M2, 'sq ft'):.2f} sq ft"
-        if talk.is_metric:
-            return [
-                talk.reply(
-                    "machines.plot_128", area=f"{ACRE_128TH_M2:.2f} m²", side=f"{side:.2f} m"
-                )
-            ]
-        return [talk.reply("machines.plot_128", area=area, side=f"{from_si(side, 'ft'):.2f} ft")]
-    unit = chosen.unit
-    return [
-        talk.reply(
+def _plot(talk: Talk, asked: PlotAsked) -> Reply:
+    if asked.spacing is not None:
+        return talk.reply(
             "machines.course_128",
-            spacing=f"{figures(round(from_si(chosen.value, unit), 2))} {unit}",
-            length=_length(talk, course_128th_m(chosen.value)),
+            spacing=f"{figures(round(asked.spacing, 2))} {asked.unit}",
+            length=_length(talk, course_128th_m(to_si(asked.spacing, asked.unit))),
         )
-    ]
+    side = math.sqrt(ACRE_128TH_M2)
+    if talk.is_metric:
+        area = f"{ACRE_128TH_M2:.2f} m²"
+        return talk.reply("machines.plot_128", area=area, side=f"{side:.2f} m")
+    area = f"{from_si(ACRE_128TH_M2, 'sq ft'):.2f} sq ft"
+    return talk.reply("machines.plot_128", area=area, side=f"{from_si(side, 'ft'):.2f} ft")
 
 
 def _product(talk: Talk, found: YardAmounts, load: Load) -> str:

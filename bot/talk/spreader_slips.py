@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
-import re
 from typing import Final, get_args
 
-from bot.hearing.readers.measures import Figure, of_kind, read_figures
+from bot.hearing.forms.gap_forms import PassSaid, RanOutSaid, StripeSaid
+from bot.hearing.heard import ActHeard
 from bot.saying.figures import say_area
-from bot.talk.naming import find_zones
+from bot.talk import topics
+from bot.talk.naming import zones_said
 from bot.talk.products import say_product
-from bot.talk.rounds_now import amounts_of, said
+from bot.talk.rounds_now import amounts_of
+from bot.talk.rounds_now import said as said_amount
 from bot.talk.spreader_words import amount_of, length_text, rate_text, step_text, weight_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -20,106 +22,98 @@ from jobs.agronomy.spreader import Pass, missed_stripe, ran_out
 from jobs.uses import machines as uses
 from storage.yards import YardRecord
 
-RAN_OUT_TOPIC: Final = "ran out"
-
 #: A share of a zone is kept in so many parts, and floating-point noise let pass.
 _SHARES: Final = 10**9
 _NOISE: Final = 1e-12
 
-#: A typed answer to which pass it was is no longer than this.
-_MOST_WORDS: Final = 6
-
-_FRACTIONS: Final = (
-    (r"\bhalf|1/2\b", 1 / 2),
-    (r"\btwo[ -]thirds|2/3\b", 2 / 3),
-    (r"\bthird|1/3\b", 1 / 3),
-    (r"\bthree[ -]quarters|3/4\b", 3 / 4),
-    (r"\bquarter|1/4\b", 1 / 4),
-)
+#: Parts of a zone by the words of the slot.
+_PARTS: Final = {"half": 0.5, "1/2": 0.5, "1/3": 1 / 3, "2/3": 2 / 3, "1/4": 0.25, "3/4": 0.75}
 
 
-def cup(talk: Talk, yard: YardRecord, typed: str, found: list[Figure]) -> list[Reply] | None:
-    """Take the weight of one level cup; refuse spoons; ask for a cup first."""
-    is_spoon = re.search(r"spoon|\btsp\b|\btbsp\b", typed) is not None
-    masses = of_kind(found, "mass")
-    if not is_spoon and not masses and found:
-        return None
+def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Answer a part that got nothing: a stripe left out, or a hopper that ran out."""
+    said, slots = heard.slots.read, heard.slots
+    match said:
+        case PassSaid() if talk.topic == topics.RAN_OUT:
+            return _ran_out(talk, yard, said.in_pass, *talk.data["slip"])
+        case StripeSaid():
+            return _missed(talk, yard, said)
+        case RanOutSaid():
+            return _ran_out_early(talk, yard, said, heard)
+    share = _PARTS.get(slots.part or "")
+    if share is None and slots.area_m2 is None:
+        return [talk.reply("machines.gap_ask")]
+    used_kg = None
+    if slots.amount is not None and slots.amount.is_weight:
+        used_kg = slots.amount.amount_si
+    return _ran_out_early(talk, yard, RanOutSaid(share, slots.area_m2, used_kg), heard)
+
+
+def cup(talk: Talk, yard: YardRecord, kg: float) -> list[Reply]:
+    """Take the weight of one level cup."""
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
         return round_now
-    if is_spoon:
-        if not round_now.plan.rate.is_weight:
-            return None
-        least = min((amount_of(round_now, z).si for z in round_now.zones), default=0.0)
-        return [talk.reply("machines.no_spoons", step=step_text(talk, least))]
-    if len(masses) != 1 or masses[0].value <= 0:
-        return [talk.reply("machines.cup_first")]
-    uses.keep_cup(
-        talk.work,
-        yard,
-        round_now.record,
-        masses[0].value,
-        person_id=talk.person.id,
-        now=talk.now,
-    )
-    product, cup = say_product(talk, round_now.record), weight_text(talk, masses[0].value)
+    uses.keep_cup(talk.work, yard, round_now.record, kg, person_id=talk.person.id, now=talk.now)
+    product, cup = say_product(talk, round_now.record), weight_text(talk, kg)
     return [talk.reply("machines.cup", product=product, cup=cup)]
 
 
-def scale(talk: Talk, yard: YardRecord, found: list[Figure]) -> list[Reply] | None:
-    """Answer whether a scale is fine enough for every zone."""
-    masses = of_kind(found, "mass")
-    if len(masses) != 1 or masses[0].value <= 0:
-        return None
+def cups(talk: Talk, yard: YardRecord, *, are_spoons: bool) -> list[Reply]:
+    """Refuse spoons of a dry product; ask for the weight of a cup first."""
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
         return round_now
-    step = weight_text(talk, masses[0].value)
+    if not are_spoons or not round_now.plan.rate.is_weight:
+        return [talk.reply("machines.cup_first")]
+    least = min((amount_of(round_now, z).si for z in round_now.zones), default=0.0)
+    return [talk.reply("machines.no_spoons", step=step_text(talk, least))]
+
+
+def scale(talk: Talk, yard: YardRecord, step_kg: float) -> list[Reply]:
+    """Answer whether a scale is fine enough for every zone."""
+    round_now = amounts_of(talk, yard)
+    if isinstance(round_now, list):
+        return round_now
+    step = weight_text(talk, step_kg)
     smallest = min(round_now.zones, key=lambda zone: zone.treated_m2, default=None)
     if smallest is None or not round_now.plan.rate.is_weight:
-        return None
+        return [talk.reply("machines.no_spreader", product=say_product(talk, round_now.record))]
     amount = amount_of(round_now, smallest)
-    if is_weighable(amount.si, masses[0].value):
+    if is_weighable(amount.si, step_kg):
         return [talk.reply("machines.scale_fine", step=step)]
     return [
         talk.reply(
             "machines.scale_coarse",
             step=step,
             zone=smallest.name,
-            amount=said(talk, round_now, amount, smallest.treated_m2),
+            amount=said_amount(talk, round_now, amount, smallest.treated_m2),
             needed=step_text(talk, amount.si),
         )
     ]
 
 
-def ran_out_early(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+def _ran_out_early(talk: Talk, yard: YardRecord, said: RanOutSaid, heard: ActHeard) -> list[Reply]:
     """Answer a hopper that ran out before the zone was covered."""
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
         return round_now
-    named, _ = find_zones(round_now.zones, text)
+    named = zones_said(round_now.zones, heard.slots)
     zone = named[0] if named else (round_now.zones[0] if len(round_now.zones) == 1 else None)
-    done_m2 = None
-    areas = of_kind(read_figures(text), "area")
-    if areas:
-        done_m2 = areas[0].value
-    elif zone is not None:
-        share = next(
-            (part for pattern, part in _FRACTIONS if re.search(pattern, text, re.IGNORECASE)), None
-        )
-        done_m2 = None if share is None else zone.treated_m2 * share
+    done_m2 = said.area_m2
+    if done_m2 is None and zone is not None and said.share is not None:
+        done_m2 = zone.treated_m2 * said.share
     if zone is None or done_m2 is None or not 0 < done_m2 < zone.treated_m2:
         return [talk.reply("machines.ran_out_ask")]
-    masses = of_kind(read_figures(text), "mass")
-    which = _pass_of(text)
+    which = said.in_pass
     if round_now.product.form != "granule":
         which = which or "one"
     # The share covered, rounded up so that the rate never is; and what was in the hopper [g], 0 for
     # what the round's own method has put there.
     share = math.ceil(done_m2 / zone.treated_m2 * _SHARES * (1 - _NOISE))
-    slip = (zone.id, share, round(masses[0].value * 1000) if masses else 0)
+    slip = (zone.id, share, round(said.used_kg * 1000) if said.used_kg else 0)
     if which is None:
-        talk.expect(RAN_OUT_TOPIC, yard_id=yard.id, slip=slip)
+        talk.expect(topics.RAN_OUT, yard_id=yard.id, slip=slip)
         buttons = [
             (
                 talk.say(f"machines.button_pass_{each}"),
@@ -128,16 +122,6 @@ def ran_out_early(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
             for each in get_args(Pass)
         ]
         return [talk.reply("machines.ran_out_which", rows(buttons[:2], buttons[2:]))]
-    return _ran_out(talk, yard, which, *slip)
-
-
-def which_pass(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Answer a typed pass as the buttons under the question would; None for other texts."""
-    bare = text.strip(" .!")
-    which = _pass_of(f"{bare} pass" if len(bare.split()) == 1 else bare)
-    if talk.topic != RAN_OUT_TOPIC or which is None or len(text.split()) > _MOST_WORDS:
-        return None
-    slip = talk.data["slip"]
     return _ran_out(talk, yard, which, *slip)
 
 
@@ -155,21 +139,10 @@ def ran_out_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     return _ran_out(talk, yard, which, *(int(number) for number in numbers[1:]))
 
 
-def _pass_of(text: str) -> Pass | None:
-    # Only with the word itself: a zone may be called "first lawn", or lie "in one corner".
-    typed = text.casefold()
-    if re.search(r"\b(?:one|single)\s+(?:pass|go)\b", typed):
-        return "one"
-    if re.search(r"\b(?:first|1st)\s+(?:pass|way|direction)\b", typed):
-        return "first"
-    is_second = re.search(r"\b(?:second|2nd|crosswise|other)\s+(?:pass|way|direction)\b", typed)
-    return "second" if is_second else None
-
-
 def _ran_out(
     talk: Talk, yard: YardRecord, which: Pass, zone_id: int, share: int, used_g: int
 ) -> list[Reply]:
-    if talk.topic == RAN_OUT_TOPIC:
+    if talk.topic == topics.RAN_OUT:
         talk.settle()
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
@@ -183,7 +156,7 @@ def _ran_out(
     used = Amount(used_g / 1000, "lb") if used_g else loaded
     result = ran_out(zone.treated_m2, done_m2, used.in_unit(rate.amount_unit), rate, which)
     left = say_area(result.left_m2, talk.unit_system)
-    needed = said(talk, round_now, result.still_needed, result.left_m2)
+    needed = said_amount(talk, round_now, result.still_needed, result.left_m2)
     verdict = uses.slip_by_label(
         talk.work, yard, zone.name, round_now.product, result.achieved, talk.today(yard)
     )
@@ -195,7 +168,7 @@ def _ran_out(
     key = f"machines.ran_out_{which}"
     lines = [talk.say(key, zone=zone.name, achieved=achieved, left=left, needed=needed)]
     if result.rest_of_covered.si > 0:
-        rest = said(talk, round_now, result.rest_of_covered, done_m2)
+        rest = said_amount(talk, round_now, result.rest_of_covered, done_m2)
         lines.append(talk.say("machines.ran_out_rest", rest=rest))
     elif result.achieved.rate_si > rate.rate_si * 1.05:
         lines.append(talk.say("machines.ran_out_thick"))
@@ -206,19 +179,16 @@ def _ran_out(
     return [Reply("\n".join(lines))]
 
 
-def missed(talk: Talk, yard: YardRecord, found: list[Figure]) -> list[Reply] | None:
+def _missed(talk: Talk, yard: YardRecord, stripe: StripeSaid) -> list[Reply]:
     """Answer what a stripe left out takes."""
-    lengths = of_kind(found, "length")
-    if len(lengths) != 2 or min(each.value for each in lengths) <= 0:
-        return None
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
         return round_now
-    width, length = sorted(each.value for each in lengths)
+    width, length = stripe.width_m, stripe.length_m
     amount = missed_stripe(width, length, round_now.plan.rate)
     size = f"{length_text(talk, width)} x {length_text(talk, length)}"
-    return [
-        talk.reply(
-            "machines.missed", size=size, amount=said(talk, round_now, amount, width * length)
-        )
-    ]
+    text = said_amount(talk, round_now, amount, width * length)
+    return [talk.reply("machines.missed", size=size, amount=text)]
+
+
+HANDLERS: Final = {"report_gap": on_report_gap}

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from typing import Final
 
+from bot.hearing.forms.spreader_forms import CourseAsked, PansSaid, RunSaid, SwathSaid
 from bot.hearing.readers.lexing import figures
-from bot.hearing.readers.measures import Figure, near, of_kind
 from bot.saying.figures import say_area
 from bot.talk.spreader_words import known_swath, length_text, rate_text, weight_text
 from bot.talk.talk import Talk
@@ -21,7 +20,7 @@ from jobs.agronomy.spreader import (
     overlapped,
     pan_rate,
 )
-from jobs.agronomy.units import si_factor, to_si
+from jobs.agronomy.units import to_si
 from jobs.uses import machines as uses
 from storage.yards import YardRecord
 
@@ -30,43 +29,27 @@ _MOST_LINES: Final = 6
 #: Leaning more than this, a pattern is worth a look at the machine (see `Swath.skew`).
 _SKEWED: Final = 0.1
 
-_RUN: Final = re.compile(
-    r"\b(?:used|ran|run|over|on|left|spread|test|trial|swath|course|weighed|went|emptied|out\s+of)\b",
-    re.IGNORECASE,
-)
 
-
-def run(talk: Talk, yard: YardRecord, text: str, found: list[Figure]) -> list[Reply] | None:
-    """Take a weighed run; None where the figures are none."""
-    masses, lengths = of_kind(found, "mass"), of_kind(found, "length")
-    areas = of_kind(found, "area")
-    if len(masses) != 1 or not _RUN.search(text) or re.search(r"\bper\b|/", text):
-        return None
-    swath_m = known_swath(talk, yard)
-    if len(lengths) == 1 and swath_m is not None:
-        area_m2 = lengths[0].value * swath_m
-    elif len(lengths) == 2:
-        area_m2 = lengths[0].value * lengths[1].value
-    elif len(areas) == 1 and not lengths:
-        area_m2 = areas[0].value
-    else:
-        return None
-    if not (masses[0].value > 0 and area_m2 > 0):
+def run(talk: Talk, yard: YardRecord, said: RunSaid, words: str) -> list[Reply]:
+    """Take a weighed run; a length alone is one of the known swath."""
+    area_m2, swath_m = said.area_m2, known_swath(talk, yard)
+    if area_m2 is None and said.length_m is not None and swath_m is not None:
+        area_m2 = said.length_m * swath_m
+    if area_m2 is None or not (said.used_kg > 0 and area_m2 > 0):
         return [talk.reply("machines.run_needs")]
-    dial = near(text, found, r"\b(?:setting|dial|gate|notch)\b")
     result = uses.note_run(
         talk.work,
         yard,
-        used_si=masses[0].value,
+        used_si=said.used_kg,
         area_m2=area_m2,
-        setting=dial.value if dial is not None and dial.kind == "bare" and dial.value > 0 else None,
-        is_half=_said_half(text),
+        setting=said.setting,
+        is_half=said.is_half,
         unit="kg/ha" if talk.is_metric else "lb/1000 sq ft",
-        said=text,
+        said=words,
         person_id=talk.person.id,
         now=talk.now,
     )
-    return [_say_run(talk, result, has_setting=dial is not None)]
+    return [_say_run(talk, result, has_setting=said.setting is not None)]
 
 
 def tries(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -91,28 +74,26 @@ def tries(talk: Talk, yard: YardRecord) -> list[Reply]:
     return [talk.reply("machines.tries", lines="\n".join(lines), next=following_line)]
 
 
-def pans(talk: Talk, yard: YardRecord, text: str, found: list[Figure]) -> list[Reply]:
-    """Take what pans caught: their mean, or the pattern across the path."""
-    masses, areas = of_kind(found, "mass"), of_kind(found, "area")
-    catches = [f for f in found if f.kind == "bare"] + masses
-    unit = "kg/ha" if talk.is_metric else "lb/1000 sq ft"
-    if len(catches) == 1 and masses:
-        area = areas[0].value if areas else to_si(1.0, "sq ft")
-        rate = pan_rate(masses[0].value, area, unit)
-        mean = weight_text(talk, masses[0].value)
-        pan = say_area(area, talk.unit_system)
-        return [talk.reply("machines.pan_mean", mean=mean, area=pan, rate=rate_text(rate))]
-    spacing = near(text, found, r"\bapart\b|\bevery\b|\bspac\w+\b", is_before=True)
-    if not catches:
+def pan_mean(talk: Talk, said: PansSaid) -> list[Reply]:
+    """Answer what one mean catch comes to; how to set pans out where there is none."""
+    if not said.caught_kg:
         return [talk.reply("machines.pans_ask")]
-    factor = si_factor(masses[-1].unit) if masses else 0.001
-    ordered = sorted(catches, key=lambda figure: figure.start)
-    values = [f.value if f.kind == "mass" else f.value * factor for f in ordered]
-    apart_m = spacing.value if spacing and spacing.kind == "length" else to_si(1.0, "ft")
+    unit = "kg/ha" if talk.is_metric else "lb/1000 sq ft"
+    area = said.area_m2 or to_si(1.0, "sq ft")
+    rate = pan_rate(said.caught_kg[0], area, unit)
+    mean, pan = weight_text(talk, said.caught_kg[0]), say_area(area, talk.unit_system)
+    return [talk.reply("machines.pan_mean", mean=mean, area=pan, rate=rate_text(rate))]
+
+
+def pans(talk: Talk, yard: YardRecord, said: PansSaid) -> list[Reply]:
+    """Take what pans caught: the pattern across the path."""
+    values = said.caught_kg
+    if said.is_mean or not values:
+        return pan_mean(talk, said)
     if len(values) < 3 or len(values) % 2 == 0:
         return [talk.reply("machines.pans_few")]
     middle = len(values) // 2
-    position_m = [(i - middle) * apart_m for i in range(len(values))]
+    position_m = [(i - middle) * said.apart_m for i in range(len(values))]
     try:
         swath = effective_swath(position_m, values)
     except PatternTooNarrow:
@@ -130,34 +111,25 @@ def pans(talk: Talk, yard: YardRecord, text: str, found: list[Figure]) -> list[R
     ]
     if abs(swath.skew) > _SKEWED:
         lines.append(talk.say("machines.pans_skew"))
-    if masses and areas:
-        runs = re.search(r"(\d+)\s*(?:runs|passes|times)\b", text, re.IGNORECASE)
-        times = int(runs[1]) if runs and int(runs[1]) > 0 else 1
+    if said.is_weighed and said.area_m2 is not None:
+        unit = "kg/ha" if talk.is_metric else "lb/1000 sq ft"
         summed = overlapped(position_m, values, swath.effective_m)
-        caught_kg = float(summed.mean()) / times
-        lines.append(
-            talk.say(
-                "machines.pans_rate", rate=rate_text(pan_rate(caught_kg, areas[0].value, unit))
-            )
-        )
+        rate = pan_rate(float(summed.mean()) / said.runs, said.area_m2, unit)
+        lines.append(talk.say("machines.pans_rate", rate=rate_text(rate)))
     return [Reply("\n".join(lines))]
 
 
-def swath(talk: Talk, yard: YardRecord, text: str, found: list[Figure]) -> list[Reply] | None:
-    """Take a swath, or answer how long a course is; None for other lengths."""
-    lengths, areas = of_kind(found, "length"), of_kind(found, "area")
-    if len(lengths) != 1 or lengths[0].value <= 0 or "128" in text:
-        return None
-    swath_m = lengths[0].value
-    area_m2 = areas[0].value if areas and areas[0].value > 0 else to_si(1000.0, "sq ft")
+def swath(talk: Talk, yard: YardRecord, said: SwathSaid) -> list[Reply]:
+    """Take a swath, or answer how long a course of it is."""
+    area_m2 = said.area_m2 or to_si(1000.0, "sq ft")
     params = {
-        "swath": length_text(talk, swath_m),
+        "swath": length_text(talk, said.swath_m),
         "area": say_area(area_m2, talk.unit_system),
-        "length": length_text(talk, course_length_m(area_m2, swath_m)),
+        "length": length_text(talk, course_length_m(area_m2, said.swath_m)),
     }
-    if re.search(r"\bcourse\b", text, re.IGNORECASE):
+    if isinstance(said, CourseAsked):
         return [Reply(talk.say("machines.course", **params))]
-    _keep_swath(talk, yard, swath_m)
+    _keep_swath(talk, yard, said.swath_m)
     return [Reply(talk.say("machines.swath", **params))]
 
 
@@ -197,10 +169,3 @@ def _keep_swath(talk: Talk, yard: YardRecord, swath_m: float) -> None:
     uses.keep_machine(
         talk.work, yard, uses.SPREADER, person_id=talk.person.id, now=talk.now, swath_m=swath_m
     )
-
-
-def _said_half(text: str) -> bool | None:
-    typed = text.casefold()
-    if re.search(r"\bhalf\s+rate\b|\bone\s+(?:direction|pass)\b|\beach\s+way\b", typed):
-        return True
-    return False if re.search(r"\b(?:full|whole)\s+rate\b", typed) else None

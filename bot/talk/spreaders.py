@@ -2,14 +2,32 @@
 
 from __future__ import annotations
 
-import re
 from typing import Final
 
-from bot.hearing.readers.measures import of_kind, read_figures
+from bot.hearing.forms.sprayer_forms import (
+    MixAsked,
+    PlotAsked,
+    SprayerAsked,
+    TankSaid,
+    VolumeSaid,
+)
+from bot.hearing.forms.spreader_forms import (
+    CourseAsked,
+    CupSaid,
+    CupsAsked,
+    PansSaid,
+    RunSaid,
+    ScaleAsked,
+    SpreaderAsked,
+    SwathSaid,
+    TriesAsked,
+)
+from bot.hearing.heard import ActHeard
+from bot.talk import figuring, sprayers
 from bot.talk import spreader_slips as slips
 from bot.talk import spreader_tries as trying
-from bot.talk.naming import find_zones
-from bot.talk.products import say_product
+from bot.talk.naming import zones_said
+from bot.talk.products import doubt_lines, say_product
 from bot.talk.rounds_now import amounts_of, said
 from bot.talk.spreader_words import (
     amount_of,
@@ -32,22 +50,59 @@ from storage.yards import YardRecord, ZoneRecord
 _MOST_LINES: Final = 6
 
 
-def show(talk: Talk, yard: YardRecord, rest: str = "") -> list[Reply]:
+def on_ask_spreader(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Answer what to set, weigh out or mix: passes of a granule, loads of a spray."""
+    asked = heard.slots.read
+    match asked:
+        case TriesAsked():
+            return trying.tries(talk, yard)
+        case CupsAsked():
+            return slips.cups(talk, yard, are_spoons=asked.are_spoons)
+        case ScaleAsked():
+            return slips.scale(talk, yard, asked.step_kg)
+        case CourseAsked():
+            return trying.swath(talk, yard, asked)
+        case PansSaid():
+            return trying.pan_mean(talk, asked)
+        case SprayerAsked() | MixAsked() | PlotAsked():
+            return sprayers.answer(talk, yard, asked)
+    figured = figuring.answer(talk, asked)
+    return [figured] if figured is not None else show(talk, yard, heard)
+
+
+def on_set_spreader(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep what was weighed, caught or measured of a spreader or a sprayer."""
+    said, slots = heard.slots.read, heard.slots
+    match said:
+        case RunSaid():
+            return trying.run(talk, yard, said, heard.said)
+        case PansSaid():
+            return trying.pans(talk, yard, said)
+        case SwathSaid():
+            return trying.swath(talk, yard, said)
+        case CupSaid():
+            return [*slips.cup(talk, yard, said.kg), *show(talk, yard)]
+        case TankSaid() | VolumeSaid():
+            return sprayers.keep(talk, yard, said)
+    if slots.amount is not None and slots.amount.is_weight and slots.area_m2 is not None:
+        run = RunSaid(slots.amount.amount_si, slots.area_m2, setting=slots.number)
+        return trying.run(talk, yard, run, heard.said)
+    return [talk.reply("machines.set_ask")]
+
+
+def show(talk: Talk, yard: YardRecord, heard: ActHeard | None = None) -> list[Reply]:
     """Answer /spreader: what to weigh out for each zone, pass by pass."""
-    if rest:
-        answer = take(talk, yard, rest)
-        if answer is not None:
-            return answer
     found = amounts_of(talk, yard)
     if isinstance(found, list):
         return found
     if found.product.form != "granule":
+        if heard is not None and not _names_spreader(heard):
+            return sprayers.show(talk, yard)
         return [talk.reply("machines.not_spread", product=say_product(talk, found.record))]
     swath_m = known_swath(talk, yard)
     zones = list(found.zones)
-    if rest:
-        named, _ = find_zones(zones, rest)
-        zones = named or zones
+    if heard is not None:
+        zones = zones_said(zones, heard.slots) or zones
     lines = [_passes(talk, found, zone, swath_m) for zone in zones[:_MOST_LINES]]
     if len(zones) > _MOST_LINES:
         lines.append(talk.say("machines.more_zones", count=len(zones) - _MOST_LINES))
@@ -70,7 +125,8 @@ def show(talk: Talk, yard: YardRecord, rest: str = "") -> list[Reply]:
         half=rate_text(target_for_pass(found.plan.rate)),
         step=step_text(talk, least),
     )
-    return [Reply(text, _buttons(talk, yard))]
+    doubts = doubt_lines(talk, found.record)
+    return [Reply("\n".join([text, *doubts]), _buttons(talk, yard))]
 
 
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
@@ -88,34 +144,8 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
             return show(talk, yard)
 
 
-def take(talk: Talk, yard: YardRecord, text: str) -> list[Reply] | None:
-    """Take what was weighed, caught or went wrong; None where a text says nothing of the kind."""
-    typed = " ".join(text.casefold().rstrip("?.!").split())
-    if typed in ("spreader", "passes", "weigh out"):
-        return show(talk, yard)
-    if typed in ("tries", "my tries", "settings", "next setting", "spreader setting"):
-        return trying.tries(talk, yard)
-    if re.search(r"\bran\s+out\b|\brun\s+out\b", typed):
-        return slips.ran_out_early(talk, yard, text)
-    in_pass = slips.which_pass(talk, yard, typed)
-    if in_pass is not None:
-        return in_pass
-    found = read_figures(text)
-    if re.search(r"\b(?:pans?|trays?|catch\s+boxes)\b", typed):
-        return trying.pans(talk, yard, text, found)
-    if re.search(r"\bcups?\b|\bteaspoons?\b|\btablespoons?\b|\btsp\b|\btbsp\b", typed):
-        answer = slips.cup(talk, yard, typed, found)
-        is_weighed = answer is not None and bool(of_kind(found, "mass"))
-        return [*answer, *show(talk, yard)] if answer is not None and is_weighed else answer
-    if not found:
-        return None
-    if re.search(r"\bscale\b", typed):
-        return slips.scale(talk, yard, found)
-    if re.search(r"\bmissed\b|\bmiss\b|\bskipped\b|\bleft\s+out\s+a\b", typed):
-        return slips.missed(talk, yard, found)
-    if re.search(r"\bswath\b|\bcourse\b", typed) and not of_kind(found, "mass", "flow", "volume"):
-        return trying.swath(talk, yard, text, found)
-    return trying.run(talk, yard, text, found)
+def _names_spreader(heard: ActHeard) -> bool:
+    return heard.why == "command" or isinstance(heard.slots.read, SpreaderAsked)
 
 
 def _passes(talk: Talk, found: YardAmounts, zone: ZoneRecord, swath_m: float | None) -> str:
@@ -156,3 +186,6 @@ def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
             (talk.say("machines.button_tries"), f"spreader:tries:{yard.id}"),
         ]
     )
+
+
+HANDLERS: Final = {"ask_spreader": on_ask_spreader, "set_spreader": on_set_spreader}

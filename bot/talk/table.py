@@ -13,6 +13,7 @@ from typing import Any, Final, TypeAlias
 
 from bot.hearing.heard import ActHeard
 from bot.talk import (
+    amounts,
     applying,
     bridge,
     buying,
@@ -22,10 +23,12 @@ from bot.talk import (
     everyday,
     exporting,
     grass,
+    labelling,
     manners,
     notices,
     parting,
     planning,
+    product_entry,
     readings,
     reasons,
     records,
@@ -38,6 +41,8 @@ from bot.talk import (
     shortfalls,
     sketching,
     soil,
+    spreader_slips,
+    spreaders,
     timing,
     turning,
     walking,
@@ -55,6 +60,7 @@ from bot.turn import Reply
 Handler: TypeAlias = Callable[[Talk, Any, ActHeard], list[Reply]]
 
 _SUBJECTS: Final = (
+    amounts,
     applying,
     bridge,
     buying,
@@ -64,10 +70,12 @@ _SUBJECTS: Final = (
     everyday,
     exporting,
     grass,
+    labelling,
     manners,
     notices,
     parting,
     planning,
+    product_entry,
     readings,
     reasons,
     records,
@@ -80,6 +88,8 @@ _SUBJECTS: Final = (
     shortfalls,
     sketching,
     soil,
+    spreader_slips,
+    spreaders,
     timing,
     turning,
     walking,

@@ -18,6 +18,7 @@ from bot.talk import (
     manners,
     notices,
     parting,
+    product_entry,
     products,
     readings,
     reasons,
@@ -170,7 +171,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
         lambda talk, yard, action: products.use(talk, yard, _last_number(action)), "enter_product"
     ),
     ("product", ""): Tap(
-        lambda talk, yard, action: products.confirm(talk, yard, action.split(":")[1]),
+        lambda talk, yard, action: product_entry.confirm(talk, yard, action.split(":")[1]),
         "enter_product",
     ),
     ("apply", "all"): Tap(lambda talk, yard, _: applying.confirm_all(talk, yard), "report_applied"),

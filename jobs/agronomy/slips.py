@@ -35,6 +35,10 @@ SlipKind: TypeAlias = Literal[
     "weight_for_volume",
     "volume_for_weight",
     "too_much_of_anything",
+    "granule_or_spray",
+    "spray_or_granule",
+    "maximum_above",
+    "maximum_per_acre_as_per_1000",
 ]
 
 

@@ -13,6 +13,7 @@ from jobs.agronomy.amounts import (
     amounts,
     check_rate,
 )
+from jobs.agronomy.label_doubts import need_facts
 from jobs.agronomy.ledger import Allowance, Entry, UseUnknown
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
@@ -101,6 +102,8 @@ def for_yard(work: Work, yard: YardRecord, on: date) -> YardAmounts:
     ------
     NothingMeasured, NoProduct
         If there is nothing to reckon with yet.
+    FactsMissing
+        If the strength is not known in the terms of the rate.
     AllLeftOut
         If no zone may be treated.
     LabelLimitExceeded, UseUnknown
@@ -115,6 +118,7 @@ def for_yard(work: Work, yard: YardRecord, on: date) -> YardAmounts:
     record = products.product(work, yard.product_id)
     product = product_of(record)
     assert product.rate is not None
+    need_facts(product)
     check_rate(product.rate, product)
     entries, today = entries_of(work, yard), season_day(on, yard.lat)
     judged = {zone.id: judge(zone, product, entries, on) for zone in kept if zone.part != "never"}

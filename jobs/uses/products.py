@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Final
+from typing import Any, Final
 
 from jobs.agronomy.amounts import check_rate
+from jobs.agronomy.label_doubts import doubts
 from jobs.agronomy.maxima import LabelMaximum
 from jobs.agronomy.products import Form, Product
 from jobs.agronomy.rates import Rate
+from jobs.agronomy.slips import Slip
 from jobs.agronomy.strengths import ActiveIngredient
-from jobs.labels import ingredient_rows, maximum_rows
+from jobs.labels import ingredient_rows, maximum_rows, product_of
 from storage import journal, products, yards
 from storage.database import Work
 from storage.products import ProductRecord
@@ -105,6 +107,16 @@ def others_in_use(work: Work, yard: YardRecord) -> list[ProductRecord]:
     return [each for each in products.of_chat(work, yard.chat_id) if each.id in used]
 
 
+def doubts_of(record: ProductRecord) -> tuple[Slip, ...]:
+    """Return what is doubtful about a kept product; confirming it does not make it go away."""
+    return doubts(product_of(record))
+
+
+def doubts_about(command: Enter) -> tuple[Slip, ...]:
+    """Return what is doubtful about a product before it is kept."""
+    return doubts(command.as_product())
+
+
 def _is_same_label(record: ProductRecord, command: Enter) -> bool:
     return (
         record.form == command.form
@@ -138,8 +150,17 @@ def _with_rest_of_label(work: Work, yard: YardRecord, record: ProductRecord) -> 
         Rate(before.rate_value, before.rate_unit).is_weight
         == Rate(record.rate_value, record.rate_unit).is_weight
     )
-    if before.ingredients != record.ingredients or before.form != record.form or not is_same_kind:
+    is_same = before.form == record.form and is_same_kind
+    if not is_same or not _is_completed(before.ingredients, record.ingredients):
         return record
     return products.change(
         work, record.id, **{name: getattr(before, name) for name in _REST_OF_LABEL}
+    )
+
+
+def _is_completed(before: list[Any], after: list[Any]) -> bool:
+    """Tell whether ingredients are the same, strengths that were not known before apart."""
+    return len(before) == len(after) and all(
+        was["name"] == now["name"] and (was["strength"] is None or was == now)
+        for was, now in zip(before, after, strict=True)
     )

@@ -1,0 +1,70 @@
+"""From what was said of a product to what is kept of it, and what is doubtful about that."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Final
+
+from bot.hearing import drafts
+from bot.hearing.drafts import Draft, ProductSaid
+from jobs.agronomy.label_doubts import LEAST_GRANULE_KG_HA, key_of
+from jobs.agronomy.products import Form, product_rate
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.slips import Slip
+from jobs.uses import products as uses
+
+#: Doubts settled by saying whether it is spread or sprayed.
+OF_FORM: Final = frozenset({"granule_or_spray", "spray_or_granule"})
+
+
+def with_doubt_settled(draft: Draft) -> Draft:
+    """Return a draft in which the doubt that was asked about is settled."""
+    said = drafts.reread(draft)
+    if said.read.rate is None:
+        return draft
+    form, _ = form_of(said, said.read.rate)
+    command = command_of(said, form)
+    doubts = () if command is None else open_doubts(draft, command)
+    return replace(draft, sure=(*draft.sure, *(key_of(slip) for slip in doubts[:1])))
+
+
+def open_doubts(draft: Draft, command: uses.Enter) -> tuple[Slip, ...]:
+    """Return the doubts that were not answered yet."""
+    return tuple(
+        slip
+        for slip in uses.doubts_about(command)
+        if key_of(slip) not in draft.sure and not (draft.form and slip.kind in OF_FORM)
+    )
+
+
+def form_of(said: ProductSaid, rate: Rate) -> tuple[Form, bool]:
+    """Return whether it is spread or sprayed, and whether that was said."""
+    if said.draft.form is not None:
+        return ("granule" if said.draft.form == "granule" else "spray"), True
+    if said.read.form is not None:
+        return said.read.form, True
+    if not rate.is_weight:
+        return "spray", True
+    return ("granule" if rate.rate_si >= LEAST_GRANULE_KG_HA else "spray"), False
+
+
+def command_of(said: ProductSaid, form: Form) -> uses.Enter | None:
+    """Return the product to keep; None where a rate of ingredient makes no rate of product."""
+    read = said.read
+    assert read.rate is not None
+    rate = read.rate
+    if read.is_rate_of_ingredient:
+        if len(read.ingredients) != 1 or rate.rate_kg_ha is None:
+            return None
+        strength = read.ingredients[0].strength
+        is_liquid = strength is not None and strength.is_liquid
+        amount = "fl oz" if is_liquid else ("lb" if form == "granule" else "oz")
+        rate = _down(product_rate(rate.rate_kg_ha, read.ingredients[0], f"{amount}/1000 sq ft"))
+    return uses.Enter(said.draft.words, form, read.ingredients, rate, read.limits)
+
+
+def _down(rate: Rate) -> Rate:
+    """Return a reckoned rate in five figures, rounded down: never above what the label says."""
+    step = 10.0 ** (math.floor(math.log10(rate.value)) - 4)
+    return Rate(float(f"{math.floor(rate.value / step * (1 + 1e-12)) * step:.5g}"), rate.unit)

@@ -1,0 +1,264 @@
+"""Entering a product: what its label says, asked piece by piece until it can be kept."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from bot.hearing import drafts
+from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.forms.product_forms import AnswerSaid, FactsOfLabel, SameAsked
+from bot.hearing.forms.wish_forms import TermsSaid
+from bot.hearing.heard import ActHeard
+from bot.hearing.label_lines import label_of
+from bot.saying.figures import say_rate
+from bot.talk import labelling, topics, wishes
+from bot.talk import products as product_words
+from bot.talk.product_commands import (
+    command_of,
+    form_of,
+    open_doubts,
+    with_doubt_settled,
+)
+from bot.talk.product_questions import (
+    ask_doubt,
+    ask_ingredient,
+    ask_maximum,
+    ask_next,
+    read_as,
+    stopped,
+)
+from bot.talk.products import ingredient_buttons, say_limits, say_product
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.agronomy.amounts import LabelLimitExceeded
+from jobs.agronomy.ingredients import find_ingredient
+from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts
+from jobs.agronomy.rates import Rate
+from jobs.labels import product_of
+from jobs.uses import products as uses
+from storage import products, yards
+from storage.products import ProductRecord
+from storage.yards import YardRecord
+
+#: What is read only to be asked about when it matters.
+_MAY_WAIT: Final = frozenset(
+    {"reading.form", "reading.strength", "reading.strengths", "reading.limit_period"}
+)
+#: Kept among what is settled: the label gives no maximum.
+_NO_MAXIMUM: Final = "no maximum"
+
+
+def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Take what a label says: a product, a piece of one, or the rest of its label."""
+    said, slots = heard.slots.read, heard.slots
+    if slots.unread is not None:
+        return [Reply(slots.unread.sentence(talk.chat.language))]
+    match said:
+        case ProductSaid():
+            return _take(talk, yard, said)
+        case AnswerSaid():
+            return confirm(talk, yard, said.what)
+        case SameAsked():
+            return product_words.same(talk, yard, said)
+        case FactsOfLabel():
+            return labelling.keep(talk, yard, said.facts)
+        case TermsSaid():
+            return wishes.set_label_terms(talk, yard, said, heard.said)
+    if slots.product is None:
+        return product_words.show(talk, yard)
+    return _take(talk, yard, drafts.begun(slots.product))
+
+
+def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
+    """Answer the buttons under a question about a product."""
+    if what == "show":
+        return product_words.show(talk, yard)
+    if talk.topic != topics.PRODUCT:
+        return [talk.reply("help.button_stale", hint=talk.say("products.hint"))]
+    draft = Draft.from_json(talk.data)
+    if what == "nomax":
+        return _without_maximum(talk, yard, draft)
+    if what == "sure":
+        return _go_on(talk, yard, drafts.reread(with_doubt_settled(draft)))
+    if what.startswith("name_"):
+        return _go_on(talk, yard, drafts.continued(draft, what.removeprefix("name_")))
+    if what == "change" or not draft.said:
+        talk.expect(topics.PRODUCT, **Draft(awaits="all").to_json())
+        return [talk.reply("products.ask", ingredient_buttons())]
+    return _go_on(talk, yard, drafts.answered(draft, what))
+
+
+def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | None:
+    """Answer a typed yes or no to a question about a product; None where neither answers it."""
+    draft = Draft.from_json(talk.data)
+    if draft.near:
+        near = find_ingredient(draft.near).candidates
+        return confirm(talk, yard, f"is_{near[0]}" if is_yes and near else "change")
+    match draft.awaits:
+        case "sure" | "certified" as asked:
+            return confirm(talk, yard, asked if is_yes else "change")
+        case "maximum" if not is_yes:
+            return confirm(talk, yard, "nomax")
+    return None
+
+
+def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Reply]:
+    """Ask for what an amount of the chosen product waits for."""
+    assert yard.product_id is not None
+    record = products.product(talk.work, yard.product_id)
+    sure = (*_settled(record), _NO_MAXIMUM)
+    said = drafts.reread(Draft(_label(record), record.said, form=record.form, sure=sure))
+    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
+    question = talk.say(f"products.ask_{missing.lack}", ingredient=missing.ingredient)
+    return [Reply(f"{talk.say('products.no_amounts_yet', yard=yard.name)}\n{question}")]
+
+
+# --- inside ---------------------------------------------------------------------------------------
+
+
+def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
+    """Take a product; a figure of a label that names no ingredient is the chosen product's."""
+    is_figure = not said.read.ingredients and (
+        said.read.limits or said.read.part_maximum or said.read.rate or said.read.strengths
+    )
+    is_near = any(each.reason == "reading.ingredient_spelling" for each in said.read.questions)
+    if talk.topic == topics.PRODUCT or not is_figure or is_near or yard.product_id is None:
+        return _go_on(talk, yard, said)
+    record = products.product(talk.work, yard.product_id)
+    label = _label(record, with_rate=said.read.rate is None)
+    more = drafts.added_to(label, said.draft.said)
+    draft = replace(more.draft, form=record.form, is_certified=True, sure=_settled(record))
+    return _go_on(talk, yard, ProductSaid(draft, more.read))
+
+
+def _label(record: ProductRecord, *, with_rate: bool = True) -> str:
+    product = product_of(record)
+    is_dry = record.form == "spray" and Rate(record.rate_value, record.rate_unit).is_weight
+    form = "powder" if is_dry else record.form
+    return label_of(product.ingredients, form, product.rate if with_rate else None, product.maxima)
+
+
+def _settled(record: ProductRecord) -> tuple[str, ...]:
+    """Return the doubts of a kept product: they were asked about when it was kept."""
+    return tuple(key_of(slip) for slip in uses.doubts_of(record))
+
+
+def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
+    """Ask for the next thing that is missing or doubtful; keep the product where nothing is."""
+    draft, read = said.draft, said.read
+    spelling = [each for each in read.questions if each.reason == "reading.ingredient_spelling"]
+    if spelling or not read.ingredients:
+        return [ask_ingredient(talk, draft, spelling[0].said if spelling else None, read.leftovers)]
+    refused = stopped(talk, said)
+    if refused is not None:
+        return [refused]
+    blocking = [each for each in read.questions if each.reason not in _MAY_WAIT]
+    needs_strength = read.is_rate_of_ingredient or any(x.of == "ai" for x in read.limits)
+    if needs_strength and not all(part.strength for part in read.ingredients):
+        blocking += [each for each in read.questions if each.reason.startswith("reading.strength")]
+    if blocking or read.rate is None:
+        return [ask_next(talk, said, blocking)]
+    form, is_form_said = form_of(said, read.rate)
+    command = command_of(said, form)
+    if command is None:
+        return [ask_next(talk, said, blocking)]
+    doubts = open_doubts(draft, command)
+    if doubts:
+        talk.expect(topics.PRODUCT, **drafts.kept(said, "sure").to_json())
+        return [ask_doubt(talk, doubts[0])]
+    return _enter(talk, yard, said, command, is_form_said=is_form_said)
+
+
+def _enter(
+    talk: Talk, yard: YardRecord, said: ProductSaid, command: uses.Enter, *, is_form_said: bool
+) -> list[Reply]:
+    try:
+        record = uses.enter(talk.work, yard, command, person_id=talk.person.id, now=talk.now)
+    except LabelLimitExceeded as over:
+        talk.expect(topics.PRODUCT, **drafts.kept(said, "rate", with_rate=False).to_json())
+        asked, limit = Rate(over.asked, over.unit), Rate(over.limit, over.unit)
+        return [talk.reply("products.over_limit", asked=say_rate(asked), limit=say_rate(limit))]
+    lines = [talk.say("products.kept", product=say_product(talk, record), yard=yard.name)]
+    lines += read_as(talk, said)
+    buttons: list[list[tuple[str, str]]] = []
+    if not is_form_said:
+        lines.append(talk.say(f"products.form_taken_{record.form}"))
+        other = "spray" if record.form == "granule" else "granule"
+        buttons.append([(talk.say(f"products.button_{other}"), f"product:{other}:{yard.id}")])
+    if said.read.leftovers:
+        words = ", ".join(said.read.leftovers)
+        lines.append(talk.say("products.leftovers", words=words))
+    lines += product_words.doubt_lines(talk, record)
+    awaits = _ask_rest(talk, yard, said, record, lines, buttons)
+    facts = said.facts
+    kept = drafts.kept(ProductSaid(replace(said.draft, label=""), said.read), awaits)
+    if awaits or not is_form_said:
+        talk.expect(topics.PRODUCT, **replace(kept, awaits=awaits or "form").to_json())
+    else:
+        talk.settle()
+    lines.append(talk.say("products.law"))
+    reply = Reply("\n".join(lines), rows(*buttons))
+    now = yards.yard(talk.work, yard.id)
+    if facts.is_empty or now is None:
+        return [reply]
+    return [*labelling.keep(talk, now, facts), reply]
+
+
+def _ask_rest(
+    talk: Talk,
+    yard: YardRecord,
+    said: ProductSaid,
+    record: ProductRecord,
+    lines: list[str],
+    buttons: list[list[tuple[str, str]]],
+) -> str:
+    """Add the question for what is still missing of a kept product; return what is awaited."""
+    is_maximum_open = said.read.part_maximum is not None or not record.maxima
+    if is_maximum_open and _NO_MAXIMUM not in said.draft.sure:
+        lines.append(ask_maximum(talk, said))
+        buttons.append([(talk.say("products.button_nomax"), f"product:nomax:{yard.id}")])
+        return "maximum"
+    if any(maximum["period"] == "unsaid" for maximum in record.maxima):
+        lines.append(talk.say("products.ask_period", limits=say_limits(talk, record)))
+        buttons.append(
+            [
+                (talk.say(f"products.button_{period}"), f"product:{period}:{yard.id}")
+                for period in ("application", "year", "season")
+            ]
+        )
+        return "period"
+    lines.append(talk.say("products.limits", limits=say_limits(talk, record)))
+    missing = _missing(record)
+    if missing is not None:
+        lines.append(talk.say(f"products.ask_{missing.lack}", ingredient=missing.ingredient))
+        return "strength"
+    buttons.append([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
+    return ""
+
+
+def _without_maximum(talk: Talk, yard: YardRecord, draft: Draft) -> list[Reply]:
+    """Take that the label gives no maximum; go on with the strength where that is missing."""
+    talk.settle()
+    lines = [talk.say("products.no_maximum", yard=yard.name)]
+    missing = None
+    if yard.product_id is not None:
+        missing = _missing(products.product(talk.work, yard.product_id))
+    if missing is not None:
+        sure = (*draft.sure, _NO_MAXIMUM)
+        talk.expect(
+            topics.PRODUCT, **replace(draft, awaits="strength", maximum="", sure=sure).to_json()
+        )
+        lines.append(talk.say(f"products.ask_{missing.lack}", ingredient=missing.ingredient))
+    return [Reply("\n".join(lines))]
+
+
+def _missing(record: ProductRecord) -> FactsMissing | None:
+    try:
+        need_facts(product_of(record))
+    except FactsMissing as missing:
+        return missing
+    return None
+
+
+HANDLERS: Final = {"enter_product": on_enter_product}

@@ -1,0 +1,110 @@
+"""Questions about a product being entered: each one thing, with a right way to answer."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from bot.hearing import drafts
+from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.readers.reading import Unread
+from bot.saying.figures import say_rate
+from bot.talk import topics
+from bot.talk.product_commands import OF_FORM
+from bot.talk.products import doubt_words, ingredient_buttons, say_strength
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.ingredients import find_ingredient, ingredients
+from jobs.agronomy.slips import Slip
+
+EXAMPLE: Final = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
+#: What an answer to a question about a line is taken for, where it is not the rate.
+_AWAITS: Final = {
+    "reading.limit_period": "maximum",
+    "reading.coverage_weight": "coverage",
+    "reading.strength": "strength",
+    "reading.strengths": "strength",
+    "reading.strength_code": "strength",
+}
+
+
+def ask_maximum(talk: Talk, said: ProductSaid) -> str:
+    """Ask for the most the label allows, or for what is missing of it."""
+    part = said.read.part_maximum
+    if part is None:
+        return talk.say("products.ask_maximum")
+    key = "products.ask_maximum_area" if part.has_unit else "products.ask_maximum_unit"
+    return talk.say(key, said=part.said)
+
+
+def ask_ingredient(
+    talk: Talk, draft: Draft, misspelt: str | None, leftovers: tuple[str, ...]
+) -> Reply:
+    """Ask for the ingredient, or whether a word is meant for one that is near it."""
+    for word in (misspelt,) if misspelt is not None else leftovers:
+        near = find_ingredient(word).candidates
+        if near:
+            names = " / ".join(ingredients()[key].names[0] for key in near)
+            buttons = [(ingredients()[key].names[0], f"product:is_{key}:0") for key in near[:3]]
+            draft = replace(draft, awaits="ingredient", near=word)
+            talk.expect(topics.PRODUCT, **draft.to_json())
+            return talk.reply("products.near", rows(buttons), said=word, names=names)
+    talk.expect(topics.PRODUCT, **replace(draft, awaits="ingredient").to_json())
+    # Nothing of it could be an ingredient: what was said may still hold a rate worth keeping.
+    names = ", ".join(drafts.names())
+    return talk.reply("products.ask_ingredient", ingredient_buttons(), names=names)
+
+
+def ask_next(talk: Talk, said: ProductSaid, blocking: list[Unread]) -> Reply:
+    """Ask the first question that stands in the way, the rate where there is none."""
+    question = blocking[0] if blocking else Unread(said.draft.said, "reading.product_rate", EXAMPLE)
+    awaits = _AWAITS.get(question.reason, "rate")
+    talk.expect(topics.PRODUCT, **drafts.kept(said, awaits).to_json())
+    return Reply("\n".join([*read_as(talk, said), question.sentence(talk.chat.language)]))
+
+
+def read_as(talk: Talk, said: ProductSaid) -> list[str]:
+    """Say back what codes, bare figures and a bag's coverage were read as."""
+    lines = [
+        talk.say("products.code_taken", said=code, strength=say_strength(strength))
+        for code, strength in said.read.codes
+    ]
+    coverage = said.read.coverage
+    if coverage is not None and coverage.rate is not None:
+        rate = say_rate(coverage.rate)
+        lines.append(talk.say("products.coverage_taken", said=coverage.written, rate=rate))
+    return lines
+
+
+def ask_doubt(talk: Talk, slip: Slip) -> Reply:
+    """Ask about a figure that does not go with the others or with what is published."""
+    key = f"products.slip_{slip.kind}"
+    words = doubt_words(slip)
+    if slip.kind in ("above_range", "below_range") and not words["usual"]:
+        key = "products.slip_too_much_of_anything"
+    first = [(talk.say("products.button_sure"), "product:sure:0")]
+    if slip.kind in OF_FORM:
+        first = [
+            (talk.say(f"products.button_{form}"), f"product:{form}:0")
+            for form in ("granule", "spray")
+        ]
+    change = (talk.say("products.button_change"), "product:change:0")
+    buttons = rows([*first, change]) if slip.kind not in OF_FORM else rows(first, [change])
+    return talk.reply(key, buttons, **words)
+
+
+def stopped(talk: Talk, said: ProductSaid) -> Reply | None:
+    """Stop an ingredient that is for certified applicators; None where there is none."""
+    table = ingredients()
+    for part in said.read.ingredients:
+        item = table.get(part.name)
+        is_restricted = item is not None and item.certified_only and item.certified_only.value
+        if is_restricted and not said.draft.is_certified:
+            draft = replace(said.draft, awaits="certified")
+            talk.expect(topics.PRODUCT, **draft.to_json())
+            buttons: Buttons = rows(
+                [(talk.say("products.button_certified"), "product:certified:0")],
+                [(talk.say("products.button_change"), "product:change:0")],
+            )
+            return talk.reply("products.certified_only", buttons, ingredient=part.name)
+    return None
