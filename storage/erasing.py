@@ -55,9 +55,7 @@ def count(work: Work, chat_id: int) -> Kept:
     )
 
 
-def everything(
-    work: Work, chat_id: int, person_id: int | None
-) -> dict[str, list[dict[str, Any]]]:
+def everything(work: Work, chat_id: int, person_id: int | None) -> dict[str, list[dict[str, Any]]]:
     """Return every row kept of a chat, and of a person if one is given, by table, in plain values.
 
     What the person did in yards of others is among it; what others keep of them is not.
@@ -206,9 +204,7 @@ def _let_go_of_yards(work: Work, chat_id: int) -> None:
 
 def _forget_words(work: Work, person_id: int) -> None:
     """Empty what a person said where others' journals keep it; what was changed stays."""
-    work.execute(
-        update(models.Journal).where(models.Journal.person_id == person_id).values(why="")
-    )
+    work.execute(update(models.Journal).where(models.Journal.person_id == person_id).values(why=""))
 
 
 def _put_nobody(work: Work, person_id: int, now: datetime) -> None:

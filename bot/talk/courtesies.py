@@ -6,7 +6,7 @@ from typing import Final
 
 from bot.hearing.forms.wish_forms import SettingsAsked
 from bot.hearing.heard import ActHeard
-from bot.talk import topics, wishes, yards
+from bot.talk import parting, topics, wishes, yards
 from bot.talk.commands import COMMANDS
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -29,8 +29,10 @@ def on_help(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]
     return [Reply(text)]
 
 
-def on_greet(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
-    """Begin, or begin again."""
+def on_greet(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Begin, or begin again; the command also takes a stop back."""
+    if heard.why == "command" and talk.chat.stopped_at is not None:
+        return parting.start_again(talk)
     return yards.start(talk)
 
 

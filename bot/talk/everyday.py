@@ -15,7 +15,7 @@ from storage import products
 from storage.yards import YardRecord
 
 #: Kinds of work there is an answer for.
-_WORK: Final = (
+KINDS_OF_WORK: Final = (
     "mow",
     "aerate",
     "dethatch",
@@ -55,7 +55,7 @@ def on_ask_water(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
 def on_ask_other_work(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Answer whether other work on the lawn goes with the pre-emergent, and when."""
     work = heard.slots.work
-    if work not in _WORK:
+    if work not in KINDS_OF_WORK:
         return [talk.reply("everyday.which_work")]
     lines = [talk.say(f"everyday.{work}")]
     waiting = yards.water_lines(talk, yard)

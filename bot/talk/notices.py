@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
-from bot.talk import timing, yards
+from bot.talk import labelling, timing, yards
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.labels import product_of, product_of_snapshot
@@ -35,14 +35,13 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
 
 
 def _before(talk: Talk, yard: YardRecord) -> list[Reply]:
-    today = talk.today(yard)
     span = timing.days_to_apply(talk, yard)
     when = talk.say("notices.when_open")
     if span is not None:
         first, last = span
-        when = talk.say("notices.when", first=say_day(first, today), last=say_day(last, today))
+        when = talk.say("notices.when", first=_day(first), last=_day(last))
         if first >= last:
-            when = talk.say("notices.when_by", last=say_day(last, today))
+            when = talk.say("notices.when_by", last=_day(last))
     lines = [
         talk.say("notices.before", yard=yard.name, when=when, what=_what(talk, yard, None)),
         talk.say("notices.keep_off"),
@@ -54,22 +53,28 @@ def _before(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 
 def _after(talk: Talk, yard: YardRecord, done: ApplicationRecord) -> list[Reply]:
-    today = talk.today(yard)
     lines = [
         talk.say(
             "notices.after",
             yard=yard.name,
             zones=", ".join(share.zone_name for share in done.shares),
-            on=say_day(done.applied_on, today),
+            on=_day(done.applied_on),
             what=_what(talk, yard, done),
         ),
-        talk.say("notices.keep_off_watered" if done.watered_in_on else "notices.keep_off"),
+        talk.say(_keep_off_after(talk, done)),
         talk.say("notices.clippings"),
-        talk.say("notices.ask"),
+        talk.say("notices.ask_after"),
     ]
     if done.watered_in_on is None and yards.water_lines(talk, yard):
         lines.insert(2, talk.say("notices.to_water"))
     return [_intro(talk, yard, is_after_offered=False), Reply("\n".join(lines))]
+
+
+def _keep_off_after(talk: Talk, done: ApplicationRecord) -> str:
+    if labelling.foliar_of(talk, done.id):
+        # What works through leaves is not to be watered: it has to dry.
+        return "notices.keep_off_dry"
+    return "notices.keep_off_watered" if done.watered_in_on else "notices.keep_off"
 
 
 def _intro(talk: Talk, yard: YardRecord, *, is_after_offered: bool) -> Reply:
@@ -96,5 +101,13 @@ def _newest(talk: Talk, yard: YardRecord) -> ApplicationRecord | None:
     done = applications.of_yard(talk.work, yard.id)
     return done[-1] if done else None
 
+
+def _day(day: date) -> str:
+    """Return a day by its date: what is forwarded is read on another one."""
+    return say_day(day, day - _FAR_ENOUGH)
+
+
+#: From this distance on a day is said by its date [days].
+_FAR_ENOUGH: Final = timedelta(days=2)
 
 HANDLERS: Final = {"ask_notice": on_ask_notice}

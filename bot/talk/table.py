@@ -15,8 +15,10 @@ from bot.hearing.heard import ActHeard
 from bot.talk import (
     amounts,
     applying,
+    beforehand,
     bridge,
     buying,
+    choosing,
     courtesies,
     crews,
     days,
@@ -64,6 +66,7 @@ _SUBJECTS: Final = (
     applying,
     bridge,
     buying,
+    choosing,
     courtesies,
     crews,
     days,
@@ -107,4 +110,4 @@ HANDLERS: Final[dict[str, Handler]] = {
 }
 
 #: What answers each act that has a general answer, while there is no yard.
-BEFOREHAND: Final[dict[str, Handler]] = {}
+BEFOREHAND: Final[dict[str, Handler]] = beforehand.HANDLERS

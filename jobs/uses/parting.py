@@ -91,9 +91,7 @@ def kept(work: Work, chat_id: int) -> Kept:
     return erasing.count(work, chat_id)
 
 
-def everything(
-    work: Work, chat_id: int, person_id: int | None
-) -> dict[str, list[dict[str, Any]]]:
+def everything(work: Work, chat_id: int, person_id: int | None) -> dict[str, list[dict[str, Any]]]:
     """Return all that is kept of a chat, and of its person if one is given, table by table."""
     return erasing.everything(work, chat_id, person_id)
 

@@ -1,0 +1,66 @@
+"""Questions before a place is known: what holds anywhere, and then the place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from bot.hearing.heard import ActHeard
+from bot.talk import choosing, everyday, topics, yards
+from bot.talk.talk import Talk
+from bot.turn import Reply
+from storage.yards import YardRecord
+
+_Answer = Callable[[Talk, ActHeard], list[str]]
+
+
+def _general(name: str) -> _Answer:
+    return lambda talk, _heard: [talk.say(f"beforehand.{name}")]
+
+
+def _other_work(talk: Talk, heard: ActHeard) -> list[str]:
+    is_known = heard.slots.work in everyday.KINDS_OF_WORK
+    return [talk.say(f"everyday.{heard.slots.work if is_known else 'which_work'}")]
+
+
+def _keep_off(talk: Talk, _heard: ActHeard) -> list[str]:
+    return [talk.say("help.keep_off")]
+
+
+def _product(talk: Talk, heard: ActHeard) -> list[str]:
+    return [reply.text for reply in choosing.on_ask_product(talk, None, heard)]
+
+
+#: What holds anywhere, by act: those of the acts' table that are for anywhere.
+_ANSWERS: Final[dict[str, _Answer]] = {
+    "ask_when": _general("when"),
+    "ask_late": _general("late"),
+    "ask_need": _general("need"),
+    "ask_weeds": _general("weeds"),
+    "ask_day": _general("day"),
+    "ask_why": _general("why"),
+    "ask_water": _general("water"),
+    "ask_washed_out": _general("washed_out"),
+    "ask_barrier": _general("barrier"),
+    "ask_seed": _general("seed"),
+    "ask_notice": _general("notice"),
+    "ask_other_work": _other_work,
+    "ask_keep_off": _keep_off,
+    "ask_product": _product,
+}
+
+
+def _with_place(answer: _Answer) -> Callable[[Talk, YardRecord | None, ActHeard], list[Reply]]:
+    """Return a handler that answers in general, and asks for the place."""
+
+    def handler(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+        lines = [*answer(talk, heard), talk.say("beforehand.where")]
+        if talk.topic not in (topics.PLACE, topics.WHICH_TOWN):
+            talk.expect(topics.PLACE, meanwhile=yards.said_meanwhile(talk))
+        return [Reply("\n".join(lines), asks_place=True)]
+
+    return handler
+
+
+#: Handlers for where there is no yard; they are called with None for it.
+HANDLERS: Final = {act: _with_place(answer) for act, answer in _ANSWERS.items()}
