@@ -118,6 +118,12 @@ def keep_unread(work: Work, chat_id: int, *, keeps: bool) -> None:
     work.flush()
 
 
+def set_language(work: Work, chat_id: int, language: str) -> None:
+    """Answer a chat in a language from now on."""
+    work.get_one(models.Chat, chat_id).language = language
+    work.flush()
+
+
 def silence(work: Work, chat_id: int) -> None:
     """Mark a chat that can no longer be reached; its data stays."""
     work.get_one(models.Chat, chat_id).is_active = False

@@ -84,6 +84,17 @@ def on_set_units(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[
     return [talk.reply(f"help.units_{units}")]
 
 
+def on_set_language(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Answer this chat in another language from now on, as far as there is a catalogue of it."""
+    language = heard.slots.language
+    if language is None:
+        return [talk.reply("help.language_which")]
+    if language not in languages():
+        return [talk.reply("help.language_heard")]
+    talk.use_language(language)
+    return [talk.reply("help.language_set")]
+
+
 def on_confirm(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Take a yes where nothing that waits is settled by one."""
     return on_unknown(talk, yard, heard)
@@ -105,6 +116,7 @@ HANDLERS: Final = {
     "other": on_other,
     "unknown": on_unknown,
     "set_units": on_set_units,
+    "set_language": on_set_language,
     "confirm": on_confirm,
     "deny": on_deny,
 }

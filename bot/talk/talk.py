@@ -180,6 +180,11 @@ class Talk:
         chats.set_units(self.work, self.chat.id, units)
         self.chat = replace(self.chat, units=units)
 
+    def use_language(self, language: str) -> None:
+        """Answer this chat in another language from now on."""
+        chats.set_language(self.work, self.chat.id, language)
+        self.chat = replace(self.chat, language=language)
+
     def finished_dialogue(self) -> DialogueRecord:
         """Return the dialogue row as this turn leaves it."""
         return replace(

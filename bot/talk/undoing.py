@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Final
 
 from bot.hearing.readers.dates import say_day
 from bot.saying.figures import say_area
@@ -111,3 +112,6 @@ def _say(talk: Talk, yard: YardRecord, entry: JournalEntry) -> Reply:
 
 def _day(talk: Talk, yard: YardRecord, day: date) -> str:
     return say_day(day, talk.today(yard))
+
+
+HANDLERS: Final = {"undo": lambda talk, _yard, _heard: undo(talk, None)}
