@@ -106,8 +106,9 @@ def erase(work: Work, chat_id: int, person_id: int, now: datetime) -> int:
     gone = 0
     for table in reversed(_TABLES):
         gone += changed_rows(work, delete(table).where(_is_of(table, chat_id)))
-    for table in (models.Dialogue.__table__, models.Turn.__table__):
-        gone += changed_rows(work, delete(table).where(table.c.person_id == person_id))
+    for table in _TABLES:
+        if table.name in ("dialogue", "turn"):
+            gone += changed_rows(work, delete(table).where(table.c.person_id == person_id))
     _forget_words(work, person_id)
     _put_nobody(work, person_id, now)
     for each in persons:

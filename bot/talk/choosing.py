@@ -53,7 +53,7 @@ def _grasses(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[str]:
     return list(dict.fromkeys(key for key in kept if key in turf_species()))
 
 
-def _about(talk: Talk, item: Ingredient, grasses: list[str]) -> str:
+def _about(talk: Talk, item: Ingredient, grasses: list[str], *, is_listed: bool = False) -> str:
     name = item.names[0]
     if item.kind != _KIND or item.key in _NOT_FOR_GRASS:
         return talk.say("choosing.no_pre", name=name)
@@ -62,11 +62,13 @@ def _about(talk: Talk, item: Ingredient, grasses: list[str]) -> str:
         parts.append(talk.say("choosing.early_post"))
     if item.key in _BESIDE_SEED:
         parts.append(talk.say("choosing.beside_seed"))
-    harmed = [grass for grass in grasses if _harms(item, grass)]
+    # While nobody has said which grass it is, all that it can hurt are named.
+    harmed = [grass for grass in grasses or turf_species() if _harms(item, grass)]
     if harmed:
         parts.append(talk.say("choosing.harms", grasses=_say_grasses(harmed)))
-    elif grasses:
+    elif grasses and not is_listed:
         parts.append(talk.say("choosing.fits", grasses=_say_grasses(grasses)))
+    parts += [talk.say(f"choosing.{note}") for note in _notes(item, grasses)]
     if not _is_for_homes(item):
         parts.append(talk.say("choosing.not_for_homes"))
     return talk.say("choosing.one", name=name, facts=" ".join(parts))
@@ -90,7 +92,7 @@ def _list(talk: Talk, grasses: list[str]) -> list[str]:
     shown = fitting[:_MOST]
     return [
         talk.say(head, grasses=_say_grasses(grasses)),
-        *(_about(talk, item, []) for item in shown),
+        *(_about(talk, item, grasses, is_listed=True) for item in shown),
     ]
 
 
@@ -114,6 +116,19 @@ def _weeks(item: Ingredient) -> tuple[float, float]:
 
 def _harms(item: Ingredient, grass: str) -> bool:
     return any(stop.reason == "harms_turf" for stop in stops(item, grass))
+
+
+#: Notes of the table that are about a grass, with the grasses.
+_NOTES: Final = {
+    "some_fine_fescues": ("fine_fescue",),
+    "check_st_augustine_and_centipede": ("st_augustinegrass", "centipedegrass"),
+}
+
+
+def _notes(item: Ingredient, grasses: list[str]) -> list[str]:
+    """Return the notes of an ingredient that concern one of the grasses."""
+    notes = [harm.note for harm in item.harms if harm.note in _NOTES]
+    return [note for note in notes if set(_NOTES[note]) & set(grasses or turf_species())]
 
 
 def _is_for_homes(item: Ingredient) -> bool:

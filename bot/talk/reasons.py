@@ -13,6 +13,7 @@ from bot.turn import Reply, rows
 from jobs.agronomy.emergence import LEADING_WEED, weeds
 from jobs.agronomy.season import Target
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
+from jobs.agronomy.units import f_from_c_step
 from jobs.season_facts import plan_of
 from jobs.uses import soil as uses
 from jobs.uses.soil import SoilReport
@@ -61,7 +62,8 @@ def _rule(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     today, judged = talk.today(yard), report.judged
     weed = weeds()[LEADING_WEED]
     base = say_temp(weed.base_c or 0.0, talk.unit_system)
-    lines = [talk.say("reasons.rule", base=base)]
+    warmth = weed.stages[0].at if talk.is_metric else f_from_c_step(weed.stages[0].at)
+    lines = [talk.say("reasons.rule", base=base, sum=f"{warmth:.0f}")]
     first, up, last = judged.p10, judged.p50, judged.p90
     if up is not None and up <= today:
         lines.append(talk.say("reasons.was_up", up=say_day(up, today)))

@@ -14,6 +14,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import State, Target
 from jobs.local_days import season_day
 from jobs.season_facts import NextHalf, next_half
+from jobs.uses import applications as application_uses
 from jobs.uses import scouting
 from jobs.uses import soil as soil_uses
 from jobs.uses.soil import SoilReport
@@ -23,6 +24,9 @@ from storage.yards import YardRecord
 #: From this northern month on weeds are grown, and only little helps against them (common
 #: practice, no source).
 _GROWN_FROM_MONTH: Final = 8
+
+#: A late one is worth it while seed sprouts for so long yet (our inference).
+_WORTH_IT: Final = timedelta(days=28)
 
 #: A second application is told to others as within so long of its day (common practice).
 _SECOND_WITHIN: Final = timedelta(days=7)
@@ -35,6 +39,7 @@ def on_ask_when(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     lines = [_when(talk, yard, report), *_range(talk, yard, report), *_rough(talk, report)]
     lines += turn_lines(report.judged, talk.chat.language)
+    lines += _part_down(talk, yard)
     if _state(talk, yard) in (State.WINDOW_OPEN, State.APPLIED, State.RETREAT_DUE):
         lines += yards.water_lines(talk, yard)
     lines += rounds.standing_lines(talk, yard)
@@ -55,9 +60,12 @@ def on_ask_late(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
 
 def on_ask_barrier(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     """Say how long it holds on each zone, and when the second application is due."""
-    if not applications.of_yard(talk.work, yard.id):
+    done = applications.of_yard(talk.work, yard.id)
+    if not done:
         key = "timing.barrier_none_yet" if yard.product_id is None else "timing.barrier_not_down"
         return [talk.reply(key, yard=yard.name)]
+    if done[-1].year < season_day(talk.today(yard), yard.lat).year:
+        return [talk.reply("timing.barrier_spent", yard=yard.name, last=_last(talk, yard))]
     lines = [_second(talk, yard), *_barriers(talk, yard), *yards.water_lines(talk, yard)]
     return [_reply(talk, yard, [*lines, talk.say("timing.barrier_rough")])]
 
@@ -117,8 +125,11 @@ def _first(talk: Talk, yard: YardRecord, report: SoilReport, *, is_open: bool) -
 
 def _second(talk: Talk, yard: YardRecord) -> str:
     """Say that it is down, and when the second application is due."""
-    if _state(talk, yard) is State.RETREAT_DUE:
+    state = _state(talk, yard)
+    if state is State.RETREAT_DUE:
         return talk.say("timing.second_now", yard=yard.name)
+    if state is not State.APPLIED and (part := _part_down(talk, yard)):
+        return part[0]
     last, half = _last(talk, yard), _half(talk, yard)
     if half is None:
         return talk.say("timing.down_last", last=last, yard=yard.name)
@@ -126,6 +137,19 @@ def _second(talk: Talk, yard: YardRecord) -> str:
         return talk.say("timing.down_capped", last=last, yard=yard.name)
     on = say_day(half.on, talk.today(yard))
     return talk.say("timing.down_second", last=last, on=on, yard=yard.name)
+
+
+def _part_down(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return what is still to do where only a part of the round is down."""
+    today = talk.today(yard)
+    year = season_day(today, yard.lat).year
+    target = Target.SUMMER_ANNUALS
+    done = applications.of_yard(talk.work, yard.id)
+    is_begun = any(each.year == year and each.target == target for each in done)
+    if not is_begun or _state(talk, yard) is not State.WINDOW_OPEN:
+        return []
+    left = application_uses.open_zones(talk.work, yard, target, today)
+    return [talk.say("timing.part_down", zones=", ".join(left))] if left else []
 
 
 def _half(talk: Talk, yard: YardRecord) -> NextHalf | None:
@@ -144,7 +168,8 @@ def _range(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     assert up is not None
     lines = []
     early, late = report.opens_early, report.opens_late
-    if early is not None and late is not None and late > today:
+    is_open = _state(talk, yard) is State.WINDOW_OPEN
+    if not is_open and early is not None and late is not None and late > today:
         begins = say_day(max(early, today), today)
         lines.append(talk.say("timing.range", early=begins, late=say_day(late, today)))
     if first is not None and last is not None:
@@ -175,11 +200,11 @@ def _late(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     if season_day(today, yard.lat).month >= _GROWN_FROM_MONTH or (ends and today > ends):
         return [talk.say("timing.late_over_since", **days), _grown(talk)]
     until = say_day(ends, today) if ends else talk.say("timing.summer")
-    names = ", ".join(scouting.helps_on_seedlings())
+    is_worth_it = ends is None or ends - today >= _WORTH_IT
     return [
         talk.say("timing.late_up", **days),
-        talk.say("timing.late_part", ends=until),
-        talk.say("timing.late_helps", names=names),
+        talk.say("timing.late_part" if is_worth_it else "timing.late_little", ends=until),
+        talk.say("timing.late_helps", names=", ".join(scouting.helps_on_seedlings())),
         talk.say("timing.late_next"),
     ]
 
