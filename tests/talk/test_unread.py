@@ -31,7 +31,7 @@ NAMES = ("front", "Alder Court", "Casey Dell")
         ("call me at 555-201-0199", "call me at <number>"),
         ("write to casey@example.org please", "write to <address> please"),
         ("we moved to Salina, Kansas", "we moved to <name> , <name>"),
-        ("we moved to salina kansas", "we moved to <place> <place>"),
+        ("we moved to salina kansas", "we moved to <place>"),
         ("my neighbor bob sprayed", "my neighbor <name> sprayed"),
         ("mi vecina lupe regó", "mi vecina <name> regó"),
         ("flern the gribble", "flern the gribble"),
