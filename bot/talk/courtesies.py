@@ -6,6 +6,7 @@ from typing import Final
 
 from bot.hearing.forms.wish_forms import SettingsAsked
 from bot.hearing.heard import ActHeard
+from bot.saying.catalogue import languages
 from bot.talk import parting, topics, wishes, yards
 from bot.talk.commands import COMMANDS
 from bot.talk.talk import Talk
