@@ -41,7 +41,8 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     urgent = _emergency(form, spans, reader)
     if urgent is not None:
         return urgent
-    return _answer(form, spans, scene, reader) or _free(form, spans, scene, reader)
+    shaped = read_form(form.traced.said.strip(), scene)
+    return _answer(form, spans, scene, shaped) or _free(form, spans, scene, reader, shaped)
 
 
 def hear_as(act: str, text: str, scene: Scene) -> ActHeard:
@@ -71,7 +72,9 @@ def _emergency(form: Normal, spans: Sequence[Span], reader: Reader) -> Heard | N
     )
 
 
-def _answer(form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader) -> Heard | None:
+def _answer(
+    form: Normal, spans: Sequence[Span], scene: Scene, shaped: ActHeard | None
+) -> Heard | None:
     """Return the answer to what is pending, if the text is one."""
     said, pending = form.traced.said.strip(), scene.pending
     if pending is not None:
@@ -83,7 +86,6 @@ def _answer(form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader) -
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
         is_answer = pending is not None
         return Heard((act,), answers_pending=is_answer)
-    shaped = read_form(said, scene)
     if pending is not None and shaped is not None and shaped.act == pending.kind:
         return Heard((shaped,), answers_pending=True)
     found = answers.answer(form, spans, scene)
@@ -94,9 +96,14 @@ def _answer(form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader) -
     return Heard((replace(found, slots=slots),), answers_pending=True)
 
 
-def _free(form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader) -> Heard:
+def _free(
+    form: Normal,
+    spans: Sequence[Span],
+    scene: Scene,
+    reader: Reader,
+    shaped: ActHeard | None,
+) -> Heard:
     is_pending = scene.pending is not None
-    shaped = read_form(form.traced.said.strip(), scene)
     if shaped is not None:
         return Heard((shaped,), keeps_pending=is_pending)
     certain = grammar.read(form, spans, scene, reader)

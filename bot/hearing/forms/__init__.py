@@ -28,12 +28,14 @@ from bot.hearing.forms import (
     water_forms,
     weed_forms,
     wish_forms,
+    word_forms,
     yard_forms,
 )
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import ActHeard, Scene
 
 FORMS: tuple[Form, ...] = (
+    *word_forms.FORMS,
     *crew_forms.FORMS,
     *yard_forms.FORMS,
     *need_forms.FORMS,

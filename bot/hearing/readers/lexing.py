@@ -11,7 +11,7 @@ import re
 import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from itertools import takewhile
 from typing import Final
@@ -137,6 +137,7 @@ class Traced:
         return self.said[self.origin[start] : self.origin[stop - 1] + 1]
 
 
+@lru_cache(maxsize=256)
 def plain(said: str) -> Traced:
     """Return the text in plain characters: straight quotes, x, hyphen, 1/2 for ½.
 
