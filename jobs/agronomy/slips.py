@@ -88,11 +88,14 @@ def find_slips(product: Product, rate: Rate, use: Use = "established") -> tuple[
     mixed_up = _weight_and_volume(product, rate)
     if mixed_up:
         return mixed_up
+    ranges = _ranges(product, use)
     found: list[Slip] = []
-    for name, parts, usual in _ranges(product, use):
+    for name, parts, usual in ranges:
         slip = _against_range(name, parts, usual, rate)
         if slip is not None:
             found.append(slip)
+    if len(ranges) > 1 and _do_together(ranges, rate):
+        found = [slip for slip in found if slip.kind != "below_range"]
     return tuple(found) or _too_much(product, rate)
 
 
@@ -155,6 +158,23 @@ def _against_range(
     elif rate.unit.endswith("/acre") and _is_within(ai * ACRE_IN_THOUSANDS, usual):
         kind, suggestion = "per_1000_as_per_acre", as_per_1000(rate)
     return Slip(kind, name, rate, low, high, suggestion, usual.certainty, usual.source)
+
+
+def _do_together(
+    ranges: list[tuple[str, tuple[ActiveIngredient, ...], RateRange]], rate: Rate
+) -> bool:
+    """Tell whether ingredients of a mixture, each below its own range, make one rate together.
+
+    Their shares of the low ends add up to one or more. Our choice: mixtures hold less of each.
+    """
+    try:
+        shares = [
+            total_ai_kg_ha(rate, Product(parts, "granule")) / usual.low_kg_ha
+            for _, parts, usual in ranges
+        ]
+    except StrengthUnknown:
+        return False
+    return sum(shares) >= 1 - LEEWAY
 
 
 def _is_within(ai_kg_ha: float, usual: RateRange) -> bool:

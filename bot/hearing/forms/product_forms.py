@@ -22,6 +22,8 @@ from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import tidy
 from bot.hearing.readers.reading import Unread
 
+#: Words that complete a maximum: "fl oz per 1000 sq ft".
+_FRAGMENT: Final = 6
 #: A typed answer to what a maximum is for, by the button it stands for.
 _PERIODS_SAID: Final = {
     "year": re.compile(r"\b(?:year|yearly|annual(?:ly)?|ano|año|anual)\b", re.IGNORECASE),
@@ -95,6 +97,8 @@ _UNIT: Final = re.compile(
 )
 #: More words than these beside a label's own make a text a sentence.
 _FEW_WORDS: Final = 2
+#: Words that complete a maximum: "fl oz per 1000 sq ft".
+_FRAGMENT: Final = 6
 #: A typed answer to what a maximum is for is no longer than this.
 _SHORT: Final = 4
 
@@ -215,12 +219,13 @@ def _bare(draft: Draft, text: str) -> Slots | None:
 
 def _answers(draft: Draft, new: ProductRead, completed: ProductSaid, text: str) -> bool:
     """Tell whether a text is an answer: it says something of a label, and little else."""
+    fragment = tidy(text)
+    is_fragment = RATE_LIKE.search(fragment) or _UNIT.fullmatch(fragment)
+    if draft.maximum and is_fragment and len(fragment.split()) <= _FRAGMENT:
+        return True
     if not _is_few(new.leftovers):
         return False
     if _is_label(new) or new.ingredients or new.form is not None:
-        return True
-    fragment = tidy(text)
-    if draft.maximum and (RATE_LIKE.search(fragment) or _UNIT.fullmatch(fragment)):
         return True
     is_near = any(each.reason == "reading.ingredient_spelling" for each in new.questions)
     return is_near or (draft.awaits == "coverage" and completed.read.rate is not None)
