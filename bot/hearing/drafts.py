@@ -15,6 +15,7 @@ from bot.hearing.label_lines import PERIOD_WORDS, label_of, maximum_line, rate_l
 from bot.hearing.readers.coverage import Coverage, find_coverage, find_pack_weight
 from bot.hearing.readers.label_words import LabelFacts, read_label_facts
 from bot.hearing.readers.lexing import NUMBER, figures
+from bot.hearing.readers.product_clauses import said_more
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.products import read_product
 from bot.hearing.readers.quantities import tidy
@@ -90,6 +91,11 @@ class ProductSaid:
     def facts(self) -> LabelFacts:
         """The rest of the label, as said."""
         return read_label_facts(self.draft.label)
+
+    @property
+    def unread(self) -> list[str]:
+        """Words that say more than that a label is being read off, and were not understood."""
+        return said_more(self.read.leftovers)
 
 
 def names() -> list[str]:

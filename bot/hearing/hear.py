@@ -88,6 +88,9 @@ def _answer(
         return Heard((act,), answers_pending=is_answer)
     if pending is not None and shaped is not None and shaped.act == pending.kind:
         return Heard((shaped,), answers_pending=True)
+    if shaped is not None:
+        # What fits a form of another act whole is that act, whatever is asked.
+        return None
     found = answers.answer(form, spans, scene)
     if found is None:
         return None

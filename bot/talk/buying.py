@@ -10,7 +10,7 @@ from bot.hearing.readers.dates import say_day
 from bot.saying.figures import say_amount, say_area
 from bot.talk import rounds, screening
 from bot.talk.labelling import say_pack
-from bot.talk.products import say_product
+from bot.talk.products import doubt_lines, say_product
 from bot.talk.rounds_now import amounts_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -88,6 +88,7 @@ def _plan(
         lines.append(talk.say("buying.not_before", day=say_day(on, today)))
     lines += rounds.stopped_lines(talk, yard, found)
     lines += _packs(talk, plan, goal)
+    lines += doubt_lines(talk, plan.record)
     licence = screening.licence_line(talk, yard)
     if licence is not None:
         lines.append(licence)

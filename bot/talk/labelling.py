@@ -35,7 +35,7 @@ _MOST_PACKS: Final = 50.0
 def on_show_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say which product is used, or all that is known of its label, and what is not."""
     if yard.product_id is None or not isinstance(heard.slots.read, LabelAsked):
-        return product_talk.show(talk, yard)
+        return product_talk.show(talk, yard, begins_anew=heard.why == "command")
     record = products.product(talk.work, yard.product_id)
     missing = [name for name, is_known in _known(record).items() if not is_known]
     lines = _lines(talk, record)

@@ -11,6 +11,9 @@ from bot.hearing.forms.product_forms import AnswerSaid, FactsOfLabel, SameAsked
 from bot.hearing.forms.wish_forms import TermsSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.label_lines import label_of
+from bot.hearing.readers.lexing import figures
+from bot.hearing.readers.product_read import ProductRead
+from bot.hearing.readers.reading import Unread
 from bot.saying.figures import say_rate
 from bot.talk import labelling, topics, wishes
 from bot.talk import products as product_words
@@ -35,6 +38,7 @@ from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.ingredients import find_ingredient
 from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts
 from jobs.agronomy.rates import Rate
+from jobs.agronomy.strengths import ActiveIngredient
 from jobs.labels import product_of
 from jobs.uses import products as uses
 from storage import products, yards
@@ -65,6 +69,8 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
             return labelling.keep(talk, yard, said.facts)
         case TermsSaid():
             return wishes.set_label_terms(talk, yard, said, heard.said)
+    if talk.topic == topics.PRODUCT and talk.data.get("said"):
+        return _once_more(talk, yard, heard)
     if slots.product is None:
         return product_words.show(talk, yard)
     return _take(talk, yard, drafts.begun(slots.product))
@@ -117,6 +123,18 @@ def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Rep
 # --- inside ---------------------------------------------------------------------------------------
 
 
+def _once_more(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Put the question again to a product half entered: what was said answers a part at most."""
+    draft = Draft.from_json(talk.data)
+    if heard.slots.amount is not None and draft.awaits in ("rate", "maximum"):
+        said = f"{figures(heard.slots.amount.value)} {heard.slots.amount.unit}"
+        unread = Unread(said, "reading.rate_needs_area", f"{said} per 1000 sq ft")
+        return [Reply(unread.sentence(talk.chat.language))]
+    if heard.slots.product is not None:
+        return _take(talk, yard, drafts.continued(draft, heard.slots.product))
+    return _go_on(talk, yard, drafts.reread(draft))
+
+
 def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     """Take a product; a figure of a label that names no ingredient is the chosen product's."""
     is_figure = not said.read.ingredients and (
@@ -126,17 +144,20 @@ def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     if talk.topic == topics.PRODUCT or not is_figure or is_near or yard.product_id is None:
         return _go_on(talk, yard, said)
     record = products.product(talk.work, yard.product_id)
-    label = _label(record, with_rate=said.read.rate is None)
+    label = _label(record, said.read)
     more = drafts.added_to(label, said.draft.said)
     draft = replace(more.draft, form=record.form, is_certified=True, sure=_settled(record))
     return _go_on(talk, yard, ProductSaid(draft, more.read))
 
 
-def _label(record: ProductRecord, *, with_rate: bool = True) -> str:
+def _label(record: ProductRecord, new: ProductRead | None = None) -> str:
+    """Return a kept product in our own writing, without what is said anew of it."""
     product = product_of(record)
+    rate = None if new is not None and new.rate is not None else product.rate
+    said = {(limit.period, limit.of) for limit in new.limits} if new is not None else set()
+    maxima = [each for each in product.maxima if (each.period, each.of) not in said]
     is_dry = record.form == "spray" and Rate(record.rate_value, record.rate_unit).is_weight
-    form = "powder" if is_dry else record.form
-    return label_of(product.ingredients, form, product.rate if with_rate else None, product.maxima)
+    return label_of(product.ingredients, "powder" if is_dry else record.form, rate, maxima)
 
 
 def _settled(record: ProductRecord) -> tuple[str, ...]:
@@ -159,6 +180,10 @@ def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
         blocking += [each for each in read.questions if each.reason.startswith("reading.strength")]
     if blocking or read.rate is None:
         return [ask_next(talk, said, blocking)]
+    if read.is_liquid and not read.rate.is_weight and not read.is_rate_of_ingredient:
+        by_weight = [part for part in read.ingredients if part.strength and part.strength.fraction]
+        if by_weight:
+            return [_ask_by_volume(talk, said, by_weight[0].name)]
     form, is_form_said = form_of(said, read.rate)
     command = command_of(said, form)
     if command is None:
@@ -168,6 +193,19 @@ def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
         talk.expect(topics.PRODUCT, **drafts.kept(said, "sure").to_json())
         return [ask_doubt(talk, doubts[0])]
     return _enter(talk, yard, said, command, is_form_said=is_form_said)
+
+
+def _ask_by_volume(talk: Talk, said: ProductSaid, name: str) -> Reply:
+    """Ask for a liquid's strength by volume: a percentage by weight says nothing of an ounce."""
+    unknown = replace(said.read, ingredients=tuple(map(_without_percent, said.read.ingredients)))
+    kept = drafts.kept(ProductSaid(said.draft, unknown), "strength")
+    talk.expect(topics.PRODUCT, **kept.to_json())
+    return talk.reply("products.ask_strength_by_volume", ingredient=name)
+
+
+def _without_percent(part: ActiveIngredient) -> ActiveIngredient:
+    is_by_weight = part.strength is not None and not part.strength.is_liquid
+    return ActiveIngredient(part.name) if is_by_weight else part
 
 
 def _enter(
@@ -186,8 +224,8 @@ def _enter(
         lines.append(talk.say(f"products.form_taken_{record.form}"))
         other = "spray" if record.form == "granule" else "granule"
         buttons.append([(talk.say(f"products.button_{other}"), f"product:{other}:{yard.id}")])
-    if said.read.leftovers:
-        words = ", ".join(said.read.leftovers)
+    if said.unread:
+        words = ", ".join(said.unread)
         lines.append(talk.say("products.leftovers", words=words))
     lines += product_words.doubt_lines(talk, record)
     awaits = _ask_rest(talk, yard, said, record, lines, buttons)

@@ -29,9 +29,10 @@ _LIKELY: Final = (
 )
 
 
-def show(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Say which product is used, and ask for one or another."""
-    talk.expect(topics.PRODUCT, **Draft(awaits="all").to_json())
+def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Reply]:
+    """Say which product is used, and ask for one or another; what is half entered may stay."""
+    if begins_anew or talk.topic != topics.PRODUCT:
+        talk.expect(topics.PRODUCT, **Draft(awaits="all").to_json())
     offered = _offered(talk, yard)
     if yard.product_id is None:
         return [talk.reply("products.ask", (*offered, *ingredient_buttons()))]

@@ -18,6 +18,7 @@ from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.label_words import LabelFacts, read_label_facts
 from bot.hearing.readers.lexing import NUMBER, plain
+from bot.hearing.readers.product_clauses import said_more
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import tidy
 from bot.hearing.readers.reading import Unread
@@ -81,13 +82,6 @@ _STATED: Final = re.compile(
 _REPORTS: Final = re.compile(
     r"appl(?:ied|y)|put|spread|sprayed|treated|down|di?do?(?:ne)?|today|yesterday|tomorrow|tonight"
     r"|when|should|can|could|may|will|ayer|hoy|mañana|eche|puse|aplique",
-    re.IGNORECASE,
-)
-#: Words around a label that is being read off.
-_READING_OFF: Final = re.compile(
-    r"an?|and|the|my|this|that|it|it's|its|is|so|ok|got|have|i|sa(?:y|ys|id)|reads?|labels?|bags?"
-    r"|jug|bottle|sack|sticker|front|back|product|called|contains|o[nf]|off|from|what's|printed"
-    r"|new|now|us(?:e|ing)|uh",
     re.IGNORECASE,
 )
 _UNIT: Final = re.compile(
@@ -204,7 +198,7 @@ def label_facts(text: str) -> LabelFacts | None:
     if text.rstrip().endswith("?"):
         return None
     facts = read_label_facts(text)
-    return None if facts.is_empty or _said_more([facts.rest]) else facts
+    return None if facts.is_empty or said_more([facts.rest]) else facts
 
 
 def _bare(draft: Draft, text: str) -> Slots | None:
@@ -238,14 +232,8 @@ def _is_label(read: ProductRead) -> bool:
 
 
 def _is_few(words: Sequence[str]) -> bool:
-    more = _said_more(words)
+    more = said_more(words)
     return len(more) <= _FEW_WORDS and not any(map(_REPORTS.fullmatch, more))
-
-
-def _said_more(words: Sequence[str]) -> list[str]:
-    """Return the words that say more than that a label is being read off."""
-    said = " ".join(words).replace(":", " ").split()
-    return [word for word in said if not _READING_OFF.fullmatch(word)]
 
 
 FORMS: Final = (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import Final
 
 from bot.hearing.readers.product_parts import Part
@@ -12,6 +13,20 @@ _FILLERS: Final = re.compile(
     r"rate|label|at|of|and|the|product|for|is|apply|applied|with|contains|active|ingredient|turf"
     r"|lawns?|use|it|i|have|has|my|or|in"
 )
+
+#: Words around a label that is being read off.
+_READING_OFF: Final = re.compile(
+    r"an?|and|the|my|this|that|it|it's|its|is|so|ok|got|have|i|sa(?:y|ys|id)|reads?|labels?|bags?"
+    r"|jug|bottle|sack|sticker|front|back|product|called|contains|o[nf]|off|from|what's|printed"
+    r"|new|now|us(?:e|ing)|uh",
+    re.IGNORECASE,
+)
+
+
+def said_more(words: Sequence[str]) -> list[str]:
+    """Return the words that say more than that a label is being read off."""
+    said = " ".join(words).replace(":", " ").split()
+    return [word for word in said if not _READING_OFF.fullmatch(word)]
 
 
 def is_filler(word: str) -> bool:
