@@ -25,7 +25,7 @@ class Act:
     slots : tuple of str
         Names of the slots of `heard.Slots` that it may carry.
     is_for_anywhere : bool
-        Whether it has a general answer where there is no yard yet.
+        Whether it has an answer of its own where there is no yard.
     """
 
     name: str
@@ -39,8 +39,8 @@ def _asks(name: str, *slots: str, needs: Needs = "see", anywhere: bool = False) 
     return Act(name, False, needs, slots, anywhere)
 
 
-def _changes(name: str, needs: Needs, *slots: str) -> Act:
-    return Act(name, True, needs, slots)
+def _changes(name: str, needs: Needs, *slots: str, anywhere: bool = False) -> Act:
+    return Act(name, True, needs, slots, anywhere)
 
 
 _WHERE: Final = ("zones", "all_zones", "part")
@@ -84,7 +84,8 @@ _TABLE: Final[tuple[Act, ...]] = (
     _changes("report_too_much", "confirm", *_WHERE, "on", "amount"),
     _changes("report_service", "confirm", *_DONE, "person", "product"),
     _changes("change_record", "confirm", *_DONE),
-    _changes("undo", "confirm"),
+    # The yard itself may be what was given up.
+    _changes("undo", "confirm", anywhere=True),
     _changes("report_watered", "confirm", *_WHERE, "on", "minutes", "depth_m"),
     _changes("report_rain", "confirm", "on", "depth_m"),
     _changes("set_sprinkler", "change", "depth_m", "minutes", "read"),

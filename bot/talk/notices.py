@@ -48,8 +48,8 @@ def _before(talk: Talk, yard: YardRecord) -> list[Reply]:
         talk.say("notices.why"),
         talk.say("notices.ask"),
     ]
-    done = _newest(talk, yard)
-    return [_intro(talk, yard, is_after_offered=done is not None), Reply("\n".join(lines))]
+    other = None if _newest(talk, yard) is None else "after"
+    return [_intro(talk, yard, other), Reply("\n".join(lines))]
 
 
 def _after(talk: Talk, yard: YardRecord, done: ApplicationRecord) -> list[Reply]:
@@ -67,7 +67,7 @@ def _after(talk: Talk, yard: YardRecord, done: ApplicationRecord) -> list[Reply]
     ]
     if done.watered_in_on is None and yards.water_lines(talk, yard):
         lines.insert(2, talk.say("notices.to_water"))
-    return [_intro(talk, yard, is_after_offered=False), Reply("\n".join(lines))]
+    return [_intro(talk, yard, "before"), Reply("\n".join(lines))]
 
 
 def _keep_off_after(talk: Talk, done: ApplicationRecord) -> str:
@@ -77,10 +77,14 @@ def _keep_off_after(talk: Talk, done: ApplicationRecord) -> str:
     return "notices.keep_off_watered" if done.watered_in_on else "notices.keep_off"
 
 
-def _intro(talk: Talk, yard: YardRecord, *, is_after_offered: bool) -> Reply:
-    """Say what to check before it is forwarded, with the other set of words."""
-    key, what = ("after", "after") if is_after_offered else ("before", "before")
-    buttons = rows([(talk.say(f"notices.button_{key}"), f"notice:{what}:{yard.id}")])
+def _intro(talk: Talk, yard: YardRecord, other: str | None) -> Reply:
+    """Say what to check before it is forwarded; `other` are the other words there are."""
+    button = (
+        []
+        if other is None
+        else [(talk.say(f"notices.button_{other}"), f"notice:{other}:{yard.id}")]
+    )
+    buttons = rows(button)
     text = "\n".join(talk.say(f"notices.{each}") for each in ("intro", "local"))
     return Reply(text, buttons)
 

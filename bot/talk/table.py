@@ -109,5 +109,5 @@ HANDLERS: Final[dict[str, Handler]] = {
     act: handler for subject in _SUBJECTS for act, handler in subject.HANDLERS.items()
 }
 
-#: What answers each act that has a general answer, while there is no yard.
-BEFOREHAND: Final[dict[str, Handler]] = beforehand.HANDLERS
+#: What answers each act that has an answer of its own where there is no yard.
+BEFOREHAND: Final[dict[str, Handler]] = {**beforehand.HANDLERS, "undo": HANDLERS["undo"]}

@@ -35,10 +35,10 @@ def first_line(text: str) -> str:
 def test_every_act_for_anywhere_has_its_general_answer():
     anywhere = {name for name, act in ACTS.items() if act.is_for_anywhere}
     assert anywhere == set(BEFOREHAND)
-    assert not any(ACTS[name].changes for name in anywhere)
+    assert [name for name in anywhere if ACTS[name].changes] == ["undo"]
 
 
-@pytest.mark.parametrize("act", sorted(BEFOREHAND))
+@pytest.mark.parametrize("act", sorted(set(BEFOREHAND) - {"undo"}))
 def test_a_question_before_a_place_is_answered_and_asks_for_the_place(house, act):
     newcomer = Somebody(house)
     (reply,) = newcomer.do(act)
@@ -213,6 +213,7 @@ def test_a_notice_before_it_goes_down_has_days_and_ingredient(owner):
     assert re.search(r"between \w+ \d+ \w+ and \w+ \d+ \w+", notice.text)
     assert "prodiamine" in notice.text
     assert "keep children and pets off" in notice.text
+    assert intro.buttons == ()
     assert notice.buttons == ()
 
 

@@ -15,6 +15,7 @@ from bot.hearing.forms import (
     grass_forms,
     manner_forms,
     need_forms,
+    parting_forms,
     plan_forms,
     product_forms,
     record_forms,
@@ -36,6 +37,7 @@ from bot.hearing.heard import ActHeard, Scene
 
 FORMS: tuple[Form, ...] = (
     *word_forms.FORMS,
+    *parting_forms.FORMS,
     *crew_forms.FORMS,
     *yard_forms.FORMS,
     *need_forms.FORMS,
