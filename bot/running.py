@@ -52,8 +52,8 @@ from storage.database import Database, may_pass
 log = logging.getLogger(__name__)
 
 #: Told to stop, the program ends within so long, and what is done beside turns a little sooner [s].
-_LEAVE_WITHIN_S: Final = 9.0
-_FINISH_WITHIN_S: Final = 5.0
+_LEAVE_WITHIN_S: Final = 7.0
+_FINISH_WITHIN_S: Final = 4.0
 
 #: Polls wait at the platform for so many time-outs' length, within reason [s].
 _LONGEST_POLL_S: Final = 25

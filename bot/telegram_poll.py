@@ -40,8 +40,8 @@ _CONFIRM_AFTER_S: Final = 0.5
 _WAIT_FOR_REPLIES_S: Final = 0.1
 _WAIT_FOR_TURNS_S: Final = 1.0
 #: On stopping, turns and replies under way get this long, and then the last confirmation [s].
-_FINISH_WITHIN_S: Final = 5.0
-_CONFIRM_WITHIN_S: Final = 2.0
+_FINISH_WITHIN_S: Final = 4.5
+_CONFIRM_WITHIN_S: Final = 1.5
 #: Of two programs that poll, the one that came so lately stops after so many conflicts [s].
 _TRIAL_S: Final = 20.0
 _MOST_CONFLICTS: Final = (3, 5)

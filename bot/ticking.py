@@ -27,6 +27,9 @@ _LEASE: Final = "tick"
 _BEAT_EVERY: Final = timedelta(minutes=1)
 HEARTBEAT: Final = "tick"
 
+#: On stopping, a database that does not answer in so long is left alone [s].
+_ASK_WITHIN_S: Final = 1.0
+
 #: A demonstration's clock moves by about so much at a time, but not more often than that [s].
 _HOP: Final = timedelta(hours=2)
 _SHORTEST_BEAT_S: Final = 0.05
@@ -94,8 +97,11 @@ class Lease:
     def stop(self) -> None:
         """Ask no more, and give it back."""
         self._stopping.set()
-        self._thread.join()
-        self.give_back()
+        self._thread.join(_ASK_WITHIN_S)
+        if self._thread.is_alive():
+            log.warning("the lease runs out by itself: the database does not answer")
+        else:
+            self.give_back()
 
     def give_back(self) -> None:
         """End it early, if it is held."""
