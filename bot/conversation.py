@@ -18,6 +18,7 @@ from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn
 from storage import chats
 from storage.database import Database, StaleWrite, may_pass
+from storage.recorder import Author, sign
 
 log = logging.getLogger(__name__)
 
@@ -160,6 +161,7 @@ class Conversation:
                 dialogue=dialogue,
                 around=self._around,
             )
+            sign(work, _author(talk))
             replies = route(talk)
             chats.save_dialogue(work, talk.finished_dialogue(), now=turn.at)
             chats.record_turn(
@@ -172,3 +174,16 @@ class Conversation:
                 replies=[reply.to_json() for reply in replies],
             )
             return replies
+
+
+def _author(talk: Talk) -> Author:
+    """Return who changes what is changed in a turn, and by which words."""
+    yard, turn = talk.yard(), talk.turn
+    return Author(
+        person_id=talk.person.id,
+        chat_id=talk.chat.id,
+        at=talk.now,
+        said=turn.text or turn.tap or "",
+        turn=turn.key,
+        yard_id=None if yard is None else yard.id,
+    )

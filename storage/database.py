@@ -35,6 +35,8 @@ from sqlalchemy.exc import TimeoutError as PoolTimeout
 from sqlalchemy.orm import Session
 from sqlalchemy.types import TypeDecorator
 
+from storage.recorder import Author, recorder_of, sign, watch
+
 #: How long a writer waits for another before giving up, and how long PostgreSQL may take over a
 #: lock, a statement, and a transaction in which nothing happens [s].
 BUSY_TIMEOUT_S = 5
@@ -46,8 +48,12 @@ _UPGRADE_WITHIN_S: Final = 120
 #: The lock under which it is done on PostgreSQL; any number that nobody else takes.
 _UPGRADE_LOCK: Final = 7_205_759
 
-Work = Session
-"""An open unit of work, as the floors above pass it around."""
+
+class Work(Session):
+    """An open unit of work, as the floors above pass it around; it journals what is changed."""
+
+
+watch(Work)
 
 
 class StaleWrite(Exception):
@@ -122,10 +128,22 @@ class Database:
         self._reading_engine = self.engine.execution_options(only_reads=True)
 
     @contextmanager
-    def writing(self) -> Iterator[Work]:
-        """Open a unit of work; commit at the end, or roll back on any exception."""
-        with Session(self.engine, expire_on_commit=False) as session, session.begin():
-            yield session
+    def writing(self, by: Author | None = None) -> Iterator[Work]:
+        """Open a unit of work; commit at the end, or roll back on any exception.
+
+        Parameters
+        ----------
+        by
+            Who changes something in it: every row changed is journalled under that. None for what
+            no person does, and where the person is only found in it (see `storage.recorder.sign`).
+        """
+        with Work(self.engine, expire_on_commit=False) as work, work.begin():
+            if by is not None:
+                sign(work, by)
+            yield work
+            recorder = recorder_of(work)
+            if recorder is not None:
+                recorder.write(work)
 
     @contextmanager
     def reading(self, *, of_many: bool = False) -> Iterator[Work]:
@@ -134,14 +152,12 @@ class Database:
         Where the same rows are asked for over and over, `of_many` holds on to each row read by its
         id, so that it is read once; they are seen as they were then.
         """
-        with Session(self._reading_engine, expire_on_commit=False) as session:
+        with Work(self._reading_engine, expire_on_commit=False) as work:
             if of_many:
                 # The session itself forgets a row as soon as nobody else holds it.
                 held: list[object] = []
-                event.listen(
-                    session, "loaded_as_persistent", lambda _session, row: held.append(row)
-                )
-            yield session
+                event.listen(work, "loaded_as_persistent", lambda _session, row: held.append(row))
+            yield work
 
     def upgrade(self) -> None:
         """Bring the schema to the newest revision; does nothing when it is there already.

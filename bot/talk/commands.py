@@ -60,6 +60,9 @@ class Command:
 
 def command(talk: Talk, word: str, rest: str) -> Answer:
     """Answer a command and the words after it."""
+    if word == "redo":
+        # Undo offers it; it needs no place in the menu.
+        return undoing.redo(talk)
     found = COMMANDS_BY_WORD.get(word)
     if found is None:
         return [unknown(talk, f"/{word}")]
@@ -138,7 +141,7 @@ COMMANDS: Final = (
     ),
     Command("seed", seeding.command),
     Command("export", lambda talk, yard, _: recording.export(talk, yard), needs="see"),
-    Command("undo", answer_anywhere=lambda talk, _: undoing.undo(talk, None)),
+    Command("undo", answer_anywhere=lambda talk, _: undoing.undo(talk)),
     Command("today", answer_anywhere=rounds_of_work.show),
     Command("crew", crews.show, needs="see"),
     Command("help", answer_anywhere=_help),

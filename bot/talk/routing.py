@@ -339,6 +339,9 @@ _PLAIN: Final = {
     "good morning": "start",
     "take it back": "undo",
     "take that back": "undo",
+    "redo": "redo",
+    "put it back": "redo",
+    "put that back": "redo",
     "how much": "amounts",
     "how much do i need": "amounts",
     "soil temperature": "soil",
@@ -368,7 +371,7 @@ _PLAIN: Final = {
     "stop": "cancel",
 }
 #: Commands that a question for a name leaves room for.
-_WAYS_OUT: Final = ("cancel", "undo", "help")
+_WAYS_OUT: Final = ("cancel", "undo", "redo", "help")
 _FIRST_WORDS: Final = {
     "soil": "soil",
     "amounts": "amounts",

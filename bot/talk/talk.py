@@ -13,7 +13,7 @@ from bot.turn import Buttons, Reply, Turn
 from jobs.agronomy.season import Target
 from jobs.local_days import local
 from jobs.outlooks import Outlooks
-from storage import chats, crews, seasons, yards
+from storage import chats, crews, journal, seasons, yards
 from storage.chats import ChatRecord, DialogueRecord, PersonRecord
 from storage.database import Work
 from storage.seasons import SeasonRecord
@@ -170,6 +170,8 @@ class Talk:
     def use_units(self, units: str) -> None:
         """Answer this chat in other units from now on."""
         chats.set_units(self.work, self.chat.id, units)
+        yard = self.yard()
+        journal.note(self.work, None if yard is None else yard.id, "chat.units", self.chat.id)
         self.chat = replace(self.chat, units=units)
 
     def finished_dialogue(self) -> DialogueRecord:

@@ -49,8 +49,9 @@ def tap(talk: Talk, action: str) -> Answer:
     """Answer a button by its action: a subject, mostly a verb, and numbers, the yard's first."""
     subject, _, rest = action.partition(":")
     parts = rest.split(":")
-    if subject == "undo" and rest.isdigit():
-        return undoing.undo(talk, int(rest))
+    if subject in ("undo", "redo"):
+        verb, number = ("", rest) if rest.isdigit() else (parts[0], parts[-1])
+        return undoing.tap(talk, subject, verb, int(number) if number.isdigit() else None)
     if subject == "round":
         return rounds_of_work.tap(talk, parts)
     if action == "yard:new":
