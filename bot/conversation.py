@@ -18,12 +18,17 @@ from bot.talk.routing import route, understood
 from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn
 from storage import chats
-from storage.database import Database, StaleWrite
+from storage.database import Database, StaleWrite, may_pass
+from storage.recorder import Author, sign
 
 log = logging.getLogger(__name__)
 
 #: A turn that met another of the same person is answered again this often before giving up.
 _TRIES: Final = 5
+
+
+class NotKept(Exception):
+    """Raised when a turn could not be kept for now: nothing is changed, and it is not lost."""
 
 
 class Conversation:
@@ -59,24 +64,48 @@ class Conversation:
         """
         self._around = replace(self._around, invite_link=link)
 
+    def first_aid(self, turn: Turn) -> Reply | None:
+        """Return what helps in an emergency, if a turn may speak of one; nothing else is needed."""
+        if turn.text is None or not emergency.speaks_of_one(turn.text):
+            return None
+        return Reply(say("help.emergency"))
+
     def handle(self, turn: Turn) -> list[Reply]:
-        """Answer a turn; the same turn again gets the same answer and changes nothing.
+        """Answer a turn, pictures drawn; the same turn again gets the same answer.
 
         Nothing is raised: what goes wrong on our side is logged and answered with a sentence, and
         an emergency is answered even when the database is not.
         """
+        try:
+            return [self._drawn(reply) for reply in self.answer(turn)]
+        except NotKept:
+            log.warning("turn %s could not be kept", turn.key)
+            return [self.first_aid(turn) or Reply(say("help.trouble"))]
+
+    def answer(self, turn: Turn) -> list[Reply]:
+        """Answer a turn, pictures still to be drawn; what it changes is kept when this returns.
+
+        The same turn again gets the same answer and changes nothing. What goes wrong on our side is
+        logged and answered with a sentence.
+
+        Raises
+        ------
+        NotKept
+            While the database is locked or out of reach: nothing is changed, and the turn may be
+            given again.
+        """
         turn = self._with_own_copy(turn)
         for _ in range(_TRIES):
             try:
-                return [self._drawn(reply) for reply in self._answer(turn)]
+                return self._answer(turn)
             except (StaleWrite, IntegrityError):
                 # Another turn of this person, or this very turn, was answered at the same moment.
                 log.info("turn %s met another", turn.key)
-            except Exception:
+            except Exception as trouble:
+                if may_pass(trouble):
+                    raise NotKept(str(getattr(trouble, "orig", trouble))) from trouble
                 log.exception("turn %s failed", turn.key)
-                if turn.text is not None and emergency.is_emergency(turn.text):
-                    return [Reply(say("help.emergency"))]
-                return [Reply(say("help.trouble"))]
+                return [self.first_aid(turn) or Reply(say("help.trouble"))]
         return [Reply(say("help.busy"))]
 
     def _with_own_copy(self, turn: Turn) -> Turn:
@@ -88,7 +117,8 @@ class Conversation:
             name = hashlib.sha256(content).hexdigest()[:24]
             path = self._pictures / f"photo-{name}{Path(turn.photo).suffix.lower()}"
             if not path.exists():
-                self._pictures.mkdir(parents=True, exist_ok=True)
+                self._pictures.mkdir(mode=0o700, parents=True, exist_ok=True)
+                path.touch(0o600)
                 path.write_bytes(content)
         except OSError:
             log.exception("a photo could not be copied")
@@ -140,6 +170,7 @@ class Conversation:
                 dialogue=dialogue,
                 around=self._around,
             )
+            sign(work, _author(talk))
             replies = understood(route(talk), talk.heard)
             if talk.erased is not None:
                 return replies, talk
@@ -154,3 +185,16 @@ class Conversation:
                 replies=[reply.to_json() for reply in replies],
             )
             return replies, talk
+
+
+def _author(talk: Talk) -> Author:
+    """Return who changes what is changed in a turn, and by which words."""
+    yard, turn = talk.yard(), talk.turn
+    return Author(
+        person_id=talk.person.id,
+        chat_id=talk.chat.id,
+        at=talk.now,
+        said=turn.text or turn.tap or "",
+        turn=turn.key,
+        yard_id=None if yard is None else yard.id,
+    )

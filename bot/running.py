@@ -2,7 +2,7 @@
 
 Whoever ticks holds a lease, so that of several workers one does the work and another takes over
 when it dies. Told to stop, the program finishes what is under way and leaves the rest for the next
-start.
+start; within ten seconds it is gone, whatever is locked or hangs.
 """
 
 from __future__ import annotations
@@ -13,45 +13,47 @@ import os
 import signal
 import socket
 import threading
-import time
-from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from dataclasses import dataclass
+from datetime import timedelta
 from typing import Final
 
 from sqlalchemy.exc import IntegrityError, SQLAlchemyError
 
+from bot.pictures.studio import Studio
 from bot.settings import Settings, SettingsUnusable
 from bot.telegram import UPDATES, Addresses, Front
 from bot.telegram_admins import AdminNotes
 from bot.telegram_link import LineReport, make_bot
 from bot.telegram_pace import Pacer
-from bot.telegram_poll import Poller, TokenRefused, open_line
+from bot.telegram_poll import AnotherPolls, Poller, TokenRefused, open_line
 from bot.telegram_send import Sender, TelegramMessenger
+from bot.ticking import (
+    HEARTBEAT,
+    DemonstrationTicker,
+    KeptClock,
+    Lease,
+    WallTicker,
+    heartbeat,
+)
 from bot.wiring import (
     Clock,
     ClockTrouble,
     Machine,
+    SteadyClock,
     WallClock,
     assemble,
     source_named,
 )
-from jobs.schedule import Job, advance, by_the_wall
 from jobs.sources.base import Source
 from storage import clock as stored_clock
-from storage import leases
+from storage import heartbeats
 from storage.database import Database, may_pass
 
 log = logging.getLogger(__name__)
 
-#: A worker renews its lease this often; one that died is replaced when its lease has run out.
-_RENEW_EVERY: Final = timedelta(seconds=5)
-_LEASE_LASTS: Final = timedelta(seconds=15)
-_LEASE: Final = "tick"
-
-#: A demonstration's clock moves by about so much at a time, but not more often than that [s].
-_HOP: Final = timedelta(hours=2)
-_SHORTEST_BEAT_S: Final = 0.05
-_LONGEST_BEAT_S: Final = 1.0
+#: Told to stop, the program ends within so long, and what is done beside turns a little sooner [s].
+_LEAVE_WITHIN_S: Final = 7.0
+_FINISH_WITHIN_S: Final = 4.0
 
 #: Polls wait at the platform for so many time-outs' length, within reason [s].
 _LONGEST_POLL_S: Final = 25
@@ -98,6 +100,11 @@ def run(settings: Settings, duties: Duties) -> None:
     try:
         clock = _clock(db, source, settings)
         asyncio.run(_live(settings, duties, token, db, source, clock))
+    except AnotherPolls:
+        raise CannotRun(
+            "Another program polls with this token already, and only one can. Stop it, or give "
+            "this one a token of its own."
+        ) from None
     except TokenRefused:
         raise CannotRun(
             "The chat platform does not know this token. Copy it again from the platform's own "
@@ -131,10 +138,17 @@ def open_database(url: str) -> Database:
 async def _live(
     settings: Settings, duties: Duties, token: str, db: Database, source: Source, clock: Clock
 ) -> None:
-    stop = asyncio.Event()
+    stop, stopping = asyncio.Event(), threading.Event()
     loop = asyncio.get_running_loop()
+
+    def told_to_stop() -> None:
+        if not stopping.is_set():
+            stopping.set()
+            stop.set()
+            _leave_in_time()
+
     for number in (signal.SIGTERM, signal.SIGINT):
-        loop.add_signal_handler(number, stop.set)
+        loop.add_signal_handler(number, told_to_stop)
 
     pause = timedelta(seconds=3 * settings.platform_timeout_s)
     line = LineReport()
@@ -150,11 +164,14 @@ async def _live(
         owner=_own_name(),
         pictures=settings.pictures,
         keeps_unread=settings.keep_unread,
+        clock=None if isinstance(clock, KeptClock) else clock,
+        is_stopping=stopping.is_set,
     )
     ticker = _ticker(machine, clock, settings) if duties.ticks else None
     notes = AdminNotes(sender, loop, settings.admin_ids, settings.secrets)
     logging.getLogger().addHandler(notes)
     log.info("Weather from %s, data in %s.", source.name, db.engine.url)
+    poller = front = None
     try:
         if ticker is not None:
             # Weather is watched also while the chat platform is down.
@@ -163,20 +180,42 @@ async def _live(
         if duties.answers and not stop.is_set():
             log.info("Answering as @%s.", bot.username)
             machine.conversation.invite_by(f"https://t.me/{bot.username}?start={{payload}}")
+            studio = Studio(settings.pictures)
             front = Front(
-                bot, machine.conversation, sender, addresses, clock.now, settings.pictures
+                bot, machine.conversation, sender, addresses, clock.now, settings.pictures, studio
             )
             poll_s = max(1, min(_LONGEST_POLL_S, int(2 * settings.platform_timeout_s)))
-            await Poller(bot, line, UPDATES, poll_s).run(front.take, stop)
+            poller = Poller(bot, line, UPDATES, poll_s)
+            await poller.run(front.take, stop)
         else:
             await stop.wait()
         log.info("Stopping.")
     finally:
         logging.getLogger().removeHandler(notes)
-        if ticker is not None:
-            # Off the loop: a letter under way needs it to come through.
-            await asyncio.to_thread(ticker.stop)
+        stopping.set()
+        # Off the loop: a letter under way needs it to come through.
+        ending = [] if ticker is None else [asyncio.to_thread(ticker.stop)]
+        if front is not None and poller is not None:
+            front.stop()
+            ending += [poller.finish(), front.finish(_FINISH_WITHIN_S)]
+        await asyncio.gather(*ending)
         await bot.shutdown()
+
+
+def _leave_in_time() -> None:
+    """See to it that the program ends soon, whatever is locked or hangs.
+
+    All that matters is kept, or is neither kept nor confirmed: the next start goes on from there.
+    """
+
+    def leave() -> None:
+        log.warning("Stopped in the middle of something; the next start goes on from there.")
+        logging.shutdown()
+        os._exit(0)
+
+    timer = threading.Timer(_LEAVE_WITHIN_S, leave)
+    timer.daemon = True
+    timer.start()
 
 
 def _clock(db: Database, source: Source, settings: Settings) -> Clock:
@@ -196,7 +235,8 @@ def _clock(db: Database, source: Source, settings: Settings) -> Clock:
             "with SOILBELL_DATABASE_URL, or leave SOILBELL_SOURCE as it was."
         )
     if not source.can_move_clock:
-        return WallClock()
+        with db.reading() as work:
+            return SteadyClock(heartbeats.last(work, HEARTBEAT))
     kept = KeptClock(db, climate)
     if stored is None:
         try:
@@ -207,184 +247,11 @@ def _clock(db: Database, source: Source, settings: Settings) -> Clock:
     return kept
 
 
-class KeptClock:
-    """The clock of a demonstration, as it is kept in the database; whoever ticks moves it.
-
-    Parameters
-    ----------
-    db
-        The database, in which a clock is kept already.
-    climate
-        The climate it belongs to.
-    """
-
-    def __init__(self, db: Database, climate: str) -> None:
-        self._db = db
-        self._climate = climate
-
-    def now(self) -> datetime:
-        """Return the present instant (UTC)."""
-        with self._db.reading() as work:
-            stored = stored_clock.read(work)
-        assert stored is not None
-        return stored[0]
-
-    def keep(self, instant: datetime) -> None:
-        """Move to an instant and keep it."""
-        with self._db.writing() as work:
-            stored_clock.advance(work, instant, self._climate)
-
-
-class Lease:
-    """The right to tick, renewed in a thread of its own.
-
-    Parameters
-    ----------
-    db
-        The database.
-    owner
-        This process.
-    clock
-        The wall's clock, whatever clock the jobs go by.
-    """
-
-    def __init__(self, db: Database, owner: str, clock: Clock) -> None:
-        self._db = db
-        self._owner = owner
-        self._clock = clock
-        self._held_until_s = 0.0
-        self._was_held: bool | None = None
-        self._stopping = threading.Event()
-        self._thread = threading.Thread(target=self._renew, name="lease", daemon=True)
-
-    def start(self) -> None:
-        """Begin to ask for it."""
-        self._thread.start()
-
-    def is_held(self) -> bool:
-        """Tell whether this process may tick now."""
-        return time.monotonic() < self._held_until_s
-
-    def stop(self) -> None:
-        """Ask no more, and give it back."""
-        self._stopping.set()
-        self._thread.join()
-        self.give_back()
-
-    def give_back(self) -> None:
-        """End it early, if it is held."""
-        self._held_until_s = 0.0
-        try:
-            with self._db.writing() as work:
-                leases.give_back(work, _LEASE, self._owner, now=self._clock.now())
-        except SQLAlchemyError as error:
-            log.warning("the lease runs out by itself: %s", error)
-
-    def _renew(self) -> None:
-        while True:
-            self.ask()
-            if self._stopping.wait(_RENEW_EVERY.total_seconds()):
-                return
-
-    def ask(self) -> None:
-        """Take it, or renew it."""
-        asked_at_s, now = time.monotonic(), self._clock.now()
-        try:
-            with self._db.writing() as work:
-                is_held = leases.take(work, _LEASE, self._owner, now=now, until=now + _LEASE_LASTS)
-        except IntegrityError:
-            is_held = False
-        except SQLAlchemyError as error:
-            # What was held stays held until it runs out.
-            log.warning("the lease could not be renewed: %s", error)
-            return
-        self._held_until_s = asked_at_s + _LEASE_LASTS.total_seconds() if is_held else 0.0
-        if is_held != self._was_held:
-            self._was_held = is_held
-            log.info("Ticking." if is_held else "Another worker ticks; standing by.")
-
-
-class WallTicker:
-    """Runs the jobs by the wall's clock while the lease is held."""
-
-    def __init__(self, jobs: tuple[Job, ...], clock: Clock, lease: Lease) -> None:
-        def guarded(job: Job) -> Job:
-            return replace(job, next_due_at=lambda: job.next_due_at() if lease.is_held() else None)
-
-        self._lease = lease
-        self._scheduler = by_the_wall([guarded(job) for job in jobs], clock.now)
-
-    def start(self) -> None:
-        """Begin."""
-        self._lease.start()
-        self._scheduler.start()
-
-    def stop(self) -> None:
-        """Let what is under way finish."""
-        self._scheduler.shutdown(wait=True)
-        self._lease.stop()
-
-
-class DemonstrationTicker:
-    """Moves a demonstration's clock and runs the jobs through each hop, while the lease is held.
-
-    Time that the work itself takes does not count, so that a slow machine or platform slows the
-    show down instead of skipping a part of it.
-
-    Parameters
-    ----------
-    jobs
-        The table.
-    clock
-        The database's clock.
-    lease
-        The right to tick.
-    rate
-        Seconds of the clock in one of the wall.
-    """
-
-    def __init__(self, jobs: tuple[Job, ...], clock: KeptClock, lease: Lease, rate: float) -> None:
-        self._jobs = jobs
-        self._clock = clock
-        self._lease = lease
-        self._rate = rate
-        beat_s = _HOP.total_seconds() / rate
-        self._beat_s = max(_SHORTEST_BEAT_S, min(_LONGEST_BEAT_S, beat_s))
-        self._stopping = threading.Event()
-        self._thread = threading.Thread(target=self._run, name="ticker", daemon=True)
-
-    def start(self) -> None:
-        """Begin."""
-        self._lease.start()
-        self._thread.start()
-
-    def stop(self) -> None:
-        """Let the hop under way finish."""
-        self._stopping.set()
-        self._thread.join()
-        self._lease.stop()
-
-    def _run(self) -> None:
-        since_s = time.monotonic()
-        while not self._stopping.wait(self._beat_s):
-            now_s = time.monotonic()
-            if self._lease.is_held():
-                self._hop(timedelta(seconds=(now_s - since_s) * self._rate))
-            since_s = time.monotonic()
-
-    def _hop(self, span: timedelta) -> None:
-        try:
-            now = self._clock.now()
-            advance(self._jobs, now, now + span, self._clock.keep)
-        except Exception:
-            log.exception("a hop of the clock failed")
-
-
 def _ticker(machine: Machine, clock: Clock, settings: Settings) -> WallTicker | DemonstrationTicker:
     lease = Lease(machine.db, _own_name(), WallClock())
     if isinstance(clock, KeptClock):
         return DemonstrationTicker(machine.jobs, clock, lease, settings.clock_rate)
-    return WallTicker(machine.jobs, clock, lease)
+    return WallTicker((*machine.jobs, heartbeat(machine.db, clock)), clock, lease)
 
 
 def _own_name() -> str:

@@ -9,13 +9,16 @@ from __future__ import annotations
 import asyncio
 import logging
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Coroutine, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import datetime
+from functools import partial
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 from weakref import WeakValueDictionary
 
+from sqlalchemy.exc import SQLAlchemyError
 from telegram import (
     Chat,
     ChatMemberUpdated,
@@ -28,13 +31,14 @@ from telegram import (
 from telegram.constants import ChatMemberStatus, ChatType
 from telegram.error import BadRequest, TelegramError
 
-from bot.conversation import Conversation
+from bot.conversation import Conversation, NotKept
+from bot.pictures.studio import Studio
 from bot.saying.catalogue import say
 from bot.telegram_link import PLATFORM, Bot
 from bot.telegram_send import Sender, To
 from bot.turn import Reply, Turn
 from storage import chats
-from storage.database import Database
+from storage.database import Database, may_pass
 
 log = logging.getLogger(__name__)
 
@@ -43,6 +47,18 @@ UPDATES: Final = ("message", "edited_message", "callback_query", "my_chat_member
 
 #: Largest photo taken in [MB]; the platform itself hands over at most 20.
 MOST_PHOTO_MB: Final = 10
+
+#: So many turns are worked out at a time; the database lets one write at a time, or a few.
+_TURNS_AT_ONCE: Final = 8
+#: While the database is away it is asked again after pauses that double [s].
+_FIRST_PAUSE_S: Final = 0.1
+_LONGEST_PAUSE_S: Final = 2.0
+#: Somebody who has waited so long is told that they need not say it again [s].
+_PATIENCE_AFTER_S: Final = 6.0
+#: Words wait so long for their picture; then they go alone, and it follows [s].
+_WAIT_FOR_PICTURE_S: Final = 0.8
+
+T = TypeVar("T")
 
 _GONE: Final = (ChatMemberStatus.BANNED, ChatMemberStatus.LEFT)
 
@@ -76,8 +92,16 @@ class Addresses:
         log.info("chat %s moved to %s", address, new_address)
 
 
+class Stopped(Exception):
+    """Raised where a turn is left for the next start: it is neither kept nor confirmed."""
+
+
 class Front:
     """Takes updates one by one and sees each through to its reply.
+
+    What helps in an emergency is sent at once, beside everything else and without the database. All
+    else is kept first, then answered; while the database is locked or away it is tried again, and
+    people are told once that they need not say it again.
 
     Parameters
     ----------
@@ -93,6 +117,8 @@ class Front:
         Tells the time.
     pictures
         Folder for photos.
+    studio
+        Draws pictures.
     """
 
     def __init__(
@@ -103,6 +129,7 @@ class Front:
         addresses: Addresses,
         clock: Callable[[], datetime],
         pictures: Path,
+        studio: Studio,
     ) -> None:
         self._bot = bot
         self._conversation = conversation
@@ -110,28 +137,94 @@ class Front:
         self._addresses = addresses
         self._clock = clock
         self._pictures = pictures
+        self._studio = studio
         self._locks: WeakValueDictionary[str, asyncio.Lock] = WeakValueDictionary()
-        self._acknowledging: set[asyncio.Task[None]] = set()
+        self._beside: set[asyncio.Task[None]] = set()
+        self._workers = ThreadPoolExecutor(_TURNS_AT_ONCE, "turn")
+        self._is_stopping = False
 
     async def take(self, update: Update, kept: Callable[[], object]) -> None:
         """See an update through; nothing is raised.
 
-        ``kept`` is called when all it says is kept and only replies are left to send.
+        ``kept`` is called when all it says is kept and only replies are left to send. It is not
+        called where the update is left for the next start.
         """
         try:
             if update.callback_query is not None:
                 # At once, beside everything else: until then the button looks stuck.
-                task = asyncio.create_task(self._acknowledge(update.callback_query.id))
-                self._acknowledging.add(task)
-                task.add_done_callback(self._acknowledging.discard)
+                self._do_beside(self._acknowledge(update.callback_query.id))
             chat = update.effective_chat
             if chat is None:
+                kept()
                 return
+            if update.message is not None:
+                self._help(update.message)
             lock = self._locks.setdefault(str(chat.id), asyncio.Lock())
             async with lock:
                 await self._see_through(update, kept)
+        except Stopped:
+            log.info("update %s is left for the next start", update.update_id)
+            return
         except Exception:
             log.exception("update %s was not seen through", update.update_id)
+        kept()
+
+    def stop(self) -> None:
+        """Begin nothing new, and try nothing again."""
+        self._is_stopping = True
+        self._workers.shutdown(wait=False, cancel_futures=True)
+
+    async def finish(self, within_s: float) -> None:
+        """Let what is done beside the turns end, such as pictures under way."""
+        if self._beside:
+            _, late = await asyncio.wait(self._beside, timeout=within_s)
+            for task in late:
+                task.cancel()
+        await self._studio.close()
+
+    def _do_beside(self, doing: Coroutine[Any, Any, None]) -> None:
+        task = asyncio.create_task(doing)
+        self._beside.add(task)
+        task.add_done_callback(self._beside.discard)
+
+    def _help(self, message: Message) -> None:
+        """Send what helps in an emergency, before anything else is done about it."""
+        said = message.text or message.caption
+        if said is None or message.from_user is None:
+            return
+        if not is_meant(message, said, self._bot.id, self._bot.username):
+            return
+        text = without_mention(said, self._bot.username)
+        aid = self._conversation.first_aid(
+            self._turn("first aid", message.from_user, message, text=text)
+        )
+        if aid is not None:
+            self._do_beside(self._sender.insist(_to(message), aid))
+
+    async def _off_loop(self, doing: Callable[..., T], *arguments: Any) -> T:
+        """Do something that blocks off the loop; while the database is away, again and again.
+
+        Raises
+        ------
+        Stopped
+            If told to stop before it could be done.
+        """
+        pause_s = _FIRST_PAUSE_S
+        while not self._is_stopping:
+            try:
+                loop = asyncio.get_running_loop()
+                return await loop.run_in_executor(self._workers, partial(doing, *arguments))
+            except RuntimeError:
+                if not self._is_stopping:
+                    raise
+            except (NotKept, SQLAlchemyError) as trouble:
+                if not isinstance(trouble, NotKept) and not may_pass(trouble):
+                    raise
+                if pause_s == _FIRST_PAUSE_S:
+                    log.warning("the database cannot be used for now; what is said waits for it")
+                await asyncio.sleep(pause_s)
+                pause_s = min(2 * pause_s, _LONGEST_PAUSE_S)
+        raise Stopped
 
     async def _see_through(self, update: Update, kept: Callable[[], object]) -> None:
         key = f"{PLATFORM}:{self._bot.id}:{update.update_id}"
@@ -150,7 +243,7 @@ class Front:
     async def _message(self, key: str, message: Message, kept: Callable[[], object]) -> None:
         if message.migrate_to_chat_id is not None:
             new = str(message.migrate_to_chat_id)
-            await asyncio.to_thread(self._addresses.move, str(message.chat.id), new)
+            await self._off_loop(self._addresses.move, str(message.chat.id), new)
             return
         user = message.from_user
         if user is None or (user.is_bot and message.sender_chat is None):
@@ -178,13 +271,46 @@ class Front:
     async def _answer(
         self, turn: Turn, message: MaybeInaccessibleMessage, kept: Callable[[], object]
     ) -> None:
-        replies = await asyncio.to_thread(self._conversation.handle, turn)
-        kept()
         to = _to(message, is_tap=turn.tap is not None)
+        patience = asyncio.create_task(self._ask_for_patience(replace(to, tapped=None)))
+        try:
+            replies = await self._off_loop(self._conversation.answer, turn)
+        finally:
+            patience.cancel()
+        kept()
+        aid = self._conversation.first_aid(turn)
+        if aid is not None and replies and replies[0].text == aid.text:
+            # It is on its way already.
+            replies = replies[1:]
         for reply in replies:
-            await self._sender.answer(to, reply)
+            await self._sender.answer(to, await self._in_time(to, reply))
             # One message is replaced once; what else there is to say follows it.
             to = replace(to, tapped=None)
+
+    async def _ask_for_patience(self, to: To) -> None:
+        await asyncio.sleep(_PATIENCE_AFTER_S)
+        await self._sender.answer(to, Reply(say("telegram.waiting")))
+
+    async def _in_time(self, to: To, reply: Reply) -> Reply:
+        """Return a reply with its picture, or its words alone where that takes long.
+
+        The picture follows then, beside what else is said in the chat.
+        """
+        if reply.drawing is None:
+            return reply
+        drawing = asyncio.create_task(self._studio.draw(reply.drawing))
+        done, _ = await asyncio.wait((drawing,), timeout=_WAIT_FOR_PICTURE_S)
+        words = replace(reply, drawing=None)
+        if not done:
+            self._do_beside(self._follow(replace(to, tapped=None), drawing))
+            return words
+        path = drawing.result()
+        return words if path is None else replace(words, picture=str(path))
+
+    async def _follow(self, to: To, drawing: asyncio.Task[Path | None]) -> None:
+        path = await drawing
+        if path is not None:
+            await self._sender.answer(to, Reply("", picture=str(path)))
 
     async def _edited(self, message: Message) -> None:
         # A place shared live moves by edits; nobody changed their words there.
@@ -195,7 +321,7 @@ class Front:
 
     async def _membership(self, change: ChatMemberUpdated) -> None:
         if change.new_chat_member.status in _GONE:
-            await asyncio.to_thread(self._addresses.silence, str(change.chat.id))
+            await self._off_loop(self._addresses.silence, str(change.chat.id))
 
     async def _acknowledge(self, query_id: str) -> None:
         try:
@@ -220,7 +346,7 @@ class Front:
             return None
         if not 0 < len(content) <= MOST_PHOTO_MB * 1_000_000:
             return None
-        await asyncio.to_thread(_keep, path, content)
+        await self._off_loop(_keep, path, content)
         return str(path)
 
     def _turn(
@@ -309,5 +435,6 @@ def _photo(message: Message) -> tuple[str, str, str] | None:
 
 
 def _keep(path: Path, content: bytes) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
+    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    path.touch(0o600)
     path.write_bytes(content)

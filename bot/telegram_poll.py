@@ -1,14 +1,16 @@
 """Polling: opens the line, however long that takes, and fetches updates until told to stop.
 
-The library's own poller confirms updates before they are handled; ours gives a batch time to be
-seen through first, so that a crash loses nothing: what was not confirmed is delivered again, and
-turns know by their key whether they were answered before. Pending updates are never dropped.
+The library's own poller confirms updates before they are handled; ours confirms each when it is
+kept, so that a crash loses nothing: what was not confirmed is delivered again, and turns know by
+their key whether they were answered before. Pending updates are never dropped.
 """
 
 from __future__ import annotations
 
 import asyncio
 import logging
+import random
+import time
 from collections.abc import Awaitable, Callable, Coroutine
 from contextlib import suppress
 from datetime import timedelta
@@ -16,7 +18,7 @@ from functools import partial
 from typing import Any, Final, TypeVar
 
 from telegram import BotCommand, Update
-from telegram.error import BadRequest, RetryAfter, TelegramError
+from telegram.error import BadRequest, Conflict, RetryAfter, TelegramError
 
 from bot.saying.catalogue import languages, say
 from bot.talk.commands import COMMANDS
@@ -30,13 +32,22 @@ T = TypeVar("T")
 #: Pauses after failures double from the first to the longest [s].
 _FIRST_PAUSE_S: Final = 0.5
 _LONGEST_PAUSE_S: Final = 30.0
-#: Replies that take longer than this to send do not hold up the next poll [s], and turns that
-#: take longer than this to be kept do not either [s].
-_WAIT_FOR_REPLIES_S: Final = 0.5
-_WAIT_FOR_TURNS_S: Final = 5.0
-#: On stopping, replies under way get this long [s].
-_FINISH_WITHIN_S: Final = 8.0
+#: What is kept is confirmed once it is answered, or so much later: until then a crash has it given
+#: again, and answered [s].
+_CONFIRM_AFTER_S: Final = 0.5
+#: While replies are under way, and while something said cannot be kept, the platform is asked for
+#: more so often [s].
+_WAIT_FOR_REPLIES_S: Final = 0.1
+_WAIT_FOR_TURNS_S: Final = 1.0
+#: On stopping, turns and replies under way get this long, and then the last confirmation [s].
+_FINISH_WITHIN_S: Final = 4.5
+_CONFIRM_WITHIN_S: Final = 1.5
+#: Of two programs that poll, the one that came so lately stops after so many conflicts [s].
+_TRIAL_S: Final = 20.0
+_MOST_CONFLICTS: Final = (3, 5)
+_CONFLICT_PAUSE_S: Final = 0.5
 
+_NEVER: Final = float("inf")
 
 #: Sees an update through, and calls when what it says is kept and only the reply is left.
 Take = Callable[[Update, Callable[[], object]], Awaitable[None]]
@@ -46,8 +57,15 @@ class TokenRefused(Exception):
     """Raised when the platform does not know the token."""
 
 
+class AnotherPolls(Exception):
+    """Raised when another program polls with this token, and was there first."""
+
+
 class Poller:
     """Fetches updates and hands each to ``take``.
+
+    Updates are confirmed in their order, each once all it says is kept. Until then the platform
+    gives them again; what is under way is not taken twice.
 
     Parameters
     ----------
@@ -68,65 +86,117 @@ class Poller:
         self._poll_s = poll_s
         self._offset: int | None = None
         self._running: set[asyncio.Task[None]] = set()
+        #: Of updates not confirmed yet, from when on each may be; never, as long as it is not kept.
+        self._may_confirm_s: dict[int, float] = {}
+        self._news = asyncio.Event()
+        self._polls_since_s = 0.0
+        self._conflicts = 0
+        # Two that came at the same moment do not both stop.
+        self._most_conflicts = random.randint(*_MOST_CONFLICTS)
 
     async def run(self, take: Take, stop: asyncio.Event) -> None:
-        """Fetch until ``stop`` is set, then let what is under way finish."""
+        """Fetch until ``stop`` is set, then let what is under way finish.
+
+        Raises
+        ------
+        AnotherPolls
+            If another program was there first.
+        """
         await persist(
             lambda: self._bot.delete_webhook(drop_pending_updates=False), self._line, stop
         )
         menu = asyncio.create_task(self._set_menu(stop))
-        while not stop.is_set():
-            updates = await persist(self._poll, self._line, stop)
-            await self._hand_over(updates or (), take)
-        menu.cancel()
-        await self._finish()
+        self._polls_since_s = time.monotonic()
+        try:
+            while not stop.is_set():
+                updates = await persist(self._poll, self._line, stop)
+                await self._hand_over(updates or (), take)
+        finally:
+            menu.cancel()
 
-    async def _poll(self) -> tuple[Update, ...]:
-        return await self._bot.get_updates(
-            offset=self._offset,
-            timeout=timedelta(seconds=self._poll_s),
-            allowed_updates=self._updates,
-        )
-
-    async def _hand_over(
-        self,
-        updates: tuple[Update, ...],
-        take: Take,
-    ) -> None:
-        if not updates:
-            return
-
-        kept = [asyncio.Event() for _ in updates]
-
-        async def see_through(update: Update, kept: asyncio.Event) -> None:
-            try:
-                await take(update, kept.set)
-            finally:
-                kept.set()
-
-        batch = [
-            asyncio.create_task(see_through(*pair)) for pair in zip(updates, kept, strict=True)
-        ]
-        self._running.update(batch)
-        for task in batch:
-            task.add_done_callback(self._running.discard)
-        await asyncio.wait(batch, timeout=_WAIT_FOR_REPLIES_S)
-        with suppress(TimeoutError):
-            await asyncio.wait_for(_all(kept), _WAIT_FOR_TURNS_S)
-        self._offset = updates[-1].update_id + 1
-
-    async def _finish(self) -> None:
+    async def finish(self) -> None:
+        """Let what is under way end, and confirm what is kept."""
         if self._running:
             _, late = await asyncio.wait(self._running, timeout=_FINISH_WITHIN_S)
             for task in late:
                 task.cancel()
+        for number, at_s in self._may_confirm_s.items():
+            if at_s < _NEVER:
+                self._may_confirm_s[number] = 0.0
+        self._move_on()
         if self._offset is None:
             return
         try:
-            # Confirms the last batch.
-            await self._bot.get_updates(offset=self._offset, timeout=0, limit=1)
-        except TelegramError as error:
+            async with asyncio.timeout(_CONFIRM_WITHIN_S):
+                # Confirms the last batch.
+                await self._bot.get_updates(offset=self._offset, timeout=0, limit=1)
+        except (TelegramError, TimeoutError) as error:
             log.info("the last updates stay unconfirmed: %s", error)
+
+    async def _poll(self) -> tuple[Update, ...]:
+        while True:
+            try:
+                return await self._bot.get_updates(
+                    offset=self._offset,
+                    timeout=timedelta(seconds=self._poll_s),
+                    allowed_updates=self._updates,
+                )
+            except Conflict as conflict:
+                self._conflicts += 1
+                is_new = time.monotonic() - self._polls_since_s < _TRIAL_S
+                if is_new and self._conflicts >= self._most_conflicts:
+                    raise AnotherPolls from conflict
+                if self._conflicts > 1:
+                    self._line.down(conflict)
+                await asyncio.sleep(_CONFLICT_PAUSE_S)
+
+    async def _hand_over(self, updates: tuple[Update, ...], take: Take) -> None:
+        fresh = [update for update in updates if update.update_id not in self._may_confirm_s]
+        batch = [asyncio.create_task(self._see_through(update, take)) for update in fresh]
+        self._running.update(batch)
+        for task in batch:
+            task.add_done_callback(self._running.discard)
+        await self._wait_for_news()
+        self._move_on()
+
+    async def _see_through(self, update: Update, take: Take) -> None:
+        number = update.update_id
+        self._may_confirm_s[number] = _NEVER
+
+        def kept() -> None:
+            self._let_confirm(number, time.monotonic() + _CONFIRM_AFTER_S)
+
+        await take(update, kept)
+        if self._may_confirm_s.get(number, _NEVER) < _NEVER:
+            self._let_confirm(number, time.monotonic())
+
+    def _let_confirm(self, number: int, from_s: float) -> None:
+        if number in self._may_confirm_s:
+            self._may_confirm_s[number] = min(from_s, self._may_confirm_s[number])
+        self._news.set()
+
+    async def _wait_for_news(self) -> None:
+        """Wait until everything may be confirmed, or a little: others may have come meanwhile."""
+        began_s = time.monotonic()
+        while self._may_confirm_s:
+            now_s, last_s = time.monotonic(), max(self._may_confirm_s.values())
+            wait_s = _WAIT_FOR_TURNS_S if last_s == _NEVER else _WAIT_FOR_REPLIES_S
+            left_s = began_s + wait_s - now_s
+            if last_s <= now_s or left_s <= 0:
+                return
+            self._news.clear()
+            with suppress(TimeoutError):
+                async with asyncio.timeout(left_s):
+                    await self._news.wait()
+
+    def _move_on(self) -> None:
+        """Let the next poll confirm what may be, up to the first update that may not."""
+        now_s = time.monotonic()
+        for number in sorted(self._may_confirm_s):
+            if self._may_confirm_s[number] > now_s:
+                return
+            del self._may_confirm_s[number]
+            self._offset = max(self._offset or 0, number + 1)
 
     async def _set_menu(self, stop: asyncio.Event) -> None:
         """Put the commands into the platform's menu, in every language there is."""
@@ -191,11 +261,6 @@ async def persist(
             line.up()
             return answer
     return None
-
-
-async def _all(events: list[asyncio.Event]) -> None:
-    for event in events:
-        await event.wait()
 
 
 async def _unless(stop: asyncio.Event, doing: Coroutine[Any, Any, T]) -> T | None:

@@ -50,6 +50,11 @@ _MOST_IN_A_ROW: Final = 8
 _TRIES: Final = 6
 _LONGEST_PAUSE: Final = timedelta(minutes=1)
 
+#: What helps in an emergency is tried again after pauses that double, for so long [s].
+_FIRST_PAUSE_S: Final = 0.25
+_LONGEST_INSISTING_PAUSE_S: Final = 10.0
+_INSIST_FOR_S: Final = 900.0
+
 #: So many letters may wait for their turn, which is for half a second, and so many be under way;
 #: one whose chat's turn is further off waits in the outbox [s].
 _MOST_WAITING: Final = 14
@@ -137,6 +142,34 @@ class Sender:
             if moved is None:
                 return
             to = moved
+
+    async def insist(self, to: To, reply: Reply) -> None:
+        """Send what helps in an emergency, whatever the platform says, until it has arrived.
+
+        Better twice than never: what may have arrived is sent again too.
+        """
+        pause_s, until_s = _FIRST_PAUSE_S, time.monotonic() + _INSIST_FOR_S
+        while time.monotonic() < until_s:
+            try:
+                for part in split(reply.text):
+                    await self._text(part, None)(to)
+            except TelegramError as error:
+                self._hear(error)
+                match trouble_of(error, self._pause):
+                    case NobodyThere():
+                        log.warning("nobody can be reached where help was asked for")
+                        return
+                    case ChatMoved() as moved:
+                        to = To(moved.new_address, is_group=True)
+                    case None:
+                        # Refused as wrong: plainly then, to no topic and as no answer.
+                        to = To(to.chat, is_group=to.is_group)
+                await asyncio.sleep(pause_s)
+                pause_s = min(2 * pause_s, _LONGEST_INSISTING_PAUSE_S)
+            else:
+                self._line.up()
+                return
+        log.error("an answer to an emergency could not be sent")
 
     async def deliver(self, to: To, reply: Reply) -> None:
         """Send a reply once.

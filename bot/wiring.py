@@ -5,8 +5,12 @@ Tests pass stand-ins here. Nothing else asks the wall what time it is.
 
 from __future__ import annotations
 
+import logging
 import os
 import socket
+import threading
+import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -36,6 +40,12 @@ from storage.database import Database
 #: How often the wall driver looks whether a job is due.
 _LOOK_EVERY: Final = timedelta(seconds=20)
 _TIDY_EVERY: Final = timedelta(hours=1)
+#: A wall that is behind by more than this was set back; where by more than the other, the program
+#: may have run on a clock that was far ahead, and goes by the wall again.
+_SET_BACK: Final = timedelta(minutes=1)
+_MOST_SET_BACK: Final = timedelta(days=7)
+
+log = logging.getLogger(__name__)
 
 
 class UnknownClimate(ValueError):
@@ -60,6 +70,63 @@ class WallClock:
     def now(self) -> datetime:
         """Return the present instant (UTC)."""
         return datetime.now(UTC)
+
+
+class SteadyClock:
+    """The wall's own time, carried on by the time that has passed while the wall is set back.
+
+    Parameters
+    ----------
+    not_before
+        Where it stood when the program last ran: a wall that is behind was set back meanwhile.
+    wall
+        Tells the wall's time.
+    elapsed_s
+        Counts the time that passes [s].
+    """
+
+    def __init__(
+        self,
+        not_before: datetime | None = None,
+        wall: Callable[[], datetime] | None = None,
+        elapsed_s: Callable[[], float] = time.monotonic,
+    ) -> None:
+        self._wall = wall or WallClock().now
+        self._elapsed_s = elapsed_s
+        self._looking = threading.Lock()
+        self._since_s = elapsed_s()
+        self._now = now = self._wall()
+        self.is_behind = False
+        if not_before is not None and _SET_BACK < not_before - now < _MOST_SET_BACK:
+            self._now = not_before
+            self._note(not_before - now)
+
+    def now(self) -> datetime:
+        """Return the present instant (UTC); it never goes back."""
+        with self._looking:
+            wall, elapsed_s = self._wall(), self._elapsed_s()
+            carried_on = self._now + timedelta(seconds=elapsed_s - self._since_s)
+            behind = carried_on - wall
+            if behind > _SET_BACK:
+                self._note(behind)
+                self._now = carried_on
+            else:
+                if self.is_behind:
+                    log.warning("This machine's clock is right again.")
+                self.is_behind = False
+                # A wall that was put right by seconds stands still for them.
+                self._now = max(self._now, wall)
+            self._since_s = elapsed_s
+            return self._now
+
+    def _note(self, behind: timedelta) -> None:
+        if not self.is_behind:
+            log.error(
+                "This machine's clock was set back by %s. I go on by the time that passes; see to "
+                "the clock, then start me again.",
+                timedelta(seconds=round(behind.total_seconds())),
+            )
+        self.is_behind = True
 
 
 class LiveClock(WallClock):
@@ -118,8 +185,14 @@ def assemble(
     units: str = "us",
     pictures: Path | None = None,
     keeps_unread: bool = False,
+    clock: Clock | None = None,
+    is_stopping: Callable[[], bool] = lambda: False,
 ) -> Machine:
-    """Wire a machine on an upgraded database; pictures go beside it where no folder is given."""
+    """Wire a machine on an upgraded database; pictures go beside it where no folder is given.
+
+    With a clock, alerts that take long to send go by it; told that it is stopping, nothing more is
+    begun.
+    """
     outlooks = Outlooks()
     watch = Watch(db, source, outlooks, keeps_quiet_hours=keeps_quiet_hours)
     name = owner or f"{socket.gethostname()}:{os.getpid()}"
@@ -137,7 +210,15 @@ def assemble(
     manners = Manners(source.name) if keeps_quiet_hours else None
 
     def send(now: datetime) -> None:
-        deliver.deliver_due(db, messenger, now, owner=name, manners=manners)
+        deliver.deliver_due(
+            db,
+            messenger,
+            now,
+            owner=name,
+            manners=manners,
+            clock=None if clock is None else clock.now,
+            is_stopping=is_stopping,
+        )
 
     return Machine(
         db=db,
@@ -145,7 +226,13 @@ def assemble(
         conversation=Conversation(db, around, pictures=drawn, units=units),
         jobs=(
             Job("watch", _LOOK_EVERY, watch.tick, watch.next_due_at),
-            Job("deliver", _LOOK_EVERY, send, lambda: deliver.next_due_at(db)),
+            Job(
+                "deliver",
+                _LOOK_EVERY,
+                send,
+                # What is left for the next start is not due any more.
+                lambda: None if is_stopping() else deliver.next_due_at(db),
+            ),
             Job(
                 "tidy",
                 _TIDY_EVERY,

@@ -8,9 +8,11 @@ order.
 from __future__ import annotations
 
 import logging
+import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from typing import Any
 
 from apscheduler.events import (
     EVENT_JOB_ERROR,
@@ -20,10 +22,16 @@ from apscheduler.events import (
 )
 from apscheduler.schedulers.background import BackgroundScheduler
 
+from storage.database import may_pass
+
 log = logging.getLogger(__name__)
 
 #: A job that stays due at one instant this often is not getting its work done.
 _MOST_RUNS_AT_ONE_INSTANT = 1000
+
+#: The clock is looked at this often [s]; behind by more than this it was set back.
+_LOOK_S = 5.0
+_SET_BACK = timedelta(seconds=10)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,13 +96,52 @@ def advance(
                 job.run(instant)
 
 
-def by_the_wall(jobs: Sequence[Job], clock: Callable[[], datetime]) -> BackgroundScheduler:
-    """Return a scheduler, not yet started, that runs the table by the wall clock.
+class SteadyScheduler(BackgroundScheduler):  # type: ignore[misc]
+    """A scheduler that does not wait for hours to come again when the machine's clock is set back.
+
+    The library plans by the wall alone; whenever that has gone back, every job is planned anew.
+    """
+
+    def __init__(self, wall: Callable[[], datetime], **options: Any) -> None:
+        super().__init__(**options)
+        self._wall = wall
+        self._looked_at: tuple[datetime, float] | None = None
+
+    def _process_jobs(self) -> float:
+        now, elapsed_s = self._wall(), time.monotonic()
+        if self._looked_at is not None:
+            then, then_s = self._looked_at
+            behind = then + timedelta(seconds=elapsed_s - then_s) - now
+            if behind > _SET_BACK:
+                log.warning("the clock was set back by %s; jobs go on", behind)
+                for job in self.get_jobs():
+                    job.modify(next_run_time=now)
+        self._looked_at = now, elapsed_s
+        wait_s: float | None = super()._process_jobs()
+        return _LOOK_S if wait_s is None else min(wait_s, _LOOK_S)
+
+
+def by_the_wall(
+    jobs: Sequence[Job],
+    clock: Callable[[], datetime],
+    wall: Callable[[], datetime] | None = None,
+) -> BackgroundScheduler:
+    """Return a scheduler, not yet started, that runs the table as time passes.
 
     One process ticks at a time; a late job is run once rather than dropped, and whatever the
     scheduler skips or catches is logged.
+
+    Parameters
+    ----------
+    jobs
+        The table.
+    clock
+        Tells the instant jobs are run at.
+    wall
+        Tells the time of this machine's clock, where that is another.
     """
-    scheduler = BackgroundScheduler(
+    scheduler = SteadyScheduler(
+        wall or clock,
         timezone=UTC,
         job_defaults={"misfire_grace_time": None, "coalesce": True, "max_instances": 1},
     )
@@ -119,7 +166,9 @@ def _run_if_due(job: Job, clock: Callable[[], datetime]) -> None:
 
 def _report(event: JobEvent) -> None:
     exception = getattr(event, "exception", None)
-    if exception is not None:
+    if exception is not None and may_pass(exception):
+        log.warning("job %s waits for the database", event.job_id)
+    elif exception is not None:
         log.error("job %s failed", event.job_id, exc_info=exception)
     else:
         log.warning("job %s was missed or is still running", event.job_id)

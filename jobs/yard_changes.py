@@ -17,19 +17,8 @@ def change_yard(
 
     The yard is looked at again at once.
     """
-    before = {name: getattr(yard, name) for name in values}
     yards.change(work, yard.id, **values)
-    journal_id = journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="yard.change",
-        subject_id=yard.id,
-        before=before,
-        after=dict(values),
-    )
+    journal_id = journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
     yards.change(work, yard.id, next_check_at=now)
     changed = yards.yard(work, yard.id)
     assert changed is not None

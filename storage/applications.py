@@ -125,14 +125,6 @@ def of_yard(work: Work, yard_id: int, *, since: date | None = None) -> list[Appl
     return _with_shares(work, list(work.scalars(query, {"yard_id": yard_id, "since": since})))
 
 
-def undo(work: Work, application_id: int, *, person_id: int, now: datetime) -> None:
-    """Mark an application as taken back; it stays on record."""
-    row = work.get_one(models.Application, application_id)
-    row.undone_at = now
-    row.undone_by = person_id
-    work.flush()
-
-
 def set_details(work: Work, application_id: int, details: dict[str, Any]) -> None:
     """Keep the record's other fields in place of those before."""
     work.get_one(models.Application, application_id).details = details
@@ -193,12 +185,6 @@ def add_watering(
     return row.id
 
 
-def undo_watering(work: Work, watering_id: int, now: datetime) -> None:
-    """Mark a reported watering as taken back."""
-    work.get_one(models.Watering, watering_id).undone_at = now
-    work.flush()
-
-
 def watered_mm(work: Work, yard_id: int, since: date, after: int | None = None) -> float:
     """Return the depth people reported since a day [mm].
 
@@ -212,7 +198,7 @@ def watered_mm(work: Work, yard_id: int, since: date, after: int | None = None) 
     """
     is_after = models.Watering.watered_on >= since
     if after is not None:
-        told = models.Journal
+        told = models.JournalChange
         applied = select(func.max(told.id)).where(
             told.yard_id == yard_id, told.action == "application.add", told.subject_id == after
         )

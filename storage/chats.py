@@ -315,6 +315,16 @@ def newest_turns(work: Work, chat_id: int, limit: int) -> list[TurnRecord]:
     return [plain(row, TurnRecord) for row in rows][::-1]
 
 
+def newest_turn_of(work: Work, chat_id: int, person_id: int) -> str | None:
+    """Return the key of the newest turn of a person in a chat that was answered, or None."""
+    return work.scalar(
+        select(models.Turn.key)
+        .where(models.Turn.chat_id == chat_id, models.Turn.person_id == person_id)
+        .order_by(models.Turn.id.desc())
+        .limit(1)
+    )
+
+
 def oldest_turn_at(work: Work) -> datetime | None:
     """Return when the oldest turn still kept was answered, or None."""
     return work.scalar(select(models.Turn.at).order_by(models.Turn.id).limit(1))

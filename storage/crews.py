@@ -151,6 +151,25 @@ def members(work: Work, yard_id: int) -> list[MemberRecord]:
     return [_member(row, name) for row, name in rows]
 
 
+def shared_since(work: Work, yard_id: int, chat_id: int) -> datetime | None:
+    """Return since when a chat has shared a yard without a break, or None where it does not.
+
+    Another role taken up in place of an earlier one is no break.
+    """
+    since: datetime | None = None
+    rows = work.scalars(
+        select(models.Membership)
+        .where(models.Membership.yard_id == yard_id, models.Membership.chat_id == chat_id)
+        .order_by(models.Membership.id.desc())
+    )
+    for row in rows:
+        is_replaced = row.ended_at == since and row.ended_by in (None, row.person_id)
+        if not is_replaced:
+            break
+        since = row.since
+    return since
+
+
 def shared_with(work: Work, chat_id: int) -> list[tuple[YardRecord, str]]:
     """Return the yards shared with a chat, each with the role it has there, oldest first."""
     rows = work.execute(

@@ -6,10 +6,14 @@ immediately, because a read that later wants to write cannot wait its turn there
 
 from __future__ import annotations
 
+import os
+import sqlite3
+import time
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
-from typing import Any
+from pathlib import Path
+from typing import Any, Final
 
 from alembic import command
 from alembic.config import Config
@@ -25,16 +29,31 @@ from sqlalchemy import (
     event,
     inspect,
 )
-from sqlalchemy.engine import Connection, CursorResult, make_url
+from sqlalchemy.engine import URL, Connection, CursorResult, make_url
 from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import TimeoutError as PoolTimeout
 from sqlalchemy.orm import Session
 from sqlalchemy.types import TypeDecorator
 
-#: How long a writer waits for another before giving up [s].
-BUSY_TIMEOUT_S = 15
+from storage.recorder import Author, recorder_of, sign, watch
 
-Work = Session
-"""An open unit of work, as the floors above pass it around."""
+#: How long a writer waits for another before giving up, and how long PostgreSQL may take over a
+#: lock, a statement, and a transaction in which nothing happens [s].
+BUSY_TIMEOUT_S = 5
+_STATEMENT_TIMEOUT_S: Final = 30
+_IDLE_TIMEOUT_S: Final = 60
+_CONNECT_TIMEOUT_S: Final = 5
+#: Bringing the schema up to date may take longer, and others wait for it so long [s].
+_UPGRADE_WITHIN_S: Final = 120
+#: The lock under which it is done on PostgreSQL; any number that nobody else takes.
+_UPGRADE_LOCK: Final = 7_205_759
+
+
+class Work(Session):
+    """An open unit of work, as the floors above pass it around; it journals what is changed."""
+
+
+watch(Work)
 
 
 class StaleWrite(Exception):
@@ -68,14 +87,19 @@ class UtcDateTime(TypeDecorator[datetime]):
 
 
 def may_pass(trouble: Exception) -> bool:
-    """Tell whether trouble with a database may be over by itself: it is out of reach, or locked.
+    """Tell whether trouble with a database may be over by itself: out of reach, locked, disk full.
 
     A server that knows no such user or database cannot be told from one that is out of reach.
     """
+    if isinstance(trouble, PoolTimeout) or getattr(trouble, "connection_invalidated", False):
+        return True
     if not isinstance(trouble, OperationalError):
         return False
     of_sqlite = getattr(trouble.orig, "sqlite_errorname", None)
-    return of_sqlite is None or of_sqlite.startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
+    return of_sqlite is None or of_sqlite.startswith(_MAY_PASS)
+
+
+_MAY_PASS: Final = ("SQLITE_BUSY", "SQLITE_LOCKED", "SQLITE_FULL", "SQLITE_IOERR")
 
 
 def changed_rows(
@@ -104,10 +128,22 @@ class Database:
         self._reading_engine = self.engine.execution_options(only_reads=True)
 
     @contextmanager
-    def writing(self) -> Iterator[Work]:
-        """Open a unit of work; commit at the end, or roll back on any exception."""
-        with Session(self.engine, expire_on_commit=False) as session, session.begin():
-            yield session
+    def writing(self, by: Author | None = None) -> Iterator[Work]:
+        """Open a unit of work; commit at the end, or roll back on any exception.
+
+        Parameters
+        ----------
+        by
+            Who changes something in it: every row changed is journalled under that. None for what
+            no person does, and where the person is only found in it (see `storage.recorder.sign`).
+        """
+        with Work(self.engine, expire_on_commit=False) as work, work.begin():
+            if by is not None:
+                sign(work, by)
+            yield work
+            recorder = recorder_of(work)
+            if recorder is not None:
+                recorder.write(work)
 
     @contextmanager
     def reading(self, *, of_many: bool = False) -> Iterator[Work]:
@@ -116,20 +152,26 @@ class Database:
         Where the same rows are asked for over and over, `of_many` holds on to each row read by its
         id, so that it is read once; they are seen as they were then.
         """
-        with Session(self._reading_engine, expire_on_commit=False) as session:
+        with Work(self._reading_engine, expire_on_commit=False) as work:
             if of_many:
                 # The session itself forgets a row as soon as nobody else holds it.
                 held: list[object] = []
-                event.listen(
-                    session, "loaded_as_persistent", lambda _session, row: held.append(row)
-                )
-            yield session
+                event.listen(work, "loaded_as_persistent", lambda _session, row: held.append(row))
+            yield work
 
     def upgrade(self) -> None:
-        """Bring the schema to the newest revision; does nothing when it is there already."""
+        """Bring the schema to the newest revision; does nothing when it is there already.
+
+        Several processes may do so at once: one does, the others wait for it.
+        """
         if self.revision() == self.newest_revision():
             return
         with self.engine.begin() as connection:
+            # SQLite's transaction has the whole file already.
+            if connection.dialect.name == "postgresql":
+                for limit in ("lock_timeout", "statement_timeout"):
+                    connection.exec_driver_sql(f"SET LOCAL {limit} = '{_UPGRADE_WITHIN_S}s'")
+                connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_UPGRADE_LOCK})")
             command.upgrade(_alembic(connection), "head")
 
     def revision(self) -> str | None:
@@ -153,10 +195,24 @@ class Database:
 
 def _engine(url: str, *, is_throwaway: bool) -> Engine:
     parsed = make_url(url)
+    # What people say and where they live stands in parameters, and errors are logged.
+    alike: dict[str, Any] = {"hide_parameters": True}
     if parsed.get_backend_name() != "sqlite":
-        return create_engine(parsed, pool_pre_ping=True)
+        return create_engine(
+            parsed,
+            pool_pre_ping=True,
+            pool_timeout=_STATEMENT_TIMEOUT_S,
+            connect_args={
+                "connect_timeout": _CONNECT_TIMEOUT_S,
+                "options": f"-c lock_timeout={BUSY_TIMEOUT_S}s "
+                f"-c statement_timeout={_STATEMENT_TIMEOUT_S}s "
+                f"-c idle_in_transaction_session_timeout={_IDLE_TIMEOUT_S}s",
+            },
+            **alike,
+        )
 
-    engine = create_engine(parsed, connect_args={"timeout": BUSY_TIMEOUT_S})
+    _close_to_others(parsed)
+    engine = create_engine(parsed, connect_args={"timeout": BUSY_TIMEOUT_S}, **alike)
 
     @event.listens_for(engine, "connect")
     def prepare(connection: Any, _record: Any) -> None:
@@ -164,7 +220,7 @@ def _engine(url: str, *, is_throwaway: bool) -> Engine:
         connection.isolation_level = None
         cursor = connection.cursor()
         cursor.execute(f"PRAGMA busy_timeout={BUSY_TIMEOUT_S * 1000}")
-        cursor.execute(f"PRAGMA journal_mode={'MEMORY' if is_throwaway else 'WAL'}")
+        _set_journal(cursor, "MEMORY" if is_throwaway else "WAL")
         cursor.execute(f"PRAGMA synchronous={'OFF' if is_throwaway else 'NORMAL'}")
         cursor.execute("PRAGMA foreign_keys=ON")
         cursor.close()
@@ -175,6 +231,33 @@ def _engine(url: str, *, is_throwaway: bool) -> Engine:
         connection.exec_driver_sql("BEGIN" if only_reads else "BEGIN IMMEDIATE")
 
     return engine
+
+
+def _close_to_others(url: URL) -> None:
+    """Make a new file, or an old one, readable by its owner alone, whatever the umask."""
+    path = url.database
+    if not path or path == ":memory:" or path.startswith("file:"):
+        return
+    with suppress(OSError):
+        # Where it cannot be made, opening it says why.
+        os.close(os.open(path, os.O_CREAT | os.O_RDWR, 0o600))
+        for each in (path, f"{path}-wal", f"{path}-shm"):
+            with suppress(FileNotFoundError):
+                Path(each).chmod(0o600)
+
+
+def _set_journal(cursor: Any, mode: str) -> None:
+    """Set how SQLite keeps its journal; that does not wait for others by itself."""
+    until_s = time.monotonic() + BUSY_TIMEOUT_S
+    while True:
+        try:
+            cursor.execute(f"PRAGMA journal_mode={mode}")
+        except sqlite3.OperationalError:
+            if time.monotonic() > until_s:
+                raise
+            time.sleep(0.05)
+        else:
+            return
 
 
 def _alembic(connection: Connection | None) -> Config:

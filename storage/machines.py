@@ -102,12 +102,6 @@ def tries(work: Work, machine_id: int, product: str) -> list[TryRecord]:
     return [plain(row, TryRecord) for row in rows]
 
 
-def undo_try(work: Work, try_id: int, now: datetime) -> None:
-    """Mark a try as taken back."""
-    work.get_one(models.MachineTry, try_id).undone_at = now
-    work.flush()
-
-
 def _row(work: Work, chat_id: int, kind: str) -> models.Machine | None:
     return work.scalar(
         select(models.Machine).where(models.Machine.chat_id == chat_id, models.Machine.kind == kind)

@@ -41,9 +41,3 @@ def newest(work: Work, yard_id: int) -> PhotoRecord | None:
         .limit(1)
     )
     return plain_or_none(row, PhotoRecord)
-
-
-def undo(work: Work, photo_id: int, now: datetime) -> None:
-    """Mark a photo as taken back."""
-    work.get_one(models.YardPhoto, photo_id).undone_at = now
-    work.flush()

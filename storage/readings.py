@@ -71,12 +71,6 @@ def add(
     return row.id
 
 
-def undo(work: Work, reading_id: int, now: datetime) -> None:
-    """Mark a reading as taken back."""
-    work.get_one(models.Reading, reading_id).undone_at = now
-    work.flush()
-
-
 def of_yard(work: Work, yard_id: int) -> list[ReadingRecord]:
     """Return a yard's readings that stand, oldest first."""
     return [plain(row, ReadingRecord) for row in work.scalars(_OF_YARD, {"yard_id": yard_id})]

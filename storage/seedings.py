@@ -105,7 +105,7 @@ def set_mowings(work: Work, seeding_id: int, mowings: int, mown_on: list[Any] | 
     work.flush()
 
 
-def undo(work: Work, seeding_id: int, now: datetime | None) -> None:
-    """Mark a seeding as taken back; None: it stands again."""
+def drop(work: Work, seeding_id: int, now: datetime) -> None:
+    """Mark a seeding as given up."""
     work.get_one(models.Seeding, seeding_id).undone_at = now
     work.flush()

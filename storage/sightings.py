@@ -63,9 +63,3 @@ def of_yard(work: Work, yard_id: int) -> list[SightingRecord]:
         .order_by(models.Sighting.seen_on, models.Sighting.id)
     )
     return [plain(row, SightingRecord) for row in rows]
-
-
-def undo(work: Work, sighting_id: int, now: datetime) -> None:
-    """Mark a sighting as taken back."""
-    work.get_one(models.Sighting, sighting_id).undone_at = now
-    work.flush()

@@ -165,6 +165,11 @@ def yard(work: Work, yard_id: int) -> YardRecord | None:
     return plain_or_none(row if row is None or row.archived_at is None else None, YardRecord)
 
 
+def chat_of(work: Work, yard_id: int) -> int:
+    """Return the chat a yard belongs to, whether it is still kept or not."""
+    return work.get_one(models.Yard, yard_id).chat_id
+
+
 def of_chat(work: Work, chat_id: int) -> list[YardRecord]:
     """Return a chat's yards, oldest first."""
     rows = work.scalars(
@@ -282,11 +287,6 @@ def change_zones(work: Work, ids: Sequence[int], **values: Any) -> None:
 def remove_zones(work: Work, ids: Sequence[int], now: datetime) -> None:
     """Take zones out of their yard; records that name them stay whole."""
     work.execute(update(models.Zone).where(models.Zone.id.in_(ids)).values(removed_at=now))
-
-
-def restore_zones(work: Work, ids: Sequence[int]) -> None:
-    """Put removed zones back."""
-    work.execute(update(models.Zone).where(models.Zone.id.in_(ids)).values(removed_at=None))
 
 
 _KEPT_WHEN_MEASURED_AGAIN: Final = (

@@ -7,8 +7,10 @@ from collections.abc import Iterable
 from functools import cache
 
 from bot.hearing import words
+from bot.hearing.naming import Names
 from bot.hearing.normal import Normal
-from bot.hearing.values import Span
+from bot.hearing.normal import normal as normal_form
+from bot.hearing.values import Span, find_spans
 
 
 def is_emergency(normal: Normal, spans: Iterable[Span]) -> bool:
@@ -19,6 +21,12 @@ def is_emergency(normal: Normal, spans: Iterable[Span]) -> bool:
     text = _without_names(normal.text, spans)
     text = _list("never").sub(" ", text)
     return _is_harm(text) and not _list("hypothetical").search(text)
+
+
+def speaks_of_one(text: str) -> bool:
+    """Tell whether a text speaks of an emergency, where nothing else is known of the moment."""
+    form = normal_form(text, "en")
+    return is_emergency(form, find_spans(form, Names()))
 
 
 def is_hypothetical(normal: Normal) -> bool:

@@ -127,12 +127,12 @@ def render(spec: PictureSpec, folder: Path | str) -> Path:
     picture = spec.picture
     with _ONE_AT_A_TIME:
         png = _page_of(picture).png()
-    path.parent.mkdir(parents=True, exist_ok=True)
+    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     handle, draft = tempfile.mkstemp(suffix=".part", dir=path.parent)
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(png)
-        Path(draft).chmod(0o644)
+        Path(draft).chmod(0o600)
         Path(draft).replace(path)
     except BaseException:
         Path(draft).unlink(missing_ok=True)

@@ -246,10 +246,10 @@ def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
         return [Reply(f"{text}\n{question.text}", question.buttons)]
     if was_asking:
         talk.settle()
-    newest = journal.newest_of_yard(talk.work, yard.id)
-    if newest is None or (newest.action, newest.at) != ("zones.change", talk.now):
+    kept = journal.entry_now(talk.work)
+    if kept is None:
         return [Reply(text)]
-    return [Reply(text, rows([(talk.say("grass.button_undo"), f"undo:{newest.id}")]))]
+    return [Reply(text, rows([(talk.say("grass.button_undo"), f"undo:{kept}")]))]
 
 
 def _none_of_them(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[Reply]:

@@ -210,20 +210,9 @@ def _register(talk: Talk, yard: YardRecord, number: str) -> list[Reply]:
 
 
 def _license(talk: Talk, yard: YardRecord, number: str) -> list[Reply]:
-    before = talk.person.licence
-    chats.change_person(talk.work, talk.person.id, licence=number.strip())
-    journal_id = journal.note(
-        talk.work,
-        at=talk.now,
-        chat_id=talk.chat.id,
-        person_id=talk.person.id,
-        yard_id=yard.id,
-        action="person.change",
-        subject_id=talk.person.id,
-        before={"licence": before},
-        after={"licence": number.strip()},
-    )
-    return [talk.reply("records.licensed", _undo(talk, journal_id), number=number.strip())]
+    chats.change_person(talk.work, talk.person.id, licence=number)
+    journal_id = journal.note(talk.work, yard.id, "person.licence", talk.person.id, number=number)
+    return [talk.reply("records.licensed", _undo(talk, journal_id), number=number)]
 
 
 def _line(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:

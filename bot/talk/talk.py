@@ -15,7 +15,7 @@ from jobs.agronomy.season import Target
 from jobs.local_days import local
 from jobs.outlooks import Outlooks
 from jobs.uses.parting import Erased
-from storage import chats, crews, seasons, yards
+from storage import chats, crews, journal, seasons, yards
 from storage.chats import ChatRecord, DialogueRecord, PersonRecord
 from storage.database import Work
 from storage.seasons import SeasonRecord
@@ -178,6 +178,8 @@ class Talk:
     def use_units(self, units: str) -> None:
         """Answer this chat in other units from now on."""
         chats.set_units(self.work, self.chat.id, units)
+        yard = self.yard()
+        journal.note(self.work, None if yard is None else yard.id, "chat.units", self.chat.id)
         self.chat = replace(self.chat, units=units)
 
     def use_language(self, language: str) -> None:

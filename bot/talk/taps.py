@@ -59,8 +59,9 @@ def tap(talk: Talk, action: str) -> Answer:
     subject, _, rest = action.partition(":")
     parts = rest.split(":")
     numbers = [number for number in map(_number, parts) if number is not None]
-    if subject == "undo":
-        return undoing.undo(talk, numbers[0] if numbers else None)
+    if subject in ("undo", "redo"):
+        verb = "" if _number(parts[0]) is not None else parts[0]
+        return undoing.tap(talk, subject, verb, numbers[-1] if numbers else None)
     if subject == "round":
         return rounds_of_work.tap(talk, parts[0], numbers)
     if subject == "parting":

@@ -1,117 +1,210 @@
-"""Undo: the newest change, taken back and said in words."""
+"""Undo and redo: a change taken back or put back again, in words; what is old is asked first."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from datetime import date
-from typing import Final
+from typing import Any, Final
 
+from bot.hearing.forms.undo_forms import RedoSaid
 from bot.hearing.readers.dates import say_day
 from bot.saying.figures import say_area
 from bot.talk.products import say_product
-from bot.talk.talk import Talk
+from bot.talk.talk import OWNER, Talk
 from bot.talk.yards import state_words
-from bot.turn import Reply
+from bot.turn import Buttons, Reply, rows
+from jobs.local_days import local
 from jobs.uses import undo as uses
-from storage import applications, journal, products, yards
-from storage.journal import JournalEntry
+from storage import chats, crews, journal, products, yards
+from storage.journal import Change, Entry
 from storage.yards import YardRecord
 
 
-def undo(talk: Talk, entry_id: int | None) -> list[Reply]:
-    """Answer /undo, or the button of one change."""
-    try:
-        chat_id, entry_id = _meant(talk, entry_id)
-        done = uses.undo(
-            talk.work, chat_id, entry_id=entry_id, person_id=talk.person.id, now=talk.now
-        )
-    except uses.NothingToUndo:
-        return [talk.reply("applying.nothing_to_undo")]
-    except uses.UndoneAlready:
-        return [talk.reply("applying.undone_already")]
-    except uses.NotTheNewest:
-        return [talk.reply("applying.not_newest")]
-    talk.settle()
-    entry, yard = done.entry, done.yard
-    if yard is None:
-        name = str(entry.after.get("name", ""))
-        return [talk.reply("applying.undone_yard_added", yard=name)]
-    return [_say(talk, yard, entry)]
+def undo(talk: Talk, entry_id: int | None = None, *, is_sure: bool = False) -> list[Reply]:
+    """Take back one's own newest change to the yard at hand, or the one a button names.
 
-
-def _meant(talk: Talk, entry_id: int | None) -> tuple[int, int | None]:
-    """Return the chat and the change that are meant; None for the chat's newest.
-
-    While a shared yard is talked about that is its newest change. Of a shared yard only what this
-    person did is theirs to take back, unless they may change it.
-
-    Raises
-    ------
-    NothingToUndo
-        If it is not theirs to take back.
+    What is older than the last thing said, or has something of other people hanging on it, is
+    asked first.
     """
     yard = talk.yard()
-    if entry_id is not None:
-        entry = journal.entry(talk.work, entry_id)
-    elif yard is not None and yard.chat_id != talk.chat.id:
-        entry = journal.newest_of_yard(talk.work, yard.id)
-    else:
-        return talk.chat.id, None
-    if entry is None:
-        raise uses.NothingToUndo
-    if entry.chat_id == talk.chat.id:
-        return entry.chat_id, entry.id
-    for each in talk.yards():
-        is_mine = entry.person_id == talk.person.id and talk.may(each, "confirm")
-        if each.id == entry.yard_id and (is_mine or talk.may(each, "change")):
-            return entry.chat_id, entry.id
-    raise uses.NothingToUndo
-
-
-def _say(talk: Talk, yard: YardRecord, entry: JournalEntry) -> Reply:
-    if entry.action == "application.add" and entry.subject_id is not None:
-        was = applications.application(talk.work, entry.subject_id)
-        return talk.reply(
-            "applying.undone_application",
-            zones=", ".join(share.zone_name for share in was.shares),
-            on=_day(talk, yard, was.applied_on),
-            yard=yard.name,
-            state=state_words(talk, yard),
+    try:
+        found = uses.undoable(
+            talk.work,
+            _asker(talk),
+            entry_id=entry_id,
+            yard_id=None if yard is None else yard.id,
         )
-    if entry.action == "watering.add":
-        return talk.reply("applying.undone_watering", yard=yard.name)
-    if entry.action == "reading.add":
-        return talk.reply("readings.undone")
-    if entry.action in ("seeding.add", "seeding.mow"):
-        return talk.reply("seeding.undone", names=", ".join(entry.after["names"]))
-    if entry.action == "seeding.decide":
-        return talk.reply("seeding.undone_decision")
-    if entry.action in ("record.edit", "record.redate", "record.amount"):
-        return talk.reply("records.undone_edit", number=entry.subject_id)
-    if entry.action == "sighting.add":
-        return talk.reply("scouting.undone")
-    if entry.action == "zones.change":
-        return talk.reply("grass.undone", names=", ".join(entry.after["names"]))
-    if entry.action.startswith("zones."):
+        if not is_sure and (found.others or not _is_last_said(talk, found.entry)):
+            return [_ask(talk, found)]
+        uses.undo(talk.work, found.entry, person_id=talk.person.id, now=talk.now)
+    except uses.NothingToUndo as nothing:
+        return [_nothing(talk, yard, nothing.instead)]
+    except uses.UndoneAlready:
+        return [talk.reply("undo.already")]
+    except uses.NotTheNewest as stuck:
+        return [_stuck(talk, stuck)]
+    return [_done(talk, found.entry, "undo.done", _put_back(talk, found.entry))]
+
+
+def redo(talk: Talk, entry_id: int | None = None, *, is_sure: bool = False) -> list[Reply]:
+    """Put back what one took back last, or what a button names."""
+    try:
+        entry = uses.redoable(talk.work, _asker(talk), entry_id=entry_id)
+        if entry_id is None and not is_sure and not _is_last_undone(talk, entry):
+            buttons = _choice(talk, "undo.button_put_back", "redo", entry)
+            return [talk.reply("undo.ask_redo", buttons, what=_what(talk, entry))]
+        uses.redo(talk.work, entry, person_id=talk.person.id, now=talk.now)
+    except uses.NothingToUndo:
+        return [talk.reply("undo.nothing_to_redo")]
+    except uses.UndoneAlready:
+        return [talk.reply("undo.already_put_back")]
+    except uses.NotTheNewest as stuck:
+        return [_stuck(talk, stuck)]
+    button = (talk.say("applying.button_undo"), f"undo:{entry.id}")
+    return [_done(talk, entry, "undo.redone", rows([button]))]
+
+
+def tap(talk: Talk, subject: str, verb: str, entry_id: int | None) -> list[Reply]:
+    """Answer a button: a change to take or put back, a yes to that (``sure``), or ``leave``."""
+    if verb == "leave" or entry_id is None:
+        return [talk.reply("undo.left")]
+    answer = undo if subject == "undo" else redo
+    return answer(talk, entry_id, is_sure=verb == "sure")
+
+
+def _asker(talk: Talk) -> uses.Asker:
+    def role(yard_id: int) -> str:
+        if yards.chat_of(talk.work, yard_id) == talk.chat.id:
+            return OWNER
+        return next((talk.role(each) for each in talk.yards() if each.id == yard_id), "")
+
+    return uses.Asker(talk.person.id, talk.chat.id, role)
+
+
+def _is_last_said(talk: Talk, entry: Entry) -> bool:
+    last = chats.newest_turn_of(talk.work, talk.chat.id, talk.person.id)
+    return entry.turn is not None and entry.turn == last
+
+
+def _is_last_undone(talk: Talk, entry: Entry) -> bool:
+    undone_in = None if entry.undone_in is None else journal.entry(talk.work, entry.undone_in)
+    return undone_in is not None and _is_last_said(talk, undone_in)
+
+
+def _ask(talk: Talk, found: uses.Undoable) -> Reply:
+    entry = found.entry
+    buttons = _choice(talk, "undo.button_take_back", "undo", entry)
+    what, when = _what(talk, entry), _when(talk, entry)
+    if not found.others:
+        return talk.reply("undo.ask", buttons, what=what, when=when)
+    others = ", ".join(
+        talk.say("undo.of_other", what=_what(talk, each), who=_who(talk, each))
+        for each in found.others
+    )
+    return talk.reply("undo.ask_others", buttons, what=what, when=when, others=others)
+
+
+def _choice(talk: Talk, key: str, subject: str, entry: Entry) -> Buttons:
+    yes = (talk.say(key), f"{subject}:sure:{entry.id}")
+    return rows([yes, (talk.say("undo.button_leave"), f"{subject}:leave:{entry.id}")])
+
+
+def _put_back(talk: Talk, entry: Entry) -> Buttons:
+    return rows([(talk.say("undo.button_put_back"), f"redo:{entry.id}")])
+
+
+def _nothing(talk: Talk, yard: YardRecord | None, instead: Entry | None) -> Reply:
+    if yard is None or instead is None or instead.person_id == talk.person.id:
+        return talk.reply("undo.nothing")
+    who, what = _who(talk, instead), _what(talk, instead)
+    return talk.reply("undo.not_yours", yard=yard.name, who=who, what=what)
+
+
+def _stuck(talk: Talk, stuck: uses.NotTheNewest) -> Reply:
+    newer = [each for each in stuck.newer if each.changes]
+    if not newer:
+        return talk.reply("undo.newer_unknown")
+    what = _what(talk, newer[-1])
+    if newer[-1].person_id == talk.person.id:
+        return talk.reply("undo.newer", what=what)
+    return talk.reply("undo.newer_of", who=_who(talk, newer[-1]), what=what)
+
+
+def _done(talk: Talk, entry: Entry, key: str, buttons: Buttons) -> Reply:
+    talk.settle()
+    now = "".join(_now(talk, entry, yard_id) for yard_id in entry.yard_ids)
+    return talk.reply(key, buttons, what=_what(talk, entry), now=now)
+
+
+def _now(talk: Talk, entry: Entry, yard_id: int) -> str:
+    """Say how a yard stands after it, as far as the change was about that."""
+    changes = [change for change in entry.changes if change.yard_id == yard_id]
+    actions = {change.action for change in changes}
+    yard = yards.yard(talk.work, yard_id)
+    if yard is None:
+        name = str(changes[0].figures.get("name", ""))
+        return talk.say("undo.now_yard_gone", yard=name)
+    if actions & {"application.add", "watering.add", "record.redate", "record.amount"}:
+        return talk.say("undo.now_state", yard=yard.name, state=state_words(talk, yard))
+    if actions & {"zones.keep", "zones.remove"}:
         zones = yards.zones(talk.work, yard.id)
         if not zones:
-            names = ", ".join(entry.after["names"])
-            return talk.reply("applying.undone_all_zones", names=names, yard=yard.name)
+            return talk.say("undo.now_no_zones", yard=yard.name)
         total = say_area(sum(zone.area_m2 for zone in zones), talk.unit_system)
-        names = ", ".join(entry.after["names"])
-        return talk.reply("applying.undone_zones", names=names, yard=yard.name, total=total)
-    if entry.action == "yard.remove":
-        talk.turn_to(yard.id)
-        return talk.reply("parting.undone_removal", yard=yard.name, state=state_words(talk, yard))
-    if entry.action == "product.choose":
+        return talk.say("undo.now_zones", yard=yard.name, total=total)
+    if "product.choose" in actions:
         product = talk.say("yards.product_none")
         if yard.product_id is not None:
             product = say_product(talk, products.product(talk.work, yard.product_id))
-        return talk.reply("applying.undone_product", yard=yard.name, product=product)
-    return talk.reply("applying.undone_yard", yard=yard.name)
+        return talk.say("undo.now_product", yard=yard.name, product=product)
+    return ""
 
 
-def _day(talk: Talk, yard: YardRecord, day: date) -> str:
-    return say_day(day, talk.today(yard))
+def _what(talk: Talk, entry: Entry) -> str:
+    """Say what a unit of work changed, each kind of change in its own words."""
+    said = [_words(talk, change) for change in entry.changes]
+    return ", ".join(dict.fromkeys(said))
 
 
-HANDLERS: Final = {"undo": lambda talk, _yard, _heard: undo(talk, None)}
+def _words(talk: Talk, change: Change) -> str:
+    yard = None if change.yard_id is None else yards.yard(talk.work, change.yard_id)
+    params: dict[str, Any] = {"number": change.subject_id}
+    for name, value in change.figures.items():
+        params[name] = _FORMS.get(name, _as_it_is)(talk, yard, value)
+    return talk.say(f"undo.what_{change.action.replace('.', '_')}", **params)
+
+
+def _as_it_is(_talk: Talk, _yard: YardRecord | None, value: Any) -> Any:
+    return value
+
+
+def _day(talk: Talk, yard: YardRecord | None, value: str) -> str:
+    day = date.fromisoformat(value)
+    return value if yard is None else say_day(day, talk.today(yard))
+
+
+def _list(_talk: Talk, _yard: YardRecord | None, value: Sequence[str]) -> str:
+    return ", ".join(value)
+
+
+_FORMS: dict[str, Callable[[Talk, YardRecord | None, Any], Any]] = {"on": _day, "names": _list}
+
+
+def _when(talk: Talk, entry: Entry) -> str:
+    yard = None if entry.yard_id is None else yards.yard(talk.work, entry.yard_id)
+    yard = yard or talk.yard()
+    if yard is None:
+        return entry.at.date().isoformat()
+    return say_day(local(entry.at, yard.timezone).date(), talk.today(yard))
+
+
+def _who(talk: Talk, entry: Entry) -> str:
+    name = crews.person_names(talk.work, {entry.person_id}).get(entry.person_id)
+    return name or talk.say("crews.somebody")
+
+
+HANDLERS: Final = {
+    "undo": lambda talk, _yard, heard: (
+        redo(talk) if isinstance(heard.slots.read, RedoSaid) else undo(talk)
+    ),
+}

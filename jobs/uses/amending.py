@@ -76,22 +76,13 @@ def set_amount(
         products.set_shelf(work, record.product_id, max(0.0, shelf_si + put_back_si - amount.si))
     journal_id = journal.note(
         work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="record.amount",
-        subject_id=record.id,
-        before={
-            "amounts": [
-                [share.zone_id, share.amount_si, share.amount_unit, share.is_amount_said]
-                for share in record.shares
-            ],
-            "product_id": record.product_id,
-            "shelf_si": shelf_si,
-            "amount": None if before is None else f"{before.value:.4g} {before.unit}",
-        },
-        after={"amount": f"{amount.value:.4g} {amount.unit}"},
+        yard.id,
+        "record.amount",
+        record.id,
+        hangs_on=[("application", record.id)],
+        field="amount",
+        was=None if before is None else f"{before.value:.4g} {before.unit}",
+        now=f"{amount.value:.4g} {amount.unit}",
     )
     look(work, yard, {}, None, now, person_id=person_id, course=sight.course if sight else None)
     yards.change(work, yard.id, next_check_at=now)

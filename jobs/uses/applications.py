@@ -24,7 +24,7 @@ from jobs.seasons import look
 from jobs.turf_limits import room
 from jobs.watering_in import WATER_IN_WITHIN_DAYS, is_enough, makes_barrier, water_on
 from jobs.weather_of_day import water_terms
-from storage import applications, journal, products, seasons, yards
+from storage import applications, journal, products, yards
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work
 from storage.products import ProductRecord
@@ -192,7 +192,6 @@ def confirm(
         over = over or with_earlier
 
     is_of_a_round = _is_of_a_round(product, command)
-    before = seasons.season(work, yard.id, target)
     application_id = applications.add(
         work,
         yard_id=yard.id,
@@ -210,27 +209,19 @@ def confirm(
         details=None if details is None else details.to_json(),
     )
     ours = None if command.by_whom is not None else record
-    shelf = _take_from_shelf(work, ours, command.amount or asked)
+    _take_from_shelf(work, ours, command.amount or asked)
     course = None if sight is None else sight.course
     every = look(work, yard, {}, None, now, person_id=person_id, course=course)
     moved = next((each for each in every if each.target == target), every[0])
     yards.change(work, yard.id, next_check_at=now)
-    after = seasons.season(work, yard.id, target)
     journal_id = journal.note(
         work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="application.add",
-        subject_id=application_id,
-        why=command.said,
-        before={} if before is None else _season_json(before),
-        after={
-            "target": target,
-            **shelf,
-            **({} if after is None else {"season_version": after.version}),
-        },
+        yard.id,
+        "application.add",
+        application_id,
+        hangs_on=[("zone", zone.id) for zone in command.zones],
+        names=[zone.name for zone in command.zones],
+        on=applied_on.isoformat(),
     )
     return Confirmed(
         application_id=application_id,
@@ -325,13 +316,11 @@ def record_watering(
             done.append(application.id)
     journal_id = journal.note(
         work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="watering.add",
-        subject_id=watering_id,
-        after={"depth_mm": added_mm, "watered_in": done},
+        yard.id,
+        "watering.add",
+        watering_id,
+        hangs_on=[("application", application.id) for application in below],
+        on=on.isoformat(),
     )
     return Watered(
         added_mm=added_mm,
@@ -421,14 +410,10 @@ def _by_label(
     return over, doubt
 
 
-def _take_from_shelf(
-    work: Work, record: ProductRecord | None, amount: Amount | None
-) -> dict[str, Any]:
-    """Take what was put down off the shelf; return what undo puts back."""
-    if record is None or record.shelf_si is None or amount is None:
-        return {}
-    products.set_shelf(work, record.id, max(0.0, record.shelf_si - amount.si))
-    return {"product_id": record.id, "shelf_si": record.shelf_si}
+def _take_from_shelf(work: Work, record: ProductRecord | None, amount: Amount | None) -> None:
+    """Take what was put down off the shelf."""
+    if record is not None and record.shelf_si is not None and amount is not None:
+        products.set_shelf(work, record.id, max(0.0, record.shelf_si - amount.si))
 
 
 def _is_of_a_round(product: Product | None, command: Confirm) -> bool:
@@ -453,12 +438,3 @@ def _share(
         amount_unit=None if given is None else given.unit,
         is_amount_said=amount is not None,
     )
-
-
-def _season_json(season: seasons.SeasonRecord) -> dict[str, Any]:
-    return {
-        "year": season.year,
-        "state": season.state,
-        "since": season.since.isoformat(),
-        "told": season.told,
-    }

@@ -123,7 +123,7 @@ def join(work: Work, code: str, *, chat_id: int, person_id: int, now: datetime) 
         invited_by=found.created_by,
         now=now,
     )
-    _note(work, yard, "crew.join", member_id, person_id=person_id, now=now)
+    journal.note(work, yard.id, "crew.join", member_id)
     return Joined(yard, found.role)
 
 
@@ -169,26 +169,6 @@ def _end(
     work: Work, yard: YardRecord, member: MemberRecord, *, person_id: int, now: datetime
 ) -> None:
     crews.end(work, member.id, person_id=person_id, now=now)
-    _note(work, yard, "crew.end", member.id, person_id=person_id, now=now)
-
-
-def _note(
-    work: Work,
-    yard: YardRecord,
-    action: str,
-    subject_id: int,
-    *,
-    person_id: int,
-    now: datetime,
-) -> None:
-    entry_id = journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action=action,
-        subject_id=subject_id,
-    )
-    # Who may see a yard is for its people to say anew, not for an undo to bring back.
-    journal.mark_undone(work, entry_id, person_id=person_id, now=now)
+    # Who may see a yard is for its people to say anew, not for an undo to bring back: shares are no
+    # rows of the journal.
+    journal.note(work, yard.id, "crew.end", member.id)

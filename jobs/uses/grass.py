@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Any, Final, Literal
+from typing import Any, Literal
 
 from storage import journal, yards
 from storage.database import Work
@@ -14,18 +14,6 @@ from storage.yards import YardRecord, ZoneRecord
 Part = Literal["every", "ask", "never"]
 Note = Literal["slope", "clay", "hot_strip", "shade", "water"]
 Lock = Literal["seed", "sod"]
-
-#: Columns of a zone that `change` may touch, so that undo can put each back.
-_COLUMNS: Final = (
-    "grass",
-    "part",
-    "is_treated",
-    "buffer_length_m",
-    "buffer_width_m",
-    "notes",
-    "locked_why",
-    "locked_on",
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,20 +72,9 @@ def change(
         If a buffer leaves nothing to treat; nothing is changed then.
     """
     wanted = {zone.id: _values(zone, what) for zone in zones}
-    before = {}
     for zone in zones:
-        before[str(zone.id)] = {name: _plain(getattr(zone, name)) for name in _COLUMNS}
         yards.change_zones(work, [zone.id], **wanted[zone.id])
-    journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="zones.change",
-        before=before,
-        after={"names": [zone.name for zone in zones]},
-    )
+    journal.note(work, yard.id, "zones.change", names=[zone.name for zone in zones])
     yards.change(work, yard.id, next_check_at=now)
     ids = set(wanted)
     return [zone for zone in yards.zones(work, yard.id) if zone.id in ids]
@@ -126,7 +103,3 @@ def _values(zone: ZoneRecord, what: Change) -> dict[str, Any]:
     part = values.get("part", zone.part)
     values["is_treated"] = part == "every" and values.get("locked_why", zone.locked_why) is None
     return values
-
-
-def _plain(value: Any) -> Any:
-    return value.isoformat() if isinstance(value, date) else value

@@ -75,17 +75,7 @@ def keep(
     if stock is not None:
         amount_si = _si(record, stock.value, stock.unit)
         after["shelf_si"] = amount_si + ((record.shelf_si or 0.0) if stock.is_added else 0.0)
-    journal_id = journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="product.change",
-        subject_id=record.id,
-        before={name: getattr(record, name) for name in after},
-        after=after,
-    )
+    journal_id = journal.note(work, yard.id, "product.change", record.id, product=record.said)
     return products.change(work, record.id, **after), journal_id
 
 

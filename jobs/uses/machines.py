@@ -165,16 +165,7 @@ def note_run(
         person_id=person_id,
         now=now,
     )
-    journal_id = journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="machine.try",
-        subject_id=try_id,
-        after={"said": said},
-    )
+    journal_id = journal.note(work, yard.id, "machine.try", try_id)
     following, disagree = None, None
     if target is not None and setting is not None:
         following, disagree = _following(work, machine, key, target)
@@ -206,20 +197,8 @@ def keep_machine(
     work: Work, yard: YardRecord, kind: str, *, person_id: int, now: datetime, **values: Any
 ) -> MachineRecord:
     """Keep what was found out of a machine: its swath, tank or spray volume."""
-    was = machines.machine(work, yard.chat_id, kind)
-    before = {name: None if was is None else getattr(was, name) for name in values}
     kept = machines.keep(work, yard.chat_id, kind, now=now, **values)
-    journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="machine.change",
-        subject_id=kept.id,
-        before={"kind": kind, **before},
-        after=values,
-    )
+    journal.note(work, yard.id, f"machine.{kind}", kept.id)
     return kept
 
 
@@ -227,17 +206,7 @@ def keep_cup(
     work: Work, yard: YardRecord, record: ProductRecord, kg: float, *, person_id: int, now: datetime
 ) -> None:
     """Keep the weight of one level cup of a product."""
-    journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="product.change",
-        subject_id=record.id,
-        before={"level_cup_kg": record.level_cup_kg},
-        after={"level_cup_kg": kg},
-    )
+    journal.note(work, yard.id, "product.change", record.id, product=record.said)
     products.change(work, record.id, level_cup_kg=kg)
 
 

@@ -88,14 +88,11 @@ def choose(
     """Choose a product that is kept already for a yard; return the journal entry."""
     journal_id = journal.note(
         work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="product.choose",
-        subject_id=record.id,
-        before={"product_id": yard.product_id},
-        after={"product_id": record.id, "said": said},
+        yard.id,
+        "product.choose",
+        record.id,
+        hangs_on=[("product", record.id)],
+        product=record.said,
     )
     yards.change(work, yard.id, product_id=record.id, next_check_at=now)
     return journal_id

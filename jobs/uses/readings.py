@@ -109,14 +109,7 @@ def take(
         now=now,
     )
     journal_id = journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="reading.add",
-        subject_id=reading_id,
-        why=command.said,
+        work, yard.id, "reading.add", reading_id, on=record.read_on.isoformat()
     )
     yards.change(work, yard.id, next_check_at=now)
     every = readings.of_yard(work, yard.id)

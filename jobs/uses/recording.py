@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
-from typing import Any
 
 from jobs.agronomy.products import Product, ai_kg_ha
 from jobs.agronomy.rates import Rate
@@ -26,7 +25,7 @@ from jobs.watering_in import watered_in_day
 from storage import applications, chats, journal, products, seasons, seedings, yards
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work
-from storage.journal import JournalEntry
+from storage.journal import Change, Entry
 from storage.yards import YardRecord
 
 _M2_PER_SQ_FT = 0.09290304
@@ -82,9 +81,7 @@ def edit(
     details = RecordDetails.from_json(record.details)
     before = getattr(details, field)
     applications.set_details(work, record_id, details.with_said(field, value).to_json())
-    journal_id = _note(
-        work, yard, "record.edit", record_id, {field: before}, {field: value}, person_id, now
-    )
+    journal_id = _note(work, yard, "record.edit", record_id, field, before, value)
     return Edited(record_id, field, before, value, journal_id)
 
 
@@ -119,18 +116,12 @@ def redate(
         year=year,
         watered_in_on=watered_in_on,
     )
-    before = {
-        "applied_at": record.applied_at.isoformat(),
-        "applied_on": record.applied_on.isoformat(),
-        "year": record.year,
-        "watered_in_on": _iso(record.watered_in_on),
-    }
-    after = {"applied_at": applied_at.isoformat(), "applied_on": on.isoformat(), "year": year}
-    journal_id = _note(work, yard, "record.redate", record_id, before, after, person_id, now)
+    days = (record.applied_on.isoformat(), on.isoformat())
+    journal_id = _note(work, yard, "record.redate", record_id, "applied_on", *days)
     course = None if sight is None else sight.course
     look(work, yard, {}, None, now, person_id=person_id, course=course)
     yards.change(work, yard.id, next_check_at=now)
-    return Edited(record_id, "date", record.applied_on.isoformat(), on.isoformat(), journal_id)
+    return Edited(record_id, "date", *days, journal_id)
 
 
 def register(
@@ -139,18 +130,8 @@ def register(
     """Keep the registration number of the yard's product; None where no product is chosen."""
     if yard.product_id is None:
         return None
-    before = products.registration(work, yard.product_id)
     products.set_registration(work, yard.product_id, number)
-    return _note(
-        work,
-        yard,
-        "record.register",
-        yard.product_id,
-        {"registration": before},
-        {"registration": number},
-        person_id,
-        now,
-    )
+    return journal.note(work, yard.id, "record.register", yard.product_id, number=number)
 
 
 def missing(work: Work, yard: YardRecord) -> tuple[str, ...]:
@@ -178,7 +159,7 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
         What each target is called.
     """
     grass = {zone.name.casefold(): zone.grass for zone in yards.zones(work, yard.id)}
-    edits = journal.of_yard(work, yard.id)
+    edits = journal.of_yard(work, yard.id, ("record.edit", "record.redate", "record.amount"))
     ai_by_zone = _yearly(work, yard)
     rows = []
     for done in applications.of_yard(work, yard.id):
@@ -310,39 +291,27 @@ def _note(
     work: Work,
     yard: YardRecord,
     action: str,
-    subject_id: int,
-    before: dict[str, Any],
-    after: dict[str, Any],
-    person_id: int,
-    now: datetime,
+    record_id: int,
+    field: str,
+    was: str | None,
+    now: str,
 ) -> int:
+    on = [("application", record_id)]
     return journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action=action,
-        subject_id=subject_id,
-        before=before,
-        after=after,
+        work, yard.id, action, record_id, hangs_on=on, field=field, was=was, now=now
     )
 
 
-def _changes(work: Work, edits: Sequence[JournalEntry], record_id: int) -> str | None:
+def _changes(work: Work, edits: Sequence[tuple[Entry, Change]], record_id: int) -> str | None:
     """Return every edit of a record in one text: when, who, which field, from what to what."""
     parts = []
-    for entry in edits:
-        if entry.subject_id != record_id or entry.undone_at is not None:
-            continue
-        if entry.action not in ("record.edit", "record.redate", "record.amount"):
+    for entry, change in edits:
+        if change.subject_id != record_id:
             continue
         who = chats.person(work, entry.person_id).name or str(entry.person_id)
         day = entry.at.date().isoformat()
-        for field, value in entry.after.items():
-            if field in ("applied_at", "year"):
-                continue
-            parts.append(f"{day} {who}: {field} {entry.before.get(field) or '-'} -> {value}")
+        said = change.figures
+        parts.append(f"{day} {who}: {said['field']} {said['was'] or '-'} -> {said['now']}")
     return "; ".join(parts) or None
 
 

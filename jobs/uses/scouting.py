@@ -102,7 +102,7 @@ class Found:
 def record(work: Work, yard: YardRecord, seen: Seen, *, person_id: int, now: datetime) -> Found:
     """Keep a sighting, and return what it means."""
     names: list[str | None] = [zone.name for zone in seen.zones] or [None]
-    ids = [
+    for name in names:
         sightings.add(
             work,
             yard_id=yard.id,
@@ -114,18 +114,7 @@ def record(work: Work, yard: YardRecord, seen: Seen, *, person_id: int, now: dat
             person_id=person_id,
             now=now,
         )
-        for name in names
-    ]
-    journal_id = journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="sighting.add",
-        why=seen.said,
-        after={"ids": ids, "names": [name for name in names if name is not None]},
-    )
+    journal_id = journal.note(work, yard.id, "sighting.add", on=seen.on.isoformat())
     today = season_day(local(now, yard.timezone).date(), yard.lat)
     entries = entries_of(work, yard)
     if not seen.is_seen:

@@ -14,6 +14,7 @@ from storage.yards import YardRecord
 def answer(work: Work, yard: YardRecord, name: str, said: str) -> YardRecord:
     """Keep one answer with the yard; it is shown back and may be given again."""
     answers = {**(yard.screening or {}), name: said}
+    journal.note(work, yard.id, "yard.answer", yard.id, name=yard.name)
     return _keep(work, yard, answers)
 
 
@@ -26,19 +27,8 @@ def set_habit(
     work: Work, yard: YardRecord, *, person_id: int, now: datetime, **values: Any
 ) -> YardRecord:
     """Set how a yard is watered, who else treats it, or whose it is."""
-    before = {name: getattr(yard, name) for name in values}
     yards.change(work, yard.id, **values)
-    journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="yard.change",
-        subject_id=yard.id,
-        before=before,
-        after=values,
-    )
+    journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
     return _again(work, yard)
 
 
@@ -51,18 +41,7 @@ def set_licence(
     now: datetime,
 ) -> PersonRecord:
     """Keep a person's licence as they say it; nobody here checks it."""
-    was = None if person.licence_until is None else person.licence_until.isoformat()
-    journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person.id,
-        yard_id=yard.id,
-        action="person.change",
-        subject_id=person.id,
-        before={"licence": person.licence, "licence_until": was},
-        after={"licence": number},
-    )
+    journal.note(work, yard.id, "person.licence", person.id, number=number)
     return chats.change_person(work, person.id, licence=number, licence_until=until)
 
 

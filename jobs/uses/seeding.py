@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from typing import Any
 
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.late_summer import autumn_date
@@ -158,17 +157,10 @@ def decide(
         if is_seed_first:
             seedings.set_before_round(work, seeding_id, is_before_round=True)
         else:
-            seedings.undo(work, seeding_id, now)
+            seedings.drop(work, seeding_id, now)
     yards.change(work, yard.id, next_check_at=now)
     return journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="seeding.decide",
-        before={"ids": list(seeding_ids)},
-        after={"is_seed_first": is_seed_first},
+        work, yard.id, "seeding.decide", hangs_on=[("seeding", each) for each in seeding_ids]
     )
 
 
@@ -208,8 +200,6 @@ def mown(
         if each.is_done and zone is not None and zone.locked_why == _SEED:
             newest[zone.name] = each
     found: list[Mown] = []
-    before: dict[str, int] = {}
-    days_before: dict[str, list[Any] | None] = {}
     for name, each in newest.items():
         zone = names[name.casefold()]
         days = each.mown_on or []
@@ -217,7 +207,6 @@ def mown(
             found.append(Mown(name, each.mowings, MOWINGS_BEFORE, False, False, each.seed_on))
             continue
         count = each.mowings + 1
-        before[str(each.id)], days_before[str(each.id)] = each.mowings, each.mown_on
         seedings.set_mowings(work, each.id, count, sorted([*days, on.isoformat()]))
         is_grown_in = count >= MOWINGS_BEFORE
         if is_grown_in:
@@ -230,17 +219,7 @@ def mown(
     if not counted:
         return found, None
     yards.change(work, yard.id, next_check_at=now)
-    locks = {str(names[name.casefold()].id): _lock(names[name.casefold()]) for name in counted}
-    journal_id = journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="seeding.mow",
-        before={"mowings": before, "mown_on": days_before, "locks": locks},
-        after={"names": counted},
-    )
+    journal_id = journal.note(work, yard.id, "seeding.mow", names=counted)
     return found, journal_id
 
 
@@ -282,25 +261,9 @@ def _keep(
             yards.change_zones(work, [zone.id], locked_why=_SEED, locked_on=on, is_treated=False)
     yards.change(work, yard.id, next_check_at=now)
     journal_id = journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="seeding.add",
-        why=wish.said,
-        before={"locks": {str(zone.id): _lock(zone) for zone in wish.zones} if is_done else {}},
-        after={"ids": ids, "names": [zone.name for zone in wish.zones]},
+        work, yard.id, "seeding.add", names=[zone.name for zone in wish.zones]
     )
     return ids, journal_id
-
-
-def _lock(zone: ZoneRecord) -> dict[str, object]:
-    return {
-        "locked_why": zone.locked_why,
-        "locked_on": None if zone.locked_on is None else zone.locked_on.isoformat(),
-        "is_treated": zone.is_treated,
-    }
 
 
 def _planned(work: Work, yard: YardRecord, today: date) -> list[tuple[Target, date]]:

@@ -12,13 +12,4 @@ from storage.yards import YardRecord
 def keep_photo(work: Work, yard: YardRecord, path: str, *, person_id: int, now: datetime) -> int:
     """Keep a photo with a yard; return the journal's entry, for taking it back."""
     photo_id = photos.add(work, yard_id=yard.id, path=path, person_id=person_id, now=now)
-    return journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="photo.add",
-        subject_id=photo_id,
-        after={"path": path},
-    )
+    return journal.note(work, yard.id, "photo.add", photo_id)

@@ -1,377 +1,238 @@
-"""Taking back the newest change, exactly."""
+"""Taking a change back, and putting it back again: rows as they were, then a look at what is true.
+
+What a unit of work changed is put back row by row, never over something newer. A person takes back
+their own changes, in the chat in which they said them, on yards they share and have shared since.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
-from datetime import date, datetime
-from typing import Any, Final
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Final
 
 from jobs.agronomy.season import Target
 from jobs.seasons import look
-from storage import (
-    applications,
-    chats,
-    journal,
-    machines,
-    photos,
-    products,
-    readings,
-    seasons,
-    seedings,
-    sightings,
-    wishes,
-    yards,
-)
+from storage import crews, journal, putting_back, seasons, yards
 from storage.database import Work
-from storage.journal import JournalEntry
-from storage.wishes import ChatWishes, YardWishes
-from storage.yards import YardRecord
+from storage.journal import Entry
+from storage.putting_back import ChangedSince
+from storage.recorder import unrecorded
+from storage.seasons import SeasonRecord
 
 
 class NothingToUndo(LookupError):
-    """Raised when there is no change that can be taken back."""
+    """Raised when there is no change of one's own that can be taken back, or put back.
+
+    `instead` is the newest change of the yard, where that is another person's.
+    """
+
+    def __init__(self, instead: Entry | None = None) -> None:
+        super().__init__()
+        self.instead = instead
 
 
 class UndoneAlready(LookupError):
-    """Raised when a change has been taken back before."""
+    """Raised when a change has been taken back before, or stands already."""
 
 
 class NotTheNewest(LookupError):
-    """Raised when newer changes stand on the one to be taken back."""
+    """Raised when newer changes stand on the one to be taken back; they are `newer`."""
+
+    def __init__(self, newer: Sequence[Entry]) -> None:
+        super().__init__(str([each.id for each in newer]))
+        self.newer = tuple(newer)
 
 
 @dataclass(frozen=True, slots=True)
-class Undone:
-    """What was taken back, and in which yard."""
+class Asker:
+    """Who wants something back: the person, their chat, and the role it has in each yard."""
 
-    entry: JournalEntry
-    yard: YardRecord | None
+    person_id: int
+    chat_id: int
+    role: Callable[[int], str]
 
 
-def undo(
-    work: Work, chat_id: int, *, entry_id: int | None, person_id: int, now: datetime
-) -> Undone:
-    """Take back a chat's newest change, or the named one if it is the newest of its yard.
+@dataclass(frozen=True, slots=True)
+class Undoable:
+    """A change that can be taken back, and what other people said that hangs on it."""
+
+    entry: Entry
+    others: tuple[Entry, ...]
+
+
+#: What a share that may confirm goes as far as; everything else wants one that may change.
+_CONFIRMED: Final = frozenset(
+    {"application.add", "watering.add", "reading.add", "sighting.add", "wishes.snooze"}
+)
+#: What is a person's or a chat's own, whatever their share.
+_OWN: Final = frozenset({"person.pace", "person.licence", "wishes.chat", "chat.units"})
+_CONFIRMERS: Final = ("confirm", "change", "own")
+_CHANGERS: Final = ("change", "own")
+#: Tables from which seasons follow.
+_MOVES_SEASONS: Final = frozenset({"application", "application_zone", "season"})
+
+
+def undoable(
+    work: Work, asker: Asker, *, entry_id: int | None = None, yard_id: int | None = None
+) -> Undoable:
+    """Return the change meant: the one named, or the asker's newest of a yard.
 
     Raises
     ------
-    NothingToUndo, UndoneAlready, NotTheNewest
-        If it cannot be done.
+    NothingToUndo, UndoneAlready
+        If there is none.
+    NotTheNewest
+        If newer changes of the asker's own stand on it.
     """
-    newest = journal.newest(work, chat_id)
-    entry = newest if entry_id is None else journal.entry(work, entry_id)
-    if entry is None or entry.chat_id != chat_id or entry.action not in _UNDO:
+    if entry_id is not None:
+        found = journal.entry(work, entry_id)
+    else:
+        own = {"chat_id": asker.chat_id, "person_id": asker.person_id}
+        found = journal.newest(work, yard_id=yard_id, **own)
+        if found is None:
+            raise NothingToUndo(journal.newest(work, yard_id=yard_id))
+    if found is None or not _is_theirs(work, found, asker):
         raise NothingToUndo
-    if entry.undone_at is not None:
+    if found.undone_in is not None:
         raise UndoneAlready
-    if newest is None or entry.id != newest.id:
-        raise NotTheNewest
-    if entry.action == "yard.remove" and entry.yard_id is not None:
-        # Anything else about a yard that was given up has to wait until it is back.
-        yards.change(work, entry.yard_id, archived_at=None)
-    yard = None if entry.yard_id is None else yards.yard(work, entry.yard_id)
-    if yard is None:
+    hanging = journal.hanging_on(work, found)
+    own_newer = [each for each in hanging if each.person_id == asker.person_id]
+    if own_newer:
+        raise NotTheNewest(own_newer)
+    return Undoable(found, tuple(hanging))
+
+
+def redoable(work: Work, asker: Asker, *, entry_id: int | None = None) -> Entry:
+    """Return the change meant: the one named, or what the asker took back last.
+
+    Raises
+    ------
+    NothingToUndo, UndoneAlready
+        If there is none.
+    """
+    if entry_id is not None:
+        found = journal.entry(work, entry_id)
+    else:
+        own = {"chat_id": asker.chat_id, "person_id": asker.person_id}
+        found = journal.newest_undone(work, **own)
+    if found is None or not _is_theirs(work, found, asker):
         raise NothingToUndo
-    yards.hold(work, yard.id)
-    _UNDO[entry.action](work, yard, entry, person_id, now)
-    journal.mark_undone(work, entry.id, person_id=person_id, now=now)
-    return Undone(entry, yards.yard(work, yard.id))
+    if found.undone_in is None:
+        raise UndoneAlready
+    return found
 
 
-def _application(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
+def undo(work: Work, entry: Entry, *, person_id: int, now: datetime) -> None:
+    """Take a change back: all of its rows together, and what followed from them.
+
+    Raises
+    ------
+    UndoneAlready
+        If somebody was faster.
+    NotTheNewest
+        If a row has been changed since: it would be overwritten.
+    """
+    _hold(work, entry, is_undone=False)
+    before = _seasons(work, entry)
+    try:
+        tables = putting_back.put_back(work, entry.id, person_id=person_id, now=now)
+    except ChangedSince as since:
+        raise NotTheNewest(_newer(work, entry, since)) from since
+    undone_in = journal.note(work, entry.yard_id, "undo", entry.id)
+    journal.mark_undone(work, entry.id, undone_in)
+    _look_again(work, entry, tables, before, "taken_back", person_id, now)
+
+
+def redo(work: Work, entry: Entry, *, person_id: int, now: datetime) -> None:
+    """Put a change back that was taken back.
+
+    Raises
+    ------
+    UndoneAlready
+        If somebody was faster.
+    NotTheNewest
+        If a row has been changed since: it would be overwritten.
+    """
+    _hold(work, entry, is_undone=True)
+    before = _seasons(work, entry)
+    try:
+        tables = putting_back.put_again(work, entry.id, person_id=person_id, now=now)
+    except ChangedSince as since:
+        raise NotTheNewest(_newer(work, entry, since)) from since
+    journal.note(work, entry.yard_id, "redo", entry.id)
+    journal.mark_undone(work, entry.id, None)
+    _look_again(work, entry, tables, before, "put_back", person_id, now)
+
+
+def _is_theirs(work: Work, entry: Entry, asker: Asker) -> bool:
+    """Tell whether a change is the asker's own, and they may still, and might all along, make it.
+
+    Who came to share a yard again after a removal takes nothing back from before it.
+    """
+    if (entry.person_id, entry.chat_id) != (asker.person_id, asker.chat_id) or not entry.changes:
+        return False
+    for change in entry.changes:
+        if change.action in _OWN or change.yard_id is None:
+            continue
+        role = asker.role(change.yard_id)
+        if role not in (_CONFIRMERS if change.action in _CONFIRMED else _CHANGERS):
+            return False
+        since = None if role == "own" else crews.shared_since(work, change.yard_id, asker.chat_id)
+        if since is not None and entry.at < since:
+            return False
+    return True
+
+
+def _newer(work: Work, entry: Entry, since: ChangedSince) -> list[Entry]:
+    newer = journal.changed_since(work, entry, since.table, since.row_id)
+    return [] if newer is None else [newer]
+
+
+def _hold(work: Work, entry: Entry, *, is_undone: bool) -> None:
+    """Hold the yards concerned; two may take the same thing back at once."""
+    for yard_id in sorted(entry.yard_ids):
+        yards.hold(work, yard_id)
+    if journal.is_undone(work, entry.id) != is_undone:
+        raise UndoneAlready
+
+
+def _seasons(work: Work, entry: Entry) -> dict[tuple[int, Target], SeasonRecord | None]:
+    return {
+        (yard_id, target): seasons.season(work, yard_id, target)
+        for yard_id in entry.yard_ids
+        for target in Target
+    }
+
+
+def _look_again(
+    work: Work,
+    entry: Entry,
+    tables: frozenset[str],
+    before: dict[tuple[int, Target], SeasonRecord | None],
+    why: str,
+    person_id: int,
+    now: datetime,
 ) -> None:
-    assert entry.subject_id is not None
-    applications.undo(work, entry.subject_id, person_id=person_id, now=now)
-    if "shelf_si" in entry.after:
-        products.set_shelf(work, entry.after["product_id"], entry.after["shelf_si"])
-    target = Target(entry.after.get("target", Target.SUMMER_ANNUALS))
-    season = seasons.season(work, yard.id, target)
-    is_untouched = season is not None and season.version == entry.after.get("season_version")
-    if season is not None and is_untouched and entry.before:
-        before = entry.before
-        restored = replace(
-            season,
-            year=before["year"],
-            state=before["state"],
-            since=date.fromisoformat(before["since"]),
-            told=before["told"],
-        )
-        seasons.save(work, restored)
-        if restored.state != season.state:
-            seasons.note_event(
-                work,
-                yard_id=yard.id,
-                target=target,
-                year=restored.year,
-                at=now,
-                state_before=season.state,
-                state_after=restored.state,
-                why="taken_back",
-                person_id=person_id,
-                facts={},
-            )
-    # Time may have moved on since: what is true now is found by looking.
-    look(work, yard, {}, None, now, person_id=person_id)
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _watering(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    assert entry.subject_id is not None
-    applications.undo_watering(work, entry.subject_id, now)
-    for application_id in entry.after.get("watered_in", []):
-        applications.set_watered_in(work, application_id, None)
-
-
-def _reading(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    assert entry.subject_id is not None
-    readings.undo(work, entry.subject_id, now)
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _seeding(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    for seeding_id in entry.after["ids"]:
-        seedings.undo(work, seeding_id, now)
-    _restore_locks(work, entry.before["locks"])
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _seeding_decided(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    for seeding_id in entry.before["ids"]:
-        if entry.after["is_seed_first"]:
-            seedings.set_before_round(work, seeding_id, is_before_round=False)
-        else:
-            seedings.undo(work, seeding_id, None)
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _mown(work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime) -> None:
-    days = entry.before.get("mown_on", {})
-    for seeding_id, mowings in entry.before["mowings"].items():
-        seedings.set_mowings(work, int(seeding_id), mowings, days.get(seeding_id))
-    _restore_locks(work, entry.before["locks"])
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _restore_locks(work: Work, locks: dict[str, dict[str, Any]]) -> None:
-    for zone_id, lock in locks.items():
-        on = lock["locked_on"]
-        values = {**lock, "locked_on": None if on is None else date.fromisoformat(on)}
-        yards.change_zones(work, [int(zone_id)], **values)
-
-
-def _record_edited(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    assert entry.subject_id is not None
-    details = dict(applications.application(work, entry.subject_id).details)
-    for name, value in entry.before.items():
-        if value is None:
-            details.pop(name, None)
-        else:
-            details[name] = value
-    applications.set_details(work, entry.subject_id, details)
-
-
-def _record_redated(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    assert entry.subject_id is not None
-    before = entry.before
-    watered_in_on = before.get("watered_in_on")
-    applications.move(
-        work,
-        entry.subject_id,
-        applied_at=datetime.fromisoformat(before["applied_at"]),
-        applied_on=date.fromisoformat(before["applied_on"]),
-        year=before["year"],
-        watered_in_on=None if watered_in_on is None else date.fromisoformat(watered_in_on),
-    )
-    look(work, yard, {}, None, now, person_id=person_id)
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _record_amount(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    assert entry.subject_id is not None
-    before = entry.before
-    amounts = {zone_id: (si, unit, is_said) for zone_id, si, unit, is_said in before["amounts"]}
-    applications.set_amounts(work, entry.subject_id, amounts)
-    if before["shelf_si"] is not None:
-        products.set_shelf(work, before["product_id"], before["shelf_si"])
-    look(work, yard, {}, None, now, person_id=person_id)
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _registered(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    assert entry.subject_id is not None
-    products.set_registration(work, entry.subject_id, entry.before["registration"])
-
-
-def _sighting(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    for sighting_id in entry.after["ids"]:
-        sightings.undo(work, sighting_id, now)
-
-
-def _zones_kept(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    yards.remove_zones(work, entry.after["added"], now)
-    yards.restore_zones(work, entry.before["replaced"])
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _zones_removed(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    yards.restore_zones(work, entry.before["removed"])
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _zones_changed(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    for zone_id, was in entry.before.items():
-        on = was["locked_on"]
-        values = {**was, "locked_on": None if on is None else date.fromisoformat(on)}
-        yards.change_zones(work, [int(zone_id)], **values)
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _product(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    yards.change(work, yard.id, product_id=entry.before["product_id"])
-
-
-def _product_changed(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    assert entry.subject_id is not None
-    products.change(work, entry.subject_id, **entry.before)
-
-
-def _machine_tried(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    assert entry.subject_id is not None
-    machines.undo_try(work, entry.subject_id, now)
-
-
-def _machine_changed(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    values = {name: value for name, value in entry.before.items() if name != "kind"}
-    machines.keep(work, yard.chat_id, entry.before["kind"], now=now, **values)
-
-
-def _photo_added(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    assert entry.subject_id is not None
-    photos.undo(work, entry.subject_id, now)
-
-
-def _person_changed(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    assert entry.subject_id is not None
-    values = dict(entry.before)
-    if values.get("licence_until") is not None:
-        values["licence_until"] = date.fromisoformat(values["licence_until"])
-    chats.change_person(work, entry.subject_id, **values)
-
-
-def _yard_changed(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    yards.change(work, yard.id, **entry.before)
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _yard_added(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    yards.change(work, yard.id, archived_at=now)
-
-
-def _yard_removed(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _yard_wished(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    row = dict(entry.before)
-    if row["snoozed_until"] is not None:
-        row["snoozed_until"] = datetime.fromisoformat(row["snoozed_until"])
-    wishes.keep_yard(work, YardWishes(**row))
-
-
-def _chat_wished(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    wishes.keep_chat(work, ChatWishes(**entry.before))
-    yards.change(work, yard.id, next_check_at=now)
-
-
-def _muted(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    for target in entry.before.get("targets", [Target.SUMMER_ANNUALS]):
-        wishes.unmute(work, yard.id, target, entry.before["year"])
-
-
-def _unmuted(
-    work: Work, yard: YardRecord, entry: JournalEntry, person_id: int, now: datetime
-) -> None:
-    year = entry.before["year"]
-    for target in entry.before.get("targets", [Target.SUMMER_ANNUALS]):
-        wishes.mute(work, yard.id, target, year, person_id=person_id, now=now)
-
-
-_UNDO: Final[dict[str, Callable[[Work, YardRecord, JournalEntry, int, datetime], None]]] = {
-    "application.add": _application,
-    "watering.add": _watering,
-    "reading.add": _reading,
-    "seeding.add": _seeding,
-    "seeding.decide": _seeding_decided,
-    "seeding.mow": _mown,
-    "record.edit": _record_edited,
-    "record.redate": _record_redated,
-    "record.amount": _record_amount,
-    "record.register": _registered,
-    "sighting.add": _sighting,
-    "zones.keep": _zones_kept,
-    "zones.remove": _zones_removed,
-    "zones.change": _zones_changed,
-    "product.choose": _product,
-    "product.change": _product_changed,
-    "machine.try": _machine_tried,
-    "machine.change": _machine_changed,
-    "photo.add": _photo_added,
-    "person.change": _person_changed,
-    "yard.change": _yard_changed,
-    "yard.add": _yard_added,
-    "yard.remove": _yard_removed,
-    "wishes.yard": _yard_wished,
-    "wishes.chat": _chat_wished,
-    "wishes.mute": _muted,
-    "wishes.unmute": _unmuted,
-}
+    """Note how seasons went, and look at what is true now: time may have moved on since."""
+    with unrecorded(work):
+        for (yard_id, target), was in before.items():
+            season = seasons.season(work, yard_id, target)
+            if was is not None and season is not None and was.state != season.state:
+                seasons.note_event(
+                    work,
+                    yard_id=yard_id,
+                    target=target,
+                    year=season.year,
+                    at=now,
+                    state_before=was.state,
+                    state_after=season.state,
+                    why=why,
+                    person_id=person_id,
+                    facts={},
+                )
+        for yard_id in entry.yard_ids:
+            yard = yards.yard(work, yard_id)
+            if yard is not None and tables & _MOVES_SEASONS:
+                look(work, yard, {}, None, now, person_id=person_id)
+            yards.change(work, yard_id, next_check_at=now)

@@ -76,15 +76,5 @@ def set_pace(
     work: Work, yard: YardRecord, person: PersonRecord, pace_m: float, now: datetime
 ) -> PersonRecord:
     """Keep the length of a person's pace."""
-    journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person.id,
-        yard_id=yard.id,
-        action="person.change",
-        subject_id=person.id,
-        before={"pace_m": person.pace_m},
-        after={"pace_m": pace_m},
-    )
+    journal.note(work, yard.id, "person.pace", person.id)
     return chats.change_person(work, person.id, pace_m=pace_m)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Any, Final
 
@@ -60,10 +60,14 @@ def change_yard(
     said: str,
 ) -> YardWishes:
     """Change named wishes of a yard."""
-    before = wishes.of_yard(work, yard.id)
-    after = replace(before, **changes)
+    after = _wished(work, yard, changes)
+    journal.note(work, yard.id, "wishes.yard", yard.id, name=yard.name)
+    return after
+
+
+def _wished(work: Work, yard: YardRecord, changes: Mapping[str, Any]) -> YardWishes:
+    after = replace(wishes.of_yard(work, yard.id), **changes)
     wishes.keep_yard(work, after)
-    _note(work, yard, "wishes.yard", _row(before), person_id=person_id, now=now, said=said)
     return after
 
 
@@ -77,9 +81,8 @@ def change_watering(
     said: str,
 ) -> None:
     """Change how, on which days and whether at all a yard may be watered."""
-    before = {name: getattr(yard, name) for name in changes}
     yards.change(work, yard.id, **changes)
-    _note(work, yard, "yard.change", before, person_id=person_id, now=now, said=said)
+    journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
 
 
 def change_label(
@@ -129,19 +132,9 @@ def change_chat(
         value = changes.get(name)
         if value is not None and value not in allowed:
             raise NotAllowed(allowed)
-    before = wishes.of_chat(work, chat_id)
-    after = replace(before, **changes)  # type: ignore[arg-type]
+    after = replace(wishes.of_chat(work, chat_id), **changes)  # type: ignore[arg-type]
     wishes.keep_chat(work, after)
-    journal.note(
-        work,
-        at=now,
-        chat_id=chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="wishes.chat",
-        why=said,
-        before=asdict(before),
-    )
+    journal.note(work, yard.id, "wishes.chat", chat_id)
     if "wake_at" in changes:
         # The morning's look comes in time for the hour asked for.
         yards.change(work, yard.id, next_check_at=now)
@@ -199,8 +192,8 @@ def snooze(
         outlook = None if season is None else season.outlook
         soil_c = None if outlook is None else Judged.from_json(outlook).soil_5day_c
         until_c = WARMER_C if soil_c is None else max(WARMER_C, soil_c + _WARMER_BY_C)
-    changes = {"snoozed_until": until, "snoozed_until_c": until_c}
-    change_yard(work, yard, changes, person_id=person_id, now=now, said=said)
+    _wished(work, yard, {"snoozed_until": until, "snoozed_until_c": until_c})
+    journal.note(work, yard.id, "wishes.snooze", yard.id, name=yard.name)
     _ask_again(work, yard, chat_id, until or now + timedelta(days=1), now)
     act_by = act_by_of(work, yard, local(now, yard.timezone).date())
     ends_on = None if until is None else local(until, yard.timezone).date()
@@ -221,8 +214,7 @@ def mute(
     year = _year(yard, now)
     target = target or _spoken_of(work, yard, now)
     if wishes.mute(work, yard.id, target, year, person_id=person_id, now=now):
-        before = {"year": year, "targets": [target]}
-        _note(work, yard, "wishes.mute", before, person_id=person_id, now=now, said=said)
+        journal.note(work, yard.id, "wishes.mute", yard.id, name=yard.name)
     return target
 
 
@@ -233,8 +225,7 @@ def unmute(work: Work, yard: YardRecord, *, person_id: int, now: datetime, said:
     for target in muted:
         wishes.unmute(work, yard.id, target, year)
     if muted:
-        before = {"year": year, "targets": muted}
-        _note(work, yard, "wishes.unmute", before, person_id=person_id, now=now, said=said)
+        journal.note(work, yard.id, "wishes.unmute", yard.id, name=yard.name)
     season = seasons.season(work, yard.id, muted[-1] if muted else _spoken_of(work, yard, now))
     return State.WAITING if season is None else State(season.state)
 
@@ -274,32 +265,3 @@ def _ask_again(work: Work, yard: YardRecord, chat_id: int, at: datetime, now: da
 
 def _year(yard: YardRecord, now: datetime) -> int:
     return season_day(local(now, yard.timezone).date(), yard.lat).year
-
-
-def _row(said: YardWishes) -> dict[str, Any]:
-    row = asdict(said)
-    if said.snoozed_until is not None:
-        row["snoozed_until"] = said.snoozed_until.isoformat()
-    return row
-
-
-def _note(
-    work: Work,
-    yard: YardRecord,
-    action: str,
-    before: dict[str, Any],
-    *,
-    person_id: int,
-    now: datetime,
-    said: str,
-) -> None:
-    journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action=action,
-        why=said,
-        before=before,
-    )

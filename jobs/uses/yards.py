@@ -60,16 +60,7 @@ def register(work: Work, command: Register, now: datetime) -> YardRecord:
         is_asked_what_came=True,
         now=now,
     )
-    journal.note(
-        work,
-        at=now,
-        chat_id=command.chat_id,
-        person_id=command.person_id,
-        yard_id=yard.id,
-        action="yard.add",
-        subject_id=yard.id,
-        after={"name": yard.name, "lat": yard.lat, "lon": yard.lon, "timezone": yard.timezone},
-    )
+    journal.note(work, yard.id, "yard.add", yard.id, name=yard.name)
     return yard
 
 
@@ -147,19 +138,8 @@ def _change(
     person_id: int,
     now: datetime,
 ) -> YardRecord:
-    before = {name: getattr(yard, name) for name in values}
     yards.change(work, yard.id, **values)
-    journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="yard.change",
-        subject_id=yard.id,
-        before=before,
-        after=dict(values),
-    )
+    journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
     changed = yards.yard(work, yard.id)
     assert changed is not None
     return changed

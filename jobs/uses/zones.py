@@ -14,20 +14,9 @@ def keep(
     work: Work, yard: YardRecord, new: Sequence[NewZone], *, person_id: int, now: datetime
 ) -> list[ZoneRecord]:
     """Keep zones, each in place of the one of the same name; return all zones of the yard."""
-    replaced = yards.keep_zones(work, yard.id, new, person_id=person_id, now=now)
+    yards.keep_zones(work, yard.id, new, person_id=person_id, now=now)
     kept = yards.zones(work, yard.id)
-    names = {zone.name.casefold() for zone in new}
-    added = [zone.id for zone in kept if zone.name.casefold() in names]
-    journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="zones.keep",
-        before={"replaced": replaced},
-        after={"added": added, "names": [zone.name for zone in new]},
-    )
+    journal.note(work, yard.id, "zones.keep", names=[zone.name for zone in new])
     yards.change(work, yard.id, next_check_at=now)
     return kept
 
@@ -38,16 +27,7 @@ def remove(
     """Take zones out of a yard; what was applied to them stays on record."""
     ids = [zone.id for zone in zones]
     yards.remove_zones(work, ids, now)
-    journal.note(
-        work,
-        at=now,
-        chat_id=yard.chat_id,
-        person_id=person_id,
-        yard_id=yard.id,
-        action="zones.remove",
-        before={"removed": ids},
-        after={"names": [zone.name for zone in zones]},
-    )
+    journal.note(work, yard.id, "zones.remove", names=[zone.name for zone in zones])
     yards.change(work, yard.id, next_check_at=now)
 
 

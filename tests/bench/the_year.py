@@ -29,6 +29,7 @@ from jobs.watch import Watch
 from storage import applications as kept
 from storage import chats, products, seasons, yards
 from storage.database import Database
+from storage.recorder import Author
 from storage.yards import NewZone, YardRecord
 from tests.bench.soil_from_air import stations
 
@@ -67,7 +68,7 @@ class Play:
             self.put_down(letter.at)
 
     def put_down(self, now: datetime) -> None:
-        with self.db.writing() as work:
+        with self.db.writing(Author(1, 1, now)) as work:
             yard = yards.yard(work, 1)
             assert yard is not None
             try:

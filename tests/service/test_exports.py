@@ -143,7 +143,7 @@ def test_the_calendar_updates_in_place(exported) -> None:
 def test_a_seeding_taken_back_is_cancelled_not_forgotten(exported) -> None:
     talker, files = exported
     first = events_of(files[".ics"])
-    talker.say("/undo")
+    talker.take_back()
     after = events_of(export(talker)[".ics"])
     gone = [uid for uid in first if uid.startswith("seed")]
     # RFC 5545, 3.8.1.11: STATUS CANCELLED.

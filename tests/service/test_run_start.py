@@ -8,9 +8,9 @@ import pytest
 from sqlalchemy import func, select
 
 from bot import cli, logs
-from bot.running import Lease
 from bot.saying.catalogue import say
 from bot.talk.commands import COMMANDS
+from bot.ticking import Lease
 from storage import database, models
 from storage.database import Database
 from tests.service.bot_process import OUR_FAULT, BotProcess, closed_port, soilbell

@@ -28,9 +28,10 @@ from jobs.season_facts import Sight
 from jobs.seasons import look
 from jobs.uses import applications as uses
 from jobs.uses import recording
-from jobs.uses.undo import NothingToUndo, undo
+from jobs.uses.undo import Asker, NothingToUndo, undo, undoable
 from storage import applications, chats, products, seasons, yards
 from storage.database import Database
+from storage.recorder import Author
 from storage.yards import NewZone
 
 ZONES = {"lawn": 200.0, "strip": 40.0, "bank": 90.0}
@@ -145,7 +146,7 @@ class Life(RuleBasedStateMachine):
     )
     def put_down(self, names: set[str], share: float | None, ago: int, is_service: bool) -> None:
         at = self.now - timedelta(days=ago)
-        with self.db.writing() as work:
+        with self.db.writing(Author(1, 1, self.now)) as work:
             yard = yards.yard(work, 1)
             assert yard is not None
             zones = [zone for zone in yards.zones(work, 1) if zone.name in names]
@@ -173,14 +174,16 @@ class Life(RuleBasedStateMachine):
     @precondition(lambda self: self.undoable)
     @rule()
     def take_back(self) -> None:
-        with self.db.writing() as work:
+        with self.db.writing(Author(1, 1, self.now)) as work:
             try:
-                done = undo(work, 1, entry_id=None, person_id=1, now=self.now)
+                entry = undoable(work, Asker(1, 1, lambda _: "own"), yard_id=1).entry
             except NothingToUndo:
                 return
-            if done.entry.action == "application.add":
-                self.undoable.remove(done.entry.subject_id)
-                self.puts = [p for p in self.puts if p.application != done.entry.subject_id]
+            undo(work, entry, person_id=1, now=self.now)
+            (change,) = entry.changes
+            if change.action == "application.add":
+                self.undoable.remove(change.subject_id)
+                self.puts = [p for p in self.puts if p.application != change.subject_id]
             else:
                 self._read_days(work)
 
@@ -189,7 +192,7 @@ class Life(RuleBasedStateMachine):
     def correct_the_day(self, which: int, ago: int) -> None:
         record_id = self.puts[which % len(self.puts)].application
         at = self.now - timedelta(days=ago)
-        with self.db.writing() as work:
+        with self.db.writing(Author(1, 1, self.now)) as work:
             yard = yards.yard(work, 1)
             assert yard is not None
             recording.redate(

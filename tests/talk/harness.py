@@ -69,6 +69,11 @@ class Talker:
     def tap(self, label: str) -> str:
         return text_of(self.session.tap(label))
 
+    def take_back(self) -> str:
+        """Undo, and say yes where that is asked first; return the text of what came back."""
+        said = self.say("/undo")
+        return self.tap("Take it back") if "Take it back" in labels_of(said) else text_of(said)
+
     def wait(self, span: str) -> list[Said]:
         return self.session.wait(span)
 

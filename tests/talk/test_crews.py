@@ -103,7 +103,8 @@ def test_who_may_confirm_confirms_and_it_is_recorded_who_did(owner: Talker) -> N
     assert [each.person_id for each in done] == [2]
     assert "Lately: pool lawn, strip, south bed, today, confirmed by" in owner.ask("/crew")
     assert "1. Yard 1: done" in ask(helper, "/today")
-    assert "Taken back" in ask(helper, "/undo")
+    assert "Take this back?" in ask(helper, "/undo")
+    assert "Taken back: the application on" in text_of(helper.tap("Take it back"))
 
 
 def test_a_helper_takes_back_only_their_own(owner: Talker) -> None:

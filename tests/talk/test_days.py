@@ -119,7 +119,7 @@ def test_the_labels_wind_wins_and_is_named(april: Talker, weather: Weather) -> N
     text = april.ask("/day")
     assert "no good day" in text
     assert "(to 4 mph) (your label)" in text
-    april.say("/undo")
+    april.take_back()
     assert "best today" in april.ask("/day")
 
 

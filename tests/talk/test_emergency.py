@@ -2,7 +2,7 @@
 
 import pytest
 
-from bot.hearing.emergency import is_emergency
+from bot.hearing.emergency import speaks_of_one
 from tests.talk.harness import PLACE, Talker, text_of
 
 EMERGENCIES = [
@@ -40,12 +40,12 @@ ORDINARY = [
 
 @pytest.mark.parametrize("text", EMERGENCIES)
 def test_words_of_an_emergency_are_heard(text: str) -> None:
-    assert is_emergency(text)
+    assert speaks_of_one(text)
 
 
 @pytest.mark.parametrize("text", ORDINARY)
 def test_ordinary_words_are_not(text: str) -> None:
-    assert not is_emergency(text)
+    assert not speaks_of_one(text)
 
 
 def test_before_there_is_a_yard(talker: Talker) -> None:

@@ -206,12 +206,12 @@ def test_what_is_known_of_a_zone_outlives_measuring_it_again(settled: Talker) ->
 def test_undo_takes_back_what_was_said_of_a_zone(settled: Talker) -> None:
     settled.say("strip is tall fescue")
     settled.say("strip is new sod")
-    assert "what was said of strip" in settled.ask("/undo")
+    assert "what was said of strip" in settled.take_back()
     assert (zone(settled, "strip").grass, zone(settled, "strip").locked_why) == (
         "tall_fescue",
         None,
     )
-    settled.say("/undo")
+    settled.take_back()
     assert zone(settled, "strip").grass is None
 
 

@@ -197,7 +197,7 @@ def test_a_sprayer_question_for_a_granule_and_the_other_way_round(granule: Talke
 def test_what_was_found_of_a_machine_is_taken_back(granule: Talker) -> None:
     granule.say("swath 8 ft")
     granule.say("swath 9 ft")
-    granule.say("/undo")
+    granule.take_back()
     with granule.db.reading() as work:
         machine = machines.machine(work, 1, "spreader")
     assert machine is not None
@@ -257,7 +257,7 @@ def test_a_label_that_is_not_for_home_lawns_gives_no_amounts(granule: Talker) ->
     text = granule.ask("/amounts")
     assert "No amounts" in text
     assert "your label" in text
-    granule.say("/undo")
+    granule.take_back()
     assert "No amounts" not in granule.ask("/amounts")
 
 

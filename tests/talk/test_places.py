@@ -64,7 +64,7 @@ def test_the_time_zone_can_be_corrected(talker: Talker) -> None:
     assert "no time zone by that name" in talker.ask("Gotham")
     assert "America/Denver" in talker.ask("Denver")
     assert places(talker)[0][2] == "America/Denver"
-    talker.say("/undo")
+    talker.take_back()
     assert places(talker)[0][2] == "America/Chicago"
 
 

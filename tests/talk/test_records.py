@@ -52,17 +52,20 @@ def test_an_edit_keeps_the_old_value_and_who_changed_it(april: Talker) -> None:
     text = april.ask("record 1 wind 7 mph from the west")
     assert "Before: 5 mph" in text
     with april.db.reading() as work:
-        entries = [e for e in journal.of_yard(work, 1) if e.action == "record.edit"]
+        edits = journal.of_yard(work, 1, ["record.edit"])
         (row, *_) = recording.log_rows(work, _yard(work), TARGETS)
-    assert [(e.before["wind"], e.after["wind"]) for e in entries] == [
+    assert [(change.figures["was"], change.figures["now"]) for _, change in edits] == [
         (None, "5 mph"),
         ("5 mph", "7 mph from the west"),
     ]
-    assert {e.person_id for e in entries} == {1}
+    assert [(entry.person_id, entry.said) for entry, _ in edits] == [
+        (1, "record 1 wind 5 mph"),
+        (1, "record 1 wind 7 mph from the west"),
+    ]
     assert row.wind == "7 mph from the west"
     assert row.changes is not None
     assert "wind 5 mph -> 7 mph from the west" in row.changes
-    april.say("/undo")
+    april.take_back()
     assert details_of(april).wind == "5 mph"
 
 
@@ -81,7 +84,7 @@ def test_a_corrected_day_recomputes_what_follows_and_is_taken_back_exactly(april
     text = april.ask("record 1 date 30 March")
     assert "Second half about Mon 25 May" in text
     assert "25 May" in april.ask("/yard")
-    april.say("/undo")
+    april.take_back()
     with april.db.reading() as work:
         assert applications.of_yard(work, 1) == before
 
@@ -123,7 +126,7 @@ def test_water_before_a_corrected_day_no_longer_counts(dry: Talker) -> None:
     dry.say("record 1 date 8 April")
     assert watered_in_on(dry) is None
     assert "water" in dry.ask("/yard")
-    dry.say("/undo")
+    dry.take_back()
     assert watered_in_on(dry) == date(2026, 3, 30)
 
 
@@ -136,7 +139,7 @@ def test_water_after_a_corrected_day_counts_rain_and_reports_together(dry: Talke
     dry.say("record 1 date 2 April")
     # Whether it rained before or after the spreader that day, nobody can say.
     assert watered_in_on(dry) is None
-    dry.say("/undo")
+    dry.take_back()
     assert watered_in_on(dry) == date(2026, 4, 6)
 
 
@@ -191,7 +194,7 @@ def test_stock_goes_down_with_what_is_put_down_and_comes_back_by_undo(april: Tal
     with april.db.reading() as work:
         left = products.product(work, 1).shelf_si
     assert left == pytest.approx(10.0 - 1.28 * 0.45359237)
-    april.say("/undo")
+    april.take_back()
     with april.db.reading() as work:
         assert products.product(work, 1).shelf_si == 10.0
 
@@ -201,8 +204,8 @@ def test_undo_after_partial_confirmations_restores_the_season(april: Talker) -> 
         before = seasons.season(work, 1, "summer_annuals")
     april.say("applied strip and pool lawn")
     april.say("applied south bed")
-    april.say("/undo")
-    april.say("/undo")
+    april.take_back()
+    april.take_back()
     with april.db.reading() as work:
         after = seasons.season(work, 1, "summer_annuals")
     assert before is not None
@@ -244,7 +247,7 @@ def test_an_amount_is_put_right_and_taken_back_exactly(april: Talker) -> None:
     assert row.rate_achieved == "3.2 lb/1000 sq ft"
     assert row.changes is not None
     assert "amount 1.5 lb -> 1.28 lb" in row.changes
-    april.say("/undo")
+    april.take_back()
     with april.db.reading() as work:
         assert applications.of_yard(work, 1) == before
         assert products.product(work, 1).shelf_si == pytest.approx(10.0)

@@ -122,8 +122,8 @@ def test_the_second_half_after_an_autumn_one_comes_in_late_spring(tmp_path: Path
 def test_rounds_change_freely_and_undo_puts_them_back(settled: Talker) -> None:
     assert "42 days" in settled.ask("halves 6 weeks apart")
     assert "one round" in settled.ask("one round")
-    settled.say("/undo")
-    settled.say("/undo")
+    settled.take_back()
+    settled.take_back()
     with settled.db.reading() as work:
         yard = yards.yard(work, 1)
     assert yard is not None
@@ -136,7 +136,7 @@ def test_last_years_plan_is_copied_from_what_was_done(settled: Talker) -> None:
     text = settled.ask("as last year")
     assert "as in 2025" in text
     assert "one round" in text
-    settled.say("/undo")
+    settled.take_back()
     with settled.db.reading() as work:
         yard = yards.yard(work, 1)
     assert yard is not None
@@ -246,7 +246,7 @@ def test_an_unknown_amount_of_others_is_asked_about_not_guessed(settled: Talker)
     settled.until_alert("window_open")
     text = settled.ask("the service sprayed prodiamine on the strip yesterday")
     assert "How much went down I don't know" in text
-    assert "Not strip" not in settled.ask("/undo")
+    assert "Not strip" not in settled.take_back()
     settled.say("the service sprayed prodiamine on the strip yesterday")
     assert "I can't say" in settled.ask("what is still allowed")
 
@@ -271,7 +271,7 @@ def test_sooner_or_oftener_than_the_label_is_recorded_and_said(settled: Talker) 
     text = settled.tap("Yes, another one")
     assert "Recorded" in text
     assert "too close to" in text
-    settled.say("/undo")
+    settled.take_back()
     settled.say("2 applications a year")
     settled.wait("P60D")
     assert "once more than" not in settled.ask("applied")

@@ -96,7 +96,7 @@ def test_ticking_off_edits_the_list_in_place_and_records_who_and_when(ten: Talke
     with ten.db.reading() as work:
         done = applications.of_yard(work, 1)
     assert [each.person_id for each in done] == [1]
-    assert "Taken back" in ten.ask("/undo")
+    assert "Taken back" in ten.take_back()
     assert "6 of 6 yards to do today, 0 done" in ten.ask("/today")
 
 

@@ -39,7 +39,7 @@ def test_crabgrass_on_the_strip_is_a_record(june: Talker) -> None:
     with june.db.reading() as work:
         seen = sightings.of_yard(work, 1)
     assert [(each.zone_name, each.is_seen) for each in seen] == [("strip", True)]
-    june.say("/undo")
+    june.take_back()
     with june.db.reading() as work:
         assert sightings.of_yard(work, 1) == []
 
@@ -67,7 +67,7 @@ def test_late_in_the_season_only_pulling_and_planning_is_left(tmp_path) -> None:
 
 
 def test_done_right_and_failed_is_a_hint_at_resistance(june: Talker) -> None:
-    june.say("/undo")
+    june.take_back()
     june.say("applied 12.3 lb on 4 June")
     june.say("watered 0.5 in on 5 June")
     june.wait("P20D")
@@ -89,7 +89,7 @@ def test_two_years_on_a_group_are_not_worth_a_hint(june: Talker) -> None:
 
 
 def test_weeds_right_after_the_application_suggest_a_longer_lead(june: Talker) -> None:
-    june.say("/undo")
+    june.take_back()
     june.say("applied on 4 June")
     said = june.say("crabgrass on the strip")
     assert "Suggestion" in said[0].reply.text

@@ -151,7 +151,7 @@ def test_undo_takes_back_whose_it_is(settled: Talker) -> None:
     settled.session.location(40.0, -96.0)
     settled.tap("New yard")
     settled.tap("My own")
-    settled.say("/undo")
+    settled.take_back()
     assert yard(settled, 2).owner is None
 
 

@@ -130,7 +130,7 @@ def test_undo_restores_the_state_exactly(settled: Talker) -> None:
     with settled.db.reading() as work:
         before = seasons.season(work, 1, "summer_annuals")
     settled.say("applied")
-    assert "Taken back" in settled.ask("/undo")
+    assert "Taken back" in settled.take_back()
     with settled.db.reading() as work:
         after = seasons.season(work, 1, "summer_annuals")
         assert applications.of_yard(work, 1) == []
@@ -155,9 +155,14 @@ def test_undo_by_an_old_button_does_not_undo_something_newer(settled: Talker) ->
         if button.label == "Undo"
     )
     settled.say("applied pool lawn")
-    assert "newer" in text_of(settled.session.tap(old))
+    asked = settled.session.tap(old)
+    assert "It was not the last thing you said: the application on strip" in text_of(asked)
     with settled.db.reading() as work:
         assert len(applications.of_yard(work, 1)) == 2
+    settled.tap("Take it back")
+    with settled.db.reading() as work:
+        (left,) = applications.of_yard(work, 1)
+    assert [share.zone_name for share in left.shares] == ["pool lawn"]
 
 
 def test_a_second_application_right_after_the_first_is_asked_about(settled: Talker) -> None:
@@ -290,7 +295,7 @@ def test_the_lead_that_is_chosen_holds_be_it_the_plans_own(settled: Talker) -> N
     assert "Now 28" in settled.tap("Lead")
     assert "opens 21 days before" in settled.ask("21")
     assert "Window opens 21 days before first crabgrass" in settled.ask("/yard")
-    settled.say("/undo")
+    settled.take_back()
     assert "Window opens 28 days before first crabgrass" in settled.ask("/yard")
 
 

@@ -89,7 +89,7 @@ def test_autumn_round_and_overseeding_collide_and_one_of_them_is_chosen(treated:
     with treated.db.reading() as work:
         assert seedings.of_yard(work, 1)[0].is_before_round
     assert "Not strip: seed goes first" in treated.ask("/amounts")
-    treated.say("/undo")
+    treated.take_back()
     with treated.db.reading() as work:
         assert not seedings.of_yard(work, 1)[0].is_before_round
 
@@ -136,7 +136,7 @@ def test_new_seed_gets_no_pre_emergent_before_the_fourth_mowing(settled: Talker)
         settled.wait("P5D")
     assert "back in the rounds" in settled.ask("mowed the strip")
     assert "strip, 400 sq ft" in settled.ask("/amounts")
-    settled.say("/undo")
+    settled.take_back()
     assert "Not strip" in settled.ask("/amounts")
 
 
@@ -152,7 +152,7 @@ def test_a_day_of_mowing_counts_once_and_only_after_the_seeding(settled: Talker)
     assert "mown 2 of 4" in settled.ask("mowed pool lawn yesterday")
     assert "still to come" in settled.ask("mowed pool lawn tomorrow")
     assert "is counted, 2 of 4 times" in settled.ask("mowed yesterday")
-    settled.say("/undo")
+    settled.take_back()
     assert "mown 2 of 4" in settled.ask("mowed pool lawn yesterday")
     with settled.db.reading() as work:
         (kept,) = seedings.of_yard(work, 1)
@@ -163,7 +163,7 @@ def test_undoing_a_seeding_unlocks_the_zone_exactly(settled: Talker) -> None:
     with settled.db.reading() as work:
         before = yards.zones(work, 1)
     settled.say("seeded the strip")
-    settled.say("/undo")
+    settled.take_back()
     with settled.db.reading() as work:
         assert yards.zones(work, 1) == before
         assert alerts.of_yard(work, 1) == []

@@ -47,7 +47,7 @@ def test_the_same_label_said_twice_is_one_change(settled: Talker) -> None:
     label = "prodiamine 0.5% granule, 3 lb per 1000, max 6 lb per 1000 a year"
     settled.say(label)
     settled.say(label)
-    assert "3.2 lb per 1,000" in settled.ask("/undo")
+    assert "3.2 lb per 1,000" in settled.take_back()
 
 
 def test_half_an_inch_with_a_leading_point_is_half_an_inch(settled: Talker) -> None:

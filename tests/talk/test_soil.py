@@ -84,7 +84,7 @@ def test_a_reading_in_celsius_with_depth_and_hour_of_a_zone(march: Talker) -> No
 
 def test_undo_takes_a_reading_back(march: Talker) -> None:
     march.say("soil 50")
-    march.say("/undo")
+    march.take_back()
     assert stored(march) == []
     assert "Grid alone" not in march.ask("/soil")
 

@@ -126,7 +126,7 @@ def test_a_second_yard_takes_the_product_of_the_first(settled: Talker) -> None:
     assert "Label maximum: 6.4 lb" in text
     # 2,500 sq ft at 3.2 lb per 1,000 sq ft.
     assert "8 lb" in settled.ask("/amounts")
-    settled.say("/undo")
+    settled.take_back()
     assert "No product yet" in settled.ask("/yard")
     assert "Noted for Yard 2: prodiamine" in settled.ask("same product as yard 1")
     # One bag, one shelf.
@@ -143,7 +143,7 @@ def test_the_same_label_written_again_is_the_same_product(settled: Talker) -> No
     with settled.db.reading() as work:
         first, second = yards.of_chat(work, 1)
     assert first.product_id == second.product_id is not None
-    settled.say("/undo")
+    settled.take_back()
     with settled.db.reading() as work:
         first, second = yards.of_chat(work, 1)
     assert first.product_id is not None

@@ -146,7 +146,7 @@ def test_a_button_begins_a_walk_under_a_free_name(settled: Talker) -> None:
 
 def test_undo_takes_a_walked_zone_back(settled: Talker) -> None:
     walk(settled, "strip", SQUARE)
-    settled.say("/undo")
+    settled.take_back()
     assert zone(settled, "strip").area_m2 == pytest.approx(400 * 0.3048**2)
 
 
@@ -216,5 +216,5 @@ def test_a_photo_is_kept_with_the_yard_and_shown_on_request(
     assert shown[0].reply.picture is not None
     assert Path(shown[0].reply.picture).read_bytes() == b"\xff\xd8 a made-up photo"
     assert "My photo" in labels_of(settled.say("sketch"))
-    settled.say("/undo")
+    settled.take_back()
     assert "No photo kept" in settled.ask("my photo")

@@ -168,7 +168,7 @@ def test_the_late_summer_round_is_silenced_by_itself(tmp_path) -> None:
         assert not wishes.is_muted(work, 1, "summer_annuals", 2026)
     assert [said.alert for said in talker.wait("P30D")] == []
     assert "again" in talker.ask("this season after all")
-    talker.say("/undo")
+    talker.take_back()
     with talker.db.reading() as work:
         assert wishes.is_muted(work, 1, "winter_annuals", 2026)
 
@@ -201,10 +201,10 @@ def test_wishes_can_be_taken_back(tmp_path) -> None:
     for wish in ("free Sat mornings", "clay soil", "quiet 22 to 6", "watering days Tue"):
         talker.say(wish)
         assert talker.ask("wishes") != before
-        talker.say("/undo")
+        talker.take_back()
         assert talker.ask("wishes") == before
     talker.say("not this season")
-    talker.say("/undo")
+    talker.take_back()
     assert "window_open" in [said.alert for said in talker.wait("P10D")]
 
 

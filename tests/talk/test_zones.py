@@ -81,7 +81,7 @@ def test_a_size_said_again_with_small_words_makes_no_second_zone(there: Talker, 
 def test_undo_puts_the_old_size_back(there: Talker) -> None:
     there.say("front 60x40")
     there.say("front 50x40, back 10x10")
-    there.say("/undo")
+    there.take_back()
     assert areas(there) == pytest.approx({"front": to_si(2400, "sq ft")})
 
 
@@ -89,7 +89,7 @@ def test_a_zone_is_taken_out_by_name_and_comes_back_by_undo(there: Talker) -> No
     there.say(ZONES)
     assert "Taken out: strip" in there.ask("remove strip")
     assert set(areas(there)) == {"pool lawn", "south bed"}
-    there.say("/undo")
+    there.take_back()
     assert set(areas(there)) == {"pool lawn", "strip", "south bed"}
 
 
@@ -102,7 +102,7 @@ def test_all_zones_are_taken_out_only_once_confirmed(there: Talker, answer) -> N
     assert answer == "yes" or answer in labels_of(said)
     assert "Taken out" in (there.ask(answer) if answer == "yes" else there.tap(answer))
     assert areas(there) == {}
-    there.say("/undo")
+    there.take_back()
     assert len(areas(there)) == 3
 
 

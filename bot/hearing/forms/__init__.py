@@ -26,17 +26,21 @@ from bot.hearing.forms import (
     spreader_forms,
     stock_forms,
     sum_forms,
+    undo_forms,
     water_forms,
     weed_forms,
     wish_forms,
     word_forms,
     yard_forms,
+    zone_forms,
 )
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import ActHeard, Scene
 
 FORMS: tuple[Form, ...] = (
     *word_forms.FORMS,
+    *undo_forms.FORMS,
+    *zone_forms.FORMS,
     *parting_forms.FORMS,
     *crew_forms.FORMS,
     *yard_forms.FORMS,

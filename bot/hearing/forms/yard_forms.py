@@ -7,8 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from bot.hearing import words
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.readers.places import read_place
+from bot.hearing.readers.reading import Unread
 
 _LIST: Final = re.compile(
     r"(?:(?:show|list|what\s+are|which)\s+)?(?:(?:me|all|of|my|the|our)\s+)*yards", re.IGNORECASE
@@ -35,6 +38,10 @@ _CALL_IT: Final = re.compile(
     r"(?:\s+(?:to|as))?\s+(?P<name>\S.*)",
     re.IGNORECASE,
 )
+#: Acts that a question for a name leaves room for.
+_WAYS_OUT: Final = ("cancel", "undo", "help")
+_REPORT: Final = re.compile(r"(?:i |we )?(?:applied|watered|put (?:it )?down|spread|sprayed)\b")
+_LONGEST_NAME: Final = 60
 #: Letters of a name by which a yard is found without the rest of it.
 _FEWEST_LETTERS: Final = 3
 
@@ -101,17 +108,25 @@ def read_turn(text: str, scene: Scene) -> Slots | None:
 
 
 def read_new(text: str, _scene: Scene) -> Slots | None:
-    """Read ``new yard in Lincoln, NE``; None for other texts."""
+    """Read ``new yard in Lincoln, NE``, ``new yard: 38.9, -96.5``; None for other texts."""
     match = _NEW_YARD.fullmatch(text.strip())
-    if match is None or not (match["new"] and match["by"]):
+    if match is None or not match["new"]:
         return None
-    return Slots(read=WhereSaid(match["where"], is_new=True))
+    place = read_place(match["where"])
+    if isinstance(place, Unread):
+        return Slots(unread=place)
+    if place is not None:
+        return Slots(read=place)
+    return Slots(read=WhereSaid(match["where"], is_new=True)) if match["by"] else None
 
 
 def read_name(text: str, scene: Scene) -> Slots | None:
-    """Read ``call it Birch St 12``; None for other texts."""
+    """Read ``call it Birch St 12``, or the bare name where one was asked; None for other texts."""
     match = _CALL_IT.fullmatch(" ".join(text.split()))
-    return None if match is None or not scene.yards else Slots(name=match["name"].strip(" .!\"'"))
+    if match is not None:
+        return Slots(name=match["name"].strip(" .!\"'")) if scene.yards else None
+    is_asked = scene.pending is not None and "name" in scene.pending.expects
+    return Slots(name=text.strip(" .!\"'")) if is_asked and _is_name(text) else None
 
 
 def read_timezone(text: str, scene: Scene) -> Slots | None:
@@ -132,6 +147,14 @@ def read_lead(text: str, scene: Scene) -> Slots | None:
         return None
     weeks = (match["unit"] or "").casefold().startswith("w")
     return Slots(read=LeadSaid(int(match["days"]) * (7 if weeks else 1)))
+
+
+def _is_name(text: str) -> bool:
+    """Tell whether an answer can be a name: a way out, a report and a question are none."""
+    said = " ".join(text.casefold().split()).strip(" .!")
+    is_short = 0 < len(said) <= _LONGEST_NAME and "?" not in said
+    is_way_out = words.canon("acts", "commands").get(said) in _WAYS_OUT
+    return is_short and not is_way_out and _REPORT.match(said) is None
 
 
 def _is_zone(text: str) -> bool:

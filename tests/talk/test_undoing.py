@@ -1,0 +1,184 @@
+"""Undo in words: what was just said goes at once; what is older is asked first; and back again."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from bot.saying.catalogue import sentences
+from storage import alerts, applications, products, seasons
+from tests.talk.harness import Talker, labels_of, text_of
+from tests.talk.test_crews import joined
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture
+def settled(tmp_path) -> Talker:
+    talker = Talker(tmp_path)
+    talker.settle_in()
+    return talker
+
+
+def shelf(talker: Talker) -> float | None:
+    with talker.db.reading() as work:
+        return products.product(work, 1).shelf_si
+
+
+def count_done(talker: Talker) -> int:
+    with talker.db.reading() as work:
+        return len(applications.of_yard(work, 1))
+
+
+def test_what_was_just_said_goes_at_once_and_is_put_back_by_its_button(settled: Talker) -> None:
+    settled.say("strip 5 by 90 ft")
+    said = settled.say("/undo")
+    assert "Taken back: the size of strip. Yard 1 has" in text_of(said)
+    assert labels_of(said) == ["Put it back"]
+    assert "strip: 5 ft x 80 ft" in settled.ask("/zones")
+    said = text_of(settled.session.tap("redo:" + _number(said)))
+    assert "Put back: the size of strip" in said
+    assert "strip: 5 ft x 90 ft" in settled.ask("/zones")
+
+
+def _number(said) -> str:
+    (action,) = [button.action for row in said[0].reply.buttons for button in row]
+    return action.split(":")[1]
+
+
+@pytest.mark.parametrize("between", ["/soil", "purple elephants dance", "yard 7"])
+def test_what_is_older_than_the_last_turn_is_asked_first(settled: Talker, between: str) -> None:
+    settled.say("strip 5 by 90 ft")
+    settled.say(between)
+    said = settled.say("/undo")
+    assert "not the last thing you said: the size of strip, today" in text_of(said)
+    assert labels_of(said) == ["Take it back", "Leave it"]
+    assert "Left as it is" in settled.tap("Leave it")
+    assert "strip: 5 ft x 90 ft" in settled.ask("/zones")
+    settled.say("/undo")
+    assert "Taken back: the size of strip" in settled.tap("Take it back")
+    assert "strip: 5 ft x 80 ft" in settled.ask("/zones")
+
+
+@pytest.mark.parametrize("words", ["redo", "/redo", "put it back"])
+def test_redo_puts_back_what_was_taken_back_last(settled: Talker, words: str) -> None:
+    settled.say("strip 5 by 90 ft")
+    settled.say("/undo")
+    assert "Put back: the size of strip" in settled.ask(words)
+    assert "strip: 5 ft x 90 ft" in settled.ask("/zones")
+    assert "nothing to put back" in settled.ask(words)
+
+
+def test_redo_after_other_words_is_asked_first(settled: Talker) -> None:
+    settled.say("strip 5 by 90 ft")
+    settled.say("/undo")
+    settled.say("/zones")
+    assert "Put this back?" in settled.ask("redo")
+    assert "Put back: the size of strip" in settled.tap("Put it back")
+
+
+def test_each_undo_goes_one_change_further_back_and_each_redo_one_forward(settled: Talker) -> None:
+    settled.say("strip 5 by 90 ft")
+    settled.say("strip is tall fescue")
+    assert "what was said of strip" in settled.take_back()
+    assert "the size of strip" in settled.take_back()
+    assert "Put back: the size of strip" in settled.ask("redo")
+    settled.say("redo")
+    assert "Put back: what was said of strip" in settled.tap("Put it back")
+
+
+def test_an_application_taken_back_leaves_season_shelf_and_waiting_alerts_as_they_were(
+    settled: Talker,
+) -> None:
+    settled.say("I have 100 lb")
+    settled.until_alert("window_open")
+
+    def state():
+        with settled.db.reading() as work:
+            found = seasons.season(work, 1, "summer_annuals")
+            assert found is not None
+            waiting = [(each.kind, each.state) for each in alerts.of_yard(work, 1)]
+            return found.state, found.since, sorted(found.told), waiting, shelf(settled)
+
+    before = state()
+    settled.say("applied")
+    assert state() != before
+    assert "Yard 1 now: window open" in settled.take_back()
+    assert state() == before
+    settled.say("redo")
+    assert count_done(settled) == 1
+    assert shelf(settled) != before[-1]
+
+
+def test_undo_by_a_button_pressed_twice_says_that_it_is_done(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    said = settled.say("applied")
+    action = next(
+        button.action for row in said[-1].reply.buttons for button in row if button.label == "Undo"
+    )
+    assert "Taken back" in text_of(settled.session.tap(action))
+    assert "taken back already" in text_of(settled.session.tap(action))
+    assert count_done(settled) == 0
+
+
+def test_a_helper_hears_whose_the_newest_change_is(settled: Talker) -> None:
+    helper = joined(settled, "confirm")
+    settled.until_alert("window_open")
+    settled.say("applied")
+    said = text_of(helper.say("/undo"))
+    assert "nothing to take back. The newest change to Yard 1 is " in said
+    assert "the application on" in said
+
+
+def test_what_another_said_of_it_is_named_before_it_goes(settled: Talker) -> None:
+    helper = joined(settled, "confirm")
+    settled.until_alert("window_open")
+    settled.say("applied")
+    helper.say("watered 0.2 in")
+    said = settled.say("/undo")
+    assert "On it hangs: the watering, today (" in text_of(said)
+    assert count_done(settled) == 1
+    assert "Taken back: the application" in settled.tap("Take it back")
+    assert count_done(settled) == 0
+
+
+def test_who_was_removed_takes_nothing_back_even_after_coming_again(settled: Talker) -> None:
+    helper = joined(settled, "confirm")
+    settled.until_alert("window_open")
+    helper.say("applied")
+    remove = next(label for label in labels_of(settled.say("/crew")) if "Remove" in label)
+    settled.tap(remove)
+    assert "nothing to take back" in text_of(helper.say("/undo"))
+    assert count_done(settled) == 1
+
+
+def test_several_changes_of_one_turn_go_together(settled: Talker) -> None:
+    settled.say("strip 5 by 90 ft, ditch 10 by 10 ft")
+    assert "Taken back: the size of strip, ditch" in settled.take_back()
+    assert "ditch" not in settled.ask("/zones")
+
+
+def test_units_are_taken_back_like_anything_else(settled: Talker) -> None:
+    settled.say("metric")
+    assert "Taken back: the units" in settled.take_back()
+    assert "ft" in settled.ask("/zones")
+
+
+def test_a_yard_taken_back_is_put_back_whole(settled: Talker) -> None:
+    settled.say("new yard at 38.9,-96.5")
+    said = settled.take_back()
+    assert "Taken back: the yard Yard 2" in said
+    assert "Yard 2 is no longer looked after" in said
+    assert "Put back: the yard Yard 2" in settled.tap("Put it back")
+    assert "Yard 2" in settled.ask("yards")
+
+
+def test_whatever_is_noted_has_its_words_and_nothing_else_has() -> None:
+    noted = {"record.edit", "record.redate", "record.amount"}  # by a helper of their own
+    for room in ("jobs", "bot"):
+        for path in (ROOT / room).rglob("*.py"):
+            noted |= set(re.findall(r'journal\.note\([^"]*?"([a-z]+\.[a-z]+)"', path.read_text()))
+    noted |= {f"machine.{kind}" for kind in ("spreader", "sprayer")}
+    noted -= {"crew.join", "crew.end"}  # shares are for people to say anew
+    words = {key.removeprefix("undo.what_") for key in sentences("en") if "undo.what_" in key}
+    assert words == {each.replace(".", "_") for each in noted}
