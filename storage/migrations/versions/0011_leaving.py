@@ -1,6 +1,6 @@
 """Leaving: chats that want no messages, and texts not understood of chats that agreed.
 
-Revision ID: 0010
+Revision ID: 0011
 """
 
 import sqlalchemy as sa
@@ -8,8 +8,8 @@ from alembic import op
 
 from storage.database import UtcDateTime
 
-revision = "0010"
-down_revision = "0009"
+revision = "0011"
+down_revision = "0010"
 branch_labels = None
 depends_on = None
 
