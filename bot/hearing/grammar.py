@@ -82,8 +82,10 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     """Return the sizes of zones: as written where that reads, else name by name."""
     unit = "m" if scene.units == "metric" else "ft"
     found = read_zones(clause.said, unit, scene.pace_m)
-    if not found.zones or found.questions:
-        again = read_zones(_pairs(clause), unit, scene.pace_m)
+    pairs = _pairs(clause)
+    # Name by name only where no figure is lost: a dash or a third side is asked about.
+    if (not found.zones or found.questions) and _figures(pairs) == _figures(clause.text):
+        again = read_zones(pairs, unit, scene.pace_m)
         found = again if len(again.zones) > len(found.zones) else found
     names = [zone.name for zone in found.zones if zone.name]
     kept = slots.zones or tuple(
@@ -95,6 +97,12 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
 
 
 _SIZES: Final = ("size", "area")
+#: A place in few words is taken for a town's name as it stands.
+_FEW_WORDS: Final = 4
+
+
+def _figures(text: str) -> list[str]:
+    return sorted(re.findall(r"-?\d[\d.]*", text))
 
 
 def _pairs(clause: Stretch) -> str:
@@ -132,7 +140,7 @@ def _place(clause: Stretch) -> object:
             return found
     for span in clause.of("zip", "town"):
         return clause.normal.traced.original(span.start, span.end)
-    return None
+    return clause.said if 0 < len(clause.said.split()) <= _FEW_WORDS else None
 
 
 def _english(clause: Stretch) -> str:

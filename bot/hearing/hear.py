@@ -45,12 +45,13 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     return _answer(form, spans, scene, shaped) or _free(form, spans, scene, reader, shaped)
 
 
-def hear_as(act: str, text: str, scene: Scene) -> ActHeard:
+def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:
     """Return a text as one act that is known already: the words behind a command."""
-    for form in FORMS:
-        slots = form.read(text, scene) if form.act == act else None
-        if slots is not None:
-            return ActHeard(act, slots, text, "command")
+    for said in (f"{command} {text}", text):
+        for form in FORMS:
+            slots = form.read(said, scene) if form.act == act else None
+            if slots is not None:
+                return ActHeard(act, slots, said.strip(), "command")
     heard = normal(text, scene.language)
     spans = find_spans(heard, Names(scene.zones, scene.yards))
     clause = stretch(heard, spans, 0, len(heard.text))

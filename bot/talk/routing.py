@@ -75,7 +75,7 @@ def _heard(talk: Talk, text: str) -> Heard:
     found = COMMANDS_BY_WORD.get(word)
     if found is None:
         return Heard(acts=(ActHeard("unknown", said=text, why="command"),))
-    act = hear_as(found.act_for(rest), rest, scene)
+    act = hear_as(found.act_for(rest), rest, scene, word)
     is_look = not ACTS[act.act].changes
     return Heard(acts=(replace(act, why="command"),), keeps_pending=is_look and act.act != "cancel")
 

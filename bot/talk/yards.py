@@ -10,7 +10,7 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
 from bot.hearing.readers.times import say_time
 from bot.saying.figures import say_area, say_depth
-from bot.talk import rounds, topics
+from bot.talk import rounds, screening, topics
 from bot.talk.products import say_product
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -94,7 +94,7 @@ def on_add_yard(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
         talk.expect(topics.NEW_YARD)
         return [Reply(talk.say("yards.need_place_of_new"), asks_place=True)]
     talk.expect(topics.NEW_YARD)
-    return on_give_place(talk, yard, heard)
+    return [*on_give_place(talk, yard, heard), *screening.whose(talk)]
 
 
 def place(talk: Talk, lat: float, lon: float) -> list[Reply]:

@@ -68,8 +68,12 @@ FORMS: tuple[Form, ...] = (
 
 
 def read_form(text: str, scene: Scene) -> ActHeard | None:
-    """Return the act of the first form that a whole text fits, or None."""
-    for form in FORMS:
+    """Return the act of the first form that a whole text fits, or None.
+
+    Forms of the act that is asked about come first: a yard may be called Hill, Soil or Tonight.
+    """
+    asked = None if scene.pending is None else scene.pending.kind
+    for form in sorted(FORMS, key=lambda each: each.act != asked):
         slots = form.read(text, scene)
         if slots is not None:
             return ActHeard(form.act, slots, text, "grammar")
