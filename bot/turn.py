@@ -136,7 +136,10 @@ class Reply:
         buttons = tuple(tuple(Button(*pair) for pair in line) for line in row["buttons"])
         drawing = row.get("drawing")
         spec = None if drawing is None else PictureSpec.from_json(drawing)
-        return cls(**{**row, "buttons": buttons, "drawing": spec})
+        heard = row.get("understood")
+        understood = None if heard is None else tuple(heard)
+        kept = {"buttons": buttons, "drawing": spec, "understood": understood}
+        return cls(**{**row, **kept})
 
 
 def rows(*lines: Sequence[tuple[str, str]]) -> Buttons:

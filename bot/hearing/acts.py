@@ -104,7 +104,7 @@ _TABLE: Final[tuple[Act, ...]] = (
     _asks("emergency", needs="none"),
     _asks("ask_today"),
     _asks("ask_left", "zones"),
-    _changes("share", "own", "person", "name"),
+    _changes("share", "see", "person", "name"),
     _changes("join", "none", "read"),
     _asks("ask_who", "zones", "yard", "on", "person"),
     _changes("set_licence", "change", "read"),

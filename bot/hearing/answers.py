@@ -52,6 +52,11 @@ def yes_or_no(normal: Normal) -> str | None:
     return None
 
 
+def is_way_out(normal: Normal) -> bool:
+    """Tell whether a text, said while something is asked, leaves the question: ``stop``."""
+    return words.canon("special", "commands").get(_bare(normal.text)) == "leave"
+
+
 def typed_button(said: str, pending: Pending) -> ActHeard | None:
     """Return the button whose label was typed, but for case, pictures and a slip."""
     typed = _bare(words.bare(said))

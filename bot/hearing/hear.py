@@ -67,10 +67,11 @@ def _emergency(form: Normal, spans: Sequence[Span], reader: Reader) -> Heard | N
     if emergency.is_hypothetical(form):
         return None
     said = form.traced.said.strip()
-    return Heard(
-        (ActHeard("emergency", Slots(), said, "grammar" if is_one else "ranker"),),
-        keeps_pending=True,
-    )
+    first = ActHeard("emergency", Slots(), said, "grammar" if is_one else "ranker")
+    # Sizes of a strip along the storm drain are sizes too: nothing said is lost.
+    more = grammar.read(form, spans, reader.scene, reader) or ()
+    sizes = tuple(each for each in more if each.act == "measure")
+    return Heard((first, *sizes), keeps_pending=True)
 
 
 def _answer(
@@ -82,6 +83,8 @@ def _answer(
         button = answers.typed_button(said, pending)
         if button is not None:
             return Heard((button,), answers_pending=True)
+        if answers.is_way_out(form):
+            return Heard((ActHeard("cancel", said=said, why="pending"),), answers_pending=True)
     short = answers.yes_or_no(form)
     if short is not None:
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")

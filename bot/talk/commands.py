@@ -35,7 +35,7 @@ COMMANDS: Final = (
     Command("yard", "turn_to_yard"),
     Command("zones", "show_zones", "measure"),
     Command("soil", "ask_soil", "report_soil"),
-    Command("product", "show_product", "enter_product"),
+    Command("product", "enter_product"),
     Command("amounts", "ask_amounts"),
     Command("day", "ask_day"),
     Command("sketch", "show_sketch"),

@@ -39,12 +39,12 @@ def tonight(talk: Talk) -> list[Reply]:
 
 def tap(talk: Talk, verb: str, numbers: list[int]) -> list[Reply]:
     """Answer the list's buttons: another page, a tick, what is left."""
+    if verb == "tick" and len(numbers) == 2:
+        return _tick(talk, *numbers)
     if not talk.yards():
         return yards.need(talk)
     if verb == "left":
         return [_replacing(_tonight(talk))]
-    if verb == "tick" and len(numbers) == 2:
-        return _tick(talk, *numbers)
     return [_replacing(_page(talk, numbers[0] if numbers else 0))]
 
 

@@ -72,12 +72,18 @@ def _heard(talk: Talk, text: str) -> Heard:
     if slashed is None:
         return hear(text, scene)
     word, rest = slashed
+    if word == "redo":
+        # Undo offers it; it needs no place in the menu.
+        return Heard(acts=(hear_as("undo", word, scene),))
     found = COMMANDS_BY_WORD.get(word)
     if found is None:
         return Heard(acts=(ActHeard("unknown", said=text, why="command"),))
     act = hear_as(found.act_for(rest), rest, scene, word)
-    is_look = not ACTS[act.act].changes
-    return Heard(acts=(replace(act, why="command"),), keeps_pending=is_look and act.act != "cancel")
+    is_look = not ACTS[act.act].changes and act.act != "cancel"
+    keeps = is_look and talk.topic in topics.STANDING
+    if not keeps and act.act != "cancel":
+        talk.settle()
+    return Heard(acts=(replace(act, why="command"),), keeps_pending=keeps)
 
 
 def _done(talk: Talk, heard: Heard) -> Answer:

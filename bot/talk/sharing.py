@@ -9,7 +9,7 @@ from bot.hearing.readers.dates import say_day
 from bot.talk import crews
 from bot.talk.amounts import amount_text
 from bot.talk.naming import names_of, zones_said
-from bot.talk.talk import Talk
+from bot.talk.talk import OWNER, Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount
 from jobs.local_days import local
@@ -30,6 +30,8 @@ def on_share(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     named = " ".join((heard.slots.person or heard.slots.name or "").split())
     if not named:
         return crews.show(talk, yard)
+    if talk.role(yard) != OWNER:
+        return crews.refuse(talk, yard)
     name = named if len(named) <= _LONGEST_NAME else f"{named[: _LONGEST_NAME - 1]}…"
     lines = [talk.say("sharing.invite", name=name, yard=yard.name)]
     lines += [talk.say(f"sharing.role_{role}") for role in ROLES]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Final
 
+from bot.hearing.forms.plan_forms import AllowedAsked
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
 from bot.talk import rounds, soil, yards
@@ -58,8 +59,10 @@ def on_ask_late(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     return [_reply(talk, yard, [*_late(talk, yard, report), *_rough(talk, report)])]
 
 
-def on_ask_barrier(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
-    """Say how long it holds on each zone, and when the second application is due."""
+def on_ask_barrier(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say how long it holds on each zone, when the second application is due, what is allowed."""
+    if isinstance(heard.slots.read, AllowedAsked):
+        return rounds.allowed(talk, yard)
     done = applications.of_yard(talk.work, yard.id)
     if not done:
         key = "timing.barrier_none_yet" if yard.product_id is None else "timing.barrier_not_down"

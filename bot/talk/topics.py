@@ -34,6 +34,10 @@ ERASE: Final = "parting.erase"
 DRAFTED: Final = frozenset({PRODUCT, RAN_OUT})
 
 
+#: Questions whose buttons stay good while something is looked up, and which no other text answers.
+STANDING: Final = (PRODUCT, ZONES, ZONE_DOUBT, ZONES_REMOVE, APPLY_SURE, READING_SURE, PLACE)
+
+
 @dataclass(frozen=True)
 class Asked:
     """A question: the act it belongs to, and what an answer to it is (see `Pending.expects`)."""

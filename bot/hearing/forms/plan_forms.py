@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Any, Final
 
+from bot.hearing import words
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 
@@ -86,6 +87,18 @@ class PlanSaid:
         return {name: value for name, value in said.items() if value is not None}
 
 
+@dataclass(frozen=True)
+class AllowedAsked:
+    """What the label's maxima still allow is asked."""
+
+
+def read_allowed(text: str, _scene: Scene) -> Slots | None:
+    """Read ``what is still allowed``; None for other texts."""
+    said = " ".join(words.bare(text).replace("'", "").split()).strip(" .!?¿¡")
+    is_asked = words.canon("special", "commands").get(said) == "allowed"
+    return Slots(read=AllowedAsked()) if is_asked else None
+
+
 def read_plan(text: str, _scene: Scene) -> Slots | None:
     """Read a choice of the year's plan; None for other texts."""
     if _PLAN.fullmatch(text):
@@ -100,4 +113,4 @@ def read_plan(text: str, _scene: Scene) -> Slots | None:
     return None if values is None else Slots(read=PlanSaid(**values))
 
 
-FORMS: Final = (Form("set_timing", read_plan),)
+FORMS: Final = (Form("ask_barrier", read_allowed), Form("set_timing", read_plan))
