@@ -26,6 +26,7 @@ from numpy.typing import ArrayLike, NDArray
 from jobs.agronomy import blending, regional
 from jobs.agronomy.climatology import (
     AIR_DAYS,
+    AIR_OF_SOIL,
     MEMORY_DAYS,
     SLOW_DAYS,
     Basis,
@@ -155,7 +156,7 @@ def make_outlook(
     known_c = mean_c[:count] + offset_c + _bridged(departure_c)
 
     horizon = len(mean_c) - count
-    fading = persistence(horizon)
+    fading = persistence(horizon, float(mean_c[count - 1]))
     starts = past_starts(climate, start, horizon)
     noise = climate.departure_c[starts[:, None] + np.arange(1, horizon + 1)]
     if has_state:
@@ -246,9 +247,10 @@ def _state_now(climate: Climate, recent: DailySeries, start: date, offset_c: flo
     soil_c[known[0] :] = np.interp(np.arange(known[0], MEMORY_DAYS), known, soil_c[known])
     kernel = np.exp(-age / SLOW_DAYS)
     slow = float((np.nan_to_num(soil_c) * kernel).sum() / kernel.sum())
-    air = 0.0
-    if climate.air_mean_c is not None:
-        kernel = np.exp(-age / AIR_DAYS)
-        air_c = np.nan_to_num(window.tmean_c - climate.air_mean_c[slots])
-        air = float(air_c[-1] - (air_c * kernel).sum() / kernel.sum())
-    return np.array([soil_c[-1], slow, air])
+    if climate.air_mean_c is None:
+        return np.array([soil_c[-1], slow, 0.0, AIR_OF_SOIL * slow])
+    air_c = np.nan_to_num(window.tmean_c - climate.air_mean_c[slots])
+    slow_air = float((air_c * kernel).sum() / kernel.sum())
+    kernel = np.exp(-age / AIR_DAYS)
+    air = float(air_c[-1] - (air_c * kernel).sum() / kernel.sum())
+    return np.array([soil_c[-1], slow, air, slow_air])

@@ -9,6 +9,7 @@ from scipy import linalg, stats
 
 from jobs.agronomy.blending import ERROR_CORRELATION, drawn_to_forecast, forecast_error_sd_c
 from jobs.agronomy.climatology import fit_climate
+from jobs.agronomy.members import persistence
 from jobs.agronomy.outlook import Outlook, make_outlook, make_outlooks, season_end
 from jobs.agronomy.readout import (
     chance_holds,
@@ -96,6 +97,19 @@ def test_a_warm_spell_lifts_the_next_days_and_fades():
     assert 3.5 < lift[0] < 5.0
     assert (np.diff(lift[:20]) < 0).all()
     assert 0 <= lift[90] < 0.5
+
+
+def test_spring_ground_keeps_what_its_air_does_not_explain():
+    # One degree in the ground for weeks: with the air as warm, and with the air as usual.
+    warm_air, usual_air = np.array([1.0, 1.0, 0.0, 1.0]), np.array([1.0, 1.0, 0.0, 0.0])
+    spring, winter = persistence(60, 10.0), persistence(60, 0.0)
+    assert (spring @ warm_air)[19] < 0.6 * (spring @ usual_air)[19]
+    assert (winter @ warm_air)[19] > (spring @ warm_air)[19]
+    between = persistence(60, 5.0)
+    np.testing.assert_allclose(between, (spring + winter) / 2)
+    for ground in (spring, winter):
+        assert 0.7 < (ground @ usual_air)[0] < 1.15
+        assert abs((ground @ usual_air)[59]) < 0.6
 
 
 def test_gaps_in_recent_days_are_bridged_and_said_so():
