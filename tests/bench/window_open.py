@@ -75,9 +75,10 @@ def station_years() -> tuple[StationYear, ...]:
                 issued = date(year, 1, 1) + timedelta(days=ahead)
                 outlook = make_outlook(climate, station.series, issued)
                 told_on = issued + timedelta(days=1)
-                median = days_to_emergence(outlook, told_on).p50
+                days = days_to_emergence(outlook, told_on)
                 soil_c = float(trailing_mean(outlook.known_c[-5:])[-1])
-                looks.append(Look(told_on, median, days_to_go_by(median, soil_c), soil_c))
+                to_go_by = days_to_go_by(days.p50, soil_c, p10_days=days.p10, p90_days=days.p90)
+                looks.append(Look(told_on, days.p50, to_go_by, soil_c))
             out.append(StationYear(station.name, year, emerged, tuple(looks)))
     return tuple(out)
 
