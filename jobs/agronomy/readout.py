@@ -25,6 +25,10 @@ _NEAR_COSTS_MORE: Final = 5.0
 _NEAR_DAYS: Final = 16.0
 _NEAR_WITHIN_DAYS: Final = 4.0
 
+#: The deadline people are told is the last day on which weeds come before the barrier is in place
+#: with no more than this chance.
+DEADLINE_CHANCE: Final = 0.2
+
 #: Stands for "not within the horizon" while days are sorted.
 _NEVER: Final = np.iinfo(np.int64).max
 
@@ -35,13 +39,14 @@ class DateQuantiles:
 
     ``share`` is the chance that it happens within the horizon at all. ``p10`` and ``p90`` hold four
     chances in five, and as little more as whole days allow; ``p50`` is the date to name: the
-    median, but see `crossing`.
+    median, but see `crossing`. Up to ``p20`` it has happened with one chance in five.
     """
 
     p10: date | None
     p50: date | None
     p90: date | None
     share: float
+    p20: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,7 +196,7 @@ def _degree_day_days(
 
 
 def _certain(day: date) -> DateQuantiles:
-    return DateQuantiles(day, day, day, 1.0)
+    return DateQuantiles(day, day, day, 1.0, day)
 
 
 def _quantiles(
@@ -210,11 +215,12 @@ def _quantiles(
     share = float(outlook.weights[days != _NEVER].sum())
     if share < 0.5 - 1e-9:
         named = len(found) - 1  # More likely not within the horizon at all.
-    p10, p50, p90 = (
+    fifth = int(np.searchsorted(weight.cumsum(), DEADLINE_CHANCE - 1e-9))
+    p10, p20, p50, p90 = (
         None if found[i] == _NEVER else outlook.first_day + timedelta(days=int(found[i]))
-        for i in (first, max(named, first), last)
+        for i in (first, max(fifth, first), max(named, first), last)
     )
-    return DateQuantiles(p10, p50, p90, min(share, 1.0))
+    return DateQuantiles(p10, p50, p90, min(share, 1.0), p20)
 
 
 def _narrowest(weight: FloatArray) -> tuple[int, int]:

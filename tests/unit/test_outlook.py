@@ -243,6 +243,16 @@ def test_the_range_holds_four_chances_in_five_and_little_more():
     assert (first, last) == (3, 6)
 
 
+def test_one_chance_in_five_is_told_for_the_deadline():
+    paths = np.full((100, 140), 5.0)
+    for i in range(100):
+        paths[i, 3 + i :] = 15.0
+    found = degree_days_reach(outlook_of(paths), 12.0, 3.0, date(2020, 3, 1))
+    # One day at three degrees over the base: member i on day 3 + i.
+    assert (found.p20 - outlook_of(paths).first_day).days == 3 + 19
+    assert found.p10 < found.p20 < found.p50
+
+
 def test_a_near_crossing_with_one_chance_in_five_is_named():
     # Of a hundred members `near` cross early, the rest on day 30.
     def found(near, day, direction="rising"):
