@@ -40,7 +40,7 @@ from bot.turn import Reply
 from storage import yards as yard_rows
 from storage.yards import YardRecord
 
-#: Longest text that is read; more is no sentence for a bot.
+#: Longest text that is read; a longer one is no sentence for a bot.
 LONGEST_TEXT: Final = 2000
 
 Answer = list[Reply]
@@ -62,14 +62,38 @@ def route(talk: Talk) -> Answer:
             return crews.refuse(talk, yard)
         return sketching.keep_photo(talk, turn.photo)
     if turn.tap is not None:
-        return tap(talk, turn.tap)
-    text = (turn.text or "").strip()[:LONGEST_TEXT]
+        return tap(talk, turn.tap) if is_sound(turn.tap) else [_stale(talk)]
+    text = (turn.text or "").strip()
+    if len(text) > LONGEST_TEXT:
+        # Refused whole: of a text that is cut, a size or a dose may be cut in two.
+        too_long = talk.reply("help.too_long", most=LONGEST_TEXT, characters=len(text))
+        return (
+            [talk.reply("help.emergency"), too_long] if emergency.is_emergency(text) else [too_long]
+        )
     if emergency.is_emergency(text):
         first = talk.reply("help.emergency")
         # Sizes of a strip along the storm drain are sizes too; nothing said is lost.
         is_more = looks_like_zones(text) or _is_only_a_zone_name(talk, text)
         return [first, *_text(talk, text)] if is_more else [first]
     return _text(talk, text)
+
+
+def is_sound(action: str) -> bool:
+    """Tell whether an action can be one of ours: plain characters, and numbers that rows may have.
+
+    Actions come back from people's own programs, which may send anything.
+    """
+    if re.fullmatch(r"[!-~]{1,64}", action) is None:
+        return False
+    return all(int(number) <= _LARGEST for number in re.findall(r"[0-9]+", action))
+
+
+#: Numbers of rows are no larger on any database.
+_LARGEST: Final = 2**31 - 1
+
+
+def _stale(talk: Talk) -> Reply:
+    return talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))
 
 
 def _is_only_a_zone_name(talk: Talk, text: str) -> bool:

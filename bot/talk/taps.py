@@ -52,7 +52,7 @@ def tap(talk: Talk, action: str) -> Answer:
     if subject in ("undo", "redo"):
         verb, number = ("", rest) if rest.isdigit() else (parts[0], parts[-1])
         return undoing.tap(talk, subject, verb, int(number) if number.isdigit() else None)
-    if subject == "round":
+    if subject == "round" and talk.yards():
         return rounds_of_work.tap(talk, parts)
     if action == "yard:new":
         return new_yard(talk)
