@@ -35,7 +35,7 @@ def test_in_a_text_too_long_an_emergency_is_heard_all_the_same(talker: Talker) -
 SUBJECTS = sorted(
     {f"{subject}:{verb}" for subject, verb in _TAPS} | {"undo", "round:page", "round:tick"}
 )
-ENDS = ("", ":", ":0", ":1", ":1:0", ":-1", ":²", ":1:²", ":99999999999999999999", ":1:1:1:1:1")
+ENDS = ("", ":0", ":1:²", ":1:9", ":99999999999999999999")
 ODD = ("more:1:0:1", "more:9:9:9", "round:page:0", "undo:²", "undo:99999999999", "yard:at:²")
 LATER = ("", "\ud800", "\x00", "'; DROP TABLE yard; --", "soil:1\n", "x" * 64)
 
