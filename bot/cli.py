@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import logging
+import os
 import sys
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
@@ -59,6 +60,8 @@ class _Parser(argparse.ArgumentParser):
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run a command line; return its exit code."""
+    # What is kept is nobody else's to read, whatever the shell says.
+    os.umask(0o077)
     parser = _parser()
     options = parser.parse_args(arguments)
     try:
@@ -239,6 +242,8 @@ def _doctor(options: argparse.Namespace, settings: Settings) -> int:
     findings = doctor.examine(settings)
     for finding in findings:
         print(finding.line)
+    # The last line is what is read first.
+    print(doctor.summary(findings))
     return 0 if all(finding.is_well for finding in findings) else 1
 
 

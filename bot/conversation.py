@@ -12,6 +12,7 @@ from sqlalchemy.exc import IntegrityError
 
 from bot.forgetting import delete_files
 from bot.hearing import emergency
+from bot.paging import first_pages, next_page
 from bot.pictures.render import render
 from bot.saying.catalogue import say
 from bot.talk.routing import route, understood
@@ -25,6 +26,8 @@ log = logging.getLogger(__name__)
 
 #: A turn that met another of the same person is answered again this often before giving up.
 _TRIES: Final = 5
+#: How reading an action fails that is none of ours: nothing is changed then.
+_UNREADABLE: Final = (LookupError, ValueError, TypeError)
 
 
 class NotKept(Exception):
@@ -104,6 +107,10 @@ class Conversation:
             except Exception as trouble:
                 if may_pass(trouble):
                     raise NotKept(str(getattr(trouble, "orig", trouble))) from trouble
+                if turn.tap is not None and isinstance(trouble, _UNREADABLE):
+                    # Taps come back from people's own programs: this one is old, or forged.
+                    log.warning("a tap was not understood: %s", type(trouble).__name__)
+                    return [Reply(say("help.button_stale", hint=say("help.hint_yard")))]
                 log.exception("turn %s failed", turn.key)
                 return [self.first_aid(turn) or Reply(say("help.trouble"))]
         return [Reply(say("help.busy"))]
@@ -148,7 +155,8 @@ class Conversation:
         with self._db.writing() as work:
             answered = chats.answered_turn(work, turn.key)
             if answered is not None:
-                return [Reply.from_json(row) for row in answered.replies], None
+                kept = [Reply.from_json(row) for row in answered.replies]
+                return first_pages(answered.id, kept, "en"), None
             chat = chats.chat_at(
                 work,
                 turn.platform,
@@ -171,11 +179,12 @@ class Conversation:
                 around=self._around,
             )
             sign(work, _author(talk))
-            replies = understood(route(talk), talk.heard)
+            more = None if turn.tap is None else next_page(work, chat, turn.tap)
+            replies = understood(route(talk), talk.heard) if more is None else [more]
             if talk.erased is not None:
                 return replies, talk
             chats.save_dialogue(work, talk.finished_dialogue(), now=turn.at)
-            chats.record_turn(
+            turn_id = chats.record_turn(
                 work,
                 turn.key,
                 chat_id=chat.id,
@@ -184,7 +193,7 @@ class Conversation:
                 said=turn.said(),
                 replies=[reply.to_json() for reply in replies],
             )
-            return replies, talk
+            return first_pages(turn_id, replies, chat.language), talk
 
 
 def _author(talk: Talk) -> Author:

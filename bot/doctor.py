@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from email.utils import parsedate_to_datetime
@@ -22,21 +22,30 @@ from jobs.sources.base import Cell, CellRequest, SourceTrouble, newest_known_day
 from jobs.sources.timezones import standard_offset_at
 from storage import yards
 from storage.database import Database
+from storage.outbox_state import state, troubled
 
 #: A clock that is off by more than this tells people and the platform wrong times.
 _MOST_SKEW: Final = timedelta(seconds=60)
 #: Where sources are asked about while no yard is registered.
 _SOMEWHERE: Final = (39.18, -96.57)
 _LATELY: Final = timedelta(days=10)
+#: Alerts that came to nothing are listed for so long, and so many of them.
+_OF_LATE: Final = timedelta(days=14)
+_MOST_LISTED: Final = 20
+_STUCK_AFTER: Final = timedelta(hours=1)
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One thing looked at: what it is, how it is, and what to do about it if it is not well."""
+    """One thing looked at: what it is, how it is, and what to do about it if it is not well.
+
+    Something may be lacking without anything to do about it; it is not called well for that.
+    """
 
     subject: str
     says: str
     fix: str | None = None
+    is_lacking: bool = False
 
     @property
     def is_well(self) -> bool:
@@ -46,13 +55,62 @@ class Finding:
     @property
     def line(self) -> str:
         """The finding as a line to read."""
-        mark = "ok " if self.is_well else "FIX"
+        mark = "FIX" if not self.is_well else "-- " if self.is_lacking else "ok "
         return f"{mark}  {self.subject}: {self.says}" + ("" if self.fix is None else f" {self.fix}")
 
 
 def examine(settings: Settings) -> list[Finding]:
     """Return one finding for each thing looked at; nothing is changed."""
-    return [_token(settings), _database(settings), *_sources(settings), _clock(settings)]
+    return [
+        _token(settings),
+        _database(settings),
+        *_outbox(settings),
+        *_sources(settings),
+        _clock(settings),
+    ]
+
+
+def summary(findings: Sequence[Finding]) -> str:
+    """Return the last line: all well, or what is to be put right."""
+    bad = [finding.subject for finding in findings if not finding.is_well]
+    if not bad:
+        return "All well."
+    return f"FIX  {len(bad)} of {len(findings)} want putting right: {', '.join(bad)}."
+
+
+def _outbox(settings: Settings) -> Iterator[Finding]:
+    """Yield what waits, and each alert of late that may never have arrived or was given up."""
+    if _is_missing_file(make_url(settings.database_url)):
+        return
+    try:
+        db = Database(settings.database_url)
+    except (SQLAlchemyError, ImportError):
+        return
+    now = WallClock().now()
+    try:
+        with db.reading() as work:
+            stands = state(work, now)
+            listed = troubled(work, now - _OF_LATE, _MOST_LISTED)
+    except SQLAlchemyError:
+        # The database's own finding says why.
+        return
+    finally:
+        db.close()
+    for alert, why in listed:
+        what = "was given up" if alert.state == "dead" else "may never have arrived"
+        yield Finding(
+            f"alert {alert.id}",
+            f"{alert.kind} of {alert.created_at:%Y-%m-%d} for chat {alert.chat_id} {what} ({why}).",
+            is_lacking=True,
+        )
+    says = (
+        f"{stands.waiting} waiting, {stands.overdue} due, {stands.repeats} to be told once more; "
+        f"ever in doubt {stands.doubts}, given up {stands.dead}."
+    )
+    if stands.oldest_due_at is not None and now - stands.oldest_due_at > _STUCK_AFTER:
+        yield Finding("outbox", says, "Alerts do not get out: does `soilbell run` run?")
+    else:
+        yield Finding("outbox", says)
 
 
 def _token(settings: Settings) -> Finding:
@@ -134,7 +192,8 @@ def _source(settings: Settings, name: str, *, is_second: bool) -> Finding:
         says = f"no weather for {lat:.2f}, {lon:.2f} ({answer})."
         if is_second:
             # It stands in where it can; outside its country it never does.
-            return Finding(subject, f"{says} The first source has to do without its stand-in.")
+            says += " The first source has to do without its stand-in."
+            return Finding(subject, says, is_lacking=True)
         fix = "Is this machine online, and are the service's address and key right?"
         return Finding(subject, says, fix)
     kind = "invented weather" if source.is_invented else "weather"

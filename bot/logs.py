@@ -1,15 +1,19 @@
-"""The log: to stderr, and never with a secret in it.
+"""The log: to stderr, and never with a secret in it, nor with what people say or where they live.
 
-Libraries that would write whole addresses of calls are kept quiet; should a secret reach a record
-all the same, in a message or a traceback, it is blotted out before the line is written.
+Libraries that would write whole addresses of calls, or messages, are kept quiet at every level.
+Should a secret or a place reach a record all the same, in a message or a traceback, it is blotted
+out before the line is written; of an exception that may quote what somebody said only the kind is
+told, and where it was raised.
 """
 
 from __future__ import annotations
 
 import logging
+import re
 import sys
+import traceback
 from collections.abc import Iterable
-from typing import Final
+from typing import Any, Final
 
 _FORMAT: Final = "%(asctime)s %(levelname)s %(name)s: %(message)s"
 _BLOT: Final = "[secret]"
@@ -35,9 +39,41 @@ class DiscreetFormatter(logging.Formatter):
     def format(self, record: logging.LogRecord) -> str:
         """Return the line, traceback included."""
         line = super().format(record)
+        for pattern, blot in _PLACES:
+            line = pattern.sub(blot, line)
         for secret in self._secrets:
             line = line.replace(secret, _BLOT)
         return line
+
+    def formatException(self, ei: Any) -> str:  # noqa: N802 - the library's name
+        """Return a traceback without the words of exceptions that may quote people."""
+        lines: list[str] = []
+        trouble, seen = ei[1], set()
+        while trouble is not None and id(trouble) not in seen:
+            seen.add(id(trouble))
+            frames = "".join(traceback.format_tb(trouble.__traceback__))
+            lines.insert(0, f"Traceback (most recent call last):\n{frames}{_told(trouble)}")
+            trouble = trouble.__cause__ or (
+                None if trouble.__suppress_context__ else trouble.__context__
+            )
+        return "\n\nand then\n\n".join(lines)
+
+
+def _told(trouble: BaseException) -> str:
+    kind = type(trouble)
+    is_telling = issubclass(kind, _TELLING) or kind.__module__.startswith(_TELLING_MODULES)
+    name = f"{kind.__module__}.{kind.__qualname__}".removeprefix("builtins.")
+    return f"{name}: {trouble}" if is_telling else f"{name} (what it says is left out)"
+
+
+#: Exceptions that speak of machines and programs, not of what people said.
+_TELLING: Final = (OSError, AttributeError, NameError, ImportError, MemoryError, RecursionError)
+_TELLING_MODULES: Final = ("sqlalchemy", "sqlite3", "psycopg", "telegram", "httpx", "jobs.schedule")
+#: Places in addresses of the weather services.
+_PLACES: Final = (
+    (re.compile(r"\b(latitude|longitude)=[-\d.,%A-Fa-f]+"), r"\1=[place]"),
+    (re.compile(r"/points/[-\d.,%]+"), "/points/[place]"),
+)
 
 
 def set_up(level: str, secrets: Iterable[str]) -> None:
@@ -47,9 +83,9 @@ def set_up(level: str, secrets: Iterable[str]) -> None:
     logging.basicConfig(level=level, handlers=[handler], force=True)
     logging.captureWarnings(True)
     for name in _TALKATIVE:
-        logging.getLogger(name).setLevel(logging.WARNING)
+        logging.getLogger(name).setLevel(logging.ERROR)
     logging.getLogger("alembic").setLevel(logging.WARNING)
     logging.getLogger("apscheduler").setLevel(logging.WARNING)
-    # What goes wrong with the chat platform is told by ourselves, once and without tracebacks.
-    if logging.getLogger().level > logging.DEBUG:
-        logging.getLogger("telegram").setLevel(logging.CRITICAL)
+    # What goes wrong with the chat platform is told by ourselves, once and without tracebacks; at
+    # lower levels the library would write down whole messages.
+    logging.getLogger("telegram").setLevel(logging.CRITICAL)

@@ -19,6 +19,7 @@ from typing import Final
 
 from sqlalchemy.exc import IntegrityError, SQLAlchemyError
 
+from bot.health import Health, HealthServer, look
 from bot.pictures.studio import Studio
 from bot.settings import Settings, SettingsUnusable
 from bot.telegram import UPDATES, Addresses, Front
@@ -172,6 +173,7 @@ async def _live(
     logging.getLogger().addHandler(notes)
     log.info("Weather from %s, data in %s.", source.name, db.engine.url)
     poller = front = None
+    health = _health(settings, db, clock)
     try:
         if ticker is not None:
             # Weather is watched also while the chat platform is down.
@@ -193,6 +195,8 @@ async def _live(
     finally:
         logging.getLogger().removeHandler(notes)
         stopping.set()
+        if health is not None:
+            health.stop()
         # Off the loop: a letter under way needs it to come through.
         ending = [] if ticker is None else [asyncio.to_thread(ticker.stop)]
         if front is not None and poller is not None:
@@ -200,6 +204,30 @@ async def _live(
             ending += [poller.finish(), front.finish(_FINISH_WITHIN_S)]
         await asyncio.gather(*ending)
         await bot.shutdown()
+
+
+def _health(settings: Settings, db: Database, clock: Clock) -> HealthServer | None:
+    """Begin to tell how the machine fares, where that is asked for.
+
+    Raises
+    ------
+    CannotRun
+        If nobody can listen there.
+    """
+    address = settings.health_address
+    if address is None:
+        return None
+    by_the_wall = not isinstance(clock, KeptClock)
+
+    def examine() -> Health:
+        return look(db, clock.now(), ticks_by_the_wall=by_the_wall)
+
+    try:
+        server = HealthServer(address, examine, has_metrics=settings.metrics)
+    except OSError as error:
+        raise CannotRun(f"SOILBELL_HEALTH cannot be used: {error.strerror}.") from None
+    server.start()
+    return server
 
 
 def _leave_in_time() -> None:

@@ -94,6 +94,14 @@ class Settings(BaseSettings):
         description="Keep texts that were not understood, without names, places and numbers, of "
         "chats that agree; `soilbell heard` shows them.",
     )
+    health: str | None = Field(
+        None,
+        description="Where to tell over HTTP how the machine fares, as 127.0.0.1:8090; default: "
+        "nowhere. Nobody but you should reach it.",
+    )
+    metrics: bool = Field(
+        False, description="Tell it there for Prometheus too, under /metrics: true or false."
+    )
     log_level: str = Field("INFO", description="How much is logged: DEBUG, INFO, WARNING, ERROR.")
 
     @field_validator("admin_ids", mode="before")
@@ -137,6 +145,21 @@ class Settings(BaseSettings):
         if value.upper() not in ("DEBUG", "INFO", "WARNING", "ERROR"):
             raise ValueError("it is DEBUG, INFO, WARNING or ERROR")
         return value.upper()
+
+    @field_validator("health")
+    @classmethod
+    def _is_health(cls, value: str | None) -> str | None:
+        if value is not None and re.fullmatch(r"[\w.-]+:\d{1,5}", value) is None:
+            raise ValueError("it is a host and a port, as 127.0.0.1:8090")
+        return value
+
+    @property
+    def health_address(self) -> tuple[str, int] | None:
+        """Host and port on which health is told, or None."""
+        if self.health is None:
+            return None
+        host, _, port = self.health.rpartition(":")
+        return host, int(port)
 
     @property
     def secrets(self) -> frozenset[str]:

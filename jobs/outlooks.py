@@ -19,6 +19,7 @@ from jobs.agronomy.readout import DateQuantiles
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.cells import HeldCell
 from jobs.local_days import calendar_day, season_day, season_shift_days
 
@@ -48,7 +49,13 @@ class CellOutlook:
         return None if self.spring is None else self.spring.count_from
 
 
-_QUANTILES: Final = ("p10", "p50", "p90")
+_QUANTILES: Final = ("p10", "p50", "p90", "p20")
+
+
+#: Farther off than this a window is only being planned [days]; once it opens, its event comes with
+#: one chance in five this long before the middle [days], as a rule.
+_FAR_DAYS: Final = 28
+_USUAL_FIFTH_DAYS: Final = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +67,7 @@ class ZoneTurn:
     p10: date | None
     p50: date | None
     p90: date | None
+    p20: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +96,8 @@ class Judged:
         Zones to be done together, the earliest first; empty where all go at once.
     first_p50
         `p50` of the earliest zone, done or not; None where `p50` is that already.
+    p20
+        Day up to which the event has come with one chance in five; None: not in sight.
     """
 
     known_until: date | None
@@ -104,6 +114,22 @@ class Judged:
     has_clear_spring: bool = True
     turns: tuple[ZoneTurn, ...] = ()
     first_p50: date | None = None
+    p20: date | None = None
+
+    @property
+    def deadline_on(self) -> date | None:
+        """Last day to put it down: the chance that the event comes before it is in place is small.
+
+        At most `readout.DEADLINE_CHANCE`; in place is `timing.IN_PLACE_BEFORE_DAYS` before the
+        event. Weeks before the window its spread is still wider than it will be then.
+        """
+        if self.p20 is None or self.p50 is None:
+            event = self.p50
+        elif self.known_until is None or (self.p50 - self.known_until).days > _FAR_DAYS:
+            event = max(self.p20, self.p50 - timedelta(days=_USUAL_FIFTH_DAYS))
+        else:
+            event = self.p20
+        return None if event is None else event - timedelta(days=IN_PLACE_BEFORE_DAYS)
 
     @property
     def late(self) -> tuple[str, ...]:
@@ -129,6 +155,7 @@ class Judged:
             p10=speaks.p10,
             p50=speaks.p50,
             p90=speaks.p90,
+            p20=speaks.p20,
             turns=tuple(
                 replace(turn, days=turn.days - speaks.days) for turn in turns if len(turns) > 1
             ),
@@ -148,6 +175,7 @@ class Judged:
             "p10": iso(self.p10),
             "p50": iso(self.p50),
             "p90": iso(self.p90),
+            "p20": iso(self.p20),
             "past_years": self.past_years,
             "observed_at": iso(self.observed_at),
             "is_invented": self.is_invented,
@@ -161,6 +189,7 @@ class Judged:
                     "p10": iso(turn.p10),
                     "p50": iso(turn.p50),
                     "p90": iso(turn.p90),
+                    "p20": iso(turn.p20),
                 }
                 for turn in self.turns
             ],
@@ -192,11 +221,15 @@ class Judged:
                 ZoneTurn(
                     tuple(turn["zones"]),
                     turn["days"],
-                    *(None if turn[p] is None else date.fromisoformat(turn[p]) for p in _QUANTILES),
+                    *(
+                        None if turn.get(p) is None else date.fromisoformat(turn[p])
+                        for p in _QUANTILES
+                    ),
                 )
                 for turn in row.get("turns", ())
             ),
             first_p50=day("first_p50"),
+            p20=day("p20"),
         )
 
     def days_until(self, today: date) -> dict[str, int] | None:
@@ -282,8 +315,9 @@ def judge(cell: CellOutlook, target: Target) -> Judged:
         if at >= _TREND_DAYS and np.isfinite(five[at - _TREND_DAYS]):
             change_7day_c = float(five[at] - five[at - _TREND_DAYS])
     event = event_dates(cell, target)
-    p10, p50, p90 = (
-        None if day is None else calendar_day(day, lat) for day in (event.p10, event.p50, event.p90)
+    p10, p50, p90, p20 = (
+        None if day is None else calendar_day(day, lat)
+        for day in (event.p10, event.p50, event.p90, event.p20)
     )
     record = cell.held.record
     warned_on = None
@@ -302,6 +336,7 @@ def judge(cell: CellOutlook, target: Target) -> Judged:
         soil_is_modelled=record.soil_is_modelled,
         warned_on=warned_on,
         has_clear_spring=cell.spring is None or cell.spring.kind != "none",
+        p20=p20,
     )
 
 

@@ -93,7 +93,10 @@ def season_facts(
         if judged is None or event is None or season_day(event, yard.lat).year != today.year:
             return None
         days = (season_day(event, yard.lat) - today).days
-        return days_to_go_by(days, judged.soil_5day_c) if target is Target.SUMMER_ANNUALS else days
+        if target is not Target.SUMMER_ANNUALS:
+            return days
+        p10, p90 = (_apart(judged.p50, end, days) for end in (judged.p10, judged.p90))
+        return days_to_go_by(days, judged.soil_5day_c, p10_days=p10, p90_days=p90)
 
     is_allowed = not confirmed or is_more_allowed(work, yard, kept, today)
     barrier_ends_on = None
@@ -115,6 +118,11 @@ def season_facts(
         splits_from=splits_from,
         is_heads_up_due=warned_on is not None and season_day(warned_on, yard.lat) <= today,
     )
+
+
+def _apart(middle: date | None, end: date | None, days: int) -> int | None:
+    """Return the days to an end of the range that lies about a middle so many days off."""
+    return None if middle is None or end is None else days + (end - middle).days
 
 
 def of_zones_left(

@@ -18,7 +18,6 @@ from jobs.agronomy.day_verdicts import DayVerdict, Reason
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.series import DailySeries
-from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.watering import Cycles, Soil, Washout, cycles, washout_ahead
 from jobs.cells import HeldCell
 from jobs.labels import product_of
@@ -216,10 +215,12 @@ def act_by_of(work: Work, yard: YardRecord, today: date) -> date | None:
         return None
     if State(season.state) not in (State.WAITING, State.WINDOW_OPEN):
         return None
-    event = Judged.from_json(season.outlook).p50
-    if event is None or season_day(event, yard.lat).year != season_day(today, yard.lat).year:
+    judged = Judged.from_json(season.outlook)
+    event, act_by = judged.p50, judged.deadline_on
+    if event is None or act_by is None:
         return None
-    act_by = event - timedelta(days=IN_PLACE_BEFORE_DAYS)
+    if season_day(event, yard.lat).year != season_day(today, yard.lat).year:
+        return None
     # Late, it still helps against what is to come, up to the first seedlings.
     return act_by if act_by >= today else max(event, today)
 

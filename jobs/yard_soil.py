@@ -113,12 +113,13 @@ def with_turns(
     for turn in turns(apart_days):
         first = dates[min(turn.zones, key=lambda name: apart_days[name])]
         days = round(turn.days_left - min(apart_days.values()))
-        found.append(ZoneTurn(turn.zones, days, first.p10, first.p50, first.p90))
+        found.append(ZoneTurn(turn.zones, days, first.p10, first.p50, first.p90, first.p20))
     return replace(
         judged,
         p10=found[0].p10,
         p50=found[0].p50,
         p90=found[0].p90,
+        p20=found[0].p20,
         turns=tuple(found) if len(found) > 1 else (),
     )
 

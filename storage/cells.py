@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import bindparam, select, update
+from sqlalchemy import bindparam, func, select, update
 
 from storage import models
 from storage.database import Work
@@ -119,3 +119,11 @@ def set_year(work: Work, cell_id: int, year: int, days: bytes) -> None:
         .values(days=days)
         .execution_options(synchronize_session=False)
     )
+
+
+def newest_answers(work: Work) -> dict[str, datetime]:
+    """Return when each source last answered for any cell."""
+    rows = work.execute(
+        select(models.Cell.source, func.max(models.Cell.fetched_at)).group_by(models.Cell.source)
+    )
+    return {row[0]: row[1] for row in rows if row[1] is not None}

@@ -294,6 +294,7 @@ def save_dialogue(work: Work, dialogue: DialogueRecord, *, now: datetime) -> Non
 class TurnRecord:
     """A turn already answered: the replies it got."""
 
+    id: int
     key: str
     at: datetime
     replies: list[Any]
@@ -302,6 +303,12 @@ class TurnRecord:
 def answered_turn(work: Work, key: str) -> TurnRecord | None:
     """Return the turn with this key if it has been answered before."""
     return plain_or_none(work.scalar(select(models.Turn).where(models.Turn.key == key)), TurnRecord)
+
+
+def replies_of_turn(work: Work, chat_id: int, turn_id: int) -> list[Any]:
+    """Return the replies to a turn of a chat; none where there is no such turn."""
+    row = work.get(models.Turn, turn_id)
+    return row.replies if row is not None and row.chat_id == chat_id else []
 
 
 def newest_turns(work: Work, chat_id: int, limit: int) -> list[TurnRecord]:
@@ -344,11 +351,14 @@ def record_turn(
     at: datetime,
     said: dict[str, Any],
     replies: list[Any],
-) -> None:
-    """Note a turn and its answer; the key is unique, so a rival of the same key rolls back."""
-    work.add(
-        models.Turn(
-            key=key, chat_id=chat_id, person_id=person_id, at=at, said=said, replies=replies
-        )
+) -> int:
+    """Note a turn and its answer, and return its id.
+
+    The key is unique, so a rival of the same key rolls back.
+    """
+    row = models.Turn(
+        key=key, chat_id=chat_id, person_id=person_id, at=at, said=said, replies=replies
     )
+    work.add(row)
     work.flush()
+    return row.id

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 from typing import Final
 
 from bot.hearing.readers.dates import say_day
@@ -18,7 +18,6 @@ from bot.talk.watering import later_call
 from bot.turn import Button, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
-from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.units import c_from_f
 from jobs.data_trouble import Trouble
 from jobs.local_days import local
@@ -96,8 +95,7 @@ def _name(letter: Letter, units: UnitSystem) -> str:
     if year_letters.digest_key(letter) is not None:
         return letter.yard_name
     if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW) and facts.get("p50"):
-        by = date.fromisoformat(facts["p50"]) - timedelta(days=IN_PLACE_BEFORE_DAYS)
-        by = max(by, today)
+        by = max(Judged.from_json(dict(facts)).deadline_on or today, today)
         said = say_day(by, today, lang)
         return say("letters.digest_by", lang, yard=letter.yard_name, by=said)
     if letter.kind == Kind.WATER_IN and "by" in facts:

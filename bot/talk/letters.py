@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date, timedelta
+from datetime import date
 from typing import Final
 
 from bot.hearing.readers.dates import say_day
@@ -18,7 +18,6 @@ from bot.talk.watering import later_call, water_lines
 from bot.turn import Button, Buttons, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
-from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.units import c_from_f
 from jobs.data_trouble import Trouble
 from jobs.local_days import local
@@ -170,13 +169,13 @@ def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], 
     key += later_call(letter.facts)
     if judged is not None and judged.p50 is not None:
         params["up"] = day(judged.p50)
-        params["closes"] = day(judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS))
+        closes = judged.deadline_on or judged.p50
+        params["closes"] = day(closes)
         today = date.fromisoformat(letter.facts["today"])
         weeks = max(1, round((judged.p50 - today).days / 7))
         params["weeks"] = weeks
         if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW):
-            is_late = judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS) <= today
-            key += "_late" if is_late else ""
+            key += "_late" if closes <= today else ""
     return say(key, letter.language, **params)
 
 

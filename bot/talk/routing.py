@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from bot.hearing import emergency
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard
@@ -14,11 +15,14 @@ from bot.talk.scene import scene_of
 from bot.talk.table import BEFOREHAND, HANDLERS
 from bot.talk.talk import Talk
 from bot.talk.taps import tap, with_meanwhile
-from bot.turn import Reply, rows
+from bot.turn import LONGEST_ACTION, Reply, rows
 from storage.yards import YardRecord
 
 #: Longest text that is read; a longer one is refused whole.
 LONGEST_TEXT: Final = 2000
+
+#: Numbers of rows are no larger on any database.
+_LARGEST: Final = 2**31 - 1
 
 Answer = list[Reply]
 
@@ -35,8 +39,22 @@ def route(talk: Talk) -> Answer:
             return crews.refuse(talk, yard)
         return sketching.keep_photo(talk, turn.photo)
     if turn.tap is not None:
-        return _tapped(talk, turn.tap)
+        return _tapped(talk, turn.tap) if is_sound(turn.tap) else [_stale(talk)]
     return said(talk, (turn.text or "").strip())
+
+
+def is_sound(action: str) -> bool:
+    """Tell whether an action can be one of ours: plain characters, and numbers that rows may have.
+
+    Actions come back from people's own programs, which may send anything.
+    """
+    is_plain = 0 < len(action) <= LONGEST_ACTION and all("!" <= each <= "~" for each in action)
+    parts = action.split(":")
+    return is_plain and all(int(each) <= _LARGEST for each in parts if each.isdigit())
+
+
+def _stale(talk: Talk) -> Reply:
+    return talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))
 
 
 def _place(talk: Talk, lat: float, lon: float) -> Answer:
@@ -51,10 +69,10 @@ def _tapped(talk: Talk, action: str) -> Answer:
     if not action.startswith("hear:"):
         return tap(talk, action)
     if talk.topic != topics.CHOOSE:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [_stale(talk)]
     act, text = action.removeprefix("hear:"), str(talk.data["said"])
     if act not in talk.data["between"]:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [_stale(talk)]
     talk.settle()
     return _done(talk, Heard(acts=(hear_as(act, text, scene_of(talk)),)))
 
@@ -62,7 +80,10 @@ def _tapped(talk: Talk, action: str) -> Answer:
 def said(talk: Talk, text: str) -> Answer:
     """Answer words: a command as it stands, a button's words, and all else by what was heard."""
     if len(text) > LONGEST_TEXT:
-        return [talk.reply("help.too_long", most=LONGEST_TEXT)]
+        # Refused whole: of a text that is cut, a size or a dose may be cut in two.
+        too_long = talk.reply("help.too_long", most=LONGEST_TEXT, characters=len(text))
+        is_urgent = emergency.speaks_of_one(text[:LONGEST_TEXT])
+        return [talk.reply("help.emergency"), too_long] if is_urgent else [too_long]
     talk.heard = _heard(talk, text)
     return _done(talk, talk.heard)
 

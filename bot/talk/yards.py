@@ -16,7 +16,6 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs import cells
 from jobs.agronomy.season import Kind, State, Target
-from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.season_facts import next_half, plan_of
@@ -363,7 +362,7 @@ def _waiting(talk: Talk, yard: YardRecord, season: SeasonRecord, judged: Judged)
     return talk.say(
         "yards.detail_waiting",
         opens=say_day(_before(judged.p50, lead), today),
-        closes=say_day(_before(judged.p50, IN_PLACE_BEFORE_DAYS), today),
+        closes=say_day(judged.deadline_on or judged.p50, today),
         early=say_day(max(today, _before(judged.p10, lead)), today),
         late=say_day(max(today, _before(judged.p90, lead)), today),
     )
@@ -373,7 +372,7 @@ def _open(talk: Talk, yard: YardRecord, judged: Judged) -> list[str]:
     today = talk.today(yard)
     lines = []
     if judged.p50 is not None:
-        closes = say_day(_before(judged.p50, IN_PLACE_BEFORE_DAYS), today)
+        closes = say_day(judged.deadline_on or judged.p50, today)
         up = say_day(judged.p50, today)
         is_left = rounds.is_round_left_now(talk, yard)
         key = "yards.detail_window_open" if is_left else "yards.detail_window_capped"

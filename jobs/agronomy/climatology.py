@@ -46,6 +46,9 @@ SLOW_DAYS: Final = 30.0
 #: Time scale of the past air that today's air is held against [days].
 AIR_DAYS: Final = 3.0
 
+#: Slow departure of the air for each degree of the soil's: pooled regression, February to May.
+AIR_OF_SOIL: Final = 0.8
+
 #: How far back the running averages look [days].
 MEMORY_DAYS: Final = 120
 
@@ -78,7 +81,7 @@ class Climate:
     real_before
         How many entries before each one are real, shape (n + 1,).
     state_c
-        What was to be known on each day (see `running_state`), shape (n, 3) [°C].
+        What was to be known on each day (see `running_state`), shape (n, 4) [°C].
     """
 
     basis: Basis
@@ -121,19 +124,25 @@ def leap_slots(first_day: date, days: int) -> NDArray[np.int64]:
 
 
 def running_state(departure_c: FloatArray, air_departure_c: FloatArray) -> FloatArray:
-    """Return what is known on each day about its departure, shape (n, 3) [°C].
+    """Return what is known on each day about its departure, shape (n, 4) [°C].
 
     Columns: today's departure of the soil; its average over the past weeks (weights falling off
     with `SLOW_DAYS`); how much warmer today's air is, against its mean year, than the past days'
-    (`AIR_DAYS`): that is still on its way into the soil. Missing values count as no departure.
+    (`AIR_DAYS`): that is still on its way into the soil; and the air's departure over the past
+    weeks. Missing values count as no departure; where no air is known at all, the share of the
+    soil's own past weeks that air usually has stands for the last.
     """
     days = len(departure_c)
-    out = np.zeros((days, 3))
+    out = np.zeros((days, 4))
     if not days:
         return out
     out[:, 0] = np.nan_to_num(departure_c)
     out[:, 1] = _running_average(departure_c, SLOW_DAYS)
-    out[:, 2] = np.nan_to_num(air_departure_c) - _running_average(air_departure_c, AIR_DAYS)
+    if np.isfinite(air_departure_c).any():
+        out[:, 2] = np.nan_to_num(air_departure_c) - _running_average(air_departure_c, AIR_DAYS)
+        out[:, 3] = _running_average(air_departure_c, SLOW_DAYS)
+    else:
+        out[:, 3] = AIR_OF_SOIL * out[:, 1]
     return out
 
 
@@ -193,7 +202,7 @@ def fit_climate(
     departure_c = soil_c - mean_c[slots]
     air_departure_c = np.full(days, np.nan) if air_mean_c is None else air_c - air_mean_c[slots]
     bank, is_real = _unbroken(departure_c)
-    state_c = np.zeros((len(bank), 3))
+    state_c = np.zeros((len(bank), 4))
     state_c[:days] = running_state(bank[:days], air_departure_c)
     return Climate(
         basis=basis,

@@ -109,7 +109,7 @@ def bluegrass_event(climate: Climate, outlook: Outlook, lat: float, lon: float) 
     year = outlook.issued.year
     if is_cool_summer(climate):
         day = date(year, *autumn_date(lat, lon).last) + timedelta(days=_LEAD_DAYS)
-        return DateQuantiles(day, day, day, 1.0)
+        return DateQuantiles(day, day, day, 1.0, day)
     return crossing(outlook, EVENT_C, "falling", since=date(year, *_NOT_BEFORE))
 
 

@@ -26,6 +26,7 @@ from numpy.typing import ArrayLike, NDArray
 from jobs.agronomy import blending, regional
 from jobs.agronomy.climatology import (
     AIR_DAYS,
+    AIR_OF_SOIL,
     MEMORY_DAYS,
     SLOW_DAYS,
     Basis,
@@ -70,8 +71,6 @@ class Outlook:
         Members from the day after `known_c` ends to the end of the season, shape (m, n) [°C].
     weights
         Of the members, summing to one, shape (m,).
-    forecast_until
-        Last day a weather service's forecast drew the members, or None without one.
     """
 
     issued: date
@@ -82,7 +81,6 @@ class Outlook:
     is_measured: NDArray[np.bool_]
     paths_c: FloatArray
     weights: FloatArray
-    forecast_until: date | None = None
 
     @property
     def first_day(self) -> date:
@@ -155,7 +153,7 @@ def make_outlook(
     known_c = mean_c[:count] + offset_c + _bridged(departure_c)
 
     horizon = len(mean_c) - count
-    fading = persistence(horizon)
+    fading = persistence(horizon, float(mean_c[count - 1]))
     starts = past_starts(climate, start, horizon)
     noise = climate.departure_c[starts[:, None] + np.arange(1, horizon + 1)]
     if has_state:
@@ -169,14 +167,10 @@ def make_outlook(
         paths_c += fading @ _state_now(climate, recent, start, offset_c)
     if offset_sd_c > 0.0:
         paths_c += offset_sd_c * spread_out(len(paths_c))[:, None]
-    forecast_until = None
     if forecast_soil5_c is not None:
         lag = (issued - start).days
         forecast_c = np.asarray(forecast_soil5_c, dtype=np.float64)[: max(0, horizon - lag)]
         paths_c = blending.drawn_to_forecast(paths_c, forecast_c, lag)
-        reach = last_known(forecast_c)
-        if reach is not None:
-            forecast_until = issued + timedelta(days=reach + 1)
     return Outlook(
         issued=issued,
         basis=climate.basis,
@@ -186,7 +180,6 @@ def make_outlook(
         is_measured=~np.isnan(measured_c),
         paths_c=paths_c,
         weights=np.full(len(paths_c), 1.0 / len(paths_c)),
-        forecast_until=forecast_until,
     )
 
 
@@ -246,9 +239,10 @@ def _state_now(climate: Climate, recent: DailySeries, start: date, offset_c: flo
     soil_c[known[0] :] = np.interp(np.arange(known[0], MEMORY_DAYS), known, soil_c[known])
     kernel = np.exp(-age / SLOW_DAYS)
     slow = float((np.nan_to_num(soil_c) * kernel).sum() / kernel.sum())
-    air = 0.0
-    if climate.air_mean_c is not None:
-        kernel = np.exp(-age / AIR_DAYS)
-        air_c = np.nan_to_num(window.tmean_c - climate.air_mean_c[slots])
-        air = float(air_c[-1] - (air_c * kernel).sum() / kernel.sum())
-    return np.array([soil_c[-1], slow, air])
+    if climate.air_mean_c is None:
+        return np.array([soil_c[-1], slow, 0.0, AIR_OF_SOIL * slow])
+    air_c = np.nan_to_num(window.tmean_c - climate.air_mean_c[slots])
+    slow_air = float((air_c * kernel).sum() / kernel.sum())
+    kernel = np.exp(-age / AIR_DAYS)
+    air = float(air_c[-1] - (air_c * kernel).sum() / kernel.sum())
+    return np.array([soil_c[-1], slow, air, slow_air])

@@ -94,11 +94,10 @@ class Plan:
     Attributes
     ----------
     lead_days
-        The window opens when the median days to the event come down to this. The default of 21
-        keeps people told 10-35 days ahead of modelled first emergence (inference, back-tested in
-        `tests/bench`).
+        The window opens when the days to go come down to this. The default of 21 keeps people told
+        10-35 days ahead of modelled first emergence (inference, back-tested in `tests/bench`).
     heads_up_days
-        "Soil warming" is told when the median comes down to this.
+        "Soil warming" is told when the days to go come down to this.
     act_now_days
         From here on there is no time to spare: the barrier must be watered in 7 days before.
     grace_days
@@ -151,8 +150,9 @@ class Facts:
     Attributes
     ----------
     days_to_go
-        Days to the event (first emergence: see `jobs.agronomy.timing`; soil falling through 70 °F);
-        negative once it is past, None while beyond the horizon or without an outlook. Where zones
+        Days to the event that a lead is held against (first emergence: the balance of early and
+        late, see `jobs.agronomy.timing`; soil falling through 70 °F: the median); negative once it
+        is past, None while beyond the horizon or without an outlook. Where zones
         come in turns, those of the first without a first round whose day is still to come.
     days_to_first
         Those of the earliest zone, done or not; None where `days_to_go` are those.

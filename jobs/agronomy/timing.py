@@ -1,50 +1,73 @@
-"""When to speak: days to emergence, held against the trade's 50-55 °F band.
+"""When to speak: the day on which waiting costs more than speaking.
 
-Back-tested on 212 station-years of the U.S. Climate Reference Network (28 stations, years with at
-least five full earlier ones, one look a day, no weather forecast; `tests/bench/window_open.py`):
-with a lead of 21 days the first word comes 10-35 days before modelled first emergence in 96 % of
-years and never under 7, with soil at 47-54 °F (5th-95th percentile). Without the two guards it is
-98 %, but 5 days in the year of a heat wave in early April, and 46-55 °F.
+Speaking with n days left before first emergence costs nothing while n is between two limits around
+the lead. Closer than the late limit the barrier may not be in place; farther than the early limit
+it is spent before the weeds. Each day waited adds the chance of being late, `LATE_COST` times over,
+and takes off the chance of being early; the word is due when the first outweighs the second
+(`days_to_go_by`). The same balance says "soil warming", "last call" and "false start", and moves
+with the person's lead, the product and the zone.
+
+Back-tested on 213 station-years of the U.S. Climate Reference Network (28 stations, years with at
+least five full earlier ones; `tests/bench/window_open.py`): with a lead of 21 days, without a
+weather forecast, the first word comes 10-35 days before modelled first emergence in 97 % of years
+and never under 7, with soil at 47-55 °F (5th-95th percentile).
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import ceil, erfc, sqrt
 from typing import Final
 
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.units import c_from_f
 
-#: From this 5-day mean on the ground is warm enough for a hot week to bring seedlings up [°C].
-WARM_GROUND_C: Final = c_from_f(53.0)
-
-#: Below this the trade would not believe the word yet [°C].
-COLD_GROUND_C: Final = c_from_f(46.0)
-
-_WARM_DAYS: Final = 4
-_COLD_DAYS: Final = 3
-
-#: Days to go by at which "soil warming" is told: 5-28 days before the window opens in
-#: 99 % of the years of the back-test (36 in 96 %, 42 in 98 %).
-HEADS_UP_DAYS: Final = 40
-
 #: The barrier must be watered in this long before modelled first emergence [days] (inference).
 IN_PLACE_BEFORE_DAYS: Final = 7
 
+#: The late limit, days below the lead: of 21 days 11 are left, a week for the barrier and four days
+#: to get round to it. The early limit, days above it: four weeks. Inferences. Any pair that centers
+#: the word on 20 to 22 days does as well, within the noise of the back-test.
+_LATE_FROM_LEAD_DAYS: Final = 10
+_EARLY_FROM_LEAD_DAYS: Final = 7
+
+#: What a day late costs, in days early (inference).
+LATE_COST: Final = 2.0
+
+#: From this 5-day mean on the ground is warm enough for a hot week to bring seedlings up [°C], days
+#: sooner than members drawn from few past years show. It moves the share of words in time by less
+#: than its noise, but without it a record April heat wave was told 5 days before.
+WARM_GROUND_C: Final = c_from_f(53.0)
+_WARM_DAYS: Final = 4
+
+#: Days to go by at which "soil warming" is told: 5-28 days before the window opens in
+#: 99 % of the years of the back-test (36 in 99 %, 42 in 94 %).
+HEADS_UP_DAYS: Final = 40
+
 #: An open window closes again when the days to go by recede this far beyond the lead: in none of
-#: the years of the back-test (the median alone: 7 in 2 %, 5 in 4 %).
-FALSE_START_DAYS: Final = 9
+#: the years of the back-test, and in 2 % with an emulated forecast (9 in 6 %, 7 in 19 %), whose
+#: days move more from one issue to the next.
+FALSE_START_DAYS: Final = 11
 
-#: Closer than this nothing is put off.
-_NO_DELAY_DAYS: Final = 14
+#: Days are whole: no spread is less than this [days].
+_LEAST_SPREAD_DAYS: Final = 1.0
+
+#: Between p10 and p90 of a normal spread lie so many standard deviations, on each side of p50.
+_SDS_TO_P90: Final = 1.2816
 
 
-def days_to_go_by(median_days: int | None, soil_5day_c: float | None) -> int | None:
-    """Return the days to emergence that a lead is to be held against.
+def days_to_go_by(
+    median_days: int | None,
+    soil_5day_c: float | None,
+    *,
+    p10_days: int | None = None,
+    p90_days: int | None = None,
+) -> int | None:
+    """Return the shortest lead at which the word is due today.
 
-    The median, a few days less on warm ground (a hot week is quicker than the median), a few more
-    on cold ground while there is time.
+    The median, moved by what its spread costs: see the module's docstring. The loss is taken over a
+    normal spread through p10 and p90, which is steadier from day to day than a count of members.
 
     Parameters
     ----------
@@ -52,14 +75,45 @@ def days_to_go_by(median_days: int | None, soil_5day_c: float | None) -> int | N
         Median modelled days to first emergence; None beyond the horizon.
     soil_5day_c
         Newest trailing 5-day mean at 5 cm [°C]; None where not known.
+    p10_days, p90_days
+        Its spread; None where not in sight. Without any, the median itself is returned.
     """
-    if median_days is None or soil_5day_c is None or median_days <= 0:
+    if median_days is None or median_days <= 0:
         return median_days
-    if soil_5day_c >= WARM_GROUND_C:
-        return max(1, median_days - _WARM_DAYS)
-    if soil_5day_c < COLD_GROUND_C and median_days > _NO_DELAY_DAYS:
-        return median_days + _COLD_DAYS
-    return median_days
+    days = float(median_days)
+    if soil_5day_c is not None and soil_5day_c >= WARM_GROUND_C:
+        days -= _WARM_DAYS
+    spread = _spread_days(median_days, p10_days, p90_days)
+    if spread is not None:
+        days += _balance_days(max(spread, _LEAST_SPREAD_DAYS))
+    return max(1, ceil(days))
+
+
+def _spread_days(median: int, p10: int | None, p90: int | None) -> float | None:
+    """Return the standard deviation told by p10 and p90, or by either of them."""
+    below = [] if p10 is None else [median - p10]
+    above = [] if p90 is None else [p90 - median]
+    sides = below + above
+    return sum(sides) / len(sides) / _SDS_TO_P90 if sides else None
+
+
+def _balance_days(spread: float) -> float:
+    """Return how many days the balance lies beyond the median, by bisection.
+
+    At a lead L and a median m: ``LATE_COST * P(n <= L - late) = P(n > L + early)``, which depends
+    on m - L alone.
+    """
+    low, high = -float(_LATE_FROM_LEAD_DAYS), float(_EARLY_FROM_LEAD_DAYS)
+    for _ in range(30):
+        middle = (low + high) / 2.0  # of m - L
+        late = LATE_COST * _normal((-_LATE_FROM_LEAD_DAYS - middle) / spread)
+        early = _normal((middle - _EARLY_FROM_LEAD_DAYS) / spread)
+        low, high = (middle, high) if late > early else (low, middle)
+    return -middle
+
+
+def _normal(sds: float) -> float:
+    return 0.5 * erfc(-sds / sqrt(2.0))
 
 
 #: Weeks of control from which an ingredient counts as long-lasting, and up to which as short-lived.

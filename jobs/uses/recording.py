@@ -10,7 +10,6 @@ from jobs.agronomy.products import Product, ai_kg_ha
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import PLANS, Target
 from jobs.agronomy.strengths import StrengthUnknown
-from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.units import M_S_PER_MPH, f_from_c, from_si
 from jobs.allowed import entries_of
 from jobs.exports import LogRow
@@ -253,11 +252,12 @@ def to_come(work: Work, yard: YardRecord, now: datetime, sight: Sight | None) ->
     for target in targets_of(yard):
         record = seasons.season(work, yard.id, target)
         if record is not None and record.outlook is not None:
-            event = Judged.from_json(record.outlook).p50
-            if event is not None:
+            judged = Judged.from_json(record.outlook)
+            event, by = judged.p50, judged.deadline_on
+            if event is not None and by is not None:
                 lead = plan_of(work, yard, target).lead_days
                 first = event - timedelta(days=lead)
-                last = max(first, event - timedelta(days=IN_PLACE_BEFORE_DAYS))
+                last = max(first, by)
                 year = season_day(event, yard.lat).year
                 found.append(ToCome("window", target, year, first, last))
         half = next_half_on(work, yard, target, now, course)

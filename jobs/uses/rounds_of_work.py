@@ -11,7 +11,6 @@ from typing import Final
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.round_plan import Stop, begins_in, days_needed, in_order
 from jobs.agronomy.season import State, Target
-from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.rounds import belongs_to, targets_of
@@ -240,12 +239,13 @@ def _due(work: Work, yard: YardRecord, today: date) -> _Due | None:
         if state is State.RETREAT_DUE:
             found.append(_Due(target, None, None, True))
             continue
-        event = None if season.outlook is None else Judged.from_json(season.outlook).p50
-        if event is None or event < today or state is State.APPLIED:
+        judged = None if season.outlook is None else Judged.from_json(season.outlook)
+        event = None if judged is None else judged.p50
+        if judged is None or event is None or event < today or state is State.APPLIED:
             continue
         if season_day(event, yard.lat).year != season.year:
             continue
-        by = max(today, event - timedelta(days=IN_PLACE_BEFORE_DAYS))
+        by = max(today, judged.deadline_on or event)
         if state is State.WINDOW_OPEN:
             found.append(_Due(target, by, None, True))
             continue

@@ -12,7 +12,6 @@ from jobs.agronomy.cross_checks import air_checks
 from jobs.agronomy.place import RegionalDate, SpringPicture, regional_date, spring_picture
 from jobs.agronomy.readout import chance_holds, crossing
 from jobs.agronomy.season import Target
-from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.units import c_from_f
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
@@ -123,7 +122,6 @@ def report(
     lead = timedelta(days=plan_of(work, yard, Target.SUMMER_ANNUALS).lead_days)
     first_up = (judged.p10, judged.p50, judged.p90)
     early, middle, late = (None if day is None else day - lead for day in first_up)
-    closes = None if judged.p50 is None else judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS)
     return SoilReport(
         judged=judged,
         past_mean_c=float(band.mean_c[0]),
@@ -132,7 +130,7 @@ def report(
         past_years=band.years,
         basis=str(cell.climate.basis),
         window_opens=middle,
-        window_closes=closes,
+        window_closes=judged.deadline_on,
         opens_early=early,
         opens_late=late,
         band_low_on=back(crossing(cell.outlook, BAND_C[0]).p50),

@@ -15,7 +15,6 @@ from jobs.agronomy.readout import fan
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import FloatArray
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
-from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
 from jobs.season_facts import plan_of
@@ -101,12 +100,12 @@ def chart_values(cell: CellOutlook, lead_days: int, today: date) -> SoilChartVal
     lat = cell.lat
     judged = judge(cell, Target.SUMMER_ANNUALS)
     first_up = None
-    opens = closes = None
+    opens = None
+    closes = judged.deadline_on
     if judged.p10 is not None and judged.p50 is not None and judged.p90 is not None:
         first_up = (judged.p10, judged.p50, judged.p90)
     if judged.p50 is not None:
         opens = judged.p50 - timedelta(days=lead_days)
-        closes = judged.p50 - timedelta(days=IN_PLACE_BEFORE_DAYS)
     first, last = _span(today, opens, first_up, calendar_day(cell.outlook.last_day, lat))
     days = (last - first).days + 1
     season_first = season_day(first, lat)

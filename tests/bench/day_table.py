@@ -28,9 +28,10 @@ from jobs.agronomy.day import Yard, choose_day
 from jobs.agronomy.day_rules import usual_rules
 from jobs.agronomy.day_verdicts import DayVerdict
 from jobs.agronomy.series import DailySeries
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.cells import HeldCell
 from jobs.sources.recorded import Station
-from jobs.weather_of_day import IN_PLACE_BEFORE_DAYS, hours_of
+from jobs.weather_of_day import hours_of
 from storage.cells import CellRecord
 from tests.bench.soil_from_air import stations
 from tests.bench.window_open import LEAD_DAYS, is_at_most, station_years

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import zlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -28,6 +28,15 @@ class Scored:
     error: int
     baseline_error: int | None
     is_inside: bool
+
+
+def lower_bound(names: Sequence[str], values: Sequence[float], level: float = 0.1) -> float:
+    """Return a lower bound of a mean over stations: a bootstrap that draws whole stations."""
+    place = np.unique(np.asarray(names), return_inverse=True)[1]
+    total = np.bincount(place, weights=np.asarray(values, dtype=float))
+    count = np.bincount(place)
+    draws = np.random.default_rng(20_260_303).integers(0, len(count), (1000, len(count)))
+    return float(np.quantile(total[draws].sum(axis=1) / count[draws].sum(axis=1), level))
 
 
 def truth_of(series: DailySeries, year: int, threshold_c: float = THRESHOLD_C) -> date | None:

@@ -450,7 +450,7 @@ def test_after_the_hot_strip_the_rest_keeps_its_own_days(talker: Talker) -> None
     assert "soil_warming" not in kinds
     last_call = next(said for said in after if said.alert == "act_now")
     assert "To do: front, back." in last_call.reply.text
-    assert (last_call.at - opened.at).days >= 14
+    assert (last_call.at - opened.at).days >= 10
     assert after[-1].alert == "window_missed"
     assert "on front, back;" in after[-1].reply.text
 

@@ -78,7 +78,7 @@ def test_a_window_that_closes_again_gets_a_closing_word_and_a_new_call(settled: 
 
 def test_nobody_is_told_of_the_end_of_a_window_they_never_heard_of(settled: Talker) -> None:
     settled.until_alert("soil_warming")
-    settled.say("snooze 20 days")
+    settled.say("snooze 30 days")
     while "window open" not in settled.ask("/yard"):
         settled.wait("P1D")
     settled.tap("Lead")

@@ -5,7 +5,13 @@ import pandas as pd
 import pytest
 from scipy import stats
 
-from jobs.agronomy.climatology import fit_climate, leap_slots, past_band, running_state
+from jobs.agronomy.climatology import (
+    AIR_OF_SOIL,
+    fit_climate,
+    leap_slots,
+    past_band,
+    running_state,
+)
 from jobs.agronomy.members import spread_out
 from jobs.agronomy.regional import curve, harmonics
 from jobs.agronomy.series import DailySeries
@@ -91,6 +97,14 @@ def test_running_averages_agree_with_pandas():
     slow = pd.Series(values).ewm(alpha=1 - decay, adjust=False).mean().to_numpy()
     np.testing.assert_allclose(state[300:, 1], slow[300:], atol=0.02)
     np.testing.assert_array_equal(state[:, 0], values)
+    np.testing.assert_allclose(state[300:, 3], slow[300:], atol=0.02)
+
+
+def test_where_no_air_is_known_the_soil_answers_for_it():
+    values = np.random.default_rng(6).standard_normal(400)
+    state = running_state(values, np.full(400, np.nan))
+    np.testing.assert_allclose(state[:, 3], AIR_OF_SOIL * state[:, 1])
+    np.testing.assert_array_equal(state[:, 2], 0.0)
 
 
 def test_harmonics_are_orthogonal_over_the_year():

@@ -2,6 +2,7 @@ from datetime import date, timedelta
 
 import numpy as np
 import pytest
+from scipy import stats
 
 from jobs.agronomy.cross_checks import air_checks, cooling_check
 from jobs.agronomy.emergence import days_to_emergence, emergence, stages, weeds
@@ -128,14 +129,30 @@ def test_cooling_degree_days_of_annual_bluegrass():
     assert check.high_on == date(2020, 7, 12)
 
 
-def test_the_first_word_comes_sooner_on_warm_ground_and_later_on_cold():
-    band = c_from_f(50.0)
-    assert days_to_go_by(25, band) == 25
+def test_days_to_go_by_are_where_late_and_early_weigh_the_same():
+    # The stated loss by scipy's normal law: at a lead L and n ~ N(m, s), waiting costs twice
+    # P(n <= L - 10) and speaking P(n > L + 7). The shortest whole lead at which waiting costs more.
+    for median, spread in ((30, 4), (24, 6), (21, 8), (18, 3)):
+        side = round(1.2816 * spread)
+        days = stats.norm(median, side / 1.2816)
+        wanted = next(n for n in range(1, 90) if 2 * days.cdf(n - 10) >= days.sf(n + 7))
+        found = days_to_go_by(median, 8.0, p10_days=median - side, p90_days=median + side)
+        assert found == wanted
+
+
+def test_what_may_come_soon_is_not_waited_for():
+    cold = c_from_f(48.0)
+    sure = days_to_go_by(24, cold, p10_days=21, p90_days=27)
+    unsure = days_to_go_by(24, cold, p10_days=12, p90_days=36)
+    assert unsure < sure
+    # Where one end is not in sight the other tells the spread.
+    assert days_to_go_by(24, cold, p10_days=12) == unsure
+
+
+def test_the_first_word_comes_sooner_on_warm_ground():
+    assert days_to_go_by(25, c_from_f(50.0)) == 25
     assert days_to_go_by(25, c_from_f(54.0)) == 21
-    assert days_to_go_by(20, c_from_f(44.0)) == 23
-    # No delay once time is short, none without a soil, nothing out of nothing.
-    assert days_to_go_by(12, c_from_f(44.0)) == 12
     assert days_to_go_by(20, None) == 20
-    assert days_to_go_by(None, band) is None
+    assert days_to_go_by(None, c_from_f(50.0)) is None
     assert days_to_go_by(-3, c_from_f(60.0)) == -3
     assert days_to_go_by(2, c_from_f(60.0)) == 1

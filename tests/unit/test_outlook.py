@@ -1,4 +1,3 @@
-from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -9,6 +8,7 @@ from scipy import linalg, stats
 
 from jobs.agronomy.blending import ERROR_CORRELATION, drawn_to_forecast, forecast_error_sd_c
 from jobs.agronomy.climatology import fit_climate
+from jobs.agronomy.members import persistence
 from jobs.agronomy.outlook import Outlook, make_outlook, make_outlooks, season_end
 from jobs.agronomy.readout import (
     chance_holds,
@@ -96,6 +96,19 @@ def test_a_warm_spell_lifts_the_next_days_and_fades():
     assert 3.5 < lift[0] < 5.0
     assert (np.diff(lift[:20]) < 0).all()
     assert 0 <= lift[90] < 0.5
+
+
+def test_spring_ground_keeps_what_its_air_does_not_explain():
+    # One degree in the ground for weeks: with the air as warm, and with the air as usual.
+    warm_air, usual_air = np.array([1.0, 1.0, 0.0, 1.0]), np.array([1.0, 1.0, 0.0, 0.0])
+    spring, winter = persistence(60, 10.0), persistence(60, 0.0)
+    assert (spring @ warm_air)[19] < 0.6 * (spring @ usual_air)[19]
+    assert (winter @ warm_air)[19] > (spring @ warm_air)[19]
+    between = persistence(60, 5.0)
+    np.testing.assert_allclose(between, (spring + winter) / 2)
+    for ground in (spring, winter):
+        assert 0.7 < (ground @ usual_air)[0] < 1.15
+        assert abs((ground @ usual_air)[59]) < 0.6
 
 
 def test_gaps_in_recent_days_are_bridged_and_said_so():
@@ -199,36 +212,63 @@ def test_drawing_in_is_kalmans_update():
 
 
 def test_quantiles_are_those_of_the_members():
-    # Ten members, one day apart: the p-th quantile is the inverse of their step function
-    # (scipy/numpy "inverted_cdf").
-    paths = np.full((10, 40), 5.0)
-    for i in range(10):
-        paths[i, 3 + i :] = 15.0
-    outlook = outlook_of(paths)
-    crossed = first_at_or_above(smoothed_paths(outlook), 12.0)
-    found = crossing(outlook, 12.0)
+    # A hundred members, one day apart: the p-th quantile is the inverse of their step function
+    # (scipy/numpy "inverted_cdf"); the last day falls away, for 80 of the days are enough.
+    paths = np.full((100, 140), 15.0)
+    for i in range(100):
+        paths[i, 3 + i :] = 5.0
+    outlook = outlook_of(paths, known=(15.0,) * 8)
+    crossed = first_at_or_above(-smoothed_paths(outlook), -12.0)
+    since = outlook.first_day
+    found = crossing(outlook, 12.0, "falling", since=since)
     for level, day in ((0.1, found.p10), (0.5, found.p50), (0.9, found.p90)):
         wanted = np.quantile(crossed, level, method="inverted_cdf")
-        assert (day - outlook.first_day).days == wanted
+        assert (day - since).days == wanted - (level == 0.9)
 
 
-def test_a_crossing_the_forecast_sees_with_one_chance_in_four_is_named():
-    # Of a hundred members `near` cross on day 10, the rest on day 30; the forecast reaches day 16.
-    def found(near, forecast_until):
-        paths = np.full((100, 40), 5.0)
-        paths[:near, 5:] = 15.0
-        paths[:, 30:] = 15.0
-        return crossing(replace(outlook_of(paths), forecast_until=forecast_until), 12.0)
+def test_the_range_holds_four_chances_in_five_and_little_more():
+    # Near, days are few and each holds many members: those at the ends count in full.
+    chances = {2: 0.08, 3: 0.1, 4: 0.3, 5: 0.3, 6: 0.14, 7: 0.08}
+    paths = np.full((100, 40), 5.0)
+    at = 0
+    for day, share in chances.items():
+        count = round(100 * share)
+        paths[at : at + count, day:] = 60.0
+        at += count
+    found = crossing(outlook_of(paths), 12.0)
+    first, last = ((d - outlook_of(paths).first_day).days for d in (found.p10, found.p90))
+    held = sum(share for day, share in chances.items() if first <= day <= last)
+    assert 0.8 <= held <= 0.85
+    # From the 10th to the 90th percentile it would hold 0.84 without the day before.
+    assert (first, last) == (3, 6)
 
-    reach = outlook_of(np.zeros((1, 9))).first_day + timedelta(days=15)
-    assert found(24, reach) == found(24, None)
-    assert found(26, reach).p50 < reach < found(26, None).p50
+
+def test_one_chance_in_five_is_told_for_the_deadline():
+    paths = np.full((100, 140), 5.0)
+    for i in range(100):
+        paths[i, 3 + i :] = 15.0
+    found = degree_days_reach(outlook_of(paths), 12.0, 3.0, date(2020, 3, 1))
+    # One day at three degrees over the base: member i on day 3 + i.
+    assert (found.p20 - outlook_of(paths).first_day).days == 3 + 19
+    assert found.p10 < found.p20 < found.p50
+
+
+def test_a_near_crossing_with_one_chance_in_five_is_named():
+    # Of a hundred members `near` cross early, the rest on day 30.
+    def found(near, day, direction="rising"):
+        warm, cold = (15.0, 5.0) if direction == "rising" else (5.0, 15.0)
+        paths = np.full((100, 40), cold)
+        paths[:near, day:] = warm
+        paths[:, 30:] = warm
+        outlook = outlook_of(paths, known=(cold,) * 8)
+        return crossing(outlook, 10.0, direction, since=outlook.first_day)
+
+    assert found(22, 3).p50 < found(12, 3).p50
+    # What crosses three weeks off is hardly favored; a fall is not at all.
+    assert found(22, 22).p50 == found(12, 22).p50
+    assert found(22, 3, "falling").p50 == found(12, 3, "falling").p50
     # The range does not lean.
-    assert found(26, reach).p10 == found(26, None).p10
-    assert found(26, reach).p90 == found(26, None).p90
-    assert found(9, reach).p10 > reach
-    # What crosses beyond the reach is not favoured.
-    assert found(26, reach - timedelta(days=12)) == found(26, None)
+    assert found(8, 3).p10 > found(22, 3).p50
 
 
 def test_weights_move_the_quantiles():

@@ -126,7 +126,8 @@ def test_the_window_is_shown_with_its_lead_before_first_emergence():
     assert values.first_up is not None
     _, middle, late = values.first_up
     assert (middle - values.window_opens).days == LEAD_DAYS
-    assert (middle - values.window_closes).days == 7
+    assert values.window_closes == values.judged.deadline_on
+    assert 7 <= (middle - values.window_closes).days <= 13
     last = values.first_day + timedelta(days=len(values.this_year_c) - 1)
     assert last >= late
 
@@ -162,7 +163,7 @@ def test_south_of_the_equator_spring_is_drawn_in_its_own_months():
     assert values.first_day + timedelta(days=int(measured[-1])) == today - timedelta(days=1)
     # Late winter there: the outlook rises into October.
     ahead = values.fan_c[2][np.isfinite(values.fan_c[2])]
-    assert ahead[-1] > ahead[0] + 2
+    assert ahead[-1] > ahead[0] + 1.5
 
 
 def test_a_place_without_past_years_says_so():

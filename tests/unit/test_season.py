@@ -77,10 +77,10 @@ def test_a_few_cold_days_do_not_close_the_window() -> None:
 
 def test_a_false_start_closes_the_window_with_a_word_and_opening_again_is_told() -> None:
     opened = in_state(State.WINDOW_OPEN, Kind.SOIL_WARMING, Kind.WINDOW_OPEN)
-    closed = step(opened, facts(31), PLAN, MARCH)
+    closed = step(opened, facts(33), PLAN, MARCH)
     assert closed.season.state is State.WAITING
     assert (closed.alerts, closed.why) == ((Kind.SOIL_WARMING,), FALSE_START)
-    assert step(closed.season, facts(31), PLAN, MARCH).alerts == ()
+    assert step(closed.season, facts(33), PLAN, MARCH).alerts == ()
     again = step(closed.season, facts(20), PLAN, MARCH + timedelta(days=14))
     assert again.season.state is State.WINDOW_OPEN
     assert again.alerts == (Kind.WINDOW_OPEN,)
@@ -88,7 +88,7 @@ def test_a_false_start_closes_the_window_with_a_word_and_opening_again_is_told()
 
 def test_a_second_false_start_in_a_year_is_not_told() -> None:
     opened = in_state(State.WINDOW_OPEN, Kind.SOIL_WARMING, Kind.WINDOW_OPEN, FALSE_START)
-    closed = step(opened, facts(31), PLAN, MARCH)
+    closed = step(opened, facts(33), PLAN, MARCH)
     assert (closed.season.state, closed.alerts) == (State.WAITING, ())
     again = step(closed.season, facts(20), PLAN, MARCH + timedelta(days=14))
     assert (again.season.state, again.alerts) == (State.WINDOW_OPEN, ())

@@ -1,0 +1,135 @@
+"""What a source that is off does to the word, and what a few readings of a thermometer mend.
+
+Run from the repository: ``python -m tests.bench.source_bias``. Needs ``../shared/data/soil``.
+The replay sees true soil; people see a model's. Each station's record is bent in history and
+present alike, except for the step, which comes with the year that is played (a provider has changed
+its model); emergence is counted on the true record. The readings (0.6 °C noise, seeded) are taken
+on days spread over the five weeks up to five weeks before emergence, and each counts from its day
+on. Every third station-year that counts.
+"""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date, timedelta
+
+import numpy as np
+
+from jobs.agronomy.climatology import fit_climate, leap_slots
+from jobs.agronomy.emergence import days_to_emergence
+from jobs.agronomy.outlook import make_outlook
+from jobs.agronomy.series import DailySeries, FloatArray
+from jobs.agronomy.soil import fill_short_gaps, trailing_mean
+from jobs.agronomy.thermometer import THERMOMETER_SD_C, Reading
+from jobs.agronomy.timing import days_to_go_by
+from jobs.agronomy.yard_shift import fit_yard
+from jobs.sources.recorded import Station
+from tests.bench.scoring import lower_bound
+from tests.bench.soil_from_air import stations
+from tests.bench.window_open import EARLIER_YEARS, LAST_YEAR, LEAD_DAYS, emerged_on, is_in_time
+
+Bend = Callable[[DailySeries, int], FloatArray]
+READINGS = (0, 3, 8)
+EVERY = 3
+#: Looks start so many days before the true emergence: nothing is told before.
+LOOKS_FROM = 80
+#: Standing error of a modelled cell, as for people (`jobs.yard_soil`).
+MODELLED_SD_C = 1.2
+
+
+def _by_season(series: DailySeries, _: int) -> FloatArray:
+    angle = 2 * np.pi * leap_slots(series.first_day, len(series)) / 366
+    return np.asarray(series.soil5_c + np.sin(angle))
+
+
+def _damped(series: DailySeries, _: int) -> FloatArray:
+    smooth = trailing_mean(fill_short_gaps(series.soil5_c), 5)
+    return np.asarray(0.5 * series.soil5_c + 0.5 * np.where(np.isnan(smooth), np.nan, smooth))
+
+
+def _step(series: DailySeries, year: int) -> FloatArray:
+    days = (date(year, 1, 1) - series.first_day).days
+    return np.asarray(series.soil5_c + 1.5 * (np.arange(len(series)) >= days))
+
+
+BENDS: dict[str, Bend] = {
+    "true": lambda series, _: series.soil5_c,
+    "1.5 °C warm": lambda series, _: series.soil5_c + 1.5,
+    "1.5 °C cold": lambda series, _: series.soil5_c - 1.5,
+    "a degree warm in spring, cold in autumn": _by_season,
+    "damped peaks": _damped,
+    "1.5 °C warmer from this year on": _step,
+}
+
+
+def days_ahead(station: Station, year: int, emerged: date, bend: Bend, count: int) -> int:
+    """Return how many days before true emergence the word is given; -1 for never."""
+    true = station.series
+    seen = replace(true, soil5_c=np.asarray(bend(true, year), dtype=np.float64))
+    climate = fit_climate(seen.until(date(year - 1, 12, 31)))
+    readings = _readings(station, year, emerged, count)
+    for ahead in range(LOOKS_FROM, -1, -1):
+        told_on = emerged - timedelta(days=ahead)
+        issued = told_on - timedelta(days=1)
+        outlook = make_outlook(climate, seen, issued)
+        taken = [reading for reading in readings if reading.day <= issued]
+        if taken:
+            shift = fit_yard(taken, seen.until(issued), cell_sd_c=MODELLED_SD_C)
+            outlook = replace(
+                outlook,
+                known_c=shift.apply(outlook.known_first_day, outlook.known_c),
+                paths_c=shift.apply(outlook.first_day, outlook.paths_c),
+            )
+        days = days_to_emergence(outlook, told_on)
+        soil_c = float(trailing_mean(outlook.known_c[-5:])[-1])
+        to_go_by = days_to_go_by(days.p50, soil_c, p10_days=days.p10, p90_days=days.p90)
+        if to_go_by is not None and to_go_by <= LEAD_DAYS:
+            return ahead
+    return -1
+
+
+def _readings(station: Station, year: int, emerged: date, count: int) -> list[Reading]:
+    rng = np.random.default_rng(zlib.crc32(f"{station.name} {year}".encode()))
+    noise = rng.normal(0, THERMOMETER_SD_C, max(READINGS))
+    found = []
+    for number in range(count):
+        day = emerged - timedelta(days=70 - round(35 * (number + 0.5) / count))
+        value = station.series.on(day, day).soil5_c[0]
+        if np.isfinite(value):
+            found.append(Reading(day, float(value + noise[number]), THERMOMETER_SD_C))
+    return found
+
+
+def station_years() -> list[tuple[Station, int, date]]:
+    """Return every `EVERY`-th station-year that counts, and its emergence."""
+    found = []
+    for station in stations():
+        for year in range(station.series.first_day.year + EARLIER_YEARS, LAST_YEAR + 1):
+            emerged = emerged_on(station.series, year)
+            if emerged is not None:
+                found.append((station, year, emerged))
+    return found[::EVERY]
+
+
+def rows() -> list[tuple[str, str]]:
+    found = []
+    played = station_years()
+    names = [station.name for station, _, _ in played]
+    for label, bend in BENDS.items():
+        for count in READINGS:
+            days = np.array([days_ahead(*one, bend, count) for one in played])
+            hits = [is_in_time(int(d)) for d in days]
+            figure = f"10-35 days, source {label}, {count} readings ({len(played)} years)"
+            measured = (
+                f"{np.mean(hits):.3f} (lower bound {lower_bound(names, hits):.3f}), "
+                f"early {(days > 35).sum()}, late {(days < 10).sum()}, days {np.median(days):.0f}"
+            )
+            found.append((figure, measured))
+    return found
+
+
+if __name__ == "__main__":
+    for figure, measured in rows():
+        print(f"{figure}: {measured}", flush=True)

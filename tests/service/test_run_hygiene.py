@@ -1,0 +1,143 @@
+"""What is kept is nobody else's to read, what is logged tells nothing of anybody; health."""
+
+import json
+import logging
+import os
+import stat
+import sys
+from datetime import UTC, datetime, timedelta
+
+import pytest
+import requests
+
+from bot.health import look, metrics
+from bot.logs import DiscreetFormatter
+from storage import heartbeats, outbox
+from storage.database import Database
+from tests.service.bot_process import BotProcess, closed_port
+from tests.service.platform_standin import PlatformStandin
+from tests.service.test_outbox import T0, put
+
+ADA = 7
+SECRET_WORDS = ("Zanzibar hedge", "41.2345", "-96.7654", "TX-99-1234-Q")
+
+
+@pytest.fixture
+def standin():
+    with PlatformStandin() as standin:
+        yield standin
+
+
+def test_at_every_level_the_log_holds_no_texts_places_or_licences_and_files_are_closed(
+    tmp_path, standin
+):
+    port = closed_port()
+    before = os.umask(0o000)
+    try:
+        settings = {"log_level": "DEBUG", "clock_start": "2026-11-01T14:00", "clock_rate": 1}
+        told = {"health": f"127.0.0.1:{port}", "metrics": "true"}
+        with BotProcess(tmp_path, standin, **settings, **told) as bot:
+            standin.say(ADA, "41.2345, -96.7654")
+            standin.next_message(ADA, "is registered", seconds=60)
+            for words in ("Zanzibar hedge 40x30", "my licence is TX-99-1234-Q until 2027-05-01"):
+                count = len(standin.messages(ADA))
+                standin.say(ADA, words)
+                standin.wait_for(lambda count=count: len(standin.messages(ADA)) > count, 20)
+            count = len(standin.messages(ADA))
+            standin.fail("sendMessage", "502")
+            standin.tap(ADA, "sketch:show:1")
+            standin.wait_for(lambda: len(standin.messages(ADA)) > count, 30)
+            answer = requests.get(f"http://127.0.0.1:{port}/health", timeout=10)
+            assert answer.json()["outbox"]["doubts"] == 0
+            assert answer.status_code == 200
+            scraped = requests.get(f"http://127.0.0.1:{port}/metrics", timeout=10).text
+            assert "soilbell_outbox_waiting 0.0" in scraped
+            assert requests.get(f"http://127.0.0.1:{port}/yard", timeout=10).status_code == 404
+            assert bot.stop() == 0
+            found = [words for words in SECRET_WORDS if words in bot.log]
+            assert not found, [line for line in bot.log.splitlines() if found[0] in line]
+    finally:
+        os.umask(before)
+    ours = [path for path in tmp_path.rglob("*") if path.suffix != ".log"]
+    assert len(ours) >= 2
+    for path in ours:
+        wanted = 0o700 if path.is_dir() else 0o600
+        assert stat.S_IMODE(path.stat().st_mode) == wanted, path
+
+
+def test_an_old_database_that_others_may_read_is_closed_to_them(tmp_path):
+    path = tmp_path / "old.sqlite3"
+    path.touch()
+    path.chmod(0o644)
+    db = Database(f"sqlite:///{path}")
+    db.upgrade()
+    modes = {stat.S_IMODE(each.stat().st_mode) for each in tmp_path.iterdir()}
+    db.close()
+    assert modes == {0o600}
+
+
+def formatted(trouble):
+    try:
+        raise trouble
+    except Exception:
+        record = logging.LogRecord("x", logging.ERROR, "x", 1, "turn failed", (), sys.exc_info())
+    return DiscreetFormatter([]).format(record)
+
+
+def test_of_an_exception_that_may_quote_somebody_only_the_kind_is_told():
+    line = formatted(ValueError("Zanzibar hedge"))
+    assert "Zanzibar" not in line
+    assert "ValueError" in line
+    assert "in formatted" in line
+    assert "no space left" in formatted(OSError("no space left"))
+
+
+def test_places_in_addresses_are_blotted_out():
+    line = formatted(OSError("url: /v1/forecast?latitude=41.2345,40.1&longitude=-96.7654&x=1"))
+    assert "41.2" not in line
+    assert "96.7" not in line
+    assert "41.2" not in formatted(OSError("url: /points/41.2345,-96.7654"))
+
+
+@pytest.fixture
+def db(tmp_path):
+    base = Database(f"sqlite:///{tmp_path / 'health.sqlite3'}")
+    base.upgrade()
+    yield base
+    base.close()
+
+
+def test_health_tells_of_ticks_and_of_alerts_that_do_not_get_out(db):
+    assert look(db, T0).trouble == ("nobody ticks",)
+    with db.writing() as work:
+        heartbeats.beat(work, "tick", T0)
+    assert look(db, T0).is_well
+    put(db, "window_open", due_at=T0)
+    assert look(db, T0 + timedelta(minutes=4)).is_well
+    late = look(db, T0 + timedelta(hours=2))
+    assert late.trouble == ("nobody ticks", "alerts do not get out")
+    assert late.outbox.overdue == 1
+    assert late.outbox.oldest_due_at == T0
+    json.dumps(late.to_json())
+    assert b"soilbell_outbox_overdue 1.0" in metrics(late)
+
+
+def test_health_counts_doubts_and_what_was_given_up(db):
+    put(db, "window_open", "act_now", due_at=T0)
+    with db.writing() as work:
+        ids = [alert.id for alert in outbox.due(work, T0, 9)]
+        outbox.claim(work, [ids], owner="a", now=T0)
+        outbox.call(work, ids, owner="a", now=T0)
+        words = ("uncertain", "dead")
+        outcomes = {n: outbox.Outcome(word) for n, word in zip(ids, words, strict=True)}
+        outbox.settle(work, outcomes, T0)
+    stands = look(db, T0).outbox
+    assert (stands.doubts, stands.dead, stands.waiting) == (1, 1, 0)
+
+
+def test_health_of_a_database_out_of_reach(tmp_path):
+    base = Database(f"sqlite:///{tmp_path / 'empty.sqlite3'}")
+    found = look(base, datetime(2026, 3, 1, tzinfo=UTC))
+    base.close()
+    assert not found.is_well
+    assert "cannot be read" in found.trouble[0]

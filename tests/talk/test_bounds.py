@@ -1,0 +1,78 @@
+"""What comes in is bounded: long texts are refused whole, answers come in pages, no tap raises."""
+
+import itertools
+
+import pytest
+
+from bot.paging import A_PAGE, pages_of
+from bot.talk.routing import LONGEST_TEXT
+from bot.talk.taps import _TAPS
+from bot.turn import Turn
+from tests.talk.harness import PLACE, START, ZONES, Talker
+
+numbers = itertools.count()
+
+
+def tap(talker, action):
+    turn = Turn(f"tap:{next(numbers)}", "terminal", "1", "1", START, tap=action)
+    return talker.machine.conversation.handle(turn)
+
+
+def test_a_text_too_long_is_refused_whole_and_kindly(talker: Talker) -> None:
+    talker.session.location(*PLACE)
+    long = "front 20x15, " * 200
+    (said,) = [message.reply for message in talker.session.say(long)]
+    assert f"up to {LONGEST_TEXT} characters" in said.text
+    assert "Nothing of it was taken" in said.text
+    assert "front" not in talker.say("/zones")
+
+
+def test_in_a_text_too_long_an_emergency_is_heard_all_the_same(talker: Talker) -> None:
+    replies = talker.session.say("my dog ate it. " + "please help " * 300)
+    assert "1-800-222-1222" in replies[0].reply.text
+
+
+SUBJECTS = sorted(
+    {f"{subject}:{verb}" for subject, verb in _TAPS} | {"undo", "round:page", "round:tick"}
+)
+ENDS = ("", ":0", ":1:²", ":1:9", ":99999999999999999999")
+ODD = ("more:1:0:1", "more:9:9:9", "round:page:0", "undo:²", "undo:99999999999", "yard:at:²")
+LATER = ("", "\ud800", "\x00", "'; DROP TABLE yard; --", "soil:1\n", "x" * 64)
+
+
+@pytest.mark.parametrize("has_yard", [False, True])
+def test_no_tap_raises_however_old_or_forged(talker: Talker, caplog, has_yard: bool) -> None:
+    if has_yard:
+        talker.session.location(*PLACE)
+        talker.session.say(ZONES)
+    for action in (*ODD, *LATER[1:], *(f"{of}{end}" for of in SUBJECTS for end in ENDS)):
+        replies = tap(talker, action)
+        assert replies, action
+        assert "failed" not in caplog.text, action
+        assert "Something went wrong" not in replies[0].text, action
+
+
+def test_a_long_answer_comes_in_pages_and_all_of_it_is_there(talker: Talker, monkeypatch) -> None:
+    whole = talker.session.say("/help")[-1].reply.text
+    monkeypatch.setattr("bot.paging.A_PAGE", 300)
+    shown = talker.session.say("/help")[-1].reply
+    texts, actions = [shown.text], []
+    while more := [b for row in shown.buttons for b in row if b.action.startswith("more:")]:
+        assert more[0].label.startswith(f"More ({len(texts)} of ")
+        actions.append(more[0].action)
+        (shown,) = tap(talker, more[0].action)
+        texts.append(shown.text)
+    assert max(map(len, texts)) <= 300
+    assert " ".join(texts).split() == whole.split()
+    # Nobody else is shown a page of it.
+    turn = Turn("other", "terminal", "2", "2", START, tap=actions[0])
+    (reply,) = talker.machine.conversation.handle(turn)
+    assert reply.text != texts[1]
+
+
+def test_pages_end_at_lines_and_nothing_is_lost() -> None:
+    lines = [f"{n} " + "word " * (n % 90) for n in range(300)]
+    pages = pages_of("\n".join(lines))
+    assert max(map(len, pages)) <= A_PAGE
+    assert [w for p in pages for w in p.split()] == [w for line in lines for w in line.split()]
+    assert pages_of("x" * (A_PAGE + 1)) == ["x" * A_PAGE, "x"]
