@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Final, Literal
 
 from bot.hearing.heard import ActHeard, Scene, Slots
+from bot.hearing.naming import part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers import label_words, products, quantities, readings, wishes
 from bot.hearing.readers.places import read_place
@@ -81,16 +82,20 @@ def _unvalued(form: Normal, spans: Sequence[Span]) -> str:
 def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     """Return the sizes of zones: as written where that reads, else name by name."""
     unit = "m" if scene.units == "metric" else "ft"
-    found = read_zones(clause.said, unit, scene.pace_m)
     pairs = _pairs(clause)
+    found = read_zones(clause.said, unit, scene.pace_m)
+    paired = read_zones(pairs, unit, scene.pace_m)
+    names = {zone.casefold() for zone in (*scene.zones, *slots.zones)}
+    is_strange = any((zone.name or "").casefold() not in names for zone in found.zones)
     # Name by name only where no figure is lost: a dash or a third side is asked about.
-    if (not found.zones or found.questions) and _figures(pairs) == _figures(clause.text):
-        again = read_zones(pairs, unit, scene.pace_m)
-        found = again if len(again.zones) > len(found.zones) else found
-    names = [zone.name for zone in found.zones if zone.name]
+    is_whole = _figures(pairs) == _figures(clause.text)
+    is_more = bool(paired.zones) and len(paired.zones) >= len(found.zones)
+    if is_whole and is_more and (is_strange or found.questions):
+        found = paired
+    said = [zone.name for zone in found.zones if zone.name]
     kept = slots.zones or tuple(
         next((zone for zone in scene.zones if zone.casefold() == name.casefold()), name)
-        for name in names
+        for name in said
     )
     area = found.zones[0].area_m2 if len(found.zones) == 1 else slots.area_m2
     return replace(slots, zones=kept, area_m2=area, read=found)
@@ -111,8 +116,9 @@ def _pairs(clause: Stretch) -> str:
     name = ""
     for span in clause.spans:
         if span.kind == "zone":
-            known = isinstance(span.value, tuple) and span.value
-            name = span.value[0] if known else clause.normal.text[span.start : span.end]  # type: ignore[index]
+            said = clause.normal.traced.original(span.start, span.end)
+            known = span.value[0] if isinstance(span.value, tuple) and span.value else None
+            name = known or part_of_lot(said, clause.normal.language)
         elif span.kind in _SIZES and name:
             pieces.append(f"{name} {span.value}")
     return ", ".join(pieces)

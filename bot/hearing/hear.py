@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Final
 
 from bot.hearing import answers, emergency, grammar, policy
 from bot.hearing.acts import ACTS
@@ -16,8 +17,8 @@ from bot.hearing.heard import ActHeard, Heard, Scene, Slots
 from bot.hearing.naming import Names
 from bot.hearing.normal import Normal, normal
 from bot.hearing.ranker import Ranker, ranker
-from bot.hearing.readings import Reader, Reading
-from bot.hearing.slots import fill, stretch
+from bot.hearing.readings import DEEDS, Reader, Reading
+from bot.hearing.slots import Stretch, fill, says_both, stretch
 from bot.hearing.values import Span, find_spans
 
 
@@ -42,7 +43,7 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     if urgent is not None:
         return urgent
     shaped = read_form(form.traced.said.strip(), scene)
-    return _answer(form, spans, scene, shaped) or _free(form, spans, scene, reader, shaped)
+    return _answer(form, spans, scene, reader, shaped) or _free(form, spans, scene, reader, shaped)
 
 
 def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:
@@ -62,11 +63,14 @@ def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:
 def _emergency(form: Normal, spans: Sequence[Span], reader: Reader) -> Heard | None:
     is_one = emergency.is_emergency(form, spans)
     whole = reader.whole()
+    if emergency.is_hypothetical(form, spans):
+        asked = ActHeard("ask_keep_off", Slots(), form.traced.said.strip(), "grammar")
+        return Heard((asked,), keeps_pending=True)
     if not is_one and not (whole.act == "emergency" and whole.score >= policy.SURE_OF_ANSWER):
         return None
-    if emergency.is_hypothetical(form):
-        return None
     said = form.traced.said.strip()
+    if is_one and whole.act in _OF_WATER and emergency.is_only_spill(form, spans):
+        return None
     first = ActHeard("emergency", Slots(), said, "grammar" if is_one else "ranker")
     # Sizes of a strip along the storm drain are sizes too: nothing said is lost.
     more = grammar.read(form, spans, reader.scene, reader) or ()
@@ -74,8 +78,16 @@ def _emergency(form: Normal, spans: Sequence[Span], reader: Reader) -> Heard | N
     return Heard((first, *sizes), keeps_pending=True)
 
 
+#: What runs to a drain here is rain, or what it may have taken along.
+_OF_WATER: Final = frozenset({"ask_washed_out", "report_rain", "ask_water", "ask_keep_off"})
+
+
 def _answer(
-    form: Normal, spans: Sequence[Span], scene: Scene, shaped: ActHeard | None
+    form: Normal,
+    spans: Sequence[Span],
+    scene: Scene,
+    reader: Reader,
+    shaped: ActHeard | None,
 ) -> Heard | None:
     """Return the answer to what is pending, if the text is one."""
     said, pending = form.traced.said.strip(), scene.pending
@@ -95,7 +107,7 @@ def _answer(
     if shaped is not None:
         # What fits a form of another act whole is that act, whatever is asked.
         return None
-    found = answers.answer(form, spans, scene)
+    found = answers.answer(form, spans, scene, reader.whole())
     if found is None:
         return None
     clause = stretch(form, spans, 0, len(form.text))
@@ -119,7 +131,10 @@ def _free(
     done: list[ActHeard] = []
     asked: list[ActHeard] = []
     for each in reader.best():
-        act, between = policy.settled(each)
+        act, between = policy.settled(each, scene.pending.kind if scene.pending else "")
+        if act in DEEDS and _is_which_asked(stretch(form, spans, each.start, each.end), scene):
+            # "Both are done", of three: which two is asked.
+            act, between = None, (each.act, each.ranked[1][0])
         if act is not None:
             done.append(_heard(act, each, form, spans, scene))
         asked += [_heard(name, each, form, spans, scene) for name in between]
@@ -135,6 +150,11 @@ def _heard(
     share = dict(reading.ranked)[act]
     slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
     return ActHeard(act, slots, clause.said, "template" if reading.is_known else "ranker", share)
+
+
+def _is_which_asked(clause: Stretch, scene: Scene) -> bool:
+    """Tell whether two zones are meant that nothing tells apart from a third."""
+    return len(scene.zones) > 2 and says_both(clause.text) and not clause.of("zone", "all")
 
 
 def changes(heard: Heard) -> list[str]:
