@@ -12,6 +12,7 @@ from jobs.agronomy.label_doubts import LEAST_GRANULE_KG_HA, key_of
 from jobs.agronomy.products import Form, product_rate
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip
+from jobs.agronomy.strengths import ActiveIngredient
 from jobs.uses import products as uses
 
 #: Doubts settled by saying whether it is spread or sprayed.
@@ -68,3 +69,9 @@ def _down(rate: Rate) -> Rate:
     """Return a reckoned rate in five figures, rounded down: never above what the label says."""
     step = 10.0 ** (math.floor(math.log10(rate.value)) - 4)
     return Rate(float(f"{math.floor(rate.value / step * (1 + 1e-12)) * step:.5g}"), rate.unit)
+
+
+def without_percent(part: ActiveIngredient) -> ActiveIngredient:
+    """Return an ingredient without a strength by weight, to be asked by volume."""
+    is_by_weight = part.strength is not None and not part.strength.is_liquid
+    return ActiveIngredient(part.name) if is_by_weight else part

@@ -22,6 +22,7 @@ from bot.talk.product_commands import (
     form_of,
     open_doubts,
     with_doubt_settled,
+    without_percent,
 )
 from bot.talk.product_questions import (
     ask_doubt,
@@ -38,7 +39,6 @@ from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.ingredients import find_ingredient
 from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts
 from jobs.agronomy.rates import Rate
-from jobs.agronomy.strengths import ActiveIngredient
 from jobs.labels import product_of
 from jobs.uses import products as uses
 from storage import products, yards
@@ -197,15 +197,10 @@ def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
 
 def _ask_by_volume(talk: Talk, said: ProductSaid, name: str) -> Reply:
     """Ask for a liquid's strength by volume: a percentage by weight says nothing of an ounce."""
-    unknown = replace(said.read, ingredients=tuple(map(_without_percent, said.read.ingredients)))
+    unknown = replace(said.read, ingredients=tuple(map(without_percent, said.read.ingredients)))
     kept = drafts.kept(ProductSaid(said.draft, unknown), "strength")
     talk.expect(topics.PRODUCT, **kept.to_json())
     return talk.reply("products.ask_strength_by_volume", ingredient=name)
-
-
-def _without_percent(part: ActiveIngredient) -> ActiveIngredient:
-    is_by_weight = part.strength is not None and not part.strength.is_liquid
-    return ActiveIngredient(part.name) if is_by_weight else part
 
 
 def _enter(

@@ -247,7 +247,8 @@ def test_an_ingredient_added_in_words_makes_a_mixture(measured: Talker) -> None:
 def test_a_corrected_spelling_completes_the_mixture(measured: Talker) -> None:
     assert "dithiopyr" in measured.ask("/product prodiamine 0.2% + ditiopyr 0.1% granule")
     assert "What rate" in measured.ask("dithiopyr")
-    assert "prodiamine + dithiopyr" in measured.ask("3.2 lb per 1000 sq ft")
+    # The strengths said before the name was put right are not lost.
+    assert "prodiamine 0.2 % + dithiopyr 0.1 %" in measured.ask("3.2 lb per 1000 sq ft")
 
 
 @pytest.mark.parametrize("name", ["quinclorac", "dicamba"])

@@ -1,0 +1,88 @@
+"""No dose without its facts: what is missing is asked, what is doubtful stays visible."""
+
+import re
+
+import pytest
+
+from tests.talk.harness import PLACE, Talker, labels_of, text_of
+
+
+@pytest.fixture
+def measured(talker: Talker) -> Talker:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("test plot 1000 sq ft")
+    return talker
+
+
+def doses_in(text: str) -> list[str]:
+    return re.findall(r"[\d.]+ (?:lb|oz)\b(?! per)", text)
+
+
+def test_no_amount_until_the_strength_is_known(measured: Talker) -> None:
+    measured.say("/product prodiamine granule 3.2 lb per 1000, max 6.4 lb per 1000 a year")
+    for asked in ("/amounts", "/spreader", "sketch"):
+        assert doses_in(measured.ask(asked)) == [], asked
+    assert "How strong is it" in measured.ask("/amounts")
+    assert "prodiamine 0.38 %" in measured.ask("0.38%")
+    assert "3 lb 3.2 oz" in measured.ask("/amounts")
+
+
+def test_a_doubt_stays_beside_the_amount_after_it_was_confirmed(measured: Talker) -> None:
+    measured.say("/product prodiamine 0.38% granule, 1.6 lb per 1000 sq ft")
+    measured.tap("My label says so")
+    assert "Please check" not in measured.ask("max 6.4 lb per 1000 a year")
+    for asked in ("/amounts", "/spreader", "/product"):
+        assert "In doubt: 1.6 lb per 1,000 sq ft is below" in measured.ask(asked), asked
+
+
+def test_a_maximum_is_held_against_what_is_remembered(measured: Talker) -> None:
+    said = measured.say(
+        "/product prodiamine 0.38% granule 3.2 lb per 1000 max 64 lb per 1000 a year"
+    )
+    assert "64 lb per acre" in text_of(said)
+    assert labels_of(said) == ["My label says so", "Change it"]
+
+
+def test_granules_that_must_be_sprayed_are_asked_about(measured: Talker) -> None:
+    said = measured.say("/product prodiamine 65% granule 0.4 oz per 1000")
+    assert labels_of(said) == ["It is a granule", "It is mixed with water", "Change it"]
+    assert "sprayed" in measured.tap("It is mixed with water")
+
+
+def test_a_liquids_percentage_is_asked_by_the_gallon(measured: Talker) -> None:
+    assert "per gallon" in measured.ask("/product dithiopyr 24% EC 0.74 fl oz per 1000")
+    assert "dithiopyr 2 lb/gal" in measured.ask("2 lb per gallon")
+
+
+def test_a_bag_is_read_off_piece_by_piece(measured: Talker) -> None:
+    measured.say("/product")
+    measured.tap("prodiamine")
+    measured.say("0.38%")
+    measured.say("granules")
+    said = measured.ask("16 lb bag covers 5,000 sq ft")
+    assert "a rate of 3.2 lb per 1,000 sq ft" in said
+    assert "Sold in 16 lb" in said
+    measured.say("not more than 6.4 lb per 1000 a year")
+    assert "3 lb 3.2 oz" in measured.ask("/amounts")
+
+
+def test_other_questions_are_answered_while_a_product_waits(measured: Talker) -> None:
+    measured.say("prodiamine 0.38% granule, 3.2 lb per 1000")
+    assert "Mow before it goes down" in measured.ask("can I mow today?")
+    assert "6.4 lb per 1,000 sq ft in a calendar year" in measured.ask("max 6.4 lb per 1000 a year")
+
+
+def test_a_label_in_spanish(measured: Talker) -> None:
+    said = measured.ask(
+        "prodiamina 0.38% granulado, bolsa de 50 libras rinde 15,000 pies,"
+        " máximo 6.8 libras por mil al año"
+    )
+    assert "prodiamine 0.38 %, granules, 3.333 lb per 1,000 sq ft" in said
+    assert "6.8 lb per 1,000 sq ft in a calendar year" in said
+
+
+def test_amounts_of_an_area_or_of_one_zone(measured: Talker) -> None:
+    measured.say("/product prodiamine 0.38% granule, 3.2 lb per 1000, max 6.4 lb per 1000 a year")
+    assert "2,000 sq ft: 6 lb 6.4 oz" in measured.ask("how much for 2,000 sq ft")
+    assert "test plot, 1,000 sq ft: 3 lb 3.2 oz" in measured.ask("how much for the test plot")
