@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, timedelta
-from pathlib import Path
 
 from bot.saying.catalogue import say
 
@@ -92,13 +91,6 @@ class SoilChart:
     def last_day(self) -> date:
         """Last day shown."""
         return self.first_day + timedelta(days=self.days - 1)
-
-
-def draw_soil_chart(chart: SoilChart, path: Path | str) -> None:
-    """Draw a chart into a PNG file."""
-    from bot.pictures.soil_drawing import soil_chart_page  # draws what stands here
-
-    Path(path).write_bytes(soil_chart_page(chart).png())
 
 
 def describe(chart: SoilChart) -> str:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Final
 
 from bot.pictures.arrange import Arrangement, Piece, largest_scale, on_shelves
@@ -93,11 +92,6 @@ class _Label:
     def of(cls, lines: Sequence[tuple[str, bool]]) -> _Label:
         widths = (width_of(words, SMALL, is_bold=is_bold) for words, is_bold in lines)
         return cls(tuple(lines), max(widths))
-
-
-def draw_sketch(sketch: Sketch, path: Path | str) -> None:
-    """Draw a yard into a PNG file."""
-    Path(path).write_bytes(sketch_page(sketch).png())
 
 
 def sketch_page(sketch: Sketch) -> Page:

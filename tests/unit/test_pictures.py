@@ -16,13 +16,12 @@ from bot.pictures.arrange import Piece, on_shelves
 from bot.pictures.page import TALLEST, WIDTH, Box, drawable, width_of, wrapped
 from bot.pictures.render import PictureSpec, UnknownPicture, render
 from bot.pictures.sketch_parts import ToPage, polygons
-from bot.pictures.soil_chart import SoilChart, Span, describe, draw_soil_chart
+from bot.pictures.soil_chart import SoilChart, Span, describe
 from bot.pictures.soil_drawing import soil_chart_page
 from bot.pictures.yard_sketch import (
     Sketch,
     SketchZone,
     describe_sketch,
-    draw_sketch,
     sketch_page,
 )
 from bot.saying import catalogue
@@ -286,7 +285,7 @@ def test_every_line_of_a_chart_stays_on_the_page(chart):
 
 def test_a_chart_is_a_small_upright_picture_of_phone_width(tmp_path):
     path = tmp_path / "chart.png"
-    draw_soil_chart(a_chart(), path)
+    path.write_bytes(soil_chart_page(a_chart()).png())
     with Image.open(path) as picture:
         assert picture.format == "PNG"
         assert picture.width == WIDTH == 1080
@@ -297,7 +296,7 @@ def test_a_chart_is_a_small_upright_picture_of_phone_width(tmp_path):
 @pytest.mark.parametrize("sketch", SKETCHES.values(), ids=SKETCHES)
 def test_a_sketch_is_a_small_picture_of_phone_width(sketch, tmp_path):
     path = tmp_path / "sketch.png"
-    draw_sketch(sketch, path)
+    path.write_bytes(sketch_page(sketch).png())
     with Image.open(path) as picture:
         assert picture.width == WIDTH
         assert picture.height <= TALLEST
