@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
+from functools import cache
 from typing import Final
 
 from rapidfuzz import fuzz
 
 from bot.hearing import words
+from bot.hearing.grammar import with_readers
 from bot.hearing.heard import ActHeard, Pending, Scene, Slots
 from bot.hearing.normal import Normal
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readings import Reading
 from bot.hearing.slots import fill, stretch
 from bot.hearing.values import Span
 
@@ -29,9 +33,18 @@ _KINDS: Final = {
     "amount": ("amount", "number", "minutes", "depth", "percent", "part"),
     "ingredient": ("product",),
     "grass": ("grass",),
-    "timezone": (),
-    "yes_no": (),
 }
+#: What is answered in words of one's own, and the acts that such words may look like.
+_FREE: Final = {
+    "place": frozenset({"give_place", "unknown", "other", "add_yard", "turn_to_yard", "name_yard"}),
+    "name": frozenset({"name_yard", "unknown", "other", "turn_to_yard", "add_yard", "give_place"}),
+    "timezone": frozenset({"set_timing", "unknown", "other", "give_place", "set_quiet"}),
+    "free": frozenset({"unknown", "other"}),
+}
+#: An answer in words of one's own is no longer than this, unless anything may be said.
+_LONGEST: Final = 5
+#: A text that looks like another act less surely than this may still be a name.
+_SURE: Final = 0.6
 #: Words around an answer: "it says 3.2", "about 20".
 _FILLERS: Final = 4
 
@@ -44,11 +57,8 @@ def yes_or_no(normal: Normal) -> str | None:
     if said == "thumbsdown":
         return "deny"
     for name, act in (("yes", "confirm"), ("no", "deny"), ("cancel", "cancel")):
-        for language in words.LANGUAGES:
-            if said in {
-                words.bare(word) for word in words.words_of(language, "answers", name, "words")
-            }:
-                return act
+        if any(said in _answers(each, name) for each in words.LANGUAGES):
+            return act
     return None
 
 
@@ -65,20 +75,46 @@ def typed_button(said: str, pending: Pending) -> ActHeard | None:
     return ActHeard(pending.kind, Slots(option=best[1]), said, "pending", best[0] / 100.0)
 
 
-def answer(normal: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard | None:
+def answer(normal: Normal, spans: Sequence[Span], scene: Scene, whole: Reading) -> ActHeard | None:
     """Return the pending question's act if a text is an answer to it; None where it is not."""
     pending = scene.pending
-    if pending is None:
+    if pending is None or whole.manner.is_question:
         return None
     said = normal.traced.said.strip()
-    if "?" in said or "¿" in said:
-        return None
+    short = _leading(normal, spans) if "yes_no" in pending.expects else None
+    if short is not None:
+        return ActHeard(short, Slots(of=pending.kind), said, "pending")
     for expected in pending.expects:
-        if _is_answer(expected, normal, spans):
-            whole = stretch(normal, spans, 0, len(normal.text))
-            slots = fill(pending.kind, whole, scene)
-            return ActHeard(pending.kind, slots, said, "pending", 1.0)
+        if _is_answer(expected, normal, spans) or _is_free(expected, normal, whole):
+            clause = stretch(normal, spans, 0, len(normal.text))
+            slots = with_readers(pending.kind, fill(pending.kind, clause, scene), clause, scene)
+            if expected in ("name", "timezone", "free"):
+                slots = replace(slots, name=said.strip(" ."))
+            elif expected == "place" and slots.read is None:
+                slots = replace(slots, read=said.strip(" ."))
+            return ActHeard(pending.kind, slots, said, "pending")
     return None
+
+
+def _leading(normal: Normal, spans: Sequence[Span]) -> str | None:
+    """Return yes or no where a short text begins with it: "no not that one"."""
+    said = re.findall(r"[a-z']+", normal.text)
+    if not said or len(said) > _FILLERS or spans:
+        return None
+    for name, act in (("yes", "confirm"), ("no", "deny")):
+        if any(said[0] in _answers(each, name) for each in words.LANGUAGES):
+            return act
+    return None
+
+
+def _is_free(expected: str, normal: Normal, whole: Reading) -> bool:
+    """Tell whether words of one's own answer: a name, unless they surely say another thing."""
+    alike = _FREE.get(expected)
+    if alike is None:
+        return False
+    count = len(re.findall(r"[a-z]+", normal.text))
+    is_short = 1 <= count <= _LONGEST or (expected == "free" and count >= 1)
+    return is_short and (whole.act in alike or whole.score < _SURE)
 
 
 def _is_answer(expected: str, normal: Normal, spans: Sequence[Span]) -> bool:
@@ -88,11 +124,7 @@ def _is_answer(expected: str, normal: Normal, spans: Sequence[Span]) -> bool:
     found = [span for span in spans if span.kind in kinds]
     if not found:
         return False
-    others = [
-        s
-        for s in spans
-        if s.kind not in kinds and s.kind not in ("product", "percent", "zone", "all")
-    ]
+    others = [span for span in spans if span.kind not in (*kinds, "product", "percent")]
     rest = "".join(
         letter
         for at, letter in enumerate(normal.text)
@@ -103,3 +135,8 @@ def _is_answer(expected: str, normal: Normal, spans: Sequence[Span]) -> bool:
 
 def _bare(text: str) -> str:
     return " ".join(re.findall(r"[a-z0-9']+", text))
+
+
+@cache
+def _answers(language: str, name: str) -> frozenset[str]:
+    return frozenset(map(words.bare, words.words_of(language, "answers", name, "words")))

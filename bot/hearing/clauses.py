@@ -19,17 +19,22 @@ MOST: Final = 5
 Stretch = tuple[int, int]
 
 
-def cut(normal: Normal, spans: Sequence[Span]) -> list[Stretch]:
+def cut(
+    normal: Normal, spans: Sequence[Span], start: int = 0, end: int | None = None
+) -> list[Stretch]:
     """Return the stretches of a normal form between which another act may begin."""
     text = normal.text
-    places = [0]
-    for match in _joint(normal.language).finditer(text):
+    stop = len(text) if end is None else end
+    places = [start]
+    for match in _joint(normal.language).finditer(text, start, stop):
         is_inside = any(span.start < match.end() and match.start() < span.end for span in spans)
         # "front and back" is one place; "front, side tomorrow" may be two things.
         if not is_inside and not _is_list(text, match, spans):
             places.append(match.end() if match["mark"] else match.start())
-    places.append(len(text))
-    found = [(start, end) for start, end in itertools.pairwise(places) if text[start:end].strip()]
+    places.append(stop)
+    found = [
+        (first, last) for first, last in itertools.pairwise(places) if text[first:last].strip()
+    ]
     return _few(text, spans, found)
 
 
@@ -41,12 +46,13 @@ def _is_list(text: str, match: re.Match[str], spans: Sequence[Span]) -> bool:
         return False
     gap = text[before.end : match.start()] + text[match.end() : after.start]
     # "front, side tomorrow": behind the second name something else is said of it alone.
-    rest = text[after.end : after.end + 24].lstrip()
-    return not re.search(r"\w", gap) and not _goes_on().match(rest)
+    rest = re.split(r"[.,;!?]", text[after.end : after.end + 28])[0]
+    return not re.search(r"\w", gap) and not goes_on().search(rest)
 
 
 @cache
-def _goes_on() -> re.Pattern[str]:
+def goes_on() -> re.Pattern[str]:
+    """Return a pattern of what is said of the second of two names alone."""
     return words.phrases("guards", "goes_on", "words")
 
 

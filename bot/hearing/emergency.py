@@ -21,17 +21,29 @@ def is_emergency(normal: Normal, spans: Iterable[Span]) -> bool:
     return _is_harm(text) and not _list("hypothetical").search(text)
 
 
-def is_hypothetical(normal: Normal) -> bool:
+def is_hypothetical(normal: Normal, spans: Iterable[Span]) -> bool:
     """Tell whether a text asks what would be if somebody were harmed."""
-    text = _list("never").sub(" ", normal.text)
+    text = _list("never").sub(" ", _without_names(normal.text, spans))
     return _is_harm(text) and _list("hypothetical").search(text) is not None
 
 
+def is_only_spill(normal: Normal, spans: Iterable[Span]) -> bool:
+    """Tell whether nobody is named as harmed: something runs where water goes."""
+    text = _list("never").sub(" ", _without_names(normal.text, spans))
+    return not _is_body(text)
+
+
 def _is_harm(text: str) -> bool:
+    return _is_body(text) or bool(
+        _list("drain").search(text)
+        or (_list("spill").search(text) and _list("spill", "into").search(text))
+    )
+
+
+def _is_body(text: str) -> bool:
     return bool(
         _list("strong").search(text)
         or (_list("subject").search(text) and _list("harm").search(text))
-        or (_list("spill").search(text) and _list("spill", "into").search(text))
         or (_list("skin").search(text) and _list("skin", "with").search(text))
     )
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator
 from typing import Final
 from zlib import crc32
 
+from bot.hearing.concepts import concepts_of
 from bot.hearing.guards import Manner
 
 #: Number of buckets that features are hashed into.
@@ -43,7 +45,7 @@ def buckets(names: list[str]) -> dict[int, float]:
 
 
 #: Words, letters, manner, moment: how much each kind of feature weighs.
-_WEIGHT: Final = {"w": 1.0, "c": 1.0, "g": 0.3, "m": 0.6}
+_WEIGHT: Final = {"w": 1.0, "c": 1.0, "k": 0.7, "g": 0.3, "m": 0.6}
 
 
 def _features(text: str, manner: Manner, language: str, moment: str, pending: str) -> Iterator[str]:
@@ -59,6 +61,7 @@ def _features(text: str, manner: Manner, language: str, moment: str, pending: st
         for length in _LETTERS:
             for start in range(len(framed_token) - length + 1):
                 yield "c" + framed_token[start : start + length]
+    yield from _concepts(text, tokens, manner)
     yield "gl" + language
     yield "gn" + str(min(len(tokens), 12) // 2)
     for name in manner.names():
@@ -70,3 +73,23 @@ def _features(text: str, manner: Manner, language: str, moment: str, pending: st
             for token in tokens:
                 yield f"m{each}|{token}"
             yield f"m{each}|{' '.join(tokens)}"
+
+
+def _concepts(text: str, tokens: list[str], manner: Manner) -> Iterator[str]:
+    """Yield concepts, pairs of them, and both with the manner: the same in every language."""
+    values = [token for token in tokens if token[0] == "<"]
+    about = list(dict.fromkeys([*concepts_of(text), *values]))[:_MOST_CONCEPTS]
+    mark = "?" if manner.is_question else "-" if manner.is_denied else ""
+    for name in about:
+        yield "k" + name
+        if mark:
+            yield f"k{name}{mark}"
+    for first, second in itertools.combinations(about, 2):
+        yield f"k{first}>{second}"
+        yield "k&" + "&".join(sorted((first, second)))
+    if not about:
+        yield "k" + mark
+
+
+#: Concepts of a long text that are paired.
+_MOST_CONCEPTS: Final = 9

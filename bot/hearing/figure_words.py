@@ -84,6 +84,7 @@ def rules() -> tuple[Rule, ...]:
         _rule(r"\b([1-9]) (?:tenths|decimas)\b", lambda match: f"0.{match[1]} in"),
         _rule(rf"\b(?:{one})\s+({bold})\b", lambda match: _amount(1.0, match[1])),
         _rule(rf"({NUMBER})\s*-?\s*({units})(?![\w])", lambda m: f"{m[1]} {_unit(m[2])}"),
+        _rule(r"(?<=\d)in\b", " in"),
         _rule(rf"(?<=\d)(\s*(?:ft|m|in|yd)?)\s+(?:{times})\s+(?=\d{{1,3}}(?:\.\d+)?\b)", r"\1 x "),
         _rule(r"\b(\d+(?:\.\d+)?) and (?:a )?half\b", lambda m: written(float(m[1]) + 0.5)),
     )

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Final, Literal
 
 from bot.hearing.heard import ActHeard, Scene, Slots
+from bot.hearing.naming import part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers import label_words, products, quantities, readings, wishes
 from bot.hearing.readers.places import read_place
@@ -81,14 +82,15 @@ def _unvalued(form: Normal, spans: Sequence[Span]) -> str:
 def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     """Return the sizes of zones: as written where that reads, else name by name."""
     unit = "m" if scene.units == "metric" else "ft"
-    found = read_zones(clause.said, unit)
-    if not found.zones or found.questions:
-        again = read_zones(_pairs(clause), unit)
-        found = again if len(again.zones) > len(found.zones) else found
-    names = [zone.name for zone in found.zones if zone.name]
+    found, paired = read_zones(clause.said, unit), read_zones(_pairs(clause), unit)
+    names = {zone.casefold() for zone in (*scene.zones, *slots.zones)}
+    is_strange = any((zone.name or "").casefold() not in names for zone in found.zones)
+    if paired.zones and len(paired.zones) >= len(found.zones) and (is_strange or found.questions):
+        found = paired
+    said = [zone.name for zone in found.zones if zone.name]
     kept = slots.zones or tuple(
         next((zone for zone in scene.zones if zone.casefold() == name.casefold()), name)
-        for name in names
+        for name in said
     )
     area = found.zones[0].area_m2 if len(found.zones) == 1 else slots.area_m2
     return replace(slots, zones=kept, area_m2=area, read=found)
@@ -103,8 +105,9 @@ def _pairs(clause: Stretch) -> str:
     name = ""
     for span in clause.spans:
         if span.kind == "zone":
-            known = isinstance(span.value, tuple) and span.value
-            name = span.value[0] if known else clause.normal.text[span.start : span.end]  # type: ignore[index]
+            said = clause.normal.traced.original(span.start, span.end)
+            known = span.value[0] if isinstance(span.value, tuple) and span.value else None
+            name = known or part_of_lot(said, clause.normal.language)
         elif span.kind in _SIZES and name:
             pieces.append(f"{name} {span.value}")
     return ", ".join(pieces)

@@ -27,8 +27,13 @@ class Manner:
         return [name for name, value in vars(self).items() if value]
 
 
+def is_marked(said: str) -> bool:
+    """Tell whether a text as written has the marks of a question."""
+    return _MARK.search(said) is not None
+
+
 def manner(text: str, language: str, *, has_mark: bool) -> Manner:
-    """Return how a clause is said; `has_mark` where it ends in a question mark."""
+    """Return how a clause is said; `has_mark` as `is_marked` tells."""
     first = re.match(
         r"[\W_]*(?:(?:so|and|but|ok|okay|hey|um|uh|hi|y|pero|oye|oiga|bueno|entonces)\b[\s,]*)*",
         text,
@@ -36,7 +41,6 @@ def manner(text: str, language: str, *, has_mark: bool) -> Manner:
     start = text[first.end() :] if first else text
     is_asked = (
         has_mark
-        or bool(_ACCENTED.search(text))
         or bool(_first(language).match(start))
         or bool(_pattern("question", "anywhere", language).search(text))
     )
@@ -51,7 +55,10 @@ def manner(text: str, language: str, *, has_mark: bool) -> Manner:
     )
 
 
-_ACCENTED: Final = re.compile(r"¿")
+#: Marks of a question, among them the accents that Spanish has on its question words.
+_MARK: Final = re.compile(
+    r"[?¿]|\b(?:qué|cuándo|cómo|dónde|cuál|cuáles|quién|quiénes|cuánt[oa]s?)\b", re.IGNORECASE
+)
 
 
 @cache

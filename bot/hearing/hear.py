@@ -7,6 +7,7 @@ was asked, what a grammar knows for certain, and then the likeliest acts of the 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Final
 
 from bot.hearing import answers, emergency, grammar, policy
 from bot.hearing.acts import ACTS
@@ -14,8 +15,8 @@ from bot.hearing.heard import ActHeard, Heard, Scene, Slots
 from bot.hearing.naming import Names
 from bot.hearing.normal import Normal, normal
 from bot.hearing.ranker import Ranker, ranker
-from bot.hearing.readings import Reader, Reading
-from bot.hearing.slots import fill, stretch
+from bot.hearing.readings import DEEDS, Reader, Reading
+from bot.hearing.slots import Stretch, fill, says_both, stretch
 from bot.hearing.values import Span, find_spans
 
 
@@ -45,15 +46,22 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
 def _emergency(form: Normal, spans: Sequence[Span], reader: Reader) -> Heard | None:
     is_one = emergency.is_emergency(form, spans)
     whole = reader.whole()
+    if emergency.is_hypothetical(form, spans):
+        asked = ActHeard("ask_keep_off", Slots(), form.traced.said.strip(), "grammar")
+        return Heard((asked,), keeps_pending=True)
     if not is_one and not (whole.act == "emergency" and whole.score >= policy.SURE_OF_ANSWER):
         return None
-    if emergency.is_hypothetical(form):
-        return None
     said = form.traced.said.strip()
+    if is_one and whole.act in _OF_WATER and emergency.is_only_spill(form, spans):
+        return None
     return Heard(
         (ActHeard("emergency", Slots(), said, "grammar" if is_one else "ranker"),),
         keeps_pending=True,
     )
+
+
+#: What runs to a drain here is rain, or what it may have taken along.
+_OF_WATER: Final = frozenset({"ask_washed_out", "report_rain", "ask_water", "ask_keep_off"})
 
 
 def _answer(form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader) -> Heard | None:
@@ -68,7 +76,7 @@ def _answer(form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader) -
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
         is_answer = pending is not None
         return Heard((act,), answers_pending=is_answer)
-    found = answers.answer(form, spans, scene)
+    found = answers.answer(form, spans, scene, reader.whole())
     return None if found is None else Heard((found,), answers_pending=True)
 
 
@@ -80,7 +88,10 @@ def _free(form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader) -> 
     done: list[ActHeard] = []
     asked: list[ActHeard] = []
     for each in reader.best():
-        act, between = policy.settled(each)
+        act, between = policy.settled(each, scene.pending.kind if scene.pending else "")
+        if act in DEEDS and _is_which_asked(stretch(form, spans, each.start, each.end), scene):
+            # "Both are done", of three: which two is asked.
+            act, between = None, (each.act, each.ranked[1][0])
         if act is not None:
             done.append(_heard(act, each, form, spans, scene))
         asked += [_heard(name, each, form, spans, scene) for name in between]
@@ -96,6 +107,11 @@ def _heard(
     share = dict(reading.ranked)[act]
     slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
     return ActHeard(act, slots, clause.said, "template" if reading.is_known else "ranker", share)
+
+
+def _is_which_asked(clause: Stretch, scene: Scene) -> bool:
+    """Tell whether two zones are meant that nothing tells apart from a third."""
+    return len(scene.zones) > 2 and says_both(clause.text) and not clause.of("zone", "all")
 
 
 def changes(heard: Heard) -> list[str]:

@@ -20,6 +20,16 @@ from bot.hearing.words import bare
 Name = tuple[str, int, int, "tuple[str, ...] | None"]
 
 
+def part_of_lot(said: str, language: str) -> str:
+    """Return our plain name for a part of a lot: ``front`` for "la de enfrente"; else as said."""
+    group = _zone_words(language).get(" ".join(bare(said).split()), "")
+    return group if group in _PLAIN else said
+
+
+#: Parts of a lot that are called so in any language.
+_PLAIN = frozenset({"front", "back", "side"})
+
+
 @dataclass(frozen=True)
 class Names:
     """The names that are kept: zones of the yard talked about, and yards."""
@@ -31,7 +41,8 @@ class Names:
         """Return the names in a normal form."""
         found: list[Name] = []
         for each in self._all(text, language):
-            if all(each[2] <= other[1] or each[1] >= other[2] for other in found):
+            is_phrase = language == "en" and _NOT_BACK.search(text, 0, each[2])
+            if not is_phrase and all(each[2] <= other[1] or each[1] >= other[2] for other in found):
                 found.append(each)
         return sorted(found, key=lambda each: each[1])
 
@@ -57,8 +68,6 @@ class Names:
         meaning = _zone_words(language)
         for match in _zone_finder(language).finditer(text):
             group = meaning[" ".join(match.group().split())]
-            if language == "en" and group == "back" and _NOT_BACK.search(text, 0, match.end()):
-                continue
             named = tuple(zone for zone in self.zones if self._groups[zone] & {group})
             # One word never stands for two zones: which one is asked, not guessed.
             yield "zone", *match.span(), named if len(named) == 1 else None

@@ -42,7 +42,7 @@ def normal(said: str, language: str) -> Normal:
     traced = traced.sub(_phrases(spoken), lambda match: found[" ".join(match.group().split())])
     traced = traced.sub(_WORD, lambda match: _respelled(match.group(), spoken))
     if spoken == "es":
-        traced = traced.sub(_DECIMAL_COMMA, ".")
+        traced = traced.sub(_SI, "yes").sub(_DECIMAL_COMMA, ".")
     run = figure_words.number_run(spoken)
     traced = traced.sub(run, lambda match: figure_words.figures_of(match.group(), spoken))
     for pattern, new in figure_words.rules():
@@ -67,6 +67,7 @@ _PICTURES: Final = {
 _PICTURE: Final = re.compile("[" + "".join(_PICTURES) + "]")
 #: "si" without its accent means "if" as well.
 _YES: Final = re.compile(r"\b[Ss][íÍ]\b")
+_SI: Final = re.compile(r"^\s*si(?=,|\s+ya\b(?!.*\bhubiera))")
 _WORD: Final = re.compile(r"[a-z0-9]+(?:'[a-z]+)?(?:-[a-z]+)*")
 _DECIMAL_COMMA: Final = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import Final
 
 from bot.hearing.acts import ACTS
-from bot.hearing.readings import Reading
+from bot.hearing.readings import FACTS, Reading
 
 #: A change is made where its reading is at least so likely; a question answered, so likely.
 SURE_OF_CHANGE: Final = 0.42
 SURE_OF_ANSWER: Final = 0.20
+#: While a question of ours waits, another change is made only where it is so likely.
+SURE_BESIDE_QUESTION: Final = 0.7
 #: Two readings this near in likelihood that differ in what they change are asked between.
 NEAR: Final = 0.65
-#: What a likely act leaves to one that changes nothing.
-_SMALL: Final = 0.08
 
 #: Changes that lie so near to one another that either is understood by the other's handler.
 KIN: Final = (
@@ -23,14 +23,20 @@ KIN: Final = (
 )
 
 
-def settled(reading: Reading) -> tuple[str | None, tuple[str, ...]]:
+def settled(reading: Reading, pending: str = "") -> tuple[str | None, tuple[str, ...]]:
     """Return the act of a clause, or the acts to ask between, or neither."""
     (act, share), (second, next_share) = reading.ranked[0], reading.ranked[1]
-    if act in ("unknown", "choose"):
+    if act in FACTS and reading.manner.is_question:
+        return None, (act, second)
+    if act == "choose":
+        return None, (second, reading.ranked[2][0])
+    if act == "unknown":
         return None, ()
     if not ACTS[act].changes:
         if share >= SURE_OF_ANSWER:
             return act, ()
+        return None, ()
+    if pending and act != pending and share < SURE_BESIDE_QUESTION:
         return None, ()
     if share >= SURE_OF_CHANGE and next_share < NEAR * share:
         return act, ()

@@ -27,10 +27,12 @@ class Ranker:
     """Weights by bucket and act, and the forms known."""
 
     acts: tuple[str, ...]
-    weights: NDArray[np.float32]
+    weights: NDArray[np.int8]
+    scale: NDArray[np.float32]
     bias: NDArray[np.float32]
     rows: NDArray[np.int32]
     known: dict[int, str]
+    pairs: frozenset[tuple[str, str]]
     digest: str
 
     def ranked(
@@ -41,7 +43,8 @@ class Ranker:
         places = self.rows[np.fromiter(found, dtype=np.int64, count=len(found))]
         values = np.fromiter(found.values(), dtype=np.float32, count=len(found))
         is_kept = places >= 0
-        logits = values[is_kept] @ self.weights[places[is_kept]] + self.bias
+        weights = self.weights[places[is_kept]].astype(np.float32)
+        logits = (values[is_kept] @ weights) * self.scale + self.bias
         odds = np.exp(logits - logits.max())
         shares = odds / odds.sum()
         order = np.argsort(-shares)
@@ -58,7 +61,7 @@ class Ranker:
 
 def form_key(text: str, moment: str) -> int:
     """Return the key that a form is known by."""
-    said = " ".join(token for token in tokens_of(text) if token != "?")
+    said = " ".join(tokens_of(text))
     return crc32(f"{moment}|{said}".encode()) | (crc32(said[::-1].encode()) << 32)
 
 
@@ -75,14 +78,14 @@ def load(path: Path) -> Ranker:
         known = {
             int(key): acts[at] for key, at in zip(kept["forms"], kept["form_acts"], strict=True)
         }
-        scale = kept["scale"].astype(np.float32)
-        weights = kept["weights"].astype(np.float32) * scale
         return Ranker(
             acts,
-            weights,
+            kept["weights"],
+            kept["scale"].astype(np.float32),
             kept["bias"].astype(np.float32),
             _rows(kept["buckets"], int(kept["size"])),
             known,
+            frozenset((str(first), str(second)) for first, second in kept["pairs"]),
             str(kept["digest"]),
         )
 

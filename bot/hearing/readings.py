@@ -4,20 +4,23 @@ from __future__ import annotations
 
 import itertools
 import math
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
 from bot.hearing import clauses
 from bot.hearing.features import tokens_of
-from bot.hearing.guards import Manner, manner
+from bot.hearing.guards import Manner, is_marked, manner
 from bot.hearing.heard import Scene
 from bot.hearing.normal import Normal
 from bot.hearing.ranker import Ranker
 from bot.hearing.values import Span, abstracted
 
-#: What a further act costs: it must be that much surer than one act for all.
-FURTHER: Final = 0.9
+#: What a further act costs that never stood beside the other in a sentence.
+FURTHER: Final = 1.0
+#: What each further clause gains: two things said are seldom one.
+AGAIN: Final = 0.3
 #: A clause with a training line's form is that line's act at least so surely.
 KNOWN: Final = 0.9
 #: Acts that say something was done: no question, plan, condition or other person's is one.
@@ -35,10 +38,34 @@ REPORTS: Final = frozenset(
         "change_record",
     }
 )
+#: Facts that a question does not state either.
+FACTS: Final = frozenset({"enter_product", "measure", "set_stock", "set_spreader", "set_grass"})
 #: Of these a plan or a condition makes something else.
 DEEDS: Final = frozenset({"report_applied", "report_watered", "report_seeded", "report_service"})
 #: Manners, and what of a report's likelihood they leave.
-DAMPING: Final = {"question": 0.25, "condition": 0.4, "plan": 0.6, "denied": 0.6}
+DAMPING: Final = {
+    "question": 0.25,
+    "condition": 0.4,
+    "plan": 0.6,
+    "denied": 0.6,
+    "third": 0.15,
+    "ahead": 0.15,
+    "bare": 0.3,
+}
+#: Acts that are made of values: without one of these kinds they are hardly meant.
+EVIDENCE: Final = {
+    "enter_product": {"product", "rate", "percent", "amount", "area", "depth", "number"},
+    "measure": {"size", "area", "length", "number"},
+    "set_spreader": {"amount", "number", "speed", "minutes", "area", "rate", "size", "length"},
+    "report_soil": {"temp", "number", "depth"},
+    "set_sprinkler": {"depth", "minutes", "number"},
+    "join": {"code", "number"},
+    "set_licence": {"licence", "number", "zip", "code"},
+}
+#: Beside another act, these say nothing of their own without a figure.
+BESIDE: Final = {"report_rain": {"depth", "number"}, "set_sprinkler": {"depth"}}
+#: One of several acts is at least so likely.
+SURE: Final = 0.5
 #: What is left of a message's acts beside others: said in passing.
 PASSING: Final = frozenset({"other", "unknown", "greet", "thanks", "help", "cancel"})
 
@@ -55,6 +82,12 @@ class Reading:
     manner: Manner
     ranked: Ranked
     is_known: bool
+
+    @property
+    def is_bare(self) -> bool:
+        """Whether it is too little to be one of several acts: not sure, or without its figure."""
+        needed = BESIDE.get(self.act)
+        return self.score < SURE or not (needed is None or needed & set(_KIND.findall(self.text)))
 
     @property
     def act(self) -> str:
@@ -106,10 +139,16 @@ class Reader:
 
     def _worth(self, found: list[Reading]) -> float:
         told = [each for each in found if each.act not in PASSING] or found
+        if len(told) > 1 and any(each.is_bare for each in told):
+            return -math.inf
         acts = {each.act for each in told}
         odds = sum(math.log(max(each.score, 1e-6)) for each in found)
         passing = len(found) - len(told)
-        return odds - FURTHER * (len(acts) - 1) - FURTHER * passing - 0.2 * (len(found) - 1)
+        pairs = itertools.combinations(sorted(acts), 2)
+        strange = sum(pair not in self.ranker.pairs for pair in pairs)
+        return (
+            odds - FURTHER * (strange + passing) + AGAIN * (len(acts) - 1) - 0.01 * (len(found) - 1)
+        )
 
     def _joined(self, found: list[Reading]) -> list[Reading]:
         told = [each for each in found if each.act not in PASSING] or [
@@ -137,14 +176,26 @@ class Reader:
     def _ranked(self, start: int, end: int) -> Reading:
         text = abstracted(self.normal.text, self.spans, start, end)
         piece = self.normal.text[start:end]
-        said = manner(piece, self.normal.language, has_mark="?" in piece)
+        said = manner(
+            piece, self.normal.language, has_mark=is_marked(self.normal.traced.original(start, end))
+        )
         moment = self.scene.moment
         pending = self.scene.pending.kind if self.scene.pending else ""
         ranked = self.ranker.ranked(text, said, self.normal.language, moment, pending)
         known = self.ranker.form(text, moment, pending)
+        if (start, end) != (0, len(self.normal.text)):
+            # Emergencies are looked for in the whole, before anything else.
+            ranked = [each for each in ranked if each[0] != "emergency"]
         if known is not None and tokens_of(text):
             ranked = _raised(ranked, known)
-        return Reading(start, end, text, said, _damped(ranked, said), known is not None)
+        return Reading(
+            start,
+            end,
+            text,
+            said,
+            ranked if known else _held_back(ranked, said, text),
+            known is not None,
+        )
 
 
 def _raised(ranked: Ranked, known: str) -> Ranked:
@@ -158,23 +209,27 @@ def _raised(ranked: Ranked, known: str) -> Ranked:
     )
 
 
-def _damped(ranked: Ranked, said: Manner) -> Ranked:
-    """Return likelihoods with reports held back where a clause is no statement of a fact."""
-    left = 1.0
-    if said.is_question:
-        left *= DAMPING["question"]
-    if said.is_condition:
-        left *= DAMPING["condition"]
-    deed = left
-    if said.is_plan and not said.is_past:
-        deed *= DAMPING["plan"]
-    if said.is_denied:
-        deed *= DAMPING["denied"]
-    if deed == 1.0:
-        return ranked
-    held = [
-        (act, share * (deed if act in DEEDS else left if act in REPORTS else 1.0))
-        for act, share in ranked
-    ]
-    total = sum(share for _, share in held)
-    return sorted(((act, share / total) for act, share in held), key=lambda each: -each[1])
+def _held_back(ranked: Ranked, said: Manner, text: str) -> Ranked:
+    """Return likelihoods with changes held back where a clause is no statement of a fact."""
+    report = DAMPING["question"] if said.is_question else 1.0
+    report *= DAMPING["condition"] if said.is_condition else 1.0
+    fact = report
+    report *= DAMPING["ahead"] if "<day> ahead" in text else 1.0
+    deed = report * (DAMPING["third"] if said.is_third else 1.0)
+    deed *= DAMPING["plan"] if said.is_plan and not said.is_past else 1.0
+    deed *= DAMPING["denied"] if said.is_denied else 1.0
+    kinds = set(_KIND.findall(text))
+    left = {
+        **dict.fromkeys(FACTS, fact),
+        **dict.fromkeys(REPORTS, report),
+        **dict.fromkeys(DEEDS, deed),
+    }
+    for act, needed in EVIDENCE.items():
+        if not needed & kinds:
+            left[act] = left.get(act, 1.0) * DAMPING["bare"]
+    # Not made up to one again: what is held back is not sure, however unlikely all else is.
+    held = [(act, share * left.get(act, 1.0)) for act, share in ranked]
+    return sorted(held, key=lambda each: -each[1])
+
+
+_KIND: Final = re.compile(r"<(\w+)>")

@@ -8,7 +8,10 @@ from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from bot.hearing import days, words
+from bot.hearing.clauses import cut, goes_on
+from bot.hearing.guards import manner
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.naming import part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
@@ -71,6 +74,8 @@ def stretch(normal: Normal, spans: Sequence[Span], start: int, end: int) -> Stre
 
 def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
     """Return the slots of an act in a clause."""
+    if act in PAST:
+        clause = _told(clause)
     named = _zones(clause, scene)
     slots = Slots(rest=_rest(clause), part=_first(clause, "part"), **named)
     slots = replace(slots, **_whens(act, clause, scene), **_things(clause))
@@ -83,7 +88,11 @@ def _zones(clause: Stretch, scene: Scene) -> dict[str, Any]:
         name for span in clause.of("zone") if isinstance(span.value, tuple) for name in span.value
     }
     zones = tuple(zone for zone in scene.zones if zone in names)
-    is_all = bool(clause.of("all")) and not zones
+    if not scene.zones:
+        # Before any zone is kept, a part of a lot goes by its plain name.
+        zones = tuple(dict.fromkeys(_plain_name(clause, span) for span in clause.of("zone")))
+    is_both = len(scene.zones) == 2 and says_both(clause.text)
+    is_all = (bool(clause.of("all")) or is_both) and not zones
     if zones:
         found["zones"] = zones
     if is_all:
@@ -92,6 +101,35 @@ def _zones(clause: Stretch, scene: Scene) -> dict[str, Any]:
     if yards and isinstance(yards[0].value, tuple):
         found["yard"] = yards[0].value[0]
     return found
+
+
+def says_both(text: str) -> bool:
+    """Tell whether a text speaks of two things by one word, without their names."""
+    return words.phrases("guards", "both", "words").search(text) is not None
+
+
+def _plain_name(clause: Stretch, span: Span) -> str:
+    said = clause.normal.traced.original(span.start, span.end)
+    return part_of_lot(said, clause.normal.language)
+
+
+def _told(clause: Stretch) -> Stretch:
+    """Return a report without its pieces that are still to come: "front, side I'll do Sunday"."""
+    pieces = cut(clause.normal, clause.spans, clause.start, clause.end)
+    kept: list[Span] = []
+    left: list[Span] = []
+    for start, end in pieces:
+        inside = [span for span in clause.spans if start <= span.start and span.end <= end]
+        (left if _is_to_come(clause.normal, start, end) else kept).extend(inside)
+    if not left or not any(span.kind in ("zone", "all") for span in kept):
+        return clause
+    return replace(clause, spans=tuple(kept))
+
+
+def _is_to_come(normal: Normal, start: int, end: int) -> bool:
+    text = normal.text[start:end]
+    said = manner(text, normal.language, has_mark=False)
+    return said.is_plan or (said.is_denied and not said.is_past) or bool(goes_on().search(text))
 
 
 def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:

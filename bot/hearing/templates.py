@@ -8,6 +8,7 @@ tests; what is said is matched by what training made of them.
 from __future__ import annotations
 
 import itertools
+import math
 import random
 import re
 from collections.abc import Iterator
@@ -19,8 +20,10 @@ from bot.hearing import words
 from bot.hearing.acts import ACTS
 
 FOLDER: Final = Path(__file__).parent / "languages"
-#: A template with many alternatives is spread out into so many lines at most.
-MOST: Final = 16
+#: A template with many alternatives is spread out into so many lines to learn from.
+MOST: Final = 12
+#: A template has so many forms at most.
+MOST_FORMS: Final = 400
 
 
 @dataclass(frozen=True)
@@ -33,6 +36,8 @@ class Line:
     moment: str = ""
     pending: str = ""
     number: int = 0
+    #: Whether it is one of many forms of its template, to be known but not learnt from.
+    is_further: bool = False
 
 
 class BadTemplate(ValueError):
@@ -51,20 +56,21 @@ def lines_in(folder: Path, language: str) -> Iterator[Line]:
             raise BadTemplate(f"{file.name} names no act")
         for number, template in enumerate(_lines(file)):
             text, moment, pending = _moment(template)
-            for said in spread(text, language):
-                yield Line(said, (file.stem,), language, moment, pending, number)
+            for at, said in enumerate(spread(text, language, MOST_FORMS)):
+                acts = (file.stem,)
+                yield Line(said, acts, language, moment, pending, number, at >= MOST)
     mixed = folder / "mixed.txt"
     if mixed.exists():
         for number, line in enumerate(_lines(mixed)):
             names, _, template = line.partition("\t")
-            acts = tuple(name.strip() for name in names.split("+"))
+            several = tuple(name.strip() for name in names.split("+"))
             text, moment, pending = _moment(template.strip())
-            for said in itertools.islice(spread(text, language), 4):
-                yield Line(said, acts, language, moment, pending, number)
+            for said in itertools.islice(spread(text, language), 6):
+                yield Line(said, several, language, moment, pending, number)
 
 
 def spread(template: str, language: str, most: int = MOST) -> Iterator[str]:
-    """Return the plain lines of a template: all of them, or `most` drawn at random but always so.
+    """Return the plain lines of a template in an order drawn once for all, `most` of them.
 
     Raises
     ------
@@ -73,14 +79,15 @@ def spread(template: str, language: str, most: int = MOST) -> Iterator[str]:
     """
     parts = _parse(template)
     draw = random.Random(template)
-    count = 1
-    for part in parts:
-        count *= len(part)
+    count = math.prod(len(part) for part in parts)
     if count <= most:
         every = ["".join(each) for each in itertools.product(*parts)]
     else:
-        every = ["".join(draw.choice(part) for part in parts) for _ in range(most)]
-    for text in dict.fromkeys(every):
+        every = ["".join(draw.choice(part) for part in parts) for _ in range(2 * most)]
+    drawn = list(dict.fromkeys(every))[:most]
+    if count > MOST:
+        draw.shuffle(drawn)
+    for text in drawn:
         yield " ".join(_filled(text, language, draw).split())
 
 

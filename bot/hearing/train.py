@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import argparse
 import hashlib
+import itertools
 import random
 import sys
 from collections.abc import Iterable, Sequence
@@ -19,7 +20,7 @@ from numpy.typing import NDArray
 
 from bot.hearing import words
 from bot.hearing.features import BUCKETS, buckets, features
-from bot.hearing.guards import Manner, manner
+from bot.hearing.guards import Manner, is_marked, manner
 from bot.hearing.naming import Names
 from bot.hearing.normal import normal
 from bot.hearing.ranker import WEIGHTS, form_key
@@ -53,24 +54,42 @@ def example(line: Line) -> Example:
     """Return a line as the ranker sees it."""
     form = normal(line.said, line.language)
     text = abstracted(form.text, find_spans(form, NAMES))
-    said = manner(form.text, form.language, has_mark="?" in line.said)
+    said = manner(form.text, form.language, has_mark=is_marked(line.said))
     return Example(line, text, said, form.language, line.moment, line.pending)
 
 
 def examples(lines: Iterable[Line]) -> list[Example]:
     """Return the lines of single acts as the ranker sees them."""
-    return [example(line) for line in lines if len(line.acts) == 1 and line.acts[0] != "choose"]
+    return [example(line) for line in lines if len(line.acts) == 1]
 
 
 def in_moments(found: Sequence[Example]) -> list[Example]:
-    """Return examples, those of no moment also in some moment: else the few with one rule it."""
+    """Return examples, and copies of those that hold always: in some moment, beside a remark.
+
+    Without them the few lines with a moment or a pending question would rule it, and a long text
+    with something said in passing would look like nothing learnt.
+    """
     draw = random.Random(11)
-    more = [
-        replace(each, moment=draw.choice(MOMENTS))
-        for each in found
-        if not each.moment and not each.pending
-    ]
+    always = [each for each in found if not each.moment and not each.pending]
+    kinds = sorted({each.pending for each in found if each.pending})
+    asides = [each for each in always if each.line.acts[0] in _ASIDES]
+    more: list[Example] = []
+    for each in always:
+        pending = draw.choice(kinds) if kinds and draw.random() < 0.4 else ""
+        more.append(replace(each, moment=draw.choice(MOMENTS), pending=pending))
+        if asides and each.line.acts[0] not in _ASIDES and draw.random() < 0.35:
+            more.append(_beside(each, draw.choice(asides), is_first=draw.random() < 0.5))
     return [*found, *more]
+
+
+def _beside(each: Example, aside: Example, *, is_first: bool) -> Example:
+    texts = (aside.text, each.text) if is_first else (each.text, aside.text)
+    both = {name: value or getattr(aside.manner, name) for name, value in vars(each.manner).items()}
+    return replace(each, text=". ".join(texts), manner=Manner(**both))
+
+
+#: Acts whose lines are said in passing beside anything.
+_ASIDES: Final = frozenset({"other", "greet", "thanks"})
 
 
 def matrix(found: Sequence[Example]) -> Any:
@@ -93,7 +112,7 @@ def fitted(found: Sequence[Example], strength: float = 1.0) -> Any:
     from sklearn.svm import LinearSVC
 
     acts = [each.line.acts[0] for each in found]
-    return LinearSVC(C=strength, random_state=3).fit(matrix(found), acts)
+    return LinearSVC(C=strength, tol=1e-2, random_state=3).fit(matrix(found), acts)
 
 
 def temperature(found: Sequence[Example], folds: int = 4) -> float:
@@ -131,14 +150,23 @@ def digest(folder: Path = FOLDER) -> str:
     return found.hexdigest()
 
 
-def write(found: Sequence[Example], path: Path, scale: float) -> None:
-    """Write weights, forms and digest of examples to a file."""
+def pairs(lines: Iterable[Line]) -> list[tuple[str, str]]:
+    """Return the acts that stand beside one another in a sentence, each pair in order of names."""
+    found = {pair for line in lines for pair in itertools.combinations(sorted(set(line.acts)), 2)}
+    return sorted(found)
+
+
+def write(lines: Sequence[Line], path: Path, scale: float | None = None) -> None:
+    """Write what is learnt from lines to a file; `scale` is reckoned where it is not given."""
+    every = examples(lines)
+    found = [each for each in every if not each.line.is_further]
+    scale = temperature(found) if scale is None else scale
     model = fitted(in_moments(found))
     weights = (model.coef_ * scale).T.astype(np.float32)
     used = np.flatnonzero(np.abs(weights).max(axis=1) > _LEAST)
     kept = weights[used]
     unit = np.abs(kept).max(axis=0) / _MOST_WEIGHT
-    forms = _forms(found, list(model.classes_))
+    forms = _forms(every, list(model.classes_))
     np.savez_compressed(
         path,
         acts=np.array(model.classes_, dtype=str),
@@ -149,6 +177,7 @@ def write(found: Sequence[Example], path: Path, scale: float) -> None:
         bias=(model.intercept_ * scale).astype(np.float32),
         forms=np.array(list(forms), dtype=np.uint64),
         form_acts=np.array(list(forms.values()), dtype=np.uint8),
+        pairs=np.array(pairs(lines), dtype=str),
         digest=np.array(digest()),
     )
 
@@ -169,11 +198,9 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser.add_argument("--from-folder", type=Path, default=FOLDER)
     chosen = parser.parse_args(arguments)
     lines = [line for each in words.LANGUAGES for line in act_lines(each, chosen.from_folder)]
-    found = examples(lines)
-    scale = temperature(found)
-    write(found, chosen.out, scale)
+    write(lines, chosen.out)
     size = chosen.out.stat().st_size // 1024
-    sys.stdout.write(f"{len(found)} lines, temperature {scale}, {size} KiB\n")
+    sys.stdout.write(f"{len(lines)} lines, {size} KiB\n")
 
 
 if __name__ == "__main__":

@@ -51,12 +51,16 @@ _KINDS: Final = (
         ),
     ),
     ("size", rf"\b{_N}\s*{_LENGTH}?\s*(?:x|\*|by|por)\s*{_N}\s*{_LENGTH}?(?:\s*x\s*{_N})?(?![\w])"),
-    ("area", rf"\b{_N}\s*(?:sq ft|m2|acre|ft2|sq yd|hectares?|hectareas?)(?![\w])"),
     ("rate", rf"\b{_RANGE}\s*{_MASS}{_WHAT}\s*{_PER_LOOSE}(?![\w])|\b{_N}\s*{_PER}(?![\w])"),
+    ("area", rf"\b{_N}\s*(?:sq ft|m2|acre|ft2|sq yd|hectares?|hectareas?)(?![\w])"),
     ("amount", rf"\b{_N}\s*(?:lb|gal)\s*(?:and\s+|y\s+|,\s*)?{_N}\s*oz\b|\b{_N}\s*{_MASS}(?![\w])"),
     (
         "depth",
-        rf"(?<![\w]){_N}\s*(?:in|mm|cm)(?![\w])|(?<![\w]){_N}\s*\"|(?<![\w.])0?\.\d+\b(?!\s*(?:percent|%|h\b))",
+        (
+            # "7 in the front" is no depth.
+            rf"(?<![\w]){_N}\s*(?:in(?!\s+(?:the|my|a|each|total|front|back)\b)|mm|cm)(?![\w])"
+            rf"|(?<![\w]){_N}\s*\"|(?<![\w.])0?\.\d+\b(?!\s*(?:percent|%|h\b))"
+        ),
     ),
     ("speed", r"\b\d+(?:\.\d+)?\s*(?:mph|km/h)\b"),
     ("minutes", rf"\b{_RANGE}\s*(?:min|h)\b"),

@@ -148,7 +148,6 @@ def main() -> None:
                     each["missed"],
                     each["slots"] if each["missed"] else "",
                 )
-                print("      ", each["acts"], "wanted", each["acts"])
     print(report(judged))
 
 

@@ -1,0 +1,243 @@
+"""What a message is taken for: emergencies, answers, buttons, several acts, no reports."""
+
+from dataclasses import replace
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from bot.hearing.acts import ACTS
+from bot.hearing.hear import changes, hear
+from bot.hearing.heard import Heard, Pending, Scene
+from bot.hearing.readers.quantities import Amount
+
+SCENE = Scene(
+    now=datetime(2026, 4, 10, 18, tzinfo=ZoneInfo("America/Chicago")),
+    moment="open",
+    zones=("front", "back", "ditch strip"),
+    yards=("Church", "Miller"),
+    yard="Church",
+)
+RATE = Pending("enter_product", ("rate",), (("Cancel", "cancel"),))
+SURE = Pending("remove_zone", ("yes_no",), (("Yes, leave it out", "out"), ("No", "keep")))
+
+
+def acts(heard: Heard) -> list[str]:
+    return [each.act for each in heard.acts] or ["choose"]
+
+
+def heard(said: str, **scene: object) -> Heard:
+    return hear(said, replace(SCENE, **scene))  # type: ignore[arg-type]
+
+
+CONFIRMATIONS = [
+    "done", "all done", "did it", "all down", "its down", "it's down", "is down", "put it down",
+    "finished", "all finished", "applied", "applied it", "yep its in", "yes its down",
+    "yep all done", "got it down", "got it done", "its all down", "just finished", "just did it",
+    "i did it", "we did it", "front is done", "the back is done", "did the front", "did everything",
+    "everything is down", "done today", "did it this morning", "done yesterday", "put it out today",
+    "spread it this morning", "spread it all", "its on", "its out", "we put it down",
+    "i put it down this morning", "job done", "got er done", "all set its down",
+]  # fmt: skip
+CONFIRMATIONS_ES = [
+    "listo", "ya quedó", "ya lo eché", "ya está", "ya estuvo", "hecho", "ya lo puse", "todo listo",
+    "ya terminé", "ya acabamos", "ya lo apliqué", "eché todo", "ya quedó todo", "ya eché el frente",
+    "listo el frente", "ya le eché a todo", "ya se hizo", "terminado",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("moment", ["open", "due"])
+@pytest.mark.parametrize("said", [*CONFIRMATIONS, *CONFIRMATIONS_ES])
+def test_common_confirmations_are_reports(said: str, moment: str) -> None:
+    assert acts(heard(said, moment=moment)) == ["report_applied"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "the dog ate some of the granules",
+        "got it in my eye",
+        "my kid swallowed some",
+        "spilled half the jug into the storm drain",
+        "el perro se comió las bolitas",
+        "me cayó en los ojos",
+    ],
+)
+@pytest.mark.parametrize("pending", [None, RATE, SURE])
+def test_an_emergency_comes_first_in_every_state(said: str, pending: Pending | None) -> None:
+    assert acts(heard(said, pending=pending)) == ["emergency"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "what if the dog eats some",
+        "what happens if my kid swallows a granule",
+        "¿qué pasa si se lo come el perro?",
+    ],
+)
+def test_what_might_happen_is_a_question_about_keeping_off(said: str) -> None:
+    assert acts(heard(said)) == ["ask_keep_off"]
+
+
+def test_the_name_of_a_zone_is_no_emergency() -> None:
+    said = heard("storm drain strip 5x80", zones=("front", "storm drain strip"))
+    assert acts(said) == ["measure"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "should I put it down today?",
+        "if I put it down tomorrow will it hold",
+        "my neighbor put his down yesterday",
+        "did not put it down",
+        "going to put it down saturday",
+        "have I missed it?",
+        "¿ya lo debería echar?",
+        "no lo eché todavía",
+        "mañana lo echo",
+    ],
+)
+def test_what_is_no_report_records_nothing_as_applied(said: str) -> None:
+    assert "report_applied" not in acts(heard(said))
+
+
+def test_a_typed_label_is_its_button() -> None:
+    said = heard("yes leave it out", pending=SURE)
+    assert said.answers_pending
+    assert [(each.act, each.slots.option, each.why) for each in said.acts] == [
+        ("remove_zone", "out", "pending")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("said", "act"),
+    [
+        ("yes", "confirm"),
+        ("yep", "confirm"),
+        ("sí", "confirm"),
+        ("nope", "deny"),
+        ("👍", "confirm"),
+    ],
+)
+def test_a_yes_or_no_settles_what_is_pending(said: str, act: str) -> None:
+    found = heard(said, pending=Pending("remove_zone", ("yes_no",)))
+    assert found.answers_pending
+    assert [(each.act, each.slots.of) for each in found.acts] == [(act, "remove_zone")]
+
+
+@pytest.mark.parametrize(
+    "said", ["3.2", "3.2 lb per 1000", "it says 3.2", "tres punto dos libras por mil"]
+)
+def test_a_pending_question_gets_its_answer(said: str) -> None:
+    found = heard(said, pending=RATE)
+    assert found.answers_pending
+    assert acts(found) == ["enter_product"]
+
+
+@pytest.mark.parametrize(
+    "said", ["what's the soil doing", "how much for the back", "when can I seed"]
+)
+def test_a_pending_question_waits_while_another_is_answered(said: str) -> None:
+    found = heard(said, pending=RATE)
+    assert found.keeps_pending
+    assert not found.answers_pending
+    assert not changes(found)
+
+
+@pytest.mark.parametrize(
+    ("said", "wanted"),
+    [
+        ("did the front, side tomorrow", {"report_applied", "report_not_done"}),
+        ("front is done and I watered it in 20 min", {"report_applied", "report_watered"}),
+        ("we got two inches of rain, do I have to redo it?", {"report_rain", "ask_washed_out"}),
+    ],
+)
+def test_several_acts_are_all_heard(said: str, wanted: set[str]) -> None:
+    assert set(acts(heard(said))) == wanted
+
+
+def test_a_report_has_its_slots() -> None:
+    slots = heard("did the front yesterday with 7 and a half pounds").acts[0].slots
+    assert slots.zones == ("front",)
+    assert slots.on is not None
+    assert slots.on.at.date().isoformat() == "2026-04-09"
+    assert slots.amount == Amount(7.5, "lb")
+
+
+def test_spanish_reports_have_the_same_slots() -> None:
+    slots = heard("le eché atrás anoche con 7 libras y media").acts[0].slots
+    assert slots.zones == ("back",)
+    assert slots.on is not None
+    assert slots.on.at.date().isoformat() == "2026-04-09"
+    assert slots.amount == Amount(7.5, "lb")
+
+
+def test_one_word_for_all_zones_means_all() -> None:
+    assert heard("did everything").acts[0].slots.all_zones
+
+
+@pytest.mark.parametrize("said", ["38.8, -97.6", "68506", "Salina, Kansas"])
+def test_a_place_is_known_by_its_grammar(said: str) -> None:
+    assert acts(heard(said, moment="new", zones=(), yards=(), yard=None)) == ["give_place"]
+
+
+def test_nothing_is_unknown() -> None:
+    assert acts(heard("   ")) == ["unknown"]
+
+
+def test_only_known_acts_are_heard() -> None:
+    for said in ("done", "???", "12", "asdf qwer", "yes", "front 60x40"):
+        assert set(acts(heard(said))) <= {*ACTS, "choose"}
+
+
+@pytest.mark.parametrize(
+    ("said", "expects", "is_answer"),
+    [
+        ("Alder Court", "name", True),
+        ("the dog ate some", "name", False),
+        ("how much for the back", "name", False),
+        ("Albuquerque", "place", True),
+        ("38.9, -97.6", "place", True),
+        ("tomorrow", "day", True),
+        ("60x40", "size", True),
+        ("no not that", "yes_no", True),
+        ("bermuda", "grass", True),
+        ("4 weeks", "days", True),
+    ],
+)
+def test_an_answer_is_told_by_what_is_expected(said: str, expects: str, is_answer: bool) -> None:
+    found = heard(said, pending=Pending("name_yard", (expects,)))
+    assert found.answers_pending is is_answer
+
+
+def test_both_of_three_zones_is_asked() -> None:
+    assert acts(heard("both of them are done")) == ["choose"]
+    slots = heard("both of them are done", zones=("front", "back")).acts[0].slots
+    assert slots.zones == ("front", "back")
+
+
+def test_a_question_about_a_figure_is_asked_not_taken() -> None:
+    assert not changes(heard("is it 3.2 lb per 1000?", pending=RATE))
+
+
+@pytest.mark.parametrize(
+    ("said", "zones"),
+    [
+        ("front is done, back I'll do sunday", ("front",)),
+        ("ayer eché atrás y el frente, la zanja la hago el lunes", ("front", "back")),
+    ],
+)
+def test_what_is_still_to_come_is_not_among_the_zones_done(
+    said: str, zones: tuple[str, ...]
+) -> None:
+    done = next(each for each in heard(said).acts if each.act == "report_applied")
+    assert done.slots.zones == zones
+
+
+def test_sizes_are_read_in_spanish_words() -> None:
+    found = heard("el fondo es de 12 por 9 metros, adelante 8 por 6", zones=(), moment="placed")
+    assert acts(found) == ["measure"]
+    assert set(found.acts[0].slots.zones) == {"front", "back"}
+    assert round(found.acts[0].slots.read.zones[0].area_m2) == 108
