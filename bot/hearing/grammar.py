@@ -13,7 +13,7 @@ from bot.hearing.normal import Normal
 from bot.hearing.readers import label_words, products, quantities, readings, wishes
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.sizes import read_zones
+from bot.hearing.readers.sizes import ZonesRead, read_zones
 from bot.hearing.readings import Reader
 from bot.hearing.slots import Stretch, fill, stretch
 from bot.hearing.values import Span
@@ -82,15 +82,16 @@ def _unvalued(form: Normal, spans: Sequence[Span]) -> str:
 def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     """Return the sizes of zones: as written where that reads, else name by name."""
     unit = "m" if scene.units == "metric" else "ft"
-    pairs = _pairs(clause)
     found = read_zones(clause.said, unit, scene.pace_m)
-    paired = read_zones(pairs, unit, scene.pace_m)
+    paired = read_zones(_pairs(clause), unit, scene.pace_m)
     names = {zone.casefold() for zone in (*scene.zones, *slots.zones)}
     is_strange = any((zone.name or "").casefold() not in names for zone in found.zones)
-    # Name by name only where no figure is lost: a dash or a third side is asked about.
-    is_whole = _figures(pairs) == _figures(clause.text)
-    is_more = bool(paired.zones) and len(paired.zones) >= len(found.zones)
-    if is_whole and is_more and (is_strange or found.questions):
+    # Name by name only where no figure is lost or lent to another zone: a dash, a third side, a
+    # piece taken off are the sizes' own grammar.
+    is_whole = _figures(_pairs(clause)) == _figures(clause.text)
+    if (is_whole and found.questions and len(paired.zones) >= len(found.zones)) or (
+        is_whole and is_strange and _areas(paired) == _areas(found)
+    ):
         found = paired
     said = [zone.name for zone in found.zones if zone.name]
     kept = slots.zones or tuple(
@@ -106,12 +107,19 @@ _SIZES: Final = ("size", "area")
 _FEW_WORDS: Final = 4
 
 
+def _areas(read: ZonesRead) -> list[float]:
+    return [round(zone.area_m2, 6) for zone in read.zones]
+
+
 def _figures(text: str) -> list[str]:
     return sorted(re.findall(r"-?\d[\d.]*", text))
 
 
 def _pairs(clause: Stretch) -> str:
-    """Return "front 60 x 40, back 50 x 30 ft" of the names and sizes in a clause."""
+    """Return "front 60 x 40, back 50 x 30 ft" of the names and sizes in a clause.
+
+    Empty where a size has no name of its own: it may belong to the one before, or be taken off it.
+    """
     pieces: list[str] = []
     name = ""
     for span in clause.spans:
@@ -119,8 +127,11 @@ def _pairs(clause: Stretch) -> str:
             said = clause.normal.traced.original(span.start, span.end)
             known = span.value[0] if isinstance(span.value, tuple) and span.value else None
             name = known or part_of_lot(said, clause.normal.language)
-        elif span.kind in _SIZES and name:
+        elif span.kind in _SIZES:
+            if not name:
+                return ""
             pieces.append(f"{name} {span.value}")
+            name = ""
     return ", ".join(pieces)
 
 
