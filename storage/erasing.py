@@ -17,9 +17,12 @@ from sqlalchemy import ColumnElement, Table, delete, false, func, or_, select, u
 
 from storage import models
 from storage.database import Work, changed_rows
+from storage.recorder import unrecorded
 
 #: Columns by which a row belongs to what it points at. All others merely name something.
-_BELONGS_BY: Final = frozenset({"chat_id", "yard_id", "application_id", "alert_id", "machine_id"})
+_BELONGS_BY: Final = frozenset(
+    {"chat_id", "yard_id", "application_id", "alert_id", "machine_id", "journal_id"}
+)
 
 #: Who stands in the rows of others for somebody who was erased.
 _NOBODY: Final = ("", "erased")
@@ -100,6 +103,14 @@ def erase(work: Work, chat_id: int, person_id: int, now: datetime) -> int:
     product of theirs that others use becomes the others' own.
     """
     work.flush()
+    with unrecorded(work):
+        return _erase(work, chat_id, person_id, now)
+
+
+# --- inside ---------------------------------------------------------------------------------------
+
+
+def _erase(work: Work, chat_id: int, person_id: int, now: datetime) -> int:
     _hand_over_products(work, chat_id)
     _let_go_of_yards(work, chat_id)
     persons = _persons_of(work, chat_id) | {person_id}
@@ -116,9 +127,6 @@ def erase(work: Work, chat_id: int, person_id: int, now: datetime) -> int:
             gone += changed_rows(work, delete(models.Person).where(models.Person.id == each))
     work.expire_all()
     return gone
-
-
-# --- inside ---------------------------------------------------------------------------------------
 
 
 def _is_of(table: Table, chat_id: int) -> ColumnElement[bool]:

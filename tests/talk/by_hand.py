@@ -26,6 +26,7 @@ from jobs.uses import yards as yard_uses
 from jobs.watch import Watch
 from storage import chats, yards
 from storage.database import Database
+from storage.recorder import Author, sign
 from storage.yards import NewZone, YardRecord
 
 T = TypeVar("T")
@@ -138,6 +139,7 @@ class Somebody:
             )
             dialogue = chats.dialogue_of(work, chat.id, person.id, now=house.now)
             talk = Talk(work, house.now, turn, chat, person, dialogue, house.around)
+            sign(work, Author(person.id, chat.id, house.now, said, key))
             replies: list[Reply] = answer(talk)
             self.talk = talk
             if talk.erased is None:

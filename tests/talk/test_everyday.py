@@ -19,12 +19,6 @@ from tests.talk.harness import Talker
         "how warm is the soil right now?",
         "soil temp",
         "ground temperature",
-        "when should i put down pre emergent",
-        "When should I put down pre-emergent?",
-        "when do i put the pre-emergent down this year",
-        "when to apply preemergent",
-        "when is the best time to apply pre em",
-        "when can we spray",
     ],
 )
 def test_questions_about_the_soil_get_the_soil(settled: Talker, asked) -> None:
@@ -34,13 +28,36 @@ def test_questions_about_the_soil_get_the_soil(settled: Talker, asked) -> None:
 @pytest.mark.parametrize(
     "asked",
     [
+        "when should i put down pre emergent",
+        "When should I put down pre-emergent?",
+        "when do i put the pre-emergent down this year",
+        "when to apply preemergent",
+        "when is the best time to apply pre em",
+        "when can we spray",
+    ],
+)
+def test_questions_about_when_get_the_days_to_put_it_down(settled: Talker, asked) -> None:
+    text = settled.ask(asked)
+    assert text.startswith("Not yet: put it down at Yard 1 between")
+    assert "First crabgrass about" in text
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
         "how much for the strip",
         "How much product for the pool lawn?",
         "how much do i need for the strip and the south bed",
-        "how much on the lawn",
-        "how much do I put down on the yard",
     ],
 )
+def test_questions_about_amounts_of_zones_get_those_zones(settled: Talker, asked) -> None:
+    text = settled.ask(asked)
+    assert " each way" in text
+    assert "Total" not in text
+    assert ("strip, 400 sq ft: 1 lb 4.5 oz (1.28 lb)" in text) == ("strip" in asked)
+
+
+@pytest.mark.parametrize("asked", ["how much on the lawn", "how much do I put down on the yard"])
 def test_questions_about_amounts_get_the_amounts(settled: Talker, asked) -> None:
     assert settled.ask(asked) == settled.ask("/amounts")
 
@@ -53,6 +70,15 @@ def test_questions_about_amounts_get_the_amounts(settled: Talker, asked) -> None
         "is it too late to put it down",
         "is it too early to apply pre-emergent",
         "did i miss the window",
+    ],
+)
+def test_questions_about_too_late_get_a_plain_answer(settled: Talker, asked) -> None:
+    assert settled.ask(asked).startswith("No, you are early")
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
         "when is the second app",
         "when's the second half?",
         "whens my 2nd application due",
@@ -60,8 +86,10 @@ def test_questions_about_amounts_get_the_amounts(settled: Talker, asked) -> None
         "is the second half due",
     ],
 )
-def test_questions_about_where_it_stands_get_the_yard(settled: Talker, asked) -> None:
-    assert settled.ask(asked) == settled.ask("/yard")
+def test_questions_about_the_second_one_get_when_it_falls_due(settled: Talker, asked) -> None:
+    assert "is down" in settled.ask(asked)
+    settled.say("applied")
+    assert "Second application" in settled.ask(asked) or "second" in settled.ask(asked)
 
 
 @pytest.mark.parametrize("asked", ["when do i water", "When should I water it in?"])
