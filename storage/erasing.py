@@ -213,7 +213,9 @@ def _let_go_of_yards(work: Work, chat_id: int) -> None:
 
 def _forget_words(work: Work, person_id: int) -> None:
     """Empty what a person said where others' journals keep it; what was changed stays."""
-    work.execute(update(models.Journal).where(models.Journal.person_id == person_id).values(why=""))
+    work.execute(
+        update(models.Journal).where(models.Journal.person_id == person_id).values(said="")
+    )
 
 
 def _put_nobody(work: Work, person_id: int, now: datetime) -> None:

@@ -89,7 +89,7 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     # Name by name only where no figure is lost or lent to another zone: a dash, a third side, a
     # piece taken off are the sizes' own grammar.
     is_whole = _figures(_pairs(clause)) == _figures(clause.text)
-    if (is_whole and found.questions and len(paired.zones) >= len(found.zones)) or (
+    if (is_whole and found.questions and len(paired.zones) > len(found.zones)) or (
         is_whole and is_strange and _areas(paired) == _areas(found)
     ):
         found = paired

@@ -55,7 +55,7 @@ def what_stays(work: Work, yard: YardRecord) -> GivenUp:
 
 def give_up(work: Work, yard: YardRecord, *, person_id: int, now: datetime) -> int:
     """Look after a yard no more; all that is on record stays. Return the journal entry."""
-    journal_id = journal.note(work, yard.id, "yard.remove", yard.id, name=yard.name)
+    journal_id = journal.note(work, None, "yard.remove", yard.id, name=yard.name)
     yards.change(work, yard.id, archived_at=now)
     return journal_id
 

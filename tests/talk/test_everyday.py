@@ -34,6 +34,7 @@ def test_questions_about_the_soil_get_the_soil(settled: Talker, asked) -> None:
         "when to apply preemergent",
         "when is the best time to apply pre em",
         "when can we spray",
+        "is it too early to apply pre-emergent",
     ],
 )
 def test_questions_about_when_get_the_days_to_put_it_down(settled: Talker, asked) -> None:
@@ -68,7 +69,6 @@ def test_questions_about_amounts_get_the_amounts(settled: Talker, asked) -> None
         "is it too late",
         "am I too late?",
         "is it too late to put it down",
-        "is it too early to apply pre-emergent",
         "did i miss the window",
     ],
 )
@@ -166,10 +166,11 @@ def test_questions_about_seed_stay_with_seed(settled: Talker, asked) -> None:
     assert text != settled.ask("/yard")
 
 
-def test_before_there_is_a_yard_the_place_comes_first(talker: Talker) -> None:
+def test_before_there_is_a_yard_the_place_is_asked_for(talker: Talker) -> None:
     talker.say("/start")
     for asked in ("whats my soil at", "can i mow", "how much for the front"):
-        assert "First I need the place" in talker.ask(asked)
+        text = talker.ask(asked)
+        assert "First I need the place" in text or "I need its place" in text
 
 
 def test_the_second_half_is_dated_once_the_first_is_down(tmp_path) -> None:

@@ -79,7 +79,7 @@ def test_a_given_up_yard_is_no_longer_watched_and_comes_back_by_undo(house, owne
     owner.turn(lambda talk: parting.settle_removal(talk, talk.yard(), is_sure=True))
     assert house.wait(120) == []
     back = owner.turn(lambda talk: undoing.undo(talk, None))
-    assert "Alder Court is back" in text_of(back)
+    assert "Taken back: giving up Alder Court" in text_of(back)
     assert owner.yard.name == "Alder Court"
 
 
