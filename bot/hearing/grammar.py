@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final, Literal
 
+from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.naming import part_of_lot
 from bot.hearing.normal import Normal
@@ -103,8 +104,6 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
 
 
 _SIZES: Final = ("size", "area")
-#: A place in few words is taken for a town's name as it stands.
-_FEW_WORDS: Final = 4
 
 
 def _areas(read: ZonesRead) -> list[float]:
@@ -157,7 +156,7 @@ def _place(clause: Stretch) -> object:
             return found
     for span in clause.of("zip", "town"):
         return clause.normal.traced.original(span.start, span.end)
-    return clause.said if 0 < len(clause.said.split()) <= _FEW_WORDS else None
+    return WhereSaid(clause.said) if clause.said else None
 
 
 def _english(clause: Stretch) -> str:

@@ -98,7 +98,8 @@ def _heard(talk: Talk, text: str) -> Heard:
         return Heard(acts=(hear_as("undo", word, scene),))
     found = COMMANDS_BY_WORD.get(word)
     if found is None:
-        return Heard(acts=(ActHeard("unknown", said=text, why="command"),))
+        # What is no command of ours may still be words: /stop, /privacy.
+        return hear(text[1:], scene)
     act = hear_as(found.act_for(rest), rest, scene, word)
     is_look = not ACTS[act.act].changes and act.act != "cancel"
     keeps = is_look and talk.topic in topics.STANDING

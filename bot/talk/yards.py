@@ -20,7 +20,7 @@ from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.season_facts import next_half, plan_of
 from jobs.sources.base import Cell
-from jobs.sources.gazetteer import find_places
+from jobs.sources.gazetteer import places_in
 from jobs.uses import applications as application_uses
 from jobs.uses import yards as uses
 from jobs.watering_in import water_on
@@ -113,7 +113,7 @@ def place(talk: Talk, lat: float, lon: float) -> list[Reply]:
 
 def _place_named(talk: Talk, text: str) -> list[Reply] | None:
     """Take a US town or postal code; None where the text names none."""
-    found = find_places(text)
+    found = places_in(text)
     if not found:
         return None
     if len(found) == 1:

@@ -106,6 +106,32 @@ def find_places(text: str) -> tuple[NamedPlace, ...]:
     return tuple(place for place in _towns_called(town) if state in (None, place.state))
 
 
+def places_in(text: str) -> tuple[NamedPlace, ...]:
+    """Return the US places a sentence names: a postal code, or a town with its state, anywhere.
+
+    The whole text may be a town alone; inside a sentence a town needs its state, for there are
+    towns called Home and Best.
+    """
+    whole = find_places(text)
+    if whole:
+        return whole
+    code = re.search(r"(?<!\d)(\d{5})(?:-\d{4})?(?!\d)", text)
+    if code is not None:
+        return _of_code(code[1])
+    words = re.findall(r"[A-Za-z][A-Za-z.'’-]*", text)
+    for length in range(min(_LONGEST_TOWN, len(words)), 1, -1):
+        for start in range(len(words) - length + 1):
+            window = " ".join(words[start : start + length])
+            found = find_places(window) if _split(window)[1] is not None else ()
+            if found:
+                return found
+    return ()
+
+
+#: Words of a town with its state.
+_LONGEST_TOWN: Final = 5
+
+
 def _split(said: str) -> tuple[str, str | None]:
     """Return town and state, however the state is written; the whole is the town without one."""
     for state, code in sorted(STATES.items(), key=lambda pair: -len(pair[0])):

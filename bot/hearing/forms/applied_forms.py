@@ -45,6 +45,14 @@ AMOUNT: Final = re.compile(
     r"(?:\s+\d[\d.]*\s*(?:ounces?|oz)\b)?(?:\s+of\b)?",
     re.IGNORECASE,
 )
+_APPLIED: Final = re.compile(r"\bap+l", re.IGNORECASE)
+#: Words of something else that happened beside it.
+_MORE: Final = frozenset(
+    {"ran", "out", "watered", "missed", "half", "part", "bag", "bags", "rest", "but", "rained"}
+)
+_FILLERS: Final = re.compile(
+    r"\b(?:too|also|now|just|again|today|finally|myself|all|done)\b", re.IGNORECASE
+)
 #: A report in short names little else; longer ones are sentences, and not read here.
 _FEW_WORDS: Final = 3
 
@@ -59,7 +67,15 @@ class ApplicationSaid:
 def read_applied(text: str, scene: Scene) -> Slots | None:
     """Read ``applied 3.2 lb on the strip yesterday``; None for sentences."""
     match = _REPORT.match(text.strip())
-    return None if match is None else applied_slots(match["rest"], scene)
+    if match is None or "?" in text:
+        return None
+    slots = applied_slots(match["rest"], scene)
+    if slots is None or not slots.rest:
+        return slots
+    # A zone that is not there is asked about; what else happened is a sentence, not this form.
+    words = slots.rest.casefold().split()
+    is_short = _APPLIED.search(match[0]) is not None and _MORE.isdisjoint(words)
+    return slots if is_short else None
 
 
 def applied_slots(rest: str, scene: Scene) -> Slots | None:
@@ -74,6 +90,7 @@ def applied_slots(rest: str, scene: Scene) -> Slots | None:
         return Slots(unread=amount)
     target, rest = find_target(rest)
     named, is_all, rest = find_names(scene.zones, rest)
+    rest = " ".join(_FILLERS.sub(" ", rest).split())
     if len(rest.split()) > _FEW_WORDS:
         return None
     said = ApplicationSaid(target)

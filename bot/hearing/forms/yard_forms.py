@@ -34,14 +34,21 @@ _LEAD: Final = re.compile(
     re.IGNORECASE,
 )
 _CALL_IT: Final = re.compile(
-    r"(?:please\s+)?(?:call|name|rename)\s+(?:it|this(?:\s+(?:one|yard|lawn))?|the\s+yard|my\s+yard)"
-    r"(?:\s+(?:to|as))?\s+(?P<name>\S.*)",
+    r"(?:please\s+|can\s+you\s+|could\s+you\s+)*(?:call|name|rename)\s+"
+    r"(?:it|this(?:\s+(?:one|yard|lawn))?|the\s+yard|my\s+yard|yard\s+\d+\s+(?=to\b))"
+    r"(?:\s*(?:to|as))?\s+(?P<name>\S.*?)(?:\s+instead(?:\s+of\b.*)?)?",
     re.IGNORECASE,
 )
 #: Acts that a question for a name leaves room for.
 _WAYS_OUT: Final = ("cancel", "undo", "help")
 _REPORT: Final = re.compile(r"(?:i |we )?(?:applied|watered|put (?:it )?down|spread|sprayed)\b")
 _LONGEST_NAME: Final = 60
+#: Words that a name does not hold, and a sentence does.
+_NO_NAME: Final = frozenset(
+    ("no", "not", "wait", "remove", "delete", "drop", "mean", "instead", "please", "undo")
+    + ("what", "how", "when", "why", "is", "are", "was", "i", "we", "it")
+    + ("should", "can", "do", "does", "did")
+)
 #: Letters of a name by which a yard is found without the rest of it.
 _FEWEST_LETTERS: Final = 3
 
@@ -154,7 +161,8 @@ def _is_name(text: str) -> bool:
     said = " ".join(text.casefold().split()).strip(" .!")
     is_short = 0 < len(said) <= _LONGEST_NAME and "?" not in said
     is_way_out = words.canon("acts", "commands").get(said) in _WAYS_OUT
-    return is_short and not is_way_out and _REPORT.match(said) is None
+    is_sentence = not _NO_NAME.isdisjoint(said.split())
+    return is_short and not is_way_out and not is_sentence and _REPORT.match(said) is None
 
 
 def _is_zone(text: str) -> bool:

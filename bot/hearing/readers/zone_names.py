@@ -11,7 +11,8 @@ _EVERYTHING: Final = re.compile(
     re.IGNORECASE,
 )
 _JOINTS: Final = re.compile(
-    r"\b(and|on|to|the|in|at|for|of|it|zones?|also|plus|both|was|is)\b|[,;&+.:]", re.IGNORECASE
+    r"\b(and|on|to|the|in|at|for|of|it|zones?|yard|lawn|also|plus|both|was|is)\b|[,;&+.:]",
+    re.IGNORECASE,
 )
 
 
