@@ -20,7 +20,7 @@ from bot.pictures.render import PictureSpec, render
 log = logging.getLogger(__name__)
 
 #: A picture that takes longer than this is given up, with the process that draws it [s].
-_LONGEST_S: Final = 20.0
+_LONGEST_S: Final = 30.0
 #: Lines of the process are paths, or reasons; of specs a zone's corners make the length.
 _LONGEST_LINE: Final = 4 * 1024 * 1024
 

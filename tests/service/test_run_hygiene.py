@@ -44,7 +44,7 @@ def test_at_every_level_the_log_holds_no_texts_places_or_licences_and_files_are_
                 standin.say(ADA, words)
                 standin.wait_for(lambda count=count: len(standin.messages(ADA)) > count, 20)
             count = len(standin.messages(ADA))
-            standin.fail("sendMessage", "502")
+            standin.fail("sendMessage", "500")
             standin.tap(ADA, "sketch:show:1")
             standin.wait_for(lambda: len(standin.messages(ADA)) > count, 30)
             answer = requests.get(f"http://127.0.0.1:{port}/health", timeout=10)
