@@ -44,10 +44,9 @@ _WAYS_OUT: Final = ("cancel", "undo", "help")
 _REPORT: Final = re.compile(r"(?:i |we )?(?:applied|watered|put (?:it )?down|spread|sprayed)\b")
 _LONGEST_NAME: Final = 60
 #: Words that a name does not hold, and a sentence does.
-_NO_NAME: Final = frozenset(
-    ("no", "not", "wait", "remove", "delete", "drop", "mean", "instead", "please", "undo")
-    + ("what", "how", "when", "why", "is", "are", "was", "i", "we", "it")
-    + ("should", "can", "do", "does", "did")
+_NO_NAME: Final = re.compile(
+    r"\b(?:no|not|wait|remove|delete|drop|mean|instead|please|undo|what|how|when|why|is|are|was|i|we"
+    r"|it|should|can|do|does|did)\b"
 )
 #: Letters of a name by which a yard is found without the rest of it.
 _FEWEST_LETTERS: Final = 3
@@ -161,7 +160,7 @@ def _is_name(text: str) -> bool:
     said = " ".join(text.casefold().split()).strip(" .!")
     is_short = 0 < len(said) <= _LONGEST_NAME and "?" not in said
     is_way_out = words.canon("acts", "commands").get(said) in _WAYS_OUT
-    is_sentence = not _NO_NAME.isdisjoint(said.split())
+    is_sentence = _NO_NAME.search(said) is not None
     return is_short and not is_way_out and not is_sentence and _REPORT.match(said) is None
 
 
