@@ -8,7 +8,8 @@ from bot.hearing.acts import ACTS
 from bot.hearing.readings import FACTS, Reading
 
 #: A change is made where its reading is at least so likely; a question answered, so likely.
-SURE_OF_CHANGE: Final = 0.42
+#: Learnt from one author and tried on another, 0.6 makes a third fewer wrong changes than 0.4.
+SURE_OF_CHANGE: Final = 0.6
 SURE_OF_ANSWER: Final = 0.20
 #: While a question of ours waits, another change is made only where it is so likely.
 SURE_BESIDE_QUESTION: Final = 0.7
