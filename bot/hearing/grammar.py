@@ -55,7 +55,10 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
     if act == "enter_product":
         return replace(slots, read=_label(clause))
     if act in ("give_place", "add_yard"):
-        return replace(slots, read=_place(clause))
+        place = _place(clause)
+        if isinstance(place, Unread):
+            return replace(slots, unread=place)
+        return replace(slots, read=place)
     if act == "join":
         code = next((span.value for span in clause.of("code")), None)
         return replace(slots, read=code)
@@ -152,7 +155,7 @@ def _place(clause: Stretch) -> object:
     for span in clause.of("place"):
         text = re.sub(r"\b(?:menos|minus|negative)\s+", "-", str(span.value))
         found = read_place(text)
-        if found is not None and not isinstance(found, Unread):
+        if found is not None:
             return found
     for span in clause.of("zip", "town"):
         return clause.normal.traced.original(span.start, span.end)

@@ -39,10 +39,10 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     reader = Reader(form, spans, scene, by or ranker())
     if not form.text.strip():
         return Heard((ActHeard("unknown", said=text),), keeps_pending=scene.pending is not None)
-    urgent = _emergency(form, spans, reader)
+    shaped = read_form(form.traced.said.strip(), scene)
+    urgent = _emergency(form, spans, reader, is_shaped=shaped is not None)
     if urgent is not None:
         return urgent
-    shaped = read_form(form.traced.said.strip(), scene)
     return _answer(form, spans, scene, reader, shaped) or _free(form, spans, scene, reader, shaped)
 
 
@@ -60,13 +60,16 @@ def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:
     return ActHeard(act, slots, text, "command")
 
 
-def _emergency(form: Normal, spans: Sequence[Span], reader: Reader) -> Heard | None:
+def _emergency(
+    form: Normal, spans: Sequence[Span], reader: Reader, *, is_shaped: bool
+) -> Heard | None:
     is_one = emergency.is_emergency(form, spans)
     whole = reader.whole()
     if emergency.is_hypothetical(form, spans):
         asked = ActHeard("ask_keep_off", Slots(), form.traced.said.strip(), "grammar")
         return Heard((asked,), keeps_pending=True)
-    if not is_one and not (whole.act == "emergency" and whole.score >= policy.SURE_OF_ANSWER):
+    is_likely = whole.act == "emergency" and whole.score >= policy.SURE_OF_ANSWER
+    if not is_one and (is_shaped or not is_likely):
         return None
     said = form.traced.said.strip()
     if is_one and whole.act in _OF_WATER and emergency.is_only_spill(form, spans):

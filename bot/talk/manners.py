@@ -67,7 +67,12 @@ def on_mute(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     said = heard.slots.read
     if isinstance(said, MuteSaid) and said.is_off:
         return _unmute(talk, yard, heard.said)
-    return mute(talk, yard, said.target if isinstance(said, MuteSaid) else None, heard.said)
+    if isinstance(said, MuteSaid) or heard.why in ("command", "pending", "template"):
+        target = said.target if isinstance(said, MuteSaid) else None
+        return mute(talk, yard, target, heard.said)
+    # A season's silence is too much for a guess.
+    buttons = [(talk.say("letters.button_mute"), f"mute:{yard.id}")]
+    return [talk.reply("wishes.mute_sure", rows(buttons), yard=yard.name)]
 
 
 def until_day(talk: Talk, yard: YardRecord, day: date, said: str) -> list[Reply]:

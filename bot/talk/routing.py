@@ -101,6 +101,8 @@ def _heard(talk: Talk, text: str) -> Heard:
         # What is no command of ours may still be words: /stop, /privacy.
         return hear(text[1:], scene)
     act = hear_as(found.act_for(rest), rest, scene, word)
+    if act.act == "turn_to_yard" and rest and act.slots.yard is None and act.slots.name is None:
+        act = replace(act, slots=replace(act.slots, name=rest))
     is_look = not ACTS[act.act].changes and act.act != "cancel"
     keeps = is_look and talk.topic in topics.STANDING
     if not keeps and act.act != "cancel":

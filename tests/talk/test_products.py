@@ -280,4 +280,7 @@ def test_a_leaf_herbicide_later_leaves_the_barrier_as_it_was(measured: Talker) -
     measured.wait("P20D")
     measured.say("applied")
     assert len(before) == 1
-    assert re.findall("^Barrier.*", measured.ask("/yard"), re.MULTILINE)[0][:40] == before[0][:40]
+    after = re.findall("^Barrier.*", measured.ask("/yard"), re.MULTILINE)[0]
+    # Three weeks of weather may move the figure by a week; the later bag does not.
+    weeks = [[int(each) for each in re.findall(r"\d+", line)[:2]] for line in (before[0], after)]
+    assert weeks[0] == pytest.approx(weeks[1], abs=1)

@@ -91,9 +91,7 @@ def test_a_zone_called_after_the_drain_is_still_treated(tmp_path: Path) -> None:
     talker = Talker(tmp_path)
     talker.settle_in()
     talker.say("drain side 20x10")
-    text = talker.ask("applied drain side")
-    assert text.startswith("STOP")
-    assert "Recorded" in text
+    assert talker.ask("applied drain side").startswith("Recorded")
 
 
 def test_no_early_warm_spell_is_told_in_the_middle_of_summer(settled: Talker) -> None:

@@ -35,7 +35,7 @@ _WATERED: Final = re.compile(
     re.IGNORECASE | re.DOTALL,
 )
 _DEPTH: Final = re.compile(
-    r"(?:for\s+)?(?:(?:half|quarter)\s+(?:an?\s+)?|[\d½¼¾⅓⅔][\d.,/½¼¾⅓⅔ ]*\s*)"
+    r"(?:for\s+)?(?:(?:half|quarter)\s+(?:an?\s+)?|\.?[\d½¼¾⅓⅔][\d.,/½¼¾⅓⅔ ]*\s*)"
     r"(?:inch(?:es)?\b|in\b|\"|″|mm\b|cm\b|min(?:ute)?s?\b|hours?\b|h\b)",
     re.IGNORECASE,
 )

@@ -52,7 +52,8 @@ def read_sighting(text: str, scene: Scene) -> Slots | None:
         return _slots(seen["weed"], seen["rest"], scene, is_seen=True)
     if scene.pending is not None and scene.pending.kind == "report_weeds":
         found = _slots(None, said, scene, is_seen=True)
-        return found if found is not None and (found.zones or found.all_zones) else None
+        is_answer = found is not None and (found.zones or found.all_zones) and not found.rest
+        return found if is_answer else None
     return None
 
 
