@@ -15,14 +15,17 @@ from typing import Any, Final
 
 from sqlalchemy import ColumnElement, Table, delete, false, func, or_, select, update
 
-from storage import models
+from storage import erased_journal, models
 from storage.database import Work, changed_rows
-from storage.recorder import unrecorded
+from storage.recorder import unsign
 
 #: Columns by which a row belongs to what it points at. All others merely name something.
 _BELONGS_BY: Final = frozenset(
     {"chat_id", "yard_id", "application_id", "alert_id", "machine_id", "journal_id"}
 )
+
+#: But here the yard is only the one that was being talked about.
+_TALKED_ABOUT: Final = (("dialogue", "yard_id"), ("journal", "yard_id"))
 
 #: Who stands in the rows of others for somebody who was erased.
 _NOBODY: Final = ("", "erased")
@@ -103,30 +106,27 @@ def erase(work: Work, chat_id: int, person_id: int, now: datetime) -> int:
     product of theirs that others use becomes the others' own.
     """
     work.flush()
-    with unrecorded(work):
-        return _erase(work, chat_id, person_id, now)
-
-
-# --- inside ---------------------------------------------------------------------------------------
-
-
-def _erase(work: Work, chat_id: int, person_id: int, now: datetime) -> int:
+    # What is deleted is not to live on in the journal of this very unit of work.
+    unsign(work)
     _hand_over_products(work, chat_id)
     _let_go_of_yards(work, chat_id)
     persons = _persons_of(work, chat_id) | {person_id}
+    erased_journal.part(work, chat_id, person_id)
     gone = 0
     for table in reversed(_TABLES):
         gone += changed_rows(work, delete(table).where(_is_of(table, chat_id)))
     for table in _TABLES:
         if table.name in ("dialogue", "turn"):
             gone += changed_rows(work, delete(table).where(table.c.person_id == person_id))
-    _forget_words(work, person_id)
     _put_nobody(work, person_id, now)
     for each in persons:
         if each == person_id or not _is_named(work, each):
             gone += changed_rows(work, delete(models.Person).where(models.Person.id == each))
     work.expire_all()
     return gone
+
+
+# --- inside ---------------------------------------------------------------------------------------
 
 
 def _is_of(table: Table, chat_id: int) -> ColumnElement[bool]:
@@ -142,12 +142,9 @@ def _is_of(table: Table, chat_id: int) -> ColumnElement[bool]:
 
 def _parents(table: Table) -> Iterator[tuple[str, Table]]:
     for key in table.foreign_keys:
-        # A dialogue is the person's who has it: the yard talked about is only named there.
-        if key.parent.name in _BELONGS_BY and (table.name, key.parent.name) != _DIALOGUE:
-            yield key.parent.name, key.column.table
-
-
-_DIALOGUE: Final = ("dialogue", "yard_id")
+        name = key.parent.name
+        if name in _BELONGS_BY and (table.name, name) not in _TALKED_ABOUT:
+            yield name, key.column.table
 
 
 def _is_by(table: Table, person_id: int) -> ColumnElement[bool]:
@@ -208,13 +205,6 @@ def _let_go_of_yards(work: Work, chat_id: int) -> None:
         .where(models.Dialogue.yard_id.in_(mine), models.Dialogue.chat_id != chat_id)
         .values(yard_id=None, topic=None, data={}, version=models.Dialogue.version + 1)
         .execution_options(synchronize_session=False)
-    )
-
-
-def _forget_words(work: Work, person_id: int) -> None:
-    """Empty what a person said where others' journals keep it; what was changed stays."""
-    work.execute(
-        update(models.Journal).where(models.Journal.person_id == person_id).values(said="")
     )
 
 

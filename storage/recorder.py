@@ -128,6 +128,11 @@ def sign(work: Session, author: Author) -> None:
     work.info["recorder"] = Recorder(author)
 
 
+def unsign(work: Session) -> None:
+    """Journal nothing of a unit of work, neither what it changed so far nor what is to come."""
+    work.info.pop("recorder", None)
+
+
 @contextmanager
 def unrecorded(work: Session) -> Iterator[None]:
     """Let rows be put back without that being journalled row by row again."""

@@ -20,6 +20,7 @@ from bot.hearing.forms.parting_forms import (
 from bot.hearing.heard import ActHeard, Scene
 from bot.talk import courtesies, crews, parting, soil, undoing
 from jobs.uses import crews as crew_uses
+from jobs.uses import recording
 from storage import erasing, models, photos, products, yards
 from storage.models import Base
 from tests.talk.by_hand import START, House, Somebody, labels_of, text_of
@@ -251,6 +252,56 @@ def test_what_a_member_did_stays_on_the_owners_record_without_a_name(house, owne
         assert names == {"Casey Dell", ""}
         assert list(work.scalars(select(models.Membership.id))) == []
     assert "nobody but this chat" in owner.ask("share")
+
+
+def test_what_a_member_put_right_stays_on_the_record_but_not_their_words(house, owner):
+    helper = helper_of(house, owner)
+    helper.apply("front")
+
+    def put_right(talk):
+        number = recording.newest(talk.work, talk.yard()).id
+        recording.edit(
+            talk.work,
+            talk.yard(),
+            number,
+            "wind",
+            "5 mph",
+            person_id=talk.person.id,
+            now=talk.now,
+        )
+
+    helper.within(put_right)
+    erase(helper)
+    with house.db.reading() as work:
+        changed = {row.action: row for row in work.scalars(select(models.JournalChange))}
+        assert {"application.add", "record.edit"} <= set(changed)
+        unit = work.get_one(models.Journal, changed["record.edit"].journal_id)
+        assert unit.said == ""
+        assert unit.chat_id == owner.yard.chat_id
+        kept = select(models.JournalRow).where(models.JournalRow.journal_id == unit.id)
+        assert list(work.scalars(kept)) == []
+
+
+def test_a_members_own_changes_stay_though_an_erased_yard_was_talked_about(house, owner):
+    helper = helper_of(house, owner)
+    # Said while the shared yard was talked about, but about a yard of their own.
+    helper.settle_in("Mill Lane")
+    erase(owner)
+    with house.db.reading() as work:
+        actions = set(work.scalars(select(models.JournalChange.action)))
+        assert "yard.add" in actions
+        named = set(work.scalars(select(models.Journal.yard_id)))
+        assert named <= {None, helper.yard.id}
+
+
+def test_images_of_an_erased_yard_are_in_nobodys_journal(house, owner):
+    helper = helper_of(house, owner)
+    helper.apply("front")
+    erase(owner)
+    with house.db.reading() as work:
+        tables = set(work.scalars(select(models.JournalRow.table_name)))
+        assert "application" not in tables
+        assert list(work.scalars(select(models.Application.id))) == []
 
 
 def test_an_erased_owner_leaves_the_members_own_yards_whole(house, owner):
