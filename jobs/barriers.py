@@ -14,21 +14,20 @@ from jobs.agronomy.barrier import BarrierNote, Density, Dose, Hold, hold, judge,
 from jobs.agronomy.barrier import Outlook as BarrierOutlook
 from jobs.agronomy.climatology import leap_slots
 from jobs.agronomy.emergence import LEADING_WEED, weeds
+from jobs.agronomy.ground import ALL_OF_IT
+from jobs.agronomy.history import Entry, Line
 from jobs.agronomy.ingredient_facts import LEAF_KINDS
 from jobs.agronomy.ingredients import ingredients
-from jobs.agronomy.ledger import Entry
 from jobs.agronomy.products import ai_kg_ha
 from jobs.agronomy.season import PLANS, Target
 from jobs.agronomy.series import FloatArray
 from jobs.agronomy.soil import degree_days, fill_short_gaps, first_at_or_above
 from jobs.agronomy.strengths import StrengthUnknown
-from jobs.allowed import entries_of
 from jobs.local_days import calendar_day, season_day
 from jobs.outlooks import CellOutlook
-from storage import applications
+from jobs.standing import Standing
 from storage.applications import ApplicationRecord
-from storage.database import Work
-from storage.yards import YardRecord, ZoneRecord
+from storage.yards import ZoneRecord
 
 #: Doses older than this have no say any more [days].
 _LASTING_DAYS: Final = 540
@@ -143,41 +142,53 @@ class ZoneBarrier:
 
 
 def zone_barriers(
-    work: Work,
-    yard: YardRecord,
+    standing: Standing,
     zones: Sequence[ZoneRecord],
     course: Course,
     target: Target,
     year: int,
 ) -> list[ZoneBarrier]:
-    """Return the barrier of each zone that has one with known figures against a target's weeds."""
-    done = applications.of_yard(work, yard.id)
-    if not done:
-        return []
-    doses = doses_by_zone(entries_of(work, yard), yard.lat)
-    found = []
-    for zone in zones:
-        name, here = zone.name.casefold(), course.of_zone(zone.name)
+    """Return the barrier of each zone that has one with known figures against a target's weeds.
+
+    Where a zone was put together of others, that of the part on which it ends first.
+    """
+    lat, found = standing.yard.lat, []
+    for zone in zones if standing.done else ():
+        here, density = course.of_zone(zone.name), density_of(zone)
         ends = here.sprouting_ends(target, year)
-        mine = [dose for dose in doses.get(name, ()) if (ends - dose.day).days < _LASTING_DAYS]
-        if not mine:
+        of_lines = []
+        for line in standing.history(zone).lines:
+            every = doses_of(_on_all_of_it(line), lat)
+            mine = [dose for dose in every if (ends - dose.day).days < _LASTING_DAYS]
+            if not mine:
+                continue
+            first = min(dose.day for dose in mine)
+            held = hold(mine, first, here.soil(first, first + timedelta(days=900)), density)
+            if len(held.unknown) < len({dose.ingredient for dose in mine}):
+                of_lines.append((held, max(dose.day for dose in mine)))
+        if not of_lines:
             continue
-        first = min(dose.day for dose in mine)
-        density = density_of(zone)
-        held = hold(mine, first, here.soil(first, first + timedelta(days=900)), density)
-        if len(held.unknown) == len({dose.ingredient for dose in mine}):
-            continue
-        newest = max(dose.day for dose in mine)
+        held, newest = min(of_lines, key=lambda each: each[0].ends or date.max)
         found.append(
             ZoneBarrier(
                 zone=zone.name,
-                since=calendar_day(newest, yard.lat),
-                hold=_to_calendar(held, yard.lat),
-                outlook=_judged(held, ends, yard.lat),
-                sprouting_ends=calendar_day(ends, yard.lat),
-                notes=_notes(course, yard, newest, density, _newest_on(done, name)),
+                since=calendar_day(newest, lat),
+                hold=_to_calendar(held, lat),
+                outlook=_judged(held, ends, lat),
+                sprouting_ends=calendar_day(ends, lat),
+                notes=_notes(course, newest, density, zone, _newest_on(standing, zone)),
             )
         )
+    return found
+
+
+def _on_all_of_it(line: Line) -> list[Entry]:
+    """Return what every square foot of a line got; of a round in parts, the oldest part."""
+    found = list(line.whole)
+    for group in line.parts:
+        every = {entry for each in group for entry in each}
+        if sum(entry.share for entry in every) >= ALL_OF_IT:
+            found += min(group, key=lambda each: max(entry.day for entry in each))
     return found
 
 
@@ -193,12 +204,12 @@ def ends_on(barriers: Sequence[ZoneBarrier]) -> date | None:
     return min(days, default=None)
 
 
-def doses_by_zone(entries: Sequence[Entry], lat: float) -> Mapping[str, list[Dose]]:
-    """Return what went onto each zone's soil (by its name in lower case), in northern days.
+def doses_of(entries: Sequence[Entry], lat: float) -> list[Dose]:
+    """Return what applications put onto the soil, in northern days.
 
     What acts on leaves makes no barrier and begins none.
     """
-    found: dict[str, list[Dose]] = {}
+    found = []
     table = ingredients()
     for entry in entries:
         if entry.rate is None:
@@ -210,8 +221,7 @@ def doses_by_zone(entries: Sequence[Entry], lat: float) -> Mapping[str, list[Dos
                 rate = ai_kg_ha(entry.rate, part)
             except StrengthUnknown:
                 continue
-            dose = Dose(season_day(entry.day, lat), part.name, rate)
-            found.setdefault(entry.zone, []).append(dose)
+            found.append(Dose(season_day(entry.day, lat), part.name, rate))
     return found
 
 
@@ -240,22 +250,26 @@ def _to_calendar(held: Hold, lat: float) -> Hold:
     )
 
 
-def _newest_on(done: Sequence[ApplicationRecord], zone: str) -> ApplicationRecord | None:
-    for application in reversed(done):
-        if any(share.zone_name.casefold() == zone for share in application.shares):
-            return application
+def _newest_on(standing: Standing, zone: ZoneRecord) -> ApplicationRecord | None:
+    for done in reversed(standing.done):
+        if standing.covered(zone, done):
+            return done
     return None
 
 
 def _notes(
     course: Course,
-    yard: YardRecord,
     newest: date,
     density: Density,
+    zone: ZoneRecord,
     done: ApplicationRecord | None,
 ) -> tuple[BarrierNote, ...]:
     rain = course.rain_after(newest)
     after = None
-    if done is not None and done.watered_in_on is not None:
-        after = float((done.watered_in_on - done.applied_on).days)
+    watered_in_on = None
+    if done is not None:
+        shares = [s.watered_in_on for s in done.shares if s.ground_id == zone.ground_id]
+        watered_in_on = shares[0] if shares else done.watered_in_on
+    if done is not None and watered_in_on is not None:
+        after = float((watered_in_on - done.applied_on).days)
     return notes(rain, after, density)

@@ -19,6 +19,7 @@ from jobs.local_days import local, next_look_at
 from jobs.manners import day_begins, first_awake, next_day
 from jobs.outlooks import Judged
 from jobs.sources.base import Cell
+from jobs.standing import standing_of
 from jobs.telling import about_zones
 from jobs.watering_in import water_on
 from jobs.weather_of_day import advise, rain_ahead_mm, run_of, washout
@@ -147,7 +148,9 @@ def facts_for(
     facts["trouble"] = trouble_of(work, yard, manners.source, now).to_json()
     if alert.kind in _TRUE_IN and "word" not in facts:
         # Some of it may have been put down while the alert waited for the morning.
-        facts.update(about_zones(work, yard, Target(alert.target), alert.kind, today))
+        facts.update(
+            about_zones(work, standing_of(work, yard), Target(alert.target), alert.kind, today)
+        )
     if alert.kind in _WITH_DAYS:
         advice = advise(work, yard, manners.source, now)
         if advice is not None:
@@ -209,7 +212,7 @@ def _is_idle(
     if worth_for is not None and now - alert.created_at > worth_for:
         return True
     if "word" in alert.facts:
-        return not is_word_so(work, yard, alert.year, alert.facts)
+        return not is_word_so(standing_of(work, yard), alert.year, alert.facts)
     if alert.kind in _STEPS:
         newer = _STEPS[_STEPS.index(Kind(alert.kind)) + 1 :]
         beside = [(each.yard_id, each.target, each.kind) for each in due]

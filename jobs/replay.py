@@ -194,7 +194,17 @@ class _Play:
             assert season is not None
             if season.state not in (State.WINDOW_OPEN, State.RETREAT_DUE):
                 return
-            share = ZoneShare(zone.id, zone.name, zone.area_m2, None, None, None, False)
+            share = ZoneShare(
+                zone.id,
+                zone.ground_id,
+                zone.name,
+                zone.area_m2,
+                zone.area_m2,
+                asked_si=None,
+                amount_si=None,
+                amount_unit=None,
+                is_amount_said=False,
+            )
             applications.add(
                 work,
                 yard_id=yard.id,

@@ -5,13 +5,12 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
+from jobs.agronomy.history import History
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.season import PLANS, State, Target
-from jobs.labels import product_of
 from jobs.local_days import season_day
-from storage import applications, products, seasons
-from storage.database import Work
-from storage.yards import YardRecord
+from jobs.standing import Progress, Standing
+from storage.yards import YardRecord, ZoneRecord
 
 #: From this northern day on what is put down against summer annuals is a first half for next spring
 #: (K-State Extension: prodiamine may go on in November for the next spring).
@@ -37,7 +36,7 @@ def targets_of(yard: YardRecord) -> tuple[Target, ...]:
 
 
 def belongs_to(
-    work: Work, yard: YardRecord, applied_on: date, said: Target | None = None
+    standing: Standing, applied_on: date, said: Target | None = None
 ) -> tuple[Target, int]:
     """Return the target an application of a local day is for, and the season's year.
 
@@ -46,13 +45,29 @@ def belongs_to(
     said
         The target the person named, if they did.
     """
+    yard = standing.yard
     day = season_day(applied_on, yard.lat)
     month_day = (day.month, day.day)
-    target = said or _by_the_calendar(work, yard, day)
+    target = said or _by_the_calendar(standing, day)
     if target is Target.WINTER_ANNUALS:
         return target, day.year
     from_day = PLANNED_DORMANT_FROM if yard.has_dormant_half else DORMANT_FROM
     return target, day.year + (month_day >= from_day)
+
+
+def begun(standing: Standing, zone: ZoneRecord, on: date) -> Progress:
+    """Return how far a zone is with the rounds of the season that a local day belongs to."""
+    return standing.progress(zone, *belongs_to(standing, on))
+
+
+def left_m2(standing: Standing, zone: ZoneRecord, on: date) -> float:
+    """Return how much of a zone a round of a day is put down on: all, or what lacks it [m²]."""
+    return standing.left_m2(zone, begun(standing, zone, on))
+
+
+def history_left(standing: Standing, zone: ZoneRecord, on: date) -> History:
+    """Return what may have met the square feet of a zone that a round of a day is put down on."""
+    return standing.left(zone, begun(standing, zone, on))
 
 
 def is_dormant_half(applied_on: date, year: int, lat: float) -> bool:
@@ -60,17 +75,17 @@ def is_dormant_half(applied_on: date, year: int, lat: float) -> bool:
     return season_day(applied_on, lat).year < year
 
 
-def _by_the_calendar(work: Work, yard: YardRecord, day: date) -> Target:
+def _by_the_calendar(standing: Standing, day: date) -> Target:
     """Return the round a day's application is for: in late summer annual bluegrass's, if planned.
 
     A spring half that is due goes before it until its own window opens.
     """
-    plan = PLANS[Target.WINTER_ANNUALS]
+    yard, plan = standing.yard, PLANS[Target.WINTER_ANNUALS]
     month_day = (day.month, day.day)
     if not yard.has_late_summer_round or not LATE_SUMMER_FROM <= month_day < plan.season_ends:
         return Target.SUMMER_ANNUALS
-    season = seasons.season(work, yard.id, Target.WINTER_ANNUALS)
-    spring = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    season = standing.season(Target.WINTER_ANNUALS)
+    spring = standing.season(Target.SUMMER_ANNUALS)
     is_half_due = spring is not None and (spring.year, spring.state) == (
         day.year,
         State.RETREAT_DUE,
@@ -84,19 +99,12 @@ def _by_the_calendar(work: Work, yard: YardRecord, day: date) -> Target:
     return Target.WINTER_ANNUALS
 
 
-def rounds_of(work: Work, yard_id: int, target: Target, year: int) -> int:
-    """Return how many applications of a season stand."""
-    return sum(
-        done.target == target and done.year == year for done in applications.of_yard(work, yard_id)
-    )
-
-
-def weak_ingredients(work: Work, yard: YardRecord, target: Target) -> tuple[str, ...]:
+def weak_ingredients(standing: Standing, target: Target) -> tuple[str, ...]:
     """Return a yard's ingredients that are weak against a target, where no other helps them."""
-    if yard.product_id is None:
+    if standing.product is None:
         return ()
     table = ingredients()
-    names = product_of(products.product(work, yard.product_id)).ingredient_names
+    names = standing.product.ingredient_names
     pre = [name for name in names if name in table and table[name].kind == "pre"]
     weak = [n for n in pre if any(fact.value == target for fact in table[n].weak_targets)]
     return tuple(weak) if len(weak) == len(pre) else ()

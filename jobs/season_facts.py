@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from jobs import cells
+from jobs.agronomy.ledger import is_round_left
 from jobs.agronomy.season import (
     PLANS,
     Confirmed,
@@ -20,23 +20,21 @@ from jobs.agronomy.season import (
 )
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import days_to_go_by, pace_of
-from jobs.allowed import entries_of, is_round_left
 from jobs.barriers import Course, ZoneBarrier, ends_on, zone_barriers
-from jobs.labels import product_of
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
-from jobs.rounds import is_dormant_half, rounds_of, targets_of
+from jobs.rounds import is_dormant_half, targets_of
 from jobs.seeded import given_to_seed
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
+from jobs.standing import Standing
 from jobs.yard_soil import of_yard, with_turns, zone_outlooks
-from storage import applications, products, readings, seasons, yards
-from storage.applications import ApplicationRecord
+from storage import readings, yards
 from storage.database import Work
-from storage.yards import YardRecord, ZoneRecord
+from storage.yards import YardRecord
 
 
-def plan_of(work: Work, yard: YardRecord, target: Target) -> Plan:
+def plan_of(standing: Standing, target: Target) -> Plan:
     """Return a yard's plan for a target: the target's own, with the yard's settings and product.
 
     The product moves the lead only where nobody has set it.
@@ -44,7 +42,9 @@ def plan_of(work: Work, yard: YardRecord, target: Target) -> Plan:
     plan = PLANS[target]
     if target is not Target.SUMMER_ANNUALS:
         return plan
-    pace = pace_of(_ingredients(work, yard))
+    yard, product = standing.yard, standing.product
+    label_days = None if product is None else product.smallest_interval_days
+    pace = pace_of(() if product is None else product.ingredient_names)
     lead_days = yard.lead_days
     if not yard.is_lead_set:
         lead_days += pace.lead_shift_days
@@ -56,37 +56,27 @@ def plan_of(work: Work, yard: YardRecord, target: Target) -> Plan:
         heads_up_days=plan.heads_up_days + longer,
         act_now_days=min(plan.act_now_days, lead_days),
         grace_days=pace.grace_days,
-        split_days=max(yard.split_days, _label_interval_days(work, yard)),
+        split_days=max(yard.split_days, label_days or 0),
         rounds=yard.rounds,
     )
 
 
 def season_facts(
-    work: Work,
-    yard: YardRecord,
+    standing: Standing,
     judged: Judged | None,
     target: Target,
     today: date,
     course: Course | None = None,
 ) -> Facts:
-    """Return the facts of a target on a northern day, from what is stored and judged.
+    """Return the facts of a target on a northern day, from a yard as it stands and is judged.
 
     Without the soil's `course` nothing is said of how long the barrier holds.
     """
-    kept = yards.zones(work, yard.id)
-    to_seed = given_to_seed(work, yard, target, today.year, today)
-    zones = frozenset(
-        zone.id for zone in kept if zone.is_treated and zone.name.casefold() not in to_seed
-    )
-    done_this_season = [
-        done
-        for done in applications.of_yard(work, yard.id)
-        if done.target == target and done.year == today.year
-    ]
-    confirmed = tuple(
-        Confirmed(season_day(done.applied_on, yard.lat), _current(kept, done))
-        for done in done_this_season
-    )
+    yard = standing.yard
+    to_seed = given_to_seed(standing, target, today.year, today)
+    zones = frozenset(zone.id for zone in standing.programme if zone.id not in to_seed)
+    done_this_season = standing.of_season(target, today.year)
+    confirmed = _confirmed(standing, target, today.year)
 
     def days_to(event: date | None) -> int | None:
         # From the middle of the year on an outlook speaks of the next spring.
@@ -98,15 +88,15 @@ def season_facts(
         p10, p90 = (_apart(judged.p50, end, days) for end in (judged.p10, judged.p90))
         return days_to_go_by(days, judged.soil_5day_c, p10_days=p10, p90_days=p90)
 
-    is_allowed = not confirmed or is_more_allowed(work, yard, kept, today)
+    is_allowed = not confirmed or is_more_allowed(standing, today)
     barrier_ends_on = None
     if course is not None and confirmed:
-        treated = [zone for zone in kept if zone.id in zones]
-        found = ends_on(zone_barriers(work, yard, treated, course, target, today.year))
+        treated = [zone for zone in standing.zones if zone.id in zones]
+        found = ends_on(zone_barriers(standing, treated, course, target, today.year))
         barrier_ends_on = None if found is None else season_day(found, yard.lat)
     splits_from = None
     if any(is_dormant_half(done.applied_on, done.year, yard.lat) for done in done_this_season):
-        splits_from = _window_opens(work, yard, judged, target, today)
+        splits_from = _window_opens(standing, judged, target, today)
     warned_on = None if judged is None else judged.warned_on
     return Facts(
         days_to_go=None if judged is None else days_to(judged.p50),
@@ -125,35 +115,28 @@ def _apart(middle: date | None, end: date | None, days: int) -> int | None:
     return None if middle is None or end is None else days + (end - middle).days
 
 
-def of_zones_left(
-    work: Work, yard: YardRecord, judged: Judged, target: Target, today: date
-) -> Judged:
+def of_zones_left(standing: Standing, judged: Judged, target: Target, today: date) -> Judged:
     """Return the figures of the zones still without a first round on a local day."""
     if not judged.turns:
         return judged
-    day = season_day(today, yard.lat)
-    had = {
-        share.zone_name.casefold()
-        for done in applications.of_yard(work, yard.id)
-        if done.target == target and done.year == day.year
-        for share in done.shares
-    }
-    kept = [zone.name for zone in yards.zones(work, yard.id) if zone.is_treated]
-    left = [name for name in kept if name.casefold() not in had]
-    return judged.of_zones_left(left, today, plan_of(work, yard, target).grace_days)
+    year = season_day(today, standing.yard.lat).year
+    left = [
+        zone.name for zone in standing.programme if not standing.progress(zone, target, year).had
+    ]
+    return judged.of_zones_left(left, today, plan_of(standing, target).grace_days)
 
 
-def round_of(work: Work, yard: YardRecord, target: Target, today: date) -> RoundNow:
+def round_of(standing: Standing, target: Target, today: date) -> RoundNow:
     """Return the round that a target's programme comes to next, on a northern day."""
-    facts = season_facts(work, yard, None, target, today)
-    record = seasons.season(work, yard.id, target)
+    facts = season_facts(standing, None, target, today)
+    record = standing.season(target)
     told = () if record is None or record.year != today.year else record.told
     now = round_now(facts, told)
     if record is None or record.outlook is None or record.year != today.year:
         return now
     # What is late while others are not waits for nobody, and nobody for it.
     names = Judged.from_json(record.outlook).late
-    late = {zone.id for zone in yards.zones(work, yard.id) if zone.name in names} & now.zones
+    late = {zone.id for zone in standing.zones if zone.name in names} & now.zones
     return replace(now, zones=(now.zones - late) or now.zones, late=now.late | late)
 
 
@@ -166,28 +149,29 @@ class NextHalf:
 
 
 def next_half(
-    work: Work, yard: YardRecord, target: Target, now: datetime, course: Course | None = None
+    standing: Standing, target: Target, now: datetime, course: Course | None = None
 ) -> NextHalf | None:
     """Return a yard's next half, or None if none is to come."""
+    yard = standing.yard
     day = season_day(local(now, yard.timezone).date(), yard.lat)
-    record = seasons.season(work, yard.id, target)
+    record = standing.season(target)
     judged = None
     if record is not None and record.outlook is not None:
         judged = Judged.from_json(record.outlook)
-    facts = season_facts(work, yard, judged, target, day, course)
+    facts = season_facts(standing, judged, target, day, course)
     told = () if record is None or record.year != day.year else record.told
-    due = retreat_due_on(programme_now(facts, told), plan_of(work, yard, target))
+    due = retreat_due_on(programme_now(facts, told), plan_of(standing, target))
     if due is None:
         return None
-    is_allowed = is_more_allowed(work, yard, yards.zones(work, yard.id), max(due, day))
+    is_allowed = is_more_allowed(standing, max(due, day))
     return NextHalf(calendar_day(due, yard.lat), is_allowed)
 
 
 def next_half_on(
-    work: Work, yard: YardRecord, target: Target, now: datetime, course: Course | None = None
+    standing: Standing, target: Target, now: datetime, course: Course | None = None
 ) -> date | None:
     """Return the local day on which the next half falls due, or None if none does."""
-    half = next_half(work, yard, target, now, course)
+    half = next_half(standing, target, now, course)
     return half.on if half is not None and half.is_allowed else None
 
 
@@ -224,52 +208,39 @@ def sight_now(
 
 
 def barriers_of(
-    work: Work, yard: YardRecord, target: Target, course: Course, today: date
+    standing: Standing, target: Target, course: Course, today: date
 ) -> list[ZoneBarrier]:
     """Return the barriers of a yard's programme zones on a northern day, once it was treated."""
-    if not rounds_of(work, yard.id, target, today.year):
+    if not standing.of_season(target, today.year):
         return []
-    zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
-    return zone_barriers(work, yard, zones, course, target, today.year)
+    return zone_barriers(standing, standing.programme, course, target, today.year)
 
 
-def _label_interval_days(work: Work, yard: YardRecord) -> int:
-    """Return the least days between applications by the chosen product's label, 0 if not known."""
-    if yard.product_id is None:
-        return 0
-    return products.product(work, yard.product_id).smallest_interval_days or 0
-
-
-def _ingredients(work: Work, yard: YardRecord) -> tuple[str, ...]:
-    if yard.product_id is None:
-        return ()
-    return tuple(row["name"] for row in products.product(work, yard.product_id).ingredients)
-
-
-def _window_opens(
-    work: Work, yard: YardRecord, judged: Judged | None, target: Target, today: date
-) -> date:
+def _window_opens(standing: Standing, judged: Judged | None, target: Target, today: date) -> date:
     """Return the northern day on which this spring's window opens, the year's end if not known."""
     if judged is not None and judged.p50 is not None:
-        opens = season_day(judged.p50, yard.lat)
+        opens = season_day(judged.p50, standing.yard.lat)
         if opens.year == today.year:
-            return opens - timedelta(days=plan_of(work, yard, target).lead_days)
+            return opens - timedelta(days=plan_of(standing, target).lead_days)
     return date(today.year, 12, 31)
 
 
-def is_more_allowed(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], today: date) -> bool:
-    """Tell whether the chosen product's label leaves another whole round."""
-    if yard.product_id is None:
+def is_more_allowed(standing: Standing, today: date) -> bool:
+    """Tell whether the chosen product's label leaves another whole round on a northern day."""
+    if standing.product is None:
         return True
-    product = product_of(products.product(work, yard.product_id))
-    names = [zone.name for zone in zones if zone.is_treated]
-    on = calendar_day(today, yard.lat)
-    return is_round_left(entries_of(work, yard), names, product, on)
+    histories = [standing.history(zone) for zone in standing.programme]
+    return is_round_left(histories, standing.product, calendar_day(today, standing.yard.lat))
 
 
-def _current(zones: Sequence[ZoneRecord], done: ApplicationRecord) -> frozenset[int]:
-    """Return today's zones that got an application, by name where a zone was measured again."""
-    now_by_name = {zone.name.casefold(): zone.id for zone in zones}
-    return frozenset(
-        now_by_name.get(share.zone_name.casefold(), share.zone_id) for share in done.shares
-    )
+def _confirmed(standing: Standing, target: Target, year: int) -> tuple[Confirmed, ...]:
+    """Return which zones had a whole round, and when; parts count with the last of them."""
+    had: dict[date, set[int]] = {}
+    several: list[Confirmed] = []
+    for zone in standing.zones:
+        for day in standing.progress(zone, target, year).had:
+            if zone.id in had.setdefault(day, set()):
+                several.append(Confirmed(season_day(day, standing.yard.lat), frozenset({zone.id})))
+            had[day].add(zone.id)
+    days = [Confirmed(season_day(day, standing.yard.lat), frozenset(had[day])) for day in had]
+    return tuple(sorted([*days, *several], key=lambda each: each.on))

@@ -21,10 +21,11 @@ from jobs.manners import first_awake
 from jobs.outlooks import Judged
 from jobs.rounds import targets_of
 from jobs.season_facts import barriers_of, is_more_allowed, of_zones_left, plan_of, season_facts
+from jobs.standing import Standing, standing_of
 from jobs.telling import Moved, tell, withdraw_untrue
 from jobs.watering_in import look_at_watering
 from jobs.year_round import Word, words_of
-from storage import seasons, wishes, yards
+from storage import seasons, wishes
 from storage.database import Work
 from storage.seasons import SeasonRecord
 from storage.yards import YardRecord
@@ -67,48 +68,53 @@ def look(
         The soil's course, for how long the barrier holds; None: nothing is said of it.
     """
     today = local(now, yard.timezone).date()
-    moved = [
-        _look_at_target(work, yard, target, judged.get(target), today, now, person_id, course)
-        for target in targets_of(yard)
-    ]
+    standing, moved = standing_of(work, yard), []
+    for target in targets_of(yard):
+        found = judged.get(target)
+        change, record = _look_at_target(
+            work, standing, target, found, today, now, person_id, course
+        )
+        moved.append(change)
+        standing = replace(standing, seasons={**standing.seasons, record.target: record})
     due_at = now
     if keeps_quiet_hours:
         due_at = first_awake(now, yard.timezone, wishes.of_chat(work, yard.chat_id))
     for change in moved:
         for kind in change.alerts:
-            tell(work, yard, change, Kind(kind), today, now, due_at)
+            tell(work, standing, change, Kind(kind), today, now, due_at)
     if person_id is None:
         # Somebody who has just spoken is answered; what the rain did is told in the morning.
-        for kind, done, facts in look_at_watering(work, yard, known, today):
+        for kind, done, facts in look_at_watering(work, standing, known, today):
             change = next((each for each in moved if each.target == done.target), moved[0])
-            tell(work, yard, change, kind, today, now, due_at, about=done, more=facts)
+            tell(work, standing, change, kind, today, now, due_at, about=done, more=facts)
         for change in moved:
-            for word in _words(work, yard, change, course, today):
-                tell(work, yard, change, word.kind, today, now, due_at, word=word)
-        _look_at_age(work, yard, moved, today, now, due_at)
+            for word in _words(standing, change, course, today):
+                tell(work, standing, change, word.kind, today, now, due_at, word=word)
+        _look_at_age(work, standing, moved, today, now, due_at)
     return moved
 
 
 def _look_at_target(
     work: Work,
-    yard: YardRecord,
+    standing: Standing,
     target: Target,
     judged: Judged | None,
     today: date,
     now: datetime,
     person_id: int | None,
     course: Course | None,
-) -> Moved:
+) -> tuple[Moved, SeasonRecord]:
+    yard = standing.yard
     day = season_day(today, yard.lat)
-    record = seasons.season(work, yard.id, target) or seasons.begin(
+    record = standing.season(target) or seasons.begin(
         work, yard.id, target, year=day.year, state=State.WAITING, since=day
     )
     if judged is None and record.outlook is not None:
         judged = Judged.from_json(record.outlook)
     if judged is not None:
-        judged = of_zones_left(work, yard, judged, target, today)
-    facts = season_facts(work, yard, judged, target, day, course)
-    plan = plan_of(work, yard, target)
+        judged = of_zones_left(standing, judged, target, today)
+    facts = season_facts(standing, judged, target, day, course)
+    plan = plan_of(standing, target)
 
     before = _season(record)
     season = before
@@ -126,7 +132,7 @@ def _look_at_target(
             break
     outlook = record.outlook if judged is None else judged.to_json()
     if season != before or outlook != record.outlook:
-        seasons.save(work, _record(record, season, outlook))
+        record = seasons.save(work, _record(record, season, outlook))
     if season.state is not before.state:
         seasons.note_event(
             work,
@@ -141,7 +147,7 @@ def _look_at_target(
             facts=outlook or {},
         )
         withdraw_untrue(work, yard, target, season.state)
-    return Moved(
+    moved = Moved(
         target=target,
         state=season.state,
         is_state_changed=season.state is not before.state,
@@ -149,11 +155,12 @@ def _look_at_target(
         why=", ".join(whys),
         judged=judged,
     )
+    return moved, record
 
 
 def _look_at_age(
     work: Work,
-    yard: YardRecord,
+    standing: Standing,
     moved: Sequence[Moved],
     today: date,
     now: datetime,
@@ -170,22 +177,20 @@ def _look_at_age(
             and is_near
             and change.state in (State.WAITING, State.WINDOW_OPEN)
         ):
-            tell(work, yard, change, Kind.DATA_STALE, today, now, due_at, more={"age_days": age})
+            tell(
+                work, standing, change, Kind.DATA_STALE, today, now, due_at, more={"age_days": age}
+            )
 
 
-def _words(
-    work: Work, yard: YardRecord, change: Moved, course: Course | None, today: date
-) -> list[Word]:
-    target, day = Target(change.target), season_day(today, yard.lat)
+def _words(standing: Standing, change: Moved, course: Course | None, today: date) -> list[Word]:
+    target, day = Target(change.target), season_day(today, standing.yard.lat)
     is_treated = change.state in (State.APPLIED, State.RETREAT_DUE)
-    kept = yards.zones(work, yard.id)
-    leaves_more = not is_treated or is_more_allowed(work, yard, kept, day)
+    leaves_more = not is_treated or is_more_allowed(standing, day)
     barriers = []
     if course is not None and not leaves_more:
-        barriers = barriers_of(work, yard, target, course, day)
+        barriers = barriers_of(standing, target, course, day)
     return words_of(
-        work,
-        yard,
+        standing,
         target,
         today,
         soil_5day_c=None if change.judged is None else change.judged.soil_5day_c,

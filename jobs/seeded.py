@@ -2,44 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
+from jobs.agronomy.history import History
 from jobs.agronomy.ingredients import ingredients
-from jobs.agronomy.ledger import Entry
 from jobs.agronomy.products import Product, ai_kg_ha
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import Target
 from jobs.agronomy.seeding import SeedingAnswer, Treated, earliest_seeding
 from jobs.agronomy.strengths import StrengthUnknown
-from jobs.allowed import entries_of
 from jobs.local_days import season_day
 from jobs.rounds import LATE_SUMMER_FROM
-from storage import seedings
-from storage.database import Work
-from storage.yards import YardRecord
+from jobs.standing import Standing
 
 #: Seed sown from this northern day on is autumn seed: it meets the late-summer round.
 _AUTUMN_FROM: Final = (7, 1)
 
 
-def treated_on(entries: Sequence[Entry], zone: str, label_days: int | None = None) -> list[Treated]:
-    """Return every ingredient put down on a zone, as seed meets it.
+def treated_on(history: History, label_days: int | None = None) -> list[Treated]:
+    """Return every ingredient put down on a zone or any part of it, as seed meets it.
 
     Parameters
     ----------
-    entries
-        Every application of the yard.
-    zone
-        The zone's name.
+    history
+        What may have met the zone.
     label_days
         The wait a person read off the label; it wins over what was kept with the product.
     """
     return [
         each
-        for entry in entries
-        if entry.zone == zone.casefold()
+        for entry in history.entries
         for each in treated_by(entry.product, entry.rate, entry.day, label_days)
     ]
 
@@ -67,34 +60,31 @@ def treated_by(
 
 
 def seeding_of(
-    work: Work,
-    yard: YardRecord,
-    zone: str,
-    species: str | None,
-    method: str,
-    label_days: int | None,
+    history: History, species: str | None, method: str, label_days: int | None
 ) -> SeedingAnswer:
     """Return when a zone may be seeded; an unknown species gets no exception."""
-    treated = treated_on(entries_of(work, yard), zone, label_days)
+    treated = treated_on(history, label_days)
     return earliest_seeding(treated, species or "", "slit" if method == "slit" else "broadcast")
 
 
-def given_to_seed(
-    work: Work, yard: YardRecord, target: Target, year: int, today: date
-) -> frozenset[str]:
-    """Return names (lower case) of zones left out of a round because seed goes first there.
+def given_to_seed(standing: Standing, target: Target, year: int, today: date) -> frozenset[int]:
+    """Return ids of zones left out of a round because seed goes first there.
 
     Autumn seed goes before the late-summer round, and from then on before a spring half still due:
     put down weeks before the seed it would be in the way just as much. `today` is a northern day.
     """
     is_spring = target is Target.SUMMER_ANNUALS
     is_late = not is_spring or (today.month, today.day) >= LATE_SUMMER_FROM
-    return frozenset(
-        each.zone_name.casefold()
-        for each in seedings.of_yard(work, yard.id)
+    lat = standing.yard.lat
+    first = {
+        each.ground_id
+        for each in standing.seedings
         if each.is_before_round
-        and (is_late if is_autumn(each.seed_on, yard.lat) else is_spring)
-        and season_day(each.seed_on, yard.lat).year == year
+        and (is_late if is_autumn(each.seed_on, lat) else is_spring)
+        and season_day(each.seed_on, lat).year == year
+    }
+    return frozenset(
+        zone.id for zone in standing.zones if standing.lineage.comes_of(zone.ground_id, first)
     )
 
 

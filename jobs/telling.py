@@ -11,9 +11,10 @@ from jobs.agronomy.season import FALSE_START, Kind, State, Target
 from jobs.local_days import season_day
 from jobs.outlooks import Judged
 from jobs.season_facts import is_more_allowed, plan_of, round_of
+from jobs.standing import Standing, standing_of
 from jobs.turf_limits import room, round_amount
 from jobs.year_round import Word, late_summer_facts
-from storage import alerts, crews, products, seasons, yards
+from storage import alerts, crews, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord, ZoneRecord
@@ -36,7 +37,7 @@ class Moved:
 
 def tell(
     work: Work,
-    yard: YardRecord,
+    standing: Standing,
     change: Moved,
     kind: str,
     today: date,
@@ -48,12 +49,12 @@ def tell(
     word: Word | None = None,
 ) -> None:
     """Put an alert into the outbox, with the facts it will be worded from; once an episode."""
-    target = Target(change.target)
+    yard, target = standing.yard, Target(change.target)
     day = season_day(today, yard.lat)
     year = day.year if word is None else word.year
     key = f"{yard.id}:{target}:{year}:{kind}"
     is_closed_again = kind == Kind.SOIL_WARMING and FALSE_START in change.why.split(", ")
-    capped = {} if is_closed_again else _capped_call(work, yard, kind, target, word, day)
+    capped = {} if is_closed_again else _capped_call(standing, kind, target, word, day)
     if capped and kind == Kind.WINDOW_MISSED:
         return  # nothing could be put down: that was told when it was called for
     if word is not None:
@@ -64,11 +65,11 @@ def tell(
         key = f"{key}:{about.id}"
         stage = (more or {}).get("stage", "first")
         key += "" if stage == "first" else f":{stage}"
-    elif kind in _CALLS and is_called_again(work, yard, target):
+    elif kind in _CALLS and is_called_again(standing, target):
         key = f"{key}:again"
     elif kind in (Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING):
         # Corrected days make another half of it.
-        now_due = round_of(work, yard, target, day)
+        now_due = round_of(standing, target, day)
         key = f"{key}:{now_due.done + 1}:{now_due.completed_on}"
     elif kind is Kind.DATA_STALE and change.judged is not None:
         key = f"{key}:{change.judged.known_until}"
@@ -86,13 +87,13 @@ def tell(
             "state": change.state,
             "why": change.why,
             "target": change.target,
-            **about_zones(work, yard, target, kind, today),
+            **about_zones(work, standing, target, kind, today),
             "application_id": None if about is None else about.id,
-            "rounds": plan_of(work, yard, target).rounds,
+            "rounds": plan_of(standing, target).rounds,
             "is_closed_again": is_closed_again,
             **capped,
             **(
-                late_summer_facts(work, yard, day.year)
+                late_summer_facts(standing, day.year)
                 if target is Target.WINTER_ANNUALS
                 and kind == Kind.SOIL_WARMING
                 and not is_closed_again
@@ -105,25 +106,25 @@ def tell(
 
 
 def about_zones(
-    work: Work, yard: YardRecord, target: Target, kind: str, today: date
+    work: Work, standing: Standing, target: Target, kind: str, today: date
 ) -> dict[str, Any]:
     """Return the facts of the zones a message is about: which, how far they are, what they take.
 
     Those still to do, without those the label stops; for a window missed those it is too late for.
     """
-    now = round_of(work, yard, target, season_day(today, yard.lat))
+    now = round_of(standing, target, season_day(today, standing.yard.lat))
     ids = (now.late or now.zones) if kind == Kind.WINDOW_MISSED else now.zones
-    about = [zone for zone in yards.zones(work, yard.id) if zone.id in ids]
+    about = [zone for zone in standing.zones if zone.id in ids]
     return {
-        "open_zones": [zone.name for zone in room(work, yard, about, today).zones or about],
+        "open_zones": [zone.name for zone in room(standing, about, today).zones or about],
         "rounds_done": now.done,
-        "needed": _needed(work, yard, about, today),
+        "needed": _needed(work, standing, about, today),
     }
 
 
-def is_called_again(work: Work, yard: YardRecord, target: Target) -> bool:
+def is_called_again(standing: Standing, target: Target) -> bool:
     """Tell whether this year's window of a yard has closed once already."""
-    season = seasons.season(work, yard.id, target)
+    season = standing.season(target)
     return season is not None and FALSE_START in season.told
 
 
@@ -150,37 +151,38 @@ def _to_outbox(work: Work, yard: YardRecord, *, episode_key: str, **alert: Any) 
 
 
 def _capped_call(
-    work: Work, yard: YardRecord, kind: str, target: Target, word: Word | None, day: date
+    standing: Standing, kind: str, target: Target, word: Word | None, day: date
 ) -> dict[str, Any]:
     """Return the facts of a call that the label leaves nothing for; nothing for any other."""
     if word is not None or kind not in (*_CALLS, Kind.WINDOW_MISSED):
         return {}
-    kept = yards.zones(work, yard.id)
-    if is_more_allowed(work, yard, kept, day):
+    if is_more_allowed(standing, day):
         return {}
-    return {"is_call_capped": True, "zones": [zone.name for zone in kept if zone.is_treated]}
+    return {"is_call_capped": True, "zones": [zone.name for zone in standing.programme]}
 
 
 def _needed(
-    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date
+    work: Work, standing: Standing, zones: Sequence[ZoneRecord], on: date
 ) -> dict[str, Any] | None:
     """Return how much product zones take on a day, and what the label allows of it.
 
     Only zones that may get it count; None before a product is chosen, or where none may. With it
     what stands on the shelf, and whether that will do for every yard of the chat on the product.
     """
-    found = round_amount(work, yard, zones, on)
-    if found is None or yard.product_id is None:
+    yard = standing.yard
+    found = round_amount(standing, zones, on)
+    if found is None or standing.record is None:
         return None
     amount, most_si = found
     needed = {"si": amount.si, "unit": amount.unit, "most_si": most_si}
-    shelf_si = products.product(work, yard.product_id).shelf_si
+    shelf_si = standing.record.shelf_si
     if shelf_si is None:
         return needed
-    sharing = [
-        round_amount(work, each, [z for z in yards.zones(work, each.id) if z.is_treated], on)
+    others = [
+        standing_of(work, each)
         for each in yards.of_chat(work, yard.chat_id)
         if each.product_id == yard.product_id and each.id != yard.id
     ]
+    sharing = [round_amount(each, each.programme, on) for each in others]
     all_si = amount.si + sum(each[0].si for each in sharing if each is not None)
     return {**needed, "shelf_si": shelf_si, "is_shelf_enough": shelf_si >= all_si}

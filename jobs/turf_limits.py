@@ -1,6 +1,7 @@
 """What a zone's own turf and state forbid: harmed grass, new seed, remembered yearly maxima.
 
-The label comes first (`jobs.allowed`); nothing here lets a dose pass, it only leaves zones out.
+The label comes first (`jobs.agronomy.ledger`); nothing here lets a dose pass, it only leaves zones
+out.
 """
 
 from __future__ import annotations
@@ -11,14 +12,15 @@ from datetime import date
 from typing import Final, Literal
 
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, counted_si
+from jobs.agronomy.history import History
 from jobs.agronomy.ingredients import ingredients, stops
 from jobs.agronomy.ledger import (
     Allowance,
-    Entry,
     TooManyApplications,
     TooSoon,
     UseUnknown,
     allowances,
+    check_label,
     check_times,
 )
 from jobs.agronomy.products import Product
@@ -27,11 +29,9 @@ from jobs.agronomy.seeding import may_go_on_at_seeding
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
-from jobs.allowed import check_label, entries_of
-from jobs.labels import product_of
-from storage import products, yards
-from storage.database import Work
-from storage.yards import YardRecord, ZoneRecord
+from jobs.rounds import history_left, left_m2
+from jobs.standing import Standing
+from storage.yards import ZoneRecord
 
 #: A person said they do not know the grass; the strictest limits govern then.
 UNKNOWN: Final = "unknown"
@@ -97,7 +97,7 @@ class GrassCaution:
 
 
 def judge(
-    zone: ZoneRecord, product: Product, entries: Sequence[Entry], on: date
+    zone: ZoneRecord, product: Product, history: History, on: date
 ) -> tuple[LeftOut | None, GrassCaution | None]:
     """Return why a zone is left out (None: it is not), and what to ask beside its amount.
 
@@ -106,7 +106,7 @@ def judge(
     if zone.locked_why is not None and not _may_meet_seed(zone, product):
         return LeftOut(zone.name, "locked", zone.grass, source=zone.locked_why), None
     try:
-        check_times(entries, zone.name.casefold(), product, on)
+        check_times(history, product, on)
     except TooSoon as soon:
         return LeftOut(zone.name, "too_soon", zone.grass, allowed_from=soon.allowed_from), None
     except TooManyApplications as many:
@@ -142,7 +142,7 @@ def judge(
                 ),
                 None,
             )
-    over = _over_remembered(zone, product, entries, on)
+    over = _over_remembered(zone, product, history, on)
     return over, None if over is not None else caution
 
 
@@ -156,7 +156,7 @@ def _may_meet_seed(zone: ZoneRecord, product: Product) -> bool:
 
 
 def _over_remembered(
-    zone: ZoneRecord, product: Product, entries: Sequence[Entry], on: date
+    zone: ZoneRecord, product: Product, history: History, on: date
 ) -> LeftOut | None:
     """Return the remembered yearly maximum that another round would pass, if there is one.
 
@@ -165,7 +165,7 @@ def _over_remembered(
     if zone.grass is None or product.rate is None:
         return None
     species = None if zone.grass == UNKNOWN else zone.grass
-    for item in allowances(entries, zone.name.casefold(), product, on, species=species):
+    for item in allowances(history, product, on, species=species):
         asked = _asked(item, product, product.rate)
         if asked is not None and asked + item.used > item.limit * (1 + _ROUNDING):
             return LeftOut(
@@ -198,23 +198,25 @@ def grass_name(key: str) -> str:
     return name.replace("kentucky", "Kentucky").replace("st. a", "St. A")
 
 
-def fit(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date) -> list[ZoneRecord]:
+def fit(standing: Standing, zones: Sequence[ZoneRecord], on: date) -> list[ZoneRecord]:
     """Return the zones that the chosen product may go onto; all of them where none is chosen."""
-    if yard.product_id is None:
+    product = standing.product
+    if product is None:
         return list(zones)
-    product = product_of(products.product(work, yard.product_id))
-    entries = entries_of(work, yard)
-    return [zone for zone in zones if judge(zone, product, entries, on)[0] is None]
+    return [
+        zone
+        for zone in zones
+        if judge(zone, product, history_left(standing, zone, on), on)[0] is None
+    ]
 
 
-def round_day(work: Work, yard: YardRecord, today: date) -> date:
+def round_day(standing: Standing, today: date) -> date:
     """Return from when a round may go down: today, or the end of the label's interval."""
-    if yard.product_id is None:
+    product = standing.product
+    if product is None:
         return today
-    product = product_of(products.product(work, yard.product_id))
-    entries = entries_of(work, yard)
-    zones = [zone for zone in yards.zones(work, yard.id) if zone.part != "never"]
-    out = [judge(zone, product, entries, today)[0] for zone in zones]
+    zones = [zone for zone in standing.zones if zone.part != "never"]
+    out = [judge(zone, product, history_left(standing, zone, today), today)[0] for zone in zones]
     waits = [
         each.allowed_from for each in out if each is not None and each.allowed_from is not None
     ]
@@ -232,20 +234,19 @@ class Room:
     most: Rate | None
 
 
-def room(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date) -> Room:
+def room(standing: Standing, zones: Sequence[ZoneRecord], on: date) -> Room:
     """Return which zones may get another round; all of them where no product is chosen.
 
     A zone of which nobody knows how much is down has no room.
     """
-    if yard.product_id is None:
+    product = standing.product
+    if product is None:
         return Room(tuple(zones), None)
-    product = product_of(products.product(work, yard.product_id))
-    entries = entries_of(work, yard)
     kept, limits = [], []
-    for zone in fit(work, yard, zones, on):
+    for zone in fit(standing, zones, on):
         assert product.rate is not None
         try:
-            limits.append(check_label(entries, zone.name, product, product.rate, on))
+            limits.append(check_label(history_left(standing, zone, on), product, product.rate, on))
         except (LabelLimitExceeded, UseUnknown, StrengthUnknown, WeightAgainstVolume):
             continue
         kept.append(zone)
@@ -254,20 +255,21 @@ def room(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date) ->
 
 
 def round_amount(
-    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], on: date
+    standing: Standing, zones: Sequence[ZoneRecord], on: date
 ) -> tuple[Amount, float | None] | None:
     """Return what a round takes on those zones that may get it, and the most allowed [kg or L].
 
-    None before a product is chosen, or where no zone may get it.
+    Of a zone that has had a part of it, the rest. None before a product is chosen, or where no
+    zone may get it.
     """
-    if yard.product_id is None:
+    if standing.product is None:
         return None
-    allowed = room(work, yard, zones, on)
+    allowed = room(standing, zones, on)
     if not allowed.zones:
         return None
-    rate = product_of(products.product(work, yard.product_id)).rate
+    rate = standing.product.rate
     assert rate is not None
-    area_m2 = sum(zone.treated_m2 for zone in allowed.zones)
+    area_m2 = sum(left_m2(standing, zone, on) for zone in allowed.zones)
     amount = amount_for(area_m2, rate)
     most_si = None if allowed.most is None else amount_for(area_m2, allowed.most).si
     return amount, most_si

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any, Final
 
@@ -10,9 +11,10 @@ import numpy as np
 from jobs.agronomy.season import Kind
 from jobs.agronomy.series import DailySeries
 from jobs.labels import product_of_snapshot
+from jobs.standing import Standing
 from jobs.weather_of_day import water_terms
 from storage import applications
-from storage.applications import ApplicationRecord
+from storage.applications import ApplicationRecord, WateringRecord, ZoneShare
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -37,69 +39,112 @@ def is_enough(had_mm: float, wanted_mm: float) -> bool:
     return had_mm >= _ENOUGH * wanted_mm
 
 
+@dataclass(frozen=True, slots=True)
+class Waters:
+    """What fell and what was reported at a yard; nothing fell where no days are at hand."""
+
+    known: DailySeries | None
+    reported: tuple[WateringRecord, ...]
+
+    def days(self, done: ApplicationRecord, share: ZoneShare, on: date) -> list[tuple[date, float]]:
+        """Return what came down on a zone's share since a day it was put down [mm], by day.
+
+        Rain of the day itself is left out: a day's total does not say whether it fell before the
+        product was down. Watering of that day counts if it was told of later than the application.
+        """
+        came = [
+            (each.watered_on, each.depth_mm)
+            for each in self.reported
+            if (each.grounds is None or share.ground_id in each.grounds)
+            and (each.watered_on > on or (each.watered_on == on and each.after_id >= done.id))
+        ]
+        if self.known is not None and self.known.last_day > on:
+            after = self.known.between(on + timedelta(days=1), self.known.last_day)
+            rain = enumerate(np.nan_to_num(after.rain_mm))
+            came += [(after.first_day + timedelta(days=number), float(mm)) for number, mm in rain]
+        return sorted(came)
+
+    def on_share(self, done: ApplicationRecord, share: ZoneShare) -> float:
+        """Return what came down on a zone's share since [mm]."""
+        return sum(mm for _, mm in self.days(done, share, done.applied_on))
+
+
+def waters_since(work: Work, yard: YardRecord, known: DailySeries | None, since: date) -> Waters:
+    """Load what was reported at a yard since a day, beside the rain."""
+    return Waters(known, tuple(applications.waterings(work, yard.id, since)))
+
+
 def water_on(
     work: Work, yard: YardRecord, known: DailySeries | None, done: ApplicationRecord
 ) -> float:
-    """Return what fell on an application since: rain, and watering reported [mm].
-
-    Rain of the day itself is left out: a day's total does not say whether it fell before the
-    product was down. Watering of that day counts if it was told of later than the application.
-    """
-    reported = applications.watered_mm(work, yard.id, done.applied_on, after=done.id)
-    if known is None:
-        return reported
-    rain = known.between(done.applied_on + timedelta(days=1), known.last_day).rain_mm
-    return reported + float(np.nansum(rain))
+    """Return what came down on an application since, on the zone that had least of it [mm]."""
+    waters = waters_since(work, yard, known, done.applied_on)
+    return least_on(waters, done)
 
 
-def watered_in_day(
-    work: Work, yard: YardRecord, known: DailySeries | None, day: date
-) -> date | None:
-    """Return the day by which what went down on ``day`` had its water; None: not yet.
+def least_on(waters: Waters, done: ApplicationRecord) -> float:
+    """Return what came down on an application, on those of its zones that wait that had least."""
+    waiting = [share for share in done.shares if share.watered_in_on is None] or done.shares
+    return min((waters.on_share(done, share) for share in waiting), default=0.0)
 
-    Water counts as in `water_on`.
-    """
-    came = applications.waterings(work, yard.id, day)
-    if known is not None and known.last_day > day:
-        after = known.between(day + timedelta(days=1), known.last_day)
-        rain = enumerate(np.nan_to_num(after.rain_mm))
-        came += [(after.first_day + timedelta(days=number), float(mm)) for number, mm in rain]
-    had_mm, wanted_mm = 0.0, water_terms(work, yard).depth_mm
-    for each, mm in sorted(came):
-        had_mm += mm
-        if is_enough(had_mm, wanted_mm):
-            return each
-    return None
+
+def watered_in_days(
+    work: Work, yard: YardRecord, known: DailySeries | None, done: ApplicationRecord, day: date
+) -> dict[int, date | None]:
+    """Return by zone when what went down, if it was on ``day``, had its water; None: not yet."""
+    waters = waters_since(work, yard, known, day)
+    wanted_mm = water_terms(work, yard).depth_mm
+    found: dict[int, date | None] = {}
+    for share in done.shares:
+        had_mm = 0.0
+        found[share.zone_id] = None
+        for each, mm in waters.days(done, share, day):
+            had_mm += mm
+            if is_enough(had_mm, wanted_mm):
+                found[share.zone_id] = each
+                break
+    return found
+
+
+def is_waiting(done: ApplicationRecord) -> bool:
+    """Tell whether an application lacks its water on any of its zones."""
+    return done.watered_in_on is None and makes_barrier(done)
 
 
 def look_at_watering(
-    work: Work, yard: YardRecord, known: DailySeries | None, today: date
+    work: Work, standing: Standing, known: DailySeries | None, today: date
 ) -> list[tuple[Kind, ApplicationRecord, dict[str, Any]]]:
-    """Note what has been watered in; return what to tell.
+    """Note what has been watered in, zone by zone; return what to tell.
 
     What went down on one day is spoken of together. What lacks water is told of on the day after,
     shortly before its time is over, and when it is over: its `stage`.
     """
     since = today - timedelta(days=2 * WATER_IN_WITHIN_DAYS)
-    waiting = [
-        done
-        for done in applications.of_yard(work, yard.id, since=since)
-        if done.watered_in_on is None and makes_barrier(done)
-    ]
+    waiting = [each for each in standing.done if each.applied_on >= since and is_waiting(each)]
     if not waiting:
         return []
+    yard = standing.yard
     wanted = water_terms(work, yard)
+    waters = waters_since(work, yard, known, min(each.applied_on for each in waiting))
     found: dict[tuple[Kind, date], tuple[Kind, ApplicationRecord, dict[str, Any]]] = {}
     for done in waiting:
-        had_mm = water_on(work, yard, known, done)
-        facts: dict[str, Any] = {"had_mm": had_mm, "wanted_mm": wanted.depth_mm}
-        if is_enough(had_mm, wanted.depth_mm):
-            applications.set_watered_in(work, done.id, today)
+        had = {
+            share.zone_id: waters.on_share(done, share)
+            for share in done.shares
+            if share.watered_in_on is None
+        }
+        wet = {zone_id for zone_id, mm in had.items() if is_enough(mm, wanted.depth_mm)}
+        if wet:
+            applications.set_watered_in(work, done.id, dict.fromkeys(wet, today))
+        had_mm = min((mm for zone_id, mm in had.items() if zone_id not in wet), default=None)
+        facts: dict[str, Any] = {"wanted_mm": wanted.depth_mm}
+        if had_mm is None:
+            facts["had_mm"] = min(had.values(), default=0.0)
             found[Kind.WATERED_IN, today] = (Kind.WATERED_IN, done, facts)
         elif not _is_label_alone(done) and today > done.applied_on:
             by = done.applied_on + timedelta(days=wanted.within_days)
             stage = _stage(done.applied_on, by, today)
-            facts |= {"by": by.isoformat(), "stage": stage}
+            facts |= {"had_mm": had_mm, "by": by.isoformat(), "stage": stage}
             found[Kind.WATER_IN, done.applied_on] = (Kind.WATER_IN, done, facts)
     return list(found.values())
 

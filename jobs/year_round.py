@@ -12,11 +12,9 @@ from jobs.agronomy.season import STATE_CHANGE, Kind, Target
 from jobs.agronomy.units import c_from_f
 from jobs.barriers import ZoneBarrier, ends_on
 from jobs.local_days import season_day
-from jobs.rounds import DORMANT_UNTIL, PLANNED_DORMANT_FROM, rounds_of, weak_ingredients
+from jobs.rounds import DORMANT_UNTIL, PLANNED_DORMANT_FROM, weak_ingredients
 from jobs.seeded import seeding_of
-from storage import applications, seedings
-from storage.database import Work
-from storage.yards import YardRecord
+from jobs.standing import Standing
 
 #: A dormant-season half goes down once the soil is this cold and before it freezes: 50 °F, our
 #: inference (K-State Extension: November).
@@ -50,8 +48,7 @@ class Word:
 
 
 def words_of(
-    work: Work,
-    yard: YardRecord,
+    standing: Standing,
     target: Target,
     today: date,
     *,
@@ -60,27 +57,29 @@ def words_of(
     is_more_allowed: bool,
 ) -> list[Word]:
     """Return what is to be told of a target on a local day; the outbox drops what was told."""
-    found = _capped(today, season_day(today, yard.lat).year, barriers, is_more_allowed)
+    found = _capped(today, season_day(today, standing.yard.lat).year, barriers, is_more_allowed)
     if target is Target.SUMMER_ANNUALS:
-        found += _dormant_half(work, yard, today, soil_5day_c)
-        found += _what_came(work, yard, today)
-        found += _seeding(work, yard, today)
+        found += _dormant_half(standing, today, soil_5day_c)
+        found += _what_came(standing, today)
+        found += _seeding(standing, today)
     return found
 
 
-def late_summer_facts(work: Work, yard: YardRecord, year: int) -> dict[str, Any]:
+def late_summer_facts(standing: Standing, year: int) -> dict[str, Any]:
     """Return what a heads-up for late summer says besides the soil, in calendar days."""
-    weak = list(weak_ingredients(work, yard, Target.WINTER_ANNUALS))
+    weak = list(weak_ingredients(standing, Target.WINTER_ANNUALS))
+    yard = standing.yard
     if yard.lat < 0:
         return {"weak": weak}
     region = date(year, *autumn_date(yard.lat, yard.lon).last)
     return {"weak": weak, "region_date": region.isoformat()}
 
 
-def is_word_so(work: Work, yard: YardRecord, year: int, facts: Mapping[str, Any]) -> bool:
+def is_word_so(standing: Standing, year: int, facts: Mapping[str, Any]) -> bool:
     """Tell whether a word that waits in the outbox is still so."""
     if facts.get("is_dormant"):
-        return yard.has_dormant_half and not rounds_of(work, yard.id, Target.SUMMER_ANNUALS, year)
+        begun = standing.of_season(Target.SUMMER_ANNUALS, year)
+        return standing.yard.has_dormant_half and not begun
     return True
 
 
@@ -101,21 +100,21 @@ def _capped(
     return [Word(Kind.BARRIER_FADING, year, "capped", {"is_capped": True, "zones": zones})]
 
 
-def _dormant_half(
-    work: Work, yard: YardRecord, today: date, soil_5day_c: float | None
-) -> list[Word]:
+def _dormant_half(standing: Standing, today: date, soil_5day_c: float | None) -> list[Word]:
+    yard = standing.yard
     day = season_day(today, yard.lat)
     is_time = PLANNED_DORMANT_FROM <= (day.month, day.day) <= DORMANT_UNTIL
     if not yard.has_dormant_half or not is_time:
         return []
     if soil_5day_c is None or not 0 < soil_5day_c <= _DORMANT_C:
         return []
-    if rounds_of(work, yard.id, Target.SUMMER_ANNUALS, day.year + 1):
+    if standing.of_season(Target.SUMMER_ANNUALS, day.year + 1):
         return []
     return [Word(Kind.WINDOW_OPEN, day.year + 1, "dormant", {"is_dormant": True})]
 
 
-def _what_came(work: Work, yard: YardRecord, today: date) -> list[Word]:
+def _what_came(standing: Standing, today: date) -> list[Word]:
+    yard = standing.yard
     if not yard.is_asked_what_came:
         return []
     day = season_day(today, yard.lat)
@@ -123,23 +122,21 @@ def _what_came(work: Work, yard: YardRecord, today: date) -> list[Word]:
         late = (day - date(day.year, month, of_month)).days
         if not 0 <= late < _ASKED_FOR_DAYS:
             continue
-        if any(
-            done.target == Target.SUMMER_ANNUALS and done.year == day.year
-            for done in applications.of_yard(work, yard.id)
-        ):
+        if standing.of_season(Target.SUMMER_ANNUALS, day.year):
             return [Word(STATE_CHANGE, day.year, f"seen_any:{number}", {"is_seen_any": True})]
     return []
 
 
-def _seeding(work: Work, yard: YardRecord, today: date) -> list[Word]:
+def _seeding(standing: Standing, today: date) -> list[Word]:
     found = []
-    for each in seedings.of_yard(work, yard.id):
+    for each in standing.seedings:
         if each.is_done:
             continue
-        answer = seeding_of(work, yard, each.zone_name, each.species, each.method, each.label_days)
+        history = standing.records.on(each.ground_id)
+        answer = seeding_of(history, each.species, each.method, each.label_days)
         if answer.earliest is None or not answer.earliest <= today:
             continue
         facts = {"zone": each.zone_name, "seed_on": each.seed_on.isoformat()}
-        year = season_day(today, yard.lat).year
+        year = season_day(today, standing.yard.lat).year
         found.append(Word(Kind.SEEDING_POSSIBLE, year, f"seed:{each.id}", facts))
     return found

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import and_, bindparam, func, or_, select
+from sqlalchemy import bindparam, func, select
+from sqlalchemy.orm import joinedload
 
 from storage import models
 from storage.database import Work
@@ -16,15 +17,28 @@ from storage.plain import plain
 
 @dataclass(frozen=True, slots=True)
 class ZoneShare:
-    """What one zone got; amounts in kg or L, None where nobody said."""
+    """What one zone got; amounts in kg or L, None where nobody said.
+
+    `area_m2` of the zone's `of_m2` got it. `beside` are applications known to lie on other square
+    feet of the same ground; `watered_in_on` is when enough water had come there.
+    """
 
     zone_id: int
+    ground_id: int
     zone_name: str
     area_m2: float
+    of_m2: float
     asked_si: float | None
     amount_si: float | None
     amount_unit: str | None
     is_amount_said: bool
+    beside: Sequence[int] = ()
+    watered_in_on: date | None = None
+
+    @property
+    def share(self) -> float:
+        """How much of the zone got it (0-1)."""
+        return self.area_m2 / self.of_m2 if self.of_m2 else 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,22 +56,56 @@ class ApplicationRecord:
     product_id: int | None
     product: dict[str, Any] | None
     said: str
-    watered_in_on: date | None
     undone_at: datetime | None
     shares: tuple[ZoneShare, ...] = ()
     by_whom: str | None = None
     details: dict[str, Any] = field(default_factory=dict)
 
+    @property
+    def watered_in_on(self) -> date | None:
+        """The day by which every zone of it had had its water; None: not yet."""
+        days = [share.watered_in_on for share in self.shares]
+        known = [day for day in days if day is not None]
+        return max(known) if known and len(known) == len(days) else None
+
+
+@dataclass(frozen=True, slots=True)
+class WateringRecord:
+    """A reported watering: the ground that got it (None: all of the yard), the day and the depth.
+
+    `after_id` is the newest application on record when it was told of.
+    """
+
+    id: int
+    watered_on: date
+    depth_mm: float
+    grounds: list[Any] | None
+    after_id: int
+
 
 # Queries of every look are built once: building one costs as much as running it.
-_OF_YARD = (
-    select(models.Application)
-    .where(
-        models.Application.yard_id == bindparam("yard_id"), models.Application.undone_at.is_(None)
+_WITH_SHARES = (
+    select(models.Application, models.ApplicationZone)
+    .outerjoin(
+        models.ApplicationZone, models.ApplicationZone.application_id == models.Application.id
     )
-    .order_by(models.Application.applied_on, models.Application.id)
+    .options(joinedload(models.ApplicationZone.ground, innerjoin=False))
+    .order_by(models.Application.applied_on, models.Application.id, models.ApplicationZone.id)
+)
+_ONE = _WITH_SHARES.where(models.Application.id == bindparam("application_id"))
+_OF_YARD = _WITH_SHARES.where(
+    models.Application.yard_id == bindparam("yard_id"), models.Application.undone_at.is_(None)
 )
 _OF_YARD_SINCE = _OF_YARD.where(models.Application.applied_on >= bindparam("since"))
+_WATERINGS = (
+    select(models.Watering)
+    .where(
+        models.Watering.yard_id == bindparam("yard_id"),
+        models.Watering.watered_on >= bindparam("since"),
+        models.Watering.undone_at.is_(None),
+    )
+    .order_by(models.Watering.watered_on, models.Watering.id)
+)
 
 
 def add(
@@ -89,7 +137,6 @@ def add(
         product_id=product_id,
         product=product,
         said=said,
-        watered_in_on=None,
         undone_at=None,
         undone_by=None,
         by_whom=by_whom,
@@ -102,8 +149,11 @@ def add(
             models.ApplicationZone(
                 application_id=row.id,
                 zone_id=share.zone_id,
-                zone_name=share.zone_name,
+                ground_id=share.ground_id,
                 area_m2=share.area_m2,
+                of_m2=share.of_m2,
+                beside=list(share.beside),
+                watered_in_on=share.watered_in_on,
                 asked_si=share.asked_si,
                 amount_si=share.amount_si,
                 amount_unit=share.amount_unit,
@@ -115,14 +165,31 @@ def add(
 
 
 def application(work: Work, application_id: int) -> ApplicationRecord:
-    """Return an application by its id, whether it stands or was taken back."""
-    return _with_shares(work, [work.get_one(models.Application, application_id)])[0]
+    """Return an application by its id, whether it stands or was taken back.
+
+    Raises
+    ------
+    LookupError
+        If there is none.
+    """
+    found = _records(work.execute(_ONE, {"application_id": application_id}))
+    if not found:
+        raise LookupError(f"no application {application_id}")
+    return found[0]
 
 
 def of_yard(work: Work, yard_id: int, *, since: date | None = None) -> list[ApplicationRecord]:
     """Return a yard's applications that stand (not undone), oldest first."""
     query = _OF_YARD if since is None else _OF_YARD_SINCE
-    return _with_shares(work, list(work.scalars(query, {"yard_id": yard_id, "since": since})))
+    return _records(work.execute(query, {"yard_id": yard_id, "since": since}))
+
+
+def strike(work: Work, application_id: int, *, person_id: int, now: datetime) -> None:
+    """Strike out an application that another says better; it stays on record."""
+    row = work.get_one(models.Application, application_id)
+    row.undone_at = now
+    row.undone_by = person_id
+    work.flush()
 
 
 def set_details(work: Work, application_id: int, details: dict[str, Any]) -> None:
@@ -132,18 +199,11 @@ def set_details(work: Work, application_id: int, details: dict[str, Any]) -> Non
 
 
 def move(
-    work: Work,
-    application_id: int,
-    *,
-    applied_at: datetime,
-    applied_on: date,
-    year: int,
-    watered_in_on: date | None,
+    work: Work, application_id: int, *, applied_at: datetime, applied_on: date, year: int
 ) -> None:
-    """Put an application on another day, with the day by which enough water had come after it."""
+    """Put an application on another day."""
     row = work.get_one(models.Application, application_id)
     row.applied_at, row.applied_on, row.year = applied_at, applied_on, year
-    row.watered_in_on = watered_in_on
     work.flush()
 
 
@@ -151,27 +211,32 @@ def set_amounts(
     work: Work, application_id: int, amounts: Mapping[int, tuple[float | None, str | None, bool]]
 ) -> None:
     """Set what zones got in an application: by zone the amount [kg or L], its unit, if said."""
-    shares = work.scalars(
-        select(models.ApplicationZone).where(
-            models.ApplicationZone.application_id == application_id
-        )
-    )
-    for share in shares:
+    for share in _shares(work, application_id):
         if share.zone_id in amounts:
             share.amount_si, share.amount_unit, share.is_amount_said = amounts[share.zone_id]
     work.flush()
 
 
-def set_watered_in(work: Work, application_id: int, on: date | None) -> None:
-    """Note the day on which enough water had come, or that it has not yet."""
-    work.get_one(models.Application, application_id).watered_in_on = on
+def set_watered_in(work: Work, application_id: int, days: Mapping[int, date | None]) -> None:
+    """Note by zone the day on which enough water had come after it, or that it has not yet."""
+    for share in _shares(work, application_id):
+        if share.zone_id in days:
+            share.watered_in_on = days[share.zone_id]
     work.flush()
 
 
 def add_watering(
-    work: Work, *, yard_id: int, watered_on: date, depth_mm: float, person_id: int, now: datetime
+    work: Work,
+    *,
+    yard_id: int,
+    watered_on: date,
+    depth_mm: float,
+    person_id: int,
+    now: datetime,
+    grounds: Sequence[int] | None = None,
 ) -> int:
-    """Keep a reported watering; return its id."""
+    """Keep a reported watering of some ground (None: all of the yard); return its id."""
+    newest = select(func.max(models.Application.id)).where(models.Application.yard_id == yard_id)
     row = models.Watering(
         yard_id=yard_id,
         watered_on=watered_on,
@@ -179,70 +244,39 @@ def add_watering(
         recorded_at=now,
         person_id=person_id,
         undone_at=None,
+        grounds=None if grounds is None else list(grounds),
+        after_id=work.scalar(newest) or 0,
     )
     work.add(row)
     work.flush()
     return row.id
 
 
-def watered_mm(work: Work, yard_id: int, since: date, after: int | None = None) -> float:
-    """Return the depth people reported since a day [mm].
+def waterings(work: Work, yard_id: int, since: date) -> list[WateringRecord]:
+    """Return the waterings people reported since a day, oldest first."""
+    rows = work.scalars(_WATERINGS, {"yard_id": yard_id, "since": since})
+    return [plain(row, WateringRecord) for row in rows]
 
-    Parameters
-    ----------
-    since
-        The first day.
-    after
-        An application: of the first day's waterings those count that were told of after it. None:
-        all do.
-    """
-    is_after = models.Watering.watered_on >= since
-    if after is not None:
-        told = models.JournalChange
-        applied = select(func.max(told.id)).where(
-            told.yard_id == yard_id, told.action == "application.add", told.subject_id == after
-        )
-        later = select(told.subject_id).where(
-            told.yard_id == yard_id,
-            told.action == "watering.add",
-            told.id > func.coalesce(applied.scalar_subquery(), 0),
-        )
-        is_after = or_(
-            models.Watering.watered_on > since,
-            and_(models.Watering.watered_on == since, models.Watering.id.in_(later)),
-        )
-    total = work.scalar(
-        select(func.sum(models.Watering.depth_mm)).where(
-            models.Watering.yard_id == yard_id, is_after, models.Watering.undone_at.is_(None)
-        )
+
+def _shares(work: Work, application_id: int) -> list[models.ApplicationZone]:
+    query = select(models.ApplicationZone).where(
+        models.ApplicationZone.application_id == application_id
     )
-    return float(total or 0.0)
+    return list(work.scalars(query))
 
 
-def waterings(work: Work, yard_id: int, since: date) -> list[tuple[date, float]]:
-    """Return the waterings people reported since a day, as (day, depth in mm), oldest first."""
-    rows = work.execute(
-        select(models.Watering.watered_on, models.Watering.depth_mm)
-        .where(
-            models.Watering.yard_id == yard_id,
-            models.Watering.watered_on >= since,
-            models.Watering.undone_at.is_(None),
-        )
-        .order_by(models.Watering.watered_on, models.Watering.id)
-    )
-    return [(row.watered_on, row.depth_mm) for row in rows]
-
-
-def _with_shares(work: Work, found: list[models.Application]) -> list[ApplicationRecord]:
-    shares: dict[int, list[ZoneShare]] = {row.id: [] for row in found}
-    if found:
-        for share in work.scalars(
-            select(models.ApplicationZone)
-            .where(models.ApplicationZone.application_id.in_(shares))
-            .order_by(models.ApplicationZone.id)
-        ):
-            shares[share.application_id].append(plain(share, ZoneShare))
-    return [_record(row, tuple(shares[row.id])) for row in found]
+def _records(
+    rows: Iterable[Any],
+) -> list[ApplicationRecord]:
+    found: dict[int, models.Application] = {}
+    shares: dict[int, list[ZoneShare]] = {}
+    for row in rows:
+        application, share = row
+        found[application.id] = application
+        mine = shares.setdefault(application.id, [])
+        if share is not None:
+            mine.append(plain(share, ZoneShare))
+    return [_record(each, tuple(shares[each.id])) for each in found.values()]
 
 
 def _record(row: models.Application, shares: tuple[ZoneShare, ...]) -> ApplicationRecord:
@@ -258,7 +292,6 @@ def _record(row: models.Application, shares: tuple[ZoneShare, ...]) -> Applicati
         product_id=row.product_id,
         product=row.product,
         said=row.said,
-        watered_in_on=row.watered_in_on,
         undone_at=row.undone_at,
         shares=shares,
         by_whom=row.by_whom,

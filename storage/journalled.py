@@ -67,6 +67,8 @@ TABLES: Final[Mapping[str, Kept]] = {
     "chat": Kept(only=frozenset({"language", "units"})),
     "person": Kept(only=frozenset({"pace_m", "licence", "licence_until"})),
     "yard": Kept(mark="archived_at", without=frozenset({"version", "next_check_at"})),
+    "ground": Kept(is_part=True),
+    "ground_origin": Kept(is_part=True),
     "zone": Kept(mark="removed_at"),
     "product": Kept(mark="archived_at", counted=frozenset({"shelf_si"})),
     "application": Kept(mark="undone_at", mark_by="undone_by"),

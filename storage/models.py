@@ -20,7 +20,7 @@ from sqlalchemy import (
     UniqueConstraint,
     text,
 )
-from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column, relationship
 
 from storage.database import UtcDateTime
 
@@ -282,14 +282,40 @@ class Yard(Base):
     is_lead_set: Mapped[bool] = mapped_column(server_default=_FALSE)
 
 
+class Ground(Base):
+    """A piece of ground, by whatever name it goes now; what happened on it hangs on its id."""
+
+    __tablename__ = "ground"
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
+    name: Mapped[str]
+
+
+class GroundOrigin(Base):
+    """Ground that came of other ground, or may have: ``split``, ``merge``, ``maybe``, ``same``.
+
+    ``other`` keeps the answer that it is not the same. `area_m2` is how much of it came so.
+    """
+
+    __tablename__ = "ground_origin"
+    __table_args__ = (UniqueConstraint("ground_id", "from_id"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    ground_id: Mapped[int] = mapped_column(ForeignKey("ground.id"))
+    from_id: Mapped[int] = mapped_column(ForeignKey("ground.id"))
+    kind: Mapped[str]
+    area_m2: Mapped[float]
+
+
 class Zone(Base):
-    """A part of a yard with its measured size; `said` is what the person wrote."""
+    """A piece of ground as it was measured last; `said` is what the person wrote."""
 
     __tablename__ = "zone"
 
     id: Mapped[int] = mapped_column(primary_key=True)
     yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
-    name: Mapped[str]
+    ground_id: Mapped[int] = mapped_column(index=True, server_default="0")
     position: Mapped[int]
     said: Mapped[str]
     echo: Mapped[str]
@@ -308,6 +334,16 @@ class Zone(Base):
     notes: Mapped[list[Any]] = mapped_column(server_default="[]")
     locked_why: Mapped[str | None]
     locked_on: Mapped[date | None]
+
+    #: No reference in the schema: others point at this table, and SQLite cannot add one to it.
+    ground: Mapped[Ground] = relationship(
+        primaryjoin="foreign(Zone.ground_id) == Ground.id", lazy="joined", innerjoin=True
+    )
+
+    @property
+    def name(self) -> str:
+        """What the ground is called."""
+        return self.ground.name
 
 
 class Product(Base):
@@ -394,7 +430,6 @@ class Application(Base):
     product_id: Mapped[int | None] = mapped_column(ForeignKey("product.id"))
     product: Mapped[dict[str, Any] | None]
     said: Mapped[str]
-    watered_in_on: Mapped[date | None]
     undone_at: Mapped[datetime | None]
     undone_by: Mapped[int | None] = mapped_column(ForeignKey("person.id"))
 
@@ -404,7 +439,11 @@ class Application(Base):
 
 
 class ApplicationZone(Base):
-    """What one zone got in one application; amounts in kg or L, None where not said."""
+    """What one zone got in one application; amounts in kg or L, None where not said.
+
+    `area_m2` of the zone's `of_m2` got it; `beside` are applications known to lie on other square
+    feet of the same ground.
+    """
 
     __tablename__ = "application_zone"
     __table_args__ = (UniqueConstraint("application_id", "zone_id"),)
@@ -412,16 +451,30 @@ class ApplicationZone(Base):
     id: Mapped[int] = mapped_column(primary_key=True)
     application_id: Mapped[int] = mapped_column(ForeignKey("application.id"), index=True)
     zone_id: Mapped[int] = mapped_column(ForeignKey("zone.id"))
-    zone_name: Mapped[str]
+    ground_id: Mapped[int] = mapped_column(ForeignKey("ground.id"))
     area_m2: Mapped[float]
+    of_m2: Mapped[float]
+    beside: Mapped[list[Any]] = mapped_column(server_default="[]")
+    watered_in_on: Mapped[date | None]
     asked_si: Mapped[float | None]
     amount_si: Mapped[float | None]
     amount_unit: Mapped[str | None]
     is_amount_said: Mapped[bool]
 
+    ground: Mapped[Ground] = relationship(lazy="joined", innerjoin=True)
+
+    @property
+    def zone_name(self) -> str:
+        """What the ground is called."""
+        return self.ground.name
+
 
 class Watering(Base):
-    """Irrigation somebody reported; rain is read from the cell."""
+    """Irrigation somebody reported; rain is read from the cell.
+
+    `grounds` are those that got it (None: all of the yard); `after_id` is the newest application
+    on record when it was told of.
+    """
 
     __tablename__ = "watering"
 
@@ -432,6 +485,8 @@ class Watering(Base):
     recorded_at: Mapped[datetime]
     person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
     undone_at: Mapped[datetime | None]
+    grounds: Mapped[list[Any] | None]
+    after_id: Mapped[int] = mapped_column(server_default="0")
 
 
 class Reading(Base):
@@ -441,7 +496,7 @@ class Reading(Base):
 
     id: Mapped[int] = mapped_column(primary_key=True)
     yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
-    zone_name: Mapped[str | None]
+    ground_id: Mapped[int | None] = mapped_column(ForeignKey("ground.id"))
     read_at: Mapped[datetime]
     read_on: Mapped[date]
     measured_c: Mapped[float]
@@ -451,6 +506,13 @@ class Reading(Base):
     recorded_at: Mapped[datetime]
     person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
     undone_at: Mapped[datetime | None]
+
+    ground: Mapped[Ground | None] = relationship(lazy="joined")
+
+    @property
+    def zone_name(self) -> str | None:
+        """What the ground is called; None where the whole yard is meant."""
+        return None if self.ground is None else self.ground.name
 
 
 class Alert(Base):
@@ -568,7 +630,7 @@ class Seeding(Base):
 
     id: Mapped[int] = mapped_column(primary_key=True)
     yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
-    zone_name: Mapped[str]
+    ground_id: Mapped[int] = mapped_column(ForeignKey("ground.id"))
     species: Mapped[str | None]
     method: Mapped[str]
     seed_on: Mapped[date]
@@ -582,6 +644,13 @@ class Seeding(Base):
     person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
     undone_at: Mapped[datetime | None]
 
+    ground: Mapped[Ground] = relationship(lazy="joined", innerjoin=True)
+
+    @property
+    def zone_name(self) -> str:
+        """What the ground is called."""
+        return self.ground.name
+
 
 class Sighting(Base):
     """Weeds somebody saw in a zone, or looked for in vain."""
@@ -590,7 +659,7 @@ class Sighting(Base):
 
     id: Mapped[int] = mapped_column(primary_key=True)
     yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), index=True)
-    zone_name: Mapped[str | None]
+    ground_id: Mapped[int | None] = mapped_column(ForeignKey("ground.id"))
     weed: Mapped[str]
     is_seen: Mapped[bool]
     seen_on: Mapped[date]
@@ -598,6 +667,13 @@ class Sighting(Base):
     recorded_at: Mapped[datetime]
     person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
     undone_at: Mapped[datetime | None]
+
+    ground: Mapped[Ground | None] = relationship(lazy="joined")
+
+    @property
+    def zone_name(self) -> str | None:
+        """What the ground is called; None where the whole yard is meant."""
+        return None if self.ground is None else self.ground.name
 
 
 class CalendarEntry(Base):

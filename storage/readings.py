@@ -16,13 +16,14 @@ from storage.plain import plain
 class ReadingRecord:
     """A reading as it was said: what the thermometer showed [°C], how deep [m], and when.
 
-    `zone_name` is None for the yard as a whole; `has_hour` says whether the hour was given or is
+    `ground_id` is None for the yard as a whole; `has_hour` says whether the hour was given or is
     that of the message.
     """
 
     id: int
     yard_id: int
     zone_name: str | None
+    ground_id: int | None
     read_at: datetime
     read_on: date
     measured_c: float
@@ -42,7 +43,7 @@ def add(
     work: Work,
     *,
     yard_id: int,
-    zone_name: str | None,
+    ground_id: int | None,
     read_at: datetime,
     read_on: date,
     measured_c: float,
@@ -55,7 +56,7 @@ def add(
     """Keep a reading; return its id."""
     row = models.Reading(
         yard_id=yard_id,
-        zone_name=zone_name,
+        ground_id=ground_id,
         read_at=read_at,
         read_on=read_on,
         measured_c=measured_c,

@@ -49,12 +49,23 @@ _SEASON = (
     )
     .execution_options(populate_existing=True)
 )
+_SEASONS = (
+    select(models.Season)
+    .where(models.Season.yard_id == bindparam("yard_id"))
+    .order_by(models.Season.id)
+    .execution_options(populate_existing=True)
+)
 _SAVE = (
     update(models.Season)
     .where(models.Season.id == bindparam("season_id"), models.Season.version == bindparam("held"))
     .values(version=models.Season.version + 1)
     .execution_options(synchronize_session=False)
 )
+
+
+def of_yard(work: Work, yard_id: int) -> list[SeasonRecord]:
+    """Return a yard's seasons, one a target that has been looked at."""
+    return [plain(row, SeasonRecord) for row in work.scalars(_SEASONS, {"yard_id": yard_id})]
 
 
 def season(work: Work, yard_id: int, target: str) -> SeasonRecord | None:

@@ -25,6 +25,7 @@ class SeedingRecord:
     id: int
     yard_id: int
     zone_name: str
+    ground_id: int
     species: str | None
     method: str
     seed_on: date
@@ -49,7 +50,7 @@ def add(
     work: Work,
     *,
     yard_id: int,
-    zone_name: str,
+    ground_id: int,
     species: str | None,
     method: str,
     seed_on: date,
@@ -63,7 +64,7 @@ def add(
     """Keep a seeding; return its id."""
     row = models.Seeding(
         yard_id=yard_id,
-        zone_name=zone_name,
+        ground_id=ground_id,
         species=species,
         method=method,
         seed_on=seed_on,

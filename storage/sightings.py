@@ -19,6 +19,7 @@ class SightingRecord:
     id: int
     yard_id: int
     zone_name: str | None
+    ground_id: int | None
     weed: str
     is_seen: bool
     seen_on: date
@@ -30,7 +31,7 @@ def add(
     work: Work,
     *,
     yard_id: int,
-    zone_name: str | None,
+    ground_id: int | None,
     weed: str,
     is_seen: bool,
     seen_on: date,
@@ -41,7 +42,7 @@ def add(
     """Keep a sighting; return its id."""
     row = models.Sighting(
         yard_id=yard_id,
-        zone_name=zone_name,
+        ground_id=ground_id,
         weed=weed,
         is_seen=is_seen,
         seen_on=seen_on,

@@ -47,6 +47,8 @@ class YardRecord:
 class ZoneRecord:
     """A zone: its name, what the person wrote, how we read it, and its area [m²].
 
+    `ground_id` is the ground it lies on, which stays the same when it is renamed or measured again.
+
     `grass` is a species' key, ``unknown``, or None where nobody asked; `part` is ``every`` round,
     ``ask`` each time or ``never``. A zone is in the programme (`is_treated`) where its part is
     ``every`` and it is not locked.
@@ -68,6 +70,7 @@ class ZoneRecord:
     notes: list[Any] = field(default_factory=list)
     locked_why: str | None = None
     locked_on: date | None = None
+    ground_id: int = 0
 
     @property
     def buffer_m2(self) -> float:
@@ -84,7 +87,7 @@ class ZoneRecord:
 
 @dataclass(frozen=True, slots=True)
 class NewZone:
-    """A zone about to be kept."""
+    """A zone about to be kept; on the ground named, else on that of the zone of its name."""
 
     name: str
     said: str
@@ -92,6 +95,7 @@ class NewZone:
     shape: str
     area_m2: float
     is_treated: bool = True
+    ground_id: int | None = None
 
 
 # Queries of every look are built once: building one costs as much as running it.
@@ -106,6 +110,9 @@ _ZONES = (
     select(models.Zone)
     .where(models.Zone.yard_id == bindparam("yard_id"), models.Zone.removed_at.is_(None))
     .order_by(models.Zone.position, models.Zone.id)
+)
+_EVERY_ZONE = (
+    select(models.Zone).where(models.Zone.yard_id == bindparam("yard_id")).order_by(models.Zone.id)
 )
 # Rows that name the yard may still be written meanwhile, hence not a full lock.
 _HELD = (
@@ -230,18 +237,19 @@ def zones(work: Work, yard_id: int) -> list[ZoneRecord]:
     return [plain(row, ZoneRecord) for row in work.scalars(_ZONES, {"yard_id": yard_id})]
 
 
+def every_zone(work: Work, yard_id: int) -> list[ZoneRecord]:
+    """Return every measurement of a yard's zones, those replaced and taken out too."""
+    return [plain(row, ZoneRecord) for row in work.scalars(_EVERY_ZONE, {"yard_id": yard_id})]
+
+
 def keep_zones(
     work: Work, yard_id: int, new: Sequence[NewZone], *, person_id: int, now: datetime
 ) -> list[int]:
-    """Keep zones; one of the same name (any case) is replaced. Return the ids of those replaced."""
-    present = {
-        row.name.casefold(): row
-        for row in work.scalars(
-            select(models.Zone).where(
-                models.Zone.yard_id == yard_id, models.Zone.removed_at.is_(None)
-            )
-        )
-    }
+    """Keep zones; one of the same name (any case) is replaced. Return the ids of those replaced.
+
+    Measured again, a zone stays on its ground, unless another is named.
+    """
+    present = {row.name.casefold(): row for row in work.scalars(_ZONES, {"yard_id": yard_id})}
     position = max((row.position for row in present.values()), default=0)
     replaced = []
     for zone in new:
@@ -251,27 +259,54 @@ def keep_zones(
             replaced.append(old.id)
         else:
             position += 1
-        row = models.Zone(
-            yard_id=yard_id,
-            name=zone.name,
-            position=old.position if old is not None else position,
-            said=zone.said,
-            echo=zone.echo,
-            shape=zone.shape,
-            area_m2=zone.area_m2,
-            is_treated=zone.is_treated,
-            created_at=now,
-            created_by=person_id,
-            removed_at=None,
-        )
+        if zone.ground_id is not None:
+            ground = work.get_one(models.Ground, zone.ground_id)
+        elif old is not None:
+            ground = old.ground
+            ground.name = zone.name
+        else:
+            ground = models.Ground(yard_id=yard_id, name=zone.name)
+        row = _zone(yard_id, zone, ground, person_id=person_id, now=now)
+        row.position = old.position if old is not None else position
         if old is not None:
-            # Measured again, it is the same ground.
-            for name in _KEPT_WHEN_MEASURED_AGAIN:
+            for name in _OF_THE_GROUND:
                 setattr(row, name, getattr(old, name))
         work.add(row)
         present[zone.name.casefold()] = row
     work.flush()
     return replaced
+
+
+def add_zone(
+    work: Work, new: NewZone, like: ZoneRecord, *, person_id: int, now: datetime
+) -> ZoneRecord:
+    """Add a zone that has the place, the turf and the cautions of another."""
+    assert new.ground_id is not None
+    ground = work.get_one(models.Ground, new.ground_id)
+    row = _zone(like.yard_id, new, ground, person_id=person_id, now=now)
+    for name in (*_OF_THE_GROUND, "position"):
+        setattr(row, name, getattr(like, name))
+    work.add(row)
+    work.flush()
+    return plain(row, ZoneRecord)
+
+
+def _zone(
+    yard_id: int, zone: NewZone, ground: models.Ground, *, person_id: int, now: datetime
+) -> models.Zone:
+    return models.Zone(
+        yard_id=yard_id,
+        ground=ground,
+        position=0,
+        said=zone.said,
+        echo=zone.echo,
+        shape=zone.shape,
+        area_m2=zone.area_m2,
+        is_treated=zone.is_treated,
+        created_at=now,
+        created_by=person_id,
+        removed_at=None,
+    )
 
 
 def change_zones(work: Work, ids: Sequence[int], **values: Any) -> None:
@@ -284,12 +319,18 @@ def change_zones(work: Work, ids: Sequence[int], **values: Any) -> None:
     work.flush()
 
 
+def put_on_ground(work: Work, zone_id: int, ground_id: int) -> None:
+    """Put a zone onto another piece of ground."""
+    work.get_one(models.Zone, zone_id).ground = work.get_one(models.Ground, ground_id)
+    work.flush()
+
+
 def remove_zones(work: Work, ids: Sequence[int], now: datetime) -> None:
     """Take zones out of their yard; records that name them stay whole."""
-    work.execute(update(models.Zone).where(models.Zone.id.in_(ids)).values(removed_at=now))
+    change_zones(work, ids, removed_at=now)
 
 
-_KEPT_WHEN_MEASURED_AGAIN: Final = (
+_OF_THE_GROUND: Final = (
     "is_treated",
     "grass",
     "part",

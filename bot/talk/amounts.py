@@ -23,6 +23,7 @@ from jobs.agronomy.label_doubts import FactsMissing
 from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.season import State, Target
 from jobs.season_facts import next_half
+from jobs.standing import standing_of
 from jobs.turf_limits import LeftOut
 from jobs.uses import amounts as uses
 from jobs.uses.amounts import YardAmounts
@@ -127,7 +128,7 @@ def _due_later(talk: Talk, yard: YardRecord) -> date | None:
         return None
     sight = rounds.sight_of(talk, yard)
     course = None if sight is None else sight.course
-    half = next_half(talk.work, yard, Target.SUMMER_ANNUALS, talk.now, course)
+    half = next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now, course)
     return None if half is None or half.on <= talk.today(yard) else half.on
 
 

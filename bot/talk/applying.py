@@ -30,10 +30,21 @@ from jobs.record_details import RecordDetails, weather_then
 from jobs.rounds import belongs_to
 from jobs.season_facts import round_of
 from jobs.sources.base import Cell
+from jobs.standing import standing_of
 from jobs.turf_limits import fit, room
 from jobs.uses import applications as uses
+from jobs.uses.parts import PartTooLarge
+from jobs.uses.strange import (
+    AfterEmergence,
+    AppliedAgain,
+    FarOff,
+    LongAgo,
+    LongBefore,
+    Oddity,
+    Strange,
+)
 from jobs.weather_of_day import water_terms
-from storage import seasons, yards
+from storage import yards
 from storage.yards import YardRecord, ZoneRecord
 
 #: A report of something older than this is taken for a slip of the year.
@@ -129,16 +140,17 @@ def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], slots: Slots) -
 
 def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[ZoneRecord]:
     treated = [zone for zone in zones if zone.is_treated]
-    target, _ = belongs_to(talk.work, yard, talk.today(yard))
-    season = seasons.season(talk.work, yard.id, target)
+    standing = standing_of(talk.work, yard)
+    target, _ = belongs_to(standing, talk.today(yard))
+    season = standing.season(target)
     if season is not None and season.state == State.APPLIED:
         return treated
     today = talk.today(yard)
-    ids = round_of(talk.work, yard, target, season_day(today, yard.lat)).zones
+    ids = round_of(standing, target, season_day(today, yard.lat)).zones
     remaining = [zone for zone in treated if zone.id in ids] or treated
     # What the grass or the label forbids got nothing.
-    with_room = list(room(talk.work, yard, remaining, today).zones)
-    return with_room or fit(talk.work, yard, remaining, today) or remaining
+    with_room = list(room(standing, remaining, today).zones)
+    return with_room or fit(standing, remaining, today) or remaining
 
 
 def _confirm(
@@ -159,7 +171,11 @@ def _confirm(
             sight=sight_of(talk, yard),
             details=weather_at(talk, yard, read.at),
         )
-    except uses.AlreadyApplied as again:
+    except PartTooLarge as part:
+        area, of = (say_area(m2, talk.unit_system) for m2 in (part.area_m2, part.of_m2))
+        return [talk.reply("applying.part_too_large", area=area, zone=part.zone, of=of)]
+    except Strange as strange:
+        again = next((e for e in strange.oddities if isinstance(e, AppliedAgain)), None)
         talk.expect(
             topics.APPLY_SURE,
             zones=[zone.id for zone in read.zones],
@@ -167,19 +183,19 @@ def _confirm(
             amount=None if read.amount is None else [read.amount.value, read.amount.unit],
             said=said,
             target=read.target,
-            record=again.record_id,
+            record=None if again is None else again.record_id,
         )
+        yes = "applying.button_right" if again is None else "applying.button_again"
+        lines = [strange_line(talk, yard, each) for each in strange.oddities]
         return [
-            talk.reply(
-                "applying.again",
+            Reply(
+                "\n".join(lines),
                 rows(
                     [
-                        (talk.say("applying.button_again"), f"apply:again:{yard.id}"),
+                        (talk.say(yes), f"apply:again:{yard.id}"),
                         (talk.say("applying.button_not"), f"apply:not:{yard.id}"),
                     ]
                 ),
-                zones=", ".join(again.zones),
-                on=say_day(again.on, talk.today(yard)),
             )
         ]
     except WeightAgainstVolume as mixed:
@@ -189,10 +205,29 @@ def _confirm(
     return [_recorded(talk, yard, done, most_si)]
 
 
+def strange_line(talk: Talk, yard: YardRecord, oddity: Oddity) -> str:
+    """Say what is strange about a report, with its figure, and ask."""
+    today = talk.today(yard)
+    match oddity:
+        case AppliedAgain(zones, on, _):
+            return talk.say("applying.again", zones=", ".join(zones), on=say_day(on, today))
+        case LongBefore(expected_on, days):
+            day = say_day(expected_on, today)
+            return talk.say("applying.strange_early", day=day, days=days)
+        case AfterEmergence(expected_on, days):
+            day = say_day(expected_on, today)
+            return talk.say("applying.strange_late", day=day, days=days)
+        case FarOff(_, label, times):
+            share = f"{times:.0f}" if times >= 1 else f"{times:.2f}"
+            return talk.say("applying.strange_rate", times=share, label=say_rate(label))
+        case LongAgo(on, days):
+            return talk.say("applying.strange_long_ago", day=say_day(on, today), days=days)
+
+
 def _most_si(talk: Talk, yard: YardRecord, read: _Report) -> float | None:
     """Return the most the label allowed there before [kg or L]; None: no limit, or none left."""
     on = local(read.at, yard.timezone).date()
-    allowed = room(talk.work, yard, read.zones, on)
+    allowed = room(standing_of(talk.work, yard), read.zones, on)
     if allowed.most is None or len(allowed.zones) < len(read.zones):
         return None
     return amount_for(sum(zone.treated_m2 for zone in read.zones), allowed.most).si

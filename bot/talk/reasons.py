@@ -15,6 +15,7 @@ from jobs.agronomy.season import Target
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.units import f_from_c_step
 from jobs.season_facts import plan_of
+from jobs.standing import standing_of
 from jobs.uses import soil as uses
 from jobs.uses.soil import SoilReport
 from storage import applications
@@ -70,7 +71,7 @@ def _rule(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     elif up is not None and first is not None and last is not None:
         days = {"first": say_day(first, today), "last": say_day(last, today)}
         lines.append(talk.say("soil.first_up", up=say_day(up, today), **days))
-    plan = plan_of(talk.work, yard, Target.SUMMER_ANNUALS)
+    plan = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS)
     lines.append(
         talk.say("reasons.lead", lead=plan.lead_days, before=IN_PLACE_BEFORE_DAYS)
         + (talk.say("reasons.lead_set") if yard.is_lead_set else "")

@@ -28,6 +28,7 @@ from jobs.agronomy.season import Target
 from jobs.local_days import local
 from jobs.record_details import SAID_FIELDS
 from jobs.season_facts import next_half_on
+from jobs.standing import standing_of
 from jobs.uses import amending
 from jobs.uses import recording as uses
 from jobs.uses import screening as licences
@@ -193,7 +194,7 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unrea
         )
     ]
     course = None if sight is None else sight.course
-    half = next_half_on(talk.work, yard, Target.SUMMER_ANNUALS, talk.now, course)
+    half = next_half_on(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now, course)
     if half is not None:
         lines.append(talk.say("records.redated_half", on=say_day(half, today)))
     return [Reply("\n".join(lines), _undo(talk, done.journal_id))]

@@ -12,14 +12,14 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.ledger import Allowance, TooManyApplications, TooSoon, UseUnknown
 from jobs.agronomy.season import State, Target
-from jobs.allowed import unknown_products
 from jobs.barriers import ZoneBarrier
 from jobs.local_days import season_day
 from jobs.rounds import weak_ingredients
 from jobs.season_facts import Sight, is_more_allowed, sight_now
+from jobs.standing import standing_of
 from jobs.uses import rounds as uses
 from jobs.uses.amounts import YardAmounts
-from storage import seedings, yards
+from storage import seedings
 from storage.yards import YardRecord
 
 _NAMES: Final = {
@@ -161,7 +161,7 @@ def choose(talk: Talk, yard: YardRecord, values: dict[str, Any]) -> list[Reply]:
 def _late_cautions(talk: Talk, yard: YardRecord) -> list[str]:
     lines = [
         talk.say("rounds.weak", ingredient=name)
-        for name in weak_ingredients(talk.work, yard, Target.WINTER_ANNUALS)
+        for name in weak_ingredients(standing_of(talk.work, yard), Target.WINTER_ANNUALS)
     ]
     planned = [s.zone_name for s in seedings.of_yard(talk.work, yard.id) if not s.is_done]
     if planned:
@@ -201,8 +201,7 @@ def _standing(talk: Talk, yard: YardRecord, each: uses.TargetStanding) -> str:
 
 def is_round_left_now(talk: Talk, yard: YardRecord) -> bool:
     """Tell whether the label leaves a whole round on any zone today."""
-    kept = yards.zones(talk.work, yard.id)
-    return is_more_allowed(talk.work, yard, kept, season_day(talk.today(yard), yard.lat))
+    return is_more_allowed(standing_of(talk.work, yard), season_day(talk.today(yard), yard.lat))
 
 
 def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
@@ -293,10 +292,11 @@ def unknown_lines(talk: Talk, yard: YardRecord, zones: Sequence[str]) -> list[st
     """Say on which of the zones something unknown went down, which may well count."""
     today = talk.today(yard)
     by_day: dict[date, list[str]] = {}
-    unknown = unknown_products(talk.work, yard, today)
-    for zone in zones:
-        if zone.casefold() in unknown:
-            by_day.setdefault(unknown[zone.casefold()], []).append(zone)
+    standing = standing_of(talk.work, yard)
+    for zone in standing.zones:
+        day = standing.unknown_on(zone, today)
+        if zone.name in zones and day is not None:
+            by_day.setdefault(day, []).append(zone.name)
     return [
         talk.say(
             "rounds.allowed_unknown_product",

@@ -17,6 +17,7 @@ from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.rates import Rate
+from jobs.agronomy.units import from_si
 from jobs.labels import ingredient_rows
 from jobs.uses import applications as uses
 from storage import yards
@@ -78,7 +79,10 @@ def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
             said_amount = amount_text(amount, talk.unit_system)
             product = talk.say("records.amount_of", amount=said_amount, product=product)
         lines = [talk.say("records.by_others", product=product, **params)]
-        if amount is None:
+        if done.assumed is not None:
+            rate = f"{from_si(done.assumed.total_kg_ha, 'lb/acre'):.2g}"
+            lines.append(talk.say(f"records.by_others_{done.assumed.basis}", rate=rate))
+        elif amount is None:
             lines.append(talk.say("records.by_others_no_amount"))
     undo = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
     return [Reply("\n".join(lines), rows([undo]))]

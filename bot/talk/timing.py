@@ -15,6 +15,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import State, Target
 from jobs.local_days import season_day
 from jobs.season_facts import NextHalf, next_half
+from jobs.standing import standing_of
 from jobs.uses import applications as application_uses
 from jobs.uses import scouting
 from jobs.uses import soil as soil_uses
@@ -151,14 +152,14 @@ def _part_down(talk: Talk, yard: YardRecord) -> list[str]:
     is_begun = any(each.year == year and each.target == target for each in done)
     if not is_begun or _state(talk, yard) is not State.WINDOW_OPEN:
         return []
-    left = application_uses.open_zones(talk.work, yard, target, today)
+    left = application_uses.open_zones(standing_of(talk.work, yard), target, today)
     return [talk.say("timing.part_down", zones=", ".join(left))] if left else []
 
 
 def _half(talk: Talk, yard: YardRecord) -> NextHalf | None:
     sight = rounds.sight_of(talk, yard)
     course = None if sight is None else sight.course
-    return next_half(talk.work, yard, Target.SUMMER_ANNUALS, talk.now, course)
+    return next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now, course)
 
 
 def _range(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:

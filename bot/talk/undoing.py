@@ -146,7 +146,7 @@ def _now(talk: Talk, entry: Entry, yard_id: int) -> str:
         return talk.say("undo.now_yard_gone", yard=name)
     if actions & {"application.add", "watering.add", "record.redate", "record.amount"}:
         return talk.say("undo.now_state", yard=yard.name, state=state_words(talk, yard))
-    if actions & {"zones.keep", "zones.remove"}:
+    if actions & {"zones.keep", "zones.remove", "zones.split", "zones.merge"}:
         zones = yards.zones(talk.work, yard.id)
         if not zones:
             return talk.say("undo.now_no_zones", yard=yard.name)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
@@ -9,12 +10,12 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
 from bot.saying.figures import say_depth
 from bot.talk import watering
-from bot.talk.naming import names_of, zones_said
+from bot.talk.naming import zones_said
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs import cells
 from jobs.sources.base import Cell
-from jobs.uses import applications as uses
+from jobs.uses import water_reports
 from jobs.uses import watering as watering_uses
 from jobs.watering_in import rain_on
 from storage import yards
@@ -35,10 +36,6 @@ def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
             return [talk.reply("applying.water_future", said=slots.on.said)]
         on = slots.on.at.date()
     named = zones_said(yards.zones(talk.work, yard.id), slots)
-    dry = _waiting_elsewhere(talk, yard, named) if named and not slots.all_zones else []
-    if dry:
-        zones, others = names_of(named), ", ".join(dry)
-        return [talk.reply("applying.water_zones", zones=zones, others=others)]
     depth_m = slots.depth_m
     if depth_m is None and slots.minutes is not None:
         depth_mm = watering_uses.depth_of_minutes(talk.work, yard, slots.minutes)
@@ -46,7 +43,7 @@ def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
             minutes = f"{slots.minutes:.0f}"
             return [talk.reply("watering.minutes_unknown", minutes=minutes)]
         depth_m = depth_mm / 1000
-    return _record(talk, yard, depth_m, on)
+    return _record(talk, yard, depth_m, on, [] if slots.all_zones else named)
 
 
 def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -70,14 +67,20 @@ def all_of_it(talk: Talk, yard: YardRecord) -> list[Reply]:
     return _record(talk, yard, None, talk.said_at(yard).date())
 
 
-def _record(talk: Talk, yard: YardRecord, depth_m: float | None, on: date) -> list[Reply]:
+def _record(
+    talk: Talk,
+    yard: YardRecord,
+    depth_m: float | None,
+    on: date,
+    zones: Sequence[ZoneRecord] = (),
+) -> list[Reply]:
     depth_mm = None if depth_m is None else depth_m * 1000
     if depth_mm is not None and depth_mm > _FLOOD_MM:
         depth = say_depth(depth_mm / 1000, talk.unit_system)
         return [talk.reply("applying.water_much", depth=depth)]
     held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
     try:
-        done = uses.record_watering(
+        done = water_reports.record_watering(
             talk.work,
             yard,
             depth_mm,
@@ -85,10 +88,11 @@ def _record(talk: Talk, yard: YardRecord, depth_m: float | None, on: date) -> li
             on=on,
             person_id=talk.person.id,
             now=talk.now,
+            zones=zones or None,
         )
-    except uses.NothingToWaterIn:
+    except water_reports.NothingToWaterIn:
         return [talk.reply("applying.nothing_to_water", yard=yard.name)]
-    except uses.WateredBefore as before:
+    except water_reports.WateredBefore as before:
         today = talk.said_at(yard).date()
         day, applied = say_day(on, today), say_day(before.applied_on, today)
         return [talk.reply("applying.watered_before", day=day, applied=applied)]
@@ -105,16 +109,10 @@ def _record(talk: Talk, yard: YardRecord, depth_m: float | None, on: date) -> li
     ]
     if not done.is_watered_in:
         lines.append(watering.missing_words(talk, yard, missing_mm))
+    if done.still_dry:
+        lines.append(talk.say("applying.water_zones", zones=", ".join(done.still_dry)))
     button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
     return [Reply("\n".join(line for line in lines if line), rows([button]))]
-
-
-def _waiting_elsewhere(talk: Talk, yard: YardRecord, named: list[ZoneRecord]) -> list[str]:
-    """Return zones that wait for water too and are not named: water counts for a whole yard."""
-    names = {zone.name.casefold() for zone in named}
-    waiting = uses.waiting_for_water(talk.work, yard, talk.today(yard))
-    found = (share.zone_name for done in waiting for share in done.shares)
-    return list(dict.fromkeys(name for name in found if name.casefold() not in names))
 
 
 HANDLERS: Final = {"report_watered": on_report_watered, "report_rain": on_report_rain}

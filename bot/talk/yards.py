@@ -21,7 +21,8 @@ from jobs.outlooks import Judged
 from jobs.season_facts import next_half, plan_of
 from jobs.sources.base import Cell
 from jobs.sources.gazetteer import places_in
-from jobs.uses import applications as application_uses
+from jobs.standing import standing_of
+from jobs.uses import water_reports
 from jobs.uses import yards as uses
 from jobs.watering_in import water_on
 from jobs.weather_of_day import water_terms
@@ -163,7 +164,7 @@ def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer /yard: where it stands, in words, and what is settled about it."""
     season = talk.season(yard)
     zones = yards.zones(talk.work, yard.id)
-    plan = plan_of(talk.work, yard, Target.SUMMER_ANNUALS)
+    plan = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS)
     settings = "yards.settings_two" if plan.rounds > 1 else "yards.settings_one"
     total = say_area(sum(zone.area_m2 for zone in zones), talk.unit_system)
     product = talk.say("yards.product_none")
@@ -246,7 +247,7 @@ def ask_lead(talk: Talk, yard: YardRecord) -> list[Reply]:
         talk.reply(
             "yards.ask_lead",
             yard=yard.name,
-            lead=plan_of(talk.work, yard, Target.SUMMER_ANNUALS).lead_days,
+            lead=plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days,
             low=leads.start,
             high=leads.stop - 1,
         )
@@ -358,7 +359,7 @@ def _waiting(talk: Talk, yard: YardRecord, season: SeasonRecord, judged: Judged)
     this_year = season_day(judged.p50, yard.lat).year == season_day(today, yard.lat).year
     if this_year and Kind.WINDOW_MISSED in season.told:
         return talk.say("yards.detail_missed", up=say_day(judged.p50, today))
-    lead = plan_of(talk.work, yard, Target.SUMMER_ANNUALS).lead_days
+    lead = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days
     return talk.say(
         "yards.detail_waiting",
         opens=say_day(_before(judged.p50, lead), today),
@@ -393,7 +394,7 @@ def _applied(talk: Talk, yard: YardRecord, state: State) -> list[str]:
     else:
         sight = rounds.sight_of(talk, yard)
         course = None if sight is None else sight.course
-        half = next_half(talk.work, yard, Target.SUMMER_ANNUALS, talk.now, course)
+        half = next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now, course)
         if half is not None and half.is_allowed:
             lines.append(talk.say("yards.detail_next_half", on=say_day(half.on, today)))
         elif half is not None:
@@ -404,13 +405,13 @@ def _applied(talk: Talk, yard: YardRecord, state: State) -> list[str]:
 def water_lines(talk: Talk, yard: YardRecord) -> list[str]:
     """Return what what is down still lacks of its water, and by when; nothing where it has it."""
     today = talk.today(yard)
-    waiting = application_uses.waiting_for_water(talk.work, yard, today)
+    waiting = water_reports.waiting_for_water(talk.work, yard, today)
     if not waiting:
         return []
     held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
     had_mm = water_on(talk.work, yard, None if held is None else held.known, waiting[0])
     wanted_mm = water_terms(talk.work, yard).depth_mm
-    by = application_uses.water_in_by(talk.work, yard, waiting[0].applied_on)
+    by = water_reports.water_in_by(talk.work, yard, waiting[0].applied_on)
     return [
         talk.say(
             "yards.detail_water" if by >= today else "yards.detail_water_over",

@@ -55,11 +55,12 @@ class LabelLimitExceeded(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class ZoneArea:
-    """A zone's turf, and the strip of it along water that stays untreated [m²]."""
+    """A zone's turf, the strip of it along water that stays untreated, and what is down [m²]."""
 
     name: str
     area_m2: float
     buffer_m2: float = 0.0
+    down_m2: float = 0.0
 
     def __post_init__(self) -> None:
         if not math.isfinite(self.area_m2) or self.area_m2 < 0:
@@ -70,7 +71,7 @@ class ZoneArea:
     @property
     def treated_m2(self) -> float:
         """The area that gets product [m²]."""
-        return self.area_m2 - self.buffer_m2
+        return max(0.0, self.area_m2 - self.buffer_m2 - self.down_m2)
 
 
 @dataclass(frozen=True, slots=True)

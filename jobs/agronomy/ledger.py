@@ -1,4 +1,4 @@
-"""What the label still allows on a zone, all products counted over the label's own period.
+"""What the label still allows on a piece of ground, all products counted over the label's period.
 
 A maximum of active ingredient counts every product that carries it: feed with herbicide, spray,
 what a service put down. A maximum of product also counts other products with the same ingredient,
@@ -7,12 +7,13 @@ as the amount of this product that would carry as much. All of it is shown as da
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
 
 from jobs.agronomy.amounts import ROUNDING, LabelLimitExceeded, counted_si
+from jobs.agronomy.history import Entry, History, Line
 from jobs.agronomy.ingredients import YearlyMaximum, combinations, ingredients
 from jobs.agronomy.label_periods import windows
 from jobs.agronomy.maxima import Basis, LabelMaximum, Period
@@ -68,16 +69,6 @@ class TooManyApplications(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
-    """One application on one zone. No rate: known to have happened, not how much."""
-
-    zone: str
-    day: date
-    product: Product
-    rate: Rate | None
-
-
-@dataclass(frozen=True, slots=True)
 class Counted:
     """One earlier application and what it counts, in the allowance's unit; None: not known."""
 
@@ -126,73 +117,55 @@ class Allowance:
 
 
 def allowances(
-    entries: Iterable[Entry],
-    zone: str,
-    product: Product,
-    on: date,
-    *,
-    species: str | None = None,
+    history: History, product: Product, on: date, *, species: str | None = None
 ) -> tuple[Allowance, ...]:
-    """Return what each maximum still allows of a product on a zone and day.
+    """Return what each maximum still allows of a product on a day, where most is down.
 
     Parameters
     ----------
-    entries
-        All applications known, of any zone and product, in any order; later ones count too where
-        their period takes in the day (news may come late).
-    zone, product, on
-        Where, what and when.
+    history
+        What may have met the ground; applications after the day count too where their period takes
+        it in (news may come late).
+    product, on
+        What and when.
     species
         The zone's turf; None when not known: then the least remembered maximum governs.
     """
-    here = sorted((entry for entry in entries if entry.zone == zone), key=lambda e: e.day)
-    found = [_allowance(here, product, maximum, on, "label", "label") for maximum in product.maxima]
+    found = label_allowances(history, product, on)
     for maximum, source in _remembered(product, species):
-        found.append(_allowance(here, product, maximum, on, "reference", source))
-    return tuple(found)
+        found += (_worst(history, product, maximum, on, "reference", source),)
+    return found
 
 
-def check_application(
-    entries: Iterable[Entry],
-    zone: str,
-    product: Product,
-    rate: Rate,
-    on: date,
-    *,
-    species: str | None = None,
-) -> tuple[Allowance, ...]:
-    """Return the allowances before an application, or stop it.
+def label_allowances(history: History, product: Product, on: date) -> tuple[Allowance, ...]:
+    """Return what each maximum of the label itself still allows."""
+    return tuple(
+        _worst(history, product, maximum, on, "label", "label") for maximum in product.maxima
+    )
+
+
+def check_label(history: History, product: Product, rate: Rate, on: date) -> Rate | None:
+    """Return the most the label's maxima still allow (None: it names none), or stop a rate.
 
     Raises
     ------
     LabelLimitExceeded
-        If the rate and what counts already exceed a maximum.
-    TooSoon
-        If the label's smallest interval has not passed.
-    TooManyApplications
-        If the label's number of applications is used up.
+        If the rate comes on top of what is down already to more than a maximum.
     UseUnknown
-        If an earlier application counts whose amount is not known.
+        If something that counts went down without anybody knowing how much.
     WeightAgainstVolume, StrengthUnknown
         If something cannot be compared.
     """
-    known = tuple(entries)
-    found = allowances(known, zone, product, on, species=species)
+    found = label_allowances(history, product, on)
     for item in found:
-        try:
-            asked = from_si(counted_si(rate, product, item.maximum), item.unit)
-        except StrengthUnknown:
-            if item.basis == "reference":
-                continue  # a remembered figure cannot be held against an unknown strength
-            raise
         if item.unknown:
             raise UseUnknown(item.unknown)
+        asked = from_si(counted_si(rate, product, item.maximum), item.unit)
         if asked + item.used > item.limit * (1 + ROUNDING):
             raise LabelLimitExceeded(
                 asked, item.limit, item.unit, item.period, item.of, used=item.used
             )
-    check_times(known, zone, product, on)
-    return found
+    return most_allowed(found, product, rate.unit)
 
 
 def most_allowed(found: Iterable[Allowance], product: Product, unit: str) -> Rate | None:
@@ -215,8 +188,24 @@ def most_allowed(found: Iterable[Allowance], product: Product, unit: str) -> Rat
 # --- one maximum ----------------------------------------------------------------------------------
 
 
+_Weight = tuple[bool, float]
+
+
+def _worst(
+    history: History,
+    product: Product,
+    maximum: LabelMaximum,
+    on: date,
+    basis: Literal["label", "reference"],
+    source: str,
+) -> Allowance:
+    """Return the allowance of those square feet on which most is down."""
+    each = [_allowance(line, product, maximum, on, basis, source) for line in history.lines]
+    return max(each, key=lambda item: (bool(item.unknown), item.used))
+
+
 def _allowance(
-    here: list[Entry],
+    line: Line,
     product: Product,
     maximum: LabelMaximum,
     on: date,
@@ -224,20 +213,25 @@ def _allowance(
     source: str,
 ) -> Allowance:
     unit = maximum.rate.unit
-    counting = [
-        Counted(entry, None if counts is None else from_si(counts, unit))
-        for entry in here
-        if (counts := _counts(entry, product, maximum)) != 0.0
-    ]
-    spans = windows(maximum.period, on, (item.entry.day for item in counting))
-    # The span that holds most; one with an amount not known before any other.
-    best: tuple[tuple[bool, float], tuple[date, date], tuple[Counted, ...]] | None = None
-    for first, last in spans:
-        inside = tuple(item for item in counting if first <= item.entry.day <= last)
-        weight = (
-            any(item.counts is None for item in inside),
-            sum(item.counts or 0.0 for item in inside),
+
+    def counting(entries: Iterable[Entry]) -> tuple[Counted, ...]:
+        return tuple(
+            Counted(entry, None if counts is None else from_si(counts, unit))
+            for entry in entries
+            if (counts := _counts(entry, product, maximum)) != 0.0
         )
+
+    whole = counting(line.whole)
+    parts = [[counting(each) for each in group] for group in line.parts]
+    days = [item.entry.day for item in whole]
+    days += [item.entry.day for group in parts for each in group for item in each]
+    # The span that holds most; one with an amount not known before any other.
+    best: tuple[_Weight, tuple[date, date], tuple[Counted, ...]] | None = None
+    for first, last in windows(maximum.period, on, days):
+        inside = _inside(whole, first, last)
+        for group in parts:
+            inside += max((_inside(each, first, last) for each in group), key=_weight)
+        weight = _weight(inside)
         if best is None or weight > best[0]:
             best = (weight, (first, last), inside)
     assert best is not None
@@ -254,10 +248,18 @@ def _allowance(
         max(0.0, limit - used),
         first,
         last,
-        inside,
+        tuple(sorted(inside, key=lambda item: item.entry.day)),
         maximum,
         source,
     )
+
+
+def _inside(counted: tuple[Counted, ...], first: date, last: date) -> tuple[Counted, ...]:
+    return tuple(item for item in counted if first <= item.entry.day <= last)
+
+
+def _weight(counted: tuple[Counted, ...]) -> _Weight:
+    return any(item.counts is None for item in counted), sum(item.counts or 0.0 for item in counted)
 
 
 def _counts(entry: Entry, product: Product, maximum: LabelMaximum) -> float | None:
@@ -265,6 +267,8 @@ def _counts(entry: Entry, product: Product, maximum: LabelMaximum) -> float | No
     counted_names = (
         {maximum.ingredient} if maximum.ingredient is not None else set(product.ingredient_names)
     )
+    if not entry.product.ingredients:
+        return None
     if counted_names.isdisjoint(entry.product.ingredient_names) and entry.product != product:
         return 0.0
     if entry.rate is None:
@@ -318,7 +322,7 @@ def _as_maximum(row: YearlyMaximum, name: str | None) -> LabelMaximum:
     return LabelMaximum(rate, "ai", "calendar_year", name)
 
 
-def check_times(entries: Iterable[Entry], zone: str, product: Product, on: date) -> None:
+def check_times(history: History, product: Product, on: date) -> None:
     """Pass a day by the label's number of applications and its smallest interval, or stop it.
 
     Raises
@@ -326,20 +330,11 @@ def check_times(entries: Iterable[Entry], zone: str, product: Product, on: date)
     TooSoon, TooManyApplications
         If it comes too soon after another, or there are none left.
     """
-    names = set(product.ingredient_names)
-    days = sorted(
-        {
-            entry.day
-            for entry in entries
-            if entry.zone == zone
-            and (entry.product == product or names & set(entry.product.ingredient_names))
-        }
-    )
     if product.smallest_interval_days is not None:
         gap = timedelta(days=product.smallest_interval_days)
         near: date | None = None
         allowed_from = on
-        for day in days:
+        for day in sorted(_days(history.entries, product)):
             # More of the same day is no second application, but the next one waits for it too.
             is_counted = day != on or near is not None
             if is_counted and allowed_from - gap < day < allowed_from + gap:
@@ -347,9 +342,53 @@ def check_times(entries: Iterable[Entry], zone: str, product: Product, on: date)
         if near is not None:
             raise TooSoon(near, allowed_from)
     if product.max_applications is not None:
-        most = max(
-            sum(first <= day <= last and day != on for day in days)
-            for first, last in windows(product.applications_period, on, days)
-        )
+        most = max(_times(line, product, on) for line in history.lines)
         if most >= product.max_applications:
             raise TooManyApplications(most, product.max_applications, product.applications_period)
+
+
+def _days(entries: Iterable[Entry], product: Product) -> set[date]:
+    names = set(product.ingredient_names)
+    return {
+        entry.day
+        for entry in entries
+        if entry.product == product or names & set(entry.product.ingredient_names)
+    }
+
+
+def _times(line: Line, product: Product, on: date) -> int:
+    """Return how many applications one square foot may have had in a period with a day in it."""
+    whole = _days(line.whole, product)
+    parts = [[_days(each, product) - whole for each in group] for group in line.parts]
+    every = _days(line.entries, product)
+
+    def inside(days: set[date], first: date, last: date) -> int:
+        return sum(first <= day <= last and day != on for day in days)
+
+    return max(
+        inside(whole, first, last)
+        + sum(max(inside(each, first, last) for each in group) for group in parts)
+        for first, last in windows(product.applications_period, on, every)
+    )
+
+
+def is_round_left(histories: Sequence[History], product: Product, on: date) -> bool:
+    """Tell whether the label leaves a whole round, at the product's rate, on any of some ground.
+
+    Where nobody knows what is down already it may.
+    """
+    if product.rate is None:
+        return True
+    for history in histories:
+        try:
+            check_label(history, product, product.rate, on)
+        except LabelLimitExceeded:
+            continue
+        except (UseUnknown, StrengthUnknown, WeightAgainstVolume):
+            pass
+        try:
+            check_times(history, product, on)
+        except (TooSoon, TooManyApplications):
+            continue
+        return True
+    return not histories

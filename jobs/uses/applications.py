@@ -2,52 +2,53 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import UTC, date, datetime, timedelta
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, field
+from datetime import UTC, date, datetime
 from typing import Any, Final, TypeAlias
 
-from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, check_amount, rate_of
-from jobs.agronomy.ledger import TooManyApplications, TooSoon, UseUnknown, check_times
-from jobs.agronomy.products import Product
+from jobs.agronomy.amounts import (
+    Amount,
+    LabelLimitExceeded,
+    amount_for,
+    check_amount,
+    rate_of,
+)
+from jobs.agronomy.assumed import Assumed, assumed
+from jobs.agronomy.ground import ALL_OF_IT
+from jobs.agronomy.ledger import (
+    TooManyApplications,
+    TooSoon,
+    UseUnknown,
+    check_label,
+    check_times,
+)
+from jobs.agronomy.products import Product, total_ai_kg_ha
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import State, Target
-from jobs.agronomy.series import DailySeries
 from jobs.agronomy.strengths import StrengthUnknown
-from jobs.allowed import check_label, entries_of
 from jobs.labels import product_of_snapshot, snapshot
 from jobs.local_days import local, season_day
 from jobs.record_details import RecordDetails
 from jobs.rounds import belongs_to
-from jobs.season_facts import NextHalf, Sight, next_half, plan_of, round_of
+from jobs.season_facts import NextHalf, Sight, next_half, round_of
 from jobs.seasons import look
+from jobs.standing import Standing, standing_of
 from jobs.turf_limits import room
-from jobs.watering_in import WATER_IN_WITHIN_DAYS, is_enough, makes_barrier, water_on
-from jobs.weather_of_day import water_terms
+from jobs.uses.parts import WHOLE, Part, PartTooLarge, PartUnknown, Piece, met_before, pieces_of
+from jobs.uses.strange import Report, ask_if_strange
+from jobs.uses.water_reports import water_in_by
 from storage import applications, journal, products, yards
-from storage.applications import ApplicationRecord, ZoneShare
+from storage.applications import ZoneShare
 from storage.database import Work
 from storage.products import ProductRecord
 from storage.yards import YardRecord, ZoneRecord
 
-#: A second application on one zone within this time is asked about: two people, one spreader.
-_ASKED_ABOUT_WITHIN: Final = timedelta(days=14)
-#: So is a half so much before the plan has it: the label's year is soon used up.
-_EARLY_BY: Final = timedelta(days=14)
-
+__all__ = ["WHOLE", "Confirm", "Confirmed", "Part", "PartTooLarge", "PartUnknown", "confirm"]
 
 #: Target of what others put down against something else: it counts by the label, for no round.
 OTHER_TARGET: Final = "other"
-
-
-class AlreadyApplied(ValueError):
-    """Raised when zones had an application so lately that a slip is likelier than a plan."""
-
-    def __init__(self, zones: tuple[str, ...], on: date, record_id: int) -> None:
-        super().__init__(f"{', '.join(zones)} on {on.isoformat()}")
-        self.zones = zones
-        self.on = on
-        self.record_id = record_id
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,7 @@ class Confirm:
     said
         Their words.
     is_sure
-        True where a second application so soon after the first is meant.
+        True where what was found strange is meant all the same.
     target
         The weeds it is for, where that was said.
     by_whom
@@ -74,6 +75,9 @@ class Confirm:
         What they put down, as `jobs.labels.snapshot` keeps it; None for the yard's own product.
     is_product_unknown
         True where others put down nobody knows what.
+    parts
+        By zone id the part that got it, where it was not all of it. A zone that has had a part of
+        the round already gets the rest, where nothing is said.
     """
 
     zones: Sequence[ZoneRecord]
@@ -85,6 +89,7 @@ class Confirm:
     by_whom: str | None = None
     product: dict[str, Any] | None = None
     is_product_unknown: bool = False
+    parts: Mapping[int, Part] = field(default_factory=dict)
 
 
 #: What the label may have against an application beside its maxima.
@@ -97,6 +102,12 @@ class Confirmed:
 
     Attributes
     ----------
+    area_m2
+        How much of them got it [m²].
+    assumed
+        What others' treatment is taken to have put down, where nobody knows how much.
+    parts
+        Zones of which only a part got it, with how much did and how much is left of the round.
     asked
         What the label rate asks for these zones, or None without a product.
     amount
@@ -143,6 +154,17 @@ class Confirmed:
     journal_id: int
     target: str
     year: int
+    parts: tuple[PartDown, ...] = ()
+    assumed: Assumed | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PartDown:
+    """A part of a zone that got it, and what is still to get the round [m²]."""
+
+    zone: str
+    area_m2: float
+    left_m2: float
 
 
 def confirm(
@@ -166,31 +188,41 @@ def confirm(
 
     Raises
     ------
-    AlreadyApplied
-        If a zone had one lately, or its next half is not due for long, and the command is not sure.
+    Strange
+        If something about it is so unusual that a slip is likelier, and the command is not sure.
+    PartTooLarge, PartUnknown
+        If a part is more than the zone, or nobody can tell how far it went.
     WeightAgainstVolume
         If the amount is a weight and the product goes by volume, or the other way round.
     """
     # Two people may report the same work at once.
     yards.hold(work, yard.id)
+    before = standing_of(work, yard)
     applied_on = local(command.applied_at, yard.timezone).date()
     today = local(now, yard.timezone).date()
-    target, year = belongs_to(work, yard, applied_on, command.target)
-    if not command.is_sure:
-        _stop_if_applied_lately(work, yard, command.zones, applied_on, target)
-    record, kept = None, command.product
-    if kept is None and yard.product_id is not None and not command.is_product_unknown:
-        record = products.product(work, yard.product_id)
-        kept = snapshot(record)
+    target, year = belongs_to(before, applied_on, command.target)
+    record, kept = _what(before, command)
+    replaced = _unknown_before(before, command, applied_on)
+    if replaced is not None:
+        applications.strike(work, replaced, person_id=person_id, now=now)
+        before = standing_of(work, yard)
     product = None if kept is None else product_of_snapshot(kept)
-    area_m2 = sum(zone.treated_m2 for zone in command.zones)
+    taken_for = None
+    if kept is not None and product is not None and command.by_whom is not None:
+        taken_for = _taken_for(product, before.product, command.amount)
+        kept = kept if taken_for is None else {**kept, "assumed": asdict(taken_for)}
+    pieces = pieces_of(before, command.zones, command.parts, command.amount, product, target, year)
+    area_m2 = math.fsum(piece.area_m2 for piece in pieces)
     asked = None if product is None or product.rate is None else amount_for(area_m2, product.rate)
     achieved, over = _achieved(command.amount, area_m2, product)
+    if not command.is_sure:
+        report = Report(pieces, applied_on, today, target, year, product, achieved)
+        ask_if_strange(before, report)
     doubt = None
     if product is not None:
-        with_earlier, doubt = _by_label(work, yard, command, achieved or product.rate, product)
+        rate = achieved or product.rate
+        with_earlier, doubt = _by_label(before, pieces, rate, product, applied_on)
         over = over or with_earlier
-
     is_of_a_round = _is_of_a_round(product, command)
     application_id = applications.add(
         work,
@@ -203,7 +235,7 @@ def confirm(
         product_id=None if record is None else record.id,
         product=kept,
         said=command.said,
-        shares=[_share(zone, area_m2, product, command.amount) for zone in command.zones],
+        shares=[_share(piece, area_m2, product, command.amount) for piece in pieces],
         now=now,
         by_whom=command.by_whom,
         details=None if details is None else details.to_json(),
@@ -214,6 +246,7 @@ def confirm(
     every = look(work, yard, {}, None, now, person_id=person_id, course=course)
     moved = next((each for each in every if each.target == target), every[0])
     yards.change(work, yard.id, next_check_at=now)
+    after = standing_of(work, yard)
     journal_id = journal.note(
         work,
         yard.id,
@@ -223,6 +256,7 @@ def confirm(
         names=[zone.name for zone in command.zones],
         on=applied_on.isoformat(),
     )
+    is_done = moved.state == State.APPLIED or not is_of_a_round
     return Confirmed(
         application_id=application_id,
         zones=tuple(zone.name for zone in command.zones),
@@ -235,140 +269,64 @@ def confirm(
         over=over,
         doubt=doubt,
         is_of_a_round=is_of_a_round,
-        open_zones=()
-        if moved.state == State.APPLIED or not is_of_a_round
-        else open_zones(work, yard, target, today),
+        open_zones=() if is_done else open_zones(after, target, today),
         state=moved.state,
         water_in_by=water_in_by(work, yard, applied_on),
-        next_half=next_half(work, yard, target, now, course) if is_of_a_round else None,
+        next_half=next_half(after, target, now, course) if is_of_a_round else None,
         journal_id=journal_id,
         target=target,
         year=year,
+        assumed=taken_for,
+        parts=tuple(
+            PartDown(p.zone.name, p.area_m2, _still_m2(after, p.zone, target, year))
+            for p in pieces
+            if p.begun.records or p.area_m2 < ALL_OF_IT * p.zone.treated_m2
+        ),
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Watered:
-    """What a reported watering came to: depth had since the application, and depth wanted [mm]."""
-
-    added_mm: float
-    had_mm: float
-    wanted_mm: float
-    is_watered_in: bool
-    journal_id: int
-
-
-class NothingToWaterIn(LookupError):
-    """Raised when no application is waiting for water."""
+def _taken_for(theirs: Product, own: Product | None, amount: Amount | None) -> Assumed | None:
+    """Return what somebody else's treatment counts as where its amount tells nothing."""
+    if amount is not None and theirs.rate is not None:
+        try:
+            total_ai_kg_ha(theirs.rate, theirs)
+        except StrengthUnknown:
+            return assumed(theirs, own)
+        return None
+    return assumed(theirs, own)
 
 
-class WateredBefore(ValueError):
-    """Raised for water of a day before everything that waits for it went down."""
-
-    def __init__(self, applied_on: date) -> None:
-        super().__init__(f"put down {applied_on}")
-        self.applied_on = applied_on
-
-
-def record_watering(
-    work: Work,
-    yard: YardRecord,
-    depth_mm: float | None,
-    known: DailySeries | None,
-    *,
-    on: date,
-    person_id: int,
-    now: datetime,
-) -> Watered:
-    """Record a reported watering; without a depth the person's word is taken for all of it.
-
-    Raises
-    ------
-    NothingToWaterIn
-        If no application waits for water.
-    WateredBefore
-        If the day is before everything that waits.
-    """
-    today = local(now, yard.timezone).date()
-    waiting = waiting_for_water(work, yard, today)
-    if not waiting:
-        raise NothingToWaterIn(yard.name)
-    below = [done for done in waiting if done.applied_on <= on]
-    if not below:
-        raise WateredBefore(waiting[0].applied_on)
-    first = below[0]
-    wanted_mm = water_terms(work, yard).depth_mm
-    had_mm = {each.id: water_on(work, yard, known, each) for each in below}
-    missing_mm = max(0.0, wanted_mm - had_mm[first.id])
-    added_mm = missing_mm if depth_mm is None else depth_mm
-    watering_id = applications.add_watering(
-        work,
-        yard_id=yard.id,
-        watered_on=on,
-        depth_mm=added_mm,
-        person_id=person_id,
-        now=now,
-    )
-    done = []
-    for application in below:
-        if is_enough(had_mm[application.id] + added_mm, wanted_mm):
-            applications.set_watered_in(work, application.id, on)
-            done.append(application.id)
-    journal_id = journal.note(
-        work,
-        yard.id,
-        "watering.add",
-        watering_id,
-        hangs_on=[("application", application.id) for application in below],
-        on=on.isoformat(),
-    )
-    return Watered(
-        added_mm=added_mm,
-        had_mm=had_mm[first.id] + added_mm,
-        wanted_mm=wanted_mm,
-        is_watered_in=first.id in done,
-        journal_id=journal_id,
-    )
+def _unknown_before(standing: Standing, command: Confirm, applied_on: date) -> int | None:
+    """Return the record of something unknown that this report says more of, if there is one."""
+    if command.by_whom is None or command.product is None:
+        return None
+    grounds = {zone.ground_id for zone in command.zones}
+    for done in standing.done:
+        is_same = done.applied_on == applied_on and done.by_whom is not None
+        if is_same and done.product is None and grounds >= {s.ground_id for s in done.shares}:
+            return done.id
+    return None
 
 
-def waiting_for_water(work: Work, yard: YardRecord, today: date) -> list[ApplicationRecord]:
-    """Return applications of the last two weeks that have not had their water, oldest first."""
-    since = today - timedelta(days=2 * WATER_IN_WITHIN_DAYS)
-    return [
-        done
-        for done in applications.of_yard(work, yard.id, since=since)
-        if done.watered_in_on is None and makes_barrier(done)
-    ]
+def _still_m2(standing: Standing, zone: ZoneRecord, target: Target, year: int) -> float:
+    begun = standing.progress(zone, target, year)
+    return standing.left_m2(zone, begun) if begun.records else 0.0
 
 
-def water_in_by(work: Work, yard: YardRecord, applied_on: date) -> date:
-    """Return the last day for watering in what was put down on a day."""
-    return applied_on + timedelta(days=water_terms(work, yard).within_days)
+def _what(
+    standing: Standing, command: Confirm
+) -> tuple[ProductRecord | None, dict[str, Any] | None]:
+    """Return the yard's own product where that was put down, and what is kept of the product."""
+    if command.product is not None or command.is_product_unknown or standing.record is None:
+        return None, command.product
+    return standing.record, snapshot(standing.record)
 
 
-def open_zones(work: Work, yard: YardRecord, target: Target, today: date) -> tuple[str, ...]:
+def open_zones(standing: Standing, target: Target, today: date) -> tuple[str, ...]:
     """Return names of the zones still to have a target's next round, without those stopped."""
-    ids = round_of(work, yard, target, season_day(today, yard.lat)).zones
-    still = [zone for zone in yards.zones(work, yard.id) if zone.id in ids]
-    return tuple(zone.name for zone in room(work, yard, still, today).zones)
-
-
-def _stop_if_applied_lately(
-    work: Work,
-    yard: YardRecord,
-    zones: Sequence[ZoneRecord],
-    applied_on: date,
-    target: Target,
-) -> None:
-    within = max(
-        _ASKED_ABOUT_WITHIN, timedelta(days=plan_of(work, yard, target).split_days) - _EARLY_BY
-    )
-    names = {zone.name.casefold() for zone in zones}
-    for done in reversed(applications.of_yard(work, yard.id)):
-        again = [share.zone_name for share in done.shares if share.zone_name.casefold() in names]
-        of_round = within if done.target == target else _ASKED_ABOUT_WITHIN
-        if again and abs(applied_on - done.applied_on) < of_round:
-            raise AlreadyApplied(tuple(again), done.applied_on, done.id)
+    ids = round_of(standing, target, season_day(today, standing.yard.lat)).zones
+    still = [zone for zone in standing.zones if zone.id in ids]
+    return tuple(zone.name for zone in room(standing, still, today).zones)
 
 
 def _achieved(
@@ -383,20 +341,19 @@ def _achieved(
 
 
 def _by_label(
-    work: Work, yard: YardRecord, command: Confirm, rate: Rate | None, product: Product
+    standing: Standing, pieces: Sequence[Piece], rate: Rate | None, product: Product, on: date
 ) -> tuple[LabelLimitExceeded | None, Doubt | None]:
     """Return the maximum that what is down already and this come to more than, and a doubt.
 
     It is down: whatever is found is no reason to leave it off the record.
     """
-    on = local(command.applied_at, yard.timezone).date()
-    entries = entries_of(work, yard)
     over: LabelLimitExceeded | None = None
     doubt: Doubt | None = None
-    for zone in command.zones:
+    for piece in pieces:
+        history = met_before(standing, piece)
         try:
             if rate is not None:
-                check_label(entries, zone.name, product, rate, on)
+                check_label(history, product, rate, on)
         except LabelLimitExceeded as found:
             over = over or found
         except UseUnknown as unknown:
@@ -404,7 +361,7 @@ def _by_label(
         except (StrengthUnknown, WeightAgainstVolume):
             pass
         try:
-            check_times(entries, zone.name.casefold(), product, on)
+            check_times(history, product, on)
         except (TooSoon, TooManyApplications) as found:
             doubt = doubt or found
     return over, doubt
@@ -424,17 +381,20 @@ def _is_of_a_round(product: Product | None, command: Confirm) -> bool:
 
 
 def _share(
-    zone: ZoneRecord, total_m2: float, product: Product | None, amount: Amount | None
+    piece: Piece, total_m2: float, product: Product | None, amount: Amount | None
 ) -> ZoneShare:
     rate = None if product is None else product.rate
-    asked = None if rate is None else amount_for(zone.treated_m2, rate)
-    given = asked if amount is None else amount.times(zone.treated_m2 / total_m2)
+    asked = None if rate is None else amount_for(piece.area_m2, rate)
+    given = asked if amount is None else amount.times(piece.area_m2 / total_m2)
     return ZoneShare(
-        zone_id=zone.id,
-        zone_name=zone.name,
-        area_m2=zone.treated_m2,
+        zone_id=piece.zone.id,
+        ground_id=piece.zone.ground_id,
+        zone_name=piece.zone.name,
+        area_m2=piece.area_m2,
+        of_m2=piece.zone.treated_m2,
         asked_si=None if asked is None else asked.si,
         amount_si=None if given is None else given.si,
         amount_unit=None if given is None else given.unit,
         is_amount_said=amount is not None,
+        beside=piece.beside,
     )

@@ -3,29 +3,30 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Literal
 
 from jobs.agronomy.amounts import amount_for, counted_si
-from jobs.agronomy.ledger import Entry, TooManyApplications, TooSoon, check_times
+from jobs.agronomy.history import History
+from jobs.agronomy.ledger import TooManyApplications, TooSoon, check_times, label_allowances
 from jobs.agronomy.products import Pack, Product
 from jobs.agronomy.purchase import Goal, NoPrice, Purchase, purchase
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import Target
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.units import from_si, to_si
-from jobs.allowed import entries_of, label_allowances
 from jobs.labels import product_of
 from jobs.local_days import local, season_day
+from jobs.rounds import history_left, left_m2
 from jobs.season_facts import plan_of, round_of
 from jobs.seeded import given_to_seed
+from jobs.standing import standing_of
 from jobs.turf_limits import fit, round_day
 from storage import products, yards
 from storage.database import Work
 from storage.products import ProductRecord
-from storage.yards import YardRecord, ZoneRecord
+from storage.yards import YardRecord
 
 Span = Literal["round", "year"]
 _ROUNDING = 1e-9
@@ -176,35 +177,39 @@ def compare(work: Work, chat_id: int) -> list[Offer]:
 
 
 def _need(work: Work, yard: YardRecord, now: datetime) -> YardNeed:
-    assert yard.product_id is not None
-    product = product_of(products.product(work, yard.product_id))
+    standing = standing_of(work, yard)
+    product = standing.product
+    assert product is not None
     assert product.rate is not None
-    on = round_day(work, yard, local(now, yard.timezone).date())
-    programme = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
-    entries = entries_of(work, yard)
+    on = round_day(standing, local(now, yard.timezone).date())
+    history = {zone.id: history_left(standing, zone, on) for zone in standing.programme}
     target = Target.SUMMER_ANNUALS
     day = season_day(on, yard.lat)
-    to_seed = given_to_seed(work, yard, target, day.year, day)
+    to_seed = given_to_seed(standing, target, day.year, day)
     zones = [
         zone
-        for zone in fit(work, yard, programme, on)
-        if zone.name.casefold() not in to_seed
+        for zone in fit(standing, standing.programme, on)
+        if zone.id not in to_seed
         # What nobody knows the use of gets nothing until somebody says.
-        and not any(each.unknown for each in label_allowances(entries, zone.name, product, on))
+        and not any(each.unknown for each in label_allowances(history[zone.id], product, on))
     ]
-    now_due = round_of(work, yard, target, day)
-    planned = max(0, plan_of(work, yard, target).rounds - now_due.done)
+    now_due = round_of(standing, target, day)
+    planned = max(0, plan_of(standing, target).rounds - now_due.done)
     zones = [zone for zone in zones if zone.id not in now_due.late]
     # Zones that have had this round already take one less.
     wanted = {zone.name: max(0, planned - (zone.id not in now_due.zones)) for zone in zones}
-    rounds = {z.name: _rounds_allowed(entries, z, product, on, wanted[z.name]) for z in zones}
+    rounds = {z.name: _rounds_allowed(history[z.id], product, on, wanted[z.name]) for z in zones}
     is_next = {zone.name: zone.id in now_due.zones and rounds[zone.name] > 0 for zone in zones}
     each_si = {zone.name: amount_for(zone.treated_m2, product.rate).si for zone in zones}
+    next_si = {z.name: amount_for(left_m2(standing, z, on), product.rate).si for z in zones}
     short = {name: count for name, count in rounds.items() if count < wanted[name]}
     return YardNeed(
         yard,
-        round_si=math.fsum(si for name, si in each_si.items() if is_next[name]),
-        year_si=math.fsum(si * rounds[name] for name, si in each_si.items()),
+        round_si=math.fsum(si for name, si in next_si.items() if is_next[name]),
+        year_si=math.fsum(
+            si * rounds[name] - (si - next_si[name] if is_next[name] else 0.0)
+            for name, si in each_si.items()
+        ),
         rounds_left=max(rounds.values(), default=0),
         short=tuple(
             (count, tuple(name for name in short if short[name] == count))
@@ -213,13 +218,11 @@ def _need(work: Work, yard: YardRecord, now: datetime) -> YardNeed:
     )
 
 
-def _rounds_allowed(
-    entries: Sequence[Entry], zone: ZoneRecord, product: Product, on: date, planned: int
-) -> int:
+def _rounds_allowed(history: History, product: Product, on: date, planned: int) -> int:
     """Return how many of the planned rounds the label leaves room for on a zone."""
     assert product.rate is not None
     most = float(planned)
-    for item in label_allowances(entries, zone.name, product, on):
+    for item in label_allowances(history, product, on):
         try:
             asked = from_si(counted_si(product.rate, product, item.maximum), item.unit)
         except (StrengthUnknown, WeightAgainstVolume):
@@ -231,7 +234,7 @@ def _rounds_allowed(
     if product.max_applications is not None:
         most = min(most, product.max_applications)
     try:
-        check_times(entries, zone.name.casefold(), product, on)
+        check_times(history, product, on)
     except TooManyApplications:
         return 0
     except TooSoon:

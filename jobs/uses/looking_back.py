@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
 
+from jobs.agronomy.history import Entry
 from jobs.agronomy.products import total_ai_kg_ha
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.soil import trailing_mean
 from jobs.agronomy.strengths import StrengthUnknown
-from jobs.allowed import entries_of
 from jobs.local_days import season_day
 from jobs.season_facts import Sight
-from storage import applications, seasons, sightings
+from jobs.standing import standing_of
+from storage import seasons, sightings
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -66,7 +68,8 @@ def years(
     for event in seasons.events(work, yard.id):
         if event.target == target and event.state_after == State.WINDOW_OPEN:
             opened.setdefault(event.year, event.at.date())
-    done = [each for each in applications.of_yard(work, yard.id) if each.target == target]
+    standing = standing_of(work, yard)
+    done = [each for each in standing.done if each.target == target]
     seen = [each for each in sightings.of_yard(work, yard.id) if each.is_seen]
     found = []
     wanted = {*opened, *(each.year for each in done)}
@@ -82,7 +85,7 @@ def years(
                 opened_on=opened.get(year),
                 applied_on=days,
                 soil_c=_soil_on(sight, days[0]) if days else None,
-                ai_kg_ha=_ai_of(work, yard, days),
+                ai_kg_ha=_ai_of(standing.records.entries, days),
                 first_seen_on=first_seen,
                 control_from=max(before, default=None),
             )
@@ -98,14 +101,14 @@ def _soil_on(sight: Sight | None, day: date) -> float | None:
     return value if np.isfinite(value) else None
 
 
-def _ai_of(work: Work, yard: YardRecord, days: tuple[date, ...]) -> float | None:
-    by_zone: dict[str, float] = {}
-    for entry in entries_of(work, yard):
+def _ai_of(entries: Sequence[Entry], days: tuple[date, ...]) -> float | None:
+    by_zone: dict[int, float] = {}
+    for entry in entries:
         if entry.day not in days or entry.rate is None:
             continue
         try:
             put_down = total_ai_kg_ha(entry.rate, entry.product)
         except StrengthUnknown:
             continue
-        by_zone[entry.zone] = by_zone.get(entry.zone, 0.0) + put_down
+        by_zone[entry.ground] = by_zone.get(entry.ground, 0.0) + put_down * entry.share
     return float(np.mean(list(by_zone.values()))) if by_zone else None

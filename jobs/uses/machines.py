@@ -9,16 +9,17 @@ from typing import Any, Final, Literal
 
 from jobs.agronomy.amounts import LabelLimitExceeded, check_rate
 from jobs.agronomy.calibration import Deviation, deviation, run_rate, target_for_pass
-from jobs.agronomy.ledger import Entry, UseUnknown
+from jobs.agronomy.history import Entry
+from jobs.agronomy.ledger import UseUnknown, check_label, is_round_left
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.spreader import NextSetting, TriesDisagree, Try, next_setting
 from jobs.agronomy.strengths import StrengthUnknown
-from jobs.allowed import check_label, entries_of, is_round_left
 from jobs.labels import product_of
 from jobs.local_days import local
+from jobs.standing import standing_of
 from jobs.turf_limits import fit
-from storage import journal, machines, products, yards
+from storage import journal, machines, products
 from storage.database import Work
 from storage.machines import MachineRecord
 from storage.products import ProductRecord
@@ -108,8 +109,8 @@ def setup(work: Work, yard: YardRecord, kind: str, now: datetime) -> Setup:
     record = products.product(work, yard.product_id)
     product = product_of(record)
     assert product.rate is not None
-    programme = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
-    zones = fit(work, yard, programme, local(now, yard.timezone).date())
+    standing = standing_of(work, yard)
+    zones = fit(standing, standing.programme, local(now, yard.timezone).date())
     machine = machines.machine(work, yard.chat_id, kind)
     return Setup(product, record, product.rate, tuple(zones), machine)
 
@@ -252,13 +253,14 @@ def slip_by_label(
     ``over``: more than a maximum, with what was down before. ``used_up``: the label leaves no whole
     round more there. Where the two cannot be compared, nothing is said.
     """
-    entries = entries_of(work, yard)
+    standing = standing_of(work, yard)
+    history = standing.history(next(each for each in standing.zones if each.name == zone))
     try:
         check_rate(achieved, product)
-        check_label(entries, zone, product, achieved, on)
+        check_label(history, product, achieved, on)
     except LabelLimitExceeded:
         return "over"
     except (UseUnknown, StrengthUnknown, WeightAgainstVolume):
         return ""
-    slipped = Entry(zone.casefold(), on, product, achieved)
-    return "" if is_round_left((*entries, slipped), [zone], product, on) else "used_up"
+    slipped = history.with_entry(Entry(0, on, product, achieved))
+    return "" if is_round_left([slipped], product, on) else "used_up"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 
 import numpy as np
@@ -86,19 +86,22 @@ def take(
         id=0,
         yard_id=yard.id,
         zone_name=command.zone_name,
+        ground_id=None,
         read_at=command.read_at.astimezone(UTC),
         read_on=local(command.read_at, yard.timezone).date(),
         measured_c=command.measured_c,
         depth_m=command.depth_m,
         has_hour=command.has_hour,
     )
+    named = [zone for zone in yards.zones(work, yard.id) if zone.name == command.zone_name]
+    record = replace(record, ground_id=named[0].ground_id if named else None)
     grid_c = _grid_c(cell, yard, record)
     if not command.is_sure:
         _ask_if_far_off(work, cell, yard, record, grid_c)
     reading_id = readings.add(
         work,
         yard_id=yard.id,
-        zone_name=record.zone_name,
+        ground_id=record.ground_id,
         read_at=record.read_at,
         read_on=record.read_on,
         measured_c=record.measured_c,

@@ -11,7 +11,6 @@ from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import PLANS, Target
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.units import M_S_PER_MPH, f_from_c, from_si
-from jobs.allowed import entries_of
 from jobs.exports import LogRow
 from jobs.labels import product_of_snapshot
 from jobs.local_days import calendar_day, local, season_day
@@ -20,8 +19,9 @@ from jobs.record_details import SAID_FIELDS, RecordDetails
 from jobs.rounds import belongs_to, targets_of
 from jobs.season_facts import Sight, next_half_on, plan_of
 from jobs.seasons import look
-from jobs.watering_in import watered_in_day
-from storage import applications, chats, journal, products, seasons, seedings, yards
+from jobs.standing import Standing, standing_of
+from jobs.watering_in import watered_in_days, waters_since
+from storage import applications, chats, journal, products, yards
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work
 from storage.journal import Change, Entry
@@ -105,16 +105,13 @@ def redate(
     record = record_of(work, yard, record_id)
     on = local(applied_at, yard.timezone).date()
     said = Target(record.target) if record.target in set(Target) else None
-    _, year = belongs_to(work, yard, on, said)
-    watered_in_on = watered_in_day(work, yard, None if sight is None else sight.known, on)
+    _, year = belongs_to(standing_of(work, yard), on, said)
+    known = None if sight is None else sight.known
+    watered_in = watered_in_days(work, yard, known, record, on)
     applications.move(
-        work,
-        record_id,
-        applied_at=applied_at.astimezone(UTC),
-        applied_on=on,
-        year=year,
-        watered_in_on=watered_in_on,
+        work, record_id, applied_at=applied_at.astimezone(UTC), applied_on=on, year=year
     )
+    applications.set_watered_in(work, record_id, watered_in)
     days = (record.applied_on.isoformat(), on.isoformat())
     journal_id = _note(work, yard, "record.redate", record_id, "applied_on", *days)
     course = None if sight is None else sight.course
@@ -157,11 +154,15 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
     targets
         What each target is called.
     """
-    grass = {zone.name.casefold(): zone.grass for zone in yards.zones(work, yard.id)}
+    standing = standing_of(work, yard)
+    grass = {zone.ground_id: zone.grass for zone in standing.zones}
     edits = journal.of_yard(work, yard.id, ("record.edit", "record.redate", "record.amount"))
-    ai_by_zone = _yearly(work, yard)
+    ai_by_ground = _yearly(standing)
+    waters = waters_since(
+        work, yard, None, min((d.applied_on for d in standing.done), default=date.max)
+    )
     rows = []
-    for done in applications.of_yard(work, yard.id):
+    for done in standing.done:
         details = RecordDetails.from_json(done.details)
         product = None if done.product is None else product_of_snapshot(done.product)
         person = chats.person(work, done.person_id)
@@ -171,7 +172,7 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
         for share in done.shares:
             rate = _rate(share, product)
             ai_kg_ha_ = _ai(rate, product)
-            year_key = (share.zone_name.casefold(), done.applied_on.year)
+            year_key = (share.ground_id, done.applied_on.year)
             rows.append(
                 LogRow(
                     record=done.id,
@@ -183,7 +184,7 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                     zone=share.zone_name,
                     area_sq_ft=round(share.area_m2 / _M2_PER_SQ_FT, 1),
                     area_m2=round(share.area_m2, 2),
-                    turf=grass.get(share.zone_name.casefold()),
+                    turf=grass.get(share.ground_id),
                     product=None if done.product is None else done.product["said"],
                     registration=registration,
                     ingredients=None if product is None else " + ".join(product.ingredient_names),
@@ -199,7 +200,7 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                     ingredient_lb_acre=None
                     if ai_kg_ha_ is None
                     else round(from_si(ai_kg_ha_, "lb/acre"), 4),
-                    ingredient_this_year_lb_acre=ai_by_zone.get(year_key),
+                    ingredient_this_year_lb_acre=ai_by_ground.get(year_key),
                     label_maxima=_maxima(product),
                     carrier=details.carrier,
                     equipment=details.equipment,
@@ -214,10 +215,8 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                     rain_in=_times(details.rain_mm, 1 / _MM_PER_IN),
                     sky=details.sky,
                     weather_basis=details.weather_basis,
-                    watered_in_on=_iso(done.watered_in_on),
-                    water_in=_times(
-                        applications.watered_mm(work, yard.id, done.applied_on), 1 / _MM_PER_IN
-                    ),
+                    watered_in_on=_iso(share.watered_in_on),
+                    water_in=_times(waters.on_share(done, share), 1 / _MM_PER_IN),
                     applicator=details.applicator or done.by_whom or person.name,
                     licence=details.licence or (None if done.by_whom else person.licence),
                     posted=details.posted,
@@ -248,25 +247,26 @@ class ToCome:
 def to_come(work: Work, yard: YardRecord, now: datetime, sight: Sight | None) -> list[ToCome]:
     """Return expected windows, second halves and seedings, all rough but the seedings."""
     found = []
+    standing = standing_of(work, yard)
     course = None if sight is None else sight.course
     for target in targets_of(yard):
-        record = seasons.season(work, yard.id, target)
+        record = standing.season(target)
         if record is not None and record.outlook is not None:
             judged = Judged.from_json(record.outlook)
             event, by = judged.p50, judged.deadline_on
             if event is not None and by is not None:
-                lead = plan_of(work, yard, target).lead_days
+                lead = plan_of(standing, target).lead_days
                 first = event - timedelta(days=lead)
                 last = max(first, by)
                 year = season_day(event, yard.lat).year
                 found.append(ToCome("window", target, year, first, last))
-        half = next_half_on(work, yard, target, now, course)
+        half = next_half_on(standing, target, now, course)
         if half is not None:
             year = season_day(half, yard.lat).year
             ends = date(year, *PLANS[target].season_ends) - timedelta(days=1)
             last = min(half + timedelta(days=13), calendar_day(ends, yard.lat))
             found.append(ToCome("half2", target, year, half, max(half, last)))
-    for each in seedings.of_yard(work, yard.id):
+    for each in standing.seedings:
         if not each.is_done:
             year = season_day(each.seed_on, yard.lat).year
             found.append(ToCome("seed", "", year, each.seed_on, each.seed_on, each.zone_name))
@@ -337,13 +337,13 @@ def _ai(rate: Rate | None, product: Product | None) -> float | None:
         return None
 
 
-def _yearly(work: Work, yard: YardRecord) -> dict[tuple[str, int], float]:
-    """Return active ingredient by zone and calendar year [lb/acre], of all products together."""
-    totals: dict[tuple[str, int], float] = {}
-    for entry in entries_of(work, yard):
+def _yearly(standing: Standing) -> dict[tuple[int, int], float]:
+    """Return active ingredient by ground and calendar year [lb/acre], of all products together."""
+    totals: dict[tuple[int, int], float] = {}
+    for entry in standing.records.entries:
         found = _ai(entry.rate, entry.product)
         if found is not None:
-            key = (entry.zone, entry.day.year)
+            key = (entry.ground, entry.day.year)
             totals[key] = totals.get(key, 0.0) + from_si(found, "lb/acre")
     return {key: round(total, 4) for key, total in totals.items()}
 

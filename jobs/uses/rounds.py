@@ -15,7 +15,9 @@ from jobs.agronomy.ledger import (
     TooManyApplications,
     TooSoon,
     UseUnknown,
+    check_label,
     check_times,
+    label_allowances,
     most_allowed,
 )
 from jobs.agronomy.place import spring_picture
@@ -24,15 +26,14 @@ from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.turf import turf_species
-from jobs.allowed import check_label, entries_of, label_allowances
 from jobs.barriers import ZoneBarrier, density_of
-from jobs.labels import product_of
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
-from jobs.rounds import is_dormant_half, targets_of
+from jobs.rounds import history_left, is_dormant_half, targets_of
 from jobs.season_facts import Sight, barriers_of
+from jobs.standing import Standing, standing_of
 from jobs.yard_changes import change_yard
-from storage import applications, products, seasons, yards
+from storage import applications
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -97,7 +98,7 @@ def copy_last_year(
         raise NoEarlierSeason(yard.name)
     year = max(each.year for each in done)
     spring = [e for e in done if e.year == year and e.target == Target.SUMMER_ANNUALS]
-    times = Counter(share.zone_name.casefold() for each in spring for share in each.shares)
+    times = Counter(share.ground_id for each in spring for share in each.shares)
     autumn_year = max((e.year for e in done if e.target == Target.WINTER_ANNUALS), default=None)
     values: dict[str, Any] = {
         "has_late_summer_round": autumn_year is not None and autumn_year >= year - 1,
@@ -113,10 +114,11 @@ def copy_last_year(
 
 def standings(work: Work, yard: YardRecord, now: datetime) -> list[TargetStanding]:
     """Return where a yard stands with each of its targets."""
+    standing = standing_of(work, yard)
     today = season_day(local(now, yard.timezone).date(), yard.lat)
     found = []
     for target in targets_of(yard):
-        record = seasons.season(work, yard.id, target)
+        record = standing.season(target)
         event = None
         if record is not None and record.outlook is not None:
             event = Judged.from_json(record.outlook).p50
@@ -132,10 +134,11 @@ def barriers(
     """Return the barriers that still matter, by target: those weeds still sprout against."""
     if sight is None:
         return {}
+    standing = standing_of(work, yard)
     today = local(now, yard.timezone).date()
     found = {}
     for target in targets_of(yard):
-        each = barriers_of(work, yard, target, sight.course, season_day(today, yard.lat))
+        each = barriers_of(standing, target, sight.course, season_day(today, yard.lat))
         matter = [barrier for barrier in each if today <= barrier.sprouting_ends]
         if matter:
             found[target] = matter
@@ -144,9 +147,10 @@ def barriers(
 
 def suggest(work: Work, yard: YardRecord, sight: Sight | None) -> Suggested:
     """Return what turf, climate and product suggest for a yard's rounds."""
-    zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
+    standing = standing_of(work, yard)
+    zones = standing.programme
     whys: list[Why] = []
-    rounds = _rounds_suggested(work, yard, sight, whys)
+    rounds = _rounds_suggested(standing, sight, whys)
     table = turf_species()
     turf = {table[zone.grass].season for zone in zones if zone.grass in table}
     late_summer = None
@@ -165,14 +169,9 @@ def suggest(work: Work, yard: YardRecord, sight: Sight | None) -> Suggested:
     return Suggested(rounds, late_summer, dormant, tuple(whys))
 
 
-def _rounds_suggested(
-    work: Work, yard: YardRecord, sight: Sight | None, whys: list[Why]
-) -> int | None:
-    if yard.product_id is None:
-        return None
-    product = product_of(products.product(work, yard.product_id))
-    zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
-    if product.rate is None or not zones:
+def _rounds_suggested(standing: Standing, sight: Sight | None, whys: list[Why]) -> int | None:
+    product, zones = standing.product, standing.programme
+    if product is None or product.rate is None or not zones:
         return None
     weeks = []
     for part in product.ingredients:
@@ -234,20 +233,21 @@ def still_allowed(work: Work, yard: YardRecord, now: datetime) -> list[ZoneAllow
     LookupError
         If no product is chosen.
     """
-    if yard.product_id is None:
+    standing = standing_of(work, yard)
+    product = standing.product
+    if product is None:
         raise LookupError(yard.name)
-    product = product_of(products.product(work, yard.product_id))
     on = local(now, yard.timezone).date()
-    entries = entries_of(work, yard)
     found = []
-    for zone in yards.zones(work, yard.id):
-        if not zone.is_treated or product.rate is None:
+    for zone in standing.programme:
+        if product.rate is None:
             continue
-        allowed = label_allowances(entries, zone.name, product, on)
+        history = history_left(standing, zone, on)
+        allowed = label_allowances(history, product, on)
         stopped: LabelLimitExceeded | TooSoon | TooManyApplications | UseUnknown | None = None
         try:
-            check_label(entries, zone.name, product, product.rate, on)
-            check_times(entries, zone.name.casefold(), product, on)
+            check_label(history, product, product.rate, on)
+            check_times(history, product, on)
         except (LabelLimitExceeded, TooSoon, TooManyApplications, UseUnknown) as why:
             stopped = why
         found.append(ZoneAllowed(zone.name, allowed, _most(allowed, product), stopped))

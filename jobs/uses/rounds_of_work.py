@@ -15,9 +15,10 @@ from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.rounds import belongs_to, targets_of
 from jobs.season_facts import plan_of, round_of
+from jobs.standing import standing_of
 from jobs.turf_limits import round_amount
 from jobs.weather_of_day import advise, half_life_days
-from storage import applications, crews, seasons, wishes, yards
+from storage import applications, crews, seasons, wishes
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -187,7 +188,7 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
     by, opens_on, is_due = (
         (None, None, False) if due is None else (due.by, due.opens_on, due.is_now)
     )
-    target = belongs_to(work, yard, today)[0] if due is None else due.target
+    target = belongs_to(standing_of(work, yard), today)[0] if due is None else due.target
     amount, most_si, is_stopped = _amount(work, yard, target, today)
     good_days, best_day = None, None
     if not done:
@@ -249,7 +250,7 @@ def _due(work: Work, yard: YardRecord, today: date) -> _Due | None:
         if state is State.WINDOW_OPEN:
             found.append(_Due(target, by, None, True))
             continue
-        opens_on = event - timedelta(days=plan_of(work, yard, target).lead_days)
+        opens_on = event - timedelta(days=plan_of(standing_of(work, yard), target).lead_days)
         if (opens_on - today).days <= _SEEN_AHEAD_DAYS and "window_missed" not in season.told:
             found.append(_Due(target, by, opens_on, False))
     found.sort(key=lambda each: (not each.is_now, each.by or date.max))
@@ -274,15 +275,12 @@ def _amount(
 
     Zones that the label or their grass stops get nothing, as with the yard's amounts.
     """
-    if yard.product_id is None:
+    standing = standing_of(work, yard)
+    if standing.product is None or not standing.programme:
         return None, None, False
-    zones = [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
-    if not zones:
-        return None, None, False
-    day = season_day(today, yard.lat)
-    ids = round_of(work, yard, target, day).zones
-    still = [zone for zone in zones if zone.id in ids]
-    found = round_amount(work, yard, still, today)
+    ids = round_of(standing, target, season_day(today, yard.lat)).zones
+    still = [zone for zone in standing.programme if zone.id in ids]
+    found = round_amount(standing, still, today)
     return (None, None, True) if found is None else (*found, False)
 
 

@@ -6,16 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from jobs.agronomy.history import Entry
 from jobs.agronomy.ingredients import ingredients
-from jobs.agronomy.ledger import Entry
 from jobs.agronomy.season import Target
-from jobs.allowed import entries_of
 from jobs.local_days import local, season_day
 from jobs.season_facts import plan_of
+from jobs.standing import Standing, standing_of
 from jobs.uses.yards import LEADS_DAYS
 from jobs.watering_in import WATER_IN_WITHIN_DAYS
-from storage import applications, journal, sightings, yards
-from storage.applications import ApplicationRecord
+from storage import journal, sightings
 from storage.database import Work
 from storage.sightings import SightingRecord
 from storage.yards import YardRecord, ZoneRecord
@@ -101,12 +100,12 @@ class Found:
 
 def record(work: Work, yard: YardRecord, seen: Seen, *, person_id: int, now: datetime) -> Found:
     """Keep a sighting, and return what it means."""
-    names: list[str | None] = [zone.name for zone in seen.zones] or [None]
-    for name in names:
+    grounds: list[int | None] = [zone.ground_id for zone in seen.zones] or [None]
+    for ground_id in grounds:
         sightings.add(
             work,
             yard_id=yard.id,
-            zone_name=name,
+            ground_id=ground_id,
             weed=seen.weed,
             is_seen=seen.is_seen,
             seen_on=seen.on,
@@ -116,19 +115,19 @@ def record(work: Work, yard: YardRecord, seen: Seen, *, person_id: int, now: dat
         )
     journal_id = journal.note(work, yard.id, "sighting.add", on=seen.on.isoformat())
     today = season_day(local(now, yard.timezone).date(), yard.lat)
-    entries = entries_of(work, yard)
+    standing = standing_of(work, yard)
+    entries = standing.records.entries
     if not seen.is_seen:
         groups = group_years(entries, yard.lat, today.year)
         return Found(journal_id, False, (), (), groups, None, None)
-    zones = seen.zones or [zone for zone in yards.zones(work, yard.id) if zone.is_treated]
     return Found(
         journal_id=journal_id,
         is_late=today.month >= _LATE_MONTH,
         helps=helps_on_seedlings(),
-        failed_though_right=_failed(work, yard, zones, seen.on) if seen.zones else (),
+        failed_though_right=_failed(standing, seen.zones, seen.on),
         group_years=group_years(entries, yard.lat, today.year),
         first_zone=_first_twice(sightings.of_yard(work, yard.id), yard.lat),
-        longer_lead=_longer_lead(work, yard, seen),
+        longer_lead=_longer_lead(standing, seen),
     )
 
 
@@ -166,27 +165,21 @@ def helps_on_seedlings() -> tuple[str, ...]:
     )
 
 
-def _failed(
-    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], seen_on: date
-) -> tuple[str, ...]:
-    year = season_day(seen_on, yard.lat).year
-    done = [
-        each
-        for each in applications.of_yard(work, yard.id)
-        if each.target == Target.SUMMER_ANNUALS and each.year == year
-    ]
-    return tuple(zone.name for zone in zones if _was_right(done, zone, seen_on))
+def _failed(standing: Standing, zones: Sequence[ZoneRecord], seen_on: date) -> tuple[str, ...]:
+    year = season_day(seen_on, standing.yard.lat).year
+    return tuple(zone.name for zone in zones if _was_right(standing, zone, year, seen_on))
 
 
-def _was_right(done: Sequence[ApplicationRecord], zone: ZoneRecord, seen_on: date) -> bool:
+def _was_right(standing: Standing, zone: ZoneRecord, year: int, seen_on: date) -> bool:
     """Tell whether a zone had the label's rate, watered in in time, before weeds were seen."""
-    for application in done:
-        if application.applied_on >= seen_on or application.watered_in_on is None:
+    for application in standing.of_season(Target.SUMMER_ANNUALS, year):
+        if application.applied_on >= seen_on or standing.covered(zone, application) < 1.0:
             continue
-        waited = (application.watered_in_on - application.applied_on).days
         for share in application.shares:
-            if share.zone_name.casefold() != zone.name.casefold():
+            is_here = standing.lineage.comes_of(zone.ground_id, {share.ground_id})
+            if not is_here or share.watered_in_on is None:
                 continue
+            waited = (share.watered_in_on - application.applied_on).days
             if share.asked_si is None or share.amount_si is None or not share.is_amount_said:
                 continue
             is_full = share.amount_si >= _SHORT_OF_LABEL * share.asked_si
@@ -197,25 +190,21 @@ def _was_right(done: Sequence[ApplicationRecord], zone: ZoneRecord, seen_on: dat
 
 def _first_twice(seen: Sequence[SightingRecord], lat: float) -> str | None:
     """Return the zone that showed weeds first in the two newest years with any."""
-    firsts: dict[int, str] = {}
+    firsts: dict[int, SightingRecord] = {}
     for each in seen:
-        if each.is_seen and each.zone_name is not None:
-            firsts.setdefault(season_day(each.seen_on, lat).year, each.zone_name)
-    newest = sorted(firsts)[-2:]
-    zones = {firsts[year].casefold() for year in newest}
-    return firsts[newest[-1]] if len(newest) == 2 and len(zones) == 1 else None
+        if each.is_seen and each.ground_id is not None:
+            firsts.setdefault(season_day(each.seen_on, lat).year, each)
+    newest = [firsts[year] for year in sorted(firsts)[-2:]]
+    is_same = len(newest) == 2 and newest[0].ground_id == newest[1].ground_id
+    return newest[-1].zone_name if is_same else None
 
 
-def _longer_lead(work: Work, yard: YardRecord, seen: Seen) -> Lead | None:
+def _longer_lead(standing: Standing, seen: Seen) -> Lead | None:
     """Suggest a longer lead where weeds came before anything was down, or right after it."""
-    year = season_day(seen.on, yard.lat).year
-    down = [
-        each.applied_on
-        for each in applications.of_yard(work, yard.id)
-        if each.target == Target.SUMMER_ANNUALS and each.year == year
-    ]
+    year = season_day(seen.on, standing.yard.lat).year
+    down = [each.applied_on for each in standing.of_season(Target.SUMMER_ANNUALS, year)]
     if not down or (seen.on - min(down)).days > WATER_IN_WITHIN_DAYS * 2:
         return None
-    lead_days = plan_of(work, yard, Target.SUMMER_ANNUALS).lead_days
+    lead_days = plan_of(standing, Target.SUMMER_ANNUALS).lead_days
     longer = min(lead_days + LEAD_STEP_DAYS, LEADS_DAYS.stop - 1)
     return Lead(lead_days, longer) if longer > lead_days else None

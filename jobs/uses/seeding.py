@@ -16,14 +16,13 @@ from jobs.agronomy.seeding import (
     collides,
     may_go_on_at_seeding,
 )
-from jobs.allowed import unknown_products
-from jobs.labels import product_of
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import Judged
 from jobs.rounds import DORMANT_ABOUT, targets_of
 from jobs.season_facts import plan_of
 from jobs.seeded import seeding_of, treated_by
-from storage import journal, products, seasons, seedings, yards
+from jobs.standing import Standing, standing_of
+from storage import journal, seedings, yards
 from storage.database import Work
 from storage.seedings import SeedingRecord
 from storage.yards import YardRecord, ZoneRecord
@@ -95,22 +94,22 @@ class ZoneAnswer:
 def ask(work: Work, yard: YardRecord, wish: Wish, now: datetime) -> list[ZoneAnswer]:
     """Return the answer for each zone of a wish, on its day or today."""
     today = local(now, yard.timezone).date()
-    planned = _planned(work, yard, today)
-    unknown = unknown_products(work, yard, today)
+    standing = standing_of(work, yard)
+    planned = _planned(standing, today)
     found = []
     for zone in wish.zones:
         species = wish.species_of(zone)
-        answer = seeding_of(work, yard, zone.name, species, wish.method, wish.label_days)
+        answer = seeding_of(standing.history(zone), species, wish.method, wish.label_days)
         on = wish.on or max(today, answer.earliest or today)
         clashes = tuple(
             Collision(target, day)
             for target, day in planned
             if any(
                 collides(each, on, species or "", "slit" if wish.method == "slit" else "broadcast")
-                for each in _treated(work, yard, day, wish.label_days)
+                for each in _treated(standing, day, wish.label_days)
             )
         )
-        unknown_on = unknown.get(zone.name.casefold())
+        unknown_on = standing.unknown_on(zone, today)
         allows = answer.allows(on) and unknown_on is None
         found.append(ZoneAnswer(zone.name, species, answer, allows, unknown_on, clashes))
     return found
@@ -193,15 +192,17 @@ def mown(
 
     A zone's mowings count once a day, from the day after seeding.
     """
-    names = {zone.name.casefold(): zone for zone in zones}
+    standing = standing_of(work, yard)
+    names = {zone.name: zone for zone in zones}
     newest: dict[str, SeedingRecord] = {}
-    for each in seedings.of_yard(work, yard.id):
-        zone = names.get(each.zone_name.casefold())
-        if each.is_done and zone is not None and zone.locked_why == _SEED:
-            newest[zone.name] = each
+    for each in standing.seedings:
+        for zone in zones:
+            is_here = standing.lineage.comes_of(zone.ground_id, {each.ground_id})
+            if each.is_done and is_here and zone.locked_why == _SEED:
+                newest[zone.name] = each
     found: list[Mown] = []
     for name, each in newest.items():
-        zone = names[name.casefold()]
+        zone = names[name]
         days = each.mown_on or []
         if on <= each.seed_on or on.isoformat() in days:
             found.append(Mown(name, each.mowings, MOWINGS_BEFORE, False, False, each.seed_on))
@@ -246,7 +247,7 @@ def _keep(
             seedings.add(
                 work,
                 yard_id=yard.id,
-                zone_name=zone.name,
+                ground_id=zone.ground_id,
                 species=wish.species_of(zone),
                 method=wish.method,
                 seed_on=on,
@@ -266,16 +267,16 @@ def _keep(
     return ids, journal_id
 
 
-def _planned(work: Work, yard: YardRecord, today: date) -> list[tuple[Target, date]]:
+def _planned(standing: Standing, today: date) -> list[tuple[Target, date]]:
     """Return rounds still to come, each on its rough day."""
-    found = []
+    yard, found = standing.yard, []
     for target in targets_of(yard):
-        record = seasons.season(work, yard.id, target)
+        record = standing.season(target)
         if record is None or State(record.state) in (State.APPLIED, State.RETREAT_DUE):
             continue
         event = None if record.outlook is None else Judged.from_json(record.outlook).p50
         if event is not None and event > today:
-            lead = timedelta(days=plan_of(work, yard, target).lead_days)
+            lead = timedelta(days=plan_of(standing, target).lead_days)
             found.append((target, max(today, event - lead)))
         elif event is None and target is Target.WINTER_ANNUALS:
             # In spring the outlook does not reach so far: the region's date is all there is.
@@ -290,9 +291,9 @@ def _planned(work: Work, yard: YardRecord, today: date) -> list[tuple[Target, da
     return found
 
 
-def _treated(work: Work, yard: YardRecord, day: date, label_days: int | None) -> list[Treated]:
+def _treated(standing: Standing, day: date, label_days: int | None) -> list[Treated]:
     """Return what a planned round would put down, by the yard's product."""
-    if yard.product_id is None:
+    product = standing.product
+    if product is None:
         return []
-    product = product_of(products.product(work, yard.product_id))
     return treated_by(product, product.rate, day, label_days)

@@ -18,8 +18,9 @@ from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
 from jobs.season_facts import of_zones_left, plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
+from jobs.standing import standing_of
 from jobs.yard_soil import as_reading, of_yard, with_turns
-from storage import readings, yards
+from storage import readings
 from storage.database import Work
 from storage.readings import ReadingRecord
 from storage.yards import YardRecord
@@ -109,17 +110,18 @@ def report(
     grid = outlooks.of(held, issued)
     every = readings.of_yard(work, yard.id)
     cell = of_yard(grid, yard, every).outlook
-    zones = yards.zones(work, yard.id)
+    standing = standing_of(work, yard)
+    zones = standing.zones
     judged = with_turns(grid, yard, every, zones, judge(cell, Target.SUMMER_ANNUALS))
     today = local(now, yard.timezone).date()
-    judged = of_zones_left(work, yard, judged, Target.SUMMER_ANNUALS, today)
+    judged = of_zones_left(standing, judged, Target.SUMMER_ANNUALS, today)
 
     def back(day: date | None) -> date | None:
         return None if day is None else calendar_day(day, yard.lat)
 
     known = judged.known_until or issued
     band = past_band(cell.climate, season_day(known, yard.lat), 1)
-    lead = timedelta(days=plan_of(work, yard, Target.SUMMER_ANNUALS).lead_days)
+    lead = timedelta(days=plan_of(standing, Target.SUMMER_ANNUALS).lead_days)
     first_up = (judged.p10, judged.p50, judged.p90)
     early, middle, late = (None if day is None else day - lead for day in first_up)
     return SoilReport(

@@ -20,6 +20,7 @@ from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
 from jobs.season_facts import plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
+from jobs.standing import standing_of
 from jobs.uses.soil import BAND_C
 from jobs.yard_soil import of_yard
 from storage import readings
@@ -91,7 +92,7 @@ def soil_chart_values(
         return None
     grid = outlooks.of(held, newest_known_day(now, standard_offset(yard.timezone)))
     cell = of_yard(grid, yard, readings.of_yard(work, yard.id)).outlook
-    lead_days = plan_of(work, yard, Target.SUMMER_ANNUALS).lead_days
+    lead_days = plan_of(standing_of(work, yard), Target.SUMMER_ANNUALS).lead_days
     return chart_values(cell, lead_days, local(now, yard.timezone).date())
 
 

@@ -172,7 +172,7 @@ def _state(
 
     water = [
         Water(max(min(end_of(on), now), after_it), mm, "irrigation")
-        for on, mm in applications.waterings(work, yard.id, done.applied_on)
+        for on, mm in _reported(work, yard, done)
     ]
     if known is not None:
         # Rain of the day itself may have fallen before the product was down.
@@ -183,6 +183,20 @@ def _state(
             if not np.isnan(mm) and mm > 0
         ]
     return watering_state(done.applied_at, rules_of(work, yard), water, now)
+
+
+def _reported(work: Work, yard: YardRecord, done: ApplicationRecord) -> list[tuple[date, float]]:
+    """Return the water reported on the zone of an application that had least of it."""
+    every = applications.waterings(work, yard.id, done.applied_on)
+    on_each = [
+        [
+            (each.watered_on, each.depth_mm)
+            for each in every
+            if each.grounds is None or share.ground_id in each.grounds
+        ]
+        for share in done.shares
+    ]
+    return min(on_each, key=lambda came: sum(mm for _, mm in came), default=[])
 
 
 def _heaviest(known: DailySeries | None, applied_on: date) -> tuple[float, date]:

@@ -244,14 +244,14 @@ def test_the_same_work_reported_by_two_at_once_is_asked_about(made, kind, monkey
         job.run(START)
     # Whoever has passed the check waits for the other to pass it too; one that is held up cannot.
     passed = threading.Barrier(2)
-    check = uses._stop_if_applied_lately
+    check = uses.ask_if_strange
 
     def check_and_meet(*asked):
         check(*asked)
         with contextlib.suppress(threading.BrokenBarrierError):
             passed.wait(timeout=1)
 
-    monkeypatch.setattr(uses, "_stop_if_applied_lately", check_and_meet)
+    monkeypatch.setattr(uses, "ask_if_strange", check_and_meet)
     answers = []
     rivals = [
         threading.Thread(

@@ -9,6 +9,7 @@ import pytest
 
 from jobs.agronomy.season import State, Target
 from jobs.rounds import belongs_to
+from jobs.standing import standing_of
 from storage import chats, seasons, yards
 from storage.database import Database
 from storage.yards import YardRecord
@@ -47,7 +48,7 @@ def target_of(db: Database, spring: State, late_summer: State) -> Target:
             (Target.WINTER_ANNUALS, late_summer),
         ):
             seasons.begin(work, yard.id, target, year=2026, state=state, since=DAY)
-        return belongs_to(work, replace(yard, has_late_summer_round=True), DAY)[0]
+        return belongs_to(standing_of(work, replace(yard, has_late_summer_round=True)), DAY)[0]
 
 
 def test_a_spring_half_that_is_due_is_what_was_asked_for(db: Database) -> None:

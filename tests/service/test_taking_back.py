@@ -40,6 +40,7 @@ from jobs.uses import (
     sketching,
     undo,
     walking,
+    water_reports,
     wishes,
     zones,
 )
@@ -110,6 +111,12 @@ def standing(work: Work) -> dict[str, dict[int, Any]]:
     stand = found["application"].keys()
     parts = found["application_zone"]
     found["application_zone"] = {k: v for k, v in parts.items() if v["application_id"] in stand}
+    # Ground that no zone stands on is as good as none: only its name would be left.
+    stands = {each["ground_id"] for each in found["zone"].values()}
+    found["ground"] = {k: v for k, v in found["ground"].items() if k in stands}
+    found["ground_origin"] = {
+        k: v for k, v in found["ground_origin"].items() if v["ground_id"] in stands
+    }
     tried = {each["machine_id"] for each in found["machine_try"].values()}
     said = ("swath_m", "tank_l", "spray_l_ha")
     found["machine"] = {
@@ -279,8 +286,8 @@ def applies(*names: str, kg: float | None = None, days_ago: int = 0) -> Use:
 def waters(depth_mm: float | None) -> Use:
     def watered(work, yard, by):
         on = by["now"].date()
-        with contextlib.suppress(applications.NothingToWaterIn, applications.WateredBefore):
-            applications.record_watering(work, yard, depth_mm, None, on=on, **by)
+        with contextlib.suppress(water_reports.NothingToWaterIn, water_reports.WateredBefore):
+            water_reports.record_watering(work, yard, depth_mm, None, on=on, **by)
 
     return watered
 

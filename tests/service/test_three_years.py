@@ -19,13 +19,14 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 
 from jobs.agronomy.amounts import Amount
+from jobs.agronomy.ledger import label_allowances
 from jobs.agronomy.season import ARROWS, State, Target
-from jobs.allowed import entries_of, label_allowances
-from jobs.barriers import Course, doses_by_zone, zone_barriers
+from jobs.barriers import Course, doses_of, zone_barriers
 from jobs.labels import product_of
 from jobs.outlooks import Judged
 from jobs.season_facts import Sight
 from jobs.seasons import look
+from jobs.standing import standing_of
 from jobs.uses import applications as uses
 from jobs.uses import recording
 from jobs.uses.undo import Asker, NothingToUndo, undo, undoable
@@ -213,9 +214,10 @@ class Life(RuleBasedStateMachine):
             yard = yards.yard(work, 1)
             assert yard is not None
             product = product_of(products.product(work, 1))
-            entries = entries_of(work, yard)
-            for name, area in ZONES.items():
-                (item,) = label_allowances(entries, name, product, self.today)
+            standing = standing_of(work, yard)
+            for zone in standing.zones:
+                name, area = zone.name, ZONES[zone.name]
+                (item,) = label_allowances(standing.history(zone), product, self.today)
                 kg = sum(
                     p.kg for p in self.puts if p.zone == name and p.day.year == self.today.year
                 )
@@ -242,15 +244,16 @@ class Life(RuleBasedStateMachine):
         with self.db.reading() as work:
             yard = yards.yard(work, 1)
             assert yard is not None
-            doses = doses_by_zone(entries_of(work, yard), yard.lat)
-            for name, area in ZONES.items():
-                rate = sum(dose.rate_kg_ha for dose in doses.get(name, []))
+            standing = standing_of(work, yard)
+            for zone in standing.zones:
+                name, area = zone.name, ZONES[zone.name]
+                doses = doses_of(standing.history(zone).entries, yard.lat)
+                rate = sum(dose.rate_kg_ha for dose in doses)
                 kg = sum(p.kg for p in self.puts if p.zone == name)
                 assert rate == pytest.approx(kg * SHARE / (area / 1e4), rel=1e-4, abs=1e-9)
             found = zone_barriers(
-                work,
-                yard,
-                yards.zones(work, 1),
+                standing,
+                standing.zones,
                 self.course,
                 Target.SUMMER_ANNUALS,
                 self.today.year,

@@ -216,8 +216,8 @@ def test_undo_after_partial_confirmations_restores_the_season(april: Talker) -> 
 def test_what_nobody_knows_of_is_not_taken_for_nothing(april: Talker) -> None:
     april.say("the service treated the strip yesterday")
     allowed = april.ask("what is still allowed")
-    assert "strip: less what went down yesterday, which I know nothing of" in allowed
-    assert "pool lawn: less" not in allowed
+    assert "strip: I can't say: what went down yesterday counts" in allowed
+    assert "pool lawn: I can't say" not in allowed
     seed = april.ask("can I seed the strip on 5 May?")
     assert "I can't say. What went down yesterday is not known" in seed
     assert "is open" not in seed

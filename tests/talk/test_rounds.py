@@ -133,6 +133,7 @@ def test_rounds_change_freely_and_undo_puts_them_back(settled: Talker) -> None:
 
 def test_last_years_plan_is_copied_from_what_was_done(settled: Talker) -> None:
     settled.say("applied on 3 April 2025")
+    settled.tap("Yes, it is right")
     text = settled.ask("as last year")
     assert "as in 2025" in text
     assert "one round" in text
@@ -242,18 +243,25 @@ def test_what_a_service_put_down_counts_toward_the_label(settled: Talker) -> Non
     assert "strip, 400" not in amounts
 
 
-def test_an_unknown_amount_of_others_is_asked_about_not_guessed(settled: Talker) -> None:
+def test_an_unknown_amount_of_others_counts_at_a_rate_that_is_said(settled: Talker) -> None:
     settled.until_alert("window_open")
     text = settled.ask("the service sprayed prodiamine on the strip yesterday")
     assert "How much went down I don't know" in text
+    # 3.2 lb of 0.38 % per 1,000 sq ft: 0.53 lb an acre, as the label in their own hand has it.
+    assert "I count 0.53 lb of active ingredient per acre, your own label's rate" in text
+    assert "strip: 3.2 lb per 1,000 sq ft" in settled.ask("what is still allowed")
     assert "Not strip" not in settled.take_back()
-    settled.say("the service sprayed prodiamine on the strip yesterday")
-    assert "I can't say" in settled.ask("what is still allowed")
+
+
+def test_another_ingredient_counts_at_the_highest_rate_known(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    text = settled.ask("the service sprayed dithiopyr on the strip yesterday")
+    assert "I count 0.5 lb of active ingredient per acre, the highest single rate" in text
 
 
 def test_what_cannot_be_checked_is_recorded_and_said(settled: Talker) -> None:
     settled.until_alert("window_open")
-    settled.say("the service sprayed prodiamine on the strip yesterday")
+    settled.say("the service treated the strip yesterday")
     settled.say("applied 1.28 lb on the strip")
     text = settled.tap("Yes, another one")
     assert "Recorded" in text
@@ -466,6 +474,7 @@ def test_what_is_left_is_what_is_reported_though_the_label_stops_it(talker: Talk
     talker.say("applied front")
     # 6.57 lb per 1,000 sq ft: no whole round is left there.
     talker.say("applied back 23 lb")
+    talker.tap("Yes, it is right")
     talker.until_alert("second_half_due", 80)
     talker.say("applied front")
     talker.say("applied")

@@ -17,6 +17,12 @@ def june(tmp_path) -> Talker:
     return talker
 
 
+def report(talker: Talker, text: str) -> None:
+    """Report an application; where it is strange (another year, late), say that it is right."""
+    if "Yes, it is right" in labels_of(talker.say(text)):
+        talker.tap("Yes, it is right")
+
+
 def test_people_are_asked_in_june_and_in_august(june: Talker) -> None:
     asked = [
         said for said in june.wait("P75D") if "seen any crabgrass" in said.reply.text.casefold()
@@ -68,7 +74,7 @@ def test_late_in_the_season_only_pulling_and_planning_is_left(tmp_path) -> None:
 
 def test_done_right_and_failed_is_a_hint_at_resistance(june: Talker) -> None:
     june.take_back()
-    june.say("applied 12.3 lb on 4 June")
+    report(june, "applied 12.3 lb on 4 June")
     june.say("watered 0.5 in on 5 June")
     june.wait("P20D")
     text = june.ask("crabgrass on the strip")
@@ -77,20 +83,20 @@ def test_done_right_and_failed_is_a_hint_at_resistance(june: Talker) -> None:
 
 
 def test_the_third_year_on_one_group_is_said(june: Talker) -> None:
-    june.say("applied on 1 April 2025")
-    june.say("applied on 1 April 2024")
+    report(june, "applied on 1 April 2025")
+    report(june, "applied on 1 April 2024")
     # Prodiamine is of group 3 (herbicide group lists, from memory).
     assert "Year 3 running on group 3" in june.ask("no crabgrass")
 
 
 def test_two_years_on_a_group_are_not_worth_a_hint(june: Talker) -> None:
-    june.say("applied on 1 April 2025")
+    report(june, "applied on 1 April 2025")
     assert "running on group" not in june.ask("no crabgrass")
 
 
 def test_weeds_right_after_the_application_suggest_a_longer_lead(june: Talker) -> None:
     june.take_back()
-    june.say("applied on 4 June")
+    report(june, "applied on 4 June")
     said = june.say("crabgrass on the strip")
     assert "Suggestion" in said[0].reply.text
     lead = next(label for label in labels_of(said) if label.startswith("Lead"))
@@ -109,7 +115,7 @@ def test_the_weed_clock_is_still_asked_by_its_bare_name(june: Talker) -> None:
 
 
 def test_looking_back_sets_years_side_by_side(june: Talker) -> None:
-    june.say("applied on 12 April 2025")
+    report(june, "applied on 12 April 2025")
     june.say("crabgrass on the strip 20 July 2025")
     said = june.say("look back")
     assert said[0].reply.picture is not None

@@ -120,7 +120,9 @@ def test_applied_with_date_and_amount(settled: Talker) -> None:
 
 def test_too_much_put_down_is_recorded_and_said_without_printing_the_rate(settled: Talker) -> None:
     settled.until_alert("window_open")
-    text = settled.ask("applied 4 lb on the strip")
+    asked = settled.ask("applied 4 lb on the strip")
+    assert "That is 3 times your label's 3.2 lb per 1,000 sq ft" in asked
+    text = settled.tap("Yes, it is right")
     assert "more than your label's maximum of 6.4 lb per 1000 sq ft" in text
     assert "10 lb per" not in text
 
@@ -262,7 +264,7 @@ def test_water_reported_in_no_unit_is_asked_back_and_not_recorded(settled: Talke
     settled.say("applied")
     assert "Nothing was recorded" in settled.ask("watered 20 loads")
     with settled.db.reading() as work:
-        assert applications.watered_mm(work, 1, datetime(2026, 1, 1, tzinfo=UTC).date()) == 0
+        assert applications.waterings(work, 1, datetime(2026, 1, 1, tzinfo=UTC).date()) == []
 
 
 def test_every_change_of_state_is_kept_with_its_reason_and_person(settled: Talker) -> None:
@@ -299,7 +301,7 @@ def test_the_lead_that_is_chosen_holds_be_it_the_plans_own(settled: Talker) -> N
     assert "Window opens 28 days before first crabgrass" in settled.ask("/yard")
 
 
-def test_water_on_named_zones_counts_where_nothing_else_waits(tmp_path) -> None:
+def test_water_counts_for_the_zones_that_got_it(tmp_path) -> None:
     talker = Talker(tmp_path, source=Dry(0))
     talker.settle_in()
     talker.until_alert("window_open")
@@ -307,7 +309,9 @@ def test_water_on_named_zones_counts_where_nothing_else_waits(tmp_path) -> None:
     assert "0.3 in since the application" in talker.ask("we watered the strip 0.3 in")
     assert "Watered in" in talker.ask("watered 0.2 in on the strip")
     talker.say("applied pool lawn, south bed")
-    assert "south bed wait for theirs too" in talker.ask("watered the pool lawn 0.5 in")
+    answer = talker.ask("watered the pool lawn 0.5 in")
+    assert "Watered in" in answer
+    assert "Not watered yet: south bed" in answer
     assert "Still needs watering in: 0.5 in" in talker.ask("when do i water")
     assert "Watered in" in talker.ask("watered everything 0.5 in")
 

@@ -7,14 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobs.agronomy.amounts import LabelLimitExceeded
+from jobs.agronomy.history import Entry, History, Records
 from jobs.agronomy.label_periods import windows
 from jobs.agronomy.ledger import (
-    Entry,
     TooManyApplications,
     TooSoon,
     UseUnknown,
     allowances,
-    check_application,
+    check_label,
     check_times,
     most_allowed,
 )
@@ -38,12 +38,25 @@ def bag(period: Period, limit: float = 6.0) -> Product:
     return Product(BAG.ingredients, "granule", BAG.rate, (maximum,))
 
 
-def put(day: date, value: float, product: Product = BAG, zone: str = "front") -> Entry:
-    return Entry(zone, day, product, Rate(value, PER_1000))
+FRONT, BACK = 1, 2
+
+
+def put(day: date, value: float, product: Product = BAG, ground: int = FRONT) -> Entry:
+    return Entry(ground, day, product, Rate(value, PER_1000))
+
+
+def on(entries: list[Entry], ground: int = FRONT) -> History:
+    return Records(tuple(entries)).on(ground)
+
+
+def check(history: History, product: Product, rate: Rate, day: date) -> None:
+    """Hold an application against everything the label says."""
+    check_label(history, product, rate, day)
+    check_times(history, product, day)
 
 
 def test_what_is_still_allowed_shows_its_arithmetic() -> None:
-    [item] = allowances([put(SPRING, 3.2)], "front", BAG, AUTUMN)
+    [item] = allowances(on([put(SPRING, 3.2)]), BAG, AUTUMN)
     assert (item.limit, item.used, item.left) == pytest.approx((6.0, 3.2, 2.8))
     assert (item.unit, item.period, item.basis) == (PER_1000, "calendar_year", "label")
     assert (item.first, item.last) == (date(2024, 1, 1), date(2024, 12, 31))
@@ -52,15 +65,15 @@ def test_what_is_still_allowed_shows_its_arithmetic() -> None:
 
 def test_over_the_years_maximum_is_stopped_with_what_was_used() -> None:
     entries = [put(SPRING, 3.2)]
-    check_application(entries, "front", BAG, Rate(2.8, PER_1000), AUTUMN)
+    check(on(entries), BAG, Rate(2.8, PER_1000), AUTUMN)
     with pytest.raises(LabelLimitExceeded) as caught:
-        check_application(entries, "front", BAG, Rate(3.2, PER_1000), AUTUMN)
+        check(on(entries), BAG, Rate(3.2, PER_1000), AUTUMN)
     error = caught.value
     assert (error.asked, error.used, error.limit) == pytest.approx((3.2, 3.2, 6.0))
 
 
 def test_zones_are_counted_apart() -> None:
-    check_application([put(SPRING, 6.0)], "back", BAG, Rate(6.0, PER_1000), AUTUMN)
+    check(on([put(SPRING, 6.0)], BACK), BAG, Rate(6.0, PER_1000), AUTUMN)
 
 
 @pytest.mark.parametrize(
@@ -78,25 +91,23 @@ def test_each_period_counts_what_falls_into_it(
 ) -> None:
     product = bag(period)
     entries = [put(SPRING, 2.0, product), put(AUTUMN, 1.0, product)]
-    item = allowances(entries, "front", product, NEXT_SPRING)[0]
+    item = allowances(on(entries), product, NEXT_SPRING)[0]
     assert item.used == pytest.approx(1.0 * autumn_counts + 2.0 * spring_counts)
 
 
 def test_late_news_counts_into_the_period_of_a_later_application() -> None:
     # Put down in May, told of only after the autumn round was recorded.
     with pytest.raises(LabelLimitExceeded):
-        check_application([put(AUTUMN, 4.0)], "front", BAG, Rate(3, PER_1000), date(2024, 5, 1))
+        check(on([put(AUTUMN, 4.0)]), BAG, Rate(3, PER_1000), date(2024, 5, 1))
     rolling = bag("12_months")
     with pytest.raises(LabelLimitExceeded):
-        check_application(
-            [put(AUTUMN, 4.0, rolling)], "front", rolling, Rate(3, PER_1000), date(2024, 5, 1)
-        )
+        check(on([put(AUTUMN, 4.0, rolling)]), rolling, Rate(3, PER_1000), date(2024, 5, 1))
 
 
 def test_feed_with_the_same_ingredient_counts_against_this_products_maximum() -> None:
     # 4 lb of a 0.19 % feed carries what 2 lb of the 0.38 % granule does (computed).
     feed = Product((ActiveIngredient.of_percent("prodiamine", 0.19),), "granule")
-    [item] = allowances([put(SPRING, 4.0, feed)], "front", BAG, AUTUMN)
+    [item] = allowances(on([put(SPRING, 4.0, feed)]), BAG, AUTUMN)
     assert item.used == pytest.approx(2.0)
 
 
@@ -105,66 +116,68 @@ def test_a_spray_and_a_granule_count_together_in_active_ingredient() -> None:
     maximum = LabelMaximum(Rate(1.5, "lb/acre"), of="ai", period="calendar_year")
     granule = Product(BAG.ingredients, "granule", maxima=(maximum,))
     spray = Product((ActiveIngredient.of_percent("prodiamine", 65),), "spray")
-    spring = Entry("front", SPRING, spray, Rate(0.42381, "oz/1000 sq ft"))
-    [item] = allowances([spring], "front", granule, AUTUMN)
+    spring = Entry(FRONT, SPRING, spray, Rate(0.42381, "oz/1000 sq ft"))
+    [item] = allowances(on([spring]), granule, AUTUMN)
     assert item.used == pytest.approx(0.75, rel=1e-4)
     assert item.unit == "lb/acre"
-    check_application([spring], "front", granule, Rate(3.9268, PER_1000), AUTUMN)
+    check(on([spring]), granule, Rate(3.9268, PER_1000), AUTUMN)
     with pytest.raises(LabelLimitExceeded):
-        check_application([spring], "front", granule, Rate(4.6, PER_1000), AUTUMN)
+        check(on([spring]), granule, Rate(4.6, PER_1000), AUTUMN)
 
 
 def test_another_ingredient_does_not_count() -> None:
     other = Product((ActiveIngredient.of_percent("dithiopyr", 0.15),), "granule")
-    [item] = allowances([put(SPRING, 5.0, other)], "front", BAG, AUTUMN)
+    [item] = allowances(on([put(SPRING, 5.0, other)]), BAG, AUTUMN)
     assert item.used == 0.0
     assert item.counted == ()
 
 
 def test_an_application_of_unknown_amount_is_asked_about_first() -> None:
-    service = Entry("front", SPRING, Product((ActiveIngredient("prodiamine"),), "granule"), None)
+    service = Entry(FRONT, SPRING, Product((ActiveIngredient("prodiamine"),), "granule"), None)
     with pytest.raises(UseUnknown) as caught:
-        check_application([service], "front", BAG, Rate(1, PER_1000), AUTUMN)
+        check(on([service]), BAG, Rate(1, PER_1000), AUTUMN)
     assert caught.value.entries == (service,)
     # An amount without a strength cannot be counted either.
-    unclear = Entry("front", SPRING, service.product, Rate(3.0, PER_1000))
+    unclear = Entry(FRONT, SPRING, service.product, Rate(3.0, PER_1000))
     with pytest.raises(UseUnknown):
-        check_application([unclear], "front", BAG, Rate(1, PER_1000), AUTUMN)
+        check(on([unclear]), BAG, Rate(1, PER_1000), AUTUMN)
 
 
 def test_without_a_label_total_the_remembered_one_stops() -> None:
     # Prodiamine: 1.0 lb ai/A a year on Kentucky bluegrass, 1.5 on tall fescue (from memory).
     silent = Product(BAG.ingredients, "granule")
-    [item] = allowances([], "front", silent, SPRING, species="kentucky_bluegrass")
+    [item] = allowances(on([]), silent, SPRING, species="kentucky_bluegrass")
     assert (item.basis, item.of) == ("reference", "ai")
     assert item.limit == pytest.approx(1.0)
-    spring = [put(SPRING, 3.927, silent)]
-    with pytest.raises(LabelLimitExceeded):
-        check_application(
-            spring, "front", silent, Rate(3.927, PER_1000), AUTUMN, species="kentucky_bluegrass"
-        )
-    check_application(spring, "front", silent, Rate(3.927, PER_1000), AUTUMN, species="tall_fescue")
-    with pytest.raises(LabelLimitExceeded):
-        check_application(spring, "front", silent, Rate(3.927, PER_1000), AUTUMN)
+    spring = on([put(SPRING, 3.927, silent)])
+    # 3.927 lb of 0.38 % is 0.65 lb a.i./acre (computed).
+    left = {
+        species: allowances(spring, silent, AUTUMN, species=species)[0].left
+        for species in ("kentucky_bluegrass", "tall_fescue", None)
+    }
+    assert left["kentucky_bluegrass"] == pytest.approx(0.35, abs=1e-3)
+    assert left["tall_fescue"] == pytest.approx(0.85, abs=1e-3)
+    assert left[None] is not None
+    assert left[None] < left["kentucky_bluegrass"]
 
 
 def test_a_label_total_stands_in_place_of_the_remembered_one() -> None:
-    assert [a.basis for a in allowances([], "front", BAG, SPRING)] == ["label"]
+    assert [a.basis for a in allowances(on([]), BAG, SPRING)] == ["label"]
     single = Product(
         BAG.ingredients,
         "granule",
         maxima=(LabelMaximum(Rate(4.0, PER_1000), period="application"),),
     )
-    assert [a.basis for a in allowances([], "front", single, SPRING)] == ["label", "reference"]
+    assert [a.basis for a in allowances(on([]), single, SPRING)] == ["label", "reference"]
 
 
 def test_the_highest_rate_left_over() -> None:
-    found = allowances([put(SPRING, 3.2)], "front", BAG, AUTUMN)
+    found = allowances(on([put(SPRING, 3.2)]), BAG, AUTUMN)
     left = most_allowed(found, BAG, PER_1000)
     assert left is not None
     assert left.value == pytest.approx(2.8)
-    check_application([put(SPRING, 3.2)], "front", BAG, left, AUTUMN)
-    assert most_allowed(allowances([put(SPRING, 6)], "front", BAG, AUTUMN), BAG, PER_1000) is None
+    check(on([put(SPRING, 3.2)]), BAG, left, AUTUMN)
+    assert most_allowed(allowances(on([put(SPRING, 6)]), BAG, AUTUMN), BAG, PER_1000) is None
 
 
 def test_the_smallest_interval_and_the_number_of_applications_bind() -> None:
@@ -179,14 +192,12 @@ def test_the_smallest_interval_and_the_number_of_applications_bind() -> None:
     )
     entries = [put(SPRING, 1.0, product)]
     with pytest.raises(TooSoon) as caught:
-        check_application(entries, "front", product, Rate(1, PER_1000), SPRING + timedelta(days=59))
+        check(on(entries), product, Rate(1, PER_1000), SPRING + timedelta(days=59))
     assert caught.value.allowed_from == SPRING + timedelta(days=60)
     second = SPRING + timedelta(days=60)
-    check_application(entries, "front", product, Rate(1, PER_1000), second)
+    check(on(entries), product, Rate(1, PER_1000), second)
     with pytest.raises(TooManyApplications):
-        check_application(
-            [*entries, put(second, 1.0, product)], "front", product, Rate(1, PER_1000), AUTUMN
-        )
+        check(on([*entries, put(second, 1.0, product)]), product, Rate(1, PER_1000), AUTUMN)
 
 
 @pytest.mark.parametrize(
@@ -207,10 +218,10 @@ def test_the_day_named_is_one_on_which_no_application_is_too_near(asked, last, a
     product = Product(BAG.ingredients, "granule", BAG.rate, BAG.maxima, smallest_interval_days=60)
     entries = [put(date(2026, 4, day), 1.0, product) for day in (1, 20)]
     if last is None:
-        check_times(entries, "front", product, asked)
+        check_times(on(entries), product, asked)
         return
     with pytest.raises(TooSoon) as caught:
-        check_times(entries, "front", product, asked)
+        check_times(on(entries), product, asked)
     assert (caught.value.last, caught.value.allowed_from) == (last, allowed_from)
 
 
@@ -232,7 +243,7 @@ def test_whatever_is_asked_the_ledger_never_exceeds_its_maximum(
     entries: list[Entry] = []
     for day, value in asked:
         try:
-            check_application(entries, "front", product, Rate(value, PER_1000), day)
+            check(on(entries), product, Rate(value, PER_1000), day)
         except LabelLimitExceeded:
             continue
         entries.append(put(day, value, product))
@@ -261,13 +272,13 @@ def test_whatever_is_asked_the_ledger_never_exceeds_its_maximum(
 
 @given(days, st.lists(st.tuples(days, st.floats(0.1, 2.0)), max_size=8))
 def test_an_unsaid_period_is_never_the_more_generous_reading(
-    on: date, entries: list[tuple[date, float]]
+    day_asked: date, entries: list[tuple[date, float]]
 ) -> None:
     left = {}
     for period in ("calendar_year", "season", "12_months", "unsaid"):
         product = bag(period)  # type: ignore[arg-type]
         [item] = allowances(
-            [put(day, value, product) for day, value in entries], "front", product, on
+            on([put(day, value, product) for day, value in entries]), product, day_asked
         )
         left[period] = item.left
     assert left["unsaid"] <= min(left.values()) + 1e-9

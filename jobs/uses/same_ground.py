@@ -1,0 +1,199 @@
+"""Whether a new zone lies where another was: found, asked about, and careful until answered."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Final
+
+from jobs.agronomy.ground import Lineage, Origin
+from jobs.agronomy.naming import WORTH_ASKING
+from jobs.standing import Standing, standing_of
+from storage import grounds, journal, yards
+from storage.database import Work
+from storage.grounds import OriginRecord
+from storage.yards import YardRecord, ZoneRecord
+
+#: What was put down before that has no say any more: no label counts so long, no barrier holds.
+_FORGOTTEN: Final = timedelta(days=540)
+#: A zone is about as large as another within this; less than the other share is no ground left.
+_ALIKE: Final = 0.2
+_NOTHING_LEFT: Final = 0.02
+
+_SURE: Final = ("split", "merge", "same")
+
+
+class NothingToSettle(LookupError):
+    """Raised for a question that is not open any more."""
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """Ground with a record that no zone stands on any more, or not on all of it.
+
+    Attributes
+    ----------
+    ground_id, name
+        The ground, and what it was called.
+    area_m2, free_m2
+        What it was, and how much of it no zone is known to stand on.
+    is_taken_out
+        Whether the zone was taken out, rather than measured smaller.
+    """
+
+    ground_id: int
+    name: str
+    area_m2: float
+    free_m2: float
+    is_taken_out: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Is this where the front was? Open until answered, and taken as yes meanwhile.
+
+    Attributes
+    ----------
+    id
+        For answering it.
+    zone
+        The zone that is there now.
+    was
+        What the ground with the record is called.
+    is_taken_out
+        Whether it was taken out; else it was measured smaller.
+    applied_on
+        The newest day on which something was put down there.
+    """
+
+    id: int
+    zone: ZoneRecord
+    was: str
+    is_taken_out: bool
+    applied_on: date
+
+
+def ground_left(work: Work, yard: YardRecord, now: datetime) -> list[Left]:
+    """Return ground with a record that a new zone could lie on."""
+    standing = standing_of(work, yard)
+    origins = grounds.origins(work, yard.id)
+    names = grounds.ground_names(work, yard.id)
+    since = now.date() - _FORGOTTEN
+    recorded: dict[int, float] = {}
+    for done in standing.done:
+        for share in done.shares if done.applied_on >= since else ():
+            recorded[share.ground_id] = max(recorded.get(share.ground_id, 0.0), share.of_m2)
+    if not recorded:
+        return []
+    stands = {zone.ground_id: zone.treated_m2 for zone in standing.zones}
+    last = {zone.ground_id: zone.treated_m2 for zone in yards.every_zone(work, yard.id)}
+    sure = _what_is_known(origins)
+    gone_on = {each.from_id for each in origins if each.kind in ("split", "merge")} - stands.keys()
+    # What came of ground that stands again was taken back: it is no ground of its own.
+    undone = {
+        each.ground_id
+        for each in origins
+        if each.kind in ("split", "merge") and each.from_id in stands
+    }
+    found = []
+    for ground_id, last_m2 in last.items():
+        if ground_id in gone_on | undone or not sure.comes_of(ground_id, recorded):
+            continue
+        came_m2 = sum(o.area_m2 for o in origins if o.ground_id == ground_id and o.kind in _SURE)
+        was_m2 = max(recorded.get(ground_id, 0.0), came_m2)
+        if ground_id not in stands:
+            was_m2 = max(was_m2, last_m2)
+        again_m2 = sum(
+            stands.get(each.ground_id, 0.0)
+            for each in origins
+            if each.from_id == ground_id and each.kind == "same"
+        )
+        free_m2 = was_m2 - stands.get(ground_id, 0.0) - again_m2
+        is_gone = ground_id not in stands
+        found.append(Left(ground_id, names[ground_id], was_m2, max(0.0, free_m2), is_gone))
+    return found
+
+
+def _what_is_known(origins: Iterable[OriginRecord]) -> Lineage:
+    """Return what became of which ground, without what only may have."""
+    return Lineage(
+        Origin(each.ground_id, each.from_id, each.kind, each.area_m2)  # type: ignore[arg-type]
+        for each in origins
+        if each.kind in _SURE
+    )
+
+
+def could_be(left: Sequence[Left], name: str, area_m2: float) -> list[Left]:
+    """Return the ground that a new zone of a name and a size could lie on."""
+    return [each for each in left if _could_be(each, name, area_m2)]
+
+
+def _could_be(left: Left, name: str, area_m2: float) -> bool:
+    if left.free_m2 > _NOTHING_LEFT * left.area_m2:
+        return True
+    is_near = difflib.SequenceMatcher(None, left.name.casefold(), name.casefold()).ratio()
+    is_alike = abs(area_m2 - left.area_m2) <= _ALIKE * left.area_m2
+    return left.is_taken_out and (is_near >= WORTH_ASKING or is_alike)
+
+
+def questions(work: Work, yard: YardRecord) -> list[Question]:
+    """Return what is to be asked about a yard's ground, oldest first."""
+    standing = standing_of(work, yard)
+    maybe = [each for each in grounds.origins(work, yard.id) if each.kind == "maybe"]
+    if not maybe:
+        return []
+    names = grounds.ground_names(work, yard.id)
+    stands = {zone.ground_id for zone in standing.zones}
+    found = []
+    for each in maybe:
+        on = [z for z in standing.zones if standing.lineage.comes_of(z.ground_id, {each.ground_id})]
+        applied_on = _newest_on(standing, each.from_id)
+        if on and applied_on is not None:
+            is_gone = each.from_id not in stands
+            found.append(Question(each.id, on[0], names[each.from_id], is_gone, applied_on))
+    return found
+
+
+def _newest_on(standing: Standing, ground_id: int) -> date | None:
+    history = standing.records.on(ground_id)
+    days = [entry.day for entry in history.entries]
+    days += [
+        done.applied_on
+        for done in standing.done
+        if done.product is None and any(share.ground_id == ground_id for share in done.shares)
+    ]
+    return max(days, default=None)
+
+
+def answer(
+    work: Work,
+    yard: YardRecord,
+    question_id: int,
+    *,
+    is_same: bool,
+    now: datetime,
+) -> tuple[Question, int]:
+    """Settle whether a zone lies where another was; return the question and the journal entry.
+
+    Raises
+    ------
+    NothingToSettle
+        If it is not asked any more.
+    """
+    found = next((each for each in questions(work, yard) if each.id == question_id), None)
+    if found is None:
+        raise NothingToSettle(str(question_id))
+    grounds.settle_origin(work, question_id, "same" if is_same else "other")
+    yards.change(work, yard.id, next_check_at=now)
+    journal_id = journal.note(
+        work,
+        yard.id,
+        "ground.settle",
+        question_id,
+        is_same=is_same,
+        name=found.zone.name,
+        was=found.was,
+    )
+    return found, journal_id

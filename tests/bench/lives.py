@@ -1,0 +1,36 @@
+"""Live many random lives, each against its own ground: python -m tests.bench.lives --lives 5000."""
+
+from __future__ import annotations
+
+import argparse
+import time
+
+from hypothesis import HealthCheck, settings
+from hypothesis.stateful import run_state_machine_as_test
+
+from tests.lives import Life
+
+
+def main() -> None:
+    """Live them, and say how many steps held."""
+    asked = argparse.ArgumentParser(description=__doc__)
+    asked.add_argument("--lives", type=int, default=5000)
+    asked.add_argument("--steps", type=int, default=20)
+    given = asked.parse_args()
+    began = time.perf_counter()
+    run_state_machine_as_test(
+        Life,
+        settings=settings(
+            max_examples=given.lives,
+            stateful_step_count=given.steps,
+            deadline=None,
+            database=None,
+            suppress_health_check=list(HealthCheck),
+        ),
+    )
+    took_s = time.perf_counter() - began
+    print(f"{given.lives} lives of up to {given.steps} steps: none passed a label ({took_s:.0f} s)")
+
+
+if __name__ == "__main__":
+    main()
