@@ -21,7 +21,7 @@ from storage.recorder import unsign
 
 #: Columns by which a row belongs to what it points at. All others merely name something.
 _BELONGS_BY: Final = frozenset(
-    {"chat_id", "yard_id", "application_id", "alert_id", "machine_id", "journal_id"}
+    {"chat_id", "yard_id", "application_id", "alert_id", "machine_id", "journal_id", "ground_id"}
 )
 
 #: But here the yard is only the one that was being talked about.

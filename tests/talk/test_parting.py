@@ -140,7 +140,9 @@ def test_everything_comes_as_one_json_file(owner):
     (reply,) = owner.do("ask_privacy", read=EverythingAsked())
     whole = json.loads(Path(reply.file).read_text(encoding="utf-8"))
     assert [row["name"] for row in whole["yard"]] == ["Alder Court"]
-    assert [row["zone_name"] for row in whole["application_zone"]] == ["front", "strip"]
+    names = {row["id"]: row["name"] for row in whole["ground"]}
+    treated = [names[row["ground_id"]] for row in whole["application_zone"]]
+    assert treated == ["front", "strip"]
     assert whole["person"][0]["name"] == "Casey Dell"
     assert whole["chat"][0]["address"] == "1"
 
