@@ -91,8 +91,6 @@ _UNIT: Final = re.compile(
 )
 #: More words than these beside a label's own make a text a sentence.
 _FEW_WORDS: Final = 2
-#: Words that complete a maximum: "fl oz per 1000 sq ft".
-_FRAGMENT: Final = 6
 #: A typed answer to what a maximum is for is no longer than this.
 _SHORT: Final = 4
 
