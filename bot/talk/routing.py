@@ -8,13 +8,14 @@ from typing import Final
 from bot.hearing import emergency
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
-from bot.hearing.heard import ActHeard, Heard
+from bot.hearing.heard import ActHeard, Heard, Slots
 from bot.talk import answers, crews, sketching, topics, turning, unread, walking, yards
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
 from bot.talk.scene import scene_of
+from bot.talk.shown import action_typed
 from bot.talk.table import BEFOREHAND, HANDLERS
 from bot.talk.talk import Talk
-from bot.talk.taps import tap, with_meanwhile
+from bot.talk.taps import act_of, tap, with_meanwhile
 from bot.turn import LONGEST_ACTION, Reply, rows
 from storage.yards import YardRecord
 
@@ -84,6 +85,12 @@ def said(talk: Talk, text: str) -> Answer:
         too_long = talk.reply("help.too_long", most=LONGEST_TEXT, characters=len(text))
         is_urgent = emergency.speaks_of_one(text[:LONGEST_TEXT])
         return [talk.reply("help.emergency"), too_long] if is_urgent else [too_long]
+    action = action_typed(talk, text)
+    if action is not None and is_sound(action):
+        # A button's words are the button, whatever else they could mean.
+        act = ActHeard(act_of(action), Slots(option=action), text, "pending")
+        talk.heard = Heard(acts=(act,), answers_pending=True)
+        return _tapped(talk, action)
     talk.heard = _heard(talk, text)
     return _done(talk, talk.heard)
 

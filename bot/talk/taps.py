@@ -83,6 +83,16 @@ def tap(talk: Talk, action: str) -> Answer:
     return found.answer(talk, yard, action)
 
 
+def act_of(action: str) -> str:
+    """Return the act a button stands for."""
+    subject, _, rest = action.partition(":")
+    verb = rest.partition(":")[0]
+    if subject == "hear":
+        return verb
+    found = _TAPS.get((subject, verb)) or _TAPS.get((subject, ""))
+    return _OTHERS.get(subject, "confirm") if found is None else found.act
+
+
 def new_yard(talk: Talk) -> Answer:
     """Register another yard, and ask whose it is."""
     return [*yards.new(talk), *screening.whose(talk)]
@@ -109,6 +119,15 @@ def _number(part: str) -> int | None:
 def _last_number(action: str) -> int:
     return _number(action.rsplit(":", 1)[1]) or 0
 
+
+#: Buttons that are about no one yard, or have a way of their own.
+_OTHERS: Final = {
+    "undo": "undo",
+    "redo": "undo",
+    "round": "ask_today",
+    "yard": "add_yard",
+    "parting": "ask_privacy",
+}
 
 #: Digits of the largest number an action may hold: identities are counted in 64 bits.
 _MOST_DIGITS: Final = 18

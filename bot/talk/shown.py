@@ -1,0 +1,43 @@
+"""The buttons somebody has before them: their words may be typed as well as tapped."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from bot.talk import letters
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply
+from jobs.letters_due import letter_of
+from storage import alerts, chats
+
+#: Turns looked back on for the newest message with buttons.
+_LOOK_BACK = 3
+
+
+def action_typed(talk: Talk, text: str) -> str | None:
+    """Return the action of the button whose words a text is, of the newest message that has any."""
+    return _labels(_newest(talk)).get(_bare(text))
+
+
+def _newest(talk: Talk) -> Buttons:
+    """Return the buttons of the newest message that has some, an answer or an alert."""
+    turns = chats.newest_turns(talk.work, talk.chat.id, _LOOK_BACK)
+    answered = [(turn.at, Reply.from_json(row)) for turn in turns for row in turn.replies]
+    with_buttons = [(at, reply) for at, reply in answered if reply.buttons]
+    newest = with_buttons[-1] if with_buttons else None
+    for alert, sent_at in alerts.newest_sent(talk.work, talk.chat.id, 1):
+        if newest is None or sent_at > newest[0]:
+            letter = letter_of(talk.work, alert, sent_at)
+            if letter is not None:
+                told = letters.write(replace(letter, at=talk.now))
+                return told.buttons or (() if newest is None else newest[1].buttons)
+    return () if newest is None else newest[1].buttons
+
+
+def _labels(buttons: Buttons) -> Mapping[str, str]:
+    return {_bare(button.label): button.action for row in buttons for button in row}
+
+
+def _bare(text: str) -> str:
+    return " ".join(text.casefold().split()).strip(" .!?[]")
