@@ -22,6 +22,7 @@ from jobs.labels import product_of, product_of_snapshot
 from storage import applications, grounds, products, seasons, seedings, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
+from storage.held import held
 from storage.products import ProductRecord
 from storage.seasons import SeasonRecord
 from storage.seedings import SeedingRecord
@@ -146,7 +147,13 @@ class Standing:
 
 
 def standing_of(work: Work, yard: YardRecord) -> Standing:
-    """Load a yard as it stands."""
+    """Return a yard as it stands, loaded once as long as nothing is written."""
+    found = held(work, ("standing", yard.id), lambda: _load(work, yard))
+    # Another look at the yard itself, such as one with other settings, is another picture.
+    return found if found.yard == yard else _load(work, yard)
+
+
+def _load(work: Work, yard: YardRecord) -> Standing:
     record = None if yard.product_id is None else products.product(work, yard.product_id)
     return Standing(
         yard,

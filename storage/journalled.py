@@ -113,6 +113,7 @@ NOT_KEPT: Final = frozenset(
         "calendar_entry",
         "membership",
         "invitation",
+        "unread_text",
     }
 )
 

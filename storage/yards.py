@@ -11,6 +11,7 @@ from sqlalchemy import bindparam, func, select, update
 
 from storage import models
 from storage.database import StaleWrite, Work, changed_rows
+from storage.held import let_go
 from storage.plain import plain, plain_or_none
 
 
@@ -230,6 +231,7 @@ def hold(work: Work, yard_id: int) -> None:
     writes is alone anyway.
     """
     work.execute(_HELD, {"yard_id": yard_id})
+    let_go(work)
 
 
 def zones(work: Work, yard_id: int) -> list[ZoneRecord]:

@@ -15,6 +15,7 @@ from bot.talk import (
     crews,
     days,
     grass,
+    grounds,
     manners,
     notices,
     parting,
@@ -164,6 +165,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("zones", "leave"): Tap(
         lambda talk, yard, _: zones.settle_removal(talk, yard, is_sure=False), "remove_zone"
     ),
+    ("ground", ""): Tap(grounds.settle, "measure"),
     ("yard", "go"): Tap(lambda talk, yard, _: yards.choose(talk, yard), "turn_to_yard"),
     ("yard", "show"): Tap(lambda talk, yard, _: yards.overview(talk, yard), "turn_to_yard"),
     ("yard", "move"): Tap(lambda talk, yard, _: yards.move(talk, yard), "name_yard"),

@@ -9,7 +9,7 @@ from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.lexing import figures
 from bot.saying.figures import say_area
-from bot.talk import topics
+from bot.talk import grounds, topics
 from bot.talk import zones as zone_talk
 from bot.talk.scene import scene_of
 from bot.talk.talk import Talk
@@ -129,7 +129,8 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
             tape=tape if walked.is_tape_better else "",
             yard=yard.name,
             total=say_area(sum(zone.area_m2 for zone in kept), talk.unit_system),
-        )
+        ),
+        *grounds.asked(talk, yard),
     ]
 
 

@@ -8,7 +8,7 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead
 from bot.saying.figures import say_area
-from bot.talk import topics
+from bot.talk import grounds, topics
 from bot.talk.naming import names_of, zones_said
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -83,7 +83,7 @@ def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
     if not replies:
         talk.expect(topics.ZONES)
         replies.append(talk.reply("zones.none"))
-    return replies
+    return [*replies, *(grounds.asked(talk, yard) if new else ())]
 
 
 def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
@@ -142,7 +142,8 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
             area=_area(talk, shape.area_m2),
             yard=yard.name,
             total=_total(talk, kept),
-        )
+        ),
+        *grounds.asked(talk, yard),
     ]
 
 
@@ -238,11 +239,12 @@ def _ask_to_remove(talk: Talk, yard: YardRecord, found: list[ZoneRecord]) -> Rep
 
 
 def _removed(talk: Talk, yard: YardRecord, found: list[ZoneRecord]) -> list[Reply]:
-    uses.remove(talk.work, yard, found, person_id=talk.person.id, now=talk.now)
+    removed = uses.remove(talk.work, yard, found, person_id=talk.person.id, now=talk.now)
     left = yards.zones(talk.work, yard.id)
-    return [
-        talk.reply("zones.removed", names=names_of(found), yard=yard.name, total=_total(talk, left))
-    ]
+    total = _total(talk, left)
+    said = talk.say("zones.removed", names=names_of(found), yard=yard.name, total=total)
+    record = grounds.kept_line(talk, removed)
+    return [Reply(f"{said}\n{record}" if record else said)]
 
 
 def _new_zone(zone: ZoneRead, name: str) -> NewZone:

@@ -158,3 +158,15 @@ def test_thirty_zones_fit_a_message(there: Talker) -> None:
     there.say(", ".join(f"plot {number} 20x{number + 10}" for number in range(30)))
     assert len(areas(there)) == 30
     assert all(len(said.reply.text) < 4000 for said in there.say("/zones"))
+
+
+def test_ground_on_record_is_asked_about_under_its_new_name(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("applied strip 2.4 lb")
+    assert "What was put down on strip stays on record" in settled.ask("remove strip")
+    said = settled.say("ditch 5 by 80 ft")
+    assert "Is ditch where strip was?" in text_of(said)
+    assert "ditch, 400" not in settled.ask("/amounts")
+    settled.say("ditch 5 by 81 ft")
+    assert "Noted: ditch is other ground" in settled.tap("Other ground")
+    assert "ditch, 405" in settled.ask("/amounts")
