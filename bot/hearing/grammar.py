@@ -89,7 +89,7 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     found = read_zones(clause.said, unit, scene.pace_m)
     paired = read_zones(_pairs(clause), unit, scene.pace_m)
     names = {zone.casefold() for zone in (*scene.zones, *slots.zones)}
-    is_strange = any((zone.name or "").casefold() not in names for zone in found.zones)
+    is_strange = any(_is_sentence(zone.name, names) for zone in found.zones)
     # Name by name only where no figure is lost or lent to another zone: a dash, a third side, a
     # piece taken off are the sizes' own grammar.
     is_whole = _figures(_pairs(clause)) == _figures(clause.text)
@@ -107,6 +107,14 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
 
 
 _SIZES: Final = ("size", "area")
+#: Words of a zone's name; more are a sentence around it.
+_LONGEST_NAME: Final = 3
+
+
+def _is_sentence(name: str | None, known: set[str]) -> bool:
+    """Tell whether what was taken for a name is a piece of a sentence."""
+    said = (name or "").casefold()
+    return said not in known and len(said.split()) > _LONGEST_NAME
 
 
 def _areas(read: ZonesRead) -> list[float]:

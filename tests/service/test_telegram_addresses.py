@@ -10,6 +10,7 @@ from bot.telegram import Addresses
 from jobs.uses.yards import Register, register
 from storage import chats, crews, machines, models, wishes, yards
 from storage.database import Database
+from storage.recorder import Author, sign
 from storage.wishes import ChatWishes
 
 NOW = datetime(2026, 3, 20, 14, tzinfo=UTC)
@@ -28,6 +29,7 @@ def settle(db, address):
     with db.writing() as work:
         chat = chats.chat_at(work, "telegram", address, title="", units="us", now=NOW)
         ada = chats.person_at(work, "telegram", "7", name="Ada", now=NOW)
+        sign(work, Author(ada.id, chat.id, NOW))
         register(work, Register(chat.id, ada.id, 39.18, -96.57, f"Yard at {address}"), NOW)
         return chat.id
 

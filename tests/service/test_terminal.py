@@ -61,8 +61,9 @@ def test_one_line_out_for_each_line_in_with_all_fields(tmp_path: Path) -> None:
         options=START,
     )
     assert len(answers) == 5
-    for answer in answers:
-        assert set(answer) == {"now", "replies"}
+    for number, answer in enumerate(answers):
+        typed = {"understood"} if number in (0, 2) else set()
+        assert set(answer) == {"now", "replies"} | typed
         assert datetime.fromisoformat(answer["now"]).tzinfo is not None
         for reply in answer["replies"]:
             assert set(reply) == REPLY_FIELDS

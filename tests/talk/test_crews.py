@@ -293,7 +293,10 @@ def test_who_may_confirm_says_where_weeds_were_seen_but_sets_no_lead(owner: Talk
     assert "crabgrass on strip" in text_of(said)
     assert not [label for label in labels_of(said) if label.startswith("Lead")]
     assert "crabgrass on pool lawn" in ask(helper, "crabgrass on the pool lawn")
-    assert MAY_NOT in ask(helper, "crabgrass on the pool lawn, remove strip")
+    # What comes along with it is asked about, and nothing is taken out.
+    assert "Which zone is that" in ask(helper, "crabgrass on the pool lawn, remove strip")
+    with owner.db.reading() as work:
+        assert "strip" in {zone.name for zone in yards.zones(work, 1)}
     helper._actions.add("seen:lead:1:60")
     assert MAY_NOT in text_of(helper.tap("seen:lead:1:60"))
     with owner.db.reading() as work:

@@ -23,11 +23,6 @@ def test_what_is_kept_is_a_change(name: str) -> None:
     assert ACTS[name].changes
 
 
-def test_only_owners_share_a_yard() -> None:
-    own = {act.name for act in ACTS.values() if act.needs == "own"}
-    assert own == {"share"}
-
-
 def test_whoever_has_a_share_may_ask_to_leave_a_yard() -> None:
     # What the owner gives up and a member leaves is told apart by its handler (see test_parting).
     assert ACTS["remove_yard"].needs == "see"

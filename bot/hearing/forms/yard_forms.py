@@ -140,7 +140,7 @@ def read_timezone(text: str, scene: Scene) -> Slots | None:
     match = _TIMEZONE.fullmatch(text.strip(" .!"))
     if match is not None:
         return Slots(read=TimezoneSaid(match["zone"]))
-    is_asked = scene.pending is not None and "timezone" in scene.pending.expects
+    is_asked = _asks(scene, "timezone")
     return Slots(read=TimezoneSaid(text.strip(" .!"))) if is_asked and _is_zone(text) else None
 
 
@@ -148,11 +148,17 @@ def read_lead(text: str, scene: Scene) -> Slots | None:
     """Read ``lead 21 days``, or the bare number where that was asked; None for other texts."""
     said = text.strip(" .!")
     match = _LEAD.fullmatch(said)
-    is_asked = scene.pending is not None and "days" in scene.pending.expects
+    is_asked = _asks(scene, "days")
     if match is None or not (is_asked or said.casefold().startswith("lead")):
         return None
     weeks = (match["unit"] or "").casefold().startswith("w")
     return Slots(read=LeadSaid(int(match["days"]) * (7 if weeks else 1)))
+
+
+def _asks(scene: Scene, what: str) -> bool:
+    """Tell whether something of the plan's settings is asked for."""
+    pending = scene.pending
+    return pending is not None and pending.kind == "set_timing" and what in pending.expects
 
 
 def _is_name(text: str) -> bool:
