@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from jobs import cells
+from jobs.agronomy.late_summer import autumn_date
 from jobs.agronomy.ledger import is_round_left
 from jobs.agronomy.season import (
     PLANS,
@@ -83,10 +84,10 @@ def season_facts(
         if judged is None or event is None or season_day(event, yard.lat).year != today.year:
             return None
         days = (season_day(event, yard.lat) - today).days
-        if target is not Target.SUMMER_ANNUALS:
-            return days
         p10, p90 = (_apart(judged.p50, end, days) for end in (judged.p10, judged.p90))
-        return days_to_go_by(days, judged.soil_5day_c, p10_days=p10, p90_days=p90)
+        # Warm ground brings spring's weeds nearer; late summer's come as it cools.
+        soil_c = judged.soil_5day_c if target is Target.SUMMER_ANNUALS else None
+        return days_to_go_by(days, soil_c, p10_days=p10, p90_days=p90)
 
     is_allowed = not confirmed or is_more_allowed(standing, today)
     barrier_ends_on = None
@@ -98,6 +99,7 @@ def season_facts(
     if any(is_dormant_half(done.applied_on, done.year, yard.lat) for done in done_this_season):
         splits_from = _window_opens(standing, judged, target, today)
     warned_on = None if judged is None else judged.warned_on
+    is_dated_window, is_dated_last_call = _is_dated(yard, target, today)
     return Facts(
         days_to_go=None if judged is None else days_to(judged.p50),
         days_to_first=None if judged is None else days_to(judged.first_p50),
@@ -107,7 +109,19 @@ def season_facts(
         barrier_ends_on=barrier_ends_on,
         splits_from=splits_from,
         is_heads_up_due=warned_on is not None and season_day(warned_on, yard.lat) <= today,
+        is_window_due=is_dated_window,
+        is_last_call_due=is_dated_last_call,
     )
+
+
+def _is_dated(yard: YardRecord, target: Target, today: date) -> tuple[bool, bool]:
+    """Tell whether a published date of the region opens the window, and calls for the last time."""
+    region = autumn_date(yard.lat, yard.lon)
+    if target is not Target.WINTER_ANNUALS or not region.is_published:
+        return False, False
+    last = date(today.year, *region.last)
+    is_last_call = region.last_call_on(today.year) <= today <= last
+    return region.opens_on(today.year) <= today, is_last_call
 
 
 def _apart(middle: date | None, end: date | None, days: int) -> int | None:

@@ -94,9 +94,7 @@ def tell(
             **capped,
             **(
                 late_summer_facts(standing, day.year)
-                if target is Target.WINTER_ANNUALS
-                and kind == Kind.SOIL_WARMING
-                and not is_closed_again
+                if target is Target.WINTER_ANNUALS and kind in _CALLS and not is_closed_again
                 else {}
             ),
         },

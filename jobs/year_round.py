@@ -24,6 +24,10 @@ _DORMANT_C: Final = c_from_f(50.0)
 ASKED_ON: Final = ((6, 15), (8, 5))
 _ASKED_FOR_DAYS: Final = 14
 
+#: In this northern month the late-summer round is offered: before the earliest date by which it is
+#: to be down (Univ. of Arkansas Extension 2009: 15 August), once a year.
+OFFERED_IN: Final = 7
+
 
 @dataclass(frozen=True, slots=True)
 class Word:
@@ -61,18 +65,23 @@ def words_of(
     if target is Target.SUMMER_ANNUALS:
         found += _dormant_half(standing, today, soil_5day_c)
         found += _what_came(standing, today)
+        found += _late_summer_offer(standing, today)
         found += _seeding(standing, today)
     return found
 
 
 def late_summer_facts(standing: Standing, year: int) -> dict[str, Any]:
-    """Return what a heads-up for late summer says besides the soil, in calendar days."""
+    """Return what a call of late summer says besides the soil, in calendar days."""
     weak = list(weak_ingredients(standing, Target.WINTER_ANNUALS))
     yard = standing.yard
     if yard.lat < 0:
         return {"weak": weak}
-    region = date(year, *autumn_date(yard.lat, yard.lon).last)
-    return {"weak": weak, "region_date": region.isoformat()}
+    region = autumn_date(yard.lat, yard.lon)
+    return {
+        "weak": weak,
+        "region_date": date(year, *region.last).isoformat(),
+        "is_region_published": region.is_published,
+    }
 
 
 def is_word_so(standing: Standing, year: int, facts: Mapping[str, Any]) -> bool:
@@ -80,6 +89,8 @@ def is_word_so(standing: Standing, year: int, facts: Mapping[str, Any]) -> bool:
     if facts.get("is_dormant"):
         begun = standing.of_season(Target.SUMMER_ANNUALS, year)
         return standing.yard.has_dormant_half and not begun
+    if facts.get("is_late_summer_offer"):
+        return not standing.yard.has_late_summer_round
     return True
 
 
@@ -125,6 +136,16 @@ def _what_came(standing: Standing, today: date) -> list[Word]:
         if standing.of_season(Target.SUMMER_ANNUALS, day.year):
             return [Word(STATE_CHANGE, day.year, f"seen_any:{number}", {"is_seen_any": True})]
     return []
+
+
+def _late_summer_offer(standing: Standing, today: date) -> list[Word]:
+    """Whether to plan the late-summer round: nothing of it is told without a yes."""
+    yard = standing.yard
+    day = season_day(today, yard.lat)
+    if not yard.is_asked_what_came or yard.has_late_summer_round or day.month != OFFERED_IN:
+        return []
+    facts = {"is_late_summer_offer": True, **late_summer_facts(standing, day.year)}
+    return [Word(STATE_CHANGE, day.year, "late_summer_offer", facts)]
 
 
 def _seeding(standing: Standing, today: date) -> list[Word]:

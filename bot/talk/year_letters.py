@@ -8,14 +8,19 @@ from typing import Final
 from bot.hearing.readers.dates import say_day
 from bot.saying.catalogue import say
 from bot.saying.figures import UnitSystem, say_temp
+from bot.talk.amounts import amount_text
+from bot.talk.days import alert_lines
 from bot.talk.letter_facts import is_shelf_enough, shelf_text
 from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind, Target
 from jobs.local_days import local
 from jobs.messenger import Letter
 from jobs.outlooks import Judged
+from jobs.weather_of_day import Advice
 
 _WITH_CALL: Final = (Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.BARRIER_FADING)
+_TO_PUT_DOWN: Final = (Kind.WINDOW_OPEN, Kind.ACT_NOW)
 _WITH_FIGURES: Final = (Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW)
 
 
@@ -40,6 +45,8 @@ def write(letter: Letter) -> Reply | None:
         )
     if facts.get("is_seen_any"):
         return _seen_any(letter)
+    if facts.get("is_late_summer_offer"):
+        return _offer(letter)
     if letter.kind == Kind.SEEDING_POSSIBLE:
         today = local(letter.at, letter.timezone).date()
         on = say_day(date.fromisoformat(facts["seed_on"]), today, letter.language)
@@ -83,26 +90,89 @@ def _late_summer(letter: Letter) -> Reply:
     up = "?"
     if judged is not None and judged.p50 is not None:
         up = say_day(judged.p50, today, language)
-    region = facts.get("region_date")
-    weak = [say("year.weak", language, ingredient=name) for name in facts.get("weak") or ()]
+    key = f"year.{letter.kind}"
+    key += "_again" if facts.get("is_closed_again") else ""
+    key += "_shelf" if is_shelf_enough(letter) else ""
+    closes = _closes(letter, judged)
+    if letter.kind in _TO_PUT_DOWN and (closes is None or closes <= today):
+        key += "_late"
     text = say(
-        f"year.{letter.kind}"
-        + ("_again" if facts.get("is_closed_again") else "")
-        + ("_shelf" if is_shelf_enough(letter) else ""),
+        key,
         language,
         yard=letter.yard_name,
         zones=", ".join(facts.get("open_zones") or ()) or say("letters.all", language),
         up=up,
-        region="?" if region is None else say_day(date.fromisoformat(region), today, language),
-        weak=" ".join(weak),
+        closes="" if closes is None else say_day(closes, today, language),
         shelf=shelf_text(letter),
     )
-    lines = [text.rstrip()]
+    lines = [text]
+    is_call = letter.kind in _WITH_FIGURES and not facts.get("is_closed_again")
+    if is_call:
+        lines += _call_lines(letter, today)
     if judged is not None and letter.kind in _WITH_FIGURES:
         lines += _figures(letter, judged, today)
     buttons: Buttons = ()
     if letter.kind in _WITH_CALL:
         buttons = (*_call(letter), *later_row(letter))
+    elif is_call:
+        buttons = (*_buying(letter), *later_row(letter))
+    data = {"day": facts["days"]} if "days" in facts and is_call else None
+    return Reply("\n".join(lines), buttons, data=data)
+
+
+def _closes(letter: Letter, judged: Judged | None) -> date | None:
+    """Return by when to have it down: by the soil, or a published date still ahead if sooner."""
+    by = [] if judged is None or judged.deadline_on is None else [judged.deadline_on]
+    region = letter.facts.get("region_date")
+    today = local(letter.at, letter.timezone).date()
+    if region is not None and letter.facts.get("is_region_published"):
+        day = date.fromisoformat(region)
+        by += [day] if day > today else []
+    return min(by, default=None)
+
+
+def _call_lines(letter: Letter, today: date) -> list[str]:
+    """Return what a call says beside its first line: how much, the days, the region's date."""
+    facts, language = letter.facts, letter.language
+    lines = []
+    needed = facts.get("needed")
+    if needed is not None:
+        amount = Amount(needed["si"], needed["unit"])
+        said = amount_text(amount, _units(letter), needed.get("most_si"))
+        lines.append(say("letters.needed", language, amount=said))
+    if "days" in facts:
+        advice = Advice.from_json(facts["days"])
+        lines += alert_lines(advice, today, _units(letter), language)
+    if letter.kind == Kind.SOIL_WARMING:
+        lines += _region(letter, today)
+    lines += [say("year.weak", language, ingredient=name) for name in facts.get("weak") or ()]
+    return lines
+
+
+def _region(letter: Letter, today: date) -> list[str]:
+    """Return the region's date: a published one, or ours."""
+    region = letter.facts.get("region_date")
+    if region is None:
+        return []
+    key = "year.region" if letter.facts.get("is_region_published") else "year.region_ours"
+    on = say_day(date.fromisoformat(region), today, letter.language)
+    return [say(key, letter.language, region=on)]
+
+
+def _offer(letter: Letter) -> Reply:
+    today = local(letter.at, letter.timezone).date()
+    language = letter.language
+    lines = [say("year.offer", language, yard=letter.yard_name), *_region(letter, today)]
+    lines += [
+        say("year.weak", language, ingredient=name) for name in letter.facts.get("weak") or ()
+    ]
+    lines.append(say("year.offer_seed", language))
+    buttons = rows(
+        [
+            (say("year.button_offer_yes", language), f"rounds:late:{letter.yard_id}"),
+            (say("year.button_offer_no", language), f"rounds:nolate:{letter.yard_id}"),
+        ]
+    )
     return Reply("\n".join(lines), buttons)
 
 
@@ -144,6 +214,15 @@ def _call(letter: Letter) -> Buttons:
     return rows(
         [
             (say("amounts.button_applied", letter.language), f"apply:all:{letter.yard_id}"),
+            (say("yards.button_amounts", letter.language), f"amounts:{letter.yard_id}"),
+        ]
+    )
+
+
+def _buying(letter: Letter) -> Buttons:
+    return rows(
+        [
+            (say("buying.button_buy", letter.language), f"buy:show:{letter.yard_id}"),
             (say("yards.button_amounts", letter.language), f"amounts:{letter.yard_id}"),
         ]
     )

@@ -20,6 +20,17 @@ from jobs.agronomy.ingredients import ingredients
 
 FloatArray: TypeAlias = NDArray[np.float64]
 
+
+@dataclass(frozen=True, slots=True)
+class _Figures:
+    """Half-life [days] at a soil temperature [°C], residue needed [kg/ha], and days at the most."""
+
+    half_life_days: float
+    reference_c: float
+    needed_kg_ha: float
+    most_days: float
+
+
 #: Energy of activation of loss in soil [J/mol]: EFSA opinion 2007/8 (value from memory).
 ACTIVATION_J_MOL: Final = 65_400.0
 
@@ -164,11 +175,13 @@ def hold(
     return Hold(early, middle, late, holds_at_all, unknown)
 
 
-def _figures(key: str) -> tuple[float, float, float] | None:
+def _figures(key: str) -> _Figures | None:
     item = ingredients().get(key)
     if item is None or item.barrier is None:
         return None
-    return item.barrier.half_life_days, item.barrier.soil_c, item.barrier.residue_kg_ha
+    row = item.barrier
+    most_days = math.inf if row.most_weeks is None else 7 * row.most_weeks
+    return _Figures(row.half_life_days, row.soil_c, row.residue_kg_ha, most_days)
 
 
 def _strength(
@@ -184,14 +197,16 @@ def _strength(
     for dose in doses:
         figures = _figures(dose.ingredient)
         assert figures is not None
-        half_life, reference_c, needed = figures
         start = (dose.day - first_day).days
         begins = min(begins, start)
         if start >= len(soil):
             continue
-        passed = np.concatenate([[0.0], np.cumsum(loss_factor(soil[start:-1], reference_c))])
-        left = residue(dose.rate_kg_ha, half_life, passed[: len(soil) - start] * speed)
-        total[start:] += left / (needed * RESIDUE_FACTOR[density])
+        lost = np.cumsum(loss_factor(soil[start:-1], figures.reference_c))
+        passed = np.concatenate([[0.0], lost])[: len(soil) - start]
+        left = residue(dose.rate_kg_ha, figures.half_life_days, passed * speed)
+        # Cold soil carries no figure beyond the lengths of control it was solved from.
+        left[np.arange(len(left)) >= figures.most_days] = 0.0
+        total[start:] += left / (figures.needed_kg_ha * RESIDUE_FACTOR[density])
     total[:begins] = np.nan
     return total
 
@@ -214,18 +229,20 @@ def weeks_of_control(
 ) -> tuple[int, int] | None:
     """Return the weeks one application holds at a steady soil temperature, as a wide band.
 
-    None for an ingredient without figures; (0, 0) where the rate is too low to hold at all.
+    None for an ingredient without figures, or on frozen soil where nothing bounds them; (0, 0)
+    where the rate is too low to hold at all. Never more than the table's own lengths of control
+    where the figures were solved from those.
     """
     figures = _figures(ingredient)
     if figures is None:
         return None
-    half_life, reference_c, needed = figures
-    speed = float(loss_factor(soil_c, reference_c))
-    share = rate_kg_ha / (needed * RESIDUE_FACTOR[density])
-    if share < 1 or speed == 0:
-        return (0, 0) if share < 1 else None
-    days = half_life * math.log2(share) / speed
-    return math.floor(days * EARLY_SHARE / 7), math.ceil(days * LATE_SHARE / 7)
+    speed = float(loss_factor(soil_c, figures.reference_c))
+    share = rate_kg_ha / (figures.needed_kg_ha * RESIDUE_FACTOR[density])
+    if share < 1:
+        return 0, 0
+    days = figures.half_life_days * math.log2(share) / speed if speed else math.inf
+    early, late = (min(days * edge, figures.most_days) for edge in (EARLY_SHARE, LATE_SHARE))
+    return None if math.isinf(late) else (math.floor(early / 7), math.ceil(late / 7))
 
 
 Verdict: TypeAlias = Literal["will_last", "second_half_due", "fading", "may_fade", "no_barrier"]

@@ -25,12 +25,10 @@ class AirCheck:
     ----------
     name
         Of the rule in the table.
-    says
-        What the rule speaks of: ``"emergence"`` or the time to ``"apply"``.
     sum_f
         Degree-days so far [°F d]; missing days were bridged.
     low_f, high_f
-        The band in which the thing happens [°F d].
+        The band in which crabgrass begins to emerge [°F d].
     low_on, high_on
         Days on which the ends of the band were reached, or None.
     missing_days
@@ -40,7 +38,6 @@ class AirCheck:
     """
 
     name: str
-    says: str
     sum_f: float
     low_f: float
     high_f: float
@@ -79,7 +76,6 @@ def air_checks(recent: DailySeries, today: date) -> tuple[AirCheck, ...]:
         found.append(
             AirCheck(
                 name=name,
-                says=row["says"],
                 sum_f=float(sums[-1]),
                 low_f=row["low_f"],
                 high_f=row["high_f"],

@@ -13,6 +13,7 @@ Kind: TypeAlias = Literal["pre", "foliar_broadleaf", "post_grass"]
 LEAF_KINDS: Final[frozenset[Kind]] = frozenset({"foliar_broadleaf", "post_grass"})
 Use: TypeAlias = Literal["established", "new_seed"]
 Method: TypeAlias = Literal["broadcast", "slit"]
+Form: TypeAlias = Literal["granule", "spray"]
 
 T = TypeVar("T")
 
@@ -28,21 +29,26 @@ class Fact(Generic[T]):
 
 @dataclass(frozen=True, slots=True)
 class RateRange:
-    """A published range for one application of active ingredient [kg/ha]."""
+    """A published range for one application of active ingredient [kg/ha]; no form means any."""
 
     low_kg_ha: float
     high_kg_ha: float
     use: Use
+    form: Form | None
     certainty: Certainty
     source: str
 
 
 @dataclass(frozen=True, slots=True)
 class YearlyMaximum:
-    """A remembered total of active ingredient a year [kg/ha]; no species means any turf."""
+    """A remembered total of active ingredient a year [kg/ha].
+
+    No species means any turf, no form any form.
+    """
 
     max_kg_ha: float
     species: frozenset[str]
+    form: Form | None
     certainty: Certainty
     source: str
 
@@ -73,7 +79,7 @@ class SeedingTrial:
 
     species: str
     method: Method | None
-    form: Literal["granule", "spray"] | None
+    form: Form | None
     weeks: float
     rate_kg_ha: float
     certainty: Certainty
@@ -93,13 +99,18 @@ class HalfLife:
 
 @dataclass(frozen=True, slots=True)
 class BarrierFigures:
-    """What the barrier is reckoned with: loss, and the residue [kg/ha] at which control ends."""
+    """What the barrier is reckoned with: loss, and the residue [kg/ha] at which control ends.
+
+    Figures solved from a length of control reach no further than `most_weeks`, its longest; None
+    for those of a trial or a database.
+    """
 
     half_life_days: float
     soil_c: float
     residue_kg_ha: float
     certainty: Certainty
     source: str
+    most_weeks: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,22 +147,27 @@ class Ingredient:
     barrier: BarrierFigures | None = None
     control: tuple[ControlLength, ...] = ()
 
-    def rate_range(
-        self, use: Literal["established", "new_seed"] = "established"
-    ) -> RateRange | None:
-        """Return the published range of one application, if there is one for that use."""
-        return next((row for row in self.rates if row.use == use), None)
+    def rate_range(self, use: Use = "established", form: Form | None = None) -> RateRange | None:
+        """Return the published range of one application, if there is one for that use and form.
 
-    def yearly_maximum(self, species: str | None) -> YearlyMaximum | None:
-        """Return the remembered yearly maximum for a turf; an unknown turf gets the least."""
+        Without a form the range that reaches least far.
+        """
+        fitting = [row for row in self.rates if row.use == use and _is_of(row.form, form)]
+        return min(fitting, key=lambda row: row.high_kg_ha, default=None)
+
+    def yearly_maximum(self, species: str | None, form: Form | None = None) -> YearlyMaximum | None:
+        """Return the remembered yearly maximum for turf and form; the unknown gets the least."""
+        of_form = [row for row in self.yearly_maxima if _is_of(row.form, form)]
         fitting = [
-            row
-            for row in self.yearly_maxima
-            if species is None or not row.species or species in row.species
+            row for row in of_form if species is None or not row.species or species in row.species
         ]
         if not fitting:  # a turf nobody remembered a figure for: the least governs
-            fitting = list(self.yearly_maxima)
+            fitting = of_form
         return min(fitting, key=lambda row: row.max_kg_ha, default=None)
+
+
+def _is_of(form: Form | None, asked: Form | None) -> bool:
+    return form is None or asked is None or form == asked
 
 
 @dataclass(frozen=True, slots=True)

@@ -171,6 +171,7 @@ def _rate_range(row: dict[str, Any]) -> RateRange:
         to_si(row["low"], row["unit"]),
         to_si(row["high"], row["unit"]),
         row["use"],
+        row.get("form"),
         row["certainty"],
         row["source"],
     )
@@ -178,7 +179,11 @@ def _rate_range(row: dict[str, Any]) -> RateRange:
 
 def _yearly_maximum(row: dict[str, Any]) -> YearlyMaximum:
     return YearlyMaximum(
-        to_si(row["max"], row["unit"]), frozenset(row["species"]), row["certainty"], row["source"]
+        to_si(row["max"], row["unit"]),
+        frozenset(row["species"]),
+        row.get("form"),
+        row["certainty"],
+        row["source"],
     )
 
 
@@ -236,6 +241,7 @@ def _ingredient(key: str, row: dict[str, Any]) -> Ingredient:
             barrier["residue_kg_ha"],
             barrier["certainty"],
             barrier["source"],
+            barrier.get("most_weeks"),
         ),
         control=tuple(
             ControlLength(

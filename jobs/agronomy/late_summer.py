@@ -1,7 +1,9 @@
 """Annual bluegrass in late summer: when its seed comes up, and when to be told.
 
 It follows moisture more than heat, so every date here is rough. Where the soil never gets warm
-enough to fall through 70 °F, the regional date stands in.
+enough to fall through 70 °F, the regional date stands in. The window opens by the soil, weeks
+before it is expected to have fallen through 70 °F, or by a published date of the region, whichever
+is first; the heads-up comes before that.
 """
 
 from __future__ import annotations
@@ -29,8 +31,15 @@ _CLEARLY_C: Final = 0.5
 #: spell before is none.
 _NOT_BEFORE: Final = (8, 1)
 
-#: From the regional date for applying to the event [days]: the lead of the round.
+#: From the regional date for applying to the event, and from the heads-up to that date [days].
 _LEAD_DAYS: Final = 14
+
+#: Before a published date the window opens this long, or on the first day of a published span; the
+#: last call comes this long before the date, the heads-up this long before the window [days].
+#: Inferences: two weeks to find a day that suits, ten days to buy.
+_OPENS_BEFORE_DAYS: Final = 14
+_LAST_CALL_DAYS: Final = 5
+_HEADS_UP_BEFORE_DAYS: Final = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +61,21 @@ class AutumnDate:
     last: tuple[int, int]
     source: str
     certainty: str
+
+    @property
+    def is_published(self) -> bool:
+        """Whether a publication gives the date; if not, it opens no window by itself."""
+        return self.certainty == "published"
+
+    def opens_on(self, year: int) -> date:
+        """Return the (northern) day from which the round may be put down by this date."""
+        if self.first is not None:
+            return date(year, *self.first)
+        return date(year, *self.last) - timedelta(days=_OPENS_BEFORE_DAYS)
+
+    def last_call_on(self, year: int) -> date:
+        """Return the (northern) day of the last call before this date."""
+        return date(year, *self.last) - timedelta(days=_LAST_CALL_DAYS)
 
 
 _GEORGIA: Final = "T. R. Murphy, Univ. of Georgia lecture notes"
@@ -116,15 +140,15 @@ def bluegrass_event(climate: Climate, outlook: Outlook, lat: float, lon: float) 
 def heads_up_on(climate: Climate, outlook: Outlook, lat: float, lon: float) -> date:
     """Return when to be told to get ready (northern day): 75 °F falling, or the region's date.
 
-    Whichever is first; the region's span counts from its first day, a single date two weeks before.
+    Whichever is first; ten days before a published date opens the window, two weeks before a date
+    of ours.
     """
     year = outlook.issued.year
     region = autumn_date(lat, lon)
-    by_region = (
-        date(year, *region.last) - timedelta(days=_LEAD_DAYS)
-        if region.first is None
-        else date(year, *region.first)
-    )
+    if region.is_published:
+        by_region = region.opens_on(year) - timedelta(days=_HEADS_UP_BEFORE_DAYS)
+    else:
+        by_region = date(year, *region.last) - timedelta(days=_LEAD_DAYS)
     if float(climate.mean_c.max()) < HEADS_UP_C + _CLEARLY_C:
         return by_region
     falling = crossing(outlook, HEADS_UP_C, "falling", since=date(year, *_NOT_BEFORE)).p50

@@ -311,7 +311,7 @@ def _remembered(product: Product, species: str | None) -> list[tuple[LabelMaximu
             rows = [min(mixture.yearly_maxima, key=lambda row: row.max_kg_ha)]
             return [(_as_maximum(row, None), row.source) for row in rows]
     for name in names:
-        row = table[name].yearly_maximum(species) if name in table else None
+        row = table[name].yearly_maximum(species, product.form) if name in table else None
         if row is not None:
             found.append((_as_maximum(row, name), row.source))
     return found

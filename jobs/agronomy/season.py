@@ -126,11 +126,12 @@ class Plan:
 
 #: What differs by target. Summer annuals: "most by early July, some to September" (Dernoeden, Univ.
 #: of Maryland TT-43, 2008). Winter annuals: half to seven tenths emerge between late September and
-#: mid October (Kaminski & Dernoeden 2007, Crop Sci. 47:775-781); one round (common practice).
+#: mid October (Kaminski & Dernoeden 2007, Crop Sci. 47:775-781); one round (common practice); the
+#: lead of spring, so that there is time to act before soil has fallen through 70 °F.
 PLANS: Final[dict[Target, Plan]] = {
     Target.SUMMER_ANNUALS: Plan(),
     Target.WINTER_ANNUALS: Plan(
-        lead_days=14, heads_up_days=30, act_now_days=8, rounds=1, season_ends=(12, 1)
+        lead_days=21, heads_up_days=35, act_now_days=12, rounds=1, season_ends=(12, 1)
     ),
 }
 
@@ -151,8 +152,8 @@ class Facts:
     ----------
     days_to_go
         Days to the event that a lead is held against (first emergence: the balance of early and
-        late, see `jobs.agronomy.timing`; soil falling through 70 °F: the median); negative once it
-        is past, None while beyond the horizon or without an outlook. Where zones
+        late, or of soil falling through 70 °F, see `jobs.agronomy.timing`); negative once it is
+        past, None while beyond the horizon or without an outlook. Where zones
         come in turns, those of the first without a first round whose day is still to come.
     days_to_first
         Those of the earliest zone, done or not; None where `days_to_go` are those.
@@ -168,8 +169,8 @@ class Facts:
     splits_from
         Day the split interval counts from at the earliest: for a first half put down in the
         dormant season, the day this spring's window opens. None for any other.
-    is_heads_up_due
-        True where another sign than the days to go calls for the heads-up (a regional date).
+    is_heads_up_due, is_window_due, is_last_call_due
+        True where another sign than the days to go calls for it (a published date of the region).
     """
 
     days_to_go: int | None
@@ -179,6 +180,8 @@ class Facts:
     barrier_ends_on: date | None = None
     splits_from: date | None = None
     is_heads_up_due: bool = False
+    is_window_due: bool = False
+    is_last_call_due: bool = False
     days_to_first: int | None = None
 
 
@@ -320,9 +323,10 @@ def _from_waiting(season: Season, facts: Facts, plan: Plan, today: date, why: st
     if days <= -plan.grace_days:
         # Never opened this year (a yard registered late): the year's window is quietly closed.
         return Step(_telling(season, Kind.WINDOW_MISSED), why="emergence_before_first_look")
-    if days <= plan.lead_days:
-        opened = _move(season, State.WINDOW_OPEN, today, "emergence_within_lead", Kind.WINDOW_OPEN)
-        if days > plan.act_now_days:
+    if days <= plan.lead_days or facts.is_window_due:
+        why = "emergence_within_lead" if days <= plan.lead_days else "regional_date"
+        opened = _move(season, State.WINDOW_OPEN, today, why, Kind.WINDOW_OPEN)
+        if not _is_last_call(facts, plan):
             return opened
         # Opened late: one message says it all.
         return replace(opened, season=_telling(opened.season, Kind.ACT_NOW))
@@ -342,13 +346,20 @@ def _from_window_open(season: Season, facts: Facts, plan: Plan, today: date) -> 
         return _move(season, after, today, "emergence_reached", Kind.WINDOW_MISSED)
     if _is_receding(facts, plan):
         return _closed_again(season, today)
-    if days is not None and days <= plan.act_now_days and Kind.ACT_NOW not in season.told:
+    if _is_last_call(facts, plan) and Kind.ACT_NOW not in season.told:
         return Step(_telling(season, Kind.ACT_NOW), (Kind.ACT_NOW,), "emergence_close")
     return Step(season)
 
 
+def _is_last_call(facts: Facts, plan: Plan) -> bool:
+    days = facts.days_to_go
+    return facts.is_last_call_due or (days is not None and days <= plan.act_now_days)
+
+
 def _is_receding(facts: Facts, plan: Plan) -> bool:
     """Tell whether the earliest zone's day is so far off that an open window was a false start."""
+    if facts.is_window_due:
+        return False
     days = facts.days_to_go if facts.days_to_first is None else facts.days_to_first
     return days is not None and days > plan.lead_days + plan.false_start_days
 

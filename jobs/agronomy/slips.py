@@ -131,7 +131,7 @@ def _ranges(
             found += [(name, parts, row) for row in mixture.rates if row.use == use]
     for name, part in left.items():
         item = ingredients().get(name)
-        usual = item.rate_range(use) if item is not None else None
+        usual = item.rate_range(use, product.form) if item is not None else None
         if usual is not None:
             found.append((name, (part,), usual))
     return found

@@ -49,7 +49,6 @@ class AirRule:
     """A rule on air temperature by today, in °F degree-days; `reached_on`: its lower end."""
 
     name: str
-    says: str
     sum_f: float
     low_f: float
     high_f: float
@@ -87,7 +86,7 @@ def clock(
             when = emergence(cell.outlook, weed, stage, count_from=cell.count_from)
         found.append(WeedDate(weed, stage, back(when.p10), back(when.p50), back(when.p90)))
     rules = tuple(
-        AirRule(check.name, check.says, check.sum_f, check.low_f, check.high_f, back(check.low_on))
+        AirRule(check.name, check.sum_f, check.low_f, check.high_f, back(check.low_on))
         for check in air_checks(cell.known, today)
     )
     return EmergenceClock(tuple(found), rules)

@@ -177,6 +177,6 @@ def _air_rule_since(cell: CellOutlook, judged: Judged, today: date) -> date | No
         return None
     if season_day(judged.p50, cell.lat).year != today.year:
         return None
-    reached = [c.low_on for c in air_checks(cell.known, today) if c.says == "emergence"]
+    reached = [c.low_on for c in air_checks(cell.known, today)]
     first = min((day for day in reached if day is not None), default=None)
     return None if first is None else calendar_day(first, cell.lat)

@@ -41,6 +41,36 @@ def test_a_yard_has_no_late_summer_round_unless_it_chose_one(tmp_path: Path) -> 
     assert "annual bluegrass: none" in talker.ask("rounds")
 
 
+def test_the_late_summer_round_is_offered_once_in_july_and_a_yes_puts_it_on(
+    tmp_path: Path,
+) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 6, 20, 14, tzinfo=UTC))
+    talker.settle_in()
+    offers = [said for said in talker.wait("P40D") if "late-summer round" in said.reply.text]
+    [offer] = offers
+    assert offer.at.month == 7
+    assert "late-summer round against annual bluegrass" in talker.tap("Yes, plan it")
+    opened = talker.until_alert("window_open")
+    assert "annual bluegrass" in opened.reply.text
+
+
+def test_an_offer_declined_or_left_alone_calls_for_nothing(tmp_path: Path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 6, 25, 14, tzinfo=UTC))
+    talker.settle_in()
+    talker.wait("P10D")
+    assert "no late-summer round" in talker.tap("No, thanks")
+    told = [said.reply.text for said in talker.wait("P100D")]
+    assert not [text for text in told if "annual bluegrass" in text]
+
+
+def test_late_summer_is_called_in_its_own_words_and_days(late: Talker) -> None:
+    for kind in ("soil_warming", "window_open", "act_now"):
+        text = late.until_alert(kind).reply.text
+        assert "annual bluegrass" in text.lower()
+        for spring in ("crabgrass", "50 °F", "55 °F", "April", "May"):
+            assert spring not in text, (kind, spring)
+
+
 def test_each_target_has_its_own_state_and_both_stand_on_the_yard(settled: Talker) -> None:
     settled.say("late summer round")
     settled.until_alert("window_open")

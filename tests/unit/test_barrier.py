@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -119,6 +120,26 @@ def test_weeks_of_control_cover_what_the_trade_gives(key: str) -> None:
             assert band is not None
             low, high = band
             assert low <= given_weeks <= high, (key, rate / LB_ACRE, band)
+
+
+@pytest.mark.parametrize("soil_c", [0.0, 5.0, 10.0, 15.0])
+def test_cold_soil_stretches_no_length_of_control_beyond_the_tables(soil_c: float) -> None:
+    # Benefin with trifluralin: 6-10 weeks (from memory), and figures solved from nothing else.
+    start = date(2025, 3, 1)
+    doses = [Dose(start, "benefin", 1.8), Dose(start, "trifluralin", 0.9)]
+    found = hold(doses, start, steady(soil_c))
+    assert found.ends_late is not None
+    assert (found.ends_late - start).days <= 70
+    band = weeks_of_control("benefin", 2.7, soil_c=soil_c)
+    assert band is not None
+    assert band[1] <= 10
+
+
+def test_a_lower_rate_of_an_ingredient_is_never_said_to_hold_longer() -> None:
+    for item in ingredients().values():
+        rows = sorted(item.control, key=lambda row: row.rate_high_kg_ha)
+        for lower, higher in pairwise(rows):
+            assert lower.high_weeks <= higher.high_weeks, item.key
 
 
 def test_a_full_dose_holds_longer_than_a_half() -> None:

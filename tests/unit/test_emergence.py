@@ -101,8 +101,8 @@ def test_air_degree_days_of_the_virginia_tech_rule():
 
 def test_air_rules_look_no_further_than_today():
     series = air_series(date(2020, 1, 1), [30.0] * 100, [20.0] * 100)
-    check = {one.name: one for one in air_checks(series, date(2020, 2, 15))}["base_32"]
-    assert check.sum_f == pytest.approx(45.0)
+    check = {one.name: one for one in air_checks(series, date(2020, 2, 15))}["base_50"]
+    assert check.sum_f == pytest.approx(46 * 27.0)
 
 
 def test_missing_air_is_counted_and_bridged():

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -26,6 +28,21 @@ def lb_acre(kg_ha: float) -> float:
 # --- every figure has a source ---------------------------------------------------------------
 
 
+def rows_of(table: str) -> list[dict[str, object]]:
+    found: list[dict[str, object]] = []
+
+    def walk(value: object) -> None:
+        inner = value.values() if isinstance(value, dict) else value
+        if isinstance(value, dict) and "source" in value:
+            found.append(value)
+        if isinstance(inner, list | type({}.values())):
+            for each in inner:
+                walk(each)
+
+    walk(load(table))
+    return found
+
+
 def rows_with_figures() -> list[dict[str, object]]:
     found: list[dict[str, object]] = []
 
@@ -50,6 +67,24 @@ def test_every_figure_carries_its_certainty_and_source() -> None:
     for row in rows:
         assert row["certainty"] in set("FMCPS"), row
         assert len(str(row["source"])) > 1, row
+
+
+#: A year, or who published it: enough to look it up by.
+PUBLISHED = re.compile(
+    r"\b(?:19|20)\d\d\b|Univ\.|Extension|PNW Weed Management Handbook|USGS|USDA|EPA|PPDB"
+)
+ADMITTED = {
+    "M": re.compile(r"from memory"),
+    "P": re.compile(r"common practice, no source"),
+    "S": re.compile(r"inference|taken as|inferred"),
+}
+
+
+def test_every_source_can_be_looked_up_or_says_that_there_is_none() -> None:
+    rows = [*rows_of("ingredients"), *rows_of("combinations"), *rows_of("regional_dates")]
+    for row in rows:
+        said, certainty = str(row["source"]), str(row["certainty"])
+        assert ADMITTED.get(certainty, PUBLISHED).search(said), row
 
 
 def test_turf_named_by_an_ingredient_is_known() -> None:
@@ -82,10 +117,16 @@ def test_benefin_with_trifluralin_by_the_published_granule() -> None:
     assert lb_acre(usual.high_kg_ha) == pytest.approx(120 * 0.02)
 
 
-def test_bensulide_by_the_published_granules() -> None:
-    # PNW Weed Management Handbook (published): 180 lb/A of a 7 % granule;
-    # at most 4.6 lb per 1000 sq ft a year of a 12 % granule, 24 lb ai/A.
+def test_bensulide_by_the_published_granules_and_liquid() -> None:
+    # PNW Weed Management Handbook (published), golf: 180 lb/A of a 7 % granule; at most 4.6 lb per
+    # 1000 sq ft a year of a 12 % granule, 24 lb ai/A; 25 lb ai/A of the 4 lb/gal liquid.
     item = ingredient("bensulide")
+    liquid, its_most = item.rate_range(form="spray"), item.yearly_maximum(None, "spray")
+    assert liquid is not None
+    assert its_most is not None
+    assert lb_acre(liquid.high_kg_ha) == pytest.approx(25.0)
+    assert lb_acre(its_most.max_kg_ha) == pytest.approx(25.0)
+    # Where the form is not known the lesser governs.
     usual, most = item.rate_range(), item.yearly_maximum("creeping_bentgrass")
     assert usual is not None
     assert most is not None

@@ -1,5 +1,6 @@
 """Late summer, the barrier's course and the rounds an application belongs to."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -15,7 +16,18 @@ from jobs.agronomy.late_summer import (
     is_cool_summer,
 )
 from jobs.agronomy.outlook import make_outlook
-from jobs.agronomy.season import Confirmed, Facts, Plan, retreat_due_on
+from jobs.agronomy.season import (
+    PLANS,
+    Confirmed,
+    Facts,
+    Kind,
+    Plan,
+    Season,
+    State,
+    Target,
+    retreat_due_on,
+    step,
+)
 from jobs.agronomy.series import DailySeries
 
 PLACE = (45.0, -100.0)
@@ -73,7 +85,38 @@ def test_the_heads_up_is_never_later_than_the_regional_date() -> None:
     assert heads_up_on(climate, outlook, *PLACE) <= date(2026, 8, 18)
 
 
+def test_a_published_date_opens_the_window_two_weeks_before_it_and_calls_ten_days_earlier() -> None:
+    # Univ. of Arkansas Extension 2009: by 15 August; the days before it are ours.
+    arkansas = autumn_date(34.7, -92.3)
+    assert arkansas.is_published
+    assert arkansas.opens_on(2026) == date(2026, 8, 1)
+    assert arkansas.last_call_on(2026) == date(2026, 8, 10)
+    climate, outlook = made(18.0, 12.0, date(2026, 7, 10))
+    assert heads_up_on(climate, outlook, 34.7, -92.3) == date(2026, 7, 22)
+    # T. R. Murphy, Univ. of Georgia: north from the last week of August.
+    assert autumn_date(34.5, -84.0).opens_on(2026) == date(2026, 8, 25)
+    assert not autumn_date(45.0, -93.0).is_published
+
+
 ZONE = frozenset({1})
+WAITING = Season(2026, State.WAITING, date(2026, 1, 1))
+LATE = PLANS[Target.WINTER_ANNUALS]
+
+
+def test_a_regions_date_opens_the_window_though_the_soil_is_far_from_falling() -> None:
+    facts = Facts(60, ZONE, is_window_due=True)
+    opened = step(WAITING, facts, LATE, date(2026, 8, 1))
+    assert opened.alerts == (Kind.WINDOW_OPEN,)
+    # Sixty days to go are no false start of a window that a date has opened.
+    assert step(opened.season, facts, LATE, date(2026, 8, 2)).alerts == ()
+    last = replace(facts, is_last_call_due=True)
+    assert step(opened.season, last, LATE, date(2026, 8, 10)).alerts == (Kind.ACT_NOW,)
+
+
+def test_the_soil_alone_opens_it_three_weeks_before_seventy_degrees() -> None:
+    assert step(WAITING, Facts(22, ZONE), LATE, date(2026, 8, 20)).season.state is State.WAITING
+    opened = step(WAITING, Facts(21, ZONE), LATE, date(2026, 8, 21))
+    assert opened.alerts == (Kind.WINDOW_OPEN,)
 
 
 def test_a_dormant_half_splits_from_the_day_the_window_opens() -> None:
