@@ -142,10 +142,15 @@ def _loss(logits: NDArray[np.float64], wanted: list[int]) -> float:
     return float(-log_share[np.arange(len(wanted)), wanted].mean())
 
 
+#: Words that are an act as they stand: nothing is learnt from them.
+_NOT_LEARNT: Final = frozenset({"commands.toml"})
+
+
 def digest(folder: Path = FOLDER) -> str:
     """Return a digest of all sentences and words that the weights are made of."""
     found = hashlib.sha256()
-    for file in sorted([*folder.rglob("*.txt"), *folder.rglob("*.toml")]):
+    words_learnt = [file for file in folder.rglob("*.toml") if file.name not in _NOT_LEARNT]
+    for file in sorted([*folder.rglob("*.txt"), *words_learnt]):
         found.update(file.relative_to(folder).as_posix().encode() + b"\0" + file.read_bytes())
     return found.hexdigest()
 
