@@ -62,6 +62,11 @@ def yes_or_no(normal: Normal) -> str | None:
     return None
 
 
+def is_single_word(normal: Normal) -> bool:
+    """Tell whether a text is one word of letters alone: "Grass", not "/grass"."""
+    return normal.traced.said.strip(" .!").isalpha()
+
+
 def is_way_out(normal: Normal) -> bool:
     """Tell whether a text, said while something is asked, leaves the question: ``stop``."""
     return words.canon("special", "commands").get(_bare(normal.text)) == "leave"
@@ -118,6 +123,9 @@ def _is_free(expected: str, normal: Normal, whole: Reading) -> bool:
     if alike is None:
         return False
     count = len(re.findall(r"[a-z]+", normal.text))
+    if expected == "name" and is_single_word(normal):
+        # A yard may be called "Soil", the word of a screen; help and a way back are no names.
+        return whole.act not in ("help", "undo")
     is_short = 1 <= count <= _LONGEST or (expected == "free" and count >= 1)
     return is_short and (whole.act in alike or whole.score < _SURE)
 

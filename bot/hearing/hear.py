@@ -107,8 +107,9 @@ def _answer(
         return Heard((act,), answers_pending=is_answer)
     if pending is not None and shaped is not None and shaped.act == pending.kind:
         return Heard((shaped,), answers_pending=True)
-    if shaped is not None:
-        # What fits a form of another act whole is that act, whatever is asked.
+    is_name_asked = pending is not None and "name" in pending.expects
+    if shaped is not None and not (is_name_asked and answers.is_single_word(form)):
+        # What fits a form of another act whole is that act, whatever is asked, but for a name.
         return None
     found = answers.answer(form, spans, scene, reader.whole())
     if found is None:

@@ -11,7 +11,7 @@ from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard, Slots
 from bot.talk import answers, crews, sketching, topics, turning, unread, walking, yards
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
-from bot.talk.scene import scene_of
+from bot.talk.scene import pending_of, scene_of
 from bot.talk.shown import action_typed
 from bot.talk.table import BEFOREHAND, HANDLERS
 from bot.talk.talk import Talk
@@ -85,7 +85,9 @@ def said(talk: Talk, text: str) -> Answer:
         too_long = talk.reply("help.too_long", most=LONGEST_TEXT, characters=len(text))
         is_urgent = emergency.speaks_of_one(text[:LONGEST_TEXT])
         return [talk.reply("help.emergency"), too_long] if is_urgent else [too_long]
-    action = action_typed(talk, text)
+    asked = pending_of(talk)
+    is_name_asked = asked is not None and "name" in asked.expects
+    action = None if is_name_asked else action_typed(talk, text)
     if action is not None and is_sound(action):
         # A button's words are the button, whatever else they could mean.
         act = ActHeard(act_of(action), Slots(option=action), text, "pending")

@@ -273,8 +273,8 @@ def test_an_update_delivered_twice_does_nothing_twice(standin, ada):
     first, second = standin.messages(ada.id)[count:]
     assert first.text == second.text
     with ada.bot.database().reading() as work:
-        kept = select(models.Journal).where(models.Journal.yard_id == ada.yard_id)
-        actions = [entry.action for entry in work.scalars(kept)]
+        kept = select(models.JournalChange).where(models.JournalChange.yard_id == ada.yard_id)
+        actions = [change.action for change in work.scalars(kept)]
     assert actions.count("zones.keep") == 1
 
 
