@@ -164,7 +164,7 @@ def spring(tmp_path_factory):
             people = People(standin, bot)
             people.move_in()
             standin.wait_for(
-                lambda: people.live() >= END and weather.drawn.total() >= FAULTS_WANTED, 240
+                lambda: people.live() >= END and weather.drawn.total() >= FAULTS_WANTED, 600
             )
             standin.wait_for(lambda: not standin.unconfirmed())
             standin.wait_for(lambda: is_settled(people.db))
