@@ -50,23 +50,31 @@ class _Chat:
     def __init__(self, *, is_group: bool) -> None:
         self._is_group = is_group
         self._last_s = float("-inf")
+        self._last_letter_s = float("-inf")
         self._debt_s = float("-inf")
         self._minute: deque[float] = deque(maxlen=_MOST_IN_GROUP)
         self.held_until_s = 0.0
 
-    def ready_at(self, *, is_letter: bool) -> float:
-        """Return when it may be written to next, by the monotonic clock."""
+    def ready_at(self, letter_since_s: float | None = None) -> float:
+        """Return when a reply may go, or an alert waiting since then, by the monotonic clock.
+
+        Replies that leave while an alert waits do not put it off: else a chat that talks without
+        a pause would never be alerted.
+        """
         at = self.held_until_s
         if self._is_group and len(self._minute) == _MOST_IN_GROUP:
             at = max(at, self._minute[0] + _GROUP_WITHIN_S)
-        if is_letter:
-            return max(at, self._last_s + _CHAT_GAP_S)
+        if letter_since_s is not None:
+            before_s = max(self._last_letter_s, min(self._last_s, letter_since_s))
+            return max(at, before_s + _CHAT_GAP_S)
         if self._is_group:
             return at
         return max(at, self._debt_s - _CHAT_BURST * _CHAT_GAP_S)
 
-    def note(self, now_s: float) -> None:
+    def note(self, now_s: float, *, is_letter: bool) -> None:
         self._last_s = now_s
+        if is_letter:
+            self._last_letter_s = now_s
         self._debt_s = max(self._debt_s, now_s) + _CHAT_GAP_S
         self._minute.append(now_s)
 
@@ -77,10 +85,17 @@ class _Chat:
 class _Waiting:
     """A call that waits for its turn."""
 
-    def __init__(self, chat: _Chat, go: asyncio.Future[None], *, is_letter: bool) -> None:
+    def __init__(
+        self, chat: _Chat, go: asyncio.Future[None], since_s: float, *, is_letter: bool
+    ) -> None:
         self.chat = chat
         self.go = go
         self.is_letter = is_letter
+        self._since_s = since_s
+
+    def ready_at(self) -> float:
+        """Return when its chat may be written to by it."""
+        return self.chat.ready_at(self._since_s if self.is_letter else None)
 
 
 #: True where a call made from here is an alert, which lets replies go first.
@@ -144,14 +159,15 @@ class Pacer(BaseRateLimiter[int]):
     def wait_of_letter_s(self, address: str) -> float:
         """Return how long a chat still may not be sent an alert [s]."""
         chat = self._chats.get(address)
-        return 0.0 if chat is None else max(0.0, chat.ready_at(is_letter=True) - self._now_s())
+        now_s = self._now_s()
+        return 0.0 if chat is None else max(0.0, chat.ready_at(letter_since_s=now_s) - now_s)
 
     async def _turn(self, address: str) -> None:
         is_letter = is_letter_call.get()
         chat = self._chat(address)
         go: asyncio.Future[None] = asyncio.get_running_loop().create_future()
         (self._letters if is_letter else self._replies).append(
-            _Waiting(chat, go, is_letter=is_letter)
+            _Waiting(chat, go, self._now_s(), is_letter=is_letter)
         )
         self._let_go()
         await go
@@ -205,7 +221,7 @@ class Pacer(BaseRateLimiter[int]):
         overall_s = self._overall_at(now_s, is_letter=line[0].is_letter)
         soonest: tuple[float, _Waiting] | None = None
         for waiting in line:
-            at_s = max(overall_s, waiting.chat.ready_at(is_letter=waiting.is_letter))
+            at_s = max(overall_s, waiting.ready_at())
             if at_s <= now_s:
                 return at_s, waiting
             if soonest is None or at_s < soonest[0]:
@@ -222,7 +238,7 @@ class Pacer(BaseRateLimiter[int]):
 
     def _note(self, waiting: _Waiting, now_s: float) -> None:
         self._gone.append(now_s)
-        waiting.chat.note(now_s)
+        waiting.chat.note(now_s, is_letter=waiting.is_letter)
         if waiting.is_letter:
             gap_s = _WITHIN_S / _MOST
             behind_s = now_s - _MOST_CATCHING_UP * gap_s

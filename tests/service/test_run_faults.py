@@ -31,6 +31,8 @@ LABEL = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a 
 #: People who put down what they are told to, and people who never do.
 DOERS = (11, 12, 13, -15)
 IDLERS = (21, -23)
+#: Without a yard; as a chat is answered about once a second, it takes many to meet much trouble.
+TALKERS = tuple(range(31, 43))
 #: They live in three towns, which share their weather.
 PLACES = [(39.18 + step % 3 / 2, -96.57) for step in range(len(DOERS) + len(IDLERS))]
 
@@ -63,7 +65,9 @@ class Weather:
         self.drawn = Counter()
 
     def __call__(self, method, params):
-        if method not in FAULTS or self.drawn.total() >= FAULTS_WANTED:
+        # Taps are few, and may come when there has been enough: they have their trouble all the same.
+        is_enough = self.drawn.total() >= FAULTS_WANTED and method != "answerCallbackQuery"
+        if method not in FAULTS or is_enough:
             return None
         (share, faults), luck = FAULTS[method], self.random[method]
         if luck.random() >= share:
@@ -126,7 +130,7 @@ class People:
                 self.done[chat] = 2
         while len(self.standin.unconfirmed()) < 12:
             # Groups are slow: the platform takes 20 messages a minute.
-            chat = self.random.choice([each for each in self.yards if each > 0])
+            chat = self.random.choice([*(each for each in self.yards if each > 0), *TALKERS])
             self.say(chat, self.random.choice(("/yard", "/zones", "/help", "/product")))
         return now
 
@@ -164,7 +168,7 @@ def spring(tmp_path_factory):
             people = People(standin, bot)
             people.move_in()
             standin.wait_for(
-                lambda: people.live() >= END and weather.drawn.total() >= FAULTS_WANTED, 600
+                lambda: people.live() >= END and weather.drawn.total() >= FAULTS_WANTED, 120
             )
             standin.wait_for(lambda: not standin.unconfirmed())
             standin.wait_for(lambda: is_settled(people.db))
@@ -184,7 +188,7 @@ def is_settled(db):
 
 def test_nothing_went_unhandled(spring):
     _, bot, _, weather = spring
-    assert weather.drawn.total() == FAULTS_WANTED
+    assert weather.drawn.total() >= FAULTS_WANTED
     drawn = {method for method, _ in weather.drawn}
     assert {"sendMessage", "answerCallbackQuery", "getUpdates"} <= drawn <= set(FAULTS)
     assert len({fault for _, fault in weather.drawn}) == 7

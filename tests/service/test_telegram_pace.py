@@ -3,6 +3,7 @@
 import asyncio
 import time
 from datetime import timedelta
+from itertools import pairwise
 
 import pytest
 from telegram.error import RetryAfter
@@ -91,6 +92,30 @@ def test_replies_in_a_burst_leave_at_once_and_letters_to_one_chat_a_second_apart
     assert live(standin, talk) < 1
     times = [c.at_s for c in standin.calls_of("sendMessage") if c.params["chat_id"] == "8"]
     assert times[1] - times[0] > 0.9
+
+
+def test_a_chat_that_talks_without_a_pause_gets_its_letter_all_the_same(standin):
+    async def talk(sender, _pacer):
+        alert = asyncio.create_task(letter(sender, 7))
+        for _ in range(12):
+            await sender.answer(To("7"), Reply("Here you are."))
+            await asyncio.sleep(0.25)
+        assert alert.done()
+        await alert
+
+    live(standin, talk)
+    texts = [call.params["text"] for call in standin.calls_of("sendMessage")]
+    assert texts.count("Window open.") == 1
+
+
+def test_letters_that_wait_in_one_chat_together_leave_a_second_apart(standin):
+    async def wave(sender, _pacer):
+        await sender.answer(To("8"), Reply("Here you are."))
+        await asyncio.gather(*(asyncio.create_task(letter(sender, 8)) for _ in range(3)))
+
+    live(standin, wave)
+    times = [call.at_s for call in standin.calls_of("sendMessage")]
+    assert min(later - sooner for sooner, later in pairwise(times)) > 0.9
 
 
 def test_a_group_gets_twenty_a_minute_and_letters_beyond_wait_in_the_outbox(standin):
