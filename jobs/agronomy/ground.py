@@ -59,7 +59,8 @@ class Lineage:
         among
             The pieces that matter; others are left out of the lines.
         without
-            Pieces that no line may lead through.
+            Pieces that no line may lead through, as far as it is known where it leads: what only
+            may be the same ground, or is the same in part, may always be the rest of it.
 
         Returns
         -------
@@ -74,20 +75,26 @@ class Lineage:
         ground: int,
         among: frozenset[int],
         without: frozenset[int],
-        known: dict[int, Lines],
+        known: dict[tuple[int, bool], Lines],
     ) -> Lines:
         if ground in without:
             return ()
-        if ground not in known:
+        key = (ground, bool(without))
+        if key not in known:
             here = among & {ground}
             origins = self._origins.get(ground, ())
             found = {
                 line | here
                 for each in origins
-                for line in self._lines(each.came_from, among, without, known)
+                for line in self._lines(
+                    each.came_from,
+                    among,
+                    without if each.kind in ("split", "merge") else frozenset(),
+                    known,
+                )
             }
-            known[ground] = _longest(found) if origins else (here,)
-        return known[ground]
+            known[key] = _longest(found) if origins else (here,)
+        return known[key]
 
     def held(self, ground: int) -> frozenset[int]:
         """Return a piece and all that were merged into it whole."""

@@ -6,6 +6,7 @@ import difflib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from itertools import pairwise
 from typing import Final
 
 from jobs.agronomy.ground import Lineage, Origin
@@ -78,42 +79,52 @@ class Question:
 def ground_left(work: Work, yard: YardRecord, now: datetime) -> list[Left]:
     """Return ground with a record that a new zone could lie on."""
     standing = standing_of(work, yard)
-    origins = grounds.origins(work, yard.id)
-    names = grounds.ground_names(work, yard.id)
     since = now.date() - _FORGOTTEN
-    recorded: dict[int, float] = {}
+    first: dict[int, int] = {}
     for done in standing.done:
         for share in done.shares if done.applied_on >= since else ():
-            recorded[share.ground_id] = max(recorded.get(share.ground_id, 0.0), share.of_m2)
-    if not recorded:
+            first.setdefault(share.ground_id, share.zone_id)
+    if not first:
         return []
-    stands = {zone.ground_id: zone.treated_m2 for zone in standing.zones}
-    last = {zone.ground_id: zone.treated_m2 for zone in yards.every_zone(work, yard.id)}
+    origins = grounds.origins(work, yard.id)
+    names = grounds.ground_names(work, yard.id)
+    stands = {zone.ground_id: zone for zone in standing.zones}
     sure = _what_is_known(origins)
-    gone_on = {each.from_id for each in origins if each.kind in ("split", "merge")} - stands.keys()
+    measured: dict[int, list[ZoneRecord]] = {}
+    for zone in yards.every_zone(work, yard.id):
+        measured.setdefault(zone.ground_id, []).append(zone)
+    changed = [each for each in origins if each.kind in ("split", "merge")]
     # What came of ground that stands again was taken back: it is no ground of its own.
-    undone = {
-        each.ground_id
-        for each in origins
-        if each.kind in ("split", "merge") and each.from_id in stands
-    }
+    undone = {each.ground_id for each in changed if each.from_id in stands}
+    gone_on = {each.from_id for each in changed} - stands.keys()
     found = []
-    for ground_id, last_m2 in last.items():
-        if ground_id in gone_on | undone or not sure.comes_of(ground_id, recorded):
+    for ground_id, every in measured.items():
+        if ground_id in undone or not sure.comes_of(ground_id, first):
             continue
-        came_m2 = sum(o.area_m2 for o in origins if o.ground_id == ground_id and o.kind in _SURE)
-        was_m2 = max(recorded.get(ground_id, 0.0), came_m2)
-        if ground_id not in stands:
-            was_m2 = max(was_m2, last_m2)
+        is_gone = ground_id not in stands and ground_id not in gone_on
+        free_m2 = _given_away_m2(every, first.get(ground_id, 0))
+        free_m2 += every[-1].treated_m2 if is_gone else 0.0
         again_m2 = sum(
-            stands.get(each.ground_id, 0.0)
+            stands[each.ground_id].treated_m2
             for each in origins
-            if each.from_id == ground_id and each.kind == "same"
+            if each.from_id == ground_id and each.kind == "same" and each.ground_id in stands
         )
-        free_m2 = was_m2 - stands.get(ground_id, 0.0) - again_m2
-        is_gone = ground_id not in stands
-        found.append(Left(ground_id, names[ground_id], was_m2, max(0.0, free_m2), is_gone))
+        was_m2 = max(zone.treated_m2 for zone in every)
+        left_m2 = max(0.0, free_m2 - again_m2)
+        found.append(Left(ground_id, names[ground_id], was_m2, left_m2, is_gone))
     return found
+
+
+def _given_away_m2(measured: Sequence[ZoneRecord], first: int) -> float:
+    """Return how much a zone was measured smaller in all since its first record [m²].
+
+    What it was measured larger meanwhile is no comfort: that may be other ground.
+    """
+    return sum(
+        max(0.0, before.treated_m2 - after.treated_m2)
+        for before, after in pairwise(measured)
+        if after.id > first
+    )
 
 
 def _what_is_known(origins: Iterable[OriginRecord]) -> Lineage:

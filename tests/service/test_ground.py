@@ -334,3 +334,13 @@ def test_a_second_application_within_the_week_is_asked_about(made: Made) -> None
     made.now += timedelta(days=5)
     [found] = reported(made, "back")
     assert found == AppliedAgain(("back",), START.date(), 1)
+
+
+def test_ground_given_away_is_asked_about_though_the_zone_grew_meanwhile(made: Made) -> None:
+    made.apply("front", lb=12)
+    made.keep(front=2300)
+    made.keep(front=2000)
+    made.keep(strip=250)
+    [question] = same_ground.questions(made.work, made.yard)
+    assert (question.zone.name, question.was) == ("strip", "front")
+    assert "strip" not in made.printed()
