@@ -65,7 +65,7 @@ class Weather:
         self.drawn = Counter()
 
     def __call__(self, method, params):
-        # Taps are few, and may come when there has been enough: they have their trouble all the same.
+        # Taps are few and may come late: they have their trouble all the same.
         is_enough = self.drawn.total() >= FAULTS_WANTED and method != "answerCallbackQuery"
         if method not in FAULTS or is_enough:
             return None
