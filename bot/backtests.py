@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import TextIO
 
 from bot.saying.catalogue import say
-from bot.saying.figures import UnitSystem, say_temp
+from bot.saying.figures import say_temp
+from bot.saying.voice import UnitSystem
 from bot.talk import letters
 from jobs.agronomy.units import c_from_f
 from jobs.hindcast import hindcast_rows, write_forecasts_csv

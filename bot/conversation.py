@@ -15,6 +15,7 @@ from bot.hearing import emergency
 from bot.paging import first_pages, next_page
 from bot.pictures.render import render
 from bot.saying.catalogue import say
+from bot.saying.voice import change_voice, speaking
 from bot.talk.routing import route, understood
 from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn
@@ -144,7 +145,8 @@ class Conversation:
         return replace(reply, drawing=None, picture=str(path))
 
     def _answer(self, turn: Turn) -> list[Reply]:
-        replies, talk = self._answered(turn)
+        with speaking():
+            replies, talk = self._answered(turn)
         if talk is not None and talk.erased is not None:
             # Only now are the rows gone for good.
             delete_files(talk.erased, talk.chat.id, self._pictures, self._around.files)
@@ -156,7 +158,10 @@ class Conversation:
             answered = chats.answered_turn(work, turn.key)
             if answered is not None:
                 kept = [Reply.from_json(row) for row in answered.replies]
-                return first_pages(answered.id, kept, "en"), None
+                known = chats.find_chat(work, turn.platform, turn.chat)
+                if known is not None:
+                    change_voice(known.language, known.units)
+                return first_pages(answered.id, kept), None
             chat = chats.chat_at(
                 work,
                 turn.platform,
@@ -165,6 +170,7 @@ class Conversation:
                 units=self._units,
                 now=turn.at,
             )
+            change_voice(chat.language, chat.units)
             person = chats.person_at(
                 work, turn.platform, turn.person, name=turn.person_name, now=turn.at
             )
@@ -193,7 +199,7 @@ class Conversation:
                 said=turn.said(),
                 replies=[reply.to_json() for reply in replies],
             )
-            return first_pages(turn_id, replies, chat.language), talk
+            return first_pages(turn_id, replies), talk
 
 
 def _author(talk: Talk) -> Author:

@@ -19,9 +19,9 @@ A_PAGE: Final = 3800
 _ACTION: Final = re.compile(r"more:([0-9]{1,9}):([0-9]{1,3}):([0-9]{1,4})")
 
 
-def first_pages(turn_id: int, replies: Sequence[Reply], language: str) -> list[Reply]:
+def first_pages(turn_id: int, replies: Sequence[Reply]) -> list[Reply]:
     """Return a turn's replies as they are shown: of a long one its first page."""
-    return [_page(turn_id, number, reply, 0, language) for number, reply in enumerate(replies)]
+    return [_page(turn_id, number, reply, 0) for number, reply in enumerate(replies)]
 
 
 def next_page(work: Work, chat: ChatRecord, action: str) -> Reply | None:
@@ -36,7 +36,7 @@ def next_page(work: Work, chat: ChatRecord, action: str) -> Reply | None:
     reply = replace(Reply.from_json(replies[number]), picture=None, drawing=None, file=None)
     if not 0 < page < len(pages_of(reply.text)):
         return None
-    return replace(_page(turn_id, number, reply, page, chat.language), replaces=False)
+    return replace(_page(turn_id, number, reply, page), replaces=False)
 
 
 def pages_of(text: str) -> list[str]:
@@ -49,12 +49,12 @@ def pages_of(text: str) -> list[str]:
     return [*pages, text]
 
 
-def _page(turn_id: int, number: int, reply: Reply, page: int, language: str) -> Reply:
+def _page(turn_id: int, number: int, reply: Reply, page: int) -> Reply:
     pages = pages_of(reply.text)
     if len(pages) == 1:
         return reply
     buttons = reply.buttons
     if page + 1 < len(pages):
-        label = say("help.button_more", language, page=page + 1, pages=len(pages))
+        label = say("help.button_more", page=page + 1, pages=len(pages))
         buttons = (*buttons, (Button(label, f"more:{turn_id}:{number}:{page + 1}"),))
     return replace(reply, text=pages[page], buttons=buttons)

@@ -21,6 +21,7 @@ from telegram import BotCommand, Update
 from telegram.error import BadRequest, Conflict, RetryAfter, TelegramError
 
 from bot.saying.catalogue import languages, say
+from bot.saying.voice import speaking
 from bot.talk.commands import COMMANDS
 from bot.telegram_link import Bot, LineReport, is_refusal_of_token, trouble_of
 from jobs.messenger import TryLater
@@ -201,10 +202,10 @@ class Poller:
     async def _set_menu(self, stop: asyncio.Event) -> None:
         """Put the commands into the platform's menu, in every language there is."""
         for lang in languages():
-            commands = [
-                BotCommand(command.word, say(f"commands.{command.word}", lang))
-                for command in COMMANDS
-            ]
+            with speaking(lang):
+                commands = [
+                    BotCommand(each.word, say(f"commands.{each.word}")) for each in COMMANDS
+                ]
             code = None if lang == "en" else lang
             await persist(partial(self._offer, commands, code), self._line, stop)
 

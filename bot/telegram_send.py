@@ -25,6 +25,7 @@ from telegram import (
 from telegram.error import BadRequest, TelegramError
 
 from bot.saying.catalogue import say
+from bot.saying.voice import speaking
 from bot.talk import letters
 from bot.telegram_link import (
     PLATFORM,
@@ -399,7 +400,8 @@ def in_words(letter: Letter) -> Reply:
     reply = letters.write(letter)
     if not letter.is_repeat:
         return reply
-    return replace(reply, text=say("letters.repeat", letter.language, message=reply.text))
+    with speaking(letter.language):
+        return replace(reply, text=say("letters.repeat", message=reply.text))
 
 
 def split(text: str, longest: int = LONGEST_TEXT) -> list[str]:

@@ -24,6 +24,7 @@ from bot.pictures.soil_chart import SoilChart, describe
 from bot.pictures.soil_drawing import soil_chart_page
 from bot.pictures.yard_sketch import Sketch, SketchZone, describe_sketch, sketch_page
 from bot.pictures.years_chart import YearsChart, describe_years, years_page
+from bot.saying.voice import speaking
 from jobs.agronomy.shape_store import from_json, to_json
 
 Kind = Literal["soil_chart", "yard_sketch", "years"]
@@ -96,11 +97,12 @@ class PictureSpec:
     def text(self) -> str:
         """What the picture shows, as one line of text."""
         picture = self.picture
-        if isinstance(picture, SoilChart):
-            return describe(picture)
-        return (
-            describe_years(picture) if isinstance(picture, YearsChart) else describe_sketch(picture)
-        )
+        with speaking(picture.lang):
+            if isinstance(picture, SoilChart):
+                return describe(picture)
+            if isinstance(picture, YearsChart):
+                return describe_years(picture)
+            return describe_sketch(picture)
 
     @property
     def file_name(self) -> str:
@@ -141,9 +143,10 @@ def render(spec: PictureSpec, folder: Path | str) -> Path:
 
 
 def _page_of(picture: Picture) -> Page:
-    if isinstance(picture, SoilChart):
-        return soil_chart_page(picture)
-    return years_page(picture) if isinstance(picture, YearsChart) else sketch_page(picture)
+    with speaking(picture.lang):
+        if isinstance(picture, SoilChart):
+            return soil_chart_page(picture)
+        return years_page(picture) if isinstance(picture, YearsChart) else sketch_page(picture)
 
 
 @cache

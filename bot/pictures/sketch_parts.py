@@ -8,7 +8,7 @@ from typing import Any, Final
 from bot.hearing.readers.lexing import figures
 from bot.pictures.outlines import Outline
 from bot.pictures.page import INK, LEADING, MARGIN, PAPER, SMALL, Page
-from bot.saying.figures import UnitSystem
+from bot.saying.voice import UnitSystem
 from jobs.agronomy import units
 
 

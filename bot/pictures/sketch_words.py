@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 
 from bot.pictures.yard_sketch import Sketch, SketchZone
 from bot.saying.catalogue import say
-from bot.saying.figures import UnitSystem, say_area
+from bot.saying.figures import say_area
+from bot.saying.voice import UnitSystem
 from jobs.agronomy.shape_store import from_json
 from storage.yards import ZoneRecord
 
@@ -15,7 +16,6 @@ def sketch(
     yard: str,
     zones: Sequence[ZoneRecord],
     system: UnitSystem,
-    lang: str = "en",
     *,
     amounts: Mapping[int, str] | None = None,
 ) -> Sketch:
@@ -23,14 +23,14 @@ def sketch(
     amounts = amounts or {}
     total_m2 = sum(zone.treated_m2 for zone in zones if zone.is_treated)
     key = "total_one" if len(zones) == 1 else "total"
-    total = say(f"pictures.sketch.{key}", lang, count=len(zones), total=say_area(total_m2, system))
+    total = say(f"pictures.sketch.{key}", count=len(zones), total=say_area(total_m2, system))
     return Sketch(
         title=yard,
         total=total if zones else "",
         zones=tuple(
             SketchZone(
                 name=zone.name,
-                size=_size(zone, system, lang),
+                size=_size(zone, system),
                 amount=amounts.get(zone.id),
                 shape=from_json(zone.shape),
                 is_treated=zone.is_treated,
@@ -38,13 +38,12 @@ def sketch(
             for zone in zones
         ),
         system=system,
-        lang=lang,
     )
 
 
-def _size(zone: ZoneRecord, system: UnitSystem, lang: str) -> str:
+def _size(zone: ZoneRecord, system: UnitSystem) -> str:
     """Return a zone's size; along water, what is treated and what is left as a buffer."""
     if not zone.buffer_m2:
         return say_area(zone.area_m2, system)
     treated, buffer = say_area(zone.treated_m2, system), say_area(zone.buffer_m2, system)
-    return say("pictures.sketch.buffered", lang, treated=treated, buffer=buffer)
+    return say("pictures.sketch.buffered", treated=treated, buffer=buffer)

@@ -6,10 +6,11 @@ How it is drawn stands in `bot.pictures.soil_drawing`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from bot.saying.catalogue import say
+from bot.saying.voice import language_now
 
 Values = tuple[float | None, ...]
 
@@ -52,7 +53,7 @@ class SoilChart:
     this_year_label, past_label, fan_label, band_label, today_label
         What is written on the chart.
     lang
-        Language of the catalogue, for months and the text equivalent.
+        Language the chart is written in; the one spoken where none is given.
     """
 
     title: str
@@ -74,7 +75,7 @@ class SoilChart:
     fan_label: str
     band_label: str
     today_label: str
-    lang: str = "en"
+    lang: str = field(default_factory=language_now)
 
     def __post_init__(self) -> None:
         lengths = {len(row) for row in (self.this_year, self.past_mean, *self.fan)}
@@ -95,36 +96,33 @@ class SoilChart:
 
 def describe(chart: SoilChart) -> str:
     """Return the chart as one line of text, for those who cannot see it."""
-    lang = chart.lang
     key = "pictures.soil_text"
 
     def at(values: Values, number: int) -> str:
         return _degrees(chart, values[number])
 
     known = [i for i, value in enumerate(chart.this_year) if value is not None]
-    now = say(f"{key}.now_unknown", lang)
+    now = say(f"{key}.now_unknown")
     past = ""
     if known:
         newest = known[-1]
-        day = short_day(chart.first_day + timedelta(days=newest), lang)
-        now = say(f"{key}.now", lang, soil=at(chart.this_year, newest), day=day)
+        day = short_day(chart.first_day + timedelta(days=newest))
+        now = say(f"{key}.now", soil=at(chart.this_year, newest), day=day)
         if chart.past_mean[newest] is not None:
             past = say(
                 f"{key}.past",
-                lang,
                 mean=at(chart.past_mean, newest),
                 low=at(chart.past_low, newest),
                 high=at(chart.past_high, newest),
             )
     text = say(
         f"{key}.whole",
-        lang,
         title=chart.title,
         now=now,
         past=past,
         outlook=_outlook_text(chart),
         spans=" ".join(
-            say(f"{key}.span", lang, label=span.label[:1].upper() + span.label[1:])
+            say(f"{key}.span", label=span.label[:1].upper() + span.label[1:])
             for span in chart.spans
         ),
         headline=chart.headline,
@@ -149,8 +147,7 @@ def _outlook_text(chart: SoilChart) -> str:
     parts = [
         say(
             f"{key}.outlook",
-            chart.lang,
-            day=short_day(chart.first_day + timedelta(days=number), chart.lang),
+            day=short_day(chart.first_day + timedelta(days=number)),
             middle=_degrees(chart, middle[number]),
             low=_degrees(chart, low[number]),
             high=_degrees(chart, high[number]),
@@ -162,20 +159,20 @@ def _outlook_text(chart: SoilChart) -> str:
             continue
         there = next((i for i, value in zip(ahead, course, strict=True) if value >= edge), None)
         if there is not None:
-            day = short_day(chart.first_day + timedelta(days=there), chart.lang)
-            parts.append(say(f"{key}.reaches", chart.lang, edge=_degrees(chart, edge), day=day))
+            day = short_day(chart.first_day + timedelta(days=there))
+            parts.append(say(f"{key}.reaches", edge=_degrees(chart, edge), day=day))
     return " ".join(parts)
 
 
-def short_day(day: date, lang: str = "en") -> str:
+def short_day(day: date) -> str:
     """Return a day as written on pictures: ``3 Apr``."""
-    return say("pictures.day", lang, day=day.day, month=say(f"pictures.month.{day.month}", lang))
+    return say("pictures.day", day=day.day, month=say(f"pictures.month.{day.month}"))
 
 
 def _degrees(chart: SoilChart, value: float | None) -> str:
     places = 0 if chart.unit == "°F" else 1
     number = f"{round(as_float(value), places) + 0.0:.{places}f}"  # + 0: no minus before a zero
-    return say("pictures.degrees", chart.lang, number=number, unit=chart.unit)
+    return say("pictures.degrees", number=number, unit=chart.unit)
 
 
 def as_float(value: float | None) -> float:

@@ -9,7 +9,7 @@ import numpy as np
 
 from bot.pictures.soil_chart import SoilChart, Span, Values, short_day
 from bot.saying.catalogue import say
-from bot.saying.figures import UnitSystem
+from bot.saying.voice import UnitSystem
 from jobs.agronomy.units import f_from_c
 from jobs.uses.soil_chart import SoilChartValues
 
@@ -24,7 +24,6 @@ def soil_chart(
     values: SoilChartValues,
     yard: str,
     system: UnitSystem,
-    lang: str = "en",
     *,
     headline: str | None = None,
 ) -> SoilChart:
@@ -47,10 +46,10 @@ def soil_chart(
     past = "pictures.soil.past" if values.past_years else "pictures.soil.past_regional"
     fan = [shown(row) for row in values.fan_c]
     return SoilChart(
-        title=say(f"pictures.soil.title_{system}", lang, yard=yard),
-        headline=headline or _headline(values, lang),
-        badge=_badge(values, lang),
-        notes=_notes(values, lang),
+        title=say(f"pictures.soil.title_{system}", yard=yard),
+        headline=headline or _headline(values),
+        badge=_badge(values),
+        notes=_notes(values),
         unit=unit,
         first_day=values.first_day,
         today=values.today,
@@ -60,22 +59,21 @@ def soil_chart(
         past_high=shown(values.past_high_c),
         fan=(fan[0], fan[1], fan[2], fan[3], fan[4]),
         band=(round(edges[0], 2), round(edges[1], 2)),
-        spans=_spans(values, lang),
-        this_year_label=say("pictures.soil.this_year", lang),
-        past_label=say(past, lang),
-        fan_label=say("pictures.soil.outlook", lang),
-        band_label=say("pictures.soil.band", lang, low=low, high=high, unit=unit),
-        today_label=say("pictures.soil.today", lang, day=short_day(values.today, lang)),
-        lang=lang,
+        spans=_spans(values),
+        this_year_label=say("pictures.soil.this_year"),
+        past_label=say(past),
+        fan_label=say("pictures.soil.outlook"),
+        band_label=say("pictures.soil.band", low=low, high=high, unit=unit),
+        today_label=say("pictures.soil.today", day=short_day(values.today)),
     )
 
 
-def _headline(values: SoilChartValues, lang: str) -> str:
+def _headline(values: SoilChartValues) -> str:
     if values.spring == "none":
-        return say("pictures.soil.headline_no_spring", lang)
+        return say("pictures.soil.headline_no_spring")
     opens, closes, up = values.window_opens, values.window_closes, values.judged.p50
     if opens is None or closes is None or up is None:
-        return say("pictures.soil.headline_no_window", lang)
+        return say("pictures.soil.headline_no_window")
     today = values.today
     if up <= today:
         key = "emerged"
@@ -88,21 +86,20 @@ def _headline(values: SoilChartValues, lang: str) -> str:
     else:
         key = "window"
     days = {
-        name: short_day(day, lang)
-        for name, day in (("opens", opens), ("closes", closes), ("up", up))
+        name: short_day(day) for name, day in (("opens", opens), ("closes", closes), ("up", up))
     }
-    return say(f"pictures.soil.headline_{key}", lang, **days)
+    return say(f"pictures.soil.headline_{key}", **days)
 
 
-def _spans(values: SoilChartValues, lang: str) -> tuple[Span, ...]:
+def _spans(values: SoilChartValues) -> tuple[Span, ...]:
     if values.spring == "none":
         return ()
     spans = []
     opens, closes = values.window_opens, values.window_closes
 
     def said(key: str, **days: date) -> str:
-        words = {name: short_day(day, lang) for name, day in days.items()}
-        return say(f"pictures.soil.{key}", lang, **words)
+        words = {name: short_day(day) for name, day in days.items()}
+        return say(f"pictures.soil.{key}", **words)
 
     if opens is not None and closes is not None:
         key = "window" if closes >= values.today else "window_past"
@@ -115,29 +112,29 @@ def _spans(values: SoilChartValues, lang: str) -> tuple[Span, ...]:
     return tuple(spans)
 
 
-def _badge(values: SoilChartValues, lang: str) -> str | None:
+def _badge(values: SoilChartValues) -> str | None:
     """Return what nobody may miss: that the climate is invented, or the data old."""
     said = []
     if values.judged.is_invented:
-        said.append(say("pictures.invented", lang))
+        said.append(say("pictures.invented"))
     if values.judged.known_until is None:
-        said.append(say("pictures.soil.no_data", lang))
+        said.append(say("pictures.soil.no_data"))
     elif _age_days(values) > _OLD_DAYS:
-        day = short_day(values.judged.known_until, lang)
-        said.append(say("pictures.soil.old", lang, day=day, days=_age_days(values)))
+        day = short_day(values.judged.known_until)
+        said.append(say("pictures.soil.old", day=day, days=_age_days(values)))
     return "\n".join(said) or None
 
 
-def _notes(values: SoilChartValues, lang: str) -> tuple[str, ...]:
+def _notes(values: SoilChartValues) -> tuple[str, ...]:
     judged = values.judged
     notes = []
     if judged.known_until is not None and _age_days(values) <= _OLD_DAYS:
-        day = short_day(judged.known_until, lang)
-        notes.append(say("pictures.soil.fresh", lang, day=day))
+        day = short_day(judged.known_until)
+        notes.append(say("pictures.soil.fresh", day=day))
     if values.place and not judged.is_invented:
-        notes.append(say("pictures.soil.place", lang, place=values.place))
+        notes.append(say("pictures.soil.place", place=values.place))
     if judged.soil_is_modelled:
-        notes.append(say("pictures.soil.modelled", lang))
+        notes.append(say("pictures.soil.modelled"))
     return tuple(notes)
 
 

@@ -8,7 +8,7 @@ what is known by its area alone is a dashed square.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 from bot.pictures.arrange import Arrangement, Piece, largest_scale, on_shelves
@@ -29,7 +29,7 @@ from bot.pictures.page import (
 from bot.pictures.sketch_map import Block, draw_map, write_list
 from bot.pictures.sketch_parts import ToPage, draw_outline, north_arrow, scale_bar
 from bot.saying.catalogue import say
-from bot.saying.figures import UnitSystem
+from bot.saying.voice import UnitSystem, language_now
 from jobs.agronomy.shapes import Shape
 
 _ROOM: Final = WIDTH - 2 * MARGIN
@@ -72,7 +72,7 @@ class Sketch:
     total: str
     zones: tuple[SketchZone, ...]
     system: UnitSystem = "us"
-    lang: str = "en"
+    lang: str = field(default_factory=language_now)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -120,7 +120,7 @@ def _page(sketch: Sketch, map_share: float) -> tuple[Page, int]:
         y += _GAP
     if taped:
         if walked:
-            lines = wrapped(say("pictures.sketch.rest_one_scale", sketch.lang), _ROOM)
+            lines = wrapped(say("pictures.sketch.rest_one_scale"), _ROOM)
             y = page.text(MARGIN, y, lines, colour=GREY).bottom + _GAP * 0.6
         y, scale, more = _rows(page, taped, y, scale)
         left_out += more
@@ -128,7 +128,7 @@ def _page(sketch: Sketch, map_share: float) -> tuple[Page, int]:
         y = scale_bar(page, y + _GAP * 0.7, scale, sketch.system)
     notes = _notes_of(sketch, [piece.outline for piece in drawn])
     if left_out:
-        notes.append(say("pictures.sketch.left_out", sketch.lang, count=left_out))
+        notes.append(say("pictures.sketch.left_out", count=left_out))
     for note in notes:
         y = page.text(MARGIN, y + 6, wrapped(note, _ROOM), colour=GREY).bottom
     page.set_height(y + MARGIN * 0.8)
@@ -137,17 +137,15 @@ def _page(sketch: Sketch, map_share: float) -> tuple[Page, int]:
 
 def describe_sketch(sketch: Sketch) -> str:
     """Return the sketch as one line of text, for those who cannot see it."""
-    lang = sketch.lang
     outlines = [outline(zone.shape) for zone in sketch.zones]
     zones = []
     for number, (zone, found) in enumerate(zip(sketch.zones, outlines, strict=True), 1):
         parts = [zone.name, *_facts(sketch, zone, found)]
-        zones.append(say("pictures.sketch_text.zone", lang, number=number, parts=", ".join(parts)))
+        zones.append(say("pictures.sketch_text.zone", number=number, parts=", ".join(parts)))
     text = say(
         "pictures.sketch_text.whole",
-        lang,
         title=sketch.title,
-        zones=" ".join(zones) or say("pictures.sketch.empty", lang),
+        zones=" ".join(zones) or say("pictures.sketch.empty"),
         total=sketch.total,
         notes=" ".join(_notes_of(sketch, outlines)),
     )
@@ -159,9 +157,9 @@ def _facts(sketch: Sketch, zone: SketchZone, found: Outline) -> list[str]:
     if zone.amount:
         facts.append(zone.amount)
     if found.is_area_only:
-        facts.append(say("pictures.sketch.area_only", sketch.lang))
+        facts.append(say("pictures.sketch.area_only"))
     if not zone.is_treated:
-        facts.append(say("pictures.sketch.not_treated", sketch.lang))
+        facts.append(say("pictures.sketch.not_treated"))
     return facts
 
 
@@ -176,12 +174,12 @@ def _notes_of(sketch: Sketch, outlines: Sequence[Outline]) -> list[str]:
     if any(found.cutouts for found in outlines):
         is_known = all(found.are_cutouts_placed for found in outlines)
         keys.append("cutouts" if is_known else "cutouts_guessed")
-    return [say(f"pictures.sketch.{key}", sketch.lang) for key in keys]
+    return [say(f"pictures.sketch.{key}") for key in keys]
 
 
 def _drawn(sketch: Sketch, zone: SketchZone, number: int) -> _Drawn:
     found = _turned(outline(zone.shape))
-    name = drawable(zone.name, say("pictures.sketch.zone", sketch.lang, number=number))
+    name = drawable(zone.name, say("pictures.sketch.zone", number=number))
     facts = tuple(drawable(fact) for fact in _facts(sketch, zone, found))
     return _Drawn(zone, found, Block(number, name, facts), _bounds(found))
 
@@ -195,7 +193,7 @@ def _head(page: Page, sketch: Sketch, *, has_north: bool) -> float:
     if total:
         y = page.text(MARGIN, y, wrapped(total, room, most_lines=2)).bottom
     if has_north:
-        words = say("pictures.sketch.north", sketch.lang)
+        words = say("pictures.sketch.north")
         y = max(y, north_arrow(page, WIDTH - MARGIN - 40, MARGIN * 0.8, words))
     return y + _GAP
 

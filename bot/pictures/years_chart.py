@@ -7,7 +7,7 @@ the window opened, solid squares for applications with their dates, a cross for 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import Final
 
@@ -26,6 +26,7 @@ from bot.pictures.page import (
     wrapped,
 )
 from bot.saying.catalogue import say
+from bot.saying.voice import language_now
 
 #: From a day of a lane to its place across the page.
 _Scale = Callable[[float], float]
@@ -60,7 +61,7 @@ class YearsChart:
     lanes: tuple[YearLane, ...]
     first_month: int = 9
     is_invented: bool = False
-    lang: str = "en"
+    lang: str = field(default_factory=language_now)
 
 
 def describe_years(chart: YearsChart) -> str:
@@ -71,9 +72,8 @@ def describe_years(chart: YearsChart) -> str:
         parts.append(
             say(
                 "pictures.years.text",
-                chart.lang,
                 year=lane.year,
-                applied=applied or say("pictures.years.none", chart.lang),
+                applied=applied or say("pictures.years.none"),
             )
         )
     return " ".join(parts)
@@ -102,10 +102,10 @@ def _head(page: Page, chart: YearsChart) -> float:
     if chart.is_invented:
         strip = Box(MARGIN, top, WIDTH - MARGIN, top + SMALL * 1.7)
         page.box(strip, facecolor=INK)
-        words = say("pictures.invented", chart.lang)
+        words = say("pictures.invented")
         page.text(MARGIN + 20, top + 6, words, is_bold=True, colour="#ffffff")
         top = strip.bottom + 18
-    title = drawable(chart.title, say("pictures.years.title", chart.lang))
+    title = drawable(chart.title, say("pictures.years.title"))
     lines = wrapped(title, WIDTH - 2 * MARGIN, LARGE, is_bold=True, most_lines=3)
     return page.text(MARGIN, top, lines, size=LARGE, is_bold=True).bottom + 24
 
@@ -130,7 +130,7 @@ def _months(page: Page, chart: YearsChart, x: _Scale, box: Box, span: tuple[int,
         if span[0] <= begins <= span[1]:
             page.line([x(begins)] * 2, [box.top, box.bottom], color="#c0c0c0", lw=1.5)
         middle = (max(begins, span[0]) + min(ends, span[1])) / 2
-        name = say(f"pictures.month.{month}", chart.lang)
+        name = say(f"pictures.month.{month}")
         room = x(min(ends, span[1])) - x(max(begins, span[0]))
         if ends > span[0] and begins < span[1] and room > width_of(name) + 8:
             page.text(x(middle), box.bottom + 10, name, align="center", colour=GREY)
@@ -175,7 +175,7 @@ def _key(page: Page, chart: YearsChart, top: float) -> float:
         else:
             for slope in (-1, 1):
                 page.line([at - 16, at + 16], [middle - 16 * slope, middle + 16 * slope], lw=6)
-        words = wrapped(say(f"pictures.years.{mark}", chart.lang), WIDTH - 2 * MARGIN - 60)
+        words = wrapped(say(f"pictures.years.{mark}"), WIDTH - 2 * MARGIN - 60)
         top = page.text(MARGIN + 60, top, words).bottom + 12
     return top
 
@@ -187,8 +187,8 @@ def lane_begins(year: int, first_month: int) -> date:
 
 def _day(chart: YearsChart, lane: YearLane, number: int) -> str:
     day = lane_begins(lane.year, chart.first_month) + timedelta(days=number)
-    month = say(f"pictures.month.{day.month}", chart.lang)
-    return say("pictures.day", chart.lang, day=day.day, month=month)
+    month = say(f"pictures.month.{day.month}")
+    return say("pictures.day", day=day.day, month=month)
 
 
 def _begin(chart: YearsChart, number: int) -> int:

@@ -10,13 +10,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
-from typing import Final, Literal, TypeAlias
+from typing import Final, TypeAlias
 
 from bot.hearing.readers.lexing import figures
+from bot.saying.voice import UnitSystem
 from jobs.agronomy import units
 from jobs.agronomy.rates import Rate
-
-UnitSystem: TypeAlias = Literal["us", "metric"]
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,8 @@ from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
-from bot.saying.figures import UnitSystem, say_amount, say_area, say_decimal, say_rate
+from bot.saying.figures import say_amount, say_area, say_decimal, say_rate
+from bot.saying.voice import UnitSystem
 from bot.talk import figuring, labelling, left_out, product_entry, rounds
 from bot.talk import products as product_talk
 from bot.talk import zones as zone_talk

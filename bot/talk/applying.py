@@ -119,7 +119,7 @@ def weather_at(talk: Talk, yard: YardRecord, at: datetime) -> RecordDetails:
 
 def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], slots: Slots) -> _Report | Reply:
     if slots.unread is not None:
-        return Reply(slots.unread.sentence(talk.chat.language))
+        return Reply(slots.unread.sentence())
     now = talk.said_at(yard)
     at, when = now, slots.on
     if when is not None:

@@ -10,7 +10,8 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
 from bot.hearing.readers.times import say_time
 from bot.saying.catalogue import say
-from bot.saying.figures import UnitSystem, say_depth, say_temp
+from bot.saying.figures import say_depth, say_temp
+from bot.saying.voice import UnitSystem
 from bot.talk.talk import Talk
 from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows
@@ -46,7 +47,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         lines.append(talk.say("days.no_product"))
     elif advice.has_foliar:
         lines.append(talk.say("days.foliar"))
-    lines += trouble_lines(report.trouble, talk.today(yard), talk.unit_system, talk.chat.language)
+    lines += trouble_lines(report.trouble, talk.today(yard), talk.unit_system)
     if advice.is_invented:
         lines.append(talk.say("help.invented"))
     elif talk.around.credit is not None:
@@ -68,7 +69,7 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
     week = report.advice.week
     if week is None:
         return [Reply("\n".join(_lines(talk, yard, report)))]
-    today, lang, units = talk.today(yard), talk.chat.language, talk.unit_system
+    today, units = talk.today(yard), talk.unit_system
     verdict = next((each for each in week.days if each.day == wanted), None)
     if verdict is None:
         first, last = (say_day(each.day, today) for each in (week.days[0], week.days[-1]))
@@ -76,13 +77,13 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
     lines = []
     facts = {
         "day": say_day(verdict.day, today),
-        "hours": hours_words(verdict, report.advice, units, lang),
-        "wind": _speed(verdict.wind_m_s, units, lang),
+        "hours": hours_words(verdict, report.advice, units),
+        "wind": _speed(verdict.wind_m_s, units),
         "rain": say_depth(float(verdict.rain_after_mm) / 1000, units),
-        "water": water_words(report.advice, verdict, report.rules, today, units, lang),
+        "water": water_words(report.advice, verdict, report.rules, today, units),
     }
     if verdict.against is not None:
-        reason = reason_words(verdict, units, lang)
+        reason = reason_words(verdict, units)
         lines.append(_capital(talk.say("days.why_not", day=facts["day"], reason=reason)))
         if verdict.is_suitable:
             lines.append(talk.say("days.why_fit", **facts))
@@ -93,7 +94,7 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
     return [Reply("\n".join(lines), data={"day": report.advice.to_json()})]
 
 
-def alert_lines(advice: Advice, today: date, units: UnitSystem, lang: str) -> list[str]:
+def alert_lines(advice: Advice, today: date, units: UnitSystem) -> list[str]:
     """Return what an alert says of the days ahead: the best, else the least bad."""
     week = advice.week
     if week is None:
@@ -104,48 +105,46 @@ def alert_lines(advice: Advice, today: date, units: UnitSystem, lang: str) -> li
         parts = [
             say(
                 key,
-                lang,
-                day=say_day(best.day, today, lang),
-                hours=hours_words(best, advice, units, lang),
-                water=water_words(advice, best, None, today, units, lang),
+                day=say_day(best.day, today),
+                hours=hours_words(best, advice, units),
+                water=water_words(advice, best, None, today, units),
             )
         ]
         if week.second is not None:
-            parts.append(say("days.alert_second", lang, day=say_day(week.second.day, today, lang)))
+            parts.append(say("days.alert_second", day=say_day(week.second.day, today)))
         return [" ".join(part.strip() for part in parts if part)]
-    parts = [say("days.alert_none", lang)]
+    parts = [say("days.alert_none")]
     if _is_dry(week.least_bad):
-        parts.append(say("days.better_not", lang))
+        parts.append(say("days.better_not"))
     elif week.least_bad is not None:
-        reason = reason_words(week.least_bad, units, lang)
-        day = say_day(week.least_bad.day, today, lang)
-        parts.append(say("days.alert_least_bad", lang, day=day, reason=reason))
+        reason = reason_words(week.least_bad, units)
+        day = say_day(week.least_bad.day, today)
+        parts.append(say("days.alert_least_bad", day=day, reason=reason))
     return [" ".join(parts)]
 
 
-def reason_words(verdict: DayVerdict, units: UnitSystem, lang: str) -> str:
+def reason_words(verdict: DayVerdict, units: UnitSystem) -> str:
     """Return the one reason against a day, in words with its number and its limit."""
     reason = verdict.against
     if reason is None:
         return ""
     key = reason.key
     if key == "watered_in_later" and verdict.needs_irrigation:
-        return say("days.reason.needs_water", lang)
+        return say("days.reason.needs_water")
     text = say(
         f"days.reason.{key}",
-        lang,
-        value=_figure(reason, reason.value, units, lang),
-        limit=_figure(reason, reason.limit, units, lang),
+        value=_figure(reason, reason.value, units),
+        limit=_figure(reason, reason.limit, units),
     )
-    return say("days.of_label", lang, reason=text) if reason.is_label else text
+    return say("days.of_label", reason=text) if reason.is_label else text
 
 
-def hours_words(verdict: DayVerdict, advice: Advice, units: UnitSystem, lang: str) -> str:
+def hours_words(verdict: DayVerdict, advice: Advice, units: UnitSystem) -> str:
     """Return a day's best hours, or nothing where hours are not known."""
     if verdict.start is None or verdict.end is None or advice.basis != "hourly":
         return ""
     start, end = say_time(verdict.start, units), say_time(verdict.end, units)
-    return say("days.hours", lang, start=start, end=end)
+    return say("days.hours", start=start, end=end)
 
 
 def water_words(
@@ -154,23 +153,22 @@ def water_words(
     rules: DayRules | None,
     today: date,
     units: UnitSystem,
-    lang: str,
 ) -> str:
     """Return how it will be watered in: by forecast rain, or by hand."""
     if verdict.rain_waters_in_at is not None:
-        day = say_day(verdict.rain_waters_in_at.date(), today, lang)
-        return say("days.water_rain", lang, day=day)
+        day = say_day(verdict.rain_waters_in_at.date(), today)
+        return say("days.water_rain", day=day)
     if rules is None:
         return ""
     against = verdict.against
     if against is not None and against.key == "no_water":
-        return say("days.water_none", lang)
-    return say("days.water_self", lang, depth=say_depth(rules.water_in_mm / 1000, units))
+        return say("days.water_none")
+    return say("days.water_self", depth=say_depth(rules.water_in_mm / 1000, units))
 
 
 def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
     advice, rules = report.advice, report.rules
-    today, lang, units = talk.today(yard), talk.chat.language, talk.unit_system
+    today, units = talk.today(yard), talk.unit_system
     form = talk.say(f"days.form_{advice.form}")
     week = advice.week
     if week is None:
@@ -180,8 +178,8 @@ def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
                 yard=yard.name,
                 form=form,
                 rain=say_depth(advice.rain_behind_mm / 1000, units),
-                low=_speed(rules.wind_low_m_s, units, lang),
-                high=_speed(rules.wind_high_m_s, units, lang),
+                low=_speed(rules.wind_low_m_s, units),
+                high=_speed(rules.wind_high_m_s, units),
                 heavy=say_depth(rules.heavy_rain_mm / 1000, units),
                 depth=say_depth(rules.water_in_mm / 1000, units),
                 days=max(1, rules.water_in_hours // 24),
@@ -192,13 +190,13 @@ def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
     def facts(verdict: DayVerdict) -> dict[str, str]:
         return {
             "day": say_day(verdict.day, today),
-            "hours": hours_words(verdict, advice, units, lang),
-            "reason": reason_words(verdict, units, lang),
+            "hours": hours_words(verdict, advice, units),
+            "reason": reason_words(verdict, units),
         }
 
     lines, least = [], week.least_bad
     if week.best is not None:
-        water = water_words(advice, week.best, rules, today, units, lang)
+        water = water_words(advice, week.best, rules, today, units)
         head = {"yard": yard.name, "form": form, "water": water, **facts(week.best)}
         lines.append(talk.say(f"days.best{suffix}", **head))
         if week.second is not None:
@@ -249,12 +247,12 @@ def _tail(talk: Talk, yard: YardRecord, advice: Advice) -> str:
 
 
 def _limits(talk: Talk, rules: DayRules) -> str:
-    units, lang = talk.unit_system, talk.chat.language
+    units = talk.unit_system
     return talk.say(
         "days.why_limits",
         form=talk.say(f"days.form_{rules.form}"),
-        low=_speed(rules.wind_low_m_s, units, lang),
-        high=_speed(rules.wind_high_m_s, units, lang),
+        low=_speed(rules.wind_low_m_s, units),
+        high=_speed(rules.wind_high_m_s, units),
         cold=say_temp(rules.air_low_c, units),
         hot=say_temp(rules.air_high_c, units),
         heavy=say_depth(rules.heavy_rain_mm / 1000, units),
@@ -264,12 +262,12 @@ def _limits(talk: Talk, rules: DayRules) -> str:
     )
 
 
-def _figure(reason: Reason, value: float, units: UnitSystem, lang: str) -> str:
+def _figure(reason: Reason, value: float, units: UnitSystem) -> str:
     value = float(value)
     if math.isnan(value):
         return ""
     if reason.key in _SPEEDS:
-        return _speed(value, units, lang)
+        return _speed(value, units)
     if reason.key in _DEPTHS:
         return say_depth(value / 1000, units)
     if reason.key in _TEMPERATURES:
@@ -277,13 +275,13 @@ def _figure(reason: Reason, value: float, units: UnitSystem, lang: str) -> str:
     return f"{value:.0f}"
 
 
-def _speed(value_m_s: float, units: UnitSystem, lang: str) -> str:
+def _speed(value_m_s: float, units: UnitSystem) -> str:
     value_m_s = float(value_m_s)
     if math.isnan(value_m_s):
         return "?"
     if units == "metric":
-        return say("days.speed_metric", lang, value=f"{value_m_s:.1f}")
-    return say("days.speed_us", lang, value=f"{value_m_s / M_S_PER_MPH:.0f}")
+        return say("days.speed_metric", value=f"{value_m_s:.1f}")
+    return say("days.speed_us", value=f"{value_m_s / M_S_PER_MPH:.0f}")
 
 
 def _to_minute(at: datetime) -> datetime:

@@ -9,7 +9,8 @@ from typing import Final
 
 from bot.hearing.readers.dates import say_day
 from bot.saying.catalogue import has, say
-from bot.saying.figures import UnitSystem, say_depth, say_temp
+from bot.saying.figures import say_depth, say_temp
+from bot.saying.voice import UnitSystem
 from bot.talk import year_letters
 from bot.talk.amounts import amount_text
 from bot.talk.letter_facts import is_shelf_enough
@@ -44,26 +45,25 @@ _FEW: Final = 4
 def write(letter: Letter) -> Reply:
     """Put several alerts into one message."""
     letters = [letter, *letter.others]
-    lang = letter.language
     units: UnitSystem = "metric" if letter.units == "metric" else "us"
     yards = {each.yard_id: each.yard_name for each in letters}
-    lines = [say("letters.digest_head", lang, count=len(yards))]
+    lines = [say("letters.digest_head", count=len(yards))]
     for key, group in _groups(letters):
         names = [_name(each, units) for each in group]
         if len(names) > _NAMED:
             said = ", ".join(names[:_NAMED])
-            joined = say("letters.digest_more", lang, names=said, count=len(names) - _NAMED)
+            joined = say("letters.digest_more", names=said, count=len(names) - _NAMED)
         else:
             joined = ", ".join(names)
-        lines.append(say(key, lang, yards=joined))
+        lines.append(say(key, yards=joined))
     load = _load(letters, units)
     if load:
-        lines.append(say("letters.digest_load", lang, amounts=load))
+        lines.append(say("letters.digest_load", amounts=load))
     lines += _soil(letters, units)
     lines += _troubles(letters, units)
     if any(each.facts.get("is_invented") for each in letters):
-        lines.append(say("help.invented", lang))
-    rows = [(Button(say("letters.digest_button", lang), "round:page:0"),)]
+        lines.append(say("help.invented"))
+    rows = [(Button(say("letters.digest_button"), "round:page:0"),)]
     if len(yards) <= _FEW:
         rows += [(Button(name, f"yard:go:{yard_id}"),) for yard_id, name in yards.items()]
     return Reply("\n".join(lines), tuple(rows))
@@ -78,7 +78,7 @@ def _groups(letters: list[Letter]) -> Iterator[tuple[str, list[Letter]]]:
         key += "_again" if each.facts.get("is_closed_again") else ""
         key += "_shelf" if is_shelf_enough(each) else ""
         key = year_letters.digest_key(each) or key
-        if not has(key, each.language):
+        if not has(key):
             key = "letters.digest_other"
         groups.setdefault(key, []).append(each)
     yield from groups.items()
@@ -90,22 +90,21 @@ def _urgency(letter: Letter) -> int:
 
 
 def _name(letter: Letter, units: UnitSystem) -> str:
-    facts, lang = letter.facts, letter.language
+    facts = letter.facts
     today = local(letter.at, letter.timezone).date()
     if year_letters.digest_key(letter) is not None:
         return letter.yard_name
     if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW) and facts.get("p50"):
         by = max(Judged.from_json(dict(facts)).deadline_on or today, today)
-        said = say_day(by, today, lang)
-        return say("letters.digest_by", lang, yard=letter.yard_name, by=said)
+        said = say_day(by, today)
+        return say("letters.digest_by", yard=letter.yard_name, by=said)
     if letter.kind == Kind.WATER_IN and "by" in facts:
         missing = max(0.0, float(facts["wanted_mm"]) - float(facts["had_mm"]))
         return say(
             "letters.digest_missing",
-            lang,
             yard=letter.yard_name,
             missing=say_depth(missing / 1000, units),
-            by=say_day(date.fromisoformat(facts["by"]), today, lang),
+            by=say_day(date.fromisoformat(facts["by"]), today),
         )
     return letter.yard_name
 
@@ -141,10 +140,9 @@ def _soil(letters: list[Letter], units: UnitSystem) -> list[str]:
     return [
         say(
             "letters.digest_soil_one" if is_one else "letters.digest_soil",
-            first.language,
             low=say_temp(low, units),
             high=say_temp(high, units),
-            known=say_day(newest, today, first.language),
+            known=say_day(newest, today),
             band_low=say_temp(_BAND_C[0], units),
             band_high=say_temp(_BAND_C[1], units),
         )
@@ -157,8 +155,6 @@ def _troubles(letters: list[Letter], units: UnitSystem) -> list[str]:
         if "trouble" not in each.facts or each.kind == Kind.DATA_STALE:
             continue
         today = local(each.at, each.timezone).date()
-        for line in trouble_lines(
-            Trouble.from_json(each.facts["trouble"]), today, units, each.language
-        ):
+        for line in trouble_lines(Trouble.from_json(each.facts["trouble"]), today, units):
             said[line] = None
     return list(said)[:2]

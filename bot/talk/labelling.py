@@ -56,7 +56,7 @@ def on_set_stock(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Keep what is on the shelf: an amount, or a part of a pack of known size."""
     said, slots = heard.slots.read, heard.slots
     if slots.unread is not None:
-        return [Reply(slots.unread.sentence(talk.chat.language))]
+        return [Reply(slots.unread.sentence())]
     if isinstance(said, FactsOfLabel):
         return keep(talk, yard, said.facts)
     if slots.amount is not None:

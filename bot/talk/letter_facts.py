@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bot.saying.figures import UnitSystem
+from bot.saying.voice import UnitSystem
 from bot.talk.amounts import amount_text
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind

@@ -8,7 +8,8 @@ from typing import Final
 
 from bot.hearing.readers.dates import say_day
 from bot.saying.catalogue import say
-from bot.saying.figures import UnitSystem, say_depth, say_temp
+from bot.saying.figures import say_depth, say_temp
+from bot.saying.voice import UnitSystem, speaking
 from bot.talk import digest_letters, year_letters
 from bot.talk.amounts import amount_text
 from bot.talk.days import alert_lines
@@ -60,6 +61,11 @@ _BUTTONS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
 
 def write(letter: Letter) -> Reply:
     """Put an alert into words, in the chat's language and units of today."""
+    with speaking(letter.language, letter.units):
+        return _written(letter)
+
+
+def _written(letter: Letter) -> Reply:
     if letter.others:
         return digest_letters.write(letter)
     of_the_year = year_letters.write(letter)
@@ -71,14 +77,14 @@ def write(letter: Letter) -> Reply:
     judged = Judged.from_json(dict(facts)) if "p50" in facts else None
 
     def day(value: date | None) -> str:
-        return "?" if value is None else say_day(value, today, letter.language)
+        return "?" if value is None else say_day(value, today)
 
     def depth(name: str) -> str:
         return say_depth(float(facts.get(name, 0.0)) / 1000, units)
 
     params: dict[str, object] = {
         "yard": letter.yard_name,
-        "zones": ", ".join(facts.get("open_zones") or ()) or say("letters.all", letter.language),
+        "zones": ", ".join(facts.get("open_zones") or ()) or say("letters.all"),
         "had": depth("had_mm"),
         "wanted": depth("wanted_mm"),
         "missing": say_depth(_missing_mm(letter) / 1000, units),
@@ -91,31 +97,28 @@ def write(letter: Letter) -> Reply:
     lines = [_sentence(letter, judged, params, day)]
     is_call = letter.kind in _WITH_AMOUNT and not facts.get("is_closed_again")
     if judged is not None and letter.kind in _FIRST_CALLS and not facts.get("is_closed_again"):
-        lines += turn_lines(judged, letter.language)
+        lines += turn_lines(judged)
     needed = facts.get("needed")
     if needed is not None and is_call:
         amount = amount_text(Amount(needed["si"], needed["unit"]), units, needed.get("most_si"))
-        lines.append(say("letters.needed", letter.language, amount=amount))
+        lines.append(say("letters.needed", amount=amount))
     if "days" in facts:
-        lines += alert_lines(Advice.from_json(facts["days"]), today, units, letter.language)
+        lines += alert_lines(Advice.from_json(facts["days"]), today, units)
     if letter.kind == Kind.WATER_IN:
-        lines += water_lines(facts, letter.timezone, today, units, letter.language)
+        lines += water_lines(facts, letter.timezone, today, units)
     if judged is not None and letter.kind in _WITH_FIGURES:
         lines.append(_figures(letter, judged, units, day))
         if not judged.has_clear_spring:
-            lines.append(say("letters.rough", letter.language))
+            lines.append(say("letters.rough"))
     if "trouble" in facts and letter.kind != Kind.DATA_STALE:
         trouble = Trouble.from_json(facts["trouble"])
-        lines += trouble_lines(trouble, today, units, letter.language)
+        lines += trouble_lines(trouble, today, units)
     if judged is not None and judged.is_invented:
-        lines.append(say("help.invented", letter.language))
+        lines.append(say("help.invented"))
     buttons: Buttons = ()
     pairs = _BUTTONS.get(letter.kind, ())
     if pairs:
-        row = tuple(
-            Button(say(key, letter.language), action.format(letter.yard_id))
-            for key, action in pairs
-        )
+        row = tuple(Button(say(key), action.format(letter.yard_id)) for key, action in pairs)
         buttons = (row, *_later_row(letter))
     data = {"day": facts["days"]} if "days" in facts else None
     return Reply("\n".join(lines), buttons, data=data)
@@ -138,19 +141,18 @@ _WITH_FIGURES: Final = frozenset(
 )
 
 
-def turn_lines(judged: Judged, language: str) -> list[str]:
+def turn_lines(judged: Judged) -> list[str]:
     """Return in which turns zones come due, "strip first; front in about 10 days", and the late."""
     lines = []
     to_come = [turn for turn in judged.turns if turn.days >= 0]
     if len(to_come) > 1:
         first, *later = to_come
         rest = "; ".join(
-            say("letters.turn_later", language, zones=", ".join(turn.zones), days=turn.days)
-            for turn in later
+            say("letters.turn_later", zones=", ".join(turn.zones), days=turn.days) for turn in later
         )
-        lines.append(say("letters.turns", language, first=", ".join(first.zones), rest=rest))
+        lines.append(say("letters.turns", first=", ".join(first.zones), rest=rest))
     if judged.late:
-        lines.append(say("letters.late", language, zones=", ".join(judged.late)))
+        lines.append(say("letters.late", zones=", ".join(judged.late)))
     return lines
 
 
@@ -176,15 +178,14 @@ def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], 
         params["weeks"] = weeks
         if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW):
             key += "_late" if closes <= today else ""
-    return say(key, letter.language, **params)
+    return say(key, **params)
 
 
 def _figures(letter: Letter, judged: Judged, units: UnitSystem, day: _Day) -> str:
     if judged.soil_5day_c is None or judged.known_until is None:
-        return say("soil.no_data", letter.language)
+        return say("soil.no_data")
     return say(
         "letters.figures",
-        letter.language,
         soil=say_temp(judged.soil_5day_c, units),
         known=day(judged.known_until),
         low=say_temp(_LOW_C, units),
@@ -197,8 +198,8 @@ def _first_up(letter: Letter, judged: Judged, day: _Day) -> str:
     if judged.p10 is None or judged.p90 is None:
         return ""
     if judged.p10 == judged.p90:
-        return say("letters.up_was", letter.language, up=day(judged.p10))
-    return say("letters.up_range", letter.language, first=day(judged.p10), last=day(judged.p90))
+        return say("letters.up_was", up=day(judged.p10))
+    return say("letters.up_range", first=day(judged.p10), last=day(judged.p90))
 
 
 def _missing_mm(letter: Letter) -> float:

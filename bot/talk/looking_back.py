@@ -52,7 +52,6 @@ def _chart(talk: Talk, yard: YardRecord, found: list[YearBack]) -> YearsChart:
         lanes,
         first_month,
         is_invented=talk.around.is_invented,
-        lang=talk.chat.language,
     )
 
 

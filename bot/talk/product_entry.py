@@ -57,7 +57,7 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     """Take what a label says: a product, a piece of one, or the rest of its label."""
     said, slots = heard.slots.read, heard.slots
     if slots.unread is not None:
-        return [Reply(slots.unread.sentence(talk.chat.language))]
+        return [Reply(slots.unread.sentence())]
     match said:
         case ProductSaid():
             return _take(talk, yard, said)
@@ -129,7 +129,7 @@ def _once_more(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     if heard.slots.amount is not None and draft.awaits in ("rate", "maximum"):
         said = f"{figures(heard.slots.amount.value)} {heard.slots.amount.unit}"
         unread = Unread(said, "reading.rate_needs_area", f"{said} per 1000 sq ft")
-        return [Reply(unread.sentence(talk.chat.language))]
+        return [Reply(unread.sentence())]
     if heard.slots.product is not None:
         return _take(talk, yard, drafts.continued(draft, heard.slots.product))
     return _go_on(talk, yard, drafts.reread(draft))

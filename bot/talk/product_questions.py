@@ -60,7 +60,7 @@ def ask_next(talk: Talk, said: ProductSaid, blocking: list[Unread]) -> Reply:
     question = blocking[0] if blocking else Unread(said.draft.said, "reading.product_rate", EXAMPLE)
     awaits = _AWAITS.get(question.reason, "rate")
     talk.expect(topics.PRODUCT, **drafts.kept(said, awaits).to_json())
-    return Reply("\n".join([*read_as(talk, said), question.sentence(talk.chat.language)]))
+    return Reply("\n".join([*read_as(talk, said), question.sentence()]))
 
 
 def read_as(talk: Talk, said: ProductSaid) -> list[str]:

@@ -20,7 +20,7 @@ def on_report_soil(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     """Take a reading, or ask what is unclear about it."""
     slots, now = heard.slots, talk.said_at(yard)
     if slots.unread is not None:
-        return [Reply(slots.unread.sentence(talk.chat.language))]
+        return [Reply(slots.unread.sentence())]
     if slots.soil_c is None:
         return [talk.reply("readings.how")]
     at = now if slots.on is None else slots.on.at

@@ -50,7 +50,7 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     """Put one field of a record right: the one named, else the newest that fits."""
     slots = heard.slots
     if slots.unread is not None:
-        return [Reply(slots.unread.sentence(talk.chat.language))]
+        return [Reply(slots.unread.sentence())]
     said = slots.read if isinstance(slots.read, EditSaid) else _meant(talk, yard, heard)
     newest = uses.newest(talk.work, yard)
     if newest is None:
@@ -137,7 +137,7 @@ def _set(talk: Talk, yard: YardRecord, record_id: int, field: str, value: str) -
 
 def _amend(talk: Talk, yard: YardRecord, record_id: int, read: AmountSaid | Unread) -> list[Reply]:
     if isinstance(read, Unread):
-        problem = read.sentence(talk.chat.language)
+        problem = read.sentence()
         return [talk.reply("records.amount_unread", problem=problem)]
     record = uses.record_of(talk.work, yard, record_id)
     try:
@@ -167,7 +167,7 @@ def _amend(talk: Talk, yard: YardRecord, record_id: int, read: AmountSaid | Unre
 
 def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unread) -> list[Reply]:
     if isinstance(when, Unread):
-        return [Reply(when.sentence(talk.chat.language))]
+        return [Reply(when.sentence())]
     if when.is_future:
         return [talk.reply("records.future", said=when.said)]
     if is_long_ago(when.at, talk.now):

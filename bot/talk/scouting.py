@@ -45,7 +45,7 @@ def _record(talk: Talk, yard: YardRecord, slots: Slots, said: str, *, is_seen: b
     zones = yards.zones(talk.work, yard.id)
     on = today = talk.today(yard)
     if slots.unread is not None:
-        return [Reply(slots.unread.sentence(talk.chat.language))]
+        return [Reply(slots.unread.sentence())]
     if slots.on is not None:
         on = min(slots.on.at.date(), today)
     if slots.rest and isinstance(slots.read, SightingSaid):

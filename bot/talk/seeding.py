@@ -235,7 +235,7 @@ def _wish(talk: Talk, yard: YardRecord, heard: ActHeard) -> uses.Wish | Reply:
     slots, said = heard.slots, heard.slots.read
     zones = yards.zones(talk.work, yard.id)
     if slots.unread is not None:
-        return Reply(slots.unread.sentence(talk.chat.language))
+        return Reply(slots.unread.sentence())
     is_short = isinstance(said, SeedSaid)
     if not zones or (is_short and slots.rest):
         example = zones[0].name if zones else "front"

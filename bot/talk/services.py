@@ -28,7 +28,7 @@ def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     """Record what others put down, as far as it was said."""
     slots, said = heard.slots, heard.slots.read
     if slots.unread is not None:
-        return [Reply(slots.unread.sentence(talk.chat.language))]
+        return [Reply(slots.unread.sentence())]
     zones = yards.zones(talk.work, yard.id)
     who = said.who if isinstance(said, ServiceSaid) else slots.person
     who = who or talk.say("records.a_service")

@@ -28,9 +28,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     zones = yards.zones(talk.work, yard.id)
     if not zones:
         return [talk.reply("sketching.none")]
-    drawn = sketch(
-        yard.name, zones, talk.unit_system, talk.chat.language, amounts=_amounts(talk, yard)
-    )
+    drawn = sketch(yard.name, zones, talk.unit_system, amounts=_amounts(talk, yard))
     spec = PictureSpec.of(drawn)
     buttons = []
     if photos.newest(talk.work, yard.id) is not None:

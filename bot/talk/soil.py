@@ -40,7 +40,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         own_line(talk, yard, report),
         past_line(talk, report),
         *_window(talk, yard, report),
-        *turn_lines(report.judged, talk.chat.language),
+        *turn_lines(report.judged),
         air_line(talk, yard, report),
         freshness(talk, report.judged, talk.today(yard), report.place),
         *trouble_lines_of(talk, yard),
@@ -61,7 +61,7 @@ def trouble_lines_of(talk: Talk, yard: YardRecord) -> list[str]:
     """Return what is wrong with the source; the age of what is known is said already."""
     found = trouble_of(talk.work, yard, talk.around.source, talk.now)
     told = replace(found, old_days=None)
-    return trouble_lines(told, talk.today(yard), talk.unit_system, talk.chat.language)
+    return trouble_lines(told, talk.today(yard), talk.unit_system)
 
 
 def _chart(talk: Talk, yard: YardRecord) -> PictureSpec | None:
@@ -69,7 +69,7 @@ def _chart(talk: Talk, yard: YardRecord) -> PictureSpec | None:
     values = soil_chart_values(talk.work, yard, around.source, around.outlooks, talk.now)
     if values is None:
         return None
-    chart = soil_chart(values, yard.name, talk.unit_system, talk.chat.language)
+    chart = soil_chart(values, yard.name, talk.unit_system)
     return PictureSpec.of(chart)
 
 

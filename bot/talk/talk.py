@@ -9,7 +9,7 @@ from typing import Any
 
 from bot.hearing.heard import Heard
 from bot.saying.catalogue import say
-from bot.saying.figures import UnitSystem
+from bot.saying.voice import UnitSystem, change_voice
 from bot.turn import Buttons, Reply, Turn
 from jobs.agronomy.season import Target
 from jobs.local_days import local
@@ -80,7 +80,7 @@ class Talk:
 
     def say(self, key: str, **params: object) -> str:
         """Return a sentence in the chat's language."""
-        return say(key, self.chat.language, **params)
+        return say(key, **params)
 
     def reply(self, key: str, buttons: Buttons = (), **params: object) -> Reply:
         """Return a reply of one sentence from the catalogue."""
@@ -181,11 +181,13 @@ class Talk:
         yard = self.yard()
         journal.note(self.work, None if yard is None else yard.id, "chat.units", self.chat.id)
         self.chat = replace(self.chat, units=units)
+        change_voice(units=units)
 
     def use_language(self, language: str) -> None:
         """Answer this chat in another language from now on."""
         chats.set_language(self.work, self.chat.id, language)
         self.chat = replace(self.chat, language=language)
+        change_voice(language)
 
     def finished_dialogue(self) -> DialogueRecord:
         """Return the dialogue row as this turn leaves it."""

@@ -40,7 +40,7 @@ def on_ask_when(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     lines = [_when(talk, yard, report), *_range(talk, yard, report), *_rough(talk, report)]
-    lines += turn_lines(report.judged, talk.chat.language)
+    lines += turn_lines(report.judged)
     lines += _part_down(talk, yard)
     if _state(talk, yard) in (State.WINDOW_OPEN, State.APPLIED, State.RETREAT_DUE):
         lines += yards.water_lines(talk, yard)

@@ -6,25 +6,25 @@ from datetime import date
 
 from bot.hearing.readers.dates import say_day
 from bot.saying.catalogue import say
-from bot.saying.figures import UnitSystem
+from bot.saying.voice import UnitSystem
 from jobs.agronomy.units import f_from_c_step
 from jobs.data_trouble import Trouble
 
 
-def trouble_lines(trouble: Trouble, today: date, units: UnitSystem, lang: str) -> list[str]:
+def trouble_lines(trouble: Trouble, today: date, units: UnitSystem) -> list[str]:
     """Return a line for each thing that is wrong, the gravest first."""
     if trouble.is_missing:
-        return [say("troubles.missing", lang)]
+        return [say("troubles.missing")]
     lines = []
     if trouble.old_days is not None:
-        lines.append(say("troubles.old", lang, days=trouble.old_days))
+        lines.append(say("troubles.old", days=trouble.old_days))
     gap = trouble.disagrees_by_c
     if gap is not None:
         key = "troubles.disagrees_warmer" if gap > 0 else "troubles.disagrees_cooler"
         size = f"{abs(gap):.1f} °C" if units == "metric" else f"{f_from_c_step(abs(gap)):.0f} °F"
-        lines.append(say(key, lang, gap=size))
+        lines.append(say(key, gap=size))
     if trouble.out_since is not None:
-        lines.append(say("troubles.out", lang, day=say_day(trouble.out_since, today, lang)))
+        lines.append(say("troubles.out", day=say_day(trouble.out_since, today)))
     elif trouble.back_after is not None:
-        lines.append(say("troubles.back", lang, day=say_day(trouble.back_after, today, lang)))
+        lines.append(say("troubles.back", day=say_day(trouble.back_after, today)))
     return lines

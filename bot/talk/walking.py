@@ -62,7 +62,7 @@ def on_walk_corners(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
     """Begin a walk, end it, let go of its last corner, or take the length of a pace."""
     said, slots = heard.slots.read, heard.slots
     if slots.unread is not None:
-        return [Reply(slots.unread.sentence(talk.chat.language))]
+        return [Reply(slots.unread.sentence())]
     if isinstance(said, PaceSaid):
         return _pace(talk, yard, said.pace_m)
     if isinstance(said, CornerSaid) and talk.topic == topics.WALKING:

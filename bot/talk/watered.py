@@ -29,7 +29,7 @@ def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     """Take a report of watering; without a depth the person's word is taken for all of it."""
     slots, on = heard.slots, talk.said_at(yard).date()
     if slots.unread is not None:
-        problem = slots.unread.sentence(talk.chat.language)
+        problem = slots.unread.sentence()
         return [talk.reply("applying.water_unread", problem=problem)]
     if slots.on is not None:
         if slots.on.is_future:

@@ -11,7 +11,8 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
 from bot.hearing.readers.times import say_time
 from bot.saying.catalogue import say
-from bot.saying.figures import UnitSystem, say_depth
+from bot.saying.figures import say_depth
+from bot.saying.voice import UnitSystem
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.watering import Cycles
@@ -39,37 +40,34 @@ def later_call(facts: Mapping[str, Any]) -> str:
 
 
 def water_lines(
-    facts: Mapping[str, Any], timezone: str, today: date, units: UnitSystem, lang: str
+    facts: Mapping[str, Any], timezone: str, today: date, units: UnitSystem
 ) -> list[str]:
     """Return what an alert about watering in adds: a washout ahead, a ban, minutes, rain."""
     missing = max(0.0, float(facts.get("wanted_mm", 0.0)) - float(facts.get("had_mm", 0.0)))
     lines = []
     storm = facts.get("washout")
     if storm is not None:
-        lines.append(washout_words(storm["rain_mm"], storm["from"], timezone, today, units, lang))
+        lines.append(washout_words(storm["rain_mm"], storm["from"], timezone, today, units))
     ahead = facts.get("rain_ahead_mm")
     is_enough = ahead is not None and ahead >= missing
     rain = say_depth((ahead or 0.0) / 1000, units)
     if facts.get("is_banned"):
         key = "watering.banned" if is_enough else "watering.banned_short"
-        lines.append(say(key, lang, rain=rain))
+        lines.append(say(key, rain=rain))
     elif "run" in facts:
-        lines.append(run_words(Cycles(**facts["run"]), lang))
+        lines.append(run_words(Cycles(**facts["run"])))
     if ahead is not None and not (facts.get("is_banned") and not is_enough):
-        lines.append(
-            say("watering.rain_enough" if is_enough else "watering.rain_ahead", lang, rain=rain)
-        )
+        lines.append(say("watering.rain_enough" if is_enough else "watering.rain_ahead", rain=rain))
     return lines
 
 
-def run_words(run: Cycles, lang: str) -> str:
+def run_words(run: Cycles) -> str:
     """Return how to run a sprinkler."""
     minutes = round(run.count * run.minutes_each)
     if run.count == 1:
-        return say("watering.run_once", lang, minutes=minutes)
+        return say("watering.run_once", minutes=minutes)
     return say(
         "watering.run_cycles",
-        lang,
         minutes=minutes,
         count=run.count,
         each=max(1, round(run.minutes_each)),
@@ -77,28 +75,26 @@ def run_words(run: Cycles, lang: str) -> str:
     )
 
 
-def washout_words(
-    rain_mm: float, from_: str, timezone: str, today: date, units: UnitSystem, lang: str
-) -> str:
+def washout_words(rain_mm: float, from_: str, timezone: str, today: date, units: UnitSystem) -> str:
     """Return the warning before heavy rain."""
     begins = local(datetime.fromisoformat(from_), timezone)
-    when = f"{say_day(begins.date(), today, lang)} {say_time(begins, units)}"
+    when = f"{say_day(begins.date(), today)} {say_time(begins, units)}"
     rain = say_depth(rain_mm / 1000, units)
-    return say("watering.washout", lang, rain=rain, **{"from": when})
+    return say("watering.washout", rain=rain, **{"from": when})
 
 
 def after_application(talk: Talk, yard: YardRecord, application_id: int) -> list[str]:
     """Return what a fresh application's record adds: a washout ahead, a ban, minutes."""
     found = uses.outlook_of(talk.work, yard, talk.around.source, application_id, talk.now)
-    today, units, lang = talk.today(yard), talk.unit_system, talk.chat.language
+    today, units = talk.today(yard), talk.unit_system
     lines = []
     if found.storm is not None:
         begins = found.storm.from_.isoformat()
-        lines.append(washout_words(found.storm.rain_mm, begins, yard.timezone, today, units, lang))
+        lines.append(washout_words(found.storm.rain_mm, begins, yard.timezone, today, units))
     if found.is_banned:
         lines.append(talk.say("watering.banned"))
     elif found.run is not None:
-        lines.append(run_words(found.run, lang))
+        lines.append(run_words(found.run))
     return lines
 
 
@@ -107,7 +103,7 @@ def missing_words(talk: Talk, yard: YardRecord, missing_mm: float) -> str:
     if yard.is_water_banned:
         return talk.say("watering.banned")
     run = uses.run_for(talk.work, yard, missing_mm)
-    return "" if run is None else run_words(run, talk.chat.language)
+    return "" if run is None else run_words(run)
 
 
 def _heavy(talk: Talk, yard: YardRecord, said_mm: float | None) -> Reply:

@@ -132,7 +132,7 @@ def on_set_sprinkler(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     ]
     run = run_of(after, wanted_mm)
     if run is not None and run.count > 1:
-        lines.append(run_words(run, talk.chat.language))
+        lines.append(run_words(run))
     if caught.evenness < _EVEN:
         share = round(100 * caught.evenness)
         lines.append(talk.say("watering.sprinkler_uneven", share=share))

@@ -75,7 +75,7 @@ def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list
     """Take a place: coordinates, a US town or a postal code. Ambiguous towns are asked."""
     if heard.slots.unread is not None:
         talk.expect(topics.PLACE, meanwhile=said_meanwhile(talk))
-        problem = heard.slots.unread.sentence(talk.chat.language)
+        problem = heard.slots.unread.sentence()
         return [talk.reply("yards.unreadable_place", problem=problem)]
     where = heard.slots.read
     if isinstance(where, WhereSaid | str):

@@ -7,7 +7,8 @@ from typing import Final
 
 from bot.hearing.readers.dates import say_day
 from bot.saying.catalogue import say
-from bot.saying.figures import UnitSystem, say_temp
+from bot.saying.figures import say_temp
+from bot.saying.voice import UnitSystem
 from bot.talk.amounts import amount_text
 from bot.talk.days import alert_lines
 from bot.talk.letter_facts import is_shelf_enough, shelf_text
@@ -31,16 +32,15 @@ def write(letter: Letter) -> Reply | None:
         return _dormant(letter)
     if facts.get("is_capped"):
         zones = ", ".join(facts["zones"])
-        text = say("rounds.barrier_capped", letter.language, yard=letter.yard_name, zones=zones)
+        text = say("rounds.barrier_capped", yard=letter.yard_name, zones=zones)
         return Reply(text)
     if facts.get("is_call_capped"):
         return Reply(
             say(
                 "year.call_capped",
-                letter.language,
                 yard=letter.yard_name,
                 zones=", ".join(facts["zones"]),
-                weed=say(f"year.weed_{letter.target}", letter.language),
+                weed=say(f"year.weed_{letter.target}"),
             )
         )
     if facts.get("is_seen_any"):
@@ -49,9 +49,9 @@ def write(letter: Letter) -> Reply | None:
         return _offer(letter)
     if letter.kind == Kind.SEEDING_POSSIBLE:
         today = local(letter.at, letter.timezone).date()
-        on = say_day(date.fromisoformat(facts["seed_on"]), today, letter.language)
+        on = say_day(date.fromisoformat(facts["seed_on"]), today)
         zone = facts["zone"]
-        return Reply(say("year.seed_now", letter.language, yard=letter.yard_name, zone=zone, on=on))
+        return Reply(say("year.seed_now", yard=letter.yard_name, zone=zone, on=on))
     if letter.target == Target.WINTER_ANNUALS and letter.kind in _WINTER:
         return _late_summer(letter)
     return None
@@ -84,12 +84,12 @@ _WINTER: Final = frozenset(
 
 
 def _late_summer(letter: Letter) -> Reply:
-    facts, language = letter.facts, letter.language
+    facts = letter.facts
     today = local(letter.at, letter.timezone).date()
     judged = Judged.from_json(dict(facts)) if "p50" in facts else None
     up = "?"
     if judged is not None and judged.p50 is not None:
-        up = say_day(judged.p50, today, language)
+        up = say_day(judged.p50, today)
     key = f"year.{letter.kind}"
     key += "_again" if facts.get("is_closed_again") else ""
     key += "_shelf" if is_shelf_enough(letter) else ""
@@ -98,11 +98,10 @@ def _late_summer(letter: Letter) -> Reply:
         key += "_late"
     text = say(
         key,
-        language,
         yard=letter.yard_name,
-        zones=", ".join(facts.get("open_zones") or ()) or say("letters.all", language),
+        zones=", ".join(facts.get("open_zones") or ()) or say("letters.all"),
         up=up,
-        closes="" if closes is None else say_day(closes, today, language),
+        closes="" if closes is None else say_day(closes, today),
         shelf=shelf_text(letter),
     )
     lines = [text]
@@ -133,19 +132,19 @@ def _closes(letter: Letter, judged: Judged | None) -> date | None:
 
 def _call_lines(letter: Letter, today: date) -> list[str]:
     """Return what a call says beside its first line: how much, the days, the region's date."""
-    facts, language = letter.facts, letter.language
+    facts = letter.facts
     lines = []
     needed = facts.get("needed")
     if needed is not None:
         amount = Amount(needed["si"], needed["unit"])
         said = amount_text(amount, _units(letter), needed.get("most_si"))
-        lines.append(say("letters.needed", language, amount=said))
+        lines.append(say("letters.needed", amount=said))
     if "days" in facts:
         advice = Advice.from_json(facts["days"])
-        lines += alert_lines(advice, today, _units(letter), language)
+        lines += alert_lines(advice, today, _units(letter))
     if letter.kind == Kind.SOIL_WARMING:
         lines += _region(letter, today)
-    lines += [say("year.weak", language, ingredient=name) for name in facts.get("weak") or ()]
+    lines += [say("year.weak", ingredient=name) for name in facts.get("weak") or ()]
     return lines
 
 
@@ -155,22 +154,19 @@ def _region(letter: Letter, today: date) -> list[str]:
     if region is None:
         return []
     key = "year.region" if letter.facts.get("is_region_published") else "year.region_ours"
-    on = say_day(date.fromisoformat(region), today, letter.language)
-    return [say(key, letter.language, region=on)]
+    on = say_day(date.fromisoformat(region), today)
+    return [say(key, region=on)]
 
 
 def _offer(letter: Letter) -> Reply:
     today = local(letter.at, letter.timezone).date()
-    language = letter.language
-    lines = [say("year.offer", language, yard=letter.yard_name), *_region(letter, today)]
-    lines += [
-        say("year.weak", language, ingredient=name) for name in letter.facts.get("weak") or ()
-    ]
-    lines.append(say("year.offer_seed", language))
+    lines = [say("year.offer", yard=letter.yard_name), *_region(letter, today)]
+    lines += [say("year.weak", ingredient=name) for name in letter.facts.get("weak") or ()]
+    lines.append(say("year.offer_seed"))
     buttons = rows(
         [
-            (say("year.button_offer_yes", language), f"rounds:late:{letter.yard_id}"),
-            (say("year.button_offer_no", language), f"rounds:nolate:{letter.yard_id}"),
+            (say("year.button_offer_yes"), f"rounds:late:{letter.yard_id}"),
+            (say("year.button_offer_no"), f"rounds:nolate:{letter.yard_id}"),
         ]
     )
     return Reply("\n".join(lines), buttons)
@@ -182,39 +178,38 @@ def _figures(letter: Letter, judged: Judged, today: date) -> list[str]:
         lines.append(
             say(
                 "year.figures",
-                letter.language,
                 soil=say_temp(judged.soil_5day_c, _units(letter)),
-                known=say_day(judged.known_until, today, letter.language),
+                known=say_day(judged.known_until, today),
             )
         )
-    lines.append(say("rounds.moisture", letter.language))
+    lines.append(say("rounds.moisture"))
     if judged.is_invented:
-        lines.append(say("help.invented", letter.language))
+        lines.append(say("help.invented"))
     return lines
 
 
 def _dormant(letter: Letter) -> Reply:
     soil_c = letter.facts.get("soil_5day_c")
     soil = "?" if soil_c is None else say_temp(float(soil_c), _units(letter))
-    text = say("year.dormant", letter.language, yard=letter.yard_name, soil=soil)
+    text = say("year.dormant", yard=letter.yard_name, soil=soil)
     return Reply(text, _call(letter))
 
 
 def _seen_any(letter: Letter) -> Reply:
     buttons = rows(
         [
-            (say("year.button_none", letter.language), f"seen:none:{letter.yard_id}"),
-            (say("year.button_some", letter.language), f"seen:some:{letter.yard_id}"),
+            (say("year.button_none"), f"seen:none:{letter.yard_id}"),
+            (say("year.button_some"), f"seen:some:{letter.yard_id}"),
         ]
     )
-    return Reply(say("year.seen_any", letter.language, yard=letter.yard_name), buttons)
+    return Reply(say("year.seen_any", yard=letter.yard_name), buttons)
 
 
 def _call(letter: Letter) -> Buttons:
     return rows(
         [
-            (say("amounts.button_applied", letter.language), f"apply:all:{letter.yard_id}"),
-            (say("yards.button_amounts", letter.language), f"amounts:{letter.yard_id}"),
+            (say("amounts.button_applied"), f"apply:all:{letter.yard_id}"),
+            (say("yards.button_amounts"), f"amounts:{letter.yard_id}"),
         ]
     )
 
@@ -222,8 +217,8 @@ def _call(letter: Letter) -> Buttons:
 def _buying(letter: Letter) -> Buttons:
     return rows(
         [
-            (say("buying.button_buy", letter.language), f"buy:show:{letter.yard_id}"),
-            (say("yards.button_amounts", letter.language), f"amounts:{letter.yard_id}"),
+            (say("buying.button_buy"), f"buy:show:{letter.yard_id}"),
+            (say("yards.button_amounts"), f"amounts:{letter.yard_id}"),
         ]
     )
 
@@ -233,8 +228,8 @@ def later_row(letter: Letter) -> Buttons:
     mute = f"mute:{letter.yard_id}:{letter.target}"
     return rows(
         [
-            (say("letters.button_later", letter.language), f"later:ask:{letter.yard_id}"),
-            (say("letters.button_mute", letter.language), mute),
+            (say("letters.button_later"), f"later:ask:{letter.yard_id}"),
+            (say("letters.button_mute"), mute),
         ]
     )
 

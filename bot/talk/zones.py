@@ -51,7 +51,7 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     read = heard.slots.read
     if heard.slots.unread is not None:
         talk.expect(topics.ZONES)
-        return [Reply(heard.slots.unread.sentence(talk.chat.language))]
+        return [Reply(heard.slots.unread.sentence())]
     return take(talk, yard, read) if isinstance(read, ZonesRead) else show(talk, yard)
 
 
@@ -65,10 +65,10 @@ def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
     # Of two pieces by one name the later counts, as when a size is said again.
     new = list({zone.name.casefold(): zone for zone in new}.values())
     replies: list[Reply] = []
-    questions = [question.sentence(talk.chat.language) for question in read.questions]
+    questions = [question.sentence() for question in read.questions]
     if new:
         kept = uses.keep(talk.work, yard, new, person_id=talk.person.id, now=talk.now)
-        notes = [note.sentence(talk.chat.language) for zone in read.zones for note in zone.notes]
+        notes = [note.sentence() for zone in read.zones for note in zone.notes]
         replies.append(_kept(talk, yard, kept, new, before, notes))
         talk.expect(topics.ZONES)
     doubts = [item for item in read.questions if isinstance(item, Doubt)]

@@ -82,7 +82,7 @@ def test_even_when_the_database_is_gone(talker: Talker) -> None:
 
 
 def test_nothing_is_ever_called_safe_for_children_or_pets() -> None:
-    from bot.saying.catalogue import sentences
+    from bot.saying.checking import sentences
 
     for key, sentence in sentences("en").items():
         assert " safe" not in f" {sentence.casefold()}", key

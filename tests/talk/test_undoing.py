@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from bot.saying.catalogue import sentences
+from bot.saying.checking import sentences
 from storage import alerts, applications, products, seasons
 from tests.talk.harness import Talker, labels_of, text_of
 from tests.talk.test_crews import joined

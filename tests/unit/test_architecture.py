@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from bot import cli
-from bot.saying import catalogue
+from bot.saying import catalogue, checking
 from bot.settings import Settings
 from bot.talk.commands import COMMANDS, COMMANDS_BY_WORD
 
@@ -62,7 +62,7 @@ def test_a_command_is_in_the_readme(word):
 @pytest.mark.parametrize("word", COMMANDS_BY_WORD)
 def test_a_command_has_its_sentence_in_every_language(word):
     for lang in catalogue.languages():
-        sentence = catalogue.sentences(lang)[f"commands.{word}"]
+        sentence = checking.sentences(lang)[f"commands.{word}"]
         # Descriptions of commands: 1 to 256 characters, one line (core.telegram.org/bots/api,
         # BotCommand); the word itself 1 to 32 of a-z, 0-9 and _.
         assert 1 <= len(sentence) <= 256
@@ -71,7 +71,7 @@ def test_a_command_has_its_sentence_in_every_language(word):
 
 
 def test_no_sentence_describes_a_command_that_is_gone():
-    described = {key for key in catalogue.sentences("en") if key.startswith("commands.")}
+    described = {key for key in checking.sentences("en") if key.startswith("commands.")}
     assert described == {f"commands.{word}" for word in COMMANDS_BY_WORD}
 
 
@@ -168,7 +168,7 @@ def test_beside_modules_there_are_only_tables_catalogues_grammars_and_what_heari
     beside = [path for path in committed() if path.relative_to(ROOT).parts[0] in FLOORS]
     hearing = ROOT / "bot" / "hearing" / "languages"
     kinds = {path.suffix for path in beside if hearing not in path.parents}
-    assert kinds <= {".py", ".toml", ".lark"}
+    assert kinds <= {".py", ".toml", ".ftl", ".lark"}
     assert {path.suffix for path in beside if hearing in path.parents} <= {".toml", ".txt", ".npz"}
 
 

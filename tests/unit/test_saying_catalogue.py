@@ -1,10 +1,12 @@
 import re
+import shutil
 from pathlib import Path
 
 import pytest
 
 from bot.hearing import readers
-from bot.saying import catalogue
+from bot.saying import catalogue, checking
+from bot.saying.voice import Voice, change_voice, speaking, voice
 
 
 def test_a_sentence_is_found_by_file_and_key():
@@ -22,26 +24,75 @@ def test_a_missing_placeholder_is_an_error():
         catalogue.say("reading.zero", said="0x40")
 
 
-def test_an_unknown_language_is_an_error():
-    with pytest.raises(catalogue.MissingSentence):
-        catalogue.say("reading.zero", lang="xx", said="", example="")
+def test_a_language_we_have_not_is_english():
+    with speaking("xx"):
+        assert catalogue.say("saying.today") == "today"
 
 
-def test_all_languages_share_keys_and_placeholders():
-    def outline(lang):
-        return {
-            key: catalogue.placeholders(text) for key, text in catalogue.sentences(lang).items()
-        }
+def test_a_sentence_a_language_spoils_is_said_in_english(a_little_spanish):
+    (a_little_spanish / "es" / "saying.ftl").write_text("saying-today = hoy { $cuando }\n")
+    with speaking("es"):
+        assert catalogue.say("saying.today") == "today"
 
+
+def test_a_voice_lasts_as_long_as_its_block():
+    with speaking("es", "metric"):
+        change_voice(units="us")
+        assert voice() == Voice("es", "us")
+    assert voice() == Voice("en", "us")
+
+
+def test_numbers_are_not_grouped_where_no_message_asks():
+    assert catalogue.say("saying.day", weekday="Fri", day=1234, month=0.25) == "Fri 1234 0.25"
+
+
+def test_a_list_of_any_length_is_said():
+    long = "zone, " * 1000
+    assert long in catalogue.say("help.commands", lines=long)
+
+
+def test_what_a_language_lacks_is_said_in_english(a_little_spanish):
+    with speaking("es"):
+        assert catalogue.say("saying.today") == "hoy"
+        assert catalogue.say("saying.tomorrow") == "tomorrow"
+    assert catalogue.say("saying.today") == "today"
+    assert "saying.tomorrow" in checking.missing("es")
+
+
+def test_faults_of_a_catalogue_are_found(a_little_spanish):
+    assert list(checking.faults("es")) == []
+    file = a_little_spanish / "es" / "saying.ftl"
+    file.write_text("saying-today = hoy { $cuando }\nnot a message\nsaying-nosuch = x\n")
+    found = "\n".join(checking.faults("es"))
+    assert "saying.today: has ['cuando']" in found
+    assert "not readable: not a message" in found
+    assert "saying.nosuch: not in en" in found
+
+
+def test_every_catalogue_agrees_with_the_english_one():
     assert "en" in catalogue.languages()
     for lang in catalogue.languages():
-        assert outline(lang) == outline("en"), lang
+        assert list(checking.faults(lang)) == []
 
 
 def test_no_sentence_calls_anything_safe():
     for lang in catalogue.languages():
-        for key, text in catalogue.sentences(lang).items():
+        for key, text in checking.sentences(lang).items():
             assert not re.search(r"\bsafe\b", text, re.IGNORECASE), key
+
+
+@pytest.fixture
+def a_little_spanish(tmp_path, monkeypatch):
+    """English whole, and a Spanish catalogue of one message."""
+    folder = tmp_path / "catalogues"
+    shutil.copytree(catalogue.FOLDER / "en", folder / "en")
+    (folder / "es").mkdir()
+    (folder / "es" / "saying.ftl").write_text("saying-today = hoy\n", encoding="utf-8")
+    monkeypatch.setattr(catalogue, "FOLDER", folder)
+    catalogue.forget()
+    yield folder
+    monkeypatch.undo()
+    catalogue.forget()
 
 
 def test_every_reason_in_the_readers_has_its_sentence():

@@ -100,18 +100,17 @@ def find_when(text: str, now_local: datetime) -> WhenRead | Unread | None:
     return _when(moment, False, now_local, text, spans)
 
 
-def say_day(day: date, today: date, lang: str = "en") -> str:
+def say_day(day: date, today: date) -> str:
     """Return a day as people say it: ``today``, ``yesterday``, ``Fri 3 Apr``."""
     near = {0: "today", -1: "yesterday", 1: "tomorrow"}.get((day - today).days)
     if near is not None:
-        return catalogue.say(f"saying.{near}", lang)
+        return catalogue.say(f"saying.{near}")
     is_far = abs((day - today).days) > 300
     return catalogue.say(
         "saying.far_day" if is_far else "saying.day",
-        lang,
-        weekday=catalogue.say(f"saying.weekday.{day.isoweekday()}", lang),
+        weekday=catalogue.say(f"saying.weekday.{day.isoweekday()}"),
         day=day.day,
-        month=catalogue.say(f"saying.month.{day.month}", lang),
+        month=catalogue.say(f"saying.month.{day.month}"),
         year=day.year,
     )
 

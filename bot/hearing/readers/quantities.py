@@ -66,7 +66,7 @@ class Amount:
 
 
 class NoQuantity(ValueError):
-    """Raised inside reading for figures that are no one quantity; `reason` as in reading.toml."""
+    """Raised inside reading for figures that are no one quantity; `reason` as in reading.ftl."""
 
     def __init__(self, reason: str, example: str = EXAMPLE_RATE, **facts: str) -> None:
         self.reason = reason

@@ -1,6 +1,6 @@
 """What reading can come to beside a plain yes: a piece not understood, something to tell.
 
-Reasons are keys of ``reading.toml``; the sentence is made where it is said, in the language of
+Reasons are keys of ``reading.ftl``; the sentence is made where it is said, in the language of
 the person.
 """
 
@@ -32,11 +32,9 @@ class Unread:
     example: str
     facts: tuple[tuple[str, str], ...] = ()
 
-    def sentence(self, lang: str = "en") -> str:
+    def sentence(self) -> str:
         """Return the sentence for the person."""
-        return catalogue.say(
-            self.reason, lang, said=self.said, example=self.example, **dict(self.facts)
-        )
+        return catalogue.say(self.reason, said=self.said, example=self.example, **dict(self.facts))
 
 
 @dataclass(frozen=True)
@@ -46,6 +44,6 @@ class Note:
     reason: str
     facts: tuple[tuple[str, str], ...] = ()
 
-    def sentence(self, lang: str = "en") -> str:
+    def sentence(self) -> str:
         """Return the sentence for the person."""
-        return catalogue.say(self.reason, lang, **dict(self.facts))
+        return catalogue.say(self.reason, **dict(self.facts))

@@ -67,10 +67,10 @@ class Doubt:
     example: str = "front 60 x 40 ft"
     facts: tuple[tuple[str, str], ...] = ()
 
-    def sentence(self, lang: str = "en") -> str:
+    def sentence(self) -> str:
         """Return the question for the person."""
         facts = (("echo", self.zone.echo), *self.facts)
-        return Unread(self.said, self.reason, self.example, facts).sentence(lang)
+        return Unread(self.said, self.reason, self.example, facts).sentence()
 
 
 Item: TypeAlias = ZoneRead | Unread | Doubt

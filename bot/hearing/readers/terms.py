@@ -26,7 +26,7 @@ SURVEY_MARK: Final = "\ue001\ue001"
 
 
 class NoSense(ValueError):
-    """Raised for a piece that has no one meaning; `reason` is part of a key in reading.toml."""
+    """Raised for a piece that has no one meaning; `reason` is part of a key in reading.ftl."""
 
     def __init__(self, reason: str, example: str = EXAMPLE, **facts: str) -> None:
         self.reason = reason

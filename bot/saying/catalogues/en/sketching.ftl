@@ -1,0 +1,10 @@
+sketching-none = Nothing to draw yet. Tell me a zone: front 60x40 ft, or walk its corners: walk front
+sketching-button_photo = My photo
+sketching-photo_kept =
+    Kept with { $yard }: your photo. Say "my photo" to see it again.
+    I can't read sizes from it; tell me in words: front 60x40 ft
+sketching-photo = { $yard }, your photo of { $day }.
+sketching-photo_none = No photo kept with { $yard }. Send one of your sketch on paper, and I keep it here.
+sketching-photo_gone = Your photo of { $day } is no longer where it was kept. Please send it again.
+sketching-down = down already
+sketching-late = too late there

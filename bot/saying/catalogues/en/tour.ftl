@@ -1,0 +1,14 @@
+tour-opening = A season by itself. Cobb & Daughter, two people with one spreader in Quillet County, are invented, and so are their county and the weather; what answers them is the real thing.
+tour-register = Stop { $number } of { $count }: the yard is registered.
+tour-measure = Stop { $number } of { $count }: its zones are measured.
+tour-product = Stop { $number } of { $count }: the product is entered as the label states it.
+tour-soil_warming = Stop { $number } of { $count }: the soil warms, time to buy.
+tour-window_open = Stop { $number } of { $count }: the window opens.
+tour-amounts = Stop { $number } of { $count }: how much each zone takes.
+tour-applied = Stop { $number } of { $count }: it is down.
+tour-watered_in = Stop { $number } of { $count }: it is watered in.
+tour-second_half_due = Stop { $number } of { $count }: the second half falls due.
+tour-days_pass = ({ $days } days pass)
+tour-day_passes = (a day passes)
+tour-closing = All { $count } stops reached, { $first } to { $last }.
+tour-missed = The tour did not reach its stop "{ $stop }": { $reason }

@@ -1,0 +1,16 @@
+weeds-head = When weeds come up at { $yard }, by its soil:
+weeds-smooth_crabgrass_first = Crabgrass, first
+weeds-smooth_crabgrass_major = Crabgrass, most
+weeds-foxtails_tenth = Foxtails, one in ten
+weeds-goosegrass_first = Goosegrass, first
+weeds-between = - { $weed }: about { $on } ({ $early } to { $late })
+weeds-about = - { $weed }: about { $on }
+weeds-was = - { $weed }: { $on }
+weeds-not_in_sight = - { $weed }: not in sight yet
+weeds-air_head = By rules on air temperature, as a cross-check:
+weeds-air_base_50_before = - base 50 °F: { $sum } degree-days, crabgrass begins at { $band }
+weeds-air_base_50 = - base 50 °F: { $sum } degree-days, crabgrass begins at { $band }: since { $on }
+weeds-air_base_50_late_before = - the same, another school: { $sum }, crabgrass at { $band }
+weeds-air_base_50_late = - the same, another school: { $sum }, crabgrass at { $band }: since { $on }
+weeds-which = Where they differ I go by the soil, which is what the seed feels; if air runs ahead, go early.
+weeds-disagree = A rule on air temperature has had crabgrass begin since { $on }; the soil says { $up }. If in doubt, go early.
