@@ -3,52 +3,16 @@
 from __future__ import annotations
 
 import argparse
-import logging
 import os
 import sys
-import tempfile
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
-from datetime import UTC, datetime, timedelta
-from pathlib import Path
+from collections.abc import Sequence
 from typing import Final, NoReturn
-
-from sqlalchemy.exc import ArgumentError, DatabaseError
-
-from bot import backtests, logs, tour
-from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import read_duration
-from bot.settings import Settings, SettingsUnusable, load
-from bot.terminal import Session, TerminalMessenger, run_for_people, run_json
-from bot.wiring import (
-    ClockTrouble,
-    LiveClock,
-    UnknownClimate,
-    assemble,
-    moved_clock,
-    source_named,
-)
-from jobs.sources.base import SourceTrouble
-from storage import unread
-from storage.database import Database, may_pass
 
 #: Exit code of a command that was asked for something it cannot do.
 CANNOT: Final = 2
 
 #: The same where it may be able to in a while (EX_TEMPFAIL of sysexits.h): start it again.
 NOT_NOW: Final = 75
-
-#: Thresholds of the soil that a hindcast is asked for lie between these.
-_COLDEST_F: Final = 32
-_WARMEST_F: Final = 140
-
-
-class CannotDo(Exception):
-    """Raised for what a command line asks and we cannot do; carries one clear sentence."""
-
-
-class CannotDoNow(CannotDo):
-    """Raised where what stands in the way may pass by itself."""
 
 
 class _Parser(argparse.ArgumentParser):
@@ -64,14 +28,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     os.umask(0o077)
     parser = _parser()
     options = parser.parse_args(arguments)
+    # Whoever only asks for help does not wait for the rest to be loaded.
+    from bot import subcommands
+
     try:
-        settings = load()
-        logs.set_up(settings.log_level, settings.secrets)
-        run: Callable[[argparse.Namespace, Settings], int] = options.run
-        return run(options, settings)
-    except (CannotDo, SettingsUnusable, UnknownClimate, ClockTrouble, SourceTrouble) as problem:
+        return subcommands.carry_out(options)
+    except subcommands.CannotDo as problem:
         print(f"soilbell: {problem}", file=sys.stderr)
-        return NOT_NOW if isinstance(problem, CannotDoNow) else CANNOT
+        return NOT_NOW if isinstance(problem, subcommands.CannotDoNow) else CANNOT
     except BrokenPipeError:
         # Whoever read our output has left (`| head`); there is nobody to tell.
         sys.stderr.close()
@@ -112,24 +76,24 @@ def _add_chat(commands: _Commands[_Parser]) -> None:
     chat.add_argument("--start", metavar="ISO", help="clock of a new database")
     chat.add_argument("--user", type=int, default=1, metavar="N", help="who is talking")
     chat.add_argument("--seed", type=int, default=0, metavar="N", help="of the simulated climate")
-    chat.set_defaults(run=_chat)
+    chat.set_defaults(duty="chat")
 
 
 def _add_tour(commands: _Commands[_Parser]) -> None:
     season = commands.add_parser("tour", help="watch an invented season go by, start to end")
     season.add_argument("--seed", type=int, default=0, metavar="N", help="of the simulated climate")
-    season.set_defaults(run=_tour)
+    season.set_defaults(duty="tour")
 
 
 def _add_running(commands: _Commands[_Parser]) -> None:
     both = commands.add_parser("run", help="answer on the chat platform, and watch the soil")
-    both.set_defaults(run=lambda _, settings: _run(settings, answers=True, ticks=True))
+    both.set_defaults(duty="run", answers=True, ticks=True)
     bot = commands.add_parser("bot", help="the half of run that answers")
-    bot.set_defaults(run=lambda _, settings: _run(settings, answers=True, ticks=False))
+    bot.set_defaults(duty="run", answers=True, ticks=False)
     worker = commands.add_parser("worker", help="the half of run that watches and alerts")
-    worker.set_defaults(run=lambda _, settings: _run(settings, answers=False, ticks=True))
+    worker.set_defaults(duty="run", answers=False, ticks=True)
     doctor = commands.add_parser("doctor", help="check token, database, sources and clock")
-    doctor.set_defaults(run=_doctor)
+    doctor.set_defaults(duty="doctor")
 
 
 def _add_replay(commands: _Commands[_Parser]) -> None:
@@ -140,7 +104,7 @@ def _add_replay(commands: _Commands[_Parser]) -> None:
     replay.add_argument("--units", choices=("us", "metric"), default="us")
     replay.add_argument("--at", metavar="LAT,LON", help="place, where no INDEX.csv has it")
     replay.add_argument("--json", action="store_true", help="one JSON object a line")
-    replay.set_defaults(run=_replay)
+    replay.set_defaults(duty="replay")
 
 
 def _add_hindcast(commands: _Commands[_Parser]) -> None:
@@ -153,14 +117,14 @@ def _add_hindcast(commands: _Commands[_Parser]) -> None:
     hindcast.add_argument("--forecast", default="none", metavar="none|FILE.csv[.gz]")
     hindcast.add_argument("--out", required=True, metavar="FORECASTS.csv")
     hindcast.add_argument("--at", metavar="LAT,LON", help="place, where no INDEX.csv has it")
-    hindcast.set_defaults(run=_hindcast)
+    hindcast.set_defaults(duty="hindcast")
 
 
 def _add_heard(commands: _Commands[_Parser]) -> None:
     heard = commands.add_parser("heard", help="read what was not understood, where chats agreed")
     heard.add_argument("--db", metavar="URL", help="database (default: the setting)")
     heard.add_argument("--most", type=int, default=100, metavar="N", help="texts shown at most")
-    heard.set_defaults(run=_heard)
+    heard.set_defaults(duty="heard")
 
 
 def _add_db(commands: _Commands[_Parser]) -> None:
@@ -168,223 +132,7 @@ def _add_db(commands: _Commands[_Parser]) -> None:
     duties = db.add_subparsers(title="duties", required=True, metavar="DUTY")
     upgrade = duties.add_parser("upgrade", help="bring the schema to the newest revision")
     upgrade.add_argument("--db", metavar="URL", help="database (default: the setting)")
-    upgrade.set_defaults(run=_upgrade)
-
-
-def _chat(options: argparse.Namespace, settings: Settings) -> int:
-    if not options.json:
-        # People read their conversation, not our log.
-        logging.getLogger().setLevel(logging.ERROR)
-    source = source_named(options.climate, seed=options.seed, settings=settings)
-    if options.start is not None and not source.can_move_clock:
-        raise CannotDo("--start is for invented or recorded weather: live weather is now.")
-    db = _opened(options.db or settings.database_url)
-    try:
-        messenger = TerminalMessenger()
-        climate = f"simulated:{options.seed}" if options.climate == "simulated" else options.climate
-        start = None if options.start is None else _instant(options.start)
-        clock = (
-            moved_clock(db, climate, start, stands_still=options.json)
-            if source.can_move_clock
-            else LiveClock()
-        )
-        machine = assemble(
-            db,
-            source,
-            messenger,
-            owner=f"chat:{options.user}",
-            keeps_unread=settings.keep_unread,
-        )
-        session = Session(machine, messenger, clock, options.user)
-        if options.json:
-            run_json(session, sys.stdin, sys.stdout)
-        else:
-            run_for_people(session)
-        clock.keep(clock.now())
-    finally:
-        db.close()
-    return 0
-
-
-def _tour(options: argparse.Namespace, settings: Settings) -> int:
-    source = source_named("simulated", seed=options.seed)
-    with tempfile.TemporaryDirectory(prefix="soilbell-tour-") as folder:
-        db = _opened(f"sqlite:///{Path(folder) / 'tour.sqlite3'}")
-        try:
-            messenger = TerminalMessenger()
-            clock = moved_clock(db, "simulated", tour.BEGINS_AT, stands_still=True)
-            session = Session(assemble(db, source, messenger, owner="tour"), messenger, clock, 1)
-            tour.Tour(session, db, 1, print).play()
-        except tour.StopMissed as missed:
-            print(f"soilbell: {missed}", file=sys.stderr)
-            return 1
-        finally:
-            db.close()
-    return 0
-
-
-def _run(settings: Settings, *, answers: bool, ticks: bool) -> int:
-    # The chat platform's library takes its time to load, and only these commands need it.
-    from bot import running
-
-    try:
-        running.run(settings, running.Duties(answers=answers, ticks=ticks))
-    except running.CannotRunNow as problem:
-        raise CannotDoNow(str(problem)) from None
-    except running.CannotRun as problem:
-        raise CannotDo(str(problem)) from None
-    return 0
-
-
-def _doctor(options: argparse.Namespace, settings: Settings) -> int:
-    from bot import doctor
-
-    findings = doctor.examine(settings)
-    for finding in findings:
-        print(finding.line)
-    # The last line is what is read first.
-    print(doctor.summary(findings))
-    return 0 if all(finding.is_well for finding in findings) else 1
-
-
-def _replay(options: argparse.Namespace, settings: Settings) -> int:
-    station = backtests.station_at(options.station, _place(options.at))
-    first, last = _years(options.year)
-    on_record = station.series.first_day.year, station.series.last_day.year
-    if last < on_record[0] or first > on_record[1]:
-        raise CannotDo(f"--year: the record has {on_record[0]}-{on_record[1]}, not {options.year}.")
-    apply_after = None if options.apply_after is None else _span(options.apply_after)
-    backtests.print_replay(
-        station,
-        first,
-        last,
-        apply_after=apply_after,
-        units=options.units,
-        as_json=options.json,
-        out=sys.stdout,
-    )
-    return 0
-
-
-def _hindcast(options: argparse.Namespace, settings: Settings) -> int:
-    if options.every_days < 1:
-        raise CannotDo("--every-days is a number of days from 1 on, such as 7.")
-    if not 1900 <= options.from_year <= options.to_year <= 2200:
-        raise CannotDo("--from-year and --to-year: the first year comes first.")
-    if not _COLDEST_F <= options.threshold_f <= _WARMEST_F:
-        raise CannotDo(
-            f"--threshold-f is a soil temperature from {_COLDEST_F} to {_WARMEST_F} °F, such as 55."
-        )
-    try:
-        count = backtests.write_hindcast(
-            backtests.station_at(options.station, _place(options.at)),
-            threshold_f=options.threshold_f,
-            from_year=options.from_year,
-            to_year=options.to_year,
-            every_days=options.every_days,
-            forecast=None if options.forecast == "none" else Path(options.forecast),
-            out=Path(options.out),
-        )
-    except OSError as problem:
-        raise CannotDo(f"--out: {options.out} cannot be written ({problem.strerror}).") from None
-    print(f"{count} rows written to {options.out}", file=sys.stderr)
-    return 0
-
-
-def _heard(options: argparse.Namespace, settings: Settings) -> int:
-    if options.most < 1:
-        raise CannotDo("--most is a number of texts from 1 on, such as 100.")
-    db = _opened(options.db or settings.database_url)
-    try:
-        with db.reading() as work:
-            found = unread.newest(work, options.most)
-    finally:
-        db.close()
-    for each in found:
-        print(f"{each.times:4}  {each.last_on}  {each.language}  {each.moment:8}  {each.said}")
-    if not found:
-        off = "" if settings.keep_unread else " SOILBELL_KEEP_UNREAD is off, so none is kept."
-        print(f"No text is kept.{off}")
-    return 0
-
-
-def _upgrade(options: argparse.Namespace, settings: Settings) -> int:
-    with _reachable(options.db or settings.database_url) as url:
-        db = Database(url)
-        try:
-            before = db.revision()
-            db.upgrade()
-            print(f"Schema was at {before or 'nothing'}, is at {db.revision()}.")
-        finally:
-            db.close()
-    return 0
-
-
-def _opened(url: str) -> Database:
-    with _reachable(url):
-        db = Database(url)
-        db.upgrade()
-    return db
-
-
-@contextmanager
-def _reachable(url: str) -> Iterator[str]:
-    """Say in one sentence that a database cannot be reached, or that its URL is none."""
-    try:
-        yield url
-    except (ArgumentError, ImportError):
-        raise CannotDo(
-            "That is no URL of a database. Try sqlite:///FILE, or "
-            "postgresql+psycopg://USER@HOST/NAME."
-        ) from None
-    except DatabaseError as problem:
-        why = str(problem.orig).splitlines()[0]
-        kind = CannotDoNow if may_pass(problem) else CannotDo
-        raise kind(f"The database cannot be opened: {why}.") from None
-
-
-def _instant(text: str) -> datetime:
-    try:
-        instant = datetime.fromisoformat(text)
-    except ValueError:
-        raise CannotDo(
-            f"--start is a date and time, such as 2026-02-15T08:00, not {text!r}."
-        ) from None
-    return instant.replace(tzinfo=UTC) if instant.tzinfo is None else instant.astimezone(UTC)
-
-
-def _span(text: str) -> timedelta:
-    span = read_duration(text)
-    if isinstance(span, Unread) or span < timedelta(0):
-        raise CannotDo(f"--apply-after is a duration, such as P3D, not {text!r}.")
-    return span
-
-
-def _place(text: str | None) -> tuple[float, float] | None:
-    if text is None:
-        return None
-    try:
-        lat, lon = (float(part) for part in text.split(","))
-    except ValueError:
-        raise CannotDo(
-            f"--at is latitude and longitude, such as 39.1,-96.6, not {text!r}."
-        ) from None
-    if not (-90 <= lat <= 90 and -180 <= lon <= 180):
-        raise CannotDo("--at: latitude is -90 to 90, longitude -180 to 180.")
-    return lat, lon
-
-
-def _years(text: str) -> tuple[int, int]:
-    first, _, last = text.partition("-")
-    try:
-        years = int(first), int(last or first)
-    except ValueError:
-        raise CannotDo(
-            f"--year is a year or first-last, such as 2015-2019, not {text!r}."
-        ) from None
-    if not 1900 <= years[0] <= years[1] <= 2200:
-        raise CannotDo(f"--year: the first year comes first, as in 2015-2019, not {text!r}.")
-    return years
+    upgrade.set_defaults(duty="upgrade")
 
 
 if __name__ == "__main__":

@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import Final, Protocol
 
 from bot.conversation import Conversation
-from bot.settings import Settings, SettingsUnusable, pictures_beside
+from bot.settings import Settings, pictures_beside
 from bot.talk.talk import Surroundings
 from jobs import deliver, tidy
 from jobs.digests import Manners
@@ -25,12 +25,6 @@ from jobs.messenger import Messenger
 from jobs.outlooks import Outlooks
 from jobs.schedule import Job
 from jobs.sources.base import Source
-from jobs.sources.budget import CallBudget
-from jobs.sources.fallback import FallbackSource
-from jobs.sources.http import Http, user_agent
-from jobs.sources.nws import GENTLE_LIMITS, NwsSource
-from jobs.sources.open_meteo import OpenMeteoSource
-from jobs.sources.open_meteo_costs import FREE_LIMITS
 from jobs.sources.recorded import RecordedSource
 from jobs.sources.simulated import SimulatedSource
 from jobs.watch import Watch
@@ -271,43 +265,15 @@ def source_named(
         if not Path(rest).exists():
             raise UnknownClimate(f"There is no file or folder {rest}.")
         return RecordedSource(rest, at)
-    if settings is not None and climate == "open-meteo":
-        first = _open_meteo(settings)
-        if alone:
-            return first
-        return FallbackSource(first, _nws(settings), compares=settings.compare_sources)
-    if settings is not None and climate == "nws":
-        return _nws(settings)
+    if settings is not None and climate in ("open-meteo", "nws"):
+        # What calls over the network takes its time to load.
+        from bot import live_weather
+
+        return live_weather.source_named(climate, settings, alone=alone)
     raise UnknownClimate(
         f"I know no weather {climate!r}. Try open-meteo, nws, simulated, or recorded:PATH with a "
         "station's CSV."
     )
-
-
-def _open_meteo(settings: Settings) -> OpenMeteoSource:
-    key = settings.weather_key
-    return OpenMeteoSource(
-        Http(_caller(settings)),
-        CallBudget(FREE_LIMITS),
-        forecast_url=settings.forecast_url,
-        archive_url=settings.archive_url,
-        key=None if key is None else key.get_secret_value(),
-    )
-
-
-def _nws(settings: Settings) -> NwsSource:
-    http, budget = Http(_caller(settings)), CallBudget(GENTLE_LIMITS)
-    return NwsSource(http, budget, {}, base_url=settings.nws_url)
-
-
-def _caller(settings: Settings) -> str:
-    try:
-        return user_agent(settings.contact)
-    except ValueError:
-        raise SettingsUnusable(
-            "The weather services want to know whom to write to. Set SOILBELL_CONTACT to your "
-            "e-mail address or site, or try SOILBELL_SOURCE=simulated."
-        ) from None
 
 
 def moved_clock(

@@ -1,6 +1,7 @@
 """The record as rows, and the files made of it: CSV, XLSX, PDF and iCalendar.
 
-Headings and texts are given by whoever speaks; nothing here has a language.
+Headings and texts are given by whoever speaks; nothing here has a language. The libraries that
+write files are loaded when a file is wanted, as they take long.
 """
 
 from __future__ import annotations
@@ -11,19 +12,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import astuple, dataclass, fields
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
-from typing import Final
-
-import pandas as pd
-from icalendar import Calendar, Event
-from reportlab.lib import colors
-from reportlab.lib.pagesizes import landscape, letter
-from reportlab.lib.styles import getSampleStyleSheet
-from reportlab.lib.units import mm
-from reportlab.platypus import Paragraph, SimpleDocTemplate, Spacer, Table, TableStyle
+from typing import TYPE_CHECKING, Final
 
 from storage import calendar_entries
 from storage.database import Work
 from storage.yards import YardRecord
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 #: One value of a record; None where nobody knows.
 Value = str | float | int | None
@@ -129,6 +125,8 @@ def write_csv(rows: Sequence[LogRow], headings: Mapping[str, str], path: Path) -
 
 def write_xlsx(rows: Sequence[LogRow], headings: Mapping[str, str], sheet: str, path: Path) -> Path:
     """Write the log as a workbook of one sheet, its head frozen."""
+    import pandas as pd
+
     frame = _frame(rows, headings)
     title = _sheet_title(sheet)
     with pd.ExcelWriter(path, engine="openpyxl") as book:
@@ -148,6 +146,12 @@ def write_pdf(
     path: Path,
 ) -> Path:
     """Write the log for printing: letter paper, the head repeated on each page."""
+    from reportlab.lib import colors
+    from reportlab.lib.pagesizes import landscape, letter
+    from reportlab.lib.styles import getSampleStyleSheet
+    from reportlab.lib.units import mm
+    from reportlab.platypus import Paragraph, SimpleDocTemplate, Spacer, Table, TableStyle
+
     styles = getSampleStyleSheet()
     small = styles["BodyText"].clone("small", fontSize=7, leading=8)
     shown = [
@@ -223,6 +227,8 @@ def write_calendar(
     A UID stays for good; a change counts SEQUENCE up and moves DTSTAMP. What was given out for days
     still to come and is no longer so is given out once more, cancelled.
     """
+    from icalendar import Calendar, Event
+
     calendar = Calendar()
     calendar.add("prodid", "-//Soilbell//yard calendar//EN")
     calendar.add("version", "2.0")
@@ -270,6 +276,8 @@ def _content(item: CalendarItem) -> dict[str, str]:
 
 
 def _frame(rows: Sequence[LogRow], headings: Mapping[str, str]) -> pd.DataFrame:
+    import pandas as pd
+
     names = columns()
     data = [[_guarded(value) for value in astuple(row)] for row in rows]
     return pd.DataFrame(data, columns=[headings[name] for name in names])

@@ -12,13 +12,10 @@ import time
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
+from importlib import resources
 from pathlib import Path
 from typing import Any, Final
 
-from alembic import command
-from alembic.config import Config
-from alembic.migration import MigrationContext
-from alembic.script import ScriptDirectory
 from sqlalchemy import (
     DateTime,
     Delete,
@@ -28,6 +25,7 @@ from sqlalchemy import (
     create_engine,
     event,
     inspect,
+    text,
 )
 from sqlalchemy.engine import URL, Connection, CursorResult, make_url
 from sqlalchemy.exc import OperationalError
@@ -42,6 +40,8 @@ from storage.recorder import Author, recorder_of, sign, watch
 BUSY_TIMEOUT_S = 5
 _STATEMENT_TIMEOUT_S: Final = 30
 _IDLE_TIMEOUT_S: Final = 60
+#: Where the schema's revision is kept.
+_REVISION: Final = "alembic_version"
 _CONNECT_TIMEOUT_S: Final = 5
 #: Bringing the schema up to date may take longer, and others wait for it so long [s].
 _UPGRADE_WITHIN_S: Final = 120
@@ -172,17 +172,22 @@ class Database:
                 for limit in ("lock_timeout", "statement_timeout"):
                     connection.exec_driver_sql(f"SET LOCAL {limit} = '{_UPGRADE_WITHIN_S}s'")
                 connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_UPGRADE_LOCK})")
-            command.upgrade(_alembic(connection), "head")
+            _upgrade(connection)
 
     def revision(self) -> str | None:
         """Return the schema revision the database is at, or None for an empty one."""
         with self.engine.connect() as connection:
-            return MigrationContext.configure(connection).get_current_revision()
+            if not inspect(connection).has_table(_REVISION):
+                return None
+            found: str | None = connection.scalar(text(f"SELECT version_num FROM {_REVISION}"))
+            return found
 
     @staticmethod
-    def newest_revision() -> str | None:
+    def newest_revision() -> str:
         """Return the newest schema revision this program knows."""
-        return ScriptDirectory.from_config(_alembic(None)).get_current_head()
+        # The numbers stand in the names of files: nothing of the migrations is loaded for this.
+        files = resources.files("storage.migrations.versions").iterdir()
+        return max(file.name[:4] for file in files if file.name[:4].isdigit())
 
     def is_empty(self) -> bool:
         """Tell whether the database holds no tables yet."""
@@ -260,9 +265,13 @@ def _set_journal(cursor: Any, mode: str) -> None:
             return
 
 
-def _alembic(connection: Connection | None) -> Config:
+def _upgrade(connection: Connection) -> None:
+    # Most starts have nothing to migrate and do not wait for what can.
+    from alembic import command
+    from alembic.config import Config
+
     config = Config()
     config.set_main_option("script_location", "storage:migrations")
     config.set_main_option("path_separator", "os")
     config.attributes["connection"] = connection
-    return config
+    command.upgrade(config, "head")

@@ -1,69 +1,59 @@
 """Units of the trade, reduced to SI once.
 
-`pint` knows the units and the arithmetic between them; this module fixes the legal definitions we
-stand on and hands out plain float factors, so that hot paths carry floats with units in their
-names. The international foot (0.3048 m), the avoirdupois pound (0.45359237 kg) and the US gallon
-(231 in³) are exact by definition (NIST Handbook 44, Appendix C). The acre is 43,560 square
-*international* feet: pint's own acre stands on the survey foot, four millionths larger.
+Plain float factors, so that hot paths carry floats with units in their names. The international
+foot (0.3048 m), the avoirdupois pound (0.45359237 kg) and the US gallon (231 in³) are exact by
+definition (NIST Handbook 44, Appendix C). The acre is 43,560 square *international* feet, four
+millionths less than that on the survey foot. Tests hold them against pint.
 """
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import cache
 from typing import Final, Literal
 
-import pint
-
 Dimension = Literal["length", "area", "mass", "volume", "mass_rate", "volume_rate"]
 
-_DEFINITIONS: Final = (
-    "acre = 43560 * foot ** 2",
-    "thousand_square_feet = 1000 * foot ** 2",
-    "hundred_square_metres = 100 * metre ** 2",
-)
+_FT: Final = Fraction("0.3048")
+_LB: Final = Fraction("0.45359237")
+_GAL_L: Final = 231 * (_FT / 12) ** 3 * 1000
+_ACRE: Final = 43_560 * _FT**2
+_HA: Final = Fraction(10_000)
 
-#: SI unit each dimension is kept in. Rates: kg/ha and L/ha.
-SI_UNIT: Final[dict[str, str]] = {
-    "length": "m",
-    "area": "m**2",
-    "mass": "kg",
-    "volume": "liter",
-    "mass_rate": "kg/hectare",
-    "volume_rate": "liter/hectare",
+#: What we write for a unit -> its dimension, and how many of the SI unit it is kept in (m, m², kg,
+#: L; rates in kg/ha and L/ha). The written form is what is stored beside the SI value and shown
+#: back to the person, so that it can be checked against the label.
+UNITS: Final[dict[str, tuple[Dimension, Fraction]]] = {
+    "in": ("length", _FT / 12),
+    "ft": ("length", _FT),
+    "yd": ("length", 3 * _FT),
+    "cm": ("length", Fraction(1, 100)),
+    "m": ("length", Fraction(1)),
+    "sq ft": ("area", _FT**2),
+    "sq yd": ("area", 9 * _FT**2),
+    "acre": ("area", _ACRE),
+    "m²": ("area", Fraction(1)),
+    "ha": ("area", _HA),
+    "lb": ("mass", _LB),
+    "oz": ("mass", _LB / 16),
+    "g": ("mass", Fraction(1, 1000)),
+    "kg": ("mass", Fraction(1)),
+    "gal": ("volume", _GAL_L),
+    "qt": ("volume", _GAL_L / 4),
+    "pt": ("volume", _GAL_L / 8),
+    "fl oz": ("volume", _GAL_L / 128),
+    "mL": ("volume", Fraction(1, 1000)),
+    "L": ("volume", Fraction(1)),
 }
 
-#: What we write for a unit -> (dimension, pint expression). The written form is what is stored
-#: beside the SI value and shown back to the person, so that it can be checked against the label.
-UNITS: Final[dict[str, tuple[Dimension, str]]] = {
-    "in": ("length", "inch"),
-    "ft": ("length", "foot"),
-    "yd": ("length", "yard"),
-    "cm": ("length", "cm"),
-    "m": ("length", "m"),
-    "sq ft": ("area", "foot**2"),
-    "sq yd": ("area", "yard**2"),
-    "acre": ("area", "acre"),
-    "m²": ("area", "m**2"),
-    "ha": ("area", "hectare"),
-    "lb": ("mass", "pound"),
-    "oz": ("mass", "ounce"),
-    "g": ("mass", "gram"),
-    "kg": ("mass", "kg"),
-    "gal": ("volume", "gallon"),
-    "qt": ("volume", "quart"),
-    "pt": ("volume", "pint"),
-    "fl oz": ("volume", "fluid_ounce"),
-    "mL": ("volume", "milliliter"),
-    "L": ("volume", "liter"),
-}
-
-_PER: Final[dict[str, str]] = {
-    "1000 sq ft": "thousand_square_feet",
-    "acre": "acre",
-    "ha": "hectare",
-    "m²": "m**2",
-    "100 m²": "hundred_square_metres",
-    "sq ft": "foot**2",
+#: Areas rates are given per [m²].
+_PER: Final[dict[str, Fraction]] = {
+    "1000 sq ft": 1000 * _FT**2,
+    "acre": _ACRE,
+    "ha": _HA,
+    "m²": Fraction(1),
+    "100 m²": Fraction(100),
+    "sq ft": _FT**2,
 }
 
 #: One mile an hour [m/s]: 1609.344 m in 3600 s (exact definitions).
@@ -75,15 +65,6 @@ class UnknownUnit(ValueError):
 
 
 @cache
-def registry() -> pint.UnitRegistry[float]:
-    """Return the one pint registry, with the acre on the international foot."""
-    ureg: pint.UnitRegistry[float] = pint.UnitRegistry(on_redefinition="ignore")
-    for line in _DEFINITIONS:
-        ureg.define(line)
-    return ureg
-
-
-@cache
 def dimension_of(unit: str) -> Dimension:
     """Return the dimension of a written unit, such as ``lb`` or ``fl oz/1000 sq ft``.
 
@@ -92,20 +73,19 @@ def dimension_of(unit: str) -> Dimension:
     UnknownUnit
         If the unit is not one we write.
     """
-    return _expression(unit)[0]
+    return _known(unit)[0]
 
 
 @cache
 def si_factor(unit: str) -> float:
-    """Return how many SI units (see `SI_UNIT`) one of the written unit is.
+    """Return how many SI units (see `UNITS`) one of the written unit is.
 
     Raises
     ------
     UnknownUnit
         If the unit is not one we write.
     """
-    dimension, expression = _expression(unit)
-    return float(registry().Quantity(1.0, expression).to(SI_UNIT[dimension]).magnitude)
+    return float(_known(unit)[1])
 
 
 def to_si(value: float, unit: str) -> float:
@@ -127,7 +107,7 @@ def rate_unit(amount_unit: str, per: str) -> str:
         If the amount is neither mass nor volume, or the area is not one rates are given per.
     """
     unit = f"{amount_unit}/{per}"
-    _expression(unit)
+    _known(unit)
     return unit
 
 
@@ -136,16 +116,16 @@ def amount_unit_of(rate: str) -> str:
     return rate.split("/", 1)[0]
 
 
-def _expression(unit: str) -> tuple[Dimension, str]:
+def _known(unit: str) -> tuple[Dimension, Fraction]:
     if unit in UNITS:
         return UNITS[unit]
     amount, slash, per = unit.partition("/")
     if slash and per in _PER and amount in UNITS:
-        dimension, expression = UNITS[amount]
+        dimension, factor = UNITS[amount]
         if dimension == "mass":
-            return "mass_rate", f"{expression}/{_PER[per]}"
+            return "mass_rate", factor / _PER[per] * _HA
         if dimension == "volume":
-            return "volume_rate", f"{expression}/{_PER[per]}"
+            return "volume_rate", factor / _PER[per] * _HA
     raise UnknownUnit(unit)
 
 

@@ -4,6 +4,7 @@ import argparse
 import ast
 import re
 import subprocess
+import sys
 import tomllib
 from pathlib import Path
 
@@ -104,6 +105,23 @@ def test_a_command_line_that_is_none_is_refused_in_one_line(asked, capsys):
     assert ended.value.code == cli.CANNOT
     said = capsys.readouterr().err
     assert re.fullmatch(r"soilbell: .+ See soilbell.* --help\.\n", said)
+
+
+@pytest.mark.parametrize(
+    ("asked", "not_loaded"),
+    [
+        ("bot.cli", "numpy sqlalchemy pydantic logging"),
+        ("bot.subcommands", "alembic httpx icalendar matplotlib pandas pint reportlab requests"),
+    ],
+)
+def test_a_start_waits_for_nothing_that_it_may_not_need(asked, not_loaded):
+    code = (
+        f"import sys, {asked}; sys.exit(str([n for n in sys.modules if n in {not_loaded.split()}]))"
+    )
+    ended = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    assert ended.stderr.strip() == "[]"
 
 
 # The README and its neighbour.
