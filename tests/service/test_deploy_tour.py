@@ -2,7 +2,7 @@
 
 import pytest
 
-from bot import cli, tour
+from bot import cli, subcommands, tour
 from bot.saying.catalogue import say
 from bot.terminal import Session, TerminalMessenger
 from bot.wiring import MovedClock, assemble
@@ -76,7 +76,7 @@ def test_a_stop_that_was_not_told_is_not_reached(tmp_path, kind):
 
 
 def test_a_missed_stop_ends_the_command_with_1(monkeypatch, capsys):
-    monkeypatch.setattr(cli, "TerminalMessenger", LosingMessenger)
+    monkeypatch.setattr(subcommands, "TerminalMessenger", LosingMessenger)
     assert cli.main(["tour"]) == 1
     assert "soil_warming" in capsys.readouterr().err
 
