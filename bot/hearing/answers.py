@@ -12,7 +12,7 @@ from rapidfuzz import fuzz
 
 from bot.hearing import words
 from bot.hearing.grammar import with_readers
-from bot.hearing.heard import ActHeard, Pending, Scene, Slots
+from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.normal import Normal
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
@@ -45,6 +45,8 @@ _FREE: Final = {
 _LONGEST: Final = 5
 #: A text that looks like another act less surely than this may still be a name.
 _SURE: Final = 0.6
+#: A label typed is this near to it, of a hundred: "it is donw".
+_SAME_LABEL: Final = 90.0
 #: Words around an answer: "it says 3.2", "about 20".
 _FILLERS: Final = 4
 
@@ -62,30 +64,42 @@ def yes_or_no(normal: Normal) -> str | None:
     return None
 
 
-def is_single_word(normal: Normal) -> bool:
-    """Tell whether a text is one word of letters alone: "Grass", not "/grass"."""
-    return normal.traced.said.strip(" .!").isalpha()
-
-
 def is_way_out(normal: Normal) -> bool:
     """Tell whether a text, said while something is asked, leaves the question: ``stop``."""
     return words.canon("special", "commands").get(_bare(normal.text)) == "leave"
 
 
-def typed_button(said: str, pending: Pending) -> ActHeard | None:
+def is_name(normal: Normal, scene: Scene, whole: Reading) -> bool:
+    """Tell whether a text is the name that was asked for, whatever else it could mean.
+
+    A yard may be called "Soil", the word of a screen and of a button: one word of letters is its
+    name. Help and a way back are no names, and a longer text is one only where it surely says
+    nothing else.
+    """
+    if scene.pending is None or "name" not in scene.pending.expects:
+        return False
+    is_word = normal.traced.said.strip(" .!").isalpha()
+    return is_word and whole.act not in ("help", "undo")
+
+
+def typed_button(said: str, scene: Scene) -> ActHeard | None:
     """Return the button whose label was typed, but for case, pictures and a slip."""
     typed = _bare(words.bare(said))
     best: tuple[float, str] = (0.0, "")
-    for label, action in pending.options:
+    for label, action in scene.buttons:
         shown = _bare(words.bare(label))
-        if shown and typed:
+        # A slip may be in a word, never in a figure.
+        if shown and typed and re.findall(r"\d+", shown) == re.findall(r"\d+", typed):
             best = max(best, (fuzz.ratio(typed, shown), action))
-    if best[0] < 90.0:
+    if best[0] < _SAME_LABEL:
         return None
-    return ActHeard(pending.kind, Slots(option=best[1]), said, "pending", best[0] / 100.0)
+    kind = "confirm" if scene.pending is None else scene.pending.kind
+    return ActHeard(kind, Slots(option=best[1]), said.strip(), "pending", best[0] / 100.0)
 
 
-def answer(normal: Normal, spans: Sequence[Span], scene: Scene, whole: Reading) -> ActHeard | None:
+def answer(
+    normal: Normal, spans: Sequence[Span], scene: Scene, whole: Reading, *, is_name: bool
+) -> ActHeard | None:
     """Return the pending question's act if a text is an answer to it; None where it is not."""
     pending = scene.pending
     if pending is None or whole.manner.is_question:
@@ -95,7 +109,8 @@ def answer(normal: Normal, spans: Sequence[Span], scene: Scene, whole: Reading) 
     if short is not None:
         return ActHeard(short, Slots(of=pending.kind), said, "pending")
     for expected in pending.expects:
-        if _is_answer(expected, normal, spans) or _is_free(expected, normal, whole):
+        is_this_name = is_name and expected == "name"
+        if is_this_name or _is_answer(expected, normal, spans) or _is_free(expected, normal, whole):
             clause = stretch(normal, spans, 0, len(normal.text))
             slots = with_readers(pending.kind, fill(pending.kind, clause, scene), clause, scene)
             if expected in ("name", "timezone", "free"):
@@ -123,9 +138,6 @@ def _is_free(expected: str, normal: Normal, whole: Reading) -> bool:
     if alike is None:
         return False
     count = len(re.findall(r"[a-z]+", normal.text))
-    if expected == "name" and is_single_word(normal):
-        # A yard may be called "Soil", the word of a screen; help and a way back are no names.
-        return whole.act not in ("help", "undo")
     is_short = 1 <= count <= _LONGEST or (expected == "free" and count >= 1)
     return is_short and (whole.act in alike or whole.score < _SURE)
 

@@ -6,7 +6,7 @@ was asked, what a grammar knows for certain, and then the likeliest acts of the 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -17,7 +17,7 @@ from bot.hearing.heard import ActHeard, Heard, Scene, Slots
 from bot.hearing.naming import Names
 from bot.hearing.normal import Normal, normal
 from bot.hearing.ranker import Ranker, ranker
-from bot.hearing.readings import DEEDS, Reader, Reading
+from bot.hearing.readings import DEEDS, PASSING, Reader, Reading
 from bot.hearing.slots import Stretch, fill, says_both, stretch
 from bot.hearing.values import Span, find_spans
 
@@ -40,10 +40,23 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     if not form.text.strip():
         return Heard((ActHeard("unknown", said=text),), keeps_pending=scene.pending is not None)
     shaped = read_form(form.traced.said.strip(), scene)
+    if shaped is not None and _is_outvoted(shaped, reader):
+        shaped = None
     urgent = _emergency(form, spans, reader, is_shaped=shaped is not None)
     if urgent is not None:
         return urgent
     return _answer(form, spans, scene, reader, shaped) or _free(form, spans, scene, reader, shaped)
+
+
+def _is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
+    """Tell whether the sentences surely make another act's what fits a form.
+
+    An answer to what is asked keeps its form.
+    """
+    pending, whole = reader.scene.pending, reader.whole()
+    if pending is not None and pending.kind == shaped.act:
+        return False
+    return whole.score >= policy.SURE_OF_WORDS and whole.share(shaped.act) < policy.NO_FORM
 
 
 def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:
@@ -94,12 +107,12 @@ def _answer(
 ) -> Heard | None:
     """Return the answer to what is pending, if the text is one."""
     said, pending = form.traced.said.strip(), scene.pending
-    if pending is not None:
-        button = answers.typed_button(said, pending)
-        if button is not None:
-            return Heard((button,), answers_pending=True)
-        if answers.is_way_out(form):
-            return Heard((ActHeard("cancel", said=said, why="pending"),), answers_pending=True)
+    is_name = answers.is_name(form, scene, reader.whole())
+    button = None if is_name else answers.typed_button(said, scene)
+    if button is not None:
+        return Heard((button,), answers_pending=True)
+    if pending is not None and answers.is_way_out(form):
+        return Heard((ActHeard("cancel", said=said, why="pending"),), answers_pending=True)
     short = answers.yes_or_no(form)
     if short is not None:
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
@@ -107,11 +120,10 @@ def _answer(
         return Heard((act,), answers_pending=is_answer)
     if pending is not None and shaped is not None and shaped.act == pending.kind:
         return Heard((shaped,), answers_pending=True)
-    is_name_asked = pending is not None and "name" in pending.expects
-    if shaped is not None and not (is_name_asked and answers.is_single_word(form)):
+    if shaped is not None and not is_name:
         # What fits a form of another act whole is that act, whatever is asked, but for a name.
         return None
-    found = answers.answer(form, spans, scene, reader.whole())
+    found = answers.answer(form, spans, scene, reader.whole(), is_name=is_name)
     if found is None:
         return None
     clause = stretch(form, spans, 0, len(form.text))
@@ -127,11 +139,11 @@ def _free(
     shaped: ActHeard | None,
 ) -> Heard:
     is_pending = scene.pending is not None
-    if shaped is not None:
-        return Heard((shaped,), keeps_pending=is_pending)
-    certain = grammar.read(form, spans, scene, reader)
-    if certain is not None:
-        return Heard(certain, keeps_pending=is_pending and certain[0].act != scene.pending.kind)  # type: ignore[union-attr]
+    certain = (shaped,) if shaped is not None else grammar.read(form, spans, scene, reader)
+    if certain is not None and not _is_outvoted(certain[0], reader):
+        acts = (*certain, *_asked_beside(certain[0], form, spans, scene, reader))
+        is_other = is_pending and certain[0].act != scene.pending.kind  # type: ignore[union-attr]
+        return Heard(acts, keeps_pending=is_other)
     done: list[ActHeard] = []
     asked: list[ActHeard] = []
     for each in reader.best():
@@ -147,11 +159,22 @@ def _free(
     return Heard(tuple(done), tuple(asked), keeps_pending=is_pending)
 
 
+def _asked_beside(
+    first: ActHeard, form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
+) -> Iterator[ActHeard]:
+    """Yield what is asked beside a change that fits a form: "front 60x40, is it time yet?"."""
+    found = reader.best() if ACTS[first.act].changes else []
+    for each in found:
+        is_asked = each.act not in (*PASSING, "choose") and not ACTS[each.act].changes
+        if len(found) > 1 and is_asked and each.score >= policy.SURE_OF_WORDS:
+            yield _heard(each.act, each, form, spans, scene)
+
+
 def _heard(
     act: str, reading: Reading, form: Normal, spans: Sequence[Span], scene: Scene
 ) -> ActHeard:
     clause = stretch(form, spans, reading.start, reading.end)
-    share = dict(reading.ranked)[act]
+    share = reading.share(act)
     slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
     return ActHeard(act, slots, clause.said, "template" if reading.is_known else "ranker", share)
 

@@ -30,8 +30,6 @@ class Pending:
     expects : tuple of str
         What an answer is: ``yes_no`` ``rate`` ``number`` ``percent`` ``size`` ``place`` ``name``
         ``day`` ``zone`` ``days`` ``timezone`` ``amount`` ``ingredient`` ``grass`` ``free``.
-    options : tuple of (str, str)
-        Label and action of each button under the question.
     draft : mapping or None
         What is being put together by the answers so far, in plain values (see
         `bot.hearing.drafts`).
@@ -39,7 +37,6 @@ class Pending:
 
     kind: str
     expects: tuple[str, ...] = ()
-    options: tuple[tuple[str, str], ...] = ()
     draft: Mapping[str, Any] | None = None
 
 
@@ -65,6 +62,8 @@ class Scene:
         Ingredients of the yard's product.
     pace_m : float or None
         Length of the person's pace.
+    buttons : tuple of (str, str)
+        Label and action of each button under our newest message.
     """
 
     now: datetime
@@ -77,6 +76,7 @@ class Scene:
     pending: Pending | None = None
     products: tuple[str, ...] = ()
     pace_m: float | None = None
+    buttons: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True)

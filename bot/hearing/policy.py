@@ -13,6 +13,11 @@ SURE_OF_CHANGE: Final = 0.6
 SURE_OF_ANSWER: Final = 0.20
 #: While a question of ours waits, another change is made only where it is so likely.
 SURE_BESIDE_QUESTION: Final = 0.7
+#: What fits a form is still another act where the sentences say so this surely, and make the
+#: form's own act this unlikely. Learnt from one author and tried on another: of 41 texts so taken
+#: from their form, 33 were right then, 3 had been right before.
+SURE_OF_WORDS: Final = 0.8
+NO_FORM: Final = 0.1
 #: Two readings this near in likelihood that differ in what they change are asked between.
 NEAR: Final = 0.65
 

@@ -89,6 +89,10 @@ class Reading:
         needed = BESIDE.get(self.act)
         return self.score < SURE or not (needed is None or needed & set(_KIND.findall(self.text)))
 
+    def share(self, act: str) -> float:
+        """Return the likelihood of an act."""
+        return dict(self.ranked).get(act, 0.0)
+
     @property
     def act(self) -> str:
         """The likeliest act."""

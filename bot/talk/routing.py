@@ -8,11 +8,11 @@ from typing import Final
 from bot.hearing import emergency
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
-from bot.hearing.heard import ActHeard, Heard, Slots
+from bot.hearing.heard import ActHeard, Heard
 from bot.talk import answers, crews, sketching, topics, turning, unread, walking, yards
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
-from bot.talk.scene import pending_of, scene_of
-from bot.talk.shown import action_typed
+from bot.talk.scene import scene_of
+from bot.talk.shown import buttons_of
 from bot.talk.table import BEFOREHAND, HANDLERS
 from bot.talk.talk import Talk
 from bot.talk.taps import act_of, tap, with_meanwhile
@@ -85,22 +85,16 @@ def said(talk: Talk, text: str) -> Answer:
         too_long = talk.reply("help.too_long", most=LONGEST_TEXT, characters=len(text))
         is_urgent = emergency.speaks_of_one(text[:LONGEST_TEXT])
         return [talk.reply("help.emergency"), too_long] if is_urgent else [too_long]
-    asked = pending_of(talk)
-    is_name_asked = asked is not None and "name" in asked.expects
-    action = None if is_name_asked else action_typed(talk, text)
-    if action is not None and is_sound(action):
-        # A button's words are the button, whatever else they could mean.
-        act = ActHeard(act_of(action), Slots(option=action), text, "pending")
-        talk.heard = Heard(acts=(act,), answers_pending=True)
-        return _tapped(talk, action)
     talk.heard = _heard(talk, text)
-    return _done(talk, talk.heard)
+    action = talk.heard.acts[0].slots.option if talk.heard.acts else None
+    return _done(talk, talk.heard) if action is None else _tapped(talk, action)
 
 
 def _heard(talk: Talk, text: str) -> Heard:
-    scene, slashed = scene_of(talk), words_of(text)
+    scene = replace(scene_of(talk), buttons=buttons_of(talk))
+    slashed = words_of(text)
     if slashed is None:
-        return hear(text, scene)
+        return _of_button(hear(text, scene))
     word, rest = slashed
     if word == "redo":
         # Undo offers it; it needs no place in the menu.
@@ -108,7 +102,7 @@ def _heard(talk: Talk, text: str) -> Heard:
     found = COMMANDS_BY_WORD.get(word)
     if found is None:
         # What is no command of ours may still be words: /stop, /privacy.
-        return hear(text[1:], scene)
+        return _of_button(hear(text[1:], scene))
     act = hear_as(found.act_for(rest), rest, scene, word)
     if act.act == "turn_to_yard" and rest and act.slots.yard is None and act.slots.name is None:
         act = replace(act, slots=replace(act.slots, name=rest))
@@ -117,6 +111,15 @@ def _heard(talk: Talk, text: str) -> Heard:
     if not keeps and act.act != "cancel":
         talk.settle()
     return Heard(acts=(replace(act, why="command"),), keeps_pending=keeps)
+
+
+def _of_button(heard: Heard) -> Heard:
+    """Return what was heard, the words of a button as the act of that button."""
+    acts = [
+        act if act.slots.option is None else replace(act, act=act_of(act.slots.option))
+        for act in heard.acts
+    ]
+    return replace(heard, acts=tuple(acts))
 
 
 def _done(talk: Talk, heard: Heard) -> Answer:
@@ -133,8 +136,6 @@ def _done(talk: Talk, heard: Heard) -> Answer:
 
 def _do(talk: Talk, act: ActHeard) -> Answer:
     """Do one act: on the yard it names, by whoever may."""
-    if act.slots.option is not None:
-        return tap(talk, act.slots.option)
     if act.act in ("confirm", "deny"):
         settled = answers.settle(talk, is_yes=act.act == "confirm")
         if settled is not None:

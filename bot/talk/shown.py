@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 
 from bot.talk import letters
@@ -15,9 +14,9 @@ from storage import alerts, chats
 _LOOK_BACK = 3
 
 
-def action_typed(talk: Talk, text: str) -> str | None:
-    """Return the action of the button whose words a text is, of the newest message that has any."""
-    return _labels(_newest(talk)).get(_bare(text))
+def buttons_of(talk: Talk) -> tuple[tuple[str, str], ...]:
+    """Return label and action of each button of the newest message that has any."""
+    return tuple((each.label, each.action) for row in _newest(talk) for each in row)
 
 
 def _newest(talk: Talk) -> Buttons:
@@ -33,11 +32,3 @@ def _newest(talk: Talk) -> Buttons:
                 told = letters.write(replace(letter, at=talk.now))
                 return told.buttons or (() if newest is None else newest[1].buttons)
     return () if newest is None else newest[1].buttons
-
-
-def _labels(buttons: Buttons) -> Mapping[str, str]:
-    return {_bare(button.label): button.action for row in buttons for button in row}
-
-
-def _bare(text: str) -> str:
-    return " ".join(text.casefold().split()).strip(" .!?[]")

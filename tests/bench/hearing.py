@@ -33,7 +33,7 @@ def _scene(day: str, moment: Any, **more: Any) -> Scene:
 
 
 _PLACE: Final = Pending("give_place", ("place",))
-_RATE: Final = Pending("enter_product", ("rate",), (("Cancel", "cancel"),))
+_RATE: Final = Pending("enter_product", ("rate",))
 SCENES: Final = {
     "new": _scene("2026-02-20", "new", pending=_PLACE),
     "placed": _scene(

@@ -18,8 +18,8 @@ SCENE = Scene(
     yards=("Church", "Miller"),
     yard="Church",
 )
-RATE = Pending("enter_product", ("rate",), (("Cancel", "cancel"),))
-SURE = Pending("remove_zone", ("yes_no",), (("Yes, leave it out", "out"), ("No", "keep")))
+RATE = Pending("enter_product", ("rate",))
+SURE = Pending("remove_zone", ("yes_no",))
 
 
 def acts(heard: Heard) -> list[str]:
@@ -104,11 +104,37 @@ def test_what_is_no_report_records_nothing_as_applied(said: str) -> None:
 
 
 def test_a_typed_label_is_its_button() -> None:
-    said = heard("yes leave it out", pending=SURE)
+    buttons = (("Yes, leave it out", "out"), ("No", "keep"))
+    said = heard("yes leave it out", pending=SURE, buttons=buttons)
     assert said.answers_pending
     assert [(each.act, each.slots.option, each.why) for each in said.acts] == [
         ("remove_zone", "out", "pending")
     ]
+
+
+def test_a_slip_in_a_label_is_forgiven_but_never_in_its_figures() -> None:
+    buttons = (("Wed 15 Apr, 6 to 8 am", "day:15"), ("Thursday morning", "day:16"))
+    assert heard("thursday mornng", buttons=buttons).acts[0].slots.option == "day:16"
+    assert heard("wed 16 apr 6 to 8 am", buttons=buttons).acts[0].slots.option is None
+
+
+@pytest.mark.parametrize("named", ["Soil", "Hill", "Amounts"])
+def test_a_word_is_the_name_that_was_asked_for_before_it_is_a_button_or_a_form(named: str) -> None:
+    asked = Pending("name_yard", ("name",))
+    said = heard(named, pending=asked, buttons=((named, "soil:1"),))
+    assert [(each.act, each.slots.name) for each in said.acts] == [("name_yard", named)]
+
+
+@pytest.mark.parametrize(
+    ("said", "act"),
+    [
+        ("remove all my information", "erase"),
+        ("compare this year with last", "look_back"),
+        ("how much prodiamine for 5k", "ask_amounts"),
+    ],
+)
+def test_a_form_yields_where_the_sentences_surely_say_another_thing(said: str, act: str) -> None:
+    assert acts(heard(said)) == [act]
 
 
 @pytest.mark.parametrize(
