@@ -17,12 +17,10 @@ ERROR_MOST_C: Final = 3.0
 ERROR_CORRELATION: Final = 0.85
 
 #: Spread of members beyond the fading departure, February to May: red noise started from rest, time
-#: scale [days] and size [°C]; read off the errors of pooled outlooks 1-40 days ahead.
-_MEMBER_NOISE: Final = ((5.0, 2.3),)
-
-#: The forecast is trusted as if its error were this share of what it is. Chosen on pooled stations;
-#: over all crossings 0.8 to 1 are alike (within 0.5 % of each other).
-_TRUST: Final = 0.8
+#: scale [days] and size [°C]. Of 5 and 7 days the latter names crossings better on stations drawn
+#: anew (by 0.5 %, nine draws in ten by more than 0.1 %), and 10 days no better.
+_MEMBER_NOISE_DAYS: Final = 7.0
+_MEMBER_NOISE_C: Final = 2.3
 
 
 def forecast_error_sd_c(day: FloatArray) -> FloatArray:
@@ -33,9 +31,10 @@ def forecast_error_sd_c(day: FloatArray) -> FloatArray:
 def drawn_to_forecast(paths_c: FloatArray, forecast_c: FloatArray, lag_days: int = 0) -> FloatArray:
     """Return the members drawn towards a forecast.
 
-    Kalman's update of the members' mean, with a generic covariance in place of the sample's; each
-    day's spread about the mean shrinks to what is left of it (deterministic square-root form,
-    Whitaker & Hamill 2002, Mon. Weather Rev. 130:1913-1924, reduced to its diagonal; from memory).
+    Kalman's update of the members' mean, which weighs both by their precision at each lead, with a
+    generic covariance in place of the sample's; each day's spread about the mean shrinks to what is
+    left of it (deterministic square-root form, Whitaker & Hamill 2002, Mon. Weather Rev.
+    130:1913-1924, reduced to its diagonal; from memory).
     Days after the last forecast one follow as far as they hang together with it.
 
     Parameters
@@ -66,16 +65,13 @@ def _gain(given: tuple[int, ...], lag_days: int, days: int) -> tuple[FloatArray,
     error_sd = forecast_error_sd_c(lead)
     error = ERROR_CORRELATION ** np.abs(lead[:, None] - lead) * error_sd[:, None] * error_sd
     day = np.arange(1, days + 1, dtype=np.float64)
-    prior = np.zeros((days, days))
-    for scale_days, sd_c in _MEMBER_NOISE:
-        # Red noise started from rest: what two days share is what came before the earlier one.
-        apart = np.abs(day[:, None] - day)
-        both = np.minimum(day[:, None], day)
-        prior += sd_c**2 * np.exp(-apart / scale_days) * -np.expm1(-2 * both / scale_days)
+    # Red noise started from rest: what two days share is what came before the earlier one.
+    apart = np.abs(day[:, None] - day)
+    both = np.minimum(day[:, None], day)
+    prior = np.exp(-apart / _MEMBER_NOISE_DAYS) * -np.expm1(-2 * both / _MEMBER_NOISE_DAYS)
+    prior *= _MEMBER_NOISE_C**2
     between = prior[:, at]
-    gain = np.linalg.solve(between[at] + _TRUST**2 * error, between.T).T
-    # Variance left by a gain that need not be the best one (Joseph's form).
+    gain = np.linalg.solve(between[at] + error, between.T).T
     variance = prior.diagonal()
-    after = variance - 2 * (gain * between).sum(axis=1)
-    after += np.einsum("dg,gk,dk->d", gain, between[at] + error, gain)
+    after = variance - (gain * between).sum(axis=1)
     return gain, np.sqrt(np.clip(after / variance, 0.0, 1.0))

@@ -71,6 +71,8 @@ class Outlook:
         Members from the day after `known_c` ends to the end of the season, shape (m, n) [°C].
     weights
         Of the members, summing to one, shape (m,).
+    forecast_until
+        Last day a weather service's forecast drew the members, or None without one.
     """
 
     issued: date
@@ -81,6 +83,7 @@ class Outlook:
     is_measured: NDArray[np.bool_]
     paths_c: FloatArray
     weights: FloatArray
+    forecast_until: date | None = None
 
     @property
     def first_day(self) -> date:
@@ -167,10 +170,14 @@ def make_outlook(
         paths_c += fading @ _state_now(climate, recent, start, offset_c)
     if offset_sd_c > 0.0:
         paths_c += offset_sd_c * spread_out(len(paths_c))[:, None]
+    forecast_until = None
     if forecast_soil5_c is not None:
         lag = (issued - start).days
         forecast_c = np.asarray(forecast_soil5_c, dtype=np.float64)[: max(0, horizon - lag)]
         paths_c = blending.drawn_to_forecast(paths_c, forecast_c, lag)
+        reach = last_known(forecast_c)
+        if reach is not None:
+            forecast_until = issued + timedelta(days=reach + 1)
     return Outlook(
         issued=issued,
         basis=climate.basis,
@@ -180,6 +187,7 @@ def make_outlook(
         is_measured=~np.isnan(measured_c),
         paths_c=paths_c,
         weights=np.full(len(paths_c), 1.0 / len(paths_c)),
+        forecast_until=forecast_until,
     )
 
 
