@@ -18,12 +18,12 @@ Direction = Literal["rising", "falling"]
 #: Where the falling (late summer) search starts unless told otherwise: month, day.
 _FALLING_FROM: Final = (7, 15)
 
-#: Where a forecast is in hand, a day's error in a rising crossing costs so many times more within
-#: these days, where people act on the date, than beyond. The lean this gives is whole while the
-#: median is at most the first so many days off, and gone at the last.
-_NEAR_COSTS_MORE: Final = 4.0
-_NEAR_DAYS: Final = 14
-_LEAN_FADES_DAYS: Final = (28, 42)
+#: Where a forecast is in hand, a day's error in a rising crossing counts so much more up to ten
+#: days past the forecast's end, where what it leaves in the ground is still felt, than beyond. The
+#: lean is whole while the median is at most the first so many days off, and gone at the last.
+_NEAR_COSTS_MORE: Final = 0.75
+_FELT_DAYS: Final = 10
+_LEAN_FADES_DAYS: Final = (14, 42)
 
 #: The deadline people are told is the last day on which weeds come before the barrier is in place
 #: with no more than this chance.
@@ -77,10 +77,10 @@ def crossing(
 ) -> DateQuantiles:
     """Return when the trailing mean first reaches a threshold.
 
-    ``p50`` is the median; of a rising crossing with a forecast in hand it leans early, to the date
-    of least expected cost, where a day's error costs more within two weeks (see the constants):
-    from a chance of one in five on, a crossing the forecast sees is named. A median six weeks off
-    or more stays, and ``p10`` and ``p90`` never lean.
+    ``p50`` is the median; of a rising crossing with a forecast in hand it leans a little early, to
+    the date of least expected cost, where a day's error costs more while the forecast is felt (see
+    the constants): a crossing there is named from a chance of two in five on. A median six weeks
+    off or more stays, and ``p10`` and ``p90`` never lean.
 
     Parameters
     ----------
@@ -132,7 +132,7 @@ def _cost_of_error(
     median = days_ahead[order][min(half, len(order) - 1)]
     held, gone = _LEAN_FADES_DAYS
     lean = np.clip((gone - median) / (gone - held), 0.0, 1.0)
-    is_near = days_ahead <= min(_NEAR_DAYS, reach_days)
+    is_near = days_ahead <= reach_days + _FELT_DAYS
     return np.asarray(1.0 + _NEAR_COSTS_MORE * lean * is_near)
 
 

@@ -256,7 +256,7 @@ def test_one_chance_in_five_is_told_for_the_deadline():
     assert found.p10 < found.p20 < found.p50
 
 
-def near_and_far(near, on, far_on=25, forecast_days=16, direction="rising"):
+def near_and_far(near, on, far_on=28, forecast_days=16, direction="rising"):
     """Of a hundred members ``near`` cross on one day, the rest on another (days after issue)."""
     before, after = (5.0, 60.0) if direction == "rising" else (60.0, -300.0)
     paths = np.full((100, 60), before)
@@ -267,30 +267,31 @@ def near_and_far(near, on, far_on=25, forecast_days=16, direction="rising"):
     return tuple((day - outlook.issued).days for day in (found.p10, found.p50, found.p90))
 
 
-def test_a_crossing_the_forecast_sees_with_one_chance_in_five_is_named():
-    assert near_and_far(21, 10) == (10, 10, 25)
-    assert near_and_far(19, 10)[1] == 25
+def test_a_crossing_felt_by_the_forecast_is_named_from_two_chances_in_five():
+    assert near_and_far(43, 10) == (10, 10, 28)
+    assert near_and_far(42, 10)[1] == 28
 
 
 def test_without_a_forecast_the_median_is_named():
-    assert near_and_far(49, 10, forecast_days=None)[1] == 25
+    assert near_and_far(49, 10, forecast_days=None)[1] == 28
     assert near_and_far(51, 10, forecast_days=None)[1] == 10
 
 
-def test_what_the_forecast_does_not_reach_is_not_favored():
-    assert near_and_far(40, 10, forecast_days=9)[1] == 25
-    assert near_and_far(40, 15)[1] == 25
+def test_ten_days_past_the_forecast_a_crossing_is_not_favored():
+    assert near_and_far(48, 26)[1] == 26
+    assert near_and_far(48, 27)[1] == 28
+    assert near_and_far(48, 26, forecast_days=15)[1] == 28
 
 
 def test_a_median_six_weeks_off_stays():
-    assert near_and_far(40, 10, far_on=42)[1] == 42
-    # Between, the lean fades: five weeks off, it takes one chance in four.
-    assert near_and_far(26, 10, far_on=35)[1] == 10
-    assert near_and_far(24, 10, far_on=35)[1] == 35
+    assert near_and_far(49, 10, far_on=42)[1] == 42
+    # Between, the lean fades.
+    assert near_and_far(46, 10, far_on=35)[1] == 10
+    assert near_and_far(45, 10, far_on=35)[1] == 35
 
 
 def test_a_fall_does_not_lean():
-    assert near_and_far(40, 10, direction="falling")[1] == 25
+    assert near_and_far(49, 10, direction="falling")[1] == 28
 
 
 def test_weights_move_the_quantiles():
