@@ -1,0 +1,23 @@
+amounts-head = { $yard }: { $total } en total, para { $area }.
+amounts-head_rounds = { $yard }, aplicación { $number } de { $rounds }: { $total } en total, para { $area }.
+amounts-not_before = Todavía no: esta aplicación toca { DAY($day, style: "about") }.
+amounts-zone_granule = { $zone }, { $area }: { $amount }, o sea { $half } por pasada
+amounts-zone_spray = { $zone }, { $area }: { $amount }
+amounts-how_granule = La mitad en cada sentido, en pasadas cruzadas: { $half } por pasada en total. Compuerta baja; sigue hasta acabar la cantidad pesada.
+amounts-how_spray = Mezclado con agua como dice la etiqueta, en dos pasadas cruzadas a media dosis o en una sola pareja.
+amounts-label = Dosis de la etiqueta: { $rate }. Máximo de la etiqueta: { $limits }.
+amounts-caution = La etiqueta es la ley: manda en dosis, equipo de protección y clima. Que no llegue a desagües, agua ni pavimento. Niños y mascotas, lejos hasta que esté regado y seco; tu etiqueta puede pedir más.
+amounts-over_limit = Sin cantidades: la dosis pasa del máximo de tu etiqueta, { $limit } { $period }. Revisa la etiqueta y luego: /product
+amounts-used_up =
+    Sin cantidades para { $yard }: otra aplicación entera pasaría del máximo de tu etiqueta.
+    Permite { $limit } { $period }; ya van { $used }; quedan { $left }.
+    Si tu etiqueta permite una dosis menor con lo que queda: /product. Si no, déjalo y busca plántulas.
+amounts-period_application = en una aplicación
+amounts-period_calendar_year = en un año calendario
+amounts-period_season = en una temporada
+amounts-period_12_months = en cualquier período de 12 meses
+amounts-period_unsaid = (no dice en cuánto tiempo; lo tomo para todo el año)
+amounts-button_applied = Ya lo apliqué
+amounts-part = { $part } de { $zone }
+amounts-for_area = { $what }: { $amount }.
+amounts-none_now = { $zones }: ahí no hay que aplicar nada ahora.

@@ -1,0 +1,12 @@
+beforehand-where = Para tu propio césped necesito el lugar. Escribe ciudad y estado, como: Salina, Kansas
+beforehand-when = Aplica cuando el suelo a 2 in (5 cm) se acerque a 50 o 55 °F (10 a 13 °C). Eso es dos o tres semanas antes de que brote el garranchuelo. Del Golfo a Canadá eso va de febrero a mayo.
+beforehand-late = Cuando el garranchuelo ya brotó, un preemergente común no lo detiene. Antes de eso, más vale tarde que nunca, regado de inmediato. Plantas pequeñas: arráncalas, o trata las manchas con lo que tu etiqueta nombre para ellas.
+beforehand-need = Te hace falta si el año pasado hubo garranchuelo, con césped ralo o junto al pavimento. No si siembras esta primavera: también detiene la semilla del césped. Un césped tupido a 3 in (8 cm) o más frena casi todo sin producto.
+beforehand-weeds = Primero sale el garranchuelo, tras varios días de suelo tibio: más o menos al pasar de 55 °F (13 °C). Sigue la cola de zorro; la pata de ganso, dos o tres semanas después. La poa anual llega en otoño.
+beforehand-day = Un buen día: hoja seca para granulado, viento de menos de 10 mph y sin aguaceros por venir. Y media pulgada de agua suave en los días que siguen. Tu etiqueta manda.
+beforehand-why = Me baso en el calor del suelo a 2 in, en otros años y en el pronóstico de tu lugar. También en cuentas publicadas de cuándo brota el garranchuelo. Después, [Por qué] muestra las cifras.
+beforehand-water = Casi todos piden media pulgada (13 mm) de agua en pocos días, cuanto antes, mejor. La lluvia cuenta. Tu etiqueta dice cuánta y cuándo, y manda.
+beforehand-washed_out = Ya incorporado se pega al suelo, y una lluvia fuerte casi nunca se lo lleva. El granulado arrastrado del pavimento o las pendientes sí se pierde. No pongas más solo por eso: cuenta el máximo de la etiqueta.
+beforehand-barrier = Casi siempre de 2 a 5 meses, según ingrediente y dosis; suelo caliente, mucha lluvia y césped ralo lo acortan. La segunda aplicación suele ir de 6 a 10 semanas después, si la etiqueta lo permite.
+beforehand-seed = Con casi todos los preemergentes hay que esperar meses: también detienen la semilla del césped. Siembra primero y espera, o siembra en otoño. Tu etiqueta da los meses.
+beforehand-notice = Cuando conozca tu césped te escribo un texto para un vecino, un cliente o el casero: qué, cuándo y cuánto tiempo no pisar. En algunos lugares piden letreros o avisar días antes.

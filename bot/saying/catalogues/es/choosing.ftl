@@ -1,0 +1,15 @@
+choosing-head = Antes de que broten malezas, para céspedes de casa de { $grasses }:
+choosing-head_any = Antes de que broten malezas, para céspedes de casa; primero los que más duran:
+choosing-one = - { $name }: { $facts }
+choosing-lasts = dura de { $low } a { $high } semanas según la dosis.
+choosing-lasts_unknown = no tengo cifra de cuánto dura.
+choosing-early_post = También detiene garranchuelo muy pequeño.
+choosing-beside_seed = Algunas etiquetas dejan aplicarlo junto a semilla nueva.
+choosing-harms = NO en { $grasses }: puede dañar el césped.
+choosing-fits = Mi tabla no muestra daño en { $grasses } ya establecido; comprueba que la etiqueta lo nombre.
+choosing-some_fine_fescues = Daña algunas festucas finas.
+choosing-check_st_augustine_and_centipede = Revisa la etiqueta si tienes San Agustín o ciempiés.
+choosing-not_for_homes = No es para céspedes de casa, o solo para gente con licencia.
+choosing-no_pre = - { $name }: no detiene la semilla del garranchuelo. Contra este, escoge otro.
+choosing-which_grass = ¿Qué césped es? Algunos ingredientes dañan algunos céspedes. Di por ejemplo: qué producto para festuca alta
+choosing-law = Tu etiqueta decide: nombra tu césped, la dosis y el máximo anual. ¿Vas a sembrar en los próximos meses? Casi todos detienen también esa semilla.

@@ -1,0 +1,106 @@
+machines-spreader =
+    { $yard }, aplicación { $number } de { $rounds }. Lo más fiable: pesa la cantidad de una zona y pon baja la compuerta. Echa la mitad en la tolva y camina en un sentido hasta acabarla; luego la otra mitad, en cruz.
+    { $lines }
+    Cada pasada es { $half }; las dos juntas son la dosis de la etiqueta, así que no dividas otra vez.
+    Pesa con pasos de { $step } o más finos.
+    Para probar la compuerta: 4.2 lb en 8 x 150 ft, ajuste 5
+machines-zone = { $zone }: pasada 1 de 2, { $first }; pasada 2 de 2, { $second }
+machines-zone_strips = { $zone }: pasada 1 de 2, { $first } en { $one }; pasada 2 de 2, { $second } en { $other }
+machines-strip = 1 franja
+machines-strips = { $count } franjas
+machines-strips_note = Las franjas van separadas { $swath } como máximo.
+machines-cups_note = Una taza rasa pesa { $cup }: { $zone } lleva { $cups } tazas rasas por pasada.
+machines-more_zones = ... y { $count } más: /amounts
+machines-not_spread = { $product } se mezcla con agua. Para eso di: pulverizador
+machines-no_sprayer = { $product } se esparce seco. Para eso di: esparcidora
+machines-button_pans = Bandejas
+machines-button_cups = Tazas
+machines-button_tries = Mis pruebas
+machines-button_undo = Deshacer
+machines-run = Eso da { $achieved }.
+machines-run_over = Pasa del máximo de tu etiqueta: cierra bastante la compuerta antes de la siguiente prueba.
+machines-run_no_product = Dime el producto (/product) y lo comparo con la etiqueta.
+machines-target_whole = Comparado con la dosis entera en un sentido, { $target }.
+machines-target_half = Comparado con media dosis, uno de dos sentidos: { $target }.
+machines-on_target = Con menos de 5 % de diferencia: déjala así.
+machines-low = { $percent } % menos: abre un poco la compuerta y pesa otra vez.
+machines-high = { $percent } % más: cierra un poco la compuerta y pesa otra vez.
+machines-for_two = Para dos sentidos ajústala a la mitad: { $half } por pasada.
+machines-next_between = Según tus pruebas, sigue con el ajuste { $setting }.
+machines-next_beyond = Queda fuera de tus pruebas, así que es un tanteo: pon el ajuste { $setting } y pesa.
+machines-next_keep = Deja el ajuste { $setting }.
+machines-disagree = El ajuste { $wide } dio menos que el { $narrow }: pesa ese otra vez.
+machines-say_setting = Dime también el ajuste y te sugiero el siguiente: ..., ajuste 5
+machines-tries_none = Todavía no hay pruebas pesadas de este producto con ajuste. Así: 4.2 lb en 8 x 150 ft, ajuste 5
+machines-tries =
+    Tus pruebas de este producto:
+    { $lines }
+    { $next }
+machines-try_line = ajuste { $setting }: { $rate }
+machines-run_needs = También el ancho y el largo, por favor, así: 4.2 lb en 8 x 150 ft, ajuste 5
+machines-pans_ask =
+    Bandejas: pon cajas cada 1 ft en fila, atravesadas en tu camino, sobre el césped. Pasa por el centro, siempre en el mismo sentido, 3 veces. Luego pesa cada una, de izquierda a derecha:
+    bandejas cada 1 ft: 0.4 0.9 1.6 2.0 2.1 2.0 1.5 0.8 0.3 g
+machines-pans = Ancho útil { $swath }: la mitad de lo del centro cae { $left } a la izquierda y { $right } a la derecha. Es la regla de la mitad del centro (Ohio State Bulletin 817). Anotado: separa las pasadas { $swath }.
+machines-pans_skew = El patrón se carga a un lado; revisa la máquina y su deflector.
+machines-pans_rate = Con esa separación echa { $rate }.
+machines-pans_narrow = Las bandejas de las orillas todavía recibieron más de la mitad del centro. Pon bandejas más afuera y repite.
+machines-pans_few = Necesito tres bandejas o más, la de en medio en tu camino: un número impar, a la misma distancia.
+machines-pan_mean = { $mean } por bandeja de { $area } son { $rate }.
+machines-swath = Ancho { $swath }, anotado. { $area } dan un recorrido de { $length }.
+machines-course = Un ancho de { $swath } cubre { $area } en { $length }.
+machines-cup = Una taza rasa de { $product } pesa { $cup }; lo anoto solo para este producto.
+machines-cup_first = Primero pesa una taza rasa de este producto; cada producto pesa distinto. Luego dime: la taza pesa 9.2 oz
+machines-no_spoons = Nada de cucharaditas con un producto seco: una cuchara puede pasarse la mitad. Pésalo, con pasos de { $step } o más finos.
+machines-scale_fine = Una báscula con pasos de { $step } sirve para todas las zonas.
+machines-scale_coarse = Pasos de { $step } son muy gruesos para { $zone }, { $amount }: pide { $needed } o más finos. Pesa dos zonas juntas, o consigue una báscula más fina.
+machines-ran_out_which = ¿En qué pasada? Con dos pasadas cruzadas, cada una lleva la mitad del producto.
+machines-button_pass_first = Primera pasada
+machines-button_pass_second = Segunda pasada
+machines-button_pass_one = Lo hice en una pasada
+machines-ran_out_first = Lo que cubriste recibió { $achieved } en la primera pasada. En { $zone } faltan { $left }: pesa { $needed } para esa parte, la mitad por pasada, con la compuerta un poco más cerrada.
+machines-ran_out_rest = La parte que cubriste lleva { $rest } más, en cruz.
+machines-ran_out_full = La parte que cubriste ya tiene su dosis entera: ahí no hagas la segunda pasada.
+machines-ran_out_second = Con las dos pasadas, lo que cubriste recibió { $achieved }. En { $zone } les falta la segunda pasada a { $left }: pesa { $needed } para esa parte, con la compuerta un poco más cerrada.
+machines-ran_out_one = Lo que cubriste recibió { $achieved }. En { $zone } faltan { $left }: pesa { $needed } para esa parte, con la compuerta un poco más cerrada.
+machines-ran_out_left = En { $zone } faltan { $left }: pesa { $needed } para esa parte, con la compuerta más cerrada.
+machines-ran_out_thick = Donde quedó cargado, déjalo; no pases otra vez.
+machines-ran_out_over = Esa parte recibió más de lo que permite tu etiqueta. Trata solo lo que falta y no apliques más ahí en el resto del período de la etiqueta.
+machines-ran_out_used_up = Con eso tu etiqueta no deja otra aplicación entera en la parte que cubriste: déjala fuera de la siguiente.
+machines-ran_out_ask = ¿Cuánto alcanzaste a cubrir? Así: se acabó a la mitad del frente, o: se acabó después de 1,200 sq ft del frente
+machines-gap_ask = ¿Qué parte no recibió nada? Así: faltó una raya 2 ft x 60 ft, o: se acabó a la mitad del frente
+machines-set_ask = ¿Qué pesaste o mediste? Así: 4.2 lb en 8 x 150 ft, ajuste 5. O: ancho 8 ft. O: tanque 4 gal
+machines-missed = Una raya de { $size } lleva { $amount }. Pásala una vez, a lo largo.
+machines-sprayer =
+    { $yard }: { $volume }
+    { $lines }
+machines-sprayer_no_volume = Primero mide tu volumen de aspersión. Con 20 in entre boquillas, camina { $course } (1/128 acre) con agua, a tu paso de siempre. Junta lo de una boquilla en ese tiempo y dime: junté 48 oz. O: 0.4 gpm, 3 mph, 20 in spacing
+machines-sprayer_no_volume_metric = Primero mide tu volumen de aspersión. Camina 10 m con agua, a tu paso de siempre. Junta lo que dan en ese tiempo las boquillas de 1 m de ancho y dime: junté 0.5 L en 10 m x 1 m. O: 450 L/ha
+machines-sprayer_volume_metric = { $l_ha } L/ha, { $per_100 } L por 100 m².
+machines-sprayer_volume = { $gpa } galones por acre, { $per_1000 } por 1,000 sq ft.
+machines-sprayer_no_tank = ¿De cuánto es el tanque? Así: tanque 4 gal
+machines-sprayer_no_tank_metric = ¿De cuánto es el tanque? Así: tanque 15 L
+machines-tank_kept = Tanque de { $tank }, anotado.
+machines-volume_kept = { $gpa } gal por acre = { $per_1000 } gal por 1,000 sq ft. Anotado; deja igual la presión, la boquilla y el paso.
+machines-volume_kept_metric = { $l_ha } L/ha = { $per_100 } L por 100 m². Anotado; deja igual la presión, la boquilla y el paso.
+machines-volume_128 = Lo juntado en 1/128 acre: las onzas líquidas son galones por acre.
+machines-covers = Un tanque lleno, { $tank }, cubre { $area } ({ $acres } acre).
+machines-covers_metric = Un tanque lleno, { $tank }, cubre { $area }.
+machines-loads = { $area } llevan { $loads } cargas. Cada { $tank } llenos cubren { $covers } y llevan { $product }.
+machines-loads_last = Última carga: { $carrier } de agua para { $area }, con { $product }, para que no sobre nada.
+machines-loads_one = Una carga: { $carrier } de agua para { $area }, con { $product }.
+machines-loads_one_pass = Eso es para UNA pasada pareja. Para dos pasadas cruzadas, pon medio producto en cada tanque y pasa dos veces.
+machines-loads_caution = Primero la mitad del agua, luego el producto, luego el resto. Enjuaga sobre el césped, nunca en un desagüe.
+machines-per_gallon = { $product } por galón.
+machines-per_10_l = { $product } por cada 10 L.
+machines-per_gallon_spoons = { $product } por galón, unas { $spoons } cucharadas.
+machines-course_128 = Una boquilla con { $spacing } de ancho cubre 1/128 acre en { $length }. Las onzas juntadas en ese tiempo son galones por acre.
+machines-plot_128 = 1/128 acre son { $area }, un cuadrado de { $side }.
+machines-speed = { $speed } mph.
+machines-speed_metric = { $speed } km/h ({ $mph } mph).
+machines-nitrogen = { $amount } de { $analysis } por 1,000 sq ft dan { $n } lb de nitrógeno. Está bien ajustar entre { $low } y { $high } lb; en cada uno de dos sentidos, { $half }.
+machines-nitrogen_unit = ¿Nitrógeno para qué área? Así: 20-5-10 para 1 lb N por 1000 sq ft
+machines-converted = { $rate } son { $other }.
+machines-reverse = { $rate } de un producto al { $percent } % son { $ai } lb de ingrediente activo por acre.
+machines-water = { $depth } de agua en { $area } son { $water }.
+machines-minutes = A { $rate }, el aspersor tarda { $minutes } minutos en dar { $depth }.

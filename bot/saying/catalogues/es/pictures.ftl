@@ -1,0 +1,81 @@
+pictures-day = { $day } { $month }
+pictures-degrees = { $number } { $unit }
+pictures-invented = CLIMA INVENTADO, para hacer pruebas
+pictures-month-1 = ene
+pictures-month-2 = feb
+pictures-month-3 = mar
+pictures-month-4 = abr
+pictures-month-5 = may
+pictures-month-6 = jun
+pictures-month-7 = jul
+pictures-month-8 = ago
+pictures-month-9 = sep
+pictures-month-10 = oct
+pictures-month-11 = nov
+pictures-month-12 = dic
+pictures-soil-title_us = { $yard }: suelo a 2 in, promedio de 5 días
+pictures-soil-title_metric = { $yard }: suelo a 5 cm, promedio de 5 días
+pictures-soil-headline_window = Aplica entre { DAY($opens, style: "on") } y { DAY($closes, style: "on") }
+pictures-soil-headline_next = Próxima ventana: entre { DAY($opens, style: "on") } y { DAY($closes, style: "on") }
+pictures-soil-headline_open = Ventana abierta: aplica y riega a más tardar { DAY($closes, style: "on") }
+pictures-soil-headline_late = Tarde: primer garranchuelo { DAY($up, style: "about") }
+pictures-soil-headline_emerged = El primer garranchuelo se esperaba { DAY($up, style: "on") }
+pictures-soil-headline_no_spring = Aquí no hay un alza clara: guíate por la fecha de tu oficina de extensión y lo que veas
+pictures-soil-headline_no_window = La ventana de este año ya pasó; la próxima está muy lejos para darle fecha
+pictures-soil-this_year = medido
+pictures-soil-past =
+    otros años:
+    línea = promedio,
+    rayado = 4 de 5
+pictures-soil-past_regional =
+    sin otros años aquí:
+    curva regional,
+    más o menos
+pictures-soil-outlook =
+    perspectiva:
+    oscuro = 1 de 2,
+    claro = 4 de 5
+pictures-soil-band = regla práctica, de { $low } a { $high } { $unit }
+pictures-soil-today = hoy, { $day }
+pictures-soil-window = aplicar: de { $first } a { $last }
+pictures-soil-window_past = la ventana fue de { $first } a { $last }
+pictures-soil-first_up_past = el primer garranchuelo se esperaba: { $middle }
+pictures-soil-first_up = primer garranchuelo: { $middle } (de { $first } a { $last })
+pictures-soil-fresh = Datos del suelo hasta { DAY($day, style: "on") }.
+pictures-soil-old = { $days ->
+    [one] DATOS VIEJOS: suelo conocido solo hasta { DAY($day, style: "on") }, hace un día.
+   *[other] DATOS VIEJOS: suelo conocido solo hasta { DAY($day, style: "on") }, hace { $days } días.
+}
+pictures-soil-no_data = Ningún suelo medido en las últimas semanas.
+pictures-soil-place = De { $place }.
+pictures-soil-modelled = Calculado a partir de la temperatura del aire.
+pictures-soil_text-whole = Gráfica. { $title }. { $headline }. { $now } { $past } { $outlook } { $spans } { $notes }
+pictures-soil_text-now = Lo más nuevo: { $soil }, { DAY($day) }.
+pictures-soil_text-now_unknown = Nada medido en este tiempo.
+pictures-soil_text-past = Otros años entonces: { $mean }; 4 de 5, entre { $low } y { $high }.
+pictures-soil_text-outlook = Perspectiva, { DAY($day) }: { $middle }; 4 probabilidades de 5, entre { $low } y { $high }.
+pictures-soil_text-reaches = El centro de la perspectiva llega a { $edge } { DAY($day, style: "about") }.
+pictures-soil_text-span = { $label }.
+pictures-sketch-total = { $count } zonas, { $total } por tratar.
+pictures-sketch-total_one = 1 zona, { $total } por tratar.
+pictures-sketch-to_scale = A escala, norte arriba, con esquinas caminadas.
+pictures-sketch-one_scale = Todo a la misma escala. No se sabe dónde queda cada una.
+pictures-sketch-rest_one_scale = Bajo el mapa: misma escala, lugar desconocido.
+pictures-sketch-cutouts = Rayado: descontado, no se trata.
+pictures-sketch-cutouts_guessed = Rayado: descontado, no se trata. El tamaño es correcto; dónde está es una suposición.
+pictures-sketch-left_out = Y { $count } más que no cupieron aquí: mira /zones.
+pictures-sketch-area_only = solo el área
+pictures-sketch-not_treated = no se trata
+pictures-sketch-buffered = { $treated } por tratar, { $buffer } junto al agua quedan fuera
+pictures-sketch-zone = zona { $number }
+pictures-sketch-empty = Todavía no hay zonas.
+pictures-sketch-north = N
+pictures-sketch_text-whole = Dibujo de { $title }. { $zones } { $total } { $notes }
+pictures-sketch_text-zone = { $number }. { $parts }.
+pictures-years-title = Los años lado a lado
+pictures-years-head = { $yard }: los años lado a lado
+pictures-years-opened = se abrió la ventana
+pictures-years-applied = aplicado
+pictures-years-seen = primeras malezas vistas
+pictures-years-text = { $year }: aplicado { $applied }.
+pictures-years-none = nada

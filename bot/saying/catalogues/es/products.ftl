@@ -1,0 +1,81 @@
+products-ask =
+    ¿Qué dice la etiqueta? En una línea, en cualquier orden:
+    prodiamina 0.38% granulado, 3.2 lb por 1000 sq ft, máximo 6.4 lb por 1000 al año
+    No hacen falta marcas: el ingrediente activo está al frente, en letra chica.
+products-ask_another = Para otro, dime su etiqueta: ingrediente, dosis, máximo.
+products-known =
+    Usas { $product }.
+    Máximo de la etiqueta: { $limits }.
+products-ask_ingredient =
+    ¿Qué ingrediente activo? Está al frente, en letra chica, con un porcentaje.
+    Conozco: { $names }
+products-near = No conozco ningún «{ $said }». ¿Quisiste decir { $names }? Escribe el nombre como en la etiqueta.
+products-kept = Anotado para { $yard }: { $product }.
+products-code_taken = Leo { $said } como { $strength } de ingrediente activo.
+products-form_taken_granule = Lo tomo como granulado para esparcidora.
+products-form_taken_spray = Lo tomo como polvo o gránulo fino que se mezcla con agua.
+products-leftovers = No entendí esto: { $words }.
+products-ask_maximum =
+    ¿Cuánto es lo más que permite la etiqueta? Así: máximo 6.4 lb por 1000 al año
+    Mientras no lo sepa, no puedo comparar la dosis.
+products-ask_maximum_unit =
+    Lo más que permite la etiqueta, { $said }: ¿de qué, y en qué área? Así: lb por 1000 sq ft
+    Mientras no lo sepa, no puedo comparar la dosis.
+products-ask_maximum_area =
+    Lo más que permite la etiqueta, { $said }: ¿en qué área? Así: por 1000 sq ft
+    Mientras no lo sepa, no puedo comparar la dosis.
+products-ask_period = Máximo de la etiqueta, { $limits }: ¿es por aplicación, o para todo el año? Mientras no me digas, tomo lo más estricto.
+products-limits = Máximo de la etiqueta: { $limits }.
+products-limit_application = { $rate } en una aplicación
+products-limit_calendar_year = { $rate } en un año calendario
+products-limit_season = { $rate } en una temporada
+products-limit_12_months = { $rate } en cualquier período de 12 meses
+products-limit_unsaid = { $rate } (no dice en cuánto tiempo)
+products-limit_none = no dado, así que no puedo comparar con él
+products-of_ingredient = { " " }de ingrediente activo
+products-law = Tu etiqueta es la ley y manda sobre mí.
+products-granule = granulado
+products-spray = rociado
+products-button_granule = Es granulado
+products-button_spray = Se mezcla con agua
+products-button_nomax = Mi etiqueta no lo da
+products-button_application = Por aplicación
+products-button_year = Todo el año
+products-button_season = Por temporada
+products-button_use = Usar { $product }
+products-button_sure = Así dice mi etiqueta
+products-button_change = Cambiarlo
+products-button_certified = Tengo certificación
+products-no_maximum = Anotado: la etiqueta no da máximo. Antes de esparcir busca otra vez «do not apply more than» en ella. /amounts para { $yard }
+products-over_limit =
+    No lo anoté: { $asked } pasa del máximo de tu etiqueta, { $limit }.
+    Revisa los dos en la etiqueta y dime la dosis correcta, así: 3.2 lb por 1000 sq ft
+products-slip_above_range = Revísalo: { $asked }. Las dosis publicadas de { $ingredient } dan { $usual } de un producto con esta concentración. ¿Tu etiqueta dice { $asked }?
+products-slip_below_range = Revísalo: { $asked } es poco. Las dosis publicadas de { $ingredient } dan { $usual } de un producto con esta concentración. ¿Tu etiqueta dice { $asked }?
+products-slip_per_acre_as_per_1000 = Revísalo: { $asked } es 43.56 veces { $suggestion }, que sería lo usual. ¿Cuál de las dos dice tu etiqueta?
+products-slip_per_1000_as_per_acre = Revísalo: { $asked } es muy poco; { $suggestion } sería lo usual. ¿Cuál de las dos dice tu etiqueta?
+products-slip_weight_for_volume = Revísalo: { $asked } es un peso, y este producto es líquido. ¿Qué dice tu etiqueta?
+products-slip_volume_for_weight = Revísalo: { $asked } es un volumen, y este producto es seco. ¿Qué dice tu etiqueta?
+products-slip_too_much_of_anything = Revísalo: { $asked } es más que cualquier producto que conozco. ¿Tu etiqueta dice { $asked }?
+products-slip_granule_or_spray = Revísalo: { $asked } de granulado es difícil de esparcir parejo. ¿No se mezcla con agua?
+products-slip_spray_or_granule = Revísalo: { $asked } es mucho para mezclar con agua. ¿No es granulado para esparcidora?
+products-slip_maximum_above = Revisa el máximo: { $asked } es mucho más que cualquiera que conozco, { $usual }. ¿Tu etiqueta dice { $asked }?
+products-slip_maximum_per_acre_as_per_1000 = Revisa el máximo: ¿{ $asked }, o más bien { $suggestion }? El primero es mucho más que cualquiera que conozco.
+products-doubt_above_range = En duda: { $asked } está arriba de lo publicado, { $usual }. Dijiste que así dice tu etiqueta; míralo otra vez.
+products-doubt_below_range = En duda: { $asked } está abajo de lo publicado, { $usual }. Dijiste que así dice tu etiqueta; míralo otra vez.
+products-doubt_per_acre_as_per_1000 = En duda: { $asked } es 43.56 veces lo usual, { $suggestion }. Mira otra vez la etiqueta.
+products-doubt_per_1000_as_per_acre = En duda: { $asked } es muy poco; lo usual es { $suggestion }. Mira otra vez la etiqueta.
+products-doubt_weight_for_volume = En duda: { $asked } es un peso, y el producto es líquido. Mira otra vez la etiqueta.
+products-doubt_volume_for_weight = En duda: { $asked } es un volumen, y el producto es seco. Mira otra vez la etiqueta.
+products-doubt_too_much_of_anything = En duda: { $asked } es más que cualquier producto que conozco. Mira otra vez la etiqueta.
+products-doubt_granule_or_spray = En duda: { $asked } es muy poco para un granulado. Mira otra vez la etiqueta.
+products-doubt_spray_or_granule = En duda: { $asked } es mucho para mezclar con agua. Mira otra vez la etiqueta.
+products-doubt_maximum_above = En duda: un máximo de { $asked } está muy arriba de cualquiera que conozco, { $usual }. Mira otra vez la etiqueta.
+products-doubt_maximum_per_acre_as_per_1000 = En duda: un máximo de { $asked }; lo usual sería { $suggestion }. Mira otra vez la etiqueta.
+products-no_amounts_yet = Todavía sin cantidades para { $yard }: no tengo con qué comparar la dosis.
+products-ask_strength = ¿Qué concentración tiene? El frente de la etiqueta da { $ingredient } con un porcentaje, así: 0.38%
+products-ask_strength_by_volume = ¿Cuántas libras de { $ingredient } por galón? Está bajo los ingredientes, así: 2 lb por galón
+products-ask_strength_by_weight = La dosis es un peso. ¿Qué porcentaje de { $ingredient } da la etiqueta? Así: 0.38%
+products-coverage_taken = Leo { $said } como una dosis de { $rate }.
+products-certified_only = { $ingredient } es solo para aplicadores certificados y no para céspedes de casa (US EPA, 2022). No lo incluyo, salvo que tengas certificación y tu etiqueta nombre este sitio.
+products-hint = /product empieza de nuevo.

@@ -1,0 +1,60 @@
+rounds_of_work-head = { $all ->
+    [one] { DAY($day) }: { $left } de 1 propiedad por hacer hoy, { $done } lista.
+   *[other] { DAY($day) }: { $left } de { $all } propiedades por hacer hoy, { $done } ya listas.
+}
+rounds_of_work-head_all_done = { $done ->
+    [one] { DAY($day) }: lista la única de hoy.
+   *[other] { DAY($day) }: listas las { $done } de hoy.
+}
+rounds_of_work-head_none = { DAY($day) }: ninguna aplicación pendiente.
+rounds_of_work-begin = { $count ->
+    [one] Con una propiedad al día, empieza a más tardar { DAY($by, style: "on") }: así la última de { $all } queda a tiempo, contando días de lluvia.
+   *[other] Con { $count } propiedades al día, empieza a más tardar { DAY($by, style: "on") }: así la última de { $all } queda a tiempo, contando días de lluvia.
+}
+rounds_of_work-late = Haz más de { $count } al día, o primero las de productos de larga duración: si no, las últimas quedan tarde.
+rounds_of_work-takes = { $days ->
+    [one] Todo toma un día, con { $count } al día, contando la lluvia.
+   *[other] Todo toma unos { $days } días, con { $count } al día, contando la lluvia.
+}
+rounds_of_work-load = Carga para lo que falta hoy: { $amounts }.
+rounds_of_work-load_one = { $amount } de { $product }
+rounds_of_work-line = { $number }. { $yard }: { $what }
+rounds_of_work-line_done = { $number }. { $yard }: lista { $at }{ $by }
+rounds_of_work-by_whom = , por { $name }
+rounds_of_work-due_by = { $days ->
+    [one] a más tardar { DAY($by, style: "on") } (queda un día)
+   *[other] a más tardar { DAY($by, style: "on") } (quedan { $days } días)
+}
+rounds_of_work-due_today = hoy es el último día
+rounds_of_work-due_half = segunda aplicación
+rounds_of_work-opens = abre { DAY($on, style: "about") }, a más tardar { DAY($by, style: "on") }
+rounds_of_work-good = { $count ->
+    [one] 1 día bueno por delante
+   *[other] { $count } días buenos por delante
+}
+rounds_of_work-good_one = 1 día bueno por delante
+rounds_of_work-good_none = ningún día bueno por delante
+rounds_of_work-stopped = la etiqueta no permite más; mira sus cantidades
+rounds_of_work-no_product = sin producto escogido
+rounds_of_work-later = Después de hoy:
+rounds_of_work-resting = { $count ->
+    [one] Una sin nada pendiente.
+   *[other] { $count } sin nada pendiente.
+}
+rounds_of_work-resting_one = Una sin nada pendiente.
+rounds_of_work-page = Página { $page } de { $pages }.
+rounds_of_work-caution = Márcala cuando esté aplicada. Tu etiqueta es la ley; niños y mascotas, lejos hasta que esté regado y seco.
+rounds_of_work-button_tick = Lista: { $yard }
+rounds_of_work-button_next = Más
+rounds_of_work-button_back = Atrás
+rounds_of_work-button_left = Qué falta
+rounds_of_work-button_today = La lista
+rounds_of_work-ticked = { $yard }: marcada como lista. ¿Error? /undo
+rounds_of_work-tonight = { $count ->
+    [one] Esta noche falta una de las { $all } de hoy.
+   *[other] Esta noche faltan { $count } de las { $all } de hoy.
+}
+rounds_of_work-tonight_none = No falta nada de la ruta de hoy.
+rounds_of_work-tonight_line = { $yard }: { $what }
+rounds_of_work-tonight_load = Sin usar: { $amounts }. En seco, en su propia bolsa, lejos de niños y mascotas.
+rounds_of_work-tonight_next = La primera de mañana: { $yard }.

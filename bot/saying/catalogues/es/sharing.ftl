@@ -1,0 +1,10 @@
+sharing-invite = Vas a invitar a { $name } a { $yard }: ¿qué podrá hacer? Escoge, y escribo una invitación para reenviar:
+sharing-role_see = - Ver: lo planeado, el suelo, el registro.
+sharing-role_confirm = - Confirmar: además, decirme qué está aplicado y regado.
+sharing-role_change = - Cambiar: además, medidas, producto y ajustes.
+sharing-how = Sirve una vez, en menos de { $days } días. Anúlala cuando quieras: /crew
+sharing-who_none = En { $where } no hay ningún registro así. Para ver los más nuevos, di: registros
+sharing-who_head = Registrado en { $where }, primero lo más nuevo:
+sharing-who_line = - { DAY($on) }: { $who }, { $zones }, { $amount }
+sharing-who_more = Y { $count } más. Di: mándame los registros
+sharing-somebody = alguien

@@ -1,0 +1,39 @@
+soil-nothing_yet = Todavía no tengo datos del suelo de { $yard }. Pregunta de nuevo en unos minutos; si sigue así, /yard muestra el lugar que tengo.
+soil-unknown_now = { $yard }: por ahora sin temperatura del suelo.
+soil-now = { $yard }: el suelo a 2 in está a { $soil } (promedio de 5 días), { $trend }.
+soil-trend_up = sube { $change } en una semana
+soil-trend_down = baja { $change } en una semana
+soil-trend_steady = estable esta semana
+soil-trend_unknown = tendencia desconocida
+soil-past = { $years ->
+    [one] El año pasado por estas fechas: { $mean }.
+   *[other] Otros años por estas fechas: { $mean }; 4 de cada 5 años, de { $low } a { $high } ({ $years } años).
+}
+soil-past_regional = Sin otros años para este lugar: una curva regional da { $mean }, más o menos (de { $low } a { $high }).
+soil-warm_spell = Calor adelantado: { $chance } de cada 100 de que el suelo siga sobre { $band } una semana. Me guío por la perspectiva, no por unos días.
+soil-window = Aplica entre { DAY($opens, style: "on") } y { DAY($closes, style: "on") }. La ventana puede abrir entre { DAY($early, style: "on") } y { DAY($late, style: "on") }.
+soil-window_now = La ventana está abierta: aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }.
+soil-first_up = Primer garranchuelo: { DAY($up, style: "about") } (entre { DAY($first, style: "on") } y { DAY($last, style: "on") }, 4 probabilidades de 5).
+soil-band = Regla práctica, de { $low } a { $high }: se alcanza { DAY($low_on, style: "about") } y se pasa { DAY($high_on, style: "about") }.
+soil-band_inside = El suelo está cerca de la regla práctica, de { $low } a { $high }; la pasa { DAY($high_on, style: "about") }.
+soil-band_passed = El suelo ya pasó la regla práctica, de { $low } a { $high }.
+soil-emerged = El primer garranchuelo se esperaba { DAY($up, style: "on") }. Un preemergente común ya no detiene lo que brotó. Busca plántulas y ve en tu etiqueta qué les hace efecto.
+soil-no_window = La ventana de este año ya pasó; para la próxima falta demasiado para darle fecha.
+soil-no_clear_spring = Aquí no hay una temporada clara: { $why }. Toma mis fechas como aproximadas. Guíate por la fecha de tu oficina de extensión y busca plántulas desde fines de invierno.
+soil-no_spring_never_cold = el suelo casi nunca baja a la regla práctica
+soil-no_spring_slow_rise = el suelo pasa semanas dentro de la regla práctica
+soil-no_spring_never_warm = el suelo se calienta demasiado tarde para dar fecha
+soil-spring_mild = Aquí el invierno es suave, así que cuento el calor desde antes de marzo; busca plántulas temprano.
+soil-spring_short = Aquí la primavera es corta y fría: cuando abre la ventana hay poco tiempo y el suelo puede estar mojado. Ten todo listo cuando te diga que el suelo se calienta.
+soil-regional_apply = Publicado para { $region }: producto aplicado a más tardar { DAY($last, style: "on") } ({ $source }).
+soil-regional_germination = Publicado para { $region }: germinación { DAY($last, style: "about") } ({ $source }).
+soil-fresh = Datos del suelo hasta { DAY($day, style: "on") }.
+soil-old = { $days ->
+    [one] CUIDADO, datos viejos: el suelo se conoce solo hasta { DAY($day, style: "on") }, hace un día.
+   *[other] CUIDADO, datos viejos: el suelo se conoce solo hasta { DAY($day, style: "on") }, hace { $days } días.
+}
+soil-place = De { $place }.
+soil-modelled = Calculado a partir de la temperatura del aire.
+soil-no_data = Todavía no hay datos del suelo.
+soil-own = El modelo solo da { $grid }; tu termómetro, { $reading }, { DAY($on) } (lecturas hasta ahora: { $count }). Me guío por la mezcla, { $blend }.
+soil-button_weeds = Malezas

@@ -1,0 +1,16 @@
+weeds-head = Cuándo brotan las malezas en { $yard }, según su suelo:
+weeds-smooth_crabgrass_first = Garranchuelo, el primero
+weeds-smooth_crabgrass_major = Garranchuelo, la mayoría
+weeds-foxtails_tenth = Cola de zorro, una de cada diez
+weeds-goosegrass_first = Pata de ganso, la primera
+weeds-between = - { $weed }: { DAY($on, style: "about") } (entre { DAY($early, style: "on") } y { DAY($late, style: "on") })
+weeds-about = - { $weed }: { DAY($on, style: "about") }
+weeds-was = - { $weed }: { DAY($on) }
+weeds-not_in_sight = - { $weed }: todavía no a la vista
+weeds-air_head = Por reglas con la temperatura del aire, para comparar:
+weeds-air_base_50_before = - base 50 °F: { $sum } grados-día; el garranchuelo empieza con { $band }
+weeds-air_base_50 = - base 50 °F: { $sum } grados-día; el garranchuelo empieza con { $band }: desde { DAY($on, style: "on") }
+weeds-air_base_50_late_before = - lo mismo, otra escuela: { $sum }; garranchuelo con { $band }
+weeds-air_base_50_late = - lo mismo, otra escuela: { $sum }; garranchuelo con { $band }: desde { DAY($on, style: "on") }
+weeds-which = Donde no coinciden me guío por el suelo, que es lo que siente la semilla; si el aire va adelante, aplica temprano.
+weeds-disagree = Según una regla del aire, el garranchuelo empezó { DAY($on, style: "on") }; según el suelo, { DAY($up, style: "on") }. Si dudas, aplica temprano.

@@ -1,0 +1,93 @@
+yards-name_long = Ese nombre es muy largo: hasta { $most } letras, por favor. Por ejemplo: Birch St 12
+yards-need_place_of_new = ¿Dónde está la nueva propiedad? Escribe ciudad y estado, o comparte su ubicación. Por ejemplo: Wahoo, Nebraska
+yards-place_unknown = No conozco ese lugar. Escribe ciudad y estado de EE. UU., un código postal, o latitud y longitud, por ejemplo: Salina, Kansas
+yards-registered =
+    { $yard } queda anotada en { $lat }, { $lon }, zona horaria { $zone }.
+    Ahora, su tamaño. Dime cada parte que se trata, así:
+    frente 60x40, franja 5 por 80 ft
+    Desde hoy reviso el suelo cada mañana.
+yards-units_hint = Escribo pies, libras y °F. Para metros, kilogramos y °C di: métrico
+yards-need_yard =
+    Primero necesito el lugar. Compártelo, o escribe una ciudad de EE. UU., un código postal, o latitud y longitud, como:
+    Manhattan KS
+    39.18, -96.57
+yards-need_yard_first =
+    Eso lo guardo. Primero necesito el lugar: compártelo, o escribe una ciudad de EE. UU., un código postal, o latitud y longitud, como:
+    39.18, -96.57
+yards-where_now = Mandaste una ubicación. ¿Es otra propiedad, o { $yard } se cambia ahí?
+yards-moved = { $yard } está ahora en { $lat }, { $lon }, zona horaria { $zone }. Vuelvo a evaluar su suelo.
+yards-unreadable_place =
+    { $problem }
+    Escribe latitud y longitud, así: 39.18, -96.57
+yards-button_new = Otra propiedad
+yards-button_move = Cambiar { $yard } ahí
+yards-button_rename = Otro nombre
+yards-button_zone = Zona horaria
+yards-button_zones = Zonas
+yards-button_grass = Césped
+yards-button_sketch = Dibujo
+yards-button_soil = Suelo
+yards-button_amounts = Cantidades
+yards-button_product = Producto
+yards-button_rounds_one = Una aplicación por primavera
+yards-button_rounds_two = Dos aplicaciones
+yards-button_lead = Anticipación
+yards-button_other = Ir a { $yard }
+yards-overview =
+    { $yard }: { $state }
+    { $detail }
+    { $zones }
+    { $product }
+    { $settings }
+yards-state_waiting = en espera
+yards-state_window_open = ventana abierta, aplica ya
+yards-state_applied = aplicado
+yards-state_retreat_due = toca repetir
+yards-detail_first_look = Todavía no reviso su suelo; pregunta de nuevo en un momento.
+yards-detail_waiting = La ventana se espera entre { DAY($opens, style: "on") } y { DAY($closes, style: "on") } (puede abrir entre { DAY($early, style: "on") } y { DAY($late, style: "on") }).
+yards-detail_waiting_far = La ventana de este año ya pasó, o falta demasiado para darle fecha.
+yards-detail_missed = La ventana de esta primavera ya pasó: el primer garranchuelo se esperaba { DAY($up, style: "on") }.
+yards-detail_window_capped = Tu etiqueta no deja una aplicación entera más de este producto; primer garranchuelo: { DAY($up, style: "about") }.
+yards-detail_window_open = Aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }; primer garranchuelo: { DAY($up, style: "about") }.
+yards-detail_applied = Última aplicación: { DAY($on) }.
+yards-detail_half_capped = Sin segunda aplicación: tu etiqueta no deja una entera más de este producto.
+yards-detail_next_half = La segunda aplicación toca { DAY($on, style: "about") }.
+yards-detail_retreat_due = Ya toca la siguiente aplicación: /amounts
+yards-detail_water_over = Había que regar a más tardar { DAY($by, style: "on") }; faltan { $missing }. Riega de todos modos.
+yards-detail_water = Falta regar para incorporarlo: { $missing }, a más tardar { DAY($by, style: "on") }.
+yards-zones = { $count ->
+    [one] Una zona, { $area }.
+   *[other] Zonas: { $count }, { $area } en total.
+}
+yards-zones_none = Todavía no hay zonas. Dime una: frente 60x40 ft
+yards-product = Producto: { $product }.
+yards-product_none = Todavía no hay producto: /product
+yards-settings_two = Plan: dos aplicaciones, con { $split } días entre una y otra. La ventana abre { $lead } días antes del primer garranchuelo. { $zone }.
+yards-settings_one = Plan: una aplicación. La ventana abre { $lead } días antes del primer garranchuelo. { $zone }.
+yards-now_talking = Ahora hablamos de { $yard }.
+yards-ask_name = ¿Cómo llamo a { $yard }? Por ejemplo: Mill Lane 4
+yards-renamed = Ahora se llama { $yard }.
+yards-ask_zone = ¿En qué zona horaria está { $yard }? Ahora: { $zone }. Por ejemplo: Denver, o America/Denver
+yards-zone_set = { $yard } está ahora en { $zone }; allí son las { $time }.
+yards-zone_unknown = No conozco ninguna zona horaria con ese nombre: { $said }. Por ejemplo: Denver, o America/Denver
+yards-ask_lead = ¿Cuántos días antes del primer garranchuelo abro la ventana de { $yard }? Ahora: { $lead }. Por ejemplo: 21 (de { $low } a { $high })
+yards-lead_set = { $lead ->
+    [one] { $yard }: la ventana abre un día antes del primer garranchuelo. Los ingredientes de larga duración pueden ir antes; los de corta, después.
+   *[other] { $yard }: la ventana abre { $lead } días antes del primer garranchuelo. Los ingredientes de larga duración pueden ir antes; los de corta, después.
+}
+yards-number_needed = Dime un número de días, de { $low } a { $high }. Por ejemplo: { $example }
+yards-rounds_one = { $yard }: una aplicación por primavera.
+yards-rounds_two = { $yard }: dos aplicaciones, con { $split } días entre una y otra. Usa en cada una la dosis de tu etiqueta, dentro de su máximo anual.
+yards-split_set = { $yard }: la segunda aplicación toca { $split } días después de la primera.
+yards-list = Propiedades: { $names }
+yards-all =
+    Tus propiedades, { $count }; hablamos de { $at }:
+    { $lines }
+    Cambia a una: ve a { $yard }. Agrega otra: otra propiedad en 39.18, -96.57
+yards-all_line = { $yard }: { $state }
+yards-unknown =
+    No conozco ninguna propiedad «{ $said }». Las tuyas: { $names }.
+    Agrega otra: otra propiedad en 39.18, -96.57
+yards-which_of = ¿Cuál?
+yards-default_name = Propiedad { $number }
+yards-which_town = Hay más de un lugar llamado { $town }. ¿En qué estado?

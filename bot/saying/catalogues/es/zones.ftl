@@ -1,0 +1,48 @@
+zones-kept =
+    { $lines }
+    Total de { $yard }: { $total }
+    { $hint }
+zones-line = { $name }: { $echo } = { $area }
+zones-line_area = { $name }: { $area }
+zones-line_again = { $name }: { $echo } = { $area } (antes { $was })
+zones-hint_right = ¿Está bien? Solo el césped: no cuentes casa, entrada de autos ni jardineras.
+zones-hint_others = Todas las zonas de { $yard }: { $names }
+zones-question = { $question }
+zones-unread_more = Lo demás queda anotado.
+zones-list =
+    Zonas de { $yard }, { $total } en total:
+    { $lines }
+    Cambia una diciéndola otra vez: { $name } 60x40 ft. Saca una: quita { $name }
+zones-none =
+    Dime cada parte que se trata, así:
+    frente 60x40, franja 5 por 80 ft, lado sur 12 m x 9 m minus 3x4
+    O el área: atrás 2,400 sq ft, o 0.25 acre. Solo el césped.
+zones-ask_fix =
+    Di la zona otra vez con la medida correcta, así:
+    { $example }
+    O sácala: quita { $name }
+zones-kept_all = Anotado, { $total } en total. Ahora, ¿qué vas a aplicar? /product
+zones-kept_all_product = Anotado, { $total } en total. /amounts muestra cuánto lleva cada zona.
+zones-removed = Quité: { $names }. { $yard } tiene ahora { $total }.
+zones-remove_unknown = No conozco ninguna zona de { $yard } con ese nombre: { $said }. Sus zonas: { $names }
+zones-nothing_read = { $questions }
+zones-remove_all = { $count ->
+    [one] ¿Quito la única zona de { $yard }: { $names }?
+   *[other] ¿Quito las { $count } zonas de { $yard }: { $names }?
+}
+zones-remove_kept = No quité nada. { $yard } tiene { $total }.
+zones-button_remove = Sí, quítalas
+zones-button_remove_not = No, déjalas
+zones-button_fix = Corregir
+zones-button_keep = Está bien
+zones-button_yes_zone = Sí, { $area }
+zones-button_no_zone = No, déjala fuera
+zones-doubt_dropped = La dejé fuera: { $said }. Dila otra vez cuando quieras: { $example }
+zones-doubt_kept = Anotada: { $name }, { $echo } = { $area }. Total de { $yard }: { $total }
+zones-removed_record = Lo que se aplicó en { $zones } sigue en el registro.
+zones-same_gone = ¿{ $zone } está donde estaba { $was }? Ahí se aplicó algo { DAY($on, style: "on") }. Mientras no me digas, cuento que es lo mismo.
+zones-same_smaller = ¿{ $zone } está sobre lo que antes era { $was }? Ahí se aplicó algo { DAY($on, style: "on") }. Mientras no me digas, cuento que es lo mismo.
+zones-button_same = El mismo terreno
+zones-button_other = Otro terreno
+zones-is_same = Anotado: a { $zone } le cuenta lo que se aplicó en { $was }.
+zones-is_other = Anotado: { $zone } es otro terreno. Lo aplicado en { $was } no cuenta ahí.
