@@ -217,6 +217,21 @@ def set_amounts(
     work.flush()
 
 
+def set_area(
+    work: Work, application_id: int, zone_id: int, area_m2: float, asked_si: float | None
+) -> None:
+    """Set how much of a zone an application covered [m²], and what that asked for [kg or L].
+
+    Its amount follows where nobody said one.
+    """
+    for share in _shares(work, application_id):
+        if share.zone_id == zone_id:
+            share.area_m2, share.asked_si = area_m2, asked_si
+            if not share.is_amount_said:
+                share.amount_si = asked_si
+    work.flush()
+
+
 def set_watered_in(work: Work, application_id: int, days: Mapping[int, date | None]) -> None:
     """Note by zone the day on which enough water had come after it, or that it has not yet."""
     for share in _shares(work, application_id):

@@ -43,7 +43,7 @@ def _changes(name: str, needs: Needs, *slots: str, anywhere: bool = False) -> Ac
     return Act(name, True, needs, slots, anywhere)
 
 
-_WHERE: Final = ("zones", "all_zones", "part")
+_WHERE: Final = ("zones", "all_zones", "part", "parts")
 _DONE: Final = (*_WHERE, "on", "amount")
 
 _TABLE: Final[tuple[Act, ...]] = (

@@ -109,7 +109,7 @@ def placed(
 
 _ORDINAL: Final = r"(?:st|nd|rd|th|o)?"
 _ISO: Final = re.compile(
-    r"\b\d{4}-\d{1,2}-\d{1,2}\b|\b\d{1,2}/\d{1,2}(?:/\d{2,4})?\b(?!\s*(?:in|lb|oz)\b)"
+    r"\b\d{4}-\d{1,2}-\d{1,2}\b|\b\d{1,2}/\d{1,2}(?:/\d{2,4})?\b(?!\s*(?:in|lb|oz|of)\b)"
 )
 _CLOCK: Final = re.compile(
     r"\b(?:(?:at|around|about|by|till|until|a las?|como a las?|until)\s+)?"

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final, Literal
 
+from bot.hearing.forms.gap_forms import ran_out_said
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.naming import part_of_lot
@@ -41,11 +42,23 @@ def read(
         and not is_question
         and not ({"rate", "amount", "product", "minutes"} & set(kinds))
         and words <= 6
+        and not _DEED.search(form.text)
     ):
         return (_of("measure", form, spans, scene),)
     if {"rate", "product"} <= set(kinds) and not is_question and words <= 8:
         return (_of("enter_product", form, spans, scene),)
     return None
+
+
+#: What was done, missed or tried on some square feet is no size of a zone.
+_DEED: Final = re.compile(
+    r"\b(?:miss(?:ed)?|gaps?|skip(?:ped|s)?|spots?|spot[\s-]?(?:treat|spray)\w*|test(?:ed)?|trial|weigh(?:ed)?"
+    r"|ran|left|did|done|treated|sprayed|spread|applied|covered|untreated|nothing|patch(?:es)?)\b"
+)
+
+
+#: So many square feet in a report of a gap are the gap, but with these words.
+_COVERED: Final = re.compile(r"\b(?:only|just|covered|got|after|did)\b(?!\s+nothing)")
 
 
 def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots:
@@ -54,6 +67,13 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
         return _measured(slots, clause, scene)
     if act == "enter_product":
         return replace(slots, read=_label(clause))
+    if act == "report_gap":
+        is_done = _COVERED.search(clause.text) is not None
+        parts = tuple(
+            replace(each, is_left=each.is_left or (each.area_m2 is not None and not is_done))
+            for each in slots.parts
+        )
+        return replace(slots, parts=parts, read=ran_out_said(clause.text))
     if act in ("give_place", "add_yard"):
         place = _place(clause)
         if isinstance(place, Unread):

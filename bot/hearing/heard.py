@@ -9,6 +9,7 @@ from typing import Any, Literal, TypeAlias
 
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.lexing import figures
+from bot.hearing.readers.parts import PartSaid
 from bot.hearing.readers.quantities import Amount
 from bot.hearing.readers.reading import Unread
 from jobs.agronomy import units
@@ -108,6 +109,8 @@ class Slots:
         Days of the week (Monday 0).
     part : str or None
         How much of a zone: ``half`` ``most`` ``rest`` ``1/3`` ``edge`` ``stripe`` ``corner`` ...
+    parts : tuple of PartSaid
+        The parts of zones that were named, each with its zone and its size.
     of : str or None
         What a yes or no settles: the pending question's act.
     option : str or None
@@ -143,6 +146,7 @@ class Slots:
     number: float | None = None
     weekdays: frozenset[int] = frozenset()
     part: str | None = None
+    parts: tuple[PartSaid, ...] = ()
     of: str | None = None
     option: str | None = None
     rest: str = ""

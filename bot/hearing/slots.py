@@ -15,8 +15,10 @@ from bot.hearing.naming import part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
+from bot.hearing.readers.parts import find_parts
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.zone_names import all_but
 from bot.hearing.values import Span
 from jobs.agronomy import units
 
@@ -40,6 +42,10 @@ PAST: Final = frozenset(
         "undo",
     }
 )
+
+
+#: Acts that may speak of a part of a zone.
+_IN_PARTS: Final = frozenset({"report_applied", "report_gap", "report_service"})
 
 
 @dataclass(frozen=True)
@@ -79,6 +85,9 @@ def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
     named = _zones(clause, scene)
     slots = Slots(rest=_rest(clause), part=_first(clause, "part"), **named)
     slots = replace(slots, **_whens(act, clause, scene), **_things(clause))
+    if act in _IN_PARTS:
+        unit = "m" if scene.units == "metric" else "ft"
+        slots = replace(slots, parts=find_parts(scene.zones, clause.said, unit))
     return replace(slots, **_measures(act, clause))
 
 
@@ -91,6 +100,9 @@ def _zones(clause: Stretch, scene: Scene) -> dict[str, Any]:
     if not scene.zones:
         # Before any zone is kept, a part of a lot goes by its plain name.
         zones = tuple(dict.fromkeys(_plain_name(clause, span) for span in clause.of("zone")))
+    others = all_but(scene.zones, clause.said)
+    if others is not None:
+        return {"zones": others}
     is_both = len(scene.zones) == 2 and says_both(clause.text)
     is_all = (bool(clause.of("all")) or is_both) and not zones
     if zones:

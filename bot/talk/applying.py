@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass, field
 from datetime import date, datetime, time, timedelta
 from typing import Final
 
@@ -17,6 +17,7 @@ from bot.talk import zones as zone_talk
 from bot.talk.amounts import amount_text
 from bot.talk.labelling import foliar_of
 from bot.talk.naming import names_of, zones_said
+from bot.talk.parts import parts_said
 from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -33,7 +34,7 @@ from jobs.sources.base import Cell
 from jobs.standing import standing_of
 from jobs.turf_limits import fit, room
 from jobs.uses import applications as uses
-from jobs.uses.parts import PartTooLarge
+from jobs.uses.parts import Part, PartTooLarge, PartUnknown
 from jobs.uses.strange import (
     AfterEmergence,
     AppliedAgain,
@@ -57,6 +58,7 @@ class _Report:
     at: datetime
     amount: AmountSaid | None
     target: Target | None = None
+    parts: dict[int, Part] = field(default_factory=dict)
 
 
 def is_long_ago(at: datetime, now: datetime) -> bool:
@@ -80,6 +82,14 @@ def confirm_all(talk: Talk, yard: YardRecord) -> list[Reply]:
     return on_report_applied(talk, yard, ActHeard("report_applied", said="applied"))
 
 
+def confirm_part(
+    talk: Talk, yard: YardRecord, zone: ZoneRecord, part: Part, amount: AmountSaid | None
+) -> list[Reply]:
+    """Answer a button that puts a part of a zone on record."""
+    read = _Report([zone], talk.said_at(yard), amount, parts={zone.id: part})
+    return _confirm(talk, yard, read, said="applied", is_sure=False)
+
+
 def ask_part(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Part]: ask which."""
     talk.expect(topics.APPLY_PART, yard_id=yard.id)
@@ -97,7 +107,8 @@ def confirm_again(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
     amount = None if data["amount"] is None else AmountSaid(*data["amount"])
     target = None if data.get("target") is None else Target(data["target"])
-    read = _Report(zones, datetime.fromisoformat(data["at"]), amount, target)
+    parts = {int(zone_id): Part(**part) for zone_id, part in data.get("parts", {}).items()}
+    read = _Report(zones, datetime.fromisoformat(data["at"]), amount, target, parts)
     return _confirm(talk, yard, read, said=data["said"], is_sure=True)
 
 
@@ -135,7 +146,11 @@ def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], slots: Slots) -
         names = names_of(zones)
         return talk.reply("applying.unclear", said=slots.rest, names=names, yard=yard.name)
     target = slots.read.target if isinstance(slots.read, ApplicationSaid) else None
-    return _Report(named or _still_to_do(talk, yard, zones), at, slots.amount, target)
+    meant = named or _still_to_do(talk, yard, zones)
+    parts = parts_said(talk, yard, meant, slots)
+    if isinstance(parts, Reply):
+        return parts
+    return _Report(meant, at, slots.amount, target, parts)
 
 
 def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[ZoneRecord]:
@@ -159,7 +174,9 @@ def _confirm(
     amount = None
     if read.amount is not None:
         amount = Amount(read.amount.amount_si, read.amount.unit)
-    command = uses.Confirm(read.zones, read.at, amount, said, is_sure, read.target)
+    command = uses.Confirm(
+        read.zones, read.at, amount, said, is_sure, read.target, parts=read.parts
+    )
     most_si = None if amount is not None else _most_si(talk, yard, read)
     try:
         done = uses.confirm(
@@ -174,6 +191,8 @@ def _confirm(
     except PartTooLarge as part:
         area, of = (say_area(m2, talk.unit_system) for m2 in (part.area_m2, part.of_m2))
         return [talk.reply("applying.part_too_large", area=area, zone=part.zone, of=of)]
+    except PartUnknown as part:
+        return [talk.reply("applying.part_how_much", zone=part.zone)]
     except Strange as strange:
         again = next((e for e in strange.oddities if isinstance(e, AppliedAgain)), None)
         talk.expect(
@@ -183,6 +202,7 @@ def _confirm(
             amount=None if read.amount is None else [read.amount.value, read.amount.unit],
             said=said,
             target=read.target,
+            parts={zone_id: asdict(part) for zone_id, part in read.parts.items()},
             record=None if again is None else again.record_id,
         )
         yes = "applying.button_right" if again is None else "applying.button_again"
@@ -249,6 +269,7 @@ def _recorded(
             else amount_text(done.amount, talk.unit_system, most_si),
         )
     ]
+    lines += part_lines(talk, done)
     if done.over is not None:
         limit = f"{done.over.limit:.3g} {done.over.unit.replace('/', ' per ')}"
         key = "applying.over_with_earlier" if done.over.used else "applying.over"
@@ -273,6 +294,16 @@ def _recorded(
         lines.append(talk.say("applying.water_in", depth=water, by=by))
         lines += watering.after_application(talk, yard, done.application_id)
     return _with_end(talk, yard, done, lines)
+
+
+def part_lines(talk: Talk, done: uses.Confirmed) -> list[str]:
+    """Say which zones had it in part, and how much of them is still to do."""
+    lines = []
+    for part in done.parts:
+        area, left = (say_area(m2, talk.unit_system) for m2 in (part.area_m2, part.left_m2))
+        key = "applying.part_left" if part.left_m2 > 0 else "applying.part_whole"
+        lines.append(talk.say(key, zone=part.zone, area=area, left=left))
+    return lines
 
 
 def rate_line(talk: Talk, achieved: Rate, planned: Rate) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime, time
 from typing import Any, Final
 
@@ -9,9 +10,11 @@ from bot.hearing.forms.record_forms import ServiceSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
 from bot.hearing.readers.product_read import ProductRead
+from bot.saying.figures import say_area
 from bot.talk.amounts import amount_text
-from bot.talk.applying import is_long_ago, weather_at
+from bot.talk.applying import is_long_ago, part_lines, weather_at
 from bot.talk.naming import names_of, zones_said
+from bot.talk.parts import parts_said
 from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -20,6 +23,7 @@ from jobs.agronomy.rates import Rate
 from jobs.agronomy.units import from_si
 from jobs.labels import ingredient_rows
 from jobs.uses import applications as uses
+from jobs.uses.parts import Part
 from storage import yards
 from storage.yards import YardRecord, ZoneRecord
 
@@ -48,7 +52,10 @@ def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     named = zones_said(zones, slots) or [zone for zone in zones if zone.is_treated]
     if not named:
         return [talk.reply("zones.none")]
-    kept, amount = _their_product(heard, named)
+    parts = parts_said(talk, yard, named, slots)
+    if isinstance(parts, Reply):
+        return [parts]
+    kept, amount = _their_product(heard, named, parts)
     command = uses.Confirm(
         zones=named,
         applied_at=at,
@@ -59,16 +66,21 @@ def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
         by_whom=who.casefold(),
         product=kept,
         is_product_unknown=kept is None,
+        parts=parts,
     )
-    done = uses.confirm(
-        talk.work,
-        yard,
-        command,
-        person_id=talk.person.id,
-        now=talk.now,
-        sight=sight_of(talk, yard),
-        details=weather_at(talk, yard, at),
-    )
+    try:
+        done = uses.confirm(
+            talk.work,
+            yard,
+            command,
+            person_id=talk.person.id,
+            now=talk.now,
+            sight=sight_of(talk, yard),
+            details=weather_at(talk, yard, at),
+        )
+    except uses.PartTooLarge as part:
+        area, of = (say_area(m2, talk.unit_system) for m2 in (part.area_m2, part.of_m2))
+        return [talk.reply("applying.part_too_large", area=area, zone=part.zone, of=of)]
     on = say_day(done.applied_on, talk.today(yard))
     params = {"yard": yard.name, "who": who, "zones": names_of(named), "on": on}
     if kept is None:
@@ -84,19 +96,20 @@ def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
             lines.append(talk.say(f"records.by_others_{done.assumed.basis}", rate=rate))
         elif amount is None:
             lines.append(talk.say("records.by_others_no_amount"))
+    lines += part_lines(talk, done)
     undo = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
     return [Reply("\n".join(lines), rows([undo]))]
 
 
 def _their_product(
-    heard: ActHeard, zones: list[ZoneRecord]
+    heard: ActHeard, zones: list[ZoneRecord], parts: Mapping[int, Part]
 ) -> tuple[dict[str, Any] | None, Amount | None]:
     """Return what others put down as a product's snapshot, and the amount in all."""
     said = heard.slots.read
     if not isinstance(said, ServiceSaid) or not said.product.ingredients:
         return None, None
     read: ProductRead = said.product
-    area_m2 = sum(zone.treated_m2 for zone in zones)
+    area_m2 = sum(_got_m2(zone, parts.get(zone.id)) for zone in zones)
     rate, amount = read.rate, None
     if heard.slots.amount is not None:
         amount = Amount(heard.slots.amount.amount_si, heard.slots.amount.unit)
@@ -113,6 +126,12 @@ def _their_product(
         "maxima": [],
     }
     return kept, amount
+
+
+def _got_m2(zone: ZoneRecord, part: Part | None) -> float:
+    if part is None:
+        return zone.treated_m2
+    return part.area_m2 or (part.share or 1.0) * zone.treated_m2
 
 
 HANDLERS: Final = {"report_service": on_report_service}

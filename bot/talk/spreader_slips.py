@@ -3,31 +3,40 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Final, get_args
 
 from bot.hearing.forms.gap_forms import PassSaid, RanOutSaid, StripeSaid
 from bot.hearing.heard import ActHeard
+from bot.hearing.readers.parts import PartSaid
+from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.saying.figures import say_area
-from bot.talk import topics
+from bot.talk import applying, topics
 from bot.talk.naming import zones_said
+from bot.talk.parts import share_got, zone_of
 from bot.talk.products import say_product
+from bot.talk.rounds import sight_of
 from bot.talk.rounds_now import amounts_of
 from bot.talk.rounds_now import said as said_amount
 from bot.talk.spreader_words import amount_of, length_text, rate_text, step_text, weight_text
 from bot.talk.talk import Talk
-from bot.turn import Reply, rows
-from jobs.agronomy.amounts import Amount
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.calibration import is_weighable
-from jobs.agronomy.spreader import Pass, missed_stripe, ran_out
+from jobs.agronomy.spreader import Pass, ran_out
+from jobs.agronomy.units import from_si
+from jobs.uses import amending, recording
 from jobs.uses import machines as uses
-from storage.yards import YardRecord
+from jobs.uses.parts import Part
+from storage import yards
+from storage.applications import ApplicationRecord, ZoneShare
+from storage.yards import YardRecord, ZoneRecord
 
 #: A share of a zone is kept in so many parts, and floating-point noise let pass.
 _SHARES: Final = 10**9
 _NOISE: Final = 1e-12
-
-#: Parts of a zone by the words of the slot.
-_PARTS: Final = {"half": 0.5, "1/2": 0.5, "1/3": 1 / 3, "2/3": 2 / 3, "1/4": 0.25, "3/4": 0.75}
+#: An area is kept in a button by the square centimetre.
+_PER_M2: Final = 10**4
 
 
 def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -37,16 +46,17 @@ def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         case PassSaid() if talk.topic == topics.RAN_OUT:
             return _ran_out(talk, yard, said.in_pass, *talk.data["slip"])
         case StripeSaid():
-            return _missed(talk, yard, said)
+            return _missed(talk, yard, said, slots.zones)
         case RanOutSaid():
             return _ran_out_early(talk, yard, said, heard)
-    share = _PARTS.get(slots.part or "")
-    if share is None and slots.area_m2 is None:
+    if all(part.is_open for part in slots.parts):
         return [talk.reply("machines.gap_ask")]
-    used_kg = None
-    if slots.amount is not None and slots.amount.is_weight:
-        used_kg = slots.amount.amount_si
-    return _ran_out_early(talk, yard, RanOutSaid(share, slots.area_m2, used_kg), heard)
+    lacking = _lacking(talk, yard, slots.parts)
+    if lacking is not None:
+        area_m2, of = lacking
+        return _gap(talk, yard, area_m2, say_area(area_m2, talk.unit_system), (of.zone_name,))
+    # Only a part of it was done, whatever the reason: that part is down.
+    return applying.on_report_applied(talk, yard, heard)
 
 
 def cup(talk: Talk, yard: YardRecord, kg: float) -> list[Reply]:
@@ -100,9 +110,11 @@ def _ran_out_early(talk: Talk, yard: YardRecord, said: RanOutSaid, heard: ActHea
         return round_now
     named = zones_said(round_now.zones, heard.slots)
     zone = named[0] if named else (round_now.zones[0] if len(round_now.zones) == 1 else None)
-    done_m2 = said.area_m2
-    if done_m2 is None and zone is not None and said.share is not None:
-        done_m2 = zone.treated_m2 * said.share
+    part = next((each for each in heard.slots.parts if not each.is_open), None)
+    if zone is None and part is not None:
+        zone = zone_of(round_now.zones, part)
+    share = None if part is None or zone is None else share_got(zone, part)
+    done_m2 = None if share is None or zone is None else zone.treated_m2 * share
     if zone is None or done_m2 is None or not 0 < done_m2 < zone.treated_m2:
         return [talk.reply("machines.ran_out_ask")]
     which = said.in_pass
@@ -176,19 +188,108 @@ def _ran_out(
         lines.append(talk.say("machines.ran_out_full"))
     if verdict == "used_up" and result.achieved.rate_si > rate.rate_si * 1.05:
         lines.append(talk.say("machines.ran_out_used_up"))
-    return [Reply("\n".join(lines))]
+    return [Reply("\n".join(lines), _record_it(talk, yard, which, zone, share, used))]
 
 
-def _missed(talk: Talk, yard: YardRecord, stripe: StripeSaid) -> list[Reply]:
-    """Answer what a stripe left out takes."""
+def _record_it(
+    talk: Talk, yard: YardRecord, which: Pass, zone: ZoneRecord, share: int, used: Amount
+) -> Buttons:
+    """Return the button that puts on record what had it; halves of a round are none yet."""
+    if which != "one":
+        return ()
+    grams = round(used.si * 1000) if used.dimension == "mass" else 0
+    action = ":".join(["spreader", "went", *map(str, (yard.id, zone.id, share, grams))])
+    return rows([(talk.say("machines.button_record", zone=zone.name), action)])
+
+
+def _missed(talk: Talk, yard: YardRecord, stripe: StripeSaid, named: Sequence[str]) -> list[Reply]:
+    """Answer what a stripe left out takes; offer to leave it out of the record it is part of."""
+    if stripe.length_m is None:
+        return [talk.reply("machines.missed_length", width=length_text(talk, stripe.width_m))]
+    area_m2 = stripe.width_m * stripe.length_m
+    size = f"{length_text(talk, stripe.width_m)} x {length_text(talk, stripe.length_m)}"
+    return _gap(talk, yard, area_m2, size, named)
+
+
+def _lacking(
+    talk: Talk, yard: YardRecord, parts: Sequence[PartSaid]
+) -> tuple[float, ZoneShare] | None:
+    """Return how much lacks [m²] of what is on record, where it is one part of one share."""
+    if len(parts) != 1 or not parts[0].is_left:
+        return None
+    found = _share_on_record(talk, yard, () if parts[0].zone is None else (parts[0].zone,))
+    zones = yards.zones(talk.work, yard.id)
+    zone = next((z for z in zones if found is not None and z.id == found[1].zone_id), None)
+    got = None if zone is None else share_got(zone, parts[0])
+    if zone is None or found is None or got is None:
+        return None
+    area_m2 = (1 - got) * zone.treated_m2
+    return (area_m2, found[1]) if amending.can_leave_out(found[1], area_m2) else None
+
+
+def _gap(
+    talk: Talk, yard: YardRecord, area_m2: float, size: str, named: Sequence[str]
+) -> list[Reply]:
+    """Say what a piece that was left out takes, and offer to leave it out of the record."""
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
         return round_now
-    width, length = stripe.width_m, stripe.length_m
-    amount = missed_stripe(width, length, round_now.plan.rate)
-    size = f"{length_text(talk, width)} x {length_text(talk, length)}"
-    text = said_amount(talk, round_now, amount, width * length)
-    return [talk.reply("machines.missed", size=size, amount=text)]
+    amount = amount_for(area_m2, round_now.plan.rate)
+    text = said_amount(talk, round_now, amount, area_m2)
+    lines = [talk.say("machines.missed", size=size, amount=text)]
+    share = _share_on_record(talk, yard, named)
+    if share is None or not amending.can_leave_out(share[1], area_m2):
+        return [Reply("\n".join(lines))]
+    record, of = share
+    lines.append(talk.say("machines.missed_recorded", zone=of.zone_name, number=record.id))
+    numbers = (yard.id, record.id, of.zone_id, round(area_m2 * _PER_M2))
+    action = ":".join(["spreader", "missed", *map(str, numbers)])
+    button = (talk.say("machines.button_leave_out"), action)
+    return [Reply("\n".join(lines), rows([button]))]
+
+
+def _share_on_record(
+    talk: Talk, yard: YardRecord, named: Sequence[str]
+) -> tuple[ApplicationRecord, ZoneShare] | None:
+    """Return the newest record and the zone in it that a gap belongs to, if there is but one."""
+    newest = recording.newest(talk.work, yard)
+    shares = () if newest is None else newest.shares
+    of = [each for each in shares if each.zone_name in named or len(shares) == 1]
+    return (newest, of[0]) if newest is not None and len(of) == 1 else None
+
+
+def left_out_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer [Leave it out]: what was missed is still to do."""
+    record_id, zone_id, area = (int(number) for number in action.split(":")[3:])
+    sight = sight_of(talk, yard)
+    try:
+        record = recording.record_of(talk.work, yard, record_id)
+        journal_id = amending.leave_out(
+            talk.work,
+            yard,
+            record,
+            zone_id,
+            area / _PER_M2,
+            sight=sight,
+            person_id=talk.person.id,
+            now=talk.now,
+        )
+    except LookupError:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+    zone = next(each.zone_name for each in record.shares if each.zone_id == zone_id)
+    left = say_area(area / _PER_M2, talk.unit_system)
+    undo = rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])
+    return [talk.reply("machines.left_out", undo, number=record_id, zone=zone, left=left)]
+
+
+def went_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer [Record it]: as far as it went before it ran out is down."""
+    zone_id, share, used_g = (int(number) for number in action.split(":")[3:])
+    zone = next((each for each in yards.zones(talk.work, yard.id) if each.id == zone_id), None)
+    if zone is None or not 0 < share < _SHARES:
+        return [talk.reply("machines.ran_out_ask")]
+    amount = AmountSaid(from_si(used_g / 1000, "lb"), "lb") if used_g else None
+    return applying.confirm_part(talk, yard, zone, Part(share=share / _SHARES), amount)
 
 
 HANDLERS: Final = {"report_gap": on_report_gap}

@@ -66,6 +66,8 @@ def redo(talk: Talk, entry_id: int | None = None, *, is_sure: bool = False) -> l
 
 def tap(talk: Talk, subject: str, verb: str, entry_id: int | None) -> list[Reply]:
     """Answer a button: a change to take or put back, a yes to that (``sure``), or ``leave``."""
+    if verb == "newest":
+        return undo(talk, is_sure=True)
     if verb == "leave" or entry_id is None:
         return [talk.reply("undo.left")]
     answer = undo if subject == "undo" else redo
@@ -144,7 +146,13 @@ def _now(talk: Talk, entry: Entry, yard_id: int) -> str:
     if yard is None:
         name = str(changes[0].figures.get("name", ""))
         return talk.say("undo.now_yard_gone", yard=name)
-    if actions & {"application.add", "watering.add", "record.redate", "record.amount"}:
+    if actions & {
+        "application.add",
+        "watering.add",
+        "record.redate",
+        "record.amount",
+        "record.area",
+    }:
         return talk.say("undo.now_state", yard=yard.name, state=state_words(talk, yard))
     if actions & {"zones.keep", "zones.remove", "zones.split", "zones.merge"}:
         zones = yards.zones(talk.work, yard.id)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SplitSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead
@@ -52,6 +53,8 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     if heard.slots.unread is not None:
         talk.expect(topics.ZONES)
         return [Reply(heard.slots.unread.sentence())]
+    if isinstance(read, RenameSaid | SplitSaid | MergeSaid):
+        return grounds.reshape(talk, yard, read)
     return take(talk, yard, read) if isinstance(read, ZonesRead) else show(talk, yard)
 
 

@@ -305,10 +305,3 @@ def ran_out(
         amount_for(left, target).times(0.5 if which == "second" else 1.0),
         amount_for(done_m2, target).times(rest / target.value),
     )
-
-
-def missed_stripe(width_m: float, length_m: float, target: Rate) -> Amount:
-    """Return what a stripe left out takes, to be walked once along it at the round's rate."""
-    if not (width_m > 0 and length_m > 0):
-        raise ValueError("a stripe has a width and a length")
-    return amount_for(width_m * length_m, target)

@@ -1,4 +1,4 @@
-"""Putting the amount of an application on record right."""
+"""Putting the amount of an application on record right, and how much ground it covered."""
 
 from __future__ import annotations
 
@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, check_amount, rate_of
+from jobs.agronomy.ground import ALL_OF_IT
 from jobs.agronomy.rates import Rate
 from jobs.labels import product_of_snapshot
 from jobs.season_facts import Sight
 from jobs.seasons import look
 from storage import applications, journal, products, yards
-from storage.applications import ApplicationRecord
+from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -31,6 +32,54 @@ class Amended:
     planned: Rate
     is_over: bool
     journal_id: int
+
+
+def can_leave_out(share: ZoneShare, area_m2: float) -> bool:
+    """Tell whether so much of a zone's share [m²] can be left out of its record, and matters."""
+    left_m2 = share.area_m2 - area_m2
+    return 0 < left_m2 < ALL_OF_IT * share.area_m2
+
+
+def leave_out(
+    work: Work,
+    yard: YardRecord,
+    record: ApplicationRecord,
+    zone_id: int,
+    area_m2: float,
+    *,
+    sight: Sight | None,
+    person_id: int,
+    now: datetime,
+) -> int:
+    """Leave a part of a zone that got nothing out of a record; return the journal entry.
+
+    It is still to do then; the rest had what was on record, on less ground.
+
+    Raises
+    ------
+    LookupError
+        If the record holds no such zone, or not so much of it.
+    """
+    yards.hold(work, yard.id)
+    share = next((each for each in record.shares if each.zone_id == zone_id), None)
+    if share is None or not can_leave_out(share, area_m2):
+        raise LookupError(f"{area_m2:g} m² of zone {zone_id} in {record.id}")
+    left_m2 = share.area_m2 - area_m2
+    asked_si = None if share.asked_si is None else share.asked_si * left_m2 / share.area_m2
+    applications.set_area(work, record.id, zone_id, left_m2, asked_si)
+    journal_id = journal.note(
+        work,
+        yard.id,
+        "record.area",
+        record.id,
+        hangs_on=[("application", record.id)],
+        field="area",
+        was=f"{share.area_m2:.1f} m²",
+        now=f"{left_m2:.1f} m²",
+    )
+    look(work, yard, {}, None, now, person_id=person_id, course=sight.course if sight else None)
+    yards.change(work, yard.id, next_check_at=now)
+    return journal_id
 
 
 def set_amount(

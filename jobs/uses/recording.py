@@ -27,6 +27,8 @@ from storage.database import Work
 from storage.journal import Change, Entry
 from storage.yards import YardRecord
 
+#: Changes that a record's row in the log tells of.
+_AMENDED = ("record.edit", "record.redate", "record.amount", "record.area")
 _M2_PER_SQ_FT = 0.09290304
 _KG_PER_LB = 0.45359237
 _MM_PER_IN = 25.4
@@ -156,7 +158,7 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
     """
     standing = standing_of(work, yard)
     grass = {zone.ground_id: zone.grass for zone in standing.zones}
-    edits = journal.of_yard(work, yard.id, ("record.edit", "record.redate", "record.amount"))
+    edits = journal.of_yard(work, yard.id, _AMENDED)
     ai_by_ground = _yearly(standing)
     waters = waters_since(
         work, yard, None, min((d.applied_on for d in standing.done), default=date.max)

@@ -214,12 +214,6 @@ def test_running_out_half_way_says_what_is_still_needed() -> None:
     assert found.still_needed.value == pytest.approx(12.0)
 
 
-def test_a_missed_stripe_takes_its_own_area() -> None:
-    assert spreader.missed_stripe(ft(2), ft(100), Rate(4, "lb/1000 sq ft")).value == pytest.approx(
-        0.8
-    )
-
-
 # --- sizes of the usual errors ---------------------------------------------------------------
 
 

@@ -13,6 +13,7 @@ from bot.hearing.forms import (
     day_forms,
     gap_forms,
     grass_forms,
+    ground_forms,
     manner_forms,
     need_forms,
     parting_forms,
@@ -40,6 +41,7 @@ from bot.hearing.heard import ActHeard, Scene
 FORMS: tuple[Form, ...] = (
     *word_forms.FORMS,
     *undo_forms.FORMS,
+    *ground_forms.FORMS,
     *zone_forms.FORMS,
     *parting_forms.FORMS,
     *crew_forms.FORMS,

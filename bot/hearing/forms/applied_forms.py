@@ -9,11 +9,13 @@ from typing import Final
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.dates import WhenRead, find_when
+from bot.hearing.readers.parts import find_parts, without_parts
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.readings import read_depth, read_duration
+from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.targets import find_target
-from bot.hearing.readers.zone_names import find_names
+from bot.hearing.readers.zone_names import all_but, find_names, without_denied
 from jobs.agronomy.season import Target
 
 _BEFORE: Final = (
@@ -29,6 +31,16 @@ _REPORT: Final = re.compile(
     r"(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,
 )
+#: A report of a part is sure by its part, whatever word it begins with.
+_PART_DONE: Final = re.compile(
+    rf"{_BEFORE}(?:did|treated|covered|finished|sprayed|spread|applied|put\s+(?:it\s+)?down"
+    r"|(?P<put>put))\b(?:\s+it)?(?:\s+(?:on|to|over))?[\s:,]*(?P<rest>.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
+_THEN_OUT: Final = re.compile(
+    r"[\s,;]+(?:(?:and|but|then|i|we|it)\s+)*ran\s+out(?:\s+of\s+\w+)?\s+with\b", re.IGNORECASE
+)
+_GAP: Final = re.compile(r"\b(?:ran\s+out|empty|short|missed)\b", re.IGNORECASE)
 _WATERED: Final = re.compile(
     rf"{_BEFORE}(?:watered|irrigated|sprinkled)"
     r"(?:\s+(?:it|everything|all))?(?:\s+in)?\b[\s:,]*(?P<rest>.*)$",
@@ -89,12 +101,30 @@ def applied_slots(rest: str, scene: Scene) -> Slots | None:
     if isinstance(amount, Unread):
         return Slots(unread=amount)
     target, rest = find_target(rest)
-    named, is_all, rest = find_names(scene.zones, rest)
+    parts = find_parts(scene.zones, rest, "m" if scene.units == "metric" else "ft")
+    whole = without_denied(scene.zones, without_parts(scene.zones, rest))
+    named, is_all, rest = find_names(scene.zones, whole)
     rest = " ".join(_FILLERS.sub(" ", rest).split())
     if len(rest.split()) > _FEW_WORDS:
         return None
     said = ApplicationSaid(target)
-    return Slots(zones=named, all_zones=is_all, on=when, amount=amount, rest=rest, read=said)
+    return Slots(
+        zones=named, all_zones=is_all, parts=parts, on=when, amount=amount, rest=rest, read=said
+    )
+
+
+def read_part_done(text: str, scene: Scene) -> Slots | None:
+    """Read ``did 100 sq ft of the front``, ``covered two thirds of the back``; else None."""
+    match = _PART_DONE.match(spoken(text.strip()))
+    if match is None or "?" in text:
+        return None
+    rest = _THEN_OUT.sub(", ", match["rest"])
+    slots = None if _GAP.search(rest) else applied_slots(rest, scene)
+    if slots is None or slots.rest:
+        return None
+    is_denied = all_but(scene.zones, rest) is not None or without_denied(scene.zones, rest) != rest
+    is_part = any(part.zone is not None or match["put"] is None for part in slots.parts)
+    return slots if is_part or (is_denied and slots.zones) else None
 
 
 def find_amount(text: str) -> tuple[Amount | Unread | None, str]:
@@ -141,4 +171,8 @@ def _with_depth(slots: Slots, said: str) -> Slots:
     return Slots(slots.zones, slots.all_zones, on=slots.on, depth_m=depth)
 
 
-FORMS: Final = (Form("report_watered", read_watered), Form("report_applied", read_applied))
+FORMS: Final = (
+    Form("report_watered", read_watered),
+    Form("report_applied", read_part_done),
+    Form("report_applied", read_applied),
+)

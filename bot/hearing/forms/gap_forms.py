@@ -9,6 +9,7 @@ from typing import Final
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.measures import of_kind, read_figures
+from bot.hearing.readers.parts import find_parts
 from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.zone_names import find_names
 from jobs.agronomy.spreader import Pass
@@ -16,15 +17,13 @@ from jobs.agronomy.spreader import Pass
 _RAN_OUT: Final = re.compile(
     r"\b(?:ran|run|running)\s+out\b|\bse\s+(?:me|nos)\s+acab[oó]\b", re.IGNORECASE
 )
+#: Other words for it, sure only where the act is known.
+_EMPTY: Final = re.compile(
+    r"\b(?:empt(?:y|ied)|(?:ran|came|ended\s+up)\s+(?:dry|short)|no\s+more|short\s+on|not\s+enough|pass(?:es)?)\b",
+    re.IGNORECASE,
+)
 _MISSED: Final = re.compile(
     r"\bmiss(?:ed)?\b|\bskipped\b|\bleft\s+out\s+a\b|\bnos?\s+falt[oó]\b", re.IGNORECASE
-)
-_FRACTIONS: Final = (
-    (r"\bhalf|1/2\b|\bmitad\b", 1 / 2),
-    (r"\btwo[ -]thirds|2/3\b|\bdos\s+tercios\b", 2 / 3),
-    (r"\bthird|1/3\b|\btercio\b", 1 / 3),
-    (r"\bthree[ -]quarters|3/4\b|\btres\s+cuartos\b", 3 / 4),
-    (r"\bquarter|1/4\b|\bcuarto\b", 1 / 4),
 )
 _PASSES: Final[tuple[tuple[Pass, str], ...]] = (
     ("one", r"\b(?:one|single)\s+(?:pass|go)\b|\buna\s+(?:sola\s+)?pasada\b"),
@@ -34,16 +33,15 @@ _PASSES: Final[tuple[tuple[Pass, str], ...]] = (
         r"\b(?:second|2nd|crosswise|other)\s+(?:pass|way|direction)\b|\bsegunda(?:\s+pasada)?\b",
     ),
 )
+_WIDE: Final = re.compile(r"^\s*(?:wide|across|de\s+ancho)\b", re.IGNORECASE)
 #: A typed answer to which pass it was is no longer than this.
 _MOST_WORDS: Final = 6
 
 
 @dataclass(frozen=True)
 class RanOutSaid:
-    """The hopper ran out: the share or area [m²] covered, what was in it [kg], in which pass."""
+    """The hopper ran out: what was in it [kg], in which pass; how far it went is in the slots."""
 
-    share: float | None = None
-    area_m2: float | None = None
     used_kg: float | None = None
     in_pass: Pass | None = None
 
@@ -57,10 +55,10 @@ class PassSaid:
 
 @dataclass(frozen=True)
 class StripeSaid:
-    """A stripe that was missed: its width and length [m]."""
+    """A stripe that was missed: its width and length [m]; the length where it was said."""
 
     width_m: float
-    length_m: float
+    length_m: float | None = None
 
 
 def read_gap(text: str, scene: Scene) -> Slots | None:
@@ -77,26 +75,25 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
     named, is_all, _ = find_names(scene.zones, typed)
     figures = read_figures(typed)
     if _RAN_OUT.search(typed):
-        areas, masses = of_kind(figures, "area"), of_kind(figures, "mass")
-        said = RanOutSaid(
-            share=fraction_of(typed),
-            area_m2=areas[0].value if areas else None,
-            used_kg=masses[0].value if masses else None,
-            in_pass=pass_of(typed),
-        )
-        return Slots(zones=named, all_zones=is_all, read=said)
+        said = ran_out_said(typed)
+        parts = find_parts(scene.zones, typed)
+        return Slots(zones=named, all_zones=is_all, parts=parts, read=said)
     lengths = of_kind(figures, "length")
-    is_stripe = len(lengths) == 2 and min(each.value for each in lengths) > 0
-    if not _MISSED.search(typed) or not is_stripe:
+    if not _MISSED.search(typed) or not 1 <= len(lengths) <= 2 or lengths[0].value <= 0:
         return None
+    if len(lengths) == 1:
+        is_wide = _WIDE.search(typed[lengths[0].end :]) is not None
+        return Slots(zones=named, read=StripeSaid(lengths[0].value)) if is_wide else None
     width, length = sorted(each.value for each in lengths)
     return Slots(zones=named, all_zones=is_all, read=StripeSaid(width, length))
 
 
-def fraction_of(text: str) -> float | None:
-    """Return the fraction a text names, or None."""
-    found = (part for words, part in _FRACTIONS if re.search(words, text, re.IGNORECASE))
-    return next(found, None)
+def ran_out_said(typed: str) -> RanOutSaid | None:
+    """Return what a text says of a hopper that ran out; None where it says nothing of one."""
+    if not _RAN_OUT.search(typed) and not _EMPTY.search(typed):
+        return None
+    masses = of_kind(read_figures(typed), "mass")
+    return RanOutSaid(masses[0].value if masses else None, pass_of(typed))
 
 
 def pass_of(text: str) -> Pass | None:

@@ -18,6 +18,7 @@ from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.label_words import LabelFacts, read_label_facts
 from bot.hearing.readers.lexing import NUMBER, plain
+from bot.hearing.readers.parts import find_parts
 from bot.hearing.readers.product_clauses import said_more
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import tidy
@@ -125,6 +126,9 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
     """Read an answer to a question about the product being entered; None for other sentences."""
     draft = draft_of(scene)
     if draft is None or text.rstrip().endswith("?"):
+        return None
+    if any(part.zone is not None for part in find_parts(scene.zones, text)):
+        # "20% of the back" is ground, and no strength.
         return None
     said = plain(text).text.strip(" .!")
     if draft.awaits == "maximum" and _NO_MAXIMUM.fullmatch(said):

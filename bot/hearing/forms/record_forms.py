@@ -10,6 +10,7 @@ from bot.hearing.forms.applied_forms import AMOUNT, find_amount
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.dates import WhenRead, find_when
+from bot.hearing.readers.parts import find_parts, without_parts
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.products import read_product
 from bot.hearing.readers.quantities import Amount, read_amount
@@ -36,9 +37,12 @@ _LICENCE: Final = re.compile(
 _OTHERS: Final = re.compile(
     r"^(?:the\s+|my\s+|our\s+|a\s+)?(?P<who>(?:lawn\s+)?(?:service|company|care\s+company)"
     r"|contractor|landlord|landlady|wife|husband|partner|spouse|neighbou?r|gardener|crew)\s+"
-    r"(?:has\s+|have\s+|just\s+)*(?:put\s+(?:it\s+)?down|applied|spread|sprayed|treated)\b"
-    r"[\s:,]*(?P<rest>.*)$",
+    r"(?:has\s+|have\s+|just\s+)*(?:put\s+(?:it\s+)?down|applied|spread|sprayed|treated|did"
+    r"|covered|used)\b[\s:,]*(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,
+)
+_ZONES_WITH: Final = re.compile(
+    r"^(?:(?:on|to|over|at)\s+)?(?P<zones>.+?)\s+(?:with|using|con)\s+(?P<words>.+)$", re.IGNORECASE
 )
 _ON_ZONES: Final = re.compile(
     r"\b(?:on|to|over|at)\s+(?:the\s+)?(?P<zones>[^\d,]+?)\s*$", re.IGNORECASE
@@ -205,7 +209,9 @@ def read_service(text: str, scene: Scene) -> Slots | None:
         rest = when.rest
     vague = _NO_DAY.search(rest) if when is None else None
     target, rest = find_target(rest)
-    zones, is_all, words = _zones_at_end(scene, rest.strip(" .,"))
+    parts = find_parts(scene.zones, rest)
+    rest = without_parts(scene.zones, rest)
+    zones, is_all, words = _zones_in(scene, rest.strip(" .,"))
     names = [item.names[0] for item in ingredients().values()]
     product = read_product(words, names)
     amount: Amount | Unread | None = None
@@ -216,11 +222,16 @@ def read_service(text: str, scene: Scene) -> Slots | None:
     if isinstance(amount, Unread):
         return Slots(unread=amount)
     said = ServiceSaid(match["who"], target, product, words, "" if vague is None else vague[0])
-    return Slots(zones=zones, all_zones=is_all, on=when, amount=amount, read=said)
+    return Slots(zones=zones, all_zones=is_all, parts=parts, on=when, amount=amount, read=said)
 
 
-def _zones_at_end(scene: Scene, text: str) -> tuple[tuple[str, ...], bool, str]:
-    """Return the zones named at the end of a text, whether all are meant, and the rest."""
+def _zones_in(scene: Scene, text: str) -> tuple[tuple[str, ...], bool, str]:
+    """Return the zones named at either end of a text, whether all are meant, and the rest."""
+    match = _ZONES_WITH.match(text)
+    if match is not None:
+        named, is_all, leftover = find_names(scene.zones, match["zones"])
+        if (named or is_all) and not leftover:
+            return named, is_all, match["words"]
     match = _ON_ZONES.search(text)
     if match is not None:
         named, is_all, leftover = find_names(scene.zones, match["zones"])

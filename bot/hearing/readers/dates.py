@@ -269,7 +269,7 @@ _DAYS: Final[tuple[tuple[re.Pattern[str], _Reader], ...]] = (
         _pattern(
             r"(?:\bon\s+)?(?<![\d./-])(?P<first>\d{1,2})(?P<mark>[/.-])(?P<second>\d{1,2})"
             r"(?:(?P=mark)(?P<year>\d{4}|\d{2})|(?<!\.\d)(?<!\.\d\d)\b|(?P=mark)\b)"
-            r"(?![\d/]|\.\d|\s*(?:lb|oz|fl|kg|g\b|ml|l\b|in\b|mm|cm|ft|sq|acre|%|x\b|c\b|f\b|°))"
+            r"(?![\d/]|\.\d|\s*(?:of\b|lb|oz|fl|kg|g\b|ml|l\b|in\b|mm|cm|ft|sq|acre|%|x\b|c\b|f\b|°))"
         ),
         _numeric,
     ),

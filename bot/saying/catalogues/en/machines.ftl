@@ -70,7 +70,12 @@ machines-ran_out_used_up = With that your label leaves no whole round more on th
 machines-ran_out_ask = How much of it was covered? Like: ran out half way on front, or: ran out after 1,200 sq ft of front
 machines-gap_ask = Which part got nothing? Like: missed a stripe 2 ft x 60 ft, or: ran out half way on front
 machines-set_ask = What did you weigh or measure? Like: 4.2 lb over 8 x 150 ft, setting 5. Or: swath 8 ft. Or: tank 4 gal
-machines-missed = A stripe of { $size } takes { $amount }. Walk it once, along it.
+machines-missed = What was missed, { $size }, takes { $amount }. Walk it once, along it.
+machines-missed_length = How long was that stripe of { $width }? Like: missed a stripe 4 ft x 60 ft on the back
+machines-missed_recorded = Record #{ $number } counts it as done. Leave that part of { $zone } out of it, so that it is still to do?
+machines-left_out = Record #{ $number } is put right: { $left } of { $zone } are still to do. Say when they are: applied rest of { $zone }
+machines-button_leave_out = Leave it out
+machines-button_record = Record it for { $zone }
 machines-sprayer =
     { $yard }: { $volume }
     { $lines }

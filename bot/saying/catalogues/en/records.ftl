@@ -1,4 +1,4 @@
-records-a_service = a service
+records-a_service = service
 records-licence_how = Say the number, for example: licence 12345 until 31 Dec 2027, or: EPA reg 1234-56
 records-none = Nothing is on record for { $yard } yet. Tell me when something is down: applied strip yesterday 5 pm
 records-head = Newest records of { $yard }:

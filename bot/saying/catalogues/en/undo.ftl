@@ -30,6 +30,7 @@ undo-what_seeding_decide = which goes first, seed or round
 undo-what_seeding_mow = the mowing of { $names }
 undo-what_record_edit = the change to record #{ $number }
 undo-what_record_redate = the day of record #{ $number }
+undo-what_record_area = the part left out of record #{ $number }
 undo-what_record_amount = the amount of record #{ $number }
 undo-what_record_register = registration number { $said }
 undo-what_zones_keep = the size of { $names }

@@ -36,6 +36,15 @@ zones-button_yes_zone = Yes, { $area }
 zones-button_no_zone = No, leave it out
 zones-doubt_dropped = Left out: { $said }. Say it again any time: { $example }
 zones-doubt_kept = Kept: { $name }, { $echo } = { $area }. Total { $yard }: { $total }
+zones-renamed = { $was } is now called { $name }. Its record goes with it.
+zones-split = { $zone }, { $area }, is now: { $parts }. What went down on it counts for each.
+zones-split_ask =
+    Nothing is split yet: how large is each part of { $zone }? It has { $area }. For example:
+    split { $zone } into upper 20x30 and lower the rest
+    Or halves: split { $zone } in half
+zones-merged = { $zones } are now one zone: { $name }, { $area }. What went down stays on record.
+zones-name_taken = { $yard } has a zone called { $name } already. Nothing was changed. Its zones: { $names }
+zones-parts_differ = The parts come to { $parts }, the zone has { $area }. Nothing was changed. One part may be the rest, like: upper 20x30 and lower the rest
 zones-removed_record = What was put down on { $zones } stays on record.
 zones-same_gone = Is { $zone } where { $was } was? Something went down there { $on }. Until you say, I count it as the same.
 zones-same_smaller = Is { $zone } on what { $was } had before? Something went down there { $on }. Until you say, I count it as the same.
