@@ -7,6 +7,10 @@ from functools import cache
 from typing import Final
 from zoneinfo import ZoneInfo
 
+from babel.core import get_global
+
+_UNITED_STATES: Final = frozenset({"US", "PR", "VI", "GU", "AS", "MP"})
+_UNKNOWN_TERRITORY: Final = "ZZ"
 #: South of the equator the season's rules are read half a year later, so that spring is spring.
 HALF_A_YEAR_DAYS: Final = 182
 
@@ -23,6 +27,12 @@ def zone(timezone: str) -> ZoneInfo:
 def local(now: datetime, timezone: str) -> datetime:
     """Return an instant as local time."""
     return now.astimezone(zone(timezone))
+
+
+def is_abroad(timezone: str) -> bool:
+    """Tell whether a time zone is known to lie outside the United States (Unicode CLDR)."""
+    territory = get_global("zone_territories").get(timezone, _UNKNOWN_TERRITORY)
+    return territory != _UNKNOWN_TERRITORY and territory not in _UNITED_STATES
 
 
 def season_shift_days(lat: float) -> int:

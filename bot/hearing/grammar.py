@@ -105,7 +105,7 @@ def _unvalued(form: Normal, spans: Sequence[Span]) -> str:
 
 def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     """Return the sizes of zones: as written where that reads, else name by name."""
-    unit = "m" if scene.units == "metric" else "ft"
+    unit = scene.length_unit
     found = read_zones(clause.said, unit, scene.pace_m)
     paired = read_zones(_pairs(clause), unit, scene.pace_m)
     names = {zone.casefold() for zone in (*scene.zones, *slots.zones)}
@@ -113,7 +113,8 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     # Name by name only where no figure is lost or lent to another zone: a dash, a third side, a
     # piece taken off are the sizes' own grammar.
     is_whole = _figures(_pairs(clause)) == _figures(clause.text)
-    if (is_whole and found.questions and len(paired.zones) > len(found.zones)) or (
+    is_unread = any(isinstance(each, Unread) for each in found.questions)
+    if (is_whole and is_unread and len(paired.zones) > len(found.items) - 1) or (
         is_whole and is_strange and _areas(paired) == _areas(found)
     ):
         found = paired

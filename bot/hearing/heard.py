@@ -53,6 +53,8 @@ class Scene:
         Of the chat; a text in another of our languages is understood as well.
     units : str
         ``us`` or ``metric``: units of figures written without one.
+    is_abroad : bool
+        Whether the yard lies outside the United States: feet go without saying nowhere else.
     moment : str
         Where the season stands.
     zones, yards : tuple of str
@@ -78,6 +80,14 @@ class Scene:
     products: tuple[str, ...] = ()
     pace_m: float | None = None
     buttons: tuple[tuple[str, str], ...] = ()
+    is_abroad: bool = False
+
+    @property
+    def length_unit(self) -> str:
+        """The unit of lengths written without one; empty where it has to be asked."""
+        if self.units == "metric":
+            return "m"
+        return "" if self.is_abroad else "ft"
 
 
 @dataclass(frozen=True)

@@ -86,7 +86,7 @@ def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
     slots = Slots(rest=_rest(clause), part=_first(clause, "part"), **named)
     slots = replace(slots, **_whens(act, clause, scene), **_things(clause))
     if act in _IN_PARTS:
-        unit = "m" if scene.units == "metric" else "ft"
+        unit = scene.length_unit
         slots = replace(slots, parts=find_parts(scene.zones, clause.said, unit))
     return replace(slots, **_measures(act, clause))
 

@@ -42,9 +42,14 @@ def on_thanks(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Re
     return [talk.reply("help.welcome")]
 
 
-def on_cancel(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
-    """Leave what we were at."""
+def on_cancel(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
+    """Leave what we were at; what is kept already stays, and that is said."""
     key = "help.cancelled" if talk.topic is not None else "help.nothing_to_cancel"
+    if yard is not None and (
+        (talk.topic == topics.ZONES and yard_rows.zones(talk.work, yard.id))
+        or (talk.topic == topics.PRODUCT and yard.product_id is not None)
+    ):
+        key = "help.cancelled_kept"
     talk.settle()
     return [talk.reply(key)]
 

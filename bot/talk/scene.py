@@ -9,6 +9,7 @@ from bot.talk import topics
 from bot.talk.talk import Talk
 from jobs.agronomy.season import State
 from jobs.labels import product_of
+from jobs.local_days import is_abroad
 from storage import products as product_rows
 from storage import yards
 from storage.yards import YardRecord
@@ -29,6 +30,7 @@ def scene_of(talk: Talk) -> Scene:
         pending=pending_of(talk),
         products=() if yard is None else _ingredients(talk, yard),
         pace_m=talk.person.pace_m,
+        is_abroad=yard is not None and is_abroad(yard.timezone),
     )
 
 

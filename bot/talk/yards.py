@@ -16,7 +16,7 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs import cells
 from jobs.agronomy.season import Kind, State, Target
-from jobs.local_days import local, season_day
+from jobs.local_days import is_abroad, local, season_day
 from jobs.outlooks import Judged
 from jobs.season_facts import next_half, plan_of
 from jobs.sources.base import Cell
@@ -32,9 +32,6 @@ from storage.yards import YardRecord
 
 #: Buttons offered for towns of one name; more states than that are asked for in words.
 _MOST_TOWNS: Final = 26
-
-#: Time zones in which nobody is told of metric units unasked.
-_IN_AMERICA: Final = ("America/", "Pacific/Honolulu")
 
 _STATE_KEYS: Final = {
     State.WAITING: "yards.state_waiting",
@@ -287,7 +284,7 @@ def _register(talk: Talk, lat: float, lon: float) -> list[Reply]:
         ]
     )
     text = talk.say("yards.registered", **_whereabouts(yard))
-    if not talk.is_metric and not yard.timezone.startswith(_IN_AMERICA):
+    if not talk.is_metric and is_abroad(yard.timezone):
         text += f"\n{talk.say('yards.units_hint')}"
     if talk.around.is_invented:
         text += f"\n{talk.say('help.invented')}"

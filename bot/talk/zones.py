@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
+
+from rapidfuzz import fuzz
 
 from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SplitSaid
 from bot.hearing.heard import ActHeard
@@ -19,6 +23,11 @@ from storage import yards
 from storage.yards import NewZone, YardRecord, ZoneRecord
 
 EXAMPLE: Final = "front 60x40, strip 5 by 80 ft"
+
+#: The question whether a name is that of a zone that is there.
+_NEAR: Final = "reading.near_name"
+#: Names this alike [per cent] differ by a slip: "frnt" and "front".
+_ONE_SLIP: Final = 88
 
 #: Zones listed one a line; a phone screen holds no more with the rest of the message.
 _MOST_LINES: Final = 14
@@ -61,32 +70,69 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
 def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
     """Keep what was read of sizes, and ask about the rest."""
     before = {zone.name.casefold(): zone for zone in yards.zones(talk.work, yard.id)}
+    apart, questions = _apart(read)
     new: list[NewZone] = []
-    for zone in read.zones:
+    for zone in apart:
+        near = _near(list(before.values()), zone)
+        if near is not None:
+            questions.append(near)
+            continue
         name = zone.name or uses.free_name(talk.work, yard, [each.name for each in new])
         new.append(_new_zone(zone, name))
-    # Of two pieces by one name the later counts, as when a size is said again.
-    new = list({zone.name.casefold(): zone for zone in new}.values())
     replies: list[Reply] = []
-    questions = [question.sentence() for question in read.questions]
     if new:
         kept = uses.keep(talk.work, yard, new, person_id=talk.person.id, now=talk.now)
-        notes = [note.sentence() for zone in read.zones for note in zone.notes]
+        notes = [note.sentence() for zone in apart for note in zone.notes]
         replies.append(_kept(talk, yard, kept, new, before, notes))
         talk.expect(topics.ZONES)
-    doubts = [item for item in read.questions if isinstance(item, Doubt)]
     if questions:
         more = f"\n{talk.say('zones.unread_more')}" if new else ""
         buttons: Buttons = ()
-        if len(questions) == 1 and doubts:
-            buttons = _expect_doubt(talk, yard, doubts[0])
+        if len(questions) == 1 and isinstance(questions[0], Doubt):
+            buttons = _expect_doubt(talk, yard, questions[0])
         else:
-            _expect_rest(talk, yard, [q for q in read.questions if isinstance(q, Unread)])
-        replies.append(Reply("\n".join(dict.fromkeys(questions)) + more, buttons))
+            _expect_rest(talk, yard, [q for q in questions if isinstance(q, Unread)])
+        lines = dict.fromkeys(question.sentence() for question in questions)
+        replies.append(Reply("\n".join(lines) + more, buttons))
     if not replies:
         talk.expect(topics.ZONES)
         replies.append(talk.reply("zones.none"))
     return [*replies, *(grounds.asked(talk, yard) if new else ())]
+
+
+def _apart(read: ZonesRead) -> tuple[list[ZoneRead], list[Unread | Doubt]]:
+    """Return the zones with a name of their own, and what to ask, with two of one name among it."""
+    sizes: dict[str, dict[str, ZoneRead]] = {}
+    for zone in read.zones:
+        sizes.setdefault((zone.name or zone.said).casefold(), {})[zone.echo] = zone
+    kept = [next(iter(each.values())) for each in sizes.values() if len(each) == 1]
+    questions: list[Unread | Doubt] = list(read.questions)
+    for each in sizes.values():
+        first, *more = each.values()
+        if more:
+            facts = (("name", first.name or ""), ("sizes", "; ".join(each)))
+            example = f"{first.name} {first.echo}, {first.name} two {more[0].echo}"
+            questions.append(Unread(first.said, "reading.same_name", example, facts))
+    return kept, questions
+
+
+def _near(kept: Sequence[ZoneRecord], zone: ZoneRead) -> Doubt | None:
+    """Return the question whether a new name means a zone that is there: "strip" for "side strip".
+
+    A word of just one zone's name, or a slip in it.
+    """
+    said = (zone.name or "").casefold()
+    names = [each.name for each in kept]
+    if not said or said in map(str.casefold, names):
+        return None
+    words = set(said.split())
+    found = [name for name in names if words < set(name.casefold().split())]
+    found = found or [name for name in names if fuzz.ratio(said, name.casefold()) >= _ONE_SLIP]
+    if len(found) != 1:
+        return None
+    meant = replace(zone, name=found[0])
+    facts = (("name", zone.name or ""), ("near", found[0]))
+    return Doubt(zone.said, _NEAR, meant, f"{found[0]} {zone.echo}", facts)
 
 
 def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
@@ -130,7 +176,9 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
     data = talk.data
     talk.expect(topics.ZONES)
-    if not is_right:
+    if not is_right and data.get("own"):
+        data = {**data, "name": data["own"]}
+    elif not is_right:
         return [talk.reply("zones.doubt_dropped", said=data["said"], example=data["example"])]
     shape = from_json(data["shape"])
     name = data["name"] or uses.free_name(talk.work, yard, [])
@@ -204,6 +252,7 @@ def _keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
 
 def _expect_doubt(talk: Talk, yard: YardRecord, doubt: Doubt) -> Buttons:
     zone = doubt.zone
+    own = dict(doubt.facts)["name"] if doubt.reason == _NEAR else None
     talk.expect(
         topics.ZONE_DOUBT,
         name=zone.name,
@@ -211,9 +260,10 @@ def _expect_doubt(talk: Talk, yard: YardRecord, doubt: Doubt) -> Buttons:
         echo=zone.echo,
         shape=to_json(zone.shape),
         example=doubt.example,
+        own=own,
     )
     yes = talk.say("zones.button_yes_zone", area=_area(talk, zone.area_m2))
-    no = talk.say("zones.button_no_zone")
+    no = talk.say("zones.button_no_zone" if own is None else "zones.button_another_zone")
     return rows([(yes, f"zones:sure:{yard.id}"), (no, f"zones:drop:{yard.id}")])
 
 

@@ -278,7 +278,7 @@ def transcript(base: Database, pictures: Path) -> list[tuple[str, str | None, st
     machine = assemble(base, SimulatedSource(0), messenger, owner="test", pictures=pictures)
     session = Session(machine, messenger, clock, 1)
     said = session.say("/start") + session.location(38.72, -96.41)
-    said += session.say("mill lawn 60x40, ditch strip 5 by 80 ft, kiln side 12 m x 9 m minus 3x4")
+    said += session.say("mill lawn 60x40 ft, ditch strip 80x5 ft, kiln side 12 m x 9 m minus 3x4")
     said += session.tap("Keep")
     said += session.say("prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb/1000 a year")
     while not any(message.alert == Kind.WINDOW_OPEN for message in said):

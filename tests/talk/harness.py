@@ -21,7 +21,7 @@ from storage.database import Database
 PLACE = (39.18, -96.57)
 START = datetime(2026, 2, 10, 14, tzinfo=UTC)
 
-ZONES = "pool lawn 60x40, strip 5 by 80 ft, south bed 12 m x 9 m minus 3x4"
+ZONES = "pool lawn 60x40 ft, strip 5 by 80 ft, south bed 12 m x 9 m minus 3x4"
 PRODUCT = (
     "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 sq ft a year"
 )

@@ -292,7 +292,8 @@ SIZES = [
     (
         "modified offsets 36 x 24 m, left 1, 2, 1, right 2, 2, 2, strips of 12 m; front 10x10",
         "ft",
-        [(None, (36 * 24 - 12 * 10) * M), ("front", 100)],
+        # Beside metric sizes bare numbers are metric.
+        [(None, (36 * 24 - 12 * 10) * M), ("front", 100 * M)],
     ),
     ("offsets 22, 30, 34, 36, 32, 24 at 10 ft (line 70 ft)", "ft", [(None, 1780)]),
     ("offsets 22, 30, 34, 36, 32, 24 every 10 ft, baseline 50 ft", "ft", [(None, 1550)]),

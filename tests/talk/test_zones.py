@@ -170,3 +170,43 @@ def test_ground_on_record_is_asked_about_under_its_new_name(settled: Talker) -> 
     settled.say("ditch 5 by 81 ft")
     assert "Noted: ditch is other ground" in settled.tap("Other ground")
     assert "ditch, 405" in settled.ask("/amounts")
+
+
+def test_a_word_of_a_zones_name_is_asked_about(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40, side strip 6x50")
+    assert "Is strip the zone side strip you have" in talker.ask("strip is really 6 by 55")
+    assert "Kept: side strip, 6 ft x 55 ft" in talker.tap("Yes, 330 sq ft")
+    talker.say("strip 6x20")
+    assert "Kept: strip, 6 ft x 20 ft" in talker.tap("No, another zone")
+
+
+def test_two_sizes_of_one_name_are_asked_about(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    assert "Two sizes for front: 60 ft x 40 ft; 30 ft x 20 ft" in talker.ask(
+        "front 60x40 and front 30x20"
+    )
+    assert "Tell me each part" in talker.ask("/zones")
+
+
+@pytest.mark.parametrize("said", ["front 4 rods by 3 rods", "front 6000 mm by 4000 mm"])
+def test_a_unit_nobody_knows_is_named(talker: Talker, said: str) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    assert f"I don't know {said.split()[2]}" in talker.ask(said)
+
+
+def test_outside_the_united_states_bare_numbers_are_asked(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(40.4, -3.7)
+    assert "Feet, inches or metres" in talker.ask("front 20x10")
+    assert "20 m x 10 m" in talker.ask("front 20x10 m")
+
+
+def test_cancel_says_that_sizes_stay(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40")
+    assert "What I noted before stays" in talker.ask("/cancel")

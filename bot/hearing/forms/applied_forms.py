@@ -101,7 +101,7 @@ def applied_slots(rest: str, scene: Scene) -> Slots | None:
     if isinstance(amount, Unread):
         return Slots(unread=amount)
     target, rest = find_target(rest)
-    parts = find_parts(scene.zones, rest, "m" if scene.units == "metric" else "ft")
+    parts = find_parts(scene.zones, rest, scene.length_unit)
     whole = without_denied(scene.zones, without_parts(scene.zones, rest))
     named, is_all, rest = find_names(scene.zones, whole)
     rest = " ".join(_FILLERS.sub(" ", rest).split())

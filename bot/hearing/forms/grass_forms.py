@@ -24,7 +24,7 @@ def read_zone_facts(text: str, scene: Scene) -> Slots | None:
     """Read facts of zones; None for other texts."""
     if " ".join(text.casefold().rstrip("?.!").split()) in _ASKED:
         return Slots()
-    unit = "m" if scene.units == "metric" else "ft"
+    unit = scene.length_unit
     facts = read_facts(text, unit)
     named = [(fact, _names(fact, scene)) for fact in facts or ()]
     is_whole = bool(named) and all(names for _, names in named)

@@ -204,7 +204,7 @@ def _piece(said: str, scene: Scene) -> PieceSaid | None:
         name = left["name"] or left["after"]
         return PieceSaid(None if name is None else _name(name))
     if re.search(r"\d\s*(?:x|by|\*|sq|ft|m|acre|yd)", said, re.IGNORECASE):
-        read = read_zones(said, "m" if scene.units == "metric" else "ft", scene.pace_m)
+        read = read_zones(said, scene.length_unit, scene.pace_m)
         if len(read.zones) != 1 or read.questions:
             return None
         zone = read.zones[0]

@@ -1,4 +1,4 @@
-"""Zones taken out, in short: ``remove strip``, ``take out all zones``."""
+"""Zones in short: taken out (``remove strip``), or measured in units that nobody knows."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from typing import Final
 
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.readers.lexing import NUMBER
+from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.zone_names import find_names
 
 _REMOVE: Final = re.compile(
@@ -16,6 +18,15 @@ _REMOVE: Final = re.compile(
 _YARD: Final = re.compile(
     r"\b(?:yard|lawn|place|house|account|data|records?|me|last|that|this)\b", re.IGNORECASE
 )
+#: Units that nobody measures lawns in here, and what is no unit of length at all.
+_UNKNOWN: Final = re.compile(
+    rf"(?<![\w.]){NUMBER}\s*(?P<unit>rods?|chains?|perch(?:es)?|poles?|links?|furlongs?|fathoms?"
+    r"|cubits?|mm|millimet(?:er|re)s?|miles?|km|kilomet(?:er|re)s?|bags?|sacks?|hands?|spans?"
+    r"|car\s+lengths?)\b",
+    re.IGNORECASE,
+)
+_BY: Final = re.compile(r"\s*(?:x|\*|by|times)\s*[\d.]", re.IGNORECASE)
+_SIZED: Final = re.compile(r"\b(?:the|my|is|are|about|measures|was)\b|[:=]", re.IGNORECASE)
 #: Words left over; more make it a sentence, which is not read here.
 _FEW_WORDS: Final = 3
 
@@ -31,4 +42,19 @@ def read_removal(text: str, scene: Scene) -> Slots | None:
     return Slots(zones=named, all_zones=is_all and not named, rest=rest)
 
 
-FORMS: Final = (Form("remove_zone", read_removal),)
+def read_unknown_unit(text: str, scene: Scene) -> Slots | None:
+    """Read ``front 4 rods by 3 rods`` as a size in a unit that has to be asked back."""
+    said = text.strip(" .!")
+    match = _UNKNOWN.search(said)
+    if match is None or "?" in text:
+        return None
+    is_two = _BY.match(said[match.end() :]) is not None
+    name = _SIZED.sub("", said[: match.start()]).strip()
+    is_zone = name.casefold() in {zone.casefold() for zone in scene.zones}
+    if not is_two and not is_zone:
+        return None
+    unread = Unread(said, "reading.unknown_unit", "front 60 x 40 ft", (("unit", match["unit"]),))
+    return Slots(unread=unread)
+
+
+FORMS: Final = (Form("remove_zone", read_removal), Form("measure", read_unknown_unit))

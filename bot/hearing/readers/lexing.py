@@ -17,6 +17,7 @@ from itertools import takewhile
 from typing import Final
 
 from lark import Lark
+from text_to_num import text2num
 
 #: A number: 5 1/2, 5-1/2, 3/4, 1,200.5, 60, .25; with k for thousands.
 NUMBER: Final = (
@@ -34,46 +35,18 @@ _CHARACTERS: Final = {
     "\r": "\n",
     "\t": " ",
 }
-_TENS: Final = {
-    "twenty": 20,
-    "thirty": 30,
-    "forty": 40,
-    "fifty": 50,
-    "sixty": 60,
-    "seventy": 70,
-    "eighty": 80,
-    "ninety": 90,
-}
-_ONES: Final = {
-    word: number
-    for number, word in enumerate(
-        [
-            "one",
-            "two",
-            "three",
-            "four",
-            "five",
-            "six",
-            "seven",
-            "eight",
-            "nine",
-            "ten",
-            "eleven",
-            "twelve",
-            "thirteen",
-            "fourteen",
-            "fifteen",
-            "sixteen",
-            "seventeen",
-            "eighteen",
-            "nineteen",
-        ],
-        start=1,
-    )
-}
+_ONE: Final = "one|two|three|four|five|six|seven|eight|nine"
+_TEEN: Final = "ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen"
+_TENS: Final = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
+_TWO_DIGITS: Final = rf"(?:(?:{_TENS})(?:[ -](?:{_ONE}))?|{_TEEN})"
+#: "One twenty" for a hundred and twenty, as sizes are said.
+SPOKEN_HUNDRED: Final = (
+    rf"\b(?P<hundreds>{_ONE})[ -]"
+    rf"(?:(?:oh|o)[ -](?P<ones>{_ONE})|(?P<tens>{_TWO_DIGITS}))\b"
+)
 WORD_NUMBER: Final = (
-    rf"\b(?:(?:{'|'.join(_TENS)})(?:[ -](?:{'|'.join(list(_ONES)[:9])}))?"
-    rf"|(?:{'|'.join(sorted(_ONES, key=len, reverse=True))})|(?:an?|one) hundred)\b"
+    rf"\b(?:(?:an?|{_ONE})[ -]hundred(?:[ -](?:and[ -])?(?:{_TWO_DIGITS}|{_ONE}))?"
+    rf"|(?:{_ONE})[ -](?:(?:oh|o)[ -](?:{_ONE})|{_TWO_DIGITS})|{_TWO_DIGITS}|{_ONE})\b"
 )
 
 
@@ -197,10 +170,12 @@ def number_value(text: str) -> float:
 
 def word_number_value(text: str) -> int:
     """Return the value of a text that matches `WORD_NUMBER`."""
-    words = text.lower().replace("-", " ").split()
-    if words[-1] == "hundred":
-        return 100
-    return sum(_TENS.get(word, 0) or _ONES[word] for word in words)
+    said = " ".join(text.lower().replace("-", " ").split())
+    hundred = re.fullmatch(SPOKEN_HUNDRED, said)
+    if hundred is not None:
+        more = hundred["ones"] or hundred["tens"]
+        return 100 * int(text2num(hundred["hundreds"], "en")) + int(text2num(more, "en"))
+    return int(text2num(re.sub(r"^an?\b", "one", said), "en"))
 
 
 def figures(value: float) -> str:

@@ -55,7 +55,7 @@ def split(text: Traced) -> list[Piece]:
     stripped = [(_without_full_stop(piece.strip()), joint) for piece, joint in found]
     says_something = re.compile(rf"\w|{SURVEY_MARK}")
     kept = [(piece, joint) for piece, joint in stripped if says_something.search(piece.text)]
-    return _named(_listed(_unglued(kept, typed)))
+    return _named(_ells(_listed(_unglued(kept, typed))))
 
 
 def tidy(text: Traced) -> Traced:
@@ -110,6 +110,7 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     _rule(r"(?m)^\s*(?:[•*]\s+|\d{1,2}\)\s+|\d{1,2}\.\s+(?=[^\W\d_]))", ""),
     _rule(r"(?m)^\s*-\s+(?=[^\W\d_])", ""),
     _rule(r"\b(?:please|thanks|thank you|approx(?:imately)?\.?|about|roughly|around|circa)\s*", ""),
+    _rule(r"[\s,]*\b(?:i (?:think|guess|believe)|or so|give or take|more or less)\b", ""),
     _rule(r"\b(?:actually|really|in fact|sorry|oops|correction)\b\s*", ""),
     _rule(r"(?<![\w])~\s*(?=\d)", ""),
     _rule(r"\b(?:an|one|1) acre and a half\b", "1 1/2 acre"),
@@ -223,6 +224,32 @@ def _listed(cut: list[Piece]) -> list[Piece]:
             joined[-1] = replace(before, text=text, said=text.original())
         else:
             joined.append(piece)
+    return joined
+
+
+_ELL: Final = re.compile(r"\bl[ -]?shaped?\b|\ban l\b", re.IGNORECASE)
+_BARE_SIZE: Final = re.compile(
+    rf"^\s*{NUMBER}{_UNIT}\s*(?:x|\*|by)\s*{NUMBER}{_UNIT}\s*$", re.IGNORECASE
+)
+
+
+def _ells(cut: list[Piece]) -> list[Piece]:
+    """Join the two sizes of an L: "front is L shaped, 30x20 and 10x15"."""
+    joined: list[Piece] = []
+    for piece in cut:
+        before = joined[-1] if joined else None
+        is_arm = before is not None and _ELL.search(before.text.text) is not None
+        if before is None or not is_arm or not _BARE_SIZE.match(piece.text.text):
+            joined.append(piece)
+            continue
+        # The first size belongs to the word, the second is added to it.
+        gap = " plus " if _has_figures(before) else " "
+        text = Traced(
+            piece.text.said,
+            before.text.text + gap + piece.text.text,
+            before.text.origin + (before.text.origin[-1],) * len(gap) + piece.text.origin,
+        )
+        joined[-1] = replace(before, text=text, said=text.original())
     return joined
 
 

@@ -21,8 +21,14 @@ _KINDS: Final = (
     ("triangle", r"\btriang(?:le|ular)\b"),
     ("trapezoid", r"\btrapez(?:oid|ium|oidal)\b"),
     ("square", r"\bsquare\b"),
-    ("L", r"\bl[ -]?shaped?\b"),
-    ("other", r"\b(?:kidney|irregular|crescent|wedge|hexagon|octagon|pentagon|pie)\b"),
+    ("L", r"\bl[ -]?shaped?\b|\ban l\b"),
+    (
+        "other",
+        (
+            r"\b(?:kidney|irregular|crescent|wedge|hexagon|octagon|pentagon|pie|fan|sector"
+            r"|diamond|rhombus)\b"
+        ),
+    ),
 )
 _SHARE_OF_CIRCLE: Final = {
     "half circle": 0.5,
@@ -99,7 +105,9 @@ def shape_of(kind: str, term: Term, inherited: str, pace_m: float | None) -> tup
     unit = next((m.unit for m in reversed(term.measures) if m.unit), None)
     if unit is None and term.spacing is not None:
         unit = term.spacing.unit
-    unit = unit or inherited or "ft"
+    unit = unit or inherited
+    if not unit:
+        raise NoSense("which_unit", f"{_EXAMPLES.get(kind, 'front 12 x 8 m')}")
     lengths = [measure.in_m(unit, pace_m) for measure in term.measures]
     said = ", ".join(measure.echo(unit) for measure in term.measures)
     if kind == "offsets":

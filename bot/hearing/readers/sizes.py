@@ -14,12 +14,12 @@ from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 from bot.hearing.readers import pieces, sizes_sense, surveys
-from bot.hearing.readers.lexing import LONGEST_TEXT, NUMBER, plain
+from bot.hearing.readers.lexing import LONGEST_TEXT, NUMBER, SPOKEN_HUNDRED, plain
 from bot.hearing.readers.pieces import Piece
 from bot.hearing.readers.reading import Note, Unread
 from bot.hearing.readers.terms import SURVEY_MARK, NoSense
 from jobs.agronomy import units
-from jobs.agronomy.shapes import Shape
+from jobs.agronomy.shapes import Shape, Sum
 
 LARGEST_M2: Final = units.to_si(100.0, "acre")
 SMALLEST_M2: Final = 0.25
@@ -108,9 +108,63 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
     if len(text) > LONGEST_TEXT:
         return ZonesRead((Unread(f"{text[:40]}…", "reading.too_long", "front 60 x 40 ft"),))
     found = pieces.split(plain(text))
-    items = [_read(piece, default_length_unit, pace_m) for piece in found]
+    unit = _unit_of_all(plain(text).text, default_length_unit)
+    items = [_read_in(piece, unit, default_length_unit, pace_m) for piece in found]
     items = _doubt_cut_lists(found, items)
-    return ZonesRead(tuple(_doubt_after_minus(found, items)))
+    items = list(_doubt_after_minus(found, items))
+    return ZonesRead(tuple(_doubt_nameless(found, items)))
+
+
+#: Units of one system in a message say which the bare numbers are in.
+_METRIC: Final = re.compile(
+    r"\d\s*(?:m|cm|met(?:er|re)s?|centimet(?:er|re)s?|m2|m²|sqm|sq\.?\s*m|square\s+met(?:er|re)s?|ha"
+    r"|hectares?)(?![\w'])",
+    re.IGNORECASE,
+)
+_FEET: Final = re.compile(
+    r"\d\s*(?:'|\"|feet\b|foot\b|ft\b|ft2|inch|in\b|yd|yards?\b|sq\.?\s*f|sqft|sf\b|square\s+f|acres?\b)",
+    re.IGNORECASE,
+)
+
+
+def _unit_of_all(text: str, default_unit: str) -> str:
+    """Return the unit of bare numbers: metres beside metric ones, asked where both are there."""
+    is_metric, is_us = _METRIC.search(text) is not None, _FEET.search(text) is not None
+    if is_metric:
+        return "" if is_us else "m"
+    return "ft" if is_us and not default_unit else default_unit
+
+
+def _read_in(piece: Piece, unit: str, usual: str, pace_m: float | None) -> Item:
+    """Read a piece, or ask whether bare numbers beside both systems are in the usual unit."""
+    # "60x40 minus 30 x 20 m" says nothing of its first size.
+    item = _read(piece, "" if unit == "m" and _METRIC.search(piece.said) else unit, pace_m)
+    is_open = isinstance(item, Unread) and item.reason == "reading.which_unit"
+    if not is_open or unit or not usual:
+        return item
+    guess = _read(piece, usual, pace_m)
+    if not isinstance(guess, ZoneRead):
+        return item
+    return Doubt(guess.said, "reading.feet_or_metres", guess, f"{guess.said} m")
+
+
+def _doubt_nameless(found: Iterable[Piece], items: list[Item]) -> list[Item]:
+    """Ask whether "front 30x20 and 10x15" is one zone of two pieces."""
+    kept: list[Item] = []
+    for piece, item in zip(found, items, strict=True):
+        before = kept[-1] if kept else None
+        is_more = isinstance(item, ZoneRead) and item.name is None and piece.is_after_and
+        if is_more and isinstance(before, ZoneRead) and before.name is not None:
+            assert isinstance(item, ZoneRead)
+            shape = Sum((before.shape, item.shape))
+            said, echo = f"{before.said} and {item.said}", f"{before.echo} plus {item.echo}"
+            both = ZoneRead(before.name, said, shape, shape.area_m2, echo)
+            facts = (("name", before.name),)
+            example = f"{before.said}, back {item.said}"
+            kept[-1] = Doubt(said, "reading.both_pieces", both, example, facts)
+        else:
+            kept.append(item)
+    return kept
 
 
 def looks_like_zones(text: str) -> bool:
@@ -137,29 +191,11 @@ _OTHER_BUSINESS: Final = re.compile(
     r"applied|max|maximum|bags?)\b|/\s*(?:1,?000|acre|a\b|ha\b|m)",
     re.IGNORECASE,
 )
-#: What lies beside lawns and is rarely one: alone as a name, it was probably to be taken off.
-_HARD: Final = frozenset(
-    [
-        "house",
-        "home",
-        "garage",
-        "drive",
-        "driveway",
-        "patio",
-        "deck",
-        "shed",
-        "barn",
-        "pool",
-        "pond",
-        "walk",
-        "path",
-        "sidewalk",
-        "walkway",
-        "pavement",
-        "parking",
-        "terrace",
-        "building",
-    ]
+#: A trial, a spot that was treated, a deed: no zone's name.
+_DEED: Final = re.compile(
+    r"\b(?:test|tested|trial|weigh(?:ed)?|spot|spots|treated|sprayed|spread|applied|missed|did|done|went"
+    r"|ran|cost|bags?|gate|setting)\b",
+    re.IGNORECASE,
 )
 _MANY: Final = re.compile(
     r"\b(?:half|quarter|third|thirds|quarters|each|both|twice|thrice|double|triple|two|three|four|"
@@ -195,11 +231,15 @@ def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
         return doubt("negative", zone.echo)
     if sense.doubt is not None:
         return doubt(sense.doubt, zone.echo)
+    if re.search(SPOKEN_HUNDRED, zone.said, re.IGNORECASE):
+        return doubt("spoken_hundred", zone.echo)
+    if _DEED.search(name):
+        return doubt("no_name", "front 60 x 40 ft", name=name)
     if _MANY.search(sense.words) or re.match(r"\d", name):
         return doubt("many", "strip A 5 x 80 ft, strip B 5 x 80 ft")
     if re.search(r"\btotal\b|\baltogether\b", sense.words, re.IGNORECASE):
         return doubt("total", "front 2,400 sq ft")
-    if re.sub(r"^(?:the|my|our)\s+", "", name.lower()) in _HARD:
+    if re.sub(r"^(?:the|my|our)\s+", "", name.lower()) in sizes_sense.HARD:
         return doubt("hard_surface", f"front 60 x 40 ft minus {name} 30 x 20 ft", name=name)
     if zone.area_m2 > LARGEST_M2:
         return doubt("huge", "front 2,400 sq ft")

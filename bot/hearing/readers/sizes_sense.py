@@ -87,7 +87,7 @@ def _sense(terms: list[Term], default_unit: str, pace_m: float | None) -> Sense:
     _refuse_odd_terms(terms)
     shared_area = next((term.area_unit for term in terms if term.area_unit), None)
     if shared_area is None and len(terms) == 1:
-        shared_area = _AREA_OF[default_unit]
+        shared_area = _AREA_OF.get(default_unit)
     inherited = default_unit
     adds: list[Shape] = []
     holes: list[Shape] = []
@@ -196,7 +196,9 @@ def _refuse_odd_terms(terms: list[Term]) -> None:
             raise NoSense("zero")
         if len(term.measures) == 2 and term.area_unit in {"acre", "ha"}:
             raise NoSense("acre_dimensions", "back 0.25 acre")
-        if term.sign == "-" and term.lead and term.trail:
+        lead = re.sub(r"[\s\d'\"-]+", " ", term.lead.lower()).split()
+        is_other_zone = bool(lead) and _TAKEN_OFF.isdisjoint(lead)
+        if term.sign == "-" and (is_other_zone or (term.lead and term.trail)):
             raise NoSense("dash", "front 60 x 40 ft, back 30 x 20 ft")
     if len(terms) > 1 and terms[0].is_lone and terms[1].sign == "-":
         raise NoSense("range", "front 2,400 sq ft")
@@ -210,7 +212,8 @@ def _dimension_units(term: Term, inherited: str) -> list[str]:
     first, last = own
     if first is None and last is None:
         if not inherited:
-            raise NoSense("which_unit", "12 m x 40 ft minus 3 x 4 m")
+            sides = " x ".join(figures(measure.value) for measure in term.measures)
+            raise NoSense("which_unit", f"{sides} m, or {sides} ft")
         return [inherited, inherited]
     if last is None:
         assert first is not None
@@ -245,13 +248,44 @@ def _compose(adds: list[Shape], holes: list[Shape]) -> Shape:
         raise NoSense("hole_larger", "front 60 x 40 ft minus house 30 x 20 ft") from None
 
 
+#: What lies beside lawns and is rarely one: alone as a name, it was probably to be taken off.
+HARD: Final = frozenset(
+    [
+        "house",
+        "home",
+        "garage",
+        "drive",
+        "driveway",
+        "patio",
+        "deck",
+        "shed",
+        "barn",
+        "pool",
+        "pond",
+        "walk",
+        "path",
+        "sidewalk",
+        "walkway",
+        "pavement",
+        "parking",
+        "terrace",
+        "building",
+    ]
+)
+#: What a lone dash may take off a lawn; behind any other name it may part two zones.
+_TAKEN_OFF: Final = HARD | {"bed", "beds", "garden", "tree", "trees", "planter", "sandbox"}
+#: A name ends before the verb: "bed is a semicircle".
+_VERB: Final = re.compile(
+    r"\s+(?:is|are|was|were|measures|measured|should|will|has|looks|seems)\b.*$", re.IGNORECASE
+)
 #: Small words around a name, and those by which a size is said again ("back is now", "instead"):
 #: kept in the name, they would make a second zone of the same ground.
 _EDGE: Final = re.compile(
-    r"^(?:(?:the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
+    r"^(?:(?:i\s+(?:mean|meant|think|guess)|we\s+have|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
+    r"|it'?s|that'?s|the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
     r"|make|change|update|correct|(?:new|right)\s+size)\s+|(?:and|now|instead|again)$"
     r"|[\s:=~,&\"'–—-]+)+"
-    r"|(?:\s+(?:is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
+    r"|(?:\s+(?:i\s+(?:mean|meant|think|guess)|or\s+so|is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
     r"|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
     re.IGNORECASE,
 )
@@ -260,7 +294,7 @@ _EDGE: Final = re.compile(
 def _clean(words: str) -> str | None:
     """Return a name without the small words and marks around it."""
     name = re.sub(r"\s+", " ", words).strip()
-    name = _EDGE.sub("", f"{name}").strip()
+    name = _EDGE.sub("", _VERB.sub("", name) or name).strip()
     name = re.sub(r"\s*[:=]\s*", " ", name)
     if re.fullmatch(r"long|wide|deep|high|tall", name, re.IGNORECASE):
         return None

@@ -51,6 +51,7 @@ help-welcome = You're welcome. I watch the soil.
 help-other = That is beyond me: I look after lawns and their pre-emergent. /help shows what you can say.
 help-left = All right. Nothing was changed.
 help-units_which = Feet or meters? Say: use feet, or: use metric
+help-cancelled_kept = Left it. What I noted before stays; /undo takes back the last of it.
 help-cancelled = Left it. Nothing was changed by that. /help shows what you can say.
 help-nothing_to_cancel = Nothing was waiting for an answer. /help shows what you can say.
 help-keep_off =

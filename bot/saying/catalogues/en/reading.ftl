@@ -28,6 +28,13 @@ reading-pace_range = A pace is some 2 to 3 ft (0.6 to 0.9 m); "{ $said }" comes 
 reading-pace_unknown = How long is your pace? Walk ten paces along a tape and tell me, for example: { $example }
 # Sizes that can be read and had better be confirmed
 reading-negative = There is a minus before a number in "{ $said }". Did you mean { $echo }?
+reading-feet_or_metres = Is "{ $said }" in feet: { $echo }? Else write: { $example }
+reading-both_pieces = Is { $name } both together: { $echo }? Or give the second piece a name: { $example }
+reading-spoken_hundred = Did I get "{ $said }" right: { $echo }?
+reading-no_name = Is "{ $name }" a zone of the lawn: { $echo }? What you try or treat in one spot is none.
+reading-unknown_unit = I don't know { $unit } in "{ $said }". Please give feet, yards or metres, for example: { $example }
+reading-same_name = Two sizes for { $name }: { $sizes }. Which is right? Or give one another name. For example: { $example }
+reading-near_name = Is { $name } the zone { $near } you have: { $echo }? Then its size is changed.
 reading-lone_area = Is the number in "{ $said }" an area: { $echo }?
 reading-yard_or_yards = Is "{ $said }" in yards ({ $echo }), or is that the name of the lawn?
 reading-many = Does "{ $said }" mean one piece of { $echo }? For several, write each: { $example }

@@ -15,7 +15,7 @@ zones-list =
     Change one by saying it again: { $name } 60x40 ft. Take one out: remove { $name }
 zones-none =
     Tell me each part that gets treated, like:
-    front 60x40, strip 5 by 80 ft, south bed 12 m x 9 m minus 3x4
+    front 60x40 ft, strip 5 by 80 ft, south bed 12 m x 9 m minus 3x4
     Or areas: back 2,400 sq ft, or 0.25 acre. Turf only.
 zones-ask_fix =
     Say the zone again with the right size, like:
@@ -34,6 +34,7 @@ zones-button_fix = Fix
 zones-button_keep = Keep
 zones-button_yes_zone = Yes, { $area }
 zones-button_no_zone = No, leave it out
+zones-button_another_zone = No, another zone
 zones-doubt_dropped = Left out: { $said }. Say it again any time: { $example }
 zones-doubt_kept = Kept: { $name }, { $echo } = { $area }. Total { $yard }: { $total }
 zones-renamed = { $was } is now called { $name }. Its record goes with it.
