@@ -39,9 +39,7 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     reader = Reader(form, spans, scene, by or ranker())
     if not form.text.strip():
         return Heard((ActHeard("unknown", said=text),), keeps_pending=scene.pending is not None)
-    shaped = read_form(form.traced.said.strip(), scene)
-    if shaped is not None and _is_outvoted(shaped, reader):
-        shaped = None
+    shaped = read_form(form.traced.said.strip(), scene, lambda each: _is_outvoted(each, reader))
     urgent = _emergency(form, spans, reader, is_shaped=shaped is not None)
     if urgent is not None:
         return urgent
@@ -140,7 +138,8 @@ def _free(
 ) -> Heard:
     is_pending = scene.pending is not None
     certain = (shaped,) if shaped is not None else grammar.read(form, spans, scene, reader)
-    if certain is not None and not _is_outvoted(certain[0], reader):
+    # A form has been weighed against the sentences already.
+    if certain is not None and (shaped is not None or not _is_outvoted(certain[0], reader)):
         acts = (*certain, *_asked_beside(certain[0], form, spans, scene, reader))
         is_other = is_pending and certain[0].act != scene.pending.kind  # type: ignore[union-attr]
         return Heard(acts, keeps_pending=is_other)

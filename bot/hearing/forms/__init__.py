@@ -6,6 +6,8 @@ module reads the forms of one subject and lists them in its ``FORMS``; the first
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from bot.hearing.forms import (
     applied_forms,
     buy_forms,
@@ -69,14 +71,18 @@ FORMS: tuple[Form, ...] = (
 )
 
 
-def read_form(text: str, scene: Scene) -> ActHeard | None:
+def read_form(
+    text: str, scene: Scene, is_outvoted: Callable[[ActHeard], bool] = lambda _: False
+) -> ActHeard | None:
     """Return the act of the first form that a whole text fits, or None.
 
     Forms of the act that is asked about come first: a yard may be called Hill, Soil or Tonight.
+    What is outvoted is none, unless its form is sure.
     """
     asked = None if scene.pending is None else scene.pending.kind
     for form in sorted(FORMS, key=lambda each: each.act != asked):
         slots = form.read(text, scene)
         if slots is not None:
-            return ActHeard(form.act, slots, text, "grammar")
+            found = ActHeard(form.act, slots, text, "grammar")
+            return None if not form.is_sure and is_outvoted(found) else found
     return None

@@ -173,6 +173,6 @@ def _with_depth(slots: Slots, said: str) -> Slots:
 
 FORMS: Final = (
     Form("report_watered", read_watered),
-    Form("report_applied", read_part_done),
+    Form("report_applied", read_part_done, is_sure=True),
     Form("report_applied", read_applied),
 )

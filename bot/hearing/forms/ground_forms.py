@@ -220,7 +220,7 @@ def _piece(said: str, scene: Scene) -> PieceSaid | None:
 
 
 FORMS: Final = (
-    Form("measure", read_rename),
-    Form("measure", read_split),
-    Form("measure", read_merge),
+    Form("measure", read_rename, is_sure=True),
+    Form("measure", read_split, is_sure=True),
+    Form("measure", read_merge, is_sure=True),
 )

@@ -37,7 +37,7 @@ def read_removal(text: str, scene: Scene) -> Slots | None:
     if match is None or not scene.zones:
         return None
     named, is_all, rest = find_names(scene.zones, match["what"])
-    if _YARD.search(rest) or len(rest.split()) > _FEW_WORDS:
+    if _YARD.search(rest) or len(rest.split()) > _FEW_WORDS or (is_all and rest):
         return None
     return Slots(zones=named, all_zones=is_all and not named, rest=rest)
 
@@ -57,4 +57,7 @@ def read_unknown_unit(text: str, scene: Scene) -> Slots | None:
     return Slots(unread=unread)
 
 
-FORMS: Final = (Form("remove_zone", read_removal), Form("measure", read_unknown_unit))
+FORMS: Final = (
+    Form("remove_zone", read_removal, is_sure=True),
+    Form("measure", read_unknown_unit, is_sure=True),
+)
