@@ -8,7 +8,7 @@ import pytest
 from bot.wiring import SteadyClock, WallClock
 from jobs.schedule import Job, by_the_wall
 from storage import leases
-from storage.database import Database
+from tests.made_once import database_at
 
 NOON = datetime(2026, 3, 20, 12, tzinfo=UTC)
 DAYS = timedelta(days=3)
@@ -94,8 +94,7 @@ def wait_until(what):
 
 @pytest.fixture
 def db(tmp_path):
-    base = Database(f"sqlite:///{tmp_path / 'leases.sqlite3'}")
-    base.upgrade()
+    base = database_at(tmp_path / "leases.sqlite3")
     yield base
     base.close()
 

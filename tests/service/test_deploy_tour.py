@@ -7,8 +7,8 @@ from bot.saying.catalogue import say
 from bot.terminal import Session, TerminalMessenger
 from bot.wiring import MovedClock, assemble
 from jobs.sources.simulated import SimulatedSource
-from storage.database import Database
 from tests import readme_season
+from tests.made_once import database_at
 
 STOPS = (
     "register",
@@ -34,8 +34,7 @@ class LosingMessenger(TerminalMessenger):
 
 
 def play(tmp_path, source, messenger):
-    base = Database(f"sqlite:///{tmp_path / 'tour.sqlite3'}")
-    base.upgrade()
+    base = database_at(tmp_path / "tour.sqlite3")
     try:
         clock = MovedClock(base, "simulated", tour.BEGINS_AT, stands_still=True)
         machine = assemble(base, source, messenger, owner="tour")

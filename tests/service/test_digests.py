@@ -20,8 +20,8 @@ from jobs.manners import first_awake, is_quiet
 from jobs.messenger import Letter, MayHaveArrived, TryLater
 from storage import alerts, chats, wishes, yards
 from storage import outbox as outboxes
-from storage.database import Database
 from storage.wishes import ChatWishes
+from tests.made_once import database_at
 
 MANNERS = Manners("simulated")
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
@@ -59,8 +59,7 @@ class Outbox:
     """An outbox with one chat and a yard in each of some time zones."""
 
     def __init__(self, folder: Path, zones: tuple[str, ...], now: datetime) -> None:
-        self.db = Database(f"sqlite:///{folder / 'outbox.sqlite3'}", is_throwaway=True)
-        self.db.upgrade()
+        self.db = database_at(folder / "outbox.sqlite3", is_throwaway=True)
         self.yards: list[int] = []
         with self.db.writing() as work:
             self.chat = chats.chat_at(work, "test", "7", title="", units="us", now=now).id

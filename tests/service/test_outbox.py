@@ -12,6 +12,7 @@ from jobs.schedule import Job, advance
 from storage import alerts, chats, models, outbox, yards
 from storage.database import Database, NaiveInstant
 from storage.outbox_state import state, troubled
+from tests.made_once import database_at
 
 T0 = datetime(2026, 3, 20, 14, tzinfo=UTC)
 MINUTE = timedelta(minutes=1)
@@ -33,8 +34,7 @@ class Post:
 
 @pytest.fixture
 def db(tmp_path):
-    base = Database(f"sqlite:///{tmp_path / 'outbox.sqlite3'}")
-    base.upgrade()
+    base = database_at(tmp_path / "outbox.sqlite3")
     yield base
     base.close()
 

@@ -13,6 +13,7 @@ from jobs.standing import standing_of
 from storage import chats, seasons, yards
 from storage.database import Database
 from storage.yards import YardRecord
+from tests.made_once import database_at
 
 NOW = datetime(2026, 7, 20, 14, tzinfo=UTC)
 DAY = date(2026, 7, 20)
@@ -20,8 +21,7 @@ DAY = date(2026, 7, 20)
 
 @pytest.fixture
 def db(tmp_path: Path) -> Iterator[Database]:
-    base = Database(f"sqlite:///{tmp_path / 'rounds.sqlite3'}")
-    base.upgrade()
+    base = database_at(tmp_path / "rounds.sqlite3")
     yield base
     base.close()
 

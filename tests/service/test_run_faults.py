@@ -18,7 +18,7 @@ from bot.wiring import assemble, source_named
 from jobs.agronomy.season import Kind, Target
 from jobs.schedule import advance
 from storage import alerts, applications, models, seasons
-from storage.database import Database
+from tests.made_once import database_at
 from tests.service.bot_process import OUR_FAULT, BotProcess
 from tests.service.platform_standin import DONE_ANYWAY, PlatformStandin
 
@@ -252,8 +252,7 @@ def test_what_may_have_arrived_was_repeated_once_and_nothing_else_was(spring):
 
 def test_states_are_those_of_a_machine_to_which_nothing_happened(spring, tmp_path):
     _, _, people, _ = spring
-    twin = Database(f"sqlite:///{tmp_path / 'twin.sqlite3'}")
-    twin.upgrade()
+    twin = database_at(tmp_path / "twin.sqlite3")
     play_again(people, twin)
     for chat, yard in people.yards.items():
         there, here = (outcome(db, yard) for db in (people.db, twin))

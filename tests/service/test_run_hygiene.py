@@ -14,6 +14,7 @@ from bot.health import look, metrics
 from bot.logs import DiscreetFormatter
 from storage import heartbeats, outbox
 from storage.database import Database
+from tests.made_once import database_at
 from tests.service.bot_process import BotProcess, closed_port
 from tests.service.platform_standin import PlatformStandin
 from tests.service.test_outbox import T0, put
@@ -101,8 +102,7 @@ def test_places_in_addresses_are_blotted_out():
 
 @pytest.fixture
 def db(tmp_path):
-    base = Database(f"sqlite:///{tmp_path / 'health.sqlite3'}")
-    base.upgrade()
+    base = database_at(tmp_path / "health.sqlite3")
     yield base
     base.close()
 

@@ -51,6 +51,7 @@ from storage.database import Database, StaleWrite, Work
 from storage.journalled import NOT_KEPT, TABLES, image_of
 from storage.recorder import Author
 from storage.yards import NewZone, YardRecord, ZoneRecord
+from tests.made_once import database_at
 
 SERVER = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
 NOON = datetime(2026, 4, 2, 17, tzinfo=UTC)
@@ -70,8 +71,7 @@ both = pytest.mark.parametrize(
 def base(request, tmp_path_factory) -> Iterator[Database]:
     """An upgraded database; every test has a chat and yard of its own in it."""
     if request.param == "sqlite":
-        made = Database(f"sqlite:///{tmp_path_factory.mktemp('base') / 'base.sqlite3'}")
-        made.upgrade()
+        made = database_at(tmp_path_factory.mktemp("base") / "base.sqlite3")
         yield made
         made.close()
         return

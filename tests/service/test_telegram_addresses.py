@@ -9,17 +9,16 @@ from sqlalchemy import select
 from bot.telegram import Addresses
 from jobs.uses.yards import Register, register
 from storage import chats, crews, machines, models, wishes, yards
-from storage.database import Database
 from storage.recorder import Author, sign
 from storage.wishes import ChatWishes
+from tests.made_once import database_at
 
 NOW = datetime(2026, 3, 20, 14, tzinfo=UTC)
 
 
 @pytest.fixture
 def db(tmp_path):
-    base = Database(f"sqlite:///{tmp_path / 'addresses.sqlite3'}")
-    base.upgrade()
+    base = database_at(tmp_path / "addresses.sqlite3")
     yield base
     base.close()
 

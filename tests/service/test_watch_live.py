@@ -12,6 +12,7 @@ from jobs.sources.open_meteo import OpenMeteoSource
 from jobs.watch import Watch
 from storage import cells, chats, seasons, yards
 from storage.database import Database
+from tests.made_once import database_at
 from tests.service.weather_standin import WeatherStandin
 
 START = datetime(2026, 3, 20, 13, tzinfo=UTC)
@@ -40,8 +41,7 @@ def standin(clock: Clock):
 
 @pytest.fixture
 def db(tmp_path):
-    base = Database(f"sqlite:///{tmp_path / 'live.sqlite3'}")
-    base.upgrade()
+    base = database_at(tmp_path / "live.sqlite3")
     yield base
     base.close()
 

@@ -20,14 +20,13 @@ from jobs.digests import Manners
 from jobs.messenger import Letter
 from jobs.outlooks import Outlooks
 from jobs.schedule import Job, advance
-from jobs.sources.simulated import SimulatedSource
 from jobs.uses import applications, products, zones
 from jobs.uses import yards as yard_uses
 from jobs.watch import Watch
 from storage import chats, yards
-from storage.database import Database
 from storage.recorder import Author, sign
 from storage.yards import NewZone, YardRecord
+from tests.made_once import CLIMATE, database_at
 
 T = TypeVar("T")
 
@@ -50,11 +49,10 @@ class House:
     """A database with its watch and its outbox, and a clock that the tests move."""
 
     def __init__(self, folder: Path, *, keeps_unread: bool = False) -> None:
-        self.db = Database(f"sqlite:///{folder / 'by_hand.sqlite3'}")
-        self.db.upgrade()
+        self.db = database_at(folder / "by_hand.sqlite3")
         self.now = START
         self.letters = _Letters()
-        source = SimulatedSource(0)
+        source = CLIMATE
         outlooks = Outlooks()
         watch = Watch(self.db, source, outlooks)
         self.pictures = folder / "pictures"

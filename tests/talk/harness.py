@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-import atexit
 import re
-import shutil
-import tempfile
 from collections.abc import Sequence
 from datetime import UTC, datetime
-from functools import cache
 from pathlib import Path
 
 from bot.terminal import Said, Session, TerminalMessenger
 from bot.wiring import MovedClock, assemble
 from jobs.sources.base import Source
-from jobs.sources.simulated import SimulatedSource
-from storage.database import Database
+from tests.made_once import CLIMATE, database_at
 
 #: A made-up yard near the middle of the continent.
 PLACE = (39.18, -96.57)
@@ -25,17 +20,6 @@ ZONES = "pool lawn 60x40 ft, strip 5 by 80 ft, south bed 12 m x 9 m minus 3x4"
 PRODUCT = (
     "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 sq ft a year"
 )
-
-
-@cache
-def _fresh_database() -> Path:
-    """Return a database at the newest revision, made once: migrations have tests of their own."""
-    path = Path(tempfile.mkdtemp(prefix="soilbell-tests-")) / "fresh.sqlite3"
-    atexit.register(shutil.rmtree, path.parent, ignore_errors=True)
-    db = Database(f"sqlite:///{path}")
-    db.upgrade()
-    db.close()
-    return path
 
 
 class Talker:
@@ -49,12 +33,9 @@ class Talker:
         source: Source | None = None,
         user: int = 1,
     ) -> None:
-        path = folder / "talk.sqlite3"
-        if not path.exists():
-            shutil.copy(_fresh_database(), path)
-        self.db = Database(f"sqlite:///{path}")
+        self.db = database_at(folder / "talk.sqlite3")
         self.messenger = TerminalMessenger()
-        self.source = source or SimulatedSource(0)
+        self.source = source or CLIMATE
         self.clock = MovedClock(self.db, "test", start, stands_still=True)
         self.machine = assemble(self.db, self.source, self.messenger, owner="test")
         self.session = Session(self.machine, self.messenger, self.clock, user)
