@@ -18,7 +18,7 @@ from bot.saying.catalogue import say
 from bot.saying.voice import change_voice, speaking
 from bot.talk.routing import route, understood
 from bot.talk.talk import Surroundings, Talk
-from bot.turn import Reply, Turn
+from bot.turn import Reply, Turn, legible
 from storage import chats
 from storage.database import Database, StaleWrite, may_pass
 from storage.recorder import Author, sign
@@ -70,7 +70,7 @@ class Conversation:
 
     def first_aid(self, turn: Turn) -> Reply | None:
         """Return what helps in an emergency, if a turn may speak of one; nothing else is needed."""
-        if turn.text is None or not emergency.speaks_of_one(turn.text):
+        if turn.text is None or not emergency.speaks_of_one(legible(turn.text)):
             return None
         return Reply(say("help.emergency"))
 
@@ -98,7 +98,7 @@ class Conversation:
             While the database is locked or out of reach: nothing is changed, and the turn may be
             given again.
         """
-        turn = self._with_own_copy(turn)
+        turn = self._with_own_copy(turn.legible())
         for _ in range(_TRIES):
             try:
                 return self._answer(turn)

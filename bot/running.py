@@ -22,8 +22,9 @@ from sqlalchemy.exc import IntegrityError, SQLAlchemyError
 from bot.health import Health, HealthServer, look
 from bot.pictures.studio import Studio
 from bot.settings import Settings, SettingsUnusable
-from bot.telegram import UPDATES, Addresses, Front
+from bot.telegram import UPDATES, Front
 from bot.telegram_admins import AdminNotes
+from bot.telegram_chats import Addresses
 from bot.telegram_link import LineReport, make_bot
 from bot.telegram_pace import Pacer
 from bot.telegram_poll import AnotherPolls, Poller, TokenRefused, open_line
@@ -155,7 +156,7 @@ async def _live(
     line = LineReport()
     pacer = Pacer()
     bot = make_bot(token, settings.platform_url, settings.platform_timeout_s, pacer)
-    addresses = Addresses(db)
+    addresses = Addresses(db, clock.now)
     sender = Sender(bot, line, pause, silence=addresses.silence, move=addresses.move)
     messenger = TelegramMessenger(sender, pacer, loop, pause, clock_rate=settings.clock_rate)
     machine = assemble(

@@ -34,11 +34,11 @@ from telegram.error import BadRequest, TelegramError
 from bot.conversation import Conversation, NotKept
 from bot.pictures.studio import Studio
 from bot.saying.catalogue import say
+from bot.telegram_chats import Addresses, GroupAdmins
 from bot.telegram_link import PLATFORM, Bot
 from bot.telegram_send import Sender, To
 from bot.turn import Reply, Turn
-from storage import chats
-from storage.database import Database, may_pass
+from storage.database import may_pass
 
 log = logging.getLogger(__name__)
 
@@ -61,35 +61,6 @@ _WAIT_FOR_PICTURE_S: Final = 0.8
 T = TypeVar("T")
 
 _GONE: Final = (ChatMemberStatus.BANNED, ChatMemberStatus.LEFT)
-
-
-class Addresses:
-    """What the platform tells about chats themselves: gone silent, or moved.
-
-    Parameters
-    ----------
-    db
-        The database.
-    """
-
-    def __init__(self, db: Database) -> None:
-        self._db = db
-
-    def silence(self, address: str) -> None:
-        """Mark a chat that cannot be reached; it speaks again when somebody does."""
-        with self._db.writing() as work:
-            chat = chats.find_chat(work, PLATFORM, address)
-            if chat is not None:
-                chats.silence(work, chat.id)
-        log.info("chat %s is silent", address)
-
-    def move(self, address: str, new_address: str) -> None:
-        """Give a chat its new address."""
-        with self._db.writing() as work:
-            chat = chats.find_chat(work, PLATFORM, address)
-            if chat is not None:
-                chats.move(work, chat.id, new_address)
-        log.info("chat %s moved to %s", address, new_address)
 
 
 class Stopped(Exception):
@@ -135,6 +106,7 @@ class Front:
         self._conversation = conversation
         self._sender = sender
         self._addresses = addresses
+        self._admins = GroupAdmins(bot)
         self._clock = clock
         self._pictures = pictures
         self._studio = studio
@@ -272,6 +244,11 @@ class Front:
         self, turn: Turn, message: MaybeInaccessibleMessage, kept: Callable[[], object]
     ) -> None:
         to = _to(message, is_tap=turn.tap is not None)
+        if turn.is_group:
+            # The message of a button is the bot's own.
+            own = message if turn.tap is None and isinstance(message, Message) else None
+            runs_chat = await self._admins.has(message.chat.id, int(turn.person), own)
+            turn = replace(turn, runs_chat=runs_chat)
         patience = asyncio.create_task(self._ask_for_patience(replace(to, tapped=None)))
         try:
             replies = await self._off_loop(self._conversation.answer, turn)

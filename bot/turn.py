@@ -2,15 +2,29 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Any
+from typing import Any, Final
 
 from bot.pictures.render import PictureSpec
 
 #: Longest action a button may carry, in bytes: what chat platforms allow.
 LONGEST_ACTION = 64
+
+#: Longest name of a person or a chat that is kept.
+LONGEST_TITLE: Final = 128
+_HALVES: Final = re.compile("[\ud800-\udfff]")
+#: Controls but for tabs and ends of lines, and marks of direction (Unicode Annex 9).
+_UNSEEN: Final = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]"
+)
+
+
+def legible(text: str) -> str:
+    """Return a text without controls, marks of direction and halves of characters."""
+    return _HALVES.sub("\ufffd", _UNSEEN.sub("", text))
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +51,10 @@ class Turn:
         Latitude and longitude in degrees.
     photo
         Where the edge has put the photo.
+    is_group
+        Whether others read and write in the chat too.
+    runs_chat
+        Whether the person has the say in the chat: always in private, in a group its admins.
     message_ref
         The platform's reference of the message whose button was tapped, or None.
     """
@@ -54,12 +72,27 @@ class Turn:
     photo: str | None = None
     message_ref: str | None = None
     is_group: bool = False
+    runs_chat: bool = True
     said_at: datetime | None = None
 
     def __post_init__(self) -> None:
         given = [self.text, self.tap, self.place, self.photo]
         if sum(part is not None for part in given) != 1:
             raise ValueError("a turn is one of text, tap, place and photo")
+
+    def legible(self) -> Turn:
+        """Return the turn without what nobody types and nobody sees.
+
+        Marks that turn the direction of writing would garble what others are shown, and halves of
+        characters cannot be kept.
+        """
+        return replace(
+            self,
+            text=None if self.text is None else legible(self.text),
+            tap=None if self.tap is None else _HALVES.sub("\ufffd", self.tap),
+            person_name=legible(self.person_name)[:LONGEST_TITLE],
+            chat_title=legible(self.chat_title)[:LONGEST_TITLE],
+        )
 
     def said(self) -> dict[str, Any]:
         """Return what was done, for the record."""

@@ -29,7 +29,7 @@ from storage.alerts import AlertRecord
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.seasons import SeasonRecord
-from storage.wishes import ChatWishes, YardWishes
+from storage.wishes import ChatWishes, Snooze
 from storage.yards import YardRecord
 
 #: An alert that has waited longer than this is told with today's figures.
@@ -267,24 +267,24 @@ def _welcome_at(
     work: Work, alert: AlertRecord, yard: YardRecord, said: ChatWishes, now: datetime
 ) -> datetime:
     """Return when an alert may go out: now, or later."""
-    snooze = wishes.of_yard(work, yard.id)
+    snooze = wishes.snooze_of(work, yard.id, alert.chat_id)
     if alert.kind not in _NEVER_MUTED:
-        if snooze.snoozed_until is not None and snooze.snoozed_until > now:
-            return first_awake(snooze.snoozed_until, yard.timezone, said)
+        if snooze.until is not None and snooze.until > now:
+            return first_awake(snooze.until, yard.timezone, said)
         if alert.kind in _STEPS[:3] and _is_too_cold(work, yard, snooze, now):
             # After the next look, so that it is judged by that morning's soil.
             return first_awake(next_look_at(now, yard.timezone), yard.timezone, said)
     return first_awake(now, yard.timezone, said)
 
 
-def _is_too_cold(work: Work, yard: YardRecord, snooze: YardWishes, now: datetime) -> bool:
-    if snooze.snoozed_until_c is None:
+def _is_too_cold(work: Work, yard: YardRecord, snooze: Snooze, now: datetime) -> bool:
+    if snooze.until_c is None:
         return False
     season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
     if season is None or season.outlook is None:
         return False
     judged = Judged.from_json(season.outlook)
-    if judged.soil_5day_c is None or judged.soil_5day_c >= snooze.snoozed_until_c:
+    if judged.soil_5day_c is None or judged.soil_5day_c >= snooze.until_c:
         return False
     today = local(now, yard.timezone).date()
     return judged.p50 is not None and (judged.p50 - today).days > _NO_SNOOZE_DAYS

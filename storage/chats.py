@@ -152,6 +152,7 @@ def move(work: Work, chat_id: int, new_address: str) -> None:
             (models.Dialogue, models.Dialogue.person_id),
             (models.Machine, models.Machine.kind),
             (models.ChatWishes, literal(1)),
+            (models.Snooze, models.Snooze.yard_id),
         ):
             _join_but_own(work, only_one, of, there.id, chat_id)
         there.address = f"{new_address} joined {chat_id}"
@@ -185,7 +186,7 @@ def _join_shares(work: Work, from_id: int, chat_id: int) -> None:
 
 def _join_but_own(
     work: Work,
-    table: type[models.Dialogue | models.Machine | models.ChatWishes],
+    table: type[models.Dialogue | models.Machine | models.ChatWishes | models.Snooze],
     of: ColumnElement[Any] | InstrumentedAttribute[Any],
     from_id: int,
     chat_id: int,

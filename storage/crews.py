@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import select, update
+from sqlalchemy import or_, select, update
 
 from storage import models
 from storage.database import Work, changed_rows
@@ -138,6 +138,37 @@ def end(work: Work, membership_id: int, *, person_id: int, now: datetime) -> Non
     row.ended_at = now
     row.ended_by = person_id
     work.flush()
+
+
+def end_of_chat(work: Work, chat_id: int, now: datetime) -> int:
+    """End every share a chat has, and every share and open invitation in its own yards.
+
+    Returns
+    -------
+    int
+        How many shares ended.
+    """
+    own = select(models.Yard.id).where(models.Yard.chat_id == chat_id)
+    work.execute(
+        update(models.Invitation)
+        .where(
+            models.Invitation.yard_id.in_(own),
+            models.Invitation.used_at.is_(None),
+            models.Invitation.expires_at > now,
+        )
+        .values(expires_at=now)
+        .execution_options(synchronize_session=False)
+    )
+    return changed_rows(
+        work,
+        update(models.Membership)
+        .where(
+            or_(models.Membership.chat_id == chat_id, models.Membership.yard_id.in_(own)),
+            models.Membership.ended_at.is_(None),
+        )
+        .values(ended_at=now)
+        .execution_options(synchronize_session=False),
+    )
 
 
 def members(work: Work, yard_id: int) -> list[MemberRecord]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final
 
-from sqlalchemy import ColumnElement, exists, or_, select
+from sqlalchemy import ColumnElement, exists, func, or_, select
 from sqlalchemy.orm import aliased
 
 from storage import models
@@ -126,6 +126,23 @@ def newest(
     if person_id is not None:
         where.append(models.Journal.person_id == person_id)
     return _first(work, where, models.Journal.id)
+
+
+def count(work: Work, actions: Sequence[str], *, person_id: int, since: datetime) -> int:
+    """Return how many changes of some kinds a person made since an instant, undone or not."""
+    return (
+        work.scalar(
+            select(func.count())
+            .select_from(models.JournalChange)
+            .join(models.Journal, models.Journal.id == models.JournalChange.journal_id)
+            .where(
+                models.Journal.person_id == person_id,
+                models.Journal.at > since,
+                models.JournalChange.action.in_(actions),
+            )
+        )
+        or 0
+    )
 
 
 def newest_undone(work: Work, *, chat_id: int, person_id: int) -> Entry | None:

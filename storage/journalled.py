@@ -83,6 +83,7 @@ TABLES: Final[Mapping[str, Kept]] = {
     "yard_wishes": Kept(),
     "chat_wishes": Kept(),
     "mute": Kept(),
+    "snooze": Kept(),
     "season": Kept(
         without=frozenset({"version"}),
         is_derived=True,

@@ -691,7 +691,7 @@ class CalendarEntry(Base):
 
 
 class YardWishes(Base):
-    """What of a yard and its label matters for choosing the day, and a snooze of its alerts."""
+    """What of a yard and its label matters for choosing the day."""
 
     __tablename__ = "yard_wishes"
 
@@ -702,8 +702,19 @@ class YardWishes(Base):
     sprinkler_mm_h: Mapped[float | None]
     label_terms: Mapped[dict[str, Any]]
     label_product_id: Mapped[int | None] = mapped_column(ForeignKey("product.id"))
-    snoozed_until: Mapped[datetime | None]
-    snoozed_until_c: Mapped[float | None]
+
+
+class Snooze(Base):
+    """A chat wants to hear no more of a yard until an instant, or until its soil is so warm."""
+
+    __tablename__ = "snooze"
+    __table_args__ = (UniqueConstraint("yard_id", "chat_id"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"))
+    chat_id: Mapped[int] = mapped_column(ForeignKey("chat.id"))
+    until: Mapped[datetime | None]
+    until_c: Mapped[float | None]
 
 
 class ChatWishes(Base):

@@ -66,7 +66,14 @@ class _Step:
 
     @classmethod
     def of(cls, row: models.JournalRow, was: Image | None, to: Image | None) -> _Step:
-        return cls(_MODELS[row.table_name], TABLES[row.table_name], row.row_id, was, to)
+        model = _MODELS[row.table_name]
+        # Columns of an older schema are gone, with what was in them.
+        held = {column.key for column in model.__table__.columns}
+        known = [
+            None if image is None else {name: image[name] for name in image if name in held}
+            for image in (was, to)
+        ]
+        return cls(model, TABLES[row.table_name], row.row_id, *known)
 
     @property
     def table(self) -> Table:

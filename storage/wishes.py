@@ -23,7 +23,7 @@ YARDS_A_DAY: Final = 6
 
 @dataclass(frozen=True, slots=True)
 class YardWishes:
-    """A yard's ground and free hours, its sprinkler, the label's terms, and a snooze.
+    """A yard's ground and free hours, its sprinkler and the label's terms.
 
     `free_hours` maps a weekday's number as text (Monday ``"0"``) to ``[from, to]`` in minutes after
     midnight; None is any time. `label_terms` belong to the product `label_product_id` alone.
@@ -36,8 +36,14 @@ class YardWishes:
     sprinkler_mm_h: float | None = None
     label_terms: dict[str, Any] = field(default_factory=dict)
     label_product_id: int | None = None
-    snoozed_until: datetime | None = None
-    snoozed_until_c: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Snooze:
+    """Until when a chat hears no more of a yard, or until its soil is so warm [°C]; or neither."""
+
+    until: datetime | None = None
+    until_c: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +94,30 @@ def keep_chat(work: Work, wishes: ChatWishes) -> None:
         for name, value in asdict(wishes).items():
             setattr(row, name, value)
     work.flush()
+
+
+def snooze_of(work: Work, yard_id: int, chat_id: int) -> Snooze:
+    """Return how a chat has put a yard off."""
+    row = _snooze(work, yard_id, chat_id)
+    return Snooze() if row is None else plain(row, Snooze)
+
+
+def put_off(work: Work, yard_id: int, chat_id: int, snooze: Snooze) -> None:
+    """Put a yard off for a chat, in place of how it was put off."""
+    row = _snooze(work, yard_id, chat_id)
+    if row is None:
+        work.add(models.Snooze(yard_id=yard_id, chat_id=chat_id, **asdict(snooze)))
+    else:
+        row.until, row.until_c = snooze.until, snooze.until_c
+    work.flush()
+
+
+def _snooze(work: Work, yard_id: int, chat_id: int) -> models.Snooze | None:
+    return work.scalar(
+        select(models.Snooze).where(
+            models.Snooze.yard_id == yard_id, models.Snooze.chat_id == chat_id
+        )
+    )
 
 
 def mute(

@@ -127,5 +127,8 @@ _TABLE: Final[tuple[Act, ...]] = (
     _asks("unknown", needs="none"),
 )
 
+#: In a group only its admins do these: they silence everybody there, or let go of its yards.
+FOR_ADMINS: Final = frozenset({"snooze", "mute", "set_quiet", "stop_alerts", "remove_yard"})
+
 #: Every act, by its name.
 ACTS: Final[dict[str, Act]] = {act.name: act for act in _TABLE}

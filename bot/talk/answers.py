@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bot.hearing.acts import ACTS
 from bot.talk import (
     applying,
     crews,
@@ -29,8 +28,11 @@ def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
     asked = None if topic is None else topics.ASKED.get((topic, ""))
     if yard is None or asked is None:
         return None
-    if not talk.may(yard, ACTS[asked.act].needs):
-        return crews.refuse(talk, yard)
+    # Its questions are asked by what only looks, and settled by what changes.
+    act = "set_timing" if topic == topics.SCREENING else asked.act
+    refused = crews.refuse_act(talk, yard, act)
+    if refused is not None:
+        return refused
     match topic:
         case topics.ZONES if yard_rows.zones(talk.work, yard.id):
             return zones.keep(talk, yard) if is_yes else zones.fix(talk, yard)

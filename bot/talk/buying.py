@@ -56,7 +56,9 @@ def _plan(
     if isinstance(found, list):
         return found
     try:
-        plan = uses.plan(talk.work, yard, span, goal, is_for_all=is_for_all, now=talk.now)
+        # Who shares one yard of a chat is not told of its others.
+        beside = talk.yards() if is_for_all else ()
+        plan = uses.plan(talk.work, yard, span, goal, beside=beside, now=talk.now)
     except (uses.NoProduct, uses.NothingToBuy):
         return [talk.reply("buying.nothing", yard=yard.name)]
     names = ", ".join(need.yard.name for need in plan.needs)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import secrets
 from typing import Final
 
+from bot.hearing.acts import ACTS, FOR_ADMINS
 from bot.hearing.forms.crew_forms import PAYLOAD
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import say_day
@@ -74,6 +75,8 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         lines.append(talk.say("crews.lately", zones=", ".join(done.zones), on=on, name=name))
     if talk.turn.is_group:
         lines.append(talk.say("crews.group"))
+    if not talk.turn.runs_chat:
+        return [Reply("\n".join(lines))]
     invites = [
         [(talk.say(f"crews.button_invite_{each}"), f"crew:invite:{yard.id}:{each}")]
         for each in ROLES
@@ -84,6 +87,8 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer the crew's buttons."""
     _, verb, _, *rest = action.split(":")
+    if not talk.turn.runs_chat and verb in ("leave", "invite", "remove"):
+        return [talk.reply("crews.admins_only")]
     if verb == "leave":
         return _leave(talk, yard)
     if talk.role(yard) != OWNER:
@@ -99,6 +104,19 @@ def refuse(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Say that a share does not go so far."""
     role = talk.say("crews.may_see" if talk.role(yard) == "see" else "crews.may_confirm")
     return [talk.reply("crews.may_not", yard=yard.name, role=role)]
+
+
+def refuse_act(talk: Talk, yard: YardRecord | None, act: str) -> list[Reply] | None:
+    """Say that an act is not for this person, or return None where they may do it.
+
+    What is about no yard needs no right on one.
+    """
+    if act in FOR_ADMINS and not talk.turn.runs_chat:
+        return [talk.reply("crews.admins_only")]
+    needs = ACTS[act].needs
+    if yard is not None and needs != "none" and not talk.may(yard, needs):
+        return refuse(talk, yard)
+    return None
 
 
 def _invite(talk: Talk, yard: YardRecord, role: str) -> list[Reply]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Final
 
@@ -17,6 +18,7 @@ from bot.talk.table import BEFOREHAND, HANDLERS
 from bot.talk.talk import Talk
 from bot.talk.taps import act_of, tap, with_meanwhile
 from bot.turn import LONGEST_ACTION, Reply, rows
+from jobs.uses.bounds import OutOfBounds
 from storage.yards import YardRecord
 
 #: Longest text that is read; a longer one is refused whole.
@@ -32,8 +34,9 @@ def route(talk: Talk) -> Answer:
     """Answer a turn."""
     turn = talk.turn
     talk.let_go_of_the_gone()
-    if turn.place is not None:
-        return _place(talk, *turn.place)
+    place = turn.place
+    if place is not None:
+        return _bounded(talk, lambda: _place(talk, *place))
     if turn.photo is not None:
         yard = talk.yard()
         if yard is not None and not talk.may(yard, "change"):
@@ -58,6 +61,14 @@ def _stale(talk: Talk) -> Reply:
     return talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))
 
 
+def _bounded(talk: Talk, answer: Callable[[], Answer]) -> Answer:
+    """Answer, or say which bound there is."""
+    try:
+        return answer()
+    except OutOfBounds as bound:
+        return [talk.reply(f"bounds.{bound.bound}", most=bound.most)]
+
+
 def _place(talk: Talk, lat: float, lon: float) -> Answer:
     corner = walking.place(talk, lat, lon)
     if corner is not None:
@@ -68,7 +79,7 @@ def _place(talk: Talk, lat: float, lon: float) -> Answer:
 
 def _tapped(talk: Talk, action: str) -> Answer:
     if not action.startswith("hear:"):
-        return tap(talk, action)
+        return _bounded(talk, lambda: tap(talk, action))
     if talk.topic != topics.CHOOSE:
         return [_stale(talk)]
     act, text = action.removeprefix("hear:"), str(talk.data["said"])
@@ -135,6 +146,11 @@ def _done(talk: Talk, heard: Heard) -> Answer:
 
 
 def _do(talk: Talk, act: ActHeard) -> Answer:
+    """Do one act, within what there may be."""
+    return _bounded(talk, lambda: _do_it(talk, act))
+
+
+def _do_it(talk: Talk, act: ActHeard) -> Answer:
     """Do one act: on the yard it names, by whoever may."""
     if act.act in ("confirm", "deny"):
         settled = answers.settle(talk, is_yes=act.act == "confirm")
@@ -142,13 +158,13 @@ def _do(talk: Talk, act: ActHeard) -> Answer:
             return settled
     if act.act == "unknown" and act.why != "command":
         unread.note(talk, act.said)
-    handler, needs = HANDLERS[act.act], ACTS[act.act].needs
     yard = _yard_of(talk, act)
+    refused = crews.refuse_act(talk, yard, act.act)
+    if refused is not None:
+        return refused
     if yard is None:
         return _without_yard(talk, act)
-    if needs != "none" and not talk.may(yard, needs):
-        return crews.refuse(talk, yard)
-    return handler(talk, yard, act)
+    return HANDLERS[act.act](talk, yard, act)
 
 
 def _without_yard(talk: Talk, act: ActHeard) -> Answer:

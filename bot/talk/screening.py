@@ -40,8 +40,11 @@ def on_ask_need(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     said = heard.slots.read
     if isinstance(said, LocalRulesAsked):
         return [talk.reply("screening.local_rules")]
-    if isinstance(said, AnswerSaid) and talk.topic == topics.SCREENING:
+    may_answer = talk.topic == topics.SCREENING and talk.may(yard, "change")
+    if isinstance(said, AnswerSaid) and may_answer:
         return _answered(talk, yard, str(talk.data.get("step", "")), said.answer)
+    if not talk.may(yard, "change"):
+        return [talk.reply("beforehand.need")]
     uses.begin(talk.work, yard)
     return [_ask(talk, yard, "seeding")]
 

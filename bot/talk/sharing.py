@@ -32,6 +32,8 @@ def on_share(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         return crews.show(talk, yard)
     if talk.role(yard) != OWNER:
         return crews.refuse(talk, yard)
+    if not talk.turn.runs_chat:
+        return [talk.reply("crews.admins_only")]
     name = named if len(named) <= _LONGEST_NAME else f"{named[: _LONGEST_NAME - 1]}…"
     lines = [talk.say("sharing.invite", name=name, yard=yard.name)]
     lines += [talk.say(f"sharing.role_{role}") for role in ROLES]

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
-from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear_as
 from bot.talk import (
     amounts,
@@ -80,9 +79,7 @@ def tap(talk: Talk, action: str) -> Answer:
     yard = talk.yard() if numbers[0] == 0 else talk.yard_by_id(numbers[0])
     if yard is None:
         return [_stale(talk)]
-    if not talk.may(yard, ACTS[found.act].needs):
-        return crews.refuse(talk, yard)
-    return found.answer(talk, yard, action)
+    return crews.refuse_act(talk, yard, found.act) or found.answer(talk, yard, action)
 
 
 def act_of(action: str) -> str:

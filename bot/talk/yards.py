@@ -24,6 +24,7 @@ from jobs.sources.gazetteer import places_in
 from jobs.standing import standing_of
 from jobs.uses import water_reports
 from jobs.uses import yards as uses
+from jobs.uses.bounds import check_name
 from jobs.watering_in import water_on
 from jobs.weather_of_day import water_terms
 from storage import applications, products, yards
@@ -209,8 +210,7 @@ def on_name_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     name = " ".join((heard.slots.name or "").split())
     if not name:
         return ask_name(talk, yard)
-    if len(name) > uses.LONGEST_NAME:
-        return [talk.reply("yards.name_long", most=uses.LONGEST_NAME)]
+    check_name(name)
     if talk.topic == topics.NAME:
         talk.settle()
     renamed = uses.rename(talk.work, yard, name, person_id=talk.person.id, now=talk.now)

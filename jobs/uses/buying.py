@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Literal
@@ -23,7 +24,7 @@ from jobs.season_facts import plan_of, round_of
 from jobs.seeded import given_to_seed
 from jobs.standing import standing_of
 from jobs.turf_limits import fit, round_day
-from storage import products, yards
+from storage import products
 from storage.database import Work
 from storage.products import ProductRecord
 from storage.yards import YardRecord
@@ -114,9 +115,15 @@ class Offer:
 
 
 def plan(
-    work: Work, yard: YardRecord, span: Span, goal: Goal, *, is_for_all: bool, now: datetime
+    work: Work,
+    yard: YardRecord,
+    span: Span,
+    goal: Goal,
+    *,
+    beside: Sequence[YardRecord] = (),
+    now: datetime,
 ) -> Plan:
-    """Return what to buy.
+    """Return what to buy for a yard, and for those `beside` it that use the same product.
 
     Raises
     ------
@@ -127,11 +134,8 @@ def plan(
         raise NoProduct(yard.name)
     record = products.product(work, yard.product_id)
     product = product_of(record)
-    chosen = [yard]
-    if is_for_all:
-        chosen = [
-            each for each in yards.of_chat(work, yard.chat_id) if _is_same(work, each, record)
-        ]
+    others = [each for each in beside if each.id != yard.id and _is_same(work, each, record)]
+    chosen = sorted([yard, *others], key=lambda each: each.id)
     needs = tuple(_need(work, each, now) for each in chosen)
     need_si = math.fsum(need.amount_si(span) for need in needs)
     if not need_si > 0:
@@ -139,10 +143,10 @@ def plan(
     shelf_si = record.shelf_si or 0.0
     offers = product.packs
     best: Purchase | None = None
-    others: tuple[Purchase, ...] = ()
+    alone: tuple[Purchase, ...] = ()
     if offers:
         best, goal = _best(need_si, offers, shelf_si, goal)
-        others = _others(need_si, offers, shelf_si, best)
+        alone = _others(need_si, offers, shelf_si, best)
     year_si = math.fsum(need.year_si for need in needs)
     left_si = best.left_over_si if best is not None else max(0.0, shelf_si - need_si)
     return Plan(
@@ -154,7 +158,7 @@ def plan(
         shelf_si,
         best,
         goal,
-        others,
+        alone,
         max(0.0, year_si - need_si - left_si),
     )
 

@@ -174,7 +174,8 @@ def snooze(
 ) -> Snoozed:
     """Put a yard's alerts off for a span, or until the soil is so warm (neither: until warmer).
 
-    What was called for last is said again then in the chat that asked, if it is still true.
+    They are put off for the chat that asks alone; all others hear them as ever. What was called for
+    last is said again there then, if it is still true.
 
     Raises
     ------
@@ -192,7 +193,7 @@ def snooze(
         outlook = None if season is None else season.outlook
         soil_c = None if outlook is None else Judged.from_json(outlook).soil_5day_c
         until_c = WARMER_C if soil_c is None else max(WARMER_C, soil_c + _WARMER_BY_C)
-    _wished(work, yard, {"snoozed_until": until, "snoozed_until_c": until_c})
+    wishes.put_off(work, yard.id, chat_id, wishes.Snooze(until, until_c))
     journal.note(work, yard.id, "wishes.snooze", yard.id, name=yard.name)
     _ask_again(work, yard, chat_id, until or now + timedelta(days=1), now)
     act_by = act_by_of(work, yard, local(now, yard.timezone).date())

@@ -8,6 +8,7 @@ from typing import Any, Final
 
 from jobs.agronomy.season import PLANS, Target
 from jobs.sources.timezones import zone_at, zone_named
+from jobs.uses.bounds import LONGEST_NAME, check_place, check_yards
 from storage import journal, yards
 from storage.database import Work
 from storage.yards import YardRecord
@@ -16,8 +17,6 @@ from storage.yards import YardRecord
 LEADS_DAYS: Final = range(10, 71)
 #: Intervals between halves a yard may be set to [days].
 SPLITS_DAYS: Final = range(28, 85)
-#: Longest name of a yard or zone.
-LONGEST_NAME: Final = 40
 
 
 class NoSuchZone(ValueError):
@@ -44,7 +43,15 @@ class Register:
 
 
 def register(work: Work, command: Register, now: datetime) -> YardRecord:
-    """Register a yard with the plan of its target; it is looked at for the first time at once."""
+    """Register a yard with the plan of its target; it is looked at for the first time at once.
+
+    Raises
+    ------
+    OutOfBounds
+        If the chat has many yards, or the person has named many places within a day.
+    """
+    check_yards(work, command.chat_id)
+    check_place(work, command.person_id, now)
     plan = PLANS[Target.SUMMER_ANNUALS]
     yard = yards.add(
         work,
@@ -88,15 +95,22 @@ def correct_timezone(
 def move(
     work: Work, yard: YardRecord, lat: float, lon: float, *, person_id: int, now: datetime
 ) -> YardRecord:
-    """Put a yard at another place; its season is judged anew at once."""
+    """Put a yard at another place; its season is judged anew at once.
+
+    Raises
+    ------
+    OutOfBounds
+        If the person has named many places within a day.
+    """
+    check_place(work, person_id, now)
     values: dict[str, Any] = {
         "lat": round(lat, 4),
         "lon": round(lon, 4),
         "timezone": zone_at(lat, lon),
     }
-    changed = _change(work, yard, values, person_id=person_id, now=now)
-    yards.change(work, yard.id, next_check_at=now)
-    return changed
+    yards.change(work, yard.id, **values, next_check_at=now)
+    journal.note(work, yard.id, "yard.move", yard.id, name=yard.name)
+    return _now(work, yard)
 
 
 def set_lead(
@@ -140,6 +154,10 @@ def _change(
 ) -> YardRecord:
     yards.change(work, yard.id, **values)
     journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
+    return _now(work, yard)
+
+
+def _now(work: Work, yard: YardRecord) -> YardRecord:
     changed = yards.yard(work, yard.id)
     assert changed is not None
     return changed

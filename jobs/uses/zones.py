@@ -15,6 +15,7 @@ from jobs.agronomy.ground import ALL_OF_IT
 from jobs.agronomy.shape_store import to_json
 from jobs.agronomy.shapes import GivenArea
 from jobs.standing import Standing, standing_of
+from jobs.uses.bounds import check_zones
 from jobs.uses.same_ground import could_be, ground_left
 from storage import grounds, journal, yards
 from storage.database import Work
@@ -70,7 +71,13 @@ def keep(
 
     A new zone, or one that grew, may lie where another was put down on: see
     `jobs.uses.same_ground.questions`.
+
+    Raises
+    ------
+    OutOfBounds
+        If there would be too many, or a name is too long.
     """
+    check_zones(work, yard, [zone.name for zone in new])
     before = {zone.ground_id: zone for zone in yards.zones(work, yard.id)}
     yards.keep_zones(work, yard.id, new, person_id=person_id, now=now)
     names = {zone.name.casefold() for zone in new}
@@ -89,7 +96,10 @@ def rename(
     ------
     NameTaken
         If another zone has the name.
+    OutOfBounds
+        If it is too long.
     """
+    check_zones(work, yard, [name], [zone.name])
     _check_name(work, yard, name, [zone])
     grounds.name_ground(work, zone.ground_id, name)
     renamed = next(each for each in yards.zones(work, yard.id) if each.id == zone.id)
@@ -114,8 +124,11 @@ def split(
         If two parts have one name, or another zone has it.
     PartsDiffer
         If the parts come to more than the zone, or leave some of it out.
+    OutOfBounds
+        If there would be too many zones, or a name is too long.
     """
     areas_m2 = _part_areas(zone, parts)
+    check_zones(work, yard, [part.name for part in parts], [zone.name])
     for part in parts:
         _check_name(work, yard, part.name, [zone], [each.name for each in parts])
     yards.remove_zones(work, [zone.id], now)
@@ -147,7 +160,10 @@ def merge(
     ------
     NameTaken
         If another zone has the name.
+    OutOfBounds
+        If it is too long.
     """
+    check_zones(work, yard, [name], [zone.name for zone in zones])
     _check_name(work, yard, name, zones)
     yards.remove_zones(work, [zone.id for zone in zones], now)
     ground_id = grounds.add_ground(work, yard.id, name)

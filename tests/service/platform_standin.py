@@ -97,6 +97,7 @@ class Chat:
     kind: str
     messages: list[Message] = field(default_factory=list)
     is_blocked: bool = False
+    admins: tuple[int, ...] = ()
     moved_to: int | None = None
 
     def json(self) -> dict[str, Any]:
@@ -473,6 +474,12 @@ class PlatformStandin:
                 for _, update in sorted(due.items())[:limit]
                 if wanted is None or any(kind in update for kind in wanted)
             ]
+
+    def _do_get_chat_administrators(self, params: dict[str, Any]) -> Any:
+        admins = self._reachable(params).admins
+        return [
+            {"user": _user(each), "status": "creator", "is_anonymous": False} for each in admins
+        ]
 
     def _do_set_my_commands(self, params: dict[str, Any]) -> Any:
         commands = params["commands"]

@@ -5,7 +5,6 @@ from __future__ import annotations
 import itertools
 import tempfile
 from collections import Counter
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -264,8 +263,7 @@ def test_a_yard_put_off_while_a_message_waits_is_told_once_and_later(outbox: Out
         outbox.put(yard, "window_open", f"{yard}", NOON)
     deliver_due(outbox.db, post, NOON, owner="a", manners=MANNERS)
     with outbox.db.writing() as work:
-        said = wishes.of_yard(work, outbox.yards[1])
-        wishes.keep_yard(work, replace(said, snoozed_until=NOON + 2 * DAY))
+        wishes.put_off(work, outbox.yards[1], 1, wishes.Snooze(NOON + 2 * DAY))
     _deliver_until(outbox, post, NOON + 10 * DAY)
     told = [[each.yard_name for each in (letter, *letter.others)] for letter in post.sent]
     assert told == [["Yard 0"], ["Yard 1"]]

@@ -1,12 +1,12 @@
 """What the platform tells about chats themselves."""
 
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from sqlalchemy import select
 
-from bot.telegram import Addresses
+from bot.telegram_chats import Addresses
 from jobs.uses.yards import Register, register
 from storage import chats, crews, machines, models, wishes, yards
 from storage.recorder import Author, sign
@@ -14,6 +14,7 @@ from storage.wishes import ChatWishes
 from tests.made_once import database_at
 
 NOW = datetime(2026, 3, 20, 14, tzinfo=UTC)
+DAY = timedelta(days=1)
 
 
 @pytest.fixture
@@ -35,7 +36,7 @@ def settle(db, address):
 
 def test_a_moved_chat_keeps_its_yards(db):
     old = settle(db, "-5")
-    Addresses(db).move("-5", "-1005")
+    Addresses(db, lambda: NOW).move("-5", "-1005")
     with db.reading() as work:
         assert chats.find_chat(work, "telegram", "-1005").id == old
         assert chats.find_chat(work, "telegram", "-5") is None
@@ -45,7 +46,7 @@ def test_a_moved_chat_keeps_its_yards(db):
 def test_a_chat_made_at_the_new_address_before_the_news_joins_the_old_one(db):
     old = settle(db, "-5")
     settle(db, "-1005")
-    Addresses(db).move("-5", "-1005")
+    Addresses(db, lambda: NOW).move("-5", "-1005")
     with db.reading() as work:
         assert chats.find_chat(work, "telegram", "-1005").id == old
         names = {yard.name for yard in yards.of_chat(work, old)}
@@ -70,7 +71,7 @@ def test_what_was_said_at_the_new_address_before_the_news_is_kept(db):
         wishes.keep_chat(work, ChatWishes(new, wake_at=330))
         dialogue = chats.dialogue_of(work, new, 1, now=NOW)
         chats.save_dialogue(work, replace(dialogue, topic="yards.name"), now=NOW)
-    Addresses(db).move("-5", "-1005")
+    Addresses(db, lambda: NOW).move("-5", "-1005")
     with db.reading() as work:
         assert [yard.name for yard, _ in crews.shared_with(work, old)] == ["Yard at -77"]
         assert machines.machine(work, old, "spreader").swath_m == 1.5
@@ -92,7 +93,7 @@ def test_what_the_old_chat_has_itself_stays_where_both_have_one(db):
             dialogue = chats.dialogue_of(work, chat, 1, now=NOW)
             chats.save_dialogue(work, replace(dialogue, topic=f"topic {chat}"), now=NOW)
         machines.keep(work, new, "sprayer", tank_l=15.0, now=NOW)
-    Addresses(db).move("-5", "-1005")
+    Addresses(db, lambda: NOW).move("-5", "-1005")
     with db.reading() as work:
         # One share of the third chat's yard, and none of what are its own yards now.
         assert [yard.name for yard, _ in crews.shared_with(work, old)] == ["Yard at -77"]
@@ -104,7 +105,28 @@ def test_what_the_old_chat_has_itself_stays_where_both_have_one(db):
 
 
 def test_a_chat_nobody_knows_is_neither_moved_nor_silenced(db):
-    Addresses(db).move("-5", "-1005")
-    Addresses(db).silence("-5")
+    Addresses(db, lambda: NOW).move("-5", "-1005")
+    Addresses(db, lambda: NOW).silence("-5")
     with db.reading() as work:
         assert work.scalars(select(models.Chat)).all() == []
+
+
+def test_what_a_group_shares_ends_with_it(db):
+    group_id, ada_id = settle(db, "-5"), settle(db, "7")
+    with db.writing() as work:
+        ben = chats.chat_at(work, "telegram", "8", title="", units="us", now=NOW)
+        of_group, of_ada = (yards.of_chat(work, each)[0].id for each in (group_id, ada_id))
+        share = {"person_id": 1, "role": "change", "invited_by": 1, "now": NOW}
+        crews.join(work, of_group, chat_id=ben.id, **share)
+        crews.join(work, of_ada, chat_id=group_id, **share)
+        invite = {"role": "see", "person_id": 1, "now": NOW, "expires_at": NOW + DAY}
+        crews.invite(work, of_group, code="still-open", **invite)
+    Addresses(db, lambda: NOW).silence("7")
+    with db.reading() as work:
+        # Who blocks the bot may come back to what is theirs.
+        assert len(crews.shared_with(work, ben.id)) == len(crews.shared_with(work, group_id)) == 1
+    Addresses(db, lambda: NOW).silence("-5")
+    with db.reading() as work:
+        assert crews.shared_with(work, ben.id) == crews.shared_with(work, group_id) == []
+        assert crews.invitation(work, "still-open").expires_at == NOW
+        assert len(yards.of_chat(work, group_id)) == 1

@@ -7,6 +7,7 @@ from types import SimpleNamespace
 from typing import Any
 
 from telegram import Update
+from telegram.error import NetworkError
 
 from bot.telegram import Front
 from bot.turn import Reply, Turn
@@ -28,14 +29,23 @@ class Listening:
         return []
 
 
-def turn_of(tmp_path: Path, **content: Any) -> Turn:
+async def nobody(_chat_id: int) -> list[Any]:
+    return []
+
+
+def turn_of(tmp_path: Path, admins: Any = None, **content: Any) -> Turn:
     """Return the turn that an update becomes."""
 
     async def acknowledged(_query_id: str) -> bool:
         return True
 
     listening = Listening()
-    bot = SimpleNamespace(id=99, username="yard_bot", answer_callback_query=acknowledged)
+    bot = SimpleNamespace(
+        id=99,
+        username="yard_bot",
+        answer_callback_query=acknowledged,
+        get_chat_administrators=admins or nobody,
+    )
     front = Front(bot, listening, None, None, lambda: NOW, tmp_path, None)  # type: ignore[arg-type]
     update = Update.de_json({"update_id": 1, **content}, None)
     asyncio.run(front.take(update, lambda: None))
@@ -64,3 +74,36 @@ def test_when_a_button_was_tapped_nobody_knows(tmp_path: Path) -> None:
     }
     turn = turn_of(tmp_path, callback_query=query)
     assert (turn.at, turn.said_at) == (NOW, None)
+
+
+GROUP = {"id": -5, "type": "group", "title": "Crew"}
+
+
+def runs_chat(tmp_path: Path, admins: Any = None, **content: Any) -> bool:
+    said = {**message(text="/crew"), "chat": GROUP, **content}
+    turn = turn_of(tmp_path, admins, message=said)
+    assert turn.is_group
+    return turn.runs_chat
+
+
+def test_in_private_everybody_runs_their_own_chat(tmp_path: Path) -> None:
+    assert turn_of(tmp_path, message=message(text="/crew")).runs_chat
+
+
+def test_a_group_is_run_by_its_admins_and_by_who_writes_in_its_own_name(tmp_path: Path) -> None:
+    async def ada(_chat_id: int) -> list[Any]:
+        return [SimpleNamespace(user=SimpleNamespace(id=7))]
+
+    assert runs_chat(tmp_path, ada)
+    assert not runs_chat(tmp_path, nobody)
+    assert runs_chat(tmp_path, nobody, sender_chat=GROUP)
+    # In the name of some other channel.
+    channel = {"id": -9, "type": "channel", "title": "News"}
+    assert not runs_chat(tmp_path, nobody, sender_chat=channel)
+
+
+def test_where_the_platform_does_not_tell_who_runs_a_group_nobody_does(tmp_path: Path) -> None:
+    async def down(_chat_id: int) -> list[Any]:
+        raise NetworkError("502")
+
+    assert not runs_chat(tmp_path, down)

@@ -8,6 +8,7 @@ from bot.paging import A_PAGE, pages_of
 from bot.talk.routing import LONGEST_TEXT
 from bot.talk.taps import _TAPS
 from bot.turn import Turn
+from jobs.uses.bounds import MOST_ZONES, PLACES_A_DAY
 from tests.talk.harness import PLACE, START, ZONES, Talker
 
 numbers = itertools.count()
@@ -76,3 +77,43 @@ def test_pages_end_at_lines_and_nothing_is_lost() -> None:
     assert max(map(len, pages)) <= A_PAGE
     assert [w for p in pages for w in p.split()] == [w for line in lines for w in line.split()]
     assert pages_of("x" * (A_PAGE + 1)) == ["x" * A_PAGE, "x"]
+
+
+def test_a_name_is_forty_characters_at_most(talker: Talker) -> None:
+    talker.session.location(*PLACE)
+    assert "x" * 40 in talker.ask(f"{'x' * 40} 20x15")
+    for said in (f"{'y' * 41} 20x15", f"rename {'x' * 40} to {'y' * 41}", f"call it {'y' * 41}"):
+        assert "yyy" not in talker.ask(said).replace(said, "")
+        assert "yyy" not in talker.ask("/zones") + talker.ask("/yard")
+
+
+def test_marks_that_turn_the_writing_and_controls_are_no_part_of_a_name(talker: Talker) -> None:
+    talker.session.location(*PLACE)
+    talker.say("fro\u202ent 20x15, ba\u2066ck 20x30, si\x00de 10x10")
+    text = talker.ask("/zones")
+    assert "front: " in text
+    assert "back: " in text
+    assert "side: " in text
+
+
+def test_a_yard_has_sixty_zones_at_most_and_more_are_refused_whole(talker: Talker) -> None:
+    talker.session.location(*PLACE)
+    sizes = [f"z{number} 9x9" for number in range(MOST_ZONES)]
+    talker.say(", ".join(sizes[:40]))
+    assert "60 zones" in talker.ask(", ".join(f"y{number} 9x9" for number in range(21)))
+    assert "y1" not in talker.ask("/zones")
+    assert "60 zones" not in talker.ask(", ".join(sizes))
+
+
+def test_a_person_names_a_dozen_new_places_a_day_and_the_rest_tomorrow(talker: Talker) -> None:
+    talker.session.location(*PLACE)
+    for number in range(1, PLACES_A_DAY):
+        talker.session.location(40 + number / 100, -97.0)
+        talker.tap("Move Yard 1")
+    talker.session.location(45.0, -97.0)
+    assert "tomorrow" in talker.tap("Move Yard 1")
+    talker.session.location(45.0, -97.0)
+    assert "tomorrow" in talker.tap("New yard")
+    talker.wait("P1DT1H")
+    talker.session.location(45.0, -97.0)
+    assert "Move" not in talker.tap("New yard")

@@ -28,5 +28,6 @@ crews-left = Left: { $yard } is no longer yours to see. To come back you need a 
 crews-removed = { $name } no longer shares { $yard }, from this moment on, old buttons included. Open invitations to it are withdrawn.
 crews-gone_already = That is over already.
 crews-may_not = { $yard } is shared with you to { $role }; that is not part of it. Ask its people: /crew
+crews-admins_only = In a group that is for its admins: it concerns everybody here. Ask one of them.
 crews-may_see = see
 crews-may_confirm = see and confirm

@@ -50,6 +50,7 @@ undo-what_person_pace = the length of your pace
 undo-what_person_licence = license { $said }
 undo-what_chat_units = the units
 undo-what_yard_add = the yard { $name }
+undo-what_yard_move = the new place of { $name }
 undo-what_yard_change = the change to { $name }
 undo-what_yard_answer = the answer about { $name }
 undo-what_wishes_yard = the wishes for { $name }

@@ -1,4 +1,3 @@
-yards-name_long = That name is too long: up to { $most } letters, please. For example: Birch St 12
 yards-need_place_of_new = Where is the new yard? Type a town and state, or share its place. For example: Wahoo, Nebraska
 yards-place_unknown = I don't know that place. Type a US town and state, a ZIP code, or latitude and longitude, for example: Salina, Kansas
 yards-registered =
