@@ -1,4 +1,3 @@
-yards-name_long = Ese nombre es muy largo: hasta { $most } letras, por favor. Por ejemplo: Birch St 12
 yards-need_place_of_new = ¿Dónde está la nueva propiedad? Escribe ciudad y estado, o comparte su ubicación. Por ejemplo: Wahoo, Nebraska
 yards-place_unknown = No conozco ese lugar. Escribe ciudad y estado de EE. UU., un código postal, o latitud y longitud, por ejemplo: Salina, Kansas
 yards-registered =
