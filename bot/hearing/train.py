@@ -142,8 +142,8 @@ def _loss(logits: NDArray[np.float64], wanted: list[int]) -> float:
     return float(-log_share[np.arange(len(wanted)), wanted].mean())
 
 
-#: Words that are an act as they stand: nothing is learnt from them.
-_NOT_LEARNT: Final = frozenset({"commands.toml"})
+#: Words and texts that are an act as they stand: nothing is learnt from them.
+_NOT_LEARNT: Final = frozenset({"commands.toml", "forms.toml"})
 
 
 def digest(folder: Path = FOLDER) -> str:

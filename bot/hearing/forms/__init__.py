@@ -38,6 +38,7 @@ from bot.hearing.forms import (
     zone_forms,
 )
 from bot.hearing.forms.form import Form
+from bot.hearing.forms.in_spanish import in_english
 from bot.hearing.heard import ActHeard, Scene
 
 FORMS: tuple[Form, ...] = (
@@ -77,12 +78,16 @@ def read_form(
     """Return the act of the first form that a whole text fits, or None.
 
     Forms of the act that is asked about come first: a yard may be called Hill, Soil or Tonight.
-    What is outvoted is none, unless its form is sure.
+    What is outvoted is none, unless its form is sure or it is one of ours said in Spanish.
     """
     asked = None if scene.pending is None else scene.pending.kind
-    for form in sorted(FORMS, key=lambda each: each.act != asked):
-        slots = form.read(text, scene)
-        if slots is not None:
-            found = ActHeard(form.act, slots, text, "grammar")
-            return None if not form.is_sure and is_outvoted(found) else found
+    first = sorted(FORMS, key=lambda each: each.act != asked)
+    english = in_english(text)
+    for said in (text,) if english is None else (english, text):
+        for form in first:
+            slots = form.read(said, scene)
+            if slots is not None:
+                found = ActHeard(form.act, slots, text, "grammar")
+                is_sure = form.is_sure or said is english
+                return None if not is_sure and is_outvoted(found) else found
     return None

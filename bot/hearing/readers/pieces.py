@@ -78,13 +78,14 @@ def is_list(piece: Piece) -> bool:
 
 
 _UNIT: Final = (
-    r"(?:\s*(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|cm|inch(?:es)?|in|paces?)\b\.?))?"
+    r"(?:\s*(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|cm|inch(?:es)?|in|paces?|pasos?)"
+    r"\b\.?))?"
 )
 _AFTER_NUMBER: Final = (
     r"(?=[\s-]*(?:x|by)\s+(?:\d|"
     + WORD_NUMBER
     + r")|[\s-]*(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|"
-    r"acres?|hectares?|sq\b|square|sqft|inch(?:es)?|paces?)\b)"
+    r"acres?|hectares?|sq\b|square|sqft|inch(?:es)?|paces?|pasos?)\b)"
 )
 
 

@@ -175,7 +175,8 @@ def looks_like_zones(text: str) -> bool:
 
 
 _LENGTH = (
-    r"\s*(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|cm|inch(?:es)?|in|paces?|steps?)\.?)?"
+    r"\s*(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|cm|inch(?:es)?|in|paces?|steps?|pasos?)"
+    r"\.?)?"
 )
 _SIZE: Final = re.compile(
     rf"{NUMBER}\w?{_LENGTH}\s*(?:x|\*|by\b|times\b)\s*-?\s*[\d.]"

@@ -18,7 +18,7 @@ EXAMPLE: Final = "front 60 x 40 ft"
 #: A written unit of length, behind a number.
 LENGTH: Final = (
     r"(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|centimet(?:er|re)s?|cm|inch(?:es)?|in"
-    r"|paces?|steps?)\b\.?)"
+    r"|paces?|steps?|pasos?)\b\.?)"
 )
 #: Stands for a survey lifted out of the text (see `surveys`); two characters, so that both its
 #: ends can be traced back. Nobody types them: `lexing.plain` blanks private characters.
@@ -158,7 +158,7 @@ _LENGTHS: Final = (
     (r"yards?|yds?", "yd"),
     (r"m|met(?:er|re)s?", "m"),
     (r"cm|centimet(?:er|re)s?", "cm"),
-    (r"paces?|steps?", "pace"),
+    (r"paces?|steps?|pasos?", "pace"),
 )
 _AREAS: Final = (
     (r"(?:sq|square)(?:feet|foot|ft)|sqft|sf|sf|ft\^?[2²]", "sq ft"),

@@ -27,7 +27,7 @@ applying-strange_long_ago = { $days ->
     [one] Eso fue hace un día: { DAY($day) }. ¿Está bien el año?
    *[other] Eso fue hace { $days } días: { DAY($day) }. ¿Está bien el año?
 }
-applying-part_too_large = { $area } es más de lo que tiene { $zone }: { $of }. No registré nada. Por ejemplo: apliqué la mitad de { $zone }
+applying-part_too_large = { $area } es más de lo que tiene { $zone }: { $of }. No registré nada. Por ejemplo: ya apliqué la mitad de { $zone }
 applying-button_again = Sí, es otra
 applying-button_right = Sí, está bien
 applying-button_not = No, es la misma

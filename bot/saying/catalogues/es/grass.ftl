@@ -7,7 +7,7 @@ grass-part_never = { $zones }: nunca se trata y no entra en ningún total.
 grass-buffer = { $zones }: una franja de { $strip } junto al agua queda sin tratar; reciben producto { $left } de { $area }. Si tu etiqueta pide más distancia, manda ella.
 grass-buffer_ask =
     { $zones }: cerca del agua, anotado. ¿Cuánto mide la orilla junto al agua, y qué ancho queda sin tratar? Así:
-    { $zone } buffer 60 x 25 ft
+    { $zone } agua 60 x 25 ft
     25 ft es la práctica de Maine junto a agua, desagües y pozos; tu etiqueta puede pedir más. Mientras tanto no se descuenta nada.
 grass-buffer_large = Esa franja de { $strip } es toda { $zone } ({ $area }). Si no se puede tratar nada: { $zone } nunca se trata
 grass-slope = { $zones }: pendiente. Riega en tandas cortas con reposo entre ellas; media pulgada de lluvia fuerte se puede llevar el producto.

@@ -74,7 +74,7 @@ machines-missed = Una raya de { $size } lleva { $amount }. Pásala una vez, a lo
 machines-sprayer =
     { $yard }: { $volume }
     { $lines }
-machines-sprayer_no_volume = Primero mide tu volumen de aspersión. Con 20 in entre boquillas, camina { $course } (1/128 acre) con agua, a tu paso de siempre. Junta lo de una boquilla en ese tiempo y dime: junté 48 oz. O: 0.4 gpm, 3 mph, 20 in spacing
+machines-sprayer_no_volume = Primero mide tu volumen de aspersión. Con 20 in entre boquillas, camina { $course } (1/128 acre) con agua, a tu paso de siempre. Junta lo de una boquilla en ese tiempo y dime: junté 48 oz. O: 0.4 gpm, 3 mph, boquillas a 20 in
 machines-sprayer_no_volume_metric = Primero mide tu volumen de aspersión. Camina 10 m con agua, a tu paso de siempre. Junta lo que dan en ese tiempo las boquillas de 1 m de ancho y dime: junté 0.5 L en 10 m x 1 m. O: 450 L/ha
 machines-sprayer_volume_metric = { $l_ha } L/ha, { $per_100 } L por 100 m².
 machines-sprayer_volume = { $gpa } galones por acre, { $per_1000 } por 1,000 sq ft.

@@ -1,0 +1,137 @@
+"""What our Spanish messages give as an example is heard as its English writing is."""
+
+from dataclasses import replace
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from bot.hearing.forms import read_form
+from bot.hearing.hear import hear
+from bot.hearing.heard import Scene, Slots
+
+SCENE = Scene(
+    now=datetime(2026, 4, 10, 18, tzinfo=ZoneInfo("America/Chicago")),
+    language="es",
+    moment="applied",
+    zones=("frente", "atrás", "franja"),
+    yards=("Propiedad 1", "Oak"),
+    yard="Propiedad 1",
+    products=("prodiamine",),
+)
+
+#: A text of ours in Spanish, and the same with the names of the zones in our English writing.
+SAME = [
+    ("registro 3 cantidad 3.2 lb", "record 3 amount 3.2 lb"),
+    ("registro 3 viento 5 mph", "record 3 wind 5 mph"),
+    ("registro 3 fecha martes pasado", "record 3 date last Tuesday"),
+    ("registro 3 fecha 3 de abril", "record 3 date 3 April"),
+    ("registros", "records"),
+    ("licencia 12345", "licence 12345"),
+    (
+        "el servicio aplicó 3 lb de prodiamina 0.38% en atrás el martes pasado",
+        "the service put down 3 lb of prodiamine 0.38% on the atrás last Tuesday",
+    ),
+    (
+        "el servicio aplicó prodiamina 0.38% granulado, 3.2 lb por 1000, el 3 de marzo",
+        "the service put down prodiamine 0.38% granule, 3.2 lb per 1000, 3 March",
+    ),
+    ("regué 0.3 in", "watered 0.3 in"),
+    ("regué 0.5 in hoy", "watered 0.5 in today"),
+    ("aspersor 0.3 in en 20 min", "sprinkler 0.3 in in 20 min"),
+    ("aspersor 0.2, 0.3, 0.25 in en 20 min", "sprinkler 0.2, 0.3, 0.25 in in 20 min"),
+    ("días de riego lunes y jueves", "watering days Mon and Thu"),
+    ("prohibido regar", "watering ban"),
+    ("libre sábado y domingo en la mañana", "free Saturday and Sunday mornings"),
+    ("libre entre semana después de las 5 pm", "free weekdays after 5 pm"),
+    ("silencio de 9 pm a 7 am", "quiet 9 pm to 7 am"),
+    ("escríbeme a las 6", "write to me at 6"),
+    ("máximo 3 mensajes al día", "at most 3 messages a day"),
+    ("esta temporada sí", "this season after all"),
+    ("avísame otra vez", "start again"),
+    ("todo en un archivo", "everything as a file"),
+    ("BORRAR", "ERASE"),
+    ("plan de aplicaciones", "rounds"),
+    ("8 semanas entre aplicaciones", "halves 8 weeks apart"),
+    ("aplicación de fin de verano", "late summer round"),
+    ("sin aplicación de fin de verano", "no late summer round"),
+    ("preguntas", "questions"),
+    ("mi césped", "grass"),
+    ("frente es semilla nueva", "frente is new seed"),
+    ("la franja es tepe nuevo", "franja is new sod"),
+    ("atrás ya está establecido", "atrás is established"),
+    ("frente nunca se trata", "frente is never treated"),
+    ("franja es franja caliente", "franja is a hot strip"),
+    ("franja agua 60 x 25 ft", "franja buffer 60 x 25 ft"),
+    ("suelo de arcilla", "clay soil"),
+    ("corté frente", "mowed frente"),
+    ("siembra frente mié 5 de septiembre, etiqueta 12 semanas",
+     "seed frente 5 September, label 12 weeks"),
+    ("caminar frente", "walk frente"),
+    ("mi foto", "my photo"),
+    ("otra propiedad en 39.18, -96.57", "new yard at 39.18, -96.57"),
+    ("ve a Oak", "go to Oak"),
+    ("etiqueta viento 8 mph", "label wind 8 mph"),
+    ("la etiqueta permite césped de casa", "label allows home lawns"),
+    ("4.2 lb en 8 x 150 ft, ajuste 5", "4.2 lb over 8 x 150 ft, setting 5"),
+    ("bandejas cada 1 ft: 0.4 0.9 1.6 0.8 0.3 g", "pans 1 ft apart: 0.4 0.9 1.6 0.8 0.3 g"),
+    ("la taza pesa 9.2 oz", "cup weighs 9.2 oz"),
+    ("ancho 8 ft", "swath 8 ft"),
+    ("junté 48 oz", "caught 48 oz"),
+    ("junté 0.5 L en 10 m x 1 m", "caught 0.5 L over 10 m x 1 m"),
+    ("0.4 gpm, 3 mph, boquillas a 20 in", "0.4 gpm, 3 mph, 20 in spacing"),
+    ("pulverizador", "sprayer"),
+    ("se acabó a la mitad del frente", "ran out half way on frente"),
+    ("se acabó después de 1,200 sq ft del frente", "ran out after 1,200 sq ft of frente"),
+    ("faltó una raya 2 ft x 60 ft", "missed a stripe 2 ft x 60 ft"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("spanish", "english"), SAME)
+def test_an_example_in_spanish_is_its_english_one(spanish: str, english: str) -> None:
+    (heard,), form = hear(spanish, SCENE).acts, read_form(english, SCENE)
+    assert form is not None
+    assert (heard.act, _but_said(heard.slots)) == (form.act, _but_said(form.slots))
+
+
+def test_the_last_day_of_a_licence_is_read_in_spanish() -> None:
+    (heard,) = hear("licencia PA-12345 hasta el 31 de diciembre de 2027", SCENE).acts
+    assert heard.slots.read.number == "PA-12345"
+    assert heard.slots.read.until.at.date() == date(2027, 12, 31)
+
+
+def test_what_a_label_says_is_read_in_spanish() -> None:
+    form = read_form(
+        "2 aplicaciones al año, 60 días entre aplicaciones, no sembrar por 16 semanas, permite"
+        " césped de casa, bolsas 25 lb $38, 50 lb $62",
+        SCENE,
+    )
+    same = read_form(
+        "2 applications a year, 60 days apart, no seeding for 16 weeks, home lawns allowed,"
+        " bags 25 lb $38, 50 lb $62",
+        SCENE,
+    )
+    assert form is not None
+    assert same is not None
+    assert form.slots == same.slots
+
+
+@pytest.mark.parametrize(
+    "spanish", ["frente 60 x 40 ft menos casa 30 x 20 ft", "lado 20 x 15 m menos 3x4"]
+)
+def test_what_is_taken_off_a_size_may_be_said_in_spanish(spanish: str) -> None:
+    english = spanish.replace("menos", "minus")
+    (heard,), (same,) = hear(spanish, SCENE).acts, hear(english, SCENE).acts
+    areas = [[zone.area_m2 for zone in each.slots.read.zones] for each in (heard, same)]
+    assert areas[0] == areas[1]
+
+
+def test_a_size_in_paces_may_be_said_in_spanish() -> None:
+    (heard,) = hear("frente 20 x 15 pasos", replace(SCENE, pace_m=0.75)).acts
+    assert [zone.area_m2 for zone in heard.slots.read.zones] == [15.0 * 11.25]
+
+
+def _but_said(slots: Slots) -> tuple[Slots, object]:
+    """Return slots and the moment in them, but for the words they were said in."""
+    when = slots.on
+    return replace(slots, rest="", on=None), when and (when.at, when.has_time)
