@@ -83,6 +83,13 @@ SAME = [
     ("pulverizador", "sprayer"),
     ("se acabó a la mitad del frente", "ran out half way on frente"),
     ("se acabó después de 1,200 sq ft del frente", "ran out after 1,200 sq ft of frente"),
+    ("faltó una raya 4 ft x 60 ft en atrás", "missed a stripe 4 ft x 60 ft on the atrás"),
+    ("divide frente en arriba 20x30 y abajo el resto",
+     "split frente into arriba 20x30 and abajo the rest"),
+    ("divide frente a la mitad", "split frente in half"),
+    ("ya apliqué la mitad del frente", "applied half of frente"),
+    ("apliqué 100 sq ft de frente", "applied 100 sq ft of frente"),
+    ("apliqué el resto de frente", "applied rest of frente"),
     ("faltó una raya 2 ft x 60 ft", "missed a stripe 2 ft x 60 ft"),
 ]  # fmt: skip
 

@@ -63,3 +63,7 @@ applying-too_much =
     ¿Cuánto cayó en total? Di por ejemplo: fueron 10 lb en el frente
     ¿Hay cerca un desagüe, un estanque o un pozo? Dilo ya.
 applying-too_much_short = No apliques más ahí y barre lo que quedó en el pavimento. Tu etiqueta dice qué hacer si se pasa la dosis. Si dudas, pregunta en tu oficina de extensión.
+applying-part_left = { $area } de { $zone } ya lo tienen; faltan { $left }.
+applying-part_whole = Con estos { $area }, { $zone } ya lo tiene todo.
+applying-part_which = ¿Qué parte de { $yard } fue? Sus zonas: { $names }. Por ejemplo: ya apliqué la mitad de { $name }
+applying-part_how_much = ¿Cuánto de { $zone } lo recibió? Por ejemplo: ya apliqué la mitad de { $zone }, o: apliqué 100 sq ft de { $zone }

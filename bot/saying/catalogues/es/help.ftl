@@ -66,3 +66,4 @@ help-hint_zones = Di la zona otra vez, así: frente 60x40 ft
 help-hint_yard = /yard muestra cómo va todo.
 help-too_long = Dilo por partes, por favor: leo hasta { $most } caracteres a la vez, y esto tenía { $characters }. No se anotó nada. Unas pocas zonas por mensaje se leen bien: frente 60x40, atrás 50x30
 help-button_more = Más ({ $page } de { $pages })
+help-cancelled_kept = Lo dejamos. Lo que anoté antes se queda; /undo deshace lo último.

@@ -58,3 +58,4 @@ undo-what_wishes_mute = el silencio sobre { $name } este año
 undo-what_wishes_unmute = volver a avisar de { $name }
 undo-what_wishes_chat = cuándo y cuánto escribo
 undo-what_yard_remove = quitar { $name }
+undo-what_record_area = la parte sacada del registro #{ $number }

@@ -46,3 +46,13 @@ zones-button_same = El mismo terreno
 zones-button_other = Otro terreno
 zones-is_same = Anotado: a { $zone } le cuenta lo que se aplicó en { $was }.
 zones-is_other = Anotado: { $zone } es otro terreno. Lo aplicado en { $was } no cuenta ahí.
+zones-button_another_zone = No, es otra zona
+zones-renamed = { $was } se llama ahora { $name }. Su registro va con el nombre.
+zones-split = { $zone }, { $area }, es ahora: { $parts }. Lo que se aplicó ahí cuenta para cada parte.
+zones-split_ask =
+    Todavía no divido nada: ¿cuánto mide cada parte de { $zone }? Tiene { $area }. Por ejemplo:
+    divide { $zone } en arriba 20x30 y abajo el resto
+    O por mitades: divide { $zone } a la mitad
+zones-merged = { $zones } son ahora una sola zona: { $name }, { $area }. Lo que se aplicó sigue en el registro.
+zones-name_taken = { $yard } ya tiene una zona llamada { $name }. No se cambió nada. Sus zonas: { $names }
+zones-parts_differ = Las partes suman { $parts } y la zona tiene { $area }. No se cambió nada. Una parte puede ser el resto, así: arriba 20x30 y abajo el resto
