@@ -25,10 +25,11 @@ from bot.settings import Settings, SettingsUnusable
 from bot.telegram import UPDATES, Front
 from bot.telegram_admins import AdminNotes
 from bot.telegram_chats import Addresses
-from bot.telegram_link import LineReport, make_bot
+from bot.telegram_link import Bot, LineReport, make_bot
 from bot.telegram_pace import Pacer
 from bot.telegram_poll import AnotherPolls, Poller, TokenRefused, open_line
 from bot.telegram_send import Sender, TelegramMessenger
+from bot.telegram_webhook import Hook
 from bot.ticking import (
     HEARTBEAT,
     DemonstrationTicker,
@@ -173,7 +174,8 @@ async def _live(
     notes = AdminNotes(sender, loop, settings.admin_ids, settings.secrets)
     logging.getLogger().addHandler(notes)
     log.info("Weather from %s, data in %s.", source.name, db.engine.url)
-    poller = front = None
+    updates: Poller | Hook | None = None
+    front = None
     health = _health(settings, db, clock)
     try:
         if ticker is not None:
@@ -187,9 +189,8 @@ async def _live(
             front = Front(
                 bot, machine.conversation, sender, addresses, clock.now, settings.pictures, studio
             )
-            poll_s = max(1, min(_LONGEST_POLL_S, int(2 * settings.platform_timeout_s)))
-            poller = Poller(bot, line, UPDATES, poll_s)
-            await poller.run(front.take, stop)
+            updates = _updates(settings, bot, line, db)
+            await updates.run(front.take, stop)
         else:
             await stop.wait()
         log.info("Stopping.")
@@ -200,11 +201,29 @@ async def _live(
             health.stop()
         # Off the loop: a letter under way needs it to come through.
         ending = [] if ticker is None else [asyncio.to_thread(ticker.stop)]
-        if front is not None and poller is not None:
+        if front is not None and updates is not None:
             front.stop()
-            ending += [poller.finish(), front.finish(_FINISH_WITHIN_S)]
+            ending += [updates.finish(), front.finish(_FINISH_WITHIN_S)]
         await asyncio.gather(*ending)
         await bot.shutdown()
+
+
+def _updates(settings: Settings, bot: Bot, line: LineReport, db: Database) -> Poller | Hook:
+    """Return what takes updates: brought by the platform where it was told an address, or fetched.
+
+    Raises
+    ------
+    CannotRun
+        If nobody can listen there.
+    """
+    if settings.webhook_url is None:
+        poll_s = max(1, min(_LONGEST_POLL_S, int(2 * settings.platform_timeout_s)))
+        return Poller(bot, line, UPDATES, poll_s)
+    try:
+        url, address = settings.webhook_url, settings.webhook_address
+        return Hook(bot, line, UPDATES, url, address, settings.webhook_secret, db.is_reachable)
+    except OSError as error:
+        raise CannotRun(f"SOILBELL_WEBHOOK_LISTEN cannot be used: {error.strerror}.") from None
 
 
 def _health(settings: Settings, db: Database, clock: Clock) -> HealthServer | None:

@@ -5,6 +5,8 @@ Nothing else reads the environment. Malformed settings end the program with one 
 
 from __future__ import annotations
 
+import hashlib
+import hmac
 import re
 from datetime import UTC, datetime
 from functools import cached_property
@@ -94,6 +96,16 @@ class Settings(BaseSettings):
         description="Keep texts that were not understood, without names, places and numbers, of "
         "chats that agree; `soilbell heard` shows them.",
     )
+    webhook_url: str | None = Field(
+        None,
+        description="Public https address at which the chat platform brings updates to bot and "
+        "run, which lets several answer at once; default: they are fetched, by one alone.",
+    )
+    webhook_listen: str = Field(
+        "127.0.0.1:8080",
+        description="Where to listen for them behind the proxy that ends TLS; /health tells there "
+        "whether they can be taken.",
+    )
     health: str | None = Field(
         None,
         description="Where to tell over HTTP how the machine fares, as 127.0.0.1:8090; default: "
@@ -146,9 +158,16 @@ class Settings(BaseSettings):
             raise ValueError("it is DEBUG, INFO, WARNING or ERROR")
         return value.upper()
 
-    @field_validator("health")
+    @field_validator("webhook_url")
     @classmethod
-    def _is_health(cls, value: str | None) -> str | None:
+    def _is_public(cls, value: str | None) -> str | None:
+        if value is not None and re.fullmatch(r"https://[^/\s]+/[^\s?#]+", value) is None:
+            raise ValueError("it is an https address with a path, as https://bot.example.org/turf")
+        return value
+
+    @field_validator("health", "webhook_listen")
+    @classmethod
+    def _is_address(cls, value: str | None) -> str | None:
         if value is not None and re.fullmatch(r"[\w.-]+:\d{1,5}", value) is None:
             raise ValueError("it is a host and a port, as 127.0.0.1:8090")
         return value
@@ -156,10 +175,12 @@ class Settings(BaseSettings):
     @property
     def health_address(self) -> tuple[str, int] | None:
         """Host and port on which health is told, or None."""
-        if self.health is None:
-            return None
-        host, _, port = self.health.rpartition(":")
-        return host, int(port)
+        return None if self.health is None else _address(self.health)
+
+    @property
+    def webhook_address(self) -> tuple[str, int]:
+        """Host and port on which updates are taken."""
+        return _address(self.webhook_listen)
 
     @property
     def secrets(self) -> frozenset[str]:
@@ -168,13 +189,19 @@ class Settings(BaseSettings):
         if self.token is not None:
             token = self.token.get_secret_value().strip()
             # The part before the colon is the bot's public number.
-            texts |= {token, quote(token, safe=""), token.partition(":")[2]}
+            texts |= {token, quote(token, safe=""), token.partition(":")[2], self.webhook_secret}
         if self.weather_key is not None:
             texts.add(self.weather_key.get_secret_value())
         password = make_url(self.database_url).password
         if password:
             texts |= {str(password), quote(str(password), safe="")}
         return frozenset(text for text in texts if text)
+
+    @property
+    def webhook_secret(self) -> str:
+        """What the platform sends along with updates: the same in every process of this token."""
+        token = "" if self.token is None else self.token.get_secret_value().strip()
+        return hmac.new(token.encode(), b"soilbell webhook", hashlib.sha256).hexdigest()
 
     @property
     def pictures(self) -> Path:
@@ -202,6 +229,11 @@ class Settings(BaseSettings):
                 "- and _. Copy it whole from the platform's account bot."
             )
         return token
+
+
+def _address(text: str) -> tuple[str, int]:
+    host, _, port = text.rpartition(":")
+    return host, int(port)
 
 
 def pictures_beside(database_url: str) -> Path:

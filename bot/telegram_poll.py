@@ -199,22 +199,22 @@ class Poller:
             del self._may_confirm_s[number]
             self._offset = max(self._offset or 0, number + 1)
 
-    async def _set_menu(self, stop: asyncio.Event) -> None:
-        """Put the commands into the platform's menu, in every language there is."""
-        for lang in languages():
-            with speaking(lang):
-                commands = [
-                    BotCommand(each.word, say(f"commands.{each.word}")) for each in COMMANDS
-                ]
-            code = None if lang == "en" else lang
-            await persist(partial(self._offer, commands, code), self._line, stop)
 
-    async def _offer(self, commands: list[BotCommand], code: str | None) -> None:
-        try:
-            await self._bot.set_my_commands(commands, language_code=code)
-        except BadRequest as error:
-            # Commands can be typed without a menu; asking again would change nothing.
-            log.warning("the menu of commands was refused: %s", error)
+async def offer_menu(bot: Bot, line: LineReport, stop: asyncio.Event) -> None:
+    """Put the commands into the platform's menu, in every language there is."""
+    for lang in languages():
+        with speaking(lang):
+            commands = [BotCommand(each.word, say(f"commands.{each.word}")) for each in COMMANDS]
+        code = None if lang == "en" else lang
+        await persist(partial(_offer, bot, commands, code), line, stop)
+
+
+async def _offer(bot: Bot, commands: list[BotCommand], code: str | None) -> None:
+    try:
+        await bot.set_my_commands(commands, language_code=code)
+    except BadRequest as error:
+        # Commands can be typed without a menu; asking again would change nothing.
+        log.warning("the menu of commands was refused: %s", error)
 
 
 async def open_line(bot: Bot, line: LineReport, stop: asyncio.Event) -> None:

@@ -28,7 +28,7 @@ from sqlalchemy import (
     text,
 )
 from sqlalchemy.engine import URL, Connection, CursorResult, make_url
-from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import OperationalError, SQLAlchemyError
 from sqlalchemy.exc import TimeoutError as PoolTimeout
 from sqlalchemy.orm import Session
 from sqlalchemy.types import TypeDecorator
@@ -188,6 +188,14 @@ class Database:
         # The numbers stand in the names of files: nothing of the migrations is loaded for this.
         files = resources.files("storage.migrations.versions").iterdir()
         return max(file.name[:4] for file in files if file.name[:4].isdigit())
+
+    def is_reachable(self) -> bool:
+        """Tell whether the database answers at all; one that is locked does."""
+        try:
+            self.revision()
+        except SQLAlchemyError:
+            return False
+        return True
 
     def is_empty(self) -> bool:
         """Tell whether the database holds no tables yet."""

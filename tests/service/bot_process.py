@@ -71,12 +71,19 @@ class BotProcess:
         Its chat platform.
     command
         run, bot or worker.
+    name
+        What its log is called, where there are several of a kind.
     settings
         More settings, over those for a demonstration on invented weather.
     """
 
     def __init__(
-        self, folder: Path, standin: PlatformStandin, command: str = "run", **settings: object
+        self,
+        folder: Path,
+        standin: PlatformStandin,
+        command: str = "run",
+        name: str = "",
+        **settings: object,
     ) -> None:
         usual: dict[str, object] = {
             "token": TOKEN,
@@ -88,7 +95,7 @@ class BotProcess:
         self.folder = folder
         self._command = command
         self._environment = environment(folder, **{**usual, **settings})
-        self._log_path = folder / f"{command}.log"
+        self._log_path = folder / f"{name or command}.log"
         self._process: subprocess.Popen[bytes] | None = None
         self._database: Database | None = None
         self._is_wanted = False

@@ -24,6 +24,7 @@ from datetime import timedelta
 from email.parser import BytesParser
 from email.policy import HTTP
 from email.utils import format_datetime, parsedate_to_datetime
+from http.client import HTTPConnection, HTTPException
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 from urllib.parse import parse_qsl, urlsplit
@@ -161,6 +162,10 @@ class PlatformStandin:
         self.limits: Limits | None = None
         #: Processes that must not end by themselves: what waits for them fails at once if one does.
         self.watched: list[tuple[str, Callable[[], bool]]] = []
+        #: What was asked for as a webhook, the ports behind its proxy, and what was brought where.
+        self.webhook: dict[str, Any] | None = None
+        self.hook_ports: list[int] = []
+        self.brought: list[tuple[int, int, int]] = []
         self.trouble: Callable[[str, Mapping[str, Any]], str | None] = lambda method, params: None
         self._port = port
         self._updates: list[dict[str, Any]] = []
@@ -439,7 +444,47 @@ class PlatformStandin:
             "supports_inline_queries": False,
         }
 
+    def _do_set_webhook(self, params: dict[str, Any]) -> Any:
+        if not params["url"].startswith("https://"):
+            raise Refused(400, "Bad Request: bad webhook: An HTTPS URL must be provided")
+        if not re.fullmatch(r"[A-Za-z0-9_-]{1,256}", params.get("secret_token", "x")):
+            raise Refused(400, "Bad Request: secret token contains unallowed characters")
+        with self._news:
+            begins = self.webhook is None
+            self.webhook = params
+            self._poll += 1
+            self._news.notify_all()
+        if begins:
+            threading.Thread(target=self._bring, daemon=True).start()
+        return True
+
+    def _bring(self) -> None:
+        """Bring updates to the ports behind the proxy, in turn, again until each is taken."""
+        ports = itertools.count()
+        while not self._closing.is_set() and self.webhook is not None:
+            with self._news:
+                update = self._updates[0] if self._updates and self.hook_ports else None
+            if update is None:
+                time.sleep(0.02)
+                continue
+            port = self.hook_ports[next(ports) % len(self.hook_ports)]
+            headers = {"X-Telegram-Bot-Api-Secret-Token": self.webhook.get("secret_token", "")}
+            path = urlsplit(self.webhook["url"]).path
+            status = 0
+            with contextlib.suppress(OSError, HTTPException):
+                line = HTTPConnection("127.0.0.1", port, timeout=30)
+                line.request("POST", path, json.dumps(update), headers)
+                status = line.getresponse().status
+                line.close()
+            self.brought.append((update["update_id"], port, status))
+            if status == 200:
+                with self._lock:
+                    self._updates.remove(update)
+            else:
+                time.sleep(0.1)
+
     def _do_delete_webhook(self, params: dict[str, Any]) -> Any:
+        self.webhook = None
         if _true(params.get("drop_pending_updates")):
             with self._lock:
                 self._updates.clear()
@@ -447,6 +492,12 @@ class PlatformStandin:
 
     def _do_get_updates(self, params: dict[str, Any]) -> Any:
         offset, limit = int(params.get("offset", 0)), int(params.get("limit", 100))
+        if self.webhook is not None:
+            raise Refused(
+                409,
+                "Conflict: can't use getUpdates method while webhook is active; use "
+                "deleteWebhook to delete the webhook first",
+            )
         deadline = time.monotonic() + float(params.get("timeout", 0))
         wanted = params.get("allowed_updates")
         with self._news:
