@@ -32,6 +32,7 @@ def hook():
 
     async def set_webhook(url, **more):
         asked.update(more, url=url)
+        ready.set()
         return True
 
     async def set_my_commands(*_, **__):
@@ -42,20 +43,19 @@ def hook():
         if state.keeps:
             kept()
 
-    async def live(ready, ends):
+    async def live(ends):
         bot = SimpleNamespace(set_webhook=set_webhook, set_my_commands=set_my_commands)
         address, stop = ("127.0.0.1", 0), asyncio.Event()
         one = Hook(bot, LineReport(), ("message",), URL, address, SECRET, lambda: state.is_up)
         running = asyncio.create_task(one.run(take, stop))
         state.port = one._server.server_address[1]
-        ready.set()
         await asyncio.to_thread(ends.wait)
         stop.set()
         await running
         await one.finish()
 
     ready, ends = threading.Event(), threading.Event()
-    thread = threading.Thread(target=lambda: asyncio.run(live(ready, ends)))
+    thread = threading.Thread(target=lambda: asyncio.run(live(ends)))
     thread.start()
     ready.wait(10)
     state.asked = asked
