@@ -24,10 +24,29 @@ SCREENS = [
     ["privacy"],
     ["is it time yet"],
     ["do i need it"],
+    *(
+        ["español", said]
+        for said in [
+            "/yard",
+            "/zones",
+            "/amounts",
+            "/soil",
+            "/day",
+            "/spreader",
+            "/crew",
+            "/today",
+            "plan de aplicaciones",
+            "mi césped",
+            "qué se guarda",
+            "¿ya es hora?",
+            "¿lo necesito?",
+            "¿qué compro?",
+        ]
+    ),
 ]
 
 
-@pytest.mark.parametrize("said", SCREENS, ids=lambda said: said[-1])
+@pytest.mark.parametrize("said", SCREENS, ids=" ".join)
 def test_a_typed_label_answers_as_its_tap_does(settled: Talker, tmp_path: Path, said) -> None:
     for text in said:
         settled.say(text)
@@ -52,6 +71,14 @@ def test_the_words_of_an_alerts_buttons_can_be_typed(settled: Talker) -> None:
     settled.until_alert("window_open")
     label = settled.session._newest.buttons[0][0].label
     assert "Recorded for Yard 1" in settled.ask(label)
+
+
+def test_so_can_those_of_an_alert_in_spanish(settled: Talker) -> None:
+    settled.say("español")
+    settled.until_alert("window_open")
+    label = settled.session._newest.buttons[0][0].label
+    settled.say(label)
+    assert "#1" in settled.ask("registros")
 
 
 def _but_codes(text: str) -> str:

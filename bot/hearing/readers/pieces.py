@@ -82,7 +82,7 @@ _UNIT: Final = (
     r"\b\.?))?"
 )
 _AFTER_NUMBER: Final = (
-    r"(?=[\s-]*(?:x|by)\s+(?:\d|"
+    r"(?=[\s-]*(?:x|by|por)\s+(?:\d|"
     + WORD_NUMBER
     + r")|[\s-]*(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|"
     r"acres?|hectares?|sq\b|square|sqft|inch(?:es)?|paces?|pasos?)\b)"

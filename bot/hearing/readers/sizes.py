@@ -179,7 +179,7 @@ _LENGTH = (
     r"\.?)?"
 )
 _SIZE: Final = re.compile(
-    rf"{NUMBER}\w?{_LENGTH}\s*(?:x|\*|by\b|times\b)\s*-?\s*[\d.]"
+    rf"{NUMBER}\w?{_LENGTH}\s*(?:x|\*|by\b|times\b|por\b)\s*-?\s*[\d.]"
     rf"|{NUMBER}\s*(?:sq\b|sq\.|square|sqft|sqm|sqyd|sf\b|(?:ft|m|yd)\s?(?:\^?2\b|²)|"
     r"(?:of\s+)?(?:an?\s+)?acres?\b|(?:feet|foot|ft|yd|yards?|m)\s+squared?\b|ac\b|hectares?\b|ha\b)"
     r"|\b(?:circle|semicircle|triangle|trapezoid|oval|ellipse|square|offsets?|radii|radius|diameter)"

@@ -1,12 +1,12 @@
 rounds_of_work-head = { $all ->
-    [one] { DAY($day) }: { $left } de 1 propiedad por hacer hoy, { $done } lista.
-   *[other] { DAY($day) }: { $left } de { $all } propiedades por hacer hoy, { $done } ya listas.
+    [one] Ruta, { DAY($day) }: { $left } de 1 propiedad por hacer hoy, { $done } lista.
+   *[other] Ruta, { DAY($day) }: { $left } de { $all } propiedades por hacer hoy, { $done } ya listas.
 }
 rounds_of_work-head_all_done = { $done ->
-    [one] { DAY($day) }: lista la única de hoy.
-   *[other] { DAY($day) }: listas las { $done } de hoy.
+    [one] Ruta, { DAY($day) }: lista la única de hoy.
+   *[other] Ruta, { DAY($day) }: listas las { $done } de hoy.
 }
-rounds_of_work-head_none = { DAY($day) }: ninguna aplicación pendiente.
+rounds_of_work-head_none = Ruta, { DAY($day) }: ninguna aplicación pendiente.
 rounds_of_work-begin = { $count ->
     [one] Con una propiedad al día, empieza a más tardar { DAY($by, style: "on") }: así la última de { $all } queda a tiempo, contando días de lluvia.
    *[other] Con { $count } propiedades al día, empieza a más tardar { DAY($by, style: "on") }: así la última de { $all } queda a tiempo, contando días de lluvia.

@@ -15,7 +15,7 @@ zones-list =
     Cambia una diciéndola otra vez: { $name } 60x40 ft. Saca una: quita { $name }
 zones-none =
     Dime cada parte que se trata, así:
-    frente 60x40, franja 5 por 80 ft, lado sur 12 m x 9 m menos 3x4
+    frente 60x40, franja 5 por 80 ft, lado sur 40x30 menos 10x12
     O el área: atrás 2,400 sq ft, o 0.25 acre. Solo el césped.
 zones-ask_fix =
     Di la zona otra vez con la medida correcta, así:
