@@ -133,6 +133,12 @@ def _add_db(commands: _Commands[_Parser]) -> None:
     upgrade = duties.add_parser("upgrade", help="bring the schema to the newest revision")
     upgrade.add_argument("--db", metavar="URL", help="database (default: the setting)")
     upgrade.set_defaults(duty="upgrade")
+    backup = duties.add_parser("backup", help="copy the database whole, also while it is in use")
+    backup.add_argument("--db", metavar="URL", help="database (default: the setting)")
+    backup.add_argument(
+        "--to", metavar="PATH", default=".", help="file, or folder for one with today's name"
+    )
+    backup.set_defaults(duty="backup")
 
 
 if __name__ == "__main__":

@@ -26,11 +26,13 @@ from bot.wiring import (
     ClockTrouble,
     LiveClock,
     UnknownClimate,
+    WallClock,
     assemble,
     moved_clock,
     source_named,
 )
 from jobs.sources.base import SourceTrouble
+from storage.backing_up import NoBackup, back_up, suffix_for
 from storage.database import Database, may_pass
 
 #: Thresholds of the soil that a hindcast is asked for lie between these.
@@ -219,6 +221,19 @@ def _upgrade(options: argparse.Namespace, settings: Settings) -> int:
     return 0
 
 
+def _backup(options: argparse.Namespace, settings: Settings) -> int:
+    with _reachable(options.db or settings.database_url) as url:
+        to = Path(options.to)
+        if to.is_dir():
+            to /= f"soilbell-{WallClock().now():%Y%m%dT%H%M%SZ}{suffix_for(url)}"
+        try:
+            back_up(url, to)
+        except NoBackup as problem:
+            raise CannotDo(str(problem)) from None
+    print(f"{to}: {to.stat().st_size / 1e6:.1f} MB. Photos are beside the database, not in it.")
+    return 0
+
+
 def _opened(url: str) -> Database:
     with _reachable(url):
         db = Database(url)
@@ -287,6 +302,7 @@ def _years(text: str) -> tuple[int, int]:
 
 
 _DUTIES: Final[Mapping[str, Callable[[argparse.Namespace, Settings], int]]] = {
+    "backup": _backup,
     "chat": _chat,
     "doctor": _doctor,
     "heard": _heard,
