@@ -13,6 +13,7 @@ import numpy as np
 from jobs.agronomy.place import Exposure, turns, zone_offset_c
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
+from jobs.agronomy.soil import TRAILING_DAYS
 from jobs.agronomy.thermometer import Reading, reading_of
 from jobs.agronomy.yard_shift import YardShift, fit_yard
 from jobs.local_days import season_day
@@ -22,6 +23,10 @@ from storage.yards import YardRecord, ZoneRecord
 
 #: Standing error of a cell whose soil was estimated from air [°C] (see `fit_yard`).
 _MODELLED_SD_C: Final = 1.2
+#: Readings disagree with their cell from so many on, by so many °C and standard deviations.
+_DISAGREES_READINGS: Final = 2
+_DISAGREES_C: Final = 1.0
+_DISAGREES_SDS: Final = 2.0
 #: Days of the outlook appended to what is known, so that today's reading counts today.
 _AHEAD_DAYS: Final = 5
 
@@ -81,6 +86,20 @@ def shift_of(
         expected_c,
         cell_sd_c=_MODELLED_SD_C if cell.held.record.soil_is_modelled else 0.0,
     )
+
+
+def disagreement_c(cell: CellOutlook, soil: YardSoil) -> float | None:
+    """Return how much warmer a yard's readings have it than its cell, where they surely disagree.
+
+    Over the newest five days [°C]; None where it is within what the readings leave open.
+    """
+    shift = soil.shift
+    if shift is None or shift.readings < _DISAGREES_READINGS:
+        return None
+    known_c = cell.outlook.known_c
+    apart_c = float((soil.outlook.outlook.known_c - known_c)[-TRAILING_DAYS:].mean())
+    spread_c = shift.offset_sd_c(cell.outlook.known_first_day, known_c)[-TRAILING_DAYS:].mean()
+    return apart_c if abs(apart_c) >= max(_DISAGREES_C, _DISAGREES_SDS * float(spread_c)) else None
 
 
 def with_turns(

@@ -33,6 +33,7 @@ def on_ask_why(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
         talk.say("reasons.head", yard=yard.name),
         soil.now_line(talk, yard, report),
         soil.own_line(talk, yard, report),
+        *soil.doubt_lines(talk, report),
         *_rule(talk, yard, report),
         soil.band_line(talk, report, today),
         talk.say("reasons.band_source"),

@@ -38,6 +38,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     lines = [
         now_line(talk, yard, report),
         own_line(talk, yard, report),
+        *doubt_lines(talk, report),
         past_line(talk, report),
         *_window(talk, yard, report),
         *turn_lines(report.judged),
@@ -117,6 +118,22 @@ def own_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
         blend=say_temp(report.judged.soil_5day_c, talk.unit_system),
         count=own.count,
     )
+
+
+def doubt_lines(talk: Talk, report: SoilReport) -> list[str]:
+    """Return what speaks against the source: the yard's thermometer, and the source's own past."""
+    lines = []
+    own, step_c = report.own, report.source_step_c
+    if own is not None and own.apart_c is not None:
+        side = "warmer" if own.apart_c > 0 else "colder"
+        lines.append(talk.say(f"soil.thermometer_{side}", apart=_step(talk, abs(own.apart_c))))
+        if own.moves_days:
+            side = "earlier" if own.moves_days < 0 else "later"
+            lines.append(talk.say(f"soil.thermometer_{side}", days=abs(own.moves_days)))
+    if step_c is not None:
+        side = "warmer" if step_c > 0 else "colder"
+        lines.append(talk.say(f"soil.source_{side}", apart=_step(talk, abs(step_c))))
+    return lines
 
 
 def past_line(talk: Talk, report: SoilReport) -> str:

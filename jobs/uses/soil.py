@@ -12,6 +12,7 @@ from jobs.agronomy.cross_checks import air_checks
 from jobs.agronomy.place import RegionalDate, SpringPicture, regional_date, spring_picture
 from jobs.agronomy.readout import chance_holds, crossing
 from jobs.agronomy.season import Target
+from jobs.agronomy.source_step import source_step_c
 from jobs.agronomy.units import c_from_f
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
@@ -19,7 +20,7 @@ from jobs.season_facts import of_zones_left, plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.standing import standing_of
-from jobs.yard_soil import as_reading, of_yard, with_turns
+from jobs.yard_soil import YardSoil, as_reading, disagreement_c, of_yard, with_turns
 from storage import readings
 from storage.database import Work
 from storage.readings import ReadingRecord
@@ -37,13 +38,17 @@ _AIR_DISAGREES_DAYS: Final = 7
 class OwnThermometer:
     """The yard's readings beside the grid: the grid's 5-day mean, and the newest reading.
 
-    `reading_c` is the newest reading's daily mean at 2 in [°C], of the day `read_on`.
+    `reading_c` is the newest reading's daily mean at 2 in [°C], of the day `read_on`. Where both
+    disagree for sure, `apart_c` is how much warmer the readings have the ground, and `moves_days`
+    how many days later they put the event (negative: earlier).
     """
 
     grid_5day_c: float | None
     reading_c: float
     read_on: date
     count: int
+    apart_c: float | None = None
+    moves_days: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +78,9 @@ class SoilReport:
         The published date of its region, or None.
     own
         The yard's own thermometer, where it has been read.
+    source_step_c
+        How much warmer the source's soil stands against its air than in past years, where that is
+        beyond chance; None also where its soil is itself estimated from air.
     air_rule_since
         Where a rule on air temperature has had crabgrass begin while the soil still has it a week
         off or more: since when.
@@ -97,6 +105,7 @@ class SoilReport:
     air_rule_since: date | None
     place: str
     trouble_since: datetime | None
+    source_step_c: float | None = None
 
 
 def report(
@@ -109,7 +118,8 @@ def report(
     issued = newest_known_day(now, standard_offset(yard.timezone))
     grid = outlooks.of(held, issued)
     every = readings.of_yard(work, yard.id)
-    cell = of_yard(grid, yard, every).outlook
+    soil = of_yard(grid, yard, every)
+    cell = soil.outlook
     standing = standing_of(work, yard)
     zones = standing.zones
     judged = with_turns(grid, yard, every, zones, judge(cell, Target.SUMMER_ANNUALS))
@@ -140,10 +150,11 @@ def report(
         chance_spell_holds=_warm_spell(cell, judged, float(band.mean_c[0]), middle, today),
         spring=spring_picture(cell.climate.mean_c),
         regional=regional_date(yard.lat, yard.lon),
-        own=_own(yard, every, grid),
+        own=_own(yard, every, grid, soil),
         air_rule_since=_air_rule_since(cell, judged, season_day(today, yard.lat)),
         place=held.record.place,
         trouble_since=held.record.trouble_since,
+        source_step_c=_source_step_c(grid),
     )
 
 
@@ -158,16 +169,30 @@ def _warm_spell(
     return chance_holds(cell.outlook, BAND_C[0], _WARM_SPELL_DAYS)
 
 
-def _own(yard: YardRecord, every: list[ReadingRecord], grid: CellOutlook) -> OwnThermometer | None:
+def _own(
+    yard: YardRecord, every: list[ReadingRecord], grid: CellOutlook, soil: YardSoil
+) -> OwnThermometer | None:
     if not every:
         return None
     newest = every[-1]
+    alone, blend = (judge(each, Target.SUMMER_ANNUALS) for each in (grid, soil.outlook))
+    moves = timedelta(0)
+    if alone.p50 is not None and blend.p50 is not None:
+        moves = blend.p50 - alone.p50
     return OwnThermometer(
-        grid_5day_c=judge(grid, Target.SUMMER_ANNUALS).soil_5day_c,
+        grid_5day_c=alone.soil_5day_c,
         reading_c=as_reading(newest, yard, grid.known).mean_c,
         read_on=newest.read_on,
         count=len(every),
+        apart_c=disagreement_c(grid, soil),
+        moves_days=moves.days,
     )
+
+
+def _source_step_c(grid: CellOutlook) -> float | None:
+    if grid.held.record.soil_is_modelled:
+        return None
+    return source_step_c(grid.known, grid.outlook.issued, abs(grid.lat))
 
 
 def _air_rule_since(cell: CellOutlook, judged: Judged, today: date) -> date | None:

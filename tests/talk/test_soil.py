@@ -63,6 +63,38 @@ def test_a_cooler_yard_opens_its_window_later(march: Talker) -> None:
     assert emergence_on(march) > before
 
 
+def test_a_thermometer_that_disagrees_with_the_grid_is_told_with_what_it_moves(
+    march: Talker,
+) -> None:
+    grid = degrees(march.ask("/soil"))[0]
+    for _ in range(4):
+        march.say(f"soil {grid - 12} at 2 in")
+        if march.session._newest and "right" in str(march.session._newest.buttons):
+            march.tap("Yes, it is right")
+        march.wait("P1D")
+    for text in (march.ask("/soil"), march.ask("why")):
+        assert "Your thermometer and the grid disagree" in text
+        assert re.search(r"yours has the ground \d+ °F colder\.", text)
+        assert re.search(r"Your readings put first crabgrass later by \d+ days\.", text)
+
+
+def test_readings_that_agree_with_the_grid_are_not_called_a_disagreement(march: Talker) -> None:
+    now = degrees(march.ask("/soil"))[0]
+    for degree in (now, now + 1):
+        march.say(f"soil {degree} at 2 in")
+    assert "disagree" not in march.ask("/soil")
+
+
+def test_a_source_that_stepped_away_from_its_past_is_told(
+    march: Talker, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert "model may have changed" not in march.ask("/soil")
+    monkeypatch.setattr("jobs.uses.soil.source_step_c", lambda *_: 1.7)
+    text = march.ask("/soil")
+    assert "3 °F warmer for its air than in past years" in text
+    assert "Read a thermometer" in text
+
+
 def test_a_reading_far_off_is_asked_about_not_swallowed(march: Talker) -> None:
     said = march.say("soil 88")
     assert "far from what I expect" in text_of(said)

@@ -30,4 +30,18 @@ soil-place = From { $place }.
 soil-modelled = Estimated from air temperature.
 soil-no_data = No soil data yet.
 soil-own = Grid alone { $grid }; your thermometer { $reading }, { $on } (readings so far: { $count }). I go by the blend, { $blend }.
+soil-thermometer_warmer = Your thermometer and the grid disagree: yours has the ground { $apart } warmer. Read it at a second spot; if that agrees, trust yours.
+soil-thermometer_colder = Your thermometer and the grid disagree: yours has the ground { $apart } colder. Read it at a second spot; if that agrees, trust yours.
+soil-thermometer_earlier =
+    { $days ->
+        [one] Your readings bring first crabgrass earlier by one day.
+       *[other] Your readings bring first crabgrass earlier by { $days } days.
+    }
+soil-thermometer_later =
+    { $days ->
+        [one] Your readings put first crabgrass later by one day.
+       *[other] Your readings put first crabgrass later by { $days } days.
+    }
+soil-source_warmer = The grid has this soil { $apart } warmer for its air than in past years: its model may have changed. Read a thermometer at 2 in and tell me; I go by it.
+soil-source_colder = The grid has this soil { $apart } colder for its air than in past years: its model may have changed. Read a thermometer at 2 in and tell me; I go by it.
 soil-button_weeds = Weeds

@@ -36,4 +36,18 @@ soil-place = De { $place }.
 soil-modelled = Calculado a partir de la temperatura del aire.
 soil-no_data = Todavía no hay datos del suelo.
 soil-own = El modelo solo da { $grid }; tu termómetro, { $reading }, { DAY($on) } (lecturas hasta ahora: { $count }). Me guío por la mezcla, { $blend }.
+soil-thermometer_warmer = Tu termómetro y el modelo no coinciden: el tuyo da el suelo { $apart } más caliente. Mide en otro sitio; si coincide, fíate del tuyo.
+soil-thermometer_colder = Tu termómetro y el modelo no coinciden: el tuyo da el suelo { $apart } más frío. Mide en otro sitio; si coincide, fíate del tuyo.
+soil-thermometer_earlier =
+    { $days ->
+        [one] Tus lecturas adelantan el primer garranchuelo un día.
+       *[other] Tus lecturas adelantan el primer garranchuelo { $days } días.
+    }
+soil-thermometer_later =
+    { $days ->
+        [one] Tus lecturas retrasan el primer garranchuelo un día.
+       *[other] Tus lecturas retrasan el primer garranchuelo { $days } días.
+    }
+soil-source_warmer = El modelo da el suelo { $apart } más caliente para este aire que en años pasados: puede haber cambiado. Mide a 2 in con un termómetro y dímelo; me guiaré por eso.
+soil-source_colder = El modelo da el suelo { $apart } más frío para este aire que en años pasados: puede haber cambiado. Mide a 2 in con un termómetro y dímelo; me guiaré por eso.
 soil-button_weeds = Malezas
