@@ -205,15 +205,16 @@ def _confirm(
             parts={zone_id: asdict(part) for zone_id, part in read.parts.items()},
             record=None if again is None else again.record_id,
         )
-        yes = "applying.button_right" if again is None else "applying.button_again"
+        which = ("right", "wrong") if again is None else ("again", "not")
+        yes, no = (talk.say(f"applying.button_{each}") for each in which)
         lines = [strange_line(talk, yard, each) for each in strange.oddities]
         return [
             Reply(
                 "\n".join(lines),
                 rows(
                     [
-                        (talk.say(yes), f"apply:again:{yard.id}"),
-                        (talk.say("applying.button_not"), f"apply:not:{yard.id}"),
+                        (yes, f"apply:again:{yard.id}"),
+                        (no, f"apply:not:{yard.id}"),
                     ]
                 ),
             )

@@ -98,6 +98,9 @@ def _ask(talk: Talk, found: uses.Undoable) -> Reply:
     buttons = _choice(talk, "undo.button_take_back", "undo", entry)
     what, when = _what(talk, entry), _when(talk, entry)
     if not found.others:
+        if any("on" in change.figures for change in entry.changes):
+            # What it was names its day itself.
+            return talk.reply("undo.ask_dated", buttons, what=what)
         return talk.reply("undo.ask", buttons, what=what, when=when)
     others = ", ".join(
         talk.say("undo.of_other", what=_what(talk, each), who=_who(talk, each))

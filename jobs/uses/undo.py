@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Final
+from typing import Final, Literal
 
 from jobs.agronomy.season import Target
 from jobs.seasons import look
@@ -123,6 +123,19 @@ def redoable(work: Work, asker: Asker, *, entry_id: int | None = None) -> Entry:
     return found
 
 
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """A way through the journal: back or again; what it is called there and in the season."""
+
+    action: Literal["undo", "redo"]
+    why: str
+    put: Callable[..., frozenset[str]]
+
+
+_BACK: Final = _Way("undo", "taken_back", putting_back.put_back)
+_AGAIN: Final = _Way("redo", "put_back", putting_back.put_again)
+
+
 def undo(work: Work, entry: Entry, *, person_id: int, now: datetime) -> None:
     """Take a change back: all of its rows together, and what followed from them.
 
@@ -133,36 +146,25 @@ def undo(work: Work, entry: Entry, *, person_id: int, now: datetime) -> None:
     NotTheNewest
         If a row has been changed since: it would be overwritten.
     """
-    _hold(work, entry, is_undone=False)
-    before = _seasons(work, entry)
-    try:
-        tables = putting_back.put_back(work, entry.id, person_id=person_id, now=now)
-    except ChangedSince as since:
-        raise NotTheNewest(_newer(work, entry, since)) from since
-    undone_in = journal.note(work, entry.yard_id, "undo", entry.id)
-    journal.mark_undone(work, entry.id, undone_in)
-    _look_again(work, entry, tables, before, "taken_back", person_id, now)
+    _go(work, entry, _BACK, person_id=person_id, now=now)
 
 
 def redo(work: Work, entry: Entry, *, person_id: int, now: datetime) -> None:
-    """Put a change back that was taken back.
+    """Put a change back that was taken back; it raises as `undo` does."""
+    _go(work, entry, _AGAIN, person_id=person_id, now=now)
 
-    Raises
-    ------
-    UndoneAlready
-        If somebody was faster.
-    NotTheNewest
-        If a row has been changed since: it would be overwritten.
-    """
-    _hold(work, entry, is_undone=True)
+
+def _go(work: Work, entry: Entry, way: _Way, *, person_id: int, now: datetime) -> None:
+    is_back = way.action == "undo"
+    _hold(work, entry, is_undone=not is_back)
     before = _seasons(work, entry)
     try:
-        tables = putting_back.put_again(work, entry.id, person_id=person_id, now=now)
+        tables = way.put(work, entry.id, person_id=person_id, now=now)
     except ChangedSince as since:
         raise NotTheNewest(_newer(work, entry, since)) from since
-    journal.note(work, entry.yard_id, "redo", entry.id)
-    journal.mark_undone(work, entry.id, None)
-    _look_again(work, entry, tables, before, "put_back", person_id, now)
+    noted = journal.note(work, entry.yard_id, way.action, entry.id)
+    journal.mark_undone(work, entry.id, noted if is_back else None)
+    _look_again(work, entry, tables, before, way.why, person_id, now)
 
 
 def _is_theirs(work: Work, entry: Entry, asker: Asker) -> bool:

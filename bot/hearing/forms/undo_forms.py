@@ -22,4 +22,4 @@ def read_redo(text: str, _scene: Scene) -> Slots | None:
     return Slots(read=RedoSaid()) if is_redo else None
 
 
-FORMS: Final = (Form("undo", read_redo),)
+FORMS: Final = (Form("undo", read_redo, is_sure=True),)

@@ -25,6 +25,7 @@ applying-part_how_much = How much of { $zone } got it? For example: applied half
 applying-part_too_large = { $area } is more than { $zone } has: { $of }. Nothing was recorded. For example: applied half of { $zone }
 applying-button_again = Yes, another one
 applying-button_right = Yes, it is right
+applying-button_wrong = No, leave it out
 applying-button_not = No, the same one
 applying-button_undo = Undo
 applying-left_out_amend = Left out: the record stays as it was. Was the amount another? Say: record { $number } amount { $amount }

@@ -1,6 +1,7 @@
 undo-done = Taken back: { $what }.{ $now }
 undo-redone = Put back: { $what }.{ $now }
 undo-ask = Take this back? It was not the last thing you said: { $what }, { $when }.
+undo-ask_dated = Take this back? It was not the last thing you said: { $what }.
 undo-ask_others = Take this back? { $what }, { $when }. On it hangs: { $others }. That stays as it is.
 undo-ask_redo = Put this back? You have said other things since: { $what }.
 undo-left = Left as it is.

@@ -30,6 +30,7 @@ applying-strange_long_ago = { $days ->
 applying-part_too_large = { $area } es más de lo que tiene { $zone }: { $of }. No registré nada. Por ejemplo: ya apliqué la mitad de { $zone }
 applying-button_again = Sí, es otra
 applying-button_right = Sí, está bien
+applying-button_wrong = No, déjala fuera
 applying-button_not = No, es la misma
 applying-button_undo = Deshacer
 applying-left_out_amend = No lo anoté: el registro queda como estaba. ¿La cantidad era otra? Di: registro { $number } cantidad { $amount }

@@ -1,6 +1,7 @@
 undo-done = Deshecho: { $what }.{ $now }
 undo-redone = Rehecho: { $what }.{ $now }
 undo-ask = ¿Deshago esto? No fue lo último que dijiste: { $what }, { $when }.
+undo-ask_dated = ¿Deshago esto? No fue lo último que dijiste: { $what }.
 undo-ask_others = ¿Deshago esto? { $what }, { $when }. De ahí depende: { $others }. Eso queda como está.
 undo-ask_redo = ¿Rehago esto? Has dicho otras cosas desde entonces: { $what }.
 undo-left = Queda como estaba.
