@@ -90,11 +90,6 @@ def rules() -> tuple[Rule, ...]:
     )
 
 
-def unit_words() -> dict[str, str]:
-    """Return our writing of every word for a unit."""
-    return _units()
-
-
 _SLIPS: Final = {"too": 2, "to": 2, "tu": 2, "for": 4, "fore": 4, "ate": 8, "won": 1}
 
 

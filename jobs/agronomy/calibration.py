@@ -9,16 +9,12 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
 from jobs.agronomy.rates import Rate, rewritten
-from jobs.agronomy.units import dimension_of, to_si
+from jobs.agronomy.units import dimension_of
 
 #: Off target by more than this is worth setting again: UMass fact sheet on rotary spreaders
 #: (published): a pass at 4.75-5.25 for 5.00.
 TOLERANCE: Final = 0.05
 
-#: Areas to try a spreader on [m²]: University of Illinois (published): 1,000 sq ft for a drop
-#: spreader, about 5,000 for a rotary one.
-DROP_COURSE_M2: Final = to_si(1000.0, "sq ft")
-ROTARY_COURSE_M2: Final = to_si(5000.0, "sq ft")
 
 #: One part in how many the weighing may be off: a fiftieth, so that two weighings stay inside the
 #: tolerance. Our choice.
@@ -115,32 +111,6 @@ def is_weighable(amount_si: float, step_si: float) -> bool:
 
 
 # --- sizes of the usual errors, as factors on the rate put down (all computed) --------------------
-
-
-def factor_of_area_error(measured_m2: float, true_m2: float) -> float:
-    """Return the factor on the rate when the whole amount for a wrong area goes down.
-
-    Over-measured by 10 % and all of it put down: 1.10. Setting the gate by rate and ignoring the
-    total leaves the rate right; then area errors only affect buying.
-    """
-    return measured_m2 / true_m2
-
-
-def factor_of_speed(actual: float, calibrated: float) -> float:
-    """Return the factor on the rate when walking at another speed with an open gate or nozzle.
-
-    20 % faster: 1/1.2, 17 % under.
-    """
-    return calibrated / actual
-
-
-def factor_of_spacing(effective_swath_m: float, spacing_m: float) -> float:
-    """Return the factor on the mean rate when passes stand further apart than the true swath.
-
-    Calibrated on the true swath but walked at ``spacing_m``: 10 ft of swath at 12 ft is 10/12,
-    with thin stripes between the passes; 12 ft at 10 ft is 1.2.
-    """
-    return effective_swath_m / spacing_m
 
 
 def target_for_pass(round_rate: Rate) -> Rate:

@@ -13,7 +13,7 @@ import numpy as np
 
 from jobs.agronomy import tables
 from jobs.agronomy.series import DailySeries, FloatArray
-from jobs.agronomy.soil import cooling_degree_days, degree_days_max_min, first_at_or_above
+from jobs.agronomy.soil import degree_days_max_min, first_at_or_above
 from jobs.agronomy.units import c_from_f
 
 
@@ -48,18 +48,6 @@ class AirCheck:
     certainty: str
 
 
-@dataclass(frozen=True, slots=True)
-class CoolingCheck:
-    """Cooling degree-days of late summer by a day [°C d], and when the band's ends were reached."""
-
-    sum_c: float
-    low_c: float
-    high_c: float
-    low_on: date | None
-    high_on: date | None
-    missing_days: int
-
-
 def air_checks(recent: DailySeries, today: date) -> tuple[AirCheck, ...]:
     """Return what the rules on air temperature say by ``today``, for the year of ``today``.
 
@@ -87,23 +75,6 @@ def air_checks(recent: DailySeries, today: date) -> tuple[AirCheck, ...]:
             )
         )
     return tuple(found)
-
-
-def cooling_check(recent: DailySeries, today: date) -> CoolingCheck:
-    """Return the cooling degree-days of annual bluegrass by ``today``, from 21 June of its year."""
-    row = tables.load("weeds")["cooling"]["annual_bluegrass"]
-    start = date(today.year, *row["count_from"])
-    window = recent.until(today).on(start, max(start, today))
-    bridged, missing = _bridged(window.tmean_c)
-    sums = cooling_degree_days(bridged, row["base_c"]).cumsum()
-    return CoolingCheck(
-        sum_c=float(sums[-1]),
-        low_c=row["low_c"],
-        high_c=row["high_c"],
-        low_on=_day_of(sums, row["low_c"], start),
-        high_on=_day_of(sums, row["high_c"], start),
-        missing_days=missing,
-    )
 
 
 def _bridged(values: FloatArray) -> tuple[FloatArray, int]:

@@ -10,8 +10,6 @@ from typing import Final, Literal, TypeAlias
 import numpy as np
 
 from jobs.agronomy.products import Pack
-from jobs.agronomy.rates import Rate
-from jobs.agronomy.units import to_si
 
 Goal: TypeAlias = Literal["least_cost", "least_left_over"]
 
@@ -179,48 +177,3 @@ def _bought(
             cost += item.offer.price * item.count
     left = max(0.0, on_shelf_si + bought - need_si)
     return Purchase(need_si, on_shelf_si, packs, bought, left, cost)
-
-
-def purchase_rounds(
-    needs_si: Sequence[float],
-    offers: Sequence[Pack],
-    on_shelf_si: float = 0.0,
-    goal: Goal = "least_cost",
-) -> tuple[Purchase, ...]:
-    """Return what to buy before each round, what is left over carried to the next.
-
-    For buying the year at once give `purchase` the sum. What can be had counts for the year.
-    """
-    left = on_shelf_si
-    available = [offer.available for offer in offers]
-    found = []
-    for need in needs_si:
-        now = [
-            Pack(offer.size_si, offer.price, count)
-            for offer, count in zip(offers, available, strict=True)
-        ]
-        plan = purchase(need, now, left, goal)
-        for i, offer in enumerate(now):
-            taken = sum(item.count for item in plan.packs if item.offer is offer)
-            count = available[i]
-            available[i] = None if count is None else count - taken
-        left = plan.left_over_si
-        found.append(plan)
-    return tuple(found)
-
-
-def cost_per_1000_sq_ft(offer: Pack, rate: Rate) -> float:
-    """Return what a pack costs per treated 1,000 sq ft at a rate, in the smallest money unit.
-
-    For comparing products, whatever their strengths and units. Pack and rate must go by weight
-    both, or by volume both: the pack's size is read in the rate's kind.
-
-    Raises
-    ------
-    NoPrice
-        If the pack has no price.
-    """
-    if offer.price is None:
-        raise NoPrice(offer.size_si)
-    per_1000_si = rate.rate_si * to_si(1000.0, "sq ft") / 10_000.0
-    return offer.price / offer.size_si * per_1000_si

@@ -115,13 +115,6 @@ def earliest_seeding(
     return SeedingAnswer(waits[0].earliest if waits else None, tuple(waits))
 
 
-def last_application(
-    seeding_day: date, planned: Treated, species: str, method: Method = "broadcast"
-) -> date:
-    """Return the last day an application may go down and still let a zone be seeded on a day."""
-    return seeding_day - timedelta(days=_wait(planned, (planned,), species, method).days)
-
-
 def collides(
     planned: Treated, seeding_day: date, species: str, method: Method = "broadcast"
 ) -> bool:
@@ -141,58 +134,6 @@ def may_go_on_at_seeding(ingredient: str, species: str) -> bool:
     item = ingredients().get(ingredient)
     known = item.at_seeding if item is not None else None
     return known is not None and species in known.value
-
-
-@dataclass(frozen=True, slots=True)
-class NewTurf:
-    """Whether new turf may get a pre-emergent.
-
-    Attributes
-    ----------
-    is_ready
-        Whether it may now.
-    mowings_left
-        Mowings still to come (0 when ready or when the label counts days).
-    ready_from
-        First day by the label's own least age; None where it gives none.
-    basis
-        ``label``, ``mowings`` or ``at_seeding``.
-    """
-
-    is_ready: bool
-    mowings_left: int
-    ready_from: date | None
-    basis: Literal["label", "mowings", "at_seeding"]
-
-
-def new_turf(
-    ingredient: str,
-    species: str | None,
-    seeded_on: date,
-    mowings: int,
-    today: date,
-    label_age_days: int | None = None,
-) -> NewTurf:
-    """Return whether turf sown on a day may get an ingredient yet.
-
-    Parameters
-    ----------
-    ingredient, species
-        What and onto which turf; an unknown turf gets no exception.
-    seeded_on, today
-        Days of sowing and of asking.
-    mowings
-        Times mown since it came up.
-    label_age_days
-        The label's least age of turf; it wins.
-    """
-    if label_age_days is not None:
-        ready = seeded_on + timedelta(days=label_age_days)
-        return NewTurf(today >= ready, 0, ready, "label")
-    if species is not None and may_go_on_at_seeding(ingredient, species):
-        return NewTurf(True, 0, None, "at_seeding")
-    left = max(0, MOWINGS_BEFORE - mowings)
-    return NewTurf(left == 0, left, None, "mowings")
 
 
 def _wait(

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
 from jobs.agronomy.ingredients import RateRange, Use, combinations, ingredients
-from jobs.agronomy.products import Product, product_rate, total_ai_kg_ha
+from jobs.agronomy.products import Product, total_ai_kg_ha
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient, StrengthUnknown
 from jobs.agronomy.units import amount_unit_of, from_si, to_si
@@ -192,23 +192,3 @@ def _too_much(product: Product, rate: Rate) -> tuple[Slip, ...]:
     if per_acre is not None and per_acre.rate_si <= most:
         return (Slip("per_acre_as_per_1000", name, rate, None, high, per_acre),)
     return (Slip("too_much_of_anything", name, rate, None, high),)
-
-
-def published_range(
-    part: ActiveIngredient, unit: str, use: Use = "established"
-) -> tuple[Rate, Rate] | None:
-    """Return the published range of one ingredient as rates of this product, for showing.
-
-    None where no range is published or the strength does not go with the unit.
-    """
-    item = ingredients().get(part.name)
-    usual = item.rate_range(use) if item is not None else None
-    if usual is None:
-        return None
-    try:
-        return (
-            product_rate(usual.low_kg_ha, part, unit),
-            product_rate(usual.high_kg_ha, part, unit),
-        )
-    except StrengthUnknown:
-        return None

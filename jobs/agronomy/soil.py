@@ -109,8 +109,3 @@ def degree_days_max_min(max_c: ArrayLike, min_c: ArrayLike, base_c: float) -> Fl
     """
     middle = (np.asarray(max_c, dtype=np.float64) + np.asarray(min_c, dtype=np.float64)) / 2
     return np.maximum(middle - base_c, 0.0)
-
-
-def cooling_degree_days(mean_c: ArrayLike, base_c: float) -> FloatArray:
-    """Return each day's degree-days *below* a base [°C d], warm days counting nothing."""
-    return np.maximum(base_c - np.asarray(mean_c, dtype=np.float64), 0.0)

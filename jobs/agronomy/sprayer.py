@@ -41,11 +41,6 @@ def boomless_gallons_per_acre(gpm: float, mph: float, swath_ft: float) -> float:
     return BOOMLESS_CONSTANT * gpm / (mph * swath_ft)
 
 
-def carrier_rate(gpa: float) -> Rate:
-    """Return a spray volume as a rate, for comparing and printing."""
-    return Rate(gpa, "gal/acre")
-
-
 def speed_m_s(length_m: float, seconds: float) -> float:
     """Return the speed over a measured course [m/s]."""
     _all_above_zero(length_m, seconds)

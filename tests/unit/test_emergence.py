@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from jobs.agronomy.cross_checks import air_checks, cooling_check
+from jobs.agronomy.cross_checks import air_checks
 from jobs.agronomy.emergence import days_to_emergence, emergence, stages, weeds
 from jobs.agronomy.outlook import make_outlook
 from jobs.agronomy.series import DailySeries
@@ -118,15 +118,6 @@ def test_no_air_at_all_says_nothing():
     assert check.sum_f == 0.0
     assert check.low_on is None
     assert check.missing_days == 61
-
-
-def test_cooling_degree_days_of_annual_bluegrass():
-    # Taylor 2021, Univ. of Tennessee: sum of 21 - mean from 21 June, first seedlings at 8-12.
-    series = air_series(date(2020, 6, 1), [25.0] * 30 + [22.0] * 60, [21.0] * 30 + [18.0] * 60)
-    check = cooling_check(series, date(2020, 7, 20))
-    assert check.sum_c == pytest.approx(20.0)
-    assert check.low_on == date(2020, 7, 8)
-    assert check.high_on == date(2020, 7, 12)
 
 
 def test_days_to_go_by_are_where_late_and_early_weigh_the_same():

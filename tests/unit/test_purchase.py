@@ -11,12 +11,8 @@ from jobs.agronomy.amounts import ZoneArea, amounts
 from jobs.agronomy.products import Pack, product_rate
 from jobs.agronomy.purchase import (
     NoPrice,
-    NotEnoughOnSale,
-    cost_per_1000_sq_ft,
     purchase,
-    purchase_rounds,
 )
-from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient
 from jobs.agronomy.units import to_si
 
@@ -78,25 +74,6 @@ def test_shelf_stock_is_used_first() -> None:
     assert nothing.left_over_si / lb(1) == pytest.approx(6.5)
 
 
-def test_left_over_is_carried_to_the_next_round() -> None:
-    first, second = purchase_rounds([lb(33.5), lb(33.5)], [BAG_25])
-    assert counts(first) == {25: 2}
-    assert second.on_shelf_si == first.left_over_si
-    assert counts(second) == {25: 1}
-    assert second.left_over_si / lb(1) == pytest.approx(8.0)
-
-
-def test_what_can_be_had_is_respected_over_the_rounds() -> None:
-    few = Pack(lb(25), 100, available=2)
-    dear = Pack(lb(25), 900)
-    first, second = purchase_rounds([lb(40), lb(40)], [few, dear])
-    assert first.cost == 200
-    assert second.cost == 2 * 900
-    with pytest.raises(NotEnoughOnSale) as caught:
-        purchase(lb(60), [few])
-    assert caught.value.short_si / lb(1) == pytest.approx(10)
-
-
 def test_a_missing_price_is_asked_for_only_where_it_decides() -> None:
     unpriced = Pack(lb(25))
     with pytest.raises(NoPrice):
@@ -104,16 +81,6 @@ def test_a_missing_price_is_asked_for_only_where_it_decides() -> None:
     plan = purchase(lb(10), [unpriced], goal="least_left_over")
     assert counts(plan) == {25: 1}
     assert plan.cost is None
-
-
-def test_products_compare_by_cost_per_treated_thousand_square_feet() -> None:
-    # Computed: 25 lb at 32.00 and 4 lb per 1000 is 5.12; 80 oz at 90.00 and 0.4238 oz is 0.4768.
-    granule = cost_per_1000_sq_ft(BAG_25, Rate(4, "lb/1000 sq ft"))
-    spray = cost_per_1000_sq_ft(Pack(lb(5), 9000), Rate(0.4238, "oz/1000 sq ft"))
-    assert granule == pytest.approx(512.0)
-    assert spray == pytest.approx(47.68, abs=0.01)
-    # The same rate per acre costs the same.
-    assert cost_per_1000_sq_ft(BAG_25, Rate(4 * 43.56, "lb/acre")) == pytest.approx(512.0)
 
 
 @given(

@@ -11,9 +11,7 @@ from jobs.agronomy.seeding import (
     Treated,
     collides,
     earliest_seeding,
-    last_application,
     may_go_on_at_seeding,
-    new_turf,
 )
 from jobs.agronomy.units import to_si
 
@@ -125,7 +123,6 @@ def test_ingredients_that_may_go_on_with_the_seed(ingredient: str, species: str,
     treated = Treated(SPRING, ingredient, 0.2, "spray")
     answer = earliest_seeding([treated], species)
     assert answer.allows(SPRING) is may
-    assert new_turf(ingredient, species, SPRING, 0, SPRING).is_ready is may
 
 
 def test_nothing_put_down_holds_nothing_back() -> None:
@@ -141,21 +138,6 @@ def test_the_pool_lawn_in_september_after_a_spring_and_an_early_summer_half() ->
     assert answer.earliest == date(2025, 9, 22)
 
 
-def test_new_seed_waits_for_its_fourth_mowing() -> None:
-    # Rule of thumb: 3-4 mowings (landscape pages; K-State Extension, published: 2-4).
-    sown = date(2025, 9, 10)
-    waiting = new_turf("prodiamine", "tall_fescue", sown, 2, date(2025, 11, 1))
-    assert (waiting.is_ready, waiting.mowings_left, waiting.basis) == (False, 2, "mowings")
-    assert new_turf("prodiamine", "tall_fescue", sown, 4, date(2025, 11, 15)).is_ready
-
-
-def test_a_labels_least_age_of_turf_wins() -> None:
-    sown = date(2025, 9, 10)
-    answer = new_turf("prodiamine", "tall_fescue", sown, 9, date(2026, 3, 1), label_age_days=365)
-    assert not answer.is_ready
-    assert answer.ready_from == date(2026, 9, 10)
-
-
 def test_plans_that_collide_are_seen_beforehand() -> None:
     seeding_day = date(2025, 9, 5)
     assert collides(dithiopyr(date(2025, 8, 20)), seeding_day, "tall_fescue")
@@ -163,14 +145,3 @@ def test_plans_that_collide_are_seen_beforehand() -> None:
     assert not collides(dithiopyr(date(2025, 4, 1)), seeding_day, "tall_fescue")
     siduron = Treated(date(2025, 9, 6), "siduron", 5.0, "spray")
     assert not collides(siduron, seeding_day, "tall_fescue")
-
-
-@given(st.dates(date(2024, 1, 1), date(2026, 12, 31)), st.floats(0.1, 1.5))
-def test_the_last_day_for_an_application_still_allows_the_seeding(
-    seeding_day: date, lb_acre: float
-) -> None:
-    planned = prodiamine(lb_acre)
-    last = last_application(seeding_day, planned, "tall_fescue")
-    for day, fine in ((last, True), (last + timedelta(days=1), False)):
-        moved = Treated(day, planned.ingredient, planned.rate_kg_ha, planned.form)
-        assert earliest_seeding([moved], "tall_fescue").allows(seeding_day) is fine

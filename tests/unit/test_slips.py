@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from jobs.agronomy.products import Product, product_rate
 from jobs.agronomy.rates import Rate
-from jobs.agronomy.slips import as_per_acre, find_slips, published_range
+from jobs.agronomy.slips import as_per_acre, find_slips
 from jobs.agronomy.strengths import ActiveIngredient
 from jobs.agronomy.units import to_si
 
@@ -103,17 +103,6 @@ def test_an_unknown_strength_still_catches_a_per_acre_slip() -> None:
     assert find_slips(bag, Rate(170, "lb/acre")) == ()
     [slip] = find_slips(bag, Rate(2000, "lb/acre"))
     assert slip.kind == "too_much_of_anything"
-
-
-def test_the_published_range_shows_in_the_products_own_unit() -> None:
-    # W5 (computed): 1.5 lb ai/A of pendimethalin at 3.8 lb/gal is 1.160 fl oz; 3.0 is twice that.
-    shown = published_range(
-        ActiveIngredient.of_lb_per_gal("pendimethalin", 3.8), "fl oz/1000 sq ft"
-    )
-    assert shown is not None
-    assert shown[0].value == pytest.approx(1.160, abs=5e-4)
-    assert shown[1].value == pytest.approx(2.320, abs=1e-3)
-    assert published_range(ActiveIngredient.of_percent("trifluralin", 2), "lb/acre") is None
 
 
 @given(st.floats(0.5, 1.5))

@@ -6,7 +6,6 @@ from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
 from jobs.agronomy.soil import (
-    cooling_degree_days,
     degree_days,
     degree_days_max_min,
     fill_short_gaps,
@@ -73,7 +72,3 @@ def test_fidanzas_first_emergence_in_fahrenheit_degree_days():
     days_f = degree_days(np.full(14, 59.0), 53.6)
     assert days_c.sum() == pytest.approx(42.0)
     assert days_f.sum() == pytest.approx(75.6)
-
-
-def test_cooling_degree_days_count_below_the_base_only():
-    np.testing.assert_allclose(cooling_degree_days([18.0, 21.0, 25.0], 21.0), [3.0, 0.0, 0.0])

@@ -28,10 +28,6 @@ _SWATH: Final = re.compile(
 )
 _COURSE: Final = re.compile(r"\bcourse\b", re.IGNORECASE)
 _RUNS: Final = re.compile(r"(\d+)\s*(?:runs|passes|times)\b", re.IGNORECASE)
-_HALF_RATE: Final = re.compile(
-    r"\bhalf\s+rate\b|\bone\s+(?:direction|pass)\b|\beach\s+way\b", re.IGNORECASE
-)
-_WHOLE_RATE: Final = re.compile(r"\b(?:full|whole)\s+rate\b", re.IGNORECASE)
 _SHOW: Final = frozenset({"spreader", "passes", "weigh out", "my spreader"})
 _TRIES: Final = frozenset(
     {"tries", "my tries", "settings", "next setting", "spreader setting", "my settings"}

@@ -13,11 +13,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, TypeAlias
 
-from bot.hearing.readers import pieces, sizes_sense, surveys
-from bot.hearing.readers.lexing import LONGEST_TEXT, NUMBER, SPOKEN_HUNDRED, plain
+from bot.hearing.readers import pieces, sizes_sense
+from bot.hearing.readers.lexing import LONGEST_TEXT, SPOKEN_HUNDRED, plain
 from bot.hearing.readers.pieces import Piece
 from bot.hearing.readers.reading import Note, Unread
-from bot.hearing.readers.terms import SURVEY_MARK, NoSense
+from bot.hearing.readers.terms import NoSense
 from jobs.agronomy import units
 from jobs.agronomy.shapes import Shape, Sum
 
@@ -167,31 +167,6 @@ def _doubt_nameless(found: Iterable[Piece], items: list[Item]) -> list[Item]:
     return kept
 
 
-def looks_like_zones(text: str) -> bool:
-    """Tell whether a free text is about sizes of zones (else it belongs elsewhere)."""
-    typed = surveys.lift(pieces.tidy(plain(text))).text
-    is_size = SURVEY_MARK in typed or bool(_SIZE.search(typed))
-    return is_size and not _OTHER_BUSINESS.search(typed)
-
-
-_LENGTH = (
-    r"\s*(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|cm|inch(?:es)?|in|paces?|steps?|pasos?)"
-    r"\.?)?"
-)
-_SIZE: Final = re.compile(
-    rf"{NUMBER}\w?{_LENGTH}\s*(?:x|\*|by\b|times\b|por\b)\s*-?\s*[\d.]"
-    rf"|{NUMBER}\s*(?:sq\b|sq\.|square|sqft|sqm|sqyd|sf\b|(?:ft|m|yd)\s?(?:\^?2\b|²)|"
-    r"(?:of\s+)?(?:an?\s+)?acres?\b|(?:feet|foot|ft|yd|yards?|m)\s+squared?\b|ac\b|hectares?\b|ha\b)"
-    r"|\b(?:circle|semicircle|triangle|trapezoid|oval|ellipse|square|offsets?|radii|radius|diameter)"
-    r"\b.*\d",
-    re.IGNORECASE,
-)
-#: Words of rates, amounts and questions: such a text is not a list of zones.
-_OTHER_BUSINESS: Final = re.compile(
-    r"\?|%|\d\s*[gl]\b|\b(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|grams?|gal|gallons?|ml|lit(?:er|re)s?|per|"
-    r"applied|max|maximum|bags?)\b|/\s*(?:1,?000|acre|a\b|ha\b|m)",
-    re.IGNORECASE,
-)
 #: A trial, a spot that was treated, a deed: no zone's name.
 _DEED: Final = re.compile(
     r"\b(?:test|tested|trial|weigh(?:ed)?|spot|spots|treated|sprayed|spread|applied|missed|did|done|went"

@@ -56,7 +56,6 @@ def read(said: str, inherited: str, pace_m: float | None) -> Survey:
 
 
 _BY: Final = r"\s*(?:x|by|\*)\s*"
-_END: Final = r"(?![\w.,]*\d)"
 _SIGNED: Final = r"-?(?:\d+\.\d+|\.\d+|\d+)"
 _GAP: Final = r"[\s,;]+(?:(?:then|and)\b[\s,;]*)?"
 
