@@ -11,18 +11,12 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final, Literal
 
+from jobs.agronomy.allowance import Allowance
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, counted_si
 from jobs.agronomy.history import History
 from jobs.agronomy.ingredients import ingredients, stops
-from jobs.agronomy.ledger import (
-    Allowance,
-    TooManyApplications,
-    TooSoon,
-    UseUnknown,
-    allowances,
-    check_label,
-    check_times,
-)
+from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
+from jobs.agronomy.ledger import UseUnknown, allowances, check_label
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.seeding import may_go_on_at_seeding

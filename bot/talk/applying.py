@@ -23,7 +23,8 @@ from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs import cells
 from jobs.agronomy.amounts import Amount, amount_for
-from jobs.agronomy.ledger import TooManyApplications, TooSoon, UseUnknown
+from jobs.agronomy.label_times import TooManyApplications, TooSoon
+from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import State, Target
 from jobs.local_days import local, season_day

@@ -9,8 +9,10 @@ from typing import Any, Final
 from bot.hearing.readers.dates import say_day
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.allowance import Allowance
 from jobs.agronomy.amounts import LabelLimitExceeded
-from jobs.agronomy.ledger import Allowance, TooManyApplications, TooSoon, UseUnknown
+from jobs.agronomy.label_times import TooManyApplications, TooSoon
+from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.season import State, Target
 from jobs.barriers import ZoneBarrier
 from jobs.local_days import season_day

@@ -8,16 +8,15 @@ as the amount of this product that would carry as much. All of it is shown as da
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from datetime import date, timedelta
-from typing import Literal
+from datetime import date
 
+from jobs.agronomy.allowance import Allowance, worst
 from jobs.agronomy.amounts import ROUNDING, LabelLimitExceeded, counted_si
-from jobs.agronomy.history import Entry, History, Line
+from jobs.agronomy.history import Entry, History
 from jobs.agronomy.ingredients import YearlyMaximum, combinations, ingredients
-from jobs.agronomy.label_periods import windows
-from jobs.agronomy.maxima import Basis, LabelMaximum, Period
-from jobs.agronomy.products import Product, ai_kg_ha
+from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
+from jobs.agronomy.maxima import LabelMaximum
+from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.units import from_si
@@ -37,85 +36,6 @@ class UseUnknown(ValueError):
         self.entries = entries
 
 
-class TooSoon(ValueError):
-    """Raised when the label's smallest interval between applications has not passed.
-
-    Attributes
-    ----------
-    last, allowed_from
-        Day of the last application that is too near, and the first day from which none is.
-    """
-
-    def __init__(self, last: date, allowed_from: date) -> None:
-        super().__init__(f"last put down {last}, not again before {allowed_from}")
-        self.last = last
-        self.allowed_from = allowed_from
-
-
-class TooManyApplications(ValueError):
-    """Raised when the label's number of applications is used up.
-
-    Attributes
-    ----------
-    used, limit, period
-        Applications counted, the most allowed, and what the label counts them over.
-    """
-
-    def __init__(self, used: int, limit: int, period: Period) -> None:
-        super().__init__(f"{used} of {limit} applications used ({period})")
-        self.used = used
-        self.limit = limit
-        self.period: Period = period
-
-
-@dataclass(frozen=True, slots=True)
-class Counted:
-    """One earlier application and what it counts, in the allowance's unit; None: not known."""
-
-    entry: Entry
-    counts: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class Allowance:
-    """The arithmetic of one maximum on one zone and day; all numbers in ``unit``.
-
-    Attributes
-    ----------
-    of, ingredient, period
-        What the maximum counts (see `LabelMaximum`).
-    basis
-        ``label``, or ``reference``: remembered, used only where the label's is not known.
-    limit, used, left
-        ``limit - used = left``, never below zero.
-    first, last
-        The days counted, both inclusive.
-    counted
-        The applications counted, oldest first.
-    maximum
-        The maximum itself.
-    """
-
-    of: Basis
-    ingredient: str | None
-    period: Period
-    basis: Literal["label", "reference"]
-    unit: str
-    limit: float
-    used: float
-    left: float
-    first: date
-    last: date
-    counted: tuple[Counted, ...]
-    maximum: LabelMaximum
-    source: str = "label"
-
-    @property
-    def unknown(self) -> tuple[Entry, ...]:
-        """Applications that count without our knowing how much."""
-        return tuple(item.entry for item in self.counted if item.counts is None)
-
-
 def allowances(
     history: History, product: Product, on: date, *, species: str | None = None
 ) -> tuple[Allowance, ...]:
@@ -133,14 +53,14 @@ def allowances(
     """
     found = label_allowances(history, product, on)
     for maximum, source in _remembered(product, species):
-        found += (_worst(history, product, maximum, on, "reference", source),)
+        found += (worst(history, product, maximum, on, "reference", source),)
     return found
 
 
 def label_allowances(history: History, product: Product, on: date) -> tuple[Allowance, ...]:
     """Return what each maximum of the label itself still allows."""
     return tuple(
-        _worst(history, product, maximum, on, "label", "label") for maximum in product.maxima
+        worst(history, product, maximum, on, "label", "label") for maximum in product.maxima
     )
 
 
@@ -185,116 +105,26 @@ def most_allowed(found: Iterable[Allowance], product: Product, unit: str) -> Rat
     return Rate(min(rates), unit) if rates and min(rates) > 0 else None
 
 
-# --- one maximum ----------------------------------------------------------------------------------
+def is_round_left(histories: Sequence[History], product: Product, on: date) -> bool:
+    """Tell whether the label leaves a whole round, at the product's rate, on any of some ground.
 
-
-_Weight = tuple[bool, float]
-
-
-def _worst(
-    history: History,
-    product: Product,
-    maximum: LabelMaximum,
-    on: date,
-    basis: Literal["label", "reference"],
-    source: str,
-) -> Allowance:
-    """Return the allowance of those square feet on which most is down."""
-    each = [_allowance(line, product, maximum, on, basis, source) for line in history.lines]
-    return max(each, key=lambda item: (bool(item.unknown), item.used))
-
-
-def _allowance(
-    line: Line,
-    product: Product,
-    maximum: LabelMaximum,
-    on: date,
-    basis: Literal["label", "reference"],
-    source: str,
-) -> Allowance:
-    unit = maximum.rate.unit
-
-    def counting(entries: Iterable[Entry]) -> tuple[Counted, ...]:
-        return tuple(
-            Counted(entry, None if counts is None else from_si(counts, unit))
-            for entry in entries
-            if (counts := _counts(entry, product, maximum)) != 0.0
-        )
-
-    whole = counting(line.whole)
-    parts = [[counting(each) for each in group] for group in line.parts]
-    days = [item.entry.day for item in whole]
-    days += [item.entry.day for group in parts for each in group for item in each]
-    # The span that holds most; one with an amount not known before any other.
-    best: tuple[_Weight, tuple[date, date], tuple[Counted, ...]] | None = None
-    for first, last in windows(maximum.period, on, days):
-        inside = _inside(whole, first, last)
-        for group in parts:
-            inside += max((_inside(each, first, last) for each in group), key=_weight)
-        weight = _weight(inside)
-        if best is None or weight > best[0]:
-            best = (weight, (first, last), inside)
-    assert best is not None
-    (_, used), (first, last), inside = best
-    limit = maximum.rate.value
-    return Allowance(
-        maximum.of,
-        maximum.ingredient,
-        maximum.period,
-        basis,
-        unit,
-        limit,
-        used,
-        max(0.0, limit - used),
-        first,
-        last,
-        tuple(sorted(inside, key=lambda item: item.entry.day)),
-        maximum,
-        source,
-    )
-
-
-def _inside(counted: tuple[Counted, ...], first: date, last: date) -> tuple[Counted, ...]:
-    return tuple(item for item in counted if first <= item.entry.day <= last)
-
-
-def _weight(counted: tuple[Counted, ...]) -> _Weight:
-    return any(item.counts is None for item in counted), sum(item.counts or 0.0 for item in counted)
-
-
-def _counts(entry: Entry, product: Product, maximum: LabelMaximum) -> float | None:
-    """Return what an earlier application counts [kg/ha or L/ha]; 0 nothing, None not known."""
-    counted_names = (
-        {maximum.ingredient} if maximum.ingredient is not None else set(product.ingredient_names)
-    )
-    if not entry.product.ingredients:
-        return None
-    if counted_names.isdisjoint(entry.product.ingredient_names) and entry.product != product:
-        return 0.0
-    if entry.rate is None:
-        return None
-    try:
-        if maximum.of == "ai":
-            return sum(
-                ai_kg_ha(entry.rate, part)
-                for part in entry.product.ingredients
-                if part.name in counted_names
-            )
-        return _as_product(entry, entry.rate, product, maximum)
-    except (StrengthUnknown, WeightAgainstVolume):
-        return None
-
-
-def _as_product(entry: Entry, rate: Rate, product: Product, maximum: LabelMaximum) -> float:
-    """Return an earlier application as an amount of *this* product, by the ingredient it shares."""
-    if entry.product.ingredients == product.ingredients:
-        return counted_si(rate, product, maximum)
-    theirs = {part.name: part for part in entry.product.ingredients}
-    return max(
-        ai_kg_ha(rate, theirs[mine.name]) / mine.share_for(maximum.rate.unit)
-        for mine in product.ingredients
-        if mine.name in theirs
-    )
+    Where nobody knows what is down already it may.
+    """
+    if product.rate is None:
+        return True
+    for history in histories:
+        try:
+            check_label(history, product, product.rate, on)
+        except LabelLimitExceeded:
+            continue
+        except (UseUnknown, StrengthUnknown, WeightAgainstVolume):
+            pass
+        try:
+            check_times(history, product, on)
+        except (TooSoon, TooManyApplications):
+            continue
+        return True
+    return not histories
 
 
 def _remembered(product: Product, species: str | None) -> list[tuple[LabelMaximum, str]]:
@@ -320,75 +150,3 @@ def _remembered(product: Product, species: str | None) -> list[tuple[LabelMaximu
 def _as_maximum(row: YearlyMaximum, name: str | None) -> LabelMaximum:
     rate = Rate(from_si(row.max_kg_ha, "lb/acre"), "lb/acre")
     return LabelMaximum(rate, "ai", "calendar_year", name)
-
-
-def check_times(history: History, product: Product, on: date) -> None:
-    """Pass a day by the label's number of applications and its smallest interval, or stop it.
-
-    Raises
-    ------
-    TooSoon, TooManyApplications
-        If it comes too soon after another, or there are none left.
-    """
-    if product.smallest_interval_days is not None:
-        gap = timedelta(days=product.smallest_interval_days)
-        near: date | None = None
-        allowed_from = on
-        for day in sorted(_days(history.entries, product)):
-            # More of the same day is no second application, but the next one waits for it too.
-            is_counted = day != on or near is not None
-            if is_counted and allowed_from - gap < day < allowed_from + gap:
-                near, allowed_from = day, day + gap
-        if near is not None:
-            raise TooSoon(near, allowed_from)
-    if product.max_applications is not None:
-        most = max(_times(line, product, on) for line in history.lines)
-        if most >= product.max_applications:
-            raise TooManyApplications(most, product.max_applications, product.applications_period)
-
-
-def _days(entries: Iterable[Entry], product: Product) -> set[date]:
-    names = set(product.ingredient_names)
-    return {
-        entry.day
-        for entry in entries
-        if entry.product == product or names & set(entry.product.ingredient_names)
-    }
-
-
-def _times(line: Line, product: Product, on: date) -> int:
-    """Return how many applications one square foot may have had in a period with a day in it."""
-    whole = _days(line.whole, product)
-    parts = [[_days(each, product) - whole for each in group] for group in line.parts]
-    every = _days(line.entries, product)
-
-    def inside(days: set[date], first: date, last: date) -> int:
-        return sum(first <= day <= last and day != on for day in days)
-
-    return max(
-        inside(whole, first, last)
-        + sum(max(inside(each, first, last) for each in group) for group in parts)
-        for first, last in windows(product.applications_period, on, every)
-    )
-
-
-def is_round_left(histories: Sequence[History], product: Product, on: date) -> bool:
-    """Tell whether the label leaves a whole round, at the product's rate, on any of some ground.
-
-    Where nobody knows what is down already it may.
-    """
-    if product.rate is None:
-        return True
-    for history in histories:
-        try:
-            check_label(history, product, product.rate, on)
-        except LabelLimitExceeded:
-            continue
-        except (UseUnknown, StrengthUnknown, WeightAgainstVolume):
-            pass
-        try:
-            check_times(history, product, on)
-        except (TooSoon, TooManyApplications):
-            continue
-        return True
-    return not histories

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from jobs.agronomy.allowance import Allowance
 from jobs.agronomy.amounts import (
     AmountPlan,
     LabelLimitExceeded,
@@ -16,7 +17,7 @@ from jobs.agronomy.amounts import (
 )
 from jobs.agronomy.history import History
 from jobs.agronomy.label_doubts import need_facts
-from jobs.agronomy.ledger import Allowance, UseUnknown, check_label, label_allowances
+from jobs.agronomy.ledger import UseUnknown, check_label, label_allowances
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
 from jobs.local_days import season_day

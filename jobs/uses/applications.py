@@ -17,13 +17,8 @@ from jobs.agronomy.amounts import (
 )
 from jobs.agronomy.assumed import Assumed, assumed
 from jobs.agronomy.ground import ALL_OF_IT
-from jobs.agronomy.ledger import (
-    TooManyApplications,
-    TooSoon,
-    UseUnknown,
-    check_label,
-    check_times,
-)
+from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
+from jobs.agronomy.ledger import UseUnknown, check_label
 from jobs.agronomy.products import Product, total_ai_kg_ha
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import State, Target

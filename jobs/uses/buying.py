@@ -10,7 +10,8 @@ from typing import Literal
 
 from jobs.agronomy.amounts import amount_for, counted_si
 from jobs.agronomy.history import History
-from jobs.agronomy.ledger import TooManyApplications, TooSoon, check_times, label_allowances
+from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
+from jobs.agronomy.ledger import label_allowances
 from jobs.agronomy.products import Pack, Product
 from jobs.agronomy.purchase import Goal, NoPrice, Purchase, purchase
 from jobs.agronomy.rates import Rate, WeightAgainstVolume

@@ -8,18 +8,11 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any, Literal
 
+from jobs.agronomy.allowance import Allowance
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.barrier import weeks_of_control
-from jobs.agronomy.ledger import (
-    Allowance,
-    TooManyApplications,
-    TooSoon,
-    UseUnknown,
-    check_label,
-    check_times,
-    label_allowances,
-    most_allowed,
-)
+from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
+from jobs.agronomy.ledger import UseUnknown, check_label, label_allowances, most_allowed
 from jobs.agronomy.place import spring_picture
 from jobs.agronomy.products import Product, ai_kg_ha
 from jobs.agronomy.rates import Rate, WeightAgainstVolume

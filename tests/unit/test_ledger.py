@@ -9,15 +9,8 @@ from hypothesis import strategies as st
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.history import Entry, History, Records
 from jobs.agronomy.label_periods import windows
-from jobs.agronomy.ledger import (
-    TooManyApplications,
-    TooSoon,
-    UseUnknown,
-    allowances,
-    check_label,
-    check_times,
-    most_allowed,
-)
+from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
+from jobs.agronomy.ledger import UseUnknown, allowances, check_label, most_allowed
 from jobs.agronomy.maxima import LabelMaximum, Period
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
