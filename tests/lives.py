@@ -28,17 +28,18 @@ from jobs.agronomy.maxima import LabelMaximum
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient
-from jobs.labels import ingredient_rows, maximum_rows, snapshot
+from jobs.labels import snapshot
 from jobs.rounds import begun
 from jobs.standing import standing_of
 from jobs.uses import amounts as amount_uses
 from jobs.uses import applications as uses
 from jobs.uses import same_ground, undo
 from jobs.uses import zones as zone_uses
-from storage import chats, grounds, products, yards
+from storage import grounds, products, yards
 from storage.database import Database, Work
 from storage.recorder import Author
 from storage.yards import NewZone, YardRecord, ZoneRecord
+from tests.made_yard import made_yard
 
 UNITS: pint.UnitRegistry[Any] = pint.UnitRegistry()
 LB_PER_1000 = UNITS.pound / (1000 * UNITS.foot**2)
@@ -442,45 +443,6 @@ def _template() -> Path:
     if Life.template is None:
         folder = TemporaryDirectory()
         path = Path(folder.name) / "template.sqlite3"
-        made_yard(path).close()
+        made_yard(path, (BAG, FEED), START).close()
         Life.template = folder, path
     return Life.template[1]
-
-
-def made_yard(path: Path) -> Database:
-    """Return a database with a yard without zones, its chosen bag and another."""
-    db = Database(f"sqlite:///{path}", is_throwaway=True)
-    db.upgrade()
-    with db.writing() as work:
-        chat = chats.chat_at(work, "test", "1", title="", units="us", now=START)
-        person = chats.person_at(work, "test", "1", name="Ada", now=START)
-        for product in (BAG, FEED):
-            assert product.rate is not None
-            products.add(
-                work,
-                chat_id=chat.id,
-                person_id=person.id,
-                said="made up",
-                form="granule",
-                ingredients=ingredient_rows(product.ingredients),
-                rate_value=product.rate.value,
-                rate_unit=product.rate.unit,
-                rate_si=product.rate.rate_si,
-                maxima=maximum_rows(product.maxima),
-                now=START,
-            )
-        yard = yards.add(
-            work,
-            chat_id=chat.id,
-            person_id=person.id,
-            name="Meadow",
-            lat=39.0,
-            lon=-96.0,
-            timezone="Etc/UTC",
-            lead_days=21,
-            split_days=56,
-            rounds=2,
-            now=START,
-        )
-        yards.change(work, yard.id, product_id=1)
-    return db

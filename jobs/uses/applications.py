@@ -3,35 +3,28 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict
 from datetime import UTC, date, datetime
-from typing import Any, Final, TypeAlias
+from typing import Any, Final
 
 from jobs.agronomy.amounts import (
     Amount,
-    LabelLimitExceeded,
     amount_for,
-    check_amount,
-    rate_of,
 )
-from jobs.agronomy.assumed import Assumed, assumed
 from jobs.agronomy.ground import ALL_OF_IT
-from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
-from jobs.agronomy.ledger import UseUnknown, check_label
-from jobs.agronomy.products import Product, total_ai_kg_ha
-from jobs.agronomy.rates import Rate, WeightAgainstVolume
+from jobs.agronomy.products import Product
 from jobs.agronomy.season import State, Target
-from jobs.agronomy.strengths import StrengthUnknown
 from jobs.labels import product_of_snapshot, snapshot
 from jobs.local_days import local, season_day
 from jobs.record_details import RecordDetails
 from jobs.rounds import belongs_to
-from jobs.season_facts import NextHalf, Sight, next_half, round_of
+from jobs.season_facts import Sight, next_half, round_of
 from jobs.seasons import look
 from jobs.standing import Standing, standing_of
 from jobs.turf_limits import room
-from jobs.uses.parts import WHOLE, Part, PartTooLarge, PartUnknown, Piece, met_before, pieces_of
+from jobs.uses import held_to_label
+from jobs.uses.parts import WHOLE, Part, PartTooLarge, PartUnknown, Piece, pieces_of
+from jobs.uses.reported import Confirm, Confirmed, PartDown
 from jobs.uses.strange import Report, ask_if_strange
 from jobs.uses.water_reports import water_in_by
 from storage import applications, journal, products, yards
@@ -44,122 +37,6 @@ __all__ = ["WHOLE", "Confirm", "Confirmed", "Part", "PartTooLarge", "PartUnknown
 
 #: Target of what others put down against something else: it counts by the label, for no round.
 OTHER_TARGET: Final = "other"
-
-
-@dataclass(frozen=True, slots=True)
-class Confirm:
-    """What a person says was put down.
-
-    Attributes
-    ----------
-    zones
-        The zones that got it.
-    applied_at
-        When (aware).
-    amount
-        How much in all, where it was said; it is shared out by area.
-    said
-        Their words.
-    is_sure
-        True where what was found strange is meant all the same.
-    target
-        The weeds it is for, where that was said.
-    by_whom
-        Who put it down, if not somebody of the chat (a service, a landlord).
-    product
-        What they put down, as `jobs.labels.snapshot` keeps it; None for the yard's own product.
-    is_product_unknown
-        True where others put down nobody knows what.
-    parts
-        By zone id the part that got it, where it was not all of it. A zone that has had a part of
-        the round already gets the rest, where nothing is said.
-    """
-
-    zones: Sequence[ZoneRecord]
-    applied_at: datetime
-    amount: Amount | None
-    said: str
-    is_sure: bool = False
-    target: Target | None = None
-    by_whom: str | None = None
-    product: dict[str, Any] | None = None
-    is_product_unknown: bool = False
-    parts: Mapping[int, Part] = field(default_factory=dict)
-
-
-#: What the label may have against an application beside its maxima.
-Doubt: TypeAlias = TooSoon | TooManyApplications | UseUnknown
-
-
-@dataclass(frozen=True, slots=True)
-class Confirmed:
-    """What came of it.
-
-    Attributes
-    ----------
-    area_m2
-        How much of them got it [m²].
-    assumed
-        What others' treatment is taken to have put down, where nobody knows how much.
-    parts
-        Zones of which only a part got it, with how much did and how much is left of the round.
-    asked
-        What the label rate asks for these zones, or None without a product.
-    amount
-        What was said to be put down, or what was asked.
-    achieved
-        The rate that comes to, where an amount was said.
-    over
-        The label's maximum that it exceeds, all products counted, if it does: it is down already,
-        so it is recorded.
-    doubt
-        What else the label has against it: too soon after another, too often, or nobody knows how
-        much of it is down already.
-    target, year
-        The round it counts for.
-    is_of_a_round
-        Whether it counts for a round at all: what acts on leaves alone does not.
-    open_zones
-        Names of zones still to do in this round.
-    state
-        The season's state after it.
-    water_in_by
-        Last day for watering in.
-    next_half
-        The next half by the plan, if there is one to come.
-    journal_id
-        For taking it back.
-    """
-
-    application_id: int
-    zones: tuple[str, ...]
-    area_m2: float
-    applied_on: date
-    asked: Amount | None
-    amount: Amount | None
-    achieved: Rate | None
-    planned: Rate | None
-    over: LabelLimitExceeded | None
-    doubt: Doubt | None
-    is_of_a_round: bool
-    open_zones: tuple[str, ...]
-    state: str
-    water_in_by: date
-    next_half: NextHalf | None
-    journal_id: int
-    target: str
-    year: int
-    parts: tuple[PartDown, ...] = ()
-    assumed: Assumed | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class PartDown:
-    """A part of a zone that got it, and what is still to get the round [m²]."""
-
-    zone: str
-    area_m2: float
-    left_m2: float
 
 
 def confirm(
@@ -204,19 +81,19 @@ def confirm(
     product = None if kept is None else product_of_snapshot(kept)
     taken_for = None
     if kept is not None and product is not None and command.by_whom is not None:
-        taken_for = _taken_for(product, before.product, command.amount)
+        taken_for = held_to_label.taken_for(product, before.product, command.amount)
         kept = kept if taken_for is None else {**kept, "assumed": asdict(taken_for)}
     pieces = pieces_of(before, command.zones, command.parts, command.amount, product, target, year)
     area_m2 = math.fsum(piece.area_m2 for piece in pieces)
     asked = None if product is None or product.rate is None else amount_for(area_m2, product.rate)
-    achieved, over = _achieved(command.amount, area_m2, product)
+    achieved, over = held_to_label.achieved(command.amount, area_m2, product)
     if not command.is_sure:
         report = Report(pieces, applied_on, today, target, year, product, achieved)
         ask_if_strange(before, report)
     doubt = None
     if product is not None:
         rate = achieved or product.rate
-        with_earlier, doubt = _by_label(before, pieces, rate, product, applied_on)
+        with_earlier, doubt = held_to_label.by_label(before, pieces, rate, product, applied_on)
         over = over or with_earlier
     is_of_a_round = _is_of_a_round(product, command)
     application_id = applications.add(
@@ -280,17 +157,6 @@ def confirm(
     )
 
 
-def _taken_for(theirs: Product, own: Product | None, amount: Amount | None) -> Assumed | None:
-    """Return what somebody else's treatment counts as where its amount tells nothing."""
-    if amount is not None and theirs.rate is not None:
-        try:
-            total_ai_kg_ha(theirs.rate, theirs)
-        except StrengthUnknown:
-            return assumed(theirs, own)
-        return None
-    return assumed(theirs, own)
-
-
 def _unknown_before(standing: Standing, command: Confirm, applied_on: date) -> int | None:
     """Return the record of something unknown that this report says more of, if there is one."""
     if command.by_whom is None or command.product is None:
@@ -322,44 +188,6 @@ def open_zones(standing: Standing, target: Target, today: date) -> tuple[str, ..
     ids = round_of(standing, target, season_day(today, standing.yard.lat)).zones
     still = [zone for zone in standing.zones if zone.id in ids]
     return tuple(zone.name for zone in room(standing, still, today).zones)
-
-
-def _achieved(
-    amount: Amount | None, area_m2: float, product: Product | None
-) -> tuple[Rate | None, LabelLimitExceeded | None]:
-    if amount is None or product is None or product.rate is None:
-        return None, None
-    try:
-        return check_amount(amount, area_m2, product), None
-    except LabelLimitExceeded as over:
-        return rate_of(amount, area_m2, product.rate.unit), over
-
-
-def _by_label(
-    standing: Standing, pieces: Sequence[Piece], rate: Rate | None, product: Product, on: date
-) -> tuple[LabelLimitExceeded | None, Doubt | None]:
-    """Return the maximum that what is down already and this come to more than, and a doubt.
-
-    It is down: whatever is found is no reason to leave it off the record.
-    """
-    over: LabelLimitExceeded | None = None
-    doubt: Doubt | None = None
-    for piece in pieces:
-        history = met_before(standing, piece)
-        try:
-            if rate is not None:
-                check_label(history, product, rate, on)
-        except LabelLimitExceeded as found:
-            over = over or found
-        except UseUnknown as unknown:
-            doubt = doubt or unknown
-        except (StrengthUnknown, WeightAgainstVolume):
-            pass
-        try:
-            check_times(history, product, on)
-        except (TooSoon, TooManyApplications) as found:
-            doubt = doubt or found
-    return over, doubt
 
 
 def _take_from_shelf(work: Work, record: ProductRecord | None, amount: Amount | None) -> None:

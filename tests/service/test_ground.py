@@ -30,7 +30,8 @@ from storage import applications, seasons, yards
 from storage.database import Work
 from storage.recorder import Author
 from storage.yards import NewZone, YardRecord, ZoneRecord
-from tests.lives import made_yard
+from tests.lives import BAG, FEED
+from tests.made_yard import made_yard
 
 SQ_FT = 0.09290304
 START = datetime(2026, 3, 20, 15, tzinfo=UTC)
@@ -78,7 +79,7 @@ class Made:
 
 @pytest.fixture
 def made(tmp_path: Path) -> Iterator[Made]:
-    db = made_yard(tmp_path / "made.sqlite3")
+    db = made_yard(tmp_path / "made.sqlite3", (BAG, FEED), START)
     with db.writing(Author(1, 1, START)) as work:
         found = Made(work)
         found.keep(front=2000, back=1000)
@@ -105,7 +106,7 @@ def test_a_name_that_is_taken_is_not_given_twice(made: Made) -> None:
 
 
 def test_a_new_name_can_be_taken_back(tmp_path: Path) -> None:
-    db = made_yard(tmp_path / "made.sqlite3")
+    db = made_yard(tmp_path / "made.sqlite3", (BAG, FEED), START)
     with db.writing(Author(1, 1, START)) as work:
         Made(work).keep(front=2000)
     with db.writing(Author(1, 1, START)) as work:

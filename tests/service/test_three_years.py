@@ -20,7 +20,11 @@ from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, 
 
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.ledger import label_allowances
+from jobs.agronomy.maxima import LabelMaximum
+from jobs.agronomy.products import Product
+from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import ARROWS, State, Target
+from jobs.agronomy.strengths import ActiveIngredient
 from jobs.barriers import Course, doses_of, zone_barriers
 from jobs.labels import product_of
 from jobs.outlooks import Judged
@@ -30,10 +34,11 @@ from jobs.standing import standing_of
 from jobs.uses import applications as uses
 from jobs.uses import recording
 from jobs.uses.undo import Asker, NothingToUndo, undo, undoable
-from storage import applications, chats, products, seasons, yards
+from storage import applications, products, seasons, yards
 from storage.database import Database
 from storage.recorder import Author
 from storage.yards import NewZone
+from tests.made_yard import made_yard
 
 ZONES = {"lawn": 200.0, "strip": 40.0, "bank": 90.0}
 SHELF_KG = 60.0
@@ -41,6 +46,13 @@ SHELF_KG = 60.0
 SHARE = 0.0038
 MAX_PRODUCT_LB_1000 = 6.4
 KG_HA_PER_LB_1000 = 48.8243  # 1 lb/1000 sq ft: 0.45359237 kg on 92.90304 m² (exact definitions)
+#: A made-up bag.
+BAG = Product(
+    (ActiveIngredient.of_percent("prodiamine", 100 * SHARE),),
+    "granule",
+    Rate(3.2, "lb/1000 sq ft"),
+    (LabelMaximum(Rate(MAX_PRODUCT_LB_1000, "lb/1000 sq ft"), period="calendar_year"),),
+)
 TARGETS = {"summer_annuals": "a", "winter_annuals": "b", "other": "c"}
 
 
@@ -292,52 +304,12 @@ def two_steps() -> set[tuple[State, State]]:
 def template(tmp_path_factory):
     """An upgraded database with the made-up yard, copied for each life."""
     path = tmp_path_factory.mktemp("template") / "template.sqlite3"
-    db = Database(f"sqlite:///{path}")
-    db.upgrade()
-    now = datetime(2026, 2, 1, 15, tzinfo=UTC)
+    db = made_yard(path, (BAG,), datetime(2026, 2, 1, 15, tzinfo=UTC))
     with db.writing() as work:
-        chat = chats.chat_at(work, "test", "1", title="", units="us", now=now)
-        person = chats.person_at(work, "test", "1", name="Ada", now=now)
-        product = products.add(
-            work,
-            chat_id=chat.id,
-            person_id=person.id,
-            said="made up",
-            form="granule",
-            ingredients=[{"name": "prodiamine", "strength": 0.38, "unit": "%"}],
-            rate_value=3.2,
-            rate_unit="lb/1000 sq ft",
-            rate_si=3.2 * KG_HA_PER_LB_1000,
-            maxima=[
-                {
-                    "value": MAX_PRODUCT_LB_1000,
-                    "unit": "lb/1000 sq ft",
-                    "of": "product",
-                    "period": "calendar_year",
-                    "ingredient": None,
-                }
-            ],
-            now=now,
-        )
-        products.set_shelf(work, product.id, SHELF_KG)
-        yard = yards.add(
-            work,
-            chat_id=chat.id,
-            person_id=person.id,
-            name="Meadow",
-            lat=39.0,
-            lon=-96.0,
-            timezone="Etc/UTC",
-            lead_days=21,
-            split_days=56,
-            rounds=2,
-            now=now,
-        )
+        products.set_shelf(work, 1, SHELF_KG)
         new = [NewZone(name, "", "", "", area) for name, area in ZONES.items()]
-        yards.keep_zones(work, yard.id, new, person_id=person.id, now=now)
-        yards.change(
-            work, yard.id, product_id=product.id, has_late_summer_round=True, has_dormant_half=True
-        )
+        yards.keep_zones(work, 1, new, person_id=1, now=datetime(2026, 2, 1, 15, tzinfo=UTC))
+        yards.change(work, 1, has_late_summer_round=True, has_dormant_half=True)
     db.close()
     Life.template = path
 
