@@ -4,9 +4,9 @@ Air tells most of what soil at 5 cm does. What a source's soil stands off the so
 explains (`air.fit_soil_from_air` on earlier years) comes back each year at the same season, give or
 take some 0.6 °C. A changed model moves it, and it stays moved.
 
-On the stations of the back-tests, from mid February to mid May: 3-4 % of the station-years are told
-to have stepped where nothing has, and 54-68 % of those moved by 1.5 °C
-(`tests/bench/source_bias.py`).
+On the stations of the back-tests 3 % of the springs are told to have stepped where nothing has. Of
+those moved by 1.5 °C on 1 January a third and more are told by mid February, two in three by mid
+March, half later (`tests/bench/source_bias.py`): weather of a year hides the rest in one place.
 It cannot say which of the two is right, the past or the present: a thermometer can.
 """
 

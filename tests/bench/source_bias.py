@@ -6,6 +6,9 @@ present alike, except for the step, which comes with the year that is played (a 
 its model); emergence is counted on the true record. The readings (0.6 °C noise, seeded) are taken
 on days spread over the five weeks up to five weeks before emergence, and each counts from its day
 on. Every third station-year that counts.
+
+Besides, how often a source is told to have stepped away from its own past where nothing has
+changed, and where it is 1.5 °C warmer or colder from 1 January of the year on.
 """
 
 from __future__ import annotations
@@ -14,6 +17,7 @@ import zlib
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, timedelta
+from itertools import product
 
 import numpy as np
 
@@ -22,6 +26,7 @@ from jobs.agronomy.emergence import days_to_emergence
 from jobs.agronomy.outlook import make_outlook
 from jobs.agronomy.series import DailySeries, FloatArray
 from jobs.agronomy.soil import fill_short_gaps, trailing_mean
+from jobs.agronomy.source_step import source_step_c
 from jobs.agronomy.thermometer import THERMOMETER_SD_C, Reading
 from jobs.agronomy.timing import days_to_go_by
 from jobs.agronomy.yard_shift import fit_yard
@@ -33,6 +38,7 @@ from tests.bench.window_open import EARLIER_YEARS, LAST_YEAR, LEAD_DAYS, emerged
 Bend = Callable[[DailySeries, int], FloatArray]
 READINGS = (0, 3, 8)
 EVERY = 3
+STEP_MONTHS = (2, 3, 4, 5)
 #: Looks start so many days before the true emergence: nothing is told before.
 LOOKS_FROM = 80
 #: Standing error of a modelled cell, as for people (`jobs.yard_soil`).
@@ -130,6 +136,33 @@ def rows() -> list[tuple[str, str]]:
     return found
 
 
+def step_rows() -> list[tuple[str, str]]:
+    """Return how often a step is told, by the day looked at."""
+    told: dict[tuple[int, float], list[bool]] = {}
+    names: list[str] = []
+    for station in stations():
+        series = station.series
+        for year in range(series.first_day.year + EARLIER_YEARS, LAST_YEAR + 1):
+            names.append(station.name)
+            from_here = np.arange(len(series)) >= (date(year, 1, 1) - series.first_day).days
+            for step_c, month in product((0.0, 1.5, -1.5), STEP_MONTHS):
+                seen = replace(series, soil5_c=series.soil5_c + step_c * from_here)
+                found = source_step_c(seen, date(year, month, 15), station.lat)
+                is_told = found is not None and (step_c == 0.0 or found * step_c > 0)
+                told.setdefault((month, step_c), []).append(is_told)
+    found_rows = []
+    for month in STEP_MONTHS:
+        shares = [
+            f"{what} {np.mean(told[month, step_c]):.2f} "
+            f"(lower bound {lower_bound(names, told[month, step_c]):.2f})"
+            for what, step_c in (("1.5 °C warmer", 1.5), ("colder", -1.5))
+        ]
+        figure = f"a step told by the 15th of month {month} ({len(names)} years)"
+        nothing = f"nothing changed {np.mean(told[month, 0.0]):.3f}"
+        found_rows.append((figure, ", ".join([nothing, *shares])))
+    return found_rows
+
+
 if __name__ == "__main__":
-    for figure, measured in rows():
+    for figure, measured in [*step_rows(), *rows()]:
         print(f"{figure}: {measured}", flush=True)
