@@ -98,6 +98,8 @@ class Slots:
     ----------
     zones, all_zones : tuple of str, bool
         Zones named, in their kept order; `all_zones` where one word meant all of them.
+    strangers : tuple of str
+        Parts of a lot that were named and are no zone of the yard talked about, as said.
     yard : str or None
         A yard of this chat that was named.
     on : WhenRead or None
@@ -137,6 +139,7 @@ class Slots:
 
     zones: tuple[str, ...] = ()
     all_zones: bool = False
+    strangers: tuple[str, ...] = ()
     yard: str | None = None
     on: WhenRead | None = None
     amount: Amount | None = None

@@ -109,6 +109,12 @@ def _zones(clause: Stretch, scene: Scene) -> dict[str, Any]:
         found["zones"] = zones
     if is_all:
         found |= {"all_zones": True, "zones": scene.zones}
+    elif scene.zones:
+        found["strangers"] = tuple(
+            clause.normal.traced.original(span.start, span.end)
+            for span in clause.of("zone")
+            if span.value is None
+        )
     yards = clause.of("yard")
     if yards and isinstance(yards[0].value, tuple):
         found["yard"] = yards[0].value[0]

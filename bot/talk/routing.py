@@ -10,7 +10,7 @@ from bot.hearing import emergency
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard
-from bot.talk import answers, crews, sketching, topics, turning, unread, walking, yards
+from bot.talk import answers, crews, sketching, topics, turning, unread, walking, yards, zones
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
 from bot.talk.scene import scene_of
 from bot.talk.shown import buttons_of
@@ -24,6 +24,10 @@ from storage.yards import YardRecord
 #: Longest text that is read; a longer one is refused whole.
 LONGEST_TEXT: Final = 2000
 
+#: What is kept of zones by reports of work done there.
+_ON_ZONES: Final = frozenset(
+    {"report_applied", "report_gap", "report_watered", "report_seeded", "report_service"}
+)
 #: Numbers of rows are no larger on any database.
 _LARGEST: Final = 2**31 - 1
 
@@ -164,6 +168,10 @@ def _do_it(talk: Talk, act: ActHeard) -> Answer:
         return refused
     if yard is None:
         return _without_yard(talk, act)
+    if act.slots.strangers and act.act in _ON_ZONES:
+        # A report of ground we do not know is none of the ground we know.
+        asked = zones.no_such(talk, yard, act.slots.strangers)
+        return [*HANDLERS[act.act](talk, yard, act), asked] if act.slots.zones else [asked]
     return HANDLERS[act.act](talk, yard, act)
 
 

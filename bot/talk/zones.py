@@ -56,6 +56,14 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     ]
 
 
+def no_such(talk: Talk, yard: YardRecord, said: Sequence[str]) -> Reply:
+    """Ask which zone is meant by words for ground that none of them has, or several have."""
+    kept = yards.zones(talk.work, yard.id)
+    return talk.reply(
+        "zones.stranger", said=", ".join(said), yard=yard.name, names=names_of(kept), new=said[0]
+    )
+
+
 def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Keep every zone that could be read, and ask about the rest."""
     read = heard.slots.read

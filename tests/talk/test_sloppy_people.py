@@ -145,3 +145,12 @@ def test_a_question_about_the_back_is_not_one_about_people(settled: Talker) -> N
 def test_people_and_pets_on_the_back_are_kept_off(settled: Talker, text: str) -> None:
     settled.say("back 50x70")
     assert "Keep children and pets off" in settled.ask(text)
+
+
+def test_ground_that_is_no_zone_here_is_asked_about_and_never_taken_for_another(settled: Talker):
+    only = settled.ask("the back yard is done")
+    assert only.startswith('Which zone is "back yard"? Yard 1 has: pool lawn, strip, south bed.')
+    assert "Nothing" in settled.ask("/record")
+    both = settled.ask("put it down on the strip and the back yard")
+    assert "Recorded for Yard 1: strip" in both
+    assert "Nothing was recorded for it" in both

@@ -25,6 +25,9 @@ zones-kept_all = Kept, { $total } in all. Next, what will you put down? /product
 zones-kept_all_product = Kept, { $total } in all. /amounts shows what each takes.
 zones-removed = Taken out: { $names }. { $yard } has { $total } now.
 zones-remove_unknown = I know no zone of { $yard } by that name: { $said }. Its zones: { $names }
+zones-stranger =
+    Which zone is "{ $said }"? { $yard } has: { $names }. Nothing was recorded for it.
+    If it is new, measure it first: { $new } 30x20
 zones-nothing_read = { $questions }
 zones-remove_all = Take all { $count } zones of { $yard } out: { $names }?
 zones-remove_kept = Nothing was taken out. { $yard } has { $total }.

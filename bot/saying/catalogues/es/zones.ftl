@@ -25,6 +25,9 @@ zones-kept_all = Anotado, { $total } en total. Ahora, ¿qué vas a aplicar? /pro
 zones-kept_all_product = Anotado, { $total } en total. /amounts muestra cuánto lleva cada zona.
 zones-removed = Quité: { $names }. { $yard } tiene ahora { $total }.
 zones-remove_unknown = No conozco ninguna zona de { $yard } con ese nombre: { $said }. Sus zonas: { $names }
+zones-stranger =
+    ¿Qué zona es «{ $said }»? { $yard } tiene: { $names }. No anoté nada de ella.
+    Si es nueva, mídela primero: { $new } 30x20
 zones-nothing_read = { $questions }
 zones-remove_all = { $count ->
     [one] ¿Quito la única zona de { $yard }: { $names }?
