@@ -9,7 +9,7 @@ from typing import Final
 
 from bot.hearing.readers import surveys
 from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER, Traced, word_number_value
-from bot.hearing.readers.terms import SURVEY_MARK
+from bot.hearing.readers.terms import LENGTH, LENGTH_WORDS, SURVEY_MARK
 
 
 @dataclass(frozen=True)
@@ -77,15 +77,11 @@ def is_list(piece: Piece) -> bool:
     return SURVEY_MARK in piece.text.text or bool(_LISTING.search(piece.text.text))
 
 
-_UNIT: Final = (
-    r"(?:\s*(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|cm|inch(?:es)?|in|paces?|pasos?)"
-    r"\b\.?))?"
-)
+_UNIT: Final = rf"(?:\s*{LENGTH})?"
 _AFTER_NUMBER: Final = (
     r"(?=[\s-]*(?:x|by|por)\s+(?:\d|"
     + WORD_NUMBER
-    + r")|[\s-]*(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|"
-    r"acres?|hectares?|sq\b|square|sqft|inch(?:es)?|paces?|pasos?)\b)"
+    + rf")|[\s-]*(?:(?!in\b|m\b)(?:{LENGTH_WORDS})|acres?|hectares?|sq\b|square|sqft)\b)"
 )
 
 

@@ -15,11 +15,13 @@ from jobs.agronomy import units
 
 EXAMPLE: Final = "front 60 x 40 ft"
 
-#: A written unit of length, behind a number.
-LENGTH: Final = (
-    r"(?:'|\"|(?:feet|foot|ft|yards?|yds?|met(?:er|re)s?|m|centimet(?:er|re)s?|cm|inch(?:es)?|in"
-    r"|paces?|steps?|pasos?)\b\.?)"
+#: The words of units of length.
+LENGTH_WORDS: Final = (
+    r"feet|foot|ft|pies?|yards?|yds?|yardas?|met(?:er|re|ro)s?|m|centimet(?:er|re|ro)s?|cm"
+    r"|inch(?:es)?|pulgadas?|in|paces?|steps?|pasos?"
 )
+#: A written unit of length, behind a number.
+LENGTH: Final = rf"(?:'|\"|(?:{LENGTH_WORDS})\b\.?)"
 #: Stands for a survey lifted out of the text (see `surveys`); two characters, so that both its
 #: ends can be traced back. Nobody types them: `lexing.plain` blanks private characters.
 SURVEY_MARK: Final = "\ue001\ue001"
@@ -153,11 +155,11 @@ def _why_unparsed(text: str) -> str:
 
 
 _LENGTHS: Final = (
-    (r"'|feet|foot|ft", "ft"),
-    (r"\"|in|inch|inches", "in"),
-    (r"yards?|yds?", "yd"),
-    (r"m|met(?:er|re)s?", "m"),
-    (r"cm|centimet(?:er|re)s?", "cm"),
+    (r"'|feet|foot|ft|pies?", "ft"),
+    (r"\"|in|inch|inches|pulgadas?", "in"),
+    (r"yards?|yds?|yardas?", "yd"),
+    (r"m|met(?:er|re|ro)s?", "m"),
+    (r"cm|centimet(?:er|re|ro)s?", "cm"),
     (r"paces?|steps?|pasos?", "pace"),
 )
 _AREAS: Final = (
