@@ -89,3 +89,10 @@ def test_where_no_unit_goes_without_saying_it_is_asked() -> None:
     (unread,) = read_zones("front 20x10", "").questions
     assert isinstance(unread, Unread)
     assert unread.reason == "reading.which_unit"
+
+
+def test_what_is_cut_out_belongs_to_its_zone_and_what_has_a_name_is_another() -> None:
+    said = "front is 55 by 40, back 70 x 45 with a 12 by 15 patio cut out, plus the strip 4 x 60"
+    zones = read_zones(said, "ft").zones
+    areas = [(zone.name, round(zone.area_m2 / 0.09290304)) for zone in zones]
+    assert areas == [("front", 2200), ("back", 2970), ("strip", 240)]

@@ -149,6 +149,14 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
         r"(?<=[\d\w'\"])\s*,?\s*\(?\b(?:(?:along|on)\s+a\s+)?(?:base)?line(?:\s+of)?\s*[:=]?\s*(?=\d)",
         " line ",
     ),
+    # What is left of a zone is one thing, a zone of its own another: "with a 12 by 15 patio cut
+    # out, plus the strip 4 x 60".
+    _rule(
+        rf"\bwith\s+(?:an?\s+|the\s+)?(?:[a-z]+\s+)?({NUMBER}{_UNIT}\s*(?:x|\*|by)\s*{NUMBER}{_UNIT})"
+        r"(?:\s+[a-z]+)?\s+(?:cut|taken|carved)\s+out(?:\s+of\s+it)?\b",
+        r"minus \1",
+    ),
+    _rule(r",?\s*(?:\band\b\s*)?\bplus\s+(?:the|my|our)\s+(?=[a-z][^\d,;\n]*\d)", ", "),
     _rule(r",?\s*\n?\s*(?:\band\b\s*)?(?=\b(?:minus|less|without|plus)\b\s.*\d)", " "),
 )
 
