@@ -152,6 +152,9 @@ def _is_to_come(normal: Normal, start: int, end: int) -> bool:
 
 def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     said = [span.value for span in clause.of("day") if isinstance(span.value, days.DaySaid)]
+    # In "3 days ago" the span of days was found first; it says when, not for how long.
+    ago = [each for each in days.find_days(clause.text, clause.normal.language) if _is_ago(each)]
+    said += [each for each in ago if each not in said]
     hours = [span.value for span in clause.of("hour") if isinstance(span.value, tuple)]
     clock = next((each for each in hours if each[0] == "clock"), hours[0] if hours else None)
     is_past = act in PAST
@@ -170,9 +173,13 @@ def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     if act in ("set_days", "ask_day") and weekdays:
         found["weekdays"] = weekdays
     spans = clause.of("days")
-    if spans:
+    if spans and not ago:
         found["days"] = _span_days(str(spans[0].value))
     return found
+
+
+def _is_ago(said: days.DaySaid) -> bool:
+    return said.kind == "ago" and said.count > 0
 
 
 def _things(clause: Stretch) -> dict[str, Any]:

@@ -8,7 +8,8 @@ import pytest
 
 from bot.hearing.forms import read_form
 from bot.hearing.hear import hear
-from bot.hearing.heard import Scene, Slots
+from bot.hearing.heard import Pending, Scene, Slots
+from bot.hearing.readers.quantities import RateRead, read_rate
 
 SCENE = Scene(
     now=datetime(2026, 4, 10, 18, tzinfo=ZoneInfo("America/Chicago")),
@@ -71,6 +72,10 @@ SAME = [
     ("mi foto", "my photo"),
     ("otra propiedad en 39.18, -96.57", "new yard at 39.18, -96.57"),
     ("ve a Oak", "go to Oak"),
+    ("cayeron 2 pulgadas anoche, ¿lo repito?", "2 in fell overnight, redo it?"),
+    ("llámala Casa Ramírez", "call it Casa Ramírez"),
+    ("zona horaria Denver", "time zone Denver"),
+    ("quita todas las zonas", "remove all zones"),
     ("etiqueta viento 8 mph", "label wind 8 mph"),
     ("la etiqueta permite césped de casa", "label allows home lawns"),
     ("4.2 lb en 8 x 150 ft, ajuste 5", "4.2 lb over 8 x 150 ft, setting 5"),
@@ -105,6 +110,29 @@ def test_the_last_day_of_a_licence_is_read_in_spanish() -> None:
     (heard,) = hear("licencia PA-12345 hasta el 31 de diciembre de 2027", SCENE).acts
     assert heard.slots.read.number == "PA-12345"
     assert heard.slots.read.until.at.date() == date(2027, 12, 31)
+
+
+@pytest.mark.parametrize(
+    "said", ["apliqué el frente hace 3 días", "i put it on the frente 3 days ago"]
+)
+def test_what_was_done_days_ago_is_of_that_day(said: str) -> None:
+    (heard,) = hear(said, SCENE).acts
+    assert heard.act == "report_applied"
+    assert heard.slots.on is not None
+    assert heard.slots.on.at.date() == date(2026, 4, 7)
+
+
+def test_a_rate_without_other_spanish_words_is_read() -> None:
+    read = read_rate("3 lb por 1000 sq ft")
+    assert isinstance(read, RateRead)
+    assert (read.rate.value, read.rate.unit) == (3.0, "lb/1000 sq ft")
+
+
+def test_a_grass_is_answered_by_its_spanish_name() -> None:
+    asked = replace(SCENE, pending=Pending("set_grass", ("grass",)))
+    (heard,) = hear("San Agustín", asked).acts
+    ((fact, _),) = heard.slots.read.facts
+    assert fact.grass == "st_augustinegrass"
 
 
 def test_what_a_label_says_is_read_in_spanish() -> None:

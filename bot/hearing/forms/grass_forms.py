@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from bot.hearing import words
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.grass_words import ZoneFact, read_facts, read_grass
@@ -29,7 +30,8 @@ def read_zone_facts(text: str, scene: Scene) -> Slots | None:
     named = [(fact, _names(fact, scene)) for fact in facts or ()]
     is_whole = bool(named) and all(names for _, names in named)
     if not is_whole and scene.pending is not None and scene.pending.kind == "set_grass":
-        bare = read_grass(text)
+        known = words.canon("grasses").get(words.bare(text.strip(" .!")))
+        bare = read_grass(text if known is None else known.replace("_", " "))
         if bare is not None:
             return Slots(read=FactsSaid(((bare, ()),)))
     if not named or (len(named) == 1 and not named[0][1] and named[0][0].grass is None):

@@ -28,6 +28,8 @@ _SPANISH: Final = (
     " trescientos trescientas cuatrocientos cuatrocientas quinientos quinientas seiscientos"
     " seiscientas setecientos setecientas ochocientos ochocientas novecientos novecientas mil"
 )
+#: "Por 1000 sq ft" alone is Spanish too.
+_POR: Final = re.compile(r"\bpor\s+(?:cada\s+)?(?:1,?000|100|acre|hectarea|pie)", re.IGNORECASE)
 #: What alone is no figure worth writing: "one bag", "una bolsa".
 _LONE: Final = frozenset({"one", "un", "uno", "una", "hundred", "thousand"})
 #: Halves in Spanish, before the words are English: "2 libras y media", "media onza".
@@ -40,7 +42,8 @@ _HALVES: Final = (
 
 def spoken(text: str) -> str:
     """Return a label's text with number words in figures and Spanish words in English."""
-    if _spanish()["marks"].search(_folded(text)) is None:
+    folded = _folded(text)
+    if _POR.search(folded) is None and _spanish()["marks"].search(folded) is None:
         return _with_figures(text, "en")
     typed = re.sub(r"\bpor\s*ciento\b", "%", _folded(text), flags=re.IGNORECASE)
     typed = _with_figures(typed, "es")
