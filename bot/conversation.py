@@ -150,6 +150,8 @@ class Conversation:
         if talk is not None and talk.erased is not None:
             # Only now are the rows gone for good.
             delete_files(talk.erased, talk.chat.id, self._pictures, self._around.files)
+        for left in () if talk is None else talk.afterwards:
+            left()
         return replies
 
     def _answered(self, turn: Turn) -> tuple[list[Reply], Talk | None]:

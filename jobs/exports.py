@@ -117,13 +117,12 @@ def columns() -> tuple[str, ...]:
     return tuple(field.name for field in fields(LogRow))
 
 
-def write_csv(rows: Sequence[LogRow], headings: Mapping[str, str], path: Path) -> Path:
+def write_csv(rows: Sequence[LogRow], headings: Mapping[str, str], path: Path) -> None:
     """Write the log as CSV (RFC 4180, UTF-8)."""
     _frame(rows, headings).to_csv(path, index=False, quoting=csv.QUOTE_MINIMAL)
-    return path
 
 
-def write_xlsx(rows: Sequence[LogRow], headings: Mapping[str, str], sheet: str, path: Path) -> Path:
+def write_xlsx(rows: Sequence[LogRow], headings: Mapping[str, str], sheet: str, path: Path) -> None:
     """Write the log as a workbook of one sheet, its head frozen."""
     import pandas as pd
 
@@ -135,7 +134,6 @@ def write_xlsx(rows: Sequence[LogRow], headings: Mapping[str, str], sheet: str, 
         for cells in page.columns:
             longest = max(len(str(cell.value or "")) for cell in cells)
             page.column_dimensions[cells[0].column_letter].width = min(40, longest + 2)
-    return path
 
 
 def write_pdf(
@@ -144,7 +142,7 @@ def write_pdf(
     title: str,
     lines: Sequence[str],
     path: Path,
-) -> Path:
+) -> None:
     """Write the log for printing: letter paper, the head repeated on each page."""
     from reportlab.lib import colors
     from reportlab.lib.pagesizes import landscape, letter
@@ -187,7 +185,6 @@ def write_pdf(
     story = [Paragraph(_escaped(title), styles["Heading2"])]
     story += [Paragraph(_escaped(line), styles["BodyText"]) for line in lines]
     document.build([*story, Spacer(1, 4 * mm), table])
-    return path
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,15 +211,10 @@ class CalendarItem:
     description: str
 
 
-def write_calendar(
-    work: Work,
-    yard: YardRecord,
-    items: Sequence[CalendarItem],
-    name: str,
-    now: datetime,
-    path: Path,
-) -> Path:
-    """Write an iCalendar file (RFC 5545) whose entries update those given out before.
+def calendar_of(
+    work: Work, yard: YardRecord, items: Sequence[CalendarItem], name: str, now: datetime
+) -> bytes:
+    """Return an iCalendar file (RFC 5545) whose entries update those given out before.
 
     A UID stays for good; a change counts SEQUENCE up and moves DTSTAMP. What was given out for days
     still to come and is no longer so is given out once more, cancelled.
@@ -255,8 +247,7 @@ def write_calendar(
         event.add("status", content["status"])
         event.add("transp", "TRANSPARENT")
         calendar.add_component(event)
-    path.write_bytes(calendar.to_ical())
-    return path
+    return bytes(calendar.to_ical())
 
 
 def _uid(yard: YardRecord, item: CalendarItem) -> str:

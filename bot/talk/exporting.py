@@ -27,7 +27,6 @@ def on_export(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     rows_ = uses.log_rows(talk.work, yard, targets)
     headings = {name: talk.say(f"records.heading.{name}") for name in exports.columns()}
     folder = talk.around.files / f"yard-{yard.id}"
-    folder.mkdir(parents=True, exist_ok=True)
     stem = folder / f"{_slug(yard.name)}-{today.isoformat()}"
     title = talk.say("records.log_title", yard=yard.name)
     place = talk.say(
@@ -38,25 +37,29 @@ def on_export(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
         day=today.isoformat(),
     )
     law = talk.say("records.log_law")
-    made = [
-        exports.write_csv(rows_, headings, stem.with_suffix(".csv")),
-        exports.write_xlsx(rows_, headings, yard.name, stem.with_suffix(".xlsx")),
-        exports.write_pdf(rows_, headings, title, [place, law], stem.with_suffix(".pdf")),
-        exports.write_calendar(
-            talk.work,
-            yard,
-            [_item(talk, yard, each) for each in uses.to_come(talk.work, yard, talk.now, sight)],
-            talk.say("records.calendar_name", yard=yard.name),
-            talk.now,
-            stem.with_suffix(".ics"),
-        ),
-    ]
+    calendar = exports.calendar_of(
+        talk.work,
+        yard,
+        [_item(talk, yard, each) for each in uses.to_come(talk.work, yard, talk.now, sight)],
+        talk.say("records.calendar_name", yard=yard.name),
+        talk.now,
+    )
+    first, *others = (stem.with_suffix(f".{kind}") for kind in ("csv", "xlsx", "pdf", "ics"))
+
+    def write() -> None:
+        folder.mkdir(parents=True, exist_ok=True)
+        exports.write_csv(rows_, headings, stem.with_suffix(".csv"))
+        exports.write_xlsx(rows_, headings, yard.name, stem.with_suffix(".xlsx"))
+        exports.write_pdf(rows_, headings, title, [place, law], stem.with_suffix(".pdf"))
+        stem.with_suffix(".ics").write_bytes(calendar)
+
+    # Files take a second or more: nobody waits for the database meanwhile.
+    talk.afterwards.append(write)
     lines = [talk.say("records.exported", yard=yard.name, count=len(rows_))]
     missing = uses.missing(talk.work, yard)
     if missing and uses.ask_once(talk.work, talk.chat.id, talk.now):
         lines += [talk.say(f"records.asked_{what}") for what in missing]
     lines.append(talk.say("records.keep_safe"))
-    first, *others = made
     return [Reply("\n".join(lines), file=str(first)), *(_file(path) for path in others)]
 
 

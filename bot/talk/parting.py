@@ -206,10 +206,15 @@ def _everything(talk: Talk) -> list[Reply]:
     person_id = None if talk.turn.is_group else talk.person.id
     found = uses.everything(talk.work, talk.chat.id, person_id)
     folder = talk.around.files / f"chat-{talk.chat.id}"
-    folder.mkdir(parents=True, exist_ok=True)
     path = folder / f"everything-{talk.now.date().isoformat()}.json"
     whole = {"made_at": talk.now.isoformat(), **found}
-    path.write_text(json.dumps(whole, ensure_ascii=False, indent=1), encoding="utf-8")
+    text = json.dumps(whole, ensure_ascii=False, indent=1)
+
+    def write() -> None:
+        folder.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+
+    talk.afterwards.append(write)
     count = sum(len(each) for each in found.values())
     return [Reply(talk.say("parting.everything", count=count), file=str(path))]
 

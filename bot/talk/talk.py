@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
@@ -71,6 +72,8 @@ class Talk:
     heard: Heard | None = None
     #: What was deleted, where this turn has deleted everything; nothing of the turn is kept then.
     erased: Erased | None = None
+    #: What is to be done once the turn is kept: slow work, such as writing files.
+    afterwards: list[Callable[[], object]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.yard_id = self.dialogue.yard_id

@@ -4,8 +4,9 @@ import time
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from freezegun import freeze_time
 
-from bot.wiring import SteadyClock, WallClock
+from bot.wiring import MovedClock, SteadyClock, WallClock
 from jobs.schedule import Job, by_the_wall
 from storage import leases
 from tests.made_once import database_at
@@ -110,3 +111,20 @@ def test_a_lease_taken_before_the_clock_was_set_back_is_void(db):
     ):
         with db.writing() as work:
             assert leases.take(work, "tick", owner, now=now, until=now + lasts) is is_taken
+
+
+def test_the_walls_clock_tells_utc():
+    with freeze_time("2026-03-08 10:30:00"):
+        assert WallClock().now() == datetime(2026, 3, 8, 10, 30, tzinfo=UTC)
+
+
+def test_a_demonstration_runs_along_with_the_wall_and_never_back(db):
+    with freeze_time("2026-11-01 08:00:00") as wall:
+        clock = MovedClock(db, "test", NOON, stands_still=False)
+        wall.tick(5 * MINUTE)
+        assert clock.now() == NOON + 5 * MINUTE
+        clock.keep(NOON + DAYS)
+        wall.tick(MINUTE)
+        assert clock.now() == NOON + DAYS + MINUTE
+        wall.move_to("2026-10-31 08:00:00")
+        assert clock.now() == NOON + DAYS + MINUTE

@@ -9,9 +9,11 @@ import openpyxl
 import pandas as pd
 import pypdf
 import pytest
+from sqlalchemy import func, select
 
+from jobs import exports
 from jobs.exports import LogRow, columns, write_csv, write_pdf, write_xlsx
-from storage import yards
+from storage import models, yards
 from tests.talk.harness import Talker
 
 
@@ -181,3 +183,17 @@ def test_a_yard_of_any_name_becomes_a_workbook(tmp_path, yard, title) -> None:
     with talker.db.writing() as work:
         yards.change(work, 1, name=yard)
     assert openpyxl.load_workbook(export(talker)[".xlsx"]).sheetnames == [title]
+
+
+def test_files_are_written_once_the_turn_is_kept(exported, monkeypatch) -> None:
+    talker, _ = exported
+    kept: list[int] = []
+
+    def turns() -> int:
+        with talker.db.reading() as work:
+            return work.scalar(select(func.count()).select_from(models.Turn)) or 0
+
+    monkeypatch.setattr(exports, "write_pdf", lambda *_: kept.append(turns()))
+    before = turns()
+    talker.say("/export")
+    assert kept == [before + 1]

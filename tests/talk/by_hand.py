@@ -151,6 +151,8 @@ class Somebody:
                     said=turn.said(),
                     replies=[reply.to_json() for reply in replies],
                 )
+        for left in self.talk.afterwards:
+            left()
         return replies
 
     def within(self, what: Callable[[Talk], T]) -> T:
