@@ -117,12 +117,13 @@ def columns() -> tuple[str, ...]:
     return tuple(field.name for field in fields(LogRow))
 
 
-def write_csv(rows: Sequence[LogRow], headings: Mapping[str, str], path: Path) -> None:
+def write_csv(rows: Sequence[LogRow], headings: Mapping[str, str], path: Path) -> Path:
     """Write the log as CSV (RFC 4180, UTF-8)."""
     _frame(rows, headings).to_csv(path, index=False, quoting=csv.QUOTE_MINIMAL)
+    return path
 
 
-def write_xlsx(rows: Sequence[LogRow], headings: Mapping[str, str], sheet: str, path: Path) -> None:
+def write_xlsx(rows: Sequence[LogRow], headings: Mapping[str, str], sheet: str, path: Path) -> Path:
     """Write the log as a workbook of one sheet, its head frozen."""
     import pandas as pd
 
@@ -134,6 +135,7 @@ def write_xlsx(rows: Sequence[LogRow], headings: Mapping[str, str], sheet: str, 
         for cells in page.columns:
             longest = max(len(str(cell.value or "")) for cell in cells)
             page.column_dimensions[cells[0].column_letter].width = min(40, longest + 2)
+    return path
 
 
 def write_pdf(
@@ -142,7 +144,7 @@ def write_pdf(
     title: str,
     lines: Sequence[str],
     path: Path,
-) -> None:
+) -> Path:
     """Write the log for printing: letter paper, the head repeated on each page."""
     from reportlab.lib import colors
     from reportlab.lib.pagesizes import landscape, letter
@@ -185,6 +187,7 @@ def write_pdf(
     story = [Paragraph(_escaped(title), styles["Heading2"])]
     story += [Paragraph(_escaped(line), styles["BodyText"]) for line in lines]
     document.build([*story, Spacer(1, 4 * mm), table])
+    return path
 
 
 @dataclass(frozen=True, slots=True)
