@@ -18,6 +18,7 @@ from sqlalchemy.exc import SQLAlchemyError
 from bot.settings import Settings, SettingsUnusable
 from bot.telegram_check import PlatformTrouble, TokenUnknown, name_of_bot
 from bot.wiring import UnknownClimate, WallClock, source_named
+from jobs.source_steps import shared_step
 from jobs.sources.base import Cell, CellRequest, SourceTrouble, newest_known_day
 from jobs.sources.timezones import standard_offset_at
 from storage import yards
@@ -66,6 +67,7 @@ def examine(settings: Settings) -> list[Finding]:
         _database(settings),
         *_outbox(settings),
         *_sources(settings),
+        *_past_of_source(settings),
         _clock(settings),
     ]
 
@@ -199,6 +201,33 @@ def _source(settings: Settings, name: str, *, is_second: bool) -> Finding:
     kind = "invented weather" if source.is_invented else "weather"
     newest = answer.known.last_day.isoformat()
     return Finding(subject, f"{kind} for {lat:.2f}, {lon:.2f} known to {newest}.")
+
+
+def _past_of_source(settings: Settings) -> Iterator[Finding]:
+    """Yield whether the source's soil has stepped away from its own past at many places."""
+    if _is_missing_file(make_url(settings.database_url)):
+        return
+    try:
+        db = Database(settings.database_url)
+    except (SQLAlchemyError, ImportError):
+        return
+    try:
+        with db.reading() as work:
+            found = shared_step(work, settings.source)
+    except SQLAlchemyError:
+        # The database's own finding says why.
+        return
+    finally:
+        db.close()
+    if found.step_c is None:
+        return
+    way = "warmer" if found.step_c > 0 else "colder"
+    yield Finding(
+        f"soil from {settings.source}",
+        f"{abs(found.step_c):.1f} °C {way} for its air than in past years, over {found.places} "
+        "places: its model may have changed, and with it every date.",
+        "Hold it against a thermometer in the ground; ask the service what it changed.",
+    )
 
 
 def _place(settings: Settings) -> tuple[float, float]:

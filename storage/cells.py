@@ -11,7 +11,7 @@ from sqlalchemy import bindparam, func, select, update
 
 from storage import models
 from storage.database import Work
-from storage.plain import plain_or_none
+from storage.plain import plain, plain_or_none
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +119,17 @@ def set_year(work: Work, cell_id: int, year: int, days: bytes) -> None:
         .values(days=days)
         .execution_options(synchronize_session=False)
     )
+
+
+def of_source(work: Work, source: str, most: int) -> list[CellRecord]:
+    """Return cells of a source that hold known days, the newest first."""
+    rows = work.scalars(
+        select(models.Cell)
+        .where(models.Cell.source == source, models.Cell.last_known_day.is_not(None))
+        .order_by(models.Cell.last_known_day.desc(), models.Cell.id)
+        .limit(most)
+    )
+    return [plain(row, CellRecord) for row in rows]
 
 
 def newest_answers(work: Work) -> dict[str, datetime]:

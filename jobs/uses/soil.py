@@ -12,7 +12,7 @@ from jobs.agronomy.cross_checks import air_checks
 from jobs.agronomy.place import RegionalDate, SpringPicture, regional_date, spring_picture
 from jobs.agronomy.readout import chance_holds, crossing
 from jobs.agronomy.season import Target
-from jobs.agronomy.source_step import source_step_c
+from jobs.agronomy.source_step import source_step
 from jobs.agronomy.units import c_from_f
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
@@ -192,7 +192,8 @@ def _own(
 def _source_step_c(grid: CellOutlook) -> float | None:
     if grid.held.record.soil_is_modelled:
         return None
-    return source_step_c(grid.known, grid.outlook.issued, abs(grid.lat))
+    step = source_step(grid.known, grid.outlook.issued, abs(grid.lat))
+    return step.step_c if step is not None and step.is_sure else None
 
 
 def _air_rule_since(cell: CellOutlook, judged: Judged, today: date) -> date | None:

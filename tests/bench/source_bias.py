@@ -17,7 +17,6 @@ import zlib
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, timedelta
-from itertools import product
 
 import numpy as np
 
@@ -26,7 +25,7 @@ from jobs.agronomy.emergence import days_to_emergence
 from jobs.agronomy.outlook import make_outlook
 from jobs.agronomy.series import DailySeries, FloatArray
 from jobs.agronomy.soil import fill_short_gaps, trailing_mean
-from jobs.agronomy.source_step import source_step_c
+from jobs.agronomy.source_step import SourceStep, shared_step_c, source_step
 from jobs.agronomy.thermometer import THERMOMETER_SD_C, Reading
 from jobs.agronomy.timing import days_to_go_by
 from jobs.agronomy.yard_shift import fit_yard
@@ -39,6 +38,8 @@ Bend = Callable[[DailySeries, int], FloatArray]
 READINGS = (0, 3, 8)
 EVERY = 3
 STEP_MONTHS = (2, 3, 4, 5)
+STEPS = {"nothing changed": 0.0, "1.5 °C warmer": 1.5, "colder": -1.5}
+PLACES = 8
 #: Looks start so many days before the true emergence: nothing is told before.
 LOOKS_FROM = 80
 #: Standing error of a modelled cell, as for people (`jobs.yard_soil`).
@@ -137,30 +138,59 @@ def rows() -> list[tuple[str, str]]:
 
 
 def step_rows() -> list[tuple[str, str]]:
-    """Return how often a step is told, by the day looked at."""
-    told: dict[tuple[int, float], list[bool]] = {}
-    names: list[str] = []
+    """Return how often a step is told, by the day looked at: at one place, and over places."""
+    found_rows = []
+    for month in STEP_MONTHS:
+        steps = _steps(month)
+        names = [name for name, _ in steps]
+        single, shared = [], []
+        for what, step_c in STEPS.items():
+            told = [_is_told(found[step_c], step_c) for found in steps.values()]
+            single.append(
+                f"{what} {np.mean(told):.3f} (lower bound {lower_bound(names, told):.2f})"
+            )
+            hits = [_is_shared(steps, year, step_c) for year in sorted({y for _, y in steps})]
+            known = [hit for hit in hits if hit is not None]
+            shared.append(f"{what} {sum(known)} of {len(known)}")
+        at = f"a step told by the 15th of month {month}"
+        found_rows += [
+            (f"{at}, one place ({len(steps)} years)", ", ".join(single)),
+            (f"{at}, eight of the places, drawn, of a year", ", ".join(shared)),
+        ]
+    return found_rows
+
+
+def _steps(month: int) -> dict[tuple[str, int], dict[float, SourceStep]]:
+    """Return what is found at each station-year, by the step it was given."""
+    found = {}
     for station in stations():
         series = station.series
         for year in range(series.first_day.year + EARLIER_YEARS, LAST_YEAR + 1):
-            names.append(station.name)
             from_here = np.arange(len(series)) >= (date(year, 1, 1) - series.first_day).days
-            for step_c, month in product((0.0, 1.5, -1.5), STEP_MONTHS):
+            here = {}
+            for step_c in STEPS.values():
                 seen = replace(series, soil5_c=series.soil5_c + step_c * from_here)
-                found = source_step_c(seen, date(year, month, 15), station.lat)
-                is_told = found is not None and (step_c == 0.0 or found * step_c > 0)
-                told.setdefault((month, step_c), []).append(is_told)
-    found_rows = []
-    for month in STEP_MONTHS:
-        shares = [
-            f"{what} {np.mean(told[month, step_c]):.2f} "
-            f"(lower bound {lower_bound(names, told[month, step_c]):.2f})"
-            for what, step_c in (("1.5 °C warmer", 1.5), ("colder", -1.5))
-        ]
-        figure = f"a step told by the 15th of month {month} ({len(names)} years)"
-        nothing = f"nothing changed {np.mean(told[month, 0.0]):.3f}"
-        found_rows.append((figure, ", ".join([nothing, *shares])))
-    return found_rows
+                step = source_step(seen, date(year, month, 15), station.lat)
+                if step is not None:
+                    here[step_c] = step
+            if len(here) == len(STEPS):
+                found[station.name, year] = here
+    return found
+
+
+def _is_told(step: SourceStep, given_c: float) -> bool:
+    return step.is_sure and (given_c == 0.0 or step.step_c * given_c > 0)
+
+
+def _is_shared(
+    steps: dict[tuple[str, int], dict[float, SourceStep]], year: int, given_c: float
+) -> bool | None:
+    mine = [found[given_c] for (_, played), found in steps.items() if played == year]
+    if len(mine) < PLACES:
+        return None
+    drawn = np.random.default_rng(year).permutation(len(mine))[:PLACES]
+    shared_c = shared_step_c([mine[n] for n in drawn])
+    return shared_c is not None and (given_c == 0.0 or shared_c * given_c > 0)
 
 
 if __name__ == "__main__":

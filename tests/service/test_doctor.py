@@ -1,15 +1,21 @@
 """`soilbell doctor`: what it looks at, and what it says to fix."""
 
+from datetime import UTC, date, datetime
+
+import numpy as np
 import pytest
 
 from bot import cli, logs
 from bot.doctor import examine
 from bot.settings import Settings
 from bot.wiring import WallClock
+from jobs import cells
+from jobs.sources.base import Cell, CellWeather
 from storage.database import Database
 from tests.service.bot_process import closed_port
 from tests.service.platform_standin import TOKEN, PlatformStandin
 from tests.service.weather_standin import WeatherStandin
+from tests.unit.made_soil import made_series, with_soil
 
 NOW_HERE = "127.0.0.1"
 
@@ -156,3 +162,28 @@ def test_the_exit_code_tells_whether_there_is_something_to_fix(
     standin.clock_is_off_s = 3600
     assert cli.main(["doctor"]) == 1
     assert "FIX  clock" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("step_c", "place_count", "is_told"), [(2, 9, True), (0, 9, False), (2, 7, False)]
+)
+def test_a_source_that_stepped_away_from_its_past_at_many_places_is_a_fault(
+    monkeypatch, tmp_path, standin, database_url, step_c, place_count, is_told
+):
+    db = Database(database_url)
+    db.upgrade()
+    last = date(2016, 4, 15)
+    now = datetime(2016, 4, 16, tzinfo=UTC)
+    with db.writing() as work:
+        for place in range(place_count):
+            series = made_series(date(2010, 1, 1), last, noise_c=1.0, seed=place)
+            this_year = np.arange(len(series)) >= (date(2016, 1, 1) - series.first_day).days
+            known = with_soil(series, series.soil5_c + step_c * this_year)
+            at = Cell.at(40.0 + place / 2, -96.0)
+            cells.keep(work, "simulated", True, at, CellWeather(known, None, None, now), now)
+    db.close()
+    found = look(monkeypatch, tmp_path, standin, database_url).get("soil from simulated")
+    assert (found is not None) == is_told
+    if found is not None:
+        assert "°C warmer for its air than in past years, over 9 places" in found.says
+        assert not found.is_well

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from jobs.agronomy.source_step import SourceStep
 from storage import readings, seasons
 from tests.talk.harness import PLACE, Talker, labels_of, text_of
 
@@ -89,7 +90,7 @@ def test_a_source_that_stepped_away_from_its_past_is_told(
     march: Talker, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     assert "model may have changed" not in march.ask("/soil")
-    monkeypatch.setattr("jobs.uses.soil.source_step_c", lambda *_: 1.7)
+    monkeypatch.setattr("jobs.uses.soil.source_step", lambda *_: SourceStep(1.7, 0.5))
     text = march.ask("/soil")
     assert "3 °F warmer for its air than in past years" in text
     assert "Read a thermometer" in text
