@@ -35,6 +35,8 @@ def test_a_split_needs_sizes_unless_it_is_in_half(yard: Talker) -> None:
         "split the back into play area 20x30 and the rest"
     )
     assert "front 1 1,200 sq ft, front 2 1,200 sq ft" in yard.ask("split the front in half")
+    said = yard.ask("split side strip into two halves, near and far")
+    assert "near 150 sq ft, far 150 sq ft" in said
 
 
 def test_parts_that_come_to_more_than_the_zone_are_refused(yard: Talker) -> None:

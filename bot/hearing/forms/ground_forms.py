@@ -33,7 +33,16 @@ _AFTER_NAME: Final = re.compile(
 )
 _SPLIT: Final = re.compile(
     rf"{_BEFORE}(?:split|divide|cut|break|part|divide|parte)\s+(?:up\s+)?{_SMALL}(?P<zone>.+?)\s+"
-    r"(?:up\s+)?(?P<how>(?:in|into|en|as|down)\b.*)$",
+    r"(?:up\s+)?(?P<how>(?:in|into|en|as|down)\b.*)$"
+    rf"|{_BEFORE}(?:split|divide)\s+{_SMALL}(?P<zone2>[^:]+):\s*(?P<how2>.+)$"
+    rf"|^{_SMALL}(?P<zone3>.+?)\s+(?:is|should\s+be|are)\s+(?:now\s+|really\s+)?(?:two|three|2|3)"
+    r"\s+(?:zones|parts)\s*[:,]\s*(?P<how3>.+)$",
+    re.IGNORECASE,
+)
+#: "In two halves, left and right": the names of parts of one size.
+_NAMED_HALVES: Final = re.compile(
+    r"^(?:in|into|en)\s+(?:(?:two|2|dos)\s+)?(?:equal\s+)?(?:halves|mitades|equal\s+parts)\s*[:,]?\s*"
+    r"(?:called\s+|named\s+)?(?P<names>\S.*)$",
     re.IGNORECASE,
 )
 _HALVES: Final = re.compile(
@@ -135,12 +144,19 @@ def _called(both: str, scene: Scene) -> Slots | None:
 def read_split(text: str, scene: Scene) -> Slots | None:
     """Read ``split the back into play area 20x30 and the rest``; None for other texts."""
     match = _SPLIT.match(text.strip(" .!"))
-    zone = None if match is None else _one(scene, match["zone"])
-    if match is None or zone is None or "?" in text:
+    if match is None or "?" in text:
         return None
-    how = match["how"].strip()
+    zone = _one(scene, match["zone"] or match["zone2"] or match["zone3"])
+    if zone is None:
+        return None
+    how = (match["how"] or f"into {match['how2'] or match['how3']}").strip()
     if _HALVES.match(how):
         return _slots(zone, (PieceSaid(share=0.5), PieceSaid(share=0.5)))
+    named = _NAMED_HALVES.match(how)
+    if named is not None:
+        names = [_name(each) for each in _AND.split(named["names"]) if each.strip()]
+        is_fit = len(names) > 1 and None not in names
+        return _slots(zone, [PieceSaid(n, share=1 / len(names)) for n in names]) if is_fit else None
     if _NO_SIZES.match(how):
         return _slots(zone, ())
     pieces = _pieces(re.sub(r"^\w+\s+", "", how), scene)

@@ -154,7 +154,9 @@ def _found(names: Sequence[str], text: str, unit: str) -> list[tuple[int, int, P
     zones = _zones_at(names, text)
     bound = [(start, end, _bound(part, start, end, text, zones)) for start, end, part in taken]
     # A share of nothing kept, such as a patch that stands for no zone of ours, is no part.
-    return [each for each in bound if each[2].zone is not None or not each[2].is_open]
+    # Nor is a corner, beside the size it has.
+    is_sized = any(not part.is_open for _, _, part in bound)
+    return [each for each in bound if not each[2].is_open or (each[2].zone and not is_sized)]
 
 
 def _shares(text: str) -> list[tuple[int, int, float]]:

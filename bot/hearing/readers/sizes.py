@@ -169,7 +169,7 @@ def _doubt_nameless(found: Iterable[Piece], items: list[Item]) -> list[Item]:
 
 #: A trial, a spot that was treated, a deed: no zone's name.
 _DEED: Final = re.compile(
-    r"\b(?:test|tested|trial|weigh(?:ed)?|spot|spots|treated|sprayed|spread|applied|missed|did|done|went"
+    r"\b(?:test|tested|trial|weigh(?:ed)?|spot|spots|treated|sprayed|spread|applied|missed|split|divide|merge|did|done|went"
     r"|ran|cost|bags?|gate|setting)\b",
     re.IGNORECASE,
 )
