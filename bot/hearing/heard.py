@@ -9,9 +9,9 @@ from typing import Any, Literal, TypeAlias
 
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.lexing import figures
-from bot.hearing.readers.parts import PartSaid
 from bot.hearing.readers.quantities import Amount
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.zone_parts import PartSaid
 from jobs.agronomy import units
 
 #: new: no yard yet; placed: no zones; ready: zones (and perhaps a product), nothing to do yet;

@@ -15,10 +15,10 @@ from bot.hearing.naming import part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
-from bot.hearing.readers.parts import find_parts
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.zone_names import all_but
+from bot.hearing.readers.zone_parts import find_parts
 from bot.hearing.values import Span
 from jobs.agronomy import units
 

@@ -17,7 +17,7 @@ from bot.talk import zones as zone_talk
 from bot.talk.amounts import amount_text
 from bot.talk.labelling import foliar_of
 from bot.talk.naming import names_of, zones_said
-from bot.talk.parts import parts_said
+from bot.talk.parts_said import parts_said
 from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows

@@ -14,7 +14,7 @@ from bot.saying.figures import say_area
 from bot.talk.amounts import amount_text
 from bot.talk.applying import is_long_ago, part_lines, weather_at
 from bot.talk.naming import names_of, zones_said
-from bot.talk.parts import parts_said
+from bot.talk.parts_said import parts_said
 from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows

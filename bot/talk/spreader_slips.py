@@ -8,12 +8,12 @@ from typing import Final, get_args
 
 from bot.hearing.forms.gap_forms import PassSaid, RanOutSaid, StripeSaid
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.parts import PartSaid
 from bot.hearing.readers.quantities import Amount as AmountSaid
+from bot.hearing.readers.zone_parts import PartSaid
 from bot.saying.figures import say_area
 from bot.talk import applying, topics
 from bot.talk.naming import zones_said
-from bot.talk.parts import share_got, zone_of
+from bot.talk.parts_said import share_got, zone_of
 from bot.talk.products import say_product
 from bot.talk.rounds import sight_of
 from bot.talk.rounds_now import amounts_of

@@ -9,9 +9,9 @@ from typing import Final
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.measures import of_kind, read_figures
-from bot.hearing.readers.parts import find_parts
 from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.zone_names import find_names
+from bot.hearing.readers.zone_parts import find_parts
 from jobs.agronomy.spreader import Pass
 
 _RAN_OUT: Final = re.compile(

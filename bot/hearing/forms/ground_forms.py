@@ -9,9 +9,9 @@ from typing import Final, TypeAlias
 
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.readers.parts import fraction_of
 from bot.hearing.readers.sizes import read_zones
 from bot.hearing.readers.zone_names import find_names
+from bot.hearing.readers.zone_parts import fraction_of
 
 _BEFORE: Final = (
     r"^(?:(?:please|can\s+you|could\s+you|i\s+want\s+to|i'd\s+like\s+to|let'?s|por\s+favor)\s+)*"

@@ -18,11 +18,11 @@ from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.label_words import LabelFacts, read_label_facts
 from bot.hearing.readers.lexing import NUMBER, plain
-from bot.hearing.readers.parts import find_parts
 from bot.hearing.readers.product_clauses import said_more
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import tidy
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.zone_parts import find_parts
 
 #: Words that complete a maximum: "fl oz per 1000 sq ft".
 _FRAGMENT: Final = 6

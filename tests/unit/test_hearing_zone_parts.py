@@ -2,8 +2,8 @@
 
 import pytest
 
-from bot.hearing.readers.parts import PartSaid, find_parts
 from bot.hearing.readers.zone_names import find_names
+from bot.hearing.readers.zone_parts import PartSaid, find_parts
 
 ZONES = ("front", "back", "side strip")
 SQ_FT = 0.09290304  # exact: (0.3048 m)²

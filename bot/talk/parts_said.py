@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bot.hearing.heard import Slots
-from bot.hearing.readers.parts import PartSaid
+from bot.hearing.readers.zone_parts import PartSaid
 from bot.talk.naming import names_of
 from bot.talk.talk import Talk
 from bot.turn import Reply
