@@ -157,33 +157,29 @@ class Conversation:
     def _answered(self, turn: Turn) -> tuple[list[Reply], Talk | None]:
         """Answer a turn in one unit of work; without a talk where it was answered before."""
         with self._db.writing() as work:
-            answered = chats.answered_turn(work, turn.key)
-            if answered is not None:
-                kept = [Reply.from_json(row) for row in answered.replies]
-                known = chats.find_chat(work, turn.platform, turn.chat)
-                if known is not None:
-                    change_voice(known.language, known.units)
-                return first_pages(answered.id, kept), None
-            chat = chats.chat_at(
+            begun = chats.begin_turn(
                 work,
+                turn.key,
                 turn.platform,
-                turn.chat,
+                chat=turn.chat,
                 title=turn.chat_title,
+                person=turn.person,
+                name=turn.person_name,
                 units=self._units,
                 now=turn.at,
             )
+            chat, person = begun.chat, begun.person
             change_voice(chat.language, chat.units)
-            person = chats.person_at(
-                work, turn.platform, turn.person, name=turn.person_name, now=turn.at
-            )
-            dialogue = chats.dialogue_of(work, chat.id, person.id, now=turn.at)
+            if begun.answered is not None:
+                kept = [Reply.from_json(row) for row in begun.answered.replies]
+                return first_pages(begun.answered.id, kept), None
             talk = Talk(
                 work=work,
                 now=turn.at,
                 turn=turn,
                 chat=chat,
                 person=person,
-                dialogue=dialogue,
+                dialogue=begun.dialogue,
                 around=self._around,
             )
             sign(work, _author(talk))

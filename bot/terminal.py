@@ -23,8 +23,9 @@ from bot.wiring import LiveClock, Machine, MovedClock
 from jobs import deliver
 from jobs.messenger import Letter
 from jobs.schedule import advance
-from storage import alerts, chats
+from storage import chats
 from storage.database import Database
+from storage.shown import newest_shown
 
 PLATFORM: Final = "terminal"
 
@@ -334,12 +335,9 @@ def _remembered(db: Database, user: str, now: datetime) -> tuple[set[str], Reply
         chat = chats.find_chat(work, PLATFORM, user)
         if chat is None:
             return set(), None
-        shown = [
-            (turn.at, Reply.from_json(row))
-            for turn in chats.newest_turns(work, chat.id, _STORED_MESSAGES)
-            for row in turn.replies
-        ]
-        for alert, sent_at in reversed(alerts.newest_sent(work, chat.id, _STORED_MESSAGES)):
+        turns, sent = newest_shown(work, chat.id, _STORED_MESSAGES)
+        shown = [(turn.at, Reply.from_json(row)) for turn in turns for row in turn.replies]
+        for alert, sent_at in sent:
             letter = deliver.letter_of(work, alert, sent_at)
             if letter is not None:
                 shown.append((sent_at, letters.write(replace(letter, at=now))))

@@ -19,6 +19,7 @@ from jobs.sources.base import Cell, CellWeather, HourlyForecast
 from storage import cells
 from storage.cells import CellRecord
 from storage.database import Work
+from storage.held import kept
 
 _MISSING: Final = -32768
 _LIMIT: Final = 32767
@@ -51,12 +52,13 @@ def unpack(first_day: date, block: bytes) -> DailySeries:
 
 
 def held(work: Work, source: str, cell: Cell) -> HeldCell | None:
-    """Return what is held of a cell, or None where nothing is."""
-    record = cells.cell(work, source, cell.lat_e2, cell.lon_e2)
-    if record is None or record.last_known_day is None:
-        return None
-    blocks = cells.years(work, record.id)
-    if not blocks:
+    """Return what is held of a cell, or None where nothing is; read once a unit of work."""
+    return kept(work, (source, cell), lambda: _read(work, source, cell))
+
+
+def _read(work: Work, source: str, cell: Cell) -> HeldCell | None:
+    record, blocks = cells.with_years(work, source, cell.lat_e2, cell.lon_e2)
+    if record is None or record.last_known_day is None or not blocks:
         return None
     first = date(min(blocks), 1, 1)
     parts = [

@@ -163,7 +163,7 @@ def facts_for(
 def tell_back(work: Work, yard: YardRecord, now: datetime) -> None:
     """Tell every chat that was told that data is old, that it is fresh again; each outage once."""
     today = local(now, yard.timezone).date()
-    for told in alerts.newest_told_by_chat(work, yard.id, [str(Kind.DATA_STALE)]):
+    for told in alerts.newest_stale_by_chat(work, yard.id):
         season = seasons.season(work, yard.id, told.target)
         known, was = _known_until(season), told.facts.get("known_until")
         if told.facts.get("is_back") or known is None or was is None:

@@ -19,10 +19,9 @@ from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import Target
 from jobs.labels import product_of, product_of_snapshot
-from storage import applications, grounds, products, seasons, seedings, yards
+from storage import applications, grounds, held, products, seasons, seedings, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
-from storage.held import held
 from storage.products import ProductRecord
 from storage.seasons import SeasonRecord
 from storage.seedings import SeedingRecord
@@ -148,7 +147,7 @@ class Standing:
 
 def standing_of(work: Work, yard: YardRecord) -> Standing:
     """Return a yard as it stands, loaded once as long as nothing is written."""
-    found = held(work, ("standing", yard.id), lambda: _load(work, yard))
+    found = held.made(work, ("standing", yard.id), lambda: _load(work, yard))
     # Another look at the yard itself, such as one with other settings, is another picture.
     return found if found.yard == yard else _load(work, yard)
 

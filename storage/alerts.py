@@ -12,12 +12,14 @@ from typing import Any, Final
 
 from sqlalchemy import Select, case, func, or_, select, update
 
-from storage import models
+from storage import held, models
 from storage.database import Work
 from storage.plain import plain, plain_or_none
 
 #: What goes first: where an hour matters, then where a day does, then what is merely good to know.
 RANKS: Final = (0, 1, 2)
+#: The kind that says that data is old.
+STALE: Final = "data_stale"
 _RANK_OF: Final[Mapping[str, int]] = {
     "act_now": 0,
     "water_in": 0,
@@ -25,7 +27,7 @@ _RANK_OF: Final[Mapping[str, int]] = {
     "second_half_due": 1,
     "barrier_fading": 1,
     "window_missed": 1,
-    "data_stale": 1,
+    STALE: 1,
 }
 _LAST: Final = 2
 
@@ -92,6 +94,10 @@ def add(
     return True
 
 
+#: States of what was sent, or may have been.
+_TOLD: Final = ("sent", "uncertain")
+
+
 def rank_of(kind: str) -> int:
     """Return how urgent a kind of alert is; the least number goes first."""
     return _RANK_OF.get(kind, _LAST)
@@ -126,11 +132,13 @@ def newest_told(
     return plain_or_none(work.scalar(told.limit(1)), AlertRecord)
 
 
-def newest_told_by_chat(work: Work, yard_id: int, kinds: Sequence[str]) -> list[AlertRecord]:
-    """Return the newest such alert of each chat that was told, newest first."""
+def newest_stale_by_chat(work: Work, yard_id: int) -> list[AlertRecord]:
+    """Return of each chat that was told that a yard's data is old the newest such, newest first."""
     newest: dict[int, models.Alert] = {}
-    for row in work.scalars(_told(yard_id, kinds)):
-        newest.setdefault(row.chat_id, row)
+    for row in reversed(held.of_yard(work, models.Alert, yard_id)):
+        is_told = row.state in _TOLD or row.repeat_until is not None
+        if is_told and row.kind == STALE:
+            newest.setdefault(row.chat_id, row)
     return [plain(row, AlertRecord) for row in newest.values()]
 
 
@@ -156,7 +164,7 @@ def _told(yard_id: int, kinds: Sequence[str]) -> Select[models.Alert]:
             models.Alert.yard_id == yard_id,
             models.Alert.kind.in_(kinds),
             or_(
-                models.Alert.state.in_(("sent", "uncertain")),
+                models.Alert.state.in_(_TOLD),
                 # It waits to be told again, because nobody knows whether it was.
                 models.Alert.repeat_until.is_not(None),
             ),
@@ -171,6 +179,9 @@ WITHDRAWN: Final = case((models.Alert.repeat_until.is_(None), "withdrawn"), else
 
 def drop_waiting(work: Work, yard_id: int, target: str, kinds: list[str]) -> None:
     """Withdraw alerts not yet sent that are no longer true."""
+    waiting = held.of_yard(work, models.Alert, yard_id)
+    if not any(e.state == "due" and e.target == target and e.kind in kinds for e in waiting):
+        return
     work.execute(
         update(models.Alert)
         .where(
@@ -205,19 +216,3 @@ def told_together(work: Work, alert_id: int) -> list[AlertRecord]:
         .order_by(models.Alert.id)
     )
     return [plain(row, AlertRecord) for row in rows]
-
-
-def newest_sent(work: Work, chat_id: int, limit: int) -> list[tuple[AlertRecord, datetime]]:
-    """Return a chat's newest messages by their first alert, with when, newest first."""
-    rows = work.scalars(
-        select(models.Alert)
-        .where(
-            models.Alert.chat_id == chat_id,
-            models.Alert.told_at.is_not(None),
-            models.Alert.sent_at.is_not(None),
-            models.Alert.told_with.is_(None),
-        )
-        .order_by(models.Alert.told_at.desc(), models.Alert.id.desc())
-        .limit(limit)
-    )
-    return [(plain(row, AlertRecord), row.sent_at) for row in rows if row.sent_at is not None]

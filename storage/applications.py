@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import bindparam, func, select
-from sqlalchemy.orm import joinedload
+from sqlalchemy import func, select
 
-from storage import models
+from storage import held, models
 from storage.database import Work
 from storage.plain import plain
 
@@ -83,31 +82,6 @@ class WateringRecord:
     after_id: int
 
 
-# Queries of every look are built once: building one costs as much as running it.
-_WITH_SHARES = (
-    select(models.Application, models.ApplicationZone)
-    .outerjoin(
-        models.ApplicationZone, models.ApplicationZone.application_id == models.Application.id
-    )
-    .options(joinedload(models.ApplicationZone.ground, innerjoin=False))
-    .order_by(models.Application.applied_on, models.Application.id, models.ApplicationZone.id)
-)
-_ONE = _WITH_SHARES.where(models.Application.id == bindparam("application_id"))
-_OF_YARD = _WITH_SHARES.where(
-    models.Application.yard_id == bindparam("yard_id"), models.Application.undone_at.is_(None)
-)
-_OF_YARD_SINCE = _OF_YARD.where(models.Application.applied_on >= bindparam("since"))
-_WATERINGS = (
-    select(models.Watering)
-    .where(
-        models.Watering.yard_id == bindparam("yard_id"),
-        models.Watering.watered_on >= bindparam("since"),
-        models.Watering.undone_at.is_(None),
-    )
-    .order_by(models.Watering.watered_on, models.Watering.id)
-)
-
-
 def add(
     work: Work,
     *,
@@ -172,16 +146,24 @@ def application(work: Work, application_id: int) -> ApplicationRecord:
     LookupError
         If there is none.
     """
-    found = _records(work.execute(_ONE, {"application_id": application_id}))
-    if not found:
+    row = work.get(models.Application, application_id)
+    if row is None:
         raise LookupError(f"no application {application_id}")
-    return found[0]
+    return _record(row, _shares(work, application_id))
 
 
 def of_yard(work: Work, yard_id: int, *, since: date | None = None) -> list[ApplicationRecord]:
     """Return a yard's applications that stand (not undone), oldest first."""
-    query = _OF_YARD if since is None else _OF_YARD_SINCE
-    return _records(work.execute(query, {"yard_id": yard_id, "since": since}))
+    shares: dict[int, list[models.ApplicationZone]] = {}
+    for share in held.of_yard(work, models.ApplicationZone, yard_id):
+        shares.setdefault(share.application_id, []).append(share)
+    rows = [
+        row
+        for row in held.of_yard(work, models.Application, yard_id)
+        if row.undone_at is None and (since is None or row.applied_on >= since)
+    ]
+    rows.sort(key=lambda row: (row.applied_on, row.id))
+    return [_record(row, shares.get(row.id, [])) for row in rows]
 
 
 def strike(work: Work, application_id: int, *, person_id: int, now: datetime) -> None:
@@ -269,32 +251,28 @@ def add_watering(
 
 def waterings(work: Work, yard_id: int, since: date) -> list[WateringRecord]:
     """Return the waterings people reported since a day, oldest first."""
-    rows = work.scalars(_WATERINGS, {"yard_id": yard_id, "since": since})
-    return [plain(row, WateringRecord) for row in rows]
+    rows = [
+        row
+        for row in held.of_yard(work, models.Watering, yard_id)
+        if row.undone_at is None and row.watered_on >= since
+    ]
+    return [plain(row, WateringRecord) for row in sorted(rows, key=lambda row: row.watered_on)]
 
 
-def _shares(work: Work, application_id: int) -> list[models.ApplicationZone]:
+def _shares(work: Work, application_id: int) -> Sequence[models.ApplicationZone]:
+    row = work.get_one(models.Application, application_id)
+    every = held.of_yard(work, models.ApplicationZone, row.yard_id)
+    found = [share for share in every if share.application_id == application_id]
+    if found:
+        return found
+    # What was taken back is not among what is held of a yard.
     query = select(models.ApplicationZone).where(
         models.ApplicationZone.application_id == application_id
     )
-    return list(work.scalars(query))
+    return work.scalars(query.order_by(models.ApplicationZone.id)).all()
 
 
-def _records(
-    rows: Iterable[Any],
-) -> list[ApplicationRecord]:
-    found: dict[int, models.Application] = {}
-    shares: dict[int, list[ZoneShare]] = {}
-    for row in rows:
-        application, share = row
-        found[application.id] = application
-        mine = shares.setdefault(application.id, [])
-        if share is not None:
-            mine.append(plain(share, ZoneShare))
-    return [_record(each, tuple(shares[each.id])) for each in found.values()]
-
-
-def _record(row: models.Application, shares: tuple[ZoneShare, ...]) -> ApplicationRecord:
+def _record(row: models.Application, shares: Sequence[models.ApplicationZone]) -> ApplicationRecord:
     return ApplicationRecord(
         id=row.id,
         yard_id=row.yard_id,
@@ -308,7 +286,7 @@ def _record(row: models.Application, shares: tuple[ZoneShare, ...]) -> Applicati
         product=row.product,
         said=row.said,
         undone_at=row.undone_at,
-        shares=shares,
+        shares=tuple(plain(share, ZoneShare) for share in shares),
         by_whom=row.by_whom,
         details=row.details,
     )

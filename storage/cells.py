@@ -11,6 +11,7 @@ from sqlalchemy import bindparam, func, select, update
 
 from storage import models
 from storage.database import Work
+from storage.gathering import Gathering
 from storage.plain import plain, plain_or_none
 
 
@@ -40,19 +41,19 @@ class CellRecord:
 
 
 # Queries of every look are built once: building one costs as much as running it.
-_CELL = (
-    select(models.Cell)
-    .where(
-        models.Cell.source == bindparam("source"),
-        models.Cell.lat_e2 == bindparam("lat_e2"),
-        models.Cell.lon_e2 == bindparam("lon_e2"),
-    )
-    .execution_options(populate_existing=True)
+_HERE = (
+    (models.Cell.source == bindparam("source"))
+    & (models.Cell.lat_e2 == bindparam("lat_e2"))
+    & (models.Cell.lon_e2 == bindparam("lon_e2"))
 )
-_YEARS = select(models.CellYear.year, models.CellYear.days).where(
-    models.CellYear.cell_id == bindparam("cell_id")
+_CELL = select(models.Cell).where(_HERE).execution_options(populate_existing=True)
+_YEAR = select(models.CellYear.days).where(
+    models.CellYear.cell_id == bindparam("cell_id"), models.CellYear.year == bindparam("of_year")
 )
-_YEAR = _YEARS.where(models.CellYear.year == bindparam("of_year"))
+_WITH_YEARS = Gathering(
+    (models.Cell, _HERE),
+    (models.CellYear, models.CellYear.cell_id.in_(select(models.Cell.id).where(_HERE))),
+)
 
 
 def cell(work: Work, source: str, lat_e2: int, lon_e2: int) -> CellRecord | None:
@@ -94,9 +95,15 @@ def put(
     return row.id, None
 
 
-def years(work: Work, cell_id: int) -> dict[int, bytes]:
-    """Return a cell's packed years."""
-    return {row.year: row.days for row in work.execute(_YEARS, {"cell_id": cell_id})}
+def with_years(
+    work: Work, source: str, lat_e2: int, lon_e2: int
+) -> tuple[CellRecord | None, dict[int, bytes]]:
+    """Return the cell of a source at a place, and its packed years."""
+    at = {"source": source, "lat_e2": lat_e2, "lon_e2": lon_e2}
+    rows = list(_WITH_YEARS.rows(work, at))
+    record = next((row for row in rows if isinstance(row, models.Cell)), None)
+    years = {row.year: row.days for row in rows if isinstance(row, models.CellYear)}
+    return plain_or_none(record, CellRecord), years
 
 
 def year(work: Work, cell_id: int, year: int) -> bytes | None:

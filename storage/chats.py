@@ -9,7 +9,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, delete, literal, select, update
 from sqlalchemy.orm import InstrumentedAttribute
 
-from storage import models
+from storage import held, models
 from storage.database import StaleWrite, Work, changed_rows
 from storage.plain import plain, plain_or_none
 
@@ -65,9 +65,21 @@ def chat_at(
     work: Work, platform: str, address: str, *, title: str, units: str, now: datetime
 ) -> ChatRecord:
     """Return the chat at an address, made now if it is new; a silent one speaks again."""
-    row = work.scalar(
-        select(models.Chat).where(models.Chat.platform == platform, models.Chat.address == address)
-    )
+    query = select(models.Chat)
+    row = work.scalar(query.where(models.Chat.platform == platform, models.Chat.address == address))
+    return _chat(work, row, platform, address, title=title, units=units, now=now)
+
+
+def _chat(
+    work: Work,
+    row: models.Chat | None,
+    platform: str,
+    address: str,
+    *,
+    title: str,
+    units: str,
+    now: datetime,
+) -> ChatRecord:
     if row is None:
         row = models.Chat(
             platform=platform,
@@ -203,11 +215,22 @@ def _join_but_own(
 
 def person_at(work: Work, platform: str, address: str, *, name: str, now: datetime) -> PersonRecord:
     """Return the person at an address, made now if new; a changed name is taken over."""
+    query = select(models.Person)
     row = work.scalar(
-        select(models.Person).where(
-            models.Person.platform == platform, models.Person.address == address
-        )
+        query.where(models.Person.platform == platform, models.Person.address == address)
     )
+    return _person(work, row, platform, address, name=name, now=now)
+
+
+def _person(
+    work: Work,
+    row: models.Person | None,
+    platform: str,
+    address: str,
+    *,
+    name: str,
+    now: datetime,
+) -> PersonRecord:
     if row is None:
         row = models.Person(platform=platform, address=address, name=name, created_at=now)
         work.add(row)
@@ -245,11 +268,16 @@ def ask_for_record(work: Work, chat_id: int, now: datetime) -> bool:
 
 def dialogue_of(work: Work, chat_id: int, person_id: int, *, now: datetime) -> DialogueRecord:
     """Return a person's dialogue in a chat, begun now if there is none."""
+    query = select(models.Dialogue)
     row = work.scalar(
-        select(models.Dialogue).where(
-            models.Dialogue.chat_id == chat_id, models.Dialogue.person_id == person_id
-        )
+        query.where(models.Dialogue.chat_id == chat_id, models.Dialogue.person_id == person_id)
     )
+    return _dialogue(work, row, chat_id, person_id, now=now)
+
+
+def _dialogue(
+    work: Work, row: models.Dialogue | None, chat_id: int, person_id: int, *, now: datetime
+) -> DialogueRecord:
     if row is None:
         row = models.Dialogue(
             chat_id=chat_id,
@@ -301,26 +329,43 @@ class TurnRecord:
     replies: list[Any]
 
 
-def answered_turn(work: Work, key: str) -> TurnRecord | None:
-    """Return the turn with this key if it has been answered before."""
-    return plain_or_none(work.scalar(select(models.Turn).where(models.Turn.key == key)), TurnRecord)
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """What a turn begins with; `answered` is the turn itself where it was answered before."""
+
+    answered: TurnRecord | None
+    chat: ChatRecord
+    person: PersonRecord
+    dialogue: DialogueRecord
+
+
+def begin_turn(
+    work: Work,
+    key: str,
+    platform: str,
+    *,
+    chat: str,
+    title: str,
+    person: str,
+    name: str,
+    units: str,
+    now: datetime,
+) -> Begun:
+    """Return what a turn begins with, in one statement.
+
+    Whoever and whatever is new is made now, as by `chat_at`, `person_at` and `dialogue_of`.
+    """
+    answered, place, speaker, reached = held.of_turn(work, key, platform, chat, person)
+    here = _chat(work, place, platform, chat, title=title, units=units, now=now)
+    by = _person(work, speaker, platform, person, name=name, now=now)
+    before = plain_or_none(answered, TurnRecord)
+    return Begun(before, here, by, _dialogue(work, reached, here.id, by.id, now=now))
 
 
 def replies_of_turn(work: Work, chat_id: int, turn_id: int) -> list[Any]:
     """Return the replies to a turn of a chat; none where there is no such turn."""
     row = work.get(models.Turn, turn_id)
     return row.replies if row is not None and row.chat_id == chat_id else []
-
-
-def newest_turns(work: Work, chat_id: int, limit: int) -> list[TurnRecord]:
-    """Return a chat's newest answered turns, oldest first."""
-    rows = work.scalars(
-        select(models.Turn)
-        .where(models.Turn.chat_id == chat_id)
-        .order_by(models.Turn.id.desc())
-        .limit(limit)
-    )
-    return [plain(row, TurnRecord) for row in rows][::-1]
 
 
 def newest_turn_of(work: Work, chat_id: int, person_id: int) -> str | None:

@@ -7,7 +7,7 @@ from datetime import datetime
 
 from sqlalchemy import or_, select, update
 
-from storage import models
+from storage import held, models
 from storage.database import Work, changed_rows
 from storage.plain import plain, plain_or_none
 from storage.yards import YardRecord
@@ -173,13 +173,11 @@ def end_of_chat(work: Work, chat_id: int, now: datetime) -> int:
 
 def members(work: Work, yard_id: int) -> list[MemberRecord]:
     """Return a yard's memberships that stand, oldest first."""
-    rows = work.execute(
-        select(models.Membership, models.Person.name)
-        .join(models.Person, models.Person.id == models.Membership.person_id)
-        .where(models.Membership.yard_id == yard_id, models.Membership.ended_at.is_(None))
-        .order_by(models.Membership.id)
-    )
-    return [_member(row, name) for row, name in rows]
+    return [
+        _member(row, work.get_one(models.Person, row.person_id).name)
+        for row in held.of_yard(work, models.Membership, yard_id)
+        if row.ended_at is None
+    ]
 
 
 def shared_since(work: Work, yard_id: int, chat_id: int) -> datetime | None:
@@ -203,17 +201,13 @@ def shared_since(work: Work, yard_id: int, chat_id: int) -> datetime | None:
 
 def shared_with(work: Work, chat_id: int) -> list[tuple[YardRecord, str]]:
     """Return the yards shared with a chat, each with the role it has there, oldest first."""
-    rows = work.execute(
-        select(models.Yard, models.Membership.role)
-        .join(models.Membership, models.Membership.yard_id == models.Yard.id)
-        .where(
-            models.Membership.chat_id == chat_id,
-            models.Membership.ended_at.is_(None),
-            models.Yard.archived_at.is_(None),
-        )
-        .order_by(models.Membership.id)
-    )
-    return [(plain(yard, YardRecord), role) for yard, role in rows]
+    shares = held.of_chat(work, models.Membership, chat_id)
+    found = [
+        (work.get_one(models.Yard, each.yard_id), each.role)
+        for each in shares
+        if each.ended_at is None
+    ]
+    return [(plain(yard, YardRecord), role) for yard, role in found if yard.archived_at is None]
 
 
 def membership(work: Work, membership_id: int) -> MemberRecord | None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import sqlite3
 import time
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from importlib import resources
@@ -31,6 +31,7 @@ from sqlalchemy.engine import URL, Connection, CursorResult, make_url
 from sqlalchemy.exc import OperationalError, SQLAlchemyError
 from sqlalchemy.exc import TimeoutError as PoolTimeout
 from sqlalchemy.orm import Session
+from sqlalchemy.orm.exc import StaleDataError
 from sqlalchemy.types import TypeDecorator
 
 from storage.recorder import Author, recorder_of, sign, watch
@@ -49,15 +50,28 @@ _UPGRADE_WITHIN_S: Final = 120
 _UPGRADE_LOCK: Final = 7_205_759
 
 
+class StaleWrite(Exception):
+    """Raised when a row changed under a writer that had read it earlier."""
+
+
 class Work(Session):
     """An open unit of work, as the floors above pass it around; it journals what is changed."""
 
+    def flush(self, objects: Sequence[Any] | None = None) -> None:
+        """Write what was changed.
+
+        Raises
+        ------
+        StaleWrite
+            If a row that counts its versions changed since it was read.
+        """
+        try:
+            super().flush(objects)
+        except StaleDataError as stale:
+            raise StaleWrite(str(stale)) from stale
+
 
 watch(Work)
-
-
-class StaleWrite(Exception):
-    """Raised when a row changed under a writer that had read it earlier."""
 
 
 class NaiveInstant(ValueError):

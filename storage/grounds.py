@@ -4,18 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sqlalchemy import bindparam, select
-
-from storage import models
+from storage import held, models
 from storage.database import Work
 from storage.plain import plain
-
-_ORIGINS = (
-    select(models.GroundOrigin)
-    .join(models.Ground, models.Ground.id == models.GroundOrigin.ground_id)
-    .where(models.Ground.yard_id == bindparam("yard_id"))
-    .order_by(models.GroundOrigin.id)
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +22,8 @@ class OriginRecord:
 
 def origins(work: Work, yard_id: int) -> list[OriginRecord]:
     """Return what a yard's ground came of, oldest first."""
-    return [plain(row, OriginRecord) for row in work.scalars(_ORIGINS, {"yard_id": yard_id})]
+    rows = held.of_yard(work, models.GroundOrigin, yard_id)
+    return [plain(row, OriginRecord) for row in rows]
 
 
 def add_ground(work: Work, yard_id: int, name: str) -> int:
@@ -50,8 +42,7 @@ def name_ground(work: Work, ground_id: int, name: str) -> None:
 
 def ground_names(work: Work, yard_id: int) -> dict[int, str]:
     """Return what a yard's ground is called, or was when it was taken out."""
-    rows = work.scalars(select(models.Ground).where(models.Ground.yard_id == yard_id))
-    return {row.id: row.name for row in rows}
+    return {row.id: row.name for row in held.of_yard(work, models.Ground, yard_id)}
 
 
 def add_origin(work: Work, ground_id: int, from_id: int, kind: str, area_m2: float) -> None:

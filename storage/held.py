@@ -1,46 +1,258 @@
-"""What a unit of work has loaded and may use again, until anything is written in it."""
+"""The rows a unit of work holds: read once, in a statement for all of a turn or a yard, kept alive.
+
+What is written through the session is seen here at once; a statement that changes rows behind its
+back, a rollback and waiting for others (see `storage.yards.hold`) let go of all of it.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable
-from typing import Any, Final, TypeVar
+from collections.abc import Callable, Hashable, Iterable
+from typing import Any, Final, Literal, TypeAlias, TypeVar
 
-from sqlalchemy import event
+from sqlalchemy import Delete, Update, bindparam, event, inspect, or_, select
 from sqlalchemy.orm import ORMExecuteState, Session
 
+from storage import models
 from storage.database import Work
+from storage.gathering import Gathering
 
-Loaded = TypeVar("Loaded")
+Row = TypeVar("Row", bound=models.Base)
+Made = TypeVar("Made")
+_Owner: TypeAlias = tuple[Literal["yard", "chat"], int]
 
 _KEY: Final = "held"
+_YARDS: Final = bindparam("yards", expanding=True)
+_GROUNDS: Final = select(models.Ground.id).where(models.Ground.yard_id.in_(_YARDS))
+_STANDS: Final = models.Application.yard_id.in_(_YARDS) & models.Application.undone_at.is_(None)
+_DONE: Final = select(models.Application.id).where(_STANDS)
+_CREW: Final = models.Membership.yard_id.in_(_YARDS) & models.Membership.ended_at.is_(None)
+_OWNERS: Final = select(models.Yard.chat_id).where(models.Yard.id.in_(_YARDS))
+_PRODUCTS: Final = select(models.Yard.product_id).where(models.Yard.id.in_(_YARDS))
+
+#: What is known of yards. What has left for good, such as what was undone, is left out.
+_OF_YARDS: Final = Gathering(
+    (models.Yard, models.Yard.id.in_(_YARDS)),
+    (models.Product, models.Product.id.in_(_PRODUCTS)),
+    (models.Ground, models.Ground.yard_id.in_(_YARDS)),
+    (models.GroundOrigin, models.GroundOrigin.ground_id.in_(_GROUNDS)),
+    (models.Zone, models.Zone.yard_id.in_(_YARDS) & models.Zone.removed_at.is_(None)),
+    (models.Season, models.Season.yard_id.in_(_YARDS)),
+    (models.Application, _STANDS),
+    (models.ApplicationZone, models.ApplicationZone.application_id.in_(_DONE)),
+    (models.Watering, models.Watering.yard_id.in_(_YARDS) & models.Watering.undone_at.is_(None)),
+    (models.Reading, models.Reading.yard_id.in_(_YARDS) & models.Reading.undone_at.is_(None)),
+    (models.Seeding, models.Seeding.yard_id.in_(_YARDS) & models.Seeding.undone_at.is_(None)),
+    (models.Sighting, models.Sighting.yard_id.in_(_YARDS) & models.Sighting.undone_at.is_(None)),
+    (models.Mute, models.Mute.yard_id.in_(_YARDS)),
+    (models.Membership, _CREW),
+    (models.Person, models.Person.id.in_(select(models.Membership.person_id).where(_CREW))),
+    (
+        models.Alert,
+        models.Alert.yard_id.in_(_YARDS)
+        & or_(models.Alert.state == "due", models.Alert.kind == "data_stale"),
+    ),
+    (models.YardWishes, models.YardWishes.yard_id.in_(_YARDS)),
+    (models.ChatWishes, models.ChatWishes.chat_id.in_(_OWNERS)),
+    (models.Machine, models.Machine.chat_id.in_(_OWNERS)),
+)
+
+_SPEAKER: Final = select(models.Person.id).where(
+    models.Person.platform == bindparam("platform"), models.Person.address == bindparam("person")
+)
+_PLACE: Final = select(models.Chat.id).where(
+    models.Chat.platform == bindparam("platform"), models.Chat.address == bindparam("chat")
+)
 
 
-def held(work: Work, key: Hashable, load: Callable[[], Loaded]) -> Loaded:
-    """Return what was loaded under a key in this unit of work, or load it.
+def _of_chat(chats: Any) -> tuple[tuple[type[models.Base], Any], ...]:
+    shared = models.Membership.chat_id.in_(chats) & models.Membership.ended_at.is_(None)
+    with_it = models.Yard.id.in_(select(models.Membership.yard_id).where(shared))
+    mine = models.Yard.chat_id.in_(chats) | with_it
+    return (
+        (models.Yard, mine & models.Yard.archived_at.is_(None)),
+        (models.Membership, shared),
+        (models.ChatWishes, models.ChatWishes.chat_id.in_(chats)),
+        (models.Machine, models.Machine.chat_id.in_(chats)),
+    )
 
-    Every write of the unit lets go of all of it; so does whoever waits for others to be done.
+
+_OF_CHATS: Final = Gathering(*_of_chat(bindparam("chats", expanding=True)))
+#: What a turn begins with: whether it was answered, who speaks where, how far they came.
+_OF_TURN: Final = Gathering(
+    (models.Turn, models.Turn.key == bindparam("turn_key")),
+    (models.Chat, models.Chat.id.in_(_PLACE)),
+    (models.Person, models.Person.id.in_(_SPEAKER)),
+    (
+        models.Dialogue,
+        models.Dialogue.chat_id.in_(_PLACE) & models.Dialogue.person_id.in_(_SPEAKER),
+    ),
+    *_of_chat(_PLACE),
+)
+
+
+class _Held:
+    """The rows held, by table and by the yard and the chat they belong to."""
+
+    def __init__(self) -> None:
+        self.known: set[tuple[type[models.Base], _Owner]] = set()
+        self.rows: dict[tuple[type[models.Base], _Owner], list[Any]] = {}
+        self.alive: list[Any] = []
+        #: What was made of them, until anything is written.
+        self.made: dict[Hashable, Any] = {}
+        #: What was read besides, until it is written.
+        self.kept: dict[Hashable, Any] = {}
+
+    def put(self, work: Session, row: Any) -> None:
+        """Hold a row, once."""
+        self.alive.append(row)
+        for owner in _owners(work, row):
+            rows = self.rows.setdefault((type(row), owner), [])
+            if all(each is not row for each in rows):
+                rows.append(row)
+
+    def drop(self, work: Session, row: Any) -> None:
+        """Hold a row no longer."""
+        for owner in _owners(work, row):
+            rows = self.rows.get((type(row), owner), [])
+            self.rows[type(row), owner] = [each for each in rows if each is not row]
+
+    def owned(self, table: type[Row], owner: _Owner) -> list[Row]:
+        """Return the rows of a table that belong to a yard or a chat, by number."""
+        (key,) = inspect(table).primary_key
+        return sorted(self.rows.get((table, owner), []), key=lambda row: getattr(row, key.name))
+
+
+def of_yard(work: Work, table: type[Row], yard_id: int) -> list[Row]:
+    """Return the rows of a table that belong to a yard, oldest first; alive, so for reading only.
+
+    Those that were undone or taken out in this very unit of work may be among them.
     """
-    work.flush()
-    kept: dict[Hashable, Any] = work.info.setdefault(_KEY, {})
-    if key not in kept:
-        kept[key] = load()
-    found: Loaded = kept[key]
-    return found
+    load(work, [yard_id])
+    return _held(work).owned(table, ("yard", yard_id))
+
+
+def of_chat(work: Work, table: type[Row], chat_id: int) -> list[Row]:
+    """Return the rows of a table that belong to a chat, or are shared with it, likewise."""
+    held, owner = _held(work), ("chat", chat_id)
+    if (table, owner) not in held.known:
+        _take(work, _OF_CHATS, {"chats": [chat_id]})
+        held.known |= {(each, ("chat", chat_id)) for each in _OF_CHATS.models}
+    return held.owned(table, ("chat", chat_id))
+
+
+def load(work: Work, yard_ids: Iterable[int]) -> None:
+    """Hold the rows of yards, in one statement for all that are not held yet."""
+    held = _held(work)
+    missing = [each for each in yard_ids if (models.Zone, ("yard", each)) not in held.known]
+    if not missing:
+        return
+    for row in _take(work, _OF_YARDS, {"yards": missing}):
+        if isinstance(row, models.Yard):
+            held.known |= {
+                (each, ("chat", row.chat_id)) for each in (models.ChatWishes, models.Machine)
+            }
+    held.known |= {(table, ("yard", each)) for table in _OF_YARDS.models for each in missing}
+
+
+def of_turn(
+    work: Work, key: str, platform: str, chat: str, person: str
+) -> tuple[models.Turn | None, models.Chat | None, models.Person | None, models.Dialogue | None]:
+    """Return what a turn begins with, as far as it is there; the yards it may mean are held."""
+    said = {"turn_key": key, "platform": platform, "chat": chat, "person": person}
+    found = {type(row): row for row in _take(work, _OF_TURN, said)}
+    here = found.get(models.Chat)
+    if here is not None:
+        _held(work).known |= {(each, ("chat", here.id)) for each in _OF_CHATS.models}
+    return (
+        found.get(models.Turn),
+        here,
+        found.get(models.Person),
+        found.get(models.Dialogue),
+    )
+
+
+def made(work: Work, key: Hashable, make: Callable[[], Made]) -> Made:
+    """Return what was made of a unit of work's rows under a key, made anew after every write."""
+    kept = _held(work).made
+    if key in kept:
+        found: Made = kept[key]
+        return found
+    # Making it may be what loads the rows.
+    return _held(work).made.setdefault(key, make())
+
+
+def kept(work: Work, key: Hashable, read: Callable[[], Made]) -> Made:
+    """Return what was read of weather cells under a key, read anew once a cell is written."""
+    found = _held(work).kept
+    if key not in found:
+        found[key] = read()
+    read_before: Made = found[key]
+    return read_before
 
 
 def let_go(work: Session) -> None:
-    """Forget what was loaded: it may be different now."""
+    """Forget what is held: it may be different now."""
     work.info.pop(_KEY, None)
+
+
+def _held(work: Work) -> _Held:
+    work.flush()
+    found: _Held = work.info.setdefault(_KEY, _Held())
+    return found
+
+
+def _take(work: Work, gathering: Gathering, values: dict[str, Any]) -> list[Any]:
+    held, found = _held(work), list(gathering.rows(work, values))
+    for row in found:
+        held.put(work, row)
+    return found
+
+
+#: Rows that belong to a yard through another: by which column, and to what it leads.
+_THROUGH: Final[dict[type[models.Base], tuple[str, type[models.Base]]]] = {
+    models.ApplicationZone: ("application_id", models.Application),
+    models.GroundOrigin: ("ground_id", models.Ground),
+}
+
+
+def _owners(work: Session, row: Any) -> list[_Owner]:
+    """Return the yard and the chat a row belongs to, where it belongs to any."""
+    if type(row) in _THROUGH:
+        column, leads_to = _THROUGH[type(row)]
+        number = getattr(row, column)
+        key = inspect(leads_to).identity_key_from_primary_key((number,))
+        added = (each for each in work.new if isinstance(each, leads_to) and each.id == number)
+        row = work.identity_map.get(key) or next(added, None)
+    yard_id = row.id if isinstance(row, models.Yard) else getattr(row, "yard_id", None)
+    chat_id = getattr(row, "chat_id", None)
+    owners: list[_Owner] = [] if yard_id is None else [("yard", int(yard_id))]
+    return owners if chat_id is None else [*owners, ("chat", int(chat_id))]
+
+
+_OF_CELLS: Final = (models.Cell, models.CellYear)
+_TABLES: Final = {
+    *(table.__tablename__ for table in (*_OF_YARDS.models, *_OF_CHATS.models, *_OF_CELLS))
+}
 
 
 @event.listens_for(Session, "after_flush")
 def _after_flush(session: Session, _context: Any) -> None:
-    let_go(session)
+    held = session.info.get(_KEY)
+    if held is None:
+        return
+    held.made.clear()
+    if any(isinstance(row, _OF_CELLS) for row in session.new):
+        held.kept.clear()
+    for row in (*session.new, *session.dirty):
+        held.put(session, row)
+    for row in session.deleted:
+        held.drop(session, row)
 
 
 @event.listens_for(Session, "do_orm_execute")
 def _on_execute(state: ORMExecuteState) -> None:
-    if not state.is_select:
+    changes = state.statement
+    if isinstance(changes, Update | Delete) and changes.table.name in _TABLES:
         let_go(state.session)
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from sqlalchemy import select
 
-from storage import models
+from storage import held, models
 from storage.database import Work
 from storage.plain import plain, plain_or_none
 
@@ -103,6 +103,5 @@ def tries(work: Work, machine_id: int, product: str) -> list[TryRecord]:
 
 
 def _row(work: Work, chat_id: int, kind: str) -> models.Machine | None:
-    return work.scalar(
-        select(models.Machine).where(models.Machine.chat_id == chat_id, models.Machine.kind == kind)
-    )
+    machines = held.of_chat(work, models.Machine, chat_id)
+    return next((each for each in machines if each.kind == kind), None)

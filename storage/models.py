@@ -394,7 +394,10 @@ class Season(Base):
     since: Mapped[date]
     told: Mapped[list[Any]]
     outlook: Mapped[dict[str, Any] | None]
-    version: Mapped[int]
+    version: Mapped[int] = mapped_column()
+
+    #: Written only as it was read: whoever was slower looks again.
+    __mapper_args__ = {"version_id_col": version, "version_id_generator": False}  # noqa: RUF012
 
 
 class SeasonEvent(Base):
@@ -450,7 +453,8 @@ class ApplicationZone(Base):
 
     id: Mapped[int] = mapped_column(primary_key=True)
     application_id: Mapped[int] = mapped_column(ForeignKey("application.id"), index=True)
-    zone_id: Mapped[int] = mapped_column(ForeignKey("zone.id"))
+    #: Of one application it tells the rows apart, so that all are written in one statement.
+    zone_id: Mapped[int] = mapped_column(ForeignKey("zone.id"), insert_sentinel=True)
     ground_id: Mapped[int] = mapped_column(ForeignKey("ground.id"))
     area_m2: Mapped[float]
     of_m2: Mapped[float]

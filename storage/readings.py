@@ -5,9 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy import bindparam, select
-
-from storage import models
+from storage import held, models
 from storage.database import Work
 from storage.plain import plain
 
@@ -29,14 +27,6 @@ class ReadingRecord:
     measured_c: float
     depth_m: float
     has_hour: bool
-
-
-# The query of every look is built once: building it costs as much as running it.
-_OF_YARD = (
-    select(models.Reading)
-    .where(models.Reading.yard_id == bindparam("yard_id"), models.Reading.undone_at.is_(None))
-    .order_by(models.Reading.read_at, models.Reading.id)
-)
 
 
 def add(
@@ -74,4 +64,5 @@ def add(
 
 def of_yard(work: Work, yard_id: int) -> list[ReadingRecord]:
     """Return a yard's readings that stand, oldest first."""
-    return [plain(row, ReadingRecord) for row in work.scalars(_OF_YARD, {"yard_id": yard_id})]
+    rows = [r for r in held.of_yard(work, models.Reading, yard_id) if r.undone_at is None]
+    return [plain(row, ReadingRecord) for row in sorted(rows, key=lambda row: row.read_at)]

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import bindparam, select, update
+from sqlalchemy import select
 
-from storage import models
-from storage.database import StaleWrite, Work, changed_rows
-from storage.plain import plain, plain_or_none
+from storage import held, models
+from storage.database import StaleWrite, Work
+from storage.plain import plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,37 +41,15 @@ class SeasonEventRecord:
     person_id: int | None
 
 
-# Queries of every look are built once: building one costs as much as running it.
-_SEASON = (
-    select(models.Season)
-    .where(
-        models.Season.yard_id == bindparam("yard_id"), models.Season.target == bindparam("target")
-    )
-    .execution_options(populate_existing=True)
-)
-_SEASONS = (
-    select(models.Season)
-    .where(models.Season.yard_id == bindparam("yard_id"))
-    .order_by(models.Season.id)
-    .execution_options(populate_existing=True)
-)
-_SAVE = (
-    update(models.Season)
-    .where(models.Season.id == bindparam("season_id"), models.Season.version == bindparam("held"))
-    .values(version=models.Season.version + 1)
-    .execution_options(synchronize_session=False)
-)
-
-
 def of_yard(work: Work, yard_id: int) -> list[SeasonRecord]:
     """Return a yard's seasons, one a target that has been looked at."""
-    return [plain(row, SeasonRecord) for row in work.scalars(_SEASONS, {"yard_id": yard_id})]
+    rows = held.of_yard(work, models.Season, yard_id)
+    return [plain(row, SeasonRecord) for row in rows]
 
 
 def season(work: Work, yard_id: int, target: str) -> SeasonRecord | None:
     """Return a yard's season for a target, or None before its first look."""
-    row = work.scalar(_SEASON, {"yard_id": yard_id, "target": target})
-    return plain_or_none(row, SeasonRecord)
+    return next((each for each in of_yard(work, yard_id) if each.target == target), None)
 
 
 def begin(
@@ -101,17 +79,14 @@ def save(work: Work, season: SeasonRecord) -> SeasonRecord:
     StaleWrite
         If it changed since it was read.
     """
-    values = {
-        "year": season.year,
-        "state": season.state,
-        "since": season.since,
-        "told": season.told,
-        "outlook": season.outlook,
-    }
-    held = {"season_id": season.id, "held": season.version}
-    if changed_rows(work, _SAVE, values | held) != 1:
+    row = work.get_one(models.Season, season.id)
+    if row.version != season.version:
         raise StaleWrite(f"season {season.id} changed")
-    return replace(season, version=season.version + 1)
+    for name in ("year", "state", "since", "told", "outlook"):
+        setattr(row, name, getattr(season, name))
+    row.version += 1
+    work.flush()
+    return plain(row, SeasonRecord)
 
 
 def note_event(

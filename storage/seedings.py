@@ -6,9 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import bindparam, select
-
-from storage import models
+from storage import held, models
 from storage.database import Work
 from storage.plain import plain, plain_or_none
 
@@ -36,14 +34,6 @@ class SeedingRecord:
     mown_on: list[Any] | None
     said: str
     undone_at: datetime | None
-
-
-# The query of every look is built once: building it costs as much as running it.
-_OF_YARD = (
-    select(models.Seeding)
-    .where(models.Seeding.yard_id == bindparam("yard_id"), models.Seeding.undone_at.is_(None))
-    .order_by(models.Seeding.seed_on, models.Seeding.id)
-)
 
 
 def add(
@@ -85,7 +75,8 @@ def add(
 
 def of_yard(work: Work, yard_id: int) -> list[SeedingRecord]:
     """Return a yard's seedings that stand, oldest first."""
-    return [plain(row, SeedingRecord) for row in work.scalars(_OF_YARD, {"yard_id": yard_id})]
+    rows = [r for r in held.of_yard(work, models.Seeding, yard_id) if r.undone_at is None]
+    return [plain(row, SeedingRecord) for row in sorted(rows, key=lambda row: row.seed_on)]
 
 
 def seeding(work: Work, seeding_id: int) -> SeedingRecord | None:

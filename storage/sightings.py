@@ -5,9 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy import select
-
-from storage import models
+from storage import held, models
 from storage.database import Work
 from storage.plain import plain
 
@@ -58,9 +56,5 @@ def add(
 
 def of_yard(work: Work, yard_id: int) -> list[SightingRecord]:
     """Return a yard's sightings that stand, oldest first."""
-    rows = work.scalars(
-        select(models.Sighting)
-        .where(models.Sighting.yard_id == yard_id, models.Sighting.undone_at.is_(None))
-        .order_by(models.Sighting.seen_on, models.Sighting.id)
-    )
-    return [plain(row, SightingRecord) for row in rows]
+    rows = [r for r in held.of_yard(work, models.Sighting, yard_id) if r.undone_at is None]
+    return [plain(row, SightingRecord) for row in sorted(rows, key=lambda row: row.seen_on)]

@@ -6,9 +6,9 @@ from dataclasses import asdict, dataclass, field
 from datetime import datetime
 from typing import Any, Final
 
-from sqlalchemy import delete, select
+from sqlalchemy import delete
 
-from storage import models
+from storage import held, models
 from storage.database import Work
 from storage.plain import plain
 
@@ -64,7 +64,7 @@ class ChatWishes:
 
 def of_yard(work: Work, yard_id: int) -> YardWishes:
     """Return a yard's wishes; nothing said yet is nothing wished."""
-    row = work.get(models.YardWishes, yard_id)
+    row = next(iter(held.of_yard(work, models.YardWishes, yard_id)), None)
     return YardWishes(yard_id) if row is None else plain(row, YardWishes)
 
 
@@ -81,7 +81,7 @@ def keep_yard(work: Work, wishes: YardWishes) -> None:
 
 def of_chat(work: Work, chat_id: int) -> ChatWishes:
     """Return a chat's wishes; nothing said yet is what most people like."""
-    row = work.get(models.ChatWishes, chat_id)
+    row = next(iter(held.of_chat(work, models.ChatWishes, chat_id)), None)
     return ChatWishes(chat_id) if row is None else plain(row, ChatWishes)
 
 
@@ -144,11 +144,5 @@ def unmute(work: Work, yard_id: int, target: str, year: int) -> None:
 
 def is_muted(work: Work, yard_id: int, target: str, year: int) -> bool:
     """Tell whether a target is muted for a year."""
-    found = work.scalar(
-        select(models.Mute.id).where(
-            models.Mute.yard_id == yard_id,
-            models.Mute.target == target,
-            models.Mute.year == year,
-        )
-    )
-    return found is not None
+    muted = held.of_yard(work, models.Mute, yard_id)
+    return any((each.target, each.year) == (target, year) for each in muted)

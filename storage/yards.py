@@ -9,9 +9,8 @@ from typing import Any, Final
 
 from sqlalchemy import bindparam, func, select, update
 
-from storage import models
+from storage import held, models
 from storage.database import StaleWrite, Work, changed_rows
-from storage.held import let_go
 from storage.plain import plain, plain_or_none
 
 
@@ -107,11 +106,6 @@ _DUE = (
     .limit(bindparam("most"))
 )
 _NEXT_DUE_AT = select(func.min(models.Yard.next_check_at)).where(models.Yard.archived_at.is_(None))
-_ZONES = (
-    select(models.Zone)
-    .where(models.Zone.yard_id == bindparam("yard_id"), models.Zone.removed_at.is_(None))
-    .order_by(models.Zone.position, models.Zone.id)
-)
 _EVERY_ZONE = (
     select(models.Zone).where(models.Zone.yard_id == bindparam("yard_id")).order_by(models.Zone.id)
 )
@@ -169,7 +163,7 @@ def add(
 
 def yard(work: Work, yard_id: int) -> YardRecord | None:
     """Return a yard that is still kept, or None."""
-    row = work.get(models.Yard, yard_id)
+    row = next(iter(held.of_yard(work, models.Yard, yard_id)), None)
     return plain_or_none(row if row is None or row.archived_at is None else None, YardRecord)
 
 
@@ -180,12 +174,11 @@ def chat_of(work: Work, yard_id: int) -> int:
 
 def of_chat(work: Work, chat_id: int) -> list[YardRecord]:
     """Return a chat's yards, oldest first."""
-    rows = work.scalars(
-        select(models.Yard)
-        .where(models.Yard.chat_id == chat_id, models.Yard.archived_at.is_(None))
-        .order_by(models.Yard.id)
-    )
-    return [plain(row, YardRecord) for row in rows]
+    return [
+        plain(row, YardRecord)
+        for row in held.of_chat(work, models.Yard, chat_id)
+        if row.archived_at is None
+    ]
 
 
 def due(work: Work, now: datetime, limit: int) -> list[YardRecord]:
@@ -230,13 +223,21 @@ def hold(work: Work, yard_id: int) -> None:
     its season is written, by everybody, so that two never wait for each other. On SQLite whoever
     writes is alone anyway.
     """
+    if work.get_bind().dialect.name == "sqlite":
+        return
     work.execute(_HELD, {"yard_id": yard_id})
-    let_go(work)
+    work.expire_all()
+    held.let_go(work)
 
 
 def zones(work: Work, yard_id: int) -> list[ZoneRecord]:
     """Return a yard's zones in their order."""
-    return [plain(row, ZoneRecord) for row in work.scalars(_ZONES, {"yard_id": yard_id})]
+    return [plain(row, ZoneRecord) for row in _zones(work, yard_id)]
+
+
+def _zones(work: Work, yard_id: int) -> list[models.Zone]:
+    there = [z for z in held.of_yard(work, models.Zone, yard_id) if z.removed_at is None]
+    return sorted(there, key=lambda zone: (zone.position, zone.id))
 
 
 def every_zone(work: Work, yard_id: int) -> list[ZoneRecord]:
@@ -251,7 +252,7 @@ def keep_zones(
 
     Measured again, a zone stays on its ground, unless another is named.
     """
-    present = {row.name.casefold(): row for row in work.scalars(_ZONES, {"yard_id": yard_id})}
+    present = {row.name.casefold(): row for row in _zones(work, yard_id)}
     position = max((row.position for row in present.values()), default=0)
     replaced = []
     for zone in new:

@@ -8,7 +8,7 @@ from bot.talk import letters
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply
 from jobs.letters_due import letter_of
-from storage import alerts, chats
+from storage.shown import newest_shown
 
 #: Turns looked back on for the newest message with buttons.
 _LOOK_BACK = 3
@@ -21,11 +21,11 @@ def buttons_of(talk: Talk) -> tuple[tuple[str, str], ...]:
 
 def _newest(talk: Talk) -> Buttons:
     """Return the buttons of the newest message that has some, an answer or an alert."""
-    turns = chats.newest_turns(talk.work, talk.chat.id, _LOOK_BACK)
+    turns, sent = newest_shown(talk.work, talk.chat.id, _LOOK_BACK)
     answered = [(turn.at, Reply.from_json(row)) for turn in turns for row in turn.replies]
     with_buttons = [(at, reply) for at, reply in answered if reply.buttons]
     newest = with_buttons[-1] if with_buttons else None
-    for alert, sent_at in alerts.newest_sent(talk.work, talk.chat.id, 1):
+    for alert, sent_at in sent[-1:]:
         if newest is None or sent_at > newest[0]:
             letter = letter_of(talk.work, alert, sent_at)
             if letter is not None:

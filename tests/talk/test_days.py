@@ -11,6 +11,7 @@ from jobs.sources.base import Cell, CellWeather, SourceUnreachable
 from jobs.sources.simulated import SimulatedSource
 from jobs.weather_of_day import Advice
 from storage import chats
+from storage.shown import newest_shown
 from tests.talk.harness import PLACE, PRODUCT, START, Talker, text_of
 
 
@@ -68,7 +69,7 @@ def facts_of(talker: Talker) -> dict:
     with talker.db.reading() as work:
         chat = chats.find_chat(work, "terminal", "1")
         assert chat is not None
-        return chats.newest_turns(work, chat.id, 1)[-1].replies[-1]["data"]
+        return newest_shown(work, chat.id, 1)[0][-1].replies[-1]["data"]
 
 
 def test_best_day_and_hours_second_best_and_a_reason_against_each_other_day(april: Talker) -> None:
