@@ -6,13 +6,14 @@ from collections.abc import Iterator, Mapping
 from typing import Any, TypeAlias
 
 from sqlalchemy import ColumnElement, Table, cast, inspect, literal_column, null, select, union_all
-from sqlalchemy.orm import DeclarativeBase, Mapper, make_transient_to_detached
+from sqlalchemy.orm import Mapper, make_transient_to_detached
 from sqlalchemy.orm.attributes import instance_dict
 from sqlalchemy.types import TypeEngine
 
+from storage import models
 from storage.database import Work
 
-Model: TypeAlias = type[DeclarativeBase]
+Model: TypeAlias = type[models.Base]
 
 
 class Gathering:
@@ -38,8 +39,8 @@ class Gathering:
                 for place, kind in enumerate(types)
             ]
             labelled = [column.label(f"c{place}") for place, column in enumerate(columns)]
-            number_of_table = literal_column(str(number)).label("of_table")
-            parts.append(select(number_of_table, *labelled).where(where))
+            of_table: ColumnElement[int] = literal_column(str(number))
+            parts.append(select(of_table.label("of_table"), *labelled).where(where))
         self._statement = union_all(*parts)
         self.models = tuple(model for model, _ in wanted)
 
@@ -71,7 +72,7 @@ def _places(model: Model, types: list[TypeEngine[Any]]) -> dict[str, int]:
 
 def _live(work: Work, mapper: Mapper[Any], values: dict[str, Any]) -> Any:
     key = mapper.identity_key_from_primary_key(
-        tuple(values[column.key] for column in mapper.primary_key)
+        tuple(values[str(column.key)] for column in mapper.primary_key)
     )
     row = work.identity_map.get(key)
     is_new = row is None
@@ -81,7 +82,7 @@ def _live(work: Work, mapper: Mapper[Any], values: dict[str, Any]) -> Any:
     held.update(values)
     for relation in mapper.relationships:
         (column,) = relation.local_columns
-        of = values[column.key]
+        of = values[str(column.key)]
         to = None
         if of is not None:
             to = work.identity_map.get(relation.mapper.identity_key_from_primary_key((of,)))

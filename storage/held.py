@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterable
 from typing import Any, Final, Literal, TypeAlias, TypeVar
 
-from sqlalchemy import Delete, Update, bindparam, event, inspect, or_, select
+from sqlalchemy import BindParameter, Delete, Update, bindparam, event, inspect, or_, select
 from sqlalchemy.orm import ORMExecuteState, Session
 
 from storage import models
@@ -21,7 +21,7 @@ Made = TypeVar("Made")
 _Owner: TypeAlias = tuple[Literal["yard", "chat"], int]
 
 _KEY: Final = "held"
-_YARDS: Final = bindparam("yards", expanding=True)
+_YARDS: Final[BindParameter[Any]] = bindparam("yards", expanding=True)
 _GROUNDS: Final = select(models.Ground.id).where(models.Ground.yard_id.in_(_YARDS))
 _STANDS: Final = models.Application.yard_id.in_(_YARDS) & models.Application.undone_at.is_(None)
 _DONE: Final = select(models.Application.id).where(_STANDS)
@@ -174,11 +174,14 @@ def of_turn(
 def made(work: Work, key: Hashable, make: Callable[[], Made]) -> Made:
     """Return what was made of a unit of work's rows under a key, made anew after every write."""
     kept = _held(work).made
+    found: Made
     if key in kept:
-        found: Made = kept[key]
+        found = kept[key]
         return found
     # Making it may be what loads the rows.
-    return _held(work).made.setdefault(key, make())
+    found = make()
+    _held(work).made[key] = found
+    return found
 
 
 def kept(work: Work, key: Hashable, read: Callable[[], Made]) -> Made:
@@ -209,7 +212,7 @@ def _take(work: Work, gathering: Gathering, values: dict[str, Any]) -> list[Any]
 
 
 #: Rows that belong to a yard through another: by which column, and to what it leads.
-_THROUGH: Final[dict[type[models.Base], tuple[str, type[models.Base]]]] = {
+_THROUGH: Final[dict[type[models.Base], tuple[str, type[Any]]]] = {
     models.ApplicationZone: ("application_id", models.Application),
     models.GroundOrigin: ("ground_id", models.Ground),
 }
@@ -229,10 +232,8 @@ def _owners(work: Session, row: Any) -> list[_Owner]:
     return owners if chat_id is None else [*owners, ("chat", int(chat_id))]
 
 
-_OF_CELLS: Final = (models.Cell, models.CellYear)
-_TABLES: Final = {
-    *(table.__tablename__ for table in (*_OF_YARDS.models, *_OF_CHATS.models, *_OF_CELLS))
-}
+_OF_CELLS: Final[tuple[type[models.Base], ...]] = (models.Cell, models.CellYear)
+_TABLES: Final = {table.__table__ for table in (*_OF_YARDS.models, *_OF_CHATS.models, *_OF_CELLS)}
 
 
 @event.listens_for(Session, "after_flush")
@@ -252,7 +253,7 @@ def _after_flush(session: Session, _context: Any) -> None:
 @event.listens_for(Session, "do_orm_execute")
 def _on_execute(state: ORMExecuteState) -> None:
     changes = state.statement
-    if isinstance(changes, Update | Delete) and changes.table.name in _TABLES:
+    if isinstance(changes, Update | Delete) and changes.table in _TABLES:
         let_go(state.session)
 
 

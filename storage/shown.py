@@ -54,5 +54,5 @@ def newest_shown(
     sent.sort(key=lambda row: (row.told_at, row.id))
     return (
         [plain(row, TurnRecord) for row in turns],
-        [(plain(row, AlertRecord), row.sent_at) for row in sent],
+        [(plain(row, AlertRecord), row.sent_at) for row in sent if row.sent_at is not None],
     )
