@@ -12,8 +12,10 @@ from jobs.agronomy.season import (
     PLANS,
     Confirmed,
     Facts,
+    Kind,
     Plan,
     RoundNow,
+    State,
     Target,
     programme_now,
     retreat_due_on,
@@ -21,6 +23,7 @@ from jobs.agronomy.season import (
 )
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import days_to_go_by, pace_of
+from jobs.agronomy.whats_next import Next, Stage, whats_next
 from jobs.barriers import Course, ZoneBarrier, ends_on, zone_barriers
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
@@ -181,12 +184,36 @@ def next_half(
     return NextHalf(calendar_day(due, yard.lat), is_allowed)
 
 
-def next_half_on(
-    standing: Standing, target: Target, now: datetime, course: Course | None = None
-) -> date | None:
-    """Return the local day on which the next half falls due, or None if none does."""
+def whats_next_of(
+    standing: Standing,
+    target: Target,
+    now: datetime,
+    course: Course | None = None,
+    judged: Judged | None = None,
+) -> Next:
+    """Return what a target of a yard comes to next: what everything that is said of it stands on.
+
+    The soil's `course` tells the next half by the end of the barrier, where that comes first.
+    `judged` are its figures just now; those of the newest look, where none are given.
+    """
+    yard, record = standing.yard, standing.season(target)
+    today = local(now, yard.timezone).date()
+    day = season_day(today, yard.lat)
+    if record is None or record.year != day.year or record.outlook is None:
+        return Next(Stage.FAR)
+    judged, plan = judged or Judged.from_json(record.outlook), plan_of(standing, target)
     half = next_half(standing, target, now, course)
-    return half.on if half is not None and half.is_allowed else None
+    return whats_next(
+        State(record.state),
+        today,
+        event_on=judged.p50,
+        deadline_on=judged.deadline_on,
+        lead_days=plan.lead_days,
+        grace_days=plan.grace_days,
+        is_missed=Kind.WINDOW_MISSED in record.told,
+        is_round_left=is_more_allowed(standing, day),
+        half_on=half.on if half is not None and half.is_allowed else None,
+    )
 
 
 @dataclass(frozen=True, slots=True, eq=False)

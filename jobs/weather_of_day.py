@@ -16,16 +16,17 @@ from jobs.agronomy.day_hours import MEASURABLE_MM
 from jobs.agronomy.day_rules import DayRules, Form, LabelTerms, under_label, usual_rules
 from jobs.agronomy.day_verdicts import DayVerdict, Reason
 from jobs.agronomy.ingredients import ingredients
-from jobs.agronomy.season import State, Target
+from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.watering import Cycles, Soil, Washout, cycles, washout_ahead
 from jobs.cells import HeldCell
 from jobs.labels import product_of
 from jobs.local_days import local, season_day, zone
-from jobs.outlooks import Judged
+from jobs.season_facts import whats_next_of
 from jobs.sources.base import Cell
 from jobs.sources.timezones import standard_offset
-from storage import products, seasons, wishes
+from jobs.standing import Standing, standing_of
+from storage import products, wishes
 from storage.database import Work
 from storage.wishes import YardWishes
 from storage.yards import YardRecord
@@ -129,7 +130,7 @@ def advise(work: Work, yard: YardRecord, source: str, now: datetime) -> Advice |
     if held is None:
         return None
     rules, today = rules_of(work, yard), local(now, yard.timezone).date()
-    act_by = act_by_of(work, yard, today)
+    act_by = act_by_of(standing_of(work, yard), now)
     hours, basis = hours_of(held, standard_offset(yard.timezone))
     week = None
     if hours is not None:
@@ -208,21 +209,14 @@ def weekdays_in(text: str) -> frozenset[int] | None:
     return frozenset(_WEEKDAYS.index(name) for name in found) or None
 
 
-def act_by_of(work: Work, yard: YardRecord, today: date) -> date | None:
-    """Return the last day on which a first round is early enough, or None where none is due."""
-    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
-    if season is None or season.outlook is None:
+def act_by_of(standing: Standing, now: datetime) -> date | None:
+    """Return the last day on which a first round is worth it, or None where none is due."""
+    upcoming, lat = whats_next_of(standing, Target.SUMMER_ANNUALS, now), standing.yard.lat
+    if upcoming.event_on is None:
         return None
-    if State(season.state) not in (State.WAITING, State.WINDOW_OPEN):
-        return None
-    judged = Judged.from_json(season.outlook)
-    event, act_by = judged.p50, judged.deadline_on
-    if event is None or act_by is None:
-        return None
-    if season_day(event, yard.lat).year != season_day(today, yard.lat).year:
-        return None
-    # Late, it still helps against what is to come, up to the first seedlings.
-    return act_by if act_by >= today else max(event, today)
+    today = local(now, standing.yard.timezone).date()
+    is_this_season = season_day(upcoming.event_on, lat).year == season_day(today, lat).year
+    return upcoming.by if is_this_season else None
 
 
 def hours_of(held: HeldCell, utc_offset: timedelta) -> tuple[Hours | None, Basis]:

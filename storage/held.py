@@ -96,7 +96,7 @@ class _Held:
     def __init__(self) -> None:
         self.known: set[tuple[type[models.Base], _Owner]] = set()
         self.rows: dict[tuple[type[models.Base], _Owner], list[Any]] = {}
-        self.alive: list[Any] = []
+        self.alive: dict[int, Any] = {}
         #: What was made of them, until anything is written.
         self.made: dict[Hashable, Any] = {}
         #: What was read besides, until it is written.
@@ -104,7 +104,7 @@ class _Held:
 
     def put(self, work: Session, row: Any) -> None:
         """Hold a row, once."""
-        self.alive.append(row)
+        self.alive[id(row)] = row
         for owner in _owners(work, row):
             rows = self.rows.setdefault((type(row), owner), [])
             if all(each is not row for each in rows):
@@ -244,6 +244,11 @@ def _after_flush(session: Session, _context: Any) -> None:
     held.made.clear()
     if any(isinstance(row, _OF_CELLS) for row in session.new):
         held.kept.clear()
+    known = held.alive
+    if any(isinstance(row, models.Application) and id(row) not in known for row in session.dirty):
+        # One that was struck out stands again, with parts that were never read.
+        let_go(session)
+        return
     for row in (*session.new, *session.dirty):
         held.put(session, row)
     for row in session.deleted:

@@ -226,7 +226,6 @@ def hold(work: Work, yard_id: int) -> None:
     if work.get_bind().dialect.name == "sqlite":
         return
     work.execute(_HELD, {"yard_id": yard_id})
-    work.expire_all()
     held.let_go(work)
 
 

@@ -11,6 +11,7 @@ from bot.pictures.soil_chart import SoilChart, Span, Values, short_day
 from bot.saying.catalogue import say
 from bot.saying.voice import UnitSystem
 from jobs.agronomy.units import f_from_c
+from jobs.agronomy.whats_next import Stage
 from jobs.uses.soil_chart import SoilChartValues
 
 #: From this age on the data's age stands above all else [days].
@@ -71,24 +72,16 @@ def soil_chart(
 def _headline(values: SoilChartValues) -> str:
     if values.spring == "none":
         return say("pictures.soil.headline_no_spring")
-    opens, closes, up = values.window_opens, values.window_closes, values.judged.p50
-    if opens is None or closes is None or up is None:
-        return say("pictures.soil.headline_no_window")
-    today = values.today
-    if up <= today:
-        key = "emerged"
-    elif closes < today:
-        key = "late"
-    elif opens <= today:
-        key = "open"
-    elif (opens - today).days > _FAR_DAYS:
-        key = "next"
-    else:
-        key = "window"
-    days = {
-        name: short_day(day) for name, day in (("opens", opens), ("closes", closes), ("up", up))
-    }
-    return say(f"pictures.soil.headline_{key}", **days)
+    upcoming = values.upcoming
+    opens, closes, up = upcoming.opens_on, upcoming.by, upcoming.event_on
+    key = str(upcoming.stage)
+    if upcoming.stage is Stage.AHEAD and opens is not None:
+        key = "next" if (opens - values.today).days > _FAR_DAYS else "window"
+    elif upcoming.stage is Stage.DOWN and opens is not None:
+        key = "half"
+    days = {"opens": opens, "closes": closes, "up": up}
+    said = {name: short_day(day) for name, day in days.items() if day is not None}
+    return say(f"pictures.soil.headline_{key}", **said)
 
 
 def _spans(values: SoilChartValues) -> tuple[Span, ...]:

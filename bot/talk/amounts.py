@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date
 from typing import Final
 
 from bot.hearing.heard import ActHeard
@@ -22,9 +21,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
 from jobs.agronomy.label_doubts import FactsMissing
 from jobs.agronomy.ledger import UseUnknown
-from jobs.agronomy.season import State, Target
-from jobs.season_facts import next_half
-from jobs.standing import standing_of
+from jobs.agronomy.whats_next import Stage
 from jobs.turf_limits import LeftOut
 from jobs.uses import amounts as uses
 from jobs.uses.amounts import YardAmounts
@@ -122,15 +119,16 @@ def _for_area(talk: Talk, found: YardAmounts, area_m2: float, what: str) -> Repl
     return Reply("\n".join(lines))
 
 
-def _due_later(talk: Talk, yard: YardRecord) -> date | None:
-    """Return the day on which the next half is due, where that is still to come."""
-    season = talk.season(yard)
-    if season is None or season.state != State.APPLIED:
-        return None
-    sight = rounds.sight_of(talk, yard)
-    course = None if sight is None else sight.course
-    half = next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now, course)
-    return None if half is None or half.on <= talk.today(yard) else half.on
+def _when_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]:
+    """Return when it is to go down, where that is not simply now."""
+    upcoming, today = rounds.next_of(talk, yard, found.target), talk.today(yard)
+    opens = upcoming.opens_on
+    if upcoming.stage is Stage.MISSED:
+        return [talk.say("amounts.missed")]
+    if upcoming.stage not in (Stage.AHEAD, Stage.DOWN) or opens is None or opens <= today:
+        return []
+    key = "amounts.not_before" if upcoming.stage is Stage.DOWN else "amounts.not_open"
+    return [talk.say(key, day=say_day(opens, today))]
 
 
 def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
@@ -171,9 +169,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         number=found.round_number,
         rounds=found.rounds,
     )
-    due_on = _due_later(talk, yard) if found.round_number > 1 else None
-    if due_on is not None:
-        head += "\n" + talk.say("amounts.not_before", day=say_day(due_on, talk.today(yard)))
+    head = "\n".join([head, *_when_lines(talk, yard, found)])
     tail = product_talk.doubt_lines(talk, found.record)
     tail += [*left_out.note_lines(talk, found.zones), *labelling.tail_lines(talk, found.product)]
     if found.cautions:

@@ -12,13 +12,16 @@ from bot.hearing.readers.times import say_time
 from bot.saying.catalogue import say
 from bot.saying.figures import say_depth, say_temp
 from bot.saying.voice import UnitSystem
+from bot.talk import rounds
 from bot.talk.talk import Talk
 from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows
 from jobs.agronomy.day_rules import DayRules
 from jobs.agronomy.day_verdicts import DayVerdict, Reason
 from jobs.agronomy.units import M_S_PER_MPH
+from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local
+from jobs.rounds import targets_of
 from jobs.uses import days as uses
 from jobs.uses.days import DayReport
 from jobs.weather_of_day import Advice
@@ -42,7 +45,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     if report is None:
         return [talk.reply("days.nothing_yet", yard=yard.name)]
     advice = report.advice
-    lines = _lines(talk, yard, report)
+    lines = [*_not_due(talk, yard), *_lines(talk, yard, report)]
     if not advice.is_form_known:
         lines.append(talk.say("days.no_product"))
     elif advice.has_foliar:
@@ -59,6 +62,18 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         ]
     )
     return [Reply("\n".join(lines), buttons, data={"day": advice.to_json()})]
+
+
+def _not_due(talk: Talk, yard: YardRecord) -> list[str]:
+    """Say that nothing is due, where nothing is, and when something will be."""
+    every = [rounds.next_of(talk, yard, target) for target in targets_of(yard)]
+    if any(each.stage in (Stage.OPEN, Stage.LATE, Stage.HALF_DUE) for each in every):
+        return []
+    opens = min((each.opens_on for each in every if each.opens_on is not None), default=None)
+    if opens is None:
+        return [talk.say("days.not_due")]
+    today = talk.today(yard)
+    return [talk.say("days.not_due_before", day=say_day(opens, today))] if opens > today else []
 
 
 def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:

@@ -20,6 +20,7 @@ from bot.turn import Button, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
 from jobs.agronomy.units import c_from_f
+from jobs.agronomy.whats_next import last_day
 from jobs.data_trouble import Trouble
 from jobs.local_days import local
 from jobs.messenger import Letter
@@ -95,7 +96,8 @@ def _name(letter: Letter, units: UnitSystem) -> str:
     if year_letters.digest_key(letter) is not None:
         return letter.yard_name
     if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW) and facts.get("p50"):
-        by = max(Judged.from_json(dict(facts)).deadline_on or today, today)
+        judged = Judged.from_json(dict(facts))
+        by, _ = last_day(judged.deadline_on, judged.p50 or today, today)
         said = say_day(by, today)
         return say("letters.digest_by", yard=letter.yard_name, by=said)
     if letter.kind == Kind.WATER_IN and "by" in facts:

@@ -177,7 +177,7 @@ def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], 
         weeks = max(1, round((judged.p50 - today).days / 7))
         params["weeks"] = weeks
         if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW):
-            key += "_late" if closes <= today else ""
+            key += "_late" if closes < today else ""
     return say(key, **params)
 
 

@@ -22,6 +22,7 @@ from bot.turn import Reply, rows
 from jobs.agronomy.season import Target
 from jobs.local_days import local
 from jobs.manners import opens_at
+from jobs.standing import standing_of
 from jobs.uses import wishes as uses
 from jobs.weather_of_day import act_by_of
 from storage import wishes
@@ -84,7 +85,7 @@ def until_day(talk: Talk, yard: YardRecord, day: date, said: str) -> list[Reply]
 def ask_later(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Later]: ask until when."""
     today = talk.today(yard)
-    by = act_by_of(talk.work, yard, today)
+    by = act_by_of(standing_of(talk.work, yard), talk.now)
     limit = "" if by is None else talk.say("wishes.later_limit", by=say_day(by, today))
     days = [
         (

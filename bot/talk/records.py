@@ -15,7 +15,7 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import WhenRead, say_day
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
-from bot.talk import looking_back
+from bot.talk import looking_back, rounds
 from bot.talk.amounts import amount_text
 from bot.talk.applying import is_long_ago, rate_line
 from bot.talk.naming import zones_said
@@ -24,11 +24,9 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.rates import WeightAgainstVolume
-from jobs.agronomy.season import Target
+from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local
 from jobs.record_details import SAID_FIELDS
-from jobs.season_facts import next_half_on
-from jobs.standing import standing_of
 from jobs.uses import amending
 from jobs.uses import recording as uses
 from jobs.uses import screening as licences
@@ -193,10 +191,9 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unrea
             before=say_day(before, today),
         )
     ]
-    course = None if sight is None else sight.course
-    half = next_half_on(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now, course)
-    if half is not None:
-        lines.append(talk.say("records.redated_half", on=say_day(half, today)))
+    upcoming = rounds.next_of(talk, yard)
+    if upcoming.stage is Stage.DOWN and upcoming.opens_on is not None:
+        lines.append(talk.say("records.redated_half", on=say_day(upcoming.opens_on, today)))
     return [Reply("\n".join(lines), _undo(talk, done.journal_id))]
 
 

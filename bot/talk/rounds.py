@@ -14,10 +14,11 @@ from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.label_times import TooManyApplications, TooSoon
 from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.season import State, Target
+from jobs.agronomy.whats_next import Next
 from jobs.barriers import ZoneBarrier
 from jobs.local_days import season_day
 from jobs.rounds import weak_ingredients
-from jobs.season_facts import Sight, is_more_allowed, sight_now
+from jobs.season_facts import Sight, is_more_allowed, sight_now, whats_next_of
 from jobs.standing import standing_of
 from jobs.uses import rounds as uses
 from jobs.uses.amounts import YardAmounts
@@ -90,6 +91,13 @@ def allowed(talk: Talk, yard: YardRecord) -> list[Reply]:
 def sight_of(talk: Talk, yard: YardRecord) -> Sight | None:
     """Return what can be seen of a yard just now."""
     return sight_now(talk.work, yard, talk.around.source, talk.around.outlooks, talk.now)
+
+
+def next_of(talk: Talk, yard: YardRecord, target: Target = Target.SUMMER_ANNUALS) -> Next:
+    """Return what a target of a yard comes to next."""
+    sight = sight_of(talk, yard)
+    course = None if sight is None else sight.course
+    return whats_next_of(standing_of(talk.work, yard), target, talk.now, course)
 
 
 def standing_lines(talk: Talk, yard: YardRecord) -> list[str]:

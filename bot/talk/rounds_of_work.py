@@ -171,6 +171,8 @@ def _what(talk: Talk, line: Line) -> str:
         parts.append(talk.say("rounds_of_work.opens", on=on, by=by))
     elif line.by is None:
         parts.append(talk.say("rounds_of_work.due_half"))
+    elif line.is_late:
+        parts.append(talk.say("rounds_of_work.due_late", by=say_day(line.by, today)))
     elif line.days_left == 0:
         parts.append(talk.say("rounds_of_work.due_today"))
     else:

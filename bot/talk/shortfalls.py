@@ -12,6 +12,7 @@ from bot.talk.naming import names_of, zones_said
 from bot.talk.records import on_change_record
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
+from jobs.standing import standing_of
 from jobs.uses import recording as uses
 from jobs.weather_of_day import act_by_of
 from storage import applications, yards
@@ -33,7 +34,7 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
         (talk.say("days.button_day"), f"day:{yard.id}"),
     ]
     today = talk.today(yard)
-    by = act_by_of(talk.work, yard, today)
+    by = act_by_of(standing_of(talk.work, yard), talk.now)
     if newest is not None and talk.now - newest.recorded_at < _JUST_NOW:
         lines = [talk.say("applying.not_done_but_recorded", yard=yard.name, number=newest.id)]
         buttons.insert(0, (talk.say("applying.button_undo"), "undo:newest"))

@@ -14,8 +14,8 @@ from bot.talk.letters import turn_lines
 from bot.talk.talk import Talk
 from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows
-from jobs.agronomy.season import State
 from jobs.agronomy.units import f_from_c_step
+from jobs.agronomy.whats_next import Stage
 from jobs.data_trouble import trouble_of
 from jobs.outlooks import Judged
 from jobs.uses import soil as uses
@@ -163,25 +163,12 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     if kind == "none":
         why = talk.say(f"soil.no_spring_{report.spring.why_none}")
         lines += [talk.say("soil.no_clear_spring", why=why), regional_line(talk, report)]
-    if report.window_opens is None or judged.p50 is None or report.window_closes is None:
-        return [*lines, talk.say("soil.no_window")]
-    if judged.p50 <= today:
-        return [*lines, talk.say("soil.emerged", up=say_day(judged.p50, today))]
-    # What has not opened yet opens today at the earliest.
-    early = max(today, report.opens_early or report.window_opens)
-    late = max(today, report.opens_late or report.window_opens)
-    season = talk.season(yard)
-    is_open = season is not None and season.state == State.WINDOW_OPEN
-    key = "soil.window_now" if is_open or report.window_opens <= today else "soil.window"
-    lines.append(
-        talk.say(
-            key,
-            opens=say_day(report.window_opens, today),
-            closes=say_day(report.window_closes, today),
-            early=say_day(early, today),
-            late=say_day(late, today),
-        )
-    )
+    upcoming = report.upcoming
+    lines.append(_next(talk, report, today))
+    if upcoming.event_on is None or judged.p50 is None or judged.p50 <= today:
+        return lines
+    if upcoming.stage in (Stage.DOWN, Stage.HALF_DUE):
+        return lines
     first, last = judged.p10, judged.p90
     if first is not None and last is not None:
         up = {"up": say_day(judged.p50, today)}
@@ -192,6 +179,23 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     if kind in ("mild", "short"):
         lines.append(talk.say(f"soil.spring_{kind}"))
     return lines
+
+
+def _next(talk: Talk, report: SoilReport, today: date) -> str:
+    """Return what is to be done next, and until when."""
+    upcoming = report.upcoming
+    opens, by, up = upcoming.opens_on, upcoming.by, upcoming.event_on
+    key = str(upcoming.stage)
+    if upcoming.stage is Stage.DOWN and opens is not None:
+        key = "half"
+    # What has not opened yet opens today at the earliest.
+    early, late = (
+        None if day is None else max(today, day) for day in (report.opens_early, report.opens_late)
+    )
+    days = {"opens": opens, "closes": by, "up": up, "early": early, "late": late}
+    days["was"] = upcoming.deadline_on
+    said = {name: say_day(day, today) for name, day in days.items() if day is not None}
+    return talk.say(f"soil.next_{key}", **said)
 
 
 def regional_line(talk: Talk, report: SoilReport) -> str:

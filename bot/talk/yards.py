@@ -15,8 +15,9 @@ from bot.talk.products import say_product
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs import cells
-from jobs.agronomy.season import Kind, State, Target
-from jobs.local_days import is_abroad, local, season_day
+from jobs.agronomy.season import State, Target
+from jobs.agronomy.whats_next import Next, Stage
+from jobs.local_days import is_abroad, local
 from jobs.outlooks import Judged
 from jobs.season_facts import next_half, plan_of
 from jobs.sources.base import Cell
@@ -340,62 +341,43 @@ def _of_the_year(talk: Talk, yard: YardRecord) -> list[str]:
 def _details(talk: Talk, yard: YardRecord, season: SeasonRecord | None) -> list[str]:
     if season is None or season.outlook is None:
         return [talk.say("yards.detail_first_look")]
-    judged = Judged.from_json(season.outlook)
-    state = State(season.state)
-    if state is State.WAITING:
-        return [_waiting(talk, yard, season, judged)]
-    if state is State.WINDOW_OPEN:
-        return _open(talk, yard, judged)
-    return _applied(talk, yard, state)
-
-
-def _waiting(talk: Talk, yard: YardRecord, season: SeasonRecord, judged: Judged) -> str:
-    today = talk.today(yard)
-    if judged.p10 is None or judged.p50 is None or judged.p90 is None:
-        return talk.say("yards.detail_waiting_far")
-    this_year = season_day(judged.p50, yard.lat).year == season_day(today, yard.lat).year
-    if this_year and Kind.WINDOW_MISSED in season.told:
-        return talk.say("yards.detail_missed", up=say_day(judged.p50, today))
-    lead = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days
-    return talk.say(
-        "yards.detail_waiting",
-        opens=say_day(_before(judged.p50, lead), today),
-        closes=say_day(judged.deadline_on or judged.p50, today),
-        early=say_day(max(today, _before(judged.p10, lead)), today),
-        late=say_day(max(today, _before(judged.p90, lead)), today),
-    )
-
-
-def _open(talk: Talk, yard: YardRecord, judged: Judged) -> list[str]:
-    today = talk.today(yard)
-    lines = []
-    if judged.p50 is not None:
-        closes = say_day(judged.deadline_on or judged.p50, today)
-        up = say_day(judged.p50, today)
-        is_left = rounds.is_round_left_now(talk, yard)
-        key = "yards.detail_window_open" if is_left else "yards.detail_window_capped"
-        lines.append(talk.say(key, closes=closes, up=up))
+    upcoming = rounds.next_of(talk, yard)
+    if upcoming.stage in (Stage.DOWN, Stage.HALF_DUE):
+        return _applied(talk, yard, upcoming)
+    lines = [_first(talk, yard, Judged.from_json(season.outlook), upcoming)]
     # Part of it may be down already.
     return lines + water_lines(talk, yard)
 
 
-def _applied(talk: Talk, yard: YardRecord, state: State) -> list[str]:
+def _first(talk: Talk, yard: YardRecord, judged: Judged, upcoming: Next) -> str:
+    """Return when the first application is to go down, or why none is."""
+    today = talk.today(yard)
+    lead = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days
+    days = {
+        "opens": upcoming.opens_on,
+        "closes": upcoming.by,
+        "was": upcoming.deadline_on,
+        "up": upcoming.event_on,
+        "early": None if judged.p10 is None else max(today, _before(judged.p10, lead)),
+        "late": None if judged.p90 is None else max(today, _before(judged.p90, lead)),
+    }
+    said = {name: say_day(day, today) for name, day in days.items() if day is not None}
+    return talk.say(f"yards.detail_{upcoming.stage}", **said)
+
+
+def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
     today = talk.today(yard)
     lines = []
     done = applications.of_yard(talk.work, yard.id)
     if done:
         lines.append(talk.say("yards.detail_applied", on=say_day(done[-1].applied_on, today)))
     lines += water_lines(talk, yard)
-    if state is State.RETREAT_DUE:
+    if upcoming.stage is Stage.HALF_DUE:
         lines.append(talk.say("yards.detail_retreat_due"))
-    else:
-        sight = rounds.sight_of(talk, yard)
-        course = None if sight is None else sight.course
-        half = next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now, course)
-        if half is not None and half.is_allowed:
-            lines.append(talk.say("yards.detail_next_half", on=say_day(half.on, today)))
-        elif half is not None:
-            lines.append(talk.say("yards.detail_half_capped"))
+    elif upcoming.opens_on is not None:
+        lines.append(talk.say("yards.detail_next_half", on=say_day(upcoming.opens_on, today)))
+    elif next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now) is not None:
+        lines.append(talk.say("yards.detail_half_capped"))
     return lines
 
 

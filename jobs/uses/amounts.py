@@ -20,6 +20,7 @@ from jobs.agronomy.label_doubts import need_facts
 from jobs.agronomy.ledger import UseUnknown, check_label, label_allowances
 from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
+from jobs.agronomy.season import Target
 from jobs.local_days import season_day
 from jobs.rounds import begun, belongs_to
 from jobs.season_facts import plan_of, round_of
@@ -79,6 +80,7 @@ class YardAmounts:
     down: tuple[str, ...] = ()
     late: tuple[str, ...] = ()
     partly: tuple[PartlyDown, ...] = ()
+    target: Target = Target.SUMMER_ANNUALS
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,6 +171,7 @@ def amounts_of(standing: Standing, on: date) -> YardAmounts:
         most,
         min(round_now.done + 1, rounds),
         rounds,
+        target=target,
         zones=tuple(zones),
         left_out=left_out,
         cautions=tuple(caution for _, caution in judged.values() if caution is not None),

@@ -11,13 +11,13 @@ from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import PLANS, Target
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.units import M_S_PER_MPH, f_from_c, from_si
+from jobs.agronomy.whats_next import TO_DO, Stage
 from jobs.exports import LogRow
 from jobs.labels import product_of_snapshot
 from jobs.local_days import calendar_day, local, season_day
-from jobs.outlooks import Judged
 from jobs.record_details import SAID_FIELDS, RecordDetails
 from jobs.rounds import belongs_to, targets_of
-from jobs.season_facts import Sight, next_half_on, plan_of
+from jobs.season_facts import Sight, plan_of, whats_next_of
 from jobs.seasons import look
 from jobs.standing import Standing, standing_of
 from jobs.watering_in import watered_in_days, waters_since
@@ -252,22 +252,18 @@ def to_come(work: Work, yard: YardRecord, now: datetime, sight: Sight | None) ->
     standing = standing_of(work, yard)
     course = None if sight is None else sight.course
     for target in targets_of(yard):
-        record = standing.season(target)
-        if record is not None and record.outlook is not None:
-            judged = Judged.from_json(record.outlook)
-            event, by = judged.p50, judged.deadline_on
-            if event is not None and by is not None:
-                lead = plan_of(standing, target).lead_days
-                first = event - timedelta(days=lead)
-                last = max(first, by)
-                year = season_day(event, yard.lat).year
-                found.append(ToCome("window", target, year, first, last))
-        half = next_half_on(standing, target, now, course)
-        if half is not None:
-            year = season_day(half, yard.lat).year
+        upcoming = whats_next_of(standing, target, now, course)
+        opens, by = upcoming.opens_on, upcoming.by
+        if upcoming.stage in TO_DO and upcoming.event_on is not None and by is not None:
+            lead = timedelta(days=plan_of(standing, target).lead_days)
+            year = season_day(upcoming.event_on, yard.lat).year
+            first = opens or min(by, upcoming.event_on - lead)
+            found.append(ToCome("window", target, year, first, by))
+        if upcoming.stage is Stage.DOWN and opens is not None:
+            year = season_day(opens, yard.lat).year
             ends = date(year, *PLANS[target].season_ends) - timedelta(days=1)
-            last = min(half + timedelta(days=13), calendar_day(ends, yard.lat))
-            found.append(ToCome("half2", target, year, half, max(half, last)))
+            last = min(opens + timedelta(days=13), calendar_day(ends, yard.lat))
+            found.append(ToCome("half2", target, year, opens, max(opens, last)))
     for each in standing.seedings:
         if not each.is_done:
             year = season_day(each.seed_on, yard.lat).year

@@ -11,10 +11,10 @@ from typing import Final
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.round_plan import Stop, begins_in, days_needed, in_order
 from jobs.agronomy.season import State, Target
+from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local, season_day
-from jobs.outlooks import Judged
 from jobs.rounds import belongs_to, targets_of
-from jobs.season_facts import plan_of, round_of
+from jobs.season_facts import round_of, whats_next_of
 from jobs.standing import standing_of
 from jobs.turf_limits import round_amount
 from jobs.weather_of_day import advise, half_life_days
@@ -67,6 +67,7 @@ class Line:
     done_at: datetime | None = None
     done_by: str = ""
     most_si: float | None = None
+    is_late: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +183,7 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
     lately = applications.of_yard(work, yard.id, since=today)
     # What was put down for no round, such as a leaf herbicide, is not the day's work.
     done = [each for each in lately if each.applied_on == today and each.target in tuple(Target)]
-    due = _due(work, yard, today)
+    due = _due(work, yard, now)
     if due is None and not done:
         return None
     by, opens_on, is_due = (
@@ -210,6 +211,7 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
         is_stopped=is_stopped,
         lasts_days=half_life_days(work, yard, yard.product_id),
         most_si=most_si,
+        is_late=due is not None and due.is_late,
     )
     # A yard of which a zone is still to do stays on the list.
     if done and not _is_open(work, yard, today):
@@ -221,38 +223,31 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
 
 @dataclass(frozen=True, slots=True)
 class _Due:
-    """What makes a line due: the target, its last and its opening day, whether it is due now."""
+    """What makes a line due: the target, its last and its opening day, if it is due now or late."""
 
     target: Target
     by: date | None
     opens_on: date | None
     is_now: bool
+    is_late: bool = False
 
 
-def _due(work: Work, yard: YardRecord, today: date) -> _Due | None:
+def _due(work: Work, yard: YardRecord, now: datetime) -> _Due | None:
     """Return what is due of the most pressing target, or None."""
     found: list[_Due] = []
+    standing, today = standing_of(work, yard), local(now, yard.timezone).date()
+    seen_to = today + timedelta(days=_SEEN_AHEAD_DAYS)
     for target in targets_of(yard):
-        season = seasons.season(work, yard.id, target)
+        season = standing.season(target)
         if season is None or wishes.is_muted(work, yard.id, target, season.year):
             continue
-        state = State(season.state)
-        if state is State.RETREAT_DUE:
-            found.append(_Due(target, None, None, True))
-            continue
-        judged = None if season.outlook is None else Judged.from_json(season.outlook)
-        event = None if judged is None else judged.p50
-        if judged is None or event is None or event < today or state is State.APPLIED:
-            continue
-        if season_day(event, yard.lat).year != season.year:
-            continue
-        by = max(today, judged.deadline_on or event)
-        if state is State.WINDOW_OPEN:
-            found.append(_Due(target, by, None, True))
-            continue
-        opens_on = event - timedelta(days=plan_of(standing_of(work, yard), target).lead_days)
-        if (opens_on - today).days <= _SEEN_AHEAD_DAYS and "window_missed" not in season.told:
-            found.append(_Due(target, by, opens_on, False))
+        upcoming = whats_next_of(standing, target, now)
+        opens_on = upcoming.opens_on
+        if upcoming.stage in (Stage.HALF_DUE, Stage.OPEN, Stage.LATE):
+            is_late = upcoming.stage is Stage.LATE
+            found.append(_Due(target, upcoming.by, None, is_now=True, is_late=is_late))
+        if upcoming.stage is Stage.AHEAD and opens_on is not None and opens_on <= seen_to:
+            found.append(_Due(target, upcoming.by, opens_on, is_now=False))
     found.sort(key=lambda each: (not each.is_now, each.by or date.max))
     return found[0] if found else None
 

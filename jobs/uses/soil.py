@@ -14,13 +14,14 @@ from jobs.agronomy.readout import chance_holds, crossing
 from jobs.agronomy.season import Target
 from jobs.agronomy.source_step import source_step
 from jobs.agronomy.units import c_from_f
+from jobs.agronomy.whats_next import Next
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
-from jobs.season_facts import of_zones_left, plan_of
+from jobs.season_facts import of_zones_left, plan_of, sight_of, whats_next_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.standing import standing_of
-from jobs.yard_soil import YardSoil, as_reading, disagreement_c, of_yard, with_turns
+from jobs.yard_soil import YardSoil, as_reading, disagreement_c, of_yard
 from storage import readings
 from storage.database import Work
 from storage.readings import ReadingRecord
@@ -64,6 +65,8 @@ class SoilReport:
         there are no earlier years and no regional curve.
     basis
         What the past years stand on: ``own``, ``own and regional`` or ``regional``.
+    upcoming
+        What comes next, and until when.
     window_opens, window_closes
         When the window is expected to open, and the day by which the barrier must be in place.
     opens_early, opens_late
@@ -87,6 +90,7 @@ class SoilReport:
     """
 
     judged: Judged
+    upcoming: Next
     past_mean_c: float | None
     past_low_c: float | None
     past_high_c: float | None
@@ -121,10 +125,11 @@ def report(
     soil = of_yard(grid, yard, every)
     cell = soil.outlook
     standing = standing_of(work, yard)
-    zones = standing.zones
-    judged = with_turns(grid, yard, every, zones, judge(cell, Target.SUMMER_ANNUALS))
     today = local(now, yard.timezone).date()
-    judged = of_zones_left(standing, judged, Target.SUMMER_ANNUALS, today)
+    sight = sight_of(work, yard, grid)
+    judged = of_zones_left(
+        standing, sight.judged[Target.SUMMER_ANNUALS], Target.SUMMER_ANNUALS, today
+    )
 
     def back(day: date | None) -> date | None:
         return None if day is None else calendar_day(day, yard.lat)
@@ -136,6 +141,7 @@ def report(
     early, middle, late = (None if day is None else day - lead for day in first_up)
     return SoilReport(
         judged=judged,
+        upcoming=whats_next_of(standing, Target.SUMMER_ANNUALS, now, sight.course, judged),
         past_mean_c=float(band.mean_c[0]),
         past_low_c=float(band.p10_c[0]),
         past_high_c=float(band.p90_c[0]),

@@ -12,16 +12,17 @@ from jobs import cells
 from jobs.agronomy.climatology import past_band
 from jobs.agronomy.place import spring_picture
 from jobs.agronomy.readout import fan
-from jobs.agronomy.season import Target
+from jobs.agronomy.season import State, Target
 from jobs.agronomy.series import FloatArray
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
+from jobs.agronomy.whats_next import TO_DO, Next, whats_next
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
 from jobs.season_facts import plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.standing import standing_of
-from jobs.uses.soil import BAND_C
+from jobs.uses.soil import BAND_C, report
 from jobs.yard_soil import of_yard
 from storage import readings
 from storage.database import Work
@@ -55,8 +56,11 @@ class SoilChartValues:
         possible ones lie, shape (5, n); NaN before the outlook begins.
     band_c
         The trade's band.
+    upcoming
+        What comes next, and until when.
     window_opens, window_closes
-        When the window is expected to open, and the day by which the barrier must be in place.
+        When the window is expected to open, and the day by which the barrier must be in place; None
+        where no first application is to come.
     first_up
         First emergence: early, middle and late day (four chances in five), or None.
     judged
@@ -73,6 +77,7 @@ class SoilChartValues:
     past_high_c: FloatArray
     fan_c: FloatArray
     band_c: tuple[float, float]
+    upcoming: Next
     window_opens: date | None
     window_closes: date | None
     first_up: tuple[date, date, date] | None
@@ -88,25 +93,43 @@ def soil_chart_values(
 ) -> SoilChartValues | None:
     """Return the values of a yard's chart, or None while nothing is held for its place."""
     held = cells.held(work, source, Cell.at(yard.lat, yard.lon))
-    if held is None:
+    found = report(work, yard, source, outlooks, now)
+    if held is None or found is None:
         return None
     grid = outlooks.of(held, newest_known_day(now, standard_offset(yard.timezone)))
     cell = of_yard(grid, yard, readings.of_yard(work, yard.id)).outlook
     lead_days = plan_of(standing_of(work, yard), Target.SUMMER_ANNUALS).lead_days
-    return chart_values(cell, lead_days, local(now, yard.timezone).date())
+    today = local(now, yard.timezone).date()
+    return chart_values(cell, lead_days, today, found.judged, found.upcoming)
 
 
-def chart_values(cell: CellOutlook, lead_days: int, today: date) -> SoilChartValues:
-    """Return the chart's values for an outlook, a lead [days] and a local day."""
+def chart_values(
+    cell: CellOutlook,
+    lead_days: int,
+    today: date,
+    judged: Judged | None = None,
+    upcoming: Next | None = None,
+) -> SoilChartValues:
+    """Return the chart's values for an outlook, a lead [days] and a local day.
+
+    Without what is known of a yard they are those of a place where nothing is down.
+    """
     lat = cell.lat
-    judged = judge(cell, Target.SUMMER_ANNUALS)
-    first_up = None
-    opens = None
-    closes = judged.deadline_on
+    judged = judged or judge(cell, Target.SUMMER_ANNUALS)
+    first_up, opens, lead = None, None, timedelta(days=lead_days)
     if judged.p10 is not None and judged.p50 is not None and judged.p90 is not None:
         first_up = (judged.p10, judged.p50, judged.p90)
     if judged.p50 is not None:
-        opens = judged.p50 - timedelta(days=lead_days)
+        opens = judged.p50 - lead
+    upcoming = upcoming or whats_next(
+        State.WAITING if opens is None or not opens <= today < opens + lead else State.WINDOW_OPEN,
+        today,
+        event_on=judged.p50,
+        deadline_on=judged.deadline_on,
+        lead_days=lead_days,
+    )
+    is_to_do = upcoming.stage in TO_DO
+    opens, closes = (opens, judged.deadline_on) if is_to_do else (None, None)
     first, last = _span(today, opens, first_up, calendar_day(cell.outlook.last_day, lat))
     days = (last - first).days + 1
     season_first = season_day(first, lat)
@@ -120,6 +143,7 @@ def chart_values(cell: CellOutlook, lead_days: int, today: date) -> SoilChartVal
         past_high_c=band.p90_c,
         fan_c=_fan(cell, season_first, days),
         band_c=BAND_C,
+        upcoming=upcoming,
         window_opens=opens,
         window_closes=closes,
         first_up=first_up,

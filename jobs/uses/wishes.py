@@ -13,6 +13,7 @@ from jobs.local_days import local, season_day
 from jobs.manners import first_awake
 from jobs.outlooks import Judged
 from jobs.rounds import LATE_SUMMER_FROM
+from jobs.standing import standing_of
 from jobs.weather_of_day import act_by_of
 from storage import alerts, journal, seasons, wishes, yards
 from storage.database import Work
@@ -196,7 +197,7 @@ def snooze(
     wishes.put_off(work, yard.id, chat_id, wishes.Snooze(until, until_c))
     journal.note(work, yard.id, "wishes.snooze", yard.id, name=yard.name)
     _ask_again(work, yard, chat_id, until or now + timedelta(days=1), now)
-    act_by = act_by_of(work, yard, local(now, yard.timezone).date())
+    act_by = act_by_of(standing_of(work, yard), now)
     ends_on = None if until is None else local(until, yard.timezone).date()
     is_too_long = act_by is not None and ends_on is not None and ends_on > act_by
     return Snoozed(until, until_c, act_by, is_too_long)

@@ -1,4 +1,6 @@
 days-button_day = Best day
+days-not_due = No round is due. The days, should you need one:
+days-not_due_before = No round is due before { $day }. The days ahead all the same:
 days-best = { $yard }, { $form }: best { $day }, { $hours }. { $water }
 days-best_by_day = { $yard }, { $form }: best { $day }. { $water }
 days-second = Second best { $day }, { $hours }.

@@ -19,9 +19,13 @@ pictures-soil-headline_window = Put it down about { $opens } to { $closes }
 pictures-soil-headline_next = Next window: about { $opens } to { $closes }
 pictures-soil-headline_open = The window is open: down and watered in by { $closes }
 pictures-soil-headline_late = Late: first crabgrass is due about { $up }
-pictures-soil-headline_emerged = First crabgrass was due { $up }
+pictures-soil-headline_missed = First crabgrass was due { $up }
 pictures-soil-headline_no_spring = No clear rise here: go by your extension office's date and what you see
-pictures-soil-headline_no_window = This year's window is over; the next is too far off to date
+pictures-soil-headline_down = It is down; no more is due
+pictures-soil-headline_half = It is down; the next half is due about { $opens }
+pictures-soil-headline_half_due = The next half is due
+pictures-soil-headline_capped = Your label leaves no whole round
+pictures-soil-headline_far = This year's window is over; the next is too far off to date
 pictures-soil-this_year = measured
 pictures-soil-past =
     past years:

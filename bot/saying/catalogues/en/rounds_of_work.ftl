@@ -10,6 +10,7 @@ rounds_of_work-line = { $number }. { $yard }: { $what }
 rounds_of_work-line_done = { $number }. { $yard }: done { $at }{ $by }
 rounds_of_work-by_whom = { " " }by { $name }
 rounds_of_work-due_by = by { $by } ({ $days } d left)
+rounds_of_work-due_late = late, at once; it helps up to { $by }
 rounds_of_work-due_today = today is the last day
 rounds_of_work-due_half = second round
 rounds_of_work-opens = opens about { $on }, by { $by }
