@@ -44,6 +44,7 @@ _OF_YARDS: Final = Gathering(
     (models.Seeding, models.Seeding.yard_id.in_(_YARDS) & models.Seeding.undone_at.is_(None)),
     (models.Sighting, models.Sighting.yard_id.in_(_YARDS) & models.Sighting.undone_at.is_(None)),
     (models.Mute, models.Mute.yard_id.in_(_YARDS)),
+    (models.Snooze, models.Snooze.yard_id.in_(_YARDS)),
     (models.Membership, _CREW),
     (models.Person, models.Person.id.in_(select(models.Membership.person_id).where(_CREW))),
     (

@@ -113,11 +113,8 @@ def put_off(work: Work, yard_id: int, chat_id: int, snooze: Snooze) -> None:
 
 
 def _snooze(work: Work, yard_id: int, chat_id: int) -> models.Snooze | None:
-    return work.scalar(
-        select(models.Snooze).where(
-            models.Snooze.yard_id == yard_id, models.Snooze.chat_id == chat_id
-        )
-    )
+    snoozes = held.of_yard(work, models.Snooze, yard_id)
+    return next((each for each in snoozes if each.chat_id == chat_id), None)
 
 
 def mute(

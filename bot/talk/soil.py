@@ -190,7 +190,8 @@ def _next(talk: Talk, report: SoilReport, today: date) -> str:
         key = "half"
     # What has not opened yet opens today at the earliest.
     early, late = (
-        None if day is None else max(today, day) for day in (report.opens_early, report.opens_late)
+        None if day is None else max(today, day)
+        for day in (report.opens_early or opens, report.opens_late or opens)
     )
     days = {"opens": opens, "closes": by, "up": up, "early": early, "late": late}
     days["was"] = upcoming.deadline_on

@@ -358,8 +358,8 @@ def _first(talk: Talk, yard: YardRecord, judged: Judged, upcoming: Next) -> str:
         "closes": upcoming.by,
         "was": upcoming.deadline_on,
         "up": upcoming.event_on,
-        "early": None if judged.p10 is None else max(today, _before(judged.p10, lead)),
-        "late": None if judged.p90 is None else max(today, _before(judged.p90, lead)),
+        "early": max(today, _before(judged.p10, lead)) if judged.p10 else upcoming.opens_on,
+        "late": max(today, _before(judged.p90, lead)) if judged.p90 else upcoming.opens_on,
     }
     said = {name: say_day(day, today) for name, day in days.items() if day is not None}
     return talk.say(f"yards.detail_{upcoming.stage}", **said)

@@ -15,7 +15,7 @@ from jobs.agronomy.readout import fan
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.series import FloatArray
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
-from jobs.agronomy.whats_next import TO_DO, Next, whats_next
+from jobs.agronomy.whats_next import TO_DO, Next, Stage, whats_next
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
 from jobs.season_facts import plan_of
@@ -60,7 +60,7 @@ class SoilChartValues:
         What comes next, and until when.
     window_opens, window_closes
         When the window is expected to open, and the day by which the barrier must be in place; None
-        where no first application is to come.
+        where what was to be put down first is down.
     first_up
         First emergence: early, middle and late day (four chances in five), or None.
     judged
@@ -128,8 +128,8 @@ def chart_values(
         deadline_on=judged.deadline_on,
         lead_days=lead_days,
     )
-    is_to_do = upcoming.stage in TO_DO
-    opens, closes = (opens, judged.deadline_on) if is_to_do else (None, None)
+    is_shown = upcoming.stage in TO_DO | {Stage.MISSED}
+    opens, closes = (opens, judged.deadline_on) if is_shown else (None, None)
     first, last = _span(today, opens, first_up, calendar_day(cell.outlook.last_day, lat))
     days = (last - first).days + 1
     season_first = season_day(first, lat)

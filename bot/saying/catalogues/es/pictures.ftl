@@ -19,9 +19,13 @@ pictures-soil-headline_window = Aplica entre { DAY($opens, style: "on") } y { DA
 pictures-soil-headline_next = Próxima ventana: entre { DAY($opens, style: "on") } y { DAY($closes, style: "on") }
 pictures-soil-headline_open = Ventana abierta: aplica y riega a más tardar { DAY($closes, style: "on") }
 pictures-soil-headline_late = Tarde: primer garranchuelo { DAY($up, style: "about") }
-pictures-soil-headline_emerged = El primer garranchuelo se esperaba { DAY($up, style: "on") }
+pictures-soil-headline_missed = El primer garranchuelo se esperaba { DAY($up, style: "on") }
 pictures-soil-headline_no_spring = Aquí no hay un alza clara: guíate por la fecha de tu oficina de extensión y lo que veas
-pictures-soil-headline_no_window = La ventana de este año ya pasó; la próxima está muy lejos para darle fecha
+pictures-soil-headline_down = Ya está aplicado; no toca más
+pictures-soil-headline_half = Ya está aplicado; la siguiente aplicación toca { DAY($opens, style: "about") }
+pictures-soil-headline_half_due = Ya toca la siguiente aplicación
+pictures-soil-headline_capped = Tu etiqueta no deja una aplicación entera más
+pictures-soil-headline_far = La ventana de este año ya pasó; la próxima está muy lejos para darle fecha
 pictures-soil-this_year = medido
 pictures-soil-past =
     otros años:

@@ -25,6 +25,7 @@ rounds_of_work-due_by = { $days ->
     [one] a más tardar { DAY($by, style: "on") } (queda un día)
    *[other] a más tardar { DAY($by, style: "on") } (quedan { $days } días)
 }
+rounds_of_work-due_late = tarde, cuanto antes; sirve hasta { DAY($by, style: "on") }
 rounds_of_work-due_today = hoy es el último día
 rounds_of_work-due_half = segunda aplicación
 rounds_of_work-opens = abre { DAY($on, style: "about") }, a más tardar { DAY($by, style: "on") }
