@@ -1,0 +1,10 @@
+from pathlib import Path
+
+import pytest
+
+from tests.talk.seasons_lived import Season
+
+
+@pytest.mark.parametrize("number", range(6))
+def test_no_two_surfaces_contradict_each_other_in_a_season(tmp_path: Path, number: int) -> None:
+    assert list(Season(number, tmp_path).live()) == []
