@@ -57,6 +57,7 @@ def _parser() -> _Parser:
     _add_hindcast(commands)
     _add_heard(commands)
     _add_db(commands)
+    _add_bench(commands)
     return parser
 
 
@@ -139,6 +140,20 @@ def _add_db(commands: _Commands[_Parser]) -> None:
         "--to", metavar="PATH", default=".", help="file, or folder for one with today's name"
     )
     backup.set_defaults(duty="backup")
+
+
+def _add_bench(commands: _Commands[_Parser]) -> None:
+    bench = commands.add_parser("bench", help="measure how fast this machine is, as JSON")
+    kinds = bench.add_subparsers(title="benches", required=True, metavar="BENCH", dest="bench")
+    kinds.add_parser("startup", help="help, and the first answer of a chat")
+    outlook = kinds.add_parser("outlook", help="outlooks of weather cells")
+    outlook.add_argument("--cells", type=int, default=400, metavar="N")
+    tick = kinds.add_parser("tick", help="a morning on which every yard is due, and the next")
+    tick.add_argument("--yards", type=int, default=10_000, metavar="N")
+    tick.add_argument("--cells", type=int, default=400, metavar="M")
+    tick.add_argument("--postgres", metavar="URL", help="an empty database there; else SQLite")
+    tick.add_argument("--baseline", action="store_true", help="beside it one yard at a time")
+    bench.set_defaults(duty="bench")
 
 
 if __name__ == "__main__":

@@ -6,6 +6,7 @@ What only one of them needs is loaded by that one.
 from __future__ import annotations
 
 import argparse
+import json
 import logging
 import sys
 import tempfile
@@ -13,7 +14,7 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 from sqlalchemy.exc import ArgumentError, DatabaseError
 
@@ -301,8 +302,30 @@ def _years(text: str) -> tuple[int, int]:
     return years
 
 
+def _bench(options: argparse.Namespace, settings: Settings) -> int:
+    from bot.bench import outlook, startup, tick
+
+    logging.getLogger().setLevel(logging.ERROR)
+    asked = {k: v for k, v in vars(options).items() if isinstance(v, int) and v < 1}
+    if numbers := [name for name, value in asked.items() if value is not False]:
+        raise CannotDo(f"--{numbers[0]} is a number from 1 on.")
+    figures: dict[str, Any]
+    match options.bench:
+        case "startup":
+            figures = startup.run()
+        case "outlook":
+            figures = outlook.run(options.cells)
+        case _:
+            figures = tick.run(
+                options.yards, options.cells, url=options.postgres, has_baseline=options.baseline
+            )
+    print(json.dumps({"bench": options.bench, **figures}))
+    return 0
+
+
 _DUTIES: Final[Mapping[str, Callable[[argparse.Namespace, Settings], int]]] = {
     "backup": _backup,
+    "bench": _bench,
     "chat": _chat,
     "doctor": _doctor,
     "heard": _heard,
