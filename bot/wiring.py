@@ -188,7 +188,9 @@ def assemble(
     begun.
     """
     outlooks = Outlooks()
-    watch = Watch(db, source, outlooks, keeps_quiet_hours=keeps_quiet_hours)
+    watch = Watch(
+        db, source, outlooks, keeps_quiet_hours=keeps_quiet_hours, is_stopping=is_stopping
+    )
     name = owner or f"{socket.gethostname()}:{os.getpid()}"
     drawn = pictures or pictures_beside(db.url)
     around = Surroundings(

@@ -7,7 +7,7 @@ history cost a handful of rows rather than thousands.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any, Final
@@ -58,7 +58,24 @@ def held(work: Work, source: str, cell: Cell) -> HeldCell | None:
 
 def _read(work: Work, source: str, cell: Cell) -> HeldCell | None:
     record, blocks = cells.with_years(work, source, cell.lat_e2, cell.lon_e2)
-    if record is None or record.last_known_day is None or not blocks:
+    return None if record is None else _unpacked(record, blocks)
+
+
+def held_of(work: Work, source: str, places: Collection[Cell]) -> dict[Cell, HeldCell]:
+    """Return what is held of many cells, without their forecasts by the hour."""
+    records = cells.lean(work, source, [_place(cell) for cell in places])
+    blocks = cells.years(work, [record.id for record in records.values()])
+    found = {cell: records.get(_place(cell)) for cell in places}
+    unpacked = {
+        cell: _unpacked(record, blocks[record.id])
+        for cell, record in found.items()
+        if record is not None
+    }
+    return {cell: each for cell, each in unpacked.items() if each is not None}
+
+
+def _unpacked(record: CellRecord, blocks: Mapping[int, bytes]) -> HeldCell | None:
+    if record.last_known_day is None or not blocks:
         return None
     first = date(min(blocks), 1, 1)
     parts = [
@@ -77,15 +94,50 @@ def _read(work: Work, source: str, cell: Cell) -> HeldCell | None:
 
 
 def keep(
-    work: Work, source: str, is_invented: bool, cell: Cell, weather: CellWeather, now: datetime
-) -> CellRecord | None:
-    """Keep an answer and return what was held of the cell before, if anything.
+    work: Work,
+    source: str,
+    is_invented: bool,
+    answers: Mapping[Cell, CellWeather],
+    now: datetime,
+) -> dict[Cell, CellRecord]:
+    """Keep answers and return what was held of their cells before, where anything was.
 
     Known values replace older ones, and missing ones leave them be.
     """
-    known = weather.known
+    before = cells.lean(work, source, [_place(cell) for cell in answers])
+    rows = {
+        _place(cell): _row(weather, before.get(_place(cell)), is_invented, now)
+        for cell, weather in answers.items()
+    }
+    ids = cells.put(work, source, rows, before)
+    fresh = {
+        (ids[_place(cell)], year): weather.known.on(date(year, 1, 1), date(year, 12, 31))
+        for cell, weather in answers.items()
+        if len(weather.known)
+        for year in range(weather.known.first_day.year, weather.known.last_day.year + 1)
+    }
+    known_ids = [record.id for record in before.values()]
+    first = min((year for _, year in fresh), default=0)
+    blocks = cells.years(work, known_ids, first) if known_ids else {}
+    added, changed = {}, {}
+    for (cell_id, year), series in fresh.items():
+        block = blocks.get(cell_id, {}).get(year)
+        if block is None:
+            added[cell_id, year] = pack(series)
+            continue
+        whole = pack(unpack(date(year, 1, 1), block).overlaid(series))
+        if whole != block:
+            changed[cell_id, year] = whole
+    cells.put_years(work, added, changed)
+    return {cell: before[_place(cell)] for cell in answers if _place(cell) in before}
+
+
+def _row(
+    weather: CellWeather, before: CellRecord | None, is_invented: bool, now: datetime
+) -> dict[str, Any]:
     forecast = weather.forecast
-    values: dict[str, Any] = {
+    was_out = before is not None and before.trouble_since is not None
+    return {
         "place": weather.place,
         "is_invented": is_invented,
         "soil_is_modelled": weather.soil_is_modelled,
@@ -98,42 +150,36 @@ def keep(
         "trouble_since": None,
         "try_again_at": None,
         "disagrees_by_c": weather.disagrees_by_c,
+        "out_since": before and (before.trouble_since if was_out else before.out_since),
+        "back_at": now if was_out else before and before.back_at,
+        "last_known_day": (
+            weather.known.last_day if len(weather.known) else before and before.last_known_day
+        ),
     }
-    before = cells.cell(work, source, cell.lat_e2, cell.lon_e2)
-    if before is not None and before.trouble_since is not None:
-        values.update(out_since=before.trouble_since, back_at=now)
-    if len(known):
-        values["last_known_day"] = known.last_day
-    cell_id, before = cells.put(work, source, cell.lat_e2, cell.lon_e2, values)
-    if len(known):
-        for year in range(known.first_day.year, known.last_day.year + 1):
-            _keep_year(work, cell_id, year, known)
-    return before
 
 
 def note_trouble(
-    work: Work, source: str, cell: Cell, trouble: str, *, now: datetime, try_again_at: datetime
-) -> bool:
-    """Note that a source failed for a cell; return whether it had worked until now."""
-    record = cells.cell(work, source, cell.lat_e2, cell.lon_e2)
-    is_new = record is None or record.trouble is None
-    values: dict[str, Any] = {"trouble": trouble, "try_again_at": try_again_at}
-    if is_new:
-        values["trouble_since"] = now
-    cells.put(work, source, cell.lat_e2, cell.lon_e2, values)
-    return is_new
+    work: Work,
+    source: str,
+    troubles: Mapping[Cell, tuple[str, datetime]],
+    now: datetime,
+) -> list[Cell]:
+    """Note that a source failed for cells and when to try again; return those new to trouble."""
+    before = cells.lean(work, source, [_place(cell) for cell in troubles])
+    rows, new = {}, []
+    for cell, (trouble, again_at) in troubles.items():
+        record = before.get(_place(cell))
+        since = None if record is None or record.trouble is None else record.trouble_since
+        if record is None or record.trouble is None:
+            new.append(cell)
+            since = now
+        rows[_place(cell)] = {"trouble": trouble, "trouble_since": since, "try_again_at": again_at}
+    cells.put(work, source, rows, before)
+    return new
 
 
-def _keep_year(work: Work, cell_id: int, year: int, known: DailySeries) -> None:
-    first, last = date(year, 1, 1), date(year, 12, 31)
-    fresh = known.on(first, last)
-    block = cells.year(work, cell_id, year)
-    if block is None:
-        cells.add_year(work, cell_id, year, pack(fresh))
-        return
-    whole = pack(unpack(first, block).overlaid(fresh))
-    if whole != block:
-        cells.set_year(work, cell_id, year, whole)
+def _place(cell: Cell) -> tuple[int, int]:
+    return cell.lat_e2, cell.lon_e2
 
 
 def _days_in(year: int) -> int:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Collection
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Collection, Hashable
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
 import numpy as np
 
@@ -28,6 +28,8 @@ _TREND_DAYS: Final = 7
 _RECENT_DAYS: Final = 150
 _KEPT_CLIMATES: Final = 4096
 
+Made = TypeVar("Made")
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class CellOutlook:
@@ -42,6 +44,15 @@ class CellOutlook:
     outlook: Outlook
     known: DailySeries
     spring: SpringPicture | None = None
+    #: Another outlook made of this one begins with nothing.
+    _made: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False)
+
+    def once(self, key: Hashable, make: Callable[[], Made]) -> Made:
+        """Return what was made of it under a key, made once for all yards of the cell."""
+        if key not in self._made:
+            self._made[key] = make()
+        found: Made = self._made[key]
+        return found
 
     @property
     def count_from(self) -> tuple[int, int] | None:
@@ -302,6 +313,10 @@ class Outlooks:
 
 def judge(cell: CellOutlook, target: Target) -> Judged:
     """Return the figures for one target, in local calendar days."""
+    return cell.once(("judged", target), lambda: _judged(cell, target))
+
+
+def _judged(cell: CellOutlook, target: Target) -> Judged:
     lat = cell.lat
     soil = fill_short_gaps(cell.known.until(cell.outlook.issued).soil5_c[-60:])
     five = trailing_mean(soil, TRAILING_DAYS)

@@ -32,7 +32,7 @@ from jobs.seeded import given_to_seed
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.standing import Standing
-from jobs.yard_soil import of_yard, with_turns, zone_outlooks
+from jobs.yard_soil import exposures_of, of_yard, with_turns, zone_outlooks
 from storage import readings, yards
 from storage.database import Work
 from storage.yards import YardRecord
@@ -227,11 +227,14 @@ class Sight:
 
 def sight_of(work: Work, yard: YardRecord, cell: CellOutlook) -> Sight:
     """Return what a cell shows of a yard, shifted by the yard's own thermometer."""
-    every = readings.of_yard(work, yard.id)
+    every, zones = readings.of_yard(work, yard.id), yards.zones(work, yard.id)
+    if not every and not exposures_of(zones):
+        # A yard without a soil of its own has its cell's, reckoned once for all of them.
+        judged = {target: judge(cell, target) for target in targets_of(yard)}
+        return Sight(judged, cell.held.known, cell.once("course", lambda: Course(cell)))
     soil = of_yard(cell, yard, every).outlook
     judged = {target: judge(soil, target) for target in targets_of(yard)}
     spring = judged.get(Target.SUMMER_ANNUALS)
-    zones = yards.zones(work, yard.id)
     if spring is not None:
         judged[Target.SUMMER_ANNUALS] = with_turns(cell, yard, every, zones, spring)
     return Sight(judged, cell.held.known, Course(soil, zone_outlooks(cell, yard, every, zones)))

@@ -94,6 +94,16 @@ def look(
     return moved
 
 
+def begin_seasons(work: Work, looked_at: Sequence[YardRecord], now: datetime) -> None:
+    """Begin the seasons that yards about to be looked at have not begun yet."""
+    new = []
+    for yard in looked_at:
+        begun = {each.target for each in seasons.of_yard(work, yard.id)}
+        day = season_day(local(now, yard.timezone).date(), yard.lat)
+        new += [(yard.id, target, day) for target in targets_of(yard) if target not in begun]
+    seasons.begin_all(work, new, state=State.WAITING)
+
+
 def _look_at_target(
     work: Work,
     standing: Standing,

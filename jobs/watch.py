@@ -1,22 +1,24 @@
 """One tick: what is due is fetched once a cell, judged, and each yard's season moved.
 
-Sources are asked outside any transaction; each yard's new state, its alerts and its next look are
-written together.
+Cells are taken many at a time, so that memory is bounded: asked for in one request, kept and read
+in a few statements, reckoned once for all their yards. Sources are asked outside any transaction.
+Yards are taken some at a time: loaded in one statement, each moved by itself, and what comes of
+them, states, alerts and next looks, is written together.
 """
 
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
-from typing import Final
+from typing import Final, TypeVar
 
 from jobs import cells
 from jobs.digests import tell_back
 from jobs.local_days import next_look_at
 from jobs.outlooks import CellOutlook, Outlooks
 from jobs.season_facts import sight_of
-from jobs.seasons import look
+from jobs.seasons import begin_seasons, look
 from jobs.sources.base import (
     Cell,
     CellRequest,
@@ -28,17 +30,19 @@ from jobs.sources.base import (
 )
 from jobs.sources.timezones import standard_offset
 from jobs.telling import Moved
+from storage import alerts, held, wishes, yards
 from storage import cells as cell_rows
-from storage import wishes, yards
-from storage.database import Database, StaleWrite, Work
-from storage.yards import YardRecord
+from storage.database import Database, StaleWrite, Work, may_pass
+from storage.yards import DueYard, YardRecord
 
 log = logging.getLogger(__name__)
 
 #: Years of history asked of a source.
 HISTORY_YEARS: Final = 16
-#: Yards looked at in one tick; the rest waits for the next, which follows at once.
-_YARDS_A_TICK: Final = 500
+#: Cells asked for and reckoned at once, and yards looked at in one unit of work: people who write
+#: meanwhile wait for that one.
+_CELLS_AT_ONCE: Final = 100
+_YARDS_AT_ONCE: Final = 50
 #: A cell fetched within this time is not asked for again.
 _FRESH_FOR: Final = timedelta(hours=5)
 #: A source in trouble is asked again after this.
@@ -65,6 +69,10 @@ class Watch:
         False where alerts are wanted at once.
     puts_off_trouble
         False where a yard that trips us up should stop everything, as in a replay.
+    cells_at_once, yards_at_once
+        How many are taken together.
+    is_stopping
+        Asked between them: where it says so, the rest is left for the next start.
     """
 
     def __init__(
@@ -76,6 +84,9 @@ class Watch:
         listener: Listener | None = None,
         keeps_quiet_hours: bool = True,
         puts_off_trouble: bool = True,
+        cells_at_once: int = _CELLS_AT_ONCE,
+        yards_at_once: int = _YARDS_AT_ONCE,
+        is_stopping: Callable[[], bool] = lambda: False,
     ) -> None:
         self._db = db
         self._source = source
@@ -83,6 +94,9 @@ class Watch:
         self._listener = listener
         self._keeps_quiet_hours = keeps_quiet_hours
         self._puts_off_trouble = puts_off_trouble
+        self._cells_at_once = cells_at_once
+        self._yards_at_once = yards_at_once
+        self._is_stopping = is_stopping
 
     def next_due_at(self) -> datetime | None:
         """Return when the next yard wants to be looked at."""
@@ -92,33 +106,32 @@ class Watch:
     def tick(self, now: datetime) -> None:
         """Look at every yard that is due at ``now``."""
         with self._db.reading() as work:
-            due = yards.due(work, now, _YARDS_A_TICK)
-            wanted = self._wanted(work, due, now)
-        troubled = self._refresh(wanted, now)
-        outlooks: dict[Cell, CellOutlook | None] = {}
+            due = yards.due(work, now)
+        by_cell: dict[Cell, list[DueYard]] = {}
         for yard in due:
-            cell = Cell.at(yard.lat, yard.lon)
-            try:
-                if cell not in outlooks:
-                    outlooks[cell] = self._outlook(cell, yard, now)
-                self._look(yard, outlooks[cell], now, again_at=troubled.get(cell))
-            except Exception:
-                if not self._puts_off_trouble:
-                    raise
-                # One yard that trips us up must not hold back the others, nor be retried at once.
-                log.exception("yard %s could not be looked at", yard.id)
-                with self._db.writing() as work:
-                    yards.change(work, yard.id, next_check_at=now + _PUT_OFF)
+            by_cell.setdefault(Cell.at(yard.lat, yard.lon), []).append(yard)
+        for part in _parts(list(by_cell), self._cells_at_once):
+            if self._is_stopping():
+                return
+            self._look_at_cells({cell: by_cell[cell] for cell in part}, now)
 
-    def _wanted(self, work: Work, due: Sequence[YardRecord], now: datetime) -> list[CellRequest]:
-        requests: dict[Cell, CellRequest] = {}
-        for yard in due:
-            cell = Cell.at(yard.lat, yard.lon)
-            if cell in requests:
-                continue
-            offset = standard_offset(yard.timezone)
+    def _look_at_cells(self, due: Mapping[Cell, Sequence[DueYard]], now: datetime) -> None:
+        troubled = self._refresh(self._wanted(due, now), now)
+        outlooks = self._reckoned(due, now)
+        every = [yard for yards_there in due.values() for yard in yards_there]
+        for part in _parts(every, self._yards_at_once):
+            if self._is_stopping():
+                return
+            self._look_at([yard.id for yard in part], outlooks, troubled, now)
+
+    def _wanted(self, due: Mapping[Cell, Sequence[DueYard]], now: datetime) -> list[CellRequest]:
+        with self._db.reading() as work:
+            held = cell_rows.lean(work, self._source.name, [(c.lat_e2, c.lon_e2) for c in due])
+        requests = []
+        for cell, yards_there in due.items():
+            offset = standard_offset(yards_there[0].timezone)
             newest = newest_known_day(now, offset)
-            record = cell_rows.cell(work, self._source.name, cell.lat_e2, cell.lon_e2)
+            record = held.get((cell.lat_e2, cell.lon_e2))
             if record is not None:
                 if record.try_again_at is not None and record.try_again_at > now:
                     continue
@@ -126,9 +139,10 @@ class Watch:
                 fetched_at = record.fetched_at or datetime.min.replace(tzinfo=UTC)
                 if is_current and now - fetched_at < _FRESH_FOR:
                     continue
-            since = cells.since_for(record, newest, HISTORY_YEARS)
-            requests[cell] = CellRequest(cell, offset, since)
-        return list(requests.values())
+            requests.append(
+                CellRequest(cell, offset, cells.since_for(record, newest, HISTORY_YEARS))
+            )
+        return requests
 
     def _refresh(self, wanted: Sequence[CellRequest], now: datetime) -> dict[Cell, datetime]:
         if not wanted:
@@ -140,70 +154,143 @@ class Watch:
     def _keep(
         self, work: Work, answers: Mapping[Cell, object], now: datetime
     ) -> dict[Cell, datetime]:
-        troubled: dict[Cell, datetime] = {}
-        newly: list[str] = []
-        recovered: list[str] = []
-        for cell, answer in answers.items():
-            name = self._source.name
-            if isinstance(answer, SourceTrouble):
-                again = troubled[cell] = now + _wait_after(answer)
-                if cells.note_trouble(work, name, cell, str(answer), now=now, try_again_at=again):
-                    newly.append(f"{cell.lat:.2f},{cell.lon:.2f}: {answer}")
-                continue
-            assert isinstance(answer, CellWeather)
-            before = cells.keep(work, name, self._source.is_invented, cell, answer, now)
-            if before is not None and before.trouble is not None:
-                recovered.append(f"{cell.lat:.2f},{cell.lon:.2f}")
-        if newly:
-            log.warning("%s fails for %d cells, first %s", self._source.name, len(newly), newly[0])
-        if recovered:
-            log.warning("%s is back for %d cells", self._source.name, len(recovered))
-        return troubled
+        name = self._source.name
+        weather = {cell: each for cell, each in answers.items() if isinstance(each, CellWeather)}
+        troubles = {cell: each for cell, each in answers.items() if isinstance(each, SourceTrouble)}
+        assert len(weather) + len(troubles) == len(answers)
+        again = {cell: now + _wait_after(trouble) for cell, trouble in troubles.items()}
+        if troubles:
+            told = {cell: (str(trouble), again[cell]) for cell, trouble in troubles.items()}
+            newly = [
+                f"{cell.lat:.2f},{cell.lon:.2f}: {troubles[cell]}"
+                for cell in cells.note_trouble(work, name, told, now)
+            ]
+            if newly:
+                log.warning("%s fails for %d cells, first %s", name, len(newly), newly[0])
+        if weather:
+            before = cells.keep(work, name, self._source.is_invented, weather, now)
+            recovered = [cell for cell, record in before.items() if record.trouble is not None]
+            if recovered:
+                log.warning("%s is back for %d cells", name, len(recovered))
+        return again
 
-    def _outlook(self, cell: Cell, yard: YardRecord, now: datetime) -> CellOutlook | None:
+    def _reckoned(
+        self, due: Mapping[Cell, Sequence[DueYard]], now: datetime
+    ) -> dict[Cell, CellOutlook | None]:
+        """Return the outlooks of cells; yards of one that cannot be reckoned are put off."""
         with self._db.reading() as work:
-            held = cells.held(work, self._source.name, cell)
-        if held is None:
-            return None
-        issued = newest_known_day(now, standard_offset(yard.timezone))
-        return self._outlooks.of(held, issued)
+            held = cells.held_of(work, self._source.name, list(due))
+        outlooks: dict[Cell, CellOutlook | None] = {}
+        for cell, yards_there in due.items():
+            issued = newest_known_day(now, standard_offset(yards_there[0].timezone))
+            try:
+                outlooks[cell] = self._outlooks.of(held[cell], issued) if cell in held else None
+            except Exception:
+                if not self._puts_off_trouble:
+                    raise
+                log.exception("cell %.2f,%.2f could not be reckoned", cell.lat, cell.lon)
+                self._put_off([yard.id for yard in yards_there], now)
+        return outlooks
+
+    def _put_off(self, yard_ids: Sequence[int], now: datetime) -> None:
+        with self._db.writing() as work:
+            for yard_id in yard_ids:
+                yards.change(work, yard_id, next_check_at=now + _PUT_OFF)
+
+    def _look_at(
+        self,
+        yard_ids: Sequence[int],
+        outlooks: Mapping[Cell, CellOutlook | None],
+        troubled: Mapping[Cell, datetime],
+        now: datetime,
+    ) -> None:
+        try:
+            looked = self._looks(yard_ids, outlooks, troubled, now)
+        except Exception as trouble:
+            if may_pass(trouble):
+                raise
+            if len(yard_ids) > 1:
+                # One that trips us up holds back no other.
+                for yard_id in yard_ids:
+                    self._look_at([yard_id], outlooks, troubled, now)
+            elif isinstance(trouble, StaleWrite):
+                # A person changed the yard meanwhile; it is still due and is looked at again.
+                log.info("yard %s changed during its look", yard_ids[0])
+            elif self._puts_off_trouble:
+                log.exception("yard %s could not be looked at", yard_ids[0])
+                self._put_off(yard_ids, now)
+            else:
+                raise
+            return
+        if self._listener is not None:
+            for yard, moved in looked:
+                self._listener(yard, now, moved)
+
+    def _looks(
+        self,
+        yard_ids: Sequence[int],
+        outlooks: Mapping[Cell, CellOutlook | None],
+        troubled: Mapping[Cell, datetime],
+        now: datetime,
+    ) -> list[tuple[YardRecord, list[Moved]]]:
+        looked = []
+        with self._db.writing() as work:
+            yards.hold(work, *yard_ids)
+            held.load(work, yard_ids)
+            alerts.know_episodes(work, yard_ids, range(now.year - 1, now.year + 2))
+            found = [yards.yard(work, yard_id) for yard_id in yard_ids]
+            # Meanwhile somebody may have moved one, given it up, or looked at it.
+            due = [
+                yard
+                for yard in found
+                if yard is not None
+                and yard.next_check_at <= now
+                and Cell.at(yard.lat, yard.lon) in outlooks
+            ]
+            begin_seasons(work, due, now)
+            held.load(work, yard_ids)
+            with work.in_one_go():
+                for yard in due:
+                    cell = Cell.at(yard.lat, yard.lon)
+                    moved = self._look(work, yard, outlooks[cell], now, troubled.get(cell))
+                    looked.append((yard, moved))
+        return looked
 
     def _look(
         self,
+        work: Work,
         yard: YardRecord,
         cell: CellOutlook | None,
         now: datetime,
-        *,
         again_at: datetime | None,
-    ) -> None:
+    ) -> list[Moved]:
         next_at = next_look_at(now, yard.timezone)
         if again_at is not None:
             next_at = min(next_at, again_at)
-        try:
-            with self._db.writing() as work:
-                yards.hold(work, yard.id)
-                sight = None if cell is None else sight_of(work, yard, cell)
-                moved = look(
-                    work,
-                    yard,
-                    {} if sight is None else sight.judged,
-                    None if sight is None else sight.known,
-                    now,
-                    keeps_quiet_hours=self._keeps_quiet_hours,
-                    course=None if sight is None else sight.course,
-                )
-                if self._keeps_quiet_hours:
-                    tell_back(work, yard, now)
-                wake_at = wishes.of_chat(work, yard.chat_id).wake_at
-                if wake_at is not None:
-                    next_at = min(next_at, next_look_at(now, yard.timezone, wake_at))
-                yards.looked_at(work, yard, next_at)
-        except StaleWrite:
-            # A person changed the yard meanwhile; it is still due and is looked at again at once.
-            log.info("yard %s changed during its look", yard.id)
-            return
-        if self._listener is not None:
-            self._listener(yard, now, moved)
+        sight = None if cell is None else sight_of(work, yard, cell)
+        moved = look(
+            work,
+            yard,
+            {} if sight is None else sight.judged,
+            None if sight is None else sight.known,
+            now,
+            keeps_quiet_hours=self._keeps_quiet_hours,
+            course=None if sight is None else sight.course,
+        )
+        if self._keeps_quiet_hours:
+            tell_back(work, yard, now)
+        wake_at = wishes.of_chat(work, yard.chat_id).wake_at
+        if wake_at is not None:
+            next_at = min(next_at, next_look_at(now, yard.timezone, wake_at))
+        yards.looked_at(work, yard, next_at)
+        return moved
+
+
+Part = TypeVar("Part")
+
+
+def _parts(whole: Sequence[Part], size: int) -> Iterator[Sequence[Part]]:
+    return (whole[start : start + size] for start in range(0, len(whole), size))
 
 
 def _wait_after(trouble: SourceTrouble) -> timedelta:

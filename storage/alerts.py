@@ -5,12 +5,12 @@ How they leave it stands in `storage.outbox`.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final
 
-from sqlalchemy import Select, case, func, or_, select, update
+from sqlalchemy import Select, bindparam, case, func, or_, select, update
 
 from storage import held, models
 from storage.database import Work
@@ -30,6 +30,16 @@ _RANK_OF: Final[Mapping[str, int]] = {
     STALE: 1,
 }
 _LAST: Final = 2
+
+
+#: Where a unit of work keeps the episodes it knows of, by yard and year.
+_EPISODES: Final = "episodes"
+_TOLD_EPISODES: Final = select(
+    models.Alert.yard_id, models.Alert.year, models.Alert.episode_key
+).where(
+    models.Alert.yard_id.in_(bindparam("yard_ids", expanding=True)),
+    models.Alert.year.in_(bindparam("years", expanding=True)),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +80,12 @@ def add(
     now: datetime,
 ) -> bool:
     """Put an alert into the outbox unless its episode has been told; return whether it was new."""
-    if work.scalar(select(models.Alert.id).where(models.Alert.episode_key == episode_key)):
+    told: set[str] | None = work.info.get(_EPISODES, {}).get((yard_id, year))
+    if told is not None:
+        if episode_key in told:
+            return False
+        told.add(episode_key)
+    elif work.scalar(select(models.Alert.id).where(models.Alert.episode_key == episode_key)):
         return False
     work.add(
         models.Alert(
@@ -96,6 +111,15 @@ def add(
 
 #: States of what was sent, or may have been.
 _TOLD: Final = ("sent", "uncertain")
+
+
+def know_episodes(work: Work, yard_ids: Collection[int], years: Sequence[int]) -> None:
+    """Load which episodes of yards have been told, so that nothing is asked for each alert."""
+    known: dict[tuple[int, int], set[str]] = work.info.setdefault(_EPISODES, {})
+    known.update({(yard_id, year): set() for yard_id in yard_ids for year in years})
+    rows = work.execute(_TOLD_EPISODES, {"yard_ids": yard_ids, "years": years})
+    for yard_id, year, episode_key in rows:
+        known[yard_id, year].add(episode_key)
 
 
 def rank_of(kind: str) -> int:

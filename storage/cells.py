@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Any
+from typing import Any, Final
 
-from sqlalchemy import bindparam, func, select, update
+from sqlalchemy import bindparam, func, insert, null, select, tuple_, update
 
-from storage import models
+from storage import held, models
 from storage.database import Work
 from storage.gathering import Gathering
 from storage.plain import plain, plain_or_none
@@ -46,53 +46,37 @@ _HERE = (
     & (models.Cell.lat_e2 == bindparam("lat_e2"))
     & (models.Cell.lon_e2 == bindparam("lon_e2"))
 )
-_CELL = select(models.Cell).where(_HERE).execution_options(populate_existing=True)
-_YEAR = select(models.CellYear.days).where(
-    models.CellYear.cell_id == bindparam("cell_id"), models.CellYear.year == bindparam("of_year")
-)
 _WITH_YEARS = Gathering(
     (models.Cell, _HERE),
     (models.CellYear, models.CellYear.cell_id.in_(select(models.Cell.id).where(_HERE))),
 )
+_TABLE = models.table_of(models.Cell)
+#: What nobody asks for where many cells are read is the widest: the forecast by the hour.
+_LEAN = select(
+    *(column for column in _TABLE.columns if column.name != "hourly"), null().label("hourly")
+).where(
+    models.Cell.source == bindparam("source"),
+    tuple_(models.Cell.lat_e2, models.Cell.lon_e2).in_(bindparam("places", expanding=True)),
+)
+_IDS = _LEAN.with_only_columns(models.Cell.id, models.Cell.lat_e2, models.Cell.lon_e2)
+_YEARS = select(models.CellYear.cell_id, models.CellYear.year, models.CellYear.days).where(
+    models.CellYear.cell_id.in_(bindparam("cell_ids", expanding=True)),
+    models.CellYear.year >= bindparam("first"),
+)
+
+#: A place of a cell: latitude and longitude in hundredths of a degree.
+Place = tuple[int, int]
+
+
+def lean(work: Work, source: str, places: Collection[Place]) -> dict[Place, CellRecord]:
+    """Return the cells of a source at places, without their forecast by the hour."""
+    rows = work.connection().execute(_LEAN, {"source": source, "places": list(places)})
+    return {(row.lat_e2, row.lon_e2): plain(row, CellRecord) for row in rows}
 
 
 def cell(work: Work, source: str, lat_e2: int, lon_e2: int) -> CellRecord | None:
-    """Return the cell of a source at a place, or None when nothing is held for it."""
-    at = {"source": source, "lat_e2": lat_e2, "lon_e2": lon_e2}
-    return plain_or_none(work.scalar(_CELL, at), CellRecord)
-
-
-def put(
-    work: Work, source: str, lat_e2: int, lon_e2: int, values: Mapping[str, Any]
-) -> tuple[int, CellRecord | None]:
-    """Set named columns of a cell, made if new; return its id and what was held of it before."""
-    if unknown := [name for name in values if name not in models.Cell.__table__.columns]:
-        raise AttributeError(unknown[0])
-    before = cell(work, source, lat_e2, lon_e2)
-    if before is not None:
-        changed = {k: value for k, value in values.items() if getattr(before, k) != value}
-        if changed:
-            work.execute(
-                update(models.Cell)
-                .where(models.Cell.id == before.id)
-                .values(changed)
-                .execution_options(synchronize_session=False)
-            )
-        return before.id, before
-    row = models.Cell(
-        **{
-            "source": source,
-            "lat_e2": lat_e2,
-            "lon_e2": lon_e2,
-            "place": "",
-            "is_invented": False,
-            "soil_is_modelled": False,
-            **values,
-        }
-    )
-    work.add(row)
-    work.flush()
-    return row.id, None
+    """Return the cell of a source at a place, likewise, or None when nothing is held for it."""
+    return lean(work, source, [(lat_e2, lon_e2)]).get((lat_e2, lon_e2))
 
 
 def with_years(
@@ -106,26 +90,74 @@ def with_years(
     return plain_or_none(record, CellRecord), years
 
 
-def year(work: Work, cell_id: int, year: int) -> bytes | None:
-    """Return one packed year of a cell."""
-    row = work.execute(_YEAR, {"cell_id": cell_id, "of_year": year}).one_or_none()
-    return None if row is None else row.days
+def years(work: Work, cell_ids: Collection[int], first: int = 0) -> dict[int, dict[int, bytes]]:
+    """Return the packed years of cells, from a first one on, by the cell."""
+    found: dict[int, dict[int, bytes]] = {cell_id: {} for cell_id in cell_ids}
+    asked = {"cell_ids": list(cell_ids), "first": first}
+    for cell_id, year, days in work.connection().execute(_YEARS, asked):
+        found[cell_id][year] = days
+    return found
 
 
-def add_year(work: Work, cell_id: int, year: int, days: bytes) -> None:
-    """Keep the first days of a packed year of a cell."""
-    work.add(models.CellYear(cell_id=cell_id, year=year, days=days))
-    work.flush()
+def put(
+    work: Work,
+    source: str,
+    new: Mapping[Place, Mapping[str, Any]],
+    before: Mapping[Place, CellRecord],
+) -> dict[Place, int]:
+    """Set named columns of cells, made where they are new; return the ids of all.
+
+    Parameters
+    ----------
+    new
+        Values by place; for all places of the same columns.
+    before
+        Those that are held already.
+    """
+    held.let_go(work)
+    ids = {place: record.id for place, record in before.items()}
+    changed = [{**new[place], "of_id": ids[place]} for place in new if place in before]
+    if changed:
+        columns: dict[str, Any] = {name: bindparam(name) for name in changed[0] if name != "of_id"}
+        work.connection().execute(
+            update(_TABLE).where(_TABLE.c.id == bindparam("of_id")).values(columns), changed
+        )
+    added = [place for place in new if place not in before]
+    rows = [
+        {**_EMPTY, **new[place], "source": source, "lat_e2": place[0], "lon_e2": place[1]}
+        for place in added
+    ]
+    if rows:
+        work.connection().execute(insert(_TABLE), rows)
+        made = work.connection().execute(_IDS, {"source": source, "places": added})
+        ids.update({(lat_e2, lon_e2): cell_id for cell_id, lat_e2, lon_e2 in made})
+    return ids
 
 
-def set_year(work: Work, cell_id: int, year: int, days: bytes) -> None:
-    """Put a packed year of a cell in place of the one held."""
-    work.execute(
-        update(models.CellYear)
-        .where(models.CellYear.cell_id == cell_id, models.CellYear.year == year)
-        .values(days=days)
-        .execution_options(synchronize_session=False)
-    )
+_EMPTY: Final = {"place": "", "is_invented": False, "soil_is_modelled": False}
+
+
+def put_years(
+    work: Work, added: Mapping[tuple[int, int], bytes], changed: Mapping[tuple[int, int], bytes]
+) -> None:
+    """Keep packed years by cell and year: those that are new, and those in place of others."""
+    table = models.table_of(models.CellYear)
+    if added:
+        rows = [
+            {"cell_id": cell, "year": year, "days": days} for (cell, year), days in added.items()
+        ]
+        work.connection().execute(insert(table), rows)
+    if changed:
+        rows = [
+            {"of_cell": cell, "of_year": year, "days": days}
+            for (cell, year), days in changed.items()
+        ]
+        work.connection().execute(
+            update(table)
+            .where(table.c.cell_id == bindparam("of_cell"), table.c.year == bindparam("of_year"))
+            .values(days=bindparam("days")),
+            rows,
+        )
 
 
 def of_source(work: Work, source: str, most: int) -> list[CellRecord]:

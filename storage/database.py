@@ -14,7 +14,7 @@ from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from importlib import resources
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 from sqlalchemy import (
     DateTime,
@@ -50,6 +50,9 @@ _UPGRADE_WITHIN_S: Final = 120
 _UPGRADE_LOCK: Final = 7_205_759
 
 
+_IN_ONE_GO: Final = "in one go"
+
+
 class StaleWrite(Exception):
     """Raised when a row changed under a writer that had read it earlier."""
 
@@ -65,10 +68,47 @@ class Work(Session):
         StaleWrite
             If a row that counts its versions changed since it was read.
         """
+        if self.is_in_one_go:
+            return
         try:
             super().flush(objects)
         except StaleDataError as stale:
             raise StaleWrite(str(stale)) from stale
+
+    @contextmanager
+    def in_one_go(self) -> Iterator[None]:
+        """Keep what is changed within until its end, and write it in as few statements as it takes.
+
+        Rows added within have no number before, and what was made of rows is not made anew.
+
+        Raises
+        ------
+        StaleWrite
+            At the end, as by `flush`.
+        """
+        waiting: _Waiting = {}
+        self.info[_IN_ONE_GO] = waiting
+        try:
+            yield
+        finally:
+            del self.info[_IN_ONE_GO]
+        self.flush()
+        for statement, rows in waiting.items():
+            done = self.connection().execute(statement, rows)
+            if done.rowcount != len(rows):
+                raise StaleWrite(f"of {len(rows)} rows {len(rows) - done.rowcount} changed")
+
+    @property
+    def is_in_one_go(self) -> bool:
+        """Whether what is changed now is written later."""
+        return _IN_ONE_GO in self.info
+
+    def write_later(self, statement: Update, row: dict[str, Any]) -> None:
+        """Change one row by a statement at the end of what is written in one go."""
+        self.info[_IN_ONE_GO].setdefault(statement, []).append(row)
+
+
+_Waiting: TypeAlias = dict[Update, list[dict[str, Any]]]
 
 
 watch(Work)

@@ -7,6 +7,8 @@ back, a rollback and waiting for others (see `storage.yards.hold`) let go of all
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
+from functools import cache
+from operator import attrgetter
 from typing import Any, Final, Literal, TypeAlias, TypeVar
 
 from sqlalchemy import BindParameter, Delete, Update, bindparam, event, inspect, or_, select
@@ -119,8 +121,14 @@ class _Held:
 
     def owned(self, table: type[Row], owner: _Owner) -> list[Row]:
         """Return the rows of a table that belong to a yard or a chat, by number."""
-        (key,) = inspect(table).primary_key
-        return sorted(self.rows.get((table, owner), []), key=lambda row: getattr(row, key.name))
+        return sorted(self.rows.get((table, owner), ()), key=attrgetter(_key_of(table)))
+
+
+@cache
+def _key_of(table: type[models.Base]) -> str:
+    (key,) = inspect(table).primary_key
+    name: str = key.name
+    return name
 
 
 def of_yard(work: Work, table: type[Row], yard_id: int) -> list[Row]:
@@ -201,7 +209,9 @@ def let_go(work: Session) -> None:
 
 def _held(work: Work) -> _Held:
     work.flush()
-    found: _Held = work.info.setdefault(_KEY, _Held())
+    found: _Held | None = work.info.get(_KEY)
+    if found is None:
+        found = work.info[_KEY] = _Held()
     return found
 
 

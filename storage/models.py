@@ -17,6 +17,7 @@ from sqlalchemy import (
     LargeBinary,
     MetaData,
     String,
+    Table,
     UniqueConstraint,
     text,
 )
@@ -49,6 +50,13 @@ class Base(DeclarativeBase):
         list[Any]: JSON,
         str: String,
     }
+
+
+def table_of(model: type[Base]) -> Table:
+    """Return the table of a model, for statements that go past the session."""
+    table = model.__table__
+    assert isinstance(table, Table)
+    return table
 
 
 class Clock(Base):
@@ -548,7 +556,8 @@ class Alert(Base):
     target: Mapped[str]
     year: Mapped[int]
     kind: Mapped[str]
-    episode_key: Mapped[str] = mapped_column(unique=True)
+    #: It tells new rows apart, so that all are written in one statement.
+    episode_key: Mapped[str] = mapped_column(unique=True, insert_sentinel=True)
     facts: Mapped[dict[str, Any]]
     created_at: Mapped[datetime]
     due_at: Mapped[datetime]

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Any
+from typing import Any, Final
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, insert, select, update
+from sqlalchemy.orm.attributes import set_committed_value
 
 from storage import held, models
 from storage.database import StaleWrite, Work
@@ -41,6 +43,16 @@ class SeasonEventRecord:
     person_id: int | None
 
 
+_SAVED: Final = ("year", "state", "since", "told", "outlook")
+_SEASON = models.table_of(models.Season)
+#: The session itself would write one after another, as they count their versions.
+_SAVE = (
+    update(_SEASON)
+    .where(_SEASON.c.id == bindparam("season_id"), _SEASON.c.version == bindparam("held"))
+    .values({name: bindparam(name) for name in (*_SAVED, "version")})
+)
+
+
 def of_yard(work: Work, yard_id: int) -> list[SeasonRecord]:
     """Return a yard's seasons, one a target that has been looked at."""
     rows = held.of_yard(work, models.Season, yard_id)
@@ -71,6 +83,26 @@ def begin(
     return plain(row, SeasonRecord)
 
 
+def begin_all(work: Work, new: Iterable[tuple[int, str, date]], *, state: str) -> None:
+    """Begin seasons of many yards at once: of each the yard, the target, and since which day."""
+    rows: list[dict[str, Any]] = [
+        {
+            "yard_id": yard_id,
+            "target": target,
+            "year": since.year,
+            "state": state,
+            "since": since,
+            "told": [],
+            "outlook": None,
+            "version": 0,
+        }
+        for yard_id, target, since in new
+    ]
+    if rows:
+        work.connection().execute(insert(_SEASON), rows)
+        held.let_go(work)
+
+
 def save(work: Work, season: SeasonRecord) -> SeasonRecord:
     """Write a season back, compare-and-set on its version.
 
@@ -82,9 +114,12 @@ def save(work: Work, season: SeasonRecord) -> SeasonRecord:
     row = work.get_one(models.Season, season.id)
     if row.version != season.version:
         raise StaleWrite(f"season {season.id} changed")
-    for name in ("year", "state", "since", "told", "outlook"):
-        setattr(row, name, getattr(season, name))
-    row.version += 1
+    values = {name: getattr(season, name) for name in _SAVED} | {"version": season.version + 1}
+    if work.is_in_one_go:
+        work.write_later(_SAVE, {**values, "season_id": season.id, "held": season.version})
+    for name, value in values.items():
+        # What is written later is not to be written by the session as well.
+        (set_committed_value if work.is_in_one_go else setattr)(row, name, value)
     work.flush()
     return plain(row, SeasonRecord)
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, Final
 
-from sqlalchemy import bindparam, func, select, update
+from sqlalchemy import bindparam, func, select
 
 from storage import held, models
-from storage.database import StaleWrite, Work, changed_rows
+from storage.database import StaleWrite, Work
 from storage.plain import plain, plain_or_none
 
 
@@ -100,10 +100,9 @@ class NewZone:
 
 # Queries of every look are built once: building one costs as much as running it.
 _DUE = (
-    select(models.Yard)
+    select(models.Yard.id, models.Yard.lat, models.Yard.lon, models.Yard.timezone)
     .where(models.Yard.next_check_at <= bindparam("now"), models.Yard.archived_at.is_(None))
     .order_by(models.Yard.next_check_at, models.Yard.id)
-    .limit(bindparam("most"))
 )
 _NEXT_DUE_AT = select(func.min(models.Yard.next_check_at)).where(models.Yard.archived_at.is_(None))
 _EVERY_ZONE = (
@@ -112,14 +111,9 @@ _EVERY_ZONE = (
 # Rows that name the yard may still be written meanwhile, hence not a full lock.
 _HELD = (
     select(models.Yard.id)
-    .where(models.Yard.id == bindparam("yard_id"))
+    .where(models.Yard.id.in_(bindparam("yard_ids", expanding=True)))
+    .order_by(models.Yard.id)
     .with_for_update(key_share=True)
-)
-_LOOKED_AT = (
-    update(models.Yard)
-    .where(models.Yard.id == bindparam("yard_id"), models.Yard.version == bindparam("held"))
-    .values(next_check_at=bindparam("at"), version=models.Yard.version + 1)
-    .execution_options(synchronize_session=False)
 )
 
 
@@ -181,10 +175,19 @@ def of_chat(work: Work, chat_id: int) -> list[YardRecord]:
     ]
 
 
-def due(work: Work, now: datetime, limit: int) -> list[YardRecord]:
-    """Return yards whose next look has come, longest waiting first."""
-    rows = work.scalars(_DUE, {"now": now, "most": limit})
-    return [plain(row, YardRecord) for row in rows]
+@dataclass(frozen=True, slots=True)
+class DueYard:
+    """A yard whose next look has come, and where it lies."""
+
+    id: int
+    lat: float
+    lon: float
+    timezone: str
+
+
+def due(work: Work, now: datetime, limit: int | None = None) -> list[DueYard]:
+    """Return the yards whose next look has come, longest waiting first."""
+    return [DueYard(*row) for row in work.execute(_DUE.limit(limit), {"now": now})]
 
 
 def next_due_at(work: Work) -> datetime | None:
@@ -211,13 +214,16 @@ def looked_at(work: Work, yard: YardRecord, next_check_at: datetime) -> None:
     StaleWrite
         If the yard changed since it was read; the look must be made again.
     """
-    held = {"yard_id": yard.id, "held": yard.version, "at": next_check_at}
-    if changed_rows(work, _LOOKED_AT, held) != 1:
+    row = work.get_one(models.Yard, yard.id)
+    if row.version != yard.version:
         raise StaleWrite(f"yard {yard.id} changed")
+    row.next_check_at = next_check_at
+    row.version += 1
+    work.flush()
 
 
-def hold(work: Work, yard_id: int) -> None:
-    """Let nobody else change a yard or its season until this unit of work ends.
+def hold(work: Work, *yard_ids: int) -> None:
+    """Let nobody else change yards or their seasons until this unit of work ends.
 
     What is read after it, others cannot change before it is acted upon. The yard is held before
     its season is written, by everybody, so that two never wait for each other. On SQLite whoever
@@ -225,7 +231,7 @@ def hold(work: Work, yard_id: int) -> None:
     """
     if work.get_bind().dialect.name == "sqlite":
         return
-    work.execute(_HELD, {"yard_id": yard_id})
+    work.execute(_HELD, {"yard_ids": yard_ids})
     held.let_go(work)
 
 

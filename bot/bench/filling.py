@@ -26,7 +26,7 @@ TALK: Final = (
 #: Rows are kept so many at a time.
 _AT_ONCE: Final = 5_000
 #: What belongs to a yard or its chat, so that those it points at come first.
-_TABLES: Final = (
+_TABLES: Final[tuple[type[models.Base], ...]] = (
     models.Chat,
     models.Product,
     models.Yard,

@@ -31,9 +31,8 @@ def run(cells: int) -> dict[str, Any]:
             asked = [CellRequest(cell, _OFFSET, _SINCE) for cell in places[start : start + 100]]
             answers = source.fetch(asked, _MORNING)
             with keeping.running(), db.writing() as work:
-                for cell, weather in answers.items():
-                    assert isinstance(weather, CellWeather)
-                    held_cells.keep(work, source.name, True, cell, weather, _MORNING)
+                weather = {k: v for k, v in answers.items() if isinstance(v, CellWeather)}
+                held_cells.keep(work, source.name, True, weather, _MORNING)
         outlooks = Outlooks()
         figures = {
             "cells": cells,
@@ -52,12 +51,12 @@ def _reckon(
     meter = Meter()
     meter.count_statements(db)
     with meter.running(), db.reading() as work:
-        for cell in places:
-            held = held_cells.held(work, source, cell)
-            assert held is not None
-            outlook = outlooks.of(held, issued)
-            for target in Target:
-                judge(outlook, target)
+        for start in range(0, len(places), 100):
+            held = held_cells.held_of(work, source, places[start : start + 100])
+            for cell in held.values():
+                outlook = outlooks.of(cell, issued)
+                for target in Target:
+                    judge(outlook, target)
     return {
         "cpu_s": round(meter.cpu_s, 2),
         "outlooks_a_second": round(len(places) / meter.cpu_s),

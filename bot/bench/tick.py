@@ -46,8 +46,10 @@ def _on(url: str | None, yards: int, cells: int, at_once: int | None = None) -> 
             with db.writing() as work:
                 multiply(work, yards, cells)
                 work.execute(update(models.Yard).values(next_check_at=_MORNING))
-            limits = {} if at_once is None else {"yards_at_once": at_once, "cells_at_once": at_once}
-            looks = Watch(db, source, Outlooks(), **limits)
+            outlooks = Outlooks()
+            looks = Watch(db, source, outlooks)
+            if at_once is not None:
+                looks = Watch(db, source, outlooks, cells_at_once=at_once, yards_at_once=at_once)
             return {
                 "yards": yards,
                 "cells": cells,

@@ -1,16 +1,19 @@
 """The tick on a live service over HTTP: few requests, trouble told once, old data kept in use."""
 
 import logging
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from sqlalchemy.event import listen
 
+from jobs import watch as watching
 from jobs.outlooks import Outlooks
 from jobs.sources.budget import CallBudget, Limit
 from jobs.sources.http import Http, Patience, user_agent
 from jobs.sources.open_meteo import OpenMeteoSource
 from jobs.watch import Watch
-from storage import cells, chats, seasons, yards
+from storage import alerts, cells, chats, seasons, yards
 from storage.database import Database
 from tests.made_once import database_at
 from tests.service.weather_standin import WeatherStandin
@@ -46,7 +49,7 @@ def db(tmp_path):
     base.close()
 
 
-def watch_over(db: Database, standin: WeatherStandin) -> Watch:
+def watch_over(db: Database, standin: WeatherStandin, **options) -> Watch:
     http = Http(user_agent("yard@example.org"), PATIENT, uses_proxies=False, sleep=lambda s: None)
     source = OpenMeteoSource(
         http,
@@ -55,7 +58,7 @@ def watch_over(db: Database, standin: WeatherStandin) -> Watch:
         archive_url=standin.archive_url,
         history_years=3,
     )
-    return Watch(db, source, Outlooks(), puts_off_trouble=False)
+    return Watch(db, source, Outlooks(), **{"puts_off_trouble": False, **options})
 
 
 def register(db: Database, count: int, places: int) -> None:
@@ -91,6 +94,88 @@ def test_a_hundred_yards_in_twenty_cells_cost_one_forecast_request_a_tick(
     with db.reading() as work:
         assert yards.due(work, clock.now, 500) == []
         assert all(seasons.season(work, number, "summer_annuals") for number in range(1, 101))
+
+
+def test_a_tick_takes_fewer_statements_than_there_are_yards(db, standin, clock) -> None:
+    register(db, count=100, places=5)
+    watch = watch_over(db, standin)
+    statements = []
+    listen(db.engine, "before_cursor_execute", lambda *_: statements.append(1))
+    for day in range(2):
+        statements.clear()
+        watch.tick(START + timedelta(days=day))
+        assert len(statements) < 50
+
+
+def test_yards_taken_together_come_to_what_each_comes_to_alone(db, standin, clock, tmp_path):
+    alone = Database(f"sqlite:///{tmp_path / 'alone.sqlite3'}")
+    alone.upgrade()
+    for base, sizes in ((db, {}), (alone, {"cells_at_once": 1, "yards_at_once": 1})):
+        register(base, count=12, places=3)
+        watch = watch_over(base, standin, **sizes)
+        for day in range(3):
+            clock.now = START + timedelta(days=day)
+            watch.tick(clock.now)
+    written = everything(db)
+    assert written == everything(alone)
+    assert any(alerts for _, alerts, _ in written)
+    alone.close()
+
+
+def everything(db: Database) -> list:
+    with db.reading() as work:
+        return [
+            (
+                [replace(each, id=0) for each in seasons.of_yard(work, number)],
+                [replace(each, id=0) for each in alerts.of_yard(work, number)],
+                yards.yard(work, number).next_check_at,
+            )
+            for number in range(1, 13)
+        ]
+
+
+def test_a_yard_that_trips_us_up_holds_back_no_other(db, standin, monkeypatch, caplog) -> None:
+    register(db, count=6, places=2)
+    really = watching.look
+
+    def look(work, yard, *rest, **more):
+        if yard.name == "Yard 3":
+            raise ZeroDivisionError("no such lawn")
+        return really(work, yard, *rest, **more)
+
+    monkeypatch.setattr(watching, "look", look)
+    watch_over(db, standin, puts_off_trouble=True).tick(START)
+    with db.reading() as work:
+        found = {each.name: each for each in yards.of_chat(work, 1)}
+        assert found["Yard 3"].next_check_at == START + timedelta(hours=1)
+        assert all(seasons.of_yard(work, y.id) for name, y in found.items() if name != "Yard 3")
+        assert not yards.due(work, START)
+    assert "yard 4 could not be looked at" in caplog.text
+
+
+def test_told_to_stop_a_tick_leaves_the_rest_for_the_next_start(db, standin) -> None:
+    register(db, count=6, places=2)
+    asked = iter((False, False, True, True))
+    sizes = {"yards_at_once": 2, "is_stopping": lambda: next(asked)}
+    watch_over(db, standin, **sizes).tick(START)
+    with db.reading() as work:
+        assert len(yards.due(work, START)) == 4
+    watch_over(db, standin).tick(START)
+    with db.reading() as work:
+        assert yards.due(work, START) == []
+
+
+def test_what_another_looked_at_meanwhile_is_not_looked_at_again(db, standin) -> None:
+    register(db, count=2, places=1)
+    told = []
+
+    def of_yard(yard, now, moved):
+        told.append(yard.id)
+        rival.tick(now)
+
+    rival = watch_over(db, standin, listener=lambda yard, now, moved: told.append(yard.id))
+    watch_over(db, standin, yards_at_once=1, listener=of_yard).tick(START)
+    assert sorted(told) == [1, 2]
 
 
 def test_trouble_is_logged_once_and_the_last_good_data_stays_in_use(

@@ -157,7 +157,7 @@ def test_rain_of_the_last_two_days_counts_against_soaked_ground(
         wet = wet.between(wet.last_day - timedelta(days=3), wet.last_day)
         assert whole.hourly is not None
         answer = CellWeather(wet, whole.forecast, whole.hourly, april.session.now)
-        cells.keep(work, "simulated", True, place, answer, april.session.now)
+        cells.keep(work, "simulated", True, {place: answer}, april.session.now)
     assert "Today: ground soaked, 1.57 in in two days" in april.ask("/day")
 
 
