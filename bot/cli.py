@@ -153,6 +153,11 @@ def _add_bench(commands: _Commands[_Parser]) -> None:
     tick.add_argument("--cells", type=int, default=400, metavar="M")
     tick.add_argument("--postgres", metavar="URL", help="an empty database there; else SQLite")
     tick.add_argument("--baseline", action="store_true", help="beside it one yard at a time")
+    deliver = kinds.add_parser("deliver", help="alerts that leave at the platform's pace")
+    deliver.add_argument("--alerts", type=int, default=1_000, metavar="N")
+    deliver.add_argument("--history", type=int, default=0, metavar="H", help="sent before")
+    deliver.add_argument("--latency-ms", type=int, default=100, metavar="MS")
+    deliver.add_argument("--replies-a-second", type=int, default=0, metavar="N")
     bench.set_defaults(duty="bench")
 
 

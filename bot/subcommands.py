@@ -303,18 +303,25 @@ def _years(text: str) -> tuple[int, int]:
 
 
 def _bench(options: argparse.Namespace, settings: Settings) -> int:
-    from bot.bench import outlook, startup, tick
+    from bot.bench import deliver, outlook, startup, tick
 
     logging.getLogger().setLevel(logging.ERROR)
-    asked = {k: v for k, v in vars(options).items() if isinstance(v, int) and v < 1}
-    if numbers := [name for name, value in asked.items() if value is not False]:
-        raise CannotDo(f"--{numbers[0]} is a number from 1 on.")
+    for name in ("yards", "cells", "alerts"):
+        if vars(options).get(name, 1) < 1:
+            raise CannotDo(f"--{name} is a number from 1 on, such as 1000.")
     figures: dict[str, Any]
     match options.bench:
         case "startup":
             figures = startup.run()
         case "outlook":
             figures = outlook.run(options.cells)
+        case "deliver":
+            figures = deliver.run(
+                options.alerts,
+                options.history,
+                latency_ms=options.latency_ms,
+                replies_a_second=options.replies_a_second,
+            )
         case _:
             figures = tick.run(
                 options.yards, options.cells, url=options.postgres, has_baseline=options.baseline

@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, Final
 
-from sqlalchemy import insert, select
+from sqlalchemy import func, insert, select
 
 from bot.turn import Turn
 from bot.wiring import Machine, assemble
@@ -85,6 +85,38 @@ def multiply(work: Work, yards: int, cells: int) -> None:
             work.execute(insert(table), many)
 
 
+def multiply_weather(work: Work, cells: int) -> None:
+    """Multiply the weather of the one cell of a database likewise."""
+    cell = _values(work.scalars(select(models.Cell)).one())
+    years = [_values(row) for row in work.scalars(select(models.CellYear))]
+    for number in range(1, cells):
+        south, east = _away(number)
+        place = {"lat_e2": cell["lat_e2"] - south, "lon_e2": cell["lon_e2"] + east}
+        other = cell["id"] + number
+        work.execute(insert(models.Cell), [{**cell, **place, "id": other}])
+        work.execute(insert(models.CellYear), [{**year, "cell_id": other} for year in years])
+
+
+def remember(work: Work, yards: int, count: int, at: datetime) -> None:
+    """Add alerts that were sent long ago; every chat has its share of them."""
+    alike = _values(work.scalars(select(models.Alert).limit(1)).one())
+    widest = (work.scalar(select(func.max(models.Yard.id))) or yards) // yards
+    times = {"due_at": at, "sent_at": at, "told_at": at, "created_at": at}
+    for start in range(0, count, _AT_ONCE):
+        old = []
+        for number in range(start, min(count, start + _AT_ONCE)):
+            of = 1 + number % yards * widest
+            row = {**alike, **times, "chat_id": of, "yard_id": of, "state": "sent"}
+            old.append({**row, "kind": "state", "episode_key": f"old {number}"})
+            del old[-1]["id"]
+        work.execute(insert(models.Alert), old)
+
+
+def _away(number: int) -> tuple[int, int]:
+    """Return how far south and east a cell lies, in cells."""
+    return divmod(number, 100)
+
+
 def _copies(
     table: type[models.Base],
     rows: dict[type[models.Base], list[dict[str, Any]]],
@@ -101,7 +133,7 @@ def _copies(
             if table is models.Chat:
                 copy["address"] = str(number + 1)
             if table is models.Yard:
-                south, east = divmod(number * cells // yards, 100)
+                south, east = _away(number * cells // yards)
                 copy["lat"] = row["lat"] - south / 100
                 copy["lon"] = row["lon"] + east / 100
             if table is models.Alert:

@@ -47,9 +47,9 @@ class StandinSource:
 @contextmanager
 def standin() -> Iterator[StandinSource]:
     """Run the process, and give its weather as a source."""
-    spawning = multiprocessing.get_context("spawn")
-    ours, theirs = spawning.Pipe()
-    process = spawning.Process(target=_serve, args=(theirs,), daemon=True)
+    forking = multiprocessing.get_context("fork")
+    ours, theirs = forking.Pipe()
+    process = forking.Process(target=_serve, args=(theirs, ours), daemon=True)
     process.start()
     theirs.close()
     try:
@@ -59,7 +59,9 @@ def standin() -> Iterator[StandinSource]:
         process.join()
 
 
-def _serve(line: Connection) -> None:
+def _serve(line: Connection, theirs: Connection) -> None:
+    # Held open here, its end would never be seen.
+    theirs.close()
     bases: dict[tuple[Cell, date, datetime], CellWeather] = {}
     source = SimulatedSource(0)
     while True:

@@ -17,7 +17,6 @@ import re
 import socket
 import threading
 import time
-from collections import deque
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import timedelta
@@ -28,6 +27,8 @@ from http.client import HTTPConnection, HTTPException
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 from urllib.parse import parse_qsl, urlsplit
+
+from bot.bench.platform import Limits
 
 TOKEN = "4242:AAstandinTokenForTestsOnly_0123456789"
 BOT_ID = 4242
@@ -106,43 +107,6 @@ class Chat:
         if self.kind == "private":
             return {"id": self.id, "type": "private", "first_name": "Ada"}
         return {"id": self.id, "type": self.kind, "title": f"Crew {abs(self.id)}"}
-
-
-class Limits:
-    """The platform's pace, enforced as told in its FAQ (core.telegram.org/bots/faq, "My bot is
-    hitting limits"): about 30 messages a second, one a second in a chat, 20 a minute in a group.
-
-    Windows slide; in a private chat a short burst is let through, as the FAQ says.
-    """
-
-    A_SECOND = 30
-    BURST = 10
-    IN_GROUP = 20
-
-    def __init__(self) -> None:
-        self._all: deque[float] = deque()
-        self._by_chat: dict[str, deque[float]] = {}
-
-    def wait_s(self, chat: str, now_s: float) -> int | None:
-        """Take note of a message; return how long its sender is told to wait, if at all."""
-        _forget(self._all, now_s - 1)
-        mine = self._by_chat.setdefault(chat, deque())
-        _forget(mine, now_s - 60)
-        if len(self._all) >= self.A_SECOND:
-            return 1
-        if chat.startswith("-"):
-            if len(mine) >= self.IN_GROUP:
-                return 60
-        elif sum(at > now_s - self.BURST for at in mine) >= 2 * self.BURST:
-            return 1
-        self._all.append(now_s)
-        mine.append(now_s)
-        return None
-
-
-def _forget(times: deque[float], before_s: float) -> None:
-    while times and times[0] <= before_s:
-        times.popleft()
 
 
 class PlatformStandin:

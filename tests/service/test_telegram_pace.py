@@ -8,11 +8,12 @@ from itertools import pairwise
 import pytest
 from telegram.error import RetryAfter
 
+from bot.bench.platform import Limits
 from bot.telegram_link import LineReport, make_bot
 from bot.telegram_pace import Pacer, is_letter_call
 from bot.telegram_send import Sender, To
 from bot.turn import Reply
-from tests.service.platform_standin import TOKEN, Limits, PlatformStandin
+from tests.service.platform_standin import TOKEN, PlatformStandin
 
 
 @pytest.fixture
