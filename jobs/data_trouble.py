@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any, Final
 
 from jobs.local_days import local
 from jobs.sources.base import Cell
-from storage import cells
+from storage import cells, held
 from storage.cells import CellRecord
 from storage.database import Work
 from storage.yards import YardRecord
@@ -71,10 +72,29 @@ class Trouble:
         )
 
 
+def record_of(work: Work, source: str, place: Cell) -> CellRecord | None:
+    """Return what is held of a cell besides its days; read once a unit of work."""
+    know(work, source, [place])
+    return _records(work, source)[place]
+
+
+def know(work: Work, source: str, places: Iterable[Cell]) -> None:
+    """Read that of many cells at once."""
+    records = _records(work, source)
+    missing = [place for place in places if place not in records]
+    if missing:
+        found = cells.lean(work, source, [(place.lat_e2, place.lon_e2) for place in missing])
+        records.update({each: found.get((each.lat_e2, each.lon_e2)) for each in missing})
+
+
+def _records(work: Work, source: str) -> dict[Cell, CellRecord | None]:
+    return held.kept(work, ("records", source), dict[Cell, CellRecord | None])
+
+
 def trouble_of(work: Work, yard: YardRecord, source: str, now: datetime) -> Trouble:
     """Return what is wrong with the data of a yard's place."""
     place = Cell.at(yard.lat, yard.lon)
-    record = cells.cell(work, source, place.lat_e2, place.lon_e2)
+    record = record_of(work, source, place)
     if record is None or record.last_known_day is None:
         since = None if record is None else record.trouble_since
         return Trouble(is_missing=True, out_since=_day(since, yard))

@@ -14,7 +14,7 @@ from typing import Any, Final
 
 from jobs.agronomy.season import Kind, State, Target
 from jobs.cells import held as held_cell
-from jobs.data_trouble import trouble_of
+from jobs.data_trouble import record_of, trouble_of
 from jobs.local_days import local, next_look_at
 from jobs.manners import day_begins, first_awake, next_day
 from jobs.outlooks import Judged
@@ -24,7 +24,7 @@ from jobs.telling import about_zones
 from jobs.watering_in import water_on
 from jobs.weather_of_day import advise, rain_ahead_mm, run_of, washout
 from jobs.year_round import is_word_so
-from storage import alerts, applications, cells, chats, crews, outbox, seasons, wishes, yards
+from storage import alerts, applications, chats, crews, seasons, wishes, yards
 from storage.alerts import AlertRecord
 from storage.applications import ApplicationRecord
 from storage.database import Work
@@ -93,13 +93,19 @@ class SortedOut:
     put_off: Mapping[int, datetime] = field(default_factory=dict)
 
 
-def sort_out(work: Work, chat_id: int, now: datetime, manners: Manners) -> SortedOut:
-    """Sort out what is due for a chat; nothing is changed.
+def sort_out(
+    work: Work,
+    chat_id: int,
+    due: Sequence[AlertRecord],
+    told_at: Sequence[datetime],
+    now: datetime,
+    manners: Manners,
+) -> SortedOut:
+    """Sort out what is due for a chat, which was told at these instants; nothing is changed.
 
     What may have arrived and is told once more goes in a message of its own, outside the day's
     number of messages: it was counted when it first left.
     """
-    due = outbox.due_of_chat(work, chat_id, now)
     if chats.chat(work, chat_id).stopped_at is not None:
         return SortedOut(withdrawn=tuple(alert.id for alert in due))
     said = wishes.of_chat(work, chat_id)
@@ -124,7 +130,8 @@ def sort_out(work: Work, chat_id: int, now: datetime, manners: Manners) -> Sorte
     if fresh:
         mine = yards.of_chat(work, chat_id)
         timezone = mine[0].timezone if mine else "UTC"
-        if alerts.messages_since(work, chat_id, day_begins(now, timezone)) >= said.daily_cap:
+        today_from = day_begins(now, timezone)
+        if sum(at >= today_from for at in told_at) >= said.daily_cap:
             later = next_day(now, timezone, said)
             put_off.update({alert.id: later for alert in fresh})
             fresh = []
@@ -229,8 +236,7 @@ def _is_idle(
     if alert.kind in (Kind.WATER_IN, Kind.WATERED_IN):
         return not _is_watering_so(work, alert, local(now, yard.timezone).date())
     if alert.kind == Kind.DATA_STALE and not alert.facts.get("is_back"):
-        place = Cell.at(yard.lat, yard.lon)
-        record = cells.cell(work, manners.source, place.lat_e2, place.lon_e2)
+        record = record_of(work, manners.source, Cell.at(yard.lat, yard.lon))
         was = alert.facts.get("known_until")
         last = None if record is None else record.last_known_day
         return was is not None and last is not None and last > date.fromisoformat(was) + _A_DAY

@@ -5,13 +5,15 @@ from __future__ import annotations
 import logging
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Final
 
+from jobs.data_trouble import know
 from jobs.digests import Manners, facts_for, sort_out
 from jobs.messenger import Letter
 from jobs.outcomes import doubt, our_error
-from storage import alerts, chats, outbox, yards
+from jobs.sources.base import Cell
+from storage import alerts, chats, held, outbox, yards
 from storage.alerts import AlertRecord
 from storage.database import Work
 from storage.outbox import Outcome
@@ -81,8 +83,22 @@ def plan(
         for alert in list(first.values())[:at_most]:
             _add(work, found, (alert,), now, None)
         return found
-    for chat_id in list(dict.fromkeys(alert.chat_id for alert in due))[:at_most]:
-        sorted_out = sort_out(work, chat_id, now, manners)
+    chat_ids = list(dict.fromkeys(alert.chat_id for alert in due))[:at_most]
+    if not chat_ids:
+        return found
+    waiting = outbox.due_of_chats(work, chat_ids, now)
+    told = alerts.messages_since(work, chat_ids, now - _LONGEST_DAY)
+    held.load_chats(work, chat_ids)
+    held.load(work, {alert.yard_id for of_one in waiting.values() for alert in of_one})
+    places = {
+        Cell.at(yard.lat, yard.lon)
+        for of_one in waiting.values()
+        for alert in of_one
+        if (yard := yards.yard(work, alert.yard_id)) is not None
+    }
+    know(work, manners.source, places)
+    for chat_id in chat_ids:
+        sorted_out = sort_out(work, chat_id, waiting[chat_id], told[chat_id], now, manners)
         found.withdrawn += sorted_out.withdrawn
         found.put_off.update(sorted_out.put_off)
         if sorted_out.message:
@@ -90,6 +106,8 @@ def plan(
     return found
 
 
+#: No local day is longer, the one included on which clocks are set back.
+_LONGEST_DAY: Final = timedelta(hours=25)
 #: Rows looked at for each chat wanted: several yards of one fall due together.
 _ROWS_A_CHAT: Final = 2
 

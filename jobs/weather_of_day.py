@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, field, fields, replace
 from datetime import UTC, date, datetime, time, timedelta
+from functools import lru_cache
 from typing import Any, Final, Literal
 
 import numpy as np
@@ -43,6 +44,9 @@ WASHOUT_WITHIN: Final = timedelta(hours=24)
 #: and dry air [%]. What is said then names it.
 _UNKNOWN_WIND_M_S: Final = 3.5
 _UNKNOWN_HUMIDITY_PCT: Final = 60.0
+
+#: Judged weeks kept for others of the same cell, product and hour.
+_KEPT_WEEKS: Final = 256
 
 _HEAVY_GROUND: Final = ("clay", "clay_loam")
 _WEEKDAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -134,14 +138,11 @@ def advise(work: Work, yard: YardRecord, source: str, now: datetime) -> Advice |
     hours, basis = hours_of(held, standard_offset(yard.timezone))
     week = None
     if hours is not None:
-        week = choose_day(
-            hours,
-            yard_of(work, yard),
-            rules,
-            now,
-            soil_c=_soil_ahead(held, today),
-            act_by=act_by,
-        )
+        ahead = _Ahead.of(hours, _soil_ahead(held, today), now, today)
+        # Of a wave of alerts many are of one cell and one product.
+        place = yard_of(work, yard)
+        judged = _week if place.free_hours is None else _week.__wrapped__
+        week = judged(ahead, place, rules, act_by)
     behind = held.known.between(today - timedelta(days=2), today - timedelta(days=1)).rain_mm
     return Advice(
         form=rules.form,
@@ -156,6 +157,34 @@ def advise(work: Work, yard: YardRecord, source: str, now: datetime) -> Advice |
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Ahead:
+    """A forecast and when it is asked about, told apart by what of both matters."""
+
+    contents: tuple[bytes | int | None, ...]
+    hours: Hours = field(compare=False)
+    soil_c: np.ndarray | None = field(compare=False)
+    now: datetime = field(compare=False)
+
+    @classmethod
+    def of(cls, hours: Hours, soil_c: np.ndarray | None, now: datetime, today: date) -> _Ahead:
+        columns = (hours.air_c, hours.rain_mm, hours.wind_m_s, hours.humidity_pct)
+        contents = (
+            int(hours.first_hour.timestamp()),
+            *(column.tobytes() for column in columns),
+            None if soil_c is None else soil_c.tobytes(),
+            # Hours that have begun are over.
+            math.ceil(now.timestamp() / 3600),
+            today.toordinal(),
+        )
+        return cls(contents, hours, soil_c, now)
+
+
+@lru_cache(maxsize=_KEPT_WEEKS)
+def _week(ahead: _Ahead, yard: Yard, rules: DayRules, act_by: date | None) -> Week:
+    return choose_day(ahead.hours, yard, rules, ahead.now, soil_c=ahead.soil_c, act_by=act_by)
+
+
 def rules_of(work: Work, yard: YardRecord) -> DayRules:
     """Return the limits for what is put down on a yard: the label's, else our defaults."""
     said = wishes.of_yard(work, yard.id)
@@ -165,7 +194,7 @@ def rules_of(work: Work, yard: YardRecord) -> DayRules:
     rules = usual_rules(form, is_slope_or_clay=said.is_slope or said.ground in _HEAVY_GROUND)
     if said.label_product_id != yard.product_id or not said.label_terms:
         return rules
-    known = {field.name for field in fields(LabelTerms)}
+    known = {each.name for each in fields(LabelTerms)}
     return under_label(
         rules, LabelTerms(**{name: v for name, v in said.label_terms.items() if name in known})
     )
@@ -186,10 +215,14 @@ def water_terms(work: Work, yard: YardRecord) -> WaterTerms:
 
 
 def yard_of(work: Work, yard: YardRecord) -> Yard:
-    """Return what of a yard matters for the day."""
+    """Return what of a yard matters for the day.
+
+    The sun is that of its cell: within a kilometer it rises within seconds.
+    """
+    place = Cell.at(yard.lat, yard.lon)
     return Yard(
-        lat=yard.lat,
-        lon=yard.lon,
+        lat=place.lat,
+        lon=place.lon,
         zone=zone(yard.timezone),
         can_irrigate=can_water(yard),
         is_watering_banned=bool(yard.is_water_banned),

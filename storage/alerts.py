@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final
 
-from sqlalchemy import Select, bindparam, case, func, or_, select, update
+from sqlalchemy import Select, bindparam, case, or_, select, update
 
 from storage import held, models
 from storage.database import Work
@@ -127,20 +127,20 @@ def rank_of(kind: str) -> int:
     return _RANK_OF.get(kind, _LAST)
 
 
-def messages_since(work: Work, chat_id: int, since: datetime) -> int:
-    """Return how many messages a chat has got, or may have got, since an instant."""
-    return (
-        work.scalar(
-            select(func.count())
-            .select_from(models.Alert)
-            .where(
-                models.Alert.chat_id == chat_id,
-                models.Alert.told_at >= since,
-                models.Alert.told_with.is_(None),
-            )
-        )
-        or 0
+def messages_since(
+    work: Work, chat_ids: Collection[int], since: datetime
+) -> dict[int, list[datetime]]:
+    """Return by chat when messages left, or may have, since an instant."""
+    found: dict[int, list[datetime]] = {chat_id: [] for chat_id in chat_ids}
+    query = select(models.Alert.chat_id, models.Alert.told_at).where(
+        models.Alert.chat_id.in_(chat_ids),
+        models.Alert.told_at >= since,
+        models.Alert.told_with.is_(None),
     )
+    for chat_id, told_at in work.execute(query):
+        if told_at is not None:
+            found[chat_id].append(told_at)
+    return found
 
 
 def newest_told(

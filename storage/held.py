@@ -6,7 +6,7 @@ back, a rollback and waiting for others (see `storage.yards.hold`) let go of all
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Collection, Hashable, Iterable
 from functools import cache
 from operator import attrgetter
 from typing import Any, Final, Literal, TypeAlias, TypeVar
@@ -144,9 +144,20 @@ def of_chat(work: Work, table: type[Row], chat_id: int) -> list[Row]:
     """Return the rows of a table that belong to a chat, or are shared with it, likewise."""
     held, owner = _held(work), ("chat", chat_id)
     if (table, owner) not in held.known:
-        _take(work, _OF_CHATS, {"chats": [chat_id]})
-        held.known |= {(each, ("chat", chat_id)) for each in _OF_CHATS.models}
+        _take_chats(work, [chat_id])
     return held.owned(table, ("chat", chat_id))
+
+
+def load_chats(work: Work, chat_ids: Collection[int]) -> None:
+    """Hold the rows of chats, and the chats themselves, in two statements for all."""
+    _held(work).alive += work.scalars(select(models.Chat).where(models.Chat.id.in_(chat_ids)))
+    _take_chats(work, chat_ids)
+
+
+def _take_chats(work: Work, chat_ids: Collection[int]) -> None:
+    _take(work, _OF_CHATS, {"chats": list(chat_ids)})
+    owners: list[_Owner] = [("chat", chat_id) for chat_id in chat_ids]
+    _held(work).known |= {(table, owner) for table in _OF_CHATS.models for owner in owners}
 
 
 def load(work: Work, yard_ids: Iterable[int]) -> None:

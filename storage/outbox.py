@@ -57,14 +57,10 @@ LONGEST_DUE: Final = (
     .order_by(models.Alert.due_at, models.Alert.id)
     .limit(bindparam("at_most"))
 )
-DUE_OF_CHAT: Final = (
-    select(models.Alert)
-    .where(
-        _IS_DUE,
-        models.Alert.chat_id == bindparam("of_chat"),
-        models.Alert.due_at <= bindparam("until"),
-    )
-    .order_by(models.Alert.due_at, models.Alert.id)
+DUE_OF_CHATS: Final = select(models.Alert).where(
+    _IS_DUE,
+    models.Alert.chat_id.in_(bindparam("of_chats", expanding=True)),
+    models.Alert.due_at <= bindparam("until"),
 )
 LOST: Final = select(models.Alert).where(_IS_SENDING, models.Alert.lease_until <= bindparam("now"))
 
@@ -90,10 +86,15 @@ def due(
     return found
 
 
-def due_of_chat(work: Work, chat_id: int, now: datetime) -> list[AlertRecord]:
-    """Return what is due for a chat, longest due first."""
-    rows = work.scalars(DUE_OF_CHAT, {"of_chat": chat_id, "until": now})
-    return [plain(row, AlertRecord) for row in rows]
+def due_of_chats(
+    work: Work, chat_ids: Collection[int], now: datetime
+) -> dict[int, list[AlertRecord]]:
+    """Return what is due for chats, for each the longest due first."""
+    found: dict[int, list[AlertRecord]] = {chat_id: [] for chat_id in chat_ids}
+    rows = work.scalars(DUE_OF_CHATS, {"of_chats": list(chat_ids), "until": now})
+    for row in sorted(rows, key=lambda row: (row.due_at, row.id)):
+        found[row.chat_id].append(plain(row, AlertRecord))
+    return found
 
 
 def lost(work: Work, now: datetime) -> list[tuple[AlertRecord, bool]]:

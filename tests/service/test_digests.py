@@ -308,7 +308,8 @@ def test_a_crash_with_several_yards_claimed_tells_of_each(outbox: Outbox) -> Non
     for yard in (0, 1):
         outbox.put(yard, "window_open", f"{yard}", NOON)
     with outbox.db.writing() as work:
-        ids = [alert.id for alert in outboxes.due_of_chat(work, outbox.chat, NOON)]
+        due = outboxes.due_of_chats(work, [outbox.chat], NOON)[outbox.chat]
+        ids = [alert.id for alert in due]
         assert len(outboxes.claim(work, [ids], owner="crashed", now=NOON)) == 2
         outboxes.call(work, ids, owner="crashed", now=NOON)
     post = Post()

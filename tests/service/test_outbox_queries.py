@@ -17,7 +17,7 @@ NOW = datetime(2026, 3, 20, 14, tzinfo=UTC)
 ASKED: dict[str, tuple[Select, dict]] = {
     "when the next is due": (outbox.NEXT_DUE_AT, {}),
     "the longest due": (outbox.LONGEST_DUE, {"of_rank": 1, "until": NOW, "at_most": 9}),
-    "what is due for a chat": (outbox.DUE_OF_CHAT, {"of_chat": 1, "until": NOW}),
+    "what is due for chats": (outbox.DUE_OF_CHATS, {"of_chats": [1, 2], "until": NOW}),
     "what was lost": (outbox.LOST, {"now": NOW}),
     "what came to nothing": (outbox_state.TROUBLED, {}),
     "how many messages today": (
@@ -82,27 +82,20 @@ def postgresql():
 
 def plan_of(db: Database, asked: str, explain: str) -> str:
     statement, values = ASKED[asked]
-    compiled = statement.params(**values).compile(
-        db.engine, compile_kwargs={"render_postcompile": True}
-    )
+    compiled = statement.params(**values).compile(db.engine)
+    asked_as = compiled.construct_expanded_state()
+    processors = {**compiled._bind_processors, **asked_as.processors}
+    bound = {
+        name: processors[name](value) if name in processors else value
+        for name, value in asked_as.parameters.items()
+    }
+    if db.engine.dialect.name == "sqlite":
+        bound = tuple(bound[name] for name in asked_as.positiontup)
     with db.reading() as work:
         return "\n".join(
             " ".join(str(part) for part in row)
-            for row in work.connection().exec_driver_sql(
-                f"{explain} {compiled}", _bound(db, compiled)
-            )
+            for row in work.connection().exec_driver_sql(f"{explain} {asked_as.statement}", bound)
         )
-
-
-def _bound(db: Database, compiled):
-    values = compiled.construct_params()
-    processed = {
-        name: compiled._bind_processors[name](value) if name in compiled._bind_processors else value
-        for name, value in values.items()
-    }
-    if db.engine.dialect.name == "sqlite":
-        return tuple(processed[name] for name in compiled.positiontup)
-    return processed
 
 
 @pytest.mark.parametrize("asked", ASKED)
