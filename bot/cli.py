@@ -158,6 +158,10 @@ def _add_bench(commands: _Commands[_Parser]) -> None:
     deliver.add_argument("--history", type=int, default=0, metavar="H", help="sent before")
     deliver.add_argument("--latency-ms", type=int, default=100, metavar="MS")
     deliver.add_argument("--replies-a-second", type=int, default=0, metavar="N")
+    talk = kinds.add_parser("talk", help="people who ask one thing after another")
+    talk.add_argument("--chats", type=int, default=20, metavar="N")
+    talk.add_argument("--turns", type=int, default=20, metavar="M", help="in each chat")
+    talk.add_argument("--baseline", action="store_true", help="beside it a bot that only echoes")
     bench.set_defaults(duty="bench")
 
 

@@ -303,10 +303,10 @@ def _years(text: str) -> tuple[int, int]:
 
 
 def _bench(options: argparse.Namespace, settings: Settings) -> int:
-    from bot.bench import deliver, outlook, startup, tick
+    from bot.bench import deliver, outlook, startup, talk, tick
 
     logging.getLogger().setLevel(logging.ERROR)
-    for name in ("yards", "cells", "alerts"):
+    for name in ("yards", "cells", "alerts", "chats", "turns"):
         if vars(options).get(name, 1) < 1:
             raise CannotDo(f"--{name} is a number from 1 on, such as 1000.")
     figures: dict[str, Any]
@@ -322,6 +322,8 @@ def _bench(options: argparse.Namespace, settings: Settings) -> int:
                 latency_ms=options.latency_ms,
                 replies_a_second=options.replies_a_second,
             )
+        case "talk":
+            figures = talk.run(options.chats, options.turns, has_baseline=options.baseline)
         case _:
             figures = tick.run(
                 options.yards, options.cells, url=options.postgres, has_baseline=options.baseline

@@ -1,0 +1,116 @@
+"""How fast people are answered: each says the next thing as soon as the one before is answered."""
+
+from __future__ import annotations
+
+import asyncio
+import statistics
+import tempfile
+from collections.abc import Awaitable, Callable
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Any, Final
+
+from bot.bench.filling import machine_on, multiply, multiply_weather, one_yard
+from bot.bench.meter import Meter, peak_mb
+from bot.bench.platform import TOKEN, Plan, Platform, Seen, platform
+from bot.pictures.studio import Studio
+from bot.telegram import UPDATES, Addresses, Front
+from bot.telegram_link import LineReport, make_bot
+from bot.telegram_poll import Poller, open_line
+from bot.telegram_send import Sender
+from jobs.schedule import advance
+from storage.database import Database
+
+#: What people ask, in turn; all of it is answered in words.
+SENTENCES: Final = ("/today", "how much product do I need?", "/zones", "when is it time?")
+_NOW: Final = datetime(2026, 3, 2, 18, tzinfo=UTC)
+_LONGEST_S: Final = 600.0
+
+#: Of the chat platform's library only `bot.telegram*` knows more than that it has a bot.
+_Answering = Callable[[Any, asyncio.Event], Awaitable[None]]
+
+
+def run(chats: int, turns: int, *, has_baseline: bool) -> dict[str, Any]:
+    """Return the figures of so many chats in which so many turns are said; nothing is paced.
+
+    The baseline is a bare bot on the same library, which says every sentence back.
+    """
+    with tempfile.TemporaryDirectory() as folder:
+        db = Database(f"sqlite:///{Path(folder) / 'bench.sqlite3'}")
+        try:
+            _fill(db, chats)
+            figures = _figures(chats, turns, _ours(db, Path(folder)))
+        finally:
+            db.close()
+    if has_baseline:
+        plain = _figures(chats, turns, _echo)
+        figures["baseline"] = plain
+        figures["share_of_baseline"] = round(figures["turns_a_second"] / plain["turns_a_second"], 3)
+    return figures
+
+
+def _fill(db: Database, chats: int) -> None:
+    db.upgrade()
+    machine = machine_on(db)
+    one_yard(machine, _NOW)
+    advance(machine.jobs, _NOW, _NOW + timedelta(minutes=1))
+    with db.writing() as work:
+        multiply(work, chats, 1)
+        multiply_weather(work, 1)
+
+
+def _figures(chats: int, turns: int, answering: _Answering) -> dict[str, Any]:
+    meter = Meter()
+    plan = Plan(chats=chats, turns=turns, sentences=SENTENCES)
+    with platform(plan) as there, meter.running():
+        seen = asyncio.run(_talked(there, answering))
+    waits_ms = [1000 * each for each in seen.waits]
+    cuts = statistics.quantiles(waits_ms, n=20)
+    return {
+        "chats": chats,
+        "turns": len(waits_ms),
+        "turns_a_second": round(len(waits_ms) / seen.talk_s, 1),
+        "reply_p50_ms": round(cuts[9], 1),
+        "reply_p95_ms": round(cuts[18], 1),
+        "cpu_ms_a_turn": round(1000 * meter.cpu_s / len(waits_ms), 2),
+        "peak_mb": peak_mb(),
+    }
+
+
+async def _talked(there: Platform, answering: _Answering) -> Seen:
+    bot, stop = make_bot(TOKEN, there.url, 10), asyncio.Event()
+    await open_line(bot, LineReport(), stop)
+    talking = asyncio.ensure_future(answering(bot, stop))
+    await asyncio.to_thread(there.wait_for_talk, _LONGEST_S)
+    stop.set()
+    await talking
+    await bot.shutdown()
+    return there.seen()
+
+
+def _ours(db: Database, folder: Path) -> _Answering:
+    async def answer(bot: Any, stop: asyncio.Event) -> None:
+        line, addresses, studio = LineReport(), Addresses(db), Studio(folder)
+        pause = timedelta(seconds=5)
+        sender = Sender(bot, line, pause, silence=addresses.silence, move=addresses.move)
+        conversation = machine_on(db).conversation
+        front = Front(bot, conversation, sender, addresses, lambda: _NOW, folder, studio)
+        poller = Poller(bot, line, UPDATES, 2)
+        await poller.run(front.take, stop)
+        front.stop()
+        await asyncio.gather(poller.finish(), front.finish(1.0))
+        await studio.close()
+
+    return answer
+
+
+async def _echo(bot: Any, stop: asyncio.Event) -> None:
+    offset, sending = 0, set[asyncio.Task[Any]]()
+    while not stop.is_set():
+        for update in await bot.get_updates(offset=offset, timeout=2):
+            offset = update.update_id + 1
+            if update.message is not None and update.message.text is not None:
+                said = bot.send_message(update.message.chat_id, update.message.text)
+                sending.add(asyncio.create_task(said))
+        sending = {task for task in sending if not task.done()}
+    await asyncio.gather(*sending)
