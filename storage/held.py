@@ -150,7 +150,8 @@ def of_chat(work: Work, table: type[Row], chat_id: int) -> list[Row]:
 
 def load_chats(work: Work, chat_ids: Collection[int]) -> None:
     """Hold the rows of chats, and the chats themselves, in two statements for all."""
-    _held(work).alive += work.scalars(select(models.Chat).where(models.Chat.id.in_(chat_ids)))
+    for row in work.scalars(select(models.Chat).where(models.Chat.id.in_(chat_ids))):
+        _held(work).alive[id(row)] = row
     _take_chats(work, chat_ids)
 
 

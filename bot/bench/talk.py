@@ -14,7 +14,8 @@ from bot.bench.filling import machine_on, multiply, multiply_weather, one_yard
 from bot.bench.meter import Meter, peak_mb
 from bot.bench.platform import TOKEN, Plan, Platform, Seen, platform
 from bot.pictures.studio import Studio
-from bot.telegram import UPDATES, Addresses, Front
+from bot.telegram import UPDATES, Front
+from bot.telegram_chats import Addresses
 from bot.telegram_link import LineReport, make_bot
 from bot.telegram_poll import Poller, open_line
 from bot.telegram_send import Sender
@@ -90,7 +91,7 @@ async def _talked(there: Platform, answering: _Answering) -> Seen:
 
 def _ours(db: Database, folder: Path) -> _Answering:
     async def answer(bot: Any, stop: asyncio.Event) -> None:
-        line, addresses, studio = LineReport(), Addresses(db), Studio(folder)
+        line, addresses, studio = LineReport(), Addresses(db, lambda: _NOW), Studio(folder)
         pause = timedelta(seconds=5)
         sender = Sender(bot, line, pause, silence=addresses.silence, move=addresses.move)
         conversation = machine_on(db).conversation
