@@ -10,15 +10,16 @@ from typing import Final, Literal
 from bot.hearing.forms.gap_forms import ran_out_said
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard, Scene, Slots
-from bot.hearing.naming import part_of_lot
+from bot.hearing.naming import is_part_of_lot, part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers import label_words, products, quantities, readings, wishes
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.sizes import ZonesRead, read_zones
+from bot.hearing.readers.sizes import Doubt, Item, ZonesRead, read_zones
 from bot.hearing.readings import Reader
 from bot.hearing.slots import Stretch, fill, stretch
 from bot.hearing.values import Span
+from bot.hearing.words import LANGUAGES
 from jobs.agronomy.ingredients import ingredients
 
 
@@ -118,6 +119,7 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
         is_whole and is_strange and _areas(paired) == _areas(found)
     ):
         found = paired
+    found = ZonesRead(tuple(_as_kept(item, scene.zones) for item in found.items))
     said = [zone.name for zone in found.zones if zone.name]
     kept = slots.zones or tuple(
         next((zone for zone in scene.zones if zone.casefold() == name.casefold()), name)
@@ -125,6 +127,29 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     )
     area = found.zones[0].area_m2 if len(found.zones) == 1 else slots.area_m2
     return replace(slots, zones=kept, area_m2=area, read=found)
+
+
+def _as_kept(item: Item, kept: Sequence[str]) -> Item:
+    """Return a size with the name its zone is kept by: "front yard" is the front."""
+    if isinstance(item, Unread):
+        return item
+    zone = item.zone if isinstance(item, Doubt) else item
+    part = _part(zone.name or "")
+    same = [each for each in kept if _part(each) == part]
+    is_kept = any(each.casefold() == (zone.name or "").casefold() for each in kept)
+    if is_kept or not part or len(same) != 1:
+        return item
+    zone = replace(zone, name=same[0])
+    return replace(item, zone=zone) if isinstance(item, Doubt) else zone
+
+
+def _part(name: str) -> str:
+    """Return the part of a lot that a name is in our words; empty where it is none."""
+    for language in LANGUAGES:
+        part = part_of_lot(name, language)
+        if is_part_of_lot(part):
+            return part
+    return ""
 
 
 _SIZES: Final = ("size", "area")

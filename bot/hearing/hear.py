@@ -49,10 +49,12 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
 def _is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
     """Tell whether the sentences surely make another act's what fits a form.
 
-    An answer to what is asked keeps its form.
+    An answer to what is asked keeps its form, and so do figures and a word or two.
     """
     pending, whole = reader.scene.pending, reader.whole()
-    if pending is not None and pending.kind == shaped.act:
+    is_asked = pending is not None and pending.kind == shaped.act
+    is_short = len(shaped.said.split()) <= policy.WORDS_OF_A_COMMAND
+    if is_asked or is_short or any(letter.isdigit() for letter in shaped.said):
         return False
     return whole.score >= policy.SURE_OF_WORDS and whole.share(shaped.act) < policy.NO_FORM
 
@@ -153,9 +155,18 @@ def _free(
         if act is not None:
             done.append(_heard(act, each, form, spans, scene))
         asked += [_heard(name, each, form, spans, scene) for name in between]
+    done = [each for each in done if not _is_figure_asked_about(each, done, scene)]
     if not done and not asked:
         done = [ActHeard("unknown", said=form.traced.said.strip())]
     return Heard(tuple(done), tuple(asked), keeps_pending=is_pending)
+
+
+def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scene) -> bool:
+    """Tell whether figures belong to a question beside them: "how much for that bit, it's 5x8"."""
+    is_beside = any(not ACTS[other.act].changes for other in done)
+    is_kept = not scene.zones or any(name in scene.zones for name in each.slots.zones)
+    is_own = is_kept if each.act == "measure" else each.slots.product is not None
+    return is_beside and each.act in ("measure", "enter_product") and not is_own
 
 
 def _asked_beside(

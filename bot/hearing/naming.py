@@ -26,6 +26,11 @@ def part_of_lot(said: str, language: str) -> str:
     return group if group in _PLAIN else said
 
 
+def is_part_of_lot(name: str) -> bool:
+    """Tell whether a name is our plain one for a part of a lot."""
+    return name in _PLAIN
+
+
 #: Parts of a lot that are called so in any language.
 _PLAIN = frozenset({"front", "back", "side"})
 

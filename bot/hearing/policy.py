@@ -18,6 +18,8 @@ SURE_BESIDE_QUESTION: Final = 0.7
 #: from their form, 33 were right then, 3 had been right before.
 SURE_OF_WORDS: Final = 0.8
 NO_FORM: Final = 0.1
+#: So few words that fit a form are its command: "grass", "redo", "what's left".
+WORDS_OF_A_COMMAND: Final = 2
 #: Two readings this near in likelihood that differ in what they change are asked between.
 NEAR: Final = 0.65
 

@@ -21,7 +21,7 @@ from bot.hearing.acts import ACTS
 
 FOLDER: Final = Path(__file__).parent / "languages"
 #: A template with many alternatives is spread out into so many lines to learn from.
-MOST: Final = 12
+MOST: Final = 6
 #: A template has so many forms at most.
 MOST_FORMS: Final = 400
 

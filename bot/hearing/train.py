@@ -107,20 +107,21 @@ def matrix(found: Sequence[Example]) -> Any:
     return csr_matrix((values, places, starts), shape=shape, dtype=np.float32)
 
 
-def fitted(found: Sequence[Example], strength: float = 1.0) -> Any:
+def fitted(found: Sequence[Example], strength: float = 1.0, tolerance: float = 0.03) -> Any:
     """Return a linear model of examples."""
     from sklearn.svm import LinearSVC
 
     acts = [each.line.acts[0] for each in found]
-    return LinearSVC(C=strength, tol=1e-2, random_state=3).fit(matrix(found), acts)
+    return LinearSVC(C=strength, tol=tolerance, random_state=3).fit(matrix(found), acts)
 
 
-def temperature(found: Sequence[Example], folds: int = 4) -> float:
+def temperature(found: Sequence[Example], folds: int = 3) -> float:
     """Return by how much margins are to be multiplied to be logarithms of odds."""
     group = [hash_of(f"{each.line.acts[0]}{each.line.number}") % folds for each in found]
     margins, wanted = [], []
     for fold in range(folds):
-        model = fitted(in_moments([e for e, at in zip(found, group, strict=True) if at != fold]))
+        known = [each for each, at in zip(found, group, strict=True) if at != fold]
+        model = fitted(in_moments(known), tolerance=0.1)
         held = [each for each, at in zip(found, group, strict=True) if at == fold]
         names = list(model.classes_)
         kept = [each for each in held if each.line.acts[0] in names]

@@ -41,6 +41,11 @@ _PER: Final = rf"(?:per|por cada|por|cada|to the|/|every|for every|for each)\s*{
 _PER_LOOSE: Final = rf"(?:{_PER}|(?:a|an|for|on|al|el|la|x)\s*(?:1,?000|1k|thousand|mil|acre)\b)"
 _WHAT: Final = r"(?:\s+of\s+product|\s+product|\s+ai|\s+de producto|\s+of it|\s+de eso)?"
 _ANGLE: Final = r"-?\d{1,3}\.\d+\s*°?\s*"
+#: "my code is 55821" is an invitation's, "zip code 55821" a place.
+_NO_INVITATION: Final = (
+    r"(?:(?<=zip code )|(?<=zip code is )|(?<=postal code )|(?<=postal code is )"
+    r"|(?<!\bcode )(?<!\bcode is )(?<!\bcodigo )(?<!\bcodigo es ))"
+)
 #: Kinds in order: the first that fits keeps its words.
 _KINDS: Final = (
     (
@@ -71,7 +76,7 @@ _KINDS: Final = (
         r"-?\b\d{1,3}(?:\.\d+)?\s*(?:°\s*[fc]?|degrees(?:\s*[fc]\b)?|[fc]\b|fahrenheit|celsius)",
     ),
     ("licence", r"\b\d{3,6}-\d{1,6}(?:-\d+)?\b|\b\d{4,8}-?[a-z]{1,2}\b"),
-    ("zip", r"\b\d{5}(?:-\d{4})?\b(?!\s*(?:sq|ft|lb))"),
+    ("zip", _NO_INVITATION + r"\b\d{5}(?:-\d{4})?\b(?!\s*(?:sq|ft|lb))"),
     ("length", rf"\b{_N}\s*{_LENGTH}(?![\w])"),
 )
 _CODE: Final = re.compile(r"\b(?=[A-Z0-9]*\d)(?=[A-Z0-9]*[A-Z])[A-Z0-9]{6,10}\b")
@@ -87,10 +92,16 @@ _STATES: Final = (
     "|north carolina|north dakota|ohio|oklahoma|oregon|pennsylvania|rhode island|south carolina"
     "|south dakota|tennessee|texas|utah|vermont|virginia|washington|west virginia|wisconsin|wyoming"
 )
+#: Codes that are no word of ours: "overland park ks" is a town without its comma.
+_CLEAR_CODES: Final = (
+    "ak|ar|az|ca|ct|dc|fl|ga|ia|il|ks|ky|md|mn|mo|ms|mt|nc|nd|ne|nh|nj|nm|nv|ny|ri|sc|sd|tn|tx|ut|va"
+    "|vt|wa|wi|wv|wy"
+)
 #: "Salina, Kansas", "salina ks": a town and its state.
 _TOWN: Final = re.compile(
     rf"(?P<town>\b[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?)\s*,?\s+(?P<state>{_STATES})\b(?!\s+(?:blue|31|state))"
     rf"|(?P<town2>\b[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?)\s*,\s*(?P<state2>{_STATE_CODES})\b"
+    rf"|^\s*[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+){{0,2}}\s(?:{_CLEAR_CODES})\s*$"
     rf"|\b(?P<state3>{_STATES})\b(?!\s+(?:blue|31))"
 )
 _LISTS: Final = ("grasses", "weeds", "products", "work", "languages", "parts")

@@ -6,7 +6,7 @@ import re
 import tomllib
 import unicodedata
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from typing import Any, Final
 
@@ -69,6 +69,7 @@ def finder(section: str, name: str = "things") -> re.Pattern[str]:
     return any_of(canon(section, name))
 
 
+@lru_cache(maxsize=1024)
 def bare(text: str) -> str:
     """Return a text in small letters without accents."""
     kept = unicodedata.normalize("NFKD", text.casefold())

@@ -141,6 +141,9 @@ def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
         said.read.limits or said.read.part_maximum or said.read.rate or said.read.strengths
     )
     is_near = any(each.reason == "reading.ingredient_spelling" for each in said.read.questions)
+    is_chosen = talk.topic != topics.PRODUCT and yard.product_id is not None
+    if is_chosen and not is_figure and not said.read.ingredients and not said.facts.is_empty:
+        return labelling.keep(talk, yard, said.facts)
     if talk.topic == topics.PRODUCT or not is_figure or is_near or yard.product_id is None:
         return _go_on(talk, yard, said)
     record = products.product(talk.work, yard.product_id)

@@ -9,10 +9,11 @@ and there is none.
 from __future__ import annotations
 
 from collections.abc import Callable
+from types import ModuleType
 from typing import Any, Final, TypeAlias
 
 from bot.hearing.heard import ActHeard
-from bot.talk import (
+from bot.talk import (  # noqa: F401 (taken from this module's names below)
     amounts,
     applying,
     beforehand,
@@ -61,48 +62,10 @@ from bot.turn import Reply
 #: Takes the turn, the yard (`YardRecord`, or None where the act needs none) and what was heard.
 Handler: TypeAlias = Callable[[Talk, Any, ActHeard], list[Reply]]
 
-_SUBJECTS: Final = (
-    amounts,
-    applying,
-    buying,
-    choosing,
-    courtesies,
-    crews,
-    days,
-    everyday,
-    exporting,
-    grass,
-    labelling,
-    manners,
-    notices,
-    parting,
-    planning,
-    product_entry,
-    readings,
-    reasons,
-    records,
-    rounds_of_work,
-    scouting,
-    screening,
-    seeding,
-    services,
-    sharing,
-    shortfalls,
-    sketching,
-    soil,
-    spreader_slips,
-    spreaders,
-    timing,
-    turning,
-    undoing,
-    walking,
-    watered,
-    watering,
-    weeds,
-    wishes,
-    yards,
-    zones,
-)
+#: Every subject imported above; what is answered beforehand is no subject of its own.
+_SUBJECTS: Final = [
+    each for each in list(vars().values()) if isinstance(each, ModuleType) and each != beforehand
+]
 
 #: What answers each act.
 HANDLERS: Final[dict[str, Handler]] = {

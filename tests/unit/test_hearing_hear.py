@@ -267,3 +267,41 @@ def test_sizes_are_read_in_spanish_words() -> None:
     assert acts(found) == ["measure"]
     assert set(found.acts[0].slots.zones) == {"front", "back"}
     assert round(found.acts[0].slots.read.zones[0].area_m2) == 108
+
+
+def test_a_part_of_a_lot_is_the_zone_that_is_kept_for_it() -> None:
+    said = heard("front yard is forty by twenty five feet")
+    assert [zone.name for zone in said.acts[0].slots.read.zones] == ["front"]
+
+
+def test_a_yard_given_up_is_no_zone_that_has_the_word_in_its_name() -> None:
+    said = heard("remove yard", zones=("front yard", "back"))
+    assert [(each.act, each.slots.zones) for each in said.acts] == [("remove_yard", ())]
+
+
+@pytest.mark.parametrize(
+    ("said", "act"),
+    [
+        ("how much do I use around the mailbox, its like 5x8", "ask_amounts"),
+        ("a 3.2 por mil cuánto le toca al front", "ask_amounts"),
+    ],
+)
+def test_figures_beside_a_question_are_the_questions(said: str, act: str) -> None:
+    assert acts(heard(said)) == [act]
+
+
+def test_what_is_asked_beside_sizes_is_answered_too() -> None:
+    assert acts(heard("front is 60x40, is it too late?")) == ["measure", "ask_late"]
+
+
+@pytest.mark.parametrize(
+    ("said", "act"),
+    [
+        ("joining with code 55821", "join"),
+        ("mi código es 55821", "join"),
+        ("zip code 66044", "give_place"),
+        ("overland park ks", "give_place"),
+    ],
+)
+def test_codes_and_places_are_told_apart(said: str, act: str) -> None:
+    assert acts(heard(said)) == [act]

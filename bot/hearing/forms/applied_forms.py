@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.hearing.forms.form import Form
+from bot.hearing.forms.where_when import FEW_WORDS
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.quantities import Amount, read_amount
@@ -65,8 +66,6 @@ _MORE: Final = frozenset(
 _FILLERS: Final = re.compile(
     r"\b(?:too|also|now|just|again|today|finally|myself|all|done)\b", re.IGNORECASE
 )
-#: A report in short names little else; longer ones are sentences, and not read here.
-_FEW_WORDS: Final = 3
 
 
 @dataclass(frozen=True)
@@ -105,7 +104,7 @@ def applied_slots(rest: str, scene: Scene) -> Slots | None:
     whole = without_denied(scene.zones, without_parts(scene.zones, rest))
     named, is_all, rest = find_names(scene.zones, whole)
     rest = " ".join(_FILLERS.sub(" ", rest).split())
-    if len(rest.split()) > _FEW_WORDS:
+    if len(rest.split()) > FEW_WORDS:
         return None
     said = ApplicationSaid(target)
     return Slots(
@@ -151,7 +150,7 @@ def read_watered(text: str, scene: Scene) -> Slots | None:
     depth = _DEPTH.search(rest)
     around = rest if depth is None else f"{rest[: depth.start()]} {rest[depth.end() :]}"
     named, is_all, leftover = find_names(scene.zones, around)
-    if len(leftover.split()) > _FEW_WORDS:
+    if len(leftover.split()) > FEW_WORDS:
         return None
     slots = Slots(zones=named, all_zones=is_all, on=when, rest=leftover)
     if depth is None:

@@ -17,11 +17,12 @@ from bot.hearing.forms.form import Form
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.label_words import LabelFacts, read_label_facts
-from bot.hearing.readers.lexing import NUMBER, plain
+from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER, plain
 from bot.hearing.readers.product_clauses import said_more
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import tidy
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.zone_parts import find_parts
 
 #: Words that complete a maximum: "fl oz per 1000 sq ft".
@@ -90,6 +91,10 @@ _UNIT: Final = re.compile(
     r"|gal(?:lons?)?|pints?|pts?|quarts?|qts?)\.?(?:\s+(?:of\s+)?product)?",
     re.IGNORECASE,
 )
+#: A label states figures: what has none is none, and the grammar need not be asked.
+_FIGURE: Final = re.compile(
+    rf"\d|[½¼¾⅓⅔⅛]|\b(?:{WORD_NUMBER}|half|quarter|once|twice)\b", re.IGNORECASE
+)
 #: More words than these beside a label's own make a text a sentence.
 _FEW_WORDS: Final = 2
 #: A typed answer to what a maximum is for is no longer than this.
@@ -152,7 +157,7 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
 
 def read_label(text: str, _scene: Scene) -> Slots | None:
     """Read a label in short; None for sentences that only name an ingredient."""
-    if text.rstrip().endswith("?"):
+    if text.rstrip().endswith("?") or not _FIGURE.search(spoken(text)):
         return None
     said = drafts.begun(text)
     read = said.read

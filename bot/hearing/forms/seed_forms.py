@@ -5,13 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from functools import cache
 from typing import Final
 
 from bot.hearing.forms.form import Form
+from bot.hearing.forms.where_when import where_when
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.readers.dates import find_when
-from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.zone_names import find_names
 from jobs.agronomy.turf import turf_species
 
 _ASKED: Final = re.compile(
@@ -78,15 +77,10 @@ def read_mown(text: str, scene: Scene) -> Slots | None:
     match = _MOWN.match(text.strip())
     if match is None:
         return None
-    when, rest = find_when(match["rest"], scene.now), match["rest"]
-    if isinstance(when, Unread):
+    said = where_when(match["rest"], scene, _FILLERS)
+    if said.unread is not None or (said.rest and not (said.zones or said.all_zones)):
         return None
-    if when is not None:
-        rest = when.rest
-    named, is_all, leftover = find_names(scene.zones, _FILLERS.sub(" ", rest))
-    if leftover and not (named or is_all):
-        return None
-    return Slots(zones=named, all_zones=is_all, on=when, read=MownSaid())
+    return Slots(zones=said.zones, all_zones=said.all_zones, on=said.on, read=MownSaid())
 
 
 def _seed(rest: str, scene: Scene, *, is_ahead: bool) -> Slots | None:
@@ -95,26 +89,23 @@ def _seed(rest: str, scene: Scene, *, is_ahead: bool) -> Slots | None:
     if label is not None:
         label_days = round(int(label["number"]) * _DAYS_IN[label["unit"][0].lower()])
         rest = rest.replace(label[0], " ")
-    when = find_when(rest, scene.now)
-    if isinstance(when, Unread):
-        return Slots(unread=when)
-    if when is not None:
-        rest = when.rest
-        if is_ahead and not re.search(r"\b\d{4}\b", when.said):
-            day = _next(when.at.date(), scene.now.date())
-            when = replace(when, at=datetime.combine(day, when.at.timetz()))
     method = "slit" if _SLIT.search(rest) else "broadcast"
-    rest = _BROADCAST.sub(" ", _SLIT.sub(" ", rest))
-    species, rest = _find_species(rest)
-    named, is_all, leftover = find_names(scene.zones, _FILLERS.sub(" ", rest))
-    if len(leftover.split()) > _FEW_WORDS:
+    species, rest = _find_species(_BROADCAST.sub(" ", _SLIT.sub(" ", rest)))
+    said = where_when(rest, scene, _FILLERS)
+    if said.unread is not None:
+        return Slots(unread=said.unread)
+    if said.is_sentence:
         return None
+    when = said.on
+    if when is not None and is_ahead and not re.search(r"\b\d{4}\b", when.said):
+        day = _next(when.at.date(), scene.now.date())
+        when = replace(when, at=datetime.combine(day, when.at.timetz()))
     return Slots(
-        zones=named,
-        all_zones=is_all,
+        zones=said.zones,
+        all_zones=said.all_zones,
         on=when,
         grass=species,
-        rest=leftover,
+        rest=said.rest,
         read=SeedSaid(method, label_days),
     )
 
@@ -129,16 +120,20 @@ def _next(day: date, today: date) -> date:
 
 def _find_species(text: str) -> tuple[str | None, str]:
     """Return the species a text names, and the text without it; longer names first."""
-    names = [(name, key) for key, row in turf_species().items() for name in row.names]
-    for name, key in sorted(names, key=lambda pair: -len(pair[0])):
-        pattern = re.compile(rf"(?<!\w){re.escape(name)}(?!\w)", re.IGNORECASE)
+    for pattern, key in _species():
         if pattern.search(text):
             return key, pattern.sub(" ", text)
     return None, text
 
 
-#: Words left over in a question in short; more make it a sentence, which is not read here.
-_FEW_WORDS: Final = 3
+@cache
+def _species() -> tuple[tuple[re.Pattern[str], str], ...]:
+    names = [(name, key) for key, row in turf_species().items() for name in row.names]
+    return tuple(
+        (re.compile(rf"(?<!\w){re.escape(name)}(?!\w)", re.IGNORECASE), key)
+        for name, key in sorted(names, key=lambda pair: -len(pair[0]))
+    )
+
 
 FORMS: Final = (
     Form("report_seeded", read_sown),

@@ -7,10 +7,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.hearing.forms.form import Form
+from bot.hearing.forms.where_when import where_when
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.readers.dates import WhenRead, find_when
-from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.zone_names import find_names
 
 _WEED: Final = (
     r"(?P<weed>(?:smooth\s+|large\s+|hairy\s+)?crabgrass|goosegrass|foxtails?|annual\s+bluegrass"
@@ -58,24 +56,18 @@ def read_sighting(text: str, scene: Scene) -> Slots | None:
 
 
 def _slots(weed: str | None, rest: str, scene: Scene, *, is_seen: bool) -> Slots | None:
-    when = find_when(rest, scene.now)
-    if isinstance(when, WhenRead):
-        rest = when.rest
-    named, is_all, leftover = find_names(scene.zones, _FILLERS.sub(" ", rest))
-    if len(leftover.split()) > _FEW_WORDS:
+    said = where_when(rest, scene, _FILLERS)
+    if said.is_sentence:
         return None
     return Slots(
-        zones=named,
-        all_zones=is_all,
-        on=when if isinstance(when, WhenRead) else None,
+        zones=said.zones,
+        all_zones=said.all_zones,
+        on=said.on,
         weed=None if weed is None else weed.casefold(),
-        rest=leftover,
-        unread=when if isinstance(when, Unread) else None,
+        rest=said.rest,
+        unread=said.unread,
         read=SightingSaid(is_seen),
     )
 
-
-#: Words left over; more make it a sentence, which is not read here.
-_FEW_WORDS: Final = 3
 
 FORMS: Final = (Form("report_weeds", read_sighting),)

@@ -6,13 +6,14 @@ import re
 from typing import Final
 
 from bot.hearing.forms.form import Form
+from bot.hearing.forms.where_when import FEW_WORDS
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.lexing import NUMBER
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.zone_names import find_names
 
 _REMOVE: Final = re.compile(
-    r"^(?:remove|delete|take out|drop)\s+(?:zone\s+)?(?P<what>.+)$", re.IGNORECASE
+    r"^(?:remove|delete|take out|drop)\s+(?P<zone>zone\s+)?(?P<what>.+)$", re.IGNORECASE
 )
 #: What is no zone: a whole yard, or everything that is kept.
 _YARD: Final = re.compile(
@@ -27,8 +28,6 @@ _UNKNOWN: Final = re.compile(
 )
 _BY: Final = re.compile(r"\s*(?:x|\*|by|times)\s*[\d.]", re.IGNORECASE)
 _SIZED: Final = re.compile(r"\b(?:the|my|is|are|about|measures|was)\b|[:=]", re.IGNORECASE)
-#: Words left over; more make it a sentence, which is not read here.
-_FEW_WORDS: Final = 3
 
 
 def read_removal(text: str, scene: Scene) -> Slots | None:
@@ -37,7 +36,8 @@ def read_removal(text: str, scene: Scene) -> Slots | None:
     if match is None or not scene.zones:
         return None
     named, is_all, rest = find_names(scene.zones, match["what"])
-    if _YARD.search(rest) or len(rest.split()) > _FEW_WORDS or (is_all and rest):
+    is_zone = bool(named) or match["zone"] is not None or (is_all and not rest)
+    if not is_zone or _YARD.search(rest) or len(rest.split()) > FEW_WORDS:
         return None
     return Slots(zones=named, all_zones=is_all and not named, rest=rest)
 

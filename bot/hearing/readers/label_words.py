@@ -63,7 +63,8 @@ _TIMES: Final = re.compile(
     r"(?:\b(?:max(?:imum)?|at\s+most|up\s+to|(?:(?:do\s+)?not|don'?t|no)\s+(?:(?:make|apply|do)\s+)?more"
     r"\s+than|not\s+to\s+exceed)\s+(?:of\s+)?)?"
     rf"(?:\b{_COUNT}\s*(?:x|times)?\s*(?:applications?|treatments?|apps?)\b{_PERIOD}"
-    rf"|\b(?P<often>once|twice)\s+(?:per|a|each)\s+(?P<in>year|season))",
+    rf"|\b(?:(?P<often>once|twice)|(?P<often2>\d{{1,2}}|{WORD_NUMBER})\s*(?:x|times))"
+    r"\s+(?:per|a|each)\s+(?P<in>year|season))",
     re.IGNORECASE,
 )
 _APART: Final = re.compile(
@@ -163,7 +164,7 @@ def _take(text: str, pattern: re.Pattern[str], keep: Any) -> str:
 
 
 def _times(match: re.Match[str]) -> dict[str, Any]:
-    said = (match["count"] or match["often"] or "").lower()
+    said = (match["count"] or match["often"] or match["often2"] or "").lower()
     count = {"once": 1, "twice": 2}.get(said) or int(_number(said))
     period = (match["period"] or match["in"] or "").lower()
     kept = "unsaid"

@@ -156,7 +156,11 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
         r"(?:\s+[a-z]+)?\s+(?:cut|taken|carved)\s+out(?:\s+of\s+it)?\b",
         r"minus \1",
     ),
-    _rule(r",?\s*(?:\band\b\s*)?\bplus\s+(?:the|my|our)\s+(?=[a-z][^\d,;\n]*\d)", ", "),
+    _rule(
+        r",?\s*(?:\band\b\s*)?\bplus\s+(?:(?:there'?s|there\s+is|i\s+have|we\s+have)\s+(?:an?\s+|the\s+)?"
+        r"|(?:the|my|our)\s+)(?=[a-z][^\d,;\n]*\d)",
+        ", ",
+    ),
     _rule(r",?\s*\n?\s*(?:\band\b\s*)?(?=\b(?:minus|less|without|plus)\b\s.*\d)", " "),
 )
 

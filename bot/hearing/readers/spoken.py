@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import tomllib
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from typing import Any, Final
 
@@ -40,6 +40,7 @@ _HALVES: Final = (
 )
 
 
+@lru_cache(maxsize=256)
 def spoken(text: str) -> str:
     """Return a label's text with number words in figures and Spanish words in English."""
     folded = _folded(text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Final
 
 _EVERYTHING: Final = re.compile(
@@ -14,6 +15,9 @@ _JOINTS: Final = re.compile(
     r"\b(and|on|to|the|in|at|for|of|it|zones?|yard|lawn|also|plus|both|was|is)\b|[,;&+.:]",
     re.IGNORECASE,
 )
+
+#: Words of many names, which stand for none alone: "remove yard" is not about the front yard.
+_GENERIC: Final = frozenset({"yard", "lawn", "grass", "turf", "area", "zone", "house", "place"})
 
 
 #: "Everything but the back": what stands behind it, and is none of it.
@@ -82,12 +86,12 @@ def find_names(names: Sequence[str], text: str) -> tuple[tuple[str, ...], bool, 
     is_all = _EVERYTHING.search(rest) is not None
     rest = _EVERYTHING.sub(" ", rest)
     for name in sorted(names, key=len, reverse=True):
-        pattern = re.compile(rf"(?<!\w){re.escape(name)}(?!\w)", re.IGNORECASE)
+        pattern = _whole(name)
         if pattern.search(rest):
             found.add(name)
             rest = pattern.sub(" ", rest)
     for word, owners in lone_words(names).items():
-        pattern = re.compile(rf"(?<!\w){re.escape(word)}(?!\w)", re.IGNORECASE)
+        pattern = _whole(word)
         if len(owners) == 1 and pattern.search(rest):
             found |= owners
             rest = pattern.sub(" ", rest)
@@ -95,11 +99,16 @@ def find_names(names: Sequence[str], text: str) -> tuple[tuple[str, ...], bool, 
     return tuple(name for name in names if name in found), is_all, rest
 
 
+@lru_cache(maxsize=512)
+def _whole(words: str) -> re.Pattern[str]:
+    return re.compile(rf"(?<!\w){re.escape(words)}(?!\w)", re.IGNORECASE)
+
+
 def lone_words(names: Sequence[str]) -> dict[str, set[str]]:
     """Return each word of the zones' names with the names that hold it."""
     owners: dict[str, set[str]] = {}
     for name in names:
         for word in name.casefold().split():
-            if len(word) > 2 and not word.isdigit():
+            if len(word) > 2 and not word.isdigit() and word not in _GENERIC:
                 owners.setdefault(word, set()).add(name)
     return owners
