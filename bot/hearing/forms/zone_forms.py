@@ -37,7 +37,8 @@ def read_removal(text: str, scene: Scene) -> Slots | None:
         return None
     named, is_all, rest = find_names(scene.zones, match["what"])
     is_zone = bool(named) or match["zone"] is not None or (is_all and not rest)
-    if not is_zone or _YARD.search(rest) or len(rest.split()) > FEW_WORDS:
+    is_more = len(rest.split()) > FEW_WORDS or (is_all and rest)
+    if not is_zone or is_more or _YARD.search(rest):
         return None
     return Slots(zones=named, all_zones=is_all and not named, rest=rest)
 
