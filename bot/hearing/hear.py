@@ -116,8 +116,8 @@ def _answer(
     short = answers.yes_or_no(form)
     if short is not None:
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
-        is_answer = pending is not None
-        return Heard((act,), answers_pending=is_answer)
+        is_open = pending is not None and short == "confirm" and "yes_no" not in pending.expects
+        return Heard((act,), answers_pending=pending is not None, keeps_pending=is_open)
     if pending is not None and shaped is not None and shaped.act == pending.kind:
         return Heard((shaped,), answers_pending=True)
     if shaped is not None and not is_name:

@@ -25,7 +25,7 @@ def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
         return parting.settle_erase(talk, is_sure=is_yes)
     named = talk.data.get("yard_id")
     yard = talk.yard() if named is None else talk.yard_by_id(named)
-    asked = None if topic is None else topics.ASKED.get((topic, ""))
+    asked = None if topic is None else topics.asked(topic, "")
     if yard is None or asked is None:
         return None
     # Its questions are asked by what only looks, and settled by what changes.

@@ -9,6 +9,7 @@ from bot.hearing.heard import ActHeard
 from bot.saying.catalogue import languages
 from bot.talk import parting, topics, wishes, yards
 from bot.talk.commands import COMMANDS
+from bot.talk.scene import asked_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.season import State
@@ -65,6 +66,9 @@ def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Rep
     said = said if len(said) <= _SHOWN_BACK else f"{said[: _SHOWN_BACK - 1]}…"
     if yard is None:
         return [Reply(talk.say("help.unknown_new", said=said or "…"), asks_place=True)]
+    if asked_of(talk) is not None:
+        # The question that waits fits the moment best; it is put again below.
+        return [talk.reply("help.unknown_asked", said=said)]
     season = talk.season(yard)
     state = State.WAITING if season is None else State(season.state)
     if state in (State.WINDOW_OPEN, State.RETREAT_DUE):

@@ -12,7 +12,7 @@ from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard
 from bot.talk import answers, crews, sketching, topics, turning, unread, walking, yards, zones
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
-from bot.talk.scene import scene_of
+from bot.talk.scene import asked_of, scene_of
 from bot.talk.shown import buttons_of
 from bot.talk.table import BEFOREHAND, HANDLERS
 from bot.talk.talk import Talk
@@ -146,7 +146,22 @@ def _done(talk: Talk, heard: Heard) -> Answer:
         return [*replies, _which(talk, heard.choose)]
     if heard.keeps_pending and topic is not None and talk.topic is None:
         talk.topic, talk.data = topic, data
-    return replies
+    is_waiting = heard.keeps_pending and topic is not None and talk.topic == topic
+    is_courtesy = {act.act for act in heard.acts} <= _NO_INTERRUPTION
+    return replies if is_courtesy or not is_waiting else _taken_up_again(talk, replies)
+
+
+#: What needs no word on the question that waits: it was hardly left, or there is no time for it.
+_NO_INTERRUPTION: Final = frozenset({"emergency", "greet", "thanks", "cancel", "deny"})
+
+
+def _taken_up_again(talk: Talk, replies: Answer) -> Answer:
+    """Put the question that waits once more, in one line under the answer to something else."""
+    asked = asked_of(talk)
+    if asked is None or not replies or any(reply.asks_place for reply in replies):
+        return replies
+    *before, last = replies
+    return [*before, replace(last, text=f"{last.text}\n{talk.say(f'hearing.back.{asked.again}')}")]
 
 
 def _do(talk: Talk, act: ActHeard) -> Answer:

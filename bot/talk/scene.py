@@ -36,14 +36,18 @@ def scene_of(talk: Talk) -> Scene:
 
 def pending_of(talk: Talk) -> Pending | None:
     """Return our question that waits for this person's answer, or None."""
-    if talk.topic is None:
-        return None
-    step = str(talk.data.get("awaits", talk.data.get("step", "")))
-    asked = topics.ASKED.get((talk.topic, step)) or topics.ASKED.get((talk.topic, ""))
+    asked = asked_of(talk)
     if asked is None:
         return None
     is_drafted = talk.topic in topics.DRAFTED
     return Pending(asked.act, asked.expects, draft=dict(talk.data) if is_drafted else None)
+
+
+def asked_of(talk: Talk) -> topics.Asked | None:
+    """Return the question that waits, as the table of topics has it."""
+    if talk.topic is None:
+        return None
+    return topics.asked(talk.topic, str(talk.data.get("awaits", talk.data.get("step", ""))))
 
 
 def _moment(talk: Talk, yard: YardRecord | None, *, has_zones: bool) -> Moment:

@@ -40,46 +40,55 @@ STANDING: Final = (PRODUCT, ZONES, ZONE_DOUBT, ZONES_REMOVE, APPLY_SURE, READING
 
 @dataclass(frozen=True)
 class Asked:
-    """A question: the act it belongs to, and what an answer to it is (see `Pending.expects`)."""
+    """A question: the act it belongs to, and what an answer to it is (see `Pending.expects`).
+
+    `again` is the key of its words when it is taken up again, behind ``hearing.back.``.
+    """
 
     act: str
+    again: str
     expects: tuple[str, ...] = ()
 
 
 #: Questions by topic and step; an empty step stands for every other one.
 ASKED: Final[dict[tuple[str, str], Asked]] = {
-    (PLACE, ""): Asked("give_place", ("place",)),
-    (NEW_YARD, ""): Asked("add_yard", ("place",)),
-    (WHICH_TOWN, ""): Asked("give_place", ("place",)),
-    (MOVE, ""): Asked("give_place"),
-    (NAME, ""): Asked("name_yard", ("name",)),
-    (TIMEZONE, ""): Asked("set_timing", ("timezone",)),
-    (LEAD, ""): Asked("set_timing", ("days", "number")),
-    (ZONES, ""): Asked("measure", ("size", "yes_no")),
-    (ZONE_DOUBT, ""): Asked("measure", ("yes_no", "size")),
-    (ZONES_REMOVE, ""): Asked("remove_zone", ("yes_no",)),
-    (PACE, ""): Asked("walk_corners", ("pace", "size")),
-    (WALKING, ""): Asked("walk_corners", ("place",)),
-    (PRODUCT, ""): Asked("enter_product", ("ingredient", "rate", "percent")),
-    (PRODUCT, "rate"): Asked("enter_product", ("rate",)),
-    (PRODUCT, "maximum"): Asked("enter_product", ("rate", "amount", "yes_no")),
-    (PRODUCT, "period"): Asked("enter_product"),
-    (PRODUCT, "form"): Asked("enter_product"),
-    (PRODUCT, "sure"): Asked("enter_product", ("yes_no", "rate")),
-    (PRODUCT, "certified"): Asked("enter_product", ("yes_no",)),
-    (PRODUCT, "ingredient"): Asked("enter_product", ("ingredient", "yes_no")),
-    (PRODUCT, "strength"): Asked("enter_product", ("percent",)),
-    (PRODUCT, "coverage"): Asked("enter_product", ("amount", "rate")),
-    (GRASS, ""): Asked("set_grass", ("grass",)),
-    (SCREENING, ""): Asked("ask_need", ("yes_no",)),
-    (SCREENING, "weed"): Asked("ask_need", ("weed",)),
-    (SCREENING, "water"): Asked("ask_need", ("water", "yes_no")),
-    (APPLY_PART, ""): Asked("report_applied", ("zone", "area")),
-    (APPLY_SURE, ""): Asked("report_applied", ("yes_no",)),
-    (READING_SURE, ""): Asked("report_soil", ("yes_no",)),
-    (RAN_OUT, ""): Asked("report_gap", ("free",)),
-    (SEEDING, ""): Asked("plan_seed", ("yes_no", "day", "grass")),
-    (REMOVE_YARD, ""): Asked("remove_yard", ("yes_no",)),
-    (ERASE, ""): Asked("erase", ("yes_no",)),
-    (SCOUTING, ""): Asked("report_weeds", ("zone",)),
+    (PLACE, ""): Asked("give_place", "place", ("place",)),
+    (NEW_YARD, ""): Asked("add_yard", "new_yard", ("place",)),
+    (WHICH_TOWN, ""): Asked("give_place", "which_town", ("place",)),
+    (MOVE, ""): Asked("give_place", "move"),
+    (NAME, ""): Asked("name_yard", "name", ("name",)),
+    (TIMEZONE, ""): Asked("set_timing", "timezone", ("timezone",)),
+    (LEAD, ""): Asked("set_timing", "lead", ("days", "number")),
+    (ZONES, ""): Asked("measure", "zones", ("size", "yes_no")),
+    (ZONE_DOUBT, ""): Asked("measure", "zones", ("yes_no", "size")),
+    (ZONES_REMOVE, ""): Asked("remove_zone", "remove_zones", ("yes_no",)),
+    (PACE, ""): Asked("walk_corners", "pace", ("pace", "size")),
+    (WALKING, ""): Asked("walk_corners", "walking", ("place",)),
+    (PRODUCT, ""): Asked("enter_product", "product", ("ingredient", "rate", "percent")),
+    (PRODUCT, "rate"): Asked("enter_product", "rate", ("rate",)),
+    (PRODUCT, "maximum"): Asked("enter_product", "maximum", ("rate", "amount", "yes_no")),
+    (PRODUCT, "period"): Asked("enter_product", "period"),
+    (PRODUCT, "form"): Asked("enter_product", "form"),
+    (PRODUCT, "sure"): Asked("enter_product", "sure", ("yes_no", "rate")),
+    (PRODUCT, "certified"): Asked("enter_product", "sure", ("yes_no",)),
+    (PRODUCT, "ingredient"): Asked("enter_product", "ingredient", ("ingredient", "yes_no")),
+    (PRODUCT, "strength"): Asked("enter_product", "strength", ("percent",)),
+    (PRODUCT, "coverage"): Asked("enter_product", "coverage", ("amount", "rate")),
+    (GRASS, ""): Asked("set_grass", "grass", ("grass",)),
+    (SCREENING, ""): Asked("ask_need", "screening", ("yes_no",)),
+    (SCREENING, "weed"): Asked("ask_need", "screening", ("weed",)),
+    (SCREENING, "water"): Asked("ask_need", "screening", ("water", "yes_no")),
+    (APPLY_PART, ""): Asked("report_applied", "part", ("zone", "area")),
+    (APPLY_SURE, ""): Asked("report_applied", "again", ("yes_no",)),
+    (READING_SURE, ""): Asked("report_soil", "reading", ("yes_no",)),
+    (RAN_OUT, ""): Asked("report_gap", "covered", ("free",)),
+    (SEEDING, ""): Asked("plan_seed", "seeding", ("yes_no", "day", "grass")),
+    (REMOVE_YARD, ""): Asked("remove_yard", "remove_yard", ("yes_no",)),
+    (ERASE, ""): Asked("erase", "erase", ("yes_no",)),
+    (SCOUTING, ""): Asked("report_weeds", "weeds_where", ("zone",)),
 }
+
+
+def asked(topic: str, step: str) -> Asked | None:
+    """Return the question of a topic and step; None where nothing is awaited."""
+    return ASKED.get((topic, step)) or ASKED.get((topic, ""))

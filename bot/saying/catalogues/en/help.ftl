@@ -28,6 +28,7 @@ help-commands =
 help-unknown_new =
     I couldn't read that: { $said }
     Where is the lawn? Type a town and state, such as: Salina, Kansas
+help-unknown_asked = I couldn't read that: { $said }
 help-unknown_placed =
     I couldn't read that: { $said }
     How big is the lawn? For example: front 60x40, strip 5 by 80 ft

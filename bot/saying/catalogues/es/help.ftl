@@ -28,6 +28,7 @@ help-commands =
 help-unknown_new =
     No pude leer esto: { $said }
     ¿Dónde está el césped? Escribe ciudad y estado, como: Salina, Kansas
+help-unknown_asked = No pude leer esto: { $said }
 help-unknown_placed =
     No pude leer esto: { $said }
     ¿Qué tan grande es el césped? Por ejemplo: frente 60x40, franja 5 por 80 ft

@@ -1,0 +1,62 @@
+"""A question of ours waits while another thing is answered, and is taken up again in one line."""
+
+import pytest
+
+from tests.talk.harness import PLACE, Talker, labels_of
+
+
+@pytest.fixture
+def asked_rate(talker: Talker) -> Talker:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40, back 50x30")
+    talker.say("Keep")
+    assert "rate" in talker.ask("prodiamine 0.38% granule")
+    return talker
+
+
+RATE_AGAIN = "Back to my question: what rate does the label give?"
+
+
+@pytest.mark.parametrize(
+    "said", ["how warm is the soil?", "is it time yet", "can i mow today", "asdf qwer zxcv"]
+)
+def test_the_question_is_put_again_below_another_answer(asked_rate: Talker, said: str) -> None:
+    answer = asked_rate.ask(said)
+    assert answer.splitlines()[-1] == RATE_AGAIN
+    assert answer.count("Back to my question") == 1
+    assert "3.2 lb per 1,000 sq ft" in asked_rate.ask("3.2 lb per 1000 sq ft")
+
+
+def test_a_word_of_thanks_needs_no_reminder(asked_rate: Talker) -> None:
+    assert "Back to my question" not in asked_rate.ask("thanks")
+
+
+def test_an_emergency_is_answered_without_it(asked_rate: Talker) -> None:
+    assert "Back to my question" not in asked_rate.ask("the dog ate some of it")
+
+
+def test_an_answer_is_no_interruption(asked_rate: Talker) -> None:
+    assert RATE_AGAIN not in asked_rate.ask("3.2 lb per 1000 sq ft")
+
+
+def test_what_a_chosen_products_label_says_more_is_noted_of_it(settled: Talker) -> None:
+    for said in ("max 2 applications per year", "label says no more than 2 times a year"):
+        assert "At most 2 applications" in settled.ask(said), said
+
+
+def test_a_second_strip_beside_a_size_is_a_zone_of_its_own(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    said = talker.ask("the back is 60 by 45 minus the shed 10x8, plus theres a side strip 6 x 50")
+    assert "side strip: 6 ft x 50 ft = 300 sq ft" in said
+
+
+def test_a_size_said_anew_is_of_the_zone_that_is_there(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40")
+    said = talker.say("front yard is forty by twenty five feet")
+    assert "front: 40 ft x 25 ft = 1,000 sq ft" in said[0].reply.text
+    assert labels_of(said)
+    assert "Total Yard 1: 1,000 sq ft" in said[0].reply.text
