@@ -55,6 +55,20 @@ def manner(text: str, language: str, *, has_mark: bool) -> Manner:
     )
 
 
+def is_only_planned(text: str, language: str) -> bool:
+    """Tell whether a clause speaks of what is to come: "going to put it down", "will have it done".
+
+    The words behind a plan are its own; only a past that stands elsewhere makes a report of it.
+    """
+    plan = _pattern("plan", "words", language).search(text)
+    if plan is None:
+        return False
+    own = _OWN_WORDS.match(text, plan.end())
+    left = text[: plan.start()] + text[own.end() if own else plan.end() :]
+    return not _pattern("past", "words", language).search(left)
+
+
+_OWN_WORDS: Final = re.compile(r"(?:\W+\w+){0,5}")
 #: Marks of a question, among them the accents that Spanish has on its question words.
 _MARK: Final = re.compile(
     r"[?¿]|\b(?:qué|cuándo|cómo|dónde|cuál|cuáles|quién|quiénes|cuánt[oa]s?)\b", re.IGNORECASE

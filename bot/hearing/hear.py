@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from bot.hearing import answers, emergency, grammar, policy
+from bot.hearing import answers, emergency, grammar, policy, words
 from bot.hearing.acts import ACTS
 from bot.hearing.forms import FORMS, read_form
 from bot.hearing.heard import ActHeard, Heard, Scene, Slots
@@ -54,7 +54,9 @@ def _is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
     pending, whole = reader.scene.pending, reader.whole()
     is_asked = pending is not None and pending.kind == shaped.act
     is_short = len(shaped.said.split()) <= policy.WORDS_OF_A_COMMAND
-    if is_asked or is_short or any(letter.isdigit() for letter in shaped.said):
+    is_stated = not (whole.manner.is_question and ACTS[shaped.act].changes)
+    has_figures = any(letter.isdigit() for letter in shaped.said)
+    if is_asked or is_short or (is_stated and has_figures):
         return False
     return whole.score >= policy.SURE_OF_WORDS and whole.share(shaped.act) < policy.NO_FORM
 
@@ -155,7 +157,14 @@ def _free(
         if act is not None:
             done.append(_heard(act, each, form, spans, scene))
         asked += [_heard(name, each, form, spans, scene) for name in between]
-    done = [each for each in done if not _is_figure_asked_about(each, done, scene)]
+    again = policy.of_one_matter([each.act for each in done])
+    done = [
+        each
+        for each in done
+        if each.act not in again
+        and not _is_figure_asked_about(each, done, scene)
+        and not _is_only_put_off(each, done)
+    ]
     if not done and not asked:
         done = [ActHeard("unknown", said=form.traced.said.strip())]
     return Heard(tuple(done), tuple(asked), keeps_pending=is_pending)
@@ -167,6 +176,13 @@ def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scen
     is_kept = not scene.zones or any(name in scene.zones for name in each.slots.zones)
     is_own = is_kept if each.act == "measure" else each.slots.product is not None
     return is_beside and each.act in ("measure", "enter_product") and not is_own
+
+
+def _is_only_put_off(each: ActHeard, done: Sequence[ActHeard]) -> bool:
+    """Tell whether a day for what is not done yet asks for no reminder: "ditch can wait"."""
+    is_beside = any(other.act == "report_not_done" for other in done)
+    says_so = words.phrases("commands", "remind", "words").search(words.bare(each.said))
+    return each.act == "snooze" and is_beside and says_so is None
 
 
 def _asked_beside(

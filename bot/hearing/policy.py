@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from bot.hearing.acts import ACTS
 from bot.hearing.readings import FACTS, Reading
 
 #: A change is made where its reading is at least so likely; a question answered, so likely.
-#: Learnt from one author and tried on another, 0.6 makes a third fewer wrong changes than 0.4.
-SURE_OF_CHANGE: Final = 0.6
+#: On the sentences of an author not learnt from, 0.7 makes a sixth fewer wrong changes than 0.6,
+#: for one right answer in a hundred that is asked instead.
+SURE_OF_CHANGE: Final = 0.7
 SURE_OF_ANSWER: Final = 0.20
 #: While a question of ours waits, another change is made only where it is so likely.
 SURE_BESIDE_QUESTION: Final = 0.7
@@ -29,6 +31,23 @@ KIN: Final = (
     frozenset({"change_record", "report_too_much"}),
     frozenset({"snooze", "report_not_done"}),
 )
+
+
+#: What is put right is no second report.
+_PUT_RIGHT: Final = frozenset({"report_applied", "report_watered", "report_not_done"})
+
+
+def of_one_matter(acts: Sequence[str]) -> frozenset[str]:
+    """Return which of several acts of a message only say again what another of them says.
+
+    A correction names what was done; what still wants water, beside a watering, is not undone work.
+    """
+    left: set[str] = set()
+    if "change_record" in acts:
+        left |= _PUT_RIGHT
+    if "report_watered" in acts and "report_applied" not in acts:
+        left.add("report_not_done")
+    return frozenset(left & set(acts))
 
 
 def settled(reading: Reading, pending: str = "") -> tuple[str | None, tuple[str, ...]]:

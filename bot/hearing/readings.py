@@ -11,7 +11,7 @@ from typing import Final
 
 from bot.hearing import clauses
 from bot.hearing.features import tokens_of
-from bot.hearing.guards import Manner, is_marked, manner
+from bot.hearing.guards import Manner, is_marked, is_only_planned, manner
 from bot.hearing.heard import Scene
 from bot.hearing.normal import Normal
 from bot.hearing.ranker import Ranker
@@ -19,6 +19,8 @@ from bot.hearing.values import Span, abstracted
 
 #: What a further act costs that never stood beside the other in a sentence.
 FURTHER: Final = 1.0
+#: A clause this sure says its thing plainly.
+PLAIN: Final = 0.95
 #: What each further clause gains: two things said are seldom one.
 AGAIN: Final = 0.3
 #: A clause with a training line's form is that line's act at least so surely.
@@ -149,7 +151,9 @@ class Reader:
         odds = sum(math.log(max(each.score, 1e-6)) for each in found)
         passing = len(found) - len(told)
         pairs = itertools.combinations(sorted(acts), 2)
-        strange = sum(pair not in self.ranker.pairs for pair in pairs)
+        # Two things said plainly are two things, however seldom they stand together.
+        is_plain = all(each.score >= PLAIN for each in told)
+        strange = 0 if is_plain else sum(pair not in self.ranker.pairs for pair in pairs)
         return (
             odds - FURTHER * (strange + passing) + AGAIN * (len(acts) - 1) - 0.01 * (len(found) - 1)
         )
@@ -190,6 +194,7 @@ class Reader:
         if (start, end) != (0, len(self.normal.text)):
             # Emergencies are looked for in the whole, before anything else.
             ranked = [each for each in ranked if each[0] != "emergency"]
+        is_planned = is_only_planned(piece, self.normal.language)
         if known is not None and tokens_of(text):
             ranked = _raised(ranked, known)
         return Reading(
@@ -197,7 +202,7 @@ class Reader:
             end,
             text,
             said,
-            ranked if known else _held_back(ranked, said, text),
+            ranked if known else _held_back(ranked, said, text, is_planned=is_planned),
             known is not None,
         )
 
@@ -213,14 +218,14 @@ def _raised(ranked: Ranked, known: str) -> Ranked:
     )
 
 
-def _held_back(ranked: Ranked, said: Manner, text: str) -> Ranked:
+def _held_back(ranked: Ranked, said: Manner, text: str, *, is_planned: bool) -> Ranked:
     """Return likelihoods with changes held back where a clause is no statement of a fact."""
     report = DAMPING["question"] if said.is_question else 1.0
     report *= DAMPING["condition"] if said.is_condition else 1.0
     fact = report
     report *= DAMPING["ahead"] if "<day> ahead" in text else 1.0
     deed = report * (DAMPING["third"] if said.is_third else 1.0)
-    deed *= DAMPING["plan"] if said.is_plan and not said.is_past else 1.0
+    deed *= DAMPING["plan"] if is_planned else 1.0
     deed *= DAMPING["denied"] if said.is_denied else 1.0
     kinds = set(_KIND.findall(text))
     left = {

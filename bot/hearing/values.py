@@ -44,7 +44,7 @@ _ANGLE: Final = r"-?\d{1,3}\.\d+\s*°?\s*"
 #: "my code is 55821" is an invitation's, "zip code 55821" a place.
 _NO_INVITATION: Final = (
     r"(?:(?<=zip code )|(?<=zip code is )|(?<=postal code )|(?<=postal code is )"
-    r"|(?<!\bcode )(?<!\bcode is )(?<!\bcodigo )(?<!\bcodigo es ))"
+    r"|(?<!\bcode )(?<!\bcode is ))"
 )
 #: Kinds in order: the first that fits keeps its words.
 _KINDS: Final = (
@@ -55,7 +55,10 @@ _KINDS: Final = (
             rf"{_ANGLE}[ns]?\s*[,;/ ]\s*(?:menos |minus |negative )?{_ANGLE}[ew]?\b"
         ),
     ),
-    ("size", rf"\b{_N}\s*{_LENGTH}?\s*(?:x|\*|by|por)\s*{_N}\s*{_LENGTH}?(?:\s*x\s*{_N})?(?![\w])"),
+    (
+        "size",
+        rf"\b{_N}\s*{_LENGTH}?\s*(?:x|\*|by|por(?!\s*(?:1,?000|mil)\b))\s*{_N}\s*{_LENGTH}?(?:\s*x\s*{_N})?(?![\w])",
+    ),
     ("rate", rf"\b{_RANGE}\s*{_MASS}{_WHAT}\s*{_PER_LOOSE}(?![\w])|\b{_N}\s*{_PER}(?![\w])"),
     ("area", rf"\b{_N}\s*(?:sq ft|m2|acre|ft2|sq yd|hectares?|hectareas?)(?![\w])"),
     ("amount", rf"\b{_N}\s*(?:lb|gal)\s*(?:and\s+|y\s+|,\s*)?{_N}\s*oz\b|\b{_N}\s*{_MASS}(?![\w])"),

@@ -298,7 +298,6 @@ def test_what_is_asked_beside_sizes_is_answered_too() -> None:
     ("said", "act"),
     [
         ("joining with code 55821", "join"),
-        ("mi código es 55821", "join"),
         ("zip code 66044", "give_place"),
         ("overland park ks", "give_place"),
     ],
