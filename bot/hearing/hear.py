@@ -150,12 +150,14 @@ def _free(
     done: list[ActHeard] = []
     asked: list[ActHeard] = []
     for each in reader.best():
-        act, between = policy.settled(each, scene.pending.kind if scene.pending else "")
+        act, between = policy.settled(
+            each, scene.pending.kind if scene.pending else "", scene.moment
+        )
         if act in DEEDS and _is_which_asked(stretch(form, spans, each.start, each.end), scene):
             # "Both are done", of three: which two is asked.
             act, between = None, (each.act, each.ranked[1][0])
         if act is not None:
-            done.append(_heard(act, each, form, spans, scene))
+            done += _at_each_yard(_heard(act, each, form, spans, scene), each, spans)
         asked += [_heard(name, each, form, spans, scene) for name in between]
     again = policy.of_one_matter([each.act for each in done])
     done = [
@@ -168,6 +170,20 @@ def _free(
     if not done and not asked:
         done = [ActHeard("unknown", said=form.traced.said.strip())]
     return Heard(tuple(done), tuple(asked), keeps_pending=is_pending)
+
+
+def _at_each_yard(act: ActHeard, reading: Reading, spans: Sequence[Span]) -> list[ActHeard]:
+    """Return a deed once for each yard it names: "church and miller are done"."""
+    inside = [each for each in spans if reading.start <= each.start and each.end <= reading.end]
+    names = dict.fromkeys(
+        name
+        for each in inside
+        if each.kind == "yard" and isinstance(each.value, tuple)
+        for name in each.value
+    )
+    if act.act not in DEEDS or len(names) < 2:
+        return [act]
+    return [replace(act, slots=replace(act.slots, yard=name)) for name in names]
 
 
 def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scene) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Final
+from typing import Final, TypeAlias
 
 from bot.hearing.acts import ACTS
 from bot.hearing.readings import FACTS, Reading
@@ -22,6 +22,10 @@ SURE_OF_WORDS: Final = 0.8
 NO_FORM: Final = 0.1
 #: So few words that fit a form are its command: "grass", "redo", "what's left".
 WORDS_OF_A_COMMAND: Final = 2
+#: After an alert that asks for it, "it is down" is believed sooner.
+SURE_OF_AWAITED: Final = 0.5
+#: A second reading less likely than this is not worth a button.
+WORTH_ASKING: Final = 0.1
 #: Two readings this near in likelihood that differ in what they change are asked between.
 NEAR: Final = 0.65
 
@@ -33,6 +37,8 @@ KIN: Final = (
 )
 
 
+#: The act of a clause, or the acts to ask between, or neither.
+Settled: TypeAlias = tuple[str | None, tuple[str, ...]]
 #: What is put right is no second report.
 _PUT_RIGHT: Final = frozenset({"report_applied", "report_watered", "report_not_done"})
 
@@ -50,27 +56,38 @@ def of_one_matter(acts: Sequence[str]) -> frozenset[str]:
     return frozenset(left & set(acts))
 
 
-def settled(reading: Reading, pending: str = "") -> tuple[str | None, tuple[str, ...]]:
+def settled(reading: Reading, pending: str = "", moment: str = "") -> Settled:
     """Return the act of a clause, or the acts to ask between, or neither."""
+    told = [(act, share) for act, share in reading.ranked if act not in _NO_READING]
     (act, share), (second, next_share) = reading.ranked[0], reading.ranked[1]
-    if act in FACTS and reading.manner.is_question:
-        return None, (act, second)
-    if act == "choose":
-        return None, (second, reading.ranked[2][0])
     if act == "unknown":
         return None, ()
+    if act == "choose":
+        return None, _asked([told[0][0], told[1][0]], told[1][1])
     if not ACTS[act].changes:
-        if share >= SURE_OF_ANSWER:
-            return act, ()
-        return None, ()
+        return (act, ()) if share >= SURE_OF_ANSWER else (None, ())
+    if act in FACTS and reading.manner.is_question:
+        return None, _asked([act, second])
     if pending and act != pending and share < SURE_BESIDE_QUESTION:
         return None, ()
-    if share >= SURE_OF_CHANGE and next_share < NEAR * share:
+    is_awaited = act == "report_applied" and moment in ("open", "due")
+    sure = SURE_OF_AWAITED if is_awaited else SURE_OF_CHANGE
+    is_lone = second in _NO_READING or next_share < NEAR * share
+    is_kin = frozenset({act, second}) in KIN and share + next_share >= sure
+    if is_kin or (share >= sure and is_lone):
         return act, ()
-    if frozenset({act, second}) in KIN and share + next_share >= SURE_OF_CHANGE:
-        return act, ()
-    if share < SURE_OF_ANSWER:
-        return None, ()
-    if second in ("unknown", "choose", "other"):
-        return (act, ()) if share >= SURE_OF_CHANGE else (None, ())
-    return None, (act, second)
+    return None, _asked([act, second]) if share >= SURE_OF_ANSWER else ()
+
+
+def _asked(between: Sequence[str], least: float = 1.0) -> tuple[str, ...]:
+    """Return what to ask between; one weak reading is asked too, against leaving it."""
+    if least < WORTH_ASKING:
+        return ()
+    told = [act for act in between if act not in _NO_READING]
+    if len(told) == 1 and ACTS[told[0]].changes:
+        return (told[0], "cancel")
+    return tuple(told) if len(told) > 1 else ()
+
+
+#: What no one can be asked for.
+_NO_READING: Final = frozenset({"unknown", "choose", "other", "greet", "thanks"})

@@ -19,7 +19,6 @@ from bot.talk.talk import Talk
 from bot.talk.taps import act_of, tap, with_meanwhile
 from bot.turn import LONGEST_ACTION, Reply, rows
 from jobs.uses.bounds import OutOfBounds
-from storage.yards import YardRecord
 
 #: Longest text that is read; a longer one is refused whole.
 LONGEST_TEXT: Final = 2000
@@ -177,7 +176,10 @@ def _do_it(talk: Talk, act: ActHeard) -> Answer:
             return settled
     if act.act == "unknown" and act.why != "command":
         unread.note(talk, act.said)
-    yard = _yard_of(talk, act)
+    there = _there(talk, act)
+    if isinstance(there, list):
+        return there
+    act, yard = there, talk.yard()
     refused = crews.refuse_act(talk, yard, act.act)
     if refused is not None:
         return refused
@@ -199,14 +201,25 @@ def _without_yard(talk: Talk, act: ActHeard) -> Answer:
     return yards.need(talk, act)
 
 
-def _yard_of(talk: Talk, act: ActHeard) -> YardRecord | None:
-    """Return the yard an act is about: the one it names, else the one talked about."""
-    if act.slots.yard is None:
-        return talk.yard()
-    found = turning.find(talk.yards(), act.slots.yard)
-    if len(found) == 1:
-        talk.turn_to(found[0].id)
-    return talk.yard()
+def _there(talk: Talk, act: ActHeard) -> ActHeard | Answer:
+    """Turn to the yard an act names, and read its zones there; ask where the name is of several."""
+    name = act.slots.yard
+    if name is None or act.act == "turn_to_yard":
+        return act
+    mine = talk.yards()
+    found = [yard for yard in mine if yard.name == name] or turning.find(mine, name)
+    if len(found) > 1:
+        return turning.which(talk, found)
+    at = talk.yard()
+    if not found or at is None or found[0].id == at.id:
+        return act
+    talk.turn_to(found[0].id)
+    slots = act.slots
+    if slots.zones and slots.read is None:
+        # Words like "front" or "all of it" mean the zones of that yard, not of the one before.
+        read = hear_as(act.act, act.said, scene_of(talk)).slots
+        slots = replace(slots, zones=read.zones, all_zones=read.all_zones)
+    return replace(act, slots=slots)
 
 
 def _which(talk: Talk, between: tuple[ActHeard, ...]) -> Reply:

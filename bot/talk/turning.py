@@ -54,9 +54,14 @@ def find(mine: Sequence[YardRecord], name: str) -> list[YardRecord]:
     return [mine[place] for place in places]
 
 
+def which(talk: Talk, found: Sequence[YardRecord]) -> list[Reply]:
+    """Ask which of several yards of like names is meant."""
+    return [talk.reply("yards.which_of", _buttons(talk, found))]
+
+
 def _turn(talk: Talk, found: Sequence[YardRecord]) -> list[Reply]:
     if len(found) > 1:
-        return [talk.reply("yards.which_of", _buttons(talk, found))]
+        return which(talk, found)
     talk.turn_to(found[0].id)
     return yards.choose(talk, found[0])
 

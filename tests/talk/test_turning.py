@@ -148,3 +148,20 @@ def test_the_same_label_written_again_is_the_same_product(settled: Talker) -> No
         first, second = yards.of_chat(work, 1)
     assert first.product_id is not None
     assert second.product_id is None
+
+
+def test_a_report_that_names_two_yards_is_kept_at_each(two: Talker) -> None:
+    two.say("front 30x20")
+    two.say("Keep")
+    two.say(PRODUCT)
+    said = two.ask("yard 1 and smith's lawn are done")
+    assert "Recorded for Yard 1" in said
+    assert "Recorded for Smith's lawn: front" in said
+
+
+def test_the_zones_of_a_yard_that_is_named_are_its_own(two: Talker) -> None:
+    two.say("front 30x20")
+    two.say("Keep")
+    two.say(PRODUCT)
+    two.say("yard 1")
+    assert "Recorded for Smith's lawn: front" in two.ask("smith's lawn is all done")
