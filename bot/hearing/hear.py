@@ -58,7 +58,13 @@ def _is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
     has_figures = any(letter.isdigit() for letter in shaped.said)
     if is_asked or is_short or (is_stated and has_figures):
         return False
-    return whole.score >= policy.SURE_OF_WORDS and whole.share(shaped.act) < policy.NO_FORM
+    # Another change takes more: what fits a form changes what it says, or asks.
+    most = policy.NO_FORM_OF_CHANGE if _is_change(whole.act) else policy.NO_FORM
+    return whole.score >= policy.SURE_OF_WORDS and whole.share(shaped.act) < most
+
+
+def _is_change(act: str) -> bool:
+    return act in ACTS and ACTS[act].changes
 
 
 def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:

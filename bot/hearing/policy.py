@@ -20,6 +20,7 @@ SURE_BESIDE_QUESTION: Final = 0.7
 #: from their form, 33 were right then, 3 had been right before.
 SURE_OF_WORDS: Final = 0.8
 NO_FORM: Final = 0.1
+NO_FORM_OF_CHANGE: Final = 0.01
 #: So few words that fit a form are its command: "grass", "redo", "what's left".
 WORDS_OF_A_COMMAND: Final = 2
 #: After an alert that asks for it, "it is down" is believed sooner.

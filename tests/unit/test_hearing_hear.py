@@ -304,3 +304,28 @@ def test_what_is_asked_beside_sizes_is_answered_too() -> None:
 )
 def test_codes_and_places_are_told_apart(said: str, act: str) -> None:
     assert acts(heard(said)) == [act]
+
+
+def test_a_form_is_not_outvoted_by_a_change_that_is_only_likely() -> None:
+    assert acts(heard("alerts back on")) == ["stop_alerts"]
+
+
+def test_a_report_of_two_yards_is_one_of_each() -> None:
+    said = heard("church and miller are done", yards=("Church", "Miller", "Home"))
+    assert [(each.act, each.slots.yard) for each in said.acts] == [
+        ("report_applied", "Church"),
+        ("report_applied", "Miller"),
+    ]
+
+
+def test_a_correction_reports_nothing_twice() -> None:
+    assert acts(heard("no it was 7 lb on the front, not 8 lb on the back")) == ["change_record"]
+
+
+def test_a_zone_that_can_wait_asks_for_no_reminder() -> None:
+    said = "front and back are down. the strip can wait til monday, too wet to get across"
+    assert acts(heard(said)) == ["report_applied", "report_not_done"]
+
+
+def test_nothing_is_asked_between_what_nobody_can_choose() -> None:
+    assert "unknown" not in [each.act for each in heard("front").choose]

@@ -7,6 +7,7 @@ from typing import Final
 
 from bot.hearing.forms.form import Form
 from bot.hearing.forms.where_when import FEW_WORDS
+from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.lexing import NUMBER
 from bot.hearing.readers.reading import Unread
@@ -36,9 +37,10 @@ def read_removal(text: str, scene: Scene) -> Slots | None:
     if match is None or not scene.zones:
         return None
     named, is_all, rest = find_names(scene.zones, match["what"])
-    is_zone = bool(named) or match["zone"] is not None or (is_all and not rest)
+    says_yard = _YARD.search(match["what"]) or find_yards(scene.yards, match["what"])
+    is_yard = not named and match["zone"] is None and says_yard
     is_more = len(rest.split()) > FEW_WORDS or (is_all and rest)
-    if not is_zone or is_more or _YARD.search(rest):
+    if is_yard or is_more or _YARD.search(rest):
         return None
     return Slots(zones=named, all_zones=is_all and not named, rest=rest)
 
