@@ -218,7 +218,7 @@ def _there(talk: Talk, act: ActHeard) -> ActHeard | Answer:
     if slots.zones and slots.read is None:
         # Words like "front" or "all of it" mean the zones of that yard, not of the one before.
         read = hear_as(act.act, act.said, scene_of(talk)).slots
-        slots = replace(slots, zones=read.zones, all_zones=read.all_zones)
+        slots = replace(slots, zones=read.zones, all_zones=read.all_zones, strangers=read.strangers)
     return replace(act, slots=slots)
 
 
