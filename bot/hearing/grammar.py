@@ -110,7 +110,11 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     found = read_zones(clause.said, unit, scene.pace_m)
     paired = read_zones(_pairs(clause), unit, scene.pace_m)
     names = {zone.casefold() for zone in (*scene.zones, *slots.zones)}
-    is_strange = any(_is_sentence(zone.name, names) for zone in found.zones)
+    # "No wait the strip is 6 by 55" is about the strip: its own name, where each size has one.
+    are_kept = all((zone.name or "").casefold() in names for zone in paired.zones)
+    is_strange = any(
+        _is_sentence(zone.name, names, are_others_kept=are_kept) for zone in found.zones
+    )
     # Name by name only where no figure is lost or lent to another zone: a dash, a third side, a
     # piece taken off are the sizes' own grammar.
     is_whole = _figures(_pairs(clause)) == _figures(clause.text)
@@ -157,10 +161,15 @@ _SIZES: Final = ("size", "area")
 _LONGEST_NAME: Final = 3
 
 
-def _is_sentence(name: str | None, known: set[str]) -> bool:
+def _is_sentence(name: str | None, known: set[str], *, are_others_kept: bool) -> bool:
     """Tell whether what was taken for a name is a piece of a sentence."""
     said = (name or "").casefold()
-    return said not in known and len(said.split()) > _LONGEST_NAME
+    is_about = are_others_kept and _ABOUT.search(said) is not None
+    return said not in known and (is_about or len(said.split()) > _LONGEST_NAME)
+
+
+#: "wait the strip": something is said before the name.
+_ABOUT: Final = re.compile(r"\w\s+(?:the|my|our)\s+\w+$")
 
 
 def _areas(read: ZonesRead) -> list[float]:

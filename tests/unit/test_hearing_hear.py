@@ -329,3 +329,8 @@ def test_a_zone_that_can_wait_asks_for_no_reminder() -> None:
 
 def test_nothing_is_asked_between_what_nobody_can_choose() -> None:
     assert "unknown" not in [each.act for each in heard("front").choose]
+
+
+def test_words_before_a_kept_name_are_no_part_of_it() -> None:
+    said = heard("no wait the strip is 6 by 55", zones=("front", "side strip"))
+    assert [zone.name for zone in said.acts[0].slots.read.zones] == ["side strip"]

@@ -17,7 +17,9 @@ _JOINTS: Final = re.compile(
 )
 
 #: Words of many names, which stand for none alone: "remove yard" is not about the front yard.
-_GENERIC: Final = frozenset({"yard", "lawn", "grass", "turf", "area", "zone", "house", "place"})
+_GENERIC: Final = frozenset(
+    {"yard", "lawn", "grass", "turf", "area", "zone", "house", "place", "the", "and", "our", "with"}
+)
 
 
 #: "Everything but the back": what stands behind it, and is none of it.
