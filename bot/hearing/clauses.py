@@ -15,6 +15,9 @@ from bot.hearing.values import Span, abstracted
 
 #: More pieces are not tried: the shortest join their neighbours.
 MOST: Final = 5
+#: Every way to cut a text is weighed: of one that is longer than this, fewer pieces are tried.
+_LONG: Final = 700
+_MOST_OF_LONG: Final = 3
 
 Stretch = tuple[int, int]
 
@@ -57,10 +60,14 @@ def goes_on() -> re.Pattern[str]:
 
 
 def _few(text: str, spans: Sequence[Span], found: list[Stretch]) -> list[Stretch]:
+    def size(stretch: Stretch) -> int:
+        return len(tokens_of(abstracted(text, spans, *stretch)))
+
+    most = MOST if len(text) <= _LONG else _MOST_OF_LONG
+    sizes = [size(each) for each in found]
     while len(found) > 1:
-        sizes = [len(tokens_of(abstracted(text, spans, *each))) for each in found]
-        least = min(range(len(found)), key=lambda at: sizes[at])
-        if sizes[least] >= 2 and len(found) <= MOST:
+        least = sizes.index(min(sizes))
+        if sizes[least] >= 2 and len(found) <= most:
             break
         other = (
             least - 1
@@ -69,6 +76,7 @@ def _few(text: str, spans: Sequence[Span], found: list[Stretch]) -> list[Stretch
         )
         first, last = sorted((least, other))
         found[first : last + 1] = [(found[first][0], found[last][1])]
+        sizes[first : last + 1] = [size(found[first])]
     return found
 
 

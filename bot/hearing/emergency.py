@@ -7,10 +7,9 @@ from collections.abc import Iterable
 from functools import cache
 
 from bot.hearing import words
-from bot.hearing.naming import Names
 from bot.hearing.normal import Normal
 from bot.hearing.normal import normal as normal_form
-from bot.hearing.values import Span, find_spans
+from bot.hearing.values import Span
 
 
 def is_emergency(normal: Normal, spans: Iterable[Span]) -> bool:
@@ -25,8 +24,7 @@ def is_emergency(normal: Normal, spans: Iterable[Span]) -> bool:
 
 def speaks_of_one(text: str) -> bool:
     """Tell whether a text speaks of an emergency, where nothing else is known of the moment."""
-    form = normal_form(text, "en")
-    return is_emergency(form, find_spans(form, Names()))
+    return is_emergency(normal_form(text, "en"), ())
 
 
 def is_hypothetical(normal: Normal, spans: Iterable[Span]) -> bool:

@@ -25,6 +25,10 @@ _SHY: Final = frozenset({"in", "m", "g", "l", "h", "pt", "ac", "min", "mins", "p
 _FRACTIONS: Final = {"half": 0.5, "quarter": 0.25, "third": 1 / 3, "tenth": 0.1, "eighth": 0.125}
 
 
+#: "Nine hundred and ninety-nine thousand nine hundred and ninety-nine" has fewer words.
+_LONGEST_NUMBER: Final = 14
+
+
 @cache
 def number_run(language: str) -> re.Pattern[str]:
     """Return a pattern that finds runs of number words."""
@@ -42,7 +46,8 @@ def figures_of(run: str, language: str) -> str:
     found: list[str] = []
     at = 0
     while at < len(said):
-        ends = (end for end in range(len(said), at, -1) if _value(said[at:end], language))
+        most = min(len(said), at + _LONGEST_NUMBER)
+        ends = (end for end in range(most, at, -1) if _value(said[at:end], language))
         end = next(ends, None)
         value = None if end is None else _value(said[at:end], language)
         found.append(said[at] if value is None else str(value))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from typing import Final
@@ -10,6 +11,7 @@ from bot.hearing import emergency
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard
+from bot.hearing.readers.lexing import plain
 from bot.talk import answers, crews, sketching, topics, turning, unread, walking, yards, zones
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
 from bot.talk.scene import asked_of, scene_of
@@ -20,8 +22,10 @@ from bot.talk.taps import act_of, tap, with_meanwhile
 from bot.turn import LONGEST_ACTION, Reply, rows
 from jobs.uses.bounds import OutOfBounds
 
-#: Longest text that is read; a longer one is refused whole.
+#: Longest text that is read, and the most figures in one; what is more is refused whole.
 LONGEST_TEXT: Final = 2000
+MOST_FIGURES: Final = 400
+_FIGURE: Final = re.compile(r"\d+")
 
 #: What is kept of zones by reports of work done there.
 _ON_ZONES: Final = frozenset(
@@ -94,14 +98,22 @@ def _tapped(talk: Talk, action: str) -> Answer:
 
 def said(talk: Talk, text: str) -> Answer:
     """Answer words: a command as it stands, a button's words, and all else by what was heard."""
-    if len(text) > LONGEST_TEXT:
+    too_much = _too_much(talk, text)
+    if too_much is not None:
         # Refused whole: of a text that is cut, a size or a dose may be cut in two.
-        too_long = talk.reply("help.too_long", most=LONGEST_TEXT, characters=len(text))
         is_urgent = emergency.speaks_of_one(text[:LONGEST_TEXT])
-        return [talk.reply("help.emergency"), too_long] if is_urgent else [too_long]
+        return [talk.reply("help.emergency"), too_much] if is_urgent else [too_much]
     talk.heard = _heard(talk, text)
     action = talk.heard.acts[0].slots.option if talk.heard.acts else None
     return _done(talk, talk.heard) if action is None else _tapped(talk, action)
+
+
+def _too_much(talk: Talk, text: str) -> Reply | None:
+    if len(text) > LONGEST_TEXT:
+        return talk.reply("help.too_long", most=LONGEST_TEXT, characters=len(text))
+    if len(_FIGURE.findall(plain(text).text)) > MOST_FIGURES:
+        return talk.reply("bounds.figures", most=MOST_FIGURES)
+    return None
 
 
 def _heard(talk: Talk, text: str) -> Heard:

@@ -28,6 +28,13 @@ def test_a_text_too_long_is_refused_whole_and_kindly(talker: Talker) -> None:
     assert "front" not in talker.say("/zones")
 
 
+def test_a_text_of_nothing_but_figures_is_refused_whole(talker: Talker) -> None:
+    talker.session.location(*PLACE)
+    (said,) = [message.reply for message in talker.session.say("z 1x1," + "½" * 300)]
+    assert "400 figures" in said.text
+    assert "z: " not in talker.ask("/zones")
+
+
 def test_in_a_text_too_long_an_emergency_is_heard_all_the_same(talker: Talker) -> None:
     replies = talker.session.say("my dog ate it. " + "please help " * 300)
     assert "1-800-222-1222" in replies[0].reply.text

@@ -118,8 +118,14 @@ class MergeSaid:
 GroundSaid: TypeAlias = RenameSaid | SplitSaid | MergeSaid
 
 
+#: What is renamed, split or merged is said in fewer letters.
+_LONGEST: Final = 300
+
+
 def read_rename(text: str, scene: Scene) -> Slots | None:
     """Read ``rename front to north``, ``call the front north``; None for other texts."""
+    if len(text) > _LONGEST:
+        return None
     said = _AFTER_NAME.sub("", text.strip())
     for pattern in _RENAME:
         match = re.match(pattern, said, re.IGNORECASE)
@@ -143,6 +149,8 @@ def _called(both: str, scene: Scene) -> Slots | None:
 
 def read_split(text: str, scene: Scene) -> Slots | None:
     """Read ``split the back into play area 20x30 and the rest``; None for other texts."""
+    if len(text) > _LONGEST:
+        return None
     match = _SPLIT.match(text.strip(" .!"))
     if match is None or "?" in text:
         return None
@@ -165,6 +173,8 @@ def read_split(text: str, scene: Scene) -> Slots | None:
 
 def read_merge(text: str, scene: Scene) -> Slots | None:
     """Read ``merge side and front into sunny``; None for other texts."""
+    if len(text) > _LONGEST:
+        return None
     match = _MERGE.match(_AFTER_NAME.sub("", text.strip()))
     if match is None or "?" in text:
         return None

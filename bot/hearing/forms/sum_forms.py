@@ -16,9 +16,10 @@ from jobs.agronomy.rates import Rate
 
 _ANALYSIS: Final = re.compile(r"(?<![\d-])(\d{1,2})-(\d{1,2})-(\d{1,2})(?![\d-])")
 _NITROGEN: Final = re.compile(
-    r"(?P<lb>\d+(?:\.\d+)?|\.\d+)\s*(?:lbs?|pounds?)\.?\s*(?:of\s+)?(?:n|nitrogen)\b", re.IGNORECASE
+    r"(?<![\d.])(?P<lb>\d+(?:\.\d+)?|\.\d+)\s*(?:lbs?|pounds?)\.?\s*(?:of\s+)?(?:n|nitrogen)\b",
+    re.IGNORECASE,
 )
-_PERCENT_N: Final = re.compile(r"(\d+(?:\.\d+)?)\s*%\s*(?:n|nitrogen)\b", re.IGNORECASE)
+_PERCENT_N: Final = re.compile(r"(?<![\d.])(\d+(?:\.\d+)?)\s*%\s*(?:n|nitrogen)\b", re.IGNORECASE)
 _LARGE: Final = re.compile(r"acre|hectare|\bha\b", re.IGNORECASE)
 _OF_PERCENT: Final = re.compile(
     r"^(?P<rate>.+?)\s+(?:of|at|with|using)\s+(?:an?\s+)?(?P<percent>\d+(?:\.\d+)?|\.\d+)\s*%"

@@ -97,6 +97,7 @@ _SIZE: Final = re.compile(
     rf"(?P<a>{NUMBER})\s*(?P<ua>{LENGTH})?\s*(?:x|by|\*)\s*(?P<b>{NUMBER})\s*(?P<ub>{LENGTH})?",
     re.IGNORECASE,
 )
+_LONGEST_CLAUSE: Final = 400
 _BUFFER: Final = re.compile(r"^(?P<zones>.+?)\s+buffer\b[\s:]*(?P<rest>.*)$", re.IGNORECASE)
 
 
@@ -126,6 +127,9 @@ def _clauses(text: str) -> list[str]:
     held = ""
     for piece in re.split(r"[;\n,]|(?<![Ss]t)\.\s|\s+and\s+", text):
         held = f"{held}, {piece}" if held else piece
+        if len(held) > _LONGEST_CLAUSE:
+            # No list of zones is so long: it is none of ours, whatever follows.
+            return [held]
         if re.search(_IS, held) or _BUFFER.match(held.strip()):
             clauses.append(held.strip())
             held = ""

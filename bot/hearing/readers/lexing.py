@@ -130,11 +130,12 @@ def plain(said: str) -> Traced:
     return traced
 
 
+ENDLESS_DIGITS: Final = re.compile(r"(?<=\d{16})\d+")
 #: Two single quotes are inches; endless digits and blanks say no more than some, and would only
 #: keep the patterns busy (sixteen digits are still far above `LARGEST`).
 _SHORTER: Final = (
     (re.compile(r"(?<!')''(?!')"), '"'),
-    (re.compile(r"(?<=\d{16})\d+"), ""),
+    (ENDLESS_DIGITS, ""),
     (re.compile(r"(?<=[ ]{3}) +"), ""),
     (re.compile(r"(?<=\n{2})\n+"), ""),
 )
