@@ -7,8 +7,8 @@ from datetime import timedelta
 from pathlib import Path
 from typing import TextIO
 
-from bot.saying.catalogue import say
-from bot.saying.figures import say_temp
+from bot.saying.catalogue import say, shown
+from bot.saying.values import Temperature
 from bot.saying.voice import UnitSystem
 from bot.talk import letters
 from jobs.agronomy.units import c_from_f
@@ -44,7 +44,7 @@ def print_replay(
         if as_json:
             out.write(json.dumps(_row(line, text), ensure_ascii=False) + "\n")
         else:
-            soil = "-" if line.soil_5day_c is None else say_temp(line.soil_5day_c, units)
+            soil = "-" if line.soil_5day_c is None else shown(Temperature(line.soil_5day_c))
             first = text.splitlines()[0]
             when = line.at.strftime("%Y-%m-%d %H:%M")
             out.write(f"{when}  {line.kind:<16} {line.state:<13} {soil:>8}  {first}\n")

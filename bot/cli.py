@@ -76,6 +76,7 @@ def _add_chat(commands: _Commands[_Parser]) -> None:
     )
     chat.add_argument("--start", metavar="ISO", help="clock of a new database")
     chat.add_argument("--user", type=int, default=1, metavar="N", help="who is talking")
+    chat.add_argument("--language", metavar="CODE", help="of a new chat, such as es (default: en)")
     chat.add_argument("--seed", type=int, default=0, metavar="N", help="of the simulated climate")
     chat.set_defaults(duty="chat")
 

@@ -14,7 +14,7 @@ from bot.forgetting import delete_files
 from bot.hearing import emergency
 from bot.paging import first_pages, next_page
 from bot.pictures.render import render
-from bot.saying.catalogue import say
+from bot.saying.catalogue import language_for, say
 from bot.saying.voice import change_voice, speaking
 from bot.talk.routing import route, understood
 from bot.talk.talk import Surroundings, Talk
@@ -72,7 +72,8 @@ class Conversation:
         """Return what helps in an emergency, if a turn may speak of one; nothing else is needed."""
         if turn.text is None or not emergency.speaks_of_one(legible(turn.text)):
             return None
-        return Reply(say("help.emergency"))
+        with speaking(language_for(turn.language)):
+            return Reply(say("help.emergency"))
 
     def handle(self, turn: Turn) -> list[Reply]:
         """Answer a turn, pictures drawn; the same turn again gets the same answer.
@@ -147,11 +148,11 @@ class Conversation:
     def _answer(self, turn: Turn) -> list[Reply]:
         with speaking():
             replies, talk = self._answered(turn)
-        if talk is not None and talk.erased is not None:
-            # Only now are the rows gone for good.
-            delete_files(talk.erased, talk.chat.id, self._pictures, self._around.files)
-        for left in () if talk is None else talk.afterwards:
-            left()
+            if talk is not None and talk.erased is not None:
+                # Only now are the rows gone for good.
+                delete_files(talk.erased, talk.chat.id, self._pictures, self._around.files)
+            for left in () if talk is None else talk.afterwards:
+                left()
         return replies
 
     def _answered(self, turn: Turn) -> tuple[list[Reply], Talk | None]:
@@ -166,6 +167,7 @@ class Conversation:
                 person=turn.person,
                 name=turn.person_name,
                 units=self._units,
+                language=language_for(turn.language),
                 now=turn.at,
             )
             chat, person = begun.chat, begun.person

@@ -89,7 +89,7 @@ def _chat(options: argparse.Namespace, settings: Settings) -> int:
             owner=f"chat:{options.user}",
             keeps_unread=settings.keep_unread,
         )
-        session = Session(machine, messenger, clock, options.user)
+        session = Session(machine, messenger, clock, options.user, options.language)
         if options.json:
             run_json(session, sys.stdin, sys.stdout)
         else:

@@ -346,6 +346,7 @@ class Front:
             is_group=_is_group(chat),
             # The message of a tapped button is the bot's own: when it was tapped nobody says.
             said_at=None if "tap" in done else message.date,
+            language=user.language_code,
             **done,
         )
 

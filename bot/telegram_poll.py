@@ -106,7 +106,7 @@ class Poller:
         await persist(
             lambda: self._bot.delete_webhook(drop_pending_updates=False), self._line, stop
         )
-        menu = asyncio.create_task(self._set_menu(stop))
+        menu = asyncio.create_task(offer_menu(self._bot, self._line, stop))
         self._polls_since_s = time.monotonic()
         try:
             while not stop.is_set():

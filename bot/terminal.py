@@ -91,6 +91,8 @@ class Session:
         The database's clock.
     user
         Number of the person, who is also their own chat.
+    language
+        Code of the language a new chat begins in.
     """
 
     def __init__(
@@ -99,11 +101,13 @@ class Session:
         messenger: TerminalMessenger,
         clock: MovedClock | LiveClock,
         user: int,
+        language: str | None = None,
     ) -> None:
         self._machine = machine
         self._messenger = messenger
         self._clock = clock
         self._user = str(user)
+        self._language = language
         self._actions, self._newest = _remembered(machine.db, self._user, clock.now())
 
     @property
@@ -205,6 +209,7 @@ class Session:
             tap=tap,
             place=place,
             photo=photo,
+            language=self._language,
         )
         said = [Said(now, reply) for reply in self._machine.conversation.handle(turn)]
         return self._remember([*said, *self.run_until(now)])

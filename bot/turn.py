@@ -43,6 +43,8 @@ class Turn:
         When it is answered (aware).
     said_at
         When the platform got it, where it tells (aware): hours before `at` after an outage.
+    language
+        Code of the language the platform says the person reads (``es-MX``), or None.
     text
         What was typed, a command included.
     tap
@@ -74,6 +76,7 @@ class Turn:
     is_group: bool = False
     runs_chat: bool = True
     said_at: datetime | None = None
+    language: str | None = None
 
     def __post_init__(self) -> None:
         given = [self.text, self.tap, self.place, self.photo]

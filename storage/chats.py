@@ -62,12 +62,22 @@ class DialogueRecord:
 
 
 def chat_at(
-    work: Work, platform: str, address: str, *, title: str, units: str, now: datetime
+    work: Work,
+    platform: str,
+    address: str,
+    *,
+    title: str,
+    units: str,
+    now: datetime,
+    language: str = "en",
 ) -> ChatRecord:
-    """Return the chat at an address, made now if it is new; a silent one speaks again."""
+    """Return the chat at an address, made now if it is new; a silent one speaks again.
+
+    Units and language are those of a new one.
+    """
     query = select(models.Chat)
     row = work.scalar(query.where(models.Chat.platform == platform, models.Chat.address == address))
-    return _chat(work, row, platform, address, title=title, units=units, now=now)
+    return _chat(work, row, platform, address, title=title, units=units, language=language, now=now)
 
 
 def _chat(
@@ -78,6 +88,7 @@ def _chat(
     *,
     title: str,
     units: str,
+    language: str,
     now: datetime,
 ) -> ChatRecord:
     if row is None:
@@ -85,7 +96,7 @@ def _chat(
             platform=platform,
             address=address,
             title=title,
-            language="en",
+            language=language,
             units=units,
             is_active=True,
             created_at=now,
@@ -349,6 +360,7 @@ def begin_turn(
     person: str,
     name: str,
     units: str,
+    language: str,
     now: datetime,
 ) -> Begun:
     """Return what a turn begins with, in one statement.
@@ -356,7 +368,7 @@ def begin_turn(
     Whoever and whatever is new is made now, as by `chat_at`, `person_at` and `dialogue_of`.
     """
     answered, place, speaker, reached = held.of_turn(work, key, platform, chat, person)
-    here = _chat(work, place, platform, chat, title=title, units=units, now=now)
+    here = _chat(work, place, platform, chat, title=title, units=units, language=language, now=now)
     by = _person(work, speaker, platform, person, name=name, now=now)
     before = plain_or_none(answered, TurnRecord)
     return Begun(before, here, by, _dialogue(work, reached, here.id, by.id, now=now))

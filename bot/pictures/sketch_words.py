@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from bot.pictures.yard_sketch import Sketch, SketchZone
-from bot.saying.catalogue import say
-from bot.saying.figures import say_area
-from bot.saying.voice import UnitSystem
+from bot.saying.catalogue import say, shown
+from bot.saying.values import Area
+from bot.saying.voice import voice
 from jobs.agronomy.shape_store import from_json
 from storage.yards import ZoneRecord
 
@@ -15,7 +15,6 @@ from storage.yards import ZoneRecord
 def sketch(
     yard: str,
     zones: Sequence[ZoneRecord],
-    system: UnitSystem,
     *,
     amounts: Mapping[int, str] | None = None,
 ) -> Sketch:
@@ -23,27 +22,27 @@ def sketch(
     amounts = amounts or {}
     total_m2 = sum(zone.treated_m2 for zone in zones if zone.is_treated)
     key = "total_one" if len(zones) == 1 else "total"
-    total = say(f"pictures.sketch.{key}", count=len(zones), total=say_area(total_m2, system))
+    total = say(f"pictures.sketch.{key}", count=len(zones), total=Area(total_m2))
     return Sketch(
         title=yard,
         total=total if zones else "",
         zones=tuple(
             SketchZone(
                 name=zone.name,
-                size=_size(zone, system),
+                size=_size(zone),
                 amount=amounts.get(zone.id),
                 shape=from_json(zone.shape),
                 is_treated=zone.is_treated,
             )
             for zone in zones
         ),
-        system=system,
+        system=voice().units,
     )
 
 
-def _size(zone: ZoneRecord, system: UnitSystem) -> str:
+def _size(zone: ZoneRecord) -> str:
     """Return a zone's size; along water, what is treated and what is left as a buffer."""
     if not zone.buffer_m2:
-        return say_area(zone.area_m2, system)
-    treated, buffer = say_area(zone.treated_m2, system), say_area(zone.buffer_m2, system)
+        return shown(Area(zone.area_m2))
+    treated, buffer = Area(zone.treated_m2), Area(zone.buffer_m2)
     return say("pictures.sketch.buffered", treated=treated, buffer=buffer)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from bot.saying.catalogue import say
+from bot.saying.values import ShortDay
 from bot.saying.voice import language_now
 
 Values = tuple[float | None, ...]
@@ -106,7 +107,7 @@ def describe(chart: SoilChart) -> str:
     past = ""
     if known:
         newest = known[-1]
-        day = short_day(chart.first_day + timedelta(days=newest))
+        day = ShortDay(chart.first_day + timedelta(days=newest))
         now = say(f"{key}.now", soil=at(chart.this_year, newest), day=day)
         if chart.past_mean[newest] is not None:
             past = say(
@@ -147,7 +148,7 @@ def _outlook_text(chart: SoilChart) -> str:
     parts = [
         say(
             f"{key}.outlook",
-            day=short_day(chart.first_day + timedelta(days=number)),
+            day=ShortDay(chart.first_day + timedelta(days=number)),
             middle=_degrees(chart, middle[number]),
             low=_degrees(chart, low[number]),
             high=_degrees(chart, high[number]),
@@ -159,14 +160,9 @@ def _outlook_text(chart: SoilChart) -> str:
             continue
         there = next((i for i, value in zip(ahead, course, strict=True) if value >= edge), None)
         if there is not None:
-            day = short_day(chart.first_day + timedelta(days=there))
+            day = ShortDay(chart.first_day + timedelta(days=there))
             parts.append(say(f"{key}.reaches", edge=_degrees(chart, edge), day=day))
     return " ".join(parts)
-
-
-def short_day(day: date) -> str:
-    """Return a day as written on pictures: ``3 Apr``."""
-    return say("pictures.day", day=day.day, month=say(f"pictures.month.{day.month}"))
 
 
 def _degrees(chart: SoilChart, value: float | None) -> str:

@@ -30,7 +30,8 @@ from bot.pictures.page import (
     wrapped,
 )
 from bot.pictures.soil_chart import SoilChart, as_float
-from bot.saying.catalogue import say
+from bot.saying.catalogue import shown
+from bot.saying.values import Month
 
 #: Height of the plot itself [px].
 _PLOT: Final = 690
@@ -212,7 +213,7 @@ def _months(page: Page, chart: SoilChart, plot: _Plot, lanes_end: float) -> floa
     for x in edges[1:-1]:
         page.line([x, x], [box.top, base + 12], color="#c4c4c4", lw=1.2, zorder=1)
     for day, left, right in zip(months, edges, edges[1:], strict=False):
-        name = say(f"pictures.month.{day.month}")
+        name = shown(Month(day.month))
         if right - left >= width_of(name) + 8:
             page.text((left + right) / 2, base + 8, name, align="center", colour=GREY)
     return base + 8 + SMALL * LEADING

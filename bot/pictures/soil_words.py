@@ -7,8 +7,9 @@ from typing import Final
 
 import numpy as np
 
-from bot.pictures.soil_chart import SoilChart, Span, Values, short_day
+from bot.pictures.soil_chart import SoilChart, Span, Values
 from bot.saying.catalogue import say
+from bot.saying.values import ShortDay
 from bot.saying.voice import UnitSystem
 from jobs.agronomy.units import f_from_c
 from jobs.agronomy.whats_next import Stage
@@ -65,7 +66,7 @@ def soil_chart(
         past_label=say(past),
         fan_label=say("pictures.soil.outlook"),
         band_label=say("pictures.soil.band", low=low, high=high, unit=unit),
-        today_label=say("pictures.soil.today", day=short_day(values.today)),
+        today_label=say("pictures.soil.today", day=ShortDay(values.today)),
     )
 
 
@@ -80,7 +81,7 @@ def _headline(values: SoilChartValues) -> str:
     elif upcoming.stage is Stage.DOWN and opens is not None:
         key = "half"
     days = {"opens": opens, "closes": closes, "up": up}
-    said = {name: short_day(day) for name, day in days.items() if day is not None}
+    said = {name: ShortDay(day) for name, day in days.items() if day is not None}
     return say(f"pictures.soil.headline_{key}", **said)
 
 
@@ -91,7 +92,7 @@ def _spans(values: SoilChartValues) -> tuple[Span, ...]:
     opens, closes = values.window_opens, values.window_closes
 
     def said(key: str, **days: date) -> str:
-        words = {name: short_day(day) for name, day in days.items()}
+        words = {name: ShortDay(day) for name, day in days.items()}
         return say(f"pictures.soil.{key}", **words)
 
     if opens is not None and closes is not None:
@@ -113,7 +114,7 @@ def _badge(values: SoilChartValues) -> str | None:
     if values.judged.known_until is None:
         said.append(say("pictures.soil.no_data"))
     elif _age_days(values) > _OLD_DAYS:
-        day = short_day(values.judged.known_until)
+        day = ShortDay(values.judged.known_until)
         said.append(say("pictures.soil.old", day=day, days=_age_days(values)))
     return "\n".join(said) or None
 
@@ -122,7 +123,7 @@ def _notes(values: SoilChartValues) -> tuple[str, ...]:
     judged = values.judged
     notes = []
     if judged.known_until is not None and _age_days(values) <= _OLD_DAYS:
-        day = short_day(judged.known_until)
+        day = ShortDay(judged.known_until)
         notes.append(say("pictures.soil.fresh", day=day))
     if values.place and not judged.is_invented:
         notes.append(say("pictures.soil.place", place=values.place))

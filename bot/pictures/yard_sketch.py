@@ -29,6 +29,7 @@ from bot.pictures.page import (
 from bot.pictures.sketch_map import Block, draw_map, write_list
 from bot.pictures.sketch_parts import ToPage, draw_outline, north_arrow, scale_bar
 from bot.saying.catalogue import say
+from bot.saying.values import Names
 from bot.saying.voice import UnitSystem, language_now
 from jobs.agronomy.shapes import Shape
 
@@ -141,7 +142,7 @@ def describe_sketch(sketch: Sketch) -> str:
     zones = []
     for number, (zone, found) in enumerate(zip(sketch.zones, outlines, strict=True), 1):
         parts = [zone.name, *_facts(sketch, zone, found)]
-        zones.append(say("pictures.sketch_text.zone", number=number, parts=", ".join(parts)))
+        zones.append(say("pictures.sketch_text.zone", number=number, parts=Names(parts)))
     text = say(
         "pictures.sketch_text.whole",
         title=sketch.title,

@@ -25,7 +25,8 @@ from bot.pictures.page import (
     width_of,
     wrapped,
 )
-from bot.saying.catalogue import say
+from bot.saying.catalogue import say, shown
+from bot.saying.values import Month, Names, ShortDay
 from bot.saying.voice import language_now
 
 #: From a day of a lane to its place across the page.
@@ -68,7 +69,7 @@ def describe_years(chart: YearsChart) -> str:
     """Return the picture as one line of text."""
     parts = []
     for lane in chart.lanes:
-        applied = ", ".join(_day(chart, lane, number) for number in lane.applied)
+        applied = Names([_day(chart, lane, number) for number in lane.applied])
         parts.append(
             say(
                 "pictures.years.text",
@@ -130,7 +131,7 @@ def _months(page: Page, chart: YearsChart, x: _Scale, box: Box, span: tuple[int,
         if span[0] <= begins <= span[1]:
             page.line([x(begins)] * 2, [box.top, box.bottom], color="#c0c0c0", lw=1.5)
         middle = (max(begins, span[0]) + min(ends, span[1])) / 2
-        name = say(f"pictures.month.{month}")
+        name = shown(Month(month))
         room = x(min(ends, span[1])) - x(max(begins, span[0]))
         if ends > span[0] and begins < span[1] and room > width_of(name) + 8:
             page.text(x(middle), box.bottom + 10, name, align="center", colour=GREY)
@@ -155,7 +156,7 @@ def _lane(page: Page, chart: YearsChart, lane: YearLane, x: _Scale, top: float, 
             page.line([at - 18, at + 18], [middle - 18 * slope, middle + 18 * slope], lw=6)
     taken: list[Box] = []
     for number in lane.applied:
-        words = _day(chart, lane, number)
+        words = shown(_day(chart, lane, number))
         half = width_of(words) / 2
         at = min(max(x(number), box.left + half), box.right - half)
         label = Box(at - half, middle + 34, at + half, middle + 34 + SMALL * LEADING)
@@ -185,10 +186,9 @@ def lane_begins(year: int, first_month: int) -> date:
     return date(year - 1, first_month, 1)
 
 
-def _day(chart: YearsChart, lane: YearLane, number: int) -> str:
+def _day(chart: YearsChart, lane: YearLane, number: int) -> ShortDay:
     day = lane_begins(lane.year, chart.first_month) + timedelta(days=number)
-    month = say(f"pictures.month.{day.month}")
-    return say("pictures.day", day=day.day, month=month)
+    return ShortDay(day)
 
 
 def _begin(chart: YearsChart, number: int) -> int:

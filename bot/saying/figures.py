@@ -9,13 +9,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
+from decimal import ROUND_FLOOR, Decimal
 from typing import Final, TypeAlias
 
-from bot.hearing.readers.lexing import figures
-from bot.saying.voice import UnitSystem
+from bot.saying.rounding import rounded
 from jobs.agronomy import units
-from jobs.agronomy.rates import Rate
 
 
 @dataclass(frozen=True)
@@ -24,18 +22,6 @@ class Printed:
 
     text: str
     amount_si: float
-
-
-def say_area(area_m2: float, system: UnitSystem) -> str:
-    """Return an area: ``2,400 sq ft``, ``223 m²``; from an acre or hectare on, that too."""
-    small, large = ("sq ft", "acre") if system == "us" else ("m²", "ha")
-    value = units.from_si(area_m2, small)
-    text = f"{_rounded(value, Decimal(1) if value >= 100 else Decimal('0.1')):,} {small}"
-    many = units.from_si(area_m2, large)
-    if many < 1.0:
-        return text
-    noun = "ha" if large == "ha" else ("acre" if round(many, 2) == 1 else "acres")
-    return f"{text} ({figures(round(many, 2))} {noun})"
 
 
 def say_amount(amount_si: float, like: str, at_most: float | None = None) -> str:
@@ -62,8 +48,8 @@ def print_amount(amount_si: float, like: str, at_most: float | None = None) -> P
     base, ladder = _LADDERS[_FAMILY[like]]
     value = Decimal(repr(amount_si / units.si_factor(base)))
     step = next(step for below, step in ladder if below is None or value < below)
-    rounded = _close(amount_si, base, step, at_most)
-    return Printed(_text(rounded, _FAMILY[like]), float(rounded) * units.si_factor(base))
+    near = _close(amount_si, base, step, at_most)
+    return Printed(_text(near, _FAMILY[like]), float(near) * units.si_factor(base))
 
 
 def say_decimal(amount_si: float, unit: str, at_most: float | None = None) -> str:
@@ -71,28 +57,8 @@ def say_decimal(amount_si: float, unit: str, at_most: float | None = None) -> st
 
     Two decimals, and more where 0.1 % needs them; never above `at_most` (kg or L).
     """
-    rounded = _close(amount_si, unit, Decimal("0.01"), at_most)
-    return f"{rounded:,f} {unit}"
-
-
-def say_rate(rate: Rate) -> str:
-    """Return a rate as the label has it: ``3.2 lb per 1,000 sq ft``."""
-    amount, _, per = rate.unit.partition("/")
-    return f"{figures(rate.value)} {amount} per {per.replace('1000', '1,000')}"
-
-
-def say_temp(temperature_c: float, system: UnitSystem) -> str:
-    """Return a temperature: ``52 °F`` or ``11.1 °C``."""
-    if system == "us":
-        return f"{_rounded(units.f_from_c(temperature_c), Decimal(1)) + 0} °F"
-    return f"{_rounded(temperature_c, Decimal('0.1')) + 0} °C"
-
-
-def say_depth(depth_m: float, system: UnitSystem) -> str:
-    """Return a depth of water or soil: ``0.5 in`` or ``12 mm``."""
-    if system == "us":
-        return f"{_plain(_rounded(units.from_si(depth_m, 'in'), Decimal('0.01')))} in"
-    return f"{_plain(_rounded(depth_m * 1000.0, Decimal(1)))} mm"
+    near = _close(amount_si, unit, Decimal("0.01"), at_most)
+    return f"{near:,f} {unit}"
 
 
 #: How far a printed amount may be off, as a share of it; half as far where it is cut down.
@@ -140,18 +106,13 @@ def _close(amount_si: float, unit: str, step: Decimal, at_most: float | None) ->
     most = math.inf if at_most is None else at_most * (1.0 + _NOISE)
     value = Decimal(repr(min(amount_si, most) / factor))
     while True:
-        rounded = _rounded(value, step)
+        near = rounded(value, step)
         close = _CLOSE
-        if float(rounded) * factor > most:
-            rounded, close = _rounded(value, step, ROUND_FLOOR), _CLOSE / 2
-        if abs(rounded - value) <= value * close:
-            return rounded
+        if float(near) * factor > most:
+            near, close = rounded(value, step, ROUND_FLOOR), _CLOSE / 2
+        if abs(near - value) <= value * close:
+            return near
         step /= 10
-
-
-def _rounded(value: float | Decimal, step: Decimal, how: str = ROUND_HALF_EVEN) -> Decimal:
-    exact = value if isinstance(value, Decimal) else Decimal(repr(value))
-    return (exact / step).quantize(Decimal(1), rounding=how) * step
 
 
 def _text(value: Decimal, family: str) -> str:

@@ -8,8 +8,8 @@ from dataclasses import replace
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
-from bot.saying.figures import say_amount, say_area, say_decimal, say_rate
+from bot.saying.figures import say_amount, say_decimal
+from bot.saying.values import Area, Day, LabelRate
 from bot.saying.voice import UnitSystem
 from bot.talk import figuring, labelling, left_out, product_entry, rounds
 from bot.talk import products as product_talk
@@ -46,7 +46,7 @@ def on_ask_amounts(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     named = zones_said(yards.zones(talk.work, yard.id), slots)
     share = _PARTS.get(slots.part or "")
     if slots.area_m2 is not None and not named:
-        return [_for_area(talk, found, slots.area_m2, say_area(slots.area_m2, talk.unit_system))]
+        return [_for_area(talk, found, slots.area_m2, Area(slots.area_m2))]
     if share is not None and len(named) == 1:
         what = talk.say("amounts.part", part=slots.part, zone=named[0].name)
         return [_for_area(talk, found, named[0].treated_m2 * share, what)]
@@ -102,7 +102,7 @@ def _only(found: YardAmounts, zones: Sequence[ZoneRecord]) -> YardAmounts:
     )
 
 
-def _for_area(talk: Talk, found: YardAmounts, area_m2: float, what: str) -> Reply:
+def _for_area(talk: Talk, found: YardAmounts, area_m2: float, what: object) -> Reply:
     """Say what an area takes at the label's rate."""
     amount = amount_for(area_m2, found.plan.rate)
     at_most = None if found.most is None else amount_for(area_m2, found.most).si
@@ -112,7 +112,9 @@ def _for_area(talk: Talk, found: YardAmounts, area_m2: float, what: str) -> Repl
         ),
         *product_talk.doubt_lines(talk, found.record),
         talk.say(
-            "amounts.label", rate=say_rate(found.plan.rate), limits=say_limits(talk, found.record)
+            "amounts.label",
+            rate=LabelRate.of_rate(found.plan.rate),
+            limits=say_limits(talk, found.record),
         ),
         talk.say("amounts.caution"),
     ]
@@ -128,7 +130,7 @@ def _when_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]:
     if upcoming.stage not in (Stage.AHEAD, Stage.DOWN) or opens is None or opens <= today:
         return []
     key = "amounts.not_before" if upcoming.stage is Stage.DOWN else "amounts.not_open"
-    return [talk.say(key, day=say_day(opens, today))]
+    return [talk.say(key, day=Day(opens, today))]
 
 
 def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
@@ -144,7 +146,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         talk.say(
             zone_key,
             zone=item.zone.name,
-            area=say_area(item.zone.treated_m2, talk.unit_system),
+            area=Area(item.zone.treated_m2),
             amount=said(item.amount, item.zone.treated_m2),
             half=said(item.amount.times(0.5), item.zone.treated_m2 / 2),
         )
@@ -165,7 +167,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         "amounts.head_rounds" if found.rounds > 1 else "amounts.head",
         yard=yard.name,
         total=said(plan.total, plan.total_m2),
-        area=say_area(plan.total_m2, talk.unit_system),
+        area=Area(plan.total_m2),
         number=found.round_number,
         rounds=found.rounds,
     )
@@ -179,7 +181,11 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
             "amounts.how_granule" if is_granule else "amounts.how_spray",
             half=said(plan.total.times(0.5), plan.total_m2 / 2),
         ),
-        talk.say("amounts.label", rate=say_rate(plan.rate), limits=say_limits(talk, found.record)),
+        talk.say(
+            "amounts.label",
+            rate=LabelRate.of_rate(plan.rate),
+            limits=say_limits(talk, found.record),
+        ),
         *rounds.tightest_lines(talk, found),
         *rounds.unknown_lines(talk, yard, [zone.name for zone in found.zones]),
         talk.say("amounts.caution"),
@@ -211,7 +217,6 @@ def _refused(talk: Talk, yard: YardRecord, over: LabelLimitExceeded) -> Reply:
     left = max(0.0, over.limit - over.used)
     key = "amounts.used_up" if over.used else "amounts.over_limit"
     period = talk.say(f"amounts.period_{over.period}")
-    of = talk.say("products.of_ingredient") if over.of == "ai" else ""
     buttons: Buttons = ()
     if over.period == "unsaid":
         buttons = rows([(talk.say("yards.button_product"), f"product:show:{yard.id}")])
@@ -219,16 +224,15 @@ def _refused(talk: Talk, yard: YardRecord, over: LabelLimitExceeded) -> Reply:
         key,
         buttons,
         yard=yard.name,
-        limit=_rate(over.limit, over.unit) + of,
+        limit=_rate(over.limit, over.unit, over.of),
         used=_rate(over.used, over.unit),
         left=_rate(left, over.unit),
         period=period,
     )
 
 
-def _rate(value: float, unit: str) -> str:
-    amount, _, per = unit.partition("/")
-    return f"{value:.4g} {amount} per {per.replace('1000', '1,000')}"
+def _rate(value: float, unit: str, of: str = "product") -> LabelRate:
+    return LabelRate(float(f"{value:.4g}"), unit, of)
 
 
 def amount_text(amount: Amount, system: UnitSystem, at_most: float | None = None) -> str:

@@ -8,10 +8,9 @@ from typing import Final
 
 from bot.hearing.forms.applied_forms import ApplicationSaid
 from bot.hearing.heard import ActHeard, Slots
-from bot.hearing.readers.dates import say_day
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
-from bot.saying.figures import say_area, say_depth, say_rate
+from bot.saying.values import Area, Day, Depth, LabelRate, Names
 from bot.talk import topics, watering
 from bot.talk import zones as zone_talk
 from bot.talk.amounts import amount_text
@@ -190,7 +189,7 @@ def _confirm(
             details=weather_at(talk, yard, read.at),
         )
     except PartTooLarge as part:
-        area, of = (say_area(m2, talk.unit_system) for m2 in (part.area_m2, part.of_m2))
+        area, of = (Area(m2) for m2 in (part.area_m2, part.of_m2))
         return [talk.reply("applying.part_too_large", area=area, zone=part.zone, of=of)]
     except PartUnknown as part:
         return [talk.reply("applying.part_how_much", zone=part.zone)]
@@ -232,18 +231,18 @@ def strange_line(talk: Talk, yard: YardRecord, oddity: Oddity) -> str:
     today = talk.today(yard)
     match oddity:
         case AppliedAgain(zones, on, _):
-            return talk.say("applying.again", zones=", ".join(zones), on=say_day(on, today))
+            return talk.say("applying.again", zones=Names(zones), on=Day(on, today))
         case LongBefore(expected_on, days):
-            day = say_day(expected_on, today)
+            day = Day(expected_on, today)
             return talk.say("applying.strange_early", day=day, days=days)
         case AfterEmergence(expected_on, days):
-            day = say_day(expected_on, today)
+            day = Day(expected_on, today)
             return talk.say("applying.strange_late", day=day, days=days)
         case FarOff(_, label, times):
             share = f"{times:.0f}" if times >= 1 else f"{times:.2f}"
-            return talk.say("applying.strange_rate", times=share, label=say_rate(label))
+            return talk.say("applying.strange_rate", times=share, label=LabelRate.of_rate(label))
         case LongAgo(on, days):
-            return talk.say("applying.strange_long_ago", day=say_day(on, today), days=days)
+            return talk.say("applying.strange_long_ago", day=Day(on, today), days=days)
 
 
 def _most_si(talk: Talk, yard: YardRecord, read: _Report) -> float | None:
@@ -263,9 +262,9 @@ def _recorded(
         talk.say(
             "applying.recorded" if done.amount is None else "applying.recorded_amount",
             yard=yard.name,
-            zones=", ".join(done.zones),
-            area=say_area(done.area_m2, talk.unit_system),
-            on=say_day(done.applied_on, today),
+            zones=Names(done.zones),
+            area=Area(done.area_m2),
+            on=Day(done.applied_on, today),
             amount=""
             if done.amount is None
             else amount_text(done.amount, talk.unit_system, most_si),
@@ -283,7 +282,7 @@ def _recorded(
         lines.append(talk.say("applying.no_product"))
     lines += _doubt_lines(talk, done, today)
     if done.open_zones:
-        lines.append(talk.say("applying.still_open", zones=", ".join(done.open_zones)))
+        lines.append(talk.say("applying.still_open", zones=Names(done.open_zones)))
     leafy = foliar_of(talk, done.application_id)
     if leafy:
         # Wet leaves and no water for a day against water-in: the label's order, no advice of ours.
@@ -291,8 +290,8 @@ def _recorded(
         return _with_end(talk, yard, done, lines)
     if done.water_in_by >= today:
         wanted = water_terms(talk.work, yard).depth_mm
-        water = say_depth(wanted / 1000, talk.unit_system)
-        by = say_day(done.water_in_by, today)
+        water = Depth(wanted / 1000)
+        by = Day(done.water_in_by, today)
         lines.append(talk.say("applying.water_in", depth=water, by=by))
         lines += watering.after_application(talk, yard, done.application_id)
     return _with_end(talk, yard, done, lines)
@@ -302,7 +301,7 @@ def part_lines(talk: Talk, done: uses.Confirmed) -> list[str]:
     """Say which zones had it in part, and how much of them is still to do."""
     lines = []
     for part in done.parts:
-        area, left = (say_area(m2, talk.unit_system) for m2 in (part.area_m2, part.left_m2))
+        area, left = (Area(m2) for m2 in (part.area_m2, part.left_m2))
         key = "applying.part_left" if part.left_m2 > 0 else "applying.part_whole"
         lines.append(talk.say(key, zone=part.zone, area=area, left=left))
     return lines
@@ -313,20 +312,20 @@ def rate_line(talk: Talk, achieved: Rate, planned: Rate) -> str:
     share = achieved.rate_si / planned.rate_si - 1
     key = "over" if share > 0.05 else ("under" if share < -0.05 else "right")
     percent = f"{abs(share) * 100:.0f}"
-    return talk.say(f"applying.rate_{key}", planned=say_rate(planned), percent=percent)
+    return talk.say(f"applying.rate_{key}", planned=LabelRate.of_rate(planned), percent=percent)
 
 
 def _doubt_lines(talk: Talk, done: uses.Confirmed, today: date) -> list[str]:
     """Return what else the label has against what is down, beside its maxima."""
     match done.doubt:
         case TooSoon() as soon:
-            day, last = say_day(soon.allowed_from, today), say_day(soon.last, today)
+            day, last = Day(soon.allowed_from, today), Day(soon.last, today)
             return [talk.say("applying.too_soon", day=day, last=last)]
         case TooManyApplications() as many:
             return [talk.say("applying.too_many", limit=many.limit)]
         case UseUnknown() as unknown:
             entry = unknown.entries[0]
-            day = say_day(entry.day, today)
+            day = Day(entry.day, today)
             return [talk.say("applying.unchecked", day=day, zone=entry.zone)]
     return []
 
@@ -343,7 +342,7 @@ def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[st
     if half is not None and not half.is_allowed:
         lines.append(talk.say("applying.half_capped"))
     elif half is not None and half.on > today:
-        lines.append(talk.say("applying.next_half", on=say_day(half.on, today)))
+        lines.append(talk.say("applying.next_half", on=Day(half.on, today)))
     lines.append(talk.say("applying.caution"))
     button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
     return Reply("\n".join(lines), rows([button]))

@@ -6,8 +6,8 @@ from typing import Any, Final
 
 from bot.hearing.forms.buy_forms import BuySaid
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
-from bot.saying.figures import say_amount, say_area
+from bot.saying.figures import say_amount
+from bot.saying.values import Area, Day, Names
 from bot.talk import rounds, screening
 from bot.talk.labelling import say_pack
 from bot.talk.products import doubt_lines, say_product
@@ -61,7 +61,7 @@ def _plan(
         plan = uses.plan(talk.work, yard, span, goal, beside=beside, now=talk.now)
     except (uses.NoProduct, uses.NothingToBuy):
         return [talk.reply("buying.nothing", yard=yard.name)]
-    names = ", ".join(need.yard.name for need in plan.needs)
+    names = Names([need.yard.name for need in plan.needs])
     count = max(need.rounds_left for need in plan.needs)
     need = _amount(talk, plan, plan.need_si)
     if span == "round":
@@ -73,7 +73,7 @@ def _plan(
             number=found.round_number,
             rounds=found.rounds,
             need=need,
-            area=say_area(area_m2, talk.unit_system),
+            area=Area(area_m2),
         )
     else:
         key = "buying.head_year" if count > 1 else "buying.head_year_one"
@@ -82,13 +82,13 @@ def _plan(
     if len(plan.needs) > 1:
         lines += [_each(talk, plan, one) for one in plan.needs]
     lines += [
-        talk.say("buying.label_stops", yard=one.yard.name, zones=", ".join(zones), count=count)
+        talk.say("buying.label_stops", yard=one.yard.name, zones=Names(zones), count=count)
         for one in plan.needs
         for count, zones in one.short
         if span == "year"
     ]
     if on > today:
-        lines.append(talk.say("buying.not_before", day=say_day(on, today)))
+        lines.append(talk.say("buying.not_before", day=Day(on, today)))
     lines += rounds.stopped_lines(talk, yard, found)
     lines += _packs(talk, plan, goal)
     lines += doubt_lines(talk, plan.record)

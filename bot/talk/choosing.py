@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from bot.hearing.heard import ActHeard
+from bot.saying.values import Names
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.ingredient_facts import Ingredient
@@ -104,7 +105,7 @@ def _lasts(talk: Talk, item: Ingredient) -> str:
     low, high = _weeks(item)
     if not high:
         return talk.say("choosing.lasts_unknown")
-    return talk.say("choosing.lasts", low=f"{low:.0f}", high=f"{high:.0f}")
+    return talk.say("choosing.lasts", low=round(low), high=round(high))
 
 
 def _weeks(item: Ingredient) -> tuple[float, float]:
@@ -136,8 +137,8 @@ def _is_for_homes(item: Ingredient) -> bool:
     return may and not (item.certified_only is not None and item.certified_only.value)
 
 
-def _say_grasses(keys: list[str]) -> str:
-    return ", ".join(turf_species()[key].names[0] for key in keys)
+def _say_grasses(keys: list[str]) -> Names:
+    return Names([turf_species()[key].names[0] for key in keys])
 
 
 HANDLERS: Final = {"ask_product": on_ask_product}

@@ -47,6 +47,7 @@ COMMANDS: Final = (
     Command("undo", "undo"),
     Command("today", "ask_today"),
     Command("crew", "share"),
+    Command("language", "set_language"),
     Command("help", "help"),
     Command("cancel", "cancel"),
 )

@@ -96,9 +96,16 @@ def on_set_units(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[
 
 def on_set_language(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Answer this chat in another language from now on, as far as there is a catalogue of it."""
-    language = heard.slots.language
+    last = heard.said.casefold().split()[-1:]
+    language = heard.slots.language or next((code for code in last if code in languages()), None)
     if language is None:
-        return [talk.reply("help.language_which")]
+        buttons = [(talk.say(f"help.language_{each}"), f"language:{each}") for each in languages()]
+        return [talk.reply("help.language_which", rows(buttons))]
+    return speak(talk, language)
+
+
+def speak(talk: Talk, language: str) -> list[Reply]:
+    """Answer this chat in a language from now on, and say so in it."""
     if language not in languages():
         return [talk.reply("help.language_heard")]
     talk.use_language(language)

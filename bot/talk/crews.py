@@ -8,7 +8,7 @@ from typing import Final
 from bot.hearing.acts import ACTS, FOR_ADMINS
 from bot.hearing.forms.crew_forms import PAYLOAD
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
+from bot.saying.values import Day, Names
 from bot.talk.talk import OWNER, Talk
 from bot.turn import Reply, rows
 from jobs.local_days import local
@@ -61,7 +61,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     removals = []
     for member in crew.members:
         name = member.name or talk.say("crews.somebody")
-        since = say_day(local(member.since, yard.timezone).date(), today)
+        since = Day(local(member.since, yard.timezone).date(), today)
         lines.append(
             talk.say(
                 "crews.member", name=name, role=talk.say(f"crews.role_{member.role}"), since=since
@@ -70,9 +70,9 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         label = talk.say("crews.button_remove", name=name[:24])
         removals.append([(label, f"crew:remove:{yard.id}:{member.id}")])
     for done in crew.lately:
-        on = say_day(done.on, today)
+        on = Day(done.on, today)
         name = done.by or talk.say("crews.somebody")
-        lines.append(talk.say("crews.lately", zones=", ".join(done.zones), on=on, name=name))
+        lines.append(talk.say("crews.lately", zones=Names(done.zones), on=on, name=name))
     if talk.turn.is_group:
         lines.append(talk.say("crews.group"))
     if not talk.turn.runs_chat:
@@ -122,7 +122,7 @@ def refuse_act(talk: Talk, yard: YardRecord | None, act: str) -> list[Reply] | N
 def _invite(talk: Talk, yard: YardRecord, role: str) -> list[Reply]:
     code = "".join(secrets.choice(_LETTERS) for _ in range(_CODE_LENGTH))
     made = uses.invite(talk.work, yard, role, code, person_id=talk.person.id, now=talk.now)
-    until = say_day(local(made.expires_at, yard.timezone).date(), talk.today(yard))
+    until = Day(local(made.expires_at, yard.timezone).date(), talk.today(yard))
     payload = f"{PAYLOAD}{made.code}"
     key, how = "crews.invited", f"/start {payload}"
     if talk.around.invite_link is not None:

@@ -3,22 +3,18 @@
 from __future__ import annotations
 
 import math
-from datetime import date, datetime
+from datetime import date
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
-from bot.hearing.readers.times import say_time
 from bot.saying.catalogue import say
-from bot.saying.figures import say_depth, say_temp
-from bot.saying.voice import UnitSystem
+from bot.saying.values import Clock, Day, Depth, Moment, Speed, Temperature
 from bot.talk import rounds
 from bot.talk.talk import Talk
 from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows
 from jobs.agronomy.day_rules import DayRules
 from jobs.agronomy.day_verdicts import DayVerdict, Reason
-from jobs.agronomy.units import M_S_PER_MPH
 from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local
 from jobs.rounds import targets_of
@@ -50,7 +46,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         lines.append(talk.say("days.no_product"))
     elif advice.has_foliar:
         lines.append(talk.say("days.foliar"))
-    lines += trouble_lines(report.trouble, talk.today(yard), talk.unit_system)
+    lines += trouble_lines(report.trouble, talk.today(yard))
     if advice.is_invented:
         lines.append(talk.say("help.invented"))
     elif talk.around.credit is not None:
@@ -73,7 +69,7 @@ def _not_due(talk: Talk, yard: YardRecord) -> list[str]:
     if opens is None:
         return [talk.say("days.not_due")]
     today = talk.today(yard)
-    return [talk.say("days.not_due_before", day=say_day(opens, today))] if opens > today else []
+    return [talk.say("days.not_due_before", day=Day(opens, today))] if opens > today else []
 
 
 def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
@@ -84,21 +80,21 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
     week = report.advice.week
     if week is None:
         return [Reply("\n".join(_lines(talk, yard, report)))]
-    today, units = talk.today(yard), talk.unit_system
+    today = talk.today(yard)
     verdict = next((each for each in week.days if each.day == wanted), None)
     if verdict is None:
-        first, last = (say_day(each.day, today) for each in (week.days[0], week.days[-1]))
+        first, last = (Day(each.day, today) for each in (week.days[0], week.days[-1]))
         return [talk.reply("days.why_beyond", first=first, last=last)]
     lines = []
     facts = {
-        "day": say_day(verdict.day, today),
-        "hours": hours_words(verdict, report.advice, units),
-        "wind": _speed(verdict.wind_m_s, units),
-        "rain": say_depth(float(verdict.rain_after_mm) / 1000, units),
-        "water": water_words(report.advice, verdict, report.rules, today, units),
+        "day": Day(verdict.day, today),
+        "hours": hours_words(verdict, report.advice),
+        "wind": Speed(verdict.wind_m_s),
+        "rain": Depth(float(verdict.rain_after_mm) / 1000),
+        "water": water_words(report.advice, verdict, report.rules, today),
     }
     if verdict.against is not None:
-        reason = reason_words(verdict, units)
+        reason = reason_words(verdict)
         lines.append(_capital(talk.say("days.why_not", day=facts["day"], reason=reason)))
         if verdict.is_suitable:
             lines.append(talk.say("days.why_fit", **facts))
@@ -109,7 +105,7 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
     return [Reply("\n".join(lines), data={"day": report.advice.to_json()})]
 
 
-def alert_lines(advice: Advice, today: date, units: UnitSystem) -> list[str]:
+def alert_lines(advice: Advice, today: date) -> list[str]:
     """Return what an alert says of the days ahead: the best, else the least bad."""
     week = advice.week
     if week is None:
@@ -120,25 +116,25 @@ def alert_lines(advice: Advice, today: date, units: UnitSystem) -> list[str]:
         parts = [
             say(
                 key,
-                day=say_day(best.day, today),
-                hours=hours_words(best, advice, units),
-                water=water_words(advice, best, None, today, units),
+                day=Day(best.day, today),
+                hours=hours_words(best, advice),
+                water=water_words(advice, best, None, today),
             )
         ]
         if week.second is not None:
-            parts.append(say("days.alert_second", day=say_day(week.second.day, today)))
+            parts.append(say("days.alert_second", day=Day(week.second.day, today)))
         return [" ".join(part.strip() for part in parts if part)]
     parts = [say("days.alert_none")]
     if _is_dry(week.least_bad):
         parts.append(say("days.better_not"))
     elif week.least_bad is not None:
-        reason = reason_words(week.least_bad, units)
-        day = say_day(week.least_bad.day, today)
+        reason = reason_words(week.least_bad)
+        day = Day(week.least_bad.day, today)
         parts.append(say("days.alert_least_bad", day=day, reason=reason))
     return [" ".join(parts)]
 
 
-def reason_words(verdict: DayVerdict, units: UnitSystem) -> str:
+def reason_words(verdict: DayVerdict) -> str:
     """Return the one reason against a day, in words with its number and its limit."""
     reason = verdict.against
     if reason is None:
@@ -148,17 +144,17 @@ def reason_words(verdict: DayVerdict, units: UnitSystem) -> str:
         return say("days.reason.needs_water")
     text = say(
         f"days.reason.{key}",
-        value=_figure(reason, reason.value, units),
-        limit=_figure(reason, reason.limit, units),
+        value=_figure(reason, reason.value),
+        limit=_figure(reason, reason.limit),
     )
     return say("days.of_label", reason=text) if reason.is_label else text
 
 
-def hours_words(verdict: DayVerdict, advice: Advice, units: UnitSystem) -> str:
+def hours_words(verdict: DayVerdict, advice: Advice) -> str:
     """Return a day's best hours, or nothing where hours are not known."""
     if verdict.start is None or verdict.end is None or advice.basis != "hourly":
         return ""
-    start, end = say_time(verdict.start, units), say_time(verdict.end, units)
+    start, end = Clock(verdict.start), Clock(verdict.end)
     return say("days.hours", start=start, end=end)
 
 
@@ -167,23 +163,22 @@ def water_words(
     verdict: DayVerdict,
     rules: DayRules | None,
     today: date,
-    units: UnitSystem,
 ) -> str:
     """Return how it will be watered in: by forecast rain, or by hand."""
     if verdict.rain_waters_in_at is not None:
-        day = say_day(verdict.rain_waters_in_at.date(), today)
+        day = Day(verdict.rain_waters_in_at.date(), today)
         return say("days.water_rain", day=day)
     if rules is None:
         return ""
     against = verdict.against
     if against is not None and against.key == "no_water":
         return say("days.water_none")
-    return say("days.water_self", depth=say_depth(rules.water_in_mm / 1000, units))
+    return say("days.water_self", depth=Depth(rules.water_in_mm / 1000))
 
 
 def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
     advice, rules = report.advice, report.rules
-    today, units = talk.today(yard), talk.unit_system
+    today = talk.today(yard)
     form = talk.say(f"days.form_{advice.form}")
     week = advice.week
     if week is None:
@@ -192,26 +187,26 @@ def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
                 "days.no_forecast",
                 yard=yard.name,
                 form=form,
-                rain=say_depth(advice.rain_behind_mm / 1000, units),
-                low=_speed(rules.wind_low_m_s, units),
-                high=_speed(rules.wind_high_m_s, units),
-                heavy=say_depth(rules.heavy_rain_mm / 1000, units),
-                depth=say_depth(rules.water_in_mm / 1000, units),
+                rain=Depth(advice.rain_behind_mm / 1000),
+                low=Speed(rules.wind_low_m_s),
+                high=Speed(rules.wind_high_m_s),
+                heavy=Depth(rules.heavy_rain_mm / 1000),
+                depth=Depth(rules.water_in_mm / 1000),
                 days=max(1, rules.water_in_hours // 24),
             )
         ]
     suffix = "" if advice.basis == "hourly" else "_by_day"
 
-    def facts(verdict: DayVerdict) -> dict[str, str]:
+    def facts(verdict: DayVerdict) -> dict[str, object]:
         return {
-            "day": say_day(verdict.day, today),
-            "hours": hours_words(verdict, advice, units),
-            "reason": reason_words(verdict, units),
+            "day": Day(verdict.day, today),
+            "hours": hours_words(verdict, advice),
+            "reason": reason_words(verdict),
         }
 
     lines, least = [], week.least_bad
     if week.best is not None:
-        water = water_words(advice, week.best, rules, today, units)
+        water = water_words(advice, week.best, rules, today)
         head = {"yard": yard.name, "form": form, "water": water, **facts(week.best)}
         lines.append(talk.say(f"days.best{suffix}", **head))
         if week.second is not None:
@@ -231,7 +226,7 @@ def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
         if verdict is not week.best and verdict is not least
     ]
     if week.best is not None and week.act_by is not None and week.act_by <= week.days[-1].day:
-        lines.append(talk.say("days.last_day", by=say_day(week.act_by, today)))
+        lines.append(talk.say("days.last_day", by=Day(week.act_by, today)))
     lines.append(_tail(talk, yard, advice))
     return lines
 
@@ -247,7 +242,7 @@ def _none(talk: Talk, yard: YardRecord, report: DayReport) -> str:
     week = advice.week
     assert week is not None
     if week.act_by is not None and week.act_by <= week.days[-1].day:
-        by = say_day(week.act_by, talk.today(yard))
+        by = Day(week.act_by, talk.today(yard))
         return talk.say("days.none_before", yard=yard.name, form=form, by=by)
     return talk.say("days.none", yard=yard.name, form=form)
 
@@ -255,52 +250,36 @@ def _none(talk: Talk, yard: YardRecord, report: DayReport) -> str:
 def _tail(talk: Talk, yard: YardRecord, advice: Advice) -> str:
     at = talk.now if advice.fetched_at is None else advice.fetched_at
     here = local(at, yard.timezone)
-    when = (
-        f"{say_day(here.date(), talk.today(yard))} {say_time(_to_minute(here), talk.unit_system)}"
-    )
+    when = Moment(here, talk.today(yard))
     return talk.say(f"days.tail_{advice.basis}", at=when)
 
 
 def _limits(talk: Talk, rules: DayRules) -> str:
-    units = talk.unit_system
     return talk.say(
         "days.why_limits",
         form=talk.say(f"days.form_{rules.form}"),
-        low=_speed(rules.wind_low_m_s, units),
-        high=_speed(rules.wind_high_m_s, units),
-        cold=say_temp(rules.air_low_c, units),
-        hot=say_temp(rules.air_high_c, units),
-        heavy=say_depth(rules.heavy_rain_mm / 1000, units),
+        low=Speed(rules.wind_low_m_s),
+        high=Speed(rules.wind_high_m_s),
+        cold=Temperature(rules.air_low_c),
+        hot=Temperature(rules.air_high_c),
+        heavy=Depth(rules.heavy_rain_mm / 1000),
         hours=rules.heavy_rain_hours,
-        depth=say_depth(rules.water_in_mm / 1000, units),
+        depth=Depth(rules.water_in_mm / 1000),
         whose=talk.say("days.whose_label" if rules.from_label else "days.whose_ours"),
     )
 
 
-def _figure(reason: Reason, value: float, units: UnitSystem) -> str:
+def _figure(reason: Reason, value: float) -> object:
     value = float(value)
     if math.isnan(value):
         return ""
     if reason.key in _SPEEDS:
-        return _speed(value, units)
+        return Speed(value)
     if reason.key in _DEPTHS:
-        return say_depth(value / 1000, units)
+        return Depth(value / 1000)
     if reason.key in _TEMPERATURES:
-        return say_temp(value, units)
-    return f"{value:.0f}"
-
-
-def _speed(value_m_s: float, units: UnitSystem) -> str:
-    value_m_s = float(value_m_s)
-    if math.isnan(value_m_s):
-        return "?"
-    if units == "metric":
-        return say("days.speed_metric", value=f"{value_m_s:.1f}")
-    return say("days.speed_us", value=f"{value_m_s / M_S_PER_MPH:.0f}")
-
-
-def _to_minute(at: datetime) -> datetime:
-    return at.replace(second=0, microsecond=0)
+        return Temperature(value)
+    return round(value)
 
 
 def _capital(text: str) -> str:

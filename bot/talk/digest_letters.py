@@ -7,9 +7,8 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Final
 
-from bot.hearing.readers.dates import say_day
-from bot.saying.catalogue import has, say
-from bot.saying.figures import say_depth, say_temp
+from bot.saying.catalogue import has, say, shown
+from bot.saying.values import Day, Depth, Names, Temperature
 from bot.saying.voice import UnitSystem
 from bot.talk import year_letters
 from bot.talk.amounts import amount_text
@@ -50,18 +49,18 @@ def write(letter: Letter) -> Reply:
     yards = {each.yard_id: each.yard_name for each in letters}
     lines = [say("letters.digest_head", count=len(yards))]
     for key, group in _groups(letters):
-        names = [_name(each, units) for each in group]
+        names = [_name(each) for each in group]
         if len(names) > _NAMED:
-            said = ", ".join(names[:_NAMED])
-            joined = say("letters.digest_more", names=said, count=len(names) - _NAMED)
+            more = len(names) - _NAMED
+            shortened = say("letters.digest_more", names=Names(names[:_NAMED]), count=more)
+            lines.append(say(key, yards=shortened))
         else:
-            joined = ", ".join(names)
-        lines.append(say(key, yards=joined))
+            lines.append(say(key, yards=Names(names)))
     load = _load(letters, units)
     if load:
         lines.append(say("letters.digest_load", amounts=load))
-    lines += _soil(letters, units)
-    lines += _troubles(letters, units)
+    lines += _soil(letters)
+    lines += _troubles(letters)
     if any(each.facts.get("is_invented") for each in letters):
         lines.append(say("help.invented"))
     rows = [(Button(say("letters.digest_button"), "round:page:0"),)]
@@ -90,7 +89,7 @@ def _urgency(letter: Letter) -> int:
     return kinds.index(letter.kind) if letter.kind in kinds else len(kinds)
 
 
-def _name(letter: Letter, units: UnitSystem) -> str:
+def _name(letter: Letter) -> str:
     facts = letter.facts
     today = local(letter.at, letter.timezone).date()
     if year_letters.digest_key(letter) is not None:
@@ -98,20 +97,20 @@ def _name(letter: Letter, units: UnitSystem) -> str:
     if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW) and facts.get("p50"):
         judged = Judged.from_json(dict(facts))
         by, _ = last_day(judged.deadline_on, judged.p50 or today, today)
-        said = say_day(by, today)
+        said = Day(by, today)
         return say("letters.digest_by", yard=letter.yard_name, by=said)
     if letter.kind == Kind.WATER_IN and "by" in facts:
         missing = max(0.0, float(facts["wanted_mm"]) - float(facts["had_mm"]))
         return say(
             "letters.digest_missing",
             yard=letter.yard_name,
-            missing=say_depth(missing / 1000, units),
-            by=say_day(date.fromisoformat(facts["by"]), today),
+            missing=Depth(missing / 1000),
+            by=Day(date.fromisoformat(facts["by"]), today),
         )
     return letter.yard_name
 
 
-def _load(letters: list[Letter], units: UnitSystem) -> str:
+def _load(letters: list[Letter], units: UnitSystem) -> Names:
     """Sum what the yards take, weights and volumes apart."""
     sums: dict[str, Amount] = {}
     most_si: dict[str, float] = {}
@@ -125,10 +124,10 @@ def _load(letters: list[Letter], units: UnitSystem) -> str:
         most = needed.get("most_si")
         held_most = most_si.get(needed["unit"], 0.0)
         most_si[needed["unit"]] = held_most + (math.inf if most is None else most)
-    return ", ".join(amount_text(amount, units, most_si[unit]) for unit, amount in sums.items())
+    return Names([amount_text(amount, units, most_si[unit]) for unit, amount in sums.items()])
 
 
-def _soil(letters: list[Letter], units: UnitSystem) -> list[str]:
+def _soil(letters: list[Letter]) -> list[str]:
     judged = [Judged.from_json(dict(each.facts)) for each in letters if "p50" in each.facts]
     known = [each for each in judged if each.soil_5day_c is not None]
     if not known:
@@ -138,25 +137,25 @@ def _soil(letters: list[Letter], units: UnitSystem) -> list[str]:
     newest = min(each.known_until for each in known if each.known_until is not None)
     first = letters[0]
     today = local(first.at, first.timezone).date()
-    is_one = say_temp(low, units) == say_temp(high, units)
+    is_one = shown(Temperature(low)) == shown(Temperature(high))
     return [
         say(
             "letters.digest_soil_one" if is_one else "letters.digest_soil",
-            low=say_temp(low, units),
-            high=say_temp(high, units),
-            known=say_day(newest, today),
-            band_low=say_temp(_BAND_C[0], units),
-            band_high=say_temp(_BAND_C[1], units),
+            low=Temperature(low),
+            high=Temperature(high),
+            known=Day(newest, today),
+            band_low=Temperature(_BAND_C[0]),
+            band_high=Temperature(_BAND_C[1]),
         )
     ]
 
 
-def _troubles(letters: list[Letter], units: UnitSystem) -> list[str]:
+def _troubles(letters: list[Letter]) -> list[str]:
     said: dict[str, None] = {}
     for each in letters:
         if "trouble" not in each.facts or each.kind == Kind.DATA_STALE:
             continue
         today = local(each.at, each.timezone).date()
-        for line in trouble_lines(Trouble.from_json(each.facts["trouble"]), today, units):
+        for line in trouble_lines(Trouble.from_json(each.facts["trouble"]), today):
             said[line] = None
     return list(said)[:2]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.saying.figures import say_depth
+from bot.saying.values import Depth
 from bot.talk import figuring, labelling, yards
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -45,7 +45,7 @@ def on_ask_water(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         if names:
             return [talk.reply("labels.foliar", names=names)]
     terms = water_terms(talk.work, yard)
-    depth = say_depth(terms.depth_mm / 1000, talk.unit_system)
+    depth = Depth(terms.depth_mm / 1000)
     text = talk.say("everyday.water", yard=yard.name, depth=depth, days=terms.within_days)
     if yard.is_water_banned:
         text += f"\n{talk.say('watering.banned')}"

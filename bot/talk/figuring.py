@@ -10,12 +10,12 @@ from bot.hearing.forms.sum_forms import (
     WaterAsked,
 )
 from bot.hearing.readers.lexing import figures
-from bot.saying.figures import say_area, say_depth, say_rate
+from bot.saying.values import Area, Depth, LabelRate
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.calibration import TOLERANCE
 from jobs.agronomy.products import Product, product_rate, total_ai_kg_ha
-from jobs.agronomy.rates import Rate, rewritten
+from jobs.agronomy.rates import rewritten
 from jobs.agronomy.sprayer import mph, sprinkler_minutes, water_l
 from jobs.agronomy.strengths import ActiveIngredient
 from jobs.agronomy.units import from_si, to_si
@@ -30,9 +30,12 @@ def answer(talk: Talk, asked: object) -> Reply | None:
             return _of_ingredient(talk, asked)
         case ConversionAsked():
             other = rewritten(asked.rate, asked.unit)
-            short = Rate(float(f"{other.value:.5g}"), other.unit)
-            rate = say_rate(asked.rate)
-            return talk.reply("machines.converted", rate=rate, other=say_rate(short))
+            rate = LabelRate.of_rate(asked.rate)
+            return talk.reply(
+                "machines.converted",
+                rate=rate,
+                other=LabelRate(float(f"{other.value:.5g}"), other.unit),
+            )
         case SpeedAsked():
             return _speed(talk, asked.speed_m_s)
         case WaterAsked():
@@ -63,7 +66,7 @@ def _of_ingredient(talk: Talk, asked: IngredientAsked) -> Reply:
     ai = from_si(total_ai_kg_ha(asked.rate, product), "lb/acre")
     percent = figures(asked.percent)
     return talk.reply(
-        "machines.reverse", rate=say_rate(asked.rate), percent=percent, ai=f"{ai:.4f}"
+        "machines.reverse", rate=LabelRate.of_rate(asked.rate), percent=percent, ai=f"{ai:.4f}"
     )
 
 
@@ -77,7 +80,7 @@ def _speed(talk: Talk, speed: float) -> Reply:
 
 def _water(talk: Talk, asked: WaterAsked) -> Reply:
     depth_mm = asked.depth_m * 1000
-    depth = say_depth(asked.depth_m, talk.unit_system)
+    depth = Depth(asked.depth_m)
     lines = []
     if asked.area_m2 is not None:
         litres = water_l(depth_mm, asked.area_m2)
@@ -86,7 +89,7 @@ def _water(talk: Talk, asked: WaterAsked) -> Reply:
             talk.say(
                 "machines.water",
                 depth=depth,
-                area=say_area(asked.area_m2, talk.unit_system),
+                area=Area(asked.area_m2),
                 water=f"{litres:,.0f} L" if talk.is_metric else gallons,
             )
         )
@@ -96,7 +99,7 @@ def _water(talk: Talk, asked: WaterAsked) -> Reply:
             talk.say(
                 "machines.minutes",
                 rate=f"{figures(round(value, 3))} {asked.rate_unit}",
-                minutes=f"{sprinkler_minutes(depth_mm, asked.rate_mm_h):.0f}",
+                minutes=round(sprinkler_minutes(depth_mm, asked.rate_mm_h)),
                 depth=depth,
             )
         )

@@ -8,10 +8,10 @@ from typing import Final
 from bot.hearing.forms.grass_forms import FactsSaid
 from bot.hearing.forms.wish_forms import GroundSaid, SlopeSaid
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import WhenRead, find_when, say_day
+from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.lexing import figures
-from bot.saying.figures import say_area
+from bot.saying.values import Area, Day, Names
 from bot.talk import topics, wishes
 from bot.talk.naming import names_of, zones_said
 from bot.talk.talk import Talk
@@ -45,8 +45,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     if missing:
         return [ask(talk, yard, missing[0])]
     lines = "\n".join(
-        talk.say("grass.line", zone=zone.name, facts=", ".join(_facts(talk, zone)))
-        for zone in zones
+        talk.say("grass.line", zone=zone.name, facts=Names(_facts(talk, zone))) for zone in zones
     )
     return [talk.reply("grass.known", yard=yard.name, lines=lines, zone=zones[0].name)]
 
@@ -177,14 +176,14 @@ def _buffer(
     try:
         changed = _keep(talk, yard, named, uses.Change(buffer_m=buffer_m))
     except uses.BufferTooLarge as large:
-        area = say_area(large.zone.area_m2, talk.unit_system)
+        area = Area(large.zone.area_m2)
         return talk.say("grass.buffer_large", strip=strip, zone=large.zone.name, area=area)
     return talk.say(
         "grass.buffer",
         zones=names_of(changed),
         strip=strip,
-        left=say_area(sum(zone.treated_m2 for zone in changed), talk.unit_system),
-        area=say_area(sum(zone.area_m2 for zone in changed), talk.unit_system),
+        left=Area(sum(zone.treated_m2 for zone in changed)),
+        area=Area(sum(zone.area_m2 for zone in changed)),
     )
 
 
@@ -216,7 +215,7 @@ def _too_young(talk: Talk, yard: YardRecord, named: list[ZoneRecord]) -> str | N
     today = talk.today(yard)
     if from_day <= today:
         return None
-    day = say_day(from_day, today)
+    day = Day(from_day, today)
     return talk.say("labels.too_young", zones=names_of(named), days=days, day=day)
 
 
@@ -270,7 +269,7 @@ def _facts(talk: Talk, zone: ZoneRecord) -> list[str]:
     if zone.part != "every":
         facts.append(talk.say(f"grass.fact_{zone.part}"))
     if zone.buffer_m2:
-        area = say_area(zone.buffer_m2, talk.unit_system)
+        area = Area(zone.buffer_m2)
         facts.append(talk.say("grass.fact_buffer", area=area))
     facts += [talk.say(f"grass.fact_{note}") for note in zone.notes if note != "water"]
     if zone.locked_why is not None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bot.hearing.forms.ground_forms import GroundSaid, MergeSaid, PieceSaid, RenameSaid, SplitSaid
-from bot.hearing.readers.dates import say_day
-from bot.saying.figures import say_area
+from bot.saying.catalogue import shown
+from bot.saying.values import Area, Day, Names
 from bot.talk.naming import names_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -31,7 +31,7 @@ def reshape(talk: Talk, yard: YardRecord, said: GroundSaid) -> list[Reply]:
         names = names_of(yards.zones(talk.work, yard.id))
         return [talk.reply("zones.name_taken", name=str(taken), yard=yard.name, names=names)]
     except uses.PartsDiffer as differ:
-        parts, zone = (say_area(m2, talk.unit_system) for m2 in (differ.parts_m2, differ.zone_m2))
+        parts, zone = (Area(m2) for m2 in (differ.parts_m2, differ.zone_m2))
         return [talk.reply("zones.parts_differ", parts=parts, area=zone)]
 
 
@@ -54,7 +54,7 @@ def _split(talk: Talk, yard: YardRecord, said: SplitSaid) -> list[Reply]:
         for name, piece in zip(names, said.pieces, strict=True)
     ]
     made = uses.split(talk.work, yard, zone, parts, person_id=talk.person.id, now=talk.now)
-    lines = ", ".join(f"{each.name} {_area(talk, each.area_m2)}" for each in made)
+    lines = Names([f"{each.name} {_area(talk, each.area_m2)}" for each in made])
     area = _area(talk, zone.area_m2)
     return [talk.reply("zones.split", _undo(talk), zone=zone.name, area=area, parts=lines)]
 
@@ -87,7 +87,7 @@ def _undo(talk: Talk) -> Buttons:
 
 
 def _area(talk: Talk, area_m2: float) -> str:
-    return say_area(area_m2, talk.unit_system)
+    return shown(Area(area_m2))
 
 
 def asked(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -104,7 +104,7 @@ def asked(talk: Talk, yard: YardRecord) -> list[Reply]:
             (talk.say("zones.button_other"), f"ground:other:{here}"),
         ]
     )
-    on = say_day(question.applied_on, talk.today(yard))
+    on = Day(question.applied_on, talk.today(yard))
     return [talk.reply(key, buttons, zone=question.zone.name, was=question.was, on=on)]
 
 
@@ -130,4 +130,4 @@ def kept_line(talk: Talk, removed: Removed) -> str:
     """Say that what is on record of zones taken out stays; nothing where nothing is."""
     if not removed.kept:
         return ""
-    return talk.say("zones.removed_record", zones=", ".join(each.zone for each in removed.kept))
+    return talk.say("zones.removed_record", zones=Names([each.zone for each in removed.kept]))

@@ -11,6 +11,7 @@ from bot.hearing.readers.label_words import LabelFacts
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.saying.figures import say_amount
+from bot.saying.values import Names
 from bot.talk import products as product_talk
 from bot.talk.products import say_limits, say_product
 from bot.talk.talk import Talk
@@ -40,7 +41,7 @@ def on_show_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
     missing = [name for name, is_known in _known(record).items() if not is_known]
     lines = _lines(talk, record)
     if missing:
-        names = ", ".join(talk.say(f"labels.missing_{name}") for name in missing)
+        names = Names([talk.say(f"labels.missing_{name}") for name in missing])
         lines.append(talk.say("labels.missing", missing=names, example=talk.say("labels.example")))
     return [
         talk.reply(
@@ -124,17 +125,19 @@ def tail_lines(talk: Talk, product: Product) -> list[str]:
     return lines
 
 
-def foliar_names(product: Product) -> str:
+def foliar_names(product: Product) -> Names:
     """Return the names of what in a product works through leaves."""
     table = ingredients()
-    return ", ".join(
-        name
-        for name in product.ingredient_names
-        if name in table and table[name].kind in LEAF_KINDS
+    return Names(
+        [
+            name
+            for name in product.ingredient_names
+            if name in table and table[name].kind in LEAF_KINDS
+        ]
     )
 
 
-def foliar_of(talk: Talk, application_id: int) -> str:
+def foliar_of(talk: Talk, application_id: int) -> Names | str:
     """Return what of an applied product works through leaves, or an empty text."""
     row = applications.application(talk.work, application_id).product
     return "" if row is None else foliar_names(product_of_snapshot(row))
@@ -173,7 +176,7 @@ def _lines(talk: Talk, record: ProductRecord, names: set[str] | None = None) -> 
     if record.analysis is not None:
         lines["analysis"] = _analysis(talk, record)
     if record.packs:
-        packs = ", ".join(say_pack(row) for row in record.packs)
+        packs = Names([say_pack(row) for row in record.packs])
         lines["packs"] = talk.say("labels.packs", packs=packs)
     if record.shelf_si is not None:
         unit = record.rate_unit.split("/")[0]

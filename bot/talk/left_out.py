@@ -6,9 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
-from bot.hearing.readers.dates import say_day
 from bot.hearing.readers.lexing import figures
-from bot.saying.figures import say_area
+from bot.saying.values import Area, Day, Names
 from bot.talk.talk import Talk
 from jobs.agronomy.turf import turf_species
 from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, GrassCaution, LeftOut, grass_name
@@ -31,7 +30,7 @@ def _left_out(talk: Talk, item: LeftOut, zones: list[str], today: date) -> str:
     is_named = item.grass is not None and item.grass not in (UNKNOWN, NONE_OF_THEM)
     return talk.say(
         key,
-        zones=", ".join(zones),
+        zones=Names(zones),
         zone=zones[0],
         ingredient=item.ingredient.replace("_", "-"),
         harmed=_names(talk, item.harmed),
@@ -39,7 +38,7 @@ def _left_out(talk: Talk, item: LeftOut, zones: list[str], today: date) -> str:
         source=item.source,
         limit=f"{figures(round(item.limit, 3))} {item.unit}".strip(),
         used=f"{figures(round(item.used, 3))} {item.unit}",
-        day="" if item.allowed_from is None else say_day(item.allowed_from, today),
+        day="" if item.allowed_from is None else Day(item.allowed_from, today),
     )
 
 
@@ -48,7 +47,7 @@ def caution_line(talk: Talk, cautions: tuple[GrassCaution, ...]) -> str:
     first = cautions[0]
     return talk.say(
         "grass.caution",
-        zones=", ".join(item.zone for item in cautions),
+        zones=Names([item.zone for item in cautions]),
         zone=first.zone,
         ingredient=first.ingredient.replace("_", "-"),
         harmed=_names(talk, first.harmed),
@@ -60,18 +59,18 @@ def note_lines(talk: Talk, zones: Sequence[ZoneRecord]) -> list[str]:
     lines = []
     buffered_m2 = sum(zone.buffer_m2 for zone in zones)
     if buffered_m2:
-        lines.append(talk.say("grass.buffered", area=say_area(buffered_m2, talk.unit_system)))
+        lines.append(talk.say("grass.buffered", area=Area(buffered_m2)))
     soak = [zone.name for zone in zones if {"slope", "clay"} & set(zone.notes)]
     if soak:
-        lines.append(talk.say("grass.soak", zones=", ".join(soak)))
+        lines.append(talk.say("grass.soak", zones=Names(soak)))
     hot = [zone.name for zone in zones if "hot_strip" in zone.notes]
     if hot and len(hot) < len(zones):
-        lines.append(talk.say("grass.hot_first", zones=", ".join(hot)))
+        lines.append(talk.say("grass.hot_first", zones=Names(hot)))
     return lines
 
 
-def _names(talk: Talk, keys: tuple[str, ...]) -> str:
+def _names(talk: Talk, keys: tuple[str, ...]) -> Names | str:
     every = {key for key, species in turf_species().items() if species.season == "cool"}
     if set(keys) == every:
         return talk.say("grass.cool_season")
-    return ", ".join(grass_name(key) for key in keys)
+    return Names([grass_name(key) for key in keys])

@@ -6,9 +6,8 @@ from collections.abc import Callable
 from datetime import date
 from typing import Final
 
-from bot.hearing.readers.dates import say_day
 from bot.saying.catalogue import say
-from bot.saying.figures import say_depth, say_temp
+from bot.saying.values import Day, Depth, Names, Temperature
 from bot.saying.voice import UnitSystem, speaking
 from bot.talk import digest_letters, year_letters
 from bot.talk.amounts import amount_text
@@ -26,7 +25,7 @@ from jobs.messenger import Letter
 from jobs.outlooks import Judged
 from jobs.weather_of_day import Advice
 
-_Day = Callable[[date | None], str]
+_Day = Callable[[date | None], Day | str]
 
 _LOW_C: Final = c_from_f(50.0)
 _HIGH_C: Final = c_from_f(55.0)
@@ -76,18 +75,18 @@ def _written(letter: Letter) -> Reply:
     today = local(letter.at, letter.timezone).date()
     judged = Judged.from_json(dict(facts)) if "p50" in facts else None
 
-    def day(value: date | None) -> str:
-        return "?" if value is None else say_day(value, today)
+    def day(value: date | None) -> Day | str:
+        return "?" if value is None else Day(value, today)
 
-    def depth(name: str) -> str:
-        return say_depth(float(facts.get(name, 0.0)) / 1000, units)
+    def depth(name: str) -> Depth:
+        return Depth(float(facts.get(name, 0.0)) / 1000)
 
     params: dict[str, object] = {
         "yard": letter.yard_name,
-        "zones": ", ".join(facts.get("open_zones") or ()) or say("letters.all"),
+        "zones": facts.get("open_zones") or say("letters.all"),
         "had": depth("had_mm"),
         "wanted": depth("wanted_mm"),
-        "missing": say_depth(_missing_mm(letter) / 1000, units),
+        "missing": Depth(_missing_mm(letter) / 1000),
         "by": day(date.fromisoformat(facts["by"]) if "by" in facts else None),
         "number": int(facts.get("rounds_done", 0)) + 1,
         "rounds": facts.get("rounds", 1),
@@ -103,16 +102,16 @@ def _written(letter: Letter) -> Reply:
         amount = amount_text(Amount(needed["si"], needed["unit"]), units, needed.get("most_si"))
         lines.append(say("letters.needed", amount=amount))
     if "days" in facts:
-        lines += alert_lines(Advice.from_json(facts["days"]), today, units)
+        lines += alert_lines(Advice.from_json(facts["days"]), today)
     if letter.kind == Kind.WATER_IN:
-        lines += water_lines(facts, letter.timezone, today, units)
+        lines += water_lines(facts, letter.timezone, today)
     if judged is not None and letter.kind in _WITH_FIGURES:
-        lines.append(_figures(letter, judged, units, day))
+        lines.append(_figures(letter, judged, day))
         if not judged.has_clear_spring:
             lines.append(say("letters.rough"))
     if "trouble" in facts and letter.kind != Kind.DATA_STALE:
         trouble = Trouble.from_json(facts["trouble"])
-        lines += trouble_lines(trouble, today, units)
+        lines += trouble_lines(trouble, today)
     if judged is not None and judged.is_invented:
         lines.append(say("help.invented"))
     buttons: Buttons = ()
@@ -148,11 +147,11 @@ def turn_lines(judged: Judged) -> list[str]:
     if len(to_come) > 1:
         first, *later = to_come
         rest = "; ".join(
-            say("letters.turn_later", zones=", ".join(turn.zones), days=turn.days) for turn in later
+            say("letters.turn_later", zones=Names(turn.zones), days=turn.days) for turn in later
         )
-        lines.append(say("letters.turns", first=", ".join(first.zones), rest=rest))
+        lines.append(say("letters.turns", first=Names(first.zones), rest=rest))
     if judged.late:
-        lines.append(say("letters.late", zones=", ".join(judged.late)))
+        lines.append(say("letters.late", zones=Names(judged.late)))
     return lines
 
 
@@ -181,15 +180,15 @@ def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], 
     return say(key, **params)
 
 
-def _figures(letter: Letter, judged: Judged, units: UnitSystem, day: _Day) -> str:
+def _figures(letter: Letter, judged: Judged, day: _Day) -> str:
     if judged.soil_5day_c is None or judged.known_until is None:
         return say("soil.no_data")
     return say(
         "letters.figures",
-        soil=say_temp(judged.soil_5day_c, units),
+        soil=Temperature(judged.soil_5day_c),
         known=day(judged.known_until),
-        low=say_temp(_LOW_C, units),
-        high=say_temp(_HIGH_C, units),
+        low=Temperature(_LOW_C),
+        high=Temperature(_HIGH_C),
         up=_first_up(letter, judged, day),
     )
 

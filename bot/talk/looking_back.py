@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 
-from bot.hearing.readers.dates import say_day
 from bot.pictures.render import PictureSpec
 from bot.pictures.years_chart import YearLane, YearsChart, lane_begins
-from bot.saying.figures import say_rate, say_temp
+from bot.saying.values import Day, LabelRate, Temperature
 from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply
-from jobs.agronomy.rates import Rate
 from jobs.agronomy.units import from_si
 from jobs.uses import looking_back as uses
 from jobs.uses.looking_back import YearBack
@@ -56,14 +54,14 @@ def _chart(talk: Talk, yard: YardRecord, found: list[YearBack]) -> YearsChart:
 
 
 def _line(talk: Talk, yard: YardRecord, each: YearBack) -> str:
-    applied = ", ".join(_day(talk, day) for day in each.applied_on)
+    applied = [_day(talk, day) for day in each.applied_on]
     soil = ""
     if each.soil_c is not None:
-        soil = talk.say("scouting.back_soil", soil=say_temp(each.soil_c, talk.unit_system))
+        soil = talk.say("scouting.back_soil", soil=Temperature(each.soil_c))
     amount = talk.say("scouting.back_no_amount")
     if each.ai_kg_ha is not None:
         unit = "kg/ha" if talk.is_metric else "lb/acre"
-        rate = say_rate(Rate(round(from_si(each.ai_kg_ha, unit), 2), unit))
+        rate = LabelRate(round(from_si(each.ai_kg_ha, unit), 2), unit)
         amount = talk.say("scouting.back_amount", rate=rate)
     return talk.say(
         "scouting.back_line",
@@ -100,6 +98,6 @@ def _beside(talk: Talk, found: list[YearBack]) -> list[str]:
     return [talk.say(key, days=abs(later), year=before.year)]
 
 
-def _day(talk: Talk, day: date) -> str:
+def _day(talk: Talk, day: date) -> Day:
     """Return a day of another year without its year: the line begins with it."""
-    return say_day(day, day.replace(day=1) if day.day > 2 else day.replace(day=28))
+    return Day(day, day.replace(day=1) if day.day > 2 else day.replace(day=28))

@@ -14,9 +14,7 @@ from bot.hearing.forms.manner_forms import (
     WakeSaid,
 )
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
-from bot.hearing.readers.times import say_time
-from bot.saying.figures import say_temp
+from bot.saying.values import Clock, Day, Temperature
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Target
@@ -86,7 +84,7 @@ def ask_later(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Later]: ask until when."""
     today = talk.today(yard)
     by = act_by_of(standing_of(talk.work, yard), talk.now)
-    limit = "" if by is None else talk.say("wishes.later_limit", by=say_day(by, today))
+    limit = "" if by is None else talk.say("wishes.later_limit", by=Day(by, today))
     days = [
         (
             talk.say("wishes.button_day" if count == 1 else "wishes.button_days", count=count),
@@ -129,11 +127,11 @@ def quiet_words(talk: Talk, chat: wishes.ChatWishes) -> str:
     return talk.say("wishes.summary_quiet", first=first, last=last)
 
 
-def clock(talk: Talk, minutes: int) -> str:
+def clock(talk: Talk, minutes: int) -> Clock | str:
     """Say minutes after midnight as a time of day."""
     if minutes % DAY_MIN == 0:
         return talk.say("wishes.midnight")
-    return say_time(time(minutes // 60 % 24, minutes % 60), talk.unit_system)
+    return Clock(time(minutes // 60 % 24, minutes % 60))
 
 
 def _quiet(talk: Talk, yard: YardRecord, said: QuietSaid, words: str) -> list[Reply]:
@@ -200,12 +198,12 @@ def _snooze(
     today = talk.today(yard)
     if done.until is None:
         assert done.until_c is not None
-        warm = say_temp(done.until_c, talk.unit_system)
+        warm = Temperature(done.until_c)
         return [talk.reply("wishes.later_warmer", yard=yard.name, warm=warm)]
     warning = ""
     if done.is_too_long and done.act_by is not None:
-        warning = talk.say("wishes.later_too_long", by=say_day(done.act_by, today))
-    when = say_day(local(done.until, yard.timezone).date(), today)
+        warning = talk.say("wishes.later_too_long", by=Day(done.act_by, today))
+    when = Day(local(done.until, yard.timezone).date(), today)
     text = talk.say("wishes.later_set", yard=yard.name, when=when, warning=warning)
     return [Reply(text.strip())]
 

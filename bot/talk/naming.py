@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bot.hearing.heard import Slots
+from bot.saying.values import Names
 from storage.yards import ZoneRecord
 
 
@@ -19,6 +20,6 @@ def zones_said(zones: Sequence[ZoneRecord], slots: Slots) -> list[ZoneRecord]:
     ]
 
 
-def names_of(zones: Sequence[ZoneRecord]) -> str:
+def names_of(zones: Sequence[ZoneRecord]) -> Names:
     """Return zones' names in one phrase."""
-    return ", ".join(zone.name for zone in zones)
+    return Names([zone.name for zone in zones])

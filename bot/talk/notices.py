@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
+from bot.saying.values import Day, Names
 from bot.talk import labelling, timing, yards
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -57,7 +57,7 @@ def _after(talk: Talk, yard: YardRecord, done: ApplicationRecord) -> list[Reply]
         talk.say(
             "notices.after",
             yard=yard.name,
-            zones=", ".join(share.zone_name for share in done.shares),
+            zones=Names([share.zone_name for share in done.shares]),
             on=_day(done.applied_on),
             what=_what(talk, yard, done),
         ),
@@ -98,7 +98,7 @@ def _what(talk: Talk, yard: YardRecord, done: ApplicationRecord | None) -> str:
         product = product_of(products.product(talk.work, yard.product_id))
     if product is None or not product.ingredient_names:
         return talk.say("notices.what_unknown")
-    return talk.say("notices.what", names=", ".join(product.ingredient_names))
+    return talk.say("notices.what", names=Names(product.ingredient_names))
 
 
 def _newest(talk: Talk, yard: YardRecord) -> ApplicationRecord | None:
@@ -106,9 +106,9 @@ def _newest(talk: Talk, yard: YardRecord) -> ApplicationRecord | None:
     return done[-1] if done else None
 
 
-def _day(day: date) -> str:
+def _day(day: date) -> Day:
     """Return a day by its date: what is forwarded is read on another one."""
-    return say_day(day, day - _FAR_ENOUGH)
+    return Day(day, day - _FAR_ENOUGH)
 
 
 #: From this distance on a day is said by its date [days].

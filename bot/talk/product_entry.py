@@ -14,7 +14,7 @@ from bot.hearing.label_lines import label_of
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
-from bot.saying.figures import say_rate
+from bot.saying.values import LabelRate, Names
 from bot.talk import labelling, topics, wishes
 from bot.talk import products as product_words
 from bot.talk.product_commands import (
@@ -214,7 +214,13 @@ def _enter(
     except LabelLimitExceeded as over:
         talk.expect(topics.PRODUCT, **drafts.kept(said, "rate", with_rate=False).to_json())
         asked, limit = Rate(over.asked, over.unit), Rate(over.limit, over.unit)
-        return [talk.reply("products.over_limit", asked=say_rate(asked), limit=say_rate(limit))]
+        return [
+            talk.reply(
+                "products.over_limit",
+                asked=LabelRate.of_rate(asked),
+                limit=LabelRate.of_rate(limit),
+            )
+        ]
     lines = [talk.say("products.kept", product=say_product(talk, record), yard=yard.name)]
     lines += read_as(talk, said)
     buttons: list[list[tuple[str, str]]] = []
@@ -223,7 +229,7 @@ def _enter(
         other = "spray" if record.form == "granule" else "granule"
         buttons.append([(talk.say(f"products.button_{other}"), f"product:{other}:{yard.id}")])
     if said.unread:
-        words = ", ".join(said.unread)
+        words = Names(said.unread)
         lines.append(talk.say("products.leftovers", words=words))
     lines += product_words.doubt_lines(talk, record)
     awaits = _ask_rest(talk, yard, said, record, lines, buttons)

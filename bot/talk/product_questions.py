@@ -8,7 +8,7 @@ from typing import Final
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
 from bot.hearing.readers.reading import Unread
-from bot.saying.figures import say_rate
+from bot.saying.values import LabelRate, Names
 from bot.talk import topics
 from bot.talk.product_commands import OF_FORM
 from bot.talk.products import doubt_words, ingredient_buttons, say_strength
@@ -44,14 +44,14 @@ def ask_ingredient(
     for word in (misspelt,) if misspelt is not None else leftovers:
         near = find_ingredient(word).candidates
         if near:
-            names = " / ".join(ingredients()[key].names[0] for key in near)
+            names = Names([ingredients()[key].names[0] for key in near], "or")
             buttons = [(ingredients()[key].names[0], f"product:is_{key}:0") for key in near[:3]]
             draft = replace(draft, awaits="ingredient", near=word)
             talk.expect(topics.PRODUCT, **draft.to_json())
             return talk.reply("products.near", rows(buttons), said=word, names=names)
     talk.expect(topics.PRODUCT, **replace(draft, awaits="ingredient").to_json())
     # Nothing of it could be an ingredient: what was said may still hold a rate worth keeping.
-    names = ", ".join(drafts.names())
+    names = Names(drafts.names())
     return talk.reply("products.ask_ingredient", ingredient_buttons(), names=names)
 
 
@@ -71,7 +71,7 @@ def read_as(talk: Talk, said: ProductSaid) -> list[str]:
     ]
     coverage = said.read.coverage
     if coverage is not None and coverage.rate is not None:
-        rate = say_rate(coverage.rate)
+        rate = LabelRate.of_rate(coverage.rate)
         lines.append(talk.say("products.coverage_taken", said=coverage.written, rate=rate))
     return lines
 

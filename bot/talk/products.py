@@ -7,7 +7,8 @@ from typing import Final
 from bot.hearing.drafts import Draft
 from bot.hearing.forms.product_forms import SameAsked
 from bot.hearing.readers.lexing import figures
-from bot.saying.figures import say_rate
+from bot.saying.catalogue import say, shown
+from bot.saying.values import LabelRate, Number
 from bot.talk import topics
 from bot.talk.talk import Talk
 from bot.turn import Button, Buttons, Reply, rows
@@ -91,8 +92,8 @@ def say_product(talk: Talk, record: ProductRecord) -> str:
         for part in product_of(record).ingredients
     ]
     form = talk.say("products.granule" if record.form == "granule" else "products.spray")
-    rate = say_rate(Rate(record.rate_value, record.rate_unit))
-    return f"{' + '.join(parts)}, {form}, {rate}"
+    rate = LabelRate.of_rate(Rate(record.rate_value, record.rate_unit))
+    return f"{' + '.join(parts)}, {form}, {shown(rate)}"
 
 
 def say_strength(strength: Strength) -> str:
@@ -107,8 +108,7 @@ def say_limits(talk: Talk, record: ProductRecord) -> str:
     return "; ".join(
         talk.say(
             f"products.limit_{maximum.period}",
-            rate=say_rate(maximum.rate)
-            + (talk.say("products.of_ingredient") if maximum.of == "ai" else ""),
+            rate=LabelRate.of_rate(maximum.rate, maximum.of),
         )
         for maximum in product_of(record).maxima
     )
@@ -126,16 +126,20 @@ def doubt_words(slip: Slip) -> dict[str, object]:
     """Return the figures of a doubt in words, as far as there are any."""
     words: dict[str, object] = {
         "ingredient": slip.ingredient.replace("_", "-"),
-        "asked": say_rate(slip.asked),
+        "asked": LabelRate.of_rate(slip.asked),
         "usual": "",
         "suggestion": "",
     }
     if slip.low is not None and slip.high is not None:
-        words["usual"] = f"{figures(round(slip.low.value, 3))} to {say_rate(_short(slip.high))}"
+        words["usual"] = say(
+            "units.range",
+            low=Number(round(slip.low.value, 3)),
+            high=LabelRate.of_rate(_short(slip.high)),
+        )
     elif slip.high is not None:
-        words["usual"] = say_rate(_short(slip.high))
+        words["usual"] = LabelRate.of_rate(_short(slip.high))
     if slip.suggestion is not None:
-        words["suggestion"] = say_rate(_short(slip.suggestion))
+        words["suggestion"] = LabelRate.of_rate(_short(slip.suggestion))
     return words
 
 
@@ -149,7 +153,7 @@ def _offered(talk: Talk, yard: YardRecord) -> Buttons:
 
 def _short_name(record: ProductRecord) -> str:
     names = " + ".join(part.name for part in product_of(record).ingredients)
-    return f"{names}, {say_rate(Rate(record.rate_value, record.rate_unit))}"
+    return f"{names}, {shown(LabelRate(record.rate_value, record.rate_unit))}"
 
 
 def _short(rate: Rate) -> Rate:

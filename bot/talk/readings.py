@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.saying.figures import say_temp
+from bot.saying.values import Temperature
 from bot.talk import topics
 from bot.talk.naming import names_of, zones_said
 from bot.talk.talk import Talk
@@ -88,10 +88,10 @@ def _take(talk: Talk, yard: YardRecord, command: uses.TakeReading) -> list[Reply
             rows([button, (talk.say("yards.button_soil"), f"soil:{yard.id}")]),
             yard=yard.name,
             zone=command.zone_name,
-            measured=say_temp(command.measured_c, talk.unit_system),
-            mean=say_temp(done.mean_c, talk.unit_system),
-            grid=say_temp(done.grid_c, talk.unit_system),
-            blend=say_temp(done.blend_c, talk.unit_system),
+            measured=Temperature(command.measured_c),
+            mean=Temperature(done.mean_c),
+            grid=Temperature(done.grid_c),
+            blend=Temperature(done.blend_c),
             count=done.count,
         )
     ]
@@ -111,9 +111,9 @@ def _ask(talk: Talk, yard: YardRecord, command: uses.TakeReading, far: uses.FarO
     return talk.reply(
         "readings.far_off",
         rows([(yes, f"reading:sure:{yard.id}"), (no, f"reading:not:{yard.id}")]),
-        measured=say_temp(command.measured_c, talk.unit_system),
-        low=say_temp(far.low_c, talk.unit_system),
-        high=say_temp(far.high_c, talk.unit_system),
+        measured=Temperature(command.measured_c),
+        low=Temperature(far.low_c),
+        high=Temperature(far.high_c),
     )
 
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
-from bot.saying.figures import say_temp
+from bot.saying.values import Day, Temperature
 from bot.talk import rounds, soil
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -63,15 +62,15 @@ def _rule(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     """Return how the first crabgrass is reckoned, when it is expected, and the days kept to it."""
     today, judged = talk.today(yard), report.judged
     weed = weeds()[LEADING_WEED]
-    base = say_temp(weed.base_c or 0.0, talk.unit_system)
+    base = Temperature(weed.base_c or 0.0)
     warmth = weed.stages[0].at if talk.is_metric else f_from_c_step(weed.stages[0].at)
     lines = [talk.say("reasons.rule", base=base, sum=f"{warmth:.0f}")]
     first, up, last = judged.p10, judged.p50, judged.p90
     if up is not None and up <= today:
-        lines.append(talk.say("reasons.was_up", up=say_day(up, today)))
+        lines.append(talk.say("reasons.was_up", up=Day(up, today)))
     elif up is not None and first is not None and last is not None:
-        days = {"first": say_day(first, today), "last": say_day(last, today)}
-        lines.append(talk.say("soil.first_up", up=say_day(up, today), **days))
+        days = {"first": Day(first, today), "last": Day(last, today)}
+        lines.append(talk.say("soil.first_up", up=Day(up, today), **days))
     plan = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS)
     lines.append(
         talk.say("reasons.lead", lead=plan.lead_days, before=IN_PLACE_BEFORE_DAYS)

@@ -12,9 +12,10 @@ from bot.hearing.forms.record_forms import (
     RegistrationSaid,
 )
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import WhenRead, say_day
+from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
+from bot.saying.values import Day, Names
 from bot.talk import looking_back, rounds
 from bot.talk.amounts import amount_text
 from bot.talk.applying import is_long_ago, rate_line
@@ -83,7 +84,7 @@ def on_set_licence(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     until, today = said.until.at.date(), talk.today(yard)
     talk.person = licences.set_licence(talk.work, yard, talk.person, said.number, until, talk.now)
     key = "screening.licence_past" if until < today else "screening.licence"
-    return [talk.reply(key, number=said.number, day=say_day(until, today))]
+    return [talk.reply(key, number=said.number, day=Day(until, today))]
 
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -187,13 +188,13 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unrea
         talk.say(
             "records.redated",
             number=record_id,
-            on=say_day(after, today),
-            before=say_day(before, today),
+            on=Day(after, today),
+            before=Day(before, today),
         )
     ]
     upcoming = rounds.next_of(talk, yard)
     if upcoming.stage is Stage.DOWN and upcoming.opens_on is not None:
-        lines.append(talk.say("records.redated_half", on=say_day(upcoming.opens_on, today)))
+        lines.append(talk.say("records.redated_half", on=Day(upcoming.opens_on, today)))
     return [Reply("\n".join(lines), _undo(talk, done.journal_id))]
 
 
@@ -222,15 +223,15 @@ def _line(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:
     return talk.say(
         "records.line",
         number=each.id,
-        on=say_day(each.applied_on, talk.today(yard)),
-        zones=", ".join(share.zone_name for share in each.shares),
+        on=Day(each.applied_on, talk.today(yard)),
+        zones=Names([share.zone_name for share in each.shares]),
         amount=amount,
         by="" if each.by_whom is None else talk.say("records.line_by", who=each.by_whom),
     )
 
 
-def _field_names(talk: Talk) -> str:
-    return ", ".join(talk.say(f"records.field_{name}") for name in SAID_FIELDS)
+def _field_names(talk: Talk) -> Names:
+    return Names([talk.say(f"records.field_{name}") for name in SAID_FIELDS])
 
 
 def _undo(talk: Talk, journal_id: int) -> Buttons:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any, Final
 
-from bot.hearing.readers.dates import say_day
+from bot.saying.values import Day, LabelRate, Names
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.allowance import Allowance
@@ -124,8 +124,8 @@ def barrier_lines(talk: Talk, yard: YardRecord, sight: Sight | None) -> list[str
 
 def _barrier(talk: Talk, yard: YardRecord, alike: Sequence[ZoneBarrier]) -> str:
     first, today = alike[0], talk.today(yard)
-    zones = ", ".join(each.zone for each in alike)
-    ends = say_day(first.sprouting_ends, today)
+    zones = Names([each.zone for each in alike])
+    ends = Day(first.sprouting_ends, today)
     verdict, due = first.outlook.verdict, first.outlook.due
     weeks = first.hold.weeks_from(first.since)
     if verdict == "no_barrier" or (weeks is not None and weeks[1] < 1):
@@ -139,8 +139,8 @@ def _barrier(talk: Talk, yard: YardRecord, alike: Sequence[ZoneBarrier]) -> str:
             zones=zones,
             low=low,
             high=high,
-            since=say_day(first.since, today),
-            due=say_day(due, today),
+            since=Day(first.since, today),
+            due=Day(due, today),
             ends=ends,
         )
     return talk.say("rounds.barrier_lasts", zones=zones, ends=ends)
@@ -175,7 +175,7 @@ def _late_cautions(talk: Talk, yard: YardRecord) -> list[str]:
     ]
     planned = [s.zone_name for s in seedings.of_yard(talk.work, yard.id) if not s.is_done]
     if planned:
-        lines.append(talk.say("rounds.late_seed", zones=", ".join(dict.fromkeys(planned))))
+        lines.append(talk.say("rounds.late_seed", zones=Names(list(dict.fromkeys(planned)))))
     return [*lines, talk.say("rounds.moisture")]
 
 
@@ -190,7 +190,7 @@ def _plan_lines(talk: Talk, yard: YardRecord) -> list[str]:
 
 def _standing(talk: Talk, yard: YardRecord, each: uses.TargetStanding) -> str:
     name = talk.say(_NAMES[each.target])
-    event = "" if each.event is None else say_day(each.event, talk.today(yard))
+    event = "" if each.event is None else Day(each.event, talk.today(yard))
     match each.state:
         case State.WINDOW_OPEN:
             key = (
@@ -235,10 +235,10 @@ def _allowed_lines(talk: Talk, yard: YardRecord, item: uses.ZoneAllowed) -> list
     today = talk.today(yard)
     match item.stopped:
         case UseUnknown() as unknown:
-            day = say_day(unknown.entries[0].day, today)
+            day = Day(unknown.entries[0].day, today)
             return [talk.say("rounds.allowed_unknown", zone=zone, day=day)]
         case TooSoon() as soon:
-            day = say_day(soon.allowed_from, today)
+            day = Day(soon.allowed_from, today)
             return [talk.say("rounds.allowed_too_soon", zone=zone, day=day)]
         case TooManyApplications() as many:
             used, limit = many.used, many.limit
@@ -252,11 +252,10 @@ def _allowed_lines(talk: Talk, yard: YardRecord, item: uses.ZoneAllowed) -> list
 
 def allowance_line(talk: Talk, zone: str, each: Allowance) -> str:
     """Return the arithmetic of one maximum in one line."""
-    of = talk.say("products.of_ingredient") if each.of == "ai" else ""
     return talk.say(
         "rounds.allowed_line",
         zone=zone,
-        left=_rate(each.left, each.unit) + of,
+        left=_rate(each.left, each.unit, each.of),
         limit=_rate(each.limit, each.unit),
         used=_rate(each.used, each.unit),
         period=talk.say(f"amounts.period_{each.period}"),
@@ -276,25 +275,24 @@ def stopped_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]
     lines = []
     for each in found.stopped:
         if isinstance(each.why, UseUnknown):
-            day = say_day(each.why.entries[0].day, talk.today(yard))
+            day = Day(each.why.entries[0].day, talk.today(yard))
             lines.append(talk.say("rounds.allowed_unknown", zone=each.zone, day=day))
             continue
         lines.append(
             talk.say(
                 "rounds.stopped",
                 zone=each.zone,
-                limit=_rate(each.why.limit, each.why.unit)
-                + (talk.say("products.of_ingredient") if each.why.of == "ai" else ""),
+                limit=_rate(each.why.limit, each.why.unit, each.why.of),
                 used=_rate(each.why.used, each.why.unit),
                 period=talk.say(f"amounts.period_{each.why.period}"),
             )
         )
     if found.down:
-        lines.append(talk.say("rounds.down", zones=", ".join(found.down)))
+        lines.append(talk.say("rounds.down", zones=Names(found.down)))
     if found.late:
-        lines.append(talk.say("rounds.late", zones=", ".join(found.late)))
+        lines.append(talk.say("rounds.late", zones=Names(found.late)))
     if found.given_to_seed:
-        lines.append(talk.say("rounds.given_to_seed", zones=", ".join(found.given_to_seed)))
+        lines.append(talk.say("rounds.given_to_seed", zones=Names(found.given_to_seed)))
     return lines
 
 
@@ -310,9 +308,9 @@ def unknown_lines(talk: Talk, yard: YardRecord, zones: Sequence[str]) -> list[st
     return [
         talk.say(
             "rounds.allowed_unknown_product",
-            zones=", ".join(names),
+            zones=Names(names),
             zone=names[0],
-            day=say_day(day, today),
+            day=Day(day, today),
         )
         for day, names in by_day.items()
     ]
@@ -320,13 +318,12 @@ def unknown_lines(talk: Talk, yard: YardRecord, zones: Sequence[str]) -> list[st
 
 def unknown_use(talk: Talk, yard: YardRecord, zone: str, day: date) -> Reply:
     """Say that an earlier use counts whose amount nobody knows."""
-    said = talk.say("rounds.allowed_unknown", zone=zone, day=say_day(day, talk.today(yard)))
+    said = talk.say("rounds.allowed_unknown", zone=zone, day=Day(day, talk.today(yard)))
     return Reply(said)
 
 
-def _rate(value: float, unit: str) -> str:
-    amount, _, per = unit.partition("/")
-    return f"{value:.4g} {amount} per {per.replace('1000', '1,000')}"
+def _rate(value: float, unit: str, of: str = "product") -> LabelRate:
+    return LabelRate(float(f"{value:.4g}"), unit, of)
 
 
 def _undo(talk: Talk, journal_id: int) -> tuple[str, str]:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Final
 
-from bot.hearing.readers.dates import say_day
-from bot.hearing.readers.times import say_time
+from bot.saying.values import Clock, Day, Names
 from bot.talk import applying, yards
 from bot.talk.amounts import amount_text
 from bot.talk.crews import refuse
@@ -110,7 +109,7 @@ def _page(talk: Talk, page: int) -> Reply:
 def _head(talk: Talk, found: Round) -> list[str]:
     today_there = local(talk.now, talk.yards()[0].timezone).date()
     # The day by its name, not "today": the list is looked at again in the evening.
-    day = say_day(today_there, today_there - timedelta(days=2))
+    day = Day(today_there, today_there - timedelta(days=2))
     today = len(found.done) + len(found.left)
     if found.left:
         facts = {"left": len(found.left), "done": len(found.done)}
@@ -121,7 +120,7 @@ def _head(talk: Talk, found: Round) -> list[str]:
         lines = [talk.say("rounds_of_work.head_none", day=day)]
     rest = len(found.left) + len(found.later)
     if found.begin_on is not None:
-        by = say_day(found.begin_on, today_there)
+        by = Day(found.begin_on, today_there)
         lines.append(talk.say("rounds_of_work.begin", count=found.yards_a_day, by=by, all=rest))
     elif found.later and found.left:
         key = "late" if found.is_late else "takes"
@@ -158,25 +157,25 @@ def _line(talk: Talk, number: int, line: Line) -> str:
     if line.done_at is None:
         what = _what(talk, line)
         return talk.say("rounds_of_work.line", number=number, yard=line.yard.name, what=what)
-    at = say_time(_to_minute(local(line.done_at, line.yard.timezone)), talk.unit_system)
+    at = Clock(_to_minute(local(line.done_at, line.yard.timezone)))
     by = talk.say("rounds_of_work.by_whom", name=line.done_by) if line.done_by else ""
     return talk.say("rounds_of_work.line_done", number=number, yard=line.yard.name, at=at, by=by)
 
 
-def _what(talk: Talk, line: Line) -> str:
+def _what(talk: Talk, line: Line) -> Names:
     today = talk.today(line.yard)
     parts = []
     if line.opens_on is not None and line.by is not None:
-        on, by = say_day(line.opens_on, today), say_day(line.by, today)
+        on, by = Day(line.opens_on, today), Day(line.by, today)
         parts.append(talk.say("rounds_of_work.opens", on=on, by=by))
     elif line.by is None:
         parts.append(talk.say("rounds_of_work.due_half"))
     elif line.is_late:
-        parts.append(talk.say("rounds_of_work.due_late", by=say_day(line.by, today)))
+        parts.append(talk.say("rounds_of_work.due_late", by=Day(line.by, today)))
     elif line.days_left == 0:
         parts.append(talk.say("rounds_of_work.due_today"))
     else:
-        by = say_day(line.by, today)
+        by = Day(line.by, today)
         parts.append(talk.say("rounds_of_work.due_by", by=by, days=line.days_left))
     if line.good_days is not None and line.is_due:
         key = {0: "good_none", 1: "good_one"}.get(line.good_days, "good")
@@ -187,7 +186,7 @@ def _what(talk: Talk, line: Line) -> str:
         parts.append(amount_text(line.amount, talk.unit_system, line.most_si))
     elif line.product is None:
         parts.append(talk.say("rounds_of_work.no_product"))
-    return ", ".join(parts)
+    return Names(parts)
 
 
 def _load(talk: Talk, lines: tuple[Line, ...]) -> str:

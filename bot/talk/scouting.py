@@ -6,7 +6,7 @@ from typing import Final
 
 from bot.hearing.forms.weed_forms import SightingSaid
 from bot.hearing.heard import ActHeard, Slots
-from bot.hearing.readers.dates import say_day
+from bot.saying.values import Day, Names
 from bot.talk import topics
 from bot.talk.naming import names_of, zones_said
 from bot.talk.talk import Talk
@@ -57,7 +57,7 @@ def _record(talk: Talk, yard: YardRecord, slots: Slots, said: str, *, is_seen: b
         talk.settle()
     seen = uses.Seen(named, weed, is_seen, on, said)
     found = uses.record(talk.work, yard, seen, person_id=talk.person.id, now=talk.now)
-    day = say_day(on, today)
+    day = Day(on, today)
     if not is_seen:
         is_last = season_day(today, yard.lat).month >= 8
         key = "scouting.noted_none_last" if is_last else "scouting.noted_none"
@@ -78,9 +78,9 @@ def _meaning(talk: Talk, found: uses.Found, *, is_seen: bool) -> list[str]:
     if is_seen and found.is_late:
         lines.append(talk.say("scouting.late"))
     elif is_seen:
-        lines.append(talk.say("scouting.helps", names=", ".join(found.helps)))
+        lines.append(talk.say("scouting.helps", names=Names(found.helps)))
     if found.failed_though_right:
-        zones = ", ".join(found.failed_though_right)
+        zones = Names(found.failed_though_right)
         lines.append(talk.say("scouting.failed", zones=zones))
     if found.group_years is not None:
         group, running = found.group_years

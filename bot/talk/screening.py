@@ -6,7 +6,7 @@ from typing import Final
 
 from bot.hearing.forms.need_forms import AnswerSaid, LocalRulesAsked, weed_group
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
+from bot.saying.values import Day
 from bot.talk import topics
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -105,7 +105,7 @@ def licence_line(talk: Talk, yard: YardRecord) -> str | None:
     if person.licence is None:
         return talk.say("screening.licence_missing")
     if person.licence_until is not None and person.licence_until < talk.today(yard):
-        day = say_day(person.licence_until, talk.today(yard))
+        day = Day(person.licence_until, talk.today(yard))
         return talk.say("screening.licence_expired", number=person.licence, day=day)
     return None
 

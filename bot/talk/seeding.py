@@ -9,7 +9,7 @@ from typing import Any, Final
 
 from bot.hearing.forms.seed_forms import MownSaid, SeedSaid
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
+from bot.saying.values import Day, Names
 from bot.talk import topics
 from bot.talk.naming import names_of, zones_said
 from bot.talk.talk import Talk
@@ -63,12 +63,12 @@ def _answer(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     for key in species:
         names = uses.at_seeding(key)
         if names:
-            lines.append(talk.say("seeding.at_seeding", names=", ".join(names)))
+            lines.append(talk.say("seeding.at_seeding", names=Names(names)))
     lines += _collision_lines(talk, yard, found, "collides_known")
     buttons: Buttons = ()
     if wish.on is not None and all(each.allows for each in found):
         talk.expect(topics.SEEDING, yard_id=yard.id, **_kept(wish))
-        label = talk.say("seeding.button_plan", on=say_day(wish.on, talk.today(yard)))
+        label = talk.say("seeding.button_plan", on=Day(wish.on, talk.today(yard)))
         buttons = rows([(label, f"seed:plan:{yard.id}")])
     return [Reply("\n".join(dict.fromkeys(lines)), buttons)]
 
@@ -77,22 +77,22 @@ def _answer_lines(
     talk: Talk, yard: YardRecord, wish: uses.Wish, each: uses.ZoneAnswer
 ) -> list[str]:
     today = talk.today(yard)
-    on = say_day(wish.on or today, today)
+    on = Day(wish.on or today, today)
     waits = each.answer.waits
     if each.unknown_on is not None:
-        day = say_day(each.unknown_on, today)
+        day = Day(each.unknown_on, today)
         return [talk.say("seeding.unknown", zone=each.zone, day=day)]
     if not waits or each.answer.earliest is None:
         return [talk.say("seeding.yes_free", zone=each.zone, on=on)]
-    earliest = say_day(max(each.answer.earliest, today), today)
+    earliest = Day(max(each.answer.earliest, today), today)
     key = "when" if wish.on is None else ("yes" if each.allows else "no")
-    params = {"zone": each.zone, "on": on, "earliest": earliest}
+    params: dict[str, object] = {"zone": each.zone, "on": on, "earliest": earliest}
     lines = [talk.say(f"seeding.{key}", **params)]
     deciding = waits[0]
     params |= {
-        "days": str(deciding.days),
+        "days": deciding.days,
         "ingredient": deciding.treated.ingredient,
-        "treated": say_day(deciding.treated.day, today),
+        "treated": Day(deciding.treated.day, today),
     }
     lines.append(talk.say(f"seeding.reason_{deciding.basis}", **params))
     if deciding.basis == "default" and deciding.treated.form == "granule":
@@ -111,7 +111,7 @@ def _trials(talk: Talk, waits: Sequence[SeedingWait]) -> list[str]:
             talk.say(
                 "seeding.trial",
                 species=_species_name(longest.species),
-                weeks=f"{longest.weeks:g}",
+                weeks=longest.weeks,
             )
         )
     return lines
@@ -128,8 +128,8 @@ def _collision_lines(
         talk.say(
             f"seeding.{key}",
             round=talk.say(f"seeding.round_{clash.target}"),
-            day=say_day(clash.planned_on, talk.today(yard)),
-            zones=", ".join(zones),
+            day=Day(clash.planned_on, talk.today(yard)),
+            zones=Names(zones),
         )
         for clash, zones in by_round.items()
     ]
@@ -139,7 +139,7 @@ def _plan(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     found = uses.ask(talk.work, yard, wish, talk.now)
     ids, journal_id = uses.plan(talk.work, yard, wish, person_id=talk.person.id, now=talk.now)
     assert wish.on is not None
-    on = say_day(wish.on, talk.today(yard))
+    on = Day(wish.on, talk.today(yard))
     lines = [talk.say("seeding.planned", zones=names_of(wish.zones), on=on)]
     clashes = _collision_lines(talk, yard, found, "collides")
     undo = (talk.say("applying.button_undo"), f"undo:{journal_id}")
@@ -172,13 +172,13 @@ def _decide(talk: Talk, yard: YardRecord, *, is_seed_first: bool) -> list[Reply]
         return [talk.reply("seeding.gone")]
     key = "seeding.seed_first" if is_seed_first else "seeding.round_first"
     undo = (talk.say("applying.button_undo"), f"undo:{journal_id}")
-    return [talk.reply(key, rows([undo]), zones=", ".join(names))]
+    return [talk.reply(key, rows([undo]), zones=Names(names))]
 
 
 def _take_sown(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     today = talk.today(yard)
     if wish.on is not None and wish.on > today:
-        said = say_day(wish.on, today)
+        said = Day(wish.on, today)
         return [talk.reply("seeding.future_sown", said=said, zone=wish.zones[0].name)]
     wish = replace(wish, on=wish.on or talk.said_at(yard).date())
     _, journal_id = uses.sown(talk.work, yard, wish, person_id=talk.person.id, now=talk.now)
@@ -189,7 +189,7 @@ def _take_sown(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
             rows([undo]),
             zones=names_of(wish.zones),
             zone=wish.zones[0].name,
-            on=say_day(wish.on or today, today),
+            on=Day(wish.on or today, today),
         )
     ]
 
@@ -201,7 +201,7 @@ def _take_mown(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         on = heard.slots.on.at.date()
     named = zones_said(zones, heard.slots)
     if on > today:
-        said = say_day(on, today)
+        said = Day(on, today)
         return [talk.reply("seeding.future_mown", said=said, zone=(named or zones)[0].name)]
     done, journal_id = uses.mown(
         talk.work, yard, named or zones, on=on, person_id=talk.person.id, now=talk.now
@@ -214,8 +214,8 @@ def _take_mown(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
             zone=each.zone,
             count=each.mowings,
             wanted=each.wanted,
-            on=say_day(on, today),
-            seeded=say_day(each.seed_on, today),
+            on=Day(on, today),
+            seeded=Day(each.seed_on, today),
         )
         for each in done
     ]

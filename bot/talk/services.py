@@ -8,9 +8,8 @@ from typing import Any, Final
 
 from bot.hearing.forms.record_forms import ServiceSaid
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
 from bot.hearing.readers.product_read import ProductRead
-from bot.saying.figures import say_area
+from bot.saying.values import Area, Day
 from bot.talk.amounts import amount_text
 from bot.talk.applying import is_long_ago, part_lines, weather_at
 from bot.talk.naming import names_of, zones_said
@@ -79,9 +78,9 @@ def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
             details=weather_at(talk, yard, at),
         )
     except uses.PartTooLarge as part:
-        area, of = (say_area(m2, talk.unit_system) for m2 in (part.area_m2, part.of_m2))
+        area, of = (Area(m2) for m2 in (part.area_m2, part.of_m2))
         return [talk.reply("applying.part_too_large", area=area, zone=part.zone, of=of)]
-    on = say_day(done.applied_on, talk.today(yard))
+    on = Day(done.applied_on, talk.today(yard))
     params = {"yard": yard.name, "who": who, "zones": names_of(named), "on": on}
     if kept is None:
         lines = [talk.say("records.by_others_unknown", zone=named[0].name, **params)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
+from bot.saying.values import Day, Names
 from bot.talk import crews
 from bot.talk.amounts import amount_text
 from bot.talk.naming import names_of, zones_said
@@ -89,9 +89,9 @@ def _line(
         amount = amount_text(Amount(sum(known), unit), talk.unit_system)
     return talk.say(
         "sharing.who_line",
-        on=say_day(done.applied_on, talk.today(yard)),
+        on=Day(done.applied_on, talk.today(yard)),
         who=_who(talk, done, names),
-        zones=", ".join(each.zone_name for each in shares),
+        zones=Names([each.zone_name for each in shares]),
         amount=amount,
     )
 

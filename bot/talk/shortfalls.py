@@ -6,7 +6,7 @@ from datetime import timedelta
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
+from bot.saying.values import Day
 from bot.talk import manners
 from bot.talk.naming import names_of, zones_said
 from bot.talk.records import on_change_record
@@ -42,7 +42,7 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
         lines = [talk.say("applying.not_done", yard=yard.name)]
     else:
         names = names_of(zones) if zones else yard.name
-        lines = [talk.say("applying.not_done_by", what=names, by=say_day(by, today))]
+        lines = [talk.say("applying.not_done_by", what=names, by=Day(by, today))]
     return [Reply("\n".join(lines), rows(buttons))]
 
 

@@ -7,9 +7,9 @@ from typing import Final
 
 from bot.hearing.forms.sketch_forms import PhotoAsked
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
 from bot.pictures.render import PictureSpec
 from bot.pictures.sketch_words import sketch
+from bot.saying.values import Day
 from bot.talk.amounts import amount_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -28,7 +28,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     zones = yards.zones(talk.work, yard.id)
     if not zones:
         return [talk.reply("sketching.none")]
-    drawn = sketch(yard.name, zones, talk.unit_system, amounts=_amounts(talk, yard))
+    drawn = sketch(yard.name, zones, amounts=_amounts(talk, yard))
     spec = PictureSpec.of(drawn)
     buttons = []
     if photos.newest(talk.work, yard.id) is not None:
@@ -62,7 +62,7 @@ def show_photo(talk: Talk, yard: YardRecord) -> list[Reply]:
     found = photos.newest(talk.work, yard.id)
     if found is None:
         return [talk.reply("sketching.photo_none", yard=yard.name)]
-    day = say_day(local(found.added_at, yard.timezone).date(), talk.today(yard))
+    day = Day(local(found.added_at, yard.timezone).date(), talk.today(yard))
     if not Path(found.path).is_file():
         return [talk.reply("sketching.photo_gone", day=day)]
     return [Reply(talk.say("sketching.photo", yard=yard.name, day=day), picture=found.path)]

@@ -6,10 +6,9 @@ from dataclasses import replace
 from datetime import date
 from typing import Final
 
-from bot.hearing.readers.dates import say_day
 from bot.pictures.render import PictureSpec
 from bot.pictures.soil_words import soil_chart
-from bot.saying.figures import say_temp
+from bot.saying.values import Day, ShortDay, Temperature
 from bot.talk.letters import turn_lines
 from bot.talk.talk import Talk
 from bot.talk.troubles import trouble_lines
@@ -62,7 +61,7 @@ def trouble_lines_of(talk: Talk, yard: YardRecord) -> list[str]:
     """Return what is wrong with the source; the age of what is known is said already."""
     found = trouble_of(talk.work, yard, talk.around.source, talk.now)
     told = replace(found, old_days=None)
-    return trouble_lines(told, talk.today(yard), talk.unit_system)
+    return trouble_lines(told, talk.today(yard))
 
 
 def _chart(talk: Talk, yard: YardRecord) -> PictureSpec | None:
@@ -80,7 +79,7 @@ def freshness(talk: Talk, judged: Judged, today: date, place: str = "") -> str:
         return talk.say("soil.no_data")
     age = (today - judged.known_until).days
     key = "soil.fresh" if age <= _OLD_DAYS else "soil.old"
-    parts = [talk.say(key, day=say_day(judged.known_until, today), days=age)]
+    parts = [talk.say(key, day=Day(judged.known_until, today), days=age)]
     if judged.is_invented:
         parts.append(talk.say("help.invented"))
     elif place:
@@ -100,9 +99,7 @@ def now_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
     if change_c is not None:
         key = "steady" if abs(change_c) < _STEADY_C else ("up" if change_c > 0 else "down")
         trend = talk.say(f"soil.trend_{key}", change=_step(talk, abs(change_c)))
-    return talk.say(
-        "soil.now", yard=yard.name, soil=say_temp(judged.soil_5day_c, talk.unit_system), trend=trend
-    )
+    return talk.say("soil.now", yard=yard.name, soil=Temperature(judged.soil_5day_c), trend=trend)
 
 
 def own_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
@@ -112,10 +109,10 @@ def own_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
         return ""
     return talk.say(
         "soil.own",
-        grid=say_temp(own.grid_5day_c, talk.unit_system),
-        reading=say_temp(own.reading_c, talk.unit_system),
-        on=say_day(own.read_on, talk.today(yard)),
-        blend=say_temp(report.judged.soil_5day_c, talk.unit_system),
+        grid=Temperature(own.grid_5day_c),
+        reading=Temperature(own.reading_c),
+        on=Day(own.read_on, talk.today(yard)),
+        blend=Temperature(report.judged.soil_5day_c),
         count=own.count,
     )
 
@@ -143,9 +140,9 @@ def past_line(talk: Talk, report: SoilReport) -> str:
     key = "soil.past" if report.past_years else "soil.past_regional"
     return talk.say(
         key,
-        mean=say_temp(report.past_mean_c, talk.unit_system),
-        low=say_temp(report.past_low_c, talk.unit_system),
-        high=say_temp(report.past_high_c, talk.unit_system),
+        mean=Temperature(report.past_mean_c),
+        low=Temperature(report.past_low_c),
+        high=Temperature(report.past_high_c),
         years=report.past_years,
     )
 
@@ -156,9 +153,7 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     lines = []
     if report.chance_spell_holds is not None:
         chance = 5 * round(report.chance_spell_holds * 20)
-        lines.append(
-            talk.say("soil.warm_spell", chance=chance, band=say_temp(BAND_C[0], talk.unit_system))
-        )
+        lines.append(talk.say("soil.warm_spell", chance=chance, band=Temperature(BAND_C[0])))
     kind = report.spring.kind
     if kind == "none":
         why = talk.say(f"soil.no_spring_{report.spring.why_none}")
@@ -171,9 +166,9 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
         return lines
     first, last = judged.p10, judged.p90
     if first is not None and last is not None:
-        up = {"up": say_day(judged.p50, today)}
+        up = {"up": Day(judged.p50, today)}
         lines.append(
-            talk.say("soil.first_up", **up, first=say_day(first, today), last=say_day(last, today))
+            talk.say("soil.first_up", **up, first=Day(first, today), last=Day(last, today))
         )
     lines.append(band_line(talk, report, today))
     if kind in ("mild", "short"):
@@ -195,8 +190,12 @@ def _next(talk: Talk, report: SoilReport, today: date) -> str:
     )
     days = {"opens": opens, "closes": by, "up": up, "early": early, "late": late}
     days["was"] = upcoming.deadline_on
-    said = {name: say_day(day, today) for name, day in days.items() if day is not None}
+    said = {name: Day(day, today) for name, day in days.items() if day is not None}
     return talk.say(f"soil.next_{key}", **said)
+
+
+#: A year with 29 February, where only day and month are shown.
+_ANY_YEAR: Final = 2024
 
 
 def regional_line(talk: Talk, report: SoilReport) -> str:
@@ -208,7 +207,7 @@ def regional_line(talk: Talk, report: SoilReport) -> str:
     return talk.say(
         f"soil.regional_{date_.speaks}",
         region=date_.region,
-        last=f"{day} {talk.say(f'saying.month.{month}')}",
+        last=ShortDay(date(_ANY_YEAR, month, day)),
         source=date_.source,
     )
 
@@ -218,13 +217,11 @@ def band_line(talk: Talk, report: SoilReport, today: date) -> str:
     low_on, high_on = report.band_low_on, report.band_high_on
     if low_on is None or high_on is None:
         return ""
-    low, high = (say_temp(edge, talk.unit_system) for edge in BAND_C)
+    low, high = (Temperature(edge) for edge in BAND_C)
     if high_on <= today:
         return talk.say("soil.band_passed", low=low, high=high)
     key = "soil.band" if low_on > today else "soil.band_inside"
-    return talk.say(
-        key, low=low, high=high, low_on=say_day(low_on, today), high_on=say_day(high_on, today)
-    )
+    return talk.say(key, low=low, high=high, low_on=Day(low_on, today), high_on=Day(high_on, today))
 
 
 def air_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
@@ -233,7 +230,7 @@ def air_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
     if up is None or since is None:
         return ""
     today = talk.today(yard)
-    return talk.say("weeds.disagree", on=say_day(since, today), up=say_day(up, today))
+    return talk.say("weeds.disagree", on=Day(since, today), up=Day(up, today))
 
 
 def _step(talk: Talk, change_c: float) -> str:

@@ -13,7 +13,8 @@ from bot.hearing.forms.sprayer_forms import (
     VolumeSaid,
 )
 from bot.hearing.readers.lexing import figures
-from bot.saying.figures import say_amount, say_area
+from bot.saying.figures import say_amount
+from bot.saying.values import Area
 from bot.talk.amounts import amount_text
 from bot.talk.products import doubt_lines, say_product
 from bot.talk.rounds_now import amounts_of, said
@@ -143,14 +144,14 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
     if not found.plan.total_m2 > 0:
         return []
     plan = tank_plan(found.plan.total_m2, machine.tank_l, gpa, found.plan.rate)
-    area = say_area(found.plan.total_m2, talk.unit_system)
+    area = Area(found.plan.total_m2)
     lines = []
     if plan.full_loads:
         lines.append(
             talk.say(
                 "machines.loads",
                 area=area,
-                loads=f"{plan.loads:.2f}".rstrip("0").rstrip("."),
+                loads=round(plan.loads, 2),
                 tank=_carrier(talk, machine.tank_l),
                 covers=_exact_area(talk, plan.tank_area_m2),
                 product=_product(talk, found, plan.full),
@@ -161,7 +162,7 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
         lines.append(
             talk.say(
                 key,
-                area=say_area(plan.last.area_m2, talk.unit_system),
+                area=Area(plan.last.area_m2),
                 carrier=_carrier(talk, plan.last.carrier_l),
                 product=_product(talk, found, plan.last),
             )

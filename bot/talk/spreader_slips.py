@@ -10,7 +10,7 @@ from bot.hearing.forms.gap_forms import PassSaid, RanOutSaid, StripeSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.zone_parts import PartSaid
-from bot.saying.figures import say_area
+from bot.saying.values import Area
 from bot.talk import applying, topics
 from bot.talk.naming import zones_said
 from bot.talk.parts_said import share_got, zone_of
@@ -54,7 +54,7 @@ def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     lacking = _lacking(talk, yard, slots.parts)
     if lacking is not None:
         area_m2, of = lacking
-        return _gap(talk, yard, area_m2, say_area(area_m2, talk.unit_system), (of.zone_name,))
+        return _gap(talk, yard, area_m2, Area(area_m2), (of.zone_name,))
     # Only a part of it was done, whatever the reason: that part is down.
     return applying.on_report_applied(talk, yard, heard)
 
@@ -88,7 +88,7 @@ def scale(talk: Talk, yard: YardRecord, step_kg: float) -> list[Reply]:
     step = weight_text(talk, step_kg)
     smallest = min(round_now.zones, key=lambda zone: zone.treated_m2, default=None)
     if smallest is None or not round_now.plan.rate.is_weight:
-        return [talk.reply("machines.no_spreader", product=say_product(talk, round_now.record))]
+        return [talk.reply("machines.not_spread", product=say_product(talk, round_now.record))]
     amount = amount_of(round_now, smallest)
     if is_weighable(amount.si, step_kg):
         return [talk.reply("machines.scale_fine", step=step)]
@@ -167,7 +167,7 @@ def _ran_out(
     loaded = amount_of(round_now, zone).times(1.0 if which == "one" else 0.5)
     used = Amount(used_g / 1000, "lb") if used_g else loaded
     result = ran_out(zone.treated_m2, done_m2, used.in_unit(rate.amount_unit), rate, which)
-    left = say_area(result.left_m2, talk.unit_system)
+    left = Area(result.left_m2)
     needed = said_amount(talk, round_now, result.still_needed, result.left_m2)
     verdict = uses.slip_by_label(
         talk.work, yard, zone.name, round_now.product, result.achieved, talk.today(yard)
@@ -228,7 +228,7 @@ def _lacking(
 
 
 def _gap(
-    talk: Talk, yard: YardRecord, area_m2: float, size: str, named: Sequence[str]
+    talk: Talk, yard: YardRecord, area_m2: float, size: object, named: Sequence[str]
 ) -> list[Reply]:
     """Say what a piece that was left out takes, and offer to leave it out of the record."""
     round_now = amounts_of(talk, yard)
@@ -277,7 +277,7 @@ def left_out_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     except LookupError:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
     zone = next(each.zone_name for each in record.shares if each.zone_id == zone_id)
-    left = say_area(area / _PER_M2, talk.unit_system)
+    left = Area(area / _PER_M2)
     undo = rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])
     return [talk.reply("machines.left_out", undo, number=record_id, zone=zone, left=left)]
 

@@ -6,7 +6,7 @@ from typing import Final
 
 from bot.hearing.forms.spreader_forms import CourseAsked, PansSaid, RunSaid, SwathSaid
 from bot.hearing.readers.lexing import figures
-from bot.saying.figures import say_area
+from bot.saying.values import Area
 from bot.talk.spreader_words import known_swath, length_text, rate_text, weight_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -81,7 +81,7 @@ def pan_mean(talk: Talk, said: PansSaid) -> list[Reply]:
     unit = "kg/ha" if talk.is_metric else "lb/1000 sq ft"
     area = said.area_m2 or to_si(1.0, "sq ft")
     rate = pan_rate(said.caught_kg[0], area, unit)
-    mean, pan = weight_text(talk, said.caught_kg[0]), say_area(area, talk.unit_system)
+    mean, pan = weight_text(talk, said.caught_kg[0]), Area(area)
     return [talk.reply("machines.pan_mean", mean=mean, area=pan, rate=rate_text(rate))]
 
 
@@ -124,7 +124,7 @@ def swath(talk: Talk, yard: YardRecord, said: SwathSaid) -> list[Reply]:
     area_m2 = said.area_m2 or to_si(1000.0, "sq ft")
     params = {
         "swath": length_text(talk, said.swath_m),
-        "area": say_area(area_m2, talk.unit_system),
+        "area": Area(area_m2),
         "length": length_text(talk, course_length_m(area_m2, said.swath_m)),
     }
     if isinstance(said, CourseAsked):

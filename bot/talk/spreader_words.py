@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from bot.hearing.readers.lexing import figures
-from bot.saying.figures import say_amount, say_rate
+from bot.saying.figures import say_amount
+from bot.saying.values import LabelRate
 from bot.talk.talk import Talk
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.calibration import scale_step_si
@@ -22,9 +23,9 @@ def amount_of(found: YardAmounts, zone: ZoneRecord) -> Amount:
     return next(item.amount for item in found.plan.zones if item.zone.name == zone.name)
 
 
-def rate_text(rate: Rate) -> str:
+def rate_text(rate: Rate) -> LabelRate:
     """Return a reckoned rate with four figures."""
-    return say_rate(Rate(float(f"{rate.value:.4g}"), rate.unit))
+    return LabelRate(float(f"{rate.value:.4g}"), rate.unit)
 
 
 def weight_text(talk: Talk, kg: float) -> str:

@@ -11,6 +11,7 @@ from bot.talk import (
     amounts,
     applying,
     buying,
+    courtesies,
     crews,
     days,
     grass,
@@ -67,6 +68,8 @@ def tap(talk: Talk, action: str) -> Answer:
         return rounds_of_work.tap(talk, parts[0], numbers)
     if subject == "parting":
         return parting.tap(talk, action)
+    if subject == "language":
+        return courtesies.speak(talk, rest)
     if action == "yard:new":
         return new_yard(talk)
     if action.startswith("yard:at:") and numbers:
@@ -126,6 +129,7 @@ _OTHERS: Final = {
     "round": "ask_today",
     "yard": "add_yard",
     "parting": "ask_privacy",
+    "language": "set_language",
 }
 
 #: Digits of the largest number an action may hold: identities are counted in 64 bits.

@@ -7,7 +7,7 @@ from typing import Final
 
 from bot.hearing.forms.plan_forms import AllowedAsked
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
+from bot.saying.values import Day, Names
 from bot.talk import rounds, soil, yards
 from bot.talk.letters import turn_lines
 from bot.talk.talk import Talk
@@ -114,9 +114,9 @@ def _first(talk: Talk, yard: YardRecord, report: SoilReport, *, is_open: bool) -
         return talk.say("timing.far", yard=yard.name)
     days = {
         "yard": yard.name,
-        "up": say_day(up, today),
-        "opens": say_day(opens, today),
-        "closes": say_day(closes, today),
+        "up": Day(up, today),
+        "opens": Day(opens, today),
+        "closes": Day(closes, today),
     }
     if up <= today:
         return talk.say("timing.passed", **days)
@@ -139,7 +139,7 @@ def _second(talk: Talk, yard: YardRecord) -> str:
         return talk.say("timing.down_last", last=last, yard=yard.name)
     if not half.is_allowed:
         return talk.say("timing.down_capped", last=last, yard=yard.name)
-    on = say_day(half.on, talk.today(yard))
+    on = Day(half.on, talk.today(yard))
     return talk.say("timing.down_second", last=last, on=on, yard=yard.name)
 
 
@@ -153,7 +153,7 @@ def _part_down(talk: Talk, yard: YardRecord) -> list[str]:
     if not is_begun or _state(talk, yard) is not State.WINDOW_OPEN:
         return []
     left = application_uses.open_zones(standing_of(talk.work, yard), target, today)
-    return [talk.say("timing.part_down", zones=", ".join(left))] if left else []
+    return [talk.say("timing.part_down", zones=Names(left))] if left else []
 
 
 def _half(talk: Talk, yard: YardRecord) -> NextHalf | None:
@@ -174,11 +174,11 @@ def _range(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     early, late = report.opens_early, report.opens_late
     is_open = _state(talk, yard) is State.WINDOW_OPEN
     if not is_open and early is not None and late is not None and late > today:
-        begins = say_day(max(early, today), today)
-        lines.append(talk.say("timing.range", early=begins, late=say_day(late, today)))
+        begins = Day(max(early, today), today)
+        lines.append(talk.say("timing.range", early=begins, late=Day(late, today)))
     if first is not None and last is not None:
-        days = {"first": say_day(first, today), "last": say_day(last, today)}
-        lines.append(talk.say("soil.first_up", up=say_day(up, today), **days))
+        days = {"first": Day(first, today), "last": Day(last, today)}
+        lines.append(talk.say("soil.first_up", up=Day(up, today), **days))
     band = soil.band_line(talk, report, today)
     return [*lines, band] if band else lines
 
@@ -193,9 +193,9 @@ def _late(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
         is_autumn = season_day(today, yard.lat).month >= _GROWN_FROM_MONTH
         key = "timing.late_over" if is_autumn else "timing.late_unknown"
         return [talk.say(key, yard=yard.name), *([_grown(talk)] if is_autumn else [])]
-    days = {"up": say_day(up, today), "closes": say_day(closes, today)}
+    days = {"up": Day(up, today), "closes": Day(closes, today)}
     if opens is not None and today < opens:
-        return [talk.say("timing.late_no_early", **days, opens=say_day(opens, today))]
+        return [talk.say("timing.late_no_early", **days, opens=Day(opens, today))]
     if today <= closes:
         return [talk.say("timing.late_no", **days)]
     if today < up:
@@ -203,12 +203,12 @@ def _late(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     ends = _sprouting_ends(talk, yard, today)
     if season_day(today, yard.lat).month >= _GROWN_FROM_MONTH or (ends and today > ends):
         return [talk.say("timing.late_over_since", **days), _grown(talk)]
-    until = say_day(ends, today) if ends else talk.say("timing.summer")
+    until = Day(ends, today) if ends else talk.say("timing.summer")
     is_worth_it = ends is None or ends - today >= _WORTH_IT
     return [
         talk.say("timing.late_up", **days),
         talk.say("timing.late_part" if is_worth_it else "timing.late_little", ends=until),
-        talk.say("timing.late_helps", names=", ".join(scouting.helps_on_seedlings())),
+        talk.say("timing.late_helps", names=Names(scouting.helps_on_seedlings())),
         talk.say("timing.late_next"),
     ]
 
@@ -242,9 +242,9 @@ def _is_this_year(yard: YardRecord, up: date, today: date) -> bool:
     return season_day(up, yard.lat).year == season_day(today, yard.lat).year
 
 
-def _last(talk: Talk, yard: YardRecord) -> str:
+def _last(talk: Talk, yard: YardRecord) -> Day | str:
     done = applications.of_yard(talk.work, yard.id)
-    return say_day(done[-1].applied_on, talk.today(yard)) if done else ""
+    return Day(done[-1].applied_on, talk.today(yard)) if done else ""
 
 
 def _barriers(talk: Talk, yard: YardRecord) -> list[str]:

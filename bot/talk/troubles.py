@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 
-from bot.hearing.readers.dates import say_day
 from bot.saying.catalogue import say
-from bot.saying.voice import UnitSystem
-from jobs.agronomy.units import f_from_c_step
+from bot.saying.values import Day, Degrees
 from jobs.data_trouble import Trouble
 
 
-def trouble_lines(trouble: Trouble, today: date, units: UnitSystem) -> list[str]:
+def trouble_lines(trouble: Trouble, today: date) -> list[str]:
     """Return a line for each thing that is wrong, the gravest first."""
     if trouble.is_missing:
         return [say("troubles.missing")]
@@ -21,10 +19,9 @@ def trouble_lines(trouble: Trouble, today: date, units: UnitSystem) -> list[str]
     gap = trouble.disagrees_by_c
     if gap is not None:
         key = "troubles.disagrees_warmer" if gap > 0 else "troubles.disagrees_cooler"
-        size = f"{abs(gap):.1f} °C" if units == "metric" else f"{f_from_c_step(abs(gap)):.0f} °F"
-        lines.append(say(key, gap=size))
+        lines.append(say(key, gap=Degrees(abs(gap))))
     if trouble.out_since is not None:
-        lines.append(say("troubles.out", day=say_day(trouble.out_since, today)))
+        lines.append(say("troubles.out", day=Day(trouble.out_since, today)))
     elif trouble.back_after is not None:
-        lines.append(say("troubles.back", day=say_day(trouble.back_after, today)))
+        lines.append(say("troubles.back", day=Day(trouble.back_after, today)))
     return lines

@@ -7,6 +7,7 @@ from typing import Final
 
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import ActHeard
+from bot.saying.values import Names
 from bot.talk import yards
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -68,7 +69,7 @@ def _turn(talk: Talk, found: Sequence[YardRecord]) -> list[Reply]:
 
 def _unknown(talk: Talk, name: str) -> Reply:
     mine = talk.yards()
-    names = ", ".join(each.name for each in mine[:MOST_LISTED])
+    names = Names([each.name for each in mine[:MOST_LISTED]])
     said = name if len(name) <= 40 else f"{name[:39]}…"
     return talk.reply("yards.unknown", _buttons(talk, mine), said=said, names=names)
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from datetime import date
 from typing import Any, Final
 
 from bot.hearing.forms.undo_forms import RedoSaid
-from bot.hearing.readers.dates import say_day
-from bot.saying.figures import say_area
+from bot.saying.values import Area, Day, Names
 from bot.talk.products import say_product
 from bot.talk.talk import OWNER, Talk
 from bot.talk.yards import state_words
@@ -102,9 +101,11 @@ def _ask(talk: Talk, found: uses.Undoable) -> Reply:
             # What it was names its day itself.
             return talk.reply("undo.ask_dated", buttons, what=what)
         return talk.reply("undo.ask", buttons, what=what, when=when)
-    others = ", ".join(
-        talk.say("undo.of_other", what=_what(talk, each), who=_who(talk, each))
-        for each in found.others
+    others = Names(
+        [
+            talk.say("undo.of_other", what=_what(talk, each), who=_who(talk, each))
+            for each in found.others
+        ]
     )
     return talk.reply("undo.ask_others", buttons, what=what, when=when, others=others)
 
@@ -161,7 +162,7 @@ def _now(talk: Talk, entry: Entry, yard_id: int) -> str:
         zones = yards.zones(talk.work, yard.id)
         if not zones:
             return talk.say("undo.now_no_zones", yard=yard.name)
-        total = say_area(sum(zone.area_m2 for zone in zones), talk.unit_system)
+        total = Area(sum(zone.area_m2 for zone in zones))
         return talk.say("undo.now_zones", yard=yard.name, total=total)
     if "product.choose" in actions:
         product = talk.say("yards.product_none")
@@ -171,10 +172,10 @@ def _now(talk: Talk, entry: Entry, yard_id: int) -> str:
     return ""
 
 
-def _what(talk: Talk, entry: Entry) -> str:
+def _what(talk: Talk, entry: Entry) -> Names:
     """Say what a unit of work changed, each kind of change in its own words."""
     said = [_words(talk, change) for change in entry.changes]
-    return ", ".join(dict.fromkeys(said))
+    return Names(list(dict.fromkeys(said)))
 
 
 def _words(talk: Talk, change: Change) -> str:
@@ -189,24 +190,20 @@ def _as_it_is(_talk: Talk, _yard: YardRecord | None, value: Any) -> Any:
     return value
 
 
-def _day(talk: Talk, yard: YardRecord | None, value: str) -> str:
+def _day(talk: Talk, yard: YardRecord | None, value: str) -> Day | str:
     day = date.fromisoformat(value)
-    return value if yard is None else say_day(day, talk.today(yard))
+    return value if yard is None else Day(day, talk.today(yard))
 
 
-def _list(_talk: Talk, _yard: YardRecord | None, value: Sequence[str]) -> str:
-    return ", ".join(value)
+_FORMS: dict[str, Callable[[Talk, YardRecord | None, Any], Any]] = {"on": _day}
 
 
-_FORMS: dict[str, Callable[[Talk, YardRecord | None, Any], Any]] = {"on": _day, "names": _list}
-
-
-def _when(talk: Talk, entry: Entry) -> str:
+def _when(talk: Talk, entry: Entry) -> Day | str:
     yard = None if entry.yard_id is None else yards.yard(talk.work, entry.yard_id)
     yard = yard or talk.yard()
     if yard is None:
         return entry.at.date().isoformat()
-    return say_day(local(entry.at, yard.timezone).date(), talk.today(yard))
+    return Day(local(entry.at, yard.timezone).date(), talk.today(yard))
 
 
 def _who(talk: Talk, entry: Entry) -> str:

@@ -8,7 +8,7 @@ from bot.hearing.forms.sketch_forms import CornerSaid, PaceSaid
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.lexing import figures
-from bot.saying.figures import say_area
+from bot.saying.values import Area
 from bot.talk import grounds, topics
 from bot.talk import zones as zone_talk
 from bot.talk.scene import scene_of
@@ -109,26 +109,26 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
     kept = zone_uses.keep(talk.work, yard, [walked.zone], person_id=talk.person.id, now=talk.now)
     talk.expect(topics.ZONES)
     was = before.get(walked.zone.name.casefold())
-    area = say_area(walked.zone.area_m2, talk.unit_system)
+    area = Area(walked.zone.area_m2)
     line = talk.say(
         "zones.line" if was is None else "zones.line_again",
         name=walked.zone.name,
         echo=echo,
         area=area,
-        **({} if was is None else {"was": say_area(was.area_m2, talk.unit_system)}),
+        **({} if was is None else {"was": Area(was.area_m2)}),
     )
-    limit = say_area(TAPE_BELOW_M2, talk.unit_system)
+    limit = Area(TAPE_BELOW_M2)
     tape = talk.say("walking.tape", limit=limit, zone=walked.zone.name)
     return [
         talk.reply(
             "walking.kept",
             line=line,
-            error=say_area(walked.error_m2, talk.unit_system),
+            error=Area(walked.error_m2),
             percent=f"{walked.error_m2 / walked.zone.area_m2 * 100:.0f}",
             phone=_length(talk, PHONE_M),
             tape=tape if walked.is_tape_better else "",
             yard=yard.name,
-            total=say_area(sum(zone.area_m2 for zone in kept), talk.unit_system),
+            total=Area(sum(zone.area_m2 for zone in kept)),
         ),
         *grounds.asked(talk, yard),
     ]

@@ -7,8 +7,7 @@ from datetime import date
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
-from bot.saying.figures import say_depth
+from bot.saying.values import Day, Depth, Names
 from bot.talk import watering
 from bot.talk.naming import zones_said
 from bot.talk.talk import Talk
@@ -57,7 +56,7 @@ def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     known_mm = 0.0 if held is None else rain_on(held.known, on)
     more_mm = slots.depth_m * 1000 - known_mm
     if more_mm <= 0:
-        said = say_depth(slots.depth_m, talk.unit_system)
+        said = Depth(slots.depth_m)
         return [talk.reply("watering.rain_known", yard=yard.name, rain=said)]
     return _record(talk, yard, more_mm / 1000, on)
 
@@ -76,7 +75,7 @@ def _record(
 ) -> list[Reply]:
     depth_mm = None if depth_m is None else depth_m * 1000
     if depth_mm is not None and depth_mm > _FLOOD_MM:
-        depth = say_depth(depth_mm / 1000, talk.unit_system)
+        depth = Depth(depth_mm / 1000)
         return [talk.reply("applying.water_much", depth=depth)]
     held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
     try:
@@ -94,7 +93,7 @@ def _record(
         return [talk.reply("applying.nothing_to_water", yard=yard.name)]
     except water_reports.WateredBefore as before:
         today = talk.said_at(yard).date()
-        day, applied = say_day(on, today), say_day(before.applied_on, today)
+        day, applied = Day(on, today), Day(before.applied_on, today)
         return [talk.reply("applying.watered_before", day=day, applied=applied)]
     key = "applying.watered_in" if done.is_watered_in else "applying.watered_some"
     missing_mm = max(0.0, done.wanted_mm - done.had_mm)
@@ -102,15 +101,15 @@ def _record(
         talk.say(
             key,
             yard=yard.name,
-            added=say_depth(done.added_mm / 1000, talk.unit_system),
-            had=say_depth(done.had_mm / 1000, talk.unit_system),
-            missing=say_depth(missing_mm / 1000, talk.unit_system),
+            added=Depth(done.added_mm / 1000),
+            had=Depth(done.had_mm / 1000),
+            missing=Depth(missing_mm / 1000),
         )
     ]
     if not done.is_watered_in:
         lines.append(watering.missing_words(talk, yard, missing_mm))
     if done.still_dry:
-        lines.append(talk.say("applying.water_zones", zones=", ".join(done.still_dry)))
+        lines.append(talk.say("applying.water_zones", zones=Names(done.still_dry)))
     button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
     return [Reply("\n".join(line for line in lines if line), rows([button]))]
 

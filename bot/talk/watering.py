@@ -8,11 +8,8 @@ from typing import Any, Final
 
 from bot.hearing.forms.water_forms import WorrySaid
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
-from bot.hearing.readers.times import say_time
 from bot.saying.catalogue import say
-from bot.saying.figures import say_depth
-from bot.saying.voice import UnitSystem
+from bot.saying.values import Day, Depth, Moment
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.watering import Cycles
@@ -39,18 +36,16 @@ def later_call(facts: Mapping[str, Any]) -> str:
     return f"_{stage}" if stage in ("last", "over") else ""
 
 
-def water_lines(
-    facts: Mapping[str, Any], timezone: str, today: date, units: UnitSystem
-) -> list[str]:
+def water_lines(facts: Mapping[str, Any], timezone: str, today: date) -> list[str]:
     """Return what an alert about watering in adds: a washout ahead, a ban, minutes, rain."""
     missing = max(0.0, float(facts.get("wanted_mm", 0.0)) - float(facts.get("had_mm", 0.0)))
     lines = []
     storm = facts.get("washout")
     if storm is not None:
-        lines.append(washout_words(storm["rain_mm"], storm["from"], timezone, today, units))
+        lines.append(washout_words(storm["rain_mm"], storm["from"], timezone, today))
     ahead = facts.get("rain_ahead_mm")
     is_enough = ahead is not None and ahead >= missing
-    rain = say_depth((ahead or 0.0) / 1000, units)
+    rain = Depth((ahead or 0.0) / 1000)
     if facts.get("is_banned"):
         key = "watering.banned" if is_enough else "watering.banned_short"
         lines.append(say(key, rain=rain))
@@ -75,22 +70,22 @@ def run_words(run: Cycles) -> str:
     )
 
 
-def washout_words(rain_mm: float, from_: str, timezone: str, today: date, units: UnitSystem) -> str:
+def washout_words(rain_mm: float, from_: str, timezone: str, today: date) -> str:
     """Return the warning before heavy rain."""
     begins = local(datetime.fromisoformat(from_), timezone)
-    when = f"{say_day(begins.date(), today)} {say_time(begins, units)}"
-    rain = say_depth(rain_mm / 1000, units)
+    when = Moment(begins, today)
+    rain = Depth(rain_mm / 1000)
     return say("watering.washout", rain=rain, **{"from": when})
 
 
 def after_application(talk: Talk, yard: YardRecord, application_id: int) -> list[str]:
     """Return what a fresh application's record adds: a washout ahead, a ban, minutes."""
     found = uses.outlook_of(talk.work, yard, talk.around.source, application_id, talk.now)
-    today, units = talk.today(yard), talk.unit_system
+    today = talk.today(yard)
     lines = []
     if found.storm is not None:
         begins = found.storm.from_.isoformat()
-        lines.append(washout_words(found.storm.rain_mm, begins, yard.timezone, today, units))
+        lines.append(washout_words(found.storm.rain_mm, begins, yard.timezone, today))
     if found.is_banned:
         lines.append(talk.say("watering.banned"))
     elif found.run is not None:
@@ -113,7 +108,6 @@ def _heavy(talk: Talk, yard: YardRecord, said_mm: float | None) -> Reply:
     if said_mm is None and found.after.rain_mm < 1.0:
         is_long = found.state.by - talk.now < timedelta(days=-_DRY_DAYS)
         return _dry(talk, yard) if is_long else talk.reply("watering.heavy_how_much")
-    units = talk.unit_system
     key = {
         "keep": "watering.heavy_keep",
         "keep_watered_in": "watering.heavy_watered_in",
@@ -123,8 +117,8 @@ def _heavy(talk: Talk, yard: YardRecord, said_mm: float | None) -> Reply:
         talk.say(
             key,
             yard=yard.name,
-            rain=say_depth(found.after.rain_mm / 1000, units),
-            limit=say_depth(found.after.limit_mm / 1000, units),
+            rain=Depth(found.after.rain_mm / 1000),
+            limit=Depth(found.after.limit_mm / 1000),
         )
     ]
     if not found.after.was_watered_in and found.after.rain_mm >= found.state.missing_mm > 0:
@@ -137,18 +131,18 @@ def _dry(talk: Talk, yard: YardRecord) -> Reply:
     found = uses.after_drought(talk.work, yard, talk.around.source, talk.now)
     if found is None:
         return talk.reply("watering.nothing_down", yard=yard.name)
-    spell, units = found.spell, talk.unit_system
+    spell = found.spell
     had = found.state.rain_mm + found.state.irrigated_mm
     here = local(found.state.by, yard.timezone).date()
-    missing = say_depth(spell.missing_mm / 1000, units)
+    missing = Depth(spell.missing_mm / 1000)
     lines = [
         talk.say(
             f"watering.dry_{spell.answer}",
             yard=yard.name,
-            days=f"{spell.days_dry:.0f}",
+            days=round(spell.days_dry),
             missing=missing,
-            had=say_depth(had / 1000, units),
-            by=say_day(here, talk.today(yard)),
+            had=Depth(had / 1000),
+            by=Day(here, talk.today(yard)),
         )
     ]
     if spell.answer != "watered_in":

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from bot.hearing.readers.dates import say_day
+from bot.saying.values import Day
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.uses import emergence_clock as uses
@@ -34,15 +34,15 @@ def _weed(talk: Talk, yard: YardRecord, weed: WeedDate) -> str:
     if weed.p50 is None:
         return talk.say("weeds.not_in_sight", weed=name)
     if weed.p50 <= today:
-        return talk.say("weeds.was", weed=name, on=say_day(weed.p50, today))
+        return talk.say("weeds.was", weed=name, on=Day(weed.p50, today))
     if weed.p10 is None or weed.p90 is None:
-        return talk.say("weeds.about", weed=name, on=say_day(weed.p50, today))
+        return talk.say("weeds.about", weed=name, on=Day(weed.p50, today))
     return talk.say(
         "weeds.between",
         weed=name,
-        on=say_day(weed.p50, today),
-        early=say_day(weed.p10, today),
-        late=say_day(weed.p90, today),
+        on=Day(weed.p50, today),
+        early=Day(weed.p10, today),
+        late=Day(weed.p90, today),
     )
 
 
@@ -54,9 +54,7 @@ def _air(talk: Talk, yard: YardRecord, rule: AirRule) -> str:
     if rule.reached_on is None:
         return talk.say(f"weeds.air_{rule.name}_before", sum=so_far, band=band)
     today = talk.today(yard)
-    return talk.say(
-        f"weeds.air_{rule.name}", sum=so_far, band=band, on=say_day(rule.reached_on, today)
-    )
+    return talk.say(f"weeds.air_{rule.name}", sum=so_far, band=band, on=Day(rule.reached_on, today))
 
 
 HANDLERS: Final = {"ask_weeds": lambda talk, yard, _heard: show(talk, yard)}

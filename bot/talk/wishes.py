@@ -17,13 +17,12 @@ from bot.hearing.forms.wish_forms import (
     WaterDaysSaid,
 )
 from bot.hearing.heard import ActHeard
-from bot.saying.figures import say_depth
+from bot.saying.values import Depth, Names, Speed, Weekday
 from bot.talk import manners
 from bot.talk.products import say_product
 from bot.talk.talk import Talk
 from bot.talk.watering import run_words
 from bot.turn import Reply
-from jobs.agronomy.units import M_S_PER_MPH
 from jobs.agronomy.watering import sprinkler_minutes
 from jobs.manners import opens_at
 from jobs.uses import watering as watering_uses
@@ -58,7 +57,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     ground = "summary_ground_unknown" if said.ground is None else f"grounds.{said.ground}"
     sprinkler = talk.say("wishes.summary_no_sprinkler")
     if said.sprinkler_mm_h is not None:
-        rate = say_depth(said.sprinkler_mm_h / 1000, talk.unit_system)
+        rate = Depth(said.sprinkler_mm_h / 1000)
         sprinkler = talk.say("wishes.summary_sprinkler", rate=rate)
     return [
         talk.reply(
@@ -125,8 +124,8 @@ def on_set_sprinkler(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     lines = [
         talk.say(
             "watering.sprinkler",
-            rate=say_depth(caught.rate_mm_h / 1000, talk.unit_system),
-            depth=say_depth(wanted_mm / 1000, talk.unit_system),
+            rate=Depth(caught.rate_mm_h / 1000),
+            depth=Depth(wanted_mm / 1000),
             minutes=round(sprinkler_minutes(wanted_mm, caught.rate_mm_h)),
         )
     ]
@@ -200,25 +199,21 @@ def _change_watering(talk: Talk, yard: YardRecord, changes: Mapping[str, Any], s
     )
 
 
-def _terms(talk: Talk, yard: YardRecord, kept: Mapping[str, Any]) -> str:
+def _terms(talk: Talk, yard: YardRecord, kept: Mapping[str, Any]) -> Names:
     rules = rules_of(talk.work, yard)
     parts = []
     if "water_in_mm" in kept:
-        depth = say_depth(rules.water_in_mm / 1000, talk.unit_system)
+        depth = Depth(rules.water_in_mm / 1000)
         parts.append(talk.say("wishes.label_water", depth=depth))
     if "water_in_hours" in kept:
         parts.append(talk.say("wishes.label_within", hours=rules.water_in_hours))
     if "wind_high_m_s" in kept:
-        speed = rules.wind_high_m_s
-        key, value = (
-            ("metric", f"{speed:.1f}") if talk.is_metric else ("us", f"{speed / M_S_PER_MPH:.0f}")
-        )
-        parts.append(talk.say("wishes.label_wind", wind=talk.say(f"days.speed_{key}", value=value)))
+        parts.append(talk.say("wishes.label_wind", wind=Speed(rules.wind_high_m_s)))
     if "leaves" in kept:
         parts.append(talk.say("wishes.label_leaves", leaves=rules.leaves))
     if "dry_hours_after" in kept:
         parts.append(talk.say("wishes.label_dry", hours=rules.dry_hours_after))
-    return ", ".join(parts)
+    return Names(parts)
 
 
 def _spans(talk: Talk, spans: Mapping[int, tuple[int, int]]) -> str:
@@ -236,10 +231,10 @@ def _spans(talk: Talk, spans: Mapping[int, tuple[int, int]]) -> str:
     return "; ".join(parts)
 
 
-def _days(talk: Talk, days: frozenset[int]) -> str:
+def _days(talk: Talk, days: frozenset[int]) -> Names | str:
     if len(days) == 7:
         return talk.say("wishes.every_day")
-    return ", ".join(talk.say(f"saying.weekday.{day + 1}") for day in sorted(days))
+    return Names([Weekday(day) for day in sorted(days)])
 
 
 #: Below this a sprinkler is called uneven: distribution uniformity of the low quarter, of which 0.7

@@ -7,9 +7,7 @@ from typing import Final
 
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.dates import say_day
-from bot.hearing.readers.times import say_time
-from bot.saying.figures import say_area, say_depth
+from bot.saying.values import Area, Clock, Day, Depth, Names
 from bot.talk import rounds, screening, topics
 from bot.talk.products import say_product
 from bot.talk.talk import Talk
@@ -49,7 +47,7 @@ def start(talk: Talk) -> list[Reply]:
     invented = f"\n{talk.say('help.invented')}" if talk.around.is_invented else ""
     if mine:
         talk.settle()
-        names = talk.say("yards.list", names=", ".join(yard.name for yard in mine))
+        names = talk.say("yards.list", names=Names([yard.name for yard in mine]))
         greeting = talk.say("help.greeting_again", yards=names)
         return [Reply(greeting + invented, _yard_buttons(talk, mine[-1]))]
     talk.expect(topics.PLACE)
@@ -165,7 +163,7 @@ def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
     zones = yards.zones(talk.work, yard.id)
     plan = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS)
     settings = "yards.settings_two" if plan.rounds > 1 else "yards.settings_one"
-    total = say_area(sum(zone.area_m2 for zone in zones), talk.unit_system)
+    total = Area(sum(zone.area_m2 for zone in zones))
     product = talk.say("yards.product_none")
     if yard.product_id is not None:
         record = products.product(talk.work, yard.product_id)
@@ -233,7 +231,7 @@ def set_timezone(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     except uses.NoSuchZone:
         return [talk.reply("yards.zone_unknown", said=text)]
     talk.settle()
-    time = say_time(local(talk.now, changed.timezone), talk.unit_system)
+    time = Clock(local(talk.now, changed.timezone))
     return [talk.reply("yards.zone_set", yard=yard.name, zone=changed.timezone, time=time)]
 
 
@@ -361,7 +359,7 @@ def _first(talk: Talk, yard: YardRecord, judged: Judged, upcoming: Next) -> str:
         "early": max(today, _before(judged.p10, lead)) if judged.p10 else upcoming.opens_on,
         "late": max(today, _before(judged.p90, lead)) if judged.p90 else upcoming.opens_on,
     }
-    said = {name: say_day(day, today) for name, day in days.items() if day is not None}
+    said = {name: Day(day, today) for name, day in days.items() if day is not None}
     return talk.say(f"yards.detail_{upcoming.stage}", **said)
 
 
@@ -370,12 +368,12 @@ def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
     lines = []
     done = applications.of_yard(talk.work, yard.id)
     if done:
-        lines.append(talk.say("yards.detail_applied", on=say_day(done[-1].applied_on, today)))
+        lines.append(talk.say("yards.detail_applied", on=Day(done[-1].applied_on, today)))
     lines += water_lines(talk, yard)
     if upcoming.stage is Stage.HALF_DUE:
         lines.append(talk.say("yards.detail_retreat_due"))
     elif upcoming.opens_on is not None:
-        lines.append(talk.say("yards.detail_next_half", on=say_day(upcoming.opens_on, today)))
+        lines.append(talk.say("yards.detail_next_half", on=Day(upcoming.opens_on, today)))
     elif next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now) is not None:
         lines.append(talk.say("yards.detail_half_capped"))
     return lines
@@ -394,8 +392,8 @@ def water_lines(talk: Talk, yard: YardRecord) -> list[str]:
     return [
         talk.say(
             "yards.detail_water" if by >= today else "yards.detail_water_over",
-            missing=say_depth(max(0.0, wanted_mm - had_mm) / 1000, talk.unit_system),
-            by=say_day(by, today),
+            missing=Depth(max(0.0, wanted_mm - had_mm) / 1000),
+            by=Day(by, today),
         )
     ]
 

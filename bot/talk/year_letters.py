@@ -5,9 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
-from bot.hearing.readers.dates import say_day
 from bot.saying.catalogue import say
-from bot.saying.figures import say_temp
+from bot.saying.values import Day, Names, Temperature
 from bot.saying.voice import UnitSystem
 from bot.talk.amounts import amount_text
 from bot.talk.days import alert_lines
@@ -31,7 +30,7 @@ def write(letter: Letter) -> Reply | None:
     if facts.get("is_dormant"):
         return _dormant(letter)
     if facts.get("is_capped"):
-        zones = ", ".join(facts["zones"])
+        zones = Names(facts["zones"])
         text = say("rounds.barrier_capped", yard=letter.yard_name, zones=zones)
         return Reply(text)
     if facts.get("is_call_capped"):
@@ -39,7 +38,7 @@ def write(letter: Letter) -> Reply | None:
             say(
                 "year.call_capped",
                 yard=letter.yard_name,
-                zones=", ".join(facts["zones"]),
+                zones=Names(facts["zones"]),
                 weed=say(f"year.weed_{letter.target}"),
             )
         )
@@ -49,7 +48,7 @@ def write(letter: Letter) -> Reply | None:
         return _offer(letter)
     if letter.kind == Kind.SEEDING_POSSIBLE:
         today = local(letter.at, letter.timezone).date()
-        on = say_day(date.fromisoformat(facts["seed_on"]), today)
+        on = Day(date.fromisoformat(facts["seed_on"]), today)
         zone = facts["zone"]
         return Reply(say("year.seed_now", yard=letter.yard_name, zone=zone, on=on))
     if letter.target == Target.WINTER_ANNUALS and letter.kind in _WINTER:
@@ -87,9 +86,9 @@ def _late_summer(letter: Letter) -> Reply:
     facts = letter.facts
     today = local(letter.at, letter.timezone).date()
     judged = Judged.from_json(dict(facts)) if "p50" in facts else None
-    up = "?"
+    up: Day | str = "?"
     if judged is not None and judged.p50 is not None:
-        up = say_day(judged.p50, today)
+        up = Day(judged.p50, today)
     key = f"year.{letter.kind}"
     key += "_again" if facts.get("is_closed_again") else ""
     key += "_shelf" if is_shelf_enough(letter) else ""
@@ -99,9 +98,9 @@ def _late_summer(letter: Letter) -> Reply:
     text = say(
         key,
         yard=letter.yard_name,
-        zones=", ".join(facts.get("open_zones") or ()) or say("letters.all"),
+        zones=facts.get("open_zones") or say("letters.all"),
         up=up,
-        closes="" if closes is None else say_day(closes, today),
+        closes="" if closes is None else Day(closes, today),
         shelf=shelf_text(letter),
     )
     lines = [text]
@@ -141,7 +140,7 @@ def _call_lines(letter: Letter, today: date) -> list[str]:
         lines.append(say("letters.needed", amount=said))
     if "days" in facts:
         advice = Advice.from_json(facts["days"])
-        lines += alert_lines(advice, today, _units(letter))
+        lines += alert_lines(advice, today)
     if letter.kind == Kind.SOIL_WARMING:
         lines += _region(letter, today)
     lines += [say("year.weak", ingredient=name) for name in facts.get("weak") or ()]
@@ -154,7 +153,7 @@ def _region(letter: Letter, today: date) -> list[str]:
     if region is None:
         return []
     key = "year.region" if letter.facts.get("is_region_published") else "year.region_ours"
-    on = say_day(date.fromisoformat(region), today)
+    on = Day(date.fromisoformat(region), today)
     return [say(key, region=on)]
 
 
@@ -178,8 +177,8 @@ def _figures(letter: Letter, judged: Judged, today: date) -> list[str]:
         lines.append(
             say(
                 "year.figures",
-                soil=say_temp(judged.soil_5day_c, _units(letter)),
-                known=say_day(judged.known_until, today),
+                soil=Temperature(judged.soil_5day_c),
+                known=Day(judged.known_until, today),
             )
         )
     lines.append(say("rounds.moisture"))
@@ -190,7 +189,7 @@ def _figures(letter: Letter, judged: Judged, today: date) -> list[str]:
 
 def _dormant(letter: Letter) -> Reply:
     soil_c = letter.facts.get("soil_5day_c")
-    soil = "?" if soil_c is None else say_temp(float(soil_c), _units(letter))
+    soil = "?" if soil_c is None else Temperature(float(soil_c))
     text = say("year.dormant", yard=letter.yard_name, soil=soil)
     return Reply(text, _call(letter))
 

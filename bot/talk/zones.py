@@ -12,7 +12,8 @@ from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SplitSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead
-from bot.saying.figures import say_area
+from bot.saying.catalogue import shown
+from bot.saying.values import Area, Names
 from bot.talk import grounds, topics
 from bot.talk.naming import names_of, zones_said
 from bot.talk.talk import Talk
@@ -228,7 +229,7 @@ def _kept(
     hint = talk.say("zones.hint_right")
     others = [zone.name for zone in kept if zone.name not in {each.name for each in new}]
     if others:
-        names = ", ".join(zone.name for zone in kept)
+        names = Names([zone.name for zone in kept])
         hint = f"{talk.say('zones.hint_others', yard=yard.name, names=names)}\n{hint}"
     return talk.reply(
         "zones.kept",
@@ -320,7 +321,7 @@ def _line(talk: Talk, zone: ZoneRecord) -> str:
 
 
 def _area(talk: Talk, area_m2: float) -> str:
-    return say_area(area_m2, talk.unit_system)
+    return shown(Area(area_m2))
 
 
 def _total(talk: Talk, zones: list[ZoneRecord]) -> str:

@@ -12,6 +12,7 @@ from bot.pictures.sketch_words import sketch
 from bot.pictures.soil_chart import describe
 from bot.pictures.soil_drawing import soil_chart_page
 from bot.pictures.soil_words import soil_chart
+from bot.saying.voice import speaking
 from jobs.agronomy.climatology import past_band
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.shape_store import to_json
@@ -207,7 +208,8 @@ def test_a_yard_s_kept_zones_become_its_sketch():
         ZoneRecord(7, 1, "front", 0, "20x10 m", "20 m x 10 m", to_json(shape), 200.0, True),
         ZoneRecord(8, 1, "play corner", 1, "20x10 m", "20 m x 10 m", to_json(shape), 200.0, False),
     ]
-    made = sketch("Mill Lane", zones, "metric", amounts={7: "1.25 kg"})
+    with speaking(units="metric"):
+        made = sketch("Mill Lane", zones, amounts={7: "1.25 kg"})
     assert made.total == "2 zones, 200 m² to treat."
     assert [(zone.size, zone.amount) for zone in made.zones] == [
         ("200 m²", "1.25 kg"),

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+import bot
 from bot.hearing import readers
 from bot.saying import catalogue, checking
 from bot.saying.voice import Voice, change_voice, speaking, voice
@@ -26,13 +27,13 @@ def test_a_missing_placeholder_is_an_error():
 
 def test_a_language_we_have_not_is_english():
     with speaking("xx"):
-        assert catalogue.say("saying.today") == "today"
+        assert catalogue.say("yards.button_grass") == "Grass"
 
 
 def test_a_sentence_a_language_spoils_is_said_in_english(a_little_spanish):
-    (a_little_spanish / "es" / "saying.ftl").write_text("saying-today = hoy { $cuando }\n")
+    (a_little_spanish / "es" / "yards.ftl").write_text("yards-button_grass = Pasto { $cuando }\n")
     with speaking("es"):
-        assert catalogue.say("saying.today") == "today"
+        assert catalogue.say("yards.button_grass") == "Grass"
 
 
 def test_a_voice_lasts_as_long_as_its_block():
@@ -43,7 +44,7 @@ def test_a_voice_lasts_as_long_as_its_block():
 
 
 def test_numbers_are_not_grouped_where_no_message_asks():
-    assert catalogue.say("saying.day", weekday="Fri", day=1234, month=0.25) == "Fri 1234 0.25"
+    assert catalogue.say("help.button_more", page=1234, pages=0.25) == "More (1234 of 0.25)"
 
 
 def test_a_list_of_any_length_is_said():
@@ -53,20 +54,20 @@ def test_a_list_of_any_length_is_said():
 
 def test_what_a_language_lacks_is_said_in_english(a_little_spanish):
     with speaking("es"):
-        assert catalogue.say("saying.today") == "hoy"
-        assert catalogue.say("saying.tomorrow") == "tomorrow"
-    assert catalogue.say("saying.today") == "today"
-    assert "saying.tomorrow" in checking.missing("es")
+        assert catalogue.say("yards.button_grass") == "Pasto"
+        assert catalogue.say("yards.button_soil") == "Soil"
+    assert catalogue.say("yards.button_grass") == "Grass"
+    assert "yards.button_soil" in checking.missing("es")
 
 
 def test_faults_of_a_catalogue_are_found(a_little_spanish):
     assert list(checking.faults("es")) == []
-    file = a_little_spanish / "es" / "saying.ftl"
-    file.write_text("saying-today = hoy { $cuando }\nnot a message\nsaying-nosuch = x\n")
+    file = a_little_spanish / "es" / "yards.ftl"
+    file.write_text("yards-button_grass = Pasto { $cuando }\nnot a message\nyards-nosuch = x\n")
     found = "\n".join(checking.faults("es"))
-    assert "saying.today: has ['cuando']" in found
+    assert "yards.button_grass: has ['cuando']" in found
     assert "not readable: not a message" in found
-    assert "saying.nosuch: not in en" in found
+    assert "yards.nosuch: not in en" in found
 
 
 def test_every_catalogue_agrees_with_the_english_one():
@@ -87,12 +88,27 @@ def a_little_spanish(tmp_path, monkeypatch):
     folder = tmp_path / "catalogues"
     shutil.copytree(catalogue.FOLDER / "en", folder / "en")
     (folder / "es").mkdir()
-    (folder / "es" / "saying.ftl").write_text("saying-today = hoy\n", encoding="utf-8")
+    (folder / "es" / "yards.ftl").write_text("yards-button_grass = Pasto\n", encoding="utf-8")
     monkeypatch.setattr(catalogue, "FOLDER", folder)
     catalogue.forget()
     yield folder
     monkeypatch.undo()
     catalogue.forget()
+
+
+def test_every_key_the_code_names_is_there():
+    called = re.compile(r"(?:\bsay|\breply|catalogue\.say)\(\s*f?\"([a-z_]+\.[^\"]+)\"")
+    keys = checking.parameters().keys()
+    named = {
+        key
+        for path in Path(bot.__file__).parent.rglob("*.py")
+        for key in called.findall(path.read_text(encoding="utf-8"))
+    }
+    assert len(named) > 500
+    for key in named:
+        pieces = re.split(r"\{[^}]*\}+", key)
+        pattern = re.compile(".*".join(re.escape(piece) for piece in pieces))
+        assert any(pattern.fullmatch(each) for each in keys), key
 
 
 def test_every_reason_in_the_readers_has_its_sentence():

@@ -1,24 +1,35 @@
+import shutil
 from datetime import UTC, date, datetime, time, timedelta
+from functools import partial
 
 import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.hearing.readers.dates import WhenRead, read_when, say_day, say_time
+from bot.hearing.readers.dates import WhenRead, read_when
 from bot.hearing.readers.quantities import Amount, RateRead, read_amount, read_rate
 from bot.hearing.readers.sizes import ZoneRead, read_zones
-from bot.saying.figures import (
-    print_amount,
-    say_amount,
-    say_area,
-    say_decimal,
-    say_depth,
-    say_rate,
-    say_temp,
+from bot.saying import catalogue
+from bot.saying.catalogue import shown
+from bot.saying.figures import print_amount, say_amount, say_decimal
+from bot.saying.values import (
+    Area,
+    Clock,
+    Day,
+    Degrees,
+    Depth,
+    LabelRate,
+    Moment,
+    Month,
+    Names,
+    ShortDay,
+    Speed,
+    Temperature,
+    Weekday,
 )
+from bot.saying.voice import speaking
 from jobs.agronomy import units
-from jobs.agronomy.rates import Rate
 
 AMOUNT_UNITS = ["lb", "oz", "g", "kg", "fl oz", "pt", "qt", "gal", "mL", "L"]
 RATE_UNITS = [
@@ -68,7 +79,7 @@ def test_an_amount_is_never_printed_above_its_maximum(amount_si, unit):
 
 @given(st.floats(1e-3, 1e5).map(lambda value: round(value, 4)), st.sampled_from(RATE_UNITS))
 def test_a_rate_reads_back_as_it_was_printed(value, unit):
-    read = read_rate(say_rate(Rate(value, unit)))
+    read = read_rate(shown(LabelRate(value, unit)))
     assert isinstance(read, RateRead), read
     assert read.rate.unit == unit
     assert read.rate.value == pytest.approx(value, rel=1e-9)
@@ -124,36 +135,89 @@ def test_each_family_of_units_answers_in_its_own():
     assert say_amount(3.785411784 * 2, "qt") == "2 gal"
 
 
+def said(value, units="us", language="en"):
+    with speaking(language, units):
+        return shown(value)
+
+
 def test_areas_are_said_in_the_persons_units():
-    assert say_area(2400 * 0.09290304, "us") == "2,400 sq ft"
-    assert say_area(2400 * 0.09290304, "metric") == "223 m²"
-    assert say_area(43560 * 0.09290304 * 1.2, "us") == "52,272 sq ft (1.2 acres)"
-    assert say_area(12000, "metric") == "12,000 m² (1.2 ha)"
+    assert said(Area(2400 * 0.09290304)) == "2,400 sq ft"
+    assert said(Area(2400 * 0.09290304), "metric") == "223 m²"
+    assert said(Area(43560 * 0.09290304)) == "43,560 sq ft (1 acre)"
+    assert said(Area(43560 * 0.09290304 * 1.2)) == "52,272 sq ft (1.2 acres)"
+    assert said(Area(12000), "metric") == "12,000 m² (1.2 ha)"
 
 
-def test_temperatures_and_depths_are_said_in_the_persons_units():
-    assert say_temp(11.11, "us") == "52 °F"
-    assert say_temp(11.11, "metric") == "11.1 °C"
-    assert say_temp(-0.04, "metric") == "0.0 °C"
-    assert say_depth(0.0127, "us") == "0.5 in"
-    assert say_depth(0.0127, "metric") == "13 mm"
+def test_temperatures_depths_and_winds_are_said_in_the_persons_units():
+    assert said(Temperature(11.11)) == "52 °F"
+    assert said(Temperature(11.11), "metric") == "11.1 °C"
+    assert said(Temperature(-0.04), "metric") == "0.0 °C"
+    assert said(Degrees(2.22)) == "4 °F"
+    assert said(Depth(0.0127)) == "0.5 in"
+    assert said(Depth(0.0127), "metric") == "13 mm"
+    assert said(Speed(3.57632)) == "8 mph"
+    assert said(Speed(3.57632), "metric") == "3.6 m/s"
+    assert said(Speed(float("nan"))) == "?"
 
 
 @given(st.dates(date(2024, 3, 1), date(2027, 11, 30)), st.integers(-700, 299))
 def test_a_day_reads_back_as_it_was_said(today, away):
     day = today + timedelta(days=away)
     now = datetime(today.year, today.month, today.day, 13, tzinfo=UTC)
-    read = read_when(say_day(day, today), now)
+    read = read_when(shown(Day(day, today)), now)
     assert isinstance(read, WhenRead), read
     assert read.at.date() == day
 
 
 def test_days_are_said_as_people_say_them():
     today = date(2026, 4, 10)
-    assert say_day(date(2026, 4, 10), today) == "today"
-    assert say_day(date(2026, 4, 9), today) == "yesterday"
-    assert say_day(date(2026, 4, 3), today) == "Fri 3 Apr"
-    assert say_day(date(2025, 4, 3), today) == "Thu 3 Apr 2025"
-    assert say_time(time(17), "us") == "5 pm"
-    assert say_time(time(0, 30), "us") == "12:30 am"
-    assert say_time(time(17), "metric") == "17:00"
+    assert said(Day(date(2026, 4, 10), today)) == "today"
+    assert said(Day(date(2026, 4, 9), today)) == "yesterday"
+    assert said(Day(date(2026, 4, 3), today)) == "Fri 3 Apr"
+    assert said(Day(date(2025, 4, 3), today)) == "Thu 3 Apr 2025"
+    assert said(Clock(time(17))) == "5 pm"
+    assert said(Clock(time(0, 30))) == "12:30 am"
+    assert said(Clock(time(17)), "metric") == "17:00"
+    assert said(Moment(datetime(2026, 4, 9, 8, tzinfo=UTC), today)) == "yesterday 8 am"
+    assert said(ShortDay(date(2026, 4, 3))) == "3 Apr"
+
+
+# Abbreviated months and weekdays, lists and plural units: CLDR, by way of Babel.
+def test_names_of_days_and_lists_are_cldrs_in_every_language():
+    today = date(2026, 4, 10)
+    assert said(Day(date(2026, 4, 3), today), language="es") == "vie 3 abr"
+    assert said(Names(["front", "strip", "back"])) == "front, strip, back"
+    assert said(Names(["front", "strip", "back"], "standard")) == "front, strip, and back"
+    assert said(Names(["a", "b", "c"]), language="es") == "a, b y c"
+    assert [said(Month(number)) for number in (1, 5, 12)] == ["Jan", "May", "Dec"]
+    assert [said(Weekday(number)) for number in (0, 6)] == ["Mon", "Sun"]
+
+
+def test_a_day_after_a_preposition_is_no_about_tomorrow(a_message):
+    today = date(2026, 4, 10)
+    say = a_message('It is due { DAY($day, style: "about") }, { SPAN($days) } from now.')
+    assert say(day=Day(date(2026, 4, 11), today), days=1) == "It is due tomorrow, 1 day from now."
+    far = Day(date(2026, 4, 20), today)
+    assert say(day=far, days=10) == "It is due about Mon 20 Apr, 10 days from now."
+
+
+def test_a_list_is_joined_as_the_message_asks(a_message):
+    say = a_message('Zones { $zones }; { LIST($zones, style: "standard") }.')
+    assert say(zones=("front", "strip")) == "Zones front, strip; front and strip."
+
+
+@pytest.fixture
+def a_message(tmp_path, monkeypatch):
+    """Say a message that stands in a catalogue of its own."""
+
+    def of(text):
+        folder = tmp_path / "catalogues"
+        shutil.copytree(catalogue.FOLDER / "en", folder / "en")
+        (folder / "en" / "alone.ftl").write_text(f"alone-message = {text}\n", encoding="utf-8")
+        monkeypatch.setattr(catalogue, "FOLDER", folder)
+        catalogue.forget()
+        return partial(catalogue.say, "alone.message")
+
+    yield of
+    monkeypatch.undo()
+    catalogue.forget()

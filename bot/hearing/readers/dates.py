@@ -11,8 +11,6 @@ from typing import Final
 from bot.hearing.readers import lexing
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.times import PARTS_OF_DAY, TIME, read_time
-from bot.hearing.readers.times import say_time as say_time
-from bot.saying import catalogue
 
 #: How far ahead a day without a year may lie before it is taken for last year's.
 _AHEAD: Final = timedelta(days=60)
@@ -98,21 +96,6 @@ def find_when(text: str, now_local: datetime) -> WhenRead | Unread | None:
     if day == now_local.date():
         moment = min(moment, now_local)
     return _when(moment, False, now_local, text, spans)
-
-
-def say_day(day: date, today: date) -> str:
-    """Return a day as people say it: ``today``, ``yesterday``, ``Fri 3 Apr``."""
-    near = {0: "today", -1: "yesterday", 1: "tomorrow"}.get((day - today).days)
-    if near is not None:
-        return catalogue.say(f"saying.{near}")
-    is_far = abs((day - today).days) > 300
-    return catalogue.say(
-        "saying.far_day" if is_far else "saying.day",
-        weekday=catalogue.say(f"saying.weekday.{day.isoweekday()}"),
-        day=day.day,
-        month=catalogue.say(f"saying.month.{day.month}"),
-        year=day.year,
-    )
 
 
 _EXAMPLE: Final = "3 April 5 pm, or yesterday 5 pm"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from datetime import datetime, time
-from typing import Final, Literal
+from datetime import time
+from typing import Final
 
 from bot.hearing.readers.reading import Unread
 
@@ -40,14 +40,6 @@ def read_time(text: str) -> time | Unread:
     if match[2] is None and 1 <= hour <= 6:
         return Unread(said, "reading.time_half", f"{hour} pm")
     return time(hour, minute)
-
-
-def say_time(at: time | datetime, system: Literal["us", "metric"]) -> str:
-    """Return a time of day: ``5:30 pm`` or ``17:30``."""
-    if system == "metric":
-        return f"{at.hour:02d}:{at.minute:02d}"
-    minutes = f":{at.minute:02d}" if at.minute else ""
-    return f"{(at.hour - 1) % 12 + 1}{minutes} {'am' if at.hour < 12 else 'pm'}"
 
 
 @dataclass(frozen=True)

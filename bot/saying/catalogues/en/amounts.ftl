@@ -1,8 +1,8 @@
 amounts-head = { $yard }: { $total } in all, for { $area }.
 amounts-head_rounds = { $yard }, round { $number } of { $rounds }: { $total } in all, for { $area }.
 amounts-missed = This season's window is past: leave it in the bag, and see your label for what works on seedlings.
-amounts-not_open = Not yet: the window opens about { $day }.
-amounts-not_before = Not yet: this half is due about { $day }.
+amounts-not_open = Not yet: the window opens { DAY($day, style: "about") }.
+amounts-not_before = Not yet: this half is due { DAY($day, style: "about") }.
 amounts-zone_granule = { $zone }, { $area }: { $amount }, so { $half } each way
 amounts-zone_spray = { $zone }, { $area }: { $amount }
 amounts-how_granule = Half in each of two directions, crosswise: { $half } each way in all. Gate low; go on until the weighed amount is gone.

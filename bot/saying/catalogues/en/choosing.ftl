@@ -2,7 +2,7 @@
 choosing-head = Before weeds come up, for home lawns of { $grasses }:
 choosing-head_any = Before weeds come up, for home lawns; the longest-lasting first:
 choosing-one = - { $name }: { $facts }
-choosing-lasts = holds some { $low } to { $high } weeks by its rate.
+choosing-lasts = holds some { $low } to { SPAN($high, unit: "week") } by its rate.
 choosing-lasts_unknown = how long it holds I have no figure for.
 choosing-early_post = It also stops very small crabgrass.
 choosing-beside_seed = Some labels let it go down beside new seed.

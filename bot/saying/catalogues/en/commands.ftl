@@ -14,5 +14,6 @@ commands-export = your record as files, and a calendar
 commands-undo = take back the last change
 commands-today = the round: what to do where, and what is left
 commands-crew = share a yard: invite, remove, who did what
+commands-language = English or Spanish / inglés o español
 commands-help = what you can say
 commands-cancel = leave what we were at

@@ -20,7 +20,7 @@ days-tail_hourly = Forecast of { $at }, by the hour; forecasts change, ask again
 days-tail_daily = Forecast of { $at }, by the day only: hours, wind and dew are not known. Look out of the window.
 days-no_forecast =
     { $yard }: no forecast comes with this weather, only daily data known, so I can't compare the days.
-    Rain of the last two days: { $rain }. Choose a dry morning with wind for { $form } from { $low } to { $high }, no { $heavy } of rain coming, and { $depth } of water within { $days } days.
+    Rain of the last two days: { $rain }. Choose a dry morning with wind for { $form } from { $low } to { $high }, no { $heavy } of rain coming, and { $depth } of water within { SPAN($days) }.
 days-nothing_yet = I hold no weather for { $yard } yet. Ask again in a few minutes.
 days-no_product = No product chosen, so judged for granules; a spray wants less wind: /product
 days-foliar = Your product carries a weed killer for leaves: whether leaves are to be wet, and when to water, is for its label to say.
@@ -40,8 +40,6 @@ days-whose_ours = They are common ones; your label's win: label wind 8 mph
 days-whose_label = Your label's own are among them.
 days-why_beyond = I judge the next seven days: { $first } to { $last }.
 days-of_label = { $reason } (your label)
-days-speed_us = { $value } mph
-days-speed_metric = { $value } m/s
 days-reason-dark = no daylight left to work in
 days-reason-not_your_hours = nothing fit within your free hours
 days-reason-not_your_day = not one of your free days
@@ -53,13 +51,13 @@ days-reason-cold = too cold, { $value } (from { $limit })
 days-reason-hot = too hot, { $value } (to { $limit })
 days-reason-calm = dead calm, { $value }: drops hang and drift (from { $limit })
 days-reason-windy = too windy, up to { $value } (to { $limit })
-days-reason-too_late = too late by { $value } days
+days-reason-too_late = too late by { SPAN($value) }
 days-reason-no_water = only { $value } of rain would follow, and it can't be watered ({ $limit } needed)
 days-reason-saturated = ground soaked, { $value } in two days
 days-reason-frozen = ground frozen, { $value }
 days-reason-heavy_rain = { $value } of rain forecast after it would wash it off ({ $limit } is the limit)
 days-reason-windier = windier, { $value } against { $limit }
 days-reason-more_rain_risk = more rain after it, { $value } against { $limit }
-days-reason-watered_in_later = forecast rain waters it in only after { $value } days
+days-reason-watered_in_later = forecast rain waters it in only after { SPAN($value) }
 days-reason-needs_water = you would have to water it yourself
 days-reason-later = as good, only later

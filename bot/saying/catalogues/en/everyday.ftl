@@ -1,7 +1,7 @@
 everyday-water_now =
     { $yard }: { $waiting }
     The sooner the better; rain counts, your label wins. Tell me what you water: watered 0.3 in
-everyday-water = { $yard }: nothing waits for water now. Once it is down: { $depth } within { $days } days, the sooner the better; rain counts. Your label wins. Then tell me: watered 0.5 in
+everyday-water = { $yard }: nothing waits for water now. Once it is down: { $depth } within { SPAN($days) }, the sooner the better; rain counts. Your label wins. Then tell me: watered 0.5 in
 everyday-which_work = Which work do you mean? I can say how mowing, aerating, dethatching, raking, feeding, liming, sod, edging or burning goes with it.
 # Bagging before watering in removes product: Univ. of Arkansas 2009; the rest is common practice.
 everyday-mow = Mow before it goes down, or wait until it is watered in and the leaves are dry. Don't bag the first clippings after it. Your label wins.

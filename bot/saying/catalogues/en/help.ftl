@@ -1,6 +1,9 @@
-help-language_which = Which language? Say: speak English, or: en español
+help-language_which = Which language? Tap one, or say: speak English, or: en español
 help-language_heard = I understand that language, but I can't answer in it yet.
 help-language_set = English from now on.
+# Each language by its own name, in every catalogue.
+help-language_en = English
+help-language_es = Español
 help-emergency =
     STOP work. Keep people and animals away.
     Label in hand: do its FIRST AID now.

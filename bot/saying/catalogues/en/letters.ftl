@@ -1,12 +1,12 @@
 letters-all = all zones
 letters-button_watered = It is watered in
-letters-soil_warming = { $yard }: soil is warming. Buy now and set the spreader; first crabgrass in about { $weeks } weeks ({ $up }). I call again when the window opens.
-letters-soil_warming_shelf = { $yard }: soil is warming. Set the spreader; your shelf's { $shelf } will do. First crabgrass in about { $weeks } weeks ({ $up }). I call again when the window opens.
-letters-soil_warming_again = { $yard }: not yet after all. The window is closed again: first crabgrass is now expected about { $up }. I call when it opens. What is down already stays down.
-letters-window_open = { $yard }: window open. Put it down and water it in by { $closes }. First crabgrass about { $up }. To do: { $zones }.
-letters-window_open_late = { $yard }: put it down and water it in as soon as you can. First crabgrass about { $up }. To do: { $zones }.
-letters-act_now = { $yard }: last call. Have it down and watered in by { $closes }; first crabgrass about { $up }. To do: { $zones }.
-letters-act_now_late = { $yard }: last call. Put it down and water it in today or tomorrow; first crabgrass about { $up }. To do: { $zones }.
+letters-soil_warming = { $yard }: soil is warming. Buy now and set the spreader; first crabgrass in about { SPAN($weeks, unit: "week") } ({ $up }). I call again when the window opens.
+letters-soil_warming_shelf = { $yard }: soil is warming. Set the spreader; your shelf's { $shelf } will do. First crabgrass in about { SPAN($weeks, unit: "week") } ({ $up }). I call again when the window opens.
+letters-soil_warming_again = { $yard }: not yet after all. The window is closed again: first crabgrass is now expected { DAY($up, style: "about") }. I call when it opens. What is down already stays down.
+letters-window_open = { $yard }: window open. Put it down and water it in by { $closes }. First crabgrass { DAY($up, style: "about") }. To do: { $zones }.
+letters-window_open_late = { $yard }: put it down and water it in as soon as you can. First crabgrass { DAY($up, style: "about") }. To do: { $zones }.
+letters-act_now = { $yard }: last call. Have it down and watered in by { $closes }; first crabgrass { DAY($up, style: "about") }. To do: { $zones }.
+letters-act_now_late = { $yard }: last call. Put it down and water it in today or tomorrow; first crabgrass { DAY($up, style: "about") }. To do: { $zones }.
 letters-window_missed = { $yard }: too late for a plain pre-emergent on { $zones }; first crabgrass is due about now. Look for seedlings. Some ingredients still work on small ones (dithiopyr up to 2-3 leaves): your label says. Next spring I tell you earlier, if you wish: /yard
 letters-water_in = { $yard }: water it in, { $missing } still missing, by { $by }. Had { $had } of { $wanted } so far. Tell me what you water: watered 0.3 in
 letters-water_in_last = { $yard }: last call to water in, by { $by }: { $missing } still missing, had { $had } of { $wanted }. Tell me what you water: watered 0.3 in
@@ -15,7 +15,7 @@ letters-watered_in = { $yard }: watered in, { $had } since the application. Noth
 letters-second_half_due = { $yard }: round { $number } of { $rounds } is due. Put it down where your label's yearly maximum still allows it, and water it in. To do: { $zones }.
 letters-barrier_fading = { $yard }: the barrier is fading while weeds still sprout. Re-treat if your label's yearly maximum allows. To do: { $zones }.
 letters-season_over = { $yard }: season over, nothing more to put down against crabgrass this year.
-letters-data_stale = { $yard }: careful, I have had no new soil data for { $age } days. Go by a thermometer at 2 in and your extension office's date until I am back.
+letters-data_stale = { $yard }: careful, I have had no new soil data for { SPAN($age) }. Go by a thermometer at 2 in and your extension office's date until I am back.
 letters-seeding_possible = { $yard }: by the label's interval, seeding is possible again.
 letters-figures = Soil at 2 in { $soil } (5-day mean, known to { $known }); the trade's band is { $low } to { $high }. { $up }
 letters-up_range = First crabgrass { $first } to { $last }, four chances in five.
@@ -53,7 +53,7 @@ letters-digest_load = To load for these: { $amounts }.
 letters-digest_button = Today's round
 letters-rough = No clear season here, so take the dates as rough: go by your extension office's date, and look for seedlings.
 letters-turns = First { $first }; { $rest }.
-letters-turn_later = { $zones } can wait about { $days } days
+letters-turn_later = { $zones } can wait about { SPAN($days) }
 letters-repeat =
     You may have this already, so do nothing twice. My first try got no answer.
     { $message }

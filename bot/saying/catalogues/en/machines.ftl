@@ -91,7 +91,10 @@ machines-volume_kept_metric = { $l_ha } L/ha = { $per_100 } L per 100 m². Kept;
 machines-volume_128 = Caught over 1/128 acre, fluid ounces are gallons an acre.
 machines-covers = A full { $tank } covers { $area } ({ $acres } acre).
 machines-covers_metric = A full { $tank } covers { $area }.
-machines-loads = { $area } takes { $loads } loads. Each full { $tank } covers { $covers } and gets { $product }.
+machines-loads = { $area } takes { $loads ->
+        [one] { $loads } load
+       *[other] { $loads } loads
+    }. Each full { $tank } covers { $covers } and gets { $product }.
 machines-loads_last = Last load: { $carrier } of water for { $area }, with { $product }, so that nothing is left over.
 machines-loads_one = One load: { $carrier } of water for { $area }, with { $product }.
 machines-loads_one_pass = That is for ONE even pass. For two crossing passes put half the product into each tank and go over it twice.
@@ -108,4 +111,4 @@ machines-nitrogen_unit = Nitrogen per what area? Like: 20-5-10 for 1 lb N per 10
 machines-converted = { $rate } is { $other }.
 machines-reverse = { $rate } of a { $percent } % product is { $ai } lb of active ingredient per acre.
 machines-water = { $depth } of water on { $area } is { $water }.
-machines-minutes = At { $rate } the sprinkler runs { $minutes } minutes for { $depth }.
+machines-minutes = At { $rate } the sprinkler runs { SPAN($minutes, unit: "minute") } for { $depth }.

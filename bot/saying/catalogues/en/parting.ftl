@@ -18,12 +18,12 @@ parting-never_stopped = I never stopped writing to you. This is how things stand
 parting-privacy_yard = I keep where the lawn is (to about 30 feet), its zones and products, what you did and saw there, and your photos.
 parting-privacy_person = Of you: your name and number on this platform. A licence only if you tell me one.
 parting-privacy_why = Why: to call you in time, to work out amounts, and to keep your record.
-parting-privacy_how_long = Your messages and my answers go after { $days } days. The rest stays until you delete it.
+parting-privacy_how_long = Your messages and my answers go after { SPAN($days) }. The rest stays until you delete it.
 parting-privacy_weather = Weather services get the place to about half a mile, and nothing about you.
 parting-privacy_seen = Who sees it: you, those you share a yard with, and whoever runs this bot. I pass it to nobody else.
 parting-privacy_others = What you do at yards of others is on their record, under your name.
 parting-privacy_no_unread = Texts I can't read are not kept apart from your messages.
-parting-privacy_unread = Texts I can't read I keep for { $days } days, without names, places and numbers, as you agreed. Nothing there leads to you.
+parting-privacy_unread = Texts I can't read I keep for { SPAN($days) }, without names, places and numbers, as you agreed. Nothing there leads to you.
 parting-privacy_how =
     To have all of it, say: everything as a file
     To hear no more, say: stop. To delete all of it, say: delete my data
@@ -31,7 +31,7 @@ parting-button_file = Everything as a file
 parting-button_erase = Delete everything
 parting-button_unread_on = Keep unread texts
 parting-button_unread_off = Keep no unread texts
-parting-unread_on = Thank you. From now on I keep texts I can't read for { $days } days. Names, places and numbers are taken out as far as I can tell, and yours is not kept with them.
+parting-unread_on = Thank you. From now on I keep texts I can't read for { SPAN($days) }. Names, places and numbers are taken out as far as I can tell, and yours is not kept with them.
 parting-unread_off = From now on I keep no texts I can't read. The earlier ones carry nothing that leads to you, so they go with the rest of their age.
 parting-unread_not_here = Whoever runs this bot keeps no such texts, so there is nothing to agree to.
 parting-everything = Here is all I keep, in one file (rows: { $count }). Photos and pictures are named in it, not inside.

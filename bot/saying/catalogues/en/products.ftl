@@ -32,7 +32,6 @@ products-limit_season = { $rate } in a season
 products-limit_12_months = { $rate } in any 12 months
 products-limit_unsaid = { $rate } (period not said)
 products-limit_none = none given, so I cannot check against it
-products-of_ingredient = { " " }of active ingredient
 products-law = Your label is the law and wins over me.
 products-granule = granules
 products-spray = sprayed

@@ -9,7 +9,7 @@ records-how = Change a field: record { $number } wind 5 mph. Fields: { $fields }
 records-edited = Record #{ $number }, { $field }: { $value }. Before: { $before }. The old value is kept with your name.
 records-edited_nothing = nothing
 records-redated = Record #{ $number } is on { $on } now, not { $before }. What follows from it is reckoned anew.
-records-redated_half = Second half about { $on }.
+records-redated_half = Second half { DAY($on, style: "about") }.
 records-no_record = I have no record #{ $number } at { $yard }. See: records
 records-no_field = I know no field "{ $said }". Fields: { $fields }. For example: record { $number } wind 5 mph
 records-long_ago = "{ $said }" is years ago, so record #{ $number } stays as it is. Which day was it? For example: record { $number } date 3 April
@@ -18,7 +18,10 @@ records-future = "{ $said }" is still to come. A record is of what is down.
 records-registered = Noted from your label: { $number } for { $product }.
 records-no_product = There is no product chosen that a number could belong to: /product
 records-licensed = Licence noted: { $number }. It goes onto your records.
-records-exported = The record of { $yard }: { $count } rows as CSV and XLSX, a log to print, and a calendar of what is to come. The calendar updates in place when you take in a newer one.
+records-exported = The record of { $yard }: { $count ->
+        [one] { $count } row
+       *[other] { $count } rows
+    } as CSV and XLSX, a log to print, and a calendar of what is to come. The calendar updates in place when you take in a newer one.
 records-asked_registration = Not known yet: the EPA registration number on your product's label. Tell me: epa 1234-567
 records-asked_licence = If you treat lawns for pay: your licence. Tell me: licence 12345. Otherwise leave it; I ask only once.
 records-keep_safe = Your state says which fields you must keep and how long; check with it. This is no legal advice.

@@ -1,19 +1,22 @@
 rounds_of_work-head = { $day }: { $left } of { $all } yards to do today, { $done } done.
 rounds_of_work-head_all_done = { $day }: today's { $done } are done.
 rounds_of_work-head_none = { $day }: no round is due.
-rounds_of_work-begin = With { $count } yards a day begin by { $by }: the last of { $all } is then early enough, rain days counted in.
+rounds_of_work-begin = With { $count ->
+        [one] { $count } yard a day
+       *[other] { $count } yards a day
+    } begin by { $by }: the last of { $all } is then early enough, rain days counted in.
 rounds_of_work-late = More than { $count } a day, or long-lasting products first: the last yards are late otherwise.
-rounds_of_work-takes = All of it takes about { $days } days at { $count } a day, rain included.
+rounds_of_work-takes = All of it takes about { SPAN($days) } at { $count } a day, rain included.
 rounds_of_work-load = Load for what is left today: { $amounts }.
 rounds_of_work-load_one = { $amount } of { $product }
 rounds_of_work-line = { $number }. { $yard }: { $what }
 rounds_of_work-line_done = { $number }. { $yard }: done { $at }{ $by }
 rounds_of_work-by_whom = { " " }by { $name }
-rounds_of_work-due_by = by { $by } ({ $days } d left)
+rounds_of_work-due_by = by { $by } ({ SPAN($days) } left)
 rounds_of_work-due_late = late, at once; it helps up to { $by }
 rounds_of_work-due_today = today is the last day
 rounds_of_work-due_half = second round
-rounds_of_work-opens = opens about { $on }, by { $by }
+rounds_of_work-opens = opens { DAY($on, style: "about") }, by { $by }
 rounds_of_work-good = { $count } good days ahead
 rounds_of_work-good_one = 1 good day ahead
 rounds_of_work-good_none = no good day ahead

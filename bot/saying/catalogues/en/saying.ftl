@@ -1,24 +1,26 @@
-saying-today = today
-saying-yesterday = yesterday
-saying-tomorrow = tomorrow
-saying-day = { $weekday } { $day } { $month }
-saying-far_day = { $weekday } { $day } { $month } { $year }
-saying-weekday-1 = Mon
-saying-weekday-2 = Tue
-saying-weekday-3 = Wed
-saying-weekday-4 = Thu
-saying-weekday-5 = Fri
-saying-weekday-6 = Sat
-saying-weekday-7 = Sun
-saying-month-1 = Jan
-saying-month-2 = Feb
-saying-month-3 = Mar
-saying-month-4 = Apr
-saying-month-5 = May
-saying-month-6 = Jun
-saying-month-7 = Jul
-saying-month-8 = Aug
-saying-month-9 = Sep
-saying-month-10 = Oct
-saying-month-11 = Nov
-saying-month-12 = Dec
+# Dates by CLDR's pattern letters (unicode.org/reports/tr35): d day, MMM month, EEE weekday, y year, h hour, a am or pm.
+saying-day_pattern = EEE d MMM
+saying-far_day_pattern = EEE d MMM y
+saying-short_day_pattern = d MMM
+saying-clock_pattern = h:mm a
+saying-hour_pattern = h a
+# A day in a sentence: { DAY($day) } alone, { DAY($day, style: "about") } after a preposition and so on. $near is today, yesterday, tomorrow or far.
+saying-day_plain = { $near ->
+        [today] today
+        [yesterday] yesterday
+        [tomorrow] tomorrow
+       *[far] { $date }
+    }
+saying-day_about = { $near ->
+        [today] today
+        [yesterday] yesterday
+        [tomorrow] tomorrow
+       *[far] about { $date }
+    }
+saying-day_on = { $near ->
+        [today] today
+        [yesterday] yesterday
+        [tomorrow] tomorrow
+       *[far] on { $date }
+    }
+saying-moment = { $day } { $time }

@@ -1,4 +1,7 @@
-screening-intro = Before you buy, { $count } short questions; skip any. /amounts never waits for them.
+screening-intro = Before you buy, { $count ->
+        [one] { $count } short question
+       *[other] { $count } short questions
+    }; skip any. /amounts never waits for them.
 screening-seeding = Will you seed any of { $yard } this spring?
 screening-thin = Is the turf thin, about half of it bare?
 screening-rooted = Is all of it rooted: no new sod, sprigs or seedlings?

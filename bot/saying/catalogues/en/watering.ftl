@@ -23,7 +23,7 @@ watering-heavy_look =
     Only bare spots may get it again, within your label's yearly maximum (/amounts). What is on paving: sweep it back onto the lawn.
 watering-heavy_counts = The rain counts as watering in: nothing more to do.
 watering-dry_watered_in = { $yard }: no. It was watered in already, { $had } since the application; dry weeks don't undo the barrier.
-watering-dry_in_time = { $yard }: not wasted. It is { $days } days down and has until { $by }: { $missing } still missing.
-watering-dry_water_now = { $yard }: not wasted, but late. It has lain { $days } days dry: water it in now, { $missing }, before weeds sprout.
+watering-dry_in_time = { $yard }: not wasted. It is { SPAN($days) } down and has until { $by }: { $missing } still missing.
+watering-dry_water_now = { $yard }: not wasted, but late. It has lain { SPAN($days) } dry: water it in now, { $missing }, before weeds sprout.
 watering-dry_partly_late = { $yard }: partly. Weeds began while it lay dry: what is up is not stopped. Water in { $missing } now for those to come, and look for seedlings.
 watering-dry_share = Of the dose about { $share } % is left by its half-life; on a dry surface some ingredients go faster.

@@ -27,20 +27,26 @@ wishes-quiet_none = No quiet hours any more: I write whenever something comes up
 wishes-wake_set = I write from { $at } on, by each yard's own clock, and look at the soil in time for it.
 wishes-wake_deep = { $at } lies deep in your quiet hours ({ $first } to { $last }). Change those first: quiet 22 to 5
 wishes-wake_any = I write from the end of your quiet hours on.
-wishes-cap_set = At most { $count } messages a day from me, besides answers. What is over goes into the next morning's.
-wishes-yards_a_day = I plan your rounds with { $count } yards a day.
+wishes-cap_set = At most { $count ->
+        [one] { $count } message a day
+       *[other] { $count } messages a day
+    } from me, besides answers. What is over goes into the next morning's.
+wishes-yards_a_day = I plan your rounds with { $count ->
+        [one] { $count } yard a day
+       *[other] { $count } yards a day
+    }.
 wishes-number_range = A number from { $low } to { $high }, please.
 wishes-later_ask = { $yard }: when shall I come back to it? { $limit }
 wishes-later_limit = Last day that is early enough: { $by }.
 wishes-later_set = { $yard }: I come back to it { $when }. { $warning }
 wishes-later_warmer = { $yard }: I come back to it when the soil reaches { $warm } (5-day mean), or at the last call.
 wishes-later_too_long = That is past { $by }, the last day that is early enough. Sooner is wiser.
-wishes-later_range = Up to { $high } days; for longer say: not this season
+wishes-later_range = Up to { SPAN($high) }; for longer say: not this season
 wishes-mute_winter_annuals = { $yard }: no more about annual bluegrass this year. Water on what is down already I still tell you of. To hear of it again: this season after all
 wishes-mute_summer_annuals = { $yard }: no more about crabgrass this season. Water on what is down already I still tell you of. To hear of it again: this season after all
 wishes-mute_off = { $yard }: I tell you of this season again. It stands at: { $state }. /yard
 wishes-button_day = In a day
-wishes-button_days = In { $count } days
+wishes-button_days = In { SPAN($count) }
 wishes-button_warmer = When it is warmer
 wishes-summary =
     { $yard }: { $free }; { $water }; ground { $ground }{ $slope }; { $sprinkler }.

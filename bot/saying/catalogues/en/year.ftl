@@ -1,10 +1,10 @@
-year-soil_warming = { $yard }: the late-summer round is near. Annual bluegrass comes up as soil falls through 70 °F (21 °C), about { $up }. Buy now and set the spreader.
-year-soil_warming_shelf = { $yard }: the late-summer round is near. Annual bluegrass comes up as soil falls through 70 °F (21 °C), about { $up }. Set the spreader; your shelf's { $shelf } will do.
-year-soil_warming_again = { $yard }: not yet after all. The window against annual bluegrass is closed again: it is now expected about { $up }. I call when it opens. What is down already stays down.
-year-window_open = { $yard }: window open against annual bluegrass. Put it down and water it in by { $closes }. Its seed comes up about { $up }. Where you overseed, leave it. To do: { $zones }.
-year-window_open_late = { $yard }: put it down against annual bluegrass and water it in as soon as you can. Its seed comes up about { $up }. Where you overseed, leave it. To do: { $zones }.
-year-act_now = { $yard }: last call against annual bluegrass. Have it down and watered in by { $closes }. Its seed comes up about { $up }. To do: { $zones }.
-year-act_now_late = { $yard }: last call against annual bluegrass. Put it down and water it in today or tomorrow. Its seed comes up about { $up }. To do: { $zones }.
+year-soil_warming = { $yard }: the late-summer round is near. Annual bluegrass comes up as soil falls through 70 °F (21 °C), { DAY($up, style: "about") }. Buy now and set the spreader.
+year-soil_warming_shelf = { $yard }: the late-summer round is near. Annual bluegrass comes up as soil falls through 70 °F (21 °C), { DAY($up, style: "about") }. Set the spreader; your shelf's { $shelf } will do.
+year-soil_warming_again = { $yard }: not yet after all. The window against annual bluegrass is closed again: it is now expected { DAY($up, style: "about") }. I call when it opens. What is down already stays down.
+year-window_open = { $yard }: window open against annual bluegrass. Put it down and water it in by { $closes }. Its seed comes up { DAY($up, style: "about") }. Where you overseed, leave it. To do: { $zones }.
+year-window_open_late = { $yard }: put it down against annual bluegrass and water it in as soon as you can. Its seed comes up { DAY($up, style: "about") }. Where you overseed, leave it. To do: { $zones }.
+year-act_now = { $yard }: last call against annual bluegrass. Have it down and watered in by { $closes }. Its seed comes up { DAY($up, style: "about") }. To do: { $zones }.
+year-act_now_late = { $yard }: last call against annual bluegrass. Put it down and water it in today or tomorrow. Its seed comes up { DAY($up, style: "about") }. To do: { $zones }.
 year-region = Published for your region: down by { $region }.
 year-region_ours = No date is published for your region; down by { $region } is our rule of thumb.
 year-offer = { $yard }: plan a late-summer round against annual bluegrass? Tap yes, or write: late summer round. Then I call as the soil cools toward 75 °F (24 °C). Without a yes I say no more of it.

@@ -14,5 +14,6 @@ commands-export = tus registros en archivos, y un calendario
 commands-undo = deshacer el último cambio
 commands-today = la ruta: qué hacer dónde, y qué falta
 commands-crew = compartir una propiedad: invitar, quitar, quién hizo qué
+commands-language = español o inglés / English or Spanish
 commands-help = lo que puedes decir
 commands-cancel = dejar lo que estábamos haciendo

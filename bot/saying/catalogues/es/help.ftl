@@ -1,6 +1,8 @@
 help-language_which = ¿En qué idioma? Di: en español, o: speak English
 help-language_heard = Entiendo ese idioma, pero todavía no puedo contestar en él.
 help-language_set = De aquí en adelante, en español.
+help-language_en = English
+help-language_es = Español
 help-emergency =
     DEJA de trabajar. Aleja a personas y animales.
     Etiqueta en mano: haz ya sus PRIMEROS AUXILIOS.

@@ -32,7 +32,6 @@ products-limit_season = { $rate } en una temporada
 products-limit_12_months = { $rate } en cualquier período de 12 meses
 products-limit_unsaid = { $rate } (no dice en cuánto tiempo)
 products-limit_none = no dado, así que no puedo comparar con él
-products-of_ingredient = { " " }de ingrediente activo
 products-law = Tu etiqueta es la ley y manda sobre mí.
 products-granule = granulado
 products-spray = rociado

@@ -1,24 +1,24 @@
-saying-today = hoy
-saying-yesterday = ayer
-saying-tomorrow = mañana
-saying-day = { $weekday } { $day } { $month }
-saying-far_day = { $weekday } { $day } { $month } { $year }
-saying-weekday-1 = lun
-saying-weekday-2 = mar
-saying-weekday-3 = mié
-saying-weekday-4 = jue
-saying-weekday-5 = vie
-saying-weekday-6 = sáb
-saying-weekday-7 = dom
-saying-month-1 = ene
-saying-month-2 = feb
-saying-month-3 = mar
-saying-month-4 = abr
-saying-month-5 = may
-saying-month-6 = jun
-saying-month-7 = jul
-saying-month-8 = ago
-saying-month-9 = sep
-saying-month-10 = oct
-saying-month-11 = nov
-saying-month-12 = dic
+saying-day_pattern = EEE d MMM
+saying-far_day_pattern = EEE d MMM y
+saying-short_day_pattern = d MMM
+saying-clock_pattern = h:mm a
+saying-hour_pattern = h a
+saying-day_plain = { $near ->
+        [today] hoy
+        [yesterday] ayer
+        [tomorrow] mañana
+       *[far] { $date }
+    }
+saying-day_about = { $near ->
+        [today] hoy
+        [yesterday] ayer
+        [tomorrow] mañana
+       *[far] hacia el { $date }
+    }
+saying-day_on = { $near ->
+        [today] hoy
+        [yesterday] ayer
+        [tomorrow] mañana
+       *[far] el { $date }
+    }
+saying-moment = { $day } { $time }
