@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import statistics
 import tempfile
+import time
 from collections.abc import Awaitable, Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -82,7 +83,11 @@ async def _talked(there: Platform, answering: _Answering) -> Seen:
     bot, stop = make_bot(TOKEN, there.url, 10), asyncio.Event()
     await open_line(bot, LineReport(), stop)
     talking = asyncio.ensure_future(answering(bot, stop))
-    await asyncio.to_thread(there.wait_for_talk, _LONGEST_S)
+    talking.add_done_callback(lambda _: stop.set())
+    until_s = time.monotonic() + _LONGEST_S
+    while not (await asyncio.to_thread(there.wait_for_talk, 0.2) or stop.is_set()):
+        if time.monotonic() > until_s:
+            break
     stop.set()
     await talking
     await bot.shutdown()
