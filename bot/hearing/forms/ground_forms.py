@@ -80,6 +80,8 @@ _NO_NAME: Final = re.compile(
     re.IGNORECASE,
 )
 _LONGEST_NAME: Final = 4
+#: Words beside the zones that are merged.
+_BESIDE: Final = frozenset({"together", "with", "zone", "zones", "y", "e", "con", "zonas"})
 
 
 @dataclass(frozen=True)
@@ -192,7 +194,7 @@ def read_merge(text: str, scene: Scene) -> Slots | None:
         name = _name(name)
         if name is None:
             return None
-    if len(zones) < 2 or rest not in ("", "together", "with", "zone", "zones"):
+    if len(zones) < 2 or not _BESIDE.issuperset(rest.casefold().split()):
         return None
     return Slots(zones=zones, read=MergeSaid(zones, name))
 
