@@ -194,8 +194,8 @@ class Season:
             assert values is not None
             shown = values.upcoming
             half = shown.stage is Stage.DOWN
-            days = {"half" if half else "opens": shown.opens_on, "by": shown.by, "up": None}
-            days = {name: day for name, day in days.items() if day is not None}
+            said = {"half" if half else "opens": shown.opens_on, "by": shown.by}
+            days = {name: day for name, day in said.items() if day is not None}
             yield Says("chart", frozenset({shown.stage}), days, {})
             sight = sight_now(work, yard, source, outlooks, now)
             items = [
