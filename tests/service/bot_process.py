@@ -121,14 +121,18 @@ class BotProcess:
                 process.wait()
                 raise AssertionError(f"it did not stop when told to\n{self.log}") from None
 
-    def start(self) -> None:
-        """Start it; its log goes on where it was."""
-        self._is_wanted = True
+    def start(self, kill_at: str = "") -> None:
+        """Start it; its log goes on where it was.
+
+        With a point of `tests.service.killed_at`, such as ``turn kept:2``, it dies there.
+        """
+        self._is_wanted = not kill_at
+        module = "tests.service.killed_at" if kill_at else "bot.cli"
         with self._log_path.open("ab") as out:
             self._process = subprocess.Popen(
-                [sys.executable, "-m", "bot.cli", self._command],
+                [sys.executable, "-m", module, self._command],
                 cwd=self.folder,
-                env=self._environment,
+                env={**self._environment, "SOILBELL_KILL_AT": kill_at},
                 stdin=subprocess.DEVNULL,
                 stdout=out,
                 stderr=out,

@@ -1,0 +1,171 @@
+"""The machine killed over and over, at named points and at random, and what is left of it.
+
+    python -m tests.bench.crash_runs [--minutes 30] [--seed N]
+
+On SQLite, and on PostgreSQL where SOILBELL_TEST_POSTGRESQL_URL names a server, by turns: a new
+database, people who register yards and zones and tap their alerts, and a process that dies. At the
+end of each run nothing may be lost, doubled without a mark, or half kept. The exit code tells.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import random
+import sys
+import tempfile
+import time
+import uuid
+from collections import Counter
+from collections.abc import Sequence
+from pathlib import Path
+
+from sqlalchemy import create_engine, func, make_url, select, text
+
+from storage import models
+from storage.database import Database
+from tests.service.bot_process import BotProcess
+from tests.service.killed_at import POINTS
+from tests.service.platform_standin import PlatformStandin
+
+#: What each person says, one after another; nothing depends on the answer.
+SAID = (
+    "/start",
+    "39.18, -96.57",
+    "pool lawn 60x40, strip 5 by 80 ft",
+    "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year",
+    "/soil",
+)
+MARK = "You may have this already"
+_FINAL = ("sent", "withdrawn")
+#: A process that has not come to its point in so long is killed where it is [s].
+_PATIENCE_S = 8.0
+
+
+def run(folder: Path, database_url: str, kills: Sequence[str], seed: int = 0) -> list[str]:
+    """Let a process die at each point in turn, then live; return what is wrong in the end."""
+    draw = random.Random(seed)
+    people = range(11, 14)
+    settings = {"clock_start": "2026-03-29T14:00", "clock_rate": 40_000}
+    with PlatformStandin() as standin:
+        # A confirmed update is one that was delivered: what is said is said once.
+        bot = BotProcess(folder, standin, database_url=database_url, **settings)
+        told = 0
+        try:
+            for number, kill_at in enumerate(kills):
+                if number < len(SAID):
+                    for person in people:
+                        standin.say(person, SAID[number])
+                        told += 1
+                bot.start(kill_at or "none:0")
+                until_s = time.monotonic() + (draw.uniform(1.5, _PATIENCE_S))
+                while bot.is_running and (time.monotonic() < until_s or kill_at):
+                    time.sleep(0.05)
+                    if time.monotonic() > until_s + _PATIENCE_S:
+                        break
+                if bot.is_running:
+                    bot.kill()
+            for words in SAID[len(kills) :]:
+                for person in people:
+                    standin.say(person, words)
+                    told += 1
+            bot.start()
+            standin.wait_for(lambda: not standin.unconfirmed(), 90)
+            base = Database(database_url)
+            standin.wait_for(lambda: _is_told(base), 90)
+            time.sleep(0.5)
+            bot.stop()
+            found = [*_lost(base, told, len(people)), *_doubled(base, standin, people)]
+            base.close()
+            if "Traceback" in bot.log:
+                found.append(f"a traceback: {bot.log[-3000:]}")
+            return found
+        finally:
+            if bot.is_running:
+                bot.kill()
+
+
+def _is_told(base: Database) -> bool:
+    """Tell whether the window was told of and no alert is under way."""
+    with base.reading() as work:
+        states = dict(
+            work.execute(
+                select(models.Alert.state, func.count())
+                .where(models.Alert.kind == "window_open")
+                .group_by(models.Alert.state)
+            ).all()
+        )
+    return bool(states) and set(states) <= set(_FINAL)
+
+
+def _lost(base: Database, told: int, people: int) -> list[str]:
+    with base.reading() as work:
+
+        def count(table: type[models.Base]) -> int:
+            return work.scalar(select(func.count()).select_from(table)) or 0
+
+        turns, yards, zones = count(models.Turn), count(models.Yard), count(models.Zone)
+        in_doubt = work.scalars(
+            select(models.Alert.kind).where(models.Alert.state.in_(("uncertain", "dead")))
+        ).all()
+    found = []
+    if turns != told:
+        found.append(f"{told} things said, {turns} turns kept")
+    if (yards, zones) != (people, 2 * people):
+        found.append(f"{yards} yards and {zones} zones of {people} people")
+    if in_doubt:
+        found.append(f"alerts lost: {in_doubt}")
+    return found
+
+
+def _doubled(base: Database, standin: PlatformStandin, people: Sequence[int]) -> list[str]:
+    """Return alerts told twice without a mark; replies may come again after a crash."""
+    with base.reading() as work:
+        replies = {
+            each["text"] for row in work.scalars(select(models.Turn.replies)) for each in row
+        }
+    found = []
+    for person in people:
+        texts = [message.text for message in standin.messages(person)]
+        letters = Counter(each for each in texts if each not in replies and MARK not in each)
+        found += [f"{times} times: {each!r}" for each, times in letters.items() if times > 1]
+        if not any("window" in each.lower() for each in texts):
+            found.append(f"{person} was never told of the window")
+    return found
+
+
+def main() -> int:
+    """Run; return the exit code."""
+    options = argparse.ArgumentParser(description=__doc__)
+    options.add_argument("--minutes", type=float, default=30)
+    options.add_argument("--seed", type=int, default=0)
+    asked = options.parse_args()
+    until_s, runs, kills, wrong = time.monotonic() + 60 * asked.minutes, 0, 0, 0
+    server = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
+    while time.monotonic() < until_s:
+        draw = random.Random(asked.seed + runs)
+        points = [
+            draw.choice(["", f"{draw.choice(list(POINTS))}:{draw.randrange(1, 9)}"])
+            for _ in range(draw.randrange(3, 9))
+        ]
+        with tempfile.TemporaryDirectory(prefix="soilbell-crash-") as name:
+            url = f"sqlite:///{Path(name) / 'bot.sqlite3'}"
+            if server is not None and runs % 2:
+                base = f"soilbell_test_{uuid.uuid4().hex}"
+                with create_engine(server, isolation_level="AUTOCOMMIT").connect() as connection:
+                    connection.execute(text(f"CREATE DATABASE {base}"))
+                url = make_url(server).set(database=base).render_as_string(hide_password=False)
+            found = run(Path(name), url, points, asked.seed + runs)
+            if server is not None and runs % 2:
+                with create_engine(server, isolation_level="AUTOCOMMIT").connect() as connection:
+                    connection.execute(text(f"DROP DATABASE {base} WITH (FORCE)"))
+        runs, kills, wrong = runs + 1, kills + len(points), wrong + bool(found)
+        print(f"{runs}: {len(points)} kills on {url.split(':')[0]}: {found or 'well'}", flush=True)
+        if found:
+            print(f"   killed at {points}", flush=True)
+    print(f"{runs} runs, {kills} kills, {wrong} runs with something wrong")
+    return 1 if wrong else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
