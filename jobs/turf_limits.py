@@ -21,7 +21,6 @@ from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.seeding import may_go_on_at_seeding
 from jobs.agronomy.strengths import StrengthUnknown
-from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
 from jobs.rounds import history_left, left_m2
 from jobs.standing import Standing
@@ -183,13 +182,6 @@ def _asked(item: Allowance, product: Product, rate: Rate) -> float | None:
         return from_si(counted_si(rate, product, item.maximum), item.unit)
     except (StrengthUnknown, WeightAgainstVolume):
         return None
-
-
-def grass_name(key: str) -> str:
-    """Return the name a species is shown by."""
-    species = turf_species().get(key)
-    name = key.replace("_", " ") if species is None else species.names[0]
-    return name.replace("kentucky", "Kentucky").replace("st. a", "St. A")
 
 
 def fit(standing: Standing, zones: Sequence[ZoneRecord], on: date) -> list[ZoneRecord]:

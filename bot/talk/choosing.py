@@ -6,6 +6,7 @@ from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Names
+from bot.talk.plants import say_grass
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.ingredient_facts import Ingredient
@@ -138,7 +139,7 @@ def _is_for_homes(item: Ingredient) -> bool:
 
 
 def _say_grasses(keys: list[str]) -> Names:
-    return Names([turf_species()[key].names[0] for key in keys])
+    return Names([say_grass(key) for key in keys])
 
 
 HANDLERS: Final = {"ask_product": on_ask_product}

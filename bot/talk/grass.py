@@ -14,11 +14,12 @@ from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area, Day, Names
 from bot.talk import topics, wishes
 from bot.talk.naming import names_of, zones_said
+from bot.talk.plants import say_grass
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
-from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, grass_name
+from jobs.turf_limits import NONE_OF_THEM, UNKNOWN
 from jobs.uses import grass as uses
 from storage import journal, products, yards
 from storage.yards import YardRecord, ZoneRecord
@@ -59,7 +60,7 @@ def ask(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Reply:
 def grass_buttons(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Buttons:
     """Return the buttons that name a grass."""
     start = f"grass:set:{yard.id}:{zone.id}"
-    grasses = [[(_capital(grass_name(key)), f"{start}:{key}") for key in line] for line in _OFFERED]
+    grasses = [[(_capital(say_grass(key)), f"{start}:{key}") for key in line] for line in _OFFERED]
     last = [
         (talk.say("grass.button_unknown"), f"{start}:{UNKNOWN}"),
         (talk.say("grass.button_later"), f"grass:later:{yard.id}"),
@@ -140,14 +141,14 @@ def _take_facts(
     if len(named) == 1:
         start = f"grass:set:{yard.id}:{named[0].id}"
         choices = fact.grass_candidates[:_MOST_CANDIDATES]
-        buttons = rows([(_capital(grass_name(key)), f"{start}:{key}") for key in choices])
+        buttons = rows([(_capital(say_grass(key)), f"{start}:{key}") for key in choices])
     return [Reply("\n".join(lines), buttons)]
 
 
 def _take_fact(talk: Talk, yard: YardRecord, fact: ZoneFact, named: list[ZoneRecord]) -> str:
     names, first = names_of(named), named[0].name
     if fact.grass_candidates:
-        known = " / ".join(grass_name(key) for key in fact.grass_candidates)
+        known = " / ".join(say_grass(key) for key in fact.grass_candidates)
         return talk.say("grass.near", said=fact.said, names=known)
     if fact.grass is not None:
         return _set(talk, yard, named, uses.Change(grass=fact.grass), fact.grass)
@@ -224,7 +225,7 @@ def _set(
 ) -> str:
     changed = _keep(talk, yard, zones, change)
     word = key if key == UNKNOWN else "grass"
-    return talk.say(f"grass.{word}", zones=names_of(changed), grass=grass_name(key))
+    return talk.say(f"grass.{word}", zones=names_of(changed), grass=say_grass(key))
 
 
 def _keep(
@@ -265,7 +266,7 @@ def _facts(talk: Talk, zone: ZoneRecord) -> list[str]:
     elif zone.grass in (UNKNOWN, NONE_OF_THEM):
         facts = [talk.say(f"grass.fact_{zone.grass}")]
     else:
-        facts = [grass_name(zone.grass)]
+        facts = [say_grass(zone.grass)]
     if zone.part != "every":
         facts.append(talk.say(f"grass.fact_{zone.part}"))
     if zone.buffer_m2:

@@ -10,6 +10,7 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.label_words import LabelFacts
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
+from bot.saying.catalogue import say
 from bot.saying.figures import say_amount
 from bot.saying.values import Names
 from bot.talk import products as product_talk
@@ -190,7 +191,8 @@ def say_pack(row: dict[str, object]) -> str:
     size = f"{figures(float(str(row['value'])))} {row['unit']}"
     if row["price"] is None:
         return size
-    return f"{size} at {row.get('currency', '')}{int(str(row['price'])) / 100:.2f}"
+    price = f"{row.get('currency', '')}{int(str(row['price'])) / 100:.2f}"
+    return say("labels.pack_at", size=size, price=price)
 
 
 def _analysis(talk: Talk, record: ProductRecord) -> str:

@@ -8,9 +8,10 @@ from datetime import date
 
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area, Day, Names
+from bot.talk.plants import say_grass
 from bot.talk.talk import Talk
 from jobs.agronomy.turf import turf_species
-from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, GrassCaution, LeftOut, grass_name
+from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, GrassCaution, LeftOut
 from storage.yards import YardRecord, ZoneRecord
 
 
@@ -34,7 +35,7 @@ def _left_out(talk: Talk, item: LeftOut, zones: list[str], today: date) -> str:
         zone=zones[0],
         ingredient=item.ingredient.replace("_", "-"),
         harmed=_names(talk, item.harmed),
-        grass=grass_name(item.grass or "") if is_named else talk.say("grass.any_turf"),
+        grass=say_grass(item.grass or "") if is_named else talk.say("grass.any_turf"),
         source=item.source,
         limit=f"{figures(round(item.limit, 3))} {item.unit}".strip(),
         used=f"{figures(round(item.used, 3))} {item.unit}",
@@ -73,4 +74,4 @@ def _names(talk: Talk, keys: tuple[str, ...]) -> Names | str:
     every = {key for key, species in turf_species().items() if species.season == "cool"}
     if set(keys) == every:
         return talk.say("grass.cool_season")
-    return Names([grass_name(key) for key in keys])
+    return Names([say_grass(key) for key in keys])

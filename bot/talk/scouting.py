@@ -9,6 +9,7 @@ from bot.hearing.heard import ActHeard, Slots
 from bot.saying.values import Day, Names
 from bot.talk import topics
 from bot.talk.naming import names_of, zones_said
+from bot.talk.plants import say_weed
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.local_days import season_day
@@ -63,9 +64,9 @@ def _record(talk: Talk, yard: YardRecord, slots: Slots, said: str, *, is_seen: b
         key = "scouting.noted_none_last" if is_last else "scouting.noted_none"
         lines = [talk.say(key, yard=yard.name, on=day)]
     elif named:
-        lines = [talk.say("scouting.noted", weed=weed, zones=names_of(named), on=day)]
+        lines = [talk.say("scouting.noted", weed=say_weed(weed), zones=names_of(named), on=day)]
     else:
-        lines = [talk.say("scouting.noted_yard", weed=weed, yard=yard.name, on=day)]
+        lines = [talk.say("scouting.noted_yard", weed=say_weed(weed), yard=yard.name, on=day)]
     lines += _meaning(talk, found, is_seen=is_seen)
     if found.longer_lead is not None:
         lead = found.longer_lead

@@ -8,6 +8,7 @@ from bot.hearing.forms.need_forms import AnswerSaid, LocalRulesAsked, weed_group
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day
 from bot.talk import topics
+from bot.talk.plants import say_weed
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.uses import screening as uses
@@ -207,10 +208,10 @@ def _about_weed(talk: Talk, weed: str) -> list[str]:
         return []
     if group in ("goosegrass", "annual_bluegrass", "nutsedge", "unsure"):
         return [talk.say(f"screening.weed_{group}")]
-    said = weed.replace("_", " ")
+    said = say_weed(weed)
     if group == "perennial":
         return [talk.say("screening.weed_perennial", weed=said[:1].upper() + said[1:])]
-    name = talk.say("screening.another_weed") if said == "other" else said
+    name = talk.say("screening.another_weed") if weed == "other" else said
     return [talk.say("screening.weed_other", weed=name)]
 
 

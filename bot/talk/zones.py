@@ -13,6 +13,7 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead
 from bot.saying.catalogue import shown
+from bot.saying.examples import size_in_words
 from bot.saying.values import Area, Names
 from bot.talk import grounds, topics
 from bot.talk.naming import names_of, zones_said
@@ -198,7 +199,7 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
             "zones.doubt_kept",
             _keep_or_fix(talk, yard),
             name=name,
-            echo=data["echo"],
+            echo=size_in_words(data["echo"]),
             area=_area(talk, shape.area_m2),
             yard=yard.name,
             total=_total(talk, kept),
@@ -218,7 +219,11 @@ def _kept(
     lines = []
     for zone in new:
         was = before.get(zone.name.casefold())
-        params = {"name": zone.name, "echo": zone.echo, "area": _area(talk, zone.area_m2)}
+        params = {
+            "name": zone.name,
+            "echo": size_in_words(zone.echo),
+            "area": _area(talk, zone.area_m2),
+        }
         if was is None:
             key = "zones.line_area" if params["echo"] == params["area"] else "zones.line"
             lines.append(talk.say(key, **params))
@@ -266,7 +271,7 @@ def _expect_doubt(talk: Talk, yard: YardRecord, doubt: Doubt) -> Buttons:
         topics.ZONE_DOUBT,
         name=zone.name,
         said=doubt.said,
-        echo=zone.echo,
+        echo=size_in_words(zone.echo),
         shape=to_json(zone.shape),
         example=doubt.example,
         own=own,
@@ -317,7 +322,7 @@ def _line(talk: Talk, zone: ZoneRecord) -> str:
     area = _area(talk, zone.area_m2)
     if zone.echo == area:
         return talk.say("zones.line_area", name=zone.name, area=area)
-    return talk.say("zones.line", name=zone.name, echo=zone.echo, area=area)
+    return talk.say("zones.line", name=zone.name, echo=size_in_words(zone.echo), area=area)
 
 
 def _area(talk: Talk, area_m2: float) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bot.saying import catalogue
+from bot.saying import catalogue, examples
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,9 @@ class Unread:
 
     def sentence(self) -> str:
         """Return the sentence for the person."""
-        return catalogue.say(self.reason, said=self.said, example=self.example, **dict(self.facts))
+        example = examples.in_words(self.example)
+        facts = {name: examples.size_in_words(fact) for name, fact in self.facts}
+        return catalogue.say(self.reason, said=self.said, example=example, **facts)
 
 
 @dataclass(frozen=True)

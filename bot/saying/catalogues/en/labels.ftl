@@ -36,3 +36,4 @@ labels-feeds = It feeds too: { $n } of nitrogen per 1,000 sq ft each round; coun
 labels-too_young = { $zones }: your label wants turf at least { SPAN($days) } old, so not before { $day }. Still left out.
 labels-button_undo = Undo
 labels-stock_ask = How much is left of it? Like: I have 10 lb left. Or tell me the pack first: bags 25 lb
+labels-pack_at = { $size } at { $price }

@@ -48,3 +48,4 @@ labels-too_young = { $days ->
 }
 labels-button_undo = Deshacer
 labels-stock_ask = ¿Cuánto te queda? Así: me quedan 10 lb. O dime primero la bolsa: bolsas 25 lb
+labels-pack_at = { $size } a { $price }

@@ -1,5 +1,5 @@
-saying-day_pattern = EEE d MMM
-saying-far_day_pattern = EEE d MMM y
+saying-day_pattern = EEE d 'de' MMMM
+saying-far_day_pattern = EEE d 'de' MMMM 'de' y
 saying-short_day_pattern = d MMM
 saying-clock_pattern = h:mm a
 saying-hour_pattern = h a
@@ -21,4 +21,4 @@ saying-day_on = { $near ->
         [tomorrow] mañana
        *[far] el { $date }
     }
-saying-moment = { $day } { $time }
+saying-moment = { $day }, { $time }

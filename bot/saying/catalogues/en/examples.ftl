@@ -1,0 +1,16 @@
+examples-my_pace_is = my pace is
+examples-paces_are = paces are
+examples-3_april = 3 April
+examples-a_year = a year
+examples-yesterday = yesterday
+examples-front = front
+examples-back = back
+examples-strip = strip
+examples-house = house
+examples-minus = minus
+examples-or = or
+examples-per = per
+examples-zone = zone
+examples-prodiamine = prodiamine
+examples-granule = granule
+examples-max = max

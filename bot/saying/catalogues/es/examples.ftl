@@ -1,0 +1,16 @@
+examples-my_pace_is = mi paso mide
+examples-paces_are = pasos son
+examples-3_april = 3 de abril
+examples-a_year = al año
+examples-yesterday = ayer
+examples-front = frente
+examples-back = atrás
+examples-strip = franja
+examples-house = casa
+examples-minus = menos
+examples-or = o
+examples-per = por
+examples-zone = zona
+examples-prodiamine = prodiamina
+examples-granule = granulado
+examples-max = máximo

@@ -1,0 +1,46 @@
+"""Examples of what may be typed, and sizes as read, with their few words in the language spoken.
+
+The readers write them in English figures and words; each word that is no name or unit is a
+message of ``examples.ftl``, and only words that are read in that language are put into it.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from bot.saying import catalogue
+
+_WORDS: Final = (
+    "my pace is",
+    "paces are",
+    "3 April",
+    "a year",
+    "yesterday",
+    "front",
+    "back",
+    "strip",
+    "house",
+    "minus",
+    "or",
+    "per",
+    "zone",
+    "prodiamine",
+    "granule",
+    "max",
+)
+_WORD: Final = re.compile(rf"\b(?:{'|'.join(_WORDS)})\b")
+
+
+def in_words(example: str) -> str:
+    """Return an example, or a size in our own writing, in the language spoken."""
+    return _WORD.sub(lambda match: catalogue.say(f"examples.{_key(match[0])}"), example)
+
+
+def size_in_words(echo: str) -> str:
+    """Return a size in our own writing, in the language spoken; it holds no names."""
+    return re.sub(r"\bminus\b", lambda _: catalogue.say("examples.minus"), echo)
+
+
+def _key(word: str) -> str:
+    return word.casefold().replace(" ", "_")

@@ -1,0 +1,22 @@
+"""Grasses and weeds by their names in the language spoken now."""
+
+from __future__ import annotations
+
+import re
+
+from bot.saying import catalogue
+
+
+def say_grass(key: str) -> str:
+    """Return the name a species of turf is shown by."""
+    return _named("grass", key)
+
+
+def say_weed(name: str) -> str:
+    """Return the name a weed is shown by; one without a name of its own as it was written."""
+    return _named("weed", name)
+
+
+def _named(kind: str, name: str) -> str:
+    key = f"plants.{kind}_" + re.sub(r"\W+", "_", name.casefold())
+    return catalogue.say(key) if catalogue.has(key) else name.replace("_", " ")
