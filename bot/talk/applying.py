@@ -272,9 +272,9 @@ def _recorded(
     ]
     lines += part_lines(talk, done)
     if done.over is not None:
-        limit = f"{done.over.limit:.3g} {done.over.unit.replace('/', ' per ')}"
+        limit = LabelRate(float(f"{done.over.limit:.3g}"), done.over.unit)
         key = "applying.over_with_earlier" if done.over.used else "applying.over"
-        used = f"{done.over.used:.3g} {done.over.unit.replace('/', ' per ')}"
+        used = LabelRate(float(f"{done.over.used:.3g}"), done.over.unit)
         lines.append(talk.say(key, limit=limit, used=used))
     elif done.achieved is not None and done.planned is not None:
         lines.append(rate_line(talk, done.achieved, done.planned))

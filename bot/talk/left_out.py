@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
-from bot.hearing.readers.lexing import figures
-from bot.saying.values import Area, Day, Names
+from bot.saying.values import Area, Day, LabelRate, Names, Value
 from bot.talk.plants import say_grass
 from bot.talk.talk import Talk
 from jobs.agronomy.turf import turf_species
@@ -37,10 +36,15 @@ def _left_out(talk: Talk, item: LeftOut, zones: list[str], today: date) -> str:
         harmed=_names(talk, item.harmed),
         grass=say_grass(item.grass or "") if is_named else talk.say("grass.any_turf"),
         source=item.source,
-        limit=f"{figures(round(item.limit, 3))} {item.unit}".strip(),
-        used=f"{figures(round(item.used, 3))} {item.unit}",
+        limit=_figure(item.limit, item.unit),
+        used=_figure(item.used, item.unit),
         day="" if item.allowed_from is None else Day(item.allowed_from, today),
     )
+
+
+def _figure(value: float, unit: str) -> Value | int:
+    """Return a rate with its unit, or a number of applications."""
+    return LabelRate(round(value, 3), unit) if "/" in unit else round(value)
 
 
 def caution_line(talk: Talk, cautions: tuple[GrassCaution, ...]) -> str:

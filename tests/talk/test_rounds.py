@@ -335,7 +335,7 @@ def test_applied_twice_over_the_maximum_is_recorded_with_the_sum(settled: Talker
     settled.say("applied")
     settled.wait("P45D")
     text = settled.ask("applied")
-    assert "With the 6.4 lb per 1000 sq ft down before" in text
+    assert "With the 6.4 lb per 1,000 sq ft down before" in text
 
 
 def test_words_that_only_mention_autumn_choose_no_round(settled: Talker) -> None:

@@ -123,7 +123,7 @@ def test_too_much_put_down_is_recorded_and_said_without_printing_the_rate(settle
     asked = settled.ask("applied 4 lb on the strip")
     assert "That is 3 times your label's 3.2 lb per 1,000 sq ft" in asked
     text = settled.tap("Yes, it is right")
-    assert "more than your label's maximum of 6.4 lb per 1000 sq ft" in text
+    assert "more than your label's maximum of 6.4 lb per 1,000 sq ft" in text
     assert "10 lb per" not in text
 
 
