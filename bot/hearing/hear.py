@@ -13,6 +13,7 @@ from typing import Final
 from bot.hearing import answers, emergency, grammar, policy, words
 from bot.hearing.acts import ACTS
 from bot.hearing.forms import FORMS, read_form
+from bot.hearing.forms.in_spanish import in_english
 from bot.hearing.heard import ActHeard, Heard, Scene, Slots
 from bot.hearing.naming import Names
 from bot.hearing.normal import Normal, normal
@@ -211,7 +212,9 @@ def _asked_beside(
     first: ActHeard, form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
 ) -> Iterator[ActHeard]:
     """Yield what is asked beside a change that fits a form: "front 60x40, is it time yet?"."""
-    found = reader.best() if ACTS[first.act].changes else []
+    # A text of ours in Spanish is one thing whole.
+    is_whole = first.why == "grammar" and in_english(first.said) is not None
+    found = reader.best() if ACTS[first.act].changes and not is_whole else []
     for each in found:
         is_asked = each.act not in (*PASSING, "choose") and not ACTS[each.act].changes
         if len(found) > 1 and is_asked and each.score >= policy.SURE_OF_WORDS:
