@@ -91,6 +91,10 @@ class Seen:
     talk_s: float = 0.0
 
 
+class _Wait(int):
+    """For how long a call is refused [s]."""
+
+
 class Platform:
     """The process, as the one who runs it sees it."""
 
@@ -170,7 +174,7 @@ class _Server:
         if headers.get("content-type", "").startswith("application/x-www-form-urlencoded"):
             params = {name: each[0] for name, each in parse_qs(body.decode()).items()}
         status, told = 200, await self._do(method, params, body)
-        if isinstance(told, int):
+        if isinstance(told, _Wait):
             status = 429
             answer = {
                 "ok": False,
@@ -200,7 +204,7 @@ class _Server:
             wait_s = self._limits.wait_s(chat, now_s)
             if wait_s is not None:
                 self._seen.refused += 1
-                return wait_s
+                return _Wait(wait_s)
         self._seen.messages += 1
         if self._plan.latency_s:
             await asyncio.sleep(self._plan.latency_s)

@@ -66,6 +66,8 @@ def _figures(chats: int, turns: int, answering: _Answering) -> dict[str, Any]:
     plan = Plan(chats=chats, turns=turns, sentences=SENTENCES)
     with platform(plan) as there, meter.running():
         seen = asyncio.run(_talked(there, answering))
+    if len(seen.waits) < chats * turns:
+        raise TimeoutError(f"{len(seen.waits)} of {chats * turns} turns were answered in time")
     waits_ms = [1000 * each for each in seen.waits]
     cuts = statistics.quantiles(waits_ms, n=20)
     return {
