@@ -67,7 +67,7 @@ def _fill(db: Database, count: int, history: int) -> datetime:
     with db.writing() as work:
         multiply(work, count, max(1, count // _YARDS_A_CELL))
         multiply_weather(work, max(1, count // _YARDS_A_CELL))
-        remember(work, count, history, now - timedelta(days=9))
+        remember(work, history, now - timedelta(days=9))
     return now
 
 

@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, Final
 
-from sqlalchemy import func, insert, select
+from sqlalchemy import insert, select
 
 from bot.turn import Turn
 from bot.wiring import Machine, assemble
@@ -97,16 +97,16 @@ def multiply_weather(work: Work, cells: int) -> None:
         work.execute(insert(models.CellYear), [{**year, "cell_id": other} for year in years])
 
 
-def remember(work: Work, yards: int, count: int, at: datetime) -> None:
+def remember(work: Work, count: int, at: datetime) -> None:
     """Add alerts that were sent long ago; every chat has its share of them."""
     alike = _values(work.scalars(select(models.Alert).limit(1)).one())
-    widest = (work.scalar(select(func.max(models.Yard.id))) or yards) // yards
+    yards = work.execute(select(models.Yard.id, models.Yard.chat_id)).all()
     times = {"due_at": at, "sent_at": at, "told_at": at, "created_at": at}
     for start in range(0, count, _AT_ONCE):
         old = []
         for number in range(start, min(count, start + _AT_ONCE)):
-            of = 1 + number % yards * widest
-            row = {**alike, **times, "chat_id": of, "yard_id": of, "state": "sent"}
+            yard_id, chat_id = yards[number % len(yards)]
+            row = {**alike, **times, "chat_id": chat_id, "yard_id": yard_id, "state": "sent"}
             old.append({**row, "kind": "state", "episode_key": f"old {number}"})
             del old[-1]["id"]
         work.execute(insert(models.Alert), old)
