@@ -74,7 +74,7 @@ def played(folder: Path) -> dict[str, list[Asked]]:
         talker.wait("P1D")
     found["a day by the clock"] = asked
     # Fetching a cell is not looking at a yard.
-    found["a quiet look"] = [each for each in asked if each.passed("_look", "_outlook")]
+    found["a quiet look"] = [each for each in asked if each.passed("_look_at", "_reckoned")]
     talker.until_alert("window_open")
     turn("/yard", "/yard")
     turn("/amounts", "/amounts")

@@ -125,7 +125,8 @@ def read(surface: str, text: str, today: date) -> Says:
             days["by"] = today
         said = [each for each in found.groups() if each]
         days |= {name: _day(each, today) for name, each in zip(names, said, strict=True)}
-    if not found_any:
+    # An answer without amounts, such as a question, says nothing of when.
+    if not found_any and (surface != "amounts" or "in all, for" in text):
         stages &= _SILENT.get(surface, _ANY)
     return Says(surface, stages, days, _amounts(surface, text))
 
