@@ -19,6 +19,7 @@ import uuid
 from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 from sqlalchemy import create_engine, func, make_url, select, text
 
@@ -46,7 +47,7 @@ def run(folder: Path, database_url: str, kills: Sequence[str], seed: int = 0) ->
     """Let a process die at each point in turn, then live; return what is wrong in the end."""
     draw = random.Random(seed)
     people = range(11, 14)
-    settings = {"clock_start": "2026-03-29T14:00", "clock_rate": 40_000}
+    settings: dict[str, Any] = {"clock_start": "2026-03-29T14:00", "clock_rate": 40_000}
     with PlatformStandin() as standin:
         # A confirmed update is one that was delivered: what is said is said once.
         bot = BotProcess(folder, standin, database_url=database_url, **settings)
