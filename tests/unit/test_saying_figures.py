@@ -185,7 +185,7 @@ def test_days_are_said_as_people_say_them():
 # Abbreviated months and weekdays, lists and plural units: CLDR, by way of Babel.
 def test_names_of_days_and_lists_are_cldrs_in_every_language():
     today = date(2026, 4, 10)
-    assert said(Day(date(2026, 4, 3), today), language="es") == "vie 3 abr"
+    assert said(Day(date(2026, 4, 3), today), language="es") == "vie 3 de abril"
     assert said(Names(["front", "strip", "back"])) == "front, strip, back"
     assert said(Names(["front", "strip", "back"], "standard")) == "front, strip, and back"
     assert said(Names(["a", "b", "c"]), language="es") == "a, b y c"
