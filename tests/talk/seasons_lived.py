@@ -105,7 +105,7 @@ _SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
     "window_missed": (("too late for a plain", frozenset({Stage.MISSED, Stage.LATE})),),
     "second_half_due": (("round 2 of 2 is due", frozenset({Stage.HALF_DUE})),),
     "water_in": ((rf"still missing, by {_DAY}(?P<water>)", _ANY),),
-    "record": ((rf"#\d+ {_DAY}(?P<last>)", _ANY),),
+    "record": ((rf"(?s).*#\d+ {_DAY}(?P<last>)", _ANY),),
 }
 #: Where a sentence that is missing says something: that nothing keeps one from putting it down.
 _SILENT = {"day": _NOW, "amounts": _ANY - {Stage.MISSED, Stage.AHEAD}}
