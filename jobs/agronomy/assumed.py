@@ -32,7 +32,7 @@ class Assumed:
     def as_product(self, theirs: Product) -> tuple[Product, Rate]:
         """Return a product of nothing but the ingredients, and its rate, for the ledger."""
         parts = tuple(
-            ActiveIngredient.of_percent(name, 100.0 * kg_ha / self.total_kg_ha)
+            ActiveIngredient.of_percent(name, 100.0 * (kg_ha / self.total_kg_ha))
             for name, kg_ha in self.kg_ha.items()
         )
         return Product(parts, theirs.form), Rate(self.total_kg_ha, "kg/ha")

@@ -298,7 +298,9 @@ def ran_out(
     got = rewritten(Rate(used.si / done_m2 * 10_000.0, per), target.unit).value
     lying = target.value / 2 if which == "second" else 0.0
     left = zone_m2 - done_m2
-    rest = max(0.0, target.value - lying - got) if which == "first" else 0.0
+    lacking = target.value - lying - got
+    # What rounding leaves over is nothing to spread.
+    rest = lacking if which == "first" and lacking > 1e-9 * target.value else 0.0
     return RanOut(
         Rate(lying + got, target.unit),
         left,

@@ -123,7 +123,7 @@ def test_the_strictest_maximum_governs_where_the_grass_is_not_known(settled: Tal
     settled.wait("P60D")
     text = settled.ask("/amounts")
     assert "Not strip" in text
-    assert "0.65 lb/acre" in text
+    assert "0.65 lb per acre" in text
     assert "pool lawn, 2,400 sq ft" in text
 
 

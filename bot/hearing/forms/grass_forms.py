@@ -30,13 +30,22 @@ def read_zone_facts(text: str, scene: Scene) -> Slots | None:
     named = [(fact, _names(fact, scene)) for fact in facts or ()]
     is_whole = bool(named) and all(names for _, names in named)
     if not is_whole and scene.pending is not None and scene.pending.kind == "set_grass":
-        known = words.canon("grasses").get(words.bare(text.strip(" .!")))
-        bare = read_grass(text if known is None else known.replace("_", " "))
+        known = words.canon("grasses").get(words.bare(text.strip(" .!")), "")
+        # As said first: plain "fescue" is asked about, whatever it mostly is.
+        bare = read_grass(text) or read_grass(known.replace("_", " "))
         if bare is not None:
             return Slots(read=FactsSaid(((bare, ()),)))
     if not named or (len(named) == 1 and not named[0][1] and named[0][0].grass is None):
         return None
     return Slots(read=FactsSaid(tuple(named)))
+
+
+def read_named_facts(text: str, scene: Scene) -> Slots | None:
+    """Read a statement whose every fact names the zones it is of."""
+    slots = None if text.rstrip().endswith("?") else read_zone_facts(text, scene)
+    if slots is None or not isinstance(slots.read, FactsSaid):
+        return None
+    return slots if all(names for _, names in slots.read.facts) else None
 
 
 def _names(fact: ZoneFact, scene: Scene) -> tuple[str, ...]:
@@ -46,4 +55,7 @@ def _names(fact: ZoneFact, scene: Scene) -> tuple[str, ...]:
     return scene.zones if is_all else names
 
 
-FORMS: Final = (Form("set_grass", read_zone_facts),)
+FORMS: Final = (
+    Form("set_grass", read_named_facts, is_sure=True),
+    Form("set_grass", read_zone_facts),
+)
