@@ -1,5 +1,7 @@
 """A question of ours waits while another thing is answered, and is taken up again in one line."""
 
+from pathlib import Path
+
 import pytest
 
 from tests.talk.harness import PLACE, Talker, labels_of
@@ -60,3 +62,13 @@ def test_a_size_said_anew_is_of_the_zone_that_is_there(talker: Talker) -> None:
     assert "front: 40 ft x 25 ft = 1,000 sq ft" in said[0].reply.text
     assert labels_of(said)
     assert "Total Yard 1: 1,000 sq ft" in said[0].reply.text
+
+
+def test_a_question_is_taken_up_again_once_and_then_waits_without_a_word(tmp_path: Path) -> None:
+    talker = Talker(tmp_path)
+    talker.say("39.18, -96.57")
+    talker.say("front 60x40")
+    talker.say("prodiamine 0.38% granule, 3.2 lb per 1000 sq ft")
+    assert "Back to my question" in talker.ask("how warm is the soil")
+    assert "Back to my question" not in talker.ask("is it safe for my dog")
+    assert "Label maximum: 6.4 lb" in talker.ask("6.4 lb per 1000 a year")
