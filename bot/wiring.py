@@ -216,19 +216,17 @@ def assemble(
             is_stopping=is_stopping,
         )
 
+    def due(next_due_at: Callable[[], datetime | None]) -> Callable[[], datetime | None]:
+        # What is left for the next start is not due any more.
+        return lambda: None if is_stopping() else next_due_at()
+
     return Machine(
         db=db,
         source=source,
         conversation=Conversation(db, around, pictures=drawn, units=units),
         jobs=(
-            Job("watch", _LOOK_EVERY, watch.tick, watch.next_due_at),
-            Job(
-                "deliver",
-                _LOOK_EVERY,
-                send,
-                # What is left for the next start is not due any more.
-                lambda: None if is_stopping() else deliver.next_due_at(db),
-            ),
+            Job("watch", _LOOK_EVERY, watch.tick, due(watch.next_due_at)),
+            Job("deliver", _LOOK_EVERY, send, due(lambda: deliver.next_due_at(db))),
             Job(
                 "tidy",
                 _TIDY_EVERY,

@@ -11,7 +11,7 @@ from tests.talk.harness import PLACE, Talker, labels_of, text_of
 def measured(talker: Talker) -> Talker:
     talker.say("/start")
     talker.session.location(*PLACE)
-    talker.say("test plot 1000 sq ft")
+    talker.say("meadow 1000 sq ft")
     return talker
 
 
@@ -85,4 +85,4 @@ def test_a_label_in_spanish(measured: Talker) -> None:
 def test_amounts_of_an_area_or_of_one_zone(measured: Talker) -> None:
     measured.say("/product prodiamine 0.38% granule, 3.2 lb per 1000, max 6.4 lb per 1000 a year")
     assert "2,000 sq ft: 6 lb 6.4 oz" in measured.ask("how much for 2,000 sq ft")
-    assert "test plot, 1,000 sq ft: 3 lb 3.2 oz" in measured.ask("how much for the test plot")
+    assert "meadow, 1,000 sq ft: 3 lb 3.2 oz" in measured.ask("how much for the meadow")

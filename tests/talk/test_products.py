@@ -13,7 +13,7 @@ from tests.talk.harness import PLACE, Talker, labels_of, text_of
 def measured(talker: Talker) -> Talker:
     talker.say("/start")
     talker.session.location(*PLACE)
-    talker.say("test plot 1000 sq ft")
+    talker.say("meadow 1000 sq ft")
     return talker
 
 
@@ -150,7 +150,7 @@ def test_w3_and_w13_pounds_of_a_granule_and_half_each_way(measured: Talker) -> N
 
 # W9: front 2,400, back 5,150, side 980 sq ft at 3.9268 lb/1,000: 9.42 + 20.22 + 3.85 = 33.50 lb.
 def test_w9_three_zones(measured: Talker) -> None:
-    measured.say("remove test plot")
+    measured.say("remove meadow")
     measured.say("front 2,400 sq ft, back 5,150 sq ft, side 980 sq ft")
     text = amounts_of(measured, "prodiamine 0.38% granule 0.65 lb ai per acre")
     assert pounds_in(text)[:6:2] == pytest.approx([33.496, 4.7122, 10.112], rel=1e-3)
@@ -171,7 +171,7 @@ def test_metric_people_get_grams_beside_a_label_in_ounces(measured: Talker) -> N
 
 
 def test_a_metric_label(measured: Talker) -> None:
-    measured.say("remove test plot")
+    measured.say("remove meadow")
     measured.say("front 100 m2")
     assert "1.5 kg" in amounts_of(measured, "prodiamine 0.38% granule 150 kg/ha")
 

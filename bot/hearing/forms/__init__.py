@@ -83,7 +83,10 @@ def read_form(
     asked = None if scene.pending is None else scene.pending.kind
     first = sorted(FORMS, key=lambda each: each.act != asked)
     english = in_english(text)
-    for said in (text,) if english is None else (english, text):
+    # A name that is asked for is no word of ours in another language.
+    is_name = scene.pending is not None and "name" in scene.pending.expects
+    texts = (text, english) if is_name else (english, text)
+    for said in (each for each in texts if each is not None):
         for form in first:
             slots = form.read(said, scene)
             if slots is not None:

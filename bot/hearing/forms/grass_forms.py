@@ -31,8 +31,10 @@ def read_zone_facts(text: str, scene: Scene) -> Slots | None:
     is_whole = bool(named) and all(names for _, names in named)
     if not is_whole and scene.pending is not None and scene.pending.kind == "set_grass":
         known = words.canon("grasses").get(words.bare(text.strip(" .!")), "")
-        # As said first: plain "fescue" is asked about, whatever it mostly is.
-        bare = read_grass(text) or read_grass(known.replace("_", " "))
+        bare = read_grass(text)
+        # Plain "fescue" is asked about, whatever it mostly is.
+        if bare is None or (bare.grass is None and len(bare.grass_candidates) < 2):
+            bare = read_grass(known.replace("_", " ")) or bare
         if bare is not None:
             return Slots(read=FactsSaid(((bare, ()),)))
     if not named or (len(named) == 1 and not named[0][1] and named[0][0].grass is None):

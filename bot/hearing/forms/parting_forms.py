@@ -76,6 +76,6 @@ def _tidy(text: str) -> str:
 FORMS: Final = (
     Form("erase", read_erase),
     Form("stop_alerts", read_again),
-    Form("ask_privacy", read_everything),
+    Form("ask_privacy", read_everything, is_sure=True),
     Form("confirm", read_unread),
 )
