@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import asyncio
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from email.utils import parsedate_to_datetime
 from pathlib import Path
-from typing import Final
+from typing import Final, TypeVar
 
 import requests
 from sqlalchemy.engine import URL, make_url
@@ -22,8 +22,10 @@ from jobs.source_steps import shared_step
 from jobs.sources.base import Cell, CellRequest, SourceTrouble, newest_known_day
 from jobs.sources.timezones import standard_offset_at
 from storage import yards
-from storage.database import Database
+from storage.database import Database, Work
 from storage.outbox_state import state, troubled
+
+T = TypeVar("T")
 
 #: A clock that is off by more than this tells people and the platform wrong times.
 _MOST_SKEW: Final = timedelta(seconds=60)
@@ -80,24 +82,32 @@ def summary(findings: Sequence[Finding]) -> str:
     return f"FIX  {len(bad)} of {len(findings)} want putting right: {', '.join(bad)}."
 
 
-def _outbox(settings: Settings) -> Iterator[Finding]:
-    """Yield what waits, and each alert of late that may never have arrived or was given up."""
+def _read(settings: Settings, read: Callable[[Work], T]) -> T | None:
+    """Return what is read from the database, None without one: its own finding says why."""
     if _is_missing_file(make_url(settings.database_url)):
-        return
+        return None
     try:
         db = Database(settings.database_url)
     except (SQLAlchemyError, ImportError):
-        return
-    now = WallClock().now()
+        return None
     try:
         with db.reading() as work:
-            stands = state(work, now)
-            listed = troubled(work, now - _OF_LATE, _MOST_LISTED)
+            return read(work)
     except SQLAlchemyError:
-        # The database's own finding says why.
-        return
+        return None
     finally:
         db.close()
+
+
+def _outbox(settings: Settings) -> Iterator[Finding]:
+    """Yield what waits, and each alert of late that may never have arrived or was given up."""
+    now = WallClock().now()
+    read = _read(
+        settings, lambda work: (state(work, now), troubled(work, now - _OF_LATE, _MOST_LISTED))
+    )
+    if read is None:
+        return
+    stands, listed = read
     for alert, why in listed:
         what = "was given up" if alert.state == "dead" else "may never have arrived"
         yield Finding(
@@ -205,21 +215,8 @@ def _source(settings: Settings, name: str, *, is_second: bool) -> Finding:
 
 def _past_of_source(settings: Settings) -> Iterator[Finding]:
     """Yield whether the source's soil has stepped away from its own past at many places."""
-    if _is_missing_file(make_url(settings.database_url)):
-        return
-    try:
-        db = Database(settings.database_url)
-    except (SQLAlchemyError, ImportError):
-        return
-    try:
-        with db.reading() as work:
-            found = shared_step(work, settings.source)
-    except SQLAlchemyError:
-        # The database's own finding says why.
-        return
-    finally:
-        db.close()
-    if found.step_c is None:
+    found = _read(settings, lambda work: shared_step(work, settings.source))
+    if found is None or found.step_c is None:
         return
     way = "warmer" if found.step_c > 0 else "colder"
     yield Finding(
@@ -232,19 +229,7 @@ def _past_of_source(settings: Settings) -> Iterator[Finding]:
 
 def _place(settings: Settings) -> tuple[float, float]:
     """Return where to ask about: the first yard, if there is one."""
-    if _is_missing_file(make_url(settings.database_url)):
-        return _SOMEWHERE
-    try:
-        db = Database(settings.database_url)
-    except (SQLAlchemyError, ImportError):
-        return _SOMEWHERE
-    try:
-        with db.reading() as work:
-            first = yards.due(work, datetime.max.replace(tzinfo=UTC), 1)
-    except SQLAlchemyError:
-        return _SOMEWHERE
-    finally:
-        db.close()
+    first = _read(settings, lambda work: yards.due(work, datetime.max.replace(tzinfo=UTC), 1))
     return (first[0].lat, first[0].lon) if first else _SOMEWHERE
 
 
