@@ -179,20 +179,7 @@ def _confirm(
     )
     most_si = None if amount is not None else _most_si(talk, yard, read)
     try:
-        done = uses.confirm(
-            talk.work,
-            yard,
-            command,
-            person_id=talk.person.id,
-            now=talk.now,
-            sight=sight_of(talk, yard),
-            details=weather_at(talk, yard, read.at),
-        )
-    except PartTooLarge as part:
-        area, of = (Area(m2) for m2 in (part.area_m2, part.of_m2))
-        return [talk.reply("applying.part_too_large", area=area, zone=part.zone, of=of)]
-    except PartUnknown as part:
-        return [talk.reply("applying.part_how_much", zone=part.zone)]
+        done = put_on_record(talk, yard, command)
     except Strange as strange:
         again = next((e for e in strange.oddities if isinstance(e, AppliedAgain)), None)
         talk.expect(
@@ -221,9 +208,36 @@ def _confirm(
         ]
     except WeightAgainstVolume as mixed:
         return [talk.reply("applying.wrong_kind", said=mixed.unit, wanted=mixed.other)]
+    if isinstance(done, Reply):
+        return [done]
     if talk.topic is not None:
         talk.settle()
     return [_recorded(talk, yard, done, most_si)]
+
+
+def put_on_record(talk: Talk, yard: YardRecord, command: uses.Confirm) -> uses.Confirmed | Reply:
+    """Put a report on record with its weather; return a question where a part is not clear.
+
+    Raises
+    ------
+    Strange, WeightAgainstVolume
+        As `uses.confirm` does.
+    """
+    try:
+        return uses.confirm(
+            talk.work,
+            yard,
+            command,
+            person_id=talk.person.id,
+            now=talk.now,
+            sight=sight_of(talk, yard),
+            details=weather_at(talk, yard, command.applied_at),
+        )
+    except PartTooLarge as part:
+        area, of = (Area(m2) for m2 in (part.area_m2, part.of_m2))
+        return talk.reply("applying.part_too_large", area=area, zone=part.zone, of=of)
+    except PartUnknown as part:
+        return talk.reply("applying.part_how_much", zone=part.zone)
 
 
 def strange_line(talk: Talk, yard: YardRecord, oddity: Oddity) -> str:

@@ -9,12 +9,11 @@ from typing import Any, Final
 from bot.hearing.forms.record_forms import ServiceSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.product_read import ProductRead
-from bot.saying.values import Area, Day
+from bot.saying.values import Day
 from bot.talk.amounts import amount_text
-from bot.talk.applying import is_long_ago, part_lines, weather_at
+from bot.talk.applying import is_long_ago, part_lines, put_on_record
 from bot.talk.naming import names_of, zones_said
 from bot.talk.parts_said import parts_said
-from bot.talk.rounds import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount, amount_for
@@ -67,19 +66,9 @@ def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
         is_product_unknown=kept is None,
         parts=parts,
     )
-    try:
-        done = uses.confirm(
-            talk.work,
-            yard,
-            command,
-            person_id=talk.person.id,
-            now=talk.now,
-            sight=sight_of(talk, yard),
-            details=weather_at(talk, yard, at),
-        )
-    except uses.PartTooLarge as part:
-        area, of = (Area(m2) for m2 in (part.area_m2, part.of_m2))
-        return [talk.reply("applying.part_too_large", area=area, zone=part.zone, of=of)]
+    done = put_on_record(talk, yard, command)
+    if isinstance(done, Reply):
+        return [done]
     on = Day(done.applied_on, talk.today(yard))
     params = {"yard": yard.name, "who": who, "zones": names_of(named), "on": on}
     if kept is None:
