@@ -173,6 +173,7 @@ def _free(
         if each.act not in again
         and not _is_figure_asked_about(each, done, scene)
         and not _is_only_put_off(each, done)
+        and not _is_theirs(each, done)
     ]
     if not done and not asked:
         done = [ActHeard("unknown", said=form.traced.said.strip())]
@@ -191,6 +192,14 @@ def _at_each_yard(act: ActHeard, reading: Reading, spans: Sequence[Span]) -> lis
     if act.act not in DEEDS or len(names) < 2:
         return [act]
     return [replace(act, slots=replace(act.slots, yard=name)) for name in names]
+
+
+def _is_theirs(each: ActHeard, done: Sequence[ActHeard]) -> bool:
+    """Tell whether a deed goes on telling what others did: "my guy came and treated it all"."""
+    is_beside = any(other.act == "report_service" for other in done)
+    said = words.bare(each.said)
+    is_own = words.phrases("whose", "own", "words").search(said) is not None
+    return is_beside and each.act == "report_applied" and not is_own
 
 
 def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scene) -> bool:

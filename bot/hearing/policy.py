@@ -41,7 +41,7 @@ KIN: Final = (
 #: The act of a clause, or the acts to ask between, or neither.
 Settled: TypeAlias = tuple[str | None, tuple[str, ...]]
 #: What is put right is no second report.
-_PUT_RIGHT: Final = frozenset({"report_applied", "report_watered", "report_not_done"})
+_PUT_RIGHT: Final = frozenset({"report_applied", "report_watered", "report_not_done", "undo"})
 
 
 def of_one_matter(acts: Sequence[str]) -> frozenset[str]:

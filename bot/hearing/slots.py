@@ -17,7 +17,7 @@ from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.zone_names import all_but
+from bot.hearing.readers.zone_names import BUT, all_but
 from bot.hearing.readers.zone_parts import find_parts
 from bot.hearing.values import Span
 from jobs.agronomy import units
@@ -82,7 +82,7 @@ def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
     """Return the slots of an act in a clause."""
     if act in PAST:
         clause = _told(clause)
-    named = _zones(clause, scene)
+    named = _zones(act, clause, scene)
     slots = Slots(rest=_rest(clause), part=_first(clause, "part"), **named)
     slots = replace(slots, **_whens(act, clause, scene), **_things(clause))
     if act in _IN_PARTS:
@@ -91,7 +91,7 @@ def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
     return replace(slots, **_measures(act, clause))
 
 
-def _zones(clause: Stretch, scene: Scene) -> dict[str, Any]:
+def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     found: dict[str, Any] = {}
     names = {
         name for span in clause.of("zone") if isinstance(span.value, tuple) for name in span.value
@@ -102,7 +102,16 @@ def _zones(clause: Stretch, scene: Scene) -> dict[str, Any]:
         zones = tuple(dict.fromkeys(_plain_name(clause, span) for span in clause.of("zone")))
     others = all_but(scene.zones, clause.said)
     if others is not None:
-        return {"zones": others}
+        return {"zones": _done_or_missed(act, others, scene)}
+    left_out = _left_out(clause)
+    if left_out:
+        # "Todo menos la tira": by what the language calls that zone, or it is asked which.
+        known = [span.value for span in left_out if isinstance(span.value, tuple)]
+        if len(known) == len(left_out):
+            left = {name for names in known for name in names}
+            others = tuple(zone for zone in scene.zones if zone not in left)
+            return {"zones": _done_or_missed(act, others, scene)}
+        return {"strangers": _as_said(clause, left_out)}
     is_both = len(scene.zones) == 2 and says_both(clause.text)
     is_all = (bool(clause.of("all")) or is_both) and not zones
     if zones:
@@ -110,15 +119,31 @@ def _zones(clause: Stretch, scene: Scene) -> dict[str, Any]:
     if is_all:
         found |= {"all_zones": True, "zones": scene.zones}
     elif scene.zones:
-        found["strangers"] = tuple(
-            clause.normal.traced.original(span.start, span.end)
-            for span in clause.of("zone")
-            if span.value is None
-        )
+        unknown = [span for span in clause.of("zone") if span.value is None]
+        found["strangers"] = _as_said(clause, unknown)
     yards = clause.of("yard")
     if yards and isinstance(yards[0].value, tuple):
         found["yard"] = yards[0].value[0]
     return found
+
+
+def _done_or_missed(act: str, others: Sequence[str], scene: Scene) -> tuple[str, ...]:
+    """Return what an act of "everything but the back" is about: a gap is what was left out."""
+    is_gap = act == "report_gap"
+    return tuple(zone for zone in scene.zones if (zone in others) != is_gap)
+
+
+def _left_out(clause: Stretch) -> list[Span]:
+    """Return the zones behind "everything but"."""
+    every = next(iter(clause.of("all")), None)
+    but = None if every is None else BUT.search(clause.text, every.end - clause.start)
+    if but is None:
+        return []
+    return [span for span in clause.of("zone") if span.start >= clause.start + but.start()]
+
+
+def _as_said(clause: Stretch, spans: Sequence[Span]) -> tuple[str, ...]:
+    return tuple(clause.normal.traced.original(span.start, span.end) for span in spans)
 
 
 def says_both(text: str) -> bool:

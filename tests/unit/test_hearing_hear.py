@@ -334,3 +334,18 @@ def test_nothing_is_asked_between_what_nobody_can_choose() -> None:
 def test_words_before_a_kept_name_are_no_part_of_it() -> None:
     said = heard("no wait the strip is 6 by 55", zones=("front", "side strip"))
     assert [zone.name for zone in said.acts[0].slots.read.zones] == ["side strip"]
+
+
+def test_what_is_left_out_of_everything_may_be_named_as_the_language_does() -> None:
+    found = heard("ya le eché a todo menos la tira", zones=("front", "back", "side strip"))
+    assert acts(found) == ["report_applied"]
+    assert found.acts[0].slots.zones == ("front", "back")
+
+
+def test_what_others_went_on_to_do_is_no_report_of_ones_own() -> None:
+    theirs = "my guy came by and treated everything last tuesday"
+    assert acts(heard(theirs, moment="open")) == ["report_service"]
+
+
+def test_a_correction_takes_nothing_back_besides() -> None:
+    assert acts(heard("me equivoqué, fue ayer", moment="applied")) == ["change_record"]

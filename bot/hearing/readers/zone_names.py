@@ -23,7 +23,7 @@ _GENERIC: Final = frozenset(
 
 
 #: "Everything but the back": what stands behind it, and is none of it.
-_BUT: Final = re.compile(
+BUT: Final = re.compile(
     r"\b(?:but(?:\s+not)?|except(?:\s+for)?|other\s+than|apart\s+from|besides|minus|without|menos"
     r"|excepto|salvo|sin)\s+(?P<but>.+)$",
     re.IGNORECASE | re.DOTALL,
@@ -42,7 +42,7 @@ _NOT: Final = re.compile(r"[\s,]*\b(?:but\s+)?(?:not|no)\s+(?:yet\s+)?", re.IGNO
 def all_but(names: Sequence[str], text: str) -> tuple[str, ...] | None:
     """Return the zones that ``everything but the back`` means; None for other texts."""
     every = _EVERYTHING_AT.search(text)
-    but = None if every is None else _BUT.search(text, every.end())
+    but = None if every is None else BUT.search(text, every.end())
     if but is None:
         return None
     left, _ = _leading(names, but["but"])
@@ -81,7 +81,7 @@ def find_names(names: Sequence[str], text: str) -> tuple[tuple[str, ...], bool, 
     """
     others = all_but(names, text)
     if others is not None:
-        left = _JOINTS.sub(" ", _BUT.sub(" ", _EVERYTHING_AT.sub(" ", text)))
+        left = _JOINTS.sub(" ", BUT.sub(" ", _EVERYTHING_AT.sub(" ", text)))
         return others, False, " ".join(left.split())
     rest = f" {text} "
     found: set[str] = set()
