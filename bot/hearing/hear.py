@@ -166,6 +166,7 @@ def _free(
         if act is not None:
             done += _at_each_yard(_heard(act, each, form, spans, scene), each, spans)
         asked += [_heard(name, each, form, spans, scene) for name in between]
+    done = _with_theirs(done)
     again = policy.of_one_matter([each.act for each in done])
     done = [
         each
@@ -173,7 +174,6 @@ def _free(
         if each.act not in again
         and not _is_figure_asked_about(each, done, scene)
         and not _is_only_put_off(each, done)
-        and not _is_theirs(each, done)
     ]
     if not done and not asked:
         done = [ActHeard("unknown", said=form.traced.said.strip())]
@@ -194,12 +194,29 @@ def _at_each_yard(act: ActHeard, reading: Reading, spans: Sequence[Span]) -> lis
     return [replace(act, slots=replace(act.slots, yard=name)) for name in names]
 
 
-def _is_theirs(each: ActHeard, done: Sequence[ActHeard]) -> bool:
-    """Tell whether a deed goes on telling what others did: "my guy came and treated it all"."""
-    is_beside = any(other.act == "report_service" for other in done)
-    said = words.bare(each.said)
-    is_own = words.phrases("whose", "own", "words").search(said) is not None
-    return is_beside and each.act == "report_applied" and not is_own
+def _with_theirs(done: Sequence[ActHeard]) -> list[ActHeard]:
+    """Return the acts with what others went on to do as theirs: "my guy came and did the front"."""
+    told: list[ActHeard] = []
+    for each in done:
+        before = told[-1] if told else None
+        is_own = words.phrases("whose", "own", "words").search(words.bare(each.said)) is not None
+        is_theirs = before is not None and before.act == "report_service" and not is_own
+        if before is None or not is_theirs or each.act != "report_applied":
+            told.append(each)
+            continue
+        slots, new = before.slots, each.slots
+        slots = replace(
+            slots,
+            zones=slots.zones or new.zones,
+            all_zones=slots.all_zones or new.all_zones,
+            strangers=slots.strangers or new.strangers,
+            on=slots.on or new.on,
+            amount=slots.amount or new.amount,
+            parts=slots.parts or new.parts,
+            unread=slots.unread or new.unread,
+        )
+        told[-1] = replace(before, slots=slots)
+    return told
 
 
 def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scene) -> bool:

@@ -344,7 +344,10 @@ def test_what_is_left_out_of_everything_may_be_named_as_the_language_does() -> N
 
 def test_what_others_went_on_to_do_is_no_report_of_ones_own() -> None:
     theirs = "my guy came by and treated everything last tuesday"
-    assert acts(heard(theirs, moment="open")) == ["report_service"]
+    found = heard(theirs, moment="open")
+    assert acts(found) == ["report_service"]
+    assert found.acts[0].slots.all_zones
+    assert found.acts[0].slots.on is not None
 
 
 def test_a_correction_takes_nothing_back_besides() -> None:
