@@ -7,7 +7,7 @@ import shutil
 from pathlib import Path
 
 from bot.pictures.render import PictureSpec, UnknownPicture
-from jobs.uses.parting import Erased
+from jobs.uses.giving_up import Erased
 
 log = logging.getLogger(__name__)
 

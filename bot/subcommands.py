@@ -19,8 +19,8 @@ from typing import Any, Final
 from sqlalchemy.exc import ArgumentError, DatabaseError
 
 from bot import logs
+from bot.hearing.readers.measurements import read_duration
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import read_duration
 from bot.settings import Settings, SettingsUnusable, load
 from bot.terminal import Session, TerminalMessenger, run_for_people, run_json
 from bot.wiring import (
@@ -303,7 +303,7 @@ def _years(text: str) -> tuple[int, int]:
 
 
 def _bench(options: argparse.Namespace, settings: Settings) -> int:
-    from bot.bench import deliver, outlook, startup, talk, tick
+    from bot.bench import cell_outlooks, delivering, startup, talking, tick
 
     logging.getLogger().setLevel(logging.ERROR)
     for name in ("yards", "cells", "alerts", "chats", "turns"):
@@ -314,16 +314,16 @@ def _bench(options: argparse.Namespace, settings: Settings) -> int:
         case "startup":
             figures = startup.run()
         case "outlook":
-            figures = outlook.run(options.cells)
+            figures = cell_outlooks.run(options.cells)
         case "deliver":
-            figures = deliver.run(
+            figures = delivering.run(
                 options.alerts,
                 options.history,
                 latency_ms=options.latency_ms,
                 replies_a_second=options.replies_a_second,
             )
         case "talk":
-            figures = talk.run(options.chats, options.turns, has_baseline=options.baseline)
+            figures = talking.run(options.chats, options.turns, has_baseline=options.baseline)
         case _:
             figures = tick.run(
                 options.yards, options.cells, url=options.postgres, has_baseline=options.baseline

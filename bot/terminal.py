@@ -14,8 +14,8 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any, Final, TextIO
 
+from bot.hearing.readers.measurements import read_duration
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import read_duration
 from bot.saying.catalogue import say
 from bot.talk import letters
 from bot.turn import Reply, Turn

@@ -18,7 +18,7 @@ from jobs.agronomy.ground import ALL_OF_IT
 from jobs.agronomy.history import Entry, Line
 from jobs.agronomy.ingredient_facts import LEAF_KINDS
 from jobs.agronomy.ingredients import ingredients
-from jobs.agronomy.products import ai_kg_ha
+from jobs.agronomy.labelled_product import ai_kg_ha
 from jobs.agronomy.season import PLANS, Target
 from jobs.agronomy.series import FloatArray
 from jobs.agronomy.soil import degree_days, fill_short_gaps, first_at_or_above

@@ -13,11 +13,11 @@ from datetime import date, datetime, timedelta
 from typing import Any, Final
 
 from jobs.agronomy.season import Kind, State, Target
-from jobs.cells import held as held_cell
 from jobs.data_trouble import record_of, trouble_of
 from jobs.local_days import local, next_look_at
 from jobs.manners import day_begins, first_awake, next_day
 from jobs.outlooks import Judged
+from jobs.packed_cells import held as held_cell
 from jobs.sources.base import Cell
 from jobs.standing import standing_of
 from jobs.telling import about_zones

@@ -7,8 +7,8 @@ from typing import Any, get_args
 
 from jobs.agronomy.ingredient_facts import LEAF_KINDS
 from jobs.agronomy.ingredients import ingredients
+from jobs.agronomy.labelled_product import Form, Pack, Product
 from jobs.agronomy.maxima import Basis, LabelMaximum, Period
-from jobs.agronomy.products import Form, Pack, Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient, Strength
 from storage.products import ProductRecord

@@ -20,8 +20,8 @@ from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
-from jobs.cells import HeldCell
 from jobs.local_days import calendar_day, season_day, season_shift_days
+from jobs.packed_cells import HeldCell
 
 #: Days of data that a week's trend looks back.
 _TREND_DAYS: Final = 7

@@ -12,8 +12,8 @@ from typing import Any, Literal, get_args
 
 import numpy as np
 
-from jobs.cells import HeldCell
 from jobs.local_days import local
+from jobs.packed_cells import HeldCell
 
 #: Where the weather on a record comes from.
 WeatherBasis = Literal["hour", "day", "said"]

@@ -20,10 +20,10 @@ from jobs.deliver import next_due_at as next_delivery_at
 from jobs.messenger import Letter
 from jobs.outlooks import Judged, Outlooks
 from jobs.schedule import Job, advance
-from jobs.seasons import look
 from jobs.sources.recorded import RecordedSource, Station
 from jobs.telling import Moved
 from jobs.watch import Watch
+from jobs.yard_look import look
 from storage import applications, chats, seasons, yards
 from storage.applications import ZoneShare
 from storage.database import Database

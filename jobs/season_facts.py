@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from jobs import cells
+from jobs import packed_cells
 from jobs.agronomy.late_summer import autumn_date
 from jobs.agronomy.ledger import is_round_left
 from jobs.agronomy.season import (
@@ -244,7 +244,7 @@ def sight_now(
     work: Work, yard: YardRecord, source: str, outlooks: Outlooks, now: datetime
 ) -> Sight | None:
     """Return what can be seen of a yard at ``now``; None while nothing is held for its place."""
-    held = cells.held(work, source, Cell.at(yard.lat, yard.lon))
+    held = packed_cells.held(work, source, Cell.at(yard.lat, yard.lon))
     if held is None:
         return None
     issued = newest_known_day(now, standard_offset(yard.timezone))

@@ -7,7 +7,7 @@ from typing import Final
 
 from jobs.agronomy.history import History
 from jobs.agronomy.ingredients import ingredients
-from jobs.agronomy.products import Product, ai_kg_ha
+from jobs.agronomy.labelled_product import Product, ai_kg_ha
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import Target
 from jobs.agronomy.seeding import SeedingAnswer, Treated, earliest_seeding

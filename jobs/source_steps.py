@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import Final
 
-from jobs import cells as held_cells
+from jobs import packed_cells as held_cells
 from jobs.agronomy.source_step import SourceStep, shared_step_c, source_step
 from jobs.local_days import season_day, season_shift_days
 from jobs.sources.base import Cell

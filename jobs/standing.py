@@ -15,7 +15,7 @@ from typing import Final
 from jobs.agronomy.assumed import Assumed
 from jobs.agronomy.ground import ALL_OF_IT, Lineage, Origin
 from jobs.agronomy.history import Entry, History, Records
-from jobs.agronomy.products import Product
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import Target
 from jobs.labels import product_of, product_of_snapshot

@@ -16,8 +16,8 @@ from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, counte
 from jobs.agronomy.history import History
 from jobs.agronomy.ingredients import ingredients, stops
 from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.ledger import UseUnknown, allowances, check_label
-from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.seeding import may_go_on_at_seeding
 from jobs.agronomy.strengths import StrengthUnknown

@@ -13,12 +13,11 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
 from typing import Final, TypeVar
 
-from jobs import cells
+from jobs import packed_cells
 from jobs.digests import tell_back
 from jobs.local_days import next_look_at
 from jobs.outlooks import CellOutlook, Outlooks
 from jobs.season_facts import sight_of
-from jobs.seasons import begin_seasons, look
 from jobs.sources.base import (
     Cell,
     CellRequest,
@@ -30,6 +29,7 @@ from jobs.sources.base import (
 )
 from jobs.sources.timezones import standard_offset
 from jobs.telling import Moved
+from jobs.yard_look import begin_seasons, look
 from storage import alerts, held, wishes, yards
 from storage import cells as cell_rows
 from storage.database import Database, StaleWrite, Work, may_pass
@@ -140,7 +140,7 @@ class Watch:
                 if is_current and now - fetched_at < _FRESH_FOR:
                     continue
             requests.append(
-                CellRequest(cell, offset, cells.since_for(record, newest, HISTORY_YEARS))
+                CellRequest(cell, offset, packed_cells.since_for(record, newest, HISTORY_YEARS))
             )
         return requests
 
@@ -163,12 +163,12 @@ class Watch:
             told = {cell: (str(trouble), again[cell]) for cell, trouble in troubles.items()}
             newly = [
                 f"{cell.lat:.2f},{cell.lon:.2f}: {troubles[cell]}"
-                for cell in cells.note_trouble(work, name, told, now)
+                for cell in packed_cells.note_trouble(work, name, told, now)
             ]
             if newly:
                 log.warning("%s fails for %d cells, first %s", name, len(newly), newly[0])
         if weather:
-            before = cells.keep(work, name, self._source.is_invented, weather, now)
+            before = packed_cells.keep(work, name, self._source.is_invented, weather, now)
             recovered = [cell for cell, record in before.items() if record.trouble is not None]
             if recovered:
                 log.warning("%s is back for %d cells", name, len(recovered))
@@ -179,7 +179,7 @@ class Watch:
     ) -> dict[Cell, CellOutlook | None]:
         """Return the outlooks of cells; yards of one that cannot be reckoned are put off."""
         with self._db.reading() as work:
-            held = cells.held_of(work, self._source.name, list(due))
+            held = packed_cells.held_of(work, self._source.name, list(due))
         outlooks: dict[Cell, CellOutlook | None] = {}
         for cell, yards_there in due.items():
             issued = newest_known_day(now, standard_offset(yards_there[0].timezone))

@@ -11,7 +11,7 @@ from typing import Any, Final, Literal
 
 import numpy as np
 
-from jobs import cells
+from jobs import packed_cells
 from jobs.agronomy.day import DAYS, Hours, Week, Yard, choose_day
 from jobs.agronomy.day_hours import MEASURABLE_MM
 from jobs.agronomy.day_rules import DayRules, Form, LabelTerms, under_label, usual_rules
@@ -20,9 +20,9 @@ from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.watering import Cycles, Soil, Washout, cycles, washout_ahead
-from jobs.cells import HeldCell
 from jobs.labels import product_of
 from jobs.local_days import local, season_day, zone
+from jobs.packed_cells import HeldCell
 from jobs.season_facts import whats_next_of
 from jobs.sources.base import Cell
 from jobs.sources.timezones import standard_offset
@@ -130,7 +130,7 @@ class Advice:
 
 def advise(work: Work, yard: YardRecord, source: str, now: datetime) -> Advice | None:
     """Judge the next seven days of a yard; None while nothing is held for its place."""
-    held = cells.held(work, source, Cell.at(yard.lat, yard.lon))
+    held = packed_cells.held(work, source, Cell.at(yard.lat, yard.lon))
     if held is None:
         return None
     rules, today = rules_of(work, yard), local(now, yard.timezone).date()
@@ -284,7 +284,7 @@ def washout(
     """Return heavy rain that is forecast while an application is fresh, or None."""
     if now - applied_at >= WASHOUT_WITHIN:
         return None
-    held = cells.held(work, source, Cell.at(yard.lat, yard.lon))
+    held = packed_cells.held(work, source, Cell.at(yard.lat, yard.lon))
     hours = None if held is None else hours_of(held, standard_offset(yard.timezone))[0]
     if hours is None:
         return None
@@ -302,7 +302,7 @@ def washout(
 
 def rain_ahead_mm(work: Work, yard: YardRecord, source: str, now: datetime, until: date) -> float:
     """Return the rain that is forecast from now to the end of a local day [mm]."""
-    held = cells.held(work, source, Cell.at(yard.lat, yard.lon))
+    held = packed_cells.held(work, source, Cell.at(yard.lat, yard.lon))
     hours = None if held is None else hours_of(held, standard_offset(yard.timezone))[0]
     if hours is None:
         return 0.0

@@ -242,7 +242,7 @@ class Cell(Base):
 
 
 class CellYear(Base):
-    """One calendar year of a cell's known days, packed (see `jobs.cells`)."""
+    """One calendar year of a cell's known days, packed (see `jobs.packed_cells`)."""
 
     __tablename__ = "cell_year"
 

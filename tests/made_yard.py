@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
 
-from jobs.agronomy.products import Product
+from jobs.agronomy.labelled_product import Product
 from jobs.labels import ingredient_rows, maximum_rows
 from storage import chats, products, yards
 from storage.database import Database

@@ -11,7 +11,7 @@ from sqlalchemy import func, select, update
 
 from bot.bench.filling import machine_on, multiply, one_yard
 from bot.bench.meter import Meter, peak_mb
-from bot.bench.weather import StandinSource, standin
+from bot.bench.weather_stand_in import StandinSource, standin
 from jobs.outlooks import Outlooks
 from jobs.watch import Watch
 from storage import models

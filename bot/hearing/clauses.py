@@ -10,8 +10,8 @@ from typing import Final
 
 from bot.hearing import words
 from bot.hearing.features import tokens_of
+from bot.hearing.heard_values import Span, abstracted
 from bot.hearing.normal import Normal
-from bot.hearing.values import Span, abstracted
 
 #: More pieces are not tried: the shortest join their neighbours.
 MOST: Final = 5

@@ -16,8 +16,8 @@ from bot.hearing.readers.coverage import Coverage, find_coverage, find_pack_weig
 from bot.hearing.readers.label_words import LabelFacts, read_label_facts
 from bot.hearing.readers.lexing import NUMBER, figures
 from bot.hearing.readers.product_clauses import said_more
+from bot.hearing.readers.product_lines import read_product
 from bot.hearing.readers.product_read import ProductRead
-from bot.hearing.readers.products import read_product
 from bot.hearing.readers.quantities import tidy
 from jobs.agronomy.ingredients import ingredients
 

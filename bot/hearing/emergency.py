@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from functools import cache
 
 from bot.hearing import words
+from bot.hearing.heard_values import Span
 from bot.hearing.normal import Normal
 from bot.hearing.normal import normal as normal_form
-from bot.hearing.values import Span
 
 
 def is_emergency(normal: Normal, spans: Iterable[Span]) -> bool:

@@ -7,18 +7,18 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final, Literal
 
+from bot.hearing.clause_readings import Reader
 from bot.hearing.forms.gap_forms import ran_out_said
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard, Scene, Slots
-from bot.hearing.naming import is_part_of_lot, part_of_lot
+from bot.hearing.heard_values import Span
+from bot.hearing.names_heard import is_part_of_lot, part_of_lot
 from bot.hearing.normal import Normal
-from bot.hearing.readers import label_words, products, quantities, readings, wishes
+from bot.hearing.readers import label_words, measurements, product_lines, quantities, wish_words
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, Item, ZonesRead, read_zones
-from bot.hearing.readings import Reader
 from bot.hearing.slots import Stretch, fill, stretch
-from bot.hearing.values import Span
 from bot.hearing.words import LANGUAGES
 from jobs.agronomy.ingredients import ingredients
 
@@ -85,9 +85,9 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
         return replace(slots, read=code)
     if act == "report_soil":
         unit: Literal["F", "C"] = "F" if scene.units == "us" else "C"
-        return replace(slots, read=readings.read_temperature_reading(clause.text, unit))
+        return replace(slots, read=measurements.read_temperature_reading(clause.text, unit))
     if act == "set_days":
-        return replace(slots, read=wishes.read_free_hours(_english(clause)))
+        return replace(slots, read=wish_words.read_free_hours(_english(clause)))
     return slots
 
 
@@ -204,7 +204,7 @@ def _label(clause: Stretch) -> object:
     """Return a product as read from a label; its rate alone where only that was said."""
     names = [name for each in ingredients().values() for name in each.names]
     text = _english(clause)
-    read_all = products.read_product(text, names)
+    read_all = product_lines.read_product(text, names)
     if read_all.ingredients or read_all.rate is not None:
         return read_all
     rates = clause.of("rate")

@@ -10,17 +10,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from bot.hearing import answers, emergency, grammar, policy, words
+from bot.hearing import answering, emergency, grammar, policy, words
 from bot.hearing.acts import ACTS
+from bot.hearing.clause_readings import DEEDS, PASSING, Reader, Reading
 from bot.hearing.forms import FORMS, read_form
 from bot.hearing.forms.in_spanish import in_english
 from bot.hearing.heard import ActHeard, Heard, Scene, Slots
-from bot.hearing.naming import Names
+from bot.hearing.heard_values import Span, find_spans
+from bot.hearing.names_heard import Names
 from bot.hearing.normal import Normal, normal
 from bot.hearing.ranker import Ranker, ranker
-from bot.hearing.readings import DEEDS, PASSING, Reader, Reading
 from bot.hearing.slots import Stretch, fill, says_both, stretch
-from bot.hearing.values import Span, find_spans
 
 
 def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
@@ -116,13 +116,13 @@ def _answer(
 ) -> Heard | None:
     """Return the answer to what is pending, if the text is one."""
     said, pending = form.traced.said.strip(), scene.pending
-    is_name = answers.is_name(form, scene, reader.whole())
-    button = None if is_name else answers.typed_button(said, scene)
+    is_name = answering.is_name(form, scene, reader.whole())
+    button = None if is_name else answering.typed_button(said, scene)
     if button is not None:
         return Heard((button,), answers_pending=True)
-    if pending is not None and answers.is_way_out(form):
+    if pending is not None and answering.is_way_out(form):
         return Heard((ActHeard("cancel", said=said, why="pending"),), answers_pending=True)
-    short = answers.yes_or_no(form)
+    short = answering.yes_or_no(form)
     if short is not None:
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
         is_open = pending is not None and short == "confirm" and "yes_no" not in pending.expects
@@ -132,7 +132,7 @@ def _answer(
     if shaped is not None and not is_name:
         # What fits a form of another act whole is that act, whatever is asked, but for a name.
         return None
-    found = answers.answer(form, spans, scene, reader.whole(), is_name=is_name)
+    found = answering.answer(form, spans, scene, reader.whole(), is_name=is_name)
     if found is None:
         return None
     clause = stretch(form, spans, 0, len(form.text))

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Final, TypeAlias
 
 from bot.hearing.acts import ACTS
-from bot.hearing.readings import FACTS, Reading
+from bot.hearing.clause_readings import FACTS, Reading
 
 #: A change is made where its reading is at least so likely; a question answered, so likely.
 #: On the sentences of an author not learnt from, 0.7 makes a sixth fewer wrong changes than 0.6,

@@ -7,11 +7,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
-from bot.hearing import days, words
+from bot.hearing import day_words, words
 from bot.hearing.clauses import cut, goes_on
 from bot.hearing.guards import manner
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.naming import part_of_lot
+from bot.hearing.heard_values import Span
+from bot.hearing.names_heard import part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
@@ -19,7 +20,6 @@ from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.zone_names import BUT, all_but
 from bot.hearing.readers.zone_parts import find_parts
-from bot.hearing.values import Span
 from jobs.agronomy import units
 
 #: Acts that speak of something done: a weekday in them lies behind.
@@ -176,15 +176,17 @@ def _is_to_come(normal: Normal, start: int, end: int) -> bool:
 
 
 def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
-    said = [span.value for span in clause.of("day") if isinstance(span.value, days.DaySaid)]
+    said = [span.value for span in clause.of("day") if isinstance(span.value, day_words.DaySaid)]
     # In "3 days ago" the span of days was found first; it says when, not for how long.
-    ago = [each for each in days.find_days(clause.text, clause.normal.language) if _is_ago(each)]
+    ago = [
+        each for each in day_words.find_days(clause.text, clause.normal.language) if _is_ago(each)
+    ]
     said += [each for each in ago if each not in said]
     hours = [span.value for span in clause.of("hour") if isinstance(span.value, tuple)]
     clock = next((each for each in hours if each[0] == "clock"), hours[0] if hours else None)
     is_past = act in PAST
-    each_day: list[days.DaySaid | None] = [*said] or [None]
-    moments = [days.placed(each, clock, scene.now, is_past=is_past) for each in each_day]
+    each_day: list[day_words.DaySaid | None] = [*said] or [None]
+    moments = [day_words.placed(each, clock, scene.now, is_past=is_past) for each in each_day]
     known = [each for each in moments if isinstance(each, WhenRead)]
     asked = [each for each in moments if isinstance(each, Unread)]
     found: dict[str, Any] = {}
@@ -194,7 +196,9 @@ def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
         found["on"] = (fitting or known)[0]
     elif asked:
         found["unread"] = asked[0]
-    weekdays = frozenset(days.WEEKDAYS.index(each.day) for each in said if each.kind == "weekday")
+    weekdays = frozenset(
+        day_words.WEEKDAYS.index(each.day) for each in said if each.kind == "weekday"
+    )
     if act in ("set_days", "ask_day") and weekdays:
         found["weekdays"] = weekdays
     spans = clause.of("days")
@@ -203,7 +207,7 @@ def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     return found
 
 
-def _is_ago(said: days.DaySaid) -> bool:
+def _is_ago(said: day_words.DaySaid) -> bool:
     return said.kind == "ago" and said.count > 0
 
 

@@ -21,11 +21,11 @@ from numpy.typing import NDArray
 from bot.hearing import words
 from bot.hearing.features import BUCKETS, buckets, features
 from bot.hearing.guards import Manner, is_marked, manner
-from bot.hearing.naming import Names
+from bot.hearing.heard_values import abstracted, find_spans
+from bot.hearing.names_heard import Names
 from bot.hearing.normal import normal
 from bot.hearing.ranker import WEIGHTS, form_key
 from bot.hearing.templates import FOLDER, Line, act_lines
-from bot.hearing.values import abstracted, find_spans
 
 #: Names that stand for those of any yard while learning.
 NAMES: Final = Names(

@@ -13,7 +13,7 @@ from typing import Final
 
 import numpy as np
 
-from bot.pictures.labels import Curve, Label, place_labels
+from bot.pictures.lettering import Curve, Label, place_labels
 from bot.pictures.page import (
     GREY,
     INK,

@@ -13,7 +13,7 @@ from bot.saying.values import ShortDay
 from bot.saying.voice import UnitSystem
 from jobs.agronomy.units import f_from_c
 from jobs.agronomy.whats_next import Stage
-from jobs.uses.soil_chart import SoilChartValues
+from jobs.uses.chart_values import SoilChartValues
 
 #: From this age on the data's age stands above all else [days].
 _OLD_DAYS: Final = 2

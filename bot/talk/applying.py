@@ -11,16 +11,16 @@ from bot.hearing.heard import ActHeard, Slots
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.saying.values import Area, Day, Depth, LabelRate, Names
-from bot.talk import topics, watering
-from bot.talk import zones as zone_talk
-from bot.talk.amounts import amount_text
-from bot.talk.labelling import foliar_of
-from bot.talk.naming import names_of, zones_said
+from bot.talk import measuring as zone_talk
+from bot.talk import sprinkling, topics
+from bot.talk.amounts_said import amount_text
 from bot.talk.parts_said import parts_said
-from bot.talk.rounds import sight_of
+from bot.talk.rest_of_label import foliar_of
+from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
+from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
-from jobs import cells
+from jobs import packed_cells
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.label_times import TooManyApplications, TooSoon
 from jobs.agronomy.ledger import UseUnknown
@@ -33,7 +33,7 @@ from jobs.season_facts import round_of
 from jobs.sources.base import Cell
 from jobs.standing import standing_of
 from jobs.turf_limits import fit, room
-from jobs.uses import applications as uses
+from jobs.uses import confirming as uses
 from jobs.uses.parts import Part, PartTooLarge, PartUnknown
 from jobs.uses.strange import (
     AfterEmergence,
@@ -124,7 +124,7 @@ def confirm_not(talk: Talk) -> list[Reply]:
 
 def weather_at(talk: Talk, yard: YardRecord, at: datetime) -> RecordDetails:
     """Return the weather of an hour at a yard, for the record."""
-    held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
+    held = packed_cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
     return weather_then(held, at, yard.timezone)
 
 
@@ -307,7 +307,7 @@ def _recorded(
         water = Depth(wanted / 1000)
         by = Day(done.water_in_by, today)
         lines.append(talk.say("applying.water_in", depth=water, by=by))
-        lines += watering.after_application(talk, yard, done.application_id)
+        lines += sprinkling.after_application(talk, yard, done.application_id)
     return _with_end(talk, yard, done, lines)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.talk import choosing, everyday, topics, yards
+from bot.talk import choosing, everyday, registering, topics
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
@@ -56,7 +56,7 @@ def _with_place(answer: _Answer) -> Callable[[Talk, YardRecord | None, ActHeard]
     def handler(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
         lines = [*answer(talk, heard), talk.say("beforehand.where")]
         if talk.topic not in (topics.PLACE, topics.WHICH_TOWN):
-            talk.expect(topics.PLACE, meanwhile=yards.said_meanwhile(talk))
+            talk.expect(topics.PLACE, meanwhile=registering.said_meanwhile(talk))
         return [Reply("\n".join(lines), asks_place=True)]
 
     return handler

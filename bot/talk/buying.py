@@ -8,9 +8,9 @@ from bot.hearing.forms.buy_forms import BuySaid
 from bot.hearing.heard import ActHeard
 from bot.saying.figures import say_amount
 from bot.saying.values import Area, Day, Names
-from bot.talk import rounds, screening
-from bot.talk.labelling import say_pack
-from bot.talk.products import doubt_lines, say_product
+from bot.talk import rounds_said, screening
+from bot.talk.products_said import doubt_lines, say_product
+from bot.talk.rest_of_label import say_pack
 from bot.talk.rounds_now import amounts_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -18,7 +18,7 @@ from jobs.agronomy.purchase import Goal, Purchase
 from jobs.agronomy.units import to_si
 from jobs.standing import standing_of
 from jobs.turf_limits import round_day
-from jobs.uses import buying as uses
+from jobs.uses import packs_to_buy as uses
 from storage.yards import YardRecord
 
 
@@ -89,7 +89,7 @@ def _plan(
     ]
     if on > today:
         lines.append(talk.say("buying.not_before", day=Day(on, today)))
-    lines += rounds.stopped_lines(talk, yard, found)
+    lines += rounds_said.stopped_lines(talk, yard, found)
     lines += _packs(talk, plan, goal)
     lines += doubt_lines(talk, plan.record)
     licence = screening.licence_line(talk, yard)

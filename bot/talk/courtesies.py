@@ -7,7 +7,7 @@ from typing import Final
 from bot.hearing.forms.wish_forms import SettingsAsked
 from bot.hearing.heard import ActHeard
 from bot.saying.catalogue import languages
-from bot.talk import parting, topics, wishes, yards
+from bot.talk import parting, registering, topics, wishes_said
 from bot.talk.commands import COMMANDS
 from bot.talk.scene import asked_of
 from bot.talk.talk import Talk
@@ -23,7 +23,7 @@ _SHOWN_BACK: Final = 60
 def on_help(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Say what can be said; of settings show them."""
     if isinstance(heard.slots.read, SettingsAsked) and yard is not None:
-        return wishes.show(talk, yard)
+        return wishes_said.show(talk, yard)
     lines = "\n".join(f"/{each.word}  {talk.say(f'commands.{each.word}')}" for each in COMMANDS)
     text = talk.say("help.commands", lines=lines)
     if talk.around.is_invented:
@@ -35,7 +35,7 @@ def on_greet(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Repl
     """Begin, or begin again; the command also takes a stop back."""
     if heard.why == "command" and talk.chat.stopped_at is not None:
         return parting.start_again(talk)
-    return yards.start(talk)
+    return registering.start(talk)
 
 
 def on_thanks(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:

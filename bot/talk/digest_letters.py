@@ -11,10 +11,10 @@ from bot.saying.catalogue import has, say, shown
 from bot.saying.values import Day, Depth, Names, Temperature
 from bot.saying.voice import UnitSystem
 from bot.talk import year_letters
-from bot.talk.amounts import amount_text
+from bot.talk.amounts_said import amount_text
 from bot.talk.letter_facts import is_shelf_enough
+from bot.talk.sprinkling import later_call
 from bot.talk.troubles import trouble_lines
-from bot.talk.watering import later_call
 from bot.turn import Button, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind

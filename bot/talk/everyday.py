@@ -6,7 +6,7 @@ from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Depth
-from bot.talk import figuring, labelling, yards
+from bot.talk import figuring, registering, rest_of_label
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.labels import product_of
@@ -37,11 +37,11 @@ def on_ask_water(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     figured = figuring.answer(talk, heard.slots.read)
     if figured is not None:
         return [figured]
-    waiting = yards.water_lines(talk, yard)
+    waiting = registering.water_lines(talk, yard)
     if waiting:
         return [talk.reply("everyday.water_now", yard=yard.name, waiting=waiting[0])]
     if yard.product_id is not None:
-        names = labelling.foliar_names(product_of(products.product(talk.work, yard.product_id)))
+        names = rest_of_label.foliar_names(product_of(products.product(talk.work, yard.product_id)))
         if names:
             return [talk.reply("labels.foliar", names=names)]
     terms = water_terms(talk.work, yard)
@@ -58,7 +58,7 @@ def on_ask_other_work(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     if work not in KINDS_OF_WORK:
         return [talk.reply("everyday.which_work")]
     lines = [talk.say(f"everyday.{work}")]
-    waiting = yards.water_lines(talk, yard)
+    waiting = registering.water_lines(talk, yard)
     if work in ("mow", "aerate", "dethatch", "rake") and waiting:
         lines.append(waiting[0])
     return [Reply("\n".join(lines))]

@@ -6,12 +6,12 @@ from pathlib import Path
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.talk.rounds import sight_of
+from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs import exports
 from jobs.agronomy.season import Target
-from jobs.uses import applications as application_uses
+from jobs.uses import confirming as application_uses
 from jobs.uses import recording as uses
 from storage.yards import YardRecord
 

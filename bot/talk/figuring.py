@@ -14,7 +14,7 @@ from bot.saying.values import Area, Depth, LabelRate
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.calibration import TOLERANCE
-from jobs.agronomy.products import Product, product_rate, total_ai_kg_ha
+from jobs.agronomy.labelled_product import Product, product_rate, total_ai_kg_ha
 from jobs.agronomy.rates import rewritten
 from jobs.agronomy.sprayer import mph, sprinkler_minutes, water_l
 from jobs.agronomy.strengths import ActiveIngredient

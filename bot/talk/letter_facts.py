@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.saying.voice import UnitSystem
-from bot.talk.amounts import amount_text
+from bot.talk.amounts_said import amount_text
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
 from jobs.messenger import Letter

@@ -10,11 +10,11 @@ from bot.saying.catalogue import say
 from bot.saying.values import Day, Depth, Names, Temperature
 from bot.saying.voice import UnitSystem, speaking
 from bot.talk import digest_letters, year_letters
-from bot.talk.amounts import amount_text
-from bot.talk.days import alert_lines
+from bot.talk.amounts_said import amount_text
 from bot.talk.letter_facts import is_shelf_enough, shelf_text
+from bot.talk.sprinkling import later_call, water_lines
 from bot.talk.troubles import trouble_lines
-from bot.talk.watering import later_call, water_lines
+from bot.talk.week_ahead import alert_lines
 from bot.turn import Button, Buttons, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind

@@ -7,12 +7,12 @@ from datetime import date
 from bot.pictures.render import PictureSpec
 from bot.pictures.years_chart import YearLane, YearsChart, lane_begins
 from bot.saying.values import Day, LabelRate, Temperature
-from bot.talk.rounds import sight_of
+from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.units import from_si
-from jobs.uses import looking_back as uses
-from jobs.uses.looking_back import YearBack
+from jobs.uses import past_years as uses
+from jobs.uses.past_years import YearBack
 from storage.yards import YardRecord
 
 #: Seasons shown; more is in the export.

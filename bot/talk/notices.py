@@ -7,7 +7,7 @@ from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Names
-from bot.talk import labelling, timing, yards
+from bot.talk import registering, rest_of_label, when_to_treat
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.labels import product_of, product_of_snapshot
@@ -35,7 +35,7 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
 
 
 def _before(talk: Talk, yard: YardRecord) -> list[Reply]:
-    span = timing.days_to_apply(talk, yard)
+    span = when_to_treat.days_to_apply(talk, yard)
     when = talk.say("notices.when_open")
     if span is not None:
         first, last = span
@@ -65,13 +65,13 @@ def _after(talk: Talk, yard: YardRecord, done: ApplicationRecord) -> list[Reply]
         talk.say("notices.clippings"),
         talk.say("notices.ask_after"),
     ]
-    if done.watered_in_on is None and yards.water_lines(talk, yard):
+    if done.watered_in_on is None and registering.water_lines(talk, yard):
         lines.insert(2, talk.say("notices.to_water"))
     return [_intro(talk, yard, "before"), Reply("\n".join(lines))]
 
 
 def _keep_off_after(talk: Talk, done: ApplicationRecord) -> str:
-    if labelling.foliar_of(talk, done.id):
+    if rest_of_label.foliar_of(talk, done.id):
         # What works through leaves is not to be watered: it has to dry.
         return "notices.keep_off_dry"
     return "notices.keep_off_watered" if done.watered_in_on else "notices.keep_off"

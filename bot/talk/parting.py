@@ -13,12 +13,12 @@ from bot.hearing.forms.parting_forms import (
     StartAgainSaid,
 )
 from bot.hearing.heard import ActHeard
-from bot.talk import topics, turning, yards
+from bot.talk import registering, topics, turning
 from bot.talk.talk import OWNER, Talk
 from bot.turn import Buttons, Reply, rows
 from jobs import tidy
-from jobs.uses import crews as crew_uses
-from jobs.uses import parting as uses
+from jobs.uses import crew_changes as crew_uses
+from jobs.uses import giving_up as uses
 from storage import chats, crews
 from storage.yards import YardRecord
 
@@ -28,7 +28,7 @@ def on_remove_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     if heard.slots.yard is not None and len(turning.find(talk.yards(), heard.slots.yard)) != 1:
         return turning.show(talk)
     talk.expect(topics.REMOVE_YARD, yard_id=yard.id)
-    short = yards.short(yard.name)
+    short = registering.short(yard.name)
     if talk.role(yard) != OWNER:
         buttons = _two(
             (talk.say("crews.button_leave", yard=short), f"yard:remove:{yard.id}"),
@@ -86,7 +86,7 @@ def start_again(talk: Talk) -> list[Reply]:
     was_stopped = chats.chat(talk.work, talk.chat.id).stopped_at is not None
     uses.start_again(talk.work, talk.chat.id, talk.now)
     key = "parting.again" if was_stopped else "parting.never_stopped"
-    return [talk.reply(key), *(turning.show(talk) if talk.yards() else yards.start(talk))]
+    return [talk.reply(key), *(turning.show(talk) if talk.yards() else registering.start(talk))]
 
 
 def on_ask_privacy(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:

@@ -9,11 +9,11 @@ from typing import Final
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
 from jobs.agronomy.label_doubts import LEAST_GRANULE_KG_HA, key_of
-from jobs.agronomy.products import Form, product_rate
+from jobs.agronomy.labelled_product import Form, product_rate
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip
 from jobs.agronomy.strengths import ActiveIngredient
-from jobs.uses import products as uses
+from jobs.uses import entering_products as uses
 
 #: Doubts settled by saying whether it is spread or sprayed.
 OF_FORM: Final = frozenset({"granule_or_spray", "spray_or_granule"})

@@ -15,8 +15,8 @@ from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import LabelRate, Names
-from bot.talk import labelling, topics, wishes
-from bot.talk import products as product_words
+from bot.talk import products_said as product_words
+from bot.talk import rest_of_label, topics, wishes_said
 from bot.talk.product_commands import (
     command_of,
     form_of,
@@ -32,7 +32,7 @@ from bot.talk.product_questions import (
     read_as,
     stopped,
 )
-from bot.talk.products import ingredient_buttons, say_limits, say_product
+from bot.talk.products_said import ingredient_buttons, say_limits, say_product
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
@@ -40,7 +40,7 @@ from jobs.agronomy.ingredients import find_ingredient
 from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts
 from jobs.agronomy.rates import Rate
 from jobs.labels import product_of
-from jobs.uses import products as uses
+from jobs.uses import entering_products as uses
 from storage import products, yards
 from storage.products import ProductRecord
 from storage.yards import YardRecord
@@ -66,9 +66,9 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         case SameAsked():
             return product_words.same(talk, yard, said)
         case FactsOfLabel():
-            return labelling.keep(talk, yard, said.facts)
+            return rest_of_label.keep(talk, yard, said.facts)
         case TermsSaid():
-            return wishes.set_label_terms(talk, yard, said, heard.said)
+            return wishes_said.set_label_terms(talk, yard, said, heard.said)
     if talk.topic == topics.PRODUCT and talk.data.get("said"):
         return _once_more(talk, yard, heard)
     if slots.product is None:
@@ -143,7 +143,7 @@ def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     is_near = any(each.reason == "reading.ingredient_spelling" for each in said.read.questions)
     is_chosen = talk.topic != topics.PRODUCT and yard.product_id is not None
     if is_chosen and not is_figure and not said.read.ingredients and not said.facts.is_empty:
-        return labelling.keep(talk, yard, said.facts)
+        return rest_of_label.keep(talk, yard, said.facts)
     if talk.topic == topics.PRODUCT or not is_figure or is_near or yard.product_id is None:
         return _go_on(talk, yard, said)
     record = products.product(talk.work, yard.product_id)
@@ -244,7 +244,7 @@ def _enter(
     now = yards.yard(talk.work, yard.id)
     if facts.is_empty or now is None:
         return [reply]
-    return [*labelling.keep(talk, now, facts), reply]
+    return [*rest_of_label.keep(talk, now, facts), reply]
 
 
 def _ask_rest(

@@ -11,7 +11,7 @@ from bot.hearing.readers.reading import Unread
 from bot.saying.values import LabelRate, Names
 from bot.talk import topics
 from bot.talk.product_commands import OF_FORM
-from bot.talk.products import doubt_words, ingredient_buttons, say_strength
+from bot.talk.products_said import doubt_words, ingredient_buttons, say_strength
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.ingredients import find_ingredient, ingredients

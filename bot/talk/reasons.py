@@ -6,7 +6,7 @@ from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Temperature
-from bot.talk import rounds, soil
+from bot.talk import rounds_said, soil_now
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.emergence import LEADING_WEED, weeds
@@ -15,8 +15,8 @@ from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.units import f_from_c_step
 from jobs.season_facts import plan_of
 from jobs.standing import standing_of
-from jobs.uses import soil as uses
-from jobs.uses.soil import SoilReport
+from jobs.uses import soil_report as uses
+from jobs.uses.soil_report import SoilReport
 from storage import applications
 from storage.yards import YardRecord
 
@@ -30,18 +30,18 @@ def on_ask_why(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     today = talk.today(yard)
     lines = [
         talk.say("reasons.head", yard=yard.name),
-        soil.now_line(talk, yard, report),
-        soil.own_line(talk, yard, report),
-        *soil.doubt_lines(talk, report),
+        soil_now.now_line(talk, yard, report),
+        soil_now.own_line(talk, yard, report),
+        *soil_now.doubt_lines(talk, report),
         *_rule(talk, yard, report),
-        soil.band_line(talk, report, today),
+        soil_now.band_line(talk, report, today),
         talk.say("reasons.band_source"),
-        soil.past_line(talk, report),
-        soil.regional_line(talk, report),
-        soil.air_line(talk, yard, report),
+        soil_now.past_line(talk, report),
+        soil_now.regional_line(talk, report),
+        soil_now.air_line(talk, yard, report),
         *_barrier(talk, yard),
         _source(talk, yard, report),
-        *soil.trouble_lines_of(talk, yard),
+        *soil_now.trouble_lines_of(talk, yard),
         talk.say("reasons.law"),
     ]
     buttons = rows(
@@ -83,13 +83,13 @@ def _barrier(talk: Talk, yard: YardRecord) -> list[str]:
     """Return how long what is down holds, and what that is reckoned from."""
     if not applications.of_yard(talk.work, yard.id):
         return []
-    found = rounds.barrier_lines(talk, yard, rounds.sight_of(talk, yard))
+    found = rounds_said.barrier_lines(talk, yard, rounds_said.sight_of(talk, yard))
     return [*found, talk.say("reasons.barrier")] if found else []
 
 
 def _source(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
     """Return where the figures come from, and how old they are."""
-    fresh = soil.freshness(talk, report.judged, talk.today(yard), report.place)
+    fresh = soil_now.freshness(talk, report.judged, talk.today(yard), report.place)
     credit = talk.around.credit
     return fresh if credit is None else f"{fresh} {credit}"
 

@@ -16,12 +16,12 @@ from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import Day, Names
-from bot.talk import looking_back, rounds
-from bot.talk.amounts import amount_text
+from bot.talk import looking_back, rounds_said
+from bot.talk.amounts_said import amount_text
 from bot.talk.applying import is_long_ago, rate_line
-from bot.talk.naming import zones_said
-from bot.talk.rounds import sight_of
+from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
+from bot.talk.zones_named import zones_said
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.rates import WeightAgainstVolume
@@ -29,8 +29,8 @@ from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local
 from jobs.record_details import SAID_FIELDS
 from jobs.uses import amending
+from jobs.uses import eligibility as licences
 from jobs.uses import recording as uses
-from jobs.uses import screening as licences
 from storage import applications, chats, journal, products, yards
 from storage.applications import ApplicationRecord
 from storage.yards import YardRecord
@@ -192,7 +192,7 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unrea
             before=Day(before, today),
         )
     ]
-    upcoming = rounds.next_of(talk, yard)
+    upcoming = rounds_said.next_of(talk, yard)
     if upcoming.stage is Stage.DOWN and upcoming.opens_on is not None:
         lines.append(talk.say("records.redated_half", on=Day(upcoming.opens_on, today)))
     return [Reply("\n".join(lines), _undo(talk, done.journal_id))]

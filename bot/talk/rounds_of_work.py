@@ -6,15 +6,15 @@ from datetime import datetime, timedelta
 from typing import Final
 
 from bot.saying.values import Clock, Day, Names
-from bot.talk import applying, yards
-from bot.talk.amounts import amount_text
-from bot.talk.crews import refuse
-from bot.talk.products import say_product
+from bot.talk import applying, registering
+from bot.talk.amounts_said import amount_text
+from bot.talk.inviting import refuse
+from bot.talk.products_said import say_product
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.local_days import local
-from jobs.uses import rounds_of_work as uses
-from jobs.uses.rounds_of_work import Line, Round
+from jobs.uses import field_round as uses
+from jobs.uses.field_round import Line, Round
 from storage import applications, products
 from storage.yards import YardRecord
 
@@ -25,14 +25,14 @@ A_PAGE: Final = 8
 def show(talk: Talk) -> list[Reply]:
     """Answer /today."""
     if not talk.yards():
-        return yards.need(talk)
+        return registering.need(talk)
     return [_page(talk, 0)]
 
 
 def tonight(talk: Talk) -> list[Reply]:
     """Answer ``what is left tonight``."""
     if not talk.yards():
-        return yards.need(talk)
+        return registering.need(talk)
     return [_tonight(talk)]
 
 
@@ -41,7 +41,7 @@ def tap(talk: Talk, verb: str, numbers: list[int]) -> list[Reply]:
     if verb == "tick" and len(numbers) == 2:
         return _tick(talk, *numbers)
     if not talk.yards():
-        return yards.need(talk)
+        return registering.need(talk)
     if verb == "left":
         return [_replacing(_tonight(talk))]
     return [_replacing(_page(talk, numbers[0] if numbers else 0))]

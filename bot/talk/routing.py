@@ -12,13 +12,23 @@ from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard
 from bot.hearing.readers.lexing import plain
-from bot.talk import answers, crews, sketching, topics, turning, unread, walking, yards, zones
+from bot.talk import (
+    inviting,
+    measuring,
+    registering,
+    sketching,
+    topics,
+    turning,
+    unread_kept,
+    walking,
+    yes_or_no,
+)
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
 from bot.talk.scene import asked_of, scene_of
-from bot.talk.shown import buttons_of
 from bot.talk.table import BEFOREHAND, HANDLERS
 from bot.talk.talk import Talk
 from bot.talk.taps import act_of, tap, with_meanwhile
+from bot.talk.typed_buttons import buttons_of
 from bot.turn import LONGEST_ACTION, Reply, rows
 from jobs.uses.bounds import OutOfBounds
 
@@ -47,7 +57,7 @@ def route(talk: Talk) -> Answer:
     if turn.photo is not None:
         yard = talk.yard()
         if yard is not None and not talk.may(yard, "change"):
-            return crews.refuse(talk, yard)
+            return inviting.refuse(talk, yard)
         return sketching.keep_photo(talk, turn.photo)
     if turn.tap is not None:
         return _tapped(talk, turn.tap) if is_sound(turn.tap) else [_stale(talk)]
@@ -80,8 +90,8 @@ def _place(talk: Talk, lat: float, lon: float) -> Answer:
     corner = walking.place(talk, lat, lon)
     if corner is not None:
         return corner
-    meanwhile = yards.said_meanwhile(talk)
-    return with_meanwhile(talk, yards.place(talk, lat, lon), meanwhile)
+    meanwhile = registering.said_meanwhile(talk)
+    return with_meanwhile(talk, registering.place(talk, lat, lon), meanwhile)
 
 
 def _tapped(talk: Talk, action: str) -> Answer:
@@ -188,23 +198,23 @@ def _do(talk: Talk, act: ActHeard) -> Answer:
 def _do_it(talk: Talk, act: ActHeard) -> Answer:
     """Do one act: on the yard it names, by whoever may."""
     if act.act in ("confirm", "deny"):
-        settled = answers.settle(talk, is_yes=act.act == "confirm")
+        settled = yes_or_no.settle(talk, is_yes=act.act == "confirm")
         if settled is not None:
             return settled
     if act.act == "unknown" and act.why != "command":
-        unread.note(talk, act.said)
+        unread_kept.note(talk, act.said)
     there = _there(talk, act)
     if isinstance(there, list):
         return there
     act, yard = there, talk.yard()
-    refused = crews.refuse_act(talk, yard, act.act)
+    refused = inviting.refuse_act(talk, yard, act.act)
     if refused is not None:
         return refused
     if yard is None:
         return _without_yard(talk, act)
     if act.slots.strangers and act.act in _ON_ZONES:
         # A report of ground we do not know is none of the ground we know.
-        asked = zones.no_such(talk, yard, act.slots.strangers)
+        asked = measuring.no_such(talk, yard, act.slots.strangers)
         return [*HANDLERS[act.act](talk, yard, act), asked] if act.slots.zones else [asked]
     return HANDLERS[act.act](talk, yard, act)
 
@@ -215,7 +225,7 @@ def _without_yard(talk: Talk, act: ActHeard) -> Answer:
         return HANDLERS[act.act](talk, None, act)
     if ACTS[act.act].is_for_anywhere:
         return BEFOREHAND[act.act](talk, None, act)
-    return yards.need(talk, act)
+    return registering.need(talk, act)
 
 
 def _there(talk: Talk, act: ActHeard) -> ActHeard | Answer:

@@ -8,13 +8,13 @@ from bot.hearing.forms.weed_forms import SightingSaid
 from bot.hearing.heard import ActHeard, Slots
 from bot.saying.values import Day, Names
 from bot.talk import topics
-from bot.talk.naming import names_of, zones_said
 from bot.talk.plants import say_weed
 from bot.talk.talk import Talk
+from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Buttons, Reply, rows
 from jobs.local_days import season_day
-from jobs.uses import scouting as uses
-from jobs.uses import yards as yard_uses
+from jobs.uses import weeds_seen as uses
+from jobs.uses import yard_settings as yard_uses
 from storage import yards
 from storage.yards import YardRecord
 

@@ -11,7 +11,7 @@ from bot.talk import topics
 from bot.talk.plants import say_weed
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
-from jobs.uses import screening as uses
+from jobs.uses import eligibility as uses
 from storage import yards
 from storage.yards import YardRecord
 

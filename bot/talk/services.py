@@ -10,17 +10,17 @@ from bot.hearing.forms.record_forms import ServiceSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.product_read import ProductRead
 from bot.saying.values import Day
-from bot.talk.amounts import amount_text
+from bot.talk.amounts_said import amount_text
 from bot.talk.applying import is_long_ago, part_lines, put_on_record
-from bot.talk.naming import names_of, zones_said
 from bot.talk.parts_said import parts_said
 from bot.talk.talk import Talk
+from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.units import from_si
 from jobs.labels import ingredient_rows
-from jobs.uses import applications as uses
+from jobs.uses import confirming as uses
 from jobs.uses.parts import Part
 from storage import yards
 from storage.yards import YardRecord, ZoneRecord

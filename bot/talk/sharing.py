@@ -6,14 +6,14 @@ from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Names
-from bot.talk import crews
-from bot.talk.amounts import amount_text
-from bot.talk.naming import names_of, zones_said
+from bot.talk import inviting
+from bot.talk.amounts_said import amount_text
 from bot.talk.talk import OWNER, Talk
+from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount
 from jobs.local_days import local
-from jobs.uses.crews import INVITED_FOR, ROLES
+from jobs.uses.crew_changes import INVITED_FOR, ROLES
 from storage import applications, yards
 from storage.applications import ApplicationRecord
 from storage.crews import person_names
@@ -29,9 +29,9 @@ def on_share(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say how to invite whoever was named, by role; without a name show the crew."""
     named = " ".join((heard.slots.person or heard.slots.name or "").split())
     if not named:
-        return crews.show(talk, yard)
+        return inviting.show(talk, yard)
     if talk.role(yard) != OWNER:
-        return crews.refuse(talk, yard)
+        return inviting.refuse(talk, yard)
     if not talk.turn.runs_chat:
         return [talk.reply("crews.admins_only")]
     name = named if len(named) <= _LONGEST_NAME else f"{named[: _LONGEST_NAME - 1]}…"

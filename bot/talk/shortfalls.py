@@ -7,10 +7,10 @@ from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day
-from bot.talk import manners
-from bot.talk.naming import names_of, zones_said
+from bot.talk import when_to_write
 from bot.talk.records import on_change_record
 from bot.talk.talk import Talk
+from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs.standing import standing_of
 from jobs.uses import recording as uses
@@ -26,7 +26,7 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
     """Say what that means: until when there is time; a day that was named is kept as a reminder."""
     when = heard.slots.on
     if when is not None and when.is_future:
-        return manners.until_day(talk, yard, when.at.date(), heard.said)
+        return when_to_write.until_day(talk, yard, when.at.date(), heard.said)
     zones = zones_said(yards.zones(talk.work, yard.id), heard.slots)
     newest = uses.newest(talk.work, yard)
     buttons = [

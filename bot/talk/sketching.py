@@ -10,15 +10,15 @@ from bot.hearing.heard import ActHeard
 from bot.pictures.render import PictureSpec
 from bot.pictures.sketch_words import sketch
 from bot.saying.values import Day
-from bot.talk.amounts import amount_text
+from bot.talk.amounts_said import amount_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded, amount_for
 from jobs.agronomy.label_doubts import FactsMissing
 from jobs.agronomy.ledger import UseUnknown
 from jobs.local_days import local
-from jobs.uses import amounts as amount_uses
-from jobs.uses import sketching as uses
+from jobs.uses import how_much as amount_uses
+from jobs.uses import sketch_photos as uses
 from storage import photos, yards
 from storage.yards import YardRecord
 

@@ -15,8 +15,8 @@ from bot.hearing.forms.sprayer_forms import (
 from bot.hearing.readers.lexing import figures
 from bot.saying.figures import say_amount
 from bot.saying.values import Area
-from bot.talk.amounts import amount_text
-from bot.talk.products import doubt_lines, say_product
+from bot.talk.amounts_said import amount_text
+from bot.talk.products_said import doubt_lines, say_product
 from bot.talk.rounds_now import amounts_of, said
 from bot.talk.talk import Talk
 from bot.turn import Reply
@@ -30,8 +30,8 @@ from jobs.agronomy.sprayer import (
     tank_plan,
 )
 from jobs.agronomy.units import from_si, to_si
-from jobs.uses import machines as uses
-from jobs.uses.amounts import YardAmounts
+from jobs.uses import calibrating as uses
+from jobs.uses.how_much import YardAmounts
 from storage import machines
 from storage.machines import MachineRecord
 from storage.yards import YardRecord

@@ -12,21 +12,21 @@ from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.zone_parts import PartSaid
 from bot.saying.values import Area
 from bot.talk import applying, topics
-from bot.talk.naming import zones_said
 from bot.talk.parts_said import share_got, zone_of
-from bot.talk.products import say_product
-from bot.talk.rounds import sight_of
+from bot.talk.products_said import say_product
 from bot.talk.rounds_now import amounts_of
 from bot.talk.rounds_now import said as said_amount
+from bot.talk.rounds_said import sight_of
 from bot.talk.spreader_words import amount_of, length_text, rate_text, step_text, weight_text
 from bot.talk.talk import Talk
+from bot.talk.zones_named import zones_said
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.calibration import is_weighable
 from jobs.agronomy.spreader import Pass, ran_out
 from jobs.agronomy.units import from_si
 from jobs.uses import amending, recording
-from jobs.uses import machines as uses
+from jobs.uses import calibrating as uses
 from jobs.uses.parts import Part
 from storage import yards
 from storage.applications import ApplicationRecord, ZoneShare

@@ -21,7 +21,7 @@ from jobs.agronomy.spreader import (
     pan_rate,
 )
 from jobs.agronomy.units import to_si
-from jobs.uses import machines as uses
+from jobs.uses import calibrating as uses
 from storage.yards import YardRecord
 
 #: Tries told one a line.

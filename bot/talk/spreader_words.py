@@ -12,8 +12,8 @@ from jobs.agronomy.amounts import Amount
 from jobs.agronomy.calibration import scale_step_si
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.units import from_si
-from jobs.uses import machines as uses
-from jobs.uses.amounts import YardAmounts
+from jobs.uses import calibrating as uses
+from jobs.uses.how_much import YardAmounts
 from storage import machines
 from storage.yards import YardRecord, ZoneRecord
 

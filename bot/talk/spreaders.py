@@ -26,8 +26,7 @@ from bot.hearing.heard import ActHeard
 from bot.talk import figuring, sprayers
 from bot.talk import spreader_slips as slips
 from bot.talk import spreader_tries as trying
-from bot.talk.naming import zones_said
-from bot.talk.products import doubt_lines, say_product
+from bot.talk.products_said import doubt_lines, say_product
 from bot.talk.rounds_now import amounts_of, said
 from bot.talk.spreader_words import (
     amount_of,
@@ -38,12 +37,13 @@ from bot.talk.spreader_words import (
     weight_text,
 )
 from bot.talk.talk import Talk
+from bot.talk.zones_named import zones_said
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.calibration import target_for_pass
 from jobs.agronomy.shape_store import from_json
 from jobs.agronomy.shapes import Rectangle, Square, Strip
 from jobs.agronomy.spreader import cups, pass_plan
-from jobs.uses.amounts import YardAmounts
+from jobs.uses.how_much import YardAmounts
 from storage.yards import YardRecord, ZoneRecord
 
 #: Zones told one a line; a phone screen holds no more with the rest of the message.

@@ -15,7 +15,7 @@ from bot.turn import Buttons, Reply, Turn
 from jobs.agronomy.season import Target
 from jobs.local_days import local
 from jobs.outlooks import Outlooks
-from jobs.uses.parting import Erased
+from jobs.uses.giving_up import Erased
 from storage import chats, crews, journal, seasons, yards
 from storage.chats import ChatRecord, DialogueRecord, PersonRecord
 from storage.database import Work

@@ -8,37 +8,37 @@ from typing import Final
 
 from bot.hearing.hear import hear_as
 from bot.talk import (
-    amounts,
+    amounts_said,
     applying,
     buying,
     courtesies,
-    crews,
-    days,
-    grass,
-    grounds,
-    manners,
+    inviting,
+    measuring,
     notices,
+    own_thermometer,
     parting,
     product_entry,
-    products,
-    readings,
+    products_said,
     reasons,
-    rounds,
+    registering,
+    reshaping,
     rounds_of_work,
+    rounds_said,
     scouting,
     screening,
-    seeding,
     shortfalls,
     sketching,
-    soil,
+    soil_now,
+    sowing,
     spreader_slips,
     spreaders,
     undoing,
     walking,
     watered,
     weeds,
-    yards,
-    zones,
+    week_ahead,
+    when_to_write,
+    zone_traits,
 )
 from bot.talk.scene import scene_of
 from bot.talk.talk import Talk
@@ -73,8 +73,8 @@ def tap(talk: Talk, action: str) -> Answer:
     if action == "yard:new":
         return new_yard(talk)
     if action.startswith("yard:at:") and numbers:
-        meanwhile = yards.said_meanwhile(talk)
-        return with_meanwhile(talk, yards.place_chosen(talk, numbers[0]), meanwhile)
+        meanwhile = registering.said_meanwhile(talk)
+        return with_meanwhile(talk, registering.place_chosen(talk, numbers[0]), meanwhile)
     found = _TAPS.get((subject, parts[0])) or _TAPS.get((subject, ""))
     if found is None or not numbers:
         return [_stale(talk)]
@@ -82,7 +82,7 @@ def tap(talk: Talk, action: str) -> Answer:
     yard = talk.yard() if numbers[0] == 0 else talk.yard_by_id(numbers[0])
     if yard is None:
         return [_stale(talk)]
-    return crews.refuse_act(talk, yard, found.act) or found.answer(talk, yard, action)
+    return inviting.refuse_act(talk, yard, found.act) or found.answer(talk, yard, action)
 
 
 def act_of(action: str) -> str:
@@ -97,7 +97,7 @@ def act_of(action: str) -> str:
 
 def new_yard(talk: Talk) -> Answer:
     """Register another yard, and ask whose it is."""
-    return [*yards.new(talk), *screening.whose(talk)]
+    return [*registering.new(talk), *screening.whose(talk)]
 
 
 def with_meanwhile(talk: Talk, replies: Answer, text: str) -> Answer:
@@ -105,7 +105,7 @@ def with_meanwhile(talk: Talk, replies: Answer, text: str) -> Answer:
     yard = talk.yard()
     if not text or yard is None:
         return replies
-    return [*replies, *zones.on_measure(talk, yard, hear_as("measure", text, scene_of(talk)))]
+    return [*replies, *measuring.on_measure(talk, yard, hear_as("measure", text, scene_of(talk)))]
 
 
 def _stale(talk: Talk) -> Reply:
@@ -137,14 +137,14 @@ _MOST_DIGITS: Final = 18
 
 #: Buttons by subject and verb; an empty verb stands for every other one of the subject.
 _TAPS: Final[dict[tuple[str, str], Tap]] = {
-    ("soil", ""): Tap(lambda talk, yard, _: soil.show(talk, yard), "ask_soil"),
-    ("day", ""): Tap(lambda talk, yard, _: days.show(talk, yard), "ask_day"),
+    ("soil", ""): Tap(lambda talk, yard, _: soil_now.show(talk, yard), "ask_soil"),
+    ("day", ""): Tap(lambda talk, yard, _: week_ahead.show(talk, yard), "ask_day"),
     ("weeds", ""): Tap(lambda talk, yard, _: weeds.show(talk, yard), "ask_weeds"),
     ("seen", ""): Tap(scouting.tapped, "report_weeds"),
     ("seen", "lead"): Tap(scouting.tapped, "set_timing"),
-    ("rounds", ""): Tap(rounds.tapped, "set_timing"),
-    ("seed", ""): Tap(seeding.tapped, "plan_seed"),
-    ("grass", ""): Tap(grass.tap, "set_grass"),
+    ("rounds", ""): Tap(rounds_said.tapped, "set_timing"),
+    ("seed", ""): Tap(sowing.tapped, "plan_seed"),
+    ("grass", ""): Tap(zone_traits.tap, "set_grass"),
     ("spreader", "missed"): Tap(spreader_slips.left_out_tapped, "report_gap"),
     ("spreader", "went"): Tap(spreader_slips.went_tapped, "report_applied"),
     ("spreader", ""): Tap(spreaders.tap, "ask_spreader"),
@@ -153,26 +153,26 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("sketch", ""): Tap(sketching.tap, "show_sketch"),
     ("screen", ""): Tap(screening.tap, "set_timing"),
     ("owner", ""): Tap(screening.owner_tap, "set_timing"),
-    ("amounts", ""): Tap(lambda talk, yard, _: amounts.show(talk, yard), "ask_amounts"),
-    ("zones", "list"): Tap(lambda talk, yard, _: zones.show(talk, yard), "show_zones"),
-    ("zones", "fix"): Tap(lambda talk, yard, _: zones.fix(talk, yard), "measure"),
-    ("zones", "keep"): Tap(lambda talk, yard, _: zones.keep(talk, yard), "measure"),
+    ("amounts", ""): Tap(lambda talk, yard, _: amounts_said.show(talk, yard), "ask_amounts"),
+    ("zones", "list"): Tap(lambda talk, yard, _: measuring.show(talk, yard), "show_zones"),
+    ("zones", "fix"): Tap(lambda talk, yard, _: measuring.fix(talk, yard), "measure"),
+    ("zones", "keep"): Tap(lambda talk, yard, _: measuring.keep(talk, yard), "measure"),
     ("zones", "sure"): Tap(
-        lambda talk, yard, _: zones.settle_doubt(talk, yard, is_right=True), "measure"
+        lambda talk, yard, _: measuring.settle_doubt(talk, yard, is_right=True), "measure"
     ),
     ("zones", "drop"): Tap(
-        lambda talk, yard, _: zones.settle_doubt(talk, yard, is_right=False), "measure"
+        lambda talk, yard, _: measuring.settle_doubt(talk, yard, is_right=False), "measure"
     ),
     ("zones", "clear"): Tap(
-        lambda talk, yard, _: zones.settle_removal(talk, yard, is_sure=True), "remove_zone"
+        lambda talk, yard, _: measuring.settle_removal(talk, yard, is_sure=True), "remove_zone"
     ),
     ("zones", "leave"): Tap(
-        lambda talk, yard, _: zones.settle_removal(talk, yard, is_sure=False), "remove_zone"
+        lambda talk, yard, _: measuring.settle_removal(talk, yard, is_sure=False), "remove_zone"
     ),
-    ("ground", ""): Tap(grounds.settle, "measure"),
-    ("yard", "go"): Tap(lambda talk, yard, _: yards.choose(talk, yard), "turn_to_yard"),
-    ("yard", "show"): Tap(lambda talk, yard, _: yards.overview(talk, yard), "turn_to_yard"),
-    ("yard", "move"): Tap(lambda talk, yard, _: yards.move(talk, yard), "name_yard"),
+    ("ground", ""): Tap(reshaping.settle, "measure"),
+    ("yard", "go"): Tap(lambda talk, yard, _: registering.choose(talk, yard), "turn_to_yard"),
+    ("yard", "show"): Tap(lambda talk, yard, _: registering.overview(talk, yard), "turn_to_yard"),
+    ("yard", "move"): Tap(lambda talk, yard, _: registering.move(talk, yard), "name_yard"),
     ("yard", "remove"): Tap(
         lambda talk, yard, _: parting.settle_removal(talk, yard, is_sure=True), "remove_yard"
     ),
@@ -181,20 +181,22 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ),
     ("why", ""): Tap(reasons.tapped, "ask_why"),
     ("notice", ""): Tap(notices.tapped, "ask_notice"),
-    ("yard", "name"): Tap(lambda talk, yard, _: yards.ask_name(talk, yard), "name_yard"),
-    ("yard", "tz"): Tap(lambda talk, yard, _: yards.ask_timezone(talk, yard), "set_timing"),
-    ("yard", "lead"): Tap(lambda talk, yard, _: yards.ask_lead(talk, yard), "set_timing"),
+    ("yard", "name"): Tap(lambda talk, yard, _: registering.ask_name(talk, yard), "name_yard"),
+    ("yard", "tz"): Tap(lambda talk, yard, _: registering.ask_timezone(talk, yard), "set_timing"),
+    ("yard", "lead"): Tap(lambda talk, yard, _: registering.ask_lead(talk, yard), "set_timing"),
     ("yard", "rounds"): Tap(
-        lambda talk, yard, action: yards.set_rounds(talk, yard, _last_number(action)), "set_timing"
+        lambda talk, yard, action: registering.set_rounds(talk, yard, _last_number(action)),
+        "set_timing",
     ),
     ("reading", "sure"): Tap(
-        lambda talk, yard, _: readings.confirm(talk, yard, is_right=True), "report_soil"
+        lambda talk, yard, _: own_thermometer.confirm(talk, yard, is_right=True), "report_soil"
     ),
     ("reading", "not"): Tap(
-        lambda talk, yard, _: readings.confirm(talk, yard, is_right=False), "report_soil"
+        lambda talk, yard, _: own_thermometer.confirm(talk, yard, is_right=False), "report_soil"
     ),
     ("product", "use"): Tap(
-        lambda talk, yard, action: products.use(talk, yard, _last_number(action)), "enter_product"
+        lambda talk, yard, action: products_said.use(talk, yard, _last_number(action)),
+        "enter_product",
     ),
     ("product", ""): Tap(
         lambda talk, yard, action: product_entry.confirm(talk, yard, action.split(":")[1]),
@@ -212,9 +214,11 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
         lambda talk, _yard, _action: applying.confirm_not(talk), "report_applied"
     ),
     ("water", "done"): Tap(lambda talk, yard, _: watered.all_of_it(talk, yard), "report_watered"),
-    ("crew", ""): Tap(crews.tap, "turn_to_yard"),
-    ("later", "ask"): Tap(lambda talk, yard, _: manners.ask_later(talk, yard), "snooze"),
-    ("later", "days"): Tap(manners.later_days, "snooze"),
-    ("later", "warmer"): Tap(lambda talk, yard, _: manners.later_warmer(talk, yard), "snooze"),
-    ("mute", ""): Tap(manners.mute_tapped, "mute"),
+    ("crew", ""): Tap(inviting.tap, "turn_to_yard"),
+    ("later", "ask"): Tap(lambda talk, yard, _: when_to_write.ask_later(talk, yard), "snooze"),
+    ("later", "days"): Tap(when_to_write.later_days, "snooze"),
+    ("later", "warmer"): Tap(
+        lambda talk, yard, _: when_to_write.later_warmer(talk, yard), "snooze"
+    ),
+    ("mute", ""): Tap(when_to_write.mute_tapped, "mute"),
 }

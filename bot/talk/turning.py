@@ -8,7 +8,7 @@ from typing import Final
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Names
-from bot.talk import yards
+from bot.talk import registering
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from storage.yards import YardRecord
@@ -21,7 +21,7 @@ def on_turn_to_yard(talk: Talk, at: YardRecord, heard: ActHeard) -> list[Reply]:
     """Turn to the yard that was named; without a name show the one talked about."""
     name = heard.slots.yard or heard.slots.name
     if name is None:
-        return yards.overview(talk, at)
+        return registering.overview(talk, at)
     found = find(talk.yards(), name)
     return _turn(talk, found) if found else [_unknown(talk, name)]
 
@@ -30,9 +30,9 @@ def show(talk: Talk) -> list[Reply]:
     """Answer "yards": all of them, with where each stands."""
     mine, at = talk.yards(), talk.yard()
     if at is None:
-        return yards.need(talk)
+        return registering.need(talk)
     lines = [
-        talk.say("yards.all_line", yard=each.name, state=yards.state_words(talk, each))
+        talk.say("yards.all_line", yard=each.name, state=registering.state_words(talk, each))
         for each in mine[:MOST_LISTED]
     ]
     if len(mine) > MOST_LISTED:
@@ -64,7 +64,7 @@ def _turn(talk: Talk, found: Sequence[YardRecord]) -> list[Reply]:
     if len(found) > 1:
         return which(talk, found)
     talk.turn_to(found[0].id)
-    return yards.choose(talk, found[0])
+    return registering.choose(talk, found[0])
 
 
 def _unknown(talk: Talk, name: str) -> Reply:
@@ -76,7 +76,7 @@ def _unknown(talk: Talk, name: str) -> Reply:
 
 def _buttons(talk: Talk, found: Sequence[YardRecord]) -> Buttons:
     labels = [
-        (talk.say("yards.button_other", yard=yards.short(each.name)), f"yard:go:{each.id}")
+        (talk.say("yards.button_other", yard=registering.short(each.name)), f"yard:go:{each.id}")
         for each in found[:MOST_LISTED]
     ]
     return rows(*(labels[at : at + 2] for at in range(0, len(labels), 2)))

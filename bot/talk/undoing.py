@@ -8,9 +8,9 @@ from typing import Any, Final
 
 from bot.hearing.forms.undo_forms import RedoSaid
 from bot.saying.values import Area, Day, Names
-from bot.talk.products import say_product
+from bot.talk.products_said import say_product
+from bot.talk.registering import state_words
 from bot.talk.talk import OWNER, Talk
-from bot.talk.yards import state_words
 from bot.turn import Buttons, Reply, rows
 from jobs.local_days import local
 from jobs.uses import undo as uses

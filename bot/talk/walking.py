@@ -9,15 +9,15 @@ from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area
-from bot.talk import grounds, topics
-from bot.talk import zones as zone_talk
+from bot.talk import measuring as zone_talk
+from bot.talk import reshaping, topics
 from bot.talk.scene import scene_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shapes import ImpossibleShape
 from jobs.agronomy.units import from_si
 from jobs.agronomy.walked import PHONE_M, TAPE_BELOW_M2, Place
-from jobs.uses import walking as uses
+from jobs.uses import corners as uses
 from jobs.uses import zones as zone_uses
 from storage import yards
 from storage.yards import YardRecord
@@ -130,7 +130,7 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
             yard=yard.name,
             total=Area(sum(zone.area_m2 for zone in kept)),
         ),
-        *grounds.asked(talk, yard),
+        *reshaping.asked(talk, yard),
     ]
 
 

@@ -8,14 +8,14 @@ from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Depth, Names
-from bot.talk import watering
-from bot.talk.naming import zones_said
+from bot.talk import sprinkling
 from bot.talk.talk import Talk
+from bot.talk.zones_named import zones_said
 from bot.turn import Reply, rows
-from jobs import cells
+from jobs import packed_cells
 from jobs.sources.base import Cell
 from jobs.uses import water_reports
-from jobs.uses import watering as watering_uses
+from jobs.uses import water_so_far as watering_uses
 from jobs.watering_in import rain_on
 from storage import yards
 from storage.yards import YardRecord, ZoneRecord
@@ -51,8 +51,8 @@ def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     if slots.on is not None and not slots.on.is_future:
         on = slots.on.at.date()
     if slots.depth_m is None:
-        return watering.on_ask_washed_out(talk, yard, heard)
-    held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
+        return sprinkling.on_ask_washed_out(talk, yard, heard)
+    held = packed_cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
     known_mm = 0.0 if held is None else rain_on(held.known, on)
     more_mm = slots.depth_m * 1000 - known_mm
     if more_mm <= 0:
@@ -77,7 +77,7 @@ def _record(
     if depth_mm is not None and depth_mm > _FLOOD_MM:
         depth = Depth(depth_mm / 1000)
         return [talk.reply("applying.water_much", depth=depth)]
-    held = cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
+    held = packed_cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
     try:
         done = water_reports.record_watering(
             talk.work,
@@ -107,7 +107,7 @@ def _record(
         )
     ]
     if not done.is_watered_in:
-        lines.append(watering.missing_words(talk, yard, missing_mm))
+        lines.append(sprinkling.missing_words(talk, yard, missing_mm))
     if done.still_dry:
         lines.append(talk.say("applying.water_zones", zones=Names(done.still_dry)))
     button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")

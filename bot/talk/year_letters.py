@@ -8,9 +8,9 @@ from typing import Final
 from bot.saying.catalogue import say
 from bot.saying.values import Day, Names, Temperature
 from bot.saying.voice import UnitSystem
-from bot.talk.amounts import amount_text
-from bot.talk.days import alert_lines
+from bot.talk.amounts_said import amount_text
 from bot.talk.letter_facts import is_shelf_enough, shelf_text
+from bot.talk.week_ahead import alert_lines
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind, Target

@@ -10,8 +10,8 @@ from typing import Literal, TypeAlias
 from jobs.agronomy.amounts import counted_si
 from jobs.agronomy.history import Entry, History, Line
 from jobs.agronomy.label_periods import windows
+from jobs.agronomy.labelled_product import Product, ai_kg_ha
 from jobs.agronomy.maxima import Basis, LabelMaximum, Period
-from jobs.agronomy.products import Product, ai_kg_ha
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.units import from_si

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, Literal
 
+from jobs.agronomy.labelled_product import Product, total_ai_kg_ha
 from jobs.agronomy.maxima import Basis, LabelMaximum, Period
-from jobs.agronomy.products import Product, total_ai_kg_ha
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.units import UNITS, UnknownUnit, dimension_of, from_si
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from jobs.agronomy.ingredients import ingredients
-from jobs.agronomy.products import Product, ai_kg_ha
+from jobs.agronomy.labelled_product import Product, ai_kg_ha
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient, StrengthUnknown
 

@@ -12,7 +12,7 @@ from datetime import date
 from typing import Final
 
 from jobs.agronomy.ground import ALL_OF_IT, Lineage
-from jobs.agronomy.products import Product
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.rates import Rate
 
 #: Parts of one round beyond this many are taken as one on top of the other: never too little.

@@ -9,8 +9,8 @@ from __future__ import annotations
 from typing import Final, Literal, TypeAlias
 
 from jobs.agronomy.ingredients import combinations, ingredients
+from jobs.agronomy.labelled_product import Product, total_ai_kg_ha
 from jobs.agronomy.maxima import LabelMaximum
-from jobs.agronomy.products import Product, total_ai_kg_ha
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import ACRE_IN_THOUSANDS, Slip, SlipKind, as_per_acre, find_slips
 from jobs.agronomy.strengths import StrengthUnknown

@@ -7,8 +7,8 @@ from datetime import date, timedelta
 
 from jobs.agronomy.history import Entry, History, Line
 from jobs.agronomy.label_periods import windows
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.maxima import Period
-from jobs.agronomy.products import Product
 
 
 class TooSoon(ValueError):

@@ -15,8 +15,8 @@ from jobs.agronomy.amounts import ROUNDING, LabelLimitExceeded, counted_si
 from jobs.agronomy.history import Entry, History
 from jobs.agronomy.ingredients import YearlyMaximum, combinations, ingredients
 from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.maxima import LabelMaximum
-from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.units import from_si

@@ -9,7 +9,7 @@ from typing import Final, Literal, TypeAlias
 
 import numpy as np
 
-from jobs.agronomy.products import Pack
+from jobs.agronomy.labelled_product import Pack
 
 Goal: TypeAlias = Literal["least_cost", "least_left_over"]
 

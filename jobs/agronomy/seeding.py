@@ -12,7 +12,7 @@ from datetime import date, timedelta
 from typing import Final, Literal
 
 from jobs.agronomy.ingredients import Certainty, Method, SeedingTrial, ingredients
-from jobs.agronomy.products import Form
+from jobs.agronomy.labelled_product import Form
 
 #: Default where nothing is known of an ingredient: 4 months, common practice.
 DEFAULT_DAYS: Final = 122

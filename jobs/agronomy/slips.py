@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
 from jobs.agronomy.ingredients import RateRange, Use, combinations, ingredients
-from jobs.agronomy.products import Product, total_ai_kg_ha
+from jobs.agronomy.labelled_product import Product, total_ai_kg_ha
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient, StrengthUnknown
 from jobs.agronomy.units import amount_unit_of, from_si, to_si

@@ -15,8 +15,8 @@ import numpy as np
 from jobs.agronomy.series import COLUMNS, DailySeries, FloatArray
 from jobs.sources.base import Cell, CellRequest, CellWeather, SourceTrouble, newest_known_day
 from jobs.sources.climate.forecasts import FORECAST_DAYS, Issued, Truth, issue
-from jobs.sources.climate.ground import Ground
-from jobs.sources.climate.hours import hours_of
+from jobs.sources.climate.invented_hours import hours_of
+from jobs.sources.climate.under_turf import Ground
 from jobs.sources.climate.weather import Air, Block, year_blocks
 
 #: The longest history handed over at once.

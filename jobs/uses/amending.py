@@ -11,7 +11,7 @@ from jobs.agronomy.ground import ALL_OF_IT
 from jobs.agronomy.rates import Rate
 from jobs.labels import product_of_snapshot
 from jobs.season_facts import Sight
-from jobs.seasons import look
+from jobs.yard_look import look
 from storage import applications, journal, products, yards
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Final
 
-from jobs import cells
+from jobs import packed_cells
 from jobs.agronomy.cross_checks import air_checks
 from jobs.agronomy.emergence import emergence
 from jobs.agronomy.readout import DateQuantiles
@@ -67,7 +67,7 @@ def clock(
     work: Work, yard: YardRecord, source: str, outlooks: Outlooks, now: datetime
 ) -> EmergenceClock | None:
     """Return the clock of a yard, or None while nothing is held for its place."""
-    held = cells.held(work, source, Cell.at(yard.lat, yard.lon))
+    held = packed_cells.held(work, source, Cell.at(yard.lat, yard.lon))
     if held is None:
         return None
     grid = outlooks.of(held, newest_known_day(now, standard_offset(yard.timezone)))

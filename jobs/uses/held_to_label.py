@@ -11,8 +11,8 @@ from datetime import date
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, check_amount, rate_of
 from jobs.agronomy.assumed import Assumed, assumed
 from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
+from jobs.agronomy.labelled_product import Product, total_ai_kg_ha
 from jobs.agronomy.ledger import UseUnknown, check_label
-from jobs.agronomy.products import Product, total_ai_kg_ha
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.standing import Standing

@@ -10,7 +10,7 @@ from typing import Final
 from jobs.agronomy.amounts import M2_PER_HA, Amount
 from jobs.agronomy.ground import ALL_OF_IT
 from jobs.agronomy.history import History
-from jobs.agronomy.products import Product
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.season import Target
 from jobs.agronomy.units import dimension_of

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
-from jobs.agronomy.products import Product, ai_kg_ha
+from jobs.agronomy.labelled_product import Product, ai_kg_ha
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import PLANS, Target
 from jobs.agronomy.strengths import StrengthUnknown
@@ -18,9 +18,9 @@ from jobs.local_days import calendar_day, local, season_day
 from jobs.record_details import SAID_FIELDS, RecordDetails
 from jobs.rounds import belongs_to, targets_of
 from jobs.season_facts import Sight, plan_of, whats_next_of
-from jobs.seasons import look
 from jobs.standing import Standing, standing_of
 from jobs.watering_in import watered_in_days, waters_since
+from jobs.yard_look import look
 from storage import applications, chats, journal, products, yards
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work

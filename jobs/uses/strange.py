@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final, TypeAlias
 
-from jobs.agronomy.products import Product
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import Target
 from jobs.local_days import season_day

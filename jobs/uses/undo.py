@@ -12,7 +12,7 @@ from datetime import datetime
 from typing import Final, Literal
 
 from jobs.agronomy.season import Target
-from jobs.seasons import look
+from jobs.yard_look import look
 from storage import crews, journal, putting_back, seasons, yards
 from storage.database import Work
 from storage.journal import Entry

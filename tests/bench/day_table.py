@@ -29,7 +29,7 @@ from jobs.agronomy.day_rules import usual_rules
 from jobs.agronomy.day_verdicts import DayVerdict
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
-from jobs.cells import HeldCell
+from jobs.packed_cells import HeldCell
 from jobs.sources.recorded import Station
 from jobs.weather_of_day import hours_of
 from storage.cells import CellRecord

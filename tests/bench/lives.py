@@ -8,7 +8,7 @@ import time
 from hypothesis import HealthCheck, settings
 from hypothesis.stateful import run_state_machine_as_test
 
-from tests.lives import Life
+from tests.random_lives import Life
 
 
 def main() -> None:

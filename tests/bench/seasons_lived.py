@@ -9,7 +9,7 @@ import argparse
 import tempfile
 from pathlib import Path
 
-from tests.talk.seasons_lived import Season
+from tests.talk.living_seasons import Season
 
 
 def main() -> None:

@@ -24,7 +24,7 @@ from jobs.messenger import Letter
 from jobs.outlooks import Outlooks
 from jobs.schedule import Job, advance
 from jobs.sources.recorded import RecordedSource, Station
-from jobs.uses import amounts, applications
+from jobs.uses import confirming, how_much
 from jobs.watch import Watch
 from storage import applications as kept
 from storage import chats, products, seasons, yards
@@ -72,12 +72,12 @@ class Play:
             yard = yards.yard(work, 1)
             assert yard is not None
             try:
-                found = amounts.for_yard(work, yard, local(now, yard.timezone).date())
-            except (LabelLimitExceeded, amounts.AllLeftOut):
+                found = how_much.for_yard(work, yard, local(now, yard.timezone).date())
+            except (LabelLimitExceeded, how_much.AllLeftOut):
                 self.outcome.refused += 1
                 return
-            command = applications.Confirm(found.zones, now, None, "bench", True)
-            applications.confirm(work, yard, command, person_id=1, now=now)
+            command = confirming.Confirm(found.zones, now, None, "bench", True)
+            confirming.confirm(work, yard, command, person_id=1, now=now)
         self.outcome.done += 1
 
     def run(self) -> Year:

@@ -9,7 +9,7 @@ from bot import cli, logs
 from bot.doctor import examine
 from bot.settings import Settings
 from bot.wiring import WallClock
-from jobs import cells
+from jobs import packed_cells
 from jobs.sources.base import Cell, CellWeather
 from storage.database import Database
 from tests.service.bot_process import closed_port
@@ -180,7 +180,9 @@ def test_a_source_that_stepped_away_from_its_past_at_many_places_is_a_fault(
             this_year = np.arange(len(series)) >= (date(2016, 1, 1) - series.first_day).days
             known = with_soil(series, series.soil5_c + step_c * this_year)
             at = Cell.at(40.0 + place / 2, -96.0)
-            cells.keep(work, "simulated", True, {at: CellWeather(known, None, None, now)}, now)
+            packed_cells.keep(
+                work, "simulated", True, {at: CellWeather(known, None, None, now)}, now
+            )
     db.close()
     found = look(monkeypatch, tmp_path, standin, database_url).get("soil from simulated")
     assert (found is not None) == is_told

@@ -13,8 +13,8 @@ from jobs.agronomy.amounts import Amount, LabelLimitExceeded
 from jobs.agronomy.rates import Rate
 from jobs.outlooks import Judged
 from jobs.standing import standing_of
-from jobs.uses import amounts as amount_uses
-from jobs.uses import applications as uses
+from jobs.uses import confirming as uses
+from jobs.uses import how_much as amount_uses
 from jobs.uses import same_ground, water_reports
 from jobs.uses import zones as zone_uses
 from jobs.uses.strange import (
@@ -30,8 +30,8 @@ from storage import applications, seasons, yards
 from storage.database import Work
 from storage.recorder import Author
 from storage.yards import NewZone, YardRecord, ZoneRecord
-from tests.lives import BAG, FEED
 from tests.made_yard import made_yard
+from tests.random_lives import BAG, FEED
 
 SQ_FT = 0.09290304
 START = datetime(2026, 3, 20, 15, tzinfo=UTC)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import HealthCheck, settings
 
-from tests.lives import Life
+from tests.random_lives import Life
 
 TestLives = Life.TestCase
 TestLives.settings = settings(

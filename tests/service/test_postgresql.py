@@ -21,7 +21,7 @@ from bot.wiring import MovedClock, assemble
 from jobs.agronomy.season import Kind
 from jobs.deliver import deliver_due
 from jobs.sources.simulated import SimulatedSource
-from jobs.uses import applications as uses
+from jobs.uses import confirming as uses
 from storage import alerts, applications, chats, models, yards
 from storage.database import Database
 

@@ -25,26 +25,26 @@ from jobs.agronomy.amounts import Amount
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import Target
 from jobs.agronomy.strengths import ActiveIngredient
-from jobs.seasons import look
 from jobs.uses import (
     amending,
-    applications,
+    calibrating,
+    confirming,
+    corners,
+    eligibility,
+    entering_products,
     grass,
+    keeping_wishes,
     labelling,
-    machines,
-    products,
     recording,
-    scouting,
-    screening,
-    seeding,
-    sketching,
+    seed_plans,
+    sketch_photos,
     undo,
-    walking,
     water_reports,
-    wishes,
+    weeds_seen,
     zones,
 )
-from jobs.uses import yards as yard_uses
+from jobs.uses import yard_settings as yard_uses
+from jobs.yard_look import look
 from storage import chats, crews, journal, models, recorder, yards
 from storage import products as product_rows
 from storage.database import Database, StaleWrite, Work
@@ -251,8 +251,10 @@ def enters(ingredient: str, rate: float) -> Use:
     def enters_a_product(work, yard, by):
         part = ActiveIngredient.of_percent(ingredient, 0.38)
         label_rate = Rate(rate, "lb/1000 sq ft")
-        command = products.Enter(f"{ingredient} made up", "granule", (part,), label_rate, ())
-        products.enter(work, yard, command, **by)
+        command = entering_products.Enter(
+            f"{ingredient} made up", "granule", (part,), label_rate, ()
+        )
+        entering_products.enter(work, yard, command, **by)
 
     return enters_a_product
 
@@ -276,8 +278,8 @@ def applies(*names: str, kg: float | None = None, days_ago: int = 0) -> Use:
         at = by["now"] - timedelta(days=days_ago)
         there = [zone for zone in zones_of(work, yard) if not names or zone.name in names]
         amount = None if kg is None else Amount(kg, "lb")
-        applications.confirm(
-            work, yard, applications.Confirm(there, at, amount, "made up", is_sure=True), **by
+        confirming.confirm(
+            work, yard, confirming.Confirm(there, at, amount, "made up", is_sure=True), **by
         )
 
     return applied
@@ -311,36 +313,38 @@ def puts_an_amount_right(work, yard, by):
         amending.set_amount(work, yard, newest, Amount(7.5, "lb"), sight=None, **by)
 
 
-def _wish(work, yard) -> seeding.Wish:
+def _wish(work, yard) -> seed_plans.Wish:
     zone = zones_of(work, yard)[:1]
-    return seeding.Wish(zone, "tall_fescue", "broadcast", date(2026, 3, 20), None, "seed")
+    return seed_plans.Wish(zone, "tall_fescue", "broadcast", date(2026, 3, 20), None, "seed")
 
 
 def plans_seed(work, yard, by):
-    seeding.plan(work, yard, _wish(work, yard), **by)
+    seed_plans.plan(work, yard, _wish(work, yard), **by)
 
 
 def sows(work, yard, by):
-    seeding.sown(work, yard, _wish(work, yard), **by)
+    seed_plans.sown(work, yard, _wish(work, yard), **by)
 
 
 def mows(work, yard, by):
     for day in range(4):
         on = by["now"].date() - timedelta(days=day)
-        seeding.mown(work, yard, zones_of(work, yard), on=on, **by)
+        seed_plans.mown(work, yard, zones_of(work, yard), on=on, **by)
 
 
 def sees_weeds(work, yard, by):
-    seen = scouting.Seen(zones_of(work, yard)[:2], "crabgrass", True, by["now"].date(), "crabgrass")
-    scouting.record(work, yard, seen, **by)
+    seen = weeds_seen.Seen(
+        zones_of(work, yard)[:2], "crabgrass", True, by["now"].date(), "crabgrass"
+    )
+    weeds_seen.record(work, yard, seen, **by)
 
 
 def says_a_swath(work, yard, by):
-    machines.keep_machine(work, yard, machines.SPREADER, swath_m=2.4, **by)
+    calibrating.keep_machine(work, yard, calibrating.SPREADER, swath_m=2.4, **by)
 
 
 def tries_the_spreader(work, yard, by):
-    machines.note_run(
+    calibrating.note_run(
         work,
         yard,
         used_si=0.5,
@@ -354,7 +358,7 @@ def tries_the_spreader(work, yard, by):
 
 
 def adds_a_photo(work, yard, by):
-    sketching.keep_photo(work, yard, "a.jpg", **by)
+    sketch_photos.keep_photo(work, yard, "a.jpg", **by)
 
 
 def renames(work, yard, by):
@@ -370,41 +374,41 @@ def sets_a_lead(work, yard, by):
 
 
 def says_who_waters(work, yard, by):
-    screening.set_habit(work, yard, water_how="sprinkler", others_treat=True, **by)
+    eligibility.set_habit(work, yard, water_how="sprinkler", others_treat=True, **by)
 
 
 def says_a_licence(work, yard, by):
     person = chats.person(work, by["person_id"])
-    screening.set_licence(work, yard, person, "C-1", date(2027, 1, 1), by["now"])
+    eligibility.set_licence(work, yard, person, "C-1", date(2027, 1, 1), by["now"])
 
 
 def says_a_pace(work, yard, by):
-    walking.set_pace(work, yard, chats.person(work, by["person_id"]), 0.81, by["now"])
+    corners.set_pace(work, yard, chats.person(work, by["person_id"]), 0.81, by["now"])
 
 
 def wishes_hours(work, yard, by):
     free = {"5": [480, 720]}
-    wishes.change_yard(work, yard, {"free_hours": free, "ground": "clay"}, said="", **by)
+    keeping_wishes.change_yard(work, yard, {"free_hours": free, "ground": "clay"}, said="", **by)
 
 
 def says_label_terms(work, yard, by):
-    wishes.change_label(work, yard, {"water_in_mm": 12.0}, said="", **by)
+    keeping_wishes.change_label(work, yard, {"water_in_mm": 12.0}, said="", **by)
 
 
 def wishes_quiet(work, yard, by):
-    wishes.change_chat(work, yard, yard.chat_id, {"daily_cap": 2}, said="", **by)
+    keeping_wishes.change_chat(work, yard, yard.chat_id, {"daily_cap": 2}, said="", **by)
 
 
 def snoozes(work, yard, by):
-    wishes.snooze(work, yard, timedelta(days=3), None, chat_id=yard.chat_id, said="", **by)
+    keeping_wishes.snooze(work, yard, timedelta(days=3), None, chat_id=yard.chat_id, said="", **by)
 
 
 def mutes(work, yard, by):
-    wishes.mute(work, yard, Target.SUMMER_ANNUALS, said="", **by)
+    keeping_wishes.mute(work, yard, Target.SUMMER_ANNUALS, said="", **by)
 
 
 def unmutes(work, yard, by):
-    wishes.unmute(work, yard, said="", **by)
+    keeping_wishes.unmute(work, yard, said="", **by)
 
 
 def does_two_things(work, yard, by):

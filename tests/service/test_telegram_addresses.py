@@ -7,7 +7,7 @@ import pytest
 from sqlalchemy import select
 
 from bot.telegram_chats import Addresses
-from jobs.uses.yards import Register, register
+from jobs.uses.yard_settings import Register, register
 from storage import chats, crews, machines, models, wishes, yards
 from storage.recorder import Author, sign
 from storage.wishes import ChatWishes

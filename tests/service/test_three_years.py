@@ -19,9 +19,9 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 
 from jobs.agronomy.amounts import Amount
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.ledger import label_allowances
 from jobs.agronomy.maxima import LabelMaximum
-from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import ARROWS, State, Target
 from jobs.agronomy.strengths import ActiveIngredient
@@ -29,11 +29,11 @@ from jobs.barriers import Course, doses_of, zone_barriers
 from jobs.labels import product_of
 from jobs.outlooks import Judged
 from jobs.season_facts import Sight
-from jobs.seasons import look
 from jobs.standing import standing_of
-from jobs.uses import applications as uses
+from jobs.uses import confirming as uses
 from jobs.uses import recording
 from jobs.uses.undo import Asker, NothingToUndo, undo, undoable
+from jobs.yard_look import look
 from storage import applications, products, seasons, yards
 from storage.database import Database
 from storage.recorder import Author

@@ -20,8 +20,8 @@ from jobs.digests import Manners
 from jobs.messenger import Letter
 from jobs.outlooks import Outlooks
 from jobs.schedule import Job, advance
-from jobs.uses import applications, products, zones
-from jobs.uses import yards as yard_uses
+from jobs.uses import confirming, entering_products, zones
+from jobs.uses import yard_settings as yard_uses
 from jobs.watch import Watch
 from storage import chats, yards
 from storage.recorder import Author, sign
@@ -179,8 +179,10 @@ class Somebody:
             rate = Rate(3.2, "lb/1000 sq ft")
             most = LabelMaximum(Rate(6.4, "lb/1000 sq ft"))
             prodiamine = ActiveIngredient("prodiamine", Strength(0.38, "%"))
-            command = products.Enter("prodiamine 0.38 %", "granule", (prodiamine,), rate, (most,))
-            products.enter(work, yard, command, person_id=person_id, now=now)
+            command = entering_products.Enter(
+                "prodiamine 0.38 %", "granule", (prodiamine,), rate, (most,)
+            )
+            entering_products.enter(work, yard, command, person_id=person_id, now=now)
             talk.turn_to(yard.id)
             return []
 
@@ -195,8 +197,8 @@ class Somebody:
             assert yard is not None
             kept = yards.zones(talk.work, yard.id)
             done = [zone for zone in kept if not names or zone.name in names]
-            command = applications.Confirm(done, talk.now, None, "it is down", is_sure=True)
-            applications.confirm(talk.work, yard, command, person_id=talk.person.id, now=talk.now)
+            command = confirming.Confirm(done, talk.now, None, "it is down", is_sure=True)
+            confirming.confirm(talk.work, yard, command, person_id=talk.person.id, now=talk.now)
             return []
 
         self.turn(put_down)

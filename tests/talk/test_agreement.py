@@ -2,7 +2,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.talk.seasons_lived import Season
+from tests.talk.living_seasons import Season
 
 
 @pytest.mark.parametrize("number", [0, 2, 5])

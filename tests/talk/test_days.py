@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 import numpy as np
 import pytest
 
-from jobs import cells
+from jobs import packed_cells
 from jobs.sources.base import Cell, CellWeather, SourceUnreachable
 from jobs.sources.simulated import SimulatedSource
 from jobs.weather_of_day import Advice
@@ -149,7 +149,7 @@ def test_rain_of_the_last_two_days_counts_against_soaked_ground(
 ) -> None:
     place = Cell.at(*PLACE)
     with april.db.writing() as work:
-        whole = cells.held(work, "simulated", place)
+        whole = packed_cells.held(work, "simulated", place)
         assert whole is not None
         rain = whole.known.rain_mm.copy()
         rain[-1] = 40.0
@@ -157,7 +157,7 @@ def test_rain_of_the_last_two_days_counts_against_soaked_ground(
         wet = wet.between(wet.last_day - timedelta(days=3), wet.last_day)
         assert whole.hourly is not None
         answer = CellWeather(wet, whole.forecast, whole.hourly, april.session.now)
-        cells.keep(work, "simulated", True, {place: answer}, april.session.now)
+        packed_cells.keep(work, "simulated", True, {place: answer}, april.session.now)
     assert "Today: ground soaked, 1.57 in in two days" in april.ask("/day")
 
 

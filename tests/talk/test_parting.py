@@ -18,8 +18,8 @@ from bot.hearing.forms.parting_forms import (
     read_unread,
 )
 from bot.hearing.heard import ActHeard, Scene
-from bot.talk import courtesies, crews, parting, soil, undoing
-from jobs.uses import crews as crew_uses
+from bot.talk import courtesies, inviting, parting, soil_now, undoing
+from jobs.uses import crew_changes as crew_uses
 from jobs.uses import recording
 from storage import erasing, models, photos, products, yards
 from storage.models import Base
@@ -48,7 +48,7 @@ def helper_of(house: House, owner: Somebody, role: str = "change") -> Somebody:
             talk.work, talk.yard(), role, "abcdefgh", person_id=talk.person.id, now=talk.now
         )
     )
-    helper.turn(lambda talk: crews.join(talk, "abcdefgh"))
+    helper.turn(lambda talk: inviting.join(talk, "abcdefgh"))
     return helper
 
 
@@ -221,7 +221,7 @@ def test_files_are_deleted_with_it_but_not_those_of_others(house, owner, tmp_pat
             path.write_bytes(b"jpeg")
             keep_photo(somebody, path)
     (file,) = [reply.file for reply in owner.do("ask_privacy", read=EverythingAsked())]
-    shown = owner.turn(lambda talk: soil.show(talk, talk.yard()))
+    shown = owner.turn(lambda talk: soil_now.show(talk, talk.yard()))
     drawn = house.pictures / shown[0].drawing.file_name
     drawn.write_bytes(b"png")
     erase(owner)

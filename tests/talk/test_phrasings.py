@@ -6,12 +6,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bot.hearing.readers.dates import find_when
+from bot.hearing.readers.measurements import read_depth, read_duration, read_temperature_reading
 from bot.hearing.readers.paces import read_pace
 from bot.hearing.readers.places import read_place
-from bot.hearing.readers.products import read_product
+from bot.hearing.readers.product_lines import read_product
 from bot.hearing.readers.quantities import RateRead, read_amount, read_rate
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import read_depth, read_duration, read_temperature_reading
 from bot.hearing.readers.sizes import ZoneRead, read_zones
 from tests.talk.phrasings import ASKED, RATES, SIZES
 

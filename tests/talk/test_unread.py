@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from bot import cli
 from bot.hearing.unnamed import LONGEST, unnamed
-from bot.talk import parting, unread
+from bot.talk import parting, unread_kept
 from jobs import tidy
 from jobs.sources.gazetteer import STATES, find_places
 from storage import unread as kept
@@ -55,7 +55,7 @@ def texts(house: House) -> list[str]:
 
 
 def say_something_odd(somebody: Somebody) -> None:
-    somebody.within(lambda talk: unread.note(talk, "flern the strip 3 times"))
+    somebody.within(lambda talk: unread_kept.note(talk, "flern the strip 3 times"))
 
 
 def agree(somebody: Somebody) -> None:

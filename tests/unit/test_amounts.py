@@ -19,8 +19,8 @@ from jobs.agronomy.amounts import (
     rate_of,
     two_directions,
 )
+from jobs.agronomy.labelled_product import Product, ai_kg_ha, product_rate, total_ai_kg_ha
 from jobs.agronomy.maxima import LabelMaximum
-from jobs.agronomy.products import Product, ai_kg_ha, product_rate, total_ai_kg_ha
 from jobs.agronomy.rates import Rate, WeightAgainstVolume, rewritten
 from jobs.agronomy.strengths import ActiveIngredient, Strength, StrengthUnknown
 from jobs.agronomy.units import UnknownUnit, to_si

@@ -6,6 +6,7 @@ import re
 import subprocess
 import sys
 import tomllib
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -180,6 +181,11 @@ def test_the_wheel_ships_the_three_floors():
 def test_every_folder_with_modules_is_a_package():
     for path in modules():
         assert (path.parent / "__init__.py").exists(), path
+
+
+def test_a_module_is_told_by_its_name_alone():
+    stems = Counter(path.stem for path in modules() if path.stem != "__init__")
+    assert [stem for stem, count in stems.items() if count > 1] == []
 
 
 def test_beside_modules_there_are_only_tables_catalogues_grammars_and_what_hearing_learnt():

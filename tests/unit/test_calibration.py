@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from jobs.agronomy import calibration, sprayer, spreader
 from jobs.agronomy.amounts import Amount, amount_for
-from jobs.agronomy.products import product_rate
+from jobs.agronomy.labelled_product import product_rate
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.spreader import Try
 from jobs.agronomy.strengths import ActiveIngredient

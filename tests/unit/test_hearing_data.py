@@ -6,12 +6,12 @@ import pytest
 from bot.hearing import words
 from bot.hearing.acts import ACTS
 from bot.hearing.emergency import is_emergency
-from bot.hearing.naming import Names
+from bot.hearing.heard_values import find_spans
+from bot.hearing.names_heard import Names
 from bot.hearing.normal import normal
 from bot.hearing.ranker import WEIGHTS, ranker
 from bot.hearing.templates import FOLDER, BadTemplate, act_lines, samples, spread
 from bot.hearing.train import digest
-from bot.hearing.values import find_spans
 
 FEWEST = 25
 

@@ -4,15 +4,15 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from bot.hearing.readers.dates import WhenRead, find_when, read_when
-from bot.hearing.readers.places import read_place
-from bot.hearing.readers.products import read_product
-from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import (
+from bot.hearing.readers.measurements import (
     TemperatureRead,
     read_depth,
     read_duration,
     read_temperature_reading,
 )
+from bot.hearing.readers.places import read_place
+from bot.hearing.readers.product_lines import read_product
+from bot.hearing.readers.reading import Unread
 from jobs.agronomy.maxima import LabelMaximum
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import Strength

@@ -6,12 +6,12 @@ from zoneinfo import ZoneInfo
 import pytest
 from dateutil.relativedelta import FR, MO, relativedelta
 
-from bot.hearing import days
+from bot.hearing import day_words
 from bot.hearing.guards import manner
-from bot.hearing.naming import Names, part_of_lot
+from bot.hearing.heard_values import abstracted, find_spans
+from bot.hearing.names_heard import Names, part_of_lot
 from bot.hearing.normal import normal
 from bot.hearing.readers.dates import WhenRead
-from bot.hearing.values import abstracted, find_spans
 
 NAMES = Names(("front", "back", "ditch strip"), ("Church", "Miller"))
 NOW = datetime(2026, 4, 12, 18, tzinfo=ZoneInfo("America/Chicago"))  # a Sunday
@@ -124,29 +124,29 @@ def test_the_ranker_sees_kinds_for_values() -> None:
 )
 def test_days(said: str, is_past: bool, day: date) -> None:
     form = normal(said, "en")
-    found = days.find_days(form.text, form.language)
-    placed = days.placed(found[0], None, NOW, is_past=is_past)
+    found = day_words.find_days(form.text, form.language)
+    placed = day_words.placed(found[0], None, NOW, is_past=is_past)
     assert isinstance(placed, WhenRead)
     assert placed.at.date() == day
 
 
 def test_a_weekday_lies_behind_in_a_report_and_ahead_in_a_plan() -> None:
     """Checked against dateutil's relativedelta."""
-    found = days.find_days("friday", "en")[0]
-    behind = days.placed(found, None, NOW, is_past=True)
-    ahead = days.placed(found, None, NOW, is_past=False)
+    found = day_words.find_days("friday", "en")[0]
+    behind = day_words.placed(found, None, NOW, is_past=True)
+    ahead = day_words.placed(found, None, NOW, is_past=False)
     assert isinstance(behind, WhenRead)
     assert isinstance(ahead, WhenRead)
     assert behind.at.date() == NOW.date() + relativedelta(weekday=FR(-1))
     assert ahead.at.date() == NOW.date() + relativedelta(weekday=FR(+1))
-    monday = days.placed(days.find_days("monday", "en")[0], None, NOW, is_past=False)
+    monday = day_words.placed(day_words.find_days("monday", "en")[0], None, NOW, is_past=False)
     assert isinstance(monday, WhenRead)
     assert monday.at.date() == NOW.date() + relativedelta(weekday=MO(+1))
 
 
 def test_a_morning_is_not_tomorrow_in_spanish() -> None:
     form = normal("hoy en la mañana", "es")
-    assert [each.day for each in days.find_days(form.text, "es")] == ["today"]
+    assert [each.day for each in day_words.find_days(form.text, "es")] == ["today"]
 
 
 @pytest.mark.parametrize(
@@ -154,7 +154,7 @@ def test_a_morning_is_not_tomorrow_in_spanish() -> None:
     [("at 7", 420), ("a las 7", 420), ("5 pm", 1020), ("17:30", 1050), ("noon", 720)],
 )
 def test_hours(said: str, minutes: int) -> None:
-    assert [each[3] for each in days.find_hours(normal(said, "en").text)] == [minutes]
+    assert [each[3] for each in day_words.find_hours(normal(said, "en").text)] == [minutes]
 
 
 @pytest.mark.parametrize(

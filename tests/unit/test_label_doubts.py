@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from jobs.agronomy.label_doubts import FactsMissing, doubts, key_of, need_facts
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.maxima import LabelMaximum
-from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import find_slips
 from jobs.agronomy.strengths import ActiveIngredient, Strength

@@ -10,9 +10,9 @@ from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.history import Entry, History, Records
 from jobs.agronomy.label_periods import windows
 from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.ledger import UseUnknown, allowances, check_label, most_allowed
 from jobs.agronomy.maxima import LabelMaximum, Period
-from jobs.agronomy.products import Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient
 

@@ -17,12 +17,12 @@ from jobs.agronomy.climatology import past_band
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.shape_store import to_json
 from jobs.agronomy.shapes import Rectangle
-from jobs.cells import HeldCell
 from jobs.outlooks import Outlooks
+from jobs.packed_cells import HeldCell
 from jobs.sources.base import Cell, CellRequest
 from jobs.sources.recorded import read_station
 from jobs.sources.simulated import SimulatedSource
-from jobs.uses.soil_chart import chart_values
+from jobs.uses.chart_values import chart_values
 from storage.cells import CellRecord
 from storage.yards import ZoneRecord
 

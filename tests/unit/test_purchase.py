@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobs.agronomy.amounts import ZoneArea, amounts
-from jobs.agronomy.products import Pack, product_rate
+from jobs.agronomy.labelled_product import Pack, product_rate
 from jobs.agronomy.purchase import (
     NoPrice,
     purchase,

@@ -6,8 +6,8 @@ import pytest
 
 from jobs.agronomy.series import COLUMNS
 from jobs.sources.base import Cell, CellRequest, newest_known_day
-from jobs.sources.climate.ground import Ground, ground_under
-from jobs.sources.climate.hours import hours_of
+from jobs.sources.climate.invented_hours import hours_of
+from jobs.sources.climate.under_turf import Ground, ground_under
 from jobs.sources.recorded import RecordedSource, read_station
 from jobs.sources.simulated import SimulatedSource
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jobs.agronomy.products import Product, product_rate
+from jobs.agronomy.labelled_product import Product, product_rate
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import as_per_acre, find_slips
 from jobs.agronomy.strengths import ActiveIngredient

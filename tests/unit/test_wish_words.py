@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from bot.hearing.readers.wishes import (
+from bot.hearing.readers.wish_words import (
     QuietHours,
     read_cans,
     read_free_hours,

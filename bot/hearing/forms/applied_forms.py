@@ -10,9 +10,9 @@ from bot.hearing.forms.form import Form
 from bot.hearing.forms.where_when import FEW_WORDS
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.dates import WhenRead, find_when
+from bot.hearing.readers.measurements import read_depth, read_duration
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import read_depth, read_duration
 from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.targets import find_target
 from bot.hearing.readers.zone_names import all_but, find_names, without_denied

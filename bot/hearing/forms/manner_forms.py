@@ -9,10 +9,10 @@ from typing import Final, Literal
 
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.readers.measurements import read_duration, read_temperature_reading
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import read_duration, read_temperature_reading
 from bot.hearing.readers.targets import find_target
-from bot.hearing.readers.wishes import read_quiet_hours, read_time_of_day
+from bot.hearing.readers.wish_words import read_quiet_hours, read_time_of_day
 from jobs.agronomy.season import Target
 
 

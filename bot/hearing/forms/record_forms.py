@@ -10,8 +10,8 @@ from bot.hearing.forms.applied_forms import AMOUNT, find_amount
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.dates import WhenRead, find_when
+from bot.hearing.readers.product_lines import read_product
 from bot.hearing.readers.product_read import ProductRead
-from bot.hearing.readers.products import read_product
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.targets import find_target

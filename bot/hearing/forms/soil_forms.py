@@ -9,8 +9,8 @@ from typing import Final
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.dates import WhenRead, find_when
+from bot.hearing.readers.measurements import TemperatureRead, read_temperature_reading
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import TemperatureRead, read_temperature_reading
 from bot.hearing.readers.zone_names import find_names
 
 

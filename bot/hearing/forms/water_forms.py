@@ -8,8 +8,8 @@ from typing import Final
 
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.readers.measurements import read_depth
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.readings import read_depth
 
 _REDO: Final = re.compile(
     r"\b(redo|do\s+(?:it|that)\s+(?:over|again)|re-?apply|put\s+(?:it|more)\s+down\s+again"

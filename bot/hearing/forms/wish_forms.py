@@ -9,7 +9,7 @@ from typing import Any, Final, TypeAlias
 
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.readers.wishes import (
+from bot.hearing.readers.wish_words import (
     read_cans,
     read_free_hours,
     read_label_terms,

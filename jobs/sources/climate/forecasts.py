@@ -15,8 +15,8 @@ import numpy as np
 from jobs.agronomy.series import DailySeries, FloatArray
 from jobs.sources.base import Cell
 from jobs.sources.climate.fields import derived_seed
-from jobs.sources.climate.ground import Ground, ground_under
 from jobs.sources.climate.normals import IntArray
+from jobs.sources.climate.under_turf import Ground, ground_under
 from jobs.sources.climate.weather import Air, Places, air_on, site_offset_c
 
 #: Days ahead.

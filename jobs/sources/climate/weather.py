@@ -16,8 +16,8 @@ from jobs.sources.climate.fields import (
     regional,
     remembered,
 )
-from jobs.sources.climate.ground import bare_ground, ground_under
 from jobs.sources.climate.normals import YEAR_DAYS, IntArray, Normals, normals_at
+from jobs.sources.climate.under_turf import bare_ground, ground_under
 
 #: Day-to-day memory of air temperature: a second-order autoregression with these coefficients,
 #: which gives correlations of 0.71, 0.40 and 0.20 after one, two and three days; measured, with

@@ -1,0 +1,167 @@
+"""Whether a text answers the pending question: by what an answer to it is, never by guessing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import cache
+from typing import Final
+
+from rapidfuzz import fuzz
+
+from bot.hearing import words
+from bot.hearing.clause_readings import Reading
+from bot.hearing.grammar import with_readers
+from bot.hearing.heard import ActHeard, Scene, Slots
+from bot.hearing.heard_values import Span
+from bot.hearing.normal import Normal
+from bot.hearing.readers.places import read_place
+from bot.hearing.readers.reading import Unread
+from bot.hearing.slots import fill, stretch
+
+#: What an answer is made of, by what is expected.
+_KINDS: Final = {
+    "rate": ("rate", "number", "amount", "depth"),
+    "number": ("number", "percent", "amount", "area", "length", "minutes", "days", "depth", "temp"),
+    "percent": ("percent", "number", "depth"),
+    "size": ("size", "area"),
+    "place": ("place", "zip", "town"),
+    "day": ("day", "hour"),
+    "zone": ("zone", "all", "rest"),
+    "days": ("days", "number", "day"),
+    "amount": ("amount", "number", "minutes", "depth", "percent", "part"),
+    "ingredient": ("product",),
+    "grass": ("grass",),
+}
+#: What is answered in words of one's own, and the acts that such words may look like.
+_FREE: Final = {
+    "place": frozenset({"give_place", "unknown", "other", "add_yard", "turn_to_yard", "name_yard"}),
+    "name": frozenset({"name_yard", "unknown", "other", "turn_to_yard", "add_yard", "give_place"}),
+    "timezone": frozenset({"set_timing", "unknown", "other", "give_place", "set_quiet"}),
+    "free": frozenset({"unknown", "other"}),
+}
+#: An answer in words of one's own is no longer than this, unless anything may be said.
+_LONGEST: Final = 5
+#: A text that looks like another act less surely than this may still be a name.
+_SURE: Final = 0.6
+#: A label typed is this near to it, of a hundred: "it is donw".
+_SAME_LABEL: Final = 90.0
+#: Words around an answer: "it says 3.2", "about 20".
+_FILLERS: Final = 4
+
+
+def yes_or_no(normal: Normal) -> str | None:
+    """Return ``confirm``, ``deny`` or ``cancel`` for a text that is one and nothing else."""
+    said = _bare(normal.text)
+    if said == "thumbsup":
+        return "confirm"
+    if said == "thumbsdown":
+        return "deny"
+    for name, act in (("yes", "confirm"), ("no", "deny"), ("cancel", "cancel")):
+        if any(said in _answers(each, name) for each in words.LANGUAGES):
+            return act
+    return None
+
+
+def is_way_out(normal: Normal) -> bool:
+    """Tell whether a text, said while something is asked, leaves the question: ``stop``."""
+    return words.canon("special", "commands").get(_bare(normal.text)) == "leave"
+
+
+def is_name(normal: Normal, scene: Scene, whole: Reading) -> bool:
+    """Tell whether a text is the name that was asked for, whatever else it could mean.
+
+    A yard may be called "Soil", the word of a screen and of a button: one word of letters is its
+    name. Help and a way back are no names, and a longer text is one only where it surely says
+    nothing else.
+    """
+    if scene.pending is None or "name" not in scene.pending.expects:
+        return False
+    is_word = normal.traced.said.strip(" .!").isalpha()
+    return is_word and whole.act not in ("help", "undo")
+
+
+def typed_button(said: str, scene: Scene) -> ActHeard | None:
+    """Return the button whose label was typed, but for case, pictures and a slip."""
+    typed = _bare(words.bare(said))
+    best: tuple[float, str] = (0.0, "")
+    for label, action in scene.buttons:
+        shown = _bare(words.bare(label))
+        # A slip may be in a word, never in a figure.
+        if shown and typed and re.findall(r"\d+", shown) == re.findall(r"\d+", typed):
+            best = max(best, (fuzz.ratio(typed, shown), action))
+    if best[0] < _SAME_LABEL:
+        return None
+    kind = "confirm" if scene.pending is None else scene.pending.kind
+    return ActHeard(kind, Slots(option=best[1]), said.strip(), "pending", best[0] / 100.0)
+
+
+def answer(
+    normal: Normal, spans: Sequence[Span], scene: Scene, whole: Reading, *, is_name: bool
+) -> ActHeard | None:
+    """Return the pending question's act if a text is an answer to it; None where it is not."""
+    pending = scene.pending
+    if pending is None or whole.manner.is_question:
+        return None
+    said = normal.traced.said.strip()
+    short = _leading(normal, spans) if "yes_no" in pending.expects else None
+    if short is not None:
+        return ActHeard(short, Slots(of=pending.kind), said, "pending")
+    for expected in pending.expects:
+        is_this_name = is_name and expected == "name"
+        if is_this_name or _is_answer(expected, normal, spans) or _is_free(expected, normal, whole):
+            clause = stretch(normal, spans, 0, len(normal.text))
+            slots = with_readers(pending.kind, fill(pending.kind, clause, scene), clause, scene)
+            if expected in ("name", "timezone", "free"):
+                slots = replace(slots, name=said.strip(" ."))
+            elif expected == "place" and slots.read is None:
+                slots = replace(slots, read=said.strip(" ."))
+            return ActHeard(pending.kind, slots, said, "pending")
+    return None
+
+
+def _leading(normal: Normal, spans: Sequence[Span]) -> str | None:
+    """Return yes or no where a short text begins with it: "no not that one"."""
+    said = re.findall(r"[a-z']+", normal.text)
+    if not said or len(said) > _FILLERS or spans:
+        return None
+    for name, act in (("yes", "confirm"), ("no", "deny")):
+        if any(said[0] in _answers(each, name) for each in words.LANGUAGES):
+            return act
+    return None
+
+
+def _is_free(expected: str, normal: Normal, whole: Reading) -> bool:
+    """Tell whether words of one's own answer: a name, unless they surely say another thing."""
+    alike = _FREE.get(expected)
+    if alike is None:
+        return False
+    count = len(re.findall(r"[a-z]+", normal.text))
+    is_short = 1 <= count <= _LONGEST or (expected == "free" and count >= 1)
+    return is_short and (whole.act in alike or whole.score < _SURE)
+
+
+def _is_answer(expected: str, normal: Normal, spans: Sequence[Span]) -> bool:
+    if expected == "place" and isinstance(read_place(normal.text), tuple | Unread):
+        return True
+    kinds = _KINDS.get(expected, ())
+    found = [span for span in spans if span.kind in kinds]
+    if not found:
+        return False
+    others = [span for span in spans if span.kind not in (*kinds, "product", "percent")]
+    rest = "".join(
+        letter
+        for at, letter in enumerate(normal.text)
+        if not any(span.start <= at < span.end for span in spans)
+    )
+    return not others and len(re.findall(r"[a-z]+", rest)) <= _FILLERS
+
+
+def _bare(text: str) -> str:
+    return " ".join(re.findall(r"[a-z0-9']+", text))
+
+
+@cache
+def _answers(language: str, name: str) -> frozenset[str]:
+    return frozenset(map(words.bare, words.words_of(language, "answers", name, "words")))

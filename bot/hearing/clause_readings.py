@@ -1,0 +1,244 @@
+"""What the clauses of a message may be: the best cut of it, each clause with its likeliest acts."""
+
+from __future__ import annotations
+
+import itertools
+import math
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Final
+
+from bot.hearing import clauses
+from bot.hearing.features import tokens_of
+from bot.hearing.guards import Manner, is_marked, is_only_planned, manner
+from bot.hearing.heard import Scene
+from bot.hearing.heard_values import Span, abstracted
+from bot.hearing.normal import Normal
+from bot.hearing.ranker import Ranker
+
+#: What a further act costs that never stood beside the other in a sentence.
+FURTHER: Final = 1.0
+#: A clause this sure says its thing plainly.
+PLAIN: Final = 0.95
+#: What each further clause gains: two things said are seldom one.
+AGAIN: Final = 0.3
+#: A clause with a training line's form is that line's act at least so surely.
+KNOWN: Final = 0.9
+#: Acts that say something was done: no question, plan, condition or other person's is one.
+REPORTS: Final = frozenset(
+    {
+        "report_applied",
+        "report_gap",
+        "report_too_much",
+        "report_watered",
+        "report_rain",
+        "report_seeded",
+        "report_weeds",
+        "report_soil",
+        "report_service",
+        "change_record",
+    }
+)
+#: Facts that a question does not state either.
+FACTS: Final = frozenset({"enter_product", "measure", "set_stock", "set_spreader", "set_grass"})
+#: Of these a plan or a condition makes something else.
+DEEDS: Final = frozenset({"report_applied", "report_watered", "report_seeded", "report_service"})
+#: Manners, and what of a report's likelihood they leave.
+DAMPING: Final = {
+    "question": 0.25,
+    "condition": 0.4,
+    "plan": 0.6,
+    "denied": 0.6,
+    "third": 0.15,
+    "ahead": 0.15,
+    "bare": 0.3,
+}
+#: Acts that are made of values: without one of these kinds they are hardly meant.
+EVIDENCE: Final = {
+    "enter_product": {"product", "rate", "percent", "amount", "area", "depth", "number"},
+    "measure": {"size", "area", "length", "number"},
+    "set_spreader": {"amount", "number", "speed", "minutes", "area", "rate", "size", "length"},
+    "report_soil": {"temp", "number", "depth"},
+    "set_sprinkler": {"depth", "minutes", "number"},
+    "join": {"code", "number"},
+    "set_licence": {"licence", "number", "zip", "code"},
+}
+#: Beside another act, these say nothing of their own without a figure.
+BESIDE: Final = {"report_rain": {"depth", "number"}, "set_sprinkler": {"depth"}}
+#: One of several acts is at least so likely.
+SURE: Final = 0.5
+#: What is left of a message's acts beside others: said in passing.
+PASSING: Final = frozenset({"other", "unknown", "greet", "thanks", "help", "cancel"})
+
+Ranked = list[tuple[str, float]]
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A clause: where it stands, how it is said, and its acts with their likelihood."""
+
+    start: int
+    end: int
+    text: str
+    manner: Manner
+    ranked: Ranked
+    is_known: bool
+
+    @property
+    def is_bare(self) -> bool:
+        """Whether it is too little to be one of several acts: not sure, or without its figure."""
+        needed = BESIDE.get(self.act)
+        return self.score < SURE or not (needed is None or needed & set(_KIND.findall(self.text)))
+
+    def share(self, act: str) -> float:
+        """Return the likelihood of an act."""
+        return dict(self.ranked).get(act, 0.0)
+
+    @property
+    def act(self) -> str:
+        """The likeliest act."""
+        return self.ranked[0][0]
+
+    @property
+    def score(self) -> float:
+        """Its likelihood."""
+        return self.ranked[0][1]
+
+
+@dataclass
+class Reader:
+    """Reads the stretches of one message, each once."""
+
+    normal: Normal
+    spans: Sequence[Span]
+    scene: Scene
+    ranker: Ranker
+    _read: dict[tuple[int, int], Reading] = field(default_factory=dict)
+
+    def whole(self) -> Reading:
+        """Return the message read as one clause."""
+        return self.stretch(0, len(self.normal.text))
+
+    def best(self) -> list[Reading]:
+        """Return the clauses of the likeliest cut; neighbours of one act are one clause."""
+        pieces = clauses.cut(self.normal, self.spans)
+        found = max(self._cuts(pieces), key=self._worth) if len(pieces) > 1 else [self.whole()]
+        return self._joined(found)
+
+    def stretch(self, start: int, end: int) -> Reading:
+        """Return a stretch, read."""
+        if (start, end) not in self._read:
+            self._read[start, end] = self._ranked(start, end)
+        return self._read[start, end]
+
+    def _cuts(self, pieces: list[clauses.Stretch]) -> Iterator[list[Reading]]:
+        inner = range(1, len(pieces))
+        for count in range(min(len(pieces), 4)):
+            for places in itertools.combinations(inner, count):
+                ends = [*places, len(pieces)]
+                starts = [0, *places]
+                yield [
+                    self.stretch(pieces[first][0], pieces[last - 1][1])
+                    for first, last in zip(starts, ends, strict=True)
+                ]
+
+    def _worth(self, found: list[Reading]) -> float:
+        told = [each for each in found if each.act not in PASSING] or found
+        if len(told) > 1 and any(each.is_bare for each in told):
+            return -math.inf
+        acts = {each.act for each in told}
+        odds = sum(math.log(max(each.score, 1e-6)) for each in found)
+        passing = len(found) - len(told)
+        pairs = itertools.combinations(sorted(acts), 2)
+        # Two things said plainly are two things, however seldom they stand together.
+        is_plain = all(each.score >= PLAIN for each in told)
+        strange = 0 if is_plain else sum(pair not in self.ranker.pairs for pair in pairs)
+        return (
+            odds - FURTHER * (strange + passing) + AGAIN * (len(acts) - 1) - 0.01 * (len(found) - 1)
+        )
+
+    def _joined(self, found: list[Reading]) -> list[Reading]:
+        told = [each for each in found if each.act not in PASSING] or [
+            max(found, key=lambda e: e.score)
+        ]
+        joined: list[Reading] = []
+        for each in told:
+            if joined and joined[-1].act == each.act:
+                together = self.stretch(joined[-1].start, each.end)
+                same = [(act, p) for act, p in together.ranked if act == each.act]
+                best = max(joined[-1].score, each.score, same[0][1] if same else 0.0)
+                others = [(act, p) for act, p in each.ranked if act != each.act]
+                joined[-1] = Reading(
+                    joined[-1].start,
+                    each.end,
+                    together.text,
+                    together.manner,
+                    [(each.act, best), *others],
+                    together.is_known,
+                )
+            else:
+                joined.append(each)
+        return joined
+
+    def _ranked(self, start: int, end: int) -> Reading:
+        text = abstracted(self.normal.text, self.spans, start, end)
+        piece = self.normal.text[start:end]
+        said = manner(
+            piece, self.normal.language, has_mark=is_marked(self.normal.traced.original(start, end))
+        )
+        moment = self.scene.moment
+        pending = self.scene.pending.kind if self.scene.pending else ""
+        ranked = self.ranker.ranked(text, said, self.normal.language, moment, pending)
+        known = self.ranker.form(text, moment, pending)
+        if (start, end) != (0, len(self.normal.text)):
+            # Emergencies are looked for in the whole, before anything else.
+            ranked = [each for each in ranked if each[0] != "emergency"]
+        is_planned = is_only_planned(piece, self.normal.language)
+        if known is not None and tokens_of(text):
+            ranked = _raised(ranked, known)
+        return Reading(
+            start,
+            end,
+            text,
+            said,
+            ranked if known else _held_back(ranked, said, text, is_planned=is_planned),
+            known is not None,
+        )
+
+
+def _raised(ranked: Ranked, known: str) -> Ranked:
+    own = next((share for act, share in ranked if act == known), 0.0)
+    if own >= KNOWN:
+        return ranked
+    left = (1.0 - KNOWN) / max(1.0 - own, 1e-9)
+    return sorted(
+        ((act, KNOWN if act == known else share * left) for act, share in ranked),
+        key=lambda each: -each[1],
+    )
+
+
+def _held_back(ranked: Ranked, said: Manner, text: str, *, is_planned: bool) -> Ranked:
+    """Return likelihoods with changes held back where a clause is no statement of a fact."""
+    report = DAMPING["question"] if said.is_question else 1.0
+    report *= DAMPING["condition"] if said.is_condition else 1.0
+    fact = report
+    report *= DAMPING["ahead"] if "<day> ahead" in text else 1.0
+    deed = report * (DAMPING["third"] if said.is_third else 1.0)
+    deed *= DAMPING["plan"] if is_planned else 1.0
+    deed *= DAMPING["denied"] if said.is_denied else 1.0
+    kinds = set(_KIND.findall(text))
+    left = {
+        **dict.fromkeys(FACTS, fact),
+        **dict.fromkeys(REPORTS, report),
+        **dict.fromkeys(DEEDS, deed),
+    }
+    for act, needed in EVIDENCE.items():
+        if not needed & kinds:
+            left[act] = left.get(act, 1.0) * DAMPING["bare"]
+    # Not made up to one again: what is held back is not sure, however unlikely all else is.
+    held = [(act, share * left.get(act, 1.0)) for act, share in ranked]
+    return sorted(held, key=lambda each: -each[1])
+
+
+_KIND: Final = re.compile(r"<(\w+)>")

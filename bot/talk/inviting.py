@@ -1,0 +1,151 @@
+"""Crew: inviting, joining, leaving, removing, and what somebody with a share may do."""
+
+from __future__ import annotations
+
+import secrets
+from typing import Final
+
+from bot.hearing.acts import ACTS, FOR_ADMINS
+from bot.hearing.forms.crew_forms import PAYLOAD
+from bot.hearing.heard import ActHeard
+from bot.saying.values import Day, Names
+from bot.talk.talk import OWNER, Talk
+from bot.turn import Reply, rows
+from jobs.local_days import local
+from jobs.uses import crew_changes as uses
+from jobs.uses.crew_changes import ROLES
+from storage.yards import YardRecord
+
+#: Letters of codes: none that is mistaken for another when read out.
+_LETTERS: Final = "abcdefghjkmnpqrstuvwxyz23456789"
+_CODE_LENGTH: Final = 12
+
+
+def on_join(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Take up an invitation; without a code say where to find it."""
+    code = heard.slots.read
+    return join(talk, code) if isinstance(code, str) else [talk.reply("crews.no_invitation")]
+
+
+def join(talk: Talk, code: str) -> list[Reply]:
+    """Take up an invitation."""
+    try:
+        joined = uses.join(
+            talk.work, code, chat_id=talk.chat.id, person_id=talk.person.id, now=talk.now
+        )
+    except uses.OwnYard as own:
+        return [talk.reply("crews.own_yard", yard=str(own))]
+    except uses.NoSuchInvitation:
+        return [talk.reply("crews.no_invitation")]
+    except uses.InvitationUsed:
+        return [talk.reply("crews.used")]
+    except uses.InvitationRanOut:
+        return [talk.reply("crews.ran_out")]
+    talk.settle()
+    talk.yard_id = joined.yard.id
+    role = talk.say(f"crews.role_{joined.role}")
+    button = (talk.say("yards.button_soil"), f"soil:{joined.yard.id}")
+    return [talk.reply("crews.joined", rows([button]), yard=joined.yard.name, role=role)]
+
+
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer /crew."""
+    role = talk.role(yard)
+    if role != OWNER:
+        button = (talk.say("crews.button_leave", yard=yard.name), f"crew:leave:{yard.id}")
+        said = talk.say(f"crews.role_{role}")
+        return [talk.reply("crews.member_view", rows([button]), yard=yard.name, role=said)]
+    crew = uses.crew_of(talk.work, yard)
+    today = talk.today(yard)
+    lines = [talk.say("crews.head" if crew.members else "crews.head_none", yard=yard.name)]
+    removals = []
+    for member in crew.members:
+        name = member.name or talk.say("crews.somebody")
+        since = Day(local(member.since, yard.timezone).date(), today)
+        lines.append(
+            talk.say(
+                "crews.member", name=name, role=talk.say(f"crews.role_{member.role}"), since=since
+            )
+        )
+        label = talk.say("crews.button_remove", name=name[:24])
+        removals.append([(label, f"crew:remove:{yard.id}:{member.id}")])
+    for done in crew.lately:
+        on = Day(done.on, today)
+        name = done.by or talk.say("crews.somebody")
+        lines.append(talk.say("crews.lately", zones=Names(done.zones), on=on, name=name))
+    if talk.turn.is_group:
+        lines.append(talk.say("crews.group"))
+    if not talk.turn.runs_chat:
+        return [Reply("\n".join(lines))]
+    invites = [
+        [(talk.say(f"crews.button_invite_{each}"), f"crew:invite:{yard.id}:{each}")]
+        for each in ROLES
+    ]
+    return [Reply("\n".join(lines), rows(*removals, *invites))]
+
+
+def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer the crew's buttons."""
+    _, verb, _, *rest = action.split(":")
+    if not talk.turn.runs_chat and verb in ("leave", "invite", "remove"):
+        return [talk.reply("crews.admins_only")]
+    if verb == "leave":
+        return _leave(talk, yard)
+    if talk.role(yard) != OWNER:
+        return refuse(talk, yard)
+    if verb == "invite" and rest and rest[0] in ROLES:
+        return _invite(talk, yard, rest[0])
+    if verb == "remove" and rest and rest[0].isdigit():
+        return _remove(talk, yard, int(rest[0]))
+    return show(talk, yard)
+
+
+def refuse(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Say that a share does not go so far."""
+    role = talk.say("crews.may_see" if talk.role(yard) == "see" else "crews.may_confirm")
+    return [talk.reply("crews.may_not", yard=yard.name, role=role)]
+
+
+def refuse_act(talk: Talk, yard: YardRecord | None, act: str) -> list[Reply] | None:
+    """Say that an act is not for this person, or return None where they may do it.
+
+    What is about no yard needs no right on one.
+    """
+    if act in FOR_ADMINS and not talk.turn.runs_chat:
+        return [talk.reply("crews.admins_only")]
+    needs = ACTS[act].needs
+    if yard is not None and needs != "none" and not talk.may(yard, needs):
+        return refuse(talk, yard)
+    return None
+
+
+def _invite(talk: Talk, yard: YardRecord, role: str) -> list[Reply]:
+    code = "".join(secrets.choice(_LETTERS) for _ in range(_CODE_LENGTH))
+    made = uses.invite(talk.work, yard, role, code, person_id=talk.person.id, now=talk.now)
+    until = Day(local(made.expires_at, yard.timezone).date(), talk.today(yard))
+    payload = f"{PAYLOAD}{made.code}"
+    key, how = "crews.invited", f"/start {payload}"
+    if talk.around.invite_link is not None:
+        key, how = "crews.invited_link", talk.around.invite_link.format(payload=payload)
+    role_words = talk.say(f"crews.role_{role}")
+    return [talk.reply(key, yard=yard.name, role=role_words, until=until, how=how)]
+
+
+def _leave(talk: Talk, yard: YardRecord) -> list[Reply]:
+    if talk.role(yard) == OWNER:
+        return show(talk, yard)
+    uses.leave(talk.work, yard, talk.chat.id, person_id=talk.person.id, now=talk.now)
+    talk.yard_id = None
+    talk.settle()
+    return [talk.reply("crews.left", yard=yard.name)]
+
+
+def _remove(talk: Talk, yard: YardRecord, membership_id: int) -> list[Reply]:
+    member = uses.remove(talk.work, yard, membership_id, person_id=talk.person.id, now=talk.now)
+    if member is None:
+        return [talk.reply("crews.gone_already")]
+    name = member.name or talk.say("crews.somebody")
+    return [talk.reply("crews.removed", yard=yard.name, name=name)]
+
+
+HANDLERS: Final = {"join": on_join}

@@ -1,0 +1,340 @@
+"""Zones: measured in words, shown back, fixed and taken out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from rapidfuzz import fuzz
+
+from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SplitSaid
+from bot.hearing.heard import ActHeard
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead
+from bot.saying.catalogue import shown
+from bot.saying.examples import size_in_words
+from bot.saying.values import Area, Names
+from bot.talk import reshaping, topics
+from bot.talk.talk import Talk
+from bot.talk.zones_named import names_of, zones_said
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.shape_store import from_json, to_json
+from jobs.uses import zones as uses
+from storage import yards
+from storage.yards import NewZone, YardRecord, ZoneRecord
+
+EXAMPLE: Final = "front 60x40, strip 5 by 80 ft"
+
+#: The question whether a name is that of a zone that is there.
+_NEAR: Final = "reading.near_name"
+#: Names this alike [per cent] differ by a slip: "frnt" and "front".
+_ONE_SLIP: Final = 88
+
+#: Zones listed one a line; a phone screen holds no more with the rest of the message.
+_MOST_LINES: Final = 14
+
+
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """List what is kept, or ask for the first sizes."""
+    kept = yards.zones(talk.work, yard.id)
+    talk.expect(topics.ZONES)
+    if not kept:
+        return [talk.reply("zones.none", rows([_walk_button(talk, yard)]))]
+    lines = "\n".join(_line(talk, zone) for zone in kept[:_MOST_LINES])
+    if len(kept) > _MOST_LINES:
+        lines += "\n…"
+    return [
+        talk.reply(
+            "zones.list",
+            rows(
+                [(talk.say("zones.button_fix"), f"zones:fix:{yard.id}"), _walk_button(talk, yard)]
+            ),
+            yard=yard.name,
+            total=_total(talk, kept),
+            lines=lines,
+            name=kept[0].name,
+        )
+    ]
+
+
+def no_such(talk: Talk, yard: YardRecord, said: Sequence[str]) -> Reply:
+    """Ask which zone is meant by words for ground that none of them has, or several have."""
+    kept = yards.zones(talk.work, yard.id)
+    return talk.reply(
+        "zones.stranger", said=", ".join(said), yard=yard.name, names=names_of(kept), new=said[0]
+    )
+
+
+def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep every zone that could be read, and ask about the rest."""
+    read = heard.slots.read
+    if heard.slots.unread is not None:
+        talk.expect(topics.ZONES)
+        return [Reply(heard.slots.unread.sentence())]
+    if isinstance(read, RenameSaid | SplitSaid | MergeSaid):
+        return reshaping.reshape(talk, yard, read)
+    return take(talk, yard, read) if isinstance(read, ZonesRead) else show(talk, yard)
+
+
+def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
+    """Keep what was read of sizes, and ask about the rest."""
+    before = {zone.name.casefold(): zone for zone in yards.zones(talk.work, yard.id)}
+    apart, questions = _apart(read)
+    new: list[NewZone] = []
+    for zone in apart:
+        near = _near(list(before.values()), zone)
+        if near is not None:
+            questions.append(near)
+            continue
+        name = zone.name or uses.free_name(talk.work, yard, [each.name for each in new])
+        new.append(_new_zone(zone, name))
+    replies: list[Reply] = []
+    if new:
+        kept = uses.keep(talk.work, yard, new, person_id=talk.person.id, now=talk.now)
+        notes = [note.sentence() for zone in apart for note in zone.notes]
+        replies.append(_kept(talk, yard, kept, new, before, notes))
+        talk.expect(topics.ZONES)
+    if questions:
+        more = f"\n{talk.say('zones.unread_more')}" if new else ""
+        buttons: Buttons = ()
+        if len(questions) == 1 and isinstance(questions[0], Doubt):
+            buttons = _expect_doubt(talk, yard, questions[0])
+        else:
+            _expect_rest(talk, yard, [q for q in questions if isinstance(q, Unread)])
+        lines = dict.fromkeys(question.sentence() for question in questions)
+        replies.append(Reply("\n".join(lines) + more, buttons))
+    if not replies:
+        talk.expect(topics.ZONES)
+        replies.append(talk.reply("zones.none"))
+    return [*replies, *(reshaping.asked(talk, yard) if new else ())]
+
+
+def _apart(read: ZonesRead) -> tuple[list[ZoneRead], list[Unread | Doubt]]:
+    """Return the zones with a name of their own, and what to ask, with two of one name among it."""
+    sizes: dict[str, dict[str, ZoneRead]] = {}
+    for zone in read.zones:
+        sizes.setdefault((zone.name or zone.said).casefold(), {})[zone.echo] = zone
+    kept = [next(iter(each.values())) for each in sizes.values() if len(each) == 1]
+    questions: list[Unread | Doubt] = list(read.questions)
+    for each in sizes.values():
+        first, *more = each.values()
+        if more:
+            facts = (("name", first.name or ""), ("sizes", "; ".join(each)))
+            example = f"{first.name} {first.echo}, {first.name} two {more[0].echo}"
+            questions.append(Unread(first.said, "reading.same_name", example, facts))
+    return kept, questions
+
+
+def _near(kept: Sequence[ZoneRecord], zone: ZoneRead) -> Doubt | None:
+    """Return the question whether a new name means a zone that is there: "strip" for "side strip".
+
+    A word of just one zone's name, or a slip in it.
+    """
+    said = (zone.name or "").casefold()
+    names = [each.name for each in kept]
+    if not said or said in map(str.casefold, names):
+        return None
+    words = set(said.split())
+    found = [name for name in names if words < set(name.casefold().split())]
+    found = found or [name for name in names if fuzz.ratio(said, name.casefold()) >= _ONE_SLIP]
+    if len(found) != 1:
+        return None
+    meant = replace(zone, name=found[0])
+    facts = (("name", zone.name or ""), ("near", found[0]))
+    return Doubt(zone.said, _NEAR, meant, f"{found[0]} {zone.echo}", facts)
+
+
+def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
+    """Answer the question whether all zones are to be taken out."""
+    if talk.topic != topics.ZONES_REMOVE or talk.data["yard_id"] != yard.id:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+    kept = yards.zones(talk.work, yard.id)
+    asked = [zone for zone in kept if zone.id in talk.data["zone_ids"]]
+    talk.settle()
+    if is_sure and asked:
+        return _removed(talk, yard, asked)
+    return [talk.reply("zones.remove_kept", yard=yard.name, total=_total(talk, kept))]
+
+
+def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Keep]: the sizes are right; say what comes next."""
+    talk.settle()
+    kept = yards.zones(talk.work, yard.id)
+    key = "zones.kept_all" if yard.product_id is None else "zones.kept_all_product"
+    buttons: Buttons = ()
+    if yard.screening is None and yard.product_id is None:
+        buttons = rows([(talk.say("screening.button_start"), f"screen:start:{yard.id}")])
+    return [talk.reply(key, buttons, total=_total(talk, kept))]
+
+
+def fix(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Fix]: ask for the zone again."""
+    kept = yards.zones(talk.work, yard.id)
+    if not kept:
+        return show(talk, yard)
+    talk.expect(topics.ZONES)
+    last = kept[-1]
+    unit = talk.length_unit
+    example = f"{last.name} {'18x12' if talk.is_metric else '60x40'} {unit}"
+    return [talk.reply("zones.ask_fix", example=example, name=last.name)]
+
+
+def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
+    """Answer the question about a doubtful size, from its buttons."""
+    if talk.topic != topics.ZONE_DOUBT:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+    data = talk.data
+    talk.expect(topics.ZONES)
+    if not is_right and data.get("own"):
+        data = {**data, "name": data["own"]}
+    elif not is_right:
+        return [talk.reply("zones.doubt_dropped", said=data["said"], example=data["example"])]
+    shape = from_json(data["shape"])
+    name = data["name"] or uses.free_name(talk.work, yard, [])
+    new = NewZone(name, data["said"], data["echo"], data["shape"], shape.area_m2)
+    kept = uses.keep(talk.work, yard, [new], person_id=talk.person.id, now=talk.now)
+    return [
+        talk.reply(
+            "zones.doubt_kept",
+            _keep_or_fix(talk, yard),
+            name=name,
+            echo=size_in_words(data["echo"]),
+            area=_area(talk, shape.area_m2),
+            yard=yard.name,
+            total=_total(talk, kept),
+        ),
+        *reshaping.asked(talk, yard),
+    ]
+
+
+def _kept(
+    talk: Talk,
+    yard: YardRecord,
+    kept: list[ZoneRecord],
+    new: list[NewZone],
+    before: dict[str, ZoneRecord],
+    notes: list[str],
+) -> Reply:
+    lines = []
+    for zone in new:
+        was = before.get(zone.name.casefold())
+        params = {
+            "name": zone.name,
+            "echo": size_in_words(zone.echo),
+            "area": _area(talk, zone.area_m2),
+        }
+        if was is None:
+            key = "zones.line_area" if params["echo"] == params["area"] else "zones.line"
+            lines.append(talk.say(key, **params))
+        else:
+            params["was"] = _area(talk, was.area_m2)
+            lines.append(talk.say("zones.line_again", **params))
+    lines += dict.fromkeys(notes)
+    hint = talk.say("zones.hint_right")
+    others = [zone.name for zone in kept if zone.name not in {each.name for each in new}]
+    if others:
+        names = Names([zone.name for zone in kept])
+        hint = f"{talk.say('zones.hint_others', yard=yard.name, names=names)}\n{hint}"
+    return talk.reply(
+        "zones.kept",
+        _keep_or_fix(talk, yard),
+        lines="\n".join(lines),
+        yard=yard.name,
+        total=_total(talk, kept),
+        hint=hint,
+    )
+
+
+def _walk_button(talk: Talk, yard: YardRecord) -> tuple[str, str]:
+    return talk.say("walking.button_walk"), f"walk:begin:{yard.id}"
+
+
+def _expect_rest(talk: Talk, yard: YardRecord, questions: list[Unread]) -> None:
+    """Await what was asked about; sizes in paces wait for the length of a pace."""
+    paced = [question.said for question in questions if question.reason == "reading.pace_unknown"]
+    if paced:
+        talk.expect(topics.PACE, yard_id=yard.id, text=", ".join(paced))
+    else:
+        talk.expect(topics.ZONES)
+
+
+def _keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
+    fix_label, keep_label = talk.say("zones.button_fix"), talk.say("zones.button_keep")
+    return rows([(fix_label, f"zones:fix:{yard.id}"), (keep_label, f"zones:keep:{yard.id}")])
+
+
+def _expect_doubt(talk: Talk, yard: YardRecord, doubt: Doubt) -> Buttons:
+    zone = doubt.zone
+    own = dict(doubt.facts)["name"] if doubt.reason == _NEAR else None
+    talk.expect(
+        topics.ZONE_DOUBT,
+        name=zone.name,
+        said=doubt.said,
+        echo=size_in_words(zone.echo),
+        shape=to_json(zone.shape),
+        example=doubt.example,
+        own=own,
+    )
+    yes = talk.say("zones.button_yes_zone", area=_area(talk, zone.area_m2))
+    no = talk.say("zones.button_no_zone" if own is None else "zones.button_another_zone")
+    return rows([(yes, f"zones:sure:{yard.id}"), (no, f"zones:drop:{yard.id}")])
+
+
+def on_remove_zone(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Take out the zones that were named; all of them only after a question."""
+    kept = yards.zones(talk.work, yard.id)
+    found = list(kept) if heard.slots.all_zones else zones_said(kept, heard.slots)
+    if not found or heard.slots.rest:
+        names, said = names_of(kept), heard.slots.rest or heard.said
+        return [talk.reply("zones.remove_unknown", yard=yard.name, said=said, names=names)]
+    if len(found) > 1 and heard.slots.all_zones:
+        return [_ask_to_remove(talk, yard, found)]
+    return _removed(talk, yard, found)
+
+
+def _ask_to_remove(talk: Talk, yard: YardRecord, found: list[ZoneRecord]) -> Reply:
+    talk.expect(topics.ZONES_REMOVE, yard_id=yard.id, zone_ids=[zone.id for zone in found])
+    buttons = rows(
+        [
+            (talk.say("zones.button_remove"), f"zones:clear:{yard.id}"),
+            (talk.say("zones.button_remove_not"), f"zones:leave:{yard.id}"),
+        ]
+    )
+    names = names_of(found)
+    return talk.reply("zones.remove_all", buttons, count=len(found), yard=yard.name, names=names)
+
+
+def _removed(talk: Talk, yard: YardRecord, found: list[ZoneRecord]) -> list[Reply]:
+    removed = uses.remove(talk.work, yard, found, person_id=talk.person.id, now=talk.now)
+    left = yards.zones(talk.work, yard.id)
+    total = _total(talk, left)
+    said = talk.say("zones.removed", names=names_of(found), yard=yard.name, total=total)
+    record = reshaping.kept_line(talk, removed)
+    return [Reply(f"{said}\n{record}" if record else said)]
+
+
+def _new_zone(zone: ZoneRead, name: str) -> NewZone:
+    return NewZone(name, zone.said, zone.echo, to_json(zone.shape), zone.area_m2)
+
+
+def _line(talk: Talk, zone: ZoneRecord) -> str:
+    area = _area(talk, zone.area_m2)
+    if zone.echo == area:
+        return talk.say("zones.line_area", name=zone.name, area=area)
+    return talk.say("zones.line", name=zone.name, echo=size_in_words(zone.echo), area=area)
+
+
+def _area(talk: Talk, area_m2: float) -> str:
+    return shown(Area(area_m2))
+
+
+def _total(talk: Talk, zones: list[ZoneRecord]) -> str:
+    return _area(talk, sum(zone.area_m2 for zone in zones))
+
+
+HANDLERS: Final = {
+    "measure": on_measure,
+    "remove_zone": on_remove_zone,
+    "show_zones": lambda talk, yard, _heard: show(talk, yard),
+}

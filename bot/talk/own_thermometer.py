@@ -1,0 +1,120 @@
+"""The yard's own thermometer in conversation: ``soil 52``, or ``soil 11.5 C at 3 in, 4 pm``."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Final
+
+from bot.hearing.heard import ActHeard
+from bot.saying.values import Temperature
+from bot.talk import topics
+from bot.talk.talk import Talk
+from bot.talk.zones_named import names_of, zones_said
+from bot.turn import Reply, rows
+from jobs.uses import taking_readings as uses
+from storage import yards
+from storage.yards import YardRecord
+
+
+def on_report_soil(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Take a reading, or ask what is unclear about it."""
+    slots, now = heard.slots, talk.said_at(yard)
+    if slots.unread is not None:
+        return [Reply(slots.unread.sentence())]
+    if slots.soil_c is None:
+        return [talk.reply("readings.how")]
+    at = now if slots.on is None else slots.on.at
+    if at > now:
+        return [talk.reply("readings.future")]
+    zones = zones_said(yards.zones(talk.work, yard.id), slots)
+    if slots.rest and heard.why == "grammar":
+        return [talk.reply("readings.unclear", said=slots.rest)]
+    if len(zones) > 1:
+        return [talk.reply("readings.unclear", said=names_of(zones))]
+    has_hour = slots.on is not None and slots.on.has_time
+    command = uses.TakeReading(
+        measured_c=slots.soil_c,
+        depth_m=uses.USUAL_DEPTH_M if slots.depth_m is None else slots.depth_m,
+        read_at=at,
+        has_hour=has_hour or at == now,
+        zone_name=zones[0].name if zones else None,
+        said=heard.said,
+    )
+    return _take(talk, yard, command)
+
+
+def confirm(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
+    """Answer the question about a reading that is far off."""
+    if talk.topic != topics.READING_SURE:
+        return [talk.reply("help.button_stale", hint=talk.say("readings.hint"))]
+    data = talk.data
+    talk.settle()
+    if not is_right:
+        return [talk.reply("readings.left_out")]
+    command = uses.TakeReading(
+        measured_c=data["measured_c"],
+        depth_m=data["depth_m"],
+        read_at=datetime.fromisoformat(data["read_at"]),
+        has_hour=data["has_hour"],
+        zone_name=data["zone_name"],
+        said=data["said"],
+        is_sure=True,
+    )
+    return _take(talk, yard, command)
+
+
+def _take(talk: Talk, yard: YardRecord, command: uses.TakeReading) -> list[Reply]:
+    around = talk.around
+    try:
+        done = uses.take(
+            talk.work,
+            yard,
+            command,
+            around.source,
+            around.outlooks,
+            person_id=talk.person.id,
+            now=talk.now,
+        )
+    except uses.NoSoilYet:
+        return [talk.reply("soil.nothing_yet", yard=yard.name)]
+    except uses.FarOff as far:
+        return [_ask(talk, yard, command, far)]
+    except ValueError:
+        return [talk.reply("readings.depth")]
+    button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
+    return [
+        talk.reply(
+            "readings.taken" if command.zone_name is None else "readings.taken_zone",
+            rows([button, (talk.say("yards.button_soil"), f"soil:{yard.id}")]),
+            yard=yard.name,
+            zone=command.zone_name,
+            measured=Temperature(command.measured_c),
+            mean=Temperature(done.mean_c),
+            grid=Temperature(done.grid_c),
+            blend=Temperature(done.blend_c),
+            count=done.count,
+        )
+    ]
+
+
+def _ask(talk: Talk, yard: YardRecord, command: uses.TakeReading, far: uses.FarOff) -> Reply:
+    talk.expect(
+        topics.READING_SURE,
+        measured_c=command.measured_c,
+        depth_m=command.depth_m,
+        read_at=command.read_at.isoformat(),
+        has_hour=command.has_hour,
+        zone_name=command.zone_name,
+        said=command.said,
+    )
+    yes, no = talk.say("readings.button_sure"), talk.say("readings.button_not")
+    return talk.reply(
+        "readings.far_off",
+        rows([(yes, f"reading:sure:{yard.id}"), (no, f"reading:not:{yard.id}")]),
+        measured=Temperature(command.measured_c),
+        low=Temperature(far.low_c),
+        high=Temperature(far.high_c),
+    )
+
+
+HANDLERS: Final = {"report_soil": on_report_soil}

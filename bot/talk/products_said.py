@@ -1,0 +1,160 @@
+"""Products in words: which is used here, which one could use, and the label's figures."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from bot.hearing.drafts import Draft
+from bot.hearing.forms.product_forms import SameAsked
+from bot.hearing.readers.lexing import figures
+from bot.saying.catalogue import say, shown
+from bot.saying.values import LabelRate, Number
+from bot.talk import topics
+from bot.talk.talk import Talk
+from bot.turn import Button, Buttons, Reply, rows
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.slips import Slip
+from jobs.agronomy.strengths import Strength
+from jobs.labels import product_of
+from jobs.uses import entering_products as uses
+from storage import products
+from storage.products import ProductRecord
+from storage.yards import YardRecord
+
+#: Products of other yards offered at once.
+_MOST_OFFERED: Final = 4
+#: Ingredients offered as buttons: those most bags for home lawns hold (common practice, no source).
+_LIKELY: Final = (
+    ("prodiamine", "dithiopyr", "pendimethalin"),
+    ("benefin", "trifluralin", "mesotrione"),
+)
+
+
+def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Reply]:
+    """Say which product is used, and ask for one or another; what is half entered may stay."""
+    if begins_anew or talk.topic != topics.PRODUCT:
+        talk.expect(topics.PRODUCT, **Draft(awaits="all").to_json())
+    offered = _offered(talk, yard)
+    if yard.product_id is None:
+        return [talk.reply("products.ask", (*offered, *ingredient_buttons()))]
+    record = products.product(talk.work, yard.product_id)
+    known = talk.say(
+        "products.known", product=say_product(talk, record), limits=say_limits(talk, record)
+    )
+    lines = [known, *doubt_lines(talk, record), talk.say("products.ask_another")]
+    return [Reply("\n".join(lines), offered)]
+
+
+def ingredient_buttons() -> Buttons:
+    """Return a button for each of the likeliest ingredients."""
+    return tuple(tuple(Button(name, f"product:name_{name}:0") for name in line) for line in _LIKELY)
+
+
+def use(talk: Talk, yard: YardRecord, product_id: int) -> list[Reply]:
+    """Answer [Use ...]: choose a product that another yard uses."""
+    found = [each for each in uses.others_in_use(talk.work, yard) if each.id == product_id]
+    if not found:
+        return [talk.reply("help.button_stale", hint=talk.say("products.hint"))]
+    talk.settle()
+    journal_id = uses.choose(
+        talk.work, yard, found[0], said="same", person_id=talk.person.id, now=talk.now
+    )
+    lines = [
+        talk.say("products.kept", product=say_product(talk, found[0]), yard=yard.name),
+        talk.say("products.limits", limits=say_limits(talk, found[0])),
+        *doubt_lines(talk, found[0]),
+        talk.say("products.law"),
+    ]
+    buttons = rows(
+        [
+            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
+            (talk.say("applying.button_undo"), f"undo:{journal_id}"),
+        ]
+    )
+    return [Reply("\n".join(lines), buttons)]
+
+
+def same(talk: Talk, yard: YardRecord, said: SameAsked) -> list[Reply]:
+    """Take ``same product (as yard 1)``: that yard's, or the only one other yards use."""
+    found = uses.others_in_use(talk.work, yard)
+    of = [each for each in talk.yards() if each.name == said.yard]
+    if of:
+        found = [each for each in found if each.id == of[0].product_id]
+    if len(found) == 1:
+        return use(talk, yard, found[0].id)
+    return show(talk, yard)
+
+
+def say_product(talk: Talk, record: ProductRecord) -> str:
+    """Return a product in one phrase: ingredient, strength, form and rate as on the label."""
+    parts = [
+        part.name if part.strength is None else f"{part.name} {say_strength(part.strength)}"
+        for part in product_of(record).ingredients
+    ]
+    form = talk.say("products.granule" if record.form == "granule" else "products.spray")
+    rate = LabelRate.of_rate(Rate(record.rate_value, record.rate_unit))
+    return f"{' + '.join(parts)}, {form}, {shown(rate)}"
+
+
+def say_strength(strength: Strength) -> str:
+    """Return a strength as on the label."""
+    return f"{figures(strength.value)} {strength.unit}"
+
+
+def say_limits(talk: Talk, record: ProductRecord) -> str:
+    """Return the label's maxima in one phrase."""
+    if not record.maxima:
+        return talk.say("products.limit_none")
+    return "; ".join(
+        talk.say(
+            f"products.limit_{maximum.period}",
+            rate=LabelRate.of_rate(maximum.rate, maximum.of),
+        )
+        for maximum in product_of(record).maxima
+    )
+
+
+def doubt_lines(talk: Talk, record: ProductRecord) -> list[str]:
+    """Return what is doubtful about a product, one doubt a line: it stays beside every amount."""
+    return [
+        talk.say(f"products.doubt_{slip.kind}", **doubt_words(slip))
+        for slip in uses.doubts_of(record)
+    ]
+
+
+def doubt_words(slip: Slip) -> dict[str, object]:
+    """Return the figures of a doubt in words, as far as there are any."""
+    words: dict[str, object] = {
+        "ingredient": slip.ingredient.replace("_", "-"),
+        "asked": LabelRate.of_rate(slip.asked),
+        "usual": "",
+        "suggestion": "",
+    }
+    if slip.low is not None and slip.high is not None:
+        words["usual"] = say(
+            "units.range",
+            low=Number(round(slip.low.value, 3)),
+            high=LabelRate.of_rate(_short(slip.high)),
+        )
+    elif slip.high is not None:
+        words["usual"] = LabelRate.of_rate(_short(slip.high))
+    if slip.suggestion is not None:
+        words["suggestion"] = LabelRate.of_rate(_short(slip.suggestion))
+    return words
+
+
+def _offered(talk: Talk, yard: YardRecord) -> Buttons:
+    """Return a button for each product that other yards of the chat use."""
+    found = uses.others_in_use(talk.work, yard)[:_MOST_OFFERED]
+    labels = [talk.say("products.button_use", product=_short_name(each)) for each in found]
+    actions = [f"product:use:{yard.id}:{each.id}" for each in found]
+    return rows(*([pair] for pair in zip(labels, actions, strict=True)))
+
+
+def _short_name(record: ProductRecord) -> str:
+    names = " + ".join(part.name for part in product_of(record).ingredients)
+    return f"{names}, {shown(LabelRate(record.rate_value, record.rate_unit))}"
+
+
+def _short(rate: Rate) -> Rate:
+    return Rate(float(f"{rate.value:.3g}"), rate.unit)

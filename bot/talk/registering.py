@@ -1,0 +1,414 @@
+"""Yards: registering, showing, moving and settling what is settled about them."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Final
+
+from bot.hearing.forms.yard_forms import WhereSaid
+from bot.hearing.heard import ActHeard
+from bot.saying.values import Area, Clock, Day, Depth, Names
+from bot.talk import rounds_said, screening, topics
+from bot.talk.products_said import say_product
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs import packed_cells
+from jobs.agronomy.season import State, Target
+from jobs.agronomy.whats_next import Next, Stage
+from jobs.local_days import is_abroad, local
+from jobs.outlooks import Judged
+from jobs.season_facts import next_half, plan_of
+from jobs.sources.base import Cell
+from jobs.sources.gazetteer import places_in
+from jobs.standing import standing_of
+from jobs.uses import water_reports
+from jobs.uses import yard_settings as uses
+from jobs.uses.bounds import check_name
+from jobs.watering_in import water_on
+from jobs.weather_of_day import water_terms
+from storage import applications, products, yards
+from storage.seasons import SeasonRecord
+from storage.yards import YardRecord
+
+#: Buttons offered for towns of one name; more states than that are asked for in words.
+_MOST_TOWNS: Final = 26
+
+_STATE_KEYS: Final = {
+    State.WAITING: "yards.state_waiting",
+    State.WINDOW_OPEN: "yards.state_window_open",
+    State.APPLIED: "yards.state_applied",
+    State.RETREAT_DUE: "yards.state_retreat_due",
+}
+
+
+def start(talk: Talk) -> list[Reply]:
+    """Answer /start."""
+    mine = talk.yards()
+    invented = f"\n{talk.say('help.invented')}" if talk.around.is_invented else ""
+    if mine:
+        talk.settle()
+        names = talk.say("yards.list", names=Names([yard.name for yard in mine]))
+        greeting = talk.say("help.greeting_again", yards=names)
+        return [Reply(greeting + invented, _yard_buttons(talk, mine[-1]))]
+    talk.expect(topics.PLACE)
+    return [Reply(talk.say("help.greeting") + invented, asks_place=True)]
+
+
+def need(talk: Talk, heard: ActHeard | None = None) -> list[Reply]:
+    """Answer what cannot be done before there is a yard; sizes are kept until then."""
+    meanwhile = heard.said if heard is not None and heard.act == "measure" else ""
+    talk.expect(topics.PLACE, meanwhile=meanwhile or said_meanwhile(talk))
+    key = "yards.need_yard_first" if meanwhile else "yards.need_yard"
+    return [Reply(talk.say(key), asks_place=True)]
+
+
+def said_meanwhile(talk: Talk) -> str:
+    """Return what was said before there was a yard, and could not be used yet."""
+    is_waiting = talk.topic in (topics.PLACE, topics.WHICH_TOWN)
+    return str(talk.data.get("meanwhile", "")) if is_waiting else ""
+
+
+def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Take a place: coordinates, a US town or a postal code. Ambiguous towns are asked."""
+    if heard.slots.unread is not None:
+        talk.expect(topics.PLACE, meanwhile=said_meanwhile(talk))
+        problem = heard.slots.unread.sentence()
+        return [talk.reply("yards.unreadable_place", problem=problem)]
+    where = heard.slots.read
+    if isinstance(where, WhereSaid | str):
+        named = _place_named(talk, where if isinstance(where, str) else where.words)
+        if named is not None:
+            return named
+    elif where is not None:
+        return place(talk, *where)
+    talk.expect(topics.PLACE, meanwhile=said_meanwhile(talk))
+    return [Reply(talk.say("yards.place_unknown"), asks_place=True)]
+
+
+def on_add_yard(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Take one more yard; where its place is not said, ask for it."""
+    if heard.slots.read is None and heard.slots.unread is None:
+        talk.expect(topics.NEW_YARD)
+        return [Reply(talk.say("yards.need_place_of_new"), asks_place=True)]
+    talk.expect(topics.NEW_YARD)
+    return [*on_give_place(talk, yard, heard), *screening.whose(talk)]
+
+
+def place(talk: Talk, lat: float, lon: float) -> list[Reply]:
+    """Take a place: the first one registers a yard, a later one is asked about."""
+    yard = talk.yard()
+    if yard is None or talk.topic == topics.NEW_YARD:
+        return _register(talk, lat, lon)
+    talk.expect(topics.MOVE, lat=lat, lon=lon)
+    buttons = rows(
+        [
+            (talk.say("yards.button_new"), "yard:new"),
+            (talk.say("yards.button_move", yard=short(yard.name)), f"yard:move:{yard.id}"),
+        ]
+    )
+    return [talk.reply("yards.where_now", buttons, yard=yard.name)]
+
+
+def _place_named(talk: Talk, text: str) -> list[Reply] | None:
+    """Take a US town or postal code; None where the text names none."""
+    found = places_in(text)
+    if not found:
+        return None
+    if len(found) == 1:
+        return place(talk, found[0].lat, found[0].lon)
+    meanwhile, is_new = said_meanwhile(talk), talk.topic == topics.NEW_YARD
+    shown = found[:_MOST_TOWNS]
+    talk.expect(
+        topics.WHICH_TOWN,
+        meanwhile=meanwhile,
+        is_new=is_new,
+        places=[[each.label, each.lat, each.lon] for each in shown],
+    )
+    labels = [(each.label, f"yard:at:{number}") for number, each in enumerate(shown)]
+    lines = [labels[at : at + 2] for at in range(0, len(labels), 2)]
+    return [talk.reply("yards.which_town", rows(*lines), town=found[0].name)]
+
+
+def place_chosen(talk: Talk, number: int) -> list[Reply]:
+    """Answer the button of one of several towns of a name."""
+    places = talk.data.get("places", ()) if talk.topic == topics.WHICH_TOWN else ()
+    if number >= len(places):
+        return need(talk)
+    _, lat, lon = places[number]
+    if talk.data.get("is_new"):
+        talk.expect(topics.NEW_YARD)
+    return place(talk, lat, lon)
+
+
+def new(talk: Talk) -> list[Reply]:
+    """Answer [New yard]."""
+    if talk.topic != topics.MOVE:
+        return need(talk)
+    return _register(talk, talk.data["lat"], talk.data["lon"])
+
+
+def move(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Move ...]."""
+    if talk.topic != topics.MOVE:
+        return need(talk)
+    lat, lon = talk.data["lat"], talk.data["lon"]
+    talk.settle()
+    moved = uses.move(talk.work, yard, lat, lon, person_id=talk.person.id, now=talk.now)
+    return [Reply(talk.say("yards.moved", **_whereabouts(moved)))]
+
+
+def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer /yard: where it stands, in words, and what is settled about it."""
+    season = talk.season(yard)
+    zones = yards.zones(talk.work, yard.id)
+    plan = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS)
+    settings = "yards.settings_two" if plan.rounds > 1 else "yards.settings_one"
+    total = Area(sum(zone.area_m2 for zone in zones))
+    product = talk.say("yards.product_none")
+    if yard.product_id is not None:
+        record = products.product(talk.work, yard.product_id)
+        product = talk.say("yards.product", product=say_product(talk, record))
+    text = talk.say(
+        "yards.overview",
+        yard=yard.name,
+        state=state_words(talk, yard),
+        detail="\n".join([*_details(talk, yard, season), *_of_the_year(talk, yard)]),
+        zones=talk.say("yards.zones", count=len(zones), area=total)
+        if zones
+        else talk.say("yards.zones_none"),
+        product=product,
+        settings=talk.say(settings, split=plan.split_days, lead=plan.lead_days, zone=yard.timezone),
+    )
+    if talk.around.is_invented:
+        text += f"\n{talk.say('help.invented')}"
+    return [Reply(text, _yard_buttons(talk, yard))]
+
+
+def state_words(talk: Talk, yard: YardRecord) -> str:
+    """Return where a yard stands, in words."""
+    season = talk.season(yard)
+    state = State.WAITING if season is None else State(season.state)
+    return talk.say(_STATE_KEYS[state])
+
+
+def choose(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer the button of another yard."""
+    talk.settle()
+    first = talk.reply("yards.now_talking", yard=yard.name)
+    return [first, *overview(talk, yard)]
+
+
+def ask_name(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Ask for another name."""
+    talk.expect(topics.NAME, yard_id=yard.id)
+    return [talk.reply("yards.ask_name", yard=yard.name)]
+
+
+def on_name_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Give the yard the name that was said; ask for it where none was."""
+    name = " ".join((heard.slots.name or "").split())
+    if not name:
+        return ask_name(talk, yard)
+    check_name(name)
+    if talk.topic == topics.NAME:
+        talk.settle()
+    renamed = uses.rename(talk.work, yard, name, person_id=talk.person.id, now=talk.now)
+    return [talk.reply("yards.renamed", yard=renamed.name)]
+
+
+def ask_timezone(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Ask for the right time zone."""
+    talk.expect(topics.TIMEZONE, yard_id=yard.id)
+    return [talk.reply("yards.ask_zone", yard=yard.name, zone=yard.timezone)]
+
+
+def set_timezone(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
+    """Put the yard into a time zone, by its name or a city's."""
+    try:
+        changed = uses.correct_timezone(
+            talk.work, yard, text, person_id=talk.person.id, now=talk.now
+        )
+    except uses.NoSuchZone:
+        return [talk.reply("yards.zone_unknown", said=text)]
+    talk.settle()
+    time = Clock(local(talk.now, changed.timezone))
+    return [talk.reply("yards.zone_set", yard=yard.name, zone=changed.timezone, time=time)]
+
+
+def ask_lead(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Ask how early the window shall open."""
+    talk.expect(topics.LEAD, yard_id=yard.id)
+    leads = uses.LEADS_DAYS
+    return [
+        talk.reply(
+            "yards.ask_lead",
+            yard=yard.name,
+            lead=plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days,
+            low=leads.start,
+            high=leads.stop - 1,
+        )
+    ]
+
+
+def set_lead(talk: Talk, yard: YardRecord, days: int) -> list[Reply]:
+    """Set how many days before first emergence the window opens."""
+    leads = uses.LEADS_DAYS
+    try:
+        uses.set_lead(talk.work, yard, days, person_id=talk.person.id, now=talk.now)
+    except uses.NotAllowed:
+        return [talk.reply("yards.number_needed", low=leads.start, high=leads.stop - 1, example=21)]
+    if talk.topic == topics.LEAD:
+        talk.settle()
+    return [talk.reply("yards.lead_set", yard=yard.name, lead=days)]
+
+
+def set_rounds(talk: Talk, yard: YardRecord, rounds: int) -> list[Reply]:
+    """Answer the buttons that choose one round or two halves."""
+    uses.set_rounds(talk.work, yard, rounds, person_id=talk.person.id, now=talk.now)
+    key = "yards.rounds_one" if rounds == 1 else "yards.rounds_two"
+    return [talk.reply(key, yard=yard.name, split=yard.split_days)]
+
+
+def _register(talk: Talk, lat: float, lon: float) -> list[Reply]:
+    number = len(talk.yards()) + 1
+    name = talk.say("yards.default_name", number=number)
+    command = uses.Register(talk.chat.id, talk.person.id, lat, lon, name)
+    yard = uses.register(talk.work, command, talk.now)
+    talk.turn_to(yard.id)
+    talk.expect("zones")
+    buttons = rows(
+        [
+            (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
+            (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
+        ]
+    )
+    text = talk.say("yards.registered", **_whereabouts(yard))
+    if not talk.is_metric and is_abroad(yard.timezone):
+        text += f"\n{talk.say('yards.units_hint')}"
+    if talk.around.is_invented:
+        text += f"\n{talk.say('help.invented')}"
+    return [Reply(text, buttons)]
+
+
+def _whereabouts(yard: YardRecord) -> dict[str, str]:
+    return {
+        "yard": yard.name,
+        "lat": f"{yard.lat:.2f}",
+        "lon": f"{yard.lon:.2f}",
+        "zone": yard.timezone,
+    }
+
+
+def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
+    others = [each for each in talk.yards() if each.id != yard.id][:4]
+    change = (
+        (talk.say("yards.button_rounds_one"), f"yard:rounds:{yard.id}:1")
+        if yard.rounds > 1
+        else (talk.say("yards.button_rounds_two"), f"yard:rounds:{yard.id}:2")
+    )
+    return rows(
+        [
+            (talk.say("yards.button_soil"), f"soil:{yard.id}"),
+            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
+            (talk.say("yards.button_zones"), f"zones:list:{yard.id}"),
+        ],
+        [
+            (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
+            (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
+            (talk.say("yards.button_lead"), f"yard:lead:{yard.id}"),
+        ],
+        [change, (talk.say("rounds.button_rounds"), f"rounds:show:{yard.id}")],
+        [
+            (talk.say("yards.button_grass"), f"grass:ask:{yard.id}"),
+            (talk.say("yards.button_sketch"), f"sketch:show:{yard.id}"),
+            (talk.say("buying.button_buy"), f"buy:show:{yard.id}"),
+        ],
+        *(
+            [(talk.say("yards.button_other", yard=short(each.name)), f"yard:go:{each.id}")]
+            for each in others
+        ),
+    )
+
+
+def _of_the_year(talk: Talk, yard: YardRecord) -> list[str]:
+    """How long the barrier holds, and where the other target stands."""
+    sight = rounds_said.sight_of(talk, yard) if applications.of_yard(talk.work, yard.id) else None
+    return [*rounds_said.standing_lines(talk, yard), *rounds_said.barrier_lines(talk, yard, sight)]
+
+
+def _details(talk: Talk, yard: YardRecord, season: SeasonRecord | None) -> list[str]:
+    if season is None or season.outlook is None:
+        return [talk.say("yards.detail_first_look")]
+    upcoming = rounds_said.next_of(talk, yard)
+    if upcoming.stage in (Stage.DOWN, Stage.HALF_DUE):
+        return _applied(talk, yard, upcoming)
+    lines = [_first(talk, yard, Judged.from_json(season.outlook), upcoming)]
+    # Part of it may be down already.
+    return lines + water_lines(talk, yard)
+
+
+def _first(talk: Talk, yard: YardRecord, judged: Judged, upcoming: Next) -> str:
+    """Return when the first application is to go down, or why none is."""
+    today = talk.today(yard)
+    lead = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days
+    days = {
+        "opens": upcoming.opens_on,
+        "closes": upcoming.by,
+        "was": upcoming.deadline_on,
+        "up": upcoming.event_on,
+        "early": max(today, _before(judged.p10, lead)) if judged.p10 else upcoming.opens_on,
+        "late": max(today, _before(judged.p90, lead)) if judged.p90 else upcoming.opens_on,
+    }
+    said = {name: Day(day, today) for name, day in days.items() if day is not None}
+    return talk.say(f"yards.detail_{upcoming.stage}", **said)
+
+
+def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
+    today = talk.today(yard)
+    lines = []
+    done = applications.of_yard(talk.work, yard.id)
+    if done:
+        lines.append(talk.say("yards.detail_applied", on=Day(done[-1].applied_on, today)))
+    lines += water_lines(talk, yard)
+    if upcoming.stage is Stage.HALF_DUE:
+        lines.append(talk.say("yards.detail_retreat_due"))
+    elif upcoming.opens_on is not None:
+        lines.append(talk.say("yards.detail_next_half", on=Day(upcoming.opens_on, today)))
+    elif next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now) is not None:
+        lines.append(talk.say("yards.detail_half_capped"))
+    return lines
+
+
+def water_lines(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return what what is down still lacks of its water, and by when; nothing where it has it."""
+    today = talk.today(yard)
+    waiting = water_reports.waiting_for_water(talk.work, yard, today)
+    if not waiting:
+        return []
+    held = packed_cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
+    had_mm = water_on(talk.work, yard, None if held is None else held.known, waiting[0])
+    wanted_mm = water_terms(talk.work, yard).depth_mm
+    by = water_reports.water_in_by(talk.work, yard, waiting[0].applied_on)
+    return [
+        talk.say(
+            "yards.detail_water" if by >= today else "yards.detail_water_over",
+            missing=Depth(max(0.0, wanted_mm - had_mm) / 1000),
+            by=Day(by, today),
+        )
+    ]
+
+
+def _before(day: date, days: int) -> date:
+    return date.fromordinal(day.toordinal() - days)
+
+
+def short(name: str) -> str:
+    """Return a yard's name cut to what a button shows."""
+    return name if len(name) <= 20 else f"{name[:19]}…"
+
+
+HANDLERS: Final = {
+    "give_place": on_give_place,
+    "add_yard": on_add_yard,
+    "name_yard": on_name_yard,
+}

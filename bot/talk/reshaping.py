@@ -1,0 +1,133 @@
+"""Ground: zones renamed, split and merged; and what may be the same, asked about until said."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bot.hearing.forms.ground_forms import GroundSaid, MergeSaid, PieceSaid, RenameSaid, SplitSaid
+from bot.saying.catalogue import shown
+from bot.saying.values import Area, Day, Names
+from bot.talk.talk import Talk
+from bot.talk.zones_named import names_of
+from bot.turn import Buttons, Reply, rows
+from jobs.uses import same_ground
+from jobs.uses import zones as uses
+from jobs.uses.zones import Removed
+from storage import journal, yards
+from storage.yards import YardRecord, ZoneRecord
+
+
+def reshape(talk: Talk, yard: YardRecord, said: GroundSaid) -> list[Reply]:
+    """Call a zone otherwise, split it, or make one of several; what lies on the ground stays."""
+    try:
+        match said:
+            case RenameSaid():
+                return _renamed(talk, yard, said)
+            case SplitSaid():
+                return _split(talk, yard, said)
+            case MergeSaid():
+                return _merged(talk, yard, said)
+    except uses.NameTaken as taken:
+        names = names_of(yards.zones(talk.work, yard.id))
+        return [talk.reply("zones.name_taken", name=str(taken), yard=yard.name, names=names)]
+    except uses.PartsDiffer as differ:
+        parts, zone = (Area(m2) for m2 in (differ.parts_m2, differ.zone_m2))
+        return [talk.reply("zones.parts_differ", parts=parts, area=zone)]
+
+
+def _renamed(talk: Talk, yard: YardRecord, said: RenameSaid) -> list[Reply]:
+    zone = _zones(talk, yard, [said.zone])[0]
+    person_id, now = talk.person.id, talk.now
+    renamed = uses.rename(talk.work, yard, zone, said.name, person_id=person_id, now=now)
+    return [talk.reply("zones.renamed", _undo(talk), was=zone.name, name=renamed.name)]
+
+
+def _split(talk: Talk, yard: YardRecord, said: SplitSaid) -> list[Reply]:
+    zone = _zones(talk, yard, [said.zone])[0]
+    sized = [each for each in said.pieces if each.area_m2 is not None or each.share is not None]
+    if len(sized) < len(said.pieces) - 1 or not said.pieces:
+        # How large they are decides what each takes: never halves by silence.
+        return [talk.reply("zones.split_ask", zone=zone.name, area=_area(talk, zone.area_m2))]
+    names = _names(zone, said.pieces)
+    parts = [
+        uses.ZonePart(name, _piece_m2(zone, piece))
+        for name, piece in zip(names, said.pieces, strict=True)
+    ]
+    made = uses.split(talk.work, yard, zone, parts, person_id=talk.person.id, now=talk.now)
+    lines = Names([f"{each.name} {_area(talk, each.area_m2)}" for each in made])
+    area = _area(talk, zone.area_m2)
+    return [talk.reply("zones.split", _undo(talk), zone=zone.name, area=area, parts=lines)]
+
+
+def _merged(talk: Talk, yard: YardRecord, said: MergeSaid) -> list[Reply]:
+    zones = _zones(talk, yard, said.zones)
+    name = said.name or max(zones, key=lambda each: each.area_m2).name
+    made = uses.merge(talk.work, yard, zones, name, person_id=talk.person.id, now=talk.now)
+    area = _area(talk, made.area_m2)
+    return [
+        talk.reply("zones.merged", _undo(talk), zones=names_of(zones), name=made.name, area=area)
+    ]
+
+
+def _zones(talk: Talk, yard: YardRecord, names: Sequence[str]) -> list[ZoneRecord]:
+    return [zone for zone in yards.zones(talk.work, yard.id) if zone.name in names]
+
+
+def _names(zone: ZoneRecord, pieces: Sequence[PieceSaid]) -> list[str]:
+    """Return a name for each part: its own, else the zone's with a number."""
+    return [each.name or f"{zone.name} {place}" for place, each in enumerate(pieces, 1)]
+
+
+def _piece_m2(zone: ZoneRecord, piece: PieceSaid) -> float | None:
+    return piece.area_m2 if piece.share is None else piece.share * zone.area_m2
+
+
+def _undo(talk: Talk) -> Buttons:
+    return rows([(talk.say("applying.button_undo"), f"undo:{journal.entry_now(talk.work)}")])
+
+
+def _area(talk: Talk, area_m2: float) -> str:
+    return shown(Area(area_m2))
+
+
+def asked(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Ask the oldest question about a yard's ground, if there is one."""
+    found = same_ground.questions(talk.work, yard)
+    if not found:
+        return []
+    question = found[0]
+    here = f"{yard.id}:{question.id}"
+    key = "zones.same_gone" if question.is_taken_out else "zones.same_smaller"
+    buttons = rows(
+        [
+            (talk.say("zones.button_same"), f"ground:same:{here}"),
+            (talk.say("zones.button_other"), f"ground:other:{here}"),
+        ]
+    )
+    on = Day(question.applied_on, talk.today(yard))
+    return [talk.reply(key, buttons, zone=question.zone.name, was=question.was, on=on)]
+
+
+def settle(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer [Same ground] or [Other ground], and ask the next question."""
+    _, what, *_, number = action.split(":")
+    is_same = what == "same"
+    try:
+        found, journal_id = same_ground.answer(
+            talk.work, yard, int(number), is_same=is_same, now=talk.now
+        )
+    except same_ground.NothingToSettle:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+    key = "zones.is_same" if is_same else "zones.is_other"
+    undo = rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])
+    return [
+        talk.reply(key, undo, zone=found.zone.name, was=found.was),
+        *asked(talk, yard),
+    ]
+
+
+def kept_line(talk: Talk, removed: Removed) -> str:
+    """Say that what is on record of zones taken out stays; nothing where nothing is."""
+    if not removed.kept:
+        return ""
+    return talk.say("zones.removed_record", zones=Names([each.zone for each in removed.kept]))

@@ -1,0 +1,209 @@
+"""The rest of a label: times, intervals, seeding, home lawns, packs, stock, fertiliser."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+from bot.hearing.forms.product_forms import FactsOfLabel, LabelAsked
+from bot.hearing.forms.stock_forms import StockShare
+from bot.hearing.heard import ActHeard
+from bot.hearing.readers.label_words import LabelFacts
+from bot.hearing.readers.lexing import figures
+from bot.hearing.readers.quantities import Amount as AmountSaid
+from bot.saying.catalogue import say
+from bot.saying.figures import say_amount
+from bot.saying.values import Names
+from bot.talk import products_said as product_talk
+from bot.talk.products_said import say_limits, say_product
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.agronomy.ingredient_facts import LEAF_KINDS
+from jobs.agronomy.ingredients import ingredients
+from jobs.agronomy.labelled_product import Product
+from jobs.agronomy.rates import WeightAgainstVolume
+from jobs.agronomy.units import from_si
+from jobs.labels import product_of, product_of_snapshot
+from jobs.uses import labelling as uses
+from storage import applications, products
+from storage.products import ProductRecord
+from storage.yards import YardRecord
+
+#: Parts of a pack by the words of the slot.
+_SHARES: Final = {"half": 0.5, "1/2": 0.5, "1/3": 1 / 3, "2/3": 2 / 3, "1/4": 0.25, "3/4": 0.75}
+#: A bare number up to this counts packs.
+_MOST_PACKS: Final = 50.0
+
+
+def on_show_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say which product is used, or all that is known of its label, and what is not."""
+    if yard.product_id is None or not isinstance(heard.slots.read, LabelAsked):
+        return product_talk.show(talk, yard, begins_anew=heard.why == "command")
+    record = products.product(talk.work, yard.product_id)
+    missing = [name for name, is_known in _known(record).items() if not is_known]
+    lines = _lines(talk, record)
+    if missing:
+        names = Names([talk.say(f"labels.missing_{name}") for name in missing])
+        lines.append(talk.say("labels.missing", missing=names, example=talk.say("labels.example")))
+    return [
+        talk.reply(
+            "labels.show",
+            product=say_product(talk, record),
+            limits=say_limits(talk, record),
+            lines="\n".join(lines),
+        )
+    ]
+
+
+def on_set_stock(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep what is on the shelf: an amount, or a part of a pack of known size."""
+    said, slots = heard.slots.read, heard.slots
+    if slots.unread is not None:
+        return [Reply(slots.unread.sentence())]
+    if isinstance(said, FactsOfLabel):
+        return keep(talk, yard, said.facts)
+    if slots.amount is not None:
+        return keep(talk, yard, LabelFacts(shelf=slots.amount))
+    share = said.share if isinstance(said, StockShare) else _SHARES.get(slots.part or "")
+    if share is None and slots.number is not None and 0 < slots.number <= _MOST_PACKS:
+        share = slots.number
+    pack = None if share is None else _pack(talk, yard)
+    if share is None or pack is None:
+        return [talk.reply("labels.stock_ask")]
+    amount = AmountSaid(round(share * float(pack["value"]), 3), str(pack["unit"]))
+    return keep(talk, yard, LabelFacts(shelf=amount))
+
+
+def _pack(talk: Talk, yard: YardRecord) -> dict[str, Any] | None:
+    """Return the one pack the product is sold in; None where there is none, or several."""
+    if yard.product_id is None:
+        return None
+    packs = products.product(talk.work, yard.product_id).packs
+    return packs[0] if len(packs) == 1 else None
+
+
+def keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
+    """Keep facts of the chosen product's label."""
+    stock = None
+    if facts.shelf is not None:
+        stock = uses.Stock(facts.shelf.value, facts.shelf.unit)
+    elif facts.bought is not None:
+        stock = uses.Stock(facts.bought.value, facts.bought.unit, is_added=True)
+    try:
+        record, journal_id = uses.keep(
+            talk.work,
+            yard,
+            facts.values,
+            packs=[
+                uses.PackSaid(p.amount.value, p.amount.unit, p.price, p.currency)
+                for p in facts.packs
+            ],
+            stock=stock,
+            person_id=talk.person.id,
+            now=talk.now,
+        )
+    except uses.NoProduct:
+        return [talk.reply("labels.no_product")]
+    except WeightAgainstVolume as mixed:
+        return [talk.reply("labels.wrong_kind", said=mixed.unit, wanted=mixed.other)]
+    names = set(facts.values)
+    if facts.packs:
+        names.add("packs")
+    if stock is not None:
+        names.add("shelf_si")
+    buttons = rows([(talk.say("labels.button_undo"), f"undo:{journal_id}")])
+    lines = "\n".join(_lines(talk, record, names))
+    return [talk.reply("labels.kept", buttons, product=say_product(talk, record), lines=lines)]
+
+
+def tail_lines(talk: Talk, product: Product) -> list[str]:
+    """Return what a product's companions change about a round: leaf herbicides, fertiliser."""
+    lines = []
+    if product.has_foliar:
+        lines.append(talk.say("labels.foliar", names=foliar_names(product)))
+    if product.nitrogen_fraction and product.rate is not None and product.rate.is_weight:
+        n_lb = from_si(product.rate.rate_si * product.nitrogen_fraction, "lb/1000 sq ft")
+        lines.append(talk.say("labels.feeds", n=f"{n_lb:.2f} lb"))
+    return lines
+
+
+def foliar_names(product: Product) -> Names:
+    """Return the names of what in a product works through leaves."""
+    table = ingredients()
+    return Names(
+        [
+            name
+            for name in product.ingredient_names
+            if name in table and table[name].kind in LEAF_KINDS
+        ]
+    )
+
+
+def foliar_of(talk: Talk, application_id: int) -> Names | str:
+    """Return what of an applied product works through leaves, or an empty text."""
+    row = applications.application(talk.work, application_id).product
+    return "" if row is None else foliar_names(product_of_snapshot(row))
+
+
+def _known(record: ProductRecord) -> dict[str, bool]:
+    return {
+        "times": record.max_applications is not None,
+        "interval": record.smallest_interval_days is not None,
+        "seeding": record.seeding_interval_days is not None,
+        "age": record.turf_age_days is not None,
+        "homes": record.is_residential_allowed is not None,
+        "packs": bool(record.packs),
+    }
+
+
+def _lines(talk: Talk, record: ProductRecord, names: set[str] | None = None) -> list[str]:
+    """Return what is known of a label, one fact a line; only the named columns if any are."""
+    lines: dict[str, str] = {}
+    if record.max_applications is not None:
+        key = f"labels.times_{record.applications_period or 'unsaid'}"
+        most = record.max_applications
+        count = talk.say("labels.application" if most == 1 else "labels.applications", count=most)
+        lines["max_applications"] = talk.say(key, count=count)
+    for name, key in (
+        ("smallest_interval_days", "interval"),
+        ("seeding_interval_days", "seeding"),
+        ("turf_age_days", "age"),
+    ):
+        days = getattr(record, name)
+        if days is not None:
+            lines[name] = talk.say(f"labels.{key}", days=days)
+    if record.is_residential_allowed is not None:
+        word = "yes" if record.is_residential_allowed else "no"
+        lines["is_residential_allowed"] = talk.say(f"labels.homes_{word}")
+    if record.analysis is not None:
+        lines["analysis"] = _analysis(talk, record)
+    if record.packs:
+        packs = Names([say_pack(row) for row in record.packs])
+        lines["packs"] = talk.say("labels.packs", packs=packs)
+    if record.shelf_si is not None:
+        unit = record.rate_unit.split("/")[0]
+        amount = say_amount(record.shelf_si, unit)
+        lines["shelf_si"] = talk.say("labels.shelf", amount=amount)
+    return [line for name, line in lines.items() if names is None or name in names]
+
+
+def say_pack(row: dict[str, object]) -> str:
+    """Return a pack in words: ``25 lb at $38.00``."""
+    size = f"{figures(float(str(row['value'])))} {row['unit']}"
+    if row["price"] is None:
+        return size
+    price = f"{row.get('currency', '')}{int(str(row['price'])) / 100:.2f}"
+    return say("labels.pack_at", size=size, price=price)
+
+
+def _analysis(talk: Talk, record: ProductRecord) -> str:
+    product = product_of(record)
+    if product.rate is None or not product.rate.is_weight or product.nitrogen_fraction is None:
+        return str(record.analysis)
+    n_kg_ha = product.rate.rate_si * product.nitrogen_fraction
+    if talk.is_metric:
+        return talk.say("labels.analysis_metric", analysis=record.analysis, n=f"{n_kg_ha:.1f}")
+    n_lb = from_si(n_kg_ha, "lb/1000 sq ft")
+    return talk.say("labels.analysis", analysis=record.analysis, n=f"{n_lb:.2f}")
+
+
+HANDLERS: Final = {"show_product": on_show_product, "set_stock": on_set_stock}

@@ -1,0 +1,330 @@
+"""Rounds: what is planned, where each target stands, how long the barrier holds."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Any, Final
+
+from bot.saying.values import Day, LabelRate, Names
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.allowance import Allowance
+from jobs.agronomy.amounts import LabelLimitExceeded
+from jobs.agronomy.label_times import TooManyApplications, TooSoon
+from jobs.agronomy.ledger import UseUnknown
+from jobs.agronomy.season import State, Target
+from jobs.agronomy.whats_next import Next
+from jobs.barriers import ZoneBarrier
+from jobs.local_days import season_day
+from jobs.rounds import weak_ingredients
+from jobs.season_facts import Sight, is_more_allowed, sight_now, whats_next_of
+from jobs.standing import standing_of
+from jobs.uses import choosing_rounds as uses
+from jobs.uses.how_much import YardAmounts
+from storage import seedings
+from storage.yards import YardRecord
+
+_NAMES: Final = {
+    Target.SUMMER_ANNUALS: "rounds.name_summer",
+    Target.WINTER_ANNUALS: "rounds.name_winter",
+}
+
+
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer ``rounds``: the plan, where each target stands, and what might suit the yard."""
+    sight = sight_of(talk, yard)
+    suggested = uses.suggest(talk.work, yard, sight)
+    lines = [
+        talk.say("rounds.head", yard=yard.name),
+        *_plan_lines(talk, yard),
+        *standing_lines(talk, yard),
+        *(talk.say(f"rounds.suggest_{why}") for why in suggested.whys),
+    ]
+    return [Reply("\n".join(lines), _buttons(talk, yard))]
+
+
+def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer the buttons under the rounds."""
+    what = action.split(":")[1]
+    if what == "copy":
+        return copy(talk, yard)
+    values: dict[str, dict[str, Any]] = {
+        "late": {"has_late_summer_round": True},
+        "nolate": {"has_late_summer_round": False},
+        "dormant": {"has_dormant_half": True, "rounds": 2},
+        "nodormant": {"has_dormant_half": False},
+    }
+    if what not in values:
+        return show(talk, yard)
+    return choose(talk, yard, values[what])
+
+
+def copy(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer ``as last year``."""
+    try:
+        changed, journal_id, year = uses.copy_last_year(
+            talk.work, yard, person_id=talk.person.id, now=talk.now
+        )
+    except uses.NoEarlierSeason:
+        return [talk.reply("rounds.nothing_to_copy", yard=yard.name)]
+    lines = [
+        talk.say("rounds.copied", yard=changed.name, year=year),
+        *_plan_lines(talk, changed),
+    ]
+    return [Reply("\n".join(lines), rows([_undo(talk, journal_id)]))]
+
+
+def allowed(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer ``what is still allowed``."""
+    try:
+        found = uses.still_allowed(talk.work, yard, talk.now)
+    except LookupError:
+        return [talk.reply("yards.product_none")]
+    lines = [talk.say("rounds.allowed_head", yard=yard.name)]
+    for item in found:
+        lines += _allowed_lines(talk, yard, item)
+    lines += unknown_lines(talk, yard, [item.zone for item in found])
+    return [Reply("\n".join([*lines, talk.say("rounds.allowed_law")]))]
+
+
+def sight_of(talk: Talk, yard: YardRecord) -> Sight | None:
+    """Return what can be seen of a yard just now."""
+    return sight_now(talk.work, yard, talk.around.source, talk.around.outlooks, talk.now)
+
+
+def next_of(talk: Talk, yard: YardRecord, target: Target = Target.SUMMER_ANNUALS) -> Next:
+    """Return what a target of a yard comes to next."""
+    sight = sight_of(talk, yard)
+    course = None if sight is None else sight.course
+    return whats_next_of(standing_of(talk.work, yard), target, talk.now, course)
+
+
+def standing_lines(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return one line a target where a yard has several; none where spring is all there is."""
+    if not yard.has_late_summer_round:
+        return []
+    return [_standing(talk, yard, each) for each in uses.standings(talk.work, yard, talk.now)]
+
+
+def barrier_lines(talk: Talk, yard: YardRecord, sight: Sight | None) -> list[str]:
+    """Return how long the barrier holds on a yard's zones, zones alike in one line."""
+    lines: list[str] = []
+    for barriers in uses.barriers(talk.work, yard, sight, talk.now).values():
+        by_words: dict[tuple[object, ...], list[ZoneBarrier]] = {}
+        for each in barriers:
+            key = (each.since, each.outlook, each.hold.weeks_from(each.since))
+            by_words.setdefault(key, []).append(each)
+        for alike in by_words.values():
+            lines.append(_barrier(talk, yard, alike))
+            noted = dict.fromkeys(note for each in alike for note in each.notes)
+            lines += [talk.say(f"rounds.note_{note}") for note in noted]
+    return list(dict.fromkeys(lines))
+
+
+def _barrier(talk: Talk, yard: YardRecord, alike: Sequence[ZoneBarrier]) -> str:
+    first, today = alike[0], talk.today(yard)
+    zones = Names([each.zone for each in alike])
+    ends = Day(first.sprouting_ends, today)
+    verdict, due = first.outlook.verdict, first.outlook.due
+    weeks = first.hold.weeks_from(first.since)
+    if verdict == "no_barrier" or (weeks is not None and weeks[1] < 1):
+        return talk.say("rounds.barrier_none", zones=zones)
+    if verdict == "fading" and due is not None and due <= today:
+        return talk.say("rounds.barrier_gone", zones=zones, ends=ends)
+    if verdict in ("fading", "may_fade") and due is not None and weeks is not None:
+        low, high = weeks
+        return talk.say(
+            f"rounds.barrier_{verdict}",
+            zones=zones,
+            low=low,
+            high=high,
+            since=Day(first.since, today),
+            due=Day(due, today),
+            ends=ends,
+        )
+    return talk.say("rounds.barrier_lasts", zones=zones, ends=ends)
+
+
+def choose(talk: Talk, yard: YardRecord, values: dict[str, Any]) -> list[Reply]:
+    """Set what was chosen of the year's plan, and say it."""
+    changed, journal_id = uses.choose(
+        talk.work, yard, values, person_id=talk.person.id, now=talk.now
+    )
+    params = {"yard": changed.name, "split": changed.split_days}
+    if "has_late_summer_round" in values:
+        key = "late_on" if changed.has_late_summer_round else "late_off"
+        lines = [talk.say(f"rounds.set_{key}", **params)]
+        if changed.has_late_summer_round:
+            lines += _late_cautions(talk, changed)
+    elif "has_dormant_half" in values:
+        key = "dormant_on" if changed.has_dormant_half else "dormant_off"
+        lines = [talk.say(f"rounds.set_{key}", **params)]
+    elif "split_days" in values:
+        lines = [talk.say("rounds.set_split", **params)]
+    else:
+        key = "yards.rounds_one" if changed.rounds == 1 else "yards.rounds_two"
+        lines = [talk.say(key, **params)]
+    return [Reply("\n".join(lines), rows([_undo(talk, journal_id)]))]
+
+
+def _late_cautions(talk: Talk, yard: YardRecord) -> list[str]:
+    lines = [
+        talk.say("rounds.weak", ingredient=name)
+        for name in weak_ingredients(standing_of(talk.work, yard), Target.WINTER_ANNUALS)
+    ]
+    planned = [s.zone_name for s in seedings.of_yard(talk.work, yard.id) if not s.is_done]
+    if planned:
+        lines.append(talk.say("rounds.late_seed", zones=Names(list(dict.fromkeys(planned)))))
+    return [*lines, talk.say("rounds.moisture")]
+
+
+def _plan_lines(talk: Talk, yard: YardRecord) -> list[str]:
+    key = "rounds.spring_two" if yard.rounds > 1 else "rounds.spring_one"
+    lines = [talk.say(key, split=yard.split_days)]
+    if yard.has_dormant_half:
+        lines.append(talk.say("rounds.spring_dormant"))
+    lines.append(talk.say("rounds.late_on" if yard.has_late_summer_round else "rounds.late_off"))
+    return lines
+
+
+def _standing(talk: Talk, yard: YardRecord, each: uses.TargetStanding) -> str:
+    name = talk.say(_NAMES[each.target])
+    event = "" if each.event is None else Day(each.event, talk.today(yard))
+    match each.state:
+        case State.WINDOW_OPEN:
+            key = (
+                "rounds.standing_open"
+                if is_round_left_now(talk, yard)
+                else "rounds.standing_capped"
+            )
+        case State.APPLIED:
+            key = "rounds.standing_applied"
+        case State.RETREAT_DUE:
+            key = "rounds.standing_retreat"
+        case State.WAITING if each.event is None:
+            key = "rounds.standing_waiting_far"
+        case State.WAITING:
+            key = "rounds.standing_past" if each.is_over else "rounds.standing_waiting"
+    return talk.say(key, name=name, event=event)
+
+
+def is_round_left_now(talk: Talk, yard: YardRecord) -> bool:
+    """Tell whether the label leaves a whole round on any zone today."""
+    return is_more_allowed(standing_of(talk.work, yard), season_day(talk.today(yard), yard.lat))
+
+
+def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
+    rounds = ("one", 1) if yard.rounds > 1 else ("two", 2)
+    late = ("off", "nolate") if yard.has_late_summer_round else ("on", "late")
+    dormant = ("off", "nodormant") if yard.has_dormant_half else ("on", "dormant")
+    return rows(
+        [
+            (talk.say(f"yards.button_rounds_{rounds[0]}"), f"yard:rounds:{yard.id}:{rounds[1]}"),
+            (talk.say(f"rounds.button_dormant_{dormant[0]}"), f"rounds:{dormant[1]}:{yard.id}"),
+        ],
+        [
+            (talk.say(f"rounds.button_late_{late[0]}"), f"rounds:{late[1]}:{yard.id}"),
+            (talk.say("rounds.button_copy"), f"rounds:copy:{yard.id}"),
+        ],
+    )
+
+
+def _allowed_lines(talk: Talk, yard: YardRecord, item: uses.ZoneAllowed) -> list[str]:
+    zone = item.zone
+    today = talk.today(yard)
+    match item.stopped:
+        case UseUnknown() as unknown:
+            day = Day(unknown.entries[0].day, today)
+            return [talk.say("rounds.allowed_unknown", zone=zone, day=day)]
+        case TooSoon() as soon:
+            day = Day(soon.allowed_from, today)
+            return [talk.say("rounds.allowed_too_soon", zone=zone, day=day)]
+        case TooManyApplications() as many:
+            used, limit = many.used, many.limit
+            return [talk.say("rounds.allowed_too_many", zone=zone, used=used, limit=limit)]
+        case LabelLimitExceeded() | None:
+            pass
+    if not item.allowances:
+        return [talk.say("rounds.allowed_free", zone=zone)]
+    return [allowance_line(talk, zone, each) for each in item.allowances]
+
+
+def allowance_line(talk: Talk, zone: str, each: Allowance) -> str:
+    """Return the arithmetic of one maximum in one line."""
+    return talk.say(
+        "rounds.allowed_line",
+        zone=zone,
+        left=_rate(each.left, each.unit, each.of),
+        limit=_rate(each.limit, each.unit),
+        used=_rate(each.used, each.unit),
+        period=talk.say(f"amounts.period_{each.period}"),
+    )
+
+
+def tightest_lines(talk: Talk, found: YardAmounts) -> list[str]:
+    """Return what the label still allows where it leaves least; nothing while nothing is used."""
+    if found.tightest is None:
+        return []
+    line = allowance_line(talk, found.tightest.zone, found.tightest.allowance)
+    return [talk.say("rounds.allowed_least", line=line)]
+
+
+def stopped_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]:
+    """Return why zones get nothing this time: the label, down already, too late, seed first."""
+    lines = []
+    for each in found.stopped:
+        if isinstance(each.why, UseUnknown):
+            day = Day(each.why.entries[0].day, talk.today(yard))
+            lines.append(talk.say("rounds.allowed_unknown", zone=each.zone, day=day))
+            continue
+        lines.append(
+            talk.say(
+                "rounds.stopped",
+                zone=each.zone,
+                limit=_rate(each.why.limit, each.why.unit, each.why.of),
+                used=_rate(each.why.used, each.why.unit),
+                period=talk.say(f"amounts.period_{each.why.period}"),
+            )
+        )
+    if found.down:
+        lines.append(talk.say("rounds.down", zones=Names(found.down)))
+    if found.late:
+        lines.append(talk.say("rounds.late", zones=Names(found.late)))
+    if found.given_to_seed:
+        lines.append(talk.say("rounds.given_to_seed", zones=Names(found.given_to_seed)))
+    return lines
+
+
+def unknown_lines(talk: Talk, yard: YardRecord, zones: Sequence[str]) -> list[str]:
+    """Say on which of the zones something unknown went down, which may well count."""
+    today = talk.today(yard)
+    by_day: dict[date, list[str]] = {}
+    standing = standing_of(talk.work, yard)
+    for zone in standing.zones:
+        day = standing.unknown_on(zone, today)
+        if zone.name in zones and day is not None:
+            by_day.setdefault(day, []).append(zone.name)
+    return [
+        talk.say(
+            "rounds.allowed_unknown_product",
+            zones=Names(names),
+            zone=names[0],
+            day=Day(day, today),
+        )
+        for day, names in by_day.items()
+    ]
+
+
+def unknown_use(talk: Talk, yard: YardRecord, zone: str, day: date) -> Reply:
+    """Say that an earlier use counts whose amount nobody knows."""
+    said = talk.say("rounds.allowed_unknown", zone=zone, day=Day(day, talk.today(yard)))
+    return Reply(said)
+
+
+def _rate(value: float, unit: str, of: str = "product") -> LabelRate:
+    return LabelRate(float(f"{value:.4g}"), unit, of)
+
+
+def _undo(talk: Talk, journal_id: int) -> tuple[str, str]:
+    return (talk.say("applying.button_undo"), f"undo:{journal_id}")

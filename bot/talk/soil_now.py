@@ -1,0 +1,242 @@
+"""Soil: now, trend, past years, the window to come, and how fresh all of it is."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from typing import Final
+
+from bot.pictures.render import PictureSpec
+from bot.pictures.soil_words import soil_chart
+from bot.saying.values import Day, ShortDay, Temperature
+from bot.talk.letters import turn_lines
+from bot.talk.talk import Talk
+from bot.talk.troubles import trouble_lines
+from bot.turn import Reply, rows
+from jobs.agronomy.units import f_from_c_step
+from jobs.agronomy.whats_next import Stage
+from jobs.data_trouble import trouble_of
+from jobs.outlooks import Judged
+from jobs.uses import soil_report as uses
+from jobs.uses.chart_values import soil_chart_values
+from jobs.uses.soil_report import BAND_C, SoilReport
+from storage.yards import YardRecord
+
+#: A week's change below this is called steady [°C].
+_STEADY_C = 0.5
+#: From this age on the data's age leads its line [days].
+_OLD_DAYS = 2
+
+
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer /soil."""
+    around = talk.around
+    report = uses.report(talk.work, yard, around.source, around.outlooks, talk.now)
+    if report is None:
+        return [talk.reply("soil.nothing_yet", yard=yard.name)]
+    lines = [
+        now_line(talk, yard, report),
+        own_line(talk, yard, report),
+        *doubt_lines(talk, report),
+        past_line(talk, report),
+        *_window(talk, yard, report),
+        *turn_lines(report.judged),
+        air_line(talk, yard, report),
+        freshness(talk, report.judged, talk.today(yard), report.place),
+        *trouble_lines_of(talk, yard),
+    ]
+    if talk.around.credit is not None:
+        lines.append(talk.around.credit)
+    buttons = rows(
+        [
+            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
+            (talk.say("soil.button_weeds"), f"weeds:{yard.id}"),
+        ]
+    )
+    text = "\n".join(line for line in lines if line)
+    return [Reply(text, buttons, drawing=_chart(talk, yard))]
+
+
+def trouble_lines_of(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return what is wrong with the source; the age of what is known is said already."""
+    found = trouble_of(talk.work, yard, talk.around.source, talk.now)
+    told = replace(found, old_days=None)
+    return trouble_lines(told, talk.today(yard))
+
+
+def _chart(talk: Talk, yard: YardRecord) -> PictureSpec | None:
+    around = talk.around
+    values = soil_chart_values(talk.work, yard, around.source, around.outlooks, talk.now)
+    if values is None:
+        return None
+    chart = soil_chart(values, yard.name, talk.unit_system)
+    return PictureSpec.of(chart)
+
+
+def freshness(talk: Talk, judged: Judged, today: date, place: str = "") -> str:
+    """Return one line on where the figures come from and how old they are."""
+    if judged.known_until is None:
+        return talk.say("soil.no_data")
+    age = (today - judged.known_until).days
+    key = "soil.fresh" if age <= _OLD_DAYS else "soil.old"
+    parts = [talk.say(key, day=Day(judged.known_until, today), days=age)]
+    if judged.is_invented:
+        parts.append(talk.say("help.invented"))
+    elif place:
+        parts.append(talk.say("soil.place", place=place))
+    if judged.soil_is_modelled:
+        parts.append(talk.say("soil.modelled"))
+    return " ".join(parts)
+
+
+def now_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    """Return the soil's temperature now, and its trend."""
+    judged = report.judged
+    if judged.soil_5day_c is None:
+        return talk.say("soil.unknown_now", yard=yard.name)
+    trend = talk.say("soil.trend_unknown")
+    change_c = judged.change_7day_c
+    if change_c is not None:
+        key = "steady" if abs(change_c) < _STEADY_C else ("up" if change_c > 0 else "down")
+        trend = talk.say(f"soil.trend_{key}", change=_step(talk, abs(change_c)))
+    return talk.say("soil.now", yard=yard.name, soil=Temperature(judged.soil_5day_c), trend=trend)
+
+
+def own_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    """Return what the yard's own thermometer says beside the grid; nothing without one."""
+    own = report.own
+    if own is None or own.grid_5day_c is None or report.judged.soil_5day_c is None:
+        return ""
+    return talk.say(
+        "soil.own",
+        grid=Temperature(own.grid_5day_c),
+        reading=Temperature(own.reading_c),
+        on=Day(own.read_on, talk.today(yard)),
+        blend=Temperature(report.judged.soil_5day_c),
+        count=own.count,
+    )
+
+
+def doubt_lines(talk: Talk, report: SoilReport) -> list[str]:
+    """Return what speaks against the source: the yard's thermometer, and the source's own past."""
+    lines = []
+    own, step_c = report.own, report.source_step_c
+    if own is not None and own.apart_c is not None:
+        side = "warmer" if own.apart_c > 0 else "colder"
+        lines.append(talk.say(f"soil.thermometer_{side}", apart=_step(talk, abs(own.apart_c))))
+        if own.moves_days:
+            side = "earlier" if own.moves_days < 0 else "later"
+            lines.append(talk.say(f"soil.thermometer_{side}", days=abs(own.moves_days)))
+    if step_c is not None:
+        side = "warmer" if step_c > 0 else "colder"
+        lines.append(talk.say(f"soil.source_{side}", apart=_step(talk, abs(step_c))))
+    return lines
+
+
+def past_line(talk: Talk, report: SoilReport) -> str:
+    """Return what past years had on this date."""
+    if report.past_mean_c is None or report.past_low_c is None or report.past_high_c is None:
+        return ""
+    key = "soil.past" if report.past_years else "soil.past_regional"
+    return talk.say(
+        key,
+        mean=Temperature(report.past_mean_c),
+        low=Temperature(report.past_low_c),
+        high=Temperature(report.past_high_c),
+        years=report.past_years,
+    )
+
+
+def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
+    today = talk.today(yard)
+    judged = report.judged
+    lines = []
+    if report.chance_spell_holds is not None:
+        chance = 5 * round(report.chance_spell_holds * 20)
+        lines.append(talk.say("soil.warm_spell", chance=chance, band=Temperature(BAND_C[0])))
+    kind = report.spring.kind
+    if kind == "none":
+        why = talk.say(f"soil.no_spring_{report.spring.why_none}")
+        lines += [talk.say("soil.no_clear_spring", why=why), regional_line(talk, report)]
+    upcoming = report.upcoming
+    lines.append(_next(talk, report, today))
+    if upcoming.event_on is None or judged.p50 is None or judged.p50 <= today:
+        return lines
+    if upcoming.stage in (Stage.DOWN, Stage.HALF_DUE):
+        return lines
+    first, last = judged.p10, judged.p90
+    if first is not None and last is not None:
+        up = {"up": Day(judged.p50, today)}
+        lines.append(
+            talk.say("soil.first_up", **up, first=Day(first, today), last=Day(last, today))
+        )
+    lines.append(band_line(talk, report, today))
+    if kind in ("mild", "short"):
+        lines.append(talk.say(f"soil.spring_{kind}"))
+    return lines
+
+
+def _next(talk: Talk, report: SoilReport, today: date) -> str:
+    """Return what is to be done next, and until when."""
+    upcoming = report.upcoming
+    opens, by, up = upcoming.opens_on, upcoming.by, upcoming.event_on
+    key = str(upcoming.stage)
+    if upcoming.stage is Stage.DOWN and opens is not None:
+        key = "half"
+    # What has not opened yet opens today at the earliest.
+    early, late = (
+        None if day is None else max(today, day)
+        for day in (report.opens_early or opens, report.opens_late or opens)
+    )
+    days = {"opens": opens, "closes": by, "up": up, "early": early, "late": late}
+    days["was"] = upcoming.deadline_on
+    said = {name: Day(day, today) for name, day in days.items() if day is not None}
+    return talk.say(f"soil.next_{key}", **said)
+
+
+#: A year with 29 February, where only day and month are shown.
+_ANY_YEAR: Final = 2024
+
+
+def regional_line(talk: Talk, report: SoilReport) -> str:
+    """Return the published date of the region, with its source."""
+    date_ = report.regional
+    if date_ is None:
+        return ""
+    month, day = date_.last
+    return talk.say(
+        f"soil.regional_{date_.speaks}",
+        region=date_.region,
+        last=ShortDay(date(_ANY_YEAR, month, day)),
+        source=date_.source,
+    )
+
+
+def band_line(talk: Talk, report: SoilReport, today: date) -> str:
+    """Return when the soil is in the trade's band."""
+    low_on, high_on = report.band_low_on, report.band_high_on
+    if low_on is None or high_on is None:
+        return ""
+    low, high = (Temperature(edge) for edge in BAND_C)
+    if high_on <= today:
+        return talk.say("soil.band_passed", low=low, high=high)
+    key = "soil.band" if low_on > today else "soil.band_inside"
+    return talk.say(key, low=low, high=high, low_on=Day(low_on, today), high_on=Day(high_on, today))
+
+
+def air_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    """Return what a rule on air temperature says where it disagrees."""
+    up, since = report.judged.p50, report.air_rule_since
+    if up is None or since is None:
+        return ""
+    today = talk.today(yard)
+    return talk.say("weeds.disagree", on=Day(since, today), up=Day(up, today))
+
+
+def _step(talk: Talk, change_c: float) -> str:
+    if talk.is_metric:
+        return f"{change_c:.1f} °C"
+    return f"{f_from_c_step(change_c):.0f} °F"
+
+
+HANDLERS: Final = {"ask_soil": lambda talk, yard, _heard: show(talk, yard)}

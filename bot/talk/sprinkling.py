@@ -1,0 +1,158 @@
+"""Watering in: minutes and cycles, what rain is forecast, and the two worried questions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date, datetime, timedelta
+from typing import Any, Final
+
+from bot.hearing.forms.water_forms import WorrySaid
+from bot.hearing.heard import ActHeard
+from bot.saying.catalogue import say
+from bot.saying.values import Day, Depth, Moment
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.agronomy.watering import Cycles
+from jobs.local_days import local
+from jobs.uses import water_so_far as uses
+from storage.yards import YardRecord
+
+#: A spell without rain so long after an application is what somebody worries about who names none.
+_DRY_DAYS: Final = 10
+
+
+def on_ask_washed_out(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Answer ``two inches fell overnight, redo it?`` and ``three dry weeks, is it wasted?``."""
+    said = heard.slots.read
+    if isinstance(said, WorrySaid) and said.is_dry:
+        return [_dry(talk, yard)]
+    depth_m = heard.slots.depth_m
+    return [_heavy(talk, yard, None if depth_m is None else depth_m * 1000)]
+
+
+def later_call(facts: Mapping[str, Any]) -> str:
+    """Return the end of a sentence's key for a later call to water in; empty for the first."""
+    stage = facts.get("stage")
+    return f"_{stage}" if stage in ("last", "over") else ""
+
+
+def water_lines(facts: Mapping[str, Any], timezone: str, today: date) -> list[str]:
+    """Return what an alert about watering in adds: a washout ahead, a ban, minutes, rain."""
+    missing = max(0.0, float(facts.get("wanted_mm", 0.0)) - float(facts.get("had_mm", 0.0)))
+    lines = []
+    storm = facts.get("washout")
+    if storm is not None:
+        lines.append(washout_words(storm["rain_mm"], storm["from"], timezone, today))
+    ahead = facts.get("rain_ahead_mm")
+    is_enough = ahead is not None and ahead >= missing
+    rain = Depth((ahead or 0.0) / 1000)
+    if facts.get("is_banned"):
+        key = "watering.banned" if is_enough else "watering.banned_short"
+        lines.append(say(key, rain=rain))
+    elif "run" in facts:
+        lines.append(run_words(Cycles(**facts["run"])))
+    if ahead is not None and not (facts.get("is_banned") and not is_enough):
+        lines.append(say("watering.rain_enough" if is_enough else "watering.rain_ahead", rain=rain))
+    return lines
+
+
+def run_words(run: Cycles) -> str:
+    """Return how to run a sprinkler."""
+    minutes = round(run.count * run.minutes_each)
+    if run.count == 1:
+        return say("watering.run_once", minutes=minutes)
+    return say(
+        "watering.run_cycles",
+        minutes=minutes,
+        count=run.count,
+        each=max(1, round(run.minutes_each)),
+        soak=run.soak_minutes,
+    )
+
+
+def washout_words(rain_mm: float, from_: str, timezone: str, today: date) -> str:
+    """Return the warning before heavy rain."""
+    begins = local(datetime.fromisoformat(from_), timezone)
+    when = Moment(begins, today)
+    rain = Depth(rain_mm / 1000)
+    return say("watering.washout", rain=rain, **{"from": when})
+
+
+def after_application(talk: Talk, yard: YardRecord, application_id: int) -> list[str]:
+    """Return what a fresh application's record adds: a washout ahead, a ban, minutes."""
+    found = uses.outlook_of(talk.work, yard, talk.around.source, application_id, talk.now)
+    today = talk.today(yard)
+    lines = []
+    if found.storm is not None:
+        begins = found.storm.from_.isoformat()
+        lines.append(washout_words(found.storm.rain_mm, begins, yard.timezone, today))
+    if found.is_banned:
+        lines.append(talk.say("watering.banned"))
+    elif found.run is not None:
+        lines.append(run_words(found.run))
+    return lines
+
+
+def missing_words(talk: Talk, yard: YardRecord, missing_mm: float) -> str:
+    """Return how many minutes a missing depth is, where the sprinkler is known."""
+    if yard.is_water_banned:
+        return talk.say("watering.banned")
+    run = uses.run_for(talk.work, yard, missing_mm)
+    return "" if run is None else run_words(run)
+
+
+def _heavy(talk: Talk, yard: YardRecord, said_mm: float | None) -> Reply:
+    found = uses.after_rain(talk.work, yard, talk.around.source, said_mm, talk.now)
+    if found is None:
+        return talk.reply("watering.nothing_down", yard=yard.name)
+    if said_mm is None and found.after.rain_mm < 1.0:
+        is_long = found.state.by - talk.now < timedelta(days=-_DRY_DAYS)
+        return _dry(talk, yard) if is_long else talk.reply("watering.heavy_how_much")
+    key = {
+        "keep": "watering.heavy_keep",
+        "keep_watered_in": "watering.heavy_watered_in",
+        "look_for_washed_spots": "watering.heavy_look",
+    }[found.after.answer]
+    lines = [
+        talk.say(
+            key,
+            yard=yard.name,
+            rain=Depth(found.after.rain_mm / 1000),
+            limit=Depth(found.after.limit_mm / 1000),
+        )
+    ]
+    if not found.after.was_watered_in and found.after.rain_mm >= found.state.missing_mm > 0:
+        lines.append(talk.say("watering.heavy_counts"))
+    button = (talk.say("yards.button_amounts"), f"amounts:{yard.id}")
+    return Reply("\n".join(lines), rows([button]), data={"after_rain": found.to_json()})
+
+
+def _dry(talk: Talk, yard: YardRecord) -> Reply:
+    found = uses.after_drought(talk.work, yard, talk.around.source, talk.now)
+    if found is None:
+        return talk.reply("watering.nothing_down", yard=yard.name)
+    spell = found.spell
+    had = found.state.rain_mm + found.state.irrigated_mm
+    here = local(found.state.by, yard.timezone).date()
+    missing = Depth(spell.missing_mm / 1000)
+    lines = [
+        talk.say(
+            f"watering.dry_{spell.answer}",
+            yard=yard.name,
+            days=round(spell.days_dry),
+            missing=missing,
+            had=Depth(had / 1000),
+            by=Day(here, talk.today(yard)),
+        )
+    ]
+    if spell.answer != "watered_in":
+        minutes = missing_words(talk, yard, spell.missing_mm)
+        if minutes:
+            lines.append(minutes)
+        if spell.share_left is not None:
+            share = round(100 * spell.share_left)
+            lines.append(talk.say("watering.dry_share", share=share))
+    return Reply("\n".join(lines), data={"dry_spell": found.to_json()})
+
+
+HANDLERS: Final = {"ask_washed_out": on_ask_washed_out}

@@ -1,0 +1,289 @@
+"""The week ahead in words: the best day and hours, the second best, and why not the others."""
+
+from __future__ import annotations
+
+import math
+from datetime import date
+from typing import Final
+
+from bot.hearing.heard import ActHeard
+from bot.saying.catalogue import say
+from bot.saying.values import Clock, Day, Depth, Moment, Speed, Temperature
+from bot.talk import rounds_said
+from bot.talk.talk import Talk
+from bot.talk.troubles import trouble_lines
+from bot.turn import Reply, rows
+from jobs.agronomy.day_rules import DayRules
+from jobs.agronomy.day_verdicts import DayVerdict, Reason
+from jobs.agronomy.whats_next import Stage
+from jobs.local_days import local
+from jobs.rounds import targets_of
+from jobs.uses import days as uses
+from jobs.uses.days import DayReport
+from jobs.weather_of_day import Advice
+from storage.yards import YardRecord
+
+#: Units of the numbers that reasons carry.
+_SPEEDS: Final = frozenset({"calm", "windy", "windier"})
+_DEPTHS: Final = frozenset({"rain", "no_water", "saturated", "heavy_rain", "more_rain_risk"})
+_TEMPERATURES: Final = frozenset({"cold", "hot", "frozen"})
+
+
+def on_ask_day(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Answer for the day that was named, else with the week's best."""
+    when = heard.slots.on
+    return show(talk, yard) if when is None else why(talk, yard, when.at.date())
+
+
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer /day."""
+    report = uses.report(talk.work, yard, talk.around.source, talk.now)
+    if report is None:
+        return [talk.reply("days.nothing_yet", yard=yard.name)]
+    advice = report.advice
+    lines = [*_not_due(talk, yard), *_lines(talk, yard, report)]
+    if not advice.is_form_known:
+        lines.append(talk.say("days.no_product"))
+    elif advice.has_foliar:
+        lines.append(talk.say("days.foliar"))
+    lines += trouble_lines(report.trouble, talk.today(yard))
+    if advice.is_invented:
+        lines.append(talk.say("help.invented"))
+    elif talk.around.credit is not None:
+        lines.append(talk.around.credit)
+    buttons = rows(
+        [
+            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
+            (talk.say("yards.button_soil"), f"soil:{yard.id}"),
+        ]
+    )
+    return [Reply("\n".join(lines), buttons, data={"day": advice.to_json()})]
+
+
+def _not_due(talk: Talk, yard: YardRecord) -> list[str]:
+    """Say that nothing is due, where nothing is, and when something will be."""
+    every = [rounds_said.next_of(talk, yard, target) for target in targets_of(yard)]
+    if any(each.stage in (Stage.OPEN, Stage.LATE, Stage.HALF_DUE) for each in every):
+        return []
+    opens = min((each.opens_on for each in every if each.opens_on is not None), default=None)
+    if opens is None:
+        return [talk.say("days.not_due")]
+    today = talk.today(yard)
+    return [talk.say("days.not_due_before", day=Day(opens, today))] if opens > today else []
+
+
+def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
+    """Answer ``why not Tuesday`` with the facts behind the verdict."""
+    report = uses.report(talk.work, yard, talk.around.source, talk.now)
+    if report is None:
+        return [talk.reply("days.nothing_yet", yard=yard.name)]
+    week = report.advice.week
+    if week is None:
+        return [Reply("\n".join(_lines(talk, yard, report)))]
+    today = talk.today(yard)
+    verdict = next((each for each in week.days if each.day == wanted), None)
+    if verdict is None:
+        first, last = (Day(each.day, today) for each in (week.days[0], week.days[-1]))
+        return [talk.reply("days.why_beyond", first=first, last=last)]
+    lines = []
+    facts = {
+        "day": Day(verdict.day, today),
+        "hours": hours_words(verdict, report.advice),
+        "wind": Speed(verdict.wind_m_s),
+        "rain": Depth(float(verdict.rain_after_mm) / 1000),
+        "water": water_words(report.advice, verdict, report.rules, today),
+    }
+    if verdict.against is not None:
+        reason = reason_words(verdict)
+        lines.append(_capital(talk.say("days.why_not", day=facts["day"], reason=reason)))
+        if verdict.is_suitable:
+            lines.append(talk.say("days.why_fit", **facts))
+    else:
+        lines.append(_capital(talk.say("days.why_best", **facts)))
+    lines.append(_limits(talk, report.rules))
+    lines.append(_tail(talk, yard, report.advice))
+    return [Reply("\n".join(lines), data={"day": report.advice.to_json()})]
+
+
+def alert_lines(advice: Advice, today: date) -> list[str]:
+    """Return what an alert says of the days ahead: the best, else the least bad."""
+    week = advice.week
+    if week is None:
+        return []
+    if week.best is not None:
+        best = week.best
+        key = "days.alert_best" if advice.basis == "hourly" else "days.alert_best_by_day"
+        parts = [
+            say(
+                key,
+                day=Day(best.day, today),
+                hours=hours_words(best, advice),
+                water=water_words(advice, best, None, today),
+            )
+        ]
+        if week.second is not None:
+            parts.append(say("days.alert_second", day=Day(week.second.day, today)))
+        return [" ".join(part.strip() for part in parts if part)]
+    parts = [say("days.alert_none")]
+    if _is_dry(week.least_bad):
+        parts.append(say("days.better_not"))
+    elif week.least_bad is not None:
+        reason = reason_words(week.least_bad)
+        day = Day(week.least_bad.day, today)
+        parts.append(say("days.alert_least_bad", day=day, reason=reason))
+    return [" ".join(parts)]
+
+
+def reason_words(verdict: DayVerdict) -> str:
+    """Return the one reason against a day, in words with its number and its limit."""
+    reason = verdict.against
+    if reason is None:
+        return ""
+    key = reason.key
+    if key == "watered_in_later" and verdict.needs_irrigation:
+        return say("days.reason.needs_water")
+    text = say(
+        f"days.reason.{key}",
+        value=_figure(reason, reason.value),
+        limit=_figure(reason, reason.limit),
+    )
+    return say("days.of_label", reason=text) if reason.is_label else text
+
+
+def hours_words(verdict: DayVerdict, advice: Advice) -> str:
+    """Return a day's best hours, or nothing where hours are not known."""
+    if verdict.start is None or verdict.end is None or advice.basis != "hourly":
+        return ""
+    start, end = Clock(verdict.start), Clock(verdict.end)
+    return say("days.hours", start=start, end=end)
+
+
+def water_words(
+    advice: Advice,
+    verdict: DayVerdict,
+    rules: DayRules | None,
+    today: date,
+) -> str:
+    """Return how it will be watered in: by forecast rain, or by hand."""
+    if verdict.rain_waters_in_at is not None:
+        day = Day(verdict.rain_waters_in_at.date(), today)
+        return say("days.water_rain", day=day)
+    if rules is None:
+        return ""
+    against = verdict.against
+    if against is not None and against.key == "no_water":
+        return say("days.water_none")
+    return say("days.water_self", depth=Depth(rules.water_in_mm / 1000))
+
+
+def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
+    advice, rules = report.advice, report.rules
+    today = talk.today(yard)
+    form = talk.say(f"days.form_{advice.form}")
+    week = advice.week
+    if week is None:
+        return [
+            talk.say(
+                "days.no_forecast",
+                yard=yard.name,
+                form=form,
+                rain=Depth(advice.rain_behind_mm / 1000),
+                low=Speed(rules.wind_low_m_s),
+                high=Speed(rules.wind_high_m_s),
+                heavy=Depth(rules.heavy_rain_mm / 1000),
+                depth=Depth(rules.water_in_mm / 1000),
+                days=max(1, rules.water_in_hours // 24),
+            )
+        ]
+    suffix = "" if advice.basis == "hourly" else "_by_day"
+
+    def facts(verdict: DayVerdict) -> dict[str, object]:
+        return {
+            "day": Day(verdict.day, today),
+            "hours": hours_words(verdict, advice),
+            "reason": reason_words(verdict),
+        }
+
+    lines, least = [], week.least_bad
+    if week.best is not None:
+        water = water_words(advice, week.best, rules, today)
+        head = {"yard": yard.name, "form": form, "water": water, **facts(week.best)}
+        lines.append(talk.say(f"days.best{suffix}", **head))
+        if week.second is not None:
+            lines.append(talk.say(f"days.second{suffix}", **facts(week.second)))
+    else:
+        lines.append(_none(talk, yard, report))
+        if _is_dry(least):
+            lines.append(talk.say("days.better_not"))
+            least = None
+        elif least is None:
+            lines.append(talk.say("days.no_least_bad"))
+        else:
+            lines.append(talk.say(f"days.least_bad{suffix}", **facts(least)))
+    lines += [
+        _capital(talk.say("days.line", **facts(verdict)))
+        for verdict in week.days
+        if verdict is not week.best and verdict is not least
+    ]
+    if week.best is not None and week.act_by is not None and week.act_by <= week.days[-1].day:
+        lines.append(talk.say("days.last_day", by=Day(week.act_by, today)))
+    lines.append(_tail(talk, yard, advice))
+    return lines
+
+
+def _is_dry(least: DayVerdict | None) -> bool:
+    """Tell whether even the least bad day would leave it dry: then better not."""
+    return least is not None and least.against is not None and least.against.key == "no_water"
+
+
+def _none(talk: Talk, yard: YardRecord, report: DayReport) -> str:
+    advice = report.advice
+    form = talk.say(f"days.form_{advice.form}")
+    week = advice.week
+    assert week is not None
+    if week.act_by is not None and week.act_by <= week.days[-1].day:
+        by = Day(week.act_by, talk.today(yard))
+        return talk.say("days.none_before", yard=yard.name, form=form, by=by)
+    return talk.say("days.none", yard=yard.name, form=form)
+
+
+def _tail(talk: Talk, yard: YardRecord, advice: Advice) -> str:
+    at = talk.now if advice.fetched_at is None else advice.fetched_at
+    here = local(at, yard.timezone)
+    when = Moment(here, talk.today(yard))
+    return talk.say(f"days.tail_{advice.basis}", at=when)
+
+
+def _limits(talk: Talk, rules: DayRules) -> str:
+    return talk.say(
+        "days.why_limits",
+        form=talk.say(f"days.form_{rules.form}"),
+        low=Speed(rules.wind_low_m_s),
+        high=Speed(rules.wind_high_m_s),
+        cold=Temperature(rules.air_low_c),
+        hot=Temperature(rules.air_high_c),
+        heavy=Depth(rules.heavy_rain_mm / 1000),
+        hours=rules.heavy_rain_hours,
+        depth=Depth(rules.water_in_mm / 1000),
+        whose=talk.say("days.whose_label" if rules.from_label else "days.whose_ours"),
+    )
+
+
+def _figure(reason: Reason, value: float) -> object:
+    value = float(value)
+    if math.isnan(value):
+        return ""
+    if reason.key in _SPEEDS:
+        return Speed(value)
+    if reason.key in _DEPTHS:
+        return Depth(value / 1000)
+    if reason.key in _TEMPERATURES:
+        return Temperature(value)
+    return round(value)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+HANDLERS: Final = {"ask_day": on_ask_day}

@@ -1,0 +1,281 @@
+"""When to put it down, whether it is too late, and how long it holds: the answer first."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Final
+
+from bot.hearing.forms.plan_forms import AllowedAsked
+from bot.hearing.heard import ActHeard
+from bot.saying.values import Day, Names
+from bot.talk import registering, rounds_said, soil_now
+from bot.talk.letters import turn_lines
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.season import State, Target
+from jobs.local_days import season_day
+from jobs.season_facts import NextHalf, next_half
+from jobs.standing import standing_of
+from jobs.uses import confirming as application_uses
+from jobs.uses import soil_report as soil_uses
+from jobs.uses import weeds_seen
+from jobs.uses.soil_report import SoilReport
+from storage import applications
+from storage.yards import YardRecord
+
+#: From this northern month on weeds are grown, and only little helps against them (common
+#: practice, no source).
+_GROWN_FROM_MONTH: Final = 8
+
+#: A late one is worth it while seed sprouts for so long yet (our inference).
+_WORTH_IT: Final = timedelta(days=28)
+
+#: A second application is told to others as within so long of its day (common practice).
+_SECOND_WITHIN: Final = timedelta(days=7)
+
+
+def on_ask_when(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
+    """Say when to put it down: the answer in one line, then its range."""
+    report = _report(talk, yard)
+    if report is None:
+        return [talk.reply("soil.nothing_yet", yard=yard.name)]
+    lines = [_when(talk, yard, report), *_range(talk, yard, report), *_rough(talk, report)]
+    lines += turn_lines(report.judged)
+    lines += _part_down(talk, yard)
+    if _state(talk, yard) in (State.WINDOW_OPEN, State.APPLIED, State.RETREAT_DUE):
+        lines += registering.water_lines(talk, yard)
+    lines += rounds_said.standing_lines(talk, yard)
+    lines.append(soil_now.freshness(talk, report.judged, talk.today(yard), report.place))
+    return [_reply(talk, yard, lines)]
+
+
+def on_ask_late(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
+    """Say plainly whether it is too late, what a late one still does, and what else helps."""
+    report = _report(talk, yard)
+    if report is None:
+        return [talk.reply("soil.nothing_yet", yard=yard.name)]
+    if _state(talk, yard) in (State.APPLIED, State.RETREAT_DUE):
+        lines = [talk.say("timing.late_no_down", last=_last(talk, yard))]
+        return [_reply(talk, yard, [*lines, *_barriers(talk, yard)])]
+    return [_reply(talk, yard, [*_late(talk, yard, report), *_rough(talk, report)])]
+
+
+def on_ask_barrier(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say how long it holds on each zone, when the second application is due, what is allowed."""
+    if isinstance(heard.slots.read, AllowedAsked):
+        return rounds_said.allowed(talk, yard)
+    done = applications.of_yard(talk.work, yard.id)
+    if not done:
+        key = "timing.barrier_none_yet" if yard.product_id is None else "timing.barrier_not_down"
+        return [talk.reply(key, yard=yard.name)]
+    if done[-1].year < season_day(talk.today(yard), yard.lat).year:
+        return [talk.reply("timing.barrier_spent", yard=yard.name, last=_last(talk, yard))]
+    lines = [_second(talk, yard), *_barriers(talk, yard), *registering.water_lines(talk, yard)]
+    return [_reply(talk, yard, [*lines, talk.say("timing.barrier_rough")])]
+
+
+def days_to_apply(talk: Talk, yard: YardRecord) -> tuple[date, date] | None:
+    """Return between what days the next application goes down; None where there is no date."""
+    today = talk.today(yard)
+    if _state(talk, yard) in (State.APPLIED, State.RETREAT_DUE):
+        half = _half(talk, yard)
+        if half is None or not half.is_allowed:
+            return None
+        first = max(half.on, today)
+        return first, first + _SECOND_WITHIN
+    report = _report(talk, yard)
+    opens = None if report is None else report.window_opens
+    closes = None if report is None else report.window_closes
+    if opens is None or closes is None or closes < today:
+        return None
+    return max(opens, today), closes
+
+
+# --- when -----------------------------------------------------------------------------------------
+
+
+def _when(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    match _state(talk, yard):
+        case State.APPLIED:
+            return _second(talk, yard)
+        case State.RETREAT_DUE:
+            return talk.say("timing.second_now", yard=yard.name)
+        case State.WINDOW_OPEN if not rounds_said.is_round_left_now(talk, yard):
+            return talk.say("timing.capped", yard=yard.name)
+        case _ as state:
+            return _first(talk, yard, report, is_open=state is State.WINDOW_OPEN)
+
+
+def _first(talk: Talk, yard: YardRecord, report: SoilReport, *, is_open: bool) -> str:
+    """Say when the first application goes down, as long as nothing is down."""
+    today = talk.today(yard)
+    up, opens, closes = report.judged.p50, report.window_opens, report.window_closes
+    if up is None or opens is None or closes is None or not _is_this_year(yard, up, today):
+        return talk.say("timing.far", yard=yard.name)
+    days = {
+        "yard": yard.name,
+        "up": Day(up, today),
+        "opens": Day(opens, today),
+        "closes": Day(closes, today),
+    }
+    if up <= today:
+        return talk.say("timing.passed", **days)
+    if closes < today:
+        return talk.say("timing.at_once", **days)
+    if is_open:
+        return talk.say("timing.now", **days)
+    return talk.say("timing.not_yet" if opens > today else "timing.any_day", **days)
+
+
+def _second(talk: Talk, yard: YardRecord) -> str:
+    """Say that it is down, and when the second application is due."""
+    state = _state(talk, yard)
+    if state is State.RETREAT_DUE:
+        return talk.say("timing.second_now", yard=yard.name)
+    if state is not State.APPLIED and (part := _part_down(talk, yard)):
+        return part[0]
+    last, half = _last(talk, yard), _half(talk, yard)
+    if half is None:
+        return talk.say("timing.down_last", last=last, yard=yard.name)
+    if not half.is_allowed:
+        return talk.say("timing.down_capped", last=last, yard=yard.name)
+    on = Day(half.on, talk.today(yard))
+    return talk.say("timing.down_second", last=last, on=on, yard=yard.name)
+
+
+def _part_down(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return what is still to do where only a part of the round is down."""
+    today = talk.today(yard)
+    year = season_day(today, yard.lat).year
+    target = Target.SUMMER_ANNUALS
+    done = applications.of_yard(talk.work, yard.id)
+    is_begun = any(each.year == year and each.target == target for each in done)
+    if not is_begun or _state(talk, yard) is not State.WINDOW_OPEN:
+        return []
+    left = application_uses.open_zones(standing_of(talk.work, yard), target, today)
+    return [talk.say("timing.part_down", zones=Names(left))] if left else []
+
+
+def _half(talk: Talk, yard: YardRecord) -> NextHalf | None:
+    sight = rounds_said.sight_of(talk, yard)
+    course = None if sight is None else sight.course
+    return next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now, course)
+
+
+def _range(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
+    """Return between what days it may be, while nothing is down and weeds are not up."""
+    today = talk.today(yard)
+    first, up, last = report.judged.p10, report.judged.p50, report.judged.p90
+    is_to_come = up is not None and up > today and _is_this_year(yard, up, today)
+    if not is_to_come or _state(talk, yard) in (State.APPLIED, State.RETREAT_DUE):
+        return []
+    assert up is not None
+    lines = []
+    early, late = report.opens_early, report.opens_late
+    is_open = _state(talk, yard) is State.WINDOW_OPEN
+    if not is_open and early is not None and late is not None and late > today:
+        begins = Day(max(early, today), today)
+        lines.append(talk.say("timing.range", early=begins, late=Day(late, today)))
+    if first is not None and last is not None:
+        days = {"first": Day(first, today), "last": Day(last, today)}
+        lines.append(talk.say("soil.first_up", up=Day(up, today), **days))
+    band = soil_now.band_line(talk, report, today)
+    return [*lines, band] if band else lines
+
+
+# --- late -----------------------------------------------------------------------------------------
+
+
+def _late(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
+    today = talk.today(yard)
+    up, opens, closes = report.judged.p50, report.window_opens, report.window_closes
+    if up is None or closes is None or not _is_this_year(yard, up, today):
+        is_autumn = season_day(today, yard.lat).month >= _GROWN_FROM_MONTH
+        key = "timing.late_over" if is_autumn else "timing.late_unknown"
+        return [talk.say(key, yard=yard.name), *([_grown(talk)] if is_autumn else [])]
+    days = {"up": Day(up, today), "closes": Day(closes, today)}
+    if opens is not None and today < opens:
+        return [talk.say("timing.late_no_early", **days, opens=Day(opens, today))]
+    if today <= closes:
+        return [talk.say("timing.late_no", **days)]
+    if today < up:
+        return [talk.say("timing.late_nearly", **days), talk.say("timing.late_does")]
+    ends = _sprouting_ends(talk, yard, today)
+    if season_day(today, yard.lat).month >= _GROWN_FROM_MONTH or (ends and today > ends):
+        return [talk.say("timing.late_over_since", **days), _grown(talk)]
+    until = Day(ends, today) if ends else talk.say("timing.summer")
+    is_worth_it = ends is None or ends - today >= _WORTH_IT
+    return [
+        talk.say("timing.late_up", **days),
+        talk.say("timing.late_part" if is_worth_it else "timing.late_little", ends=until),
+        talk.say("timing.late_helps", names=Names(weeds_seen.helps_on_seedlings())),
+        talk.say("timing.late_next"),
+    ]
+
+
+def _grown(talk: Talk) -> str:
+    return talk.say("timing.late_grown")
+
+
+def _sprouting_ends(talk: Talk, yard: YardRecord, today: date) -> date | None:
+    sight = rounds_said.sight_of(talk, yard)
+    if sight is None or yard.lat < 0:
+        return None
+    year = season_day(today, yard.lat).year
+    return sight.course.sprouting_ends(Target.SUMMER_ANNUALS, year)
+
+
+# --- inside ---------------------------------------------------------------------------------------
+
+
+def _report(talk: Talk, yard: YardRecord) -> SoilReport | None:
+    around = talk.around
+    return soil_uses.report(talk.work, yard, around.source, around.outlooks, talk.now)
+
+
+def _state(talk: Talk, yard: YardRecord) -> State:
+    season = talk.season(yard)
+    return State.WAITING if season is None else State(season.state)
+
+
+def _is_this_year(yard: YardRecord, up: date, today: date) -> bool:
+    return season_day(up, yard.lat).year == season_day(today, yard.lat).year
+
+
+def _last(talk: Talk, yard: YardRecord) -> Day | str:
+    done = applications.of_yard(talk.work, yard.id)
+    return Day(done[-1].applied_on, talk.today(yard)) if done else ""
+
+
+def _barriers(talk: Talk, yard: YardRecord) -> list[str]:
+    return rounds_said.barrier_lines(talk, yard, rounds_said.sight_of(talk, yard))
+
+
+def _rough(talk: Talk, report: SoilReport) -> list[str]:
+    """Return a warning where the place has no clear spring."""
+    if report.spring.kind != "none":
+        return []
+    why = talk.say(f"soil.no_spring_{report.spring.why_none}")
+    lines = [talk.say("soil.no_clear_spring", why=why), soil_now.regional_line(talk, report)]
+    return [line for line in lines if line]
+
+
+def _reply(talk: Talk, yard: YardRecord, lines: list[str]) -> Reply:
+    return Reply("\n".join(line for line in lines if line), _buttons(talk, yard))
+
+
+def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
+    return rows(
+        [
+            (talk.say("timing.button_why"), f"why:{yard.id}"),
+            (talk.say("yards.button_soil"), f"soil:{yard.id}"),
+            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
+        ]
+    )
+
+
+HANDLERS: Final = {
+    "ask_when": on_ask_when,
+    "ask_late": on_ask_late,
+    "ask_barrier": on_ask_barrier,
+}

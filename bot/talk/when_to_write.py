@@ -1,0 +1,233 @@
+"""When the bot may write: quiet hours, a preferred hour, a daily cap; later, not this season."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date, time, timedelta
+from typing import Final
+
+from bot.hearing.forms.manner_forms import (
+    CountSaid,
+    LaterSaid,
+    MuteSaid,
+    QuietSaid,
+    WakeSaid,
+)
+from bot.hearing.heard import ActHeard
+from bot.saying.values import Clock, Day, Temperature
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.agronomy.season import Target
+from jobs.local_days import local
+from jobs.manners import opens_at
+from jobs.standing import standing_of
+from jobs.uses import keeping_wishes as uses
+from jobs.weather_of_day import act_by_of
+from storage import wishes
+from storage.yards import YardRecord
+
+DAY_MIN: Final = 24 * 60
+_SNOOZE_DAYS: Final = (1, 3, 7)
+
+
+def on_set_quiet(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Keep when and how often this chat is written to."""
+    said = heard.slots.read
+    if yard is None:
+        return [talk.reply("wishes.quiet_early")]
+    match said:
+        case QuietSaid():
+            return _quiet(talk, yard, said, heard.said)
+        case WakeSaid():
+            return _wake(talk, yard, said, heard.said)
+        case CountSaid():
+            key = "wishes.cap_set" if said.of == "daily_cap" else "wishes.yards_a_day"
+            return _number(talk, yard, said.of, said.count, key, heard.said)
+    return [talk.reply("wishes.quiet_how")]
+
+
+def on_snooze(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Put the calls off: for some days, until a day, until the soil is warmer; else ask."""
+    said, slots = heard.slots.read, heard.slots
+    if isinstance(said, LaterSaid):
+        if said.until_c is not None or said.is_until_warmer:
+            return _snooze(talk, yard, None, said.until_c, heard.said)
+        if said.span is not None:
+            return _snooze(talk, yard, said.span, None, heard.said)
+    if slots.on is not None and slots.on.is_future:
+        return until_day(talk, yard, slots.on.at.date(), heard.said)
+    if slots.days is not None:
+        return _snooze(talk, yard, timedelta(days=slots.days), None, heard.said)
+    return ask_later(talk, yard)
+
+
+def on_mute(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say no more about a target this year, or take that back."""
+    said = heard.slots.read
+    if isinstance(said, MuteSaid) and said.is_off:
+        return _unmute(talk, yard, heard.said)
+    if isinstance(said, MuteSaid) or heard.why in ("command", "pending", "template"):
+        target = said.target if isinstance(said, MuteSaid) else None
+        return mute(talk, yard, target, heard.said)
+    # A season's silence is too much for a guess.
+    buttons = [(talk.say("letters.button_mute"), f"mute:{yard.id}")]
+    return [talk.reply("wishes.mute_sure", rows(buttons), yard=yard.name)]
+
+
+def until_day(talk: Talk, yard: YardRecord, day: date, said: str) -> list[Reply]:
+    """Put the calls off until a day's morning."""
+    days = (day - talk.today(yard)).days
+    return _snooze(talk, yard, timedelta(days=max(1, days)), None, said)
+
+
+def ask_later(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Later]: ask until when."""
+    today = talk.today(yard)
+    by = act_by_of(standing_of(talk.work, yard), talk.now)
+    limit = "" if by is None else talk.say("wishes.later_limit", by=Day(by, today))
+    days = [
+        (
+            talk.say("wishes.button_day" if count == 1 else "wishes.button_days", count=count),
+            f"later:days:{yard.id}:{count}",
+        )
+        for count in _SNOOZE_DAYS
+    ]
+    warmer = (talk.say("wishes.button_warmer"), f"later:warmer:{yard.id}")
+    text = talk.say("wishes.later_ask", yard=yard.name, limit=limit).strip()
+    return [Reply(text, rows(days, [warmer]))]
+
+
+def later_days(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer [In 3 days]."""
+    return _snooze(talk, yard, timedelta(days=int(action.rsplit(":", 1)[1])), None, action)
+
+
+def later_warmer(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [When it is warmer]."""
+    return _snooze(talk, yard, None, None, "until warmer")
+
+
+def mute_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer [Not this season]; the action may name the target."""
+    named = action.split(":")[2:]
+    return mute(talk, yard, Target(named[0]) if named else None, "not this season")
+
+
+def mute(talk: Talk, yard: YardRecord, target: Target | None, said: str) -> list[Reply]:
+    """Say no more about a target this year; the one last spoken of where none is named."""
+    muted = uses.mute(talk.work, yard, target, person_id=talk.person.id, now=talk.now, said=said)
+    return [talk.reply(f"wishes.mute_{muted}", yard=yard.name)]
+
+
+def quiet_words(talk: Talk, chat: wishes.ChatWishes) -> str:
+    """Say a chat's quiet hours."""
+    if chat.quiet_from == chat.quiet_until:
+        return talk.say("wishes.summary_never_quiet")
+    first, last = clock(talk, chat.quiet_from), clock(talk, chat.quiet_until)
+    return talk.say("wishes.summary_quiet", first=first, last=last)
+
+
+def clock(talk: Talk, minutes: int) -> Clock | str:
+    """Say minutes after midnight as a time of day."""
+    if minutes % DAY_MIN == 0:
+        return talk.say("wishes.midnight")
+    return Clock(time(minutes // 60 % 24, minutes % 60))
+
+
+def _quiet(talk: Talk, yard: YardRecord, said: QuietSaid, words: str) -> list[Reply]:
+    is_none = said.quiet_from == said.quiet_until
+    changes: dict[str, int | None] = {
+        "quiet_from": said.quiet_from,
+        "quiet_until": said.quiet_until,
+        **({"wake_at": None} if is_none else {}),
+    }
+    _change_chat(talk, yard, changes, words)
+    if is_none:
+        return [talk.reply("wishes.quiet_none")]
+    first, last = clock(talk, said.quiet_from), clock(talk, said.quiet_until)
+    return [talk.reply("wishes.quiet_set", first=first, last=last)]
+
+
+def _wake(talk: Talk, yard: YardRecord, said: WakeSaid, words: str) -> list[Reply]:
+    if said.at is None:
+        _change_chat(talk, yard, {"wake_at": None}, words)
+        return [talk.reply("wishes.wake_any")]
+    chat = wishes.of_chat(talk.work, talk.chat.id)
+    after = wishes.ChatWishes(chat.chat_id, chat.quiet_from, chat.quiet_until, said.at)
+    if opens_at(after) != said.at or said.at == chat.quiet_from:
+        first, last = clock(talk, chat.quiet_from), clock(talk, chat.quiet_until)
+        at_words = clock(talk, said.at)
+        return [talk.reply("wishes.wake_deep", at=at_words, first=first, last=last)]
+    _change_chat(talk, yard, {"wake_at": said.at}, words)
+    return [talk.reply("wishes.wake_set", at=clock(talk, said.at))]
+
+
+def _number(
+    talk: Talk, yard: YardRecord, name: str, value: int, key: str, said: str
+) -> list[Reply]:
+    try:
+        _change_chat(talk, yard, {name: value}, said)
+    except uses.NotAllowed as refused:
+        low, high = refused.allowed.start, refused.allowed.stop - 1
+        return [talk.reply("wishes.number_range", low=low, high=high)]
+    return [talk.reply(key, count=value)]
+
+
+def _unmute(talk: Talk, yard: YardRecord, said: str) -> list[Reply]:
+    state = uses.unmute(talk.work, yard, person_id=talk.person.id, now=talk.now, said=said)
+    words = talk.say(f"yards.state_{_STATES[state]}")
+    return [talk.reply("wishes.mute_off", yard=yard.name, state=words)]
+
+
+def _snooze(
+    talk: Talk, yard: YardRecord, span: timedelta | None, until_c: float | None, said: str
+) -> list[Reply]:
+    try:
+        done = uses.snooze(
+            talk.work,
+            yard,
+            span,
+            until_c,
+            chat_id=talk.chat.id,
+            person_id=talk.person.id,
+            now=talk.now,
+            said=said,
+        )
+    except uses.NotAllowed as refused:
+        return [talk.reply("wishes.later_range", high=refused.allowed.stop - 1)]
+    today = talk.today(yard)
+    if done.until is None:
+        assert done.until_c is not None
+        warm = Temperature(done.until_c)
+        return [talk.reply("wishes.later_warmer", yard=yard.name, warm=warm)]
+    warning = ""
+    if done.is_too_long and done.act_by is not None:
+        warning = talk.say("wishes.later_too_long", by=Day(done.act_by, today))
+    when = Day(local(done.until, yard.timezone).date(), today)
+    text = talk.say("wishes.later_set", yard=yard.name, when=when, warning=warning)
+    return [Reply(text.strip())]
+
+
+def _change_chat(
+    talk: Talk, yard: YardRecord, changes: Mapping[str, int | None], said: str
+) -> None:
+    uses.change_chat(
+        talk.work,
+        yard,
+        talk.chat.id,
+        changes,
+        person_id=talk.person.id,
+        now=talk.now,
+        said=said,
+    )
+
+
+_STATES: Final = {
+    "waiting": "waiting",
+    "window open": "window_open",
+    "applied": "applied",
+    "re-treat due": "retreat_due",
+}
+
+
+HANDLERS: Final = {"set_quiet": on_set_quiet, "snooze": on_snooze, "mute": on_mute}

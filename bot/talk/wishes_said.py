@@ -1,0 +1,245 @@
+"""Wishes in plain words: free hours, watering, ground, sprinkler, label."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, Final
+
+from bot.hearing.forms.wish_forms import (
+    BanSaid,
+    CansSaid,
+    CanWaterSaid,
+    FreeHours,
+    FreeSaid,
+    GroundSaid,
+    SlopeSaid,
+    TermsSaid,
+    WaterDaysSaid,
+)
+from bot.hearing.heard import ActHeard
+from bot.saying.values import Depth, Names, Speed, Weekday
+from bot.talk import when_to_write
+from bot.talk.products_said import say_product
+from bot.talk.sprinkling import run_words
+from bot.talk.talk import Talk
+from bot.turn import Reply
+from jobs.agronomy.watering import sprinkler_minutes
+from jobs.manners import opens_at
+from jobs.uses import keeping_wishes as uses
+from jobs.uses import water_so_far as watering_uses
+from jobs.weather_of_day import (
+    can_water,
+    rules_of,
+    run_of,
+    water_terms,
+    weekdays_in,
+)
+from storage import products, wishes
+from storage.yards import YardRecord
+
+
+def show(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Show a yard's and this chat's wishes."""
+    said, chat = wishes.of_yard(talk.work, yard.id), wishes.of_chat(talk.work, talk.chat.id)
+    free = talk.say("wishes.summary_any")
+    if said.free_hours is not None:
+        spans = {int(day): (span[0], span[1]) for day, span in said.free_hours.items()}
+        free = talk.say("wishes.summary_free", hours=_spans(talk, spans))
+    days = weekdays_in(yard.water_days or "")
+    if yard.is_water_banned:
+        water = talk.say("wishes.summary_banned")
+    elif not can_water(yard):
+        water = talk.say("wishes.summary_cannot")
+    elif days is None:
+        water = talk.say("wishes.summary_water_any")
+    else:
+        water = talk.say("wishes.summary_water_days", days=_days(talk, days))
+    ground = "summary_ground_unknown" if said.ground is None else f"grounds.{said.ground}"
+    sprinkler = talk.say("wishes.summary_no_sprinkler")
+    if said.sprinkler_mm_h is not None:
+        rate = Depth(said.sprinkler_mm_h / 1000)
+        sprinkler = talk.say("wishes.summary_sprinkler", rate=rate)
+    return [
+        talk.reply(
+            "wishes.summary",
+            yard=yard.name,
+            free=free,
+            water=water,
+            ground=talk.say(f"wishes.{ground}"),
+            slope=talk.say("wishes.summary_slope") if said.is_slope else "",
+            sprinkler=sprinkler,
+            quiet=when_to_write.quiet_words(talk, chat),
+            wake=when_to_write.clock(talk, opens_at(chat)),
+            cap=chat.daily_cap,
+            yards=chat.yards_a_day,
+        )
+    ]
+
+
+def on_set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep the hours one is free, the days one may water, a ban, or that one cannot water."""
+    said, slots = heard.slots.read, heard.slots
+    if isinstance(said, Mapping):
+        said = FreeSaid(said)
+    elif said == "any":
+        said = FreeSaid(None)
+    match said:
+        case FreeSaid():
+            return _free(talk, yard, said, heard.said)
+        case WaterDaysSaid():
+            return _water_days(talk, yard, said.days, heard.said)
+        case BanSaid():
+            changes: dict[str, Any] = {"is_water_banned": said.is_on}
+            _change_watering(talk, yard, changes, heard.said)
+            key = "wishes.banned" if said.is_on else "wishes.ban_over"
+            return [talk.reply(key, yard=yard.name)]
+        case CanWaterSaid():
+            changes = {"water_how": None if said.can else "none"}
+            _change_watering(talk, yard, changes, heard.said)
+            key = "wishes.can_water" if said.can else "wishes.cannot_water"
+            return [talk.reply(key, yard=yard.name)]
+    if not slots.weekdays:
+        return [talk.reply("wishes.free_unread")]
+    hours: FreeHours = dict.fromkeys(sorted(slots.weekdays), (0, when_to_write.DAY_MIN))
+    if slots.work == "water":
+        return _water_days(talk, yard, slots.weekdays, heard.said)
+    return _free(talk, yard, FreeSaid(hours), heard.said)
+
+
+def on_set_sprinkler(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Keep what a sprinkler gives, from cans set out under it."""
+    said, slots = heard.slots.read, heard.slots
+    try:
+        if isinstance(said, CansSaid):
+            depths_m, minutes = said.depths_m, said.minutes
+        elif slots.depth_m is not None and slots.minutes is not None:
+            depths_m, minutes = (slots.depth_m,), slots.minutes
+        else:
+            raise ValueError(heard.said)
+        caught = watering_uses.caught([depth * 1000 for depth in depths_m], minutes)
+    except ValueError:
+        return [talk.reply("watering.sprinkler_unread")]
+    after = _change(talk, yard, {"sprinkler_mm_h": caught.rate_mm_h}, heard.said)
+    wanted_mm = water_terms(talk.work, yard).depth_mm
+    lines = [
+        talk.say(
+            "watering.sprinkler",
+            rate=Depth(caught.rate_mm_h / 1000),
+            depth=Depth(wanted_mm / 1000),
+            minutes=round(sprinkler_minutes(wanted_mm, caught.rate_mm_h)),
+        )
+    ]
+    run = run_of(after, wanted_mm)
+    if run is not None and run.count > 1:
+        lines.append(run_words(run))
+    if caught.evenness < _EVEN:
+        share = round(100 * caught.evenness)
+        lines.append(talk.say("watering.sprinkler_uneven", share=share))
+    return [Reply("\n".join(lines))]
+
+
+def set_ground(
+    talk: Talk, yard: YardRecord, said: GroundSaid | SlopeSaid, words: str
+) -> list[Reply]:
+    """Keep what the ground is, or whether it slopes."""
+    if isinstance(said, SlopeSaid):
+        _change(talk, yard, {"is_slope": said.is_slope}, words)
+        return [talk.reply("wishes.slope" if said.is_slope else "wishes.level", yard=yard.name)]
+    _change(talk, yard, {"ground": said.ground}, words)
+    ground = talk.say(f"wishes.grounds.{said.ground}")
+    return [talk.reply("wishes.ground", yard=yard.name, ground=ground)]
+
+
+def set_label_terms(talk: Talk, yard: YardRecord, said: TermsSaid, words: str) -> list[Reply]:
+    """Keep what the label wants of water, wind and leaves, or clear it."""
+    try:
+        kept = uses.change_label(
+            talk.work, yard, said.terms, person_id=talk.person.id, now=talk.now, said=words
+        )
+    except uses.NoProductForLabel:
+        return [talk.reply("wishes.label_product")]
+    if not kept:
+        return [talk.reply("wishes.label_cleared")]
+    assert yard.product_id is not None
+    product = say_product(talk, products.product(talk.work, yard.product_id))
+    return [talk.reply("wishes.label_set", product=product, terms=_terms(talk, yard, kept))]
+
+
+def _free(talk: Talk, yard: YardRecord, said: FreeSaid, words: str) -> list[Reply]:
+    if said.hours is None:
+        _change(talk, yard, {"free_hours": None}, words)
+        return [talk.reply("wishes.free_any", yard=yard.name)]
+    if not said.hours:
+        return [talk.reply("wishes.free_unread")]
+    kept = {str(day): list(span) for day, span in said.hours.items()}
+    _change(talk, yard, {"free_hours": kept}, words)
+    return [talk.reply("wishes.free_set", yard=yard.name, hours=_spans(talk, said.hours))]
+
+
+def _water_days(talk: Talk, yard: YardRecord, days: frozenset[int], words: str) -> list[Reply]:
+    is_any = len(days) == 7
+    names = None if is_any else ", ".join(_NAMES[day] for day in sorted(days))
+    _change_watering(talk, yard, {"water_days": names}, words)
+    if is_any:
+        return [talk.reply("wishes.water_days_any", yard=yard.name)]
+    return [talk.reply("wishes.water_days", yard=yard.name, days=_days(talk, days))]
+
+
+def _change(
+    talk: Talk, yard: YardRecord, changes: Mapping[str, Any], said: str
+) -> wishes.YardWishes:
+    return uses.change_yard(
+        talk.work, yard, changes, person_id=talk.person.id, now=talk.now, said=said
+    )
+
+
+def _change_watering(talk: Talk, yard: YardRecord, changes: Mapping[str, Any], said: str) -> None:
+    uses.change_watering(
+        talk.work, yard, changes, person_id=talk.person.id, now=talk.now, said=said
+    )
+
+
+def _terms(talk: Talk, yard: YardRecord, kept: Mapping[str, Any]) -> Names:
+    rules = rules_of(talk.work, yard)
+    parts = []
+    if "water_in_mm" in kept:
+        depth = Depth(rules.water_in_mm / 1000)
+        parts.append(talk.say("wishes.label_water", depth=depth))
+    if "water_in_hours" in kept:
+        parts.append(talk.say("wishes.label_within", hours=rules.water_in_hours))
+    if "wind_high_m_s" in kept:
+        parts.append(talk.say("wishes.label_wind", wind=Speed(rules.wind_high_m_s)))
+    if "leaves" in kept:
+        parts.append(talk.say("wishes.label_leaves", leaves=rules.leaves))
+    if "dry_hours_after" in kept:
+        parts.append(talk.say("wishes.label_dry", hours=rules.dry_hours_after))
+    return Names(parts)
+
+
+def _spans(talk: Talk, spans: Mapping[int, tuple[int, int]]) -> str:
+    by_span: dict[tuple[int, int], list[int]] = {}
+    for day, span in sorted(spans.items()):
+        by_span.setdefault(span, []).append(day)
+    parts = []
+    for (first, last), days in by_span.items():
+        names = _days(talk, frozenset(days))
+        if (first, last) == (0, when_to_write.DAY_MIN):
+            parts.append(talk.say("wishes.span_whole", days=names))
+            continue
+        ends = {"first": when_to_write.clock(talk, first), "last": when_to_write.clock(talk, last)}
+        parts.append(talk.say("wishes.span", days=names, **ends))
+    return "; ".join(parts)
+
+
+def _days(talk: Talk, days: frozenset[int]) -> Names | str:
+    if len(days) == 7:
+        return talk.say("wishes.every_day")
+    return Names([Weekday(day) for day in sorted(days)])
+
+
+#: Below this a sprinkler is called uneven: distribution uniformity of the low quarter, of which 0.7
+#: is a usual goal for sprinklers (common practice, no source).
+_EVEN: Final = 0.7
+_NAMES: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+HANDLERS: Final = {"set_days": on_set_days, "set_sprinkler": on_set_sprinkler}

@@ -1,0 +1,163 @@
+"""Entering a product as its label states it, and choosing it for a yard."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any, Final
+
+from jobs.agronomy.amounts import check_rate
+from jobs.agronomy.label_doubts import doubts
+from jobs.agronomy.labelled_product import Form, Product
+from jobs.agronomy.maxima import LabelMaximum
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.slips import Slip
+from jobs.agronomy.strengths import ActiveIngredient
+from jobs.labels import ingredient_rows, maximum_rows, product_of
+from storage import journal, products, yards
+from storage.database import Work
+from storage.products import ProductRecord
+from storage.yards import YardRecord
+
+
+@dataclass(frozen=True, slots=True)
+class Enter:
+    """A product somebody read off a label; `rate` is the label's rate for this turf."""
+
+    said: str
+    form: Form
+    ingredients: tuple[ActiveIngredient, ...]
+    rate: Rate
+    maxima: tuple[LabelMaximum, ...]
+
+    def as_product(self) -> Product:
+        """Return the product agronomy reckons with."""
+        return Product(self.ingredients, self.form, self.rate, self.maxima)
+
+
+def enter(
+    work: Work, yard: YardRecord, command: Enter, *, person_id: int, now: datetime
+) -> ProductRecord:
+    """Keep a product and choose it for a yard; what the yard has already is not kept again.
+
+    Raises
+    ------
+    LabelLimitExceeded
+        If the rate stands above one of the label's own maxima.
+    """
+    check_rate(command.rate, command.as_product())
+    if yard.product_id is not None:
+        chosen = products.product(work, yard.product_id)
+        if _is_same_label(chosen, command):
+            return chosen
+    known = next(
+        (each for each in products.of_chat(work, yard.chat_id) if _is_same_label(each, command)),
+        None,
+    )
+    if known is not None:
+        # One bag for several yards is one product: its shelf and the rest of its label are shared.
+        choose(work, yard, known, said=command.said, person_id=person_id, now=now)
+        return known
+    record = products.add(
+        work,
+        chat_id=yard.chat_id,
+        person_id=person_id,
+        said=command.said,
+        form=command.form,
+        ingredients=ingredient_rows(command.ingredients),
+        rate_value=command.rate.value,
+        rate_unit=command.rate.unit,
+        rate_si=command.rate.rate_si,
+        maxima=maximum_rows(command.maxima),
+        now=now,
+    )
+    record = _with_rest_of_label(work, yard, record)
+    choose(work, yard, record, said=command.said, person_id=person_id, now=now)
+    return record
+
+
+def choose(
+    work: Work,
+    yard: YardRecord,
+    record: ProductRecord,
+    *,
+    said: str,
+    person_id: int,
+    now: datetime,
+) -> int:
+    """Choose a product that is kept already for a yard; return the journal entry."""
+    journal_id = journal.note(
+        work,
+        yard.id,
+        "product.choose",
+        record.id,
+        hangs_on=[("product", record.id)],
+        product=record.said,
+    )
+    yards.change(work, yard.id, product_id=record.id, next_check_at=now)
+    return journal_id
+
+
+def others_in_use(work: Work, yard: YardRecord) -> list[ProductRecord]:
+    """Return products that other yards of the chat use and this one does not, newest first."""
+    used = {each.product_id for each in yards.of_chat(work, yard.chat_id)} - {yard.product_id}
+    return [each for each in products.of_chat(work, yard.chat_id) if each.id in used]
+
+
+def doubts_of(record: ProductRecord) -> tuple[Slip, ...]:
+    """Return what is doubtful about a kept product; confirming it does not make it go away."""
+    return doubts(product_of(record))
+
+
+def doubts_about(command: Enter) -> tuple[Slip, ...]:
+    """Return what is doubtful about a product before it is kept."""
+    return doubts(command.as_product())
+
+
+def _is_same_label(record: ProductRecord, command: Enter) -> bool:
+    return (
+        record.form == command.form
+        and record.rate_value == command.rate.value
+        and record.rate_unit == command.rate.unit
+        and record.ingredients == ingredient_rows(command.ingredients)
+        and record.maxima == maximum_rows(command.maxima)
+    )
+
+
+#: What a label says beyond rate and maxima; it stays when the same product is written again.
+_REST_OF_LABEL: Final = (
+    "max_applications",
+    "applications_period",
+    "smallest_interval_days",
+    "seeding_interval_days",
+    "is_residential_allowed",
+    "turf_age_days",
+    "analysis",
+    "packs",
+    "shelf_si",
+    "level_cup_kg",
+)
+
+
+def _with_rest_of_label(work: Work, yard: YardRecord, record: ProductRecord) -> ProductRecord:
+    if yard.product_id is None:
+        return record
+    before = products.product(work, yard.product_id)
+    is_same_kind = (
+        Rate(before.rate_value, before.rate_unit).is_weight
+        == Rate(record.rate_value, record.rate_unit).is_weight
+    )
+    is_same = before.form == record.form and is_same_kind
+    if not is_same or not _is_completed(before.ingredients, record.ingredients):
+        return record
+    return products.change(
+        work, record.id, **{name: getattr(before, name) for name in _REST_OF_LABEL}
+    )
+
+
+def _is_completed(before: list[Any], after: list[Any]) -> bool:
+    """Tell whether ingredients are the same, strengths that were not known before apart."""
+    return len(before) == len(after) and all(
+        was["name"] == now["name"] and (was["strength"] is None or was == now)
+        for was, now in zip(before, after, strict=True)
+    )

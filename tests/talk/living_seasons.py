@@ -1,0 +1,255 @@
+"""A random season lived with one yard, and what every surface says of it held against each other.
+
+What is said is read off the sentences people get; pictures and the calendar speak by their data.
+``python -m tests.bench.seasons_lived --seasons 200`` lives many.
+"""
+
+from __future__ import annotations
+
+import random
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+from bot.terminal import Said
+from jobs.agronomy.season import Target
+from jobs.agronomy.whats_next import TO_DO, Stage
+from jobs.local_days import local
+from jobs.season_facts import sight_now
+from jobs.sources.simulated import SimulatedSource
+from jobs.uses.chart_values import soil_chart_values
+from jobs.uses.recording import to_come
+from storage import yards
+from tests.talk.harness import PLACE, Talker, labels_of
+
+#: Labels a made-up yard may go by: long and short lasting, with room for one round or for two.
+PRODUCTS = (
+    "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 sq ft a year",
+    "/product dithiopyr 0.13% granule, 4 lb per 1000 sq ft, max 8 lb per 1000 sq ft a year",
+    "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 4 lb per 1000 sq ft a year",
+)
+ZONES = ("front 60x40, back 50x30", "lawn 80x45", "front 60x40, side 5x80 ft, back 40x40")
+LAST_DAY = date(2026, 7, 14)
+
+_DAY = r"(today|yesterday|tomorrow|\w{3} \d{1,2} \w{3}(?: \d{4})?)"
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_ANY = frozenset(Stage)
+_NOW = frozenset({Stage.OPEN, Stage.LATE, Stage.HALF_DUE})
+_NOTHING_NOW = _ANY - _NOW
+
+
+@dataclass(frozen=True, slots=True)
+class Says:
+    """What one surface says: the stages it may mean, days by what they are of, and amounts."""
+
+    surface: str
+    stages: frozenset[Stage]
+    days: dict[str, date]
+    amounts: dict[str, str]
+
+
+#: Sentences by surface: the stages they may mean, and the days in them.
+_SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
+    "soil": (
+        (rf"Put it down about {_DAY}(?P<opens>) to {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
+        (rf"have it down and watered in by {_DAY}(?P<by>)", frozenset({Stage.OPEN})),
+        (rf"due by {_DAY}(?P<was>)\. It helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
+        (rf"First crabgrass was due {_DAY}(?P<up>)", frozenset({Stage.MISSED})),
+        (rf"next half is due about {_DAY}(?P<half>)", frozenset({Stage.DOWN})),
+        ("It is down. No more is due", frozenset({Stage.DOWN})),
+        ("The next half is due now", frozenset({Stage.HALF_DUE})),
+        ("Nothing to put down: your label", frozenset({Stage.CAPPED})),
+        ("window is over; the next one is too far", frozenset({Stage.FAR})),
+        (rf"First crabgrass about {_DAY}(?P<up>)", _ANY),
+    ),
+    "yard": (
+        (rf"expected about {_DAY}(?P<opens>) to {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
+        (rf"Have it down and watered in by {_DAY}(?P<by>)", frozenset({Stage.OPEN})),
+        (rf"due by {_DAY}(?P<was>), and helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
+        (
+            rf"window is past: first crabgrass was due about {_DAY}(?P<up>)",
+            frozenset({Stage.MISSED}),
+        ),
+        (rf"Last application {_DAY}(?P<last>)", frozenset({Stage.DOWN, Stage.HALF_DUE})),
+        (rf"Next half due {_DAY}(?P<half>)", frozenset({Stage.DOWN})),
+        ("Next half is due now", frozenset({Stage.HALF_DUE})),
+        ("Your label leaves no whole round", frozenset({Stage.CAPPED})),
+        ("over or too far off", frozenset({Stage.FAR})),
+        (rf"first crabgrass about {_DAY}(?P<up>)", _ANY),
+        (rf"watering in: [\d.]+ in by {_DAY}(?P<water>)", _ANY),
+    ),
+    "today": (
+        ("nothing due|no round is due", _NOTHING_NOW),
+        (rf": by {_DAY}(?P<by>) \(", frozenset({Stage.OPEN})),
+        ("(?P<by_today>)today is the last day", frozenset({Stage.OPEN})),
+        (rf"late, at once; it helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
+        ("second round", frozenset({Stage.HALF_DUE})),
+        (rf"opens about {_DAY}(?P<opens>), by {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
+    ),
+    "day": (
+        ("No round is due. The days", _NOTHING_NOW),
+        (rf"No round is due before {_DAY}(?P<next>)", frozenset({Stage.AHEAD, Stage.DOWN})),
+        (rf"(?:Last day that is|last) early enough:? {_DAY}(?P<by>)", _ANY),
+    ),
+    "amounts": (
+        ("window is past", frozenset({Stage.MISSED})),
+        (rf"the window opens about {_DAY}(?P<opens>)", frozenset({Stage.AHEAD})),
+        (rf"this half is due about {_DAY}(?P<half>)", frozenset({Stage.DOWN})),
+    ),
+    "window_open": (
+        (rf"water it in by {_DAY}(?P<by>)\. First crabgrass", frozenset({Stage.OPEN})),
+    ),
+    "act_now": ((rf"watered in by {_DAY}(?P<by>); first crabgrass", frozenset({Stage.OPEN})),),
+    "window_missed": (("too late for a plain", frozenset({Stage.MISSED, Stage.LATE})),),
+    "second_half_due": (("round 2 of 2 is due", frozenset({Stage.HALF_DUE})),),
+    "water_in": ((rf"still missing, by {_DAY}(?P<water>)", _ANY),),
+    "record": ((rf"(?s).*#\d+ {_DAY}(?P<last>)", _ANY),),
+}
+#: Where a sentence that is missing says something: that nothing keeps one from putting it down.
+_SILENT = {"day": _NOW, "amounts": _ANY - {Stage.MISSED, Stage.AHEAD}}
+
+
+def read(surface: str, text: str, today: date) -> Says:
+    """Return what a surface says, from its sentences."""
+    stages, days, found_any = _ANY, dict[str, date](), False
+    for pattern, means in _SENTENCES.get(surface, ()):
+        found = re.search(pattern, text)
+        if found is None:
+            continue
+        found_any = found_any or means != _ANY
+        stages &= means
+        names = [name for name in found.groupdict() if name != "by_today"]
+        if "by_today" in found.groupdict():
+            days["by"] = today
+        said = [each for each in found.groups() if each]
+        days |= {name: _day(each, today) for name, each in zip(names, said, strict=True)}
+    # An answer without amounts, such as a question, says nothing of when.
+    if not found_any and (surface != "amounts" or "in all, for" in text):
+        stages &= _SILENT.get(surface, _ANY)
+    return Says(surface, stages, days, _amounts(surface, text))
+
+
+def disagreements(said: Sequence[Says]) -> Iterator[str]:
+    """Return in words where surfaces contradict each other."""
+    common = frozenset.intersection(*(each.stages for each in said))
+    if not common:
+        each_means = {each.surface: sorted(each.stages) for each in said if each.stages != _ANY}
+        yield f"stages: {each_means}"
+    for of in ("days", "amounts"):
+        by_name: dict[str, dict[str, object]] = {}
+        for each in said:
+            for name, value in getattr(each, of).items():
+                by_name.setdefault(name, {})[each.surface] = value
+        for name, values in by_name.items():
+            if len(set(values.values())) > 1:
+                yield f"{name}: {values}"
+
+
+class Season:
+    """One random season of a made-up yard."""
+
+    def __init__(self, number: int, folder: Path) -> None:
+        self._chance = random.Random(number)
+        start = datetime(2026, 2, 20, 14, tzinfo=UTC) + timedelta(days=self._chance.randint(0, 20))
+        self.talker = Talker(folder, start=start, source=SimulatedSource(number))
+        self.talker.say("/start")
+        self.talker.session.location(PLACE[0] + self._chance.uniform(-3, 2), PLACE[1])
+        self.talker.say(self._chance.choice(ZONES))
+        self.talker.tap("Keep")
+        self.talker.say(self._chance.choice(PRODUCTS))
+        self.talker.wait("PT1H")
+        #: How readily something that is due is done in a week, and whether in one go.
+        self._is_ready = self._chance.choice((0.0, 0.3, 0.8))
+        self._in_parts = self._chance.random() < 0.3
+
+    def live(self) -> Iterator[str]:
+        """Live to the summer; return where surfaces contradict each other on every seventh day."""
+        while self.today <= LAST_DAY:
+            heard = self.talker.wait("P7D")
+            said = self._asked([each for each in heard if each.at.date() == self.today])
+            for each in disagreements(said):
+                yield f"{self.today}: {each}"
+            self._do(frozenset.intersection(*(each.stages for each in said)))
+
+    @property
+    def today(self) -> date:
+        """The yard's day."""
+        return local(self.talker.session.now, "America/Chicago").date()
+
+    def _asked(self, alerts: Sequence[Said]) -> list[Says]:
+        asked = ("soil", "yard", "today", "day", "amounts", "record", "sketch")
+        found = [read(each, self.talker.ask(f"/{each}"), self.today) for each in asked]
+        told = [each for each in alerts if each.alert in _SENTENCES]
+        found += [read(str(each.alert), each.reply.text, self.today) for each in told]
+        return [*found, *self._of_data()]
+
+    def _of_data(self) -> Iterator[Says]:
+        talker, now = self.talker, self.talker.session.now
+        source, outlooks = talker.source.name, talker.machine.conversation._around.outlooks
+        with talker.db.reading() as work:
+            yard = yards.yard(work, 1)
+            assert yard is not None
+            values = soil_chart_values(work, yard, source, outlooks, now)
+            assert values is not None
+            shown = values.upcoming
+            half = shown.stage is Stage.DOWN
+            said = {"half" if half else "opens": shown.opens_on, "by": shown.by}
+            days = {name: day for name, day in said.items() if day is not None}
+            yield Says("chart", frozenset({shown.stage}), days, {})
+            sight = sight_now(work, yard, source, outlooks, now)
+            items = [
+                e for e in to_come(work, yard, now, sight) if e.target == Target.SUMMER_ANNUALS
+            ]
+        windows = [each for each in items if each.kind == "window"]
+        halves = [each for each in items if each.kind == "half2"]
+        if windows:
+            days = {"by": windows[0].last}
+            days |= {"opens": windows[0].first} if windows[0].first > self.today else {}
+            yield Says("calendar", TO_DO, days, {})
+        elif halves:
+            yield Says("calendar", frozenset({Stage.DOWN}), {"half": halves[0].first}, {})
+        else:
+            yield Says("calendar", _ANY - TO_DO, {}, {})
+
+    def _do(self, stages: frozenset[Stage]) -> None:
+        if stages & _NOW and self._chance.random() < self._is_ready:
+            self._say(f"applied {self._zone()}" if self._in_parts else "applied")
+        elif self._chance.random() < 0.03:
+            self._say("applied")
+        if self._chance.random() < 0.3:
+            self.talker.say("watered half an inch")
+        if self._chance.random() < 0.1:
+            self.talker.say(f"soil {self._chance.randint(38, 75)}")
+
+    def _zone(self) -> str:
+        with self.talker.db.reading() as work:
+            return self._chance.choice([zone.name for zone in yards.zones(work, 1)])
+
+    def _say(self, text: str) -> None:
+        asked = labels_of(self.talker.say(text))
+        if "Yes, it is right" in asked and self._chance.random() < 0.5:
+            self.talker.tap("Yes, it is right")
+
+
+def _day(said: str, today: date) -> date:
+    near = {"yesterday": -1, "today": 0, "tomorrow": 1}.get(said)
+    if near is not None:
+        return today + timedelta(days=near)
+    words = said.split()[1:]
+    year = int(words[2]) if len(words) > 2 else today.year
+    return date(year, _MONTHS.index(words[1]) + 1, int(words[0]))
+
+
+def _amounts(surface: str, text: str) -> dict[str, str]:
+    """Return the total of the round, and each zone's share, as printed."""
+    exact = r"([\d.]+ lb|[\d.]+ oz)"
+    patterns = {
+        "amounts": rf"^.*?: .*?{exact}\)? in all, for",
+        "today": rf"^1\. .*?, [^,]*?\(?{exact}\)?$",
+        "window_open": rf"A round takes .*?{exact}\)? of your",
+        "act_now": rf"A round takes .*?{exact}\)? of your",
+    }
+    found = re.search(patterns[surface], text, re.MULTILINE) if surface in patterns else None
+    return {} if found is None else {"total": found[1]}
