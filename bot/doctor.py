@@ -10,13 +10,14 @@ from datetime import UTC, datetime, timedelta
 from email.utils import parsedate_to_datetime
 from pathlib import Path
 from typing import Final, TypeVar
+from urllib.parse import urlsplit
 
 import requests
 from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import SQLAlchemyError
 
 from bot.settings import Settings, SettingsUnusable
-from bot.telegram_check import PlatformTrouble, TokenUnknown, name_of_bot
+from bot.telegram_check import KnownBot, PlatformTrouble, TokenUnknown, known_bot
 from bot.wiring import UnknownClimate, WallClock, source_named
 from jobs.source_steps import shared_step
 from jobs.sources.base import Cell, CellRequest, SourceTrouble, newest_known_day
@@ -65,7 +66,7 @@ class Finding:
 def examine(settings: Settings) -> list[Finding]:
     """Return one finding for each thing looked at; nothing is changed."""
     return [
-        _token(settings),
+        *_platform(settings),
         _database(settings),
         *_outbox(settings),
         *_sources(settings),
@@ -125,21 +126,51 @@ def _outbox(settings: Settings) -> Iterator[Finding]:
         yield Finding("outbox", says)
 
 
-def _token(settings: Settings) -> Finding:
+def _platform(settings: Settings) -> Iterator[Finding]:
+    """Yield whose token it is, and how the platform hands over what people write."""
     subject = "token"
     try:
-        name = asyncio.run(
-            name_of_bot(settings.token_text, settings.platform_url, settings.platform_timeout_s)
+        known = asyncio.run(
+            known_bot(settings.token_text, settings.platform_url, settings.platform_timeout_s)
         )
     except SettingsUnusable as problem:
-        return Finding(subject, "", str(problem))
+        yield Finding(subject, "", str(problem))
     except TokenUnknown:
         fix = "Copy it again from the platform's own account bot into SOILBELL_TOKEN."
-        return Finding(subject, "the chat platform does not know it.", fix)
+        yield Finding(subject, "the chat platform does not know it.", fix)
     except PlatformTrouble as problem:
         fix = "Is this machine online, and SOILBELL_PLATFORM_URL right?"
-        return Finding(subject, f"the chat platform gives no answer ({problem}).", fix)
-    return Finding(subject, f"the chat platform knows it as @{name}.")
+        yield Finding(subject, f"the chat platform gives no answer ({problem}).", fix)
+    else:
+        yield Finding(subject, f"the chat platform knows it as @{known.name}.")
+        yield _updates(settings.webhook_url, known)
+
+
+def _updates(wanted: str | None, known: KnownBot) -> Finding:
+    """Return whether what people write comes in the way it is wanted."""
+    subject = "updates"
+    waiting = f"{known.waiting} waiting."
+    if known.brings_to != (wanted or ""):
+        # The path may be somebody's secret.
+        there = urlsplit(known.brings_to).hostname
+        if wanted is None:
+            says = (
+                f"the chat platform brings them to {there} until `soilbell run` starts; {waiting}"
+            )
+            return Finding(subject, says, is_lacking=True)
+        if there is None:
+            says = f"not brought to SOILBELL_WEBHOOK_URL before `soilbell bot` starts; {waiting}"
+            return Finding(subject, says, is_lacking=True)
+        fix = "Does another bot use this token? `soilbell bot` sets SOILBELL_WEBHOOK_URL anew."
+        return Finding(subject, f"the chat platform brings them to {there}; {waiting}", fix)
+    if wanted is None:
+        return Finding(subject, f"asked for, {waiting}")
+    if known.waiting and known.trouble is not None:
+        when = "" if known.trouble_at is None else f" at {known.trouble_at:%Y-%m-%d %H:%M} UTC"
+        says = f"one could not be brought{when} ({known.trouble}); {waiting}"
+        fix = "Is the proxy before SOILBELL_WEBHOOK_LISTEN up, and its certificate good?"
+        return Finding(subject, says, fix)
+    return Finding(subject, f"brought to SOILBELL_WEBHOOK_URL, {waiting}")
 
 
 def _database(settings: Settings) -> Finding:

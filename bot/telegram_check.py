@@ -1,6 +1,9 @@
-"""Asking the chat platform whose token this is."""
+"""Asking the chat platform whose token this is, and how it hands updates over."""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
 
 from telegram.error import InvalidToken, TelegramError
 
@@ -15,8 +18,23 @@ class PlatformTrouble(Exception):
     """Raised when the platform gives no usable answer; says why."""
 
 
-async def name_of_bot(token: str, platform_url: str, timeout_s: float) -> str:
-    """Return the name of the bot that a token belongs to.
+@dataclass(frozen=True, slots=True)
+class KnownBot:
+    """A bot as the platform knows it.
+
+    `brings_to` is where it brings updates, empty where it is asked for them; `waiting` counts those
+    not handed over; `trouble` is why one could not be brought, last `trouble_at` (UTC).
+    """
+
+    name: str
+    brings_to: str = ""
+    waiting: int = 0
+    trouble: str | None = None
+    trouble_at: datetime | None = None
+
+
+async def known_bot(token: str, platform_url: str, timeout_s: float) -> KnownBot:
+    """Return the bot that a token belongs to.
 
     Raises
     ------
@@ -28,6 +46,7 @@ async def name_of_bot(token: str, platform_url: str, timeout_s: float) -> str:
     bot = make_bot(token, platform_url, timeout_s)
     try:
         await bot.initialize()
+        hook = await bot.get_webhook_info()
     except TelegramError as error:
         if is_refusal_of_token(error):
             raise TokenUnknown from None
@@ -35,6 +54,12 @@ async def name_of_bot(token: str, platform_url: str, timeout_s: float) -> str:
         told = error.__cause__ if isinstance(error, InvalidToken) else error
         raise PlatformTrouble(str(told)) from None
     else:
-        return bot.username
+        return KnownBot(
+            bot.username,
+            hook.url,
+            hook.pending_update_count,
+            hook.last_error_message,
+            hook.last_error_date,
+        )
     finally:
         await bot.shutdown()

@@ -93,7 +93,7 @@ _TABLE: Final[tuple[Act, ...]] = (
     _asks("ask_washed_out", "zones", "on", "depth_m", anywhere=True),
     _asks("ask_barrier", "zones", anywhere=True),
     _changes("snooze", "confirm", "on", "days"),
-    _changes("mute", "change"),
+    _changes("mute", "own"),
     _asks("ask_seed", "zones", "on", "grass", "work", anywhere=True),
     _changes("plan_seed", "change", "zones", "on", "grass"),
     _changes("report_seeded", "confirm", "zones", "on", "grass"),

@@ -102,8 +102,7 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
 
 def refuse(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Say that a share does not go so far."""
-    role = talk.say("crews.may_see" if talk.role(yard) == "see" else "crews.may_confirm")
-    return [talk.reply("crews.may_not", yard=yard.name, role=role)]
+    return [talk.reply("crews.may_not", yard=yard.name, role=talk.role(yard) or "see")]
 
 
 def refuse_act(talk: Talk, yard: YardRecord | None, act: str) -> list[Reply] | None:

@@ -454,6 +454,18 @@ class PlatformStandin:
                 self._updates.clear()
         return True
 
+    def _do_get_webhook_info(self, _params: dict[str, Any]) -> Any:
+        hook, failed = self.webhook, [each for each in self.brought if each[2] != 200]
+        told: dict[str, Any] = {
+            "url": "" if hook is None else hook["url"],
+            "has_custom_certificate": False,
+            "pending_update_count": len(self._updates),
+        }
+        if failed:
+            trouble = f"Wrong response from the webhook: {failed[-1][2]}"
+            told |= {"last_error_date": 1_780_000_000, "last_error_message": trouble}
+        return told
+
     def _do_get_updates(self, params: dict[str, Any]) -> Any:
         offset, limit = int(params.get("offset", 0)), int(params.get("limit", 100))
         if self.webhook is not None:

@@ -95,6 +95,25 @@ def test_a_page_in_between_is_not_taken_for_the_platforms_word(
     assert "gives no answer" in found["token"].says
 
 
+def test_updates_come_the_way_they_are_wanted_or_not(monkeypatch, tmp_path, standin, database_url):
+    def updates(**changes):
+        return look(monkeypatch, tmp_path, standin, database_url, **changes)["updates"]
+
+    here, there = "https://bot.example.org/s3cret", "https://old.example.org/s3cret"
+    standin.say(7, "hi")
+    assert updates().line == "ok   updates: asked for, 1 waiting."
+    assert "before `soilbell bot` starts" in updates(webhook_url=here).line
+    standin.webhook = {"url": there}
+    assert updates().line.startswith("--   updates: the chat platform brings them to old.example")
+    assert "another bot" in updates(webhook_url=here).fix
+    assert "s3cret" not in updates().line + updates(webhook_url=here).line
+    standin.webhook = {"url": here}
+    assert updates(webhook_url=here).is_well
+    standin.brought.append((1, 8443, 503))
+    assert "(Wrong response from the webhook: 503); 1 waiting." in updates(webhook_url=here).says
+    assert "certificate" in updates(webhook_url=here).fix
+
+
 def test_an_old_schema(monkeypatch, tmp_path, standin, database_url):
     db = Database(database_url)
     db.upgrade()
@@ -158,7 +177,7 @@ def test_the_exit_code_tells_whether_there_is_something_to_fix(
     for name, value in usual.items():
         monkeypatch.setenv(f"SOILBELL_{name.upper()}", value)
     assert cli.main(["doctor"]) == 0
-    assert capsys.readouterr().out.count("ok ") == 4
+    assert capsys.readouterr().out.count("ok ") == 5
     standin.clock_is_off_s = 3600
     assert cli.main(["doctor"]) == 1
     assert "FIX  clock" in capsys.readouterr().out

@@ -119,7 +119,8 @@ def test_who_may_change_changes(owner: Talker) -> None:
     helper = joined(owner, "change")
     assert MAY_NOT not in ask(helper, "side 10x10 ft")
     assert "side" in owner.ask("/zones")
-    # Who else shares it is for its own people to say.
+    # Nobody is silenced for a season by another, and who shares a yard its own people say.
+    assert "to see, confirm and change; that is not part of it" in ask(helper, "not this season")
     assert "Leave Yard 1" in labels_of(helper.say("/crew"))
     helper._actions.add("crew:invite:1:see")
     assert MAY_NOT in text_of(helper.tap("crew:invite:1:see"))

@@ -27,7 +27,9 @@ crews-ran_out = That invitation has run out. Ask for a new one: /crew
 crews-left = Left: { $yard } is no longer yours to see. To come back you need a new invitation.
 crews-removed = { $name } no longer shares { $yard }, from this moment on, old buttons included. Open invitations to it are withdrawn.
 crews-gone_already = That is over already.
-crews-may_not = { $yard } is shared with you to { $role }; that is not part of it. Ask its people: /crew
+crews-may_not = { $role ->
+    [see] { $yard } is shared with you to see; that is not part of it. Ask its people: /crew
+    [confirm] { $yard } is shared with you to see and confirm; that is not part of it. Ask its people: /crew
+   *[change] { $yard } is shared with you to see, confirm and change; that is not part of it. Ask its people: /crew
+ }
 crews-admins_only = In a group that is for its admins: it concerns everybody here. Ask one of them.
-crews-may_see = see
-crews-may_confirm = see and confirm

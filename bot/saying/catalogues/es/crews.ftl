@@ -27,7 +27,9 @@ crews-ran_out = Esa invitación ya venció. Pide otra: /crew
 crews-left = Dejaste { $yard }: ya no la puedes ver. Para volver necesitas otra invitación.
 crews-removed = { $name } ya no comparte { $yard }, desde este momento, ni con botones viejos. Las invitaciones abiertas quedan anuladas.
 crews-gone_already = Eso ya se acabó.
-crews-may_not = { $yard } está compartida contigo solo para { $role }; esto no entra. Pregunta a su gente: /crew
+crews-may_not = { $role ->
+    [see] { $yard } está compartida contigo solo para ver; esto no entra. Pregunta a su gente: /crew
+    [confirm] { $yard } está compartida contigo solo para ver y confirmar; esto no entra. Pregunta a su gente: /crew
+   *[change] { $yard } está compartida contigo solo para ver, confirmar y cambiar; esto no entra. Pregunta a su gente: /crew
+ }
 crews-admins_only = En un grupo eso es cosa de sus administradores: les toca a todos aquí. Pídeselo a uno de ellos.
-crews-may_see = ver
-crews-may_confirm = ver y confirmar
