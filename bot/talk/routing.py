@@ -179,13 +179,14 @@ _NO_INTERRUPTION: Final = frozenset({"emergency", "greet", "thanks", "cancel", "
 def _taken_up_again(talk: Talk, replies: Answer) -> Answer:
     """Put the question that waits once more, in one line under the answer to something else.
 
-    Once is enough: it goes on waiting, without a word under everything that is said.
+    Once a day is enough: it goes on waiting, without a word under everything that is said.
     """
     asked = asked_of(talk)
-    is_put = "put_again" in talk.data
+    day = talk.now.date().isoformat()
+    is_put = talk.data.get("put_again") == day
     if asked is None or is_put or not replies or any(reply.asks_place for reply in replies):
         return replies
-    talk.data = {**talk.data, "put_again": True}
+    talk.data = {**talk.data, "put_again": day}
     *before, last = replies
     return [*before, replace(last, text=f"{last.text}\n{talk.say(f'hearing.back.{asked.again}')}")]
 

@@ -43,11 +43,13 @@ def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Answer a part that got nothing: a stripe left out, or a hopper that ran out."""
     said, slots = heard.slots.read, heard.slots
     match said:
-        case PassSaid() if talk.topic == topics.RAN_OUT:
+        case PassSaid() if talk.topic == topics.RAN_OUT and "slip" in talk.data:
             return _ran_out(talk, yard, said.in_pass, *talk.data["slip"])
         case StripeSaid():
             return _missed(talk, yard, said, slots.zones)
-        case RanOutSaid():
+        case RanOutSaid() if (
+            not any(part.zone in slots.zones for part in slots.parts) or len(slots.zones) == 1
+        ):
             return _ran_out_early(talk, yard, said, heard)
     if all(part.is_open for part in slots.parts):
         return [talk.reply("machines.gap_ask")]
@@ -116,6 +118,9 @@ def _ran_out_early(talk: Talk, yard: YardRecord, said: RanOutSaid, heard: ActHea
     share = None if part is None or zone is None else share_got(zone, part)
     done_m2 = None if share is None or zone is None else zone.treated_m2 * share
     if zone is None or done_m2 is None or not 0 < done_m2 < zone.treated_m2:
+        waits = {"zone": None if zone is None else zone.name}
+        waits |= {"used_kg": said.used_kg, "in_pass": said.in_pass}
+        talk.expect(topics.RAN_OUT, yard_id=yard.id, **waits)
         return [talk.reply("machines.ran_out_ask")]
     which = said.in_pass
     if round_now.product.form != "granule":
@@ -125,7 +130,7 @@ def _ran_out_early(talk: Talk, yard: YardRecord, said: RanOutSaid, heard: ActHea
     share = math.ceil(done_m2 / zone.treated_m2 * _SHARES * (1 - _NOISE))
     slip = (zone.id, share, round(said.used_kg * 1000) if said.used_kg else 0)
     if which is None:
-        talk.expect(topics.RAN_OUT, yard_id=yard.id, slip=slip)
+        talk.expect(topics.RAN_OUT, yard_id=yard.id, step="pass", slip=slip)
         buttons = [
             (
                 talk.say(f"machines.button_pass_{each}"),

@@ -82,6 +82,7 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (APPLY_SURE, ""): Asked("report_applied", "again", ("yes_no",)),
     (READING_SURE, ""): Asked("report_soil", "reading", ("yes_no",)),
     (RAN_OUT, ""): Asked("report_gap", "covered", ("free",)),
+    (RAN_OUT, "pass"): Asked("report_gap", "pass", ("free",)),
     (SEEDING, ""): Asked("plan_seed", "seeding", ("yes_no", "day", "grass")),
     (REMOVE_YARD, ""): Asked("remove_yard", "remove_yard", ("yes_no",)),
     (ERASE, ""): Asked("erase", "erase", ("yes_no",)),

@@ -137,6 +137,24 @@ def test_running_out_half_way(granule: Talker) -> None:
     assert "How much of it was covered" in granule.ask("ran out")
 
 
+def test_how_far_it_went_may_be_said_later(granule: Talker) -> None:
+    assert "How much of it was covered" in granule.ask("ran out on the side")
+    assert "how much of it was covered?" in granule.ask("how much does the side need?")
+    assert "In which pass" in granule.ask("about two thirds")
+
+
+def test_what_it_ran_out_before_has_nothing_and_the_rest_is_down(granule: Talker) -> None:
+    text = granule.ask("put it on the front, ran out before the side")
+    assert ": front (" in text
+    assert "Still to do: back, side." in text
+    granule.say("undo")
+    text = granule.ask("did the front and half the side, then ran out")
+    assert ": front, side (" in text
+    assert "of side had it" in text
+    granule.say("undo")
+    assert "Recorded" not in granule.ask("ran out before I got to the side")
+
+
 def test_running_out_early_over_the_label_names_no_rate(settled: Talker) -> None:
     text = settled.ask("ran out after a third of the strip, in one pass")
     assert "more than your label allows" in text

@@ -22,6 +22,12 @@ _EMPTY: Final = re.compile(
     r"\b(?:empt(?:y|ied)|(?:ran|came|ended\s+up)\s+(?:dry|short)|no\s+more|short\s+on|not\s+enough|pass(?:es)?)\b",
     re.IGNORECASE,
 )
+#: What comes before a zone that got nothing.
+_BEFORE: Final = re.compile(
+    r"\b(?:before|antes\s+de(?:l)?)\s+(?:(?:i|we)\s+)?(?:(?:got|could\s+get|get|came|made\s+it|reach\w*"
+    r"|start\w*|did|do|could\s+do|llegar|empezar)\b\s*)*(?:(?:to|on|with|a|al|con)\s+)?",
+    re.IGNORECASE,
+)
 _MISSED: Final = re.compile(
     r"\bmiss(?:ed)?\b|\bskipped\b|\bleft\s+out\s+a\b|\bnos?\s+falt[oó]\b", re.IGNORECASE
 )
@@ -72,6 +78,17 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
         in_pass = pass_of(f"{bare} pass" if len(bare.split()) == 1 else bare)
         if in_pass is not None and len(bare.split()) <= _MOST_WORDS and not _RAN_OUT.search(typed):
             return Slots(read=PassSaid(in_pass))
+    draft = None if pending is None else pending.draft
+    if draft is not None and draft.get("zone"):
+        # How much of it was covered: a share or an area alone.
+        zone = str(draft["zone"])
+        parts = find_parts((zone,), typed)
+        if parts and not parts[0].is_open:
+            return Slots(
+                zones=(zone,), parts=parts, read=RanOutSaid(draft["used_kg"], draft["in_pass"])
+            )
+    if _ran_out_before(typed, scene) is not None:
+        return None
     named, is_all, _ = find_names(scene.zones, typed)
     figures = read_figures(typed)
     if _RAN_OUT.search(typed):
@@ -86,6 +103,31 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
         return Slots(zones=named, read=StripeSaid(lengths[0].value)) if is_wide else None
     width, length = sorted(each.value for each in lengths)
     return Slots(zones=named, all_zones=is_all, read=StripeSaid(width, length))
+
+
+def read_covered(text: str, scene: Scene) -> Slots | None:
+    """Read ``put it on the front, ran out before the back``: what comes before that is done."""
+    found = _ran_out_before(spoken(text), scene)
+    return Slots(zones=found[0]) if found is not None and found[0] else None
+
+
+def read_not_reached(text: str, scene: Scene) -> Slots | None:
+    """Read ``ran out before the back``: that is not done, and nothing is said of the others."""
+    found = _ran_out_before(spoken(text), scene)
+    return Slots(zones=found[1]) if found is not None and not found[0] else None
+
+
+def _ran_out_before(typed: str, scene: Scene) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
+    """Return the zones covered and those not reached, where a hopper ran out between zones."""
+    ran_out = _RAN_OUT.search(typed)
+    before = None if ran_out is None else _BEFORE.search(typed, ran_out.end())
+    if ran_out is None or before is None or find_parts(scene.zones, typed):
+        return None
+    unreached, _, _ = find_names(scene.zones, typed[before.end() :])
+    covered, is_all, _ = find_names(scene.zones, typed[: ran_out.start()])
+    if not unreached or is_all or set(unreached) & set(covered) or read_figures(typed):
+        return None
+    return covered, unreached
 
 
 def ran_out_said(typed: str) -> RanOutSaid | None:
@@ -106,4 +148,8 @@ def _typed(text: str) -> str:
     return " ".join(text.casefold().strip(" ?.!").split())
 
 
-FORMS: Final = (Form("report_gap", read_gap),)
+FORMS: Final = (
+    Form("report_gap", read_gap),
+    Form("report_applied", read_covered),
+    Form("report_not_done", read_not_reached),
+)

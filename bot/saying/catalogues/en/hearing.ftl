@@ -25,6 +25,7 @@ hearing-back-part = Back to my question: which part is down?
 hearing-back-again = Back to my question: was that another application?
 hearing-back-reading = Back to my question: is that reading right?
 hearing-back-covered = Back to my question: how much of it was covered?
+hearing-back-pass = Back to my question: in which pass did it run out?
 hearing-back-seeding = Back to my question: when does the seed go in?
 hearing-back-remove_yard = Back to my question: shall I remove the yard?
 hearing-back-erase = Back to my question: shall all of it be deleted? Then type the word.

@@ -25,6 +25,7 @@ hearing-back-part = Vuelvo a mi pregunta: ¿qué parte está aplicada?
 hearing-back-again = Vuelvo a mi pregunta: ¿fue otra aplicación?
 hearing-back-reading = Vuelvo a mi pregunta: ¿es correcta esa lectura?
 hearing-back-covered = Vuelvo a mi pregunta: ¿cuánto quedó cubierto?
+hearing-back-pass = Vuelvo a mi pregunta: ¿en qué pasada se acabó?
 hearing-back-seeding = Vuelvo a mi pregunta: ¿cuándo va la semilla?
 hearing-back-remove_yard = Vuelvo a mi pregunta: ¿quito el jardín?
 hearing-back-erase = Vuelvo a mi pregunta: ¿se borra todo? Entonces escribe la palabra.
