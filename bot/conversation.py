@@ -16,6 +16,7 @@ from bot.paging import first_pages, next_page
 from bot.pictures.render import render
 from bot.saying.catalogue import language_for, say
 from bot.saying.voice import change_voice, speaking
+from bot.tables import NoTable, read_table
 from bot.talk.routing import route, understood
 from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn, legible
@@ -99,7 +100,7 @@ class Conversation:
             While the database is locked or out of reach: nothing is changed, and the turn may be
             given again.
         """
-        turn = self._with_own_copy(turn.legible())
+        turn = self._with_own_copy(_with_table(turn).legible())
         for _ in range(_TRIES):
             try:
                 return self._answer(turn)
@@ -200,6 +201,19 @@ class Conversation:
                 replies=[reply.to_json() for reply in replies],
             )
             return first_pages(turn_id, replies), talk
+
+
+def _with_table(turn: Turn) -> Turn:
+    """Read the table of a file, outside the unit of work; without one the turn says so."""
+    if turn.document is None or turn.table is not None:
+        return turn
+    try:
+        return replace(turn, table=read_table(Path(turn.document)))
+    except NoTable as trouble:
+        log.info("a file was no table: %s", type(trouble).__name__)
+    except OSError:
+        log.exception("a file could not be opened")
+    return turn
 
 
 def _author(talk: Talk) -> Author:

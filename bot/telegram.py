@@ -22,6 +22,7 @@ from sqlalchemy.exc import SQLAlchemyError
 from telegram import (
     Chat,
     ChatMemberUpdated,
+    Document,
     InaccessibleMessage,
     MaybeInaccessibleMessage,
     Message,
@@ -34,6 +35,7 @@ from telegram.error import BadRequest, TelegramError
 from bot.conversation import Conversation, NotKept
 from bot.pictures.studio import Studio
 from bot.saying.catalogue import say
+from bot.tables import MOST_BYTES, is_table
 from bot.telegram_chats import Addresses, GroupAdmins
 from bot.telegram_link import PLATFORM, Bot
 from bot.telegram_send import Sender, To
@@ -231,6 +233,9 @@ class Front:
         if message.location is not None:
             place = (message.location.latitude, message.location.longitude)
             await self._answer(self._turn(key, user, message, place=place), message, kept)
+        document = message.document
+        if document is not None and not _is_picture(document):
+            await self._document(key, user, message, document, kept)
         photo = _photo(message)
         if photo is not None:
             path = await self._fetch(*photo)
@@ -239,6 +244,29 @@ class Front:
                 await self._sender.answer(_to(message), Reply(sorry))
             else:
                 await self._answer(self._turn(key, user, message, photo=path), message, kept)
+
+    async def _document(
+        self,
+        key: str,
+        user: User,
+        message: Message,
+        document: Document,
+        kept: Callable[[], object],
+    ) -> None:
+        """Take a table in; its file is let go as soon as it was read."""
+        name = document.file_name or ""
+        suffix = Path(name).suffix.casefold()
+        path = None
+        if is_table(name) and (document.file_size or 0) <= MOST_BYTES:
+            path = await self._fetch(document.file_id, document.file_unique_id, suffix, MOST_BYTES)
+        if path is None:
+            await self._sender.answer(_to(message), Reply(say("telegram.file_lost")))
+            return
+        try:
+            turn = self._turn(key, user, message, document=path)
+            await self._answer(turn, message, kept)
+        finally:
+            await asyncio.to_thread(Path(path).unlink, missing_ok=True)
 
     async def _answer(
         self, turn: Turn, message: MaybeInaccessibleMessage, kept: Callable[[], object]
@@ -310,18 +338,20 @@ class Front:
             # The button looks stuck for a moment; what it does is done all the same.
             log.info("a tap could not be acknowledged: %s", error)
 
-    async def _fetch(self, file_id: str, unique_id: str, suffix: str) -> str | None:
-        """Download a photo; return its path, or None where that failed."""
+    async def _fetch(
+        self, file_id: str, unique_id: str, suffix: str, most: int = MOST_PHOTO_MB * 1_000_000
+    ) -> str | None:
+        """Download a file of so many bytes; return its path, or None where that failed."""
         path = self._pictures / f"{PLATFORM}-{re.sub(r'[^A-Za-z0-9_-]', '', unique_id)}{suffix}"
         try:
             file = await self._bot.get_file(file_id)
-            if (file.file_size or 0) > MOST_PHOTO_MB * 1_000_000:
+            if (file.file_size or 0) > most:
                 return None
             content = bytes(await file.download_as_bytearray())
         except TelegramError as error:
-            log.warning("a photo could not be fetched: %s", error)
+            log.warning("a file could not be fetched: %s", error)
             return None
-        if not 0 < len(content) <= MOST_PHOTO_MB * 1_000_000:
+        if not 0 < len(content) <= most:
             return None
         await self._off_loop(_keep, path, content)
         return str(path)
@@ -406,10 +436,14 @@ def _photo(message: Message) -> tuple[str, str, str] | None:
         largest = max(fitting, key=lambda size: size.width * size.height)
         return largest.file_id, largest.file_unique_id, ".jpg"
     document = message.document
-    if document is not None and (document.mime_type or "").startswith("image/"):
+    if document is not None and _is_picture(document):
         suffix = {"image/png": ".png", "image/jpeg": ".jpg"}.get(document.mime_type or "", ".img")
         return document.file_id, document.file_unique_id, suffix
     return None
+
+
+def _is_picture(document: Document) -> bool:
+    return (document.mime_type or "").startswith("image/")
 
 
 def _keep(path: Path, content: bytes) -> None:

@@ -166,6 +166,18 @@ class Session:
             raise NotARequest(say("terminal.no_file", path=path))
         return self._turn(photo=path)
 
+    def document(self, path: str) -> list[Said]:
+        """Send a file.
+
+        Raises
+        ------
+        NotARequest
+            If there is no such file.
+        """
+        if not Path(path).is_file():
+            raise NotARequest(say("terminal.no_file", path=path))
+        return self._turn(document=path)
+
     def wait(self, text: str) -> list[Said]:
         """Move the clock and run the scheduler through the interval.
 
@@ -197,6 +209,7 @@ class Session:
         tap: str | None = None,
         place: tuple[float, float] | None = None,
         photo: str | None = None,
+        document: str | None = None,
     ) -> list[Said]:
         now = self.now
         turn = Turn(
@@ -209,6 +222,7 @@ class Session:
             tap=tap,
             place=place,
             photo=photo,
+            document=document,
             language=self._language,
         )
         said = [Said(now, reply) for reply in self._machine.conversation.handle(turn)]
@@ -258,10 +272,11 @@ def run_for_people(session: Session) -> None:
 
 
 def _typed(session: Session, line: str) -> list[Said]:
-    photo = re.match(r"^/photo\s+(.+)$", line, re.IGNORECASE)
+    sent = re.match(r"^/(photo|file)\s+(.+)$", line, re.IGNORECASE)
     try:
-        if photo is not None:
-            return session.photo(photo[1])
+        if sent is not None:
+            send = session.photo if sent[1].casefold() == "photo" else session.document
+            return send(sent[2].strip("'\""))
         if session.has_label(line):
             return session.tap(line)
         return session.say(line)
@@ -288,6 +303,8 @@ def _answer(session: Session, line: str) -> list[Said]:
             return session.location(float(lat), float(lon))
         case "photo", str():
             return session.photo(value)
+        case "file", str():
+            return session.document(value)
         case "wait", str():
             if not value.strip().upper().startswith("P"):
                 raise NotARequest(say("terminal.no_duration", said=value, days=_LONGEST_WAIT.days))

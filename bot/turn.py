@@ -6,9 +6,13 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Any, Final
+from pathlib import Path
+from typing import Any, Final, TypeAlias
 
 from bot.pictures.render import PictureSpec
+
+#: Rows of cells, as they stand in a table.
+Grid: TypeAlias = tuple[tuple[str, ...], ...]
 
 #: Longest action a button may carry, in bytes: what chat platforms allow.
 LONGEST_ACTION = 64
@@ -27,9 +31,13 @@ def legible(text: str) -> str:
     return _HALVES.sub("\ufffd", _UNSEEN.sub("", text))
 
 
+def _legible_rows(grid: Grid) -> Grid:
+    return tuple(tuple(legible(cell) for cell in row) for row in grid)
+
+
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """One thing a person did: exactly one of text, tap, place and photo is set.
+    """One thing a person did: exactly one of text, tap, place, photo and document is set.
 
     Attributes
     ----------
@@ -53,6 +61,10 @@ class Turn:
         Latitude and longitude in degrees.
     photo
         Where the edge has put the photo.
+    document
+        Where the edge has put a file with a table.
+    table
+        The rows of that table, once it was read; None where it could not be.
     is_group
         Whether others read and write in the chat too.
     runs_chat
@@ -72,6 +84,8 @@ class Turn:
     tap: str | None = None
     place: tuple[float, float] | None = None
     photo: str | None = None
+    document: str | None = None
+    table: Grid | None = None
     message_ref: str | None = None
     is_group: bool = False
     runs_chat: bool = True
@@ -79,9 +93,9 @@ class Turn:
     language: str | None = None
 
     def __post_init__(self) -> None:
-        given = [self.text, self.tap, self.place, self.photo]
+        given = [self.text, self.tap, self.place, self.photo, self.document]
         if sum(part is not None for part in given) != 1:
-            raise ValueError("a turn is one of text, tap, place and photo")
+            raise ValueError("a turn is one of text, tap, place, photo and document")
 
     def legible(self) -> Turn:
         """Return the turn without what nobody types and nobody sees.
@@ -92,6 +106,7 @@ class Turn:
         return replace(
             self,
             text=None if self.text is None else legible(self.text),
+            table=None if self.table is None else _legible_rows(self.table),
             tap=None if self.tap is None else _HALVES.sub("\ufffd", self.tap),
             person_name=legible(self.person_name)[:LONGEST_TITLE],
             chat_title=legible(self.chat_title)[:LONGEST_TITLE],
@@ -99,7 +114,13 @@ class Turn:
 
     def said(self) -> dict[str, Any]:
         """Return what was done, for the record."""
-        parts = {"text": self.text, "tap": self.tap, "place": self.place, "photo": self.photo}
+        parts = {
+            "text": self.text,
+            "tap": self.tap,
+            "place": self.place,
+            "photo": self.photo,
+            "document": None if self.document is None else Path(self.document).name,
+        }
         return {name: value for name, value in parts.items() if value is not None}
 
 

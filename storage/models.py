@@ -289,6 +289,11 @@ class Yard(Base):
     #: Whether somebody chose the lead; the product moves it otherwise.
     is_lead_set: Mapped[bool] = mapped_column(server_default=_FALSE)
 
+    #: Many yards: the customer's name, the street address and the town.
+    customer: Mapped[str | None]
+    address: Mapped[str | None]
+    town: Mapped[str | None]
+
 
 class Ground(Base):
     """A piece of ground, by whatever name it goes now; what happened on it hangs on its id."""

@@ -41,6 +41,9 @@ class YardRecord:
     has_dormant_half: bool = False
     is_asked_what_came: bool = False
     is_lead_set: bool = False
+    customer: str | None = None
+    address: str | None = None
+    town: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +134,7 @@ def add(
     rounds: int,
     now: datetime,
     is_asked_what_came: bool = False,
+    town: str | None = None,
 ) -> YardRecord:
     """Register a yard; it is due for its first look at once."""
     row = models.Yard(
@@ -149,6 +153,7 @@ def add(
         created_at=now,
         created_by=person_id,
         archived_at=None,
+        town=town,
     )
     work.add(row)
     work.flush()

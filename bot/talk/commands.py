@@ -33,6 +33,7 @@ class Command:
 COMMANDS: Final = (
     Command("start", "greet", "join"),
     Command("yard", "turn_to_yard"),
+    Command("yards", "list_yards", "add_yard"),
     Command("zones", "show_zones", "measure"),
     Command("soil", "ask_soil", "report_soil"),
     Command("product", "enter_product"),

@@ -15,8 +15,8 @@ from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import LabelRate, Names
+from bot.talk import many_yards, rest_of_label, topics, wishes_said
 from bot.talk import products_said as product_words
-from bot.talk import rest_of_label, topics, wishes_said
 from bot.talk.product_commands import (
     command_of,
     form_of,
@@ -240,6 +240,7 @@ def _enter(
     else:
         talk.settle()
     lines.append(talk.say("products.law"))
+    buttons.append(many_yards.offer_to_others(talk, yard))
     reply = Reply("\n".join(lines), rows(*buttons))
     now = yards.yard(talk.work, yard.id)
     if facts.is_empty or now is None:

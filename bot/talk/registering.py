@@ -7,8 +7,9 @@ from typing import Final
 
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard
+from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid
 from bot.saying.values import Area, Clock, Day, Depth, Names
-from bot.talk import rounds_said, screening, topics
+from bot.talk import many_yards, rounds_said, screening, topics
 from bot.talk.products_said import say_product
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -21,6 +22,7 @@ from jobs.season_facts import next_half, plan_of
 from jobs.sources.base import Cell
 from jobs.sources.gazetteer import places_in
 from jobs.standing import standing_of
+from jobs.uses import adding_many as many_uses
 from jobs.uses import water_reports
 from jobs.uses import yard_settings as uses
 from jobs.uses.bounds import check_name
@@ -86,7 +88,12 @@ def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list
 
 
 def on_add_yard(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
-    """Take one more yard; where its place is not said, ask for it."""
+    """Take one more yard, or a list of them; where its place is not said, ask for it."""
+    match heard.slots.read:
+        case TemplateAsked():
+            return many_yards.template(talk)
+        case YardListSaid(grid, is_one):
+            return many_yards.add_line(talk, grid) if is_one else many_yards.show(talk, grid)
     if heard.slots.read is None and heard.slots.unread is None:
         talk.expect(topics.NEW_YARD)
         return [Reply(talk.say("yards.need_place_of_new"), asks_place=True)]
@@ -94,12 +101,12 @@ def on_add_yard(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
     return [*on_give_place(talk, yard, heard), *screening.whose(talk)]
 
 
-def place(talk: Talk, lat: float, lon: float) -> list[Reply]:
+def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[Reply]:
     """Take a place: the first one registers a yard, a later one is asked about."""
     yard = talk.yard()
     if yard is None or talk.topic == topics.NEW_YARD:
-        return _register(talk, lat, lon)
-    talk.expect(topics.MOVE, lat=lat, lon=lon)
+        return _register(talk, lat, lon, town)
+    talk.expect(topics.MOVE, lat=lat, lon=lon, town=town)
     buttons = rows(
         [
             (talk.say("yards.button_new"), "yard:new"),
@@ -115,7 +122,7 @@ def _place_named(talk: Talk, text: str) -> list[Reply] | None:
     if not found:
         return None
     if len(found) == 1:
-        return place(talk, found[0].lat, found[0].lon)
+        return place(talk, found[0].lat, found[0].lon, found[0].label)
     meanwhile, is_new = said_meanwhile(talk), talk.topic == topics.NEW_YARD
     shown = found[:_MOST_TOWNS]
     talk.expect(
@@ -134,26 +141,26 @@ def place_chosen(talk: Talk, number: int) -> list[Reply]:
     places = talk.data.get("places", ()) if talk.topic == topics.WHICH_TOWN else ()
     if number >= len(places):
         return need(talk)
-    _, lat, lon = places[number]
+    town, lat, lon = places[number]
     if talk.data.get("is_new"):
         talk.expect(topics.NEW_YARD)
-    return place(talk, lat, lon)
+    return place(talk, lat, lon, town)
 
 
 def new(talk: Talk) -> list[Reply]:
     """Answer [New yard]."""
     if talk.topic != topics.MOVE:
         return need(talk)
-    return _register(talk, talk.data["lat"], talk.data["lon"])
+    return _register(talk, talk.data["lat"], talk.data["lon"], talk.data.get("town"))
 
 
 def move(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Move ...]."""
     if talk.topic != topics.MOVE:
         return need(talk)
-    lat, lon = talk.data["lat"], talk.data["lon"]
+    lat, lon, town = talk.data["lat"], talk.data["lon"], talk.data.get("town")
     talk.settle()
-    moved = uses.move(talk.work, yard, lat, lon, person_id=talk.person.id, now=talk.now)
+    moved = uses.move(talk.work, yard, lat, lon, person_id=talk.person.id, now=talk.now, town=town)
     return [Reply(talk.say("yards.moved", **_whereabouts(moved)))]
 
 
@@ -269,11 +276,15 @@ def set_rounds(talk: Talk, yard: YardRecord, rounds: int) -> list[Reply]:
     return [talk.reply(key, yard=yard.name, split=yard.split_days)]
 
 
-def _register(talk: Talk, lat: float, lon: float) -> list[Reply]:
+def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Reply]:
+    own = yards.of_chat(talk.work, talk.chat.id)
     number = len(talk.yards()) + 1
     name = talk.say("yards.default_name", number=number)
-    command = uses.Register(talk.chat.id, talk.person.id, lat, lon, name)
+    command = uses.Register(talk.chat.id, talk.person.id, lat, lon, name, town)
     yard = uses.register(talk.work, command, talk.now)
+    if len(own) > 1:
+        # What was said of all of them before is not asked again.
+        yard = many_uses.take_over(talk.work, yard, many_uses.common_of(talk.work, own), talk.now)
     talk.turn_to(yard.id)
     talk.expect("zones")
     buttons = rows(

@@ -14,6 +14,7 @@ from bot.hearing.heard import ActHeard, Heard
 from bot.hearing.readers.lexing import plain
 from bot.talk import (
     inviting,
+    many_yards,
     measuring,
     registering,
     sketching,
@@ -59,6 +60,8 @@ def route(talk: Talk) -> Answer:
         if yard is not None and not talk.may(yard, "change"):
             return inviting.refuse(talk, yard)
         return sketching.keep_photo(talk, turn.photo)
+    if turn.document is not None:
+        return _bounded(talk, lambda: many_yards.take_file(talk, turn.table))
     if turn.tap is not None:
         return _tapped(talk, turn.tap) if is_sound(turn.tap) else [_stale(talk)]
     return said(talk, (turn.text or "").strip())

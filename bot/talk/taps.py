@@ -13,6 +13,7 @@ from bot.talk import (
     buying,
     courtesies,
     inviting,
+    many_yards,
     measuring,
     notices,
     own_thermometer,
@@ -68,6 +69,8 @@ def tap(talk: Talk, action: str) -> Answer:
         return rounds_of_work.tap(talk, parts[0], numbers)
     if subject == "parting":
         return parting.tap(talk, action)
+    if subject == "list":
+        return many_yards.settle(talk, is_yes=parts[0] == "add")
     if subject == "language":
         return courtesies.speak(talk, rest)
     if action == "yard:new":
@@ -128,6 +131,7 @@ _OTHERS: Final = {
     "redo": "undo",
     "round": "ask_today",
     "yard": "add_yard",
+    "list": "add_yard",
     "parting": "ask_privacy",
     "language": "set_language",
 }
@@ -144,6 +148,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("seen", "lead"): Tap(scouting.tapped, "set_timing"),
     ("rounds", ""): Tap(rounds_said.tapped, "set_timing"),
     ("seed", ""): Tap(sowing.tapped, "plan_seed"),
+    ("same", ""): Tap(many_yards.same_tapped, "set_grass"),
     ("grass", ""): Tap(zone_traits.tap, "set_grass"),
     ("spreader", "missed"): Tap(spreader_slips.left_out_tapped, "report_gap"),
     ("spreader", "went"): Tap(spreader_slips.went_tapped, "report_applied"),
@@ -197,6 +202,9 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("product", "use"): Tap(
         lambda talk, yard, action: products_said.use(talk, yard, _last_number(action)),
         "enter_product",
+    ),
+    ("product", "all"): Tap(
+        lambda talk, yard, _: many_yards.product_for_all(talk, yard), "enter_product"
     ),
     ("product", ""): Tap(
         lambda talk, yard, action: product_entry.confirm(talk, yard, action.split(":")[1]),

@@ -8,6 +8,7 @@ from typing import Final
 PLACE: Final = "yards.place"
 WHICH_TOWN: Final = "yards.which"
 NEW_YARD: Final = "yards.new"
+YARD_LIST: Final = "yards.list"
 MOVE: Final = "yards.move"
 NAME: Final = "yards.name"
 TIMEZONE: Final = "yards.timezone"
@@ -35,7 +36,16 @@ DRAFTED: Final = frozenset({PRODUCT, RAN_OUT})
 
 
 #: Questions whose buttons stay good while something is looked up, and which no other text answers.
-STANDING: Final = (PRODUCT, ZONES, ZONE_DOUBT, ZONES_REMOVE, APPLY_SURE, READING_SURE, PLACE)
+STANDING: Final = (
+    PRODUCT,
+    ZONES,
+    ZONE_DOUBT,
+    ZONES_REMOVE,
+    APPLY_SURE,
+    READING_SURE,
+    PLACE,
+    YARD_LIST,
+)
 
 
 @dataclass(frozen=True)
@@ -55,6 +65,7 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (PLACE, ""): Asked("give_place", "place", ("place",)),
     (NEW_YARD, ""): Asked("add_yard", "new_yard", ("place",)),
     (WHICH_TOWN, ""): Asked("give_place", "which_town", ("place",)),
+    (YARD_LIST, ""): Asked("add_yard", "yard_list", ("yes_no",)),
     (MOVE, ""): Asked("give_place", "move"),
     (NAME, ""): Asked("name_yard", "name", ("name",)),
     (TIMEZONE, ""): Asked("set_timing", "timezone", ("timezone",)),

@@ -18,7 +18,7 @@ from bot.hearing.forms.wish_forms import (
 )
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Depth, Names, Speed, Weekday
-from bot.talk import when_to_write
+from bot.talk import many_yards, when_to_write
 from bot.talk.products_said import say_product
 from bot.talk.sprinkling import run_words
 from bot.talk.talk import Talk
@@ -77,7 +77,17 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 
 def on_set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
-    """Keep the hours one is free, the days one may water, a ban, or that one cannot water."""
+    """Keep the hours one is free, the days one may water, a ban, or that one cannot water.
+
+    Said of one yard it is offered for the others.
+    """
+    before = wishes.of_yard(talk.work, yard.id).free_hours
+    replies = _set_days(talk, yard, heard)
+    is_free = wishes.of_yard(talk.work, yard.id).free_hours != before
+    return many_yards.with_offer(talk, yard, "free" if is_free else "water", replies)
+
+
+def _set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     said, slots = heard.slots.read, heard.slots
     if isinstance(said, Mapping):
         said = FreeSaid(said)

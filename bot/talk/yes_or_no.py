@@ -5,6 +5,7 @@ from __future__ import annotations
 from bot.talk import (
     applying,
     inviting,
+    many_yards,
     measuring,
     own_thermometer,
     parting,
@@ -23,6 +24,8 @@ def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
     topic = talk.topic
     if topic == topics.ERASE:
         return parting.settle_erase(talk, is_sure=is_yes)
+    if topic == topics.YARD_LIST:
+        return many_yards.settle(talk, is_yes=is_yes)
     named = talk.data.get("yard_id")
     yard = talk.yard() if named is None else talk.yard_by_id(named)
     asked = None if topic is None else topics.asked(topic, "")

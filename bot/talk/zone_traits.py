@@ -12,7 +12,7 @@ from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area, Day, Names
-from bot.talk import topics, wishes_said
+from bot.talk import many_yards, topics, wishes_said
 from bot.talk.plants import say_grass
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
@@ -247,9 +247,8 @@ def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
     if was_asking:
         talk.settle()
     kept = journal.entry_now(talk.work)
-    if kept is None:
-        return [Reply(text)]
-    return [Reply(text, rows([(talk.say("grass.button_undo"), f"undo:{kept}")]))]
+    undo = [] if kept is None else [(talk.say("grass.button_undo"), f"undo:{kept}")]
+    return many_yards.with_offer(talk, yard, "grass", [Reply(text, rows(undo))])
 
 
 def _none_of_them(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[Reply]:

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from datetime import datetime, timedelta
 from typing import Final
 
+from jobs.sources.base import Cell
 from storage import journal, yards
 from storage.database import Work
 from storage.yards import YardRecord
@@ -18,8 +19,9 @@ from storage.yards import YardRecord
 LONGEST_NAME: Final = 40
 MOST_ZONES: Final = 60
 MOST_YARDS: Final = 300
-#: A new place costs some hundred calls of the weather service; all live on one budget.
-PLACES_A_DAY: Final = 12
+#: A new weather cell costs some hundred calls of the weather service; all live on one budget. So
+#: many let a round of thirty yards be set up in one day, each at a place of its own, and put right.
+PLACES_A_DAY: Final = 60
 _A_DAY: Final = timedelta(days=1)
 
 
@@ -69,14 +71,21 @@ def check_zones(
         raise OutOfBounds("zones", MOST_ZONES)
 
 
-def check_place(work: Work, person_id: int, now: datetime) -> None:
+def check_place(
+    work: Work, chat_id: int, person_id: int, lat: float, lon: float, now: datetime
+) -> None:
     """Refuse a new place to whoever has named many within a day.
+
+    A place in the weather cell of another yard of the chat is none: it costs nothing.
 
     Raises
     ------
     OutOfBounds
         If it is one too many.
     """
+    cell = Cell.at(lat, lon)
+    if any(Cell.at(yard.lat, yard.lon) == cell for yard in yards.of_chat(work, chat_id)):
+        return
     named = journal.count(work, ("yard.add", "yard.move"), person_id=person_id, since=now - _A_DAY)
     if named >= PLACES_A_DAY:
         raise OutOfBounds("places", PLACES_A_DAY)

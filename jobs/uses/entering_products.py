@@ -98,6 +98,12 @@ def choose(
     return journal_id
 
 
+def has(work: Work, yard: YardRecord, command: Enter) -> bool:
+    """Tell whether a product is the one chosen for a yard."""
+    chosen = None if yard.product_id is None else products.product(work, yard.product_id)
+    return chosen is not None and _is_same_label(chosen, command)
+
+
 def others_in_use(work: Work, yard: YardRecord) -> list[ProductRecord]:
     """Return products that other yards of the chat use and this one does not, newest first."""
     used = {each.product_id for each in yards.of_chat(work, yard.chat_id)} - {yard.product_id}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final
@@ -40,6 +41,7 @@ class Register:
     lat: float
     lon: float
     name: str
+    town: str | None = None
 
 
 def register(work: Work, command: Register, now: datetime) -> YardRecord:
@@ -51,7 +53,7 @@ def register(work: Work, command: Register, now: datetime) -> YardRecord:
         If the chat has many yards, or the person has named many places within a day.
     """
     check_yards(work, command.chat_id)
-    check_place(work, command.person_id, now)
+    check_place(work, command.chat_id, command.person_id, command.lat, command.lon, now)
     plan = PLANS[Target.SUMMER_ANNUALS]
     yard = yards.add(
         work,
@@ -66,14 +68,30 @@ def register(work: Work, command: Register, now: datetime) -> YardRecord:
         rounds=plan.rounds,
         is_asked_what_came=True,
         now=now,
+        town=command.town,
     )
     journal.note(work, yard.id, "yard.add", yard.id, name=yard.name)
     return yard
 
 
 def rename(work: Work, yard: YardRecord, name: str, *, person_id: int, now: datetime) -> YardRecord:
-    """Give a yard another name."""
-    return _change(work, yard, {"name": name[:LONGEST_NAME]}, person_id=person_id, now=now)
+    """Give a yard another name; one that another yard has is told apart by customer or town."""
+    taken = {
+        each.name.casefold() for each in yards.of_chat(work, yard.chat_id) if each.id != yard.id
+    }
+    free = free_name(taken, name, (yard.customer, yard.town, yard.address))
+    return _change(work, yard, {"name": free}, person_id=person_id, now=now)
+
+
+def free_name(taken: Collection[str], name: str, told_apart_by: Sequence[str | None]) -> str:
+    """Return a name that no yard has yet: the one wanted, else with its customer or town.
+
+    `taken` holds the names there are, in small letters.
+    """
+    wanted = [name, *(f"{name} ({each})" for each in told_apart_by if each)]
+    counted = (f"{name[: LONGEST_NAME - 4]} {number}" for number in range(2, 1000))
+    every = [each[:LONGEST_NAME].strip() for each in (*wanted, *counted)]
+    return next(each for each in every if each.casefold() not in taken)
 
 
 def correct_timezone(
@@ -93,20 +111,28 @@ def correct_timezone(
 
 
 def move(
-    work: Work, yard: YardRecord, lat: float, lon: float, *, person_id: int, now: datetime
+    work: Work,
+    yard: YardRecord,
+    lat: float,
+    lon: float,
+    *,
+    person_id: int,
+    now: datetime,
+    town: str | None = None,
 ) -> YardRecord:
-    """Put a yard at another place; its season is judged anew at once.
+    """Put a yard at another place, in a town where that is known; its season is judged anew.
 
     Raises
     ------
     OutOfBounds
         If the person has named many places within a day.
     """
-    check_place(work, person_id, now)
+    check_place(work, yard.chat_id, person_id, lat, lon, now)
     values: dict[str, Any] = {
         "lat": round(lat, 4),
         "lon": round(lon, 4),
         "timezone": zone_at(lat, lon),
+        "town": town,
     }
     yards.change(work, yard.id, **values, next_check_at=now)
     journal.note(work, yard.id, "yard.move", yard.id, name=yard.name)

@@ -344,6 +344,21 @@ def test_a_photo_too_large_or_lost_is_asked_for_again(standin, ada):
     standin.next_message(ada.id, "did not come through", count + 1)
 
 
+def test_a_list_of_yards_comes_as_a_document_and_is_not_left_lying_about(standin, ada, running):
+    standin.files["list"] = b"name,town,zones\nBirch St 12,Wahoo NE,front 60x40\n"
+    count = len(standin.messages(ada.id))
+    document = {"file_id": "list", "file_unique_id": "l", "file_name": "Round.CSV"}
+    standin.message(ada.id, document={**document, "mime_type": "text/csv", "file_size": 60})
+    shown = standin.next_message(ada.id, "1 new", count)
+    assert "Add 1 yard" in shown.buttons
+    standin.wait_for(lambda: not [*running.folder.glob("pictures/*.csv")])
+    count = len(standin.messages(ada.id))
+    standin.message(ada.id, document={**document, "file_name": "round.pdf"})
+    standin.next_message(ada.id, "CSV or XLSX", count)
+    standin.message(ada.id, document={**document, "file_size": 1_000_001})
+    standin.next_message(ada.id, "CSV or XLSX", count + 1)
+
+
 def test_words_under_a_photo_are_heard(standin, ada):
     standin.files["dog"] = b"\xff\xd8"
     count = len(standin.messages(ada.id))

@@ -134,6 +134,7 @@ def test_a_start_other_than_the_clock_of_an_old_database_is_refused(tmp_path, st
         {"wait": "3 days"},
         {"tap": "no such button"},
         {"photo": "no/such/file.jpg"},
+        {"file": "no/such/list.csv"},
     ],
 )
 def test_a_line_that_is_no_valid_request_gets_an_error_and_the_session_goes_on(

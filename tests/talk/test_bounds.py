@@ -8,7 +8,7 @@ from bot.paging import A_PAGE, pages_of
 from bot.talk.routing import LONGEST_TEXT
 from bot.talk.taps import _TAPS
 from bot.turn import Turn
-from jobs.uses.bounds import MOST_ZONES, PLACES_A_DAY
+from jobs.uses.bounds import MOST_ZONES
 from tests.talk.harness import PLACE, START, ZONES, Talker
 
 numbers = itertools.count()
@@ -112,15 +112,21 @@ def test_a_yard_has_sixty_zones_at_most_and_more_are_refused_whole(talker: Talke
     assert "60 zones" not in talker.ask(", ".join(sizes))
 
 
-def test_a_person_names_a_dozen_new_places_a_day_and_the_rest_tomorrow(talker: Talker) -> None:
+def test_new_places_of_a_person_are_counted_by_the_day(
+    talker: Talker, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("jobs.uses.bounds.PLACES_A_DAY", 3)
     talker.session.location(*PLACE)
-    for number in range(1, PLACES_A_DAY):
+    for number in (1, 2):
         talker.session.location(40 + number / 100, -97.0)
         talker.tap("Move Yard 1")
     talker.session.location(45.0, -97.0)
     assert "tomorrow" in talker.tap("Move Yard 1")
     talker.session.location(45.0, -97.0)
     assert "tomorrow" in talker.tap("New yard")
+    # Beside a yard of one's own a place costs nothing.
+    talker.session.location(40.02, -97.0)
+    assert "tomorrow" not in talker.tap("New yard")
     talker.wait("P1DT1H")
     talker.session.location(45.0, -97.0)
     assert "Move" not in talker.tap("New yard")

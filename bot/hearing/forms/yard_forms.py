@@ -12,6 +12,7 @@ from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid, find_line, find_list
 
 _LIST: Final = re.compile(
     r"(?:(?:show|list|what\s+are|which)\s+)?(?:(?:me|all|of|my|the|our)\s+)*yards", re.IGNORECASE
@@ -25,6 +26,14 @@ _NUMBER: Final = re.compile(r"(?:yard\s+)?(?:number\s+|no\.?\s*|#\s*)?(?P<number
 _NEW_YARD: Final = re.compile(
     r"(?P<new>(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s*:?\s+"
     r"(?:is\s+)?(?:(?P<by>in|at|near)\s+)?(?P<where>.+)",
+    re.IGNORECASE,
+)
+_ONE_MORE: Final = re.compile(
+    r"\s*(?:add\s+)?(?:(?:a\s+)?(?:new|another)\s+(?:yard|lawn)|(?:otra|nueva)\s+propiedad)\s*:?\s+",
+    re.IGNORECASE,
+)
+_TEMPLATE: Final = re.compile(
+    r"(?:yards?\s+)?template|(?:a\s+)?template\s+for\s+(?:my\s+)?yards|plantilla(?:\s+de\s+propiedades)?",
     re.IGNORECASE,
 )
 _TIMEZONE: Final = re.compile(r"time\s*zone\s*(?:is|:)?\s*(?P<zone>\S.*)", re.IGNORECASE)
@@ -113,6 +122,21 @@ def read_turn(text: str, scene: Scene) -> Slots | None:
     return Slots(name=whole) if is_number and whole.casefold().startswith("yard") else None
 
 
+def read_many(text: str, _scene: Scene) -> Slots | None:
+    """Read a pasted list of yards, or ``new yard Birch St 12, Wahoo NE, front 60x40``."""
+    grid = find_list(text)
+    if grid is not None:
+        return Slots(read=YardListSaid(grid))
+    match = _ONE_MORE.match(text)
+    line = None if match is None else find_line(text[match.end() :])
+    return None if line is None else Slots(read=YardListSaid(line, is_one=True))
+
+
+def read_template(text: str, _scene: Scene) -> Slots | None:
+    """Read ``yards template``; None for other texts."""
+    return Slots(read=TemplateAsked()) if _TEMPLATE.fullmatch(text.strip(" .!?")) else None
+
+
 def read_new(text: str, _scene: Scene) -> Slots | None:
     """Read ``new yard in Lincoln, NE``, ``new yard: 38.9, -96.5``; None for other texts."""
     match = _NEW_YARD.fullmatch(text.strip())
@@ -185,6 +209,8 @@ FORMS: Final = (
     Form("set_timing", read_timezone),
     Form("list_yards", read_list),
     Form("name_yard", read_name),
+    Form("add_yard", read_template),
+    Form("add_yard", read_many, is_sure=True),
     Form("add_yard", read_new),
     Form("turn_to_yard", read_turn),
 )

@@ -1,5 +1,6 @@
 commands-start = begin, or begin again
 commands-yard = the yard: state, place, settings
+commands-yards = your yards, and lists of them: /yards template
 commands-zones = measure zones, or see them
 commands-soil = soil temperature and when it matters
 commands-product = enter what the label says

@@ -106,3 +106,4 @@ hearing-do-other = Something else
 hearing-do-confirm = Yes
 hearing-do-deny = No
 hearing-do-unknown = Something else
+hearing-back-yard_list = Back to my question: shall I take the list of yards?

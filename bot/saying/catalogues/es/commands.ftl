@@ -1,5 +1,6 @@
 commands-start = empezar, o empezar de nuevo
 commands-yard = la propiedad: estado, lugar, ajustes
+commands-yards = tus propiedades, y listas de ellas: /yards template
 commands-zones = medir las zonas, o verlas
 commands-soil = temperatura del suelo y cuándo importa
 commands-product = anotar lo que dice la etiqueta

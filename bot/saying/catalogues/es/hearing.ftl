@@ -106,3 +106,4 @@ hearing-do-other = Otra cosa
 hearing-do-confirm = Sí
 hearing-do-deny = No
 hearing-do-unknown = Otra cosa
+hearing-back-yard_list = Vuelvo a mi pregunta: ¿tomo la lista de propiedades?
