@@ -33,6 +33,7 @@ from bot.talk import (
     sowing,
     spreader_slips,
     spreaders,
+    turning,
     undoing,
     walking,
     watered,
@@ -69,6 +70,8 @@ def tap(talk: Talk, action: str) -> Answer:
         return rounds_of_work.tap(talk, parts[0], numbers)
     if subject == "parting":
         return parting.tap(talk, action)
+    if subject == "yards":
+        return turning.turn_page(talk, parts)
     if subject == "list":
         return many_yards.settle(talk, is_yes=parts[0] == "add")
     if subject == "language":
@@ -132,6 +135,7 @@ _OTHERS: Final = {
     "round": "ask_today",
     "yard": "add_yard",
     "list": "add_yard",
+    "yards": "list_yards",
     "parting": "ask_privacy",
     "language": "set_language",
 }

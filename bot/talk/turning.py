@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
 from typing import Final
 
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import ActHeard
-from bot.saying.values import Names
-from bot.talk import registering
+from bot.saying.values import Day, Names
+from bot.talk import registering, rounds_said
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.whats_next import Next, Stage
 from storage.yards import YardRecord
 
 #: Yards listed at once, each with a button: what a phone shows without scrolling far.
@@ -26,27 +30,81 @@ def on_turn_to_yard(talk: Talk, at: YardRecord, heard: ActHeard) -> list[Reply]:
     return _turn(talk, found) if found else [_unknown(talk, name)]
 
 
-def show(talk: Talk) -> list[Reply]:
-    """Answer "yards": all of them, with where each stands."""
+def show(talk: Talk, page: int = 0, how: str = "") -> list[Reply]:
+    """Answer "yards": all of them in pages, with where each lies and stands.
+
+    By town where towns are known, or by what is most urgent (``due``).
+    """
     mine, at = talk.yards(), talk.yard()
     if at is None:
         return registering.need(talk)
-    lines = [
-        talk.say("yards.all_line", yard=each.name, state=registering.state_words(talk, each))
-        for each in mine[:MOST_LISTED]
-    ]
-    if len(mine) > MOST_LISTED:
-        lines.append("…")
-    return [
-        talk.reply(
-            "yards.all",
-            _buttons(talk, mine),
-            count=len(mine),
-            yard=next((each.name for each in mine if each.id != at.id), at.name),
-            at=at.name,
-            lines="\n".join(lines),
-        )
-    ]
+    has_towns = len({each.town for each in mine}) > 1
+    how = how or ("town" if has_towns and len(mine) > MOST_LISTED else "kept")
+    ordered = _ordered(talk, mine, how)
+    pages = -(-len(mine) // MOST_LISTED)
+    page = min(max(0, page), pages - 1)
+    shown = ordered[page * MOST_LISTED : (page + 1) * MOST_LISTED]
+    lines = [_line(talk, each) for each in shown]
+    if pages > 1:
+        lines.insert(0, talk.say("yards.all_states", states=_states(talk, mine)))
+        lines.append(talk.say("yards.all_page", page=page + 1, pages=pages))
+    turns = []
+    if page > 0:
+        turns.append((talk.say("yards.button_back"), f"yards:{page - 1}:{how}"))
+    if page < pages - 1:
+        turns.append((talk.say("yards.button_next"), f"yards:{page + 1}:{how}"))
+    if len(mine) > 2:
+        other = "due" if how != "due" else "town" if has_towns else "kept"
+        turns.append((talk.say(f"yards.button_by_{other}"), f"yards:0:{other}"))
+    text = talk.say(
+        "yards.all",
+        count=len(mine),
+        yard=next((each.name for each in mine if each.id != at.id), at.name),
+        at=at.name,
+        lines="\n".join(lines),
+    )
+    return [Reply(text, (*_buttons(talk, shown), *rows(turns)))]
+
+
+def turn_page(talk: Talk, parts: Sequence[str]) -> list[Reply]:
+    """Answer the buttons of the list: another page, another order."""
+    page = int(parts[0]) if parts[0].isdigit() else 0
+    how = parts[1] if len(parts) > 1 and parts[1] in ("town", "due", "kept") else ""
+    return [replace(each, replaces=True) for each in show(talk, page, how)]
+
+
+def _ordered(talk: Talk, mine: Sequence[YardRecord], how: str) -> list[YardRecord]:
+    if how == "town":
+        return sorted(mine, key=lambda each: (each.town is None, each.town or ""))
+    if how == "due":
+        return sorted(mine, key=lambda each: _urgency(rounds_said.next_of(talk, each)))
+    return list(mine)
+
+
+#: Stages by what is most pressing.
+_PRESSING: Final = (Stage.LATE, Stage.OPEN, Stage.HALF_DUE, Stage.AHEAD)
+
+
+def _urgency(upcoming: Next) -> tuple[int, date]:
+    stage = upcoming.stage
+    rank = _PRESSING.index(stage) if stage in _PRESSING else len(_PRESSING)
+    return rank, upcoming.by or upcoming.opens_on or date.max
+
+
+def _line(talk: Talk, yard: YardRecord) -> str:
+    state = registering.state_words(talk, yard)
+    upcoming = rounds_said.next_of(talk, yard)
+    if upcoming.by is not None and upcoming.stage in _PRESSING[:2]:
+        by = Day(upcoming.by, talk.today(yard))
+        state = talk.say("yards.all_by", state=state, by=by)
+    if yard.town is None:
+        return talk.say("yards.all_line", yard=yard.name, state=state)
+    return talk.say("yards.all_line_town", yard=yard.name, town=yard.town, state=state)
+
+
+def _states(talk: Talk, mine: Sequence[YardRecord]) -> Names:
+    counted = Counter(registering.state_words(talk, each) for each in mine)
+    return Names([talk.say("yards.all_state", count=n, state=s) for s, n in counted.most_common()])
 
 
 def find(mine: Sequence[YardRecord], name: str) -> list[YardRecord]:

@@ -165,3 +165,20 @@ def test_a_pasted_list_is_shown_then_added_on_yes(tmp_path: Path) -> None:
     assert "2 yards read: 2 new" in text
     assert "2 yards added" in talker.ask("yes")
     assert [yard.name for yard in kept(talker)] == ["Birch St 12", "Walnut 66"]
+
+
+def test_all_yards_are_listed_in_pages_with_town_and_state(thirty: Talker) -> None:
+    said = thirty.say("yards")
+    seen = text_of(said)
+    assert "Your yards, 3" in seen
+    assert "Page 1 of 3" in seen
+    # By town: Ashland before Lincoln before Wahoo.
+    assert "(Ashland, NE): " in seen
+    assert "(Wahoo, NE): " not in seen
+    while "More" in labels_of(said):
+        said = thirty.session.tap("More")
+        assert said[0].reply.replaces
+        seen += text_of(said)
+    assert {f"Birch {number} (" in seen for number in range(30)} == {True}
+    by_urgency = thirty.tap("By urgency")
+    assert "Page 1 of 3" in by_urgency

@@ -79,6 +79,16 @@ yards-all =
     { $lines }
     Turn to one: go to { $yard }. Another one: new yard at 39.18, -96.57
 yards-all_line = { $yard }: { $state }
+yards-all_line_town = { $yard } ({ $town }): { $state }
+yards-all_by = { $state }, by { $by }
+yards-all_state = { $count } { $state }
+yards-all_states = In all: { LIST($states, style: "unit") }.
+yards-all_page = Page { $page } of { $pages }.
+yards-button_back = Back
+yards-button_next = More
+yards-button_by_due = By urgency
+yards-button_by_town = By town
+yards-button_by_kept = As added
 yards-unknown =
     I know no yard "{ $said }". Yours: { $names }.
     Another one: new yard at 39.18, -96.57

@@ -85,6 +85,16 @@ yards-all =
     { $lines }
     Cambia a una: ve a { $yard }. Agrega otra: otra propiedad en 39.18, -96.57
 yards-all_line = { $yard }: { $state }
+yards-all_line_town = { $yard } ({ $town }): { $state }
+yards-all_by = { $state }, hasta { $by }
+yards-all_state = { $count } { $state }
+yards-all_states = En total: { LIST($states, style: "unit") }.
+yards-all_page = Página { $page } de { $pages }.
+yards-button_back = Atrás
+yards-button_next = Más
+yards-button_by_due = Por urgencia
+yards-button_by_town = Por ciudad
+yards-button_by_kept = Como se agregaron
 yards-unknown =
     No conozco ninguna propiedad «{ $said }». Las tuyas: { $names }.
     Agrega otra: otra propiedad en 39.18, -96.57
