@@ -16,7 +16,7 @@ from bot.paging import first_pages, next_page
 from bot.pictures.render import render
 from bot.saying.catalogue import language_for, say
 from bot.saying.voice import change_voice, speaking
-from bot.tables import NoTable, read_table
+from bot.table_files import NoTable, read_table
 from bot.talk.routing import route, understood
 from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn, legible

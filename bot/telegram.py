@@ -35,7 +35,7 @@ from telegram.error import BadRequest, TelegramError
 from bot.conversation import Conversation, NotKept
 from bot.pictures.studio import Studio
 from bot.saying.catalogue import say
-from bot.tables import MOST_BYTES, is_table
+from bot.table_files import MOST_BYTES, is_table
 from bot.telegram_chats import Addresses, GroupAdmins
 from bot.telegram_link import PLATFORM, Bot
 from bot.telegram_send import Sender, To
