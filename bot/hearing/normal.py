@@ -60,6 +60,33 @@ def language_of(small: str, fallback: str) -> str:
     return fallback if fallback in likely or not most else likely[0]
 
 
+def told_language(said: str) -> str | None:
+    """Return the language a text is plainly in; None where a name or two may be all of it.
+
+    "El Paso" and "Los Angeles" are in no language: short words count only where there are many, and
+    one longer word is not enough, but for a greeting.
+    """
+    small = _small(lexing.plain(said)).text
+    found = set(re.findall(r"(?<!\w)[a-z]+(?!\w)", small))
+    counts = {}
+    for each in words.LANGUAGES:
+        hints = [word for word in found if word in _hints(each)]
+        is_plain = sum(len(word) >= _LONG for word in hints) > 1 or len(hints) >= _MANY
+        is_marked = each == "es" and _SPANISH_MARKS.search(said) is not None
+        is_greeting = _greetings(each).match(small.strip(" ¡!")) is not None
+        counts[each] = len(hints) if is_plain else int(is_greeting or is_marked)
+    most = max(counts.values())
+    likely = [each for each in words.LANGUAGES if counts[each] == most]
+    return likely[0] if most and len(likely) == 1 else None
+
+
+#: Marks that no other language of ours has.
+_SPANISH_MARKS: Final = re.compile(r"[¿¡]")
+#: Words this long are hardly ever a name's alone; and so many short ones are a sentence.
+_LONG: Final = 4
+_MANY: Final = 4
+
+
 #: What people mean by a picture alone.
 _PICTURES: Final = {
     **dict.fromkeys("👍👌✅✔💯🙌", " thumbsup "),
@@ -76,6 +103,18 @@ _DECIMAL_COMMA: Final = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")
 @cache
 def _hints(language: str) -> frozenset[str]:
     return frozenset(words.words_of(language, "guards", "hints", "words"))
+
+
+@cache
+def _greetings(language: str) -> re.Pattern[str]:
+    """Match a greeting; one that the fallback has borrowed is of the language it comes from."""
+    later = words.LANGUAGES[words.LANGUAGES.index(language) + 1 :]
+    borrowed = {word for each in later for word in _greeting_words(each)}
+    return words.any_of(set(_greeting_words(language)) - borrowed)
+
+
+def _greeting_words(language: str) -> tuple[str, ...]:
+    return words.words_of(language, "concepts", "greet")
 
 
 @cache

@@ -215,7 +215,8 @@ def _things(clause: Stretch) -> dict[str, Any]:
     found = {
         kind: _first(clause, kind) for kind in ("product", "work", "weed", "grass", "language")
     }
-    system = words.finder("systems", "values").search(clause.text)
+    # In the normal form "feet" are "ft".
+    system = words.finder("systems", "values").search(words.bare(clause.said))
     if system is not None:
         found["units"] = words.canon("systems", "values")[system.group()]
     return {kind: value for kind, value in found.items() if value is not None}

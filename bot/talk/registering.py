@@ -293,9 +293,13 @@ def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Repl
             (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
         ]
     )
+    is_new_to_metres = not talk.is_metric and is_abroad(yard.timezone)
+    if is_new_to_metres and number == 1:
+        # Feet and pounds are of one country: abroad nobody has to ask for their own units.
+        talk.use_units("metric")
     text = talk.say("yards.registered", **_whereabouts(yard))
-    if not talk.is_metric and is_abroad(yard.timezone):
-        text += f"\n{talk.say('yards.units_hint')}"
+    if is_new_to_metres:
+        text += f"\n{talk.say('yards.units_metric' if number == 1 else 'yards.units_hint')}"
     if talk.around.is_invented:
         text += f"\n{talk.say('help.invented')}"
     return [Reply(text, buttons)]

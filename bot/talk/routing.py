@@ -11,7 +11,9 @@ from bot.hearing import emergency
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard
+from bot.hearing.normal import told_language
 from bot.hearing.readers.lexing import plain
+from bot.saying.catalogue import is_whole
 from bot.talk import (
     inviting,
     many_yards,
@@ -37,6 +39,9 @@ from jobs.uses.bounds import OutOfBounds
 LONGEST_TEXT: Final = 2000
 MOST_FIGURES: Final = 400
 _FIGURE: Final = re.compile(r"\d+")
+
+#: So many turns of a person tell which language they write.
+_FIRST_TURNS: Final = 6
 
 #: What is kept of zones by reports of work done there.
 _ON_ZONES: Final = frozenset(
@@ -116,9 +121,19 @@ def said(talk: Talk, text: str) -> Answer:
         # Refused whole: of a text that is cut, a size or a dose may be cut in two.
         is_urgent = emergency.speaks_of_one(text[:LONGEST_TEXT])
         return [talk.reply("help.emergency"), too_much] if is_urgent else [too_much]
+    _follow(talk, text)
     talk.heard = _heard(talk, text)
     action = talk.heard.acts[0].slots.option if talk.heard.acts else None
     return _done(talk, talk.heard) if action is None else _tapped(talk, action)
+
+
+def _follow(talk: Talk, text: str) -> None:
+    """Answer who only just came in the language they plainly write; later they say which."""
+    if talk.turn.is_group or talk.dialogue.version >= _FIRST_TURNS:
+        return
+    language = told_language(text)
+    if language is not None and language != talk.chat.language and is_whole(language):
+        talk.use_language(language)
 
 
 def _too_much(talk: Talk, text: str) -> Reply | None:

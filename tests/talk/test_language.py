@@ -55,3 +55,31 @@ def test_a_language_is_asked_for(talker: Talker, said: str) -> None:
     assert text_of(talker.say("/language")).startswith("Which language?")
     talker.tap("language:es")
     assert language_of(talker) == "es"
+
+
+@pytest.mark.parametrize(
+    ("said", "language"),
+    [
+        ("hola", "es"),
+        ("oye, cuándo toca echarle al pasto", "es"),
+        ("¿Cómo funciona?", "es"),
+        # Names of places are in no language.
+        ("El Paso, TX", "en"),
+        ("Casa Grande AZ", "en"),
+        ("when is it time", "en"),
+    ],
+)
+def test_who_only_just_came_is_answered_in_the_language_they_write(
+    talker: Talker, whole_spanish: None, said: str, language: str
+) -> None:
+    talker.say("/start")
+    talker.say(said)
+    assert language_of(talker) == language
+
+
+def test_a_settled_chat_keeps_its_language(talker: Talker, whole_spanish: None) -> None:
+    talker.say("/start")
+    for _ in range(6):
+        talker.say("39.18, -96.57")
+    talker.say("hola, ¿cuándo toca?")
+    assert language_of(talker) == "en"

@@ -123,3 +123,10 @@ def test_a_time_zone_that_was_asked_for_is_taken(settled: Talker) -> None:
     settled.tap("Time zone")
     assert "no time zone" in settled.ask("Atlantis")
     assert "America/New_York" in settled.ask("New York")
+
+
+def test_abroad_the_first_yard_brings_metres_with_it(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(52.2, 0.12)
+    assert "front: 12 m x 9 m = 108 m²" in talker.ask("front 12 x 9")
+    assert "Feet, pounds and °F from now on" in talker.ask("use feet")

@@ -198,9 +198,11 @@ def test_a_unit_nobody_knows_is_named(talker: Talker, said: str) -> None:
     assert f"I don't know {said.split()[2]}" in talker.ask(said)
 
 
-def test_outside_the_united_states_bare_numbers_are_asked(talker: Talker) -> None:
+def test_outside_the_united_states_bare_numbers_are_metres_or_asked(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(40.4, -3.7)
+    assert "20 m x 10 m" in talker.ask("side 20x10")
+    talker.say("use feet")
     assert "Feet, inches or metres" in talker.ask("front 20x10")
     assert "20 m x 10 m" in talker.ask("front 20x10 m")
 

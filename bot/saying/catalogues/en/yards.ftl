@@ -6,6 +6,7 @@ yards-registered =
     front 60x40, strip 5 by 80 ft
     I look at the soil every morning from now on.
 yards-units_hint = I write feet, pounds and °F. For metres, kilograms and °C say: metric
+yards-units_metric = I write meters, kilograms and °C. For feet, pounds and °F say: use feet
 yards-need_yard =
     First I need the place. Share it, or type a US town or postal code, or latitude and longitude, such as:
     Manhattan KS

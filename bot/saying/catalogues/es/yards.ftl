@@ -6,6 +6,7 @@ yards-registered =
     frente 60x40, franja 5 por 80 ft
     Desde hoy reviso el suelo cada mañana.
 yards-units_hint = Escribo pies, libras y °F. Para metros, kilogramos y °C di: métrico
+yards-units_metric = Escribo metros, kilogramos y °C. Para pies, libras y °F di: en pies
 yards-need_yard =
     Primero necesito el lugar. Compártelo, o escribe una ciudad de EE. UU., un código postal, o latitud y longitud, como:
     Manhattan KS
