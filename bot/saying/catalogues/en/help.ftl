@@ -7,7 +7,7 @@ help-language_es = Español
 help-emergency =
     STOP work. Keep people and animals away.
     Label in hand: do its FIRST AID now.
-    - Swallowed, in an eye, on skin, breathed in: US poison line 1-800-222-1222, day and night.
+    - Swallowed, in an eye, on skin, breathed in: US poison line 1-800-222-1222, day and night; outside the US your local emergency number.
     - Collapsed, fits, trouble breathing: your local emergency number (US 911) at once.
     - A pet: call your vet now, label in hand.
     - Spill: stop it, keep it out of drains and water, cover with dry soil, sand or cat litter, sweep up. Don't hose it away. In a drain or water: emergency number on the label, then your local one.

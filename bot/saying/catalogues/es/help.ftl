@@ -6,7 +6,7 @@ help-language_es = Español
 help-emergency =
     DEJA de trabajar. Aleja a personas y animales.
     Etiqueta en mano: haz ya sus PRIMEROS AUXILIOS.
-    - Si se tragó, entró en un ojo, tocó la piel o se respiró: Centro de Toxicología de EE. UU., 1-800-222-1222, día y noche, también en español.
+    - Si se tragó, entró en un ojo, tocó la piel o se respiró: Centro de Toxicología de EE. UU., 1-800-222-1222, día y noche, también en español; fuera de EE. UU., el número de emergencia local.
     - Desmayo, convulsiones o le cuesta respirar: llama de inmediato al número de emergencia local (911 en EE. UU.).
     - Una mascota: llama ya a tu veterinario, etiqueta en mano.
     - Derrame: detenlo y que no llegue a desagües ni al agua. Cúbrelo con tierra seca, arena o arena para gatos y recógelo. No lo laves con la manguera. Si llegó a un desagüe o al agua: llama al número de emergencia de la etiqueta y luego al local.
