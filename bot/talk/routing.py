@@ -181,6 +181,9 @@ def _done(talk: Talk, heard: Heard) -> Answer:
     replies: Answer = []
     for act in heard.acts:
         replies += _do(talk, act)
+    if heard.choose and not talk.yards():
+        # Neither of two changes can be meant of a yard that is not there.
+        return replies or registering.need(talk)
     if heard.choose:
         return [*replies, _which(talk, heard.choose)]
     if heard.keeps_pending and topic is not None and talk.topic is None:

@@ -130,3 +130,7 @@ def test_abroad_the_first_yard_brings_metres_with_it(talker: Talker) -> None:
     talker.session.location(52.2, 0.12)
     assert "front: 12 m x 9 m = 108 m²" in talker.ask("front 12 x 9")
     assert "Feet, pounds and °F from now on" in talker.ask("use feet")
+
+
+def test_before_there_is_a_yard_no_two_changes_are_chosen_between(talker: Talker) -> None:
+    assert "First I need the place" in talker.ask("good morning, I have two lawns to look after")

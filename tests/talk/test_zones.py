@@ -212,3 +212,8 @@ def test_cancel_says_that_sizes_stay(talker: Talker) -> None:
     talker.session.location(*PLACE)
     talker.say("front 60x40")
     assert "What I noted before stays" in talker.ask("/cancel")
+
+
+@pytest.mark.parametrize("words", ["in all", "total", "altogether", "all together", "combined"])
+def test_a_sum_of_all_is_asked_about_and_names_no_zone(there: Talker, words: str) -> None:
+    assert "or the sum of the others?" in there.ask(f"it is 6000 sq ft {words}")
