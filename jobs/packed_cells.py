@@ -63,15 +63,9 @@ def _read(work: Work, source: str, cell: Cell) -> HeldCell | None:
 
 def held_of(work: Work, source: str, places: Collection[Cell]) -> dict[Cell, HeldCell]:
     """Return what is held of many cells, without their forecasts by the hour."""
-    records = cells.lean(work, source, [_place(cell) for cell in places])
-    blocks = cells.years(work, [record.id for record in records.values()])
-    found = {cell: records.get(_place(cell)) for cell in places}
-    unpacked = {
-        cell: _unpacked(record, blocks[record.id])
-        for cell, record in found.items()
-        if record is not None
-    }
-    return {cell: each for cell, each in unpacked.items() if each is not None}
+    found = cells.lean_with_years(work, source, [_place(cell) for cell in places])
+    unpacked = {_place(record): _unpacked(record, blocks) for record, blocks in found}
+    return {cell: each for cell in places if (each := unpacked.get(_place(cell))) is not None}
 
 
 def _unpacked(record: CellRecord, blocks: Mapping[int, bytes]) -> HeldCell | None:
@@ -178,7 +172,7 @@ def note_trouble(
     return new
 
 
-def _place(cell: Cell) -> tuple[int, int]:
+def _place(cell: Cell | CellRecord) -> tuple[int, int]:
     return cell.lat_e2, cell.lon_e2
 
 

@@ -32,8 +32,9 @@ _RANK_OF: Final[Mapping[str, int]] = {
 _LAST: Final = 2
 
 
-#: Where a unit of work keeps the episodes it knows of, by yard and year.
+#: Where a unit of work keeps the episodes it knows of, by yard and year, and those it may ask for.
 _EPISODES: Final = "episodes"
+_NOT_ASKED: Final = "episodes not asked for"
 _TOLD_EPISODES: Final = select(
     models.Alert.yard_id, models.Alert.year, models.Alert.episode_key
 ).where(
@@ -80,7 +81,7 @@ def add(
     now: datetime,
 ) -> bool:
     """Put an alert into the outbox unless its episode has been told; return whether it was new."""
-    told: set[str] | None = work.info.get(_EPISODES, {}).get((yard_id, year))
+    told = _told_episodes(work, yard_id, year)
     if told is not None:
         if episode_key in told:
             return False
@@ -114,12 +115,21 @@ _TOLD: Final = ("sent", "uncertain")
 
 
 def know_episodes(work: Work, yard_ids: Collection[int], years: Sequence[int]) -> None:
-    """Load which episodes of yards have been told, so that nothing is asked for each alert."""
+    """Let a first alert load which episodes of all these yards have been told.
+
+    So nothing is asked for each alert, and nothing at all where there is none to tell.
+    """
+    work.info[_NOT_ASKED] = {"yard_ids": list(yard_ids), "years": list(years)}
+
+
+def _told_episodes(work: Work, yard_id: int, year: int) -> set[str] | None:
     known: dict[tuple[int, int], set[str]] = work.info.setdefault(_EPISODES, {})
-    known.update({(yard_id, year): set() for yard_id in yard_ids for year in years})
-    rows = work.execute(_TOLD_EPISODES, {"yard_ids": yard_ids, "years": years})
-    for yard_id, year, episode_key in rows:
-        known[yard_id, year].add(episode_key)
+    asked = work.info.pop(_NOT_ASKED, None)
+    if asked is not None:
+        known.update({(each, of): set() for each in asked["yard_ids"] for of in asked["years"]})
+        for of_yard_id, of, episode_key in work.execute(_TOLD_EPISODES, asked):
+            known[of_yard_id, of].add(episode_key)
+    return known.get((yard_id, year))
 
 
 def rank_of(kind: str) -> int:
