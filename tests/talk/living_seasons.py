@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import random
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
+
+from icalendar import Calendar
 
 from bot.terminal import Said
 from jobs.agronomy.season import Target
@@ -27,11 +29,13 @@ from tests.talk.harness import PLACE, Talker, labels_of
 #: Labels a made-up yard may go by: long and short lasting, with room for one round or for two.
 PRODUCTS = (
     "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 sq ft a year",
-    "/product dithiopyr 0.13% granule, 4 lb per 1000 sq ft, max 8 lb per 1000 sq ft a year",
+    "/product dithiopyr 0.13% granule, 4.5 lb per 1000 sq ft, max 9 lb per 1000 sq ft a year",
     "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 4 lb per 1000 sq ft a year",
 )
 ZONES = ("front 60x40, back 50x30", "lawn 80x45", "front 60x40, side 5x80 ft, back 40x40")
 LAST_DAY = date(2026, 7, 14)
+#: How often the files are made: they take longer than all else that is asked.
+_EXPORTS = 0.3
 
 _DAY = r"(today|yesterday|tomorrow|\w{3} \d{1,2} \w{3}(?: \d{4})?)"
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -154,6 +158,9 @@ class Season:
         self._chance = random.Random(number)
         start = datetime(2026, 2, 20, 14, tzinfo=UTC) + timedelta(days=self._chance.randint(0, 20))
         self.talker = Talker(folder, start=start, source=SimulatedSource(number))
+        # Pictures are asked by their values: nothing is drawn.
+        conversation = self.talker.machine.conversation
+        conversation.handle = conversation.answer
         self.talker.say("/start")
         self.talker.session.location(PLACE[0] + self._chance.uniform(-3, 2), PLACE[1])
         self.talker.say(self._chance.choice(ZONES))
@@ -199,19 +206,36 @@ class Season:
             days = {name: day for name, day in said.items() if day is not None}
             yield Says("chart", frozenset({shown.stage}), days, {})
             sight = sight_now(work, yard, source, outlooks, now)
-            items = [
-                e for e in to_come(work, yard, now, sight) if e.target == Target.SUMMER_ANNUALS
-            ]
-        windows = [each for each in items if each.kind == "window"]
-        halves = [each for each in items if each.kind == "half2"]
-        if windows:
-            days = {"by": windows[0].last}
-            days |= {"opens": windows[0].first} if windows[0].first > self.today else {}
-            yield Says("calendar", TO_DO, days, {})
-        elif halves:
-            yield Says("calendar", frozenset({Stage.DOWN}), {"half": halves[0].first}, {})
-        else:
-            yield Says("calendar", _ANY - TO_DO, {}, {})
+            items = {
+                each.kind: (each.first, each.last)
+                for each in reversed(to_come(work, yard, now, sight))
+                if each.target == Target.SUMMER_ANNUALS
+            }
+        yield self._of_calendar("calendar", items)
+        if self._chance.random() < _EXPORTS:
+            yield self._of_calendar("calendar file", self._of_file())
+
+    def _of_calendar(self, surface: str, items: Mapping[str, tuple[date, date]]) -> Says:
+        first, last = items.get("window", (self.today, None))
+        if last is not None:
+            days = {"by": last, **({"opens": first} if first > self.today else {})}
+            return Says(surface, TO_DO, days, {})
+        if "half2" in items:
+            return Says(surface, frozenset({Stage.DOWN}), {"half": items["half2"][0]}, {})
+        return Says(surface, _ANY - TO_DO, {}, {})
+
+    def _of_file(self) -> dict[str, tuple[date, date]]:
+        """Return what the calendar file holds: its entries for days that have not passed."""
+        files = [Path(each.reply.file) for each in self.talker.say("/export") if each.reply.file]
+        (file,) = (each for each in files if each.suffix == ".ics")
+        found = {}
+        for entry in Calendar.from_ical(file.read_bytes()).walk("VEVENT"):
+            kind, of, *_ = str(entry["UID"]).split(".")
+            last = entry.decoded("DTEND") - timedelta(days=1)
+            is_so = entry["STATUS"] == "CONFIRMED" and last >= self.today
+            if is_so and of not in set(Target) - {Target.SUMMER_ANNUALS}:
+                found[kind] = entry.decoded("DTSTART"), last
+        return found
 
     def _do(self, stages: frozenset[Stage]) -> None:
         if stages & _NOW and self._chance.random() < self._is_ready:
@@ -243,13 +267,29 @@ def _day(said: str, today: date) -> date:
 
 
 def _amounts(surface: str, text: str) -> dict[str, str]:
-    """Return the total of the round, and each zone's share, as printed."""
-    exact = r"([\d.]+ lb|[\d.]+ oz)"
-    patterns = {
+    """Return what is printed of the round: its total, and what each zone takes or that it is down.
+
+    Of a sketch the words are made of what is drawn.
+    """
+    much = r"[\d.]+ lb|[\d.]+ oz"
+    exact = rf"({much})"
+    totals = {
         "amounts": rf"^.*?: .*?{exact}\)? in all, for",
         "today": rf"^1\. .*?, [^,]*?\(?{exact}\)?$",
         "window_open": rf"A round takes .*?{exact}\)? of your",
         "act_now": rf"A round takes .*?{exact}\)? of your",
     }
-    found = re.search(patterns[surface], text, re.MULTILINE) if surface in patterns else None
-    return {} if found is None else {"total": found[1]}
+    zones = {
+        "amounts": rf"^([a-z]+), [\d,]+ sq ft: (?:[^,\n]*\()?{exact}\)?(?:, |$)",
+        "sketch": rf"\d\. ([a-z]+), [\d,]+ sq ft, (?:[\d. a-z]*\()?({much}|down already)",
+    }
+    found = re.search(totals[surface], text, re.MULTILINE) if surface in totals else None
+    said = {} if found is None else {"total": found[1]}
+    if surface in zones:
+        said |= {
+            f"of {name}": much for name, much in re.findall(zones[surface], text, re.MULTILINE)
+        }
+    down = re.search(r"^Down already this round: (.*)\.$", text, re.MULTILINE)
+    if down is not None:
+        said |= {f"of {name}": "down already" for name in re.split(", | and ", down[1])}
+    return said
