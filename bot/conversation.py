@@ -20,6 +20,7 @@ from bot.table_files import NoTable, read_table
 from bot.talk.routing import route, understood
 from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn, legible
+from jobs.resting import wake
 from storage import chats
 from storage.database import Database, StaleWrite, may_pass
 from storage.recorder import Author, sign
@@ -185,6 +186,7 @@ class Conversation:
                 dialogue=begun.dialogue,
                 around=self._around,
             )
+            self._wake(talk)
             sign(work, _author(talk))
             more = None if turn.tap is None else next_page(work, chat, turn.tap)
             replies = understood(route(talk), talk.heard) if more is None else [more]
@@ -201,6 +203,12 @@ class Conversation:
                 replies=[reply.to_json() for reply in replies],
             )
             return first_pages(turn_id, replies), talk
+
+    def _wake(self, talk: Talk) -> None:
+        """Look at the yard talked about, should it rest, before anything is said of it."""
+        yard = talk.yard()
+        if yard is not None:
+            wake(talk.work, yard, self._around.source, self._around.outlooks, talk.now)
 
 
 def _with_table(turn: Turn) -> Turn:

@@ -226,6 +226,7 @@ def assemble(
         conversation=Conversation(db, around, pictures=drawn, units=units),
         jobs=(
             Job("watch", _LOOK_EVERY, watch.tick, due(watch.next_due_at)),
+            Job("weather", _LOOK_EVERY, watch.fetch_for_resting, due(watch.next_weather_at)),
             Job("deliver", _LOOK_EVERY, send, due(lambda: deliver.next_due_at(db))),
             Job(
                 "tidy",

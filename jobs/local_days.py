@@ -50,6 +50,11 @@ def calendar_day(day: date, lat: float) -> date:
     return day - timedelta(days=season_shift_days(lat))
 
 
+def begins(day: date, timezone: str) -> datetime:
+    """Return when a local day begins (UTC)."""
+    return datetime.combine(day, time(), tzinfo=zone(timezone)).astimezone(UTC)
+
+
 def next_look_at(now: datetime, timezone: str, look_at_min: int | None = None) -> datetime:
     """Return the next regular look (UTC): the coming `LOOK_AT` on the yard's wall clock.
 

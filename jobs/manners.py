@@ -9,7 +9,7 @@ from __future__ import annotations
 from datetime import UTC, datetime, time, timedelta
 from typing import Final
 
-from jobs.local_days import local, zone
+from jobs.local_days import begins, local, zone
 from storage.wishes import ChatWishes
 
 _DAY_MIN: Final = 24 * 60
@@ -47,15 +47,13 @@ def first_awake(at: datetime, timezone: str, wishes: ChatWishes) -> datetime:
 
 def day_begins(at: datetime, timezone: str) -> datetime:
     """Return when the local day of an instant began (UTC)."""
-    here = local(at, timezone)
-    return datetime.combine(here.date(), time(), tzinfo=zone(timezone)).astimezone(UTC)
+    return begins(local(at, timezone).date(), timezone)
 
 
 def next_day(at: datetime, timezone: str, wishes: ChatWishes) -> datetime:
     """Return the first welcome instant of the local day after the one of ``at`` (UTC)."""
-    here = local(at, timezone)
-    start = datetime.combine(here.date() + timedelta(days=1), time(), tzinfo=zone(timezone))
-    return first_awake(start.astimezone(UTC), timezone, wishes)
+    tomorrow = local(at, timezone).date() + timedelta(days=1)
+    return first_awake(begins(tomorrow, timezone), timezone, wishes)
 
 
 def opens_at(wishes: ChatWishes) -> int:

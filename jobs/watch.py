@@ -14,9 +14,9 @@ from datetime import UTC, datetime, timedelta
 from typing import Final, TypeVar
 
 from jobs import packed_cells
-from jobs.digests import tell_back
 from jobs.local_days import next_look_at
 from jobs.outlooks import CellOutlook, Outlooks
+from jobs.resting import look_and_plan
 from jobs.season_facts import sight_of
 from jobs.sources.base import (
     Cell,
@@ -29,8 +29,8 @@ from jobs.sources.base import (
 )
 from jobs.sources.timezones import standard_offset
 from jobs.telling import Moved
-from jobs.yard_look import begin_seasons, look
-from storage import alerts, held, wishes, yards
+from jobs.yard_look import begin_seasons
+from storage import alerts, held, yards
 from storage import cells as cell_rows
 from storage.database import Database, StaleWrite, Work, may_pass
 from storage.yards import DueYard, YardRecord
@@ -45,6 +45,9 @@ _CELLS_AT_ONCE: Final = 100
 _YARDS_AT_ONCE: Final = 50
 #: A cell fetched within this time is not asked for again.
 _FRESH_FOR: Final = timedelta(hours=5)
+#: For a yard that rests it will do until another day is known.
+_FRESH_FOR_RESTING: Final = timedelta(hours=30)
+_A_DAY: Final = timedelta(days=1)
 #: A source in trouble is asked again after this.
 _TRY_AGAIN_AFTER: Final = timedelta(hours=1)
 
@@ -97,6 +100,7 @@ class Watch:
         self._cells_at_once = cells_at_once
         self._yards_at_once = yards_at_once
         self._is_stopping = is_stopping
+        self._weather_at = datetime.min.replace(tzinfo=UTC)
 
     def next_due_at(self) -> datetime | None:
         """Return when the next yard wants to be looked at."""
@@ -115,6 +119,25 @@ class Watch:
                 return
             self._look_at_cells({cell: by_cell[cell] for cell in part}, now)
 
+    def next_weather_at(self) -> datetime:
+        """Return when places whose yards rest want their weather next."""
+        return self._weather_at
+
+    def fetch_for_resting(self, now: datetime) -> None:
+        """Fetch the weather of places whose yards rest, once a morning: people ask about them."""
+        with self._db.reading() as work:
+            resting = yards.resting(work, now + _A_DAY)
+        by_cell: dict[Cell, list[DueYard]] = {}
+        for yard in resting:
+            by_cell.setdefault(Cell.at(yard.lat, yard.lon), []).append(yard)
+        for part in _parts(list(by_cell), self._cells_at_once):
+            if self._is_stopping():
+                return
+            wanted = self._wanted({cell: by_cell[cell] for cell in part}, now, _FRESH_FOR_RESTING)
+            self._refresh(wanted, now)
+        mornings = (next_look_at(now, timezone) for timezone in {each.timezone for each in resting})
+        self._weather_at = min(mornings, default=now + _A_DAY)
+
     def _look_at_cells(self, due: Mapping[Cell, Sequence[DueYard]], now: datetime) -> None:
         troubled = self._refresh(self._wanted(due, now), now)
         outlooks = self._reckoned(due, now)
@@ -124,7 +147,12 @@ class Watch:
                 return
             self._look_at([yard.id for yard in part], outlooks, troubled, now)
 
-    def _wanted(self, due: Mapping[Cell, Sequence[DueYard]], now: datetime) -> list[CellRequest]:
+    def _wanted(
+        self,
+        due: Mapping[Cell, Sequence[DueYard]],
+        now: datetime,
+        fresh_for: timedelta = _FRESH_FOR,
+    ) -> list[CellRequest]:
         with self._db.reading() as work:
             held = cell_rows.lean(work, self._source.name, [(c.lat_e2, c.lon_e2) for c in due])
         requests = []
@@ -137,7 +165,7 @@ class Watch:
                     continue
                 is_current = record.last_known_day is not None and record.last_known_day >= newest
                 fetched_at = record.fetched_at or datetime.min.replace(tzinfo=UTC)
-                if is_current and now - fetched_at < _FRESH_FOR:
+                if is_current and now - fetched_at < fresh_for:
                     continue
             requests.append(
                 CellRequest(cell, offset, packed_cells.since_for(record, newest, HISTORY_YEARS))
@@ -264,26 +292,15 @@ class Watch:
         now: datetime,
         again_at: datetime | None,
     ) -> list[Moved]:
-        next_at = next_look_at(now, yard.timezone)
-        if again_at is not None:
-            next_at = min(next_at, again_at)
         sight = None if cell is None else sight_of(work, yard, cell)
-        moved = look(
+        return look_and_plan(
             work,
             yard,
-            {} if sight is None else sight.judged,
-            None if sight is None else sight.known,
+            sight,
             now,
+            again_at=again_at,
             keeps_quiet_hours=self._keeps_quiet_hours,
-            course=None if sight is None else sight.course,
         )
-        if self._keeps_quiet_hours:
-            tell_back(work, yard, now)
-        wake_at = wishes.of_chat(work, yard.chat_id).wake_at
-        if wake_at is not None:
-            next_at = min(next_at, next_look_at(now, yard.timezone, wake_at))
-        yards.looked_at(work, yard, next_at)
-        return moved
 
 
 Part = TypeVar("Part")

@@ -111,6 +111,16 @@ def is_waiting(done: ApplicationRecord) -> bool:
     return done.watered_in_on is None and makes_barrier(done)
 
 
+def may_want_water(standing: Standing, today: date) -> bool:
+    """Tell whether anything put down lately may still be told of for its water."""
+    return bool(_waiting(standing, today))
+
+
+def _waiting(standing: Standing, today: date) -> list[ApplicationRecord]:
+    since = today - timedelta(days=2 * WATER_IN_WITHIN_DAYS)
+    return [each for each in standing.done if each.applied_on >= since and is_waiting(each)]
+
+
 def look_at_watering(
     work: Work, standing: Standing, known: DailySeries | None, today: date
 ) -> list[tuple[Kind, ApplicationRecord, dict[str, Any]]]:
@@ -119,8 +129,7 @@ def look_at_watering(
     What went down on one day is spoken of together. What lacks water is told of on the day after,
     shortly before its time is over, and when it is over: its `stage`.
     """
-    since = today - timedelta(days=2 * WATER_IN_WITHIN_DAYS)
-    waiting = [each for each in standing.done if each.applied_on >= since and is_waiting(each)]
+    waiting = _waiting(standing, today)
     if not waiting:
         return []
     yard = standing.yard

@@ -176,6 +176,14 @@ def newest_stale_by_chat(work: Work, yard_id: int) -> list[AlertRecord]:
     return [plain(row, AlertRecord) for row in newest.values()]
 
 
+def is_any_open(work: Work, yard_id: int) -> bool:
+    """Tell whether an alert of a yard waits, or somebody was told of old data and not of new."""
+    stale = newest_stale_by_chat(work, yard_id)
+    return any(not each.facts.get("is_back") for each in stale) or any(
+        row.state == "due" for row in held.of_yard(work, models.Alert, yard_id)
+    )
+
+
 def is_waiting(work: Work, yard_id: int, kinds: Sequence[str], chat_id: int) -> bool:
     """Tell whether an alert of some kinds about a yard waits for a chat."""
     found = work.scalar(

@@ -107,6 +107,11 @@ _DUE = (
     .where(models.Yard.next_check_at <= bindparam("now"), models.Yard.archived_at.is_(None))
     .order_by(models.Yard.next_check_at, models.Yard.id)
 )
+_RESTING = (
+    select(models.Yard.id, models.Yard.lat, models.Yard.lon, models.Yard.timezone)
+    .where(models.Yard.next_check_at > bindparam("beyond"), models.Yard.archived_at.is_(None))
+    .order_by(models.Yard.id)
+)
 _NEXT_DUE_AT = select(func.min(models.Yard.next_check_at)).where(models.Yard.archived_at.is_(None))
 _EVERY_ZONE = (
     select(models.Zone).where(models.Zone.yard_id == bindparam("yard_id")).order_by(models.Zone.id)
@@ -193,6 +198,11 @@ class DueYard:
 def due(work: Work, now: datetime, limit: int | None = None) -> list[DueYard]:
     """Return the yards whose next look has come, longest waiting first."""
     return [DueYard(*row) for row in work.execute(_DUE.limit(limit), {"now": now})]
+
+
+def resting(work: Work, beyond: datetime) -> list[DueYard]:
+    """Return the yards that are next looked at after an instant."""
+    return [DueYard(*row) for row in work.execute(_RESTING, {"beyond": beyond})]
 
 
 def next_due_at(work: Work) -> datetime | None:

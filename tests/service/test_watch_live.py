@@ -136,14 +136,14 @@ def everything(db: Database) -> list:
 
 def test_a_yard_that_trips_us_up_holds_back_no_other(db, standin, monkeypatch, caplog) -> None:
     register(db, count=6, places=2)
-    really = watching.look
+    really = watching.look_and_plan
 
     def look(work, yard, *rest, **more):
         if yard.name == "Yard 3":
             raise ZeroDivisionError("no such lawn")
         return really(work, yard, *rest, **more)
 
-    monkeypatch.setattr(watching, "look", look)
+    monkeypatch.setattr(watching, "look_and_plan", look)
     watch_over(db, standin, puts_off_trouble=True).tick(START)
     with db.reading() as work:
         found = {each.name: each for each in yards.of_chat(work, 1)}
