@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import hashlib
 import logging
+from collections.abc import Callable
 from dataclasses import replace
+from datetime import datetime
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 from sqlalchemy.exc import IntegrityError
 
@@ -17,13 +19,14 @@ from bot.pictures.render import render
 from bot.saying.catalogue import language_for, say
 from bot.saying.voice import change_voice, speaking
 from bot.table_files import NoTable, read_table
+from bot.talk.first_look import line_of
 from bot.talk.routing import route, understood
 from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn, legible
 from jobs.resting import wake
 from storage import chats
 from storage.database import Database, StaleWrite, may_pass
-from storage.recorder import Author, sign
+from storage.recorder import Author, recorder_of, sign
 
 log = logging.getLogger(__name__)
 
@@ -50,15 +53,24 @@ class Conversation:
         Folder in which pictures are drawn.
     units
         Units new chats are answered in.
+    look
+        Looks at the soil of a yard that nobody has looked at yet.
     """
 
     def __init__(
-        self, db: Database, around: Surroundings, *, pictures: Path, units: str = "us"
+        self,
+        db: Database,
+        around: Surroundings,
+        *,
+        pictures: Path,
+        units: str = "us",
+        look: Callable[[int, datetime], object] = lambda _yard_id, _now: None,
     ) -> None:
         self._db = db
         self._around = around
         self._pictures = pictures
         self._units = units
+        self._look = look
 
     def invite_by(self, link: str) -> None:
         """Give invitations as links, once the platform has told our name there.
@@ -84,7 +96,7 @@ class Conversation:
         an emergency is answered even when the database is not.
         """
         try:
-            return [self._drawn(reply) for reply in self.answer(turn)]
+            return [self._drawn(self.looked(turn, reply)) for reply in self.answer(turn)]
         except NotKept:
             log.warning("turn %s could not be kept", turn.key)
             return [self.first_aid(turn) or Reply(say("help.trouble"))]
@@ -118,6 +130,29 @@ class Conversation:
                 log.exception("turn %s failed", turn.key)
                 return [self.first_aid(turn) or Reply(say("help.trouble"))]
         return [Reply(say("help.busy"))]
+
+    def looked(self, turn: Turn, reply: Reply) -> Reply:
+        """Return a reply with what the first look at its yard shows behind its first line.
+
+        Slow: the weather may be asked for. Where it cannot be had the reply is as it was.
+        """
+        return behind_first_line(reply, self.look_line(turn, reply))
+
+    def look_line(self, turn: Turn, reply: Reply) -> str:
+        """Return what the first look at a reply's yard shows; nothing where there is none."""
+        if reply.looks_at is None:
+            return ""
+        try:
+            self._look(reply.looks_at, turn.at)
+            with self._db.reading() as work:
+                chat = chats.find_chat(work, turn.platform, turn.chat)
+                if chat is None:
+                    return ""
+                with speaking(chat.language, chat.units):
+                    return line_of(work, reply.looks_at, self._around, turn.at)
+        except Exception:
+            log.exception("the first look at yard %s failed", reply.looks_at)
+            return ""
 
     def _with_own_copy(self, turn: Turn) -> Turn:
         """Copy a photo to where pictures are kept, unless it lies there; by contents, so once."""
@@ -189,7 +224,10 @@ class Conversation:
             self._wake(talk)
             sign(work, _author(talk))
             more = None if turn.tap is None else next_page(work, chat, turn.tap)
+            waiting = talk.topic, dict(talk.data)
             replies = understood(route(talk), talk.heard) if more is None else [more]
+            if turn.tap is not None and replies and _has_settled(talk, waiting):
+                replies = [replace(replies[0], settles=True), *replies[1:]]
             if talk.erased is not None:
                 return replies, talk
             chats.save_dialogue(work, talk.finished_dialogue(), now=turn.at)
@@ -222,6 +260,21 @@ def _with_table(turn: Turn) -> Turn:
     except OSError:
         log.exception("a file could not be opened")
     return turn
+
+
+def behind_first_line(reply: Reply, line: str) -> Reply:
+    """Return a reply with what a first look showed behind its first line."""
+    first, _, rest = reply.text.partition("\n")
+    text = "\n".join(part for part in (first, line, rest) if part)
+    return replace(reply, text=text if line else reply.text, looks_at=None)
+
+
+def _has_settled(talk: Talk, waiting: tuple[str | None, dict[str, Any]]) -> bool:
+    """Tell whether a turn changed something kept, or answered the question that waited."""
+    recorder = recorder_of(talk.work)
+    talk.work.flush()
+    has_changed = recorder is not None and recorder.has_seen_any
+    return has_changed or (waiting[0] is not None and waiting != (talk.topic, talk.data))
 
 
 def _author(talk: Talk) -> Author:

@@ -24,21 +24,25 @@ from telegram import (
     ChatMemberUpdated,
     Document,
     InaccessibleMessage,
+    InlineKeyboardButton,
+    InlineKeyboardMarkup,
     MaybeInaccessibleMessage,
     Message,
     Update,
     User,
 )
-from telegram.constants import ChatMemberStatus, ChatType
+from telegram.constants import ChatAction, ChatMemberStatus, ChatType
 from telegram.error import BadRequest, TelegramError
 
-from bot.conversation import Conversation, NotKept
+from bot.conversation import Conversation, NotKept, behind_first_line
+from bot.hearing.acts import ACTS
 from bot.pictures.studio import Studio
 from bot.saying.catalogue import say
 from bot.table_files import MOST_BYTES, is_table
+from bot.talk.taps import act_of
 from bot.telegram_chats import Addresses, GroupAdmins
 from bot.telegram_link import PLATFORM, Bot
-from bot.telegram_send import Sender, To
+from bot.telegram_send import USED, Sender, To
 from bot.turn import Reply, Turn
 from storage.database import may_pass
 
@@ -59,6 +63,8 @@ _LONGEST_PAUSE_S: Final = 2.0
 _PATIENCE_AFTER_S: Final = 6.0
 #: Words wait so long for their picture; then they go alone, and it follows [s].
 _WAIT_FOR_PICTURE_S: Final = 0.8
+#: And so long for the first look at a new yard [s].
+_WAIT_FOR_LOOK_S: Final = 3.0
 
 T = TypeVar("T")
 
@@ -206,7 +212,7 @@ class Front:
             await self._membership(update.my_chat_member)
         elif update.callback_query is not None:
             query = update.callback_query
-            if query.message is not None and query.data:
+            if query.message is not None and query.data and query.data != USED:
                 turn = self._turn(key, query.from_user, query.message, tap=query.data)
                 await self._answer(turn, query.message, kept)
         elif update.message is not None:
@@ -287,8 +293,13 @@ class Front:
         if aid is not None and replies and replies[0].text == aid.text:
             # It is on its way already.
             replies = replies[1:]
+        if turn.tap is not None and replies and replies[0].settles and not replies[0].replaces:
+            markup = used(message, turn.tap)
+            if markup is not None:
+                self._do_beside(self._sender.show_used(to, markup))
         for reply in replies:
-            await self._sender.answer(to, await self._in_time(to, reply))
+            looked = await self._looked(turn, to, reply)
+            await self._sender.answer(to, await self._in_time(to, looked))
             # One message is replaced once; what else there is to say follows it.
             to = replace(to, tapped=None)
 
@@ -307,10 +318,31 @@ class Front:
         done, _ = await asyncio.wait((drawing,), timeout=_WAIT_FOR_PICTURE_S)
         words = replace(reply, drawing=None)
         if not done:
+            self._do_beside(self._sender.show_busy(to, ChatAction.UPLOAD_PHOTO))
             self._do_beside(self._follow(replace(to, tapped=None), drawing))
             return words
         path = drawing.result()
         return words if path is None else replace(words, picture=str(path))
+
+    async def _looked(self, turn: Turn, to: To, reply: Reply) -> Reply:
+        """Return a reply with what the first look at a new yard shows, or at once without it.
+
+        Where the weather takes long, what is seen follows.
+        """
+        if reply.looks_at is None:
+            return reply
+        self._do_beside(self._sender.show_busy(to, ChatAction.TYPING))
+        looking = asyncio.create_task(self._off_loop(self._conversation.look_line, turn, reply))
+        done, _ = await asyncio.wait((looking,), timeout=_WAIT_FOR_LOOK_S)
+        if done:
+            return behind_first_line(reply, looking.result())
+        self._do_beside(self._follow_look(replace(to, tapped=None), looking))
+        return replace(reply, looks_at=None)
+
+    async def _follow_look(self, to: To, looking: asyncio.Task[str]) -> None:
+        line = await looking
+        if line:
+            await self._sender.answer(to, Reply(line))
 
     async def _follow(self, to: To, drawing: asyncio.Task[Path | None]) -> None:
         path = await drawing
@@ -381,6 +413,29 @@ class Front:
         )
 
 
+def used(message: MaybeInaccessibleMessage, action: str) -> InlineKeyboardMarkup | None:
+    """Return what stands under a message once a button there has settled what it asked.
+
+    What was chosen, and what only looks something up; None where there is nothing to change.
+    """
+    if not isinstance(message, Message) or message.reply_markup is None:
+        return None
+    every = [button for row in message.reply_markup.inline_keyboard for button in row]
+    chosen = next((each.text for each in every if each.callback_data == action), None)
+    if chosen is None:
+        return None
+    looks = [
+        tuple(
+            each
+            for each in row
+            if isinstance(each.callback_data, str) and not ACTS[act_of(each.callback_data)].changes
+        )
+        for row in message.reply_markup.inline_keyboard
+    ]
+    shown = InlineKeyboardButton(f"✓ {chosen}", callback_data=USED)
+    return InlineKeyboardMarkup([(shown,), *(row for row in looks if row)])
+
+
 def is_meant(message: Message, said: str | None, bot_id: int, username: str) -> bool:
     """Tell whether a message is meant for the bot.
 
@@ -424,6 +479,7 @@ def _to(message: MaybeInaccessibleMessage, *, is_tap: bool = False) -> To:
         thread=thread,
         answers=message.message_id if is_group and not is_tap else None,
         tapped=message.message_id if is_tap and is_there else None,
+        said=None if is_tap else message.message_id,
         is_group=is_group,
     )
 

@@ -48,7 +48,7 @@ class Addresses:
         with self._db.writing() as work:
             chat = chats.find_chat(work, PLATFORM, address)
             if chat is not None:
-                chats.silence(work, chat.id)
+                chats.silence(work, chat.id, self._clock())
                 # Groups have negative numbers there.
                 if address.startswith("-"):
                     ended = crews.end_of_chat(work, chat.id, self._clock())

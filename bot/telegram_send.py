@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import logging
 import threading
 import time
@@ -19,9 +20,11 @@ from telegram import (
     InlineKeyboardMarkup,
     KeyboardButton,
     LinkPreviewOptions,
+    Message,
     ReplyKeyboardMarkup,
     ReplyParameters,
 )
+from telegram.constants import ChatAction
 from telegram.error import BadRequest, TelegramError
 
 from bot.saying.catalogue import say
@@ -45,7 +48,12 @@ log = logging.getLogger(__name__)
 #: The platform's limits, in UTF-16 units.
 LONGEST_TEXT: Final = 4096
 LONGEST_CAPTION: Final = 1024
-_MOST_IN_A_ROW: Final = 8
+#: Buttons beside one another: a phone shows three that can be read.
+_MOST_IN_A_ROW: Final = 3
+#: Pictures the platform holds already are sent by its own name for them, so many remembered.
+_MOST_REMEMBERED: Final = 2000
+#: The action of a button that only shows what was chosen.
+USED: Final = "used"
 
 #: A reply is tried this often; somebody told to wait longer than this asks again sooner.
 _TRIES: Final = 6
@@ -83,6 +91,8 @@ class To:
         In a group, the message it answers.
     tapped
         The message whose button was tapped, or None.
+    said
+        The message that is answered, or None.
     is_group
         True where several people read along.
     """
@@ -92,6 +102,7 @@ class To:
     answers: int | None = None
     tapped: int | None = None
     is_group: bool = False
+    said: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +142,7 @@ class Sender:
         self._pause = pause
         self._silence = silence
         self._move = move
+        self._held: dict[str, str] = {}
 
     async def answer(self, to: To, reply: Reply) -> None:
         """Send a reply and see to what goes wrong; nothing is raised.
@@ -138,11 +150,40 @@ class Sender:
         What surely never left is sent again after a while; what may have arrived is not, unless
         it is an edit, which can be made twice.
         """
+        if reply.reaction is not None and await self._react(to, reply):
+            return
         for piece in self._pieces(to, reply):
             moved = await self._patiently(to, piece)
             if moved is None:
                 return
             to = moved
+
+    async def show_used(self, to: To, markup: InlineKeyboardMarkup) -> None:
+        """Show under a message what was chosen there; where that fails it stays as it was."""
+        with contextlib.suppress(TelegramError):
+            await self._bot.edit_message_reply_markup(
+                chat_id=to.chat, message_id=to.tapped, reply_markup=markup
+            )
+
+    async def show_busy(self, to: To, doing: ChatAction) -> None:
+        """Show that something is under way; nobody misses it where that fails."""
+        with contextlib.suppress(TelegramError):
+            await self._bot.send_chat_action(
+                chat_id=to.chat, action=doing, message_thread_id=to.thread
+            )
+
+    async def _react(self, to: To, reply: Reply) -> bool:
+        """Put a sign on what was said; return whether that was done."""
+        if to.said is None:
+            return False
+        try:
+            await self._bot.set_message_reaction(
+                chat_id=to.chat, message_id=to.said, reaction=reply.reaction
+            )
+        except TelegramError as error:
+            log.info("a reaction was not taken: %s", error)
+            return False
+        return True
 
     async def insist(self, to: To, reply: Reply) -> None:
         """Send what helps in an emergency, whatever the platform says, until it has arrived.
@@ -280,9 +321,29 @@ class Sender:
         return post
 
     def _picture(self, path: str, caption: str, markup: Any) -> _Post:
-        return lambda to: self._bot.send_photo(
-            photo=Path(path), caption=caption or None, reply_markup=markup, **_whereto(to)
-        )
+        async def post(to: To) -> object:
+            rest = {"caption": caption or None, "reply_markup": markup, **_whereto(to)}
+            held = self._held.get(path)
+            if held is not None:
+                try:
+                    return await self._bot.send_photo(photo=held, **rest)
+                except BadRequest as error:
+                    if trouble_of(error, self._pause) is not None:
+                        raise
+                    # The platform does not know it by that name any more.
+                    self._held.pop(path, None)
+            sent = await self._bot.send_photo(photo=Path(path), **rest)
+            self._remember(path, sent)
+            return sent
+
+        return post
+
+    def _remember(self, path: str, sent: Message) -> None:
+        """Remember the platform's own name of a picture: its file has the name of its contents."""
+        if sent.photo:
+            while len(self._held) >= _MOST_REMEMBERED:
+                self._held.pop(next(iter(self._held)))
+            self._held[path] = sent.photo[-1].file_id
 
     def _file(self, path: str, caption: str, markup: Any) -> _Post:
         return lambda to: self._bot.send_document(

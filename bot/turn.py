@@ -157,6 +157,13 @@ class Reply:
         True where it should take the place of the message whose button was tapped.
     asks_place
         True where a button that shares the place would help.
+    looks_at
+        A yard whose soil is still to be looked at for the first time, or None: what is seen is
+        said behind the first line (`bot.first_look`), outside the unit of work.
+    reaction
+        A sign to put on what was said where the platform has such, in the place of the text.
+    settles
+        True where a tap has settled what its message asked: the buttons there are used up.
     data
         The facts the message stands on, kept with the turn so that it can be explained; or None.
     understood
@@ -170,6 +177,9 @@ class Reply:
     drawing: PictureSpec | None = None
     replaces: bool = False
     asks_place: bool = False
+    looks_at: int | None = None
+    reaction: str | None = None
+    settles: bool = False
     data: Mapping[str, Any] | None = None
     understood: Sequence[Mapping[str, Any]] | None = None
 
@@ -183,6 +193,9 @@ class Reply:
             "drawing": None if self.drawing is None else self.drawing.to_json(),
             "replaces": self.replaces,
             "asks_place": self.asks_place,
+            "looks_at": self.looks_at,
+            "reaction": self.reaction,
+            "settles": self.settles,
             "data": self.data,
             "understood": None if self.understood is None else list(self.understood),
         }

@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Final, Protocol
 
 from bot.conversation import Conversation
+from bot.forgetting import delete_files
 from bot.settings import Settings, pictures_beside
 from bot.talk.talk import Surroundings
 from jobs import deliver, tidy
@@ -216,6 +217,11 @@ def assemble(
             is_stopping=is_stopping,
         )
 
+    def forget(now: datetime) -> None:
+        tidy.tidy(db, now)
+        for chat_id, erased in tidy.forget_the_gone(db, now):
+            delete_files(erased, chat_id, drawn, around.files)
+
     def due(next_due_at: Callable[[], datetime | None]) -> Callable[[], datetime | None]:
         # What is left for the next start is not due any more.
         return lambda: None if is_stopping() else next_due_at()
@@ -223,7 +229,7 @@ def assemble(
     return Machine(
         db=db,
         source=source,
-        conversation=Conversation(db, around, pictures=drawn, units=units),
+        conversation=Conversation(db, around, pictures=drawn, units=units, look=watch.look_now),
         jobs=(
             Job("watch", _LOOK_EVERY, watch.tick, due(watch.next_due_at)),
             Job("weather", _LOOK_EVERY, watch.fetch_for_resting, due(watch.next_weather_at)),
@@ -231,7 +237,7 @@ def assemble(
             Job(
                 "tidy",
                 _TIDY_EVERY,
-                lambda now: tidy.tidy(db, now),
+                forget,
                 lambda: tidy.next_due_at(db),
             ),
         ),

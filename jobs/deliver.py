@@ -177,7 +177,7 @@ class _Round:
         try:
             with self._db.writing() as work:
                 for message, trouble in self._ended:
-                    _note_address(work, message.chat_id, trouble)
+                    _note_address(work, message.chat_id, trouble, now)
                 outbox.settle(work, outcomes, now)
                 ids = [alert_id for message in messages for alert_id in message.ids]
                 ours = outbox.call(work, ids, owner=self._owner, now=now) if ids else set()
@@ -261,10 +261,10 @@ class _Round:
         self._begin(())
 
 
-def _note_address(work: Work, chat_id: int, trouble: BaseException | None) -> None:
+def _note_address(work: Work, chat_id: int, trouble: BaseException | None, now: datetime) -> None:
     match trouble:
         case NobodyThere():
-            chats.silence(work, chat_id)
+            chats.silence(work, chat_id, now)
         case ChatMoved():
             chats.move(work, chat_id, trouble.new_address)
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import UTC, datetime, time, timedelta
 from typing import Final
 
+from jobs.uses import giving_up
+from jobs.uses.giving_up import Erased
 from storage import chats, unread
 from storage.database import Database
 
@@ -12,6 +14,8 @@ from storage.database import Database
 KEPT_FOR: Final = timedelta(days=400)
 #: Texts not understood are for mending the next season's words.
 UNREAD_KEPT_FOR: Final = timedelta(days=180)
+#: Who cannot be reached for so long is gone: all that is kept of them is deleted.
+SILENT_KEPT_FOR: Final = timedelta(days=365)
 #: Turns are forgotten in batches of a day, so that tidying is rare and short.
 _AT_ONCE: Final = timedelta(days=1)
 
@@ -20,9 +24,12 @@ def next_due_at(db: Database) -> datetime | None:
     """Return when the oldest thing has been kept long enough, or None where there is none."""
     with db.reading() as work:
         oldest, unread_on = chats.oldest_turn_at(work), unread.oldest_on(work)
+        silent_at = chats.longest_silent_at(work)
     due = [] if oldest is None else [oldest + KEPT_FOR + _AT_ONCE]
     if unread_on is not None:
         due.append(datetime.combine(unread_on, time(), UTC) + UNREAD_KEPT_FOR + _AT_ONCE)
+    if silent_at is not None:
+        due.append(silent_at + SILENT_KEPT_FOR + _AT_ONCE)
     return min(due, default=None)
 
 
@@ -31,3 +38,14 @@ def tidy(db: Database, now: datetime) -> int:
     with db.writing() as work:
         turns = chats.forget_turns(work, now - KEPT_FOR)
         return turns + unread.forget(work, (now - UNREAD_KEPT_FOR).astimezone(UTC).date())
+
+
+def forget_the_gone(db: Database, now: datetime) -> list[tuple[int, Erased]]:
+    """Delete everybody who has not been reachable for a year; return whose files are left to go."""
+    with db.reading() as work:
+        gone = chats.silent_since(work, now - SILENT_KEPT_FOR)
+    erased = []
+    for chat_id, person_id in gone:
+        with db.writing() as work:
+            erased.append((chat_id, giving_up.erase(work, chat_id, person_id, now)))
+    return erased

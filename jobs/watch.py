@@ -138,6 +138,14 @@ class Watch:
         mornings = (next_look_at(now, timezone) for timezone in {each.timezone for each in resting})
         self._weather_at = min(mornings, default=now + _A_DAY)
 
+    def look_now(self, yard_id: int, now: datetime) -> None:
+        """Look at one yard, if it is due: somebody who has just registered it waits for that."""
+        with self._db.reading() as work:
+            yard = yards.yard(work, yard_id)
+        if yard is not None and yard.next_check_at <= now:
+            due = DueYard(yard.id, yard.lat, yard.lon, yard.timezone)
+            self._look_at_cells({Cell.at(yard.lat, yard.lon): [due]}, now)
+
     def _look_at_cells(self, due: Mapping[Cell, Sequence[DueYard]], now: datetime) -> None:
         troubled = self._refresh(self._wanted(due, now), now)
         outlooks = self._reckoned(due, now)

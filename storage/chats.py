@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Any
+from typing import Any, Final
 
 from sqlalchemy import ColumnElement, delete, literal, select, update
 from sqlalchemy.orm import InstrumentedAttribute
@@ -103,6 +103,7 @@ def _chat(
         )
         work.add(row)
     row.is_active = True
+    row.silent_at = None
     work.flush()
     return plain(row, ChatRecord)
 
@@ -147,9 +148,37 @@ def set_language(work: Work, chat_id: int, language: str) -> None:
     work.flush()
 
 
-def silence(work: Work, chat_id: int) -> None:
-    """Mark a chat that can no longer be reached; its data stays."""
-    work.get_one(models.Chat, chat_id).is_active = False
+def silence(work: Work, chat_id: int, now: datetime) -> None:
+    """Mark a chat that can no longer be reached; its data stays for a year."""
+    row = work.get_one(models.Chat, chat_id)
+    row.is_active = False
+    row.silent_at = row.silent_at or now
+
+
+#: Chats of one person that cannot be reached. Groups have negative numbers on their platform, and
+#: what is theirs is nobody's alone.
+_SILENT: Final = (
+    select(models.Chat.id, models.Person.id, models.Chat.silent_at)
+    .join(
+        models.Person,
+        (models.Person.platform == models.Chat.platform)
+        & (models.Person.address == models.Chat.address),
+    )
+    .where(models.Chat.is_active.is_(False), models.Chat.silent_at.is_not(None))
+    .order_by(models.Chat.silent_at)
+)
+
+
+def silent_since(work: Work, before: datetime) -> list[tuple[int, int]]:
+    """Return chat and person of each that has not been reachable since an instant before."""
+    rows = work.execute(_SILENT.where(models.Chat.silent_at < before)).all()
+    return [(row[0], row[1]) for row in rows]
+
+
+def longest_silent_at(work: Work) -> datetime | None:
+    """Return since when the chat that has been silent longest cannot be reached, or None."""
+    row = work.execute(_SILENT.limit(1)).first()
+    return None if row is None else row[2]
 
 
 def move(work: Work, chat_id: int, new_address: str) -> None:

@@ -110,6 +110,8 @@ class Chat(Base):
     #: be kept, without names and places, for whoever runs the bot.
     stopped_at: Mapped[datetime | None]
     keeps_unread: Mapped[bool] = mapped_column(server_default=_FALSE)
+    #: Since when it cannot be reached; a year of that, and all of it is deleted.
+    silent_at: Mapped[datetime | None]
 
 
 class Person(Base):

@@ -74,6 +74,11 @@ class Recorder:
             before = None if was is None else {**(before or {}), **was}
         self._rows[table.name, key] = before, after
 
+    @property
+    def has_seen_any(self) -> bool:
+        """Whether any row was changed so far."""
+        return self.unit_id is not None or bool(self._rows)
+
     def unit(self, work: Session, metadata: MetaData) -> int:
         """Return the journal row of this unit of work, made at the first change."""
         if self.unit_id is None:

@@ -135,6 +135,10 @@ def continued(draft: Draft, text: str) -> ProductSaid:
     elif draft.awaits == "strength" and re.fullmatch(NUMBER, tidy(text)):
         name = next((part.name for part in read(draft.said).ingredients), "")
         before, text = draft.said.replace(name, f"{name} {tidy(text)}", 1), ""
+    elif draft.awaits == "rate" and find_coverage(text)[0] is None:
+        # What it covers, where that was asked: "15,000 sq ft".
+        covered, rest = find_coverage(f"covers {tidy(text)}")
+        text = f"covers {tidy(text)}" if covered is not None and not rest else text
     elif draft.awaits == "coverage":
         coverage, before = find_coverage(draft.said)
         text = _as_pack(coverage, text)
@@ -150,6 +154,14 @@ def answered(draft: Draft, what: str) -> ProductSaid:
             return reread(replace(draft, is_certified=True))
         case "year" | "application" | "season":
             return reread(replace(draft, said=_with_period(draft.said, what)))
+    if what.startswith("pct_"):
+        return continued(replace(draft, awaits="strength"), what.removeprefix("pct_"))
+    if what.startswith("max_"):
+        rate = read(draft.said).rate
+        unit = "" if rate is None else rate_line(rate, "").split(" ", 1)[1]
+        return continued(
+            replace(draft, awaits="maximum"), f"{unit} per {what.removeprefix('max_')}"
+        )
     if what.startswith("is_") and draft.near:
         name = what.removeprefix("is_").replace("_", "-")
         return reread(replace(draft, said=draft.said.replace(draft.near, name), near=""))
@@ -188,6 +200,7 @@ def _said(before: Draft, text: str, words: str) -> ProductSaid:
     coverage, rest = find_coverage(tidy(text))
     if coverage is None and not read_label_facts(rest).packs:
         coverage, rest = find_pack_weight(rest)
+    coverage = _with_pack(coverage, before.label)
     facts = read_label_facts(rest)
     line = facts.rest
     label = before.label
@@ -207,6 +220,15 @@ def _said(before: Draft, text: str, words: str) -> ProductSaid:
         near="",
     )
     return reread(draft)
+
+
+def _with_pack(coverage: Coverage | None, label: str) -> Coverage | None:
+    """Return what a bag covers with what it weighs, where that was said before."""
+    packs = read_label_facts(label).packs if coverage is not None and label else ()
+    if coverage is None or coverage.weight is not None or coverage.area is None or len(packs) != 1:
+        return coverage
+    amount = packs[0].amount
+    return replace(coverage, weight=amount.value, unit=amount.unit)
 
 
 def _is_another(draft: Draft, text: str, new: ProductRead) -> bool:

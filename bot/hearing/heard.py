@@ -119,6 +119,8 @@ class Slots:
         A span in days; `number` a bare number.
     weekdays : frozenset of int
         Days of the week (Monday 0).
+    about : str or None
+        The fact of the trade that is asked about, such as ``frost`` (``words/facts.toml``).
     part : str or None
         How much of a zone: ``half`` ``most`` ``rest`` ``1/3`` ``edge`` ``stripe`` ``corner`` ...
     parts : tuple of PartSaid
@@ -158,6 +160,7 @@ class Slots:
     days: int | None = None
     number: float | None = None
     weekdays: frozenset[int] = frozenset()
+    about: str | None = None
     part: str | None = None
     parts: tuple[PartSaid, ...] = ()
     of: str | None = None
@@ -225,6 +228,7 @@ _AS_KEPT = [
     "name",
     "days",
     "number",
+    "about",
     "part",
     "of",
     "option",

@@ -144,7 +144,9 @@ def _loss(logits: NDArray[np.float64], wanted: list[int]) -> float:
 
 
 #: Words and texts that are an act as they stand: nothing is learnt from them.
-_NOT_LEARNT: Final = frozenset({"columns.toml", "commands.toml", "forms.toml", "whose.toml"})
+_NOT_LEARNT: Final = frozenset(
+    {"columns.toml", "commands.toml", "facts.toml", "forms.toml", "whose.toml"}
+)
 
 
 def digest(folder: Path = FOLDER) -> str:

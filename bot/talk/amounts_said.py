@@ -71,7 +71,7 @@ def _found(talk: Talk, yard: YardRecord) -> YardAmounts | list[Reply]:
     except uses.NothingMeasured:
         return zone_talk.show(talk, yard)
     except uses.NoProduct:
-        return product_talk.show(talk, yard)
+        return product_talk.show(talk, yard, begins_anew=False)
     except FactsMissing as missing:
         return product_entry.ask_missing(talk, yard, missing)
     except uses.AllLeftOut as all_out:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.talk import choosing, everyday, registering, topics
+from bot.talk import choosing, everyday, facts
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
@@ -47,19 +47,20 @@ _ANSWERS: Final[dict[str, _Answer]] = {
     "ask_other_work": _other_work,
     "ask_keep_off": _keep_off,
     "ask_product": _product,
+    "ask_amounts": _general("amounts"),
+    "ask_buy": _product,
+    "report_too_much": _general("too_much"),
+    "report_gap": _general("gap"),
+    "report_service": _general("service"),
+    "mute": _general("skip"),
 }
 
 
 def _with_place(answer: _Answer) -> Callable[[Talk, YardRecord | None, ActHeard], list[Reply]]:
     """Return a handler that answers in general, and asks for the place."""
-
-    def handler(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
-        lines = [*answer(talk, heard), talk.say("beforehand.where")]
-        if talk.topic not in (topics.PLACE, topics.WHICH_TOWN):
-            talk.expect(topics.PLACE, meanwhile=registering.said_meanwhile(talk))
-        return [Reply("\n".join(lines), asks_place=True)]
-
-    return handler
+    return lambda talk, _yard, heard: facts.with_place(
+        talk, None, [Reply("\n".join(answer(talk, heard)))]
+    )
 
 
 #: Handlers for where there is no yard; they are called with None for it.

@@ -40,7 +40,7 @@ def on_greet(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Repl
 
 def on_thanks(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
     """Answer thanks."""
-    return [talk.reply("help.welcome")]
+    return [Reply(talk.say("help.welcome"), reaction="👍")]
 
 
 def on_cancel(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:

@@ -16,6 +16,7 @@ from bot.saying.catalogue import shown
 from bot.saying.examples import size_in_words
 from bot.saying.values import Area, Names
 from bot.talk import reshaping, topics
+from bot.talk.products_said import ask_for_bag
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Buttons, Reply, rows
@@ -161,11 +162,12 @@ def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Keep]: the sizes are right; say what comes next."""
     talk.settle()
     kept = yards.zones(talk.work, yard.id)
-    key = "zones.kept_all" if yard.product_id is None else "zones.kept_all_product"
-    buttons: Buttons = ()
-    if yard.screening is None and yard.product_id is None:
-        buttons = rows([(talk.say("screening.button_start"), f"screen:start:{yard.id}")])
-    return [talk.reply(key, buttons, total=_total(talk, kept))]
+    if yard.product_id is not None:
+        amounts = rows([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
+        return [talk.reply("zones.kept_all_product", amounts, total=_total(talk, kept))]
+    first, *more = ask_for_bag(talk, yard)
+    said = talk.say("zones.kept_all", total=_total(talk, kept))
+    return [replace(first, text=f"{said}\n{first.text}"), *more]
 
 
 def fix(talk: Talk, yard: YardRecord) -> list[Reply]:

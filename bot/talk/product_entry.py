@@ -15,7 +15,7 @@ from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import LabelRate, Names
-from bot.talk import many_yards, rest_of_label, topics, wishes_said
+from bot.talk import choosing, many_yards, rest_of_label, topics, wishes_said
 from bot.talk import products_said as product_words
 from bot.talk.product_commands import (
     command_of,
@@ -25,14 +25,18 @@ from bot.talk.product_commands import (
     without_percent,
 )
 from bot.talk.product_questions import (
+    NO_STRENGTH,
     ask_doubt,
     ask_ingredient,
     ask_maximum,
     ask_next,
+    ask_strength,
+    is_strength_open,
+    maximum_buttons,
     read_as,
     stopped,
 )
-from bot.talk.products_said import ingredient_buttons, say_limits, say_product
+from bot.talk.products_said import say_limits, say_product
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
@@ -51,6 +55,8 @@ _MAY_WAIT: Final = frozenset(
 )
 #: Kept among what is settled: the label gives no maximum.
 _NO_MAXIMUM: Final = "no maximum"
+#: What is asked before a product is kept.
+_BEFORE_KEPT: Final = ("all", "ingredient", "strength", "rate", "coverage", "sure", "certified")
 
 
 def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -83,15 +89,23 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
     if talk.topic != topics.PRODUCT:
         return [talk.reply("help.button_stale", hint=talk.say("products.hint"))]
     draft = Draft.from_json(talk.data)
+    if what == "none":
+        talk.settle()
+        return choosing.on_ask_product(talk, yard, ActHeard("ask_product"))
+    if what == "nomax" and draft.awaits in _BEFORE_KEPT:
+        return _go_on(talk, yard, drafts.reread(_sure_of(draft, _NO_MAXIMUM)))
     if what == "nomax":
         return _without_maximum(talk, yard, draft)
+    if what == "nostrength":
+        return _go_on(talk, yard, drafts.reread(_sure_of(draft, NO_STRENGTH)))
     if what == "sure":
         return _go_on(talk, yard, drafts.reread(with_doubt_settled(draft)))
     if what.startswith("name_"):
         return _go_on(talk, yard, drafts.continued(draft, what.removeprefix("name_")))
+    if what == "list":
+        return [ask_ingredient(talk, draft, None, (), is_of_all=True)]
     if what == "change" or not draft.said:
-        talk.expect(topics.PRODUCT, **Draft(awaits="all").to_json())
-        return [talk.reply("products.ask", ingredient_buttons())]
+        return product_words.ask_for_bag(talk, yard)
     return _go_on(talk, yard, drafts.answered(draft, what))
 
 
@@ -106,6 +120,10 @@ def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | No
             return confirm(talk, yard, asked if is_yes else "change")
         case "maximum" if not is_yes:
             return confirm(talk, yard, "nomax")
+        case "strength" if not is_yes and drafts.reread(draft).read.rate is None:
+            return confirm(talk, yard, "nostrength")
+        case "all" if not is_yes and not draft.said:
+            return confirm(talk, yard, "none")
     return None
 
 
@@ -163,6 +181,10 @@ def _label(record: ProductRecord, new: ProductRead | None = None) -> str:
     return label_of(product.ingredients, "powder" if is_dry else record.form, rate, maxima)
 
 
+def _sure_of(draft: Draft, what: str) -> Draft:
+    return replace(draft, sure=(*draft.sure, what))
+
+
 def _settled(record: ProductRecord) -> tuple[str, ...]:
     """Return the doubts of a kept product: they were asked about when it was kept."""
     return tuple(key_of(slip) for slip in uses.doubts_of(record))
@@ -181,6 +203,8 @@ def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     needs_strength = read.is_rate_of_ingredient or any(x.of == "ai" for x in read.limits)
     if needs_strength and not all(part.strength for part in read.ingredients):
         blocking += [each for each in read.questions if each.reason.startswith("reading.strength")]
+    if is_strength_open(said):
+        return [ask_strength(talk, said)]
     if blocking or read.rate is None:
         return [ask_next(talk, said, blocking)]
     if read.is_liquid and not read.rate.is_weight and not read.is_rate_of_ingredient:
@@ -245,7 +269,9 @@ def _enter(
     now = yards.yard(talk.work, yard.id)
     if facts.is_empty or now is None:
         return [reply]
-    return [*rest_of_label.keep(talk, now, facts), reply]
+    kept_facts = rest_of_label.keep(talk, now, facts)
+    # What a bag weighs is part of what it covers: no word of its own.
+    return [reply] if facts.is_pack_alone else [*kept_facts, reply]
 
 
 def _ask_rest(
@@ -260,6 +286,7 @@ def _ask_rest(
     is_maximum_open = said.read.part_maximum is not None or not record.maxima
     if is_maximum_open and _NO_MAXIMUM not in said.draft.sure:
         lines.append(ask_maximum(talk, said))
+        buttons += maximum_buttons(talk, said)
         buttons.append([(talk.say("products.button_nomax"), f"product:nomax:{yard.id}")])
         return "maximum"
     if any(maximum["period"] == "unsaid" for maximum in record.maxima):
@@ -284,6 +311,7 @@ def _without_maximum(talk: Talk, yard: YardRecord, draft: Draft) -> list[Reply]:
     """Take that the label gives no maximum; go on with the strength where that is missing."""
     talk.settle()
     lines = [talk.say("products.no_maximum", yard=yard.name)]
+    amounts = rows([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
     missing = None
     if yard.product_id is not None:
         missing = _missing(products.product(talk.work, yard.product_id))
@@ -293,7 +321,7 @@ def _without_maximum(talk: Talk, yard: YardRecord, draft: Draft) -> list[Reply]:
             topics.PRODUCT, **replace(draft, awaits="strength", maximum="", sure=sure).to_json()
         )
         lines.append(talk.say(f"products.ask_{missing.lack}", ingredient=missing.ingredient))
-    return [Reply("\n".join(lines))]
+    return [Reply("\n".join(lines), amounts if missing is None else ())]
 
 
 def _missing(record: ProductRecord) -> FactsMissing | None:

@@ -7,11 +7,17 @@ from typing import Final
 
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import LabelRate, Names
 from bot.talk import topics
 from bot.talk.product_commands import OF_FORM
-from bot.talk.products_said import doubt_words, ingredient_buttons, say_strength
+from bot.talk.products_said import (
+    doubt_words,
+    ingredient_buttons,
+    other_ingredient_buttons,
+    say_strength,
+)
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.ingredients import find_ingredient, ingredients
@@ -38,7 +44,12 @@ def ask_maximum(talk: Talk, said: ProductSaid) -> str:
 
 
 def ask_ingredient(
-    talk: Talk, draft: Draft, misspelt: str | None, leftovers: tuple[str, ...]
+    talk: Talk,
+    draft: Draft,
+    misspelt: str | None,
+    leftovers: tuple[str, ...],
+    *,
+    is_of_all: bool = False,
 ) -> Reply:
     """Ask for the ingredient, or whether a word is meant for one that is near it."""
     for word in (misspelt,) if misspelt is not None else leftovers:
@@ -52,7 +63,58 @@ def ask_ingredient(
     talk.expect(topics.PRODUCT, **replace(draft, awaits="ingredient").to_json())
     # Nothing of it could be an ingredient: what was said may still hold a rate worth keeping.
     names = Names(drafts.names())
-    return talk.reply("products.ask_ingredient", ingredient_buttons(), names=names)
+    offered = other_ingredient_buttons() if is_of_all else ingredient_buttons(talk)
+    return talk.reply("products.ask_ingredient", offered, names=names)
+
+
+#: Kept among what is settled: the label gives no strength.
+NO_STRENGTH: Final = "no strength"
+#: What is asked about a product of which its ingredient alone is known.
+_WHERE_NOTHING_IS_SAID: Final = frozenset(
+    {"reading.product_rate", "reading.strength", "reading.form"}
+)
+#: Percentages offered as buttons, and in a row.
+_MOST_PERCENTS: Final = 6
+_IN_A_ROW: Final = 3
+
+
+def is_strength_open(said: ProductSaid) -> bool:
+    """Tell whether the strength is asked first: it stands beside the ingredient on the bag.
+
+    Where a rate or what a bag covers was said already, it waits.
+    """
+    read = said.read
+    is_asked_about = any(each.reason not in _WHERE_NOTHING_IS_SAID for each in read.questions)
+    is_begun = read.rate is not None or read.coverage is not None or is_asked_about
+    has_any = any(part.strength for part in read.ingredients) or bool(read.strengths)
+    return not is_begun and not has_any and NO_STRENGTH not in said.draft.sure
+
+
+def ask_strength(talk: Talk, said: ProductSaid) -> Reply:
+    """Ask for the percentage beside the ingredient, with those that bags often have."""
+    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
+    name = said.read.ingredients[0].name
+    item = ingredients().get(name)
+    common = () if item is None or len(said.read.ingredients) > 1 else item.bag_percents
+    labels = [f"{figures(each)} %" for each in common[:_MOST_PERCENTS]]
+    pairs = [
+        (label, f"product:pct_{figures(each)}:0")
+        for label, each in zip(labels, common, strict=False)
+    ]
+    percents = [pairs[at : at + _IN_A_ROW] for at in range(0, len(pairs), _IN_A_ROW)]
+    skip = [(talk.say("products.button_nostrength"), "product:nostrength:0")]
+    return talk.reply("products.ask_strength_first", rows(*percents, skip), ingredient=name)
+
+
+def maximum_buttons(talk: Talk, said: ProductSaid) -> list[list[tuple[str, str]]]:
+    """Return buttons that complete a bare figure for a maximum by the unit of the rate."""
+    part, rate = said.read.part_maximum, said.read.rate
+    if part is None or part.has_unit or rate is None:
+        return []
+    return [
+        [(talk.say(f"products.button_max_{period}", unit=rate.unit), f"product:max_{period}:0")]
+        for period in ("year", "application")
+    ]
 
 
 def ask_next(talk: Talk, said: ProductSaid, blocking: list[Unread]) -> Reply:
@@ -60,6 +122,10 @@ def ask_next(talk: Talk, said: ProductSaid, blocking: list[Unread]) -> Reply:
     question = blocking[0] if blocking else Unread(said.draft.said, "reading.product_rate", EXAMPLE)
     awaits = _AWAITS.get(question.reason, "rate")
     talk.expect(topics.PRODUCT, **drafts.kept(said, awaits).to_json())
+    packs = said.facts.packs
+    if question.reason == "reading.product_rate" and len(packs) == 1:
+        pack = f"{figures(packs[0].amount.value)} {packs[0].amount.unit}"
+        return talk.reply("products.ask_covers", pack=pack)
     return Reply("\n".join([*read_as(talk, said), question.sentence()]))
 
 

@@ -12,6 +12,7 @@ from bot.saying.values import LabelRate, Number
 from bot.talk import topics
 from bot.talk.talk import Talk
 from bot.turn import Button, Buttons, Reply, rows
+from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip
 from jobs.agronomy.strengths import Strength
@@ -32,11 +33,14 @@ _LIKELY: Final = (
 
 def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Reply]:
     """Say which product is used, and ask for one or another; what is half entered may stay."""
+    is_half_entered = talk.topic == topics.PRODUCT and bool(talk.data.get("said"))
+    if is_half_entered and not begins_anew:
+        return [talk.reply("products.so_far", said=str(talk.data["said"]))]
     if begins_anew or talk.topic != topics.PRODUCT:
         talk.expect(topics.PRODUCT, **Draft(awaits="all").to_json())
     offered = _offered(talk, yard)
     if yard.product_id is None:
-        return [talk.reply("products.ask", (*offered, *ingredient_buttons()))]
+        return ask_for_bag(talk, yard)
     record = products.product(talk.work, yard.product_id)
     known = talk.say(
         "products.known", product=say_product(talk, record), limits=say_limits(talk, record)
@@ -45,9 +49,34 @@ def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Repl
     return [Reply("\n".join(lines), offered)]
 
 
-def ingredient_buttons() -> Buttons:
-    """Return a button for each of the likeliest ingredients."""
-    return tuple(tuple(Button(name, f"product:name_{name}:0") for name in line) for line in _LIKELY)
+def ask_for_bag(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Ask what is in the bag: by button, in words, or nothing yet."""
+    talk.expect(topics.PRODUCT, **Draft(awaits="all").to_json())
+    last = [(talk.say("products.button_none_yet"), f"product:none:{yard.id}")]
+    if yard.screening is None:
+        last.append((talk.say("screening.button_start"), f"screen:start:{yard.id}"))
+    buttons = (*_offered(talk, yard), *ingredient_buttons(talk), *rows(last))
+    return [talk.reply("products.ask", buttons)]
+
+
+def ingredient_buttons(talk: Talk) -> Buttons:
+    """Return a button for each of the likeliest ingredients, and one for the list of all."""
+    likely = tuple(
+        tuple(Button(name, f"product:name_{name}:0") for name in line) for line in _LIKELY
+    )
+    return (*likely, *rows([(talk.say("products.button_list"), "product:list:0")]))
+
+
+def other_ingredient_buttons() -> Buttons:
+    """Return a button for each other ingredient that works before weeds come up."""
+    likely = {name for line in _LIKELY for name in line}
+    names = [
+        item.names[0]
+        for item in ingredients().values()
+        if item.kind == "pre" and item.names[0] not in likely
+    ]
+    buttons = [Button(name, f"product:name_{name}:0") for name in names]
+    return tuple(tuple(buttons[at : at + 3]) for at in range(0, len(buttons), 3))
 
 
 def use(talk: Talk, yard: YardRecord, product_id: int) -> list[Reply]:

@@ -37,7 +37,7 @@ def on_ask_why(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
         soil_now.band_line(talk, report, today),
         talk.say("reasons.band_source"),
         soil_now.past_line(talk, report),
-        soil_now.regional_line(talk, report),
+        soil_now.regional_line(report),
         soil_now.air_line(talk, yard, report),
         *_barrier(talk, yard),
         _source(talk, yard, report),

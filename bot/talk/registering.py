@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import Final
 
@@ -10,7 +11,7 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid
 from bot.saying.values import Area, Clock, Day, Depth, Names
 from bot.talk import many_yards, rounds_said, screening, topics
-from bot.talk.products_said import say_product
+from bot.talk.products_said import ask_for_bag, say_product
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs import packed_cells
@@ -20,7 +21,7 @@ from jobs.local_days import is_abroad, local
 from jobs.outlooks import Judged
 from jobs.season_facts import next_half, plan_of
 from jobs.sources.base import Cell
-from jobs.sources.gazetteer import places_in
+from jobs.sources.gazetteer import NamedPlace, find_places, nearest_place, of_state, places_in
 from jobs.standing import standing_of
 from jobs.uses import adding_many as many_uses
 from jobs.uses import water_reports
@@ -32,6 +33,9 @@ from storage import applications, products, yards
 from storage.seasons import SeasonRecord
 from storage.yards import YardRecord
 
+#: What is kept of what is said before there is a yard, and how much of it.
+KEPT_MEANWHILE: Final = ("measure", "enter_product", "set_grass")
+_MOST_MEANWHILE: Final = 6
 #: Buttons offered for towns of one name; more states than that are asked for in words.
 _MOST_TOWNS: Final = 26
 
@@ -57,17 +61,21 @@ def start(talk: Talk) -> list[Reply]:
 
 
 def need(talk: Talk, heard: ActHeard | None = None) -> list[Reply]:
-    """Answer what cannot be done before there is a yard; sizes are kept until then."""
-    meanwhile = heard.said if heard is not None and heard.act == "measure" else ""
-    talk.expect(topics.PLACE, meanwhile=meanwhile or said_meanwhile(talk))
-    key = "yards.need_yard_first" if meanwhile else "yards.need_yard"
+    """Answer what cannot be done before there is a yard; sizes and labels are kept until then."""
+    meanwhile = said_meanwhile(talk)
+    is_kept = heard is not None and heard.act in KEPT_MEANWHILE
+    if heard is not None and is_kept:
+        meanwhile = [*meanwhile, [heard.act, heard.said]][-_MOST_MEANWHILE:]
+    talk.expect(topics.PLACE, meanwhile=meanwhile)
+    key = "yards.need_yard_first" if is_kept else "yards.need_yard"
     return [Reply(talk.say(key), asks_place=True)]
 
 
-def said_meanwhile(talk: Talk) -> str:
-    """Return what was said before there was a yard, and could not be used yet."""
+def said_meanwhile(talk: Talk) -> list[list[str]]:
+    """Return what was said before there was a yard and could not be used yet: acts and texts."""
     is_waiting = talk.topic in (topics.PLACE, topics.WHICH_TOWN)
-    return str(talk.data.get("meanwhile", "")) if is_waiting else ""
+    kept = talk.data.get("meanwhile") if is_waiting else None
+    return list(kept) if isinstance(kept, list) else []
 
 
 def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
@@ -82,7 +90,7 @@ def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list
         if named is not None:
             return named
     elif where is not None:
-        return place(talk, *where)
+        return shared(talk, *where)
     talk.expect(topics.PLACE, meanwhile=said_meanwhile(talk))
     return [Reply(talk.say("yards.place_unknown"), asks_place=True)]
 
@@ -101,7 +109,12 @@ def on_add_yard(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
     return [*on_give_place(talk, yard, heard), *screening.whose(talk)]
 
 
-def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[Reply]:
+def shared(talk: Talk, lat: float, lon: float) -> list[Reply]:
+    """Take a place that was shared."""
+    return place(talk, lat, lon, _town_near(lat, lon))
+
+
+def place(talk: Talk, lat: float, lon: float, town: str | None) -> list[Reply]:
     """Take a place: the first one registers a yard, a later one is asked about."""
     yard = talk.yard()
     if yard is None or talk.topic == topics.NEW_YARD:
@@ -118,10 +131,12 @@ def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[R
 
 def _place_named(talk: Talk, text: str) -> list[Reply] | None:
     """Take a US town or postal code; None where the text names none."""
-    found = places_in(text)
+    found = _narrowed(talk, text) or places_in(text)
     if not found:
         return None
     if len(found) == 1:
+        if talk.topic == topics.WHICH_TOWN and talk.data.get("is_new"):
+            talk.expect(topics.NEW_YARD)
         return place(talk, found[0].lat, found[0].lon, found[0].label)
     meanwhile, is_new = said_meanwhile(talk), talk.topic == topics.NEW_YARD
     shown = found[:_MOST_TOWNS]
@@ -134,6 +149,19 @@ def _place_named(talk: Talk, text: str) -> list[Reply] | None:
     labels = [(each.label, f"yard:at:{number}") for number, each in enumerate(shown)]
     lines = [labels[at : at + 2] for at in range(0, len(labels), 2)]
     return [talk.reply("yards.which_town", rows(*lines), town=found[0].name)]
+
+
+def _narrowed(talk: Talk, text: str) -> tuple[NamedPlace, ...]:
+    """Return the towns asked between that lie in the state a text names: "ks"."""
+    if talk.topic != topics.WHICH_TOWN:
+        return ()
+    named = [each[0] for each in talk.data.get("places", ())]
+    return of_state([town for name in named for town in find_places(name.split(" (")[0])], text)
+
+
+def _town_near(lat: float, lon: float) -> str | None:
+    near = nearest_place(lat, lon)
+    return None if near is None else near.label
 
 
 def place_chosen(talk: Talk, number: int) -> list[Reply]:
@@ -161,7 +189,8 @@ def move(talk: Talk, yard: YardRecord) -> list[Reply]:
     lat, lon, town = talk.data["lat"], talk.data["lon"], talk.data.get("town")
     talk.settle()
     moved = uses.move(talk.work, yard, lat, lon, person_id=talk.person.id, now=talk.now, town=town)
-    return [Reply(talk.say("yards.moved", **_whereabouts(moved)))]
+    key = "yards.moved" if moved.town else "yards.moved_at"
+    return [Reply(talk.say(key, **_whereabouts(moved)))]
 
 
 def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -276,6 +305,15 @@ def set_rounds(talk: Talk, yard: YardRecord, rounds: int) -> list[Reply]:
     return [talk.reply(key, yard=yard.name, split=yard.split_days)]
 
 
+def later(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Size later]: the next question is the product, unless there is one."""
+    if yard.product_id is not None:
+        talk.settle()
+        return [talk.reply("yards.size_later")]
+    first, *more = ask_for_bag(talk, yard)
+    return [replace(first, text=f"{talk.say('yards.size_later')}\n{first.text}"), *more]
+
+
 def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Reply]:
     own = yards.of_chat(talk.work, talk.chat.id)
     number = len(talk.yards()) + 1
@@ -289,25 +327,31 @@ def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Repl
     talk.expect("zones")
     buttons = rows(
         [
+            (talk.say("walking.button_walk"), f"walk:begin:{yard.id}"),
+            (talk.say("yards.button_size_later"), f"yard:later:{yard.id}"),
+        ],
+        [
             (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
             (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
-        ]
+        ],
     )
     is_new_to_metres = not talk.is_metric and is_abroad(yard.timezone)
     if is_new_to_metres and number == 1:
         # Feet and pounds are of one country: abroad nobody has to ask for their own units.
         talk.use_units("metric")
-    text = talk.say("yards.registered", **_whereabouts(yard))
+    key = "yards.registered" if yard.town else "yards.registered_at"
+    text = talk.say(key, **_whereabouts(yard))
     if is_new_to_metres:
         text += f"\n{talk.say('yards.units_metric' if number == 1 else 'yards.units_hint')}"
     if talk.around.is_invented:
         text += f"\n{talk.say('help.invented')}"
-    return [Reply(text, buttons)]
+    return [Reply(text, buttons, looks_at=yard.id)]
 
 
 def _whereabouts(yard: YardRecord) -> dict[str, str]:
     return {
         "yard": yard.name,
+        "town": yard.town or "",
         "lat": f"{yard.lat:.2f}",
         "lon": f"{yard.lon:.2f}",
         "zone": yard.timezone,

@@ -15,6 +15,7 @@ from bot.hearing.normal import told_language
 from bot.hearing.readers.lexing import plain
 from bot.saying.catalogue import is_whole
 from bot.talk import (
+    facts,
     inviting,
     many_yards,
     measuring,
@@ -99,7 +100,7 @@ def _place(talk: Talk, lat: float, lon: float) -> Answer:
     if corner is not None:
         return corner
     meanwhile = registering.said_meanwhile(talk)
-    return with_meanwhile(talk, registering.place(talk, lat, lon), meanwhile)
+    return with_meanwhile(talk, registering.shared(talk, lat, lon), meanwhile)
 
 
 def _tapped(talk: Talk, action: str) -> Answer:
@@ -189,6 +190,10 @@ def _done(talk: Talk, heard: Heard) -> Answer:
     if heard.keeps_pending and topic is not None and talk.topic is None:
         talk.topic, talk.data = topic, data
     is_waiting = heard.keeps_pending and topic is not None and talk.topic == topic
+    asked = asked_of(talk)
+    if asked is not None and any(act.act == asked.act for act in heard.acts):
+        # What was said about it has been answered with the next question.
+        return replies
     is_courtesy = {act.act for act in heard.acts} <= _NO_INTERRUPTION
     return replies if is_courtesy or not is_waiting else _taken_up_again(talk, replies)
 
@@ -229,6 +234,8 @@ def _do_it(talk: Talk, act: ActHeard) -> Answer:
     if isinstance(there, list):
         return there
     act, yard = there, talk.yard()
+    if act.slots.about is not None:
+        return facts.answer(talk, yard, act)
     refused = inviting.refuse_act(talk, yard, act.act)
     if refused is not None:
         return refused
@@ -244,7 +251,8 @@ def _do_it(talk: Talk, act: ActHeard) -> Answer:
 def _without_yard(talk: Talk, act: ActHeard) -> Answer:
     """Answer where there is no yard yet: what needs none, what has a general answer, else ask."""
     if ACTS[act.act].needs == "none":
-        return HANDLERS[act.act](talk, None, act)
+        meanwhile = registering.said_meanwhile(talk)
+        return with_meanwhile(talk, HANDLERS[act.act](talk, None, act), meanwhile)
     if ACTS[act.act].is_for_anywhere:
         return BEFOREHAND[act.act](talk, None, act)
     return registering.need(talk, act)

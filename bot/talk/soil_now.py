@@ -8,6 +8,7 @@ from typing import Final
 
 from bot.pictures.render import PictureSpec
 from bot.pictures.soil_words import soil_chart
+from bot.saying.catalogue import say
 from bot.saying.values import Day, ShortDay, Temperature
 from bot.talk.letters import turn_lines
 from bot.talk.talk import Talk
@@ -157,9 +158,9 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     kind = report.spring.kind
     if kind == "none":
         why = talk.say(f"soil.no_spring_{report.spring.why_none}")
-        lines += [talk.say("soil.no_clear_spring", why=why), regional_line(talk, report)]
+        lines += [talk.say("soil.no_clear_spring", why=why), regional_line(report)]
     upcoming = report.upcoming
-    lines.append(_next(talk, report, today))
+    lines.append(next_line(report, today))
     if upcoming.event_on is None or judged.p50 is None or judged.p50 <= today:
         return lines
     if upcoming.stage in (Stage.DOWN, Stage.HALF_DUE):
@@ -176,7 +177,7 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     return lines
 
 
-def _next(talk: Talk, report: SoilReport, today: date) -> str:
+def next_line(report: SoilReport, today: date) -> str:
     """Return what is to be done next, and until when."""
     upcoming = report.upcoming
     opens, by, up = upcoming.opens_on, upcoming.by, upcoming.event_on
@@ -191,20 +192,20 @@ def _next(talk: Talk, report: SoilReport, today: date) -> str:
     days = {"opens": opens, "closes": by, "up": up, "early": early, "late": late}
     days["was"] = upcoming.deadline_on
     said = {name: Day(day, today) for name, day in days.items() if day is not None}
-    return talk.say(f"soil.next_{key}", **said)
+    return say(f"soil.next_{key}", **said)
 
 
 #: A year with 29 February, where only day and month are shown.
 _ANY_YEAR: Final = 2024
 
 
-def regional_line(talk: Talk, report: SoilReport) -> str:
+def regional_line(report: SoilReport) -> str:
     """Return the published date of the region, with its source."""
     date_ = report.regional
     if date_ is None:
         return ""
     month, day = date_.last
-    return talk.say(
+    return say(
         f"soil.regional_{date_.speaks}",
         region=date_.region,
         last=ShortDay(date(_ANY_YEAR, month, day)),

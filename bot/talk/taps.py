@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.hearing.hear import hear_as
+from bot.hearing.heard import ActHeard
 from bot.talk import (
     amounts_said,
     applying,
@@ -106,12 +107,24 @@ def new_yard(talk: Talk) -> Answer:
     return [*registering.new(talk), *screening.whose(talk)]
 
 
-def with_meanwhile(talk: Talk, replies: Answer, text: str) -> Answer:
+def with_meanwhile(talk: Talk, replies: Answer, meanwhile: list[list[str]]) -> Answer:
     """Answer what was said before there was a yard, now that there is one."""
     yard = talk.yard()
-    if not text or yard is None:
+    if not meanwhile or yard is None:
         return replies
-    return [*replies, *measuring.on_measure(talk, yard, hear_as("measure", text, scene_of(talk)))]
+    said = list(replies)
+    for act, text in meanwhile:
+        talk.settle()
+        said += _MEANWHILE[act](talk, yard, hear_as(act, text, scene_of(talk)))
+    return said
+
+
+#: What answers what is kept until there is a yard (`registering.KEPT_MEANWHILE`).
+_MEANWHILE: Final[dict[str, Callable[[Talk, YardRecord, ActHeard], Answer]]] = {
+    "measure": measuring.on_measure,
+    "enter_product": product_entry.on_enter_product,
+    "set_grass": zone_traits.on_set_grass,
+}
 
 
 def _stale(talk: Talk) -> Reply:
@@ -193,6 +206,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("yard", "name"): Tap(lambda talk, yard, _: registering.ask_name(talk, yard), "name_yard"),
     ("yard", "tz"): Tap(lambda talk, yard, _: registering.ask_timezone(talk, yard), "set_timing"),
     ("yard", "lead"): Tap(lambda talk, yard, _: registering.ask_lead(talk, yard), "set_timing"),
+    ("yard", "later"): Tap(lambda talk, yard, _: registering.later(talk, yard), "show_zones"),
     ("yard", "rounds"): Tap(
         lambda talk, yard, action: registering.set_rounds(talk, yard, _last_number(action)),
         "set_timing",

@@ -256,7 +256,7 @@ def _rough(talk: Talk, report: SoilReport) -> list[str]:
     if report.spring.kind != "none":
         return []
     why = talk.say(f"soil.no_spring_{report.spring.why_none}")
-    lines = [talk.say("soil.no_clear_spring", why=why), soil_now.regional_line(talk, report)]
+    lines = [talk.say("soil.no_clear_spring", why=why), soil_now.regional_line(report)]
     return [line for line in lines if line]
 
 

@@ -127,7 +127,11 @@ class ControlLength:
 
 @dataclass(frozen=True, slots=True)
 class Ingredient:
-    """One active ingredient. A companion that is no pre-emergent has names and a kind only."""
+    """One active ingredient. A companion that is no pre-emergent has names and a kind only.
+
+    `bag_percents` are strengths that bags of granules often have [%]: to choose from, never a
+    default.
+    """
 
     key: str
     names: tuple[str, ...]
@@ -146,6 +150,7 @@ class Ingredient:
     half_lives: tuple[HalfLife, ...] = ()
     barrier: BarrierFigures | None = None
     control: tuple[ControlLength, ...] = ()
+    bag_percents: tuple[float, ...] = ()
 
     def rate_range(self, use: Use = "established", form: Form | None = None) -> RateRange | None:
         """Return the published range of one application, if there is one for that use and form.

@@ -254,4 +254,5 @@ def _ingredient(key: str, row: dict[str, Any]) -> Ingredient:
             )
             for item in row.get("control", ())
         ),
+        bag_percents=tuple(row.get("bag_percents", {}).get("values", ())),
     )

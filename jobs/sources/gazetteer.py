@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any, Final
 
+import numpy as np
 import zipcodes
+from numpy.typing import NDArray
 
 #: Postal abbreviations (US Postal Service, Publication 28, appendix B), states and the District.
 STATES: Final = {
@@ -115,9 +118,33 @@ def places_in(text: str) -> tuple[NamedPlace, ...]:
     whole = find_places(text)
     if whole:
         return whole
-    code = re.search(r"(?<!\d)(\d{5})(?:-\d{4})?(?!\d)", text)
-    if code is not None:
-        return _of_code(code[1])
+    towns = _towns_in(text)
+    # The code of an address stands at its end; a house may have five figures as well.
+    for code in reversed(re.findall(r"(?<!\d)(\d{5})(?:-\d{4})?(?!\d)", text)):
+        area = _of_code(code)
+        if area and (not towns or area[0].state in {each.state for each in towns}):
+            return area
+    return towns
+
+
+def of_state(places: Sequence[NamedPlace], text: str) -> tuple[NamedPlace, ...]:
+    """Return those of several places that lie in the state a text names: ``KS``, ``kansas``."""
+    said = " ".join(re.findall(r"[a-z]+", _LEAD_IN.sub("", text.strip()).casefold()))
+    code = STATES.get(said, said.upper())
+    return tuple(each for each in places if each.state == code)
+
+
+def nearest_place(lat: float, lon: float) -> NamedPlace | None:
+    """Return the postal area whose middle is nearest, or None where none is within 20 miles."""
+    areas, degrees = _middles()
+    north = degrees[:, 0] - lat
+    east = (degrees[:, 1] - lon) * np.cos(np.radians(lat))
+    away = north * north + east * east
+    at = int(away.argmin())
+    return areas[at] if away[at] <= _NEAR_DEGREES**2 else None
+
+
+def _towns_in(text: str) -> tuple[NamedPlace, ...]:
     words = re.findall(r"[A-Za-z][A-Za-z.'’-]*", text)
     for length in range(min(_LONGEST_TOWN, len(words)), 1, -1):
         for start in range(len(words) - length + 1):
@@ -130,6 +157,8 @@ def places_in(text: str) -> tuple[NamedPlace, ...]:
 
 #: Words of a town with its state.
 _LONGEST_TOWN: Final = 5
+#: Twenty miles, in degrees of latitude.
+_NEAR_DEGREES: Final = 0.29
 
 
 def _split(said: str) -> tuple[str, str | None]:
@@ -179,6 +208,18 @@ def _areas() -> dict[str, list[dict[str, Any]]]:
     return areas
 
 
+@cache
+def _middles() -> tuple[list[NamedPlace], NDArray[np.float64]]:
+    """Return every postal area, and the middles of all in degrees, shape (areas, 2)."""
+    rows: list[dict[str, Any]] = zipcodes.list_all()  # type: ignore[no-untyped-call]
+    kept = [row for row in rows if row["state"] in _CODES and row["zip_code_type"] == "STANDARD"]
+    areas = [
+        NamedPlace(row["city"], row["state"], "", float(row["lat"]), float(row["long"]))
+        for row in kept
+    ]
+    return areas, np.array([(each.lat, each.lon) for each in areas])
+
+
 def _called(row: dict[str, Any], wanted: str) -> str:
     names: tuple[str, ...] = (row["city"], *row["acceptable_cities"])
     return next(name for name in names if _key(name) == wanted)
@@ -194,6 +235,9 @@ def _places(state: str, name: str, rows: list[dict[str, Any]]) -> list[NamedPlac
     by_county: dict[str, list[dict[str, Any]]] = {}
     for row in rows:
         by_county.setdefault(row["county"], []).append(row)
+    if len(by_county) > 1:
+        # Boxes at a post office lie in no county.
+        by_county.pop("", None)
     return [_middle(state, name, county, each) for county, each in sorted(by_county.items())]
 
 
@@ -208,7 +252,7 @@ def _middle(state: str, name: str, county: str, rows: list[dict[str, Any]]) -> N
 
 
 def _key(name: str) -> str:
-    plain = name.casefold()
+    plain = re.sub(r"\bd['’]", "d ", name.casefold())
     if not plain.isalpha():
         plain = " ".join(re.sub(r"[^a-z]+", " ", re.sub("['’]", "", plain)).split())
     return f"saint {plain[3:]}" if plain.startswith("st ") else plain

@@ -117,6 +117,8 @@ class PlatformStandin:
         self.calls: list[Call] = []
         self.chats: dict[int, Chat] = {}
         self.commands: dict[str | None, list[dict[str, str]]] = {}
+        self.reactions: list[tuple[int, Any]] = []
+        self._held: dict[str, bytes] = {}
         self.files: dict[str, bytes] = {}
         self.connections: set[socket.socket] = set()
         self.clock_is_off_s = 0.0
@@ -542,6 +544,11 @@ class PlatformStandin:
     def _do_send_photo(self, params: dict[str, Any]) -> Any:
         _check_text(params.get("caption", ""), 1024, "message caption is too long")
         photo = params.get("photo")
+        if isinstance(photo, str):
+            # A picture it holds already, by the name it gave it.
+            photo = self._held.get(photo)
+            if photo is None:
+                raise Refused(400, "Bad Request: wrong remote file identifier specified")
         if not isinstance(photo, bytes) or not photo:
             raise Refused(400, "Bad Request: there is no photo in the request")
         if len(photo) > 10_000_000:
@@ -583,6 +590,16 @@ class PlatformStandin:
             message.markup = params.get("reply_markup")
             message.edits += 1
             return self._told(message)
+
+    def _do_send_chat_action(self, params: dict[str, Any]) -> Any:
+        if params["action"] not in ("typing", "upload_photo"):
+            raise Refused(400, "Bad Request: wrong parameter action in request")
+        return self._reachable(params) is not None
+
+    def _do_set_message_reaction(self, params: dict[str, Any]) -> Any:
+        self._reachable(params)
+        self.reactions.append((params["message_id"], params["reaction"]))
+        return True
 
     def _do_get_file(self, params: dict[str, Any]) -> Any:
         content = self.files.get(params["file_id"])
@@ -642,7 +659,13 @@ class PlatformStandin:
             return self._told(message)
 
     def _told(self, message: Message) -> dict[str, Any]:
+        sizes = []
+        if message.picture is not None:
+            name = f"held{message.id}"
+            self._held[name] = message.picture
+            sizes = [{"file_id": name, "file_unique_id": name, "width": 9, "height": 9}]
         return {
+            "photo": sizes,
             "message_id": message.id,
             "date": 1_770_000_000,
             "chat": self.chats[message.chat].json(),

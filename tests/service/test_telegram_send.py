@@ -7,8 +7,10 @@ from datetime import timedelta
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from telegram import Message
 
 from bot.logs import DiscreetFormatter
+from bot.telegram import used
 from bot.telegram_link import LineReport, make_bot
 from bot.telegram_send import LONGEST_TEXT, Sender, To, split
 from bot.turn import Button, Reply
@@ -125,7 +127,7 @@ def test_many_buttons_are_wrapped_to_what_the_platform_shows(standin):
     row = tuple(Button(f"Zone {number}", f"zone:{number}") for number in range(20))
     send(standin, Reply("Which?", (row,)))
     (shown,) = standin.messages(ADA)
-    assert [len(line) for line in shown.markup["inline_keyboard"]] == [8, 8, 4]
+    assert [len(line) for line in shown.markup["inline_keyboard"]] == [3, 3, 3, 3, 3, 3, 2]
 
 
 def test_somebody_who_blocked_us_is_not_written_to_again(standin):
@@ -145,3 +147,36 @@ def test_secrets_are_blotted_out_of_messages_and_tracebacks():
     line = formatter.format(record)
     assert TOKEN.partition(":")[2] not in line
     assert "[secret]" in line
+
+
+def test_a_picture_is_uploaded_once_and_sent_by_its_name_after(standin, tmp_path):
+    path = tmp_path / "chart.png"
+    path.write_bytes(b"png")
+    send(standin, *[Reply("", picture=str(path))] * 2)
+    photos = [call.params["photo"] for call in standin.calls if call.method == "sendPhoto"]
+    assert isinstance(photos[0], bytes)
+    assert isinstance(photos[1], str)
+    assert [message.picture for message in standin.messages(ADA)] == [b"png", b"png"]
+
+
+def test_thanks_are_answered_with_a_sign_and_in_words_where_there_is_none(standin):
+    send(standin, Reply("You're welcome.", reaction="👍"), to=To(str(ADA), said=5))
+    assert [int(number) for number, _ in standin.reactions] == [5]
+    assert standin.messages(ADA) == []
+    send(standin, Reply("You're welcome.", reaction="👍"))
+    assert [message.text for message in standin.messages(ADA)] == ["You're welcome."]
+
+
+def keyboard(*labels_and_actions):
+    rows = [[{"text": label, "callback_data": action}] for label, action in labels_and_actions]
+    chat = {"id": ADA, "type": "private", "first_name": "Ada"}
+    told = {"message_id": 5, "date": 1_770_000_000, "chat": chat, "text": "Right?"}
+    return Message.de_json({**told, "reply_markup": {"inline_keyboard": rows}}, None)
+
+
+def test_a_used_keyboard_shows_what_was_chosen_and_keeps_what_only_looks():
+    asked = keyboard(("It is down", "apply:all:1"), ("Later", "later:ask:1"), ("Soil", "soil:1"))
+    markup = used(asked, "apply:all:1")
+    labels = [button.text for row in markup.inline_keyboard for button in row]
+    assert labels == ["✓ It is down", "Soil"]
+    assert used(asked, "no such button") is None

@@ -29,7 +29,7 @@ def test_delete_my_data_and_the_word_leave_nothing(settled: Talker):
     assert "Deleted" in settled.ask("ERASE")
     assert rows_left(settled) == {}
     assert not any(path.exists() for path in pictures)
-    assert settled.ask("/start").startswith("Tell me where the lawn is")
+    assert settled.ask("/start").startswith("I tell you when")
 
 
 def test_the_word_may_be_typed_as_phones_write_it(settled: Talker):

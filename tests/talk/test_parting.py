@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -19,9 +20,10 @@ from bot.hearing.forms.parting_forms import (
 )
 from bot.hearing.heard import ActHeard, Scene
 from bot.talk import courtesies, inviting, parting, soil_now, undoing
+from jobs import tidy
 from jobs.uses import crew_changes as crew_uses
 from jobs.uses import recording
-from storage import erasing, models, photos, products, yards
+from storage import chats, erasing, models, photos, products, yards
 from storage.models import Base
 from tests.talk.by_hand import START, House, Somebody, labels_of, text_of
 
@@ -202,6 +204,26 @@ def test_after_erasing_no_row_of_chat_or_person_is_left(house, owner):
     assert {"alert", "alert_attempt", "season", "turn", "journal"} <= set(rows_left(house))
     assert "Deleted" in erase(owner)
     assert rows_left(house) == {}
+
+
+def test_who_cannot_be_reached_for_a_year_is_deleted_too(house, owner):
+    owner.apply()
+    with house.db.writing() as work:
+        chats.silence(work, owner.talk.chat.id, house.now)
+    assert tidy.forget_the_gone(house.db, house.now + tidy.SILENT_KEPT_FOR) == []
+    ((chat_id, erased),) = tidy.forget_the_gone(
+        house.db, house.now + tidy.SILENT_KEPT_FOR + timedelta(days=1)
+    )
+    assert chat_id == owner.talk.chat.id
+    assert erased.yard_ids
+    assert rows_left(house) == {}
+
+
+def test_who_writes_again_is_not_deleted(house, owner):
+    with house.db.writing() as work:
+        chats.silence(work, owner.talk.chat.id, house.now)
+    owner.do("ask_privacy")
+    assert tidy.forget_the_gone(house.db, house.now + timedelta(days=800)) == []
 
 
 def test_a_yard_given_up_earlier_is_deleted_too(house, owner):

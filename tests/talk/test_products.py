@@ -36,7 +36,7 @@ def test_a_product_in_one_line(measured: Talker) -> None:
 
 def test_a_product_piece_by_piece(measured: Talker) -> None:
     assert "active ingredient" in measured.ask("/product")
-    assert "What rate" in measured.ask("prodiamine")
+    assert "How strong is it?" in measured.ask("prodiamine")
     assert "most the label allows" in measured.ask("3.2 lb per 1000 sq ft")
     said = measured.say("6.4 lb per 1000 sq ft")
     assert "one application, or for the whole year" in text_of(said)
@@ -224,7 +224,7 @@ def test_the_next_product_takes_no_dose_from_the_one_before(
     measured: Talker, first: str, second: str, name: str
 ) -> None:
     assert "most the label allows" in measured.ask(first)
-    assert "What rate" in measured.ask(second)
+    assert "How much goes on an area" in measured.ask(second)
     # A dry flowable stays dry, so that its ounces are ounces by weight.
     said = measured.say("0.5 oz per 1000")
     if "My label says so" in labels_of(said):
@@ -246,7 +246,7 @@ def test_an_ingredient_added_in_words_makes_a_mixture(measured: Talker) -> None:
 
 def test_a_corrected_spelling_completes_the_mixture(measured: Talker) -> None:
     assert "dithiopyr" in measured.ask("/product prodiamine 0.2% + ditiopyr 0.1% granule")
-    assert "What rate" in measured.ask("dithiopyr")
+    assert "How much goes on an area" in measured.ask("dithiopyr")
     # The strengths said before the name was put right are not lost.
     assert "prodiamine 0.2 % + dithiopyr 0.1 %" in measured.ask("3.2 lb per 1000 sq ft")
 

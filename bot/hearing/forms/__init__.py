@@ -13,6 +13,7 @@ from bot.hearing.forms import (
     buy_forms,
     crew_forms,
     day_forms,
+    fact_forms,
     gap_forms,
     grass_forms,
     ground_forms,
@@ -69,6 +70,7 @@ FORMS: tuple[Form, ...] = (
     *spreader_forms.FORMS,
     *stock_forms.FORMS,
     *product_forms.FORMS,
+    *fact_forms.FORMS,
 )
 
 

@@ -135,6 +135,10 @@ def find_amount(text: str) -> tuple[Amount | Unread | None, str]:
     return read_amount(said), f"{text[: found.start()]} {text[found.end() :]}"
 
 
+#: Units behind figures in words.
+_IN_WORDS: Final = re.compile(r"\b(?:inch|inches|hours?|minutes?)\b", re.IGNORECASE)
+
+
 def read_watered(text: str, scene: Scene) -> Slots | None:
     """Read ``watered 0.5 in``, ``watered the front 20 min``; None for sentences."""
     match = _WATERED.match(text.strip())
@@ -153,18 +157,23 @@ def read_watered(text: str, scene: Scene) -> Slots | None:
     if len(leftover.split()) > FEW_WORDS:
         return None
     slots = Slots(zones=named, all_zones=is_all, on=when, rest=leftover)
+    if depth is None and _IN_WORDS.search(leftover):
+        # "Half an inch" is for the sentences: they read figures in words.
+        return None
     if depth is None:
         unread = read_depth(rest) if leftover else None
         return Slots(on=when, unread=unread) if isinstance(unread, Unread) else slots
     return _with_depth(slots, depth[0])
 
 
-def _with_depth(slots: Slots, said: str) -> Slots:
+def _with_depth(slots: Slots, said: str) -> Slots | None:
     span = read_duration(re.sub(r"^for\s+", "", said, flags=re.IGNORECASE))
     if not isinstance(span, Unread):
         minutes = span.total_seconds() / 60
         return Slots(slots.zones, slots.all_zones, on=slots.on, minutes=minutes)
     depth = read_depth(said)
+    if isinstance(depth, Unread) and not re.search(r"\d", said):
+        return None
     if isinstance(depth, Unread):
         return Slots(on=slots.on, unread=depth)
     return Slots(slots.zones, slots.all_zones, on=slots.on, depth_m=depth)

@@ -11,8 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from bot.hearing import drafts
+from bot.hearing import drafts, words
 from bot.hearing.drafts import RATE_LIKE, Draft, ProductSaid
+from bot.hearing.forms.fact_forms import about_of
 from bot.hearing.forms.form import Form
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
@@ -135,9 +136,17 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
     if any(part.zone is not None for part in find_parts(scene.zones, text)):
         # "20% of the back" is ground, and no strength.
         return None
+    if about_of(text, scene) is not None:
+        return None
     said = plain(text).text.strip(" .!")
     if draft.awaits == "maximum" and _NO_MAXIMUM.fullmatch(said):
         return Slots(read=AnswerSaid("nomax"))
+    if words.phrases("facts", "label", "no_maximum").fullmatch(words.bare(said)):
+        return Slots(read=AnswerSaid("nomax"))
+    if draft.awaits == "strength" and _NO_MAXIMUM.fullmatch(said):
+        return Slots(read=AnswerSaid("nostrength"))
+    if not draft.said and words.phrases("facts", "label", "none_yet").fullmatch(words.bare(said)):
+        return Slots(read=AnswerSaid("none"))
     if draft.awaits == "period" and len(said.split()) <= _SHORT:
         for period, word in _PERIODS_SAID.items():
             if word.search(said):
@@ -150,6 +159,8 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
     completed = drafts.continued(draft, text)
     facts = read_label_facts(text)
     if not facts.is_empty and _is_few([facts.rest]):
+        return Slots(read=completed)
+    if completed.draft.label != draft.label and _is_few(completed.read.leftovers):
         return Slots(read=completed)
     new = drafts.read(f"max {text}" if draft.awaits == "maximum" else text)
     return Slots(read=completed) if _answers(draft, new, completed, text) else None
@@ -213,6 +224,9 @@ def _bare(draft: Draft, text: str) -> Slots | None:
     if draft.awaits in ("maximum", "strength", "coverage"):
         return Slots(read=drafts.continued(draft, text))
     if draft.awaits == "rate":
+        completed = drafts.continued(draft, f"covers {text}")
+        if completed.read.rate is not None:
+            return Slots(read=completed)
         said = text.strip()
         return Slots(unread=Unread(said, "reading.rate_unit_and_area", f"{said} lb per 1000 sq ft"))
     return None

@@ -27,6 +27,11 @@ _UNKNOWN: Final = re.compile(
     r"|car\s+lengths?)\b",
     re.IGNORECASE,
 )
+#: Three figures or more: smaller ones are numbers of zones, or sides.
+_BARE_AREA: Final = re.compile(
+    r"(?:(?:it'?s|its|about|around|maybe|like|roughly|son|unos|como)\s+)*(?P<number>\d[\d,]{2,8})",
+    re.IGNORECASE,
+)
 _BY: Final = re.compile(r"\s*(?:x|\*|by|times)\s*[\d.]", re.IGNORECASE)
 _SIZED: Final = re.compile(r"\b(?:the|my|is|are|about|measures|was)\b|[:=]", re.IGNORECASE)
 
@@ -60,7 +65,18 @@ def read_unknown_unit(text: str, scene: Scene) -> Slots | None:
     return Slots(unread=unread)
 
 
+def read_bare_area(text: str, scene: Scene) -> Slots | None:
+    """Read ``2770`` where sizes are asked: an area, of which the unit is asked back."""
+    pending, said = scene.pending, text.strip(" .!")
+    match = _BARE_AREA.fullmatch(said)
+    if match is None or pending is None or "size" not in pending.expects or scene.zones:
+        return None
+    unit = "m²" if scene.units == "metric" else "sq ft"
+    return Slots(unread=Unread(said, "reading.area_unit", f"{match['number']} {unit}"))
+
+
 FORMS: Final = (
+    Form("measure", read_bare_area, is_sure=True),
     Form("remove_zone", read_removal, is_sure=True),
     Form("measure", read_unknown_unit, is_sure=True),
 )

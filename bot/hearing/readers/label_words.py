@@ -50,6 +50,12 @@ class LabelFacts:
         """Whether nothing of it was understood."""
         return not (self.values or self.packs or self.shelf or self.bought)
 
+    @property
+    def is_pack_alone(self) -> bool:
+        """Whether it says what one bag weighs, without a price, and nothing else."""
+        is_one = len(self.packs) == 1 and self.packs[0].price is None
+        return is_one and not (self.values or self.shelf or self.bought)
+
 
 _COUNT: Final = rf"(?P<count>\d{{1,2}}|{WORD_NUMBER}|once|twice)"
 _PERIOD: Final = (

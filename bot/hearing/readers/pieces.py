@@ -161,11 +161,19 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
         r"|(?:the|my|our)\s+)(?=[a-z][^\d,;\n]*\d)",
         ", ",
     ),
+    # So is what goes by the name of a part of every lot: "plus a side strip 8 x 50".
+    _rule(
+        r",?\s*(?:\band\b\s*)?\bplus\s+(?:there'?s\s+)?(?:an?\s+|another\s+)?"
+        r"(?=(?:[a-z]+\s+)?(?:front|back|side|strip|parkway|curb|ditch|lado|franja|frente)\b"
+        r"[^\d,;\n]*\d)",
+        ", ",
+    ),
     _rule(r",?\s*\n?\s*(?:\band\b\s*)?(?=\b(?:minus|less|without|plus)\b\s.*\d)", " "),
 )
 
 _SEPARATOR: Final = re.compile(
     r"\s*\n\s*|;|(?<!\d),|,(?!\d{3}(?!\d))|\s(?:and|&)\s(?!\s*(?:minus|plus|less|without)\b)"
+    r"|\sy\s(?=(?!menos\b|sin\b)[^\W\d_]+\s[^,;\n]*\d)"
     r"|(?<=[\dtmd'\"])\.\s+(?=(?!x\b|by\b|minus\b|plus\b|less\b|without\b)[^\W\d_])",
     re.IGNORECASE,
 )

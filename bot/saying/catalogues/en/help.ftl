@@ -13,10 +13,9 @@ help-emergency =
     - Spill: stop it, keep it out of drains and water, cover with dry soil, sand or cat litter, sweep up. Don't hose it away. In a drain or water: emergency number on the label, then your local one.
     Don't make anyone vomit unless they tell you to. I'm a program and can't call for you.
 help-greeting =
-    Tell me where the lawn is, and I tell you when its soil says crabgrass is near, how much product each part takes, and when the next half is due.
+    I tell you when your lawn's soil says crabgrass is near, how much product each part takes, and when the next half is due.
     
-    Where is the yard? Share a place, or type a US town, a postal code, or latitude and longitude, such as:
-    39.18, -96.57
+    Where is the lawn? Type a town and state or a ZIP code, like: Salina, Kansas. Or share its place.
 help-greeting_again =
     Good to have you back. { $yards }
     Say what you need, or /help.

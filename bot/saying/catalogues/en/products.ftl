@@ -1,7 +1,7 @@
 products-ask =
-    What does the label say? In one line, in any order:
+    What is in the bag or jug? The active ingredient stands in small print on the front.
+    Tap it, or type the label in one line:
     prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year
-    No brand names needed: the active ingredient stands in small print on the front.
 products-ask_another = For another one, tell me its label: ingredient, rate, maximum.
 products-known =
     You use { $product }.
@@ -16,7 +16,7 @@ products-form_taken_granule = I take it as granules for a spreader.
 products-form_taken_spray = I take it as a powder or dry flowable that is mixed with water.
 products-leftovers = I made nothing of: { $words }.
 products-ask_maximum =
-    What is the most the label allows? Like: max 6.4 lb per 1000 a year
+    What is the most the label allows? Look under the directions for "do not apply more than". Like: max 6.4 lb per 1000 a year
     Until then I can't check the dose against it.
 products-ask_maximum_unit =
     The most the label allows, { $said }: of what, on which area? Like: lb per 1000 sq ft
@@ -78,3 +78,11 @@ products-ask_strength_by_weight = The rate is a weight. Which percentage of { $i
 products-coverage_taken = I read { $said } as a rate of { $rate }.
 products-certified_only = { $ingredient } is for certified applicators only and not for home lawns (US EPA, 2022). I leave it out unless you are certified and your label names this site.
 products-hint = /product begins again.
+products-button_none_yet = Nothing yet
+products-button_list = Another one
+products-button_nostrength = It gives none
+products-ask_strength_first = How strong is it? The percentage stands right beside { $ingredient } on the front. Liquids give pounds per gallon.
+products-button_max_year = { $unit } a year
+products-button_max_application = { $unit } each time
+products-so_far = For amounts I need the rest of the label. So far: { $said }.
+products-ask_covers = A bag of { $pack }. What does it cover? Look on the back for "covers", like: covers 15,000 sq ft

@@ -53,3 +53,4 @@ soil-thermometer_later =
 soil-source_warmer = The grid has this soil { $apart } warmer for its air than in past years: its model may have changed. Read a thermometer at 2 in and tell me; I go by it.
 soil-source_colder = The grid has this soil { $apart } colder for its air than in past years: its model may have changed. Read a thermometer at 2 in and tell me; I go by it.
 soil-button_weeds = Weeds
+soil-first_look = Soil at 2 in is { $soil } now.

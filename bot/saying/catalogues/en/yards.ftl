@@ -1,21 +1,15 @@
 yards-need_place_of_new = Where is the new yard? Type a town and state, or share its place. For example: Wahoo, Nebraska
-yards-place_unknown = I don't know that place. Type a US town and state, a ZIP code, or latitude and longitude, for example: Salina, Kansas
+yards-place_unknown = I don't know that place. Type a US town and state, or a ZIP code, like: Salina, Kansas. Anywhere else in the world: share the place, or type latitude and longitude, like: 52.1, 5.2
 yards-registered =
-    { $yard } is registered at { $lat }, { $lon }, time zone { $zone }.
-    Next, its size. Tell me each part that gets treated, like:
+    { $town }: { $yard } is registered there, time zone { $zone }.
+    How big is the lawn? Each part that gets treated, by its sides or in square feet, like:
     front 60x40, strip 5 by 80 ft
-    I look at the soil every morning from now on.
 yards-units_hint = I write feet, pounds and °F. For metres, kilograms and °C say: metric
 yards-units_metric = I write meters, kilograms and °C. For feet, pounds and °F say: use feet
-yards-need_yard =
-    First I need the place. Share it, or type a US town or postal code, or latitude and longitude, such as:
-    Manhattan KS
-    39.18, -96.57
-yards-need_yard_first =
-    I keep that. First I need the place: share it, or type a US town or postal code, or latitude and longitude, such as:
-    39.18, -96.57
+yards-need_yard = First I need the place. Type a town and state or a ZIP code, like: Manhattan KS. Or share the place.
+yards-need_yard_first = I keep that. First I need the place: a town and state or a ZIP code, like: Manhattan KS. Or share the place.
 yards-where_now = You sent a place. Is it a new yard, or is { $yard } to move there?
-yards-moved = { $yard } is now at { $lat }, { $lon }, time zone { $zone }. I judge its soil afresh.
+yards-moved = { $yard } is now in { $town }, time zone { $zone }. I judge its soil afresh.
 yards-unreadable_place =
     { $problem }
     Type latitude and longitude, such as: 39.18, -96.57
@@ -96,3 +90,10 @@ yards-unknown =
 yards-which_of = Which one?
 yards-default_name = Yard { $number }
 yards-which_town = There is more than one { $town }. Which state?
+yards-button_size_later = Size later
+yards-size_later = All right. Tell me sizes any time, like: front 60x40
+yards-registered_at =
+    { $yard } is registered at { $lat }, { $lon }, time zone { $zone }.
+    How big is the lawn? Each part that gets treated, by its sides or in square feet, like:
+    front 60x40, strip 5 by 80 ft
+yards-moved_at = { $yard } is now at { $lat }, { $lon }, time zone { $zone }. I judge its soil afresh.

@@ -21,7 +21,7 @@ zones-ask_fix =
     Say the zone again with the right size, like:
     { $example }
     Or take one out: remove { $name }
-zones-kept_all = Kept, { $total } in all. Next, what will you put down? /product
+zones-kept_all = Kept, { $total } in all.
 zones-kept_all_product = Kept, { $total } in all. /amounts shows what each takes.
 zones-removed = Taken out: { $names }. { $yard } has { $total } now.
 zones-remove_unknown = I know no zone of { $yard } by that name: { $said }. Its zones: { $names }

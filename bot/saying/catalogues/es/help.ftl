@@ -12,10 +12,9 @@ help-emergency =
     - Derrame: detenlo y que no llegue a desagües ni al agua. Cúbrelo con tierra seca, arena o arena para gatos y recógelo. No lo laves con la manguera. Si llegó a un desagüe o al agua: llama al número de emergencia de la etiqueta y luego al local.
     No provoques el vómito a nadie, salvo que ellos te lo indiquen. Soy un programa y no puedo llamar por ti.
 help-greeting =
-    Dime dónde está el césped y te aviso cuando su suelo diga que se acerca el garranchuelo (pata de gallina, crabgrass). También te digo cuánto producto lleva cada zona y cuándo toca la segunda aplicación.
+    Te aviso cuando el suelo de tu césped diga que el garranchuelo está cerca, cuánto producto lleva cada parte y cuándo toca la segunda aplicación.
     
-    ¿Dónde está la propiedad? Comparte la ubicación, o escribe una ciudad de EE. UU., un código postal, o latitud y longitud, como:
-    39.18, -96.57
+    ¿Dónde está el césped? Escribe ciudad y estado, o un código postal, así: Salina, Kansas. O comparte la ubicación.
 help-greeting_again =
     Qué bueno verte de nuevo. { $yards }
     Dime qué necesitas, o toca /help.

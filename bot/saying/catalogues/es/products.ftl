@@ -1,7 +1,7 @@
 products-ask =
-    ¿Qué dice la etiqueta? En una línea, en cualquier orden:
+    ¿Qué trae la bolsa o el envase? El ingrediente activo está al frente, en letra chica.
+    Tócalo, o escribe la etiqueta en una línea:
     prodiamina 0.38% granulado, 3.2 lb por 1000 sq ft, máximo 6.4 lb por 1000 al año
-    No hacen falta marcas: el ingrediente activo está al frente, en letra chica.
 products-ask_another = Para otro, dime su etiqueta: ingrediente, dosis, máximo.
 products-known =
     Usas { $product }.
@@ -16,7 +16,7 @@ products-form_taken_granule = Lo tomo como granulado para esparcidora.
 products-form_taken_spray = Lo tomo como polvo o gránulo fino que se mezcla con agua.
 products-leftovers = No entendí esto: { $words }.
 products-ask_maximum =
-    ¿Cuánto es lo más que permite la etiqueta? Así: máximo 6.4 lb por 1000 al año
+    ¿Cuánto es lo más que permite la etiqueta? Busca en las instrucciones «do not apply more than». Así: máximo 6.4 lb por 1000 al año
     Mientras no lo sepa, no puedo comparar la dosis.
 products-ask_maximum_unit =
     Lo más que permite la etiqueta, { $said }: ¿de qué, y en qué área? Así: lb por 1000 sq ft
@@ -78,3 +78,11 @@ products-ask_strength_by_weight = La dosis es un peso. ¿Qué porcentaje de { $i
 products-coverage_taken = Leo { $said } como una dosis de { $rate }.
 products-certified_only = { $ingredient } es solo para aplicadores certificados y no para céspedes de casa (US EPA, 2022). No lo incluyo, salvo que tengas certificación y tu etiqueta nombre este sitio.
 products-hint = /product empieza de nuevo.
+products-button_none_yet = Todavía nada
+products-button_list = Otro
+products-button_nostrength = No lo dice
+products-ask_strength_first = ¿Qué tan fuerte es? El porcentaje está al frente, junto a { $ingredient }. Los líquidos dan libras por galón.
+products-button_max_year = { $unit } al año
+products-button_max_application = { $unit } cada vez
+products-so_far = Para las cantidades necesito el resto de la etiqueta. Hasta ahora: { $said }.
+products-ask_covers = Una bolsa de { $pack }. ¿Cuánto cubre? Busca atrás «covers», así: cubre 15,000 sq ft

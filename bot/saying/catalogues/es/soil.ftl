@@ -56,3 +56,4 @@ soil-thermometer_later =
 soil-source_warmer = El modelo da el suelo { $apart } más caliente para este aire que en años pasados: puede haber cambiado. Mide a 2 in con un termómetro y dímelo; me guiaré por eso.
 soil-source_colder = El modelo da el suelo { $apart } más frío para este aire que en años pasados: puede haber cambiado. Mide a 2 in con un termómetro y dímelo; me guiaré por eso.
 soil-button_weeds = Malezas
+soil-first_look = El suelo a 2 in está ahora a { $soil }.

@@ -1,21 +1,15 @@
 yards-need_place_of_new = ¿Dónde está la nueva propiedad? Escribe ciudad y estado, o comparte su ubicación. Por ejemplo: Wahoo, Nebraska
-yards-place_unknown = No conozco ese lugar. Escribe ciudad y estado de EE. UU., un código postal, o latitud y longitud, por ejemplo: Salina, Kansas
+yards-place_unknown = No conozco ese lugar. Escribe una ciudad de EE. UU. con su estado, o un código postal, así: Salina, Kansas. En otro país: comparte la ubicación, o escribe latitud y longitud, así: 52.1, 5.2
 yards-registered =
-    { $yard } queda anotada en { $lat }, { $lon }, zona horaria { $zone }.
-    Ahora, su tamaño. Dime cada parte que se trata, así:
+    { $town }: { $yard } queda anotada ahí, zona horaria { $zone }.
+    ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o en pies cuadrados, así:
     frente 60x40, franja 5 por 80 ft
-    Desde hoy reviso el suelo cada mañana.
 yards-units_hint = Escribo pies, libras y °F. Para metros, kilogramos y °C di: métrico
 yards-units_metric = Escribo metros, kilogramos y °C. Para pies, libras y °F di: en pies
-yards-need_yard =
-    Primero necesito el lugar. Compártelo, o escribe una ciudad de EE. UU., un código postal, o latitud y longitud, como:
-    Manhattan KS
-    39.18, -96.57
-yards-need_yard_first =
-    Eso lo guardo. Primero necesito el lugar: compártelo, o escribe una ciudad de EE. UU., un código postal, o latitud y longitud, como:
-    39.18, -96.57
+yards-need_yard = Primero necesito el lugar. Escribe ciudad y estado, o un código postal, así: Manhattan KS. O comparte la ubicación.
+yards-need_yard_first = Eso lo guardo. Primero necesito el lugar: ciudad y estado, o un código postal, así: Manhattan KS. O comparte la ubicación.
 yards-where_now = Mandaste una ubicación. ¿Es otra propiedad, o { $yard } se cambia ahí?
-yards-moved = { $yard } está ahora en { $lat }, { $lon }, zona horaria { $zone }. Vuelvo a evaluar su suelo.
+yards-moved = { $yard } está ahora en { $town }, zona horaria { $zone }. Vuelvo a evaluar su suelo.
 yards-unreadable_place =
     { $problem }
     Escribe latitud y longitud, así: 39.18, -96.57
@@ -102,3 +96,10 @@ yards-unknown =
 yards-which_of = ¿Cuál?
 yards-default_name = Propiedad { $number }
 yards-which_town = Hay más de un lugar llamado { $town }. ¿En qué estado?
+yards-button_size_later = El tamaño después
+yards-size_later = Está bien. Dime los tamaños cuando quieras, así: frente 60x40
+yards-registered_at =
+    { $yard } queda anotada en { $lat }, { $lon }, zona horaria { $zone }.
+    ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o en pies cuadrados, así:
+    frente 60x40, franja 5 por 80 ft
+yards-moved_at = { $yard } está ahora en { $lat }, { $lon }, zona horaria { $zone }. Vuelvo a evaluar su suelo.

@@ -21,7 +21,7 @@ zones-ask_fix =
     Di la zona otra vez con la medida correcta, así:
     { $example }
     O sácala: quita { $name }
-zones-kept_all = Anotado, { $total } en total. Ahora, ¿qué vas a aplicar? /product
+zones-kept_all = Guardado, { $total } en total.
 zones-kept_all_product = Anotado, { $total } en total. /amounts muestra cuánto lleva cada zona.
 zones-removed = Quité: { $names }. { $yard } tiene ahora { $total }.
 zones-remove_unknown = No conozco ninguna zona de { $yard } con ese nombre: { $said }. Sus zonas: { $names }

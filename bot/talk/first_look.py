@@ -1,0 +1,29 @@
+"""What the first look at a new yard's soil shows: one line, as soon as somebody has a yard."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from bot.saying.catalogue import say
+from bot.saying.values import Temperature
+from bot.talk import soil_now
+from bot.talk.talk import Surroundings
+from jobs.local_days import local
+from jobs.uses import soil_report as uses
+from storage import yards
+from storage.database import Work
+
+
+def line_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> str:
+    """Return the soil now and what is to come in one line; nothing where nothing is known yet."""
+    yard = yards.yard(work, yard_id)
+    if yard is None:
+        return ""
+    report = uses.report(work, yard, around.source, around.outlooks, now)
+    if report is None or report.judged.soil_5day_c is None:
+        return ""
+    parts = [say("soil.first_look", soil=Temperature(report.judged.soil_5day_c))]
+    if report.spring.kind == "none":
+        parts.append(soil_now.regional_line(report))
+    parts.append(soil_now.next_line(report, local(now, yard.timezone).date()))
+    return " ".join(part for part in parts if part)
