@@ -90,7 +90,7 @@ def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list
         if named is not None:
             return named
     elif where is not None:
-        return shared(talk, *where)
+        return place(talk, *where)
     talk.expect(topics.PLACE, meanwhile=said_meanwhile(talk))
     return [Reply(talk.say("yards.place_unknown"), asks_place=True)]
 
@@ -109,12 +109,7 @@ def on_add_yard(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
     return [*on_give_place(talk, yard, heard), *screening.whose(talk)]
 
 
-def shared(talk: Talk, lat: float, lon: float) -> list[Reply]:
-    """Take a place that was shared."""
-    return place(talk, lat, lon, _town_near(lat, lon))
-
-
-def place(talk: Talk, lat: float, lon: float, town: str | None) -> list[Reply]:
+def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[Reply]:
     """Take a place: the first one registers a yard, a later one is asked about."""
     yard = talk.yard()
     if yard is None or talk.topic == topics.NEW_YARD:
@@ -157,11 +152,6 @@ def _narrowed(talk: Talk, text: str) -> tuple[NamedPlace, ...]:
         return ()
     named = [each[0] for each in talk.data.get("places", ())]
     return of_state([town for name in named for town in find_places(name.split(" (")[0])], text)
-
-
-def _town_near(lat: float, lon: float) -> str | None:
-    near = nearest_place(lat, lon)
-    return None if near is None else near.label
 
 
 def place_chosen(talk: Talk, number: int) -> list[Reply]:
@@ -339,8 +329,12 @@ def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Repl
     if is_new_to_metres and number == 1:
         # Feet and pounds are of one country: abroad nobody has to ask for their own units.
         talk.use_units("metric")
-    key = "yards.registered" if yard.town else "yards.registered_at"
-    text = talk.say(key, **_whereabouts(yard))
+    near = None if yard.town else nearest_place(lat, lon)
+    key = "registered" if yard.town else "registered_at" if near is None else "registered_near"
+    whereabouts = _whereabouts(yard)
+    if near is not None:
+        whereabouts["town"] = near.label
+    text = talk.say(f"yards.{key}", **whereabouts)
     if is_new_to_metres:
         text += f"\n{talk.say('yards.units_metric' if number == 1 else 'yards.units_hint')}"
     if talk.around.is_invented:

@@ -100,7 +100,7 @@ def _place(talk: Talk, lat: float, lon: float) -> Answer:
     if corner is not None:
         return corner
     meanwhile = registering.said_meanwhile(talk)
-    return with_meanwhile(talk, registering.shared(talk, lat, lon), meanwhile)
+    return with_meanwhile(talk, registering.place(talk, lat, lon), meanwhile)
 
 
 def _tapped(talk: Talk, action: str) -> Answer:

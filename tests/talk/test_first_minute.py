@@ -88,7 +88,6 @@ def test_one_lawn_in_metres_by_buttons_alone_after_its_size(tmp_path: Path) -> N
     new = Newcomer(tmp_path)
     new.types("hi")
     assert "registered at 52.10, 5.20" in text_of(new.session.location(52.1, 5.2))
-    new.types("metric")
     assert "96.0 m²" in new.types("the lawn is 12 x 8 m")
     assert "What is in the bag" in new.taps("Keep")
     assert "How strong is it?" in new.taps("dithiopyr")

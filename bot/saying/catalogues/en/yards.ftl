@@ -97,3 +97,7 @@ yards-registered_at =
     How big is the lawn? Each part that gets treated, by its sides or in square feet, like:
     front 60x40, strip 5 by 80 ft
 yards-moved_at = { $yard } is now at { $lat }, { $lon }, time zone { $zone }. I judge its soil afresh.
+yards-registered_near =
+    Near { $town }: { $yard } is registered at { $lat }, { $lon }, time zone { $zone }.
+    How big is the lawn? Each part that gets treated, by its sides or in square feet, like:
+    front 60x40, strip 5 by 80 ft

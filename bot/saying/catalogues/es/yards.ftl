@@ -103,3 +103,7 @@ yards-registered_at =
     ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o en pies cuadrados, así:
     frente 60x40, franja 5 por 80 ft
 yards-moved_at = { $yard } está ahora en { $lat }, { $lon }, zona horaria { $zone }. Vuelvo a evaluar su suelo.
+yards-registered_near =
+    Cerca de { $town }: { $yard } queda anotada en { $lat }, { $lon }, zona horaria { $zone }.
+    ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o en pies cuadrados, así:
+    frente 60x40, franja 5 por 80 ft
