@@ -7,7 +7,7 @@ from typing import Final
 from bot.hearing.forms.wish_forms import SettingsAsked
 from bot.hearing.heard import ActHeard
 from bot.saying.catalogue import languages
-from bot.talk import parting, registering, topics, wishes_said
+from bot.talk import measuring, parting, registering, topics, wishes_said
 from bot.talk.commands import COMMANDS
 from bot.talk.scene import asked_of
 from bot.talk.talk import Talk
@@ -44,7 +44,10 @@ def on_thanks(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Re
 
 
 def on_cancel(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
-    """Leave what we were at; what is kept already stays, and that is said."""
+    """Leave what we were at, sizes that wait for [Keep] too; what is kept stays, and is said to."""
+    dropped = None if yard is None else measuring.drop(talk, yard)
+    if dropped is not None:
+        return dropped
     key = "help.cancelled" if talk.topic is not None else "help.nothing_to_cancel"
     if yard is not None and (
         (talk.topic == topics.ZONES and yard_rows.zones(talk.work, yard.id))

@@ -22,7 +22,8 @@ from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shape_store import from_json, to_json
 from jobs.uses import zones as uses
-from storage import yards
+from jobs.uses.undo import NotTheNewest, undo
+from storage import journal, yards
 from storage.yards import NewZone, YardRecord, ZoneRecord
 
 EXAMPLE: Final = "front 60x40, strip 5 by 80 ft"
@@ -71,7 +72,7 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Keep every zone that could be read, and ask about the rest."""
     read = heard.slots.read
     if heard.slots.unread is not None:
-        talk.expect(topics.ZONES)
+        talk.expect(topics.ZONES, unkept=_unkept(talk))
         return [Reply(heard.slots.unread.sentence())]
     if isinstance(read, RenameSaid | SplitSaid | MergeSaid):
         return reshaping.reshape(talk, yard, read)
@@ -95,7 +96,7 @@ def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
         kept = uses.keep(talk.work, yard, new, person_id=talk.person.id, now=talk.now)
         notes = [note.sentence() for zone in apart for note in zone.notes]
         replies.append(_kept(talk, yard, kept, new, before, notes))
-        talk.expect(topics.ZONES)
+        await_keep(talk)
     if questions:
         more = f"\n{talk.say('zones.unread_more')}" if new else ""
         buttons: Buttons = ()
@@ -158,6 +159,32 @@ def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
     return [talk.reply("zones.remove_kept", yard=yard.name, total=_total(talk, kept))]
 
 
+def await_keep(talk: Talk) -> None:
+    """Await [Keep] for what this turn measured: going on is as good, cancelling drops it."""
+    talk.expect(topics.ZONES, unkept=[*_unkept(talk), journal.entry_now(talk.work)])
+
+
+def _unkept(talk: Talk) -> list[int]:
+    """Return the changes of sizes that nobody has said to keep, or gone on after."""
+    found: list[int] = talk.data.get("unkept", [])
+    return found
+
+
+def drop(talk: Talk, yard: YardRecord) -> list[Reply] | None:
+    """Leave out the sizes that wait for [Keep]; None where none do."""
+    unkept = [journal.entry(talk.work, each) for each in reversed(_unkept(talk))]
+    dropped = [each for each in unkept if each is not None and each.undone_in is None]
+    if not dropped:
+        return None
+    talk.settle()
+    try:
+        for each in dropped:
+            undo(talk.work, each, person_id=talk.person.id, now=talk.now)
+    except NotTheNewest:
+        return [talk.reply("help.cancelled_kept")]
+    return [talk.reply("zones.dropped")]
+
+
 def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Keep]: the sizes are right; say what comes next."""
     talk.settle()
@@ -175,7 +202,7 @@ def fix(talk: Talk, yard: YardRecord) -> list[Reply]:
     kept = yards.zones(talk.work, yard.id)
     if not kept:
         return show(talk, yard)
-    talk.expect(topics.ZONES)
+    talk.expect(topics.ZONES, unkept=_unkept(talk))
     last = kept[-1]
     unit = talk.length_unit
     example = f"{last.name} {'18x12' if talk.is_metric else '60x40'} {unit}"
@@ -187,7 +214,7 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
     if talk.topic != topics.ZONE_DOUBT:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
     data = talk.data
-    talk.expect(topics.ZONES)
+    talk.expect(topics.ZONES, unkept=_unkept(talk))
     if not is_right and data.get("own"):
         data = {**data, "name": data["own"]}
     elif not is_right:
@@ -196,6 +223,7 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
     name = data["name"] or uses.free_name(talk.work, yard, [])
     new = NewZone(name, data["said"], data["echo"], data["shape"], shape.area_m2)
     kept = uses.keep(talk.work, yard, [new], person_id=talk.person.id, now=talk.now)
+    await_keep(talk)
     return [
         talk.reply(
             "zones.doubt_kept",
@@ -258,7 +286,7 @@ def _expect_rest(talk: Talk, yard: YardRecord, questions: list[Unread]) -> None:
     if paced:
         talk.expect(topics.PACE, yard_id=yard.id, text=", ".join(paced))
     else:
-        talk.expect(topics.ZONES)
+        talk.expect(topics.ZONES, unkept=_unkept(talk))
 
 
 def _keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
@@ -277,6 +305,7 @@ def _expect_doubt(talk: Talk, yard: YardRecord, doubt: Doubt) -> Buttons:
         shape=to_json(zone.shape),
         example=doubt.example,
         own=own,
+        unkept=_unkept(talk),
     )
     yes = talk.say("zones.button_yes_zone", area=_area(talk, zone.area_m2))
     no = talk.say("zones.button_no_zone" if own is None else "zones.button_another_zone")

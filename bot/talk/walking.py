@@ -107,7 +107,7 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [_impossible(talk, yard, data["zone"], impossible, len(places))]
     before = {zone.name.casefold(): zone for zone in yards.zones(talk.work, yard.id)}
     kept = zone_uses.keep(talk.work, yard, [walked.zone], person_id=talk.person.id, now=talk.now)
-    talk.expect(topics.ZONES)
+    zone_talk.await_keep(talk)
     was = before.get(walked.zone.name.casefold())
     area = Area(walked.zone.area_m2)
     line = talk.say(

@@ -57,23 +57,23 @@ class Says:
 #: Sentences by surface: the stages they may mean, and the days in them.
 _SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
     "soil": (
-        (rf"Put it down about {_DAY}(?P<opens>) to {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
+        (rf"Put it down (?:about )?{_DAY}(?P<opens>) to {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
         (rf"have it down and watered in by {_DAY}(?P<by>)", frozenset({Stage.OPEN})),
         (rf"due by {_DAY}(?P<was>)\. It helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
         (rf"First crabgrass was due {_DAY}(?P<up>)", frozenset({Stage.MISSED})),
-        (rf"next half is due about {_DAY}(?P<half>)", frozenset({Stage.DOWN})),
+        (rf"next half is due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
         ("It is down. No more is due", frozenset({Stage.DOWN})),
         ("The next half is due now", frozenset({Stage.HALF_DUE})),
         ("Nothing to put down: your label", frozenset({Stage.CAPPED})),
         ("window is over; the next one is too far", frozenset({Stage.FAR})),
-        (rf"First crabgrass about {_DAY}(?P<up>)", _ANY),
+        (rf"First crabgrass (?:about )?{_DAY}(?P<up>)", _ANY),
     ),
     "yard": (
-        (rf"expected about {_DAY}(?P<opens>) to {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
+        (rf"expected (?:about )?{_DAY}(?P<opens>) to {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
         (rf"Have it down and watered in by {_DAY}(?P<by>)", frozenset({Stage.OPEN})),
         (rf"due by {_DAY}(?P<was>), and helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
         (
-            rf"window is past: first crabgrass was due about {_DAY}(?P<up>)",
+            rf"window is past: first crabgrass was due (?:about )?{_DAY}(?P<up>)",
             frozenset({Stage.MISSED}),
         ),
         (rf"Last application {_DAY}(?P<last>)", frozenset({Stage.DOWN, Stage.HALF_DUE})),
@@ -81,7 +81,7 @@ _SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
         ("Next half is due now", frozenset({Stage.HALF_DUE})),
         ("Your label leaves no whole round", frozenset({Stage.CAPPED})),
         ("over or too far off", frozenset({Stage.FAR})),
-        (rf"first crabgrass about {_DAY}(?P<up>)", _ANY),
+        (rf"first crabgrass (?:about )?{_DAY}(?P<up>)", _ANY),
         (rf"watering in: [\d.]+ in by {_DAY}(?P<water>)", _ANY),
     ),
     "today": (
@@ -90,7 +90,7 @@ _SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
         ("(?P<by_today>)today is the last day", frozenset({Stage.OPEN})),
         (rf"late, at once; it helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
         ("second round", frozenset({Stage.HALF_DUE})),
-        (rf"opens about {_DAY}(?P<opens>), by {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
+        (rf"opens (?:about )?{_DAY}(?P<opens>), by {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
     ),
     "day": (
         ("No round is due. The days", _NOTHING_NOW),
@@ -99,8 +99,8 @@ _SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
     ),
     "amounts": (
         ("window is past", frozenset({Stage.MISSED})),
-        (rf"the window opens about {_DAY}(?P<opens>)", frozenset({Stage.AHEAD})),
-        (rf"this half is due about {_DAY}(?P<half>)", frozenset({Stage.DOWN})),
+        (rf"the window opens (?:about )?{_DAY}(?P<opens>)", frozenset({Stage.AHEAD})),
+        (rf"this half is due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
     ),
     "window_open": (
         (rf"water it in by {_DAY}(?P<by>)\. First crabgrass", frozenset({Stage.OPEN})),

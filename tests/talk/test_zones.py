@@ -4,7 +4,7 @@ import pytest
 
 from jobs.agronomy.units import to_si
 from storage import yards
-from tests.talk.harness import PLACE, ZONES, Talker, labels_of, text_of
+from tests.talk.harness import PLACE, PRODUCT, ZONES, Talker, labels_of, text_of
 
 
 @pytest.fixture
@@ -207,11 +207,27 @@ def test_outside_the_united_states_bare_numbers_are_metres_or_asked(talker: Talk
     assert "20 m x 10 m" in talker.ask("front 20x10 m")
 
 
-def test_cancel_says_that_sizes_stay(talker: Talker) -> None:
+def test_sizes_that_nobody_said_to_keep_are_dropped_by_cancel(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)
-    talker.say("front 60x40")
+    talker.say("front 60x40 ft")
+    talker.tap("Keep")
+    talker.say("back 50x30 ft")
+    talker.say("side 20x10 ft, front 60x50 ft")
+    assert "nothing is kept" in talker.ask("/cancel")
+    there = talker.ask("/zones")
+    assert "2,400 sq ft in all" in there
+    assert "back" not in there
+
+
+def test_going_on_keeps_sizes_and_cancel_says_that_they_stay(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40 ft")
+    talker.say(PRODUCT)
+    talker.say("/product")
     assert "What I noted before stays" in talker.ask("/cancel")
+    assert "2,400 sq ft in all" in talker.ask("/zones")
 
 
 @pytest.mark.parametrize("words", ["in all", "total", "altogether", "all together", "combined"])

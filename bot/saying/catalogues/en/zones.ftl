@@ -5,7 +5,7 @@ zones-kept =
 zones-line = { $name }: { $echo } = { $area }
 zones-line_area = { $name }: { $area }
 zones-line_again = { $name }: { $echo } = { $area } (was { $was })
-zones-hint_right = Right? Turf only: leave out house, drive and beds.
+zones-hint_right = Right? Turf only: leave out house, drive and beds. Going on keeps it; cancel drops it.
 zones-hint_others = All zones of { $yard }: { $names }
 zones-question = { $question }
 zones-unread_more = The rest is kept.
@@ -39,6 +39,7 @@ zones-button_yes_zone = Yes, { $area }
 zones-button_no_zone = No, leave it out
 zones-button_another_zone = No, another zone
 zones-doubt_dropped = Left out: { $said }. Say it again any time: { $example }
+zones-dropped = Left it. Of those sizes nothing is kept.
 zones-doubt_kept = Kept: { $name }, { $echo } = { $area }. Total { $yard }: { $total }
 zones-renamed = { $was } is now called { $name }. Its record goes with it.
 zones-split = { $zone }, { $area }, is now: { $parts }. What went down on it counts for each.

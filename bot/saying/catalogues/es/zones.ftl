@@ -5,7 +5,7 @@ zones-kept =
 zones-line = { $name }: { $echo } = { $area }
 zones-line_area = { $name }: { $area }
 zones-line_again = { $name }: { $echo } = { $area } (antes { $was })
-zones-hint_right = ¿Está bien? Solo el césped: no cuentes casa, entrada de autos ni jardineras.
+zones-hint_right = ¿Está bien? Solo el césped: no cuentes casa, entrada de autos ni jardineras. Si sigues, se guarda; si cancelas, no.
 zones-hint_others = Todas las zonas de { $yard }: { $names }
 zones-question = { $question }
 zones-unread_more = Lo demás queda anotado.
@@ -41,6 +41,7 @@ zones-button_keep = Está bien
 zones-button_yes_zone = Sí, { $area }
 zones-button_no_zone = No, déjala fuera
 zones-doubt_dropped = La dejé fuera: { $said }. Dila otra vez cuando quieras: { $example }
+zones-dropped = Lo dejamos. De esas medidas no se guarda nada.
 zones-doubt_kept = Anotada: { $name }, { $echo } = { $area }. Total de { $yard }: { $total }
 zones-removed_record = Lo que se aplicó en { $zones } sigue en el registro.
 zones-same_gone = ¿{ $zone } está donde estaba { $was }? Ahí se aplicó algo { DAY($on, style: "on") }. Mientras no me digas, cuento que es lo mismo.
