@@ -8,14 +8,14 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 from sqlalchemy.exc import IntegrityError
 
 from bot.forgetting import delete_files
 from bot.hearing import emergency
 from bot.paging import first_pages, next_page
-from bot.pictures.render import render
+from bot.pictures.render import PictureSpec, render
 from bot.saying.catalogue import language_for, say
 from bot.saying.voice import change_voice, speaking
 from bot.table_files import NoTable, read_table
@@ -34,6 +34,8 @@ log = logging.getLogger(__name__)
 _TRIES: Final = 5
 #: How reading an action fails that is none of ours: nothing is changed then.
 _UNREADABLE: Final = (LookupError, ValueError, TypeError)
+
+Draw: TypeAlias = Callable[[PictureSpec, Path], Path]
 
 
 class NotKept(Exception):
@@ -55,6 +57,8 @@ class Conversation:
         Units new chats are answered in.
     look
         Looks at the soil of a yard that nobody has looked at yet.
+    draw
+        What draws a picture into a folder and returns its path.
     """
 
     def __init__(
@@ -65,10 +69,12 @@ class Conversation:
         pictures: Path,
         units: str = "us",
         look: Callable[[int, datetime], object] = lambda _yard_id, _now: None,
+        draw: Draw = render,
     ) -> None:
         self._db = db
         self._around = around
         self._pictures = pictures
+        self._draw = draw
         self._units = units
         self._look = look
 
@@ -176,7 +182,7 @@ class Conversation:
         if reply.drawing is None:
             return reply
         try:
-            path = render(reply.drawing, self._pictures)
+            path = self._draw(reply.drawing, self._pictures)
         except Exception:
             log.exception("a picture could not be drawn")
             return replace(reply, drawing=None)

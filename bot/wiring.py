@@ -16,8 +16,9 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final, Protocol
 
-from bot.conversation import Conversation
+from bot.conversation import Conversation, Draw
 from bot.forgetting import delete_files
+from bot.pictures.render import render
 from bot.settings import Settings, pictures_beside
 from bot.talk.talk import Surroundings
 from jobs import deliver, tidy
@@ -143,6 +144,7 @@ class MovedClock:
         self._now = start
         self._wall = None if stands_still else WallClock()
         self._offset = timedelta(0) if self._wall is None else start - self._wall.now()
+        self._kept: datetime | None = None
         self.keep(start)
 
     def now(self) -> datetime:
@@ -156,8 +158,10 @@ class MovedClock:
         if self._wall is not None and instant > self.now():
             self._offset += instant - self._now
         self._now = max(self._now, instant)
-        with self._db.writing() as work:
-            stored_clock.advance(work, self._now, self._climate)
+        if self._kept != self._now:
+            with self._db.writing() as work:
+                stored_clock.advance(work, self._now, self._climate)
+            self._kept = self._now
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +186,7 @@ def assemble(
     keeps_unread: bool = False,
     clock: Clock | None = None,
     is_stopping: Callable[[], bool] = lambda: False,
+    draw: Draw = render,
 ) -> Machine:
     """Wire a machine on an upgraded database; pictures go beside it where no folder is given.
 
@@ -229,7 +234,9 @@ def assemble(
     return Machine(
         db=db,
         source=source,
-        conversation=Conversation(db, around, pictures=drawn, units=units, look=watch.look_now),
+        conversation=Conversation(
+            db, around, pictures=drawn, units=units, look=watch.look_now, draw=draw
+        ),
         jobs=(
             Job("watch", _LOOK_EVERY, watch.tick, due(watch.next_due_at)),
             Job("weather", _LOOK_EVERY, watch.fetch_for_resting, due(watch.next_weather_at)),

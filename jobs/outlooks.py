@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from collections import OrderedDict
 from collections.abc import Callable, Collection, Hashable
 from dataclasses import dataclass, field, replace
@@ -27,6 +28,8 @@ from jobs.packed_cells import HeldCell
 _TREND_DAYS: Final = 7
 _RECENT_DAYS: Final = 150
 _KEPT_CLIMATES: Final = 4096
+#: So many outlooks that people ask about stay made, with what was made of them.
+_LATEST: Final = 32
 
 Made = TypeVar("Made")
 
@@ -267,8 +270,27 @@ class Outlooks:
     def __init__(self, *, judges_springs: bool = True) -> None:
         self._judges_springs = judges_springs
         self._climates: OrderedDict[tuple[object, ...], Climate] = OrderedDict()
+        self._lately: OrderedDict[tuple[object, ...], CellOutlook] = OrderedDict()
+        self._lock = threading.Lock()
 
     def of(self, held: HeldCell, issued: date) -> CellOutlook:
+        """Return the outlook of a cell, as `make`: made once while the same is held of it."""
+        record = held.record
+        key = record.source, record.lat_e2, record.lon_e2, issued
+        with self._lock:
+            found = self._lately.get(key)
+            if found is not None and found.held is held:
+                self._lately.move_to_end(key)
+                return found
+        found = self.make(held, issued)
+        with self._lock:
+            self._lately[key] = found
+            self._lately.move_to_end(key)
+            while len(self._lately) > _LATEST:
+                self._lately.popitem(last=False)
+        return found
+
+    def make(self, held: HeldCell, issued: date) -> CellOutlook:
         """Return the outlook of a cell on the last local day whose mean may be known.
 
         Only days before 1 January of the (northern) year of issue make the usual year; the days

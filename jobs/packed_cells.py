@@ -7,6 +7,8 @@ history cost a handful of rows rather than thousands.
 from __future__ import annotations
 
 import math
+import threading
+from collections import OrderedDict
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
@@ -25,6 +27,8 @@ _MISSING: Final = -32768
 _LIMIT: Final = 32767
 _SCALE: Final = 100.0
 _DTYPE: Final = "<i2"
+#: So many cells that people ask about stay unpacked.
+_LATEST: Final = 64
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +62,35 @@ def held(work: Work, source: str, cell: Cell) -> HeldCell | None:
 
 def _read(work: Work, source: str, cell: Cell) -> HeldCell | None:
     record, blocks = cells.with_years(work, source, cell.lat_e2, cell.lon_e2)
-    return None if record is None else _unpacked(record, blocks)
+    return None if record is None else _LATELY.unpacked(record, blocks)
+
+
+class _Lately:
+    """Cells unpacked lately: the very same again while the same rows are held of one."""
+
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+        self._found: OrderedDict[tuple[str, Cell], tuple[Mapping[int, bytes], HeldCell]]
+        self._found = OrderedDict()
+
+    def unpacked(self, record: CellRecord, blocks: Mapping[int, bytes]) -> HeldCell | None:
+        key = record.source, Cell(record.lat_e2, record.lon_e2)
+        with self._lock:
+            found = self._found.get(key)
+            if found is not None and found[0] == blocks and found[1].record == record:
+                self._found.move_to_end(key)
+                return found[1]
+        held = _unpacked(record, blocks)
+        if held is not None:
+            with self._lock:
+                self._found[key] = blocks, held
+                self._found.move_to_end(key)
+                while len(self._found) > _LATEST:
+                    self._found.popitem(last=False)
+        return held
+
+
+_LATELY: Final = _Lately()
 
 
 def held_of(work: Work, source: str, places: Collection[Cell]) -> dict[Cell, HeldCell]:

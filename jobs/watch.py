@@ -220,7 +220,7 @@ class Watch:
         for cell, yards_there in due.items():
             issued = newest_known_day(now, standard_offset(yards_there[0].timezone))
             try:
-                outlooks[cell] = self._outlooks.of(held[cell], issued) if cell in held else None
+                outlooks[cell] = self._outlooks.make(held[cell], issued) if cell in held else None
             except Exception:
                 if not self._puts_off_trouble:
                     raise

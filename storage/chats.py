@@ -419,9 +419,12 @@ def newest_turn_of(work: Work, chat_id: int, person_id: int) -> str | None:
     )
 
 
+_OLDEST_TURN_AT = select(models.Turn.at).order_by(models.Turn.id).limit(1)
+
+
 def oldest_turn_at(work: Work) -> datetime | None:
     """Return when the oldest turn still kept was answered, or None."""
-    return work.scalar(select(models.Turn.at).order_by(models.Turn.id).limit(1))
+    return work.connection().scalar(_OLDEST_TURN_AT)
 
 
 def forget_turns(work: Work, before: datetime) -> int:

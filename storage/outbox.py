@@ -67,7 +67,9 @@ LOST: Final = select(models.Alert).where(_IS_SENDING, models.Alert.lease_until <
 
 def next_due_at(work: Work) -> datetime | None:
     """Return when the next alert wants attention (its due time, or the end of a lease)."""
-    return min((at for at in work.execute(NEXT_DUE_AT).one() if at is not None), default=None)
+    return min(
+        (at for at in work.connection().execute(NEXT_DUE_AT).one() if at is not None), default=None
+    )
 
 
 def due(

@@ -41,9 +41,12 @@ def newest(work: Work, limit: int) -> list[UnreadRecord]:
     return [UnreadRecord(*row) for row in rows]
 
 
+_OLDEST_ON = select(func.min(models.UnreadText.said_on))
+
+
 def oldest_on(work: Work) -> date | None:
     """Return the day of the oldest text still kept, or None."""
-    return work.scalar(select(func.min(models.UnreadText.said_on)))
+    return work.connection().scalar(_OLDEST_ON)
 
 
 def forget(work: Work, before: date) -> int:

@@ -207,7 +207,7 @@ def resting(work: Work, beyond: datetime) -> list[DueYard]:
 
 def next_due_at(work: Work) -> datetime | None:
     """Return when the next yard wants to be looked at."""
-    return work.scalar(_NEXT_DUE_AT)
+    return work.connection().scalar(_NEXT_DUE_AT)
 
 
 def change(work: Work, yard_id: int, **values: Any) -> None:

@@ -28,6 +28,8 @@ def pytest_configure(config: pytest.Config) -> None:
     for name in list(os.environ):
         if name.lower() in _PROXIES or (name.startswith(_OURS) and not name.startswith(_KEPT)):
             del os.environ[name]
+    # The programs that tests start are compiled once, not by each of them.
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     for name in ("connect", "connect_ex", "sendto"):
         setattr(socket.socket, name, _guarded(getattr(socket.socket, name)))
     socket.getaddrinfo = _guarded_lookup(socket.getaddrinfo)

@@ -54,7 +54,7 @@ def _reckon(
         for start in range(0, len(places), 100):
             held = held_cells.held_of(work, source, places[start : start + 100])
             for cell in held.values():
-                outlook = outlooks.of(cell, issued)
+                outlook = outlooks.make(cell, issued)
                 for target in Target:
                     judge(outlook, target)
     return {

@@ -94,11 +94,9 @@ def _best(
     width, height = label.size
     if width > within.width or height > within.height:
         return None
-    lefts, tops = np.meshgrid(
-        np.arange(within.left, within.right - width + 0.1, _STEP),
-        np.arange(within.top, within.bottom - height + 0.1, _STEP),
-    )
-    lefts, tops = lefts.ravel(), tops.ravel()
+    columns = np.arange(within.left, within.right - width + 0.1, _STEP)
+    rows = np.arange(within.top, within.bottom - height + 0.1, _STEP)
+    lefts, tops = (each.ravel() for each in np.meshgrid(columns, rows))
     is_free = np.ones(len(lefts), dtype=bool)
     for box in taken:
         is_free &= ~(
@@ -112,15 +110,7 @@ def _best(
         return None
     cost = np.zeros(len(lefts))
     for curve in obstacles:
-        known = np.isfinite(curve.ys)
-        xs, ys = _dense(curve.xs[known], curve.ys[known])
-        inside = (
-            (xs[None] > lefts[:, None] - _GAP)
-            & (xs[None] < lefts[:, None] + width + _GAP)
-            & (ys[None] > tops[:, None] - _GAP)
-            & (ys[None] < tops[:, None] + height + _GAP)
-        )
-        cost += curve.weight * inside.sum(axis=1)
+        cost += curve.weight * _points_within(curve, columns, rows, width, height)[is_free]
     covered = cost.copy()
     known = np.isfinite(label.curve.ys)
     anchor_x, anchor_y = label.curve.xs[known], label.curve.ys[known]
@@ -130,8 +120,10 @@ def _best(
     away = np.hypot(dx, dy)
     reach = away + crowded[None] + np.abs(anchor_x[None] - lefts[:, None] - width / 2) * 0.05
     cost += reach.min(axis=1) * 0.18
-    choices: list[tuple[float, int, Placed]] = []
+    best: tuple[float, Placed] | None = None
     for number in np.argsort(cost, kind="stable")[:_LOOKED_AT]:
+        if best is not None and cost[number] >= best[0]:
+            break  # A leader only adds to what a place costs.
         anchor = int(reach[number].argmin())
         box = Box(
             float(lefts[number]),
@@ -144,8 +136,32 @@ def _best(
             end = float(anchor_x[anchor]), float(anchor_y[anchor])
             leader = (_start(label, box, end), end)
         total = float(cost[number]) + (0.0 if leader is None else _hits(leader, taken))
-        choices.append((total, len(choices), Placed(box, float(covered[number]), leader)))
-    return min(choices)[2]
+        if best is None or total < best[0]:
+            best = total, Placed(box, float(covered[number]), leader)
+    return None if best is None else best[1]
+
+
+def _points_within(
+    curve: Curve, columns: np.ndarray, rows: np.ndarray, width: float, height: float
+) -> np.ndarray:
+    """Return how many points of a curve each place covers; places row by row, left to right."""
+    known = np.isfinite(curve.ys)
+    xs, ys = _dense(curve.xs[known], curve.ys[known])
+    # A point is covered by neighbouring columns and rows: their corners are marked, and summed up.
+    left = np.searchsorted(columns + width + _GAP, xs, side="right")
+    right = np.searchsorted(columns - _GAP, xs, side="left")
+    top = np.searchsorted(rows + height + _GAP, ys, side="right")
+    bottom = np.searchsorted(rows - _GAP, ys, side="left")
+    there = (left < right) & (top < bottom)
+    marks = np.zeros((len(rows) + 1, len(columns) + 1), dtype=np.int64)
+    for at, sign in (
+        ((top, left), 1),
+        ((top, right), -1),
+        ((bottom, left), -1),
+        ((bottom, right), 1),
+    ):
+        np.add.at(marks, (at[0][there], at[1][there]), sign)
+    return np.asarray(marks.cumsum(axis=0).cumsum(axis=1)[:-1, :-1].ravel())
 
 
 def _start(label: Label, box: Box, end: tuple[float, float]) -> tuple[float, float]:

@@ -133,7 +133,9 @@ def chart_values(
     first, last = _span(today, opens, first_up, calendar_day(cell.outlook.last_day, lat))
     days = (last - first).days + 1
     season_first = season_day(first, lat)
-    band = past_band(cell.climate, season_first, days)
+    band = cell.once(
+        ("band", season_first, days), lambda: past_band(cell.climate, season_first, days)
+    )
     return SoilChartValues(
         first_day=first,
         today=today,

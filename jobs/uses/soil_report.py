@@ -135,7 +135,8 @@ def report(
         return None if day is None else calendar_day(day, yard.lat)
 
     known = judged.known_until or issued
-    band = past_band(cell.climate, season_day(known, yard.lat), 1)
+    known_on = season_day(known, yard.lat)
+    band = cell.once(("band", known_on, 1), lambda: past_band(cell.climate, known_on, 1))
     lead = timedelta(days=plan_of(standing, Target.SUMMER_ANNUALS).lead_days)
     first_up = (judged.p10, judged.p50, judged.p90)
     early, middle, late = (None if day is None else day - lead for day in first_up)
@@ -198,7 +199,9 @@ def _own(
 def _source_step_c(grid: CellOutlook) -> float | None:
     if grid.held.record.soil_is_modelled:
         return None
-    step = source_step(grid.known, grid.outlook.issued, abs(grid.lat))
+    step = grid.once(
+        "source step", lambda: source_step(grid.known, grid.outlook.issued, abs(grid.lat))
+    )
     return step.step_c if step is not None and step.is_sure else None
 
 

@@ -25,6 +25,10 @@ def closed_port() -> int:
         return int(probe.getsockname()[1])
 
 
+#: What a program is told of where it runs.
+_KEPT = ("PATH", "HOME", "LANG", "PYTHONPYCACHEPREFIX")
+
+
 def environment(folder: Path, **settings: object) -> dict[str, str]:
     """Return an environment with these settings, in which nothing but loopback can be reached."""
     nowhere = f"http://127.0.0.1:{closed_port()}"
@@ -34,7 +38,7 @@ def environment(folder: Path, **settings: object) -> dict[str, str]:
         for kind in ("HTTP_PROXY", "HTTPS_PROXY", "ALL_PROXY")
         for name in (kind, kind.lower())
     }
-    kept = {name: os.environ[name] for name in ("PATH", "HOME", "LANG") if name in os.environ}
+    kept = {name: os.environ[name] for name in _KEPT if name in os.environ}
     return {
         **kept,
         **proxies,

@@ -3,14 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+import shutil
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Final
+from weakref import WeakValueDictionary
 
+from bot.pictures.render import PictureSpec, render
 from bot.terminal import Said, Session, TerminalMessenger
-from bot.wiring import MovedClock, assemble
+from bot.turn import Reply
+from bot.wiring import Machine, MovedClock, assemble
 from jobs.sources.base import Source
-from tests.made_once import CLIMATE, database_at
+from storage.database import Database
+from tests.made_once import CLIMATE, copy_of, database_at
 
 #: A made-up yard near the middle of the continent.
 PLACE = (39.18, -96.57)
@@ -22,8 +29,29 @@ PRODUCT = (
 )
 
 
+@dataclass(frozen=True, slots=True)
+class _Lived:
+    """What came of a beginning that several tests share: the database, the session, the answer."""
+
+    database: Path
+    now: datetime
+    actions: frozenset[str]
+    newest: Reply | None
+    came: Said | None
+
+
+#: By where they began and what was done since.
+_LIVED: Final[dict[object, _Lived]] = {}
+#: Who talks on which database, while they do.
+_ON: Final[WeakValueDictionary[Path, Talker]] = WeakValueDictionary()
+
+
 class Talker:
-    """Somebody talking to the machine; replies are kept newest last."""
+    """Somebody talking to the machine; replies are kept newest last.
+
+    What has been lived through before in this process, such as a settled yard's way to its window,
+    is not lived again: its database is copied. Pictures are drawn only for those who look at them.
+    """
 
     def __init__(
         self,
@@ -32,23 +60,70 @@ class Talker:
         start: datetime = START,
         source: Source | None = None,
         user: int = 1,
+        draws: bool = False,
     ) -> None:
-        self.db = database_at(folder / "talk.sqlite3")
-        self.messenger = TerminalMessenger()
+        self._path = folder / "talk.sqlite3"
+        is_new, other = not self._path.exists(), _ON.get(self._path)
         self.source = source or CLIMATE
-        self.clock = MovedClock(self.db, "test", start, stands_still=True)
-        self.machine = assemble(self.db, self.source, self.messenger, owner="test")
-        self.session = Session(self.machine, self.messenger, self.clock, user)
+        #: What was done so far; None where no other test can have done the same.
+        self._trail: tuple[object, ...] | None = None
+        if is_new and self.source is CLIMATE:
+            self._trail = (start, user, draws)
+        if other is not None:
+            other._trail = None
+        _ON[self._path] = self
+        self._db = database_at(self._path)
+        self._messenger = TerminalMessenger()
+        self._clock = MovedClock(self._db, "test", start, stands_still=True)
+        self._machine = assemble(
+            self._db,
+            self.source,
+            self._messenger,
+            owner="test",
+            draw=render if draws else _undrawn,
+        )
+        self._session = Session(self._machine, self._messenger, self._clock, user)
+
+    @property
+    def db(self) -> Database:
+        return self._alone()._db
+
+    @property
+    def messenger(self) -> TerminalMessenger:
+        return self._alone()._messenger
+
+    @property
+    def clock(self) -> MovedClock:
+        return self._alone()._clock
+
+    @property
+    def machine(self) -> Machine:
+        return self._alone()._machine
+
+    @property
+    def session(self) -> Session:
+        return self._alone()._session
+
+    @session.setter
+    def session(self, session: Session) -> None:
+        self._alone()._session = session
+
+    def _alone(self) -> Talker:
+        """Go on by oneself: whoever has what is inside may do anything with it."""
+        self._trail = None
+        return self
 
     def say(self, text: str) -> list[Said]:
-        return self.session.say(text)
+        self._note("say", text)
+        return self._session.say(text)
 
     def ask(self, text: str) -> str:
         """Say something and return the text of everything that came back."""
-        return text_of(self.session.say(text))
+        return text_of(self.say(text))
 
     def tap(self, label: str) -> str:
-        return text_of(self.session.tap(label))
+        self._note("tap", label)
+        return text_of(self._session.tap(label))
 
     def take_back(self) -> str:
         """Undo, and say yes where that is asked first; return the text of what came back."""
@@ -56,22 +131,62 @@ class Talker:
         return self.tap("Take it back") if "Take it back" in labels_of(said) else text_of(said)
 
     def wait(self, span: str) -> list[Said]:
-        return self.session.wait(span)
+        self._note("wait", span)
+        return self._session.wait(span)
 
     def settle_in(self) -> None:
         """Register the made-up yard with zones and a product."""
-        self.say("/start")
-        self.session.location(*PLACE)
-        self.say(ZONES)
-        self.say(PRODUCT)
+
+        def settle() -> None:
+            self._session.say("/start")
+            self._session.location(*PLACE)
+            self._session.say(ZONES)
+            self._session.say(PRODUCT)
+
+        self._live(("settle in",), settle)
 
     def until_alert(self, kind: str, days: int = 250) -> Said:
         """Wait day by day until an alert of a kind arrives."""
-        for _ in range(days):
-            for said in self.wait("P1D"):
-                if said.alert == kind:
-                    return said
-        raise AssertionError(f"no {kind} within {days} days")
+
+        def wait() -> Said:
+            for _ in range(days):
+                for said in self._session.wait("P1D"):
+                    if said.alert == kind:
+                        return said
+            raise AssertionError(f"no {kind} within {days} days")
+
+        came = self._live(("until", kind, days), wait)
+        assert came is not None
+        return came
+
+    def _note(self, *done: object) -> None:
+        if self._trail is not None:
+            self._trail = (*self._trail, done)
+
+    def _live(self, what: tuple[object, ...], live: Callable[[], Said | None]) -> Said | None:
+        """Do something that takes long, or copy what came of it where it was done before."""
+        self._note(*what)
+        session, key = self._session, self._trail
+        lived = None if key is None else _LIVED.get(key)
+        if lived is None:
+            came = live()
+            if key is not None:
+                actions, newest = frozenset(session._actions), session._newest
+                copy = copy_of(self._path)
+                _LIVED[key] = _Lived(copy, session.now, actions, newest, came)
+            return came
+        self._db.close()
+        for beside in ("-wal", "-shm"):
+            Path(f"{self._path}{beside}").unlink(missing_ok=True)
+        shutil.copy(lived.database, self._path)
+        self._clock.keep(lived.now)
+        session._actions, session._newest = set(lived.actions), lived.newest
+        return lived.came
+
+
+def _undrawn(spec: PictureSpec, folder: Path) -> Path:
+    """Return where the picture would be."""
+    return folder / spec.file_name
 
 
 def text_of(said: Sequence[Said]) -> str:

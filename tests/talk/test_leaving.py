@@ -19,7 +19,9 @@ def rows_left(talker: Talker) -> dict[str, int]:
     return {name: count for name, count in counted.items() if count and name not in nobodys}
 
 
-def test_delete_my_data_and_the_word_leave_nothing(settled: Talker):
+def test_delete_my_data_and_the_word_leave_nothing(tmp_path: Path):
+    settled = Talker(tmp_path, draws=True)
+    settled.settle_in()
     settled.ask("applied strip")
     settled.ask("soil")
     pictures = list(settled.machine.conversation._pictures.glob("*.png"))

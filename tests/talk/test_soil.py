@@ -33,8 +33,10 @@ def test_soil_says_now_trend_past_years_window_range_and_age(march: Talker) -> N
     assert len(text) < 1024  # a caption's length on the chat platform
 
 
-def test_soil_comes_with_a_picture_that_is_drawn(march: Talker) -> None:
-    picture = march.say("/soil")[0].reply.picture
+def test_soil_comes_with_a_picture_that_is_drawn(tmp_path: Path) -> None:
+    talker = Talker(tmp_path, draws=True)
+    talker.settle_in()
+    picture = talker.say("/soil")[0].reply.picture
     assert picture is not None
     assert Path(picture).read_bytes().startswith(b"\x89PNG")
 

@@ -185,8 +185,10 @@ def _zones(talker: Talker):
 # --- the sketch and the photo ---------------------------------------------------------------------
 
 
-def test_the_sketch_is_a_picture_with_the_same_in_words(settled: Talker) -> None:
-    said = settled.say("sketch")
+def test_the_sketch_is_a_picture_with_the_same_in_words(tmp_path: Path) -> None:
+    talker = Talker(tmp_path, draws=True)
+    talker.settle_in()
+    said = talker.say("sketch")
     assert said[0].reply.picture is not None
     assert Path(said[0].reply.picture).read_bytes().startswith(b"\x89PNG")
     text = text_of(said)
