@@ -269,7 +269,8 @@ class Outlooks:
 
     def __init__(self, *, judges_springs: bool = True) -> None:
         self._judges_springs = judges_springs
-        self._climates: OrderedDict[tuple[object, ...], Climate] = OrderedDict()
+        self._climates: OrderedDict[tuple[object, ...], tuple[Climate, SpringPicture | None]]
+        self._climates = OrderedDict()
         self._lately: OrderedDict[tuple[object, ...], CellOutlook] = OrderedDict()
         self._lock = threading.Lock()
 
@@ -300,7 +301,7 @@ class Outlooks:
         known = held.known.shifted(season_shift_days(lat))
         day = season_day(issued, lat)
         history = known.until(date(day.year - 1, 12, 31))
-        climate = self._climate(held, history, lat)
+        climate, spring = self._climate(held, history, lat)
         recent_from = min(date(day.year, 1, 1), day - timedelta(days=_RECENT_DAYS))
         outlook = make_outlook(
             climate,
@@ -308,12 +309,11 @@ class Outlooks:
             day,
             forecast_soil5_c=_forecast_soil(held, lat, day),
         )
-        if not self._judges_springs:
-            return CellOutlook(held, lat, climate, outlook, known)
-        spring = spring_picture(climate.mean_c)
         return CellOutlook(held, lat, climate, outlook, known, spring)
 
-    def _climate(self, held: HeldCell, history: DailySeries, lat: float) -> Climate:
+    def _climate(
+        self, held: HeldCell, history: DailySeries, lat: float
+    ) -> tuple[Climate, SpringPicture | None]:
         key = (
             held.record.source,
             held.record.lat_e2,
@@ -325,7 +325,9 @@ class Outlooks:
         )
         found = self._climates.get(key)
         if found is None:
-            found = self._climates[key] = fit_climate(history, lat=lat)
+            climate = fit_climate(history, lat=lat)
+            spring = spring_picture(climate.mean_c) if self._judges_springs else None
+            found = self._climates[key] = climate, spring
             if len(self._climates) > _KEPT_CLIMATES:
                 self._climates.popitem(last=False)
         else:

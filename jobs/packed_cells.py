@@ -15,8 +15,9 @@ from datetime import date, datetime, timedelta
 from typing import Any, Final
 
 import numpy as np
+from numpy.typing import NDArray
 
-from jobs.agronomy.series import COLUMNS, DailySeries
+from jobs.agronomy.series import COLUMNS, DailySeries, FloatArray
 from jobs.sources.base import Cell, CellWeather, HourlyForecast
 from storage import cells
 from storage.cells import CellRecord
@@ -50,9 +51,17 @@ def pack(series: DailySeries) -> bytes:
 
 def unpack(first_day: date, block: bytes) -> DailySeries:
     """Return the series of a packed block that begins on ``first_day``."""
-    stored = np.frombuffer(block, dtype=_DTYPE).reshape(len(COLUMNS), -1)
-    table = np.where(stored == _MISSING, np.nan, stored / _SCALE)
-    return DailySeries(first_day, *table)
+    return DailySeries(first_day, *_values(_stored(block)))
+
+
+def _stored(block: bytes) -> NDArray[np.int16]:
+    return np.frombuffer(block, dtype=_DTYPE).reshape(len(COLUMNS), -1)
+
+
+def _values(stored: NDArray[np.int16]) -> FloatArray:
+    table = stored / _SCALE
+    table[stored == _MISSING] = np.nan
+    return table
 
 
 def held(work: Work, source: str, cell: Cell) -> HeldCell | None:
@@ -105,12 +114,12 @@ def _unpacked(record: CellRecord, blocks: Mapping[int, bytes]) -> HeldCell | Non
         return None
     first = date(min(blocks), 1, 1)
     parts = [
-        unpack(date(year, 1, 1), blocks[year])
+        _stored(blocks[year])
         if year in blocks
-        else DailySeries.missing(date(year, 1, 1), _days_in(year))
+        else np.full((len(COLUMNS), _days_in(year)), _MISSING, dtype=_DTYPE)
         for year in range(min(blocks), max(blocks) + 1)
     ]
-    columns = [np.concatenate([getattr(part, name) for part in parts]) for name in COLUMNS]
+    columns = _values(np.concatenate(parts, axis=1))
     known = DailySeries(first, *columns).until(record.last_known_day)
     forecast = None
     if record.forecast is not None and record.forecast_first_day is not None:
@@ -216,7 +225,9 @@ def _hourly_row(hourly: HourlyForecast) -> dict[str, Any]:
     row: dict[str, Any] = {"first_hour": hourly.first_hour.isoformat()}
     for name in ("air_c", "rain_mm", "wind_m_s", "humidity_pct"):
         values = np.round(np.asarray(getattr(hourly, name), dtype=np.float64), 2)
-        row[name] = [None if math.isnan(value) else value for value in values.tolist()]
+        row[name] = values.tolist()
+        if np.isnan(values).any():
+            row[name] = [None if math.isnan(value) else value for value in row[name]]
     return row
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Final
 
-from sqlalchemy import ColumnElement, delete, literal, select, update
+from sqlalchemy import ColumnElement, bindparam, delete, insert, literal, select, update
 from sqlalchemy.orm import InstrumentedAttribute
 
 from storage import held, models
@@ -334,6 +334,19 @@ def _dialogue(
     return plain(row, DialogueRecord)
 
 
+_DIALOGUES = models.table_of(models.Dialogue)
+_SAVE_DIALOGUE = (
+    update(_DIALOGUES)
+    .where(_DIALOGUES.c.id == bindparam("of_id"), _DIALOGUES.c.version == bindparam("of_version"))
+    .values(
+        {
+            name: bindparam(name)
+            for name in ("yard_id", "topic", "schema", "data", "version", "updated_at")
+        }
+    )
+)
+
+
 def save_dialogue(work: Work, dialogue: DialogueRecord, *, now: datetime) -> None:
     """Write a dialogue back.
 
@@ -342,20 +355,21 @@ def save_dialogue(work: Work, dialogue: DialogueRecord, *, now: datetime) -> Non
     StaleWrite
         If another turn moved it on since it was read.
     """
-    changed = changed_rows(
-        work,
-        update(models.Dialogue)
-        .where(models.Dialogue.id == dialogue.id, models.Dialogue.version == dialogue.version)
-        .values(
-            yard_id=dialogue.yard_id,
-            topic=dialogue.topic,
-            schema=dialogue.schema,
-            data=dialogue.data,
-            version=dialogue.version + 1,
-            updated_at=now,
-        ),
+    work.flush()
+    saved = work.connection().execute(
+        _SAVE_DIALOGUE,
+        {
+            "of_id": dialogue.id,
+            "of_version": dialogue.version,
+            "yard_id": dialogue.yard_id,
+            "topic": dialogue.topic,
+            "schema": dialogue.schema,
+            "data": dialogue.data,
+            "version": dialogue.version + 1,
+            "updated_at": now,
+        },
     )
-    if changed != 1:
+    if saved.rowcount != 1:
         raise StaleWrite(f"dialogue {dialogue.id} moved on")
 
 
@@ -432,6 +446,9 @@ def forget_turns(work: Work, before: datetime) -> int:
     return changed_rows(work, delete(models.Turn).where(models.Turn.at < before))
 
 
+_KEEP_TURN = insert(models.table_of(models.Turn))
+
+
 def record_turn(
     work: Work,
     key: str,
@@ -446,9 +463,17 @@ def record_turn(
 
     The key is unique, so a rival of the same key rolls back.
     """
-    row = models.Turn(
-        key=key, chat_id=chat_id, person_id=person_id, at=at, said=said, replies=replies
-    )
-    work.add(row)
     work.flush()
-    return row.id
+    kept = work.connection().execute(
+        _KEEP_TURN,
+        {
+            "key": key,
+            "chat_id": chat_id,
+            "person_id": person_id,
+            "at": at,
+            "said": said,
+            "replies": replies,
+        },
+    )
+    assert kept.inserted_primary_key is not None
+    return int(kept.inserted_primary_key[0])

@@ -15,12 +15,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from typing import Final, Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from jobs.agronomy import regional
+from jobs.agronomy.memory import faded_sum
 from jobs.agronomy.series import DailySeries, FloatArray
 from jobs.agronomy.soil import TRAILING_DAYS, trailing_mean
 
@@ -113,14 +115,20 @@ class Band:
     high_c: FloatArray
 
 
+@lru_cache(maxsize=64)
 def leap_slots(first_day: date, days: int) -> NDArray[np.int64]:
-    """Return each day's place in a leap year, 0 (1 January) to 365 (31 December)."""
+    """Return each day's place in a leap year, 0 (1 January) to 365 (31 December).
+
+    For reading only: cells of one batch share it.
+    """
     day = np.datetime64(first_day, "D") + np.arange(days)
     year = day.astype("datetime64[Y]")
     slot = (day - year.astype("datetime64[D]")).astype(np.int64)
     number = year.astype(np.int64) + 1970
     is_leap = (number % 4 == 0) & ((number % 100 != 0) | (number % 400 == 0))
-    return np.asarray(slot + (~is_leap & (slot >= 59)), dtype=np.int64)
+    slots = np.asarray(slot + (~is_leap & (slot >= 59)), dtype=np.int64)
+    slots.setflags(write=False)
+    return slots
 
 
 def running_state(departure_c: FloatArray, air_departure_c: FloatArray) -> FloatArray:
@@ -148,10 +156,11 @@ def running_state(departure_c: FloatArray, air_departure_c: FloatArray) -> Float
 
 def _running_average(values: FloatArray, scale_days: float) -> FloatArray:
     """Average the past with exponential weights; what is missing pulls towards zero."""
-    kernel = np.exp(-np.arange(min(MEMORY_DAYS, len(values))) / scale_days)
-    kernel /= np.exp(-np.arange(MEMORY_DAYS) / scale_days).sum()
-    filled = np.nan_to_num(values)
-    return np.convolve(filled, kernel)[: len(values)]
+    keep = float(np.exp(-1.0 / scale_days))
+    summed = faded_sum(np.nan_to_num(values), keep)
+    # What is older than the memory is out of it.
+    summed[MEMORY_DAYS:] -= keep**MEMORY_DAYS * summed[:-MEMORY_DAYS].copy()
+    return np.asarray(summed / np.exp(-np.arange(MEMORY_DAYS) / scale_days).sum())
 
 
 def fit_climate(

@@ -15,10 +15,10 @@ Nothing later than the issue date is ever used. Dates are northern ones (see `Da
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Hashable, Iterable, Sequence
+from dataclasses import dataclass, field
 from datetime import date, timedelta
-from typing import Final
+from typing import Any, Final, TypeVar
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -47,6 +47,9 @@ from jobs.agronomy.soil import last_known
 
 #: Days known before 1 January, so that its 5-day mean exists.
 _LEAD_IN_DAYS: Final = 4
+
+
+Made = TypeVar("Made")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -84,6 +87,15 @@ class Outlook:
     paths_c: FloatArray
     weights: FloatArray
     forecast_until: date | None = None
+    #: Another outlook made of this one begins with nothing.
+    _made: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False)
+
+    def once(self, key: Hashable, make: Callable[[], Made]) -> Made:
+        """Return what was made of it under a key, made once."""
+        if key not in self._made:
+            self._made[key] = make()
+        found: Made = self._made[key]
+        return found
 
     @property
     def first_day(self) -> date:

@@ -171,11 +171,27 @@ def fan(outlook: Outlook, levels: tuple[float, ...] = (0.1, 0.25, 0.5, 0.75, 0.9
 
 
 def smoothed_paths(outlook: Outlook, days: int = TRAILING_DAYS) -> FloatArray:
-    """Return the members' trailing means, reaching back into what is known, shape (m, n) [°C]."""
+    """Return the members' trailing means, reaching back into what is known, shape (m, n) [°C].
+
+    Made once; for reading only.
+    """
+    return outlook.once(("smoothed", days), lambda: _smoothed(outlook, days))
+
+
+def _smoothed(outlook: Outlook, days: int) -> FloatArray:
     tail = outlook.known_c[len(outlook.known_c) - (days - 1) :]
-    members = len(outlook.paths_c)
-    joined = np.concatenate([np.tile(tail, (members, 1)), outlook.paths_c], axis=1)
-    return trailing_mean(joined, days)[:, days - 1 :]
+    members, horizon = outlook.paths_c.shape
+    joined = np.empty((members, len(tail) + horizon))
+    joined[:, : len(tail)] = tail
+    joined[:, len(tail) :] = outlook.paths_c
+    if len(tail) < days - 1:
+        return trailing_mean(joined, days)[:, days - 1 :]
+    total = outlook.paths_c.copy()
+    for back in range(1, days):
+        total += joined[:, days - 1 - back : days - 1 - back + horizon]
+    total /= days
+    total.setflags(write=False)
+    return total
 
 
 def in_days(when: DateQuantiles, today: date) -> DayQuantiles:

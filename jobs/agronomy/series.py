@@ -41,8 +41,10 @@ class DailySeries:
     rain_mm: FloatArray
 
     def __post_init__(self) -> None:
-        lengths = {len(getattr(self, name)) for name in COLUMNS}
-        if len(lengths) != 1:
+        days = len(self.soil5_c)
+        others = self.tmean_c, self.tmin_c, self.tmax_c, self.rain_mm
+        if any(len(column) != days for column in others):
+            lengths = {days, *(len(column) for column in others)}
             raise ValueError(f"columns differ in length: {sorted(lengths)}")
 
     def __len__(self) -> int:
@@ -77,7 +79,12 @@ class DailySeries:
     def on(self, first: date, last: date) -> DailySeries:
         """Return exactly the days ``first`` to ``last``, padded with missing values."""
         out = DailySeries.missing(first, max(0, (last - first).days + 1))
-        return out.overlaid(self.between(first, last))
+        known = self.between(first, last)
+        if len(known):
+            at = (known.first_day - first).days
+            for name in COLUMNS:
+                getattr(out, name)[at : at + len(known)] = getattr(known, name)
+        return out
 
     def overlaid(self, other: DailySeries) -> DailySeries:
         """Return a series over both spans in which the other's known values win."""
