@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from typing import Any, TypeAlias
 
 from sqlalchemy import ColumnElement, Table, cast, inspect, literal_column, null, select, union_all
-from sqlalchemy.orm import Mapper, make_transient_to_detached
-from sqlalchemy.orm.attributes import instance_dict
+from sqlalchemy.orm import Mapper
+from sqlalchemy.orm.attributes import instance_dict, instance_state
 from sqlalchemy.types import TypeEngine
 
 from storage import models
@@ -75,9 +75,12 @@ def _live(work: Work, mapper: Mapper[Any], values: dict[str, Any]) -> Any:
         tuple(values[str(column.key)] for column in mapper.primary_key)
     )
     row = work.identity_map.get(key)
-    is_new = row is None
-    if is_new:
+    if row is None:
         row = mapper.class_manager.new_instance()
+        # It is the session's as if it had been loaded by it: nothing follows from having it.
+        state = instance_state(row)
+        state.key, state.session_id = key, work.hash_key
+        work.identity_map.add(state)
     held = instance_dict(row)
     held.update(values)
     for relation in mapper.relationships:
@@ -88,7 +91,4 @@ def _live(work: Work, mapper: Mapper[Any], values: dict[str, Any]) -> Any:
             to = work.identity_map.get(relation.mapper.identity_key_from_primary_key((of,)))
         if of is None or to is not None:
             held[relation.key] = to
-    if is_new:
-        make_transient_to_detached(row)
-        work.add(row)
     return row

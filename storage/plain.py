@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import fields
 from functools import cache
-from operator import attrgetter
-from typing import TYPE_CHECKING, Any, TypeVar
+from operator import attrgetter, itemgetter
+from typing import TYPE_CHECKING, Any, TypeAlias, TypeVar
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -14,16 +14,25 @@ if TYPE_CHECKING:
 Record = TypeVar("Record", bound="DataclassInstance")
 
 
+_Values: TypeAlias = Callable[[Any], tuple[Any, ...]]
+
+
 @cache
-def _values_of(record: type[Any]) -> Callable[[Any], tuple[Any, ...]]:
-    """Return what takes a record's values off a row, in the order of its fields, all at once."""
+def _values_of(record: type[Any]) -> tuple[_Values, _Values]:
+    """Return what takes a record's values off what a row holds, and off the row itself."""
     names = [field.name for field in fields(record)]
-    return attrgetter(*names)
+    return itemgetter(*names), attrgetter(*names)
 
 
 def plain(row: Any, record: type[Record]) -> Record:
     """Return a record with the row's attributes of the same names."""
-    return record(*_values_of(record)(row))
+    held, asked = _values_of(record)
+    try:
+        values = held(row.__dict__)
+    except (AttributeError, KeyError):
+        # Something is still to be read, is worked out, or it is no live row.
+        values = asked(row)
+    return record(*values)
 
 
 def plain_or_none(row: Any | None, record: type[Record]) -> Record | None:

@@ -20,6 +20,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil, erfc, sqrt
 from typing import Final
 
@@ -102,6 +103,7 @@ def _spread_days(median: int, p10: int | None, p90: int | None) -> float | None:
     return sum(sides) / len(sides) / _SDS_TO_P90 if sides else None
 
 
+@lru_cache(maxsize=1024)
 def _balance_days(spread: float) -> float:
     """Return how many days the balance lies beyond the median, by bisection.
 

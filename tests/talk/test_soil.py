@@ -93,6 +93,7 @@ def test_a_source_that_stepped_away_from_its_past_is_told(
 ) -> None:
     assert "model may have changed" not in march.ask("/soil")
     monkeypatch.setattr("jobs.uses.soil_report.source_step", lambda *_: SourceStep(1.7, 0.5))
+    march.wait("P1D")  # It is reckoned once a day.
     text = march.ask("/soil")
     assert "3 °F warmer for its air than in past years" in text
     assert "Read a thermometer" in text
