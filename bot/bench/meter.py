@@ -5,11 +5,9 @@ from __future__ import annotations
 import resource
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
-from functools import wraps
-from typing import Any
+from dataclasses import dataclass
 
 from sqlalchemy import event
 
@@ -18,18 +16,11 @@ from storage.database import Database
 
 @dataclass
 class Meter:
-    """Counts while it is on.
-
-    Attributes
-    ----------
-    stages
-        Processor time by the name of each stage [s]; a stage within another counts in both.
-    """
+    """Counts while it is on."""
 
     wall_s: float = 0.0
     cpu_s: float = 0.0
     statements: int = 0
-    stages: dict[str, float] = field(default_factory=dict)
 
     def count_statements(self, db: Database) -> None:
         """Count the statements of a database from now on."""
@@ -47,28 +38,6 @@ class Meter:
         finally:
             self.wall_s += time.perf_counter() - wall_s
             self.cpu_s += time.process_time() - cpu_s
-
-    def stage(self, owner: Any, *names: str) -> None:
-        """Measure functions of a module or class, each as a stage of its name."""
-        for name in names:
-            setattr(owner, name, self._timed(name.lstrip("_"), getattr(owner, name)))
-
-    def _timed(self, stage: str, work: Callable[..., Any]) -> Callable[..., Any]:
-        @wraps(work)
-        def timed(*args: Any, **kwargs: Any) -> Any:
-            began_s = time.thread_time()
-            try:
-                return work(*args, **kwargs)
-            finally:
-                took_s = time.thread_time() - began_s
-                self.stages[stage] = self.stages.get(stage, 0.0) + took_s
-
-        return timed
-
-    def told_stages(self) -> dict[str, float]:
-        """Return the stages [s], the widest first."""
-        widest = sorted(self.stages.items(), key=lambda each: -each[1])
-        return {name: round(seconds, 3) for name, seconds in widest}
 
 
 def peak_mb() -> int:

@@ -238,16 +238,6 @@ class Page:
             Rectangle((box.left, box.top), box.width, box.height, **{"lw": 0.0, **style})
         )
 
-    def text_boxes(self) -> list[tuple[str, Box]]:
-        """Return what is written where, from the artists themselves."""
-        renderer = self.canvas.get_renderer()
-        found = []
-        for written in self.axes.texts:
-            extent = written.get_window_extent(renderer)
-            box = Box(extent.x0, self.height - extent.y1, extent.x1, self.height - extent.y0)
-            found.append((written.get_text(), box))
-        return found
-
     def png(self) -> bytes:
         """Return the page as a PNG file: the same page, the same bytes."""
         from PIL import Image

@@ -1,4 +1,4 @@
-"""Heat waves on their way into the ground: damping depth, the daily and the yearly wave.
+"""Heat waves on their way into the ground: damping depth, and the daily wave.
 
 A uniform half-space whose surface swings as a sine (van Wijk & de Vries 1963, in Physics of Plant
 Environment, North-Holland; from memory): at depth z the wave is smaller by exp(-z/d) and later by
@@ -14,8 +14,6 @@ from numpy.typing import ArrayLike
 
 from jobs.agronomy.series import FloatArray
 
-DAY_S: Final = 86_400.0
-YEAR_S: Final = 365.0 * DAY_S
 #: Thermal diffusivity of moist loam [m²/s]; dry or organic soil 0.2e-6, wet sand 0.8e-6 (from
 #: memory; 3.9e-7 measured in the top layer of a Brazilian Nitisol).
 MOIST_LOAM_M2_S: Final = 0.5e-6
@@ -58,33 +56,6 @@ def day_wave(
     first = _wave(at - WARMEST_HOUR, depth_m, 24.0, diffusivity_m2_s)
     second = _wave(at - WARMEST_HOUR + _HALF_DAY_EARLIER_H, depth_m, 12.0, diffusivity_m2_s)
     return np.asarray(first + _HALF_DAY_SHARE * second)
-
-
-def year_wave(
-    day_number: ArrayLike,
-    depth_m: ArrayLike,
-    mean_c: float,
-    amplitude_c: float,
-    coldest_day: float,
-    diffusivity_m2_s: float = MOIST_LOAM_M2_S,
-) -> FloatArray:
-    """Return daily mean soil temperature [°C] under a yearly sine at the surface.
-
-    Kasuda & Achenbach 1965 (ASHRAE Trans. 71:61-75; from memory).
-
-    Parameters
-    ----------
-    day_number
-        Day of the year.
-    depth_m
-        Depth [m].
-    mean_c, amplitude_c, coldest_day
-        Yearly mean, half the yearly swing, and day of the coldest surface.
-    diffusivity_m2_s
-        Thermal diffusivity.
-    """
-    since = (np.asarray(day_number, dtype=float) - coldest_day) * 24
-    return np.asarray(mean_c - amplitude_c * _wave(since, depth_m, YEAR_S / 3600, diffusivity_m2_s))
 
 
 def _wave(

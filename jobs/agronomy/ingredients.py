@@ -6,7 +6,6 @@ one; none of them lets a dose pass that the label does not.
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from functools import cache
 from typing import Any, Literal
@@ -51,7 +50,6 @@ __all__ = [
     "YearlyMaximum",
     "combinations",
     "find_ingredient",
-    "find_ingredients",
     "ingredient",
     "ingredients",
     "stops",
@@ -105,14 +103,6 @@ def ingredient(key: str) -> Ingredient:
 def find_ingredient(text: str) -> Naming:
     """Return the ingredient a person named, or candidates to ask about (never a guess)."""
     return Naming.of(text, {key: item.names for key, item in ingredients().items()})
-
-
-def find_ingredients(text: str) -> tuple[Naming, ...]:
-    """Return the ingredients of a mixture such as ``benefin + trifluralin``, one by one."""
-    parts = re.split(
-        r"\s*(?:\+|&|;|/|,(?!\d)|\band\b|\bwith\b)\s*", text.strip(), flags=re.IGNORECASE
-    )
-    return tuple(find_ingredient(part) for part in parts if part)
 
 
 def stops(

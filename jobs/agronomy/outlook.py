@@ -15,7 +15,7 @@ Nothing later than the issue date is ever used. Dates are northern ones (see `Da
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import Any, Final, TypeVar
@@ -201,22 +201,6 @@ def make_outlook(
         weights=np.full(len(paths_c), 1.0 / len(paths_c)),
         forecast_until=forecast_until,
     )
-
-
-def make_outlooks(
-    climates: Sequence[Climate],
-    recents: Iterable[DailySeries],
-    issued: date,
-    *,
-    forecasts_soil5_c: Sequence[ArrayLike | None] | None = None,
-    until: date | None = None,
-) -> list[Outlook]:
-    """Return the outlooks of many places issued on one day, in their order."""
-    forecasts = forecasts_soil5_c or [None] * len(climates)
-    return [
-        make_outlook(climate, recent, issued, forecast_soil5_c=forecast, until=until)
-        for climate, recent, forecast in zip(climates, recents, forecasts, strict=True)
-    ]
 
 
 def _place_offset(climate: Climate, departure_c: FloatArray) -> tuple[float, float]:

@@ -141,12 +141,6 @@ def degree_days_reach(outlook: Outlook, base_c: float, wanted: float, since: dat
     return _quantiles(outlook, _degree_day_days(outlook, base_c, wanted, since))
 
 
-def degree_days_so_far(outlook: Outlook, base_c: float, since: date) -> float:
-    """Return the degree-days from a day to the newest known one [°C d]."""
-    skip = max(0, (since - outlook.known_first_day).days)
-    return float(degree_days(outlook.known_c[skip:], base_c).sum())
-
-
 def chance_holds(outlook: Outlook, threshold_c: float, days: int) -> float:
     """Return the chance that the trailing 5-day mean stays at or above a threshold.
 
@@ -155,13 +149,6 @@ def chance_holds(outlook: Outlook, threshold_c: float, days: int) -> float:
     late = (outlook.issued - outlook.first_day).days + 1
     smooth = smoothed_paths(outlook)[:, late : late + days]
     return float(outlook.weights @ (smooth >= threshold_c).all(axis=1))
-
-
-def chance_reached(outlook: Outlook, threshold_c: float, day: date) -> float:
-    """Return the chance that the trailing 5-day mean is at or above a threshold on a day."""
-    at = (day - outlook.first_day).days
-    smooth = smoothed_paths(outlook)[:, at]
-    return float(outlook.weights @ (smooth >= threshold_c))
 
 
 def fan(outlook: Outlook, levels: tuple[float, ...] = (0.1, 0.25, 0.5, 0.75, 0.9)) -> Fan:

@@ -87,11 +87,6 @@ class ActiveIngredient:
         """Return an ingredient with the percentage by weight on the label."""
         return cls(name, Strength(percent, "%"))
 
-    @classmethod
-    def of_lb_per_gal(cls, name: str, lb_per_gal: float) -> ActiveIngredient:
-        """Return an ingredient of a liquid with the pounds per US gallon on the label."""
-        return cls(name, Strength(lb_per_gal, "lb/gal"))
-
     def share_for(self, unit: str) -> float:
         """Return kg of ingredient in one kg or one L of product, whichever a rate unit counts.
 

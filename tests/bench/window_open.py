@@ -27,7 +27,7 @@ from jobs.agronomy.climatology import Climate, fit_climate
 from jobs.agronomy.emergence import emergence
 from jobs.agronomy.outlook import Outlook, make_outlook
 from jobs.agronomy.place import spring_picture
-from jobs.agronomy.readout import degree_days_so_far, in_days
+from jobs.agronomy.readout import in_days
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.soil import degree_days, fill_short_gaps, first_at_or_above, trailing_mean
 from jobs.agronomy.timing import FALSE_START_DAYS, HEADS_UP_DAYS, LATE_COST, days_to_go_by
@@ -155,7 +155,8 @@ def members_speak(outlook: Outlook, told_on: date) -> bool:
     Late from 11 days left, early over 28, a day late twice a day early: the loss of `timing`.
     """
     start = date(outlook.spring_year, 3, 1)
-    so_far = degree_days_so_far(outlook, BASE_C, start)
+    known_c = outlook.known_c[max(0, (start - outlook.known_first_day).days) :]
+    so_far = float(degree_days(known_c, BASE_C).sum())
     if so_far >= WANTED_DEGREE_DAYS:
         return True
     skip = max(0, (start - outlook.first_day).days)

@@ -10,7 +10,7 @@ from scipy.signal import lfilter
 
 from jobs.agronomy import air
 from jobs.agronomy.air_terms import air_terms
-from jobs.agronomy.heat import year_wave
+from jobs.agronomy.heat import MOIST_LOAM_M2_S
 from jobs.agronomy.memory import faded_mean, faded_sum
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.sun import daylight, extraterrestrial_radiation
@@ -140,6 +140,13 @@ def test_more_elevation_means_a_little_more_sun():
     high = air.soil_from_air(*steady(15.0), FIRST, 40.0, 2300.0)
     assert low == pytest.approx(air.soil_from_air(*steady(15.0), FIRST, 40.0))
     assert np.all(high[100:250] > low[100:250])
+
+
+def year_wave(day_number, depth_m, mean_c, amplitude_c, coldest_day):
+    """The surface's yearly sine as it comes to a depth (Kasuda & Achenbach 1965; from memory)."""
+    depths = depth_m / np.sqrt(MOIST_LOAM_M2_S * 365 * 86_400 / np.pi)
+    turned = 2 * np.pi * (np.asarray(day_number) - coldest_day) / 365 - depths
+    return mean_c - amplitude_c * np.exp(-depths) * np.cos(turned)
 
 
 # Kasuda & Achenbach 1965 (closed-form yearly wave; from memory) under the typical year of

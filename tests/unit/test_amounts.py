@@ -36,7 +36,12 @@ PINT = pint.UnitRegistry()
 
 WDG65 = ActiveIngredient.of_percent("prodiamine", 65)
 G038 = ActiveIngredient.of_percent("prodiamine", 0.38)
-EW2 = ActiveIngredient.of_lb_per_gal("dithiopyr", 2)
+EW2 = ActiveIngredient("dithiopyr", Strength(2, "lb/gal"))
+
+
+def pendimethalin_of(lb_per_gal):
+    return ActiveIngredient("pendimethalin", Strength(lb_per_gal, "lb/gal"))
+
 
 mass_units = st.sampled_from(
     ["lb/1000 sq ft", "oz/1000 sq ft", "g/1000 sq ft", "lb/acre", "kg/ha", "g/m²", "kg/100 m²"]
@@ -73,8 +78,18 @@ def sq_ft(area: float) -> float:
         (0.25, ActiveIngredient.of_percent("dithiopyr", 0.15), "lb/1000 sq ft", 3.826),
         # W5: pendimethalin 1.5 lb as a granule and as two liquids, computed.
         (1.5, ActiveIngredient.of_percent("pendimethalin", 0.86), "lb/1000 sq ft", 4.004),
-        (1.5, ActiveIngredient.of_lb_per_gal("pendimethalin", 3.8), "fl oz/1000 sq ft", 1.160),
-        (1.5, ActiveIngredient.of_lb_per_gal("pendimethalin", 3.3), "fl oz/1000 sq ft", 1.336),
+        (
+            1.5,
+            pendimethalin_of(3.8),
+            "fl oz/1000 sq ft",
+            1.160,
+        ),
+        (
+            1.5,
+            pendimethalin_of(3.3),
+            "fl oz/1000 sq ft",
+            1.336,
+        ),
         # W6: 3/0.02/43.56, computed.
         (3.0, ActiveIngredient.of_percent("oxadiazon", 2), "lb/1000 sq ft", 3.444),
     ],

@@ -188,6 +188,18 @@ def test_a_module_is_told_by_its_name_alone():
     assert [stem for stem, count in stems.items() if count > 1] == []
 
 
+def test_no_function_is_there_for_tests_alone():
+    texts = {path: path.read_text(encoding="utf-8") for path in modules()}
+    words = Counter(word for text in texts.values() for word in re.findall(r"\w+", text))
+    assert [
+        f"{path.name}: {each.name}"
+        for path, text in texts.items()
+        for each in ast.parse(text).body
+        if isinstance(each, ast.FunctionDef | ast.ClassDef)
+        if words[each.name] == 1 and not each.decorator_list
+    ] == []
+
+
 def test_beside_modules_there_are_only_tables_catalogues_grammars_and_what_hearing_learnt():
     beside = [path for path in committed() if path.relative_to(ROOT).parts[0] in FLOORS]
     hearing = ROOT / "bot" / "hearing" / "languages"

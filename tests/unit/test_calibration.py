@@ -12,7 +12,7 @@ from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.labelled_product import product_rate
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.spreader import Try
-from jobs.agronomy.strengths import ActiveIngredient
+from jobs.agronomy.strengths import ActiveIngredient, Strength
 from jobs.agronomy.units import from_si, to_si
 
 LB_ACRE = to_si(1.0, "lb/acre")
@@ -21,7 +21,7 @@ TARGET = product_rate(
 )
 WDG = product_rate(0.75 * LB_ACRE, ActiveIngredient.of_percent("prodiamine", 65), "oz/1000 sq ft")
 EW2 = product_rate(
-    0.5 * LB_ACRE, ActiveIngredient.of_lb_per_gal("dithiopyr", 2), "fl oz/1000 sq ft"
+    0.5 * LB_ACRE, ActiveIngredient("dithiopyr", Strength(2, "lb/gal")), "fl oz/1000 sq ft"
 )
 
 

@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from jobs.agronomy.ingredients import (
     combinations,
     find_ingredient,
-    find_ingredients,
     ingredient,
     ingredients,
     stops,
@@ -261,11 +260,6 @@ def test_a_stranger_is_neither_found_nor_guessed(text: str) -> None:
 def test_any_text_gets_an_answer(text: str) -> None:
     naming = find_ingredient(text)
     assert (naming.found is None) or naming.candidates == ()
-
-
-def test_a_mixture_is_taken_apart() -> None:
-    found = [naming.found for naming in find_ingredients("Benefin + trifluralin and 2,4-D")]
-    assert found == ["benefin", "trifluralin", "2,4-d"]
 
 
 def test_turf_is_found_by_its_usual_names_and_fescue_alone_is_asked_back() -> None:

@@ -9,13 +9,11 @@ from scipy import linalg, stats
 from jobs.agronomy.blending import ERROR_CORRELATION, drawn_to_forecast, forecast_error_sd_c
 from jobs.agronomy.climatology import fit_climate
 from jobs.agronomy.members import persistence
-from jobs.agronomy.outlook import Outlook, make_outlook, make_outlooks, season_end
+from jobs.agronomy.outlook import Outlook, make_outlook, season_end
 from jobs.agronomy.readout import (
     chance_holds,
-    chance_reached,
     crossing,
     degree_days_reach,
-    degree_days_so_far,
     fan,
     smoothed_paths,
 )
@@ -156,18 +154,6 @@ def test_no_years_answer_from_the_region_wider_still_and_say_so():
     own = crossing(make_outlook(CLIMATE, recent, date(2016, 3, 1)), 12.78)
     assert (found.p90 - found.p10) > (own.p90 - own.p10) / 2
     assert found.p10 < found.p50 < found.p90
-
-
-def test_many_places_get_each_its_own_outlook():
-    none = fit_climate(DailySeries.empty(date(2016, 1, 1)), lat=42.0)
-    issued = date(2016, 3, 1)
-    forecast = np.full(5, 8.0)
-    many = make_outlooks(
-        [CLIMATE, none], [SERIES, SERIES], issued, forecasts_soil5_c=[None, forecast]
-    )
-    np.testing.assert_array_equal(many[0].paths_c, make_outlook(CLIMATE, SERIES, issued).paths_c)
-    alone = make_outlook(none, SERIES, issued, forecast_soil5_c=forecast)
-    np.testing.assert_array_equal(many[1].paths_c, alone.paths_c)
 
 
 def test_a_forecast_draws_the_near_days_and_lets_the_far_ones_be():
@@ -344,13 +330,11 @@ def test_the_chance_that_a_warm_spell_holds():
     outlook = outlook_of(paths, known=[15.0] * 8)
     assert chance_holds(outlook, 12.0, 3) == pytest.approx(1.0)
     assert chance_holds(outlook, 12.0, 10) == pytest.approx(0.75)
-    assert chance_reached(outlook, 12.0, date(2020, 4, 20)) == pytest.approx(0.75)
 
 
 def test_degree_days_count_from_their_day_on():
     # 15 °C over a base of 12: three a day (closed form).
     outlook = outlook_of(np.full((3, 30), 15.0), known=[15.0] * 10, issued=date(2020, 3, 5))
-    assert degree_days_so_far(outlook, 12.0, date(2020, 3, 1)) == pytest.approx(15.0)
     assert degree_days_reach(outlook, 12.0, 42.0, date(2020, 3, 1)).p50 == date(2020, 3, 14)
     assert degree_days_reach(outlook, 12.0, 9.0, date(2020, 3, 1)).p50 == date(2020, 3, 3)
     assert degree_days_reach(outlook, 12.0, 9.0, date(2020, 3, 10)).p50 == date(2020, 3, 12)

@@ -44,6 +44,7 @@ from jobs.agronomy.shapes import (
     Triangle,
     TriangleOfSides,
 )
+from tests.unit.written import text_boxes
 
 LARGEST_FILE = 300_000
 
@@ -252,7 +253,7 @@ SKETCHES = {
 def assert_legible(page):
     """Every word stands on the page, and no word on another."""
     canvas = Box(0, 0, WIDTH, page.height)
-    written = page.text_boxes()
+    written = text_boxes(page)
     assert written
     for words, box in written:
         assert canvas.holds(box), words

@@ -25,6 +25,7 @@ from jobs.sources.simulated import SimulatedSource
 from jobs.uses.chart_values import chart_values
 from storage.cells import CellRecord
 from storage.yards import ZoneRecord
+from tests.unit.written import text_boxes
 
 STATIONS = Path(__file__).parents[2].parent / "shared" / "data" / "soil"
 LEAD_DAYS = 21
@@ -67,7 +68,7 @@ def simulated(today, lat=40.0, since_year=2018):
 def assert_legible(chart):
     page = soil_chart_page(chart)
     canvas = Box(0, 0, WIDTH, page.height)
-    written = page.text_boxes()
+    written = text_boxes(page)
     assert all(canvas.holds(box) for _, box in written)
     for (one, box), (other, other_box) in combinations(written, 2):
         assert not box.grown(-0.5).meets(other_box), (one, other)

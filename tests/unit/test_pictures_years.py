@@ -5,6 +5,7 @@ import pytest
 from bot.pictures.page import WIDTH
 from bot.pictures.render import PictureSpec, render
 from bot.pictures.years_chart import YearLane, YearsChart, years_page
+from tests.unit.written import text_boxes
 
 CHART = YearsChart(
     "Alder Court 7: years side by side",
@@ -37,7 +38,7 @@ def test_the_text_says_what_the_picture_shows() -> None:
 def test_nothing_is_written_off_the_page_or_over_other_words(month: int) -> None:
     page = years_page(YearsChart(CHART.title, CHART.lanes, month))
     page.canvas.draw()
-    boxes = page.text_boxes()
+    boxes = text_boxes(page)
     for words, box in boxes:
         assert box.left >= 0, words
         assert box.right <= WIDTH, words

@@ -7,13 +7,13 @@ from hypothesis import strategies as st
 from jobs.agronomy.labelled_product import Product, product_rate
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import as_per_acre, find_slips
-from jobs.agronomy.strengths import ActiveIngredient
+from jobs.agronomy.strengths import ActiveIngredient, Strength
 from jobs.agronomy.units import to_si
 
 LB_ACRE = to_si(1.0, "lb/acre")
 WDG65 = Product((ActiveIngredient.of_percent("prodiamine", 65),), "spray")
 G038 = Product((ActiveIngredient.of_percent("prodiamine", 0.38),), "granule")
-EW2 = Product((ActiveIngredient.of_lb_per_gal("dithiopyr", 2),), "spray")
+EW2 = Product((ActiveIngredient("dithiopyr", Strength(2, "lb/gal")),), "spray")
 
 
 @pytest.mark.parametrize(

@@ -12,12 +12,9 @@ from scipy.integrate import solve_ivp
 from scipy.sparse import diags_array
 
 from jobs.agronomy.heat import (
-    DAY_S,
     MOIST_LOAM_M2_S,
-    YEAR_S,
     damping_depth_m,
     day_wave,
-    year_wave,
 )
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.thermometer import Reading, day_swing_c, reading_of
@@ -43,18 +40,10 @@ TOMORROW = TODAY + timedelta(days=1)
 
 # van Wijk & de Vries 1963: at D 0.5e-6 m²/s 11.73 cm for the day and 2.240 m for the year.
 def test_damping_depths_are_the_published_ones():
-    assert damping_depth_m(0.5e-6, DAY_S) == pytest.approx(0.1173, abs=1e-4)
-    assert damping_depth_m(0.5e-6, YEAR_S) == pytest.approx(2.240, abs=1e-3)
+    assert damping_depth_m(0.5e-6, 86_400) == pytest.approx(0.1173, abs=1e-4)
+    assert damping_depth_m(0.5e-6, 365 * 86_400) == pytest.approx(2.240, abs=1e-3)
     expected = [0.074, 0.105, 0.148]
-    assert damping_depth_m([0.2e-6, 0.4e-6, 0.8e-6], DAY_S) == pytest.approx(expected, abs=6e-4)
-
-
-# Closed form of the half-space at 5 cm: the year's wave 0.978 as large and 1.3 days late.
-def test_yearly_wave_reaches_two_inches_hardly_changed():
-    day = np.linspace(0, 365, 36501)
-    wave = year_wave(day, 0.05, 12.0, 10.0, 20.0)
-    assert (wave.max() - wave.min()) / 20 == pytest.approx(0.978, abs=0.001)
-    assert day[np.argmin(wave)] - 20 == pytest.approx(1.3, abs=0.02)
+    assert damping_depth_m([0.2e-6, 0.4e-6, 0.8e-6], 86_400) == pytest.approx(expected, abs=6e-4)
 
 
 # Reference: the heat equation solved numerically (scipy), surface driven by the same two sines.
@@ -70,7 +59,7 @@ def test_daily_wave_solves_the_heat_equation():
     # The equation is linear, its matrix has three diagonals and never changes.
     neighbours = diags_array([1.0, -2.0, 1.0], offsets=[-1, 0, 1], shape=(nodes - 2, nodes - 2))
     matrix = (MOIST_LOAM_M2_S / step**2 * neighbours).tocsc()
-    at = 20 * DAY_S + np.arange(0, 24, 3) * 3600.0
+    at = 20 * 86_400 + np.arange(0, 24, 3) * 3600.0
     solved = solve_ivp(
         change,
         (0, at[-1]),
