@@ -16,7 +16,7 @@ from bot.talk import sprinkling, topics
 from bot.talk.amounts_said import amount_text
 from bot.talk.parts_said import parts_said
 from bot.talk.rest_of_label import foliar_of
-from bot.talk.rounds_said import sight_of
+from bot.talk.rounds_said import barrier_lines, sight_of
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
@@ -26,14 +26,17 @@ from jobs.agronomy.label_times import TooManyApplications, TooSoon
 from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import State, Target
+from jobs.labels import product_of_snapshot
 from jobs.local_days import local, season_day
+from jobs.outlooks import Judged
 from jobs.record_details import RecordDetails, weather_then
 from jobs.rounds import belongs_to
-from jobs.season_facts import round_of
+from jobs.season_facts import plan_of, round_of
 from jobs.sources.base import Cell
 from jobs.standing import standing_of
 from jobs.turf_limits import fit, room
 from jobs.uses import confirming as uses
+from jobs.uses import weeds_seen
 from jobs.uses.parts import Part, PartTooLarge, PartUnknown
 from jobs.uses.strange import (
     AfterEmergence,
@@ -45,7 +48,7 @@ from jobs.uses.strange import (
     Strange,
 )
 from jobs.weather_of_day import water_terms
-from storage import yards
+from storage import applications, yards
 from storage.yards import YardRecord, ZoneRecord
 
 #: A report of something older than this is taken for a slip of the year.
@@ -352,6 +355,8 @@ def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[st
         lines.append(talk.say("applying.for_late_summer"))
     elif done.year > season_day(done.applied_on, yard.lat).year:
         lines.append(talk.say("applying.for_next_spring", year=done.year))
+    else:
+        lines += _timing_lines(talk, yard, done)
     half = done.next_half
     if half is not None and not half.is_allowed:
         lines.append(talk.say("applying.half_capped"))
@@ -360,6 +365,52 @@ def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[st
     lines.append(talk.say("applying.caution"))
     button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
     return Reply("\n".join(lines), rows([button]))
+
+
+#: Days before the window on which what goes down counts as early, and says what that means.
+_EARLY_DAYS: Final = 14
+
+
+def _timing_lines(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> list[str]:
+    """Say what it means that a first application went down early or late, by its ingredients.
+
+    How long it holds is reckoned with each ingredient's decay; what is up already is told apart.
+    """
+    season = talk.season(yard)
+    year = season_day(done.applied_on, yard.lat).year
+    earlier = [
+        each
+        for each in applications.of_yard(talk.work, yard.id)
+        if each.year == year and each.id != done.application_id
+    ]
+    if season is None or season.outlook is None or earlier:
+        return []
+    judged = Judged.from_json(season.outlook)
+    up, closes = judged.p50, judged.deadline_on
+    if up is None or closes is None or season_day(up, yard.lat).year != year:
+        return []
+    today = talk.today(yard)
+    said = Day(up, today)
+    lead = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days
+    if done.applied_on < up - timedelta(days=lead + _EARLY_DAYS):
+        days = (up - done.applied_on).days
+        return [talk.say("applying.early", days=days, up=said), *_holds(talk, yard)]
+    if done.applied_on <= closes:
+        return []
+    if done.applied_on < up:
+        return [talk.say("applying.nearly_late", up=said)]
+    working = [name for name in _names(talk, done) if name in weeds_seen.helps_on_seedlings()]
+    key = "late_on_small" if working else "late_on_seed"
+    return [talk.say(f"applying.{key}", up=said, names=Names(working)), *_holds(talk, yard)]
+
+
+def _holds(talk: Talk, yard: YardRecord) -> list[str]:
+    return barrier_lines(talk, yard, sight_of(talk, yard))
+
+
+def _names(talk: Talk, done: uses.Confirmed) -> tuple[str, ...]:
+    row = applications.application(talk.work, done.application_id).product
+    return () if row is None else product_of_snapshot(row).ingredient_names
 
 
 HANDLERS: Final = {"report_applied": on_report_applied}

@@ -55,7 +55,10 @@ def on_cancel(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Rep
     ):
         key = "help.cancelled_kept"
     talk.settle()
-    return [talk.reply(key)]
+    # "Stop" leaves a question; whoever means all messages finds that here too.
+    is_left = talk.heard is not None and talk.heard.answers_pending and not talk.turn.is_group
+    stop = rows([(talk.say("parting.button_stop"), "parting:stop")])
+    return [talk.reply(key, stop if is_left else ())]
 
 
 def on_other(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:

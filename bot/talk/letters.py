@@ -36,24 +36,29 @@ _BUTTONS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
         ("buying.button_buy", "buy:show:{0}"),
         ("yards.button_amounts", "amounts:{0}"),
         ("yards.button_soil", "soil:{0}"),
+        ("timing.button_why", "why:{0}"),
     ),
     Kind.WINDOW_OPEN: (
         ("amounts.button_applied", "apply:all:{0}"),
         ("yards.button_amounts", "amounts:{0}"),
         ("yards.button_soil", "soil:{0}"),
+        ("timing.button_why", "why:{0}"),
     ),
     Kind.ACT_NOW: (
         ("amounts.button_applied", "apply:all:{0}"),
         ("yards.button_amounts", "amounts:{0}"),
+        ("timing.button_why", "why:{0}"),
     ),
     Kind.WATER_IN: (("letters.button_watered", "water:done:{0}"),),
     Kind.SECOND_HALF_DUE: (
         ("amounts.button_applied", "apply:all:{0}"),
         ("yards.button_amounts", "amounts:{0}"),
+        ("timing.button_why", "why:{0}"),
     ),
     Kind.BARRIER_FADING: (
         ("amounts.button_applied", "apply:all:{0}"),
         ("yards.button_amounts", "amounts:{0}"),
+        ("timing.button_why", "why:{0}"),
     ),
 }
 
@@ -118,7 +123,7 @@ def _written(letter: Letter) -> Reply:
     pairs = _BUTTONS.get(letter.kind, ())
     if pairs:
         row = tuple(Button(say(key), action.format(letter.yard_id)) for key, action in pairs)
-        buttons = (row, *_later_row(letter))
+        buttons = (row[:3], *((row[3:],) if row[3:] else ()), *_later_row(letter))
     data = {"day": facts["days"]} if "days" in facts else None
     return Reply("\n".join(lines), buttons, data=data)
 

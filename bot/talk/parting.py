@@ -152,6 +152,8 @@ def tap(talk: Talk, action: str) -> list[Reply]:
     match action:
         case "parting:again":
             return start_again(talk)
+        case "parting:stop" if not talk.turn.is_group:
+            return on_stop_alerts(talk, None, ActHeard("stop_alerts"))
         case "parting:privacy":
             return on_ask_privacy(talk, None, ActHeard("ask_privacy"))
         case "parting:file":

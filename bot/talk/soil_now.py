@@ -52,6 +52,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         [
             (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
             (talk.say("soil.button_weeds"), f"weeds:{yard.id}"),
+            (talk.say("timing.button_why"), f"why:{yard.id}"),
         ]
     )
     text = "\n".join(line for line in lines if line)

@@ -55,6 +55,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         [
             (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
             (talk.say("yards.button_soil"), f"soil:{yard.id}"),
+            (talk.say("timing.button_why"), f"why:{yard.id}"),
         ]
     )
     return [Reply("\n".join(lines), buttons, data={"day": advice.to_json()})]

@@ -46,6 +46,7 @@ ASKED = [
     ("facts.water_near", "we have a well", "tenemos un pozo"),
     ("facts.water_near", "theres a pond nearby", "hay un estanque cerca"),
     ("facts.new_sod", "new sod", "pasto en rollo nuevo"),
+    ("facts.ingredient", "crabgrass preventer from the store", "no encuentro el ingrediente"),
     ("facts.renters", "i just rent", "rento la casa"),
     ("facts.renters", "what about my hoa", "la asociación pide aviso"),
 ]

@@ -61,9 +61,10 @@ def test_a_bag_is_read_off_piece_by_piece(measured: Talker) -> None:
     measured.say("0.38%")
     measured.say("granules")
     said = measured.ask("16 lb bag covers 5,000 sq ft")
-    assert "a rate of 3.2 lb per 1,000 sq ft" in said
-    assert "Sold in 16 lb" in said
+    assert "I read 16 lb bag covers 5,000 sq ft as a rate of 3.2 lb per 1,000 sq ft" in said
     measured.say("not more than 6.4 lb per 1000 a year")
+    # What a bag weighs is kept with what it covers, without a word of its own.
+    assert "16 lb" in measured.ask("label")
     assert "3 lb 3.2 oz" in measured.ask("/amounts")
 
 
@@ -78,8 +79,9 @@ def test_a_label_in_spanish(measured: Talker) -> None:
         "prodiamina 0.38% granulado, bolsa de 50 libras rinde 15,000 pies,"
         " máximo 6.8 libras por mil al año"
     )
-    assert "prodiamine 0.38 %, granules, 3.333 lb per 1,000 sq ft" in said
-    assert "6.8 lb per 1,000 sq ft in a calendar year" in said
+    # Who only just came is answered in the language they write.
+    assert "prodiamine 0.38 %, granulado, 3.333 lb por 1,000 sq ft" in said
+    assert "6.8 lb por 1,000 sq ft en un año calendario" in said
 
 
 def test_amounts_of_an_area_or_of_one_zone(measured: Talker) -> None:

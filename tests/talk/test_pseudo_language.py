@@ -24,7 +24,7 @@ GIVEN = {
     *("yard", "front", "strip", "back", "south", "bed", "prodiamine", "america", "chicago"),
     *("ene", "feb", "abr", "may", "jun", "jul", "ago", "oct", "nov", "dic", "sept", "mar"),
     *("lawn", "pool", "kansas", "state", "extension", "newsletters", "sep", "semanas"),
-    *("lun", "jue", "vie", "dom", "día", "días", "a", "y"),
+    *("lun", "jue", "vie", "dom", "día", "días", "a", "y", "manhattan"),
 }
 #: Written by code as yet: what a size is read as ("minus"), and the units of weights.
 WRITTEN_BY_CODE = {"minus", "oz"}

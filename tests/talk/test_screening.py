@@ -159,7 +159,7 @@ def test_the_questions_are_offered_before_anything_is_bought(talker: Talker) -> 
     talker.say("/start")
     talker.session.location(39.18, -96.57)
     talker.say("front 60x40")
-    assert labels_of(talker.session.tap("Keep")) == ["Do I need it at all?"]
+    assert "Do I need it at all?" in labels_of(talker.session.tap("Keep"))
     assert "Will you seed" in talker.tap("Do I need it at all?")
 
 

@@ -33,7 +33,7 @@ def test_each_zone_and_the_total_are_shown_with_fix_and_keep(there: Talker) -> N
 
 def test_keep_says_what_comes_next(there: Talker) -> None:
     there.say(ZONES)
-    assert "/product" in there.tap("Keep")
+    assert "What is in the bag" in there.tap("Keep")
 
 
 def test_one_bad_piece_is_named_and_the_others_are_kept(there: Talker) -> None:

@@ -57,6 +57,8 @@ _NO_NAME: Final = re.compile(
     r"\b(?:no|not|wait|remove|delete|drop|mean|instead|please|undo|what|how|when|why|is|are|was|i|we"
     r"|it|should|can|do|does|did)\b"
 )
+#: Sides of a zone are no name: "front 60x40".
+_SIZE: Final = re.compile(r"\d\s*(?:ft|feet|m|'|metros|pies)?\s*(?:x|by|por)\s*\d")
 #: Letters of a name by which a yard is found without the rest of it.
 _FEWEST_LETTERS: Final = 3
 
@@ -190,7 +192,7 @@ def _is_name(text: str) -> bool:
     said = " ".join(text.casefold().split()).strip(" .!")
     is_short = 0 < len(said) <= _LONGEST_NAME and "?" not in said
     is_way_out = words.canon("acts", "commands").get(said) in _WAYS_OUT
-    is_sentence = _NO_NAME.search(said) is not None
+    is_sentence = _NO_NAME.search(said) is not None or _SIZE.search(said) is not None
     return is_short and not is_way_out and not is_sentence and _REPORT.match(said) is None
 
 

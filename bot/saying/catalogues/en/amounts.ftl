@@ -1,6 +1,6 @@
 amounts-head = { $yard }: { $total } in all, for { $area }.
 amounts-head_rounds = { $yard }, round { $number } of { $rounds }: { $total } in all, for { $area }.
-amounts-missed = This season's window is past: leave it in the bag, and see your label for what works on seedlings.
+amounts-missed = This season's window is past. Before you put it down, ask me: is it too late
 amounts-not_open = Not yet: the window opens { DAY($day, style: "about") }.
 amounts-not_before = Not yet: this half is due { DAY($day, style: "about") }.
 amounts-zone_granule = { $zone }, { $area }: { $amount }, so { $half } each way

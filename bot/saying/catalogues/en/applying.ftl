@@ -59,3 +59,7 @@ applying-too_much =
     How much went down in all? Say for example: it was 10 lb on the front
     Near a drain, pond or well: say so now.
 applying-too_much_short = Put no more down there, and sweep up what lies on paving. Your label says what to do beyond its rate; ask your extension office if in doubt.
+applying-early = That is { SPAN($days) } before first crabgrass, { DAY($up, style: "about") }; part of it will be spent by then.
+applying-nearly_late = It is late: first crabgrass is due { DAY($up, style: "about") }. Water it in today; what sprouts before that it misses.
+applying-late_on_seed = First crabgrass was due { $up }: what is up it leaves standing. It stops seed that sprouts from now on. Pull what you see before it seeds.
+applying-late_on_small = First crabgrass was due { $up }. { LIST($names) } also acts on small seedlings, as far as your label says; what is bigger it leaves. Pull that before it seeds.

@@ -43,3 +43,4 @@ parting-erase_word = To delete all of it, type: ERASE
 parting-erase_group = In a group I delete nothing: its yards belong to everyone here. Write to me alone and say: delete my data. A yard leaves the group with: remove this yard
 parting-not_erased = Nothing was deleted.
 parting-erased = Deleted: your yards, records, photos, messages and your name. I know nothing of you any more. Thank you for having me; /start begins anew.
+parting-button_stop = No more messages

@@ -1,6 +1,6 @@
 amounts-head = { $yard }: { $total } en total, para { $area }.
 amounts-head_rounds = { $yard }, aplicación { $number } de { $rounds }: { $total } en total, para { $area }.
-amounts-missed = La ventana de esta temporada ya pasó: déjalo en la bolsa y ve en tu etiqueta qué sirve contra plántulas.
+amounts-missed = La ventana de esta temporada ya pasó. Antes de aplicarlo pregúntame: ¿ya es tarde?
 amounts-not_open = Todavía no: la ventana abre { DAY($day, style: "about") }.
 amounts-not_before = Todavía no: esta aplicación toca { DAY($day, style: "about") }.
 amounts-zone_granule = { $zone }, { $area }: { $amount }, o sea { $half } por pasada

@@ -68,3 +68,7 @@ applying-part_left = { $area } de { $zone } ya lo tienen; faltan { $left }.
 applying-part_whole = Con estos { $area }, { $zone } ya lo tiene todo.
 applying-part_which = ¿Qué parte de { $yard } fue? Sus zonas: { $names }. Por ejemplo: ya apliqué la mitad de { $name }
 applying-part_how_much = ¿Cuánto de { $zone } lo recibió? Por ejemplo: ya apliqué la mitad de { $zone }, o: apliqué 100 sq ft de { $zone }
+applying-early = Faltan { $days } días para el primer garranchuelo, { DAY($up, style: "about") }; para entonces una parte ya se habrá gastado.
+applying-nearly_late = Va tarde: el primer garranchuelo se espera { DAY($up, style: "on") }. Riégalo hoy; lo que brote antes se le escapa.
+applying-late_on_seed = El primer garranchuelo se esperaba { DAY($up, style: "on") }: lo que ya brotó lo deja en pie. Detiene la semilla que brote desde ahora. Arranca lo que veas antes de que eche semilla.
+applying-late_on_small = El primer garranchuelo se esperaba { DAY($up, style: "on") }. { LIST($names) } también actúa sobre plántulas pequeñas, hasta donde diga tu etiqueta; lo más grande lo deja. Arráncalo antes de que eche semilla.

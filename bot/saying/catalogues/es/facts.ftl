@@ -10,3 +10,4 @@ facts-drift = Que nadie pise, ni personas ni animales. Anota día, hora y viento
 facts-water_near = Tu etiqueta da la distancia a pozos, estanques y arroyos, y manda. Deja fuera esa franja, y toda pendiente o pavimento que escurra hacia ahí. Nada antes de una lluvia fuerte. Algunos ingredientes dañan mucho a los peces. Dímelo y lo tengo en cuenta: atrás está cerca del agua
 facts-new_sod = { everyday-sod }
 facts-renters = Pregunta primero al dueño o a la asociación: algunos piden aviso, letreros o su propio servicio. Pregunta qué se aplicó este año; cuenta para el máximo de la etiqueta. Con un césped anotado escribo las palabras: texto para el casero
+facts-ingredient = El nombre grande del frente no dice nada. Busca abajo, al frente, «Active ingredient»: un nombre y un porcentaje en letra chica, como prodiamine 0.38%. Dime esos dos. Muchas bolsas de nombre distinto traen lo mismo.

@@ -46,3 +46,4 @@ parting-erase_word = Para borrar todo, escribe: BORRAR
 parting-erase_group = En un grupo no borro nada: sus propiedades son de todos los de aquí. Escríbeme a solas y di: borra mis datos. Para sacar una propiedad del grupo: quita esta propiedad
 parting-not_erased = No se borró nada.
 parting-erased = Borrado: tus propiedades, registros, fotos, mensajes y tu nombre. Ya no sé nada de ti. Gracias por todo; /start empieza de nuevo.
+parting-button_stop = Ya no me escribas

@@ -1,0 +1,79 @@
+"""Walks of people who are not like one another, typed as they type; each reply was read aloud.
+
+Two more stand in `test_first_minute`: a first lawn in metres, and three zones with a store's bag.
+"""
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+from storage import applications, yards
+from tests.talk.harness import Talker
+
+
+def test_a_late_starter_who_sees_seedlings_hears_what_is_still_worth_doing(tmp_path: Path) -> None:
+    late = Talker(tmp_path, start=datetime(2026, 5, 20, 14, tzinfo=UTC))
+    late.say("/start")
+    assert "First crabgrass was due" in late.ask("lincoln ne")
+    assert "pull them" in late.ask("i already see little crabgrass coming up by the driveway")
+    late.say("driveway side 4x60, front 50x30")
+    late.say("yes")
+    answer = late.ask("is it too late")
+    assert "Still worth it against seed that sprouts later" in answer
+    late.say("dithiopyr 0.25%, 50 lb covers 12000 sq ft")
+    late.say("no max on it")
+    assert "is it too late" in late.ask("how much for the front")
+    done = late.ask("put it on the front and the driveway side today")
+    # What is up already, what this ingredient does about it, and how long it holds.
+    assert "dithiopyr also acts on small seedlings" in done
+    assert "Barrier on driveway side, front: roughly" in done
+    assert "Watered in" in late.ask("watered it in half an inch")
+
+
+def test_one_who_is_early_hears_what_is_left_when_weeds_come(tmp_path: Path) -> None:
+    early = Talker(tmp_path)
+    early.settle_in()
+    done = early.ask("applied everything")
+    assert "before first crabgrass" in done
+    assert "part of it will be spent by then" in done
+    # Later the same year a second one is no first one.
+    early.wait("P70D")
+    assert "part of it will be spent" not in early.ask("applied everything today")
+
+
+def test_a_sprayer_owner_with_a_range(tmp_path: Path) -> None:
+    owner = Talker(tmp_path)
+    owner.say("hello")
+    owner.say("manhattan ks")
+    owner.say("range tee 120x60 ft, fairway strip 300 by 40, chipping area 5000 sq ft")
+    owner.say("yes")
+    asked = owner.ask("prodiamine 65 wdg, 0.4 to 0.55 oz per 1000")
+    assert "?" in asked
+    assert "Noted" not in asked
+    assert "sprayed, 0.55 oz per 1,000 sq ft" in owner.ask("0.55 oz per 1000")
+    owner.say("no max on it")
+    # 24,200 sq ft at a gallon and 0.55 oz on each thousand: by hand.
+    load = owner.ask("i spray, 25 gallon tank, 1 gallon per 1000 sq ft")
+    assert "24.2 gal of water for 24,200 sq ft, with 13.31 oz" in load
+    assert "wind 3 mph to 10 mph" in owner.ask("is it too windy to spray tomorrow")
+
+
+def test_una_cuadrilla_in_two_languages(tmp_path: Path) -> None:
+    crew = Talker(tmp_path)
+    crew.say("hola")
+    crew.say("nueva propiedad en Wahoo, NE")
+    crew.say("se llama Church")
+    crew.say("frente 80x40, atras 60x50")
+    crew.say("si")
+    crew.say("prodiamina 0.38% granulado, 3.2 lb por 1000, máximo 6.4 lb por 1000 al año")
+    crew.say("new yard in Lincoln, NE")
+    # A name is asked for nowhere here, and sizes are none.
+    crew.say("se llama Molino")
+    crew.say("frente 60x45, atras 50x40")
+    crew.say("si")
+    crew.say("same product as Church")
+    assert "Molino" in crew.ask("ya quedó Molino todo")
+    assert "Church" in crew.ask("church is done too")
+    with crew.db.reading() as work:
+        mine = yards.of_chat(work, 1)
+        assert [yard.name for yard in mine] == ["Church", "Molino"]
+        assert [len(applications.of_yard(work, yard.id)) for yard in mine] == [1, 1]
