@@ -20,7 +20,7 @@ from bot.talk.rounds_said import sight_of
 from bot.talk.spreader_words import amount_of, length_text, rate_text, step_text, weight_text
 from bot.talk.talk import Talk
 from bot.talk.zones_named import zones_said
-from bot.turn import Buttons, Reply, rows
+from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.calibration import is_weighable
 from jobs.agronomy.spreader import Pass, ran_out
@@ -30,13 +30,15 @@ from jobs.uses import calibrating as uses
 from jobs.uses.parts import Part
 from storage import yards
 from storage.applications import ApplicationRecord, ZoneShare
-from storage.yards import YardRecord, ZoneRecord
+from storage.yards import YardRecord
 
 #: A share of a zone is kept in so many parts, and floating-point noise let pass.
 _SHARES: Final = 10**9
 _NOISE: Final = 1e-12
 #: An area is kept in a button by the square centimetre.
 _PER_M2: Final = 10**4
+#: And an amount by the hundredth of a gram.
+_PER_KG: Final = 10**5
 
 
 def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -193,18 +195,16 @@ def _ran_out(
         lines.append(talk.say("machines.ran_out_full"))
     if verdict == "used_up" and result.achieved.rate_si > rate.rate_si * 1.05:
         lines.append(talk.say("machines.ran_out_used_up"))
-    return [Reply("\n".join(lines), _record_it(talk, yard, which, zone, share, used))]
-
-
-def _record_it(
-    talk: Talk, yard: YardRecord, which: Pass, zone: ZoneRecord, share: int, used: Amount
-) -> Buttons:
-    """Return the button that puts on record what had it; halves of a round are none yet."""
-    if which != "one":
-        return ()
-    grams = round(used.si * 1000) if used.dimension == "mass" else 0
-    action = ":".join(["spreader", "went", *map(str, (yard.id, zone.id, share, grams))])
-    return rows([(talk.say("machines.button_record", zone=zone.name), action)])
+    if which == "first" and result.rest_of_covered.si > 0:
+        # Nothing there has a whole round yet.
+        return [Reply("\n".join(lines))]
+    if which == "second":
+        used = Amount(used.si + amount_for(done_m2, rate).si / 2, used.unit)
+    much = round(used.si * _PER_KG) if used.dimension == "mass" else 0
+    verb, label = ("done", "done") if which == "second" else ("went", "record")
+    action = ":".join(["spreader", verb, *map(str, (yard.id, zone.id, share, much))])
+    button = (talk.say(f"machines.button_{label}", zone=zone.name), action)
+    return [Reply("\n".join(lines), rows([button]))]
 
 
 def _missed(talk: Talk, yard: YardRecord, stripe: StripeSaid, named: Sequence[str]) -> list[Reply]:
@@ -288,13 +288,19 @@ def left_out_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
 
 
 def went_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
-    """Answer [Record it]: as far as it went before it ran out is down."""
-    zone_id, share, used_g = (int(number) for number in action.split(":")[3:])
+    """Answer [Record it]: as far as it went before it ran out is down; [All is done]: all of it.
+
+    What lay there before a second pass ran out is part of a whole round only with the rest of that.
+    """
+    zone_id, share, used = (int(number) for number in action.split(":")[3:])
     zone = next((each for each in yards.zones(talk.work, yard.id) if each.id == zone_id), None)
     if zone is None or not 0 < share < _SHARES:
         return [talk.reply("machines.ran_out_ask")]
-    amount = AmountSaid(from_si(used_g / 1000, "lb"), "lb") if used_g else None
-    return applying.confirm_part(talk, yard, zone, Part(share=share / _SHARES), amount)
+    amount = AmountSaid(from_si(used / _PER_KG, "lb"), "lb") if used else None
+    found = applying.confirm_part(talk, yard, zone, Part(share=share / _SHARES), amount)
+    if action.split(":")[1] == "done" and talk.topic is None:
+        found += applying.confirm_part(talk, yard, zone, Part(is_rest=True), None)
+    return found
 
 
 HANDLERS: Final = {"report_gap": on_report_gap}

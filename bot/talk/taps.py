@@ -169,6 +169,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("grass", ""): Tap(zone_traits.tap, "set_grass"),
     ("spreader", "missed"): Tap(spreader_slips.left_out_tapped, "report_gap"),
     ("spreader", "went"): Tap(spreader_slips.went_tapped, "report_applied"),
+    ("spreader", "done"): Tap(spreader_slips.went_tapped, "report_applied"),
     ("spreader", ""): Tap(spreaders.tap, "ask_spreader"),
     ("buy", ""): Tap(buying.tap, "ask_buy"),
     ("walk", ""): Tap(walking.tap, "walk_corners"),

@@ -184,6 +184,21 @@ def test_running_out_in_a_crossing_pass_is_reckoned_with_half_the_product(settle
     assert "5.12 oz more, crosswise" in settled.ask("ran out after 300 sq ft of strip, first pass")
 
 
+def test_what_ran_out_in_a_crossing_pass_is_put_on_record(settled: Talker) -> None:
+    settled.say("ran out half way on the strip")
+    settled.say("first pass")
+    text = settled.tap("Record it for strip")
+    assert "strip (200 sq ft), 10.24 oz" in text
+    settled.say("undo")
+    settled.say("ran out half way on the strip")
+    settled.say("second pass")
+    text = settled.tap("All of strip is done now")
+    # 4.8 lb per 1,000 sq ft on one half, 3.2 on the other (computed).
+    assert "strip (200 sq ft), 15.36 oz" in text
+    assert "strip (200 sq ft), 10.24 oz" in text
+    assert "Still to do: pool lawn, south bed" in text
+
+
 def test_a_missed_stripe(granule: Talker) -> None:
     # 2 x 60 ft = 120 sq ft at 3.927 lb is 0.4712 lb, 7.54 oz (computed).
     assert "7.54 oz" in granule.ask("missed a stripe 2 ft x 60 ft")

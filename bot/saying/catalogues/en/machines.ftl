@@ -76,6 +76,7 @@ machines-missed_recorded = Record #{ $number } counts it as done. Leave that par
 machines-left_out = Record #{ $number } is put right: { $left } of { $zone } are still to do. Say when they are: applied rest of { $zone }
 machines-button_leave_out = Leave it out
 machines-button_record = Record it for { $zone }
+machines-button_done = All of { $zone } is done now
 machines-sprayer =
     { $yard }: { $volume }
     { $lines }

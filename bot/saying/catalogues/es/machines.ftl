@@ -109,3 +109,4 @@ machines-missed_recorded = El registro #{ $number } la cuenta como hecha. ¿Saco
 machines-left_out = Corregí el registro #{ $number }: en { $zone } faltan { $left }. Cuando estén, di: apliqué el resto de { $zone }
 machines-button_leave_out = Sacar esa parte
 machines-button_record = Registrarlo en { $zone }
+machines-button_done = Ya está todo: { $zone }
