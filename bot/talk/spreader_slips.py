@@ -120,7 +120,7 @@ def _ran_out_early(talk: Talk, yard: YardRecord, said: RanOutSaid, heard: ActHea
     share = None if part is None or zone is None else share_got(zone, part)
     done_m2 = None if share is None or zone is None else zone.treated_m2 * share
     if zone is None or done_m2 is None or not 0 < done_m2 < zone.treated_m2:
-        waits = {"zone": None if zone is None else zone.name}
+        waits: dict[str, object] = {"zone": None if zone is None else zone.name}
         waits |= {"used_kg": said.used_kg, "in_pass": said.in_pass}
         talk.expect(topics.RAN_OUT, yard_id=yard.id, **waits)
         return [talk.reply("machines.ran_out_ask")]
