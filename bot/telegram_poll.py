@@ -201,20 +201,26 @@ class Poller:
 
 
 async def offer_menu(bot: Bot, line: LineReport, stop: asyncio.Event) -> None:
-    """Put the commands into the platform's menu, in every language there is."""
+    """Tell the platform what the bot says of itself: its menu and descriptions, by language."""
     for lang in languages():
         with speaking(lang):
             commands = [BotCommand(each.word, say(f"commands.{each.word}")) for each in COMMANDS]
+            about, short = say("telegram.description"), say("telegram.short_description")
         code = None if lang == "en" else lang
-        await persist(partial(_offer, bot, commands, code), line, stop)
+        for offer in (
+            partial(bot.set_my_commands, commands, language_code=code),
+            partial(bot.set_my_description, about, language_code=code),
+            partial(bot.set_my_short_description, short, language_code=code),
+        ):
+            await persist(partial(_offer, offer), line, stop)
 
 
-async def _offer(bot: Bot, commands: list[BotCommand], code: str | None) -> None:
+async def _offer(offer: Callable[[], Awaitable[bool]]) -> None:
     try:
-        await bot.set_my_commands(commands, language_code=code)
+        await offer()
     except BadRequest as error:
-        # Commands can be typed without a menu; asking again would change nothing.
-        log.warning("the menu of commands was refused: %s", error)
+        # Everything can be typed without a menu; asking again would change nothing.
+        log.warning("the menu or a description was refused: %s", error)
 
 
 async def open_line(bot: Bot, line: LineReport, stop: asyncio.Event) -> None:

@@ -10,6 +10,7 @@ from bot.hearing.heard import ActHeard
 from bot.pictures.render import PictureSpec
 from bot.pictures.sketch_words import sketch
 from bot.saying.values import Day
+from bot.talk import topics
 from bot.talk.amounts_said import amount_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -54,7 +55,9 @@ def keep_photo(talk: Talk, path: str) -> list[Reply]:
         return [talk.reply("help.photo")]
     entry = uses.keep_photo(talk.work, yard, path, person_id=talk.person.id, now=talk.now)
     undo = rows([(talk.say("applying.button_undo"), f"undo:{entry}")])
-    return [talk.reply("sketching.photo_kept", undo, yard=yard.name)]
+    # While a label is asked for, it is the label's: what it says is typed all the same.
+    key = "photo_of_label" if talk.topic == topics.PRODUCT else "photo_kept"
+    return [talk.reply(f"sketching.{key}", undo, yard=yard.name)]
 
 
 def show_photo(talk: Talk, yard: YardRecord) -> list[Reply]:

@@ -117,6 +117,7 @@ class PlatformStandin:
         self.calls: list[Call] = []
         self.chats: dict[int, Chat] = {}
         self.commands: dict[str | None, list[dict[str, str]]] = {}
+        self.descriptions: dict[str | None, str] = {}
         self.reactions: list[tuple[int, Any]] = []
         self._held: dict[str, bytes] = {}
         self.files: dict[str, bytes] = {}
@@ -520,6 +521,17 @@ class PlatformStandin:
             if not 1 <= len(command["description"]) <= 256:
                 raise Refused(400, "Bad Request: BOT_COMMAND_DESCRIPTION_INVALID")
         self.commands[params.get("language_code")] = commands
+        return True
+
+    def _do_set_my_description(self, params: dict[str, Any]) -> Any:
+        if len(params["description"]) > 512:
+            raise Refused(400, "Bad Request: BOT_DESCRIPTION_TOO_LONG")
+        self.descriptions[params.get("language_code")] = params["description"]
+        return True
+
+    def _do_set_my_short_description(self, params: dict[str, Any]) -> Any:
+        if len(params["short_description"]) > 120:
+            raise Refused(400, "Bad Request: BOT_SHORT_DESCRIPTION_TOO_LONG")
         return True
 
     def _do_answer_callback_query(self, params: dict[str, Any]) -> Any:

@@ -36,7 +36,7 @@ def locked(path):
 def test_while_the_database_is_locked_nothing_said_is_confirmed_or_lost(tmp_path, standin):
     with BotProcess(tmp_path, standin, **WINTER) as bot:
         standin.say(ADA, "/start")
-        standin.next_message(ADA, "Where is the yard", seconds=60)
+        standin.next_message(ADA, "Where is the lawn", seconds=60)
         standin.wait_for(lambda: not standin.unconfirmed())
         with locked(tmp_path / "bot.sqlite3"):
             said = standin.say(ADA, "39.18, -96.57")
@@ -66,7 +66,7 @@ def test_of_two_that_poll_with_one_token_the_second_says_so_and_stops(tmp_path, 
     (tmp_path / "second").mkdir()
     with BotProcess(tmp_path / "first", standin, **WINTER) as first:
         standin.say(ADA, "/start")
-        standin.next_message(ADA, "Where is the yard", seconds=60)
+        standin.next_message(ADA, "Where is the lawn", seconds=60)
         # It has been there for a while.
         time.sleep(21)
         with BotProcess(tmp_path / "second", standin, **WINTER) as second:

@@ -71,7 +71,7 @@ class Season:
         return self.standin.next_message(ADA, words, count, 20)
 
     def set_up(self):
-        greeting = self.say("/start", "Where is the yard")
+        greeting = self.say("/start", "Where is the lawn")
         assert greeting.markup["keyboard"][0][0]["request_location"] is True
         here = (39.18, -96.57)
         registered = self.after(lambda: self.standin.share_place(ADA, *here), "is registered")

@@ -124,11 +124,13 @@ def test_with_the_platform_down_at_boot_it_keeps_trying_and_drops_nothing(tmp_pa
             assert bot.is_running
             standin.open()
             standin.fail("setMyCommands", "429", retry_after=1)
-            standin.next_message(ADA, "Where is the yard", seconds=20)
+            standin.next_message(ADA, "Where is the lawn", seconds=20)
             menu = standin.wait_for(lambda: standin.commands.get(None))
+            standin.wait_for(lambda: standin.descriptions.get("es"))
             assert bot.stop() == 0
         # Every command stands in the menu, in its words.
         assert [entry["command"] for entry in menu] == [command.word for command in COMMANDS]
+        assert set(standin.descriptions) == {None, "es"}
         assert menu[0]["description"] == say(f"commands.{COMMANDS[0].word}")
         news = [line for line in bot.log.splitlines() if "The chat platform" in line]
         assert ["cannot be used" in line for line in news] == [True, False]
@@ -167,7 +169,7 @@ def test_the_token_reaches_no_log_at_any_level(tmp_path, standin):
     quick = {**WINTER, "platform_timeout_s": 0.4}
     with BotProcess(tmp_path, standin, log_level="DEBUG", **quick) as bot:
         standin.say(ADA, "/start")
-        standin.next_message(ADA, "Where is the yard", seconds=20)
+        standin.next_message(ADA, "Where is the lawn", seconds=20)
         for fault in ("502", "garbled", "drop", "hang", "429"):
             standin.fail("sendMessage", fault)
             standin.say(ADA, "/help")

@@ -55,7 +55,7 @@ class Somebody:
         self.bot = bot
         self.id = chat_id
         standin.say(chat_id, f"/start@{USERNAME}" if chat_id < 0 else "/start")
-        standin.next_message(chat_id, "Where is the yard")
+        standin.next_message(chat_id, "Where is the lawn")
         place = {} if chat_id > 0 else {"reply_to_message": from_bot(standin, chat_id)}
         standin.share_place(chat_id, 39.18, -96.57, **place)
         registered = standin.next_message(chat_id, "is registered")
@@ -384,7 +384,7 @@ def test_in_a_group_only_what_is_meant_for_the_bot_is_answered(standin, crew):
 
 
 def test_in_a_group_places_are_asked_for_without_a_button(standin, crew):
-    asked = standin.next_message(crew.id, "Where is the yard")
+    asked = standin.next_message(crew.id, "Where is the lawn")
     assert asked.markup["force_reply"] is True
     assert "keyboard" not in asked.markup
 

@@ -35,7 +35,7 @@ def hook():
         ready.set()
         return True
 
-    async def set_my_commands(*_, **__):
+    async def offered(*_, **__):
         return True
 
     async def take(update, kept):
@@ -44,7 +44,12 @@ def hook():
             kept()
 
     async def live(ends):
-        bot = SimpleNamespace(set_webhook=set_webhook, set_my_commands=set_my_commands)
+        bot = SimpleNamespace(
+            set_webhook=set_webhook,
+            set_my_commands=offered,
+            set_my_description=offered,
+            set_my_short_description=offered,
+        )
         address, stop = ("127.0.0.1", 0), asyncio.Event()
         one = Hook(bot, LineReport(), ("message",), URL, address, SECRET, lambda: state.is_up)
         running = asyncio.create_task(one.run(take, stop))
@@ -147,7 +152,7 @@ def test_two_that_answer_and_two_that_tick_share_one_database(tmp_path, database
         for person in people:
             standin.say(person, "/start")
         for person in people:
-            standin.next_message(person, "Where is the yard", seconds=60)
+            standin.next_message(person, "Where is the lawn", seconds=60)
             standin.say(person, "39.18, -96.57")
         for person in people:
             standin.next_message(person, "is registered", seconds=30)
@@ -156,7 +161,7 @@ def test_two_that_answer_and_two_that_tick_share_one_database(tmp_path, database
         # One answer each, whoever gave it.
         for person in people:
             answers = [each.text for each in standin.messages(person)]
-            assert sum("Where is the yard" in each for each in answers) == 1
+            assert sum("Where is the lawn" in each for each in answers) == 1
         is_told = lambda: sum("Ticking." in worker.log for worker in workers)  # noqa: E731
         standin.wait_for(lambda: is_told() == 1, 30)
         held, other = sorted(workers, key=lambda worker: "Ticking." not in worker.log)
@@ -165,7 +170,7 @@ def test_two_that_answer_and_two_that_tick_share_one_database(tmp_path, database
         held.kill()
         bots[0].kill()
         standin.say(99, "/start")
-        standin.next_message(99, "Where is the yard", seconds=30)
+        standin.next_message(99, "Where is the lawn", seconds=30)
         standin.wait_for(lambda: "Ticking." in other.log, 40)
         base = Database(database_url)
         with base.reading() as work:

@@ -134,6 +134,15 @@ def test_a_label_half_read_waits_for_its_rest_when_amounts_are_asked(settled_siz
     assert "Noted for Yard 1" in settled_size.types("48 lb covers 15000")
 
 
+def test_a_photo_of_the_label_is_kept_and_no_dose_is_taken_from_it(settled_size, tmp_path) -> None:
+    label = tmp_path / "label.jpg"
+    label.write_bytes(b"jpeg")
+    said = text_of(settled_size.session.photo(str(label)))
+    assert "I take no dose from a photo" in said
+    # The question waits on.
+    assert "How strong is it?" in settled_size.types("prodiamine")
+
+
 def test_all_other_ingredients_are_a_button_away(settled_size) -> None:
     said: list[Said] = settled_size.session.tap("Another one")
     assert "siduron" in labels_of(said)

@@ -8,3 +8,6 @@ sketching-photo_none = No photo kept with { $yard }. Send one of your sketch on 
 sketching-photo_gone = Your photo of { $day } is no longer where it was kept. Please send it again.
 sketching-down = down already
 sketching-late = too late there
+sketching-photo_of_label =
+    Kept with { $yard }. I take no dose from a photo: type what the label says, one figure after the other.
+    Front: active ingredient and percentage, net weight. Back: what it covers, and "do not apply more than".

@@ -5,3 +5,5 @@ telegram-photo_lost = That picture did not come through. It has to be a photo of
 telegram-trouble = Trouble on the bot: { $line }
 telegram-waiting = No need to say it again: I have it, and answer as soon as I can reach my notes.
 telegram-file_lost = I take a list of yards as CSV or XLSX, of at most 1 MB. /yards template gives you one to fill in. A photo goes as a photo.
+telegram-description = I watch the soil of your lawn and call you when its pre-emergent wants to go down, with the amount for each part. I keep the record of it. I'm a program; your product's label is the law. Say /start, and tell me a town.
+telegram-short_description = When to put pre-emergent on a lawn, by its soil, and how much for each part.

@@ -19,8 +19,8 @@ parting-privacy_yard = Guardo dónde está el césped (con unos 30 pies de preci
 parting-privacy_person = De ti: tu nombre y número en esta plataforma. Una licencia, solo si me la dices.
 parting-privacy_why = Para qué: avisarte a tiempo, calcular cantidades y llevar tu registro.
 parting-privacy_how_long = { $days ->
-    [one] Tus mensajes y mis respuestas se borran después de un día. Lo demás queda hasta que lo borres.
-   *[other] Tus mensajes y mis respuestas se borran después de { $days } días. Lo demás queda hasta que lo borres.
+    [one] Tus mensajes y mis respuestas se borran después de un día. Lo demás queda hasta que lo borres, o hasta que no te alcance en un año.
+   *[other] Tus mensajes y mis respuestas se borran después de { $days } días. Lo demás queda hasta que lo borres, o hasta que no te alcance en un año.
 }
 parting-privacy_weather = Los servicios del tiempo reciben el lugar con media milla de precisión, y nada de ti.
 parting-privacy_seen = Quién lo ve: tú, las personas con quienes compartes la propiedad y quien opera este bot. No se lo paso a nadie más.

@@ -8,3 +8,6 @@ sketching-photo_none = No hay foto guardada con { $yard }. Manda una de tu dibuj
 sketching-photo_gone = Tu foto ({ DAY($day) }) ya no está donde la guardé. Mándala otra vez, por favor.
 sketching-down = ya aplicado
 sketching-late = ahí ya es tarde
+sketching-photo_of_label =
+    Guardada con { $yard }. No tomo ninguna dosis de una foto: escribe lo que dice la etiqueta, un dato tras otro.
+    Al frente: ingrediente activo y porcentaje, peso neto. Atrás: cuánto cubre y «do not apply more than».
