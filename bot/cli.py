@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -28,9 +29,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
     os.umask(0o077)
     parser = _parser()
     options = parser.parse_args(arguments)
-    # Whoever only asks for help does not wait for the rest to be loaded.
+    # Whoever only asks for help does not wait for the rest to be loaded. What is loaded stays:
+    # nobody need look through it for garbage, now or later.
+    gc.disable()
     from bot import subcommands
 
+    gc.freeze()
+    gc.enable()
     try:
         return subcommands.carry_out(options)
     except subcommands.CannotDo as problem:

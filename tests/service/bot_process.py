@@ -10,6 +10,7 @@ import sys
 from pathlib import Path
 
 from storage.database import Database
+from tests.made_once import database_at
 from tests.service.platform_standin import TOKEN, PlatformStandin
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -97,6 +98,9 @@ class BotProcess:
             "clock_start": "2026-03-10T14:00",
         }
         self.folder = folder
+        if "database_url" not in settings:
+            # Its tables are made already: how they come to be has tests of its own.
+            database_at(folder / "bot.sqlite3").close()
         self._command = command
         self._environment = environment(folder, **{**usual, **settings})
         self._log_path = folder / f"{name or command}.log"

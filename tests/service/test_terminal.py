@@ -9,18 +9,26 @@ from pathlib import Path
 
 import pytest
 
+from tests.made_once import database_at
+
 ROOT = Path(__file__).resolve().parents[2]
 REPLY_FIELDS = {"at", "text", "buttons", "picture", "file", "alert"}
 
 
-def chat(folder: Path, *lines: object, options: tuple[str, ...] = ()) -> list[dict]:
+def chat(
+    folder: Path, *lines: object, options: tuple[str, ...] = (), is_new: bool = False
+) -> list[dict]:
     """Run a chat over some lines and return its answers; nothing else may stand on stdout."""
-    done = run(folder, *lines, options=options)
+    done = run(folder, *lines, options=options, is_new=is_new)
     assert done.returncode == 0, done.stderr
     return [json.loads(line) for line in done.stdout.splitlines()]
 
 
-def run(folder: Path, *lines: object, options: tuple[str, ...] = ()):
+def run(folder: Path, *lines: object, options: tuple[str, ...] = (), is_new: bool = False):
+    path = folder / "chat.sqlite3"
+    if not is_new:
+        # Its tables are made already: how they come to be has tests of its own.
+        database_at(path).close()
     typed = "".join((line if isinstance(line, str) else json.dumps(line)) + "\n" for line in lines)
     environment = {
         name: value for name, value in os.environ.items() if not name.startswith("SOILBELL_")
@@ -33,7 +41,7 @@ def run(folder: Path, *lines: object, options: tuple[str, ...] = ()):
             "chat",
             "--json",
             "--db",
-            f"sqlite:///{folder / 'chat.sqlite3'}",
+            f"sqlite:///{path}",
             *options,
         ],
         input=typed,
@@ -59,6 +67,7 @@ def test_one_line_out_for_each_line_in_with_all_fields(tmp_path: Path) -> None:
         {"tap": "Keep"},
         {"wait": "P1D"},
         options=START,
+        is_new=True,
     )
     assert len(answers) == 5
     for number, answer in enumerate(answers):
@@ -119,32 +128,41 @@ def test_a_start_other_than_the_clock_of_an_old_database_is_refused(tmp_path, st
     assert done.stdout == ""
 
 
-@pytest.mark.parametrize(
-    "line",
-    [
-        "no json",
-        "[]",
-        {},
-        {"say": 5},
-        {"say": "/start", "tap": "x"},
-        {"sing": "la"},
-        {"location": [98, 0]},
-        {"location": ["a", "b"]},
-        {"wait": "soon"},
-        {"wait": "3 days"},
-        {"tap": "no such button"},
-        {"photo": "no/such/file.jpg"},
-        {"file": "no/such/list.csv"},
-    ],
+#: None of them is a valid request.
+NO_REQUESTS = (
+    "no json",
+    "[]",
+    {},
+    {"say": 5},
+    {"say": "/start", "tap": "x"},
+    {"sing": "la"},
+    {"location": [98, 0]},
+    {"location": ["a", "b"]},
+    {"wait": "soon"},
+    {"wait": "3 days"},
+    {"tap": "no such button"},
+    {"photo": "no/such/file.jpg"},
+    {"file": "no/such/list.csv"},
 )
+
+
+@pytest.fixture(scope="module")
+def after_no_request(tmp_path_factory: pytest.TempPathFactory) -> list[list[dict]]:
+    """What each of them is answered with in one session, and the request after it."""
+    asked = [each for line in NO_REQUESTS for each in (line, {"say": "/help"})]
+    answers = chat(tmp_path_factory.mktemp("no"), {"say": "/start"}, *asked, options=START)
+    return [answers[at : at + 2] for at in range(1, len(answers), 2)]
+
+
+@pytest.mark.parametrize("number", range(len(NO_REQUESTS)), ids=map(str, NO_REQUESTS))
 def test_a_line_that_is_no_valid_request_gets_an_error_and_the_session_goes_on(
-    tmp_path: Path, line: object
+    after_no_request: list[list[dict]], number: int
 ) -> None:
-    answers = chat(tmp_path, {"say": "/start"}, line, {"say": "/help"}, options=START)
-    assert set(answers[1]) == {"now", "replies", "error"}
-    assert answers[1]["replies"] == []
-    assert answers[1]["error"]
-    assert answers[2]["replies"]
+    wrong, after = after_no_request[number]
+    assert set(wrong) == {"now", "replies", "error"}
+    assert wrong["replies"] == []
+    assert wrong["error"]
+    assert after["replies"]
 
 
 def test_a_tap_goes_by_action_then_by_label_in_the_newest_message(tmp_path: Path) -> None:
