@@ -158,16 +158,26 @@ def _badge(
     points = shapely.points(xs, ys)
     away = shapely.distance(ground, points)
     # Deep inside its own zone at best; beside it rather than on another's.
-    depth = shapely.distance(ground.boundary, points)
-    cost = np.where(away > 0, 60.0 + away + np.maximum(radius - away, 0.0), radius * 2)
-    cost -= np.where(away > 0, 0.0, np.minimum(depth, radius * 2))
+    is_on_it = away == 0.0
+    cost = np.where(is_on_it, radius * 2, 60.0 + away + np.maximum(radius - away, 0.0))
+    depth = shapely.distance(ground.boundary, points[is_on_it])
+    cost[is_on_it] -= np.minimum(depth, radius * 2)
     middle = ground.representative_point()
     cost += np.hypot(xs - middle.x, ys - middle.y) * 0.05
     around = shapely.box(left, top, right, bottom).buffer(_BESIDE + radius)
     for other in others:
         if not other.intersects(around):
             continue
-        cost += np.where(shapely.distance(other, points) < radius, 90.0, 0.0)
+        # What is farther off than its outermost edges need not be measured.
+        from_x, from_y, to_x, to_y = other.bounds
+        reach = radius + 1.0
+        near = np.flatnonzero(
+            (xs > from_x - reach)
+            & (xs < to_x + reach)
+            & (ys > from_y - reach)
+            & (ys < to_y + reach)
+        )
+        cost[near[shapely.distance(other, points[near]) < radius]] += 90.0
     for box in taken:
         meets = (
             (xs + radius > box.left)
