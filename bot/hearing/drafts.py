@@ -26,6 +26,13 @@ RATE_LIKE: Final = re.compile(
 )
 #: What adds an ingredient to the product being entered, where a bare name begins another one.
 _ADDED: Final = re.compile(r"\s*(?:\+|&|(?:and|plus|also|with|y|mas)\b)", re.IGNORECASE)
+#: A weight and nothing else; from these on it is a bag's.
+_WEIGHT: Final = re.compile(
+    r"(?:(?:it'?s|it\s+is|about|the\s+bag\s+is)\s+)*(?P<number>\d+(?:\.\d+)?)\s*"
+    r"(?P<unit>lbs?|pounds?|kgs?|kilos?)\.?"
+)
+_PACK_LB: Final = 10.0
+_PACK_KG: Final = 5.0
 #: Where the unit and the area of a maximum go that was said without them.
 _GAP: Final = "…"
 _IS_MAXIMUM: Final = re.compile(
@@ -139,6 +146,8 @@ def continued(draft: Draft, text: str) -> ProductSaid:
         # What it covers, where that was asked: "15,000 sq ft".
         covered, rest = find_coverage(f"covers {tidy(text)}")
         text = f"covers {tidy(text)}" if covered is not None and not rest else text
+        if is_pack(text):
+            text = f"{tidy(text)} bag"
     elif draft.awaits == "coverage":
         coverage, before = find_coverage(draft.said)
         text = _as_pack(coverage, text)
@@ -220,6 +229,14 @@ def _said(before: Draft, text: str, words: str) -> ProductSaid:
         near="",
     )
     return reread(draft)
+
+
+def is_pack(text: str) -> bool:
+    """Tell whether a weight alone is a bag's: more than any spreader puts on 1,000 sq ft."""
+    match = _WEIGHT.fullmatch(tidy(text))
+    if match is None:
+        return False
+    return float(match["number"]) >= (_PACK_KG if match["unit"].startswith("k") else _PACK_LB)
 
 
 def _with_pack(coverage: Coverage | None, label: str) -> Coverage | None:

@@ -10,7 +10,7 @@ from typing import Final
 from bot.hearing import emergency
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
-from bot.hearing.heard import ActHeard, Heard
+from bot.hearing.heard import ActHeard, Heard, Slots
 from bot.hearing.normal import told_language
 from bot.hearing.readers.lexing import plain
 from bot.saying.catalogue import is_whole
@@ -39,6 +39,8 @@ from jobs.uses.bounds import OutOfBounds
 #: Longest text that is read, and the most figures in one; what is more is refused whole.
 LONGEST_TEXT: Final = 2000
 MOST_FIGURES: Final = 400
+#: What a deep link carries that opens a yard: ``https://t.me/BOT?start=yard_3``.
+_YARD_LINK: Final = re.compile(r"yard_(?P<id>\d{1,9})")
 _FIGURE: Final = re.compile(r"\d+")
 
 #: So many turns of a person tell which language they write.
@@ -154,6 +156,11 @@ def _heard(talk: Talk, text: str) -> Heard:
     if word == "redo":
         # Undo offers it; it needs no place in the menu.
         return Heard(acts=(hear_as("undo", word, scene),))
+    linked = _YARD_LINK.fullmatch(rest) if word == "start" else None
+    if linked is not None:
+        # A link opens a yard of this chat, as its button would; of another chat's it is stale.
+        opened = Slots(option=f"yard:go:{linked['id']}")
+        return Heard(acts=(ActHeard("turn_to_yard", opened, text, "command"),))
     found = COMMANDS_BY_WORD.get(word)
     if found is None:
         # What is no command of ours may still be words: /stop, /privacy.

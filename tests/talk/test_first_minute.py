@@ -134,6 +134,13 @@ def test_a_label_half_read_waits_for_its_rest_when_amounts_are_asked(settled_siz
     assert "Noted for Yard 1" in settled_size.types("48 lb covers 15000")
 
 
+def test_a_weight_alone_is_the_bags_and_a_report_of_a_zone_is_no_label(settled_size) -> None:
+    settled_size.types("this one says prodiamine 0.38%")
+    assert "A bag of 15 lb. What does it cover?" in settled_size.types("15 lbs")
+    assert "0.6 lb" not in settled_size.types("front's on! 3 lb")
+    assert "as a rate of 3 lb per 1,000 sq ft" in settled_size.types("covers 5000")
+
+
 def test_a_photo_of_the_label_is_kept_and_no_dose_is_taken_from_it(settled_size, tmp_path) -> None:
     label = tmp_path / "label.jpg"
     label.write_bytes(b"jpeg")

@@ -165,3 +165,9 @@ def test_the_zones_of_a_yard_that_is_named_are_its_own(two: Talker) -> None:
     two.say(PRODUCT)
     two.say("yard 1")
     assert "Recorded for Smith's lawn: front" in two.ask("smith's lawn is all done")
+
+
+def test_a_link_opens_a_yard_of_the_chat_and_no_other(settled: Talker) -> None:
+    settled.say("new yard at 38.9, -96.5")
+    assert "Now talking about Yard 1" in settled.ask("/start yard_1")
+    assert "out of date" in settled.ask("/start yard_99")

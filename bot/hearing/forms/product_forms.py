@@ -136,7 +136,7 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
     if any(part.zone is not None for part in find_parts(scene.zones, text)):
         # "20% of the back" is ground, and no strength.
         return None
-    if about_of(text, scene) is not None:
+    if about_of(text, scene) is not None or _is_of_ground(text, scene):
         return None
     said = plain(text).text.strip(" .!")
     if draft.awaits == "maximum" and _NO_MAXIMUM.fullmatch(said):
@@ -217,6 +217,20 @@ def label_facts(text: str) -> LabelFacts | None:
         return None
     facts = read_label_facts(text)
     return None if facts.is_empty or said_more([facts.rest]) else facts
+
+
+def _is_of_ground(text: str, scene: Scene) -> bool:
+    """Tell whether a text is about a zone and not about what a label says: "front's on, 3 lb"."""
+    said = words.bare(text)
+    names = "|".join(re.escape(words.bare(zone)) for zone in scene.zones)
+    is_named = bool(names) and re.search(rf"\b(?:{names})\b", said) is not None
+    return is_named and _OF_LABEL.search(said) is None
+
+
+#: Words of what is read off a bag, among them the side of it that has a zone's name: "the front".
+_OF_LABEL: Final = re.compile(
+    r"\b(?:label|bag|says?|states?|covers?|weighs?|percent|etiqueta|bolsa|dice|cubre|per|por)\b|%"
+)
 
 
 def _bare(draft: Draft, text: str) -> Slots | None:
