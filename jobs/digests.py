@@ -13,15 +13,16 @@ from datetime import date, datetime, timedelta
 from typing import Any, Final
 
 from jobs.agronomy.season import Kind, State, Target
+from jobs.agronomy.series import DailySeries
 from jobs.data_trouble import record_of, trouble_of
-from jobs.local_days import local, next_look_at
+from jobs.local_days import LOOK_AT, local, next_look_at
 from jobs.manners import day_begins, first_awake, next_day
 from jobs.outlooks import Judged
 from jobs.packed_cells import held as held_cell
 from jobs.sources.base import Cell
 from jobs.standing import standing_of
 from jobs.telling import about_zones
-from jobs.watering_in import water_on
+from jobs.watering_in import is_hardly_missing, water_on
 from jobs.weather_of_day import advise, rain_ahead_mm, run_of, washout
 from jobs.year_round import is_word_so
 from storage import alerts, applications, chats, crews, seasons, wishes, yards
@@ -57,6 +58,11 @@ _NEVER_MUTED: Final = frozenset({Kind.WATER_IN, Kind.WATERED_IN})
 _WITH_DAYS: Final = frozenset(
     {Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING}
 )
+#: What is true by the newest look at soil and rain.
+_BY_THE_LOOK: Final = frozenset({*_TRUE_IN, Kind.WATER_IN})
+#: Whoever has so many yards gets one message a morning, but for what is urgent.
+_MANY_YARDS: Final = 5
+_URGENT: Final = frozenset({Kind.ACT_NOW, Kind.WATER_IN})
 #: A snooze until it is warmer ends this close to emergence, warm or not [days].
 _NO_SNOOZE_DAYS: Final = 12
 
@@ -131,10 +137,13 @@ def sort_out(
         mine = yards.of_chat(work, chat_id)
         timezone = mine[0].timezone if mine else "UTC"
         today_from = day_begins(now, timezone)
-        if sum(at >= today_from for at in told_at) >= said.daily_cap:
-            later = next_day(now, timezone, said)
-            put_off.update({alert.id: later for alert in fresh})
-            fresh = []
+        told_today = sum(at >= today_from for at in told_at)
+        later = next_day(now, timezone, said)
+        calm = fresh if told_today >= said.daily_cap else []
+        if 0 < told_today < said.daily_cap and len(mine) >= _MANY_YARDS:
+            calm = [alert for alert in fresh if alert.kind not in _URGENT]
+        put_off.update({alert.id: later for alert in calm})
+        fresh = [alert for alert in fresh if alert not in calm]
     message = fresh or [alert for alert in kept if alert.repeat_until is not None]
     is_of_several = len({alert.yard_id for alert in message}) > 1
     told = message if is_of_several else message[:1]
@@ -234,7 +243,7 @@ def _is_idle(
                 and (Kind.WINDOW_MISSED in season.told or _is_of_no_call(work, alert))
             )
     if alert.kind in (Kind.WATER_IN, Kind.WATERED_IN):
-        return not _is_watering_so(work, alert, local(now, yard.timezone).date())
+        return not _is_watering_so(work, alert, yard, now, manners)
     if alert.kind == Kind.DATA_STALE and not alert.facts.get("is_back"):
         record = record_of(work, manners.source, Cell.at(yard.lat, yard.lon))
         was = alert.facts.get("known_until")
@@ -253,9 +262,13 @@ def _is_of_no_call(work: Work, alert: AlertRecord) -> bool:
 
 
 _A_DAY: Final = timedelta(days=1)
+_A_MINUTE: Final = timedelta(minutes=1)
 
 
-def _is_watering_so(work: Work, alert: AlertRecord, today: date) -> bool:
+def _is_watering_so(
+    work: Work, alert: AlertRecord, yard: YardRecord, now: datetime, manners: Manners
+) -> bool:
+    today = local(now, yard.timezone).date()
     done = _application(work, alert)
     if done is None:
         return "application_id" not in alert.facts
@@ -266,7 +279,16 @@ def _is_watering_so(work: Work, alert: AlertRecord, today: date) -> bool:
     by = alert.facts.get("by")
     told_until = timedelta(days=7 if alert.facts.get("stage") == "over" else 0)
     is_past = by is not None and today > date.fromisoformat(by) + told_until
-    return done.watered_in_on is None and not is_past
+    if done.watered_in_on is not None or is_past:
+        return False
+    # Rain or watering since it was written may leave too little to speak of.
+    had_mm = water_on(work, yard, _known(work, yard, manners), done)
+    return not is_hardly_missing(had_mm, float(alert.facts.get("wanted_mm", 0.0)))
+
+
+def _known(work: Work, yard: YardRecord, manners: Manners) -> DailySeries | None:
+    held = held_cell(work, manners.source, Cell.at(yard.lat, yard.lon))
+    return None if held is None else held.known
 
 
 def _welcome_at(
@@ -280,7 +302,19 @@ def _welcome_at(
         if alert.kind in _STEPS[:3] and _is_too_cold(work, yard, snooze, now):
             # After the next look, so that it is judged by that morning's soil.
             return first_awake(next_look_at(now, yard.timezone), yard.timezone, said)
-    return first_awake(now, yard.timezone, said)
+    at = first_awake(now, yard.timezone, said)
+    if alert.kind in _BY_THE_LOOK and _is_looked_at_soon(alert, yard, at):
+        # What is told before the morning's look might be otherwise an hour later.
+        at = max(at, first_awake(yard.next_check_at + _A_MINUTE, yard.timezone, said))
+    return at
+
+
+def _is_looked_at_soon(alert: AlertRecord, yard: YardRecord, at: datetime) -> bool:
+    """Tell whether an alert of an earlier day would go out before that morning's look."""
+    here, look = local(at, yard.timezone), local(yard.next_check_at, yard.timezone)
+    is_of_before = local(alert.created_at, yard.timezone).date() < here.date()
+    is_morning = look.time() <= LOOK_AT
+    return is_of_before and is_morning and at <= yard.next_check_at and look.date() == here.date()
 
 
 def _is_too_cold(work: Work, yard: YardRecord, snooze: Snooze, now: datetime) -> bool:
@@ -304,9 +338,8 @@ def _of_watering(
     had_mm = float(facts.get("had_mm", 0.0))
     if facts.get("application_id") is not None:
         # Watered since the alert was written, say while it waited for the morning.
-        held = held_cell(work, manners.source, Cell.at(yard.lat, yard.lon))
         done = applications.application(work, facts["application_id"])
-        had_mm = water_on(work, yard, None if held is None else held.known, done)
+        had_mm = water_on(work, yard, _known(work, yard, manners), done)
         found["had_mm"] = had_mm
     missing = max(0.0, float(facts.get("wanted_mm", 0.0)) - had_mm)
     run = run_of(wishes.of_yard(work, yard.id), missing)

@@ -37,6 +37,8 @@ class LogRow:
     started: str
     ended: str | None
     yard: str
+    customer: str | None
+    address: str | None
     place: str
     zone: str
     area_sq_ft: float
@@ -74,6 +76,8 @@ class LogRow:
     water_in: float | None
     applicator: str | None
     licence: str | None
+    supervisor: str | None
+    supervisor_licence: str | None
     posted: str | None
     reentry: str | None
     next_allowed_on: str | None
@@ -84,24 +88,23 @@ class LogRow:
     changes: str | None
 
 
-#: Columns of the log on paper; the files hold all of them.
+#: Columns of the log on paper, each of several fields under one another; the files hold all.
 ON_PAPER: Final = (
-    "applied_on",
-    "started",
-    "zone",
-    "area_sq_ft",
-    "product",
-    "registration",
-    "rate_achieved",
-    "product_amount",
-    "product_unit",
-    "weed",
-    "wind",
-    "air_f",
-    "watered_in_on",
-    "applicator",
-    "licence",
+    ("applied_on", "started", "ended"),
+    ("yard", "customer", "address"),
+    ("zone", "area_sq_ft", "turf"),
+    ("product", "registration", "ingredients", "strength"),
+    ("product_amount", "product_unit", "rate_achieved"),
+    ("carrier", "equipment", "calibration"),
+    ("weed",),
+    ("wind", "wind_from", "air_f", "humidity_pct"),
+    ("watered_in_on", "reentry", "posted"),
+    ("applicator", "licence", "supervisor", "supervisor_licence"),
 )
+
+#: What is summed on a sheet of its own, and by what.
+_SUMMED: Final = ("product_amount", "area_sq_ft", "ingredient_lb")
+_SUMMED_BY: Final = ("product", "registration", "product_unit")
 
 #: A cell that begins so would be taken for a formula by a spreadsheet.
 _FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
@@ -123,8 +126,14 @@ def write_csv(rows: Sequence[LogRow], headings: Mapping[str, str], path: Path) -
     return path
 
 
-def write_xlsx(rows: Sequence[LogRow], headings: Mapping[str, str], sheet: str, path: Path) -> Path:
-    """Write the log as a workbook of one sheet, its head frozen."""
+def write_xlsx(
+    rows: Sequence[LogRow],
+    headings: Mapping[str, str],
+    sheet: str,
+    path: Path,
+    totals: str | None = None,
+) -> Path:
+    """Write the log as a workbook, its head frozen; with a sheet of totals where that is named."""
     import pandas as pd
 
     frame = _frame(rows, headings)
@@ -135,6 +144,10 @@ def write_xlsx(rows: Sequence[LogRow], headings: Mapping[str, str], sheet: str, 
         for cells in page.columns:
             longest = max(len(str(cell.value or "")) for cell in cells)
             page.column_dimensions[cells[0].column_letter].width = min(40, longest + 2)
+        if totals is not None and rows:
+            by = [headings[name] for name in _SUMMED_BY]
+            summed = frame.groupby(by, dropna=False)[[headings[name] for name in _SUMMED]].sum()
+            summed.reset_index().to_excel(book, sheet_name=_sheet_title(totals), index=False)
     return path
 
 
@@ -155,9 +168,12 @@ def write_pdf(
     styles = getSampleStyleSheet()
     small = styles["BodyText"].clone("small", fontSize=7, leading=8)
     shown = [
-        [Paragraph(_escaped(headings[name]), small) for name in ON_PAPER],
+        [Paragraph(_stacked([headings[name] for name in names]), small) for names in ON_PAPER],
         *(
-            [Paragraph(_escaped(_shown(getattr(row, name))), small) for name in ON_PAPER]
+            [
+                Paragraph(_stacked([_shown(getattr(row, name)) for name in names]), small)
+                for names in ON_PAPER
+            ]
             for row in rows
         ),
     ]
@@ -215,7 +231,10 @@ class CalendarItem:
 
 
 def calendar_of(
-    work: Work, yard: YardRecord, items: Sequence[CalendarItem], name: str, now: datetime
+    work: Work,
+    items: Sequence[tuple[YardRecord, Sequence[CalendarItem]]],
+    name: str,
+    now: datetime,
 ) -> bytes:
     """Return an iCalendar file (RFC 5545) whose entries update those given out before.
 
@@ -230,26 +249,27 @@ def calendar_of(
     calendar.add("calscale", "GREGORIAN")
     calendar.add("method", "PUBLISH")
     calendar.add("x-wr-calname", name)
-    contents = {_uid(yard, item): _content(item) for item in items}
-    for uid, before in calendar_entries.given_out(work, yard.id).items():
-        if uid in contents:
-            continue
-        is_to_come = date.fromisoformat(before["last"]) >= now.date()
-        contents[uid] = {**before, "status": "CANCELLED"} if is_to_come else before
-    for uid, content in contents.items():
-        sequence, changed_at = calendar_entries.numbered(work, yard.id, uid, content, now)
-        event = Event()
-        event.add("uid", uid)
-        event.add("sequence", sequence)
-        event.add("dtstamp", changed_at.astimezone(UTC))
-        event.add("last-modified", changed_at.astimezone(UTC))
-        event.add("dtstart", date.fromisoformat(content["first"]))
-        event.add("dtend", date.fromisoformat(content["last"]) + timedelta(days=1))
-        event.add("summary", content["summary"])
-        event.add("description", content["description"])
-        event.add("status", content["status"])
-        event.add("transp", "TRANSPARENT")
-        calendar.add_component(event)
+    for yard, of_yard in items:
+        contents = {_uid(yard, item): _content(item) for item in of_yard}
+        for uid, before in calendar_entries.given_out(work, yard.id).items():
+            if uid in contents:
+                continue
+            is_to_come = date.fromisoformat(before["last"]) >= now.date()
+            contents[uid] = {**before, "status": "CANCELLED"} if is_to_come else before
+        for uid, content in contents.items():
+            sequence, changed_at = calendar_entries.numbered(work, yard.id, uid, content, now)
+            event = Event()
+            event.add("uid", uid)
+            event.add("sequence", sequence)
+            event.add("dtstamp", changed_at.astimezone(UTC))
+            event.add("last-modified", changed_at.astimezone(UTC))
+            event.add("dtstart", date.fromisoformat(content["first"]))
+            event.add("dtend", date.fromisoformat(content["last"]) + timedelta(days=1))
+            event.add("summary", content["summary"])
+            event.add("description", content["description"])
+            event.add("status", content["status"])
+            event.add("transp", "TRANSPARENT")
+            calendar.add_component(event)
     return bytes(calendar.to_ical())
 
 
@@ -294,6 +314,10 @@ def _shown(value: Value) -> str:
     if value is None:
         return ""
     return f"{value:.4g}" if isinstance(value, float) and value < 1000 else f"{value}"
+
+
+def _stacked(texts: Sequence[str]) -> str:
+    return "<br/>".join(_escaped(text) for text in texts if text)
 
 
 def _escaped(text: str) -> str:

@@ -16,6 +16,8 @@ HALF_A_YEAR_DAYS: Final = 182
 
 #: When a yard is looked at: late enough for yesterday's mean, early enough for a working day.
 LOOK_AT: Final = time(8)
+#: Yesterday is known from 6 in standard time, 7 on a clock set forward [minutes after midnight].
+DATA_KNOWN_MIN: Final = 7 * 60
 
 
 @cache

@@ -1,7 +1,10 @@
 """What an applicator's record holds of one application besides where, when, what and how much.
 
 The fields are a superset of what US states ask for (Pennsylvania, Maryland COMAR 15.05.01.12, Texas
-4 TAC 7.143, and the rescinded 7 CFR 110.3, as far as they were read).
+4 TAC 7.143, and the rescinded 7 CFR 110.3, as far as they were read). What the federal list named
+(product and registration number, amount, size of the area, site, place, date, the applicator's name
+and number) is in the log; start and end, weather, carrier, equipment, supervision and re-entry are
+what states add (from memory).
 """
 
 from __future__ import annotations
@@ -31,6 +34,10 @@ class RecordDetails:
         As somebody said: no weather data of ours holds them.
     ended, carrier, equipment, calibration, batch, applicator, licence, posted, reentry, notes
         What only people know.
+    air, humidity
+        As somebody read them, in place of what the weather data say.
+    supervisor, supervisor_licence
+        Under whom it was put down by somebody without a licence of their own.
     """
 
     air_c: float | None = None
@@ -53,6 +60,10 @@ class RecordDetails:
     posted: str | None = None
     reentry: str | None = None
     notes: str | None = None
+    air: str | None = None
+    humidity: str | None = None
+    supervisor: str | None = None
+    supervisor_licence: str | None = None
 
     def to_json(self) -> dict[str, Any]:
         """Return primitives for storage, the known fields only."""
@@ -81,6 +92,8 @@ class RecordDetails:
 SAID_FIELDS = (
     "wind",
     "wind_from",
+    "air",
+    "humidity",
     "sky",
     "ended",
     "carrier",
@@ -90,6 +103,8 @@ SAID_FIELDS = (
     "weed",
     "applicator",
     "licence",
+    "supervisor",
+    "supervisor_licence",
     "posted",
     "reentry",
     "notes",

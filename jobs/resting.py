@@ -16,7 +16,7 @@ from jobs.agronomy.late_summer import autumn_date
 from jobs.agronomy.season import Kind, State, Target
 from jobs.barriers import Course
 from jobs.digests import tell_back
-from jobs.local_days import begins, calendar_day, local, next_look_at, season_day
+from jobs.local_days import DATA_KNOWN_MIN, begins, calendar_day, local, next_look_at, season_day
 from jobs.outlooks import Judged, Outlooks
 from jobs.rounds import DORMANT_UNTIL, PLANNED_DORMANT_FROM, targets_of
 from jobs.season_facts import Sight, plan_of, sight_now
@@ -72,7 +72,9 @@ def look_and_plan(
     on = next_look_on(work, standing_of(work, yard), moved, course, now)
     is_soon = on <= local(now, yard.timezone).date() + timedelta(days=1)
     after = now if is_soon else begins(on, yard.timezone)
-    mornings = [None, wishes.of_chat(work, yard.chat_id).wake_at]
+    wake_at = wishes.of_chat(work, yard.chat_id).wake_at
+    # An hour before the day's data waits for them: what is told might be otherwise after.
+    mornings = [None, None if wake_at is None else max(wake_at, DATA_KNOWN_MIN)]
     found = [next_look_at(after, yard.timezone, at) for at in dict.fromkeys(mornings)]
     yards.looked_at(work, yard, min([*found, *([] if again_at is None else [again_at])]))
     return moved

@@ -25,6 +25,9 @@ WATER_IN_WITHIN_DAYS: Final = 7
 #: The last call does not come on the heels of the first, where the label's time is short.
 _NOT_AGAIN_BEFORE: Final = timedelta(days=3)
 
+#: Less than a tenth of an inch missing is not worth a message [mm] (a setting).
+WORTH_TELLING_MM: Final = 2.54
+
 #: So much of the depth will do: gauges and cans tell no better (common practice, no source).
 _ENOUGH: Final = 0.95
 
@@ -37,6 +40,11 @@ def rain_on(known: DailySeries, day: date) -> float:
 def is_enough(had_mm: float, wanted_mm: float) -> bool:
     """Tell whether a depth waters in where another is wanted."""
     return had_mm >= _ENOUGH * wanted_mm
+
+
+def is_hardly_missing(had_mm: float, wanted_mm: float) -> bool:
+    """Tell whether so little is missing of a depth, of which some came, that nobody is told."""
+    return had_mm > 0 and wanted_mm - had_mm < WORTH_TELLING_MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +143,7 @@ def look_at_watering(
     yard = standing.yard
     wanted = water_terms(work, yard)
     waters = waters_since(work, yard, known, min(each.applied_on for each in waiting))
+    is_rain_known = known is not None and known.last_day >= today - timedelta(days=1)
     found: dict[tuple[Kind, date], tuple[Kind, ApplicationRecord, dict[str, Any]]] = {}
     for done in waiting:
         had = {
@@ -153,6 +162,11 @@ def look_at_watering(
         elif not _is_label_alone(done) and today > done.applied_on:
             by = done.applied_on + timedelta(days=wanted.within_days)
             stage = _stage(done.applied_on, by, today)
+            if stage == "first" and not is_rain_known:
+                # What fell yesterday is told of once it is known, not taken for nothing.
+                continue
+            if is_hardly_missing(had_mm, wanted.depth_mm):
+                continue
             facts |= {"had_mm": had_mm, "by": by.isoformat(), "stage": stage}
             found[Kind.WATER_IN, done.applied_on] = (Kind.WATER_IN, done, facts)
     return list(found.values())

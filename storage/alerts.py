@@ -244,6 +244,12 @@ def of_yard(work: Work, yard_id: int) -> list[AlertRecord]:
     return [plain(row, AlertRecord) for row in rows]
 
 
+def of_chat(work: Work, chat_id: int, alert_id: int) -> AlertRecord | None:
+    """Return an alert that was told to a chat, or None."""
+    row = work.get(models.Alert, alert_id)
+    return plain_or_none(None if row is None or row.chat_id != chat_id else row, AlertRecord)
+
+
 def told_together(work: Work, alert_id: int) -> list[AlertRecord]:
     """Return the alerts that were sent in another one's message, oldest first."""
     lead = work.get_one(models.Alert, alert_id)

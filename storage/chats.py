@@ -45,6 +45,8 @@ class PersonRecord:
     pace_m: float | None = None
     licence: str | None = None
     licence_until: date | None = None
+    works_under: str | None = None
+    under_licence: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -297,9 +299,9 @@ def person(work: Work, person_id: int) -> PersonRecord:
 
 
 def ask_for_record(work: Work, chat_id: int, now: datetime) -> bool:
-    """Tell whether a chat was never asked for what its records lack; from now on it was."""
+    """Tell whether a chat was not asked this year for what its records lack; now it was."""
     row = work.get_one(models.Chat, chat_id)
-    if row.record_asked_at is not None:
+    if row.record_asked_at is not None and row.record_asked_at.year == now.year:
         return False
     row.record_asked_at = now
     work.flush()

@@ -24,6 +24,7 @@ class MemberRecord:
     role: str
     since: datetime
     name: str
+    is_of_all: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,7 @@ class InvitationRecord:
     created_by: int
     expires_at: datetime
     used_at: datetime | None
+    is_of_all: bool = False
 
 
 def invite(
@@ -48,8 +50,9 @@ def invite(
     person_id: int,
     now: datetime,
     expires_at: datetime,
+    is_of_all: bool = False,
 ) -> InvitationRecord:
-    """Keep an invitation."""
+    """Keep an invitation, to one yard or to all of its chat."""
     row = models.Invitation(
         code=code,
         yard_id=yard_id,
@@ -59,6 +62,7 @@ def invite(
         expires_at=expires_at,
         used_at=None,
         used_by=None,
+        is_of_all=is_of_all,
     )
     work.add(row)
     work.flush()
@@ -106,6 +110,7 @@ def join(
     role: str,
     invited_by: int,
     now: datetime,
+    is_of_all: bool = False,
 ) -> int:
     """Let a chat share a yard in a role, in place of an earlier one; return the membership's id."""
     work.execute(
@@ -126,6 +131,7 @@ def join(
         since=now,
         ended_at=None,
         ended_by=None,
+        is_of_all=is_of_all,
     )
     work.add(row)
     work.flush()
@@ -229,4 +235,6 @@ def person_names(work: Work, ids: set[int]) -> dict[int, str]:
 
 
 def _member(row: models.Membership, name: str) -> MemberRecord:
-    return MemberRecord(row.id, row.yard_id, row.chat_id, row.person_id, row.role, row.since, name)
+    return MemberRecord(
+        row.id, row.yard_id, row.chat_id, row.person_id, row.role, row.since, name, row.is_of_all
+    )

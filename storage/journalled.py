@@ -65,7 +65,9 @@ _STRUCK: Final = Kept(mark="undone_at")
 #: The tables a person changes, and those that follow from them.
 TABLES: Final[Mapping[str, Kept]] = {
     "chat": Kept(only=frozenset({"language", "units"})),
-    "person": Kept(only=frozenset({"pace_m", "licence", "licence_until"})),
+    "person": Kept(
+        only=frozenset({"pace_m", "licence", "licence_until", "works_under", "under_licence"})
+    ),
     "yard": Kept(mark="archived_at", without=frozenset({"version", "next_check_at"})),
     "ground": Kept(is_part=True),
     "ground_origin": Kept(is_part=True),

@@ -131,6 +131,10 @@ class Person(Base):
     licence: Mapped[str | None]
     licence_until: Mapped[date | None]
 
+    #: Crews: under whom somebody without a licence of their own works, and that licence.
+    works_under: Mapped[str | None]
+    under_licence: Mapped[str | None]
+
 
 class Dialogue(Base):
     """Where one person's conversation stands in one chat."""
@@ -749,6 +753,10 @@ class ChatWishes(Base):
     daily_cap: Mapped[int]
     yards_a_day: Mapped[int]
 
+    #: Crews: where the day's round starts, in degrees.
+    start_lat: Mapped[float | None]
+    start_lon: Mapped[float | None]
+
 
 class Mute(Base):
     """Somebody wants to hear no more of a target this year."""
@@ -778,6 +786,8 @@ class Membership(Base):
     since: Mapped[datetime]
     ended_at: Mapped[datetime | None]
     ended_by: Mapped[int | None] = mapped_column(ForeignKey("person.id"))
+    #: Crews: whether it is one of a share in all yards, so that a new yard is shared too.
+    is_of_all: Mapped[bool] = mapped_column(server_default=_FALSE)
 
 
 class Invitation(Base):
@@ -794,6 +804,8 @@ class Invitation(Base):
     expires_at: Mapped[datetime]
     used_at: Mapped[datetime | None]
     used_by: Mapped[int | None] = mapped_column(ForeignKey("person.id"))
+    #: Crews: whether it is to all yards of the chat.
+    is_of_all: Mapped[bool] = mapped_column(server_default=_FALSE)
 
 
 class UnreadText(Base):

@@ -60,6 +60,8 @@ class ChatWishes:
     wake_at: int | None = None
     daily_cap: int = DAILY_CAP
     yards_a_day: int = YARDS_A_DAY
+    start_lat: float | None = None
+    start_lon: float | None = None
 
 
 def of_yard(work: Work, yard_id: int) -> YardWishes:

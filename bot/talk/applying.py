@@ -36,7 +36,7 @@ from jobs.sources.base import Cell
 from jobs.standing import standing_of
 from jobs.turf_limits import fit, room
 from jobs.uses import confirming as uses
-from jobs.uses import weeds_seen
+from jobs.uses import filling_records, weeds_seen
 from jobs.uses.parts import Part, PartTooLarge, PartUnknown
 from jobs.uses.strange import (
     AfterEmergence,
@@ -129,6 +129,16 @@ def weather_at(talk: Talk, yard: YardRecord, at: datetime) -> RecordDetails:
     """Return the weather of an hour at a yard, for the record."""
     held = packed_cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
     return weather_then(held, at, yard.timezone)
+
+
+def _details(talk: Talk, yard: YardRecord, command: uses.Confirm) -> RecordDetails:
+    """Return what a record can be given unasked: the weather of its hour, and the machine."""
+    weather = weather_at(talk, yard, command.applied_at)
+    if command.by_whom is not None:
+        return weather
+    # How much of a part was covered is settled with the report: its carrier is left open.
+    area_m2 = 0.0 if command.parts else sum(zone.treated_m2 for zone in command.zones)
+    return filling_records.with_machine(talk.work, yard, weather, area_m2)
 
 
 def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], slots: Slots) -> _Report | Reply:
@@ -234,7 +244,7 @@ def put_on_record(talk: Talk, yard: YardRecord, command: uses.Confirm) -> uses.C
             person_id=talk.person.id,
             now=talk.now,
             sight=sight_of(talk, yard),
-            details=weather_at(talk, yard, command.applied_at),
+            details=_details(talk, yard, command),
         )
     except PartTooLarge as part:
         area, of = (Area(m2) for m2 in (part.area_m2, part.of_m2))

@@ -27,6 +27,8 @@ def on_ask_buy(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     said = heard.slots.read if isinstance(heard.slots.read, BuySaid) else BuySaid()
     if said.is_comparison:
         return _compare(talk, yard)
+    if said.is_list:
+        return season_list(talk)
     first = screening.before_buying(talk, yard)
     if first is not None:
         return first
@@ -40,11 +42,36 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     parts = action.split(":")
     if parts[1] == "compare":
         return _compare(talk, yard)
+    if parts[1] == "season":
+        return season_list(talk)
     if len(parts) != 6:
         return on_ask_buy(talk, yard, ActHeard("ask_buy"))
     span: uses.Span = "year" if parts[4] == "year" else "round"
     goal: Goal = "least_left_over" if parts[5] == "left" else "least_cost"
     return _plan(talk, yard, span, goal, is_for_all=parts[3] == "all")
+
+
+def season_list(talk: Talk) -> list[Reply]:
+    """Answer ``shopping list``: what the season takes, product by product over all yards."""
+    mine = talk.yards()
+    first_of = {each.product_id: each for each in reversed(mine) if each.product_id is not None}
+    lines = [talk.say("buying.season_head", count=len(mine))]
+    for yard in first_of.values():
+        try:
+            plan = uses.plan(talk.work, yard, "year", "least_cost", beside=mine, now=talk.now)
+        except (uses.NoProduct, uses.NothingToBuy):
+            continue
+        need, count = _amount(talk, plan, plan.need_si), len(plan.needs)
+        product = say_product(talk, plan.record)
+        lines.append(talk.say("buying.season_line", product=product, need=need, count=count))
+        lines += _packs(talk, plan, "least_cost")
+        lines += doubt_lines(talk, plan.record)
+    without = [each.name for each in mine if each.product_id is None]
+    if without:
+        lines.append(talk.say("buying.season_without", names=Names(without)))
+    if len(lines) == 1:
+        return [talk.reply("buying.season_nothing")]
+    return [Reply("\n".join([*lines, talk.say("buying.law")]))]
 
 
 def _plan(

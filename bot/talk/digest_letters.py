@@ -38,6 +38,8 @@ _ORDER: Final = (
     Kind.SOIL_WARMING,
 )
 _TO_LOAD: Final = frozenset({Kind.ACT_NOW, Kind.WINDOW_OPEN, Kind.SECOND_HALF_DUE})
+#: What may be put off.
+_PUT_OFF: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.SECOND_HALF_DUE})
 #: Under this many yards each gets a button of its own.
 _FEW: Final = 4
 
@@ -63,7 +65,22 @@ def write(letter: Letter) -> Reply:
     lines += _troubles(letters)
     if any(each.facts.get("is_invented") for each in letters):
         lines.append(say("help.invented"))
-    rows = [(Button(say("letters.digest_button"), "round:page:0"),)]
+    first = Button(say("letters.digest_button"), "round:page:0")
+    rows: list[tuple[Button, ...]] = [(first,)]
+    answers = []
+    if sum(each.kind == Kind.WATER_IN for each in letters) > 1:
+        answers.append(
+            Button(say("letters.digest_all_watered"), f"digest:watered:{letter.alert_id}")
+        )
+    if all(each.facts.get("is_seen_any") for each in letters):
+        answers.append(Button(say("letters.digest_all_none"), f"digest:none:{letter.alert_id}"))
+    if any(each.kind in _PUT_OFF for each in letters):
+        answers.append(Button(say("letters.digest_all_later"), f"digest:later:{letter.alert_id}"))
+    if answers:
+        rows.append(tuple(answers))
+    if any(each.kind == Kind.SOIL_WARMING for each in letters):
+        label = say("letters.digest_shopping")
+        rows.append((Button(label, f"buy:season:{letters[0].yard_id}"),))
     if len(yards) <= _FEW:
         rows += [(Button(name, f"yard:go:{yard_id}"),) for yard_id, name in yards.items()]
     return Reply("\n".join(lines), tuple(rows))

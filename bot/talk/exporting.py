@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 from typing import Final
 
+from bot.hearing.forms.export_forms import ExportSaid
 from bot.hearing.heard import ActHeard
+from bot.talk import record_filling
 from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
-from bot.turn import Reply
+from bot.turn import Reply, rows
 from jobs import exports
 from jobs.agronomy.season import Target
 from jobs.uses import confirming as application_uses
@@ -16,51 +20,95 @@ from jobs.uses import recording as uses
 from storage.yards import YardRecord
 
 
-def on_export(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
-    """Make the files of a yard."""
-    sight = sight_of(talk, yard)
+def on_export(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Make the files of a yard, of all yards, of a customer's, of some days."""
+    said = heard.slots.read
+    if not isinstance(said, ExportSaid):
+        said = ExportSaid()
+    mine = [yard]
+    if said.is_all or said.customer is not None:
+        mine = [each for each in talk.yards() if talk.may(each, "see")]
+    if said.customer is not None:
+        wanted = said.customer.casefold()
+        mine = [each for each in mine if wanted in (each.customer or "").casefold()]
+        if not mine:
+            return [talk.reply("records.no_customer", name=said.customer)]
+    return export(talk, yard, mine, said)
+
+
+def tapped(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
+    """Answer [All yards]."""
+    mine = [each for each in talk.yards() if talk.may(each, "see")]
+    return export(talk, yard, mine, ExportSaid(is_all=True))
+
+
+def export(
+    talk: Talk, yard: YardRecord, mine: Sequence[YardRecord], said: ExportSaid
+) -> list[Reply]:
+    """Make the files of some yards: the log in three forms, and a calendar."""
     today = talk.today(yard)
     targets = {
         target: talk.say(f"records.target_{target}")
         for target in (*Target, application_uses.OTHER_TARGET)
     }
-    rows_ = uses.log_rows(talk.work, yard, targets)
+    first, last = said.first or date.min, said.last or date.max
+    rows_ = [
+        row
+        for each in mine
+        for row in uses.log_rows(talk.work, each, targets)
+        if first <= date.fromisoformat(row.applied_on) <= last
+    ]
+    rows_.sort(key=lambda row: (row.applied_on, row.started, row.record))
     headings = {name: talk.say(f"records.heading.{name}") for name in exports.columns()}
-    folder = talk.around.files / f"yard-{yard.id}"
-    stem = folder / f"{_slug(yard.name)}-{today.isoformat()}"
-    title = talk.say("records.log_title", yard=yard.name)
-    place = talk.say(
-        "records.log_place",
-        lat=f"{yard.lat:.4f}",
-        lon=f"{yard.lon:.4f}",
-        zone=yard.timezone,
-        day=today.isoformat(),
+    is_one = len(mine) == 1
+    name = mine[0].name if is_one else said.customer or talk.say("records.all_yards")
+    folder = talk.around.files / (f"yard-{mine[0].id}" if is_one else f"chat-{talk.chat.id}")
+    stem = folder / f"{_slug(name)}-{today.isoformat()}"
+    title = talk.say("records.log_title", yard=name)
+    place = (
+        talk.say(
+            "records.log_place",
+            lat=f"{mine[0].lat:.4f}",
+            lon=f"{mine[0].lon:.4f}",
+            zone=mine[0].timezone,
+            day=today.isoformat(),
+        )
+        if is_one
+        else talk.say("records.log_yards", count=len(mine), day=today.isoformat())
     )
-    law = talk.say("records.log_law")
+    law, totals = talk.say("records.log_law"), None if is_one else talk.say("records.totals")
     calendar = exports.calendar_of(
         talk.work,
-        yard,
-        [_item(talk, yard, each) for each in uses.to_come(talk.work, yard, talk.now, sight)],
-        talk.say("records.calendar_name", yard=yard.name),
+        [(each, _items(talk, each)) for each in mine],
+        talk.say("records.calendar_name", yard=name),
         talk.now,
     )
-    first, *others = (stem.with_suffix(f".{kind}") for kind in ("csv", "xlsx", "pdf", "ics"))
+    csv, *others = (stem.with_suffix(f".{kind}") for kind in ("csv", "xlsx", "pdf", "ics"))
 
     def write() -> None:
-        folder.mkdir(parents=True, exist_ok=True)
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         exports.write_csv(rows_, headings, stem.with_suffix(".csv"))
-        exports.write_xlsx(rows_, headings, yard.name, stem.with_suffix(".xlsx"))
+        exports.write_xlsx(rows_, headings, name, stem.with_suffix(".xlsx"), totals)
         exports.write_pdf(rows_, headings, title, [place, law], stem.with_suffix(".pdf"))
         stem.with_suffix(".ics").write_bytes(calendar)
 
     # Files take a second or more: nobody waits for the database meanwhile.
     talk.afterwards.append(write)
-    lines = [talk.say("records.exported", yard=yard.name, count=len(rows_))]
-    missing = uses.missing(talk.work, yard)
-    if missing and uses.ask_once(talk.work, talk.chat.id, talk.now):
-        lines += [talk.say(f"records.asked_{what}") for what in missing]
+    lines = [talk.say("records.exported", yard=name, count=len(rows_))]
+    lines += record_filling.ask_lines(talk, list(mine))
     lines.append(talk.say("records.keep_safe"))
-    return [Reply("\n".join(lines), file=str(first)), *(_file(path) for path in others)]
+    buttons = []
+    if is_one and len(talk.yards()) > 1:
+        buttons.append((talk.say("records.button_all"), f"export:all:{yard.id}"))
+    return [
+        Reply("\n".join(lines), rows(buttons), file=str(csv)),
+        *(_file(path) for path in others),
+    ]
+
+
+def _items(talk: Talk, yard: YardRecord) -> list[exports.CalendarItem]:
+    sight = sight_of(talk, yard)
+    return [_item(talk, yard, each) for each in uses.to_come(talk.work, yard, talk.now, sight)]
 
 
 def _file(path: Path) -> Reply:

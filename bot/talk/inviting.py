@@ -14,6 +14,7 @@ from bot.turn import Reply, rows
 from jobs.local_days import local
 from jobs.uses import crew_changes as uses
 from jobs.uses.crew_changes import ROLES
+from storage import yards
 from storage.yards import YardRecord
 
 #: Letters of codes: none that is mistaken for another when read out.
@@ -45,6 +46,9 @@ def join(talk: Talk, code: str) -> list[Reply]:
     talk.yard_id = joined.yard.id
     role = talk.say(f"crews.role_{joined.role}")
     button = (talk.say("yards.button_soil"), f"soil:{joined.yard.id}")
+    if joined.yards > 1:
+        today = (talk.say("many.button_today"), "round:page:0")
+        return [talk.reply("crews.joined_all", rows([today]), count=joined.yards, role=role)]
     return [talk.reply("crews.joined", rows([button]), yard=joined.yard.name, role=role)]
 
 
@@ -81,20 +85,26 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         [(talk.say(f"crews.button_invite_{each}"), f"crew:invite:{yard.id}:{each}")]
         for each in ROLES
     ]
+    own = len(yards.of_chat(talk.work, talk.chat.id))
+    if own > 1:
+        invites += [
+            [(talk.say(f"crews.button_all_{each}", count=own), f"crew:all:{yard.id}:{each}")]
+            for each in ROLES
+        ]
     return [Reply("\n".join(lines), rows(*removals, *invites))]
 
 
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer the crew's buttons."""
     _, verb, _, *rest = action.split(":")
-    if not talk.turn.runs_chat and verb in ("leave", "invite", "remove"):
+    if not talk.turn.runs_chat and verb in ("leave", "invite", "all", "remove"):
         return [talk.reply("crews.admins_only")]
     if verb == "leave":
         return _leave(talk, yard)
     if talk.role(yard) != OWNER:
         return refuse(talk, yard)
-    if verb == "invite" and rest and rest[0] in ROLES:
-        return _invite(talk, yard, rest[0])
+    if verb in ("invite", "all") and rest and rest[0] in ROLES:
+        return _invite(talk, yard, rest[0], is_of_all=verb == "all")
     if verb == "remove" and rest and rest[0].isdigit():
         return _remove(talk, yard, int(rest[0]))
     return show(talk, yard)
@@ -118,16 +128,19 @@ def refuse_act(talk: Talk, yard: YardRecord | None, act: str) -> list[Reply] | N
     return None
 
 
-def _invite(talk: Talk, yard: YardRecord, role: str) -> list[Reply]:
+def _invite(talk: Talk, yard: YardRecord, role: str, *, is_of_all: bool) -> list[Reply]:
     code = "".join(secrets.choice(_LETTERS) for _ in range(_CODE_LENGTH))
-    made = uses.invite(talk.work, yard, role, code, person_id=talk.person.id, now=talk.now)
+    made = uses.invite(
+        talk.work, yard, role, code, person_id=talk.person.id, now=talk.now, is_of_all=is_of_all
+    )
     until = Day(local(made.expires_at, yard.timezone).date(), talk.today(yard))
     payload = f"{PAYLOAD}{made.code}"
     key, how = "crews.invited", f"/start {payload}"
     if talk.around.invite_link is not None:
         key, how = "crews.invited_link", talk.around.invite_link.format(payload=payload)
     role_words = talk.say(f"crews.role_{role}")
-    return [talk.reply(key, yard=yard.name, role=role_words, until=until, how=how)]
+    name = talk.say("records.all_yards") if is_of_all else yard.name
+    return [talk.reply(key, yard=name, role=role_words, until=until, how=how)]
 
 
 def _leave(talk: Talk, yard: YardRecord) -> list[Reply]:

@@ -5,18 +5,20 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Final
 
+from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.record_forms import (
     EditSaid,
     LicenceSaid,
     RecordsAsked,
     RegistrationSaid,
+    UnderSaid,
 )
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import Day, Names
-from bot.talk import looking_back, rounds_said
+from bot.talk import looking_back, record_filling, rounds_said
 from bot.talk.amounts_said import amount_text
 from bot.talk.applying import is_long_ago, rate_line
 from bot.talk.rounds_said import sight_of
@@ -50,6 +52,8 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     slots = heard.slots
     if slots.unread is not None:
         return [Reply(slots.unread.sentence())]
+    if isinstance(slots.read, FieldsSaid):
+        return record_filling.fill(talk, yard, slots.read)
     said = slots.read if isinstance(slots.read, EditSaid) else _meant(talk, yard, heard)
     newest = uses.newest(talk.work, yard)
     if newest is None:
@@ -75,6 +79,8 @@ def on_set_licence(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     said = heard.slots.read
     if isinstance(said, RegistrationSaid):
         return _register(talk, yard, said.number)
+    if isinstance(said, UnderSaid):
+        return record_filling.works_under(talk, yard, said)
     if not isinstance(said, LicenceSaid):
         return [talk.reply("records.licence_how")]
     if not said.is_until_said:

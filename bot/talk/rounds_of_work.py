@@ -10,16 +10,23 @@ from bot.talk import applying, registering
 from bot.talk.amounts_said import amount_text
 from bot.talk.inviting import refuse
 from bot.talk.products_said import say_product
+from bot.talk.sprayers import carrier_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
+from jobs.agronomy.rates import Rate
+from jobs.agronomy.sprayer import M_PER_MILE, tank_plan
+from jobs.agronomy.units import from_si
 from jobs.local_days import local
 from jobs.uses import field_round as uses
+from jobs.uses.calibrating import SPRAYER
 from jobs.uses.field_round import Line, Round
-from storage import applications, products
+from storage import applications, machines, products
 from storage.yards import YardRecord
 
 #: Yards on one page: what a phone shows without scrolling far.
 A_PAGE: Final = 8
+#: A shorter way is not worth a line [m].
+_A_DRIVE_M: Final = 1000.0
 
 
 def show(talk: Talk) -> list[Reply]:
@@ -129,7 +136,42 @@ def _head(talk: Talk, found: Round) -> list[str]:
     load = _load(talk, found.left)
     if load:
         lines.append(talk.say("rounds_of_work.load", amounts=load))
+    lines += _tanks(talk, found.left)
+    if len(found.left) > 1 and found.way_m > _A_DRIVE_M:
+        far = found.way_m / (1000.0 if talk.is_metric else M_PER_MILE)
+        key = "drive_metric" if talk.is_metric else "drive"
+        lines.append(talk.say(f"rounds_of_work.{key}", far=round(far, 1)))
+        if not found.has_start:
+            lines.append(talk.say("rounds_of_work.start_hint"))
     return lines
+
+
+def _tanks(talk: Talk, lines: tuple[Line, ...]) -> list[str]:
+    """Return the tank loads of the day over all yards, of each product that is sprayed."""
+    machine = machines.machine(talk.work, talk.chat.id, SPRAYER)
+    if machine is None or machine.tank_l is None or machine.spray_l_ha is None:
+        return []
+    said = []
+    for load in uses.loads(lines):
+        product = products.product(talk.work, load.product)
+        if product.form != "spray" or not load.amount.si > 0:
+            continue
+        area_m2 = load.amount.si / product.rate_si * 10_000
+        gpa = from_si(machine.spray_l_ha, "gal/acre")
+        plan = tank_plan(area_m2, machine.tank_l, gpa, Rate(product.rate_value, product.rate_unit))
+        each = plan.full if plan.full_loads else plan.last
+        assert each is not None
+        said.append(
+            talk.say(
+                "rounds_of_work.tanks",
+                product=say_product(talk, product).split(",", 1)[0],
+                loads=round(plan.loads, 2),
+                tank=carrier_text(machine.tank_l, is_metric=talk.is_metric),
+                amount=amount_text(each.product, talk.unit_system),
+                water=carrier_text(each.carrier_l, is_metric=talk.is_metric),
+            )
+        )
+    return said
 
 
 def _tonight(talk: Talk) -> Reply:
@@ -156,7 +198,11 @@ def _tonight(talk: Talk) -> Reply:
 def _line(talk: Talk, number: int, line: Line) -> str:
     if line.done_at is None:
         what = _what(talk, line)
-        return talk.say("rounds_of_work.line", number=number, yard=line.yard.name, what=what)
+        yard, town = line.yard.name, line.yard.town
+        if town is None:
+            return talk.say("rounds_of_work.line", number=number, yard=yard, what=what)
+        key = "rounds_of_work.line_town"
+        return talk.say(key, number=number, yard=yard, town=town, what=what)
     at = Clock(_to_minute(local(line.done_at, line.yard.timezone)))
     by = talk.say("rounds_of_work.by_whom", name=line.done_by) if line.done_by else ""
     return talk.say("rounds_of_work.line_done", number=number, yard=line.yard.name, at=at, by=by)

@@ -107,7 +107,7 @@ def _keep_tank(talk: Talk, yard: YardRecord, litres: float) -> list[Reply]:
         now=talk.now,
         tank_l=litres,
     )
-    lines = [talk.say("machines.tank_kept", tank=_carrier(talk, litres))]
+    lines = [talk.say("machines.tank_kept", tank=carrier_text(litres, is_metric=talk.is_metric))]
     return [Reply("\n".join(lines + _next_lines(talk, yard)))]
 
 
@@ -122,12 +122,15 @@ def _next_lines(talk: Talk, yard: YardRecord) -> list[str]:
             return [_no_tank(talk)]
         covers_m2 = machine.tank_l / machine.spray_l_ha * 10_000
         if talk.is_metric:
-            tank, area = _carrier(talk, machine.tank_l), _exact_area(talk, covers_m2)
+            tank, area = (
+                carrier_text(machine.tank_l, is_metric=talk.is_metric),
+                _exact_area(talk, covers_m2),
+            )
             return [talk.say("machines.covers_metric", tank=tank, area=area)]
         return [
             talk.say(
                 "machines.covers",
-                tank=_carrier(talk, machine.tank_l),
+                tank=carrier_text(machine.tank_l, is_metric=talk.is_metric),
                 area=_exact_area(talk, covers_m2),
                 acres=f"{from_si(covers_m2, 'acre'):.4g}",
             )
@@ -152,7 +155,7 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
                 "machines.loads",
                 area=area,
                 loads=round(plan.loads, 2),
-                tank=_carrier(talk, machine.tank_l),
+                tank=carrier_text(machine.tank_l, is_metric=talk.is_metric),
                 covers=_exact_area(talk, plan.tank_area_m2),
                 product=_product(talk, found, plan.full),
             )
@@ -163,7 +166,7 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
             talk.say(
                 key,
                 area=Area(plan.last.area_m2),
-                carrier=_carrier(talk, plan.last.carrier_l),
+                carrier=carrier_text(plan.last.carrier_l, is_metric=talk.is_metric),
                 product=_product(talk, found, plan.last),
             )
         )
@@ -227,10 +230,9 @@ def _product(talk: Talk, found: YardAmounts, load: Load) -> str:
     return said(talk, found, load.product, load.area_m2)
 
 
-def _carrier(talk: Talk, litres: float) -> str:
-    if talk.is_metric:
-        return f"{litres:.3g} L"
-    return f"{from_si(litres, 'gal'):.3g} gal"
+def carrier_text(litres: float, *, is_metric: bool) -> str:
+    """Return a volume of spray or of a tank in gallons or litres."""
+    return f"{litres:.3g} L" if is_metric else f"{from_si(litres, 'gal'):.3g} gal"
 
 
 def _exact_area(talk: Talk, area_m2: float) -> str:

@@ -13,6 +13,8 @@ from bot.talk import (
     applying,
     buying,
     courtesies,
+    digest_answers,
+    exporting,
     inviting,
     many_yards,
     measuring,
@@ -73,6 +75,8 @@ def tap(talk: Talk, action: str) -> Answer:
         return parting.tap(talk, action)
     if subject == "yards":
         return turning.turn_page(talk, parts)
+    if subject == "digest" and numbers:
+        return digest_answers.tap(talk, parts[0], numbers[0])
     if subject == "list":
         return many_yards.settle(talk, is_yes=parts[0] == "add")
     if subject == "language":
@@ -148,6 +152,7 @@ _OTHERS: Final = {
     "round": "ask_today",
     "yard": "add_yard",
     "list": "add_yard",
+    "digest": "report_watered",
     "yards": "list_yards",
     "parting": "ask_privacy",
     "language": "set_language",
@@ -166,6 +171,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("rounds", ""): Tap(rounds_said.tapped, "set_timing"),
     ("seed", ""): Tap(sowing.tapped, "plan_seed"),
     ("same", ""): Tap(many_yards.same_tapped, "set_grass"),
+    ("export", ""): Tap(exporting.tapped, "export"),
     ("grass", ""): Tap(zone_traits.tap, "set_grass"),
     ("spreader", "missed"): Tap(spreader_slips.left_out_tapped, "report_gap"),
     ("spreader", "went"): Tap(spreader_slips.went_tapped, "report_applied"),

@@ -11,15 +11,18 @@ from bot.hearing.forms.manner_forms import (
     LaterSaid,
     MuteSaid,
     QuietSaid,
+    StartSaid,
     WakeSaid,
 )
 from bot.hearing.heard import ActHeard
+from bot.hearing.readers.places import read_place
 from bot.saying.values import Clock, Day, Temperature
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Target
 from jobs.local_days import local
 from jobs.manners import opens_at
+from jobs.sources.gazetteer import places_in
 from jobs.standing import standing_of
 from jobs.uses import keeping_wishes as uses
 from jobs.weather_of_day import act_by_of
@@ -43,7 +46,22 @@ def on_set_quiet(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[R
         case CountSaid():
             key = "wishes.cap_set" if said.of == "daily_cap" else "wishes.yards_a_day"
             return _number(talk, yard, said.of, said.count, key, heard.said)
+        case StartSaid():
+            return _start(talk, yard, said.where, heard.said)
     return [talk.reply("wishes.quiet_how")]
+
+
+def _start(talk: Talk, yard: YardRecord, where: str, words: str) -> list[Reply]:
+    """Keep where the day's round starts."""
+    point = read_place(where)
+    found = places_in(where)
+    if not isinstance(point, tuple):
+        if len(found) != 1:
+            return [talk.reply("rounds_of_work.start_unknown", said=where)]
+        point = (found[0].lat, found[0].lon)
+    _change_chat(talk, yard, {"start_lat": point[0], "start_lon": point[1]}, words)
+    place = found[0].label if len(found) == 1 else where
+    return [talk.reply("rounds_of_work.start_set", place=place)]
 
 
 def on_snooze(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -209,7 +227,7 @@ def _snooze(
 
 
 def _change_chat(
-    talk: Talk, yard: YardRecord, changes: Mapping[str, int | None], said: str
+    talk: Talk, yard: YardRecord, changes: Mapping[str, float | None], said: str
 ) -> None:
     uses.change_chat(
         talk.work,

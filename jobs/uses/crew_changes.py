@@ -51,6 +51,7 @@ class Joined:
 
     yard: YardRecord
     role: str
+    yards: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,9 +72,16 @@ class Crew:
 
 
 def invite(
-    work: Work, yard: YardRecord, role: str, code: str, *, person_id: int, now: datetime
+    work: Work,
+    yard: YardRecord,
+    role: str,
+    code: str,
+    *,
+    person_id: int,
+    now: datetime,
+    is_of_all: bool = False,
 ) -> Invited:
-    """Make an invitation to a yard: for one taker, for a few days.
+    """Make an invitation to a yard, or all of its chat: for one taker, for a few days.
 
     Raises
     ------
@@ -90,6 +98,7 @@ def invite(
         person_id=person_id,
         now=now,
         expires_at=now + INVITED_FOR,
+        is_of_all=is_of_all,
     )
     return Invited(made.code, made.role, made.expires_at)
 
@@ -114,17 +123,42 @@ def join(work: Work, code: str, *, chat_id: int, person_id: int, now: datetime) 
         raise InvitationRanOut(code)
     if not crews.use(work, found.id, person_id=person_id, now=now):
         raise InvitationUsed(code)
-    member_id = crews.join(
-        work,
-        yard.id,
-        chat_id=chat_id,
-        person_id=person_id,
-        role=found.role,
-        invited_by=found.created_by,
-        now=now,
-    )
-    journal.note(work, yard.id, "crew.join", member_id)
-    return Joined(yard, found.role)
+    every = yards.of_chat(work, yard.chat_id) if found.is_of_all else [yard]
+    for each in every:
+        member_id = crews.join(
+            work,
+            each.id,
+            chat_id=chat_id,
+            person_id=person_id,
+            role=found.role,
+            invited_by=found.created_by,
+            now=now,
+            is_of_all=found.is_of_all,
+        )
+        journal.note(work, each.id, "crew.join", member_id)
+    return Joined(yard, found.role, len(every))
+
+
+def share_new(work: Work, yard: YardRecord, *, now: datetime) -> None:
+    """Share a new yard with everybody who has a share in all yards of its chat."""
+    others = [each for each in yards.of_chat(work, yard.chat_id) if each.id != yard.id]
+    of_all = {
+        member.chat_id: member
+        for each in others
+        for member in crews.members(work, each.id)
+        if member.is_of_all
+    }
+    for member in of_all.values():
+        crews.join(
+            work,
+            yard.id,
+            chat_id=member.chat_id,
+            person_id=member.person_id,
+            role=member.role,
+            invited_by=member.person_id,
+            now=now,
+            is_of_all=True,
+        )
 
 
 def crew_of(work: Work, yard: YardRecord) -> Crew:
@@ -155,13 +189,22 @@ def remove(
 ) -> MemberRecord | None:
     """End somebody's share in a yard, at once; return who it was, None where it is over already.
 
+    Whoever has a share in all yards loses it in all of them.
+
     Invitations that are still open are withdrawn with it: whoever holds one would come back by it.
     """
     member = crews.membership(work, membership_id)
     if member is None or member.yard_id != yard.id:
         return None
-    _end(work, yard, member, person_id=person_id, now=now)
-    crews.drop_invitations(work, yard.id, now)
+    every = yards.of_chat(work, yard.chat_id) if member.is_of_all else [yard]
+    for each in every:
+        for theirs in crews.members(work, each.id):
+            is_meant = theirs.id == member.id or (
+                member.is_of_all and theirs.is_of_all and theirs.chat_id == member.chat_id
+            )
+            if is_meant:
+                _end(work, each, theirs, person_id=person_id, now=now)
+        crews.drop_invitations(work, each.id, now)
     return member
 
 

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
+from statistics import median
 from typing import Final
 
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.round_plan import Stop, begins_in, days_needed, in_order
+from jobs.agronomy.route import Point, driving_order, length_m
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local, season_day
@@ -24,6 +27,9 @@ from storage.yards import YardRecord
 
 #: Yards whose window opens within this belong to the round that is planned.
 _SEEN_AHEAD_DAYS: Final = 28
+#: A crew's pace is read off so many days, lately (settings).
+_PACE_SEEN: Final = timedelta(days=28)
+_PACE_DAYS: Final = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +75,11 @@ class Line:
     most_si: float | None = None
     is_late: bool = False
 
+    @property
+    def point(self) -> Point:
+        """Where it lies [degrees]."""
+        return self.yard.lat, self.yard.lon
+
 
 @dataclass(frozen=True, slots=True)
 class Load:
@@ -104,6 +115,10 @@ class Round:
         Calendar days it takes from today on, rain included.
     resting
         Number of yards with nothing due.
+    way_m
+        How long the way over what is left is, as the crow flies [m].
+    has_start
+        Whether it is known from where it starts: where one is, else where one said.
     """
 
     done: tuple[Line, ...]
@@ -114,6 +129,8 @@ class Round:
     is_late: bool
     takes_days: int
     resting: int
+    way_m: float = 0.0
+    has_start: bool = False
 
     @property
     def lines(self) -> tuple[Line, ...]:
@@ -125,7 +142,8 @@ def of_today(
     work: Work, mine: Sequence[YardRecord], chat_id: int, source: str, now: datetime
 ) -> Round:
     """Return today's round over the yards of a chat."""
-    a_day = wishes.of_chat(work, chat_id).yards_a_day
+    wished = wishes.of_chat(work, chat_id)
+    a_day = _pace(work, mine, wished.yards_a_day, now)
     done: list[Line] = []
     todo: dict[int, Line] = {}
     resting = 0
@@ -150,9 +168,17 @@ def of_today(
     if start_in is not None and start_in > 0 and not any(stop.is_due for stop in stops):
         begin_on = first + timedelta(days=start_in)
     done.sort(key=lambda line: line.done_at or now)
+    start = None
+    if done:
+        start = done[-1].point
+    elif wished.start_lat is not None and wished.start_lon is not None:
+        start = (wished.start_lat, wished.start_lon)
+    left = _driven([todo[stop.key] for stop in today], start)
     return Round(
         done=tuple(done),
-        left=tuple(todo[stop.key] for stop in today),
+        left=left,
+        way_m=length_m([line.point for line in left], start),
+        has_start=start is not None,
         later=tuple(todo[stop.key] for stop in order if stop.key not in keys),
         yards_a_day=a_day,
         begin_on=begin_on,
@@ -160,6 +186,30 @@ def of_today(
         takes_days=days_needed(len(order), a_day) if order else 0,
         resting=resting,
     )
+
+
+def _driven(lines: Sequence[Line], start: Point | None) -> tuple[Line, ...]:
+    """Return a day's lines in a driving order; those whose last day is today go first."""
+    pressing = [line for line in lines if line.days_left is not None and line.days_left <= 0]
+    order: list[Line] = []
+    for group in (pressing, [line for line in lines if line not in pressing]):
+        at = order[-1].point if order else start
+        order += [group[place] for place in driving_order([line.point for line in group], at)]
+    return tuple(order)
+
+
+def _pace(work: Work, mine: Sequence[YardRecord], wished: int, now: datetime) -> int:
+    """Return how many yards a day holds: as was said, else as the last full days went."""
+    if wished != wishes.YARDS_A_DAY:
+        return wished
+    days: Counter[date] = Counter()
+    for yard in mine:
+        today = local(now, yard.timezone).date()
+        lately = applications.of_yard(work, yard.id, since=today - _PACE_SEEN)
+        days.update({each.applied_on for each in lately if each.applied_on < today})
+    # A day with one yard or two says nothing of what a day holds.
+    full = [count for count in days.values() if count > 2]
+    return round(median(full)) if len(full) >= _PACE_DAYS else wished
 
 
 def loads(lines: Sequence[Line]) -> tuple[Load, ...]:
@@ -217,7 +267,7 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
     if done and not _is_open(work, yard, today):
         names = crews.person_names(work, {done[-1].person_id})
         by_whom = names.get(done[-1].person_id, "")
-        return replace(line, done_at=done[-1].recorded_at, done_by=by_whom)
+        return replace(line, done_at=done[-1].applied_at, done_by=by_whom)
     return line if due is not None else None
 
 

@@ -116,7 +116,7 @@ def change_chat(
     work: Work,
     yard: YardRecord,
     chat_id: int,
-    changes: Mapping[str, int | None],
+    changes: Mapping[str, float | None],
     *,
     person_id: int,
     now: datetime,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
@@ -138,7 +139,8 @@ def missing(work: Work, yard: YardRecord) -> tuple[str, ...]:
     if yard.product_id is not None and products.registration(work, yard.product_id) is None:
         found.append("registration")
     people = {done.person_id for done in applications.of_yard(work, yard.id)}
-    if any(chats.person(work, person_id).licence is None for person_id in people):
+    known = [chats.person(work, person_id) for person_id in people]
+    if any(each.licence is None and each.under_licence is None for each in known):
         found.append("licence")
     return tuple(found)
 
@@ -182,6 +184,8 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                     started=local(done.applied_at, yard.timezone).strftime("%H:%M"),
                     ended=details.ended,
                     yard=yard.name,
+                    customer=yard.customer,
+                    address=_address(yard),
                     place=f"{yard.lat:.4f}, {yard.lon:.4f}",
                     zone=share.zone_name,
                     area_sq_ft=round(share.area_m2 / _M2_PER_SQ_FT, 1),
@@ -211,9 +215,9 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                     season=done.year,
                     wind=details.wind or _wind(details),
                     wind_from=details.wind_from,
-                    air_f=_fahrenheit(details.air_c),
+                    air_f=_said_air(details.air) or _fahrenheit(details.air_c),
                     soil_f=_fahrenheit(details.soil_c),
-                    humidity_pct=details.humidity_pct,
+                    humidity_pct=_said_figure(details.humidity) or details.humidity_pct,
                     rain_in=_times(details.rain_mm, 1 / _MM_PER_IN),
                     sky=details.sky,
                     weather_basis=details.weather_basis,
@@ -221,6 +225,9 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                     water_in=_times(waters.on_share(done, share), 1 / _MM_PER_IN),
                     applicator=details.applicator or done.by_whom or person.name,
                     licence=details.licence or (None if done.by_whom else person.licence),
+                    supervisor=details.supervisor or (None if done.by_whom else person.works_under),
+                    supervisor_licence=details.supervisor_licence
+                    or (None if done.by_whom else person.under_licence),
                     posted=details.posted,
                     reentry=details.reentry,
                     next_allowed_on=_next_allowed(done, product),
@@ -373,6 +380,23 @@ def _next_allowed(done: ApplicationRecord, product: Product | None) -> str | Non
     if product is None or product.smallest_interval_days is None:
         return None
     return _iso(done.applied_on + timedelta(days=product.smallest_interval_days))
+
+
+def _address(yard: YardRecord) -> str | None:
+    known = [each for each in (yard.address, yard.town) if each]
+    return ", ".join(known) or None
+
+
+def _said_air(said: str | None) -> float | None:
+    """Return a temperature as somebody wrote it in °F: ``68 F``, ``20 °C``, a bare ``68``."""
+    figure = _said_figure(said)
+    is_celsius = said is not None and said.strip().upper().endswith("C")
+    return _fahrenheit(figure) if is_celsius else figure
+
+
+def _said_figure(said: str | None) -> float | None:
+    figure = None if said is None else re.search(r"-?\d+(?:\.\d+)?", said)
+    return None if figure is None else float(figure[0])
 
 
 def _wind(details: RecordDetails) -> str | None:

@@ -10,6 +10,7 @@ from typing import Any, Final
 from jobs.agronomy.season import PLANS, Target
 from jobs.sources.timezones import zone_at, zone_named
 from jobs.uses.bounds import LONGEST_NAME, check_place, check_yards
+from jobs.uses.crew_changes import share_new
 from storage import journal, yards
 from storage.database import Work
 from storage.yards import YardRecord
@@ -71,6 +72,7 @@ def register(work: Work, command: Register, now: datetime) -> YardRecord:
         town=command.town,
     )
     journal.note(work, yard.id, "yard.add", yard.id, name=yard.name)
+    share_new(work, yard, now=now)
     return yard
 
 

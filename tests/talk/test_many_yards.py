@@ -182,3 +182,15 @@ def test_all_yards_are_listed_in_pages_with_town_and_state(thirty: Talker) -> No
     assert {f"Birch {number} (" in seen for number in range(30)} == {True}
     by_urgency = thirty.tap("By urgency")
     assert "Page 1 of 3" in by_urgency
+
+
+def test_one_shopping_list_covers_the_season_over_all_yards(thirty: Talker) -> None:
+    text = thirty.ask("shopping list")
+    # 30 x 2,200 + 40 x 435 = 83,400 sq ft, two halves of 3.2 lb per 1,000: 533.76 lb.
+    assert "533 lb 12 oz for 30 yards" in text
+    assert thirty.ask("lista de compras") == text
+
+
+@pytest.mark.parametrize("words", ["we start from Ashland, NE", "salimos de 68003"])
+def test_where_the_round_starts_is_kept(thirty: Talker, words: str) -> None:
+    assert "Your round starts from Ashland, NE" in thirty.ask(words)

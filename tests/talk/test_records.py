@@ -50,21 +50,23 @@ def test_an_edit_keeps_the_old_value_and_who_changed_it(april: Talker) -> None:
     april.say("applied")
     april.say("record 1 wind 5 mph")
     text = april.ask("record 1 wind 7 mph from the west")
-    assert "Before: 5 mph" in text
+    assert "Before: wind 5 mph" in text
     with april.db.reading() as work:
         edits = journal.of_yard(work, 1, ["record.edit"])
         (row, *_) = recording.log_rows(work, _yard(work), TARGETS)
     assert [(change.figures["was"], change.figures["now"]) for _, change in edits] == [
         (None, "5 mph"),
-        ("5 mph", "7 mph from the west"),
+        ("5 mph", "7 mph"),
+        (None, "west"),
     ]
     assert [(entry.person_id, entry.said) for entry, _ in edits] == [
         (1, "record 1 wind 5 mph"),
         (1, "record 1 wind 7 mph from the west"),
+        (1, "record 1 wind 7 mph from the west"),
     ]
-    assert row.wind == "7 mph from the west"
+    assert (row.wind, row.wind_from) == ("7 mph", "west")
     assert row.changes is not None
-    assert "wind 5 mph -> 7 mph from the west" in row.changes
+    assert "wind 5 mph -> 7 mph; " in row.changes
     april.take_back()
     assert details_of(april).wind == "5 mph"
 

@@ -10,6 +10,7 @@ from typing import Final, Literal
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.measurements import read_duration, read_temperature_reading
+from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.targets import find_target
 from bot.hearing.readers.wish_words import read_quiet_hours, read_time_of_day
@@ -30,7 +31,13 @@ _CAP: Final = _pattern(
     r"(?:\s+(?:messages?|alerts?))?\s+(?:a|per)\s+day"
 )
 _YARDS: Final = _pattern(r"(?:we\s+do\s+|i\s+do\s+)?(?P<count>\d{1,3})\s+yards?\s+(?:a|per)\s+day")
+_START: Final = _pattern(
+    r"(?:we|i)\s+(?:always\s+|usually\s+)?(?:start|begin|set\s+out|leave)\s+(?:the\s+(?:day|round|route)\s+)?"
+    r"(?:at|from|in)\s+(?P<where>\S.*)|(?:our\s+)?(?:route|round|shop)\s+(?:starts|begins)\s+"
+    r"(?:at|from|in)\s+(?P<where_too>\S.*)"
+)
 _LATER: Final = _pattern(r"(?:snooze|later|not\s+now)(?:,?\s+(?P<rest>.+))?")
+_PLACE_WORDS: Final = _pattern(r"\d{5}|[a-z][a-z .'-]+,?\s+[a-z]{2}(?:\s+\d{5})?")
 _UNTIL_WARMER: Final = _pattern(r"(?:until|till|when)\s+(?:it\s+is\s+|it's\s+)?warm(?:er)?")
 _UNTIL_SOIL: Final = _pattern(r"(?:until|till|at)\s+(?:soil\s+)?(?P<temp>.+)")
 _FOR: Final = _pattern(r"^(?:for|in)\s+")
@@ -72,6 +79,13 @@ class CountSaid:
 
 
 @dataclass(frozen=True)
+class StartSaid:
+    """Where the day's round starts: a place in words."""
+
+    where: str
+
+
+@dataclass(frozen=True)
 class LaterSaid:
     """How long to wait: a span, a soil temperature, or just until it is warmer."""
 
@@ -104,6 +118,16 @@ def read_quiet(text: str, _scene: Scene) -> Slots | None:
     if cap is not None:
         return Slots(read=CountSaid("daily_cap", int(cap["count"])))
     return None if yards is None else Slots(read=CountSaid("yards_a_day", int(yards["count"])))
+
+
+def read_start(text: str, _scene: Scene) -> Slots | None:
+    """Read ``we start from Wahoo, NE``; None for other texts, such as hours."""
+    match = _START.fullmatch(_tidy(text))
+    if match is None:
+        return None
+    where = match["where"] or match["where_too"]
+    is_place = isinstance(read_place(where), tuple) or _PLACE_WORDS.fullmatch(where) is not None
+    return Slots(read=StartSaid(where)) if is_place else None
 
 
 def read_later(text: str, scene: Scene) -> Slots | None:
@@ -149,6 +173,7 @@ def _tidy(text: str) -> str:
 
 FORMS: Final = (
     Form("set_quiet", read_quiet),
+    Form("set_quiet", read_start, is_sure=True),
     Form("snooze", read_later),
     Form("mute", read_mute),
 )

@@ -34,6 +34,12 @@ _LICENCE: Final = re.compile(
     r"[\s:.#]+(?P<number>[A-Za-z0-9][\w./ -]{1,30})$",
     re.IGNORECASE,
 )
+_UNDER: Final = re.compile(
+    r"^(?:i|we)\s+(?:work|apply|spray)\s+under\s+(?!a\s+licen)(?P<name>[^,\d]+?)(?:'s)?"
+    r"(?:,?\s+(?:licen[cs]e|certificate)(?:\s+(?:number|no\.?|is))*\s*#?(?P<number>[\w/-]*\d[\w/-]*))?"
+    r"\s*\.?$",
+    re.IGNORECASE,
+)
 _OTHERS: Final = re.compile(
     r"^(?:the\s+|my\s+|our\s+|a\s+)?(?P<who>(?:lawn\s+)?(?:service|company|care\s+company)"
     r"|contractor|landlord|landlady|wife|husband|partner|spouse|neighbou?r|gardener|crew)\s+"
@@ -137,6 +143,14 @@ class LicenceSaid:
 
 
 @dataclass(frozen=True)
+class UnderSaid:
+    """Under whom somebody works who has no licence of their own; `licence` is that person's."""
+
+    name: str
+    licence: str | None
+
+
+@dataclass(frozen=True)
 class ServiceSaid:
     """What others put down: who, and the product's words as read."""
 
@@ -196,6 +210,12 @@ def read_licence(text: str, scene: Scene) -> Slots | None:
     return None if match is None else Slots(read=LicenceSaid(match["number"].strip()))
 
 
+def read_under(text: str, _scene: Scene) -> Slots | None:
+    """Read ``I work under A. Cobb, licence 20417``; None for other texts."""
+    match = _UNDER.match(" ".join(text.split()))
+    return None if match is None else Slots(read=UnderSaid(match["name"], match["number"]))
+
+
 def read_service(text: str, scene: Scene) -> Slots | None:
     """Read ``the service put down prodiamine 0.38% 3 lb per 1000 on the front yesterday``."""
     match = _OTHERS.match(" ".join(text.split()))
@@ -248,5 +268,6 @@ FORMS: Final = (
     Form("change_record", read_edit),
     Form("set_licence", read_registration),
     Form("set_licence", read_licence),
+    Form("set_licence", read_under),
     Form("report_service", read_service),
 )

@@ -17,6 +17,18 @@ buying-label_stops = { $yard }: rounds your label leaves on { $zones } this year
 buying-not_before = It may go down from { $day }: your label wants that long between applications.
 buying-ask_packs = What is it sold in? Like: bags 25 lb $38, 40 lb $55
 buying-law = Check before paying: ingredient, strength and turf on the label, and that it may be bought and used where you are. Keep it dry; an old, caked or unlabelled bag is not used.
+buying-season_head =
+    Shopping list for the season, { $count ->
+        [one] one yard:
+       *[other] { $count } yards:
+    }
+buying-season_line =
+    { $product }: { $need } for { $count ->
+        [one] one yard.
+       *[other] { $count } yards.
+    }
+buying-season_without = No product yet: { LIST($names, style: "unit") }.
+buying-season_nothing = Nothing to buy this season: no yard with a product has a round left.
 buying-nothing = Nothing to buy for { $yard }: no zone may get it now, or the label's year is used up.
 buying-button_buy = What to buy
 buying-button_year = Whole year

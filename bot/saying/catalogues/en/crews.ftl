@@ -9,6 +9,9 @@ crews-somebody = somebody
 crews-button_invite_see = Invite to see
 crews-button_invite_confirm = Invite to confirm
 crews-button_invite_change = Invite to change
+crews-button_all_see = To all { $count } yards, to see
+crews-button_all_confirm = To all { $count } yards, to confirm
+crews-button_all_change = To all { $count } yards, to change
 crews-button_remove = Remove { $name }
 crews-button_leave = Leave { $yard }
 crews-group = In a group chat everyone shares its yards: the group is the crew.
@@ -20,6 +23,7 @@ crews-invited =
     Send this on to one person; they { $role } { $yard }. It works once, until { $until }. They type to me:
     { $how }
 crews-joined = { $yard } is shared with you now: you { $role }. /today lists what is to be done, /yard shows it.
+crews-joined_all = { $count } yards are shared with you now: you { $role } them; new ones come by themselves. /today lists what is to be done.
 crews-own_yard = { $yard } belongs to this chat already. The invitation stays good: send it to somebody else.
 crews-no_invitation = I know no such invitation. Ask for a new one: the other person says /crew
 crews-used = That invitation has been taken up; each works once. Ask for a new one: /crew

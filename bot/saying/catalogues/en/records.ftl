@@ -24,6 +24,36 @@ records-exported = The record of { $yard }: { $count ->
     } as CSV and XLSX, a log to print, and a calendar of what is to come. The calendar updates in place when you take in a newer one.
 records-asked_registration = Not known yet: the EPA registration number on your product's label. Tell me: epa 1234-567
 records-asked_licence = If you treat lawns for pay: your licence. Tell me: licence 12345. Otherwise leave it; I ask only once.
+records-all_yards = All yards
+records-button_all = All yards
+records-totals = Totals
+records-log_yards = { $count } yards, made { $day }.
+records-no_customer = No yard of yours has a customer called "{ $name }". Name one: record customer A. Cobb, address 12 Birch St
+records-asked_all =
+    This year's records still lack { LIST($fields, style: "standard") }: one message fills them all; leave out what your state doesn't ask. For example:
+    all records wind from NW, equipment drop spreader, re-entry when dry
+records-filled = Record { $number } of { $yard }: { LIST($fields, style: "unit") }.
+records-filled_before = Before: { LIST($fields, style: "unit") }. The old values are kept with your name.
+records-filled_all =
+    { LIST($fields, style: "unit") }: now in { $count ->
+        [one] 1 record that lacked it.
+       *[other] { $count } records that lacked it.
+    }
+records-filled_field = { $field } { $value }
+records-under = Noted: you work under { $name }, licence { $licence }. Your records say so.
+records-under_no_licence = Noted: you work under { $name }. Their licence goes along with: I work under { $name }, licence 12345
+records-field_air = air temperature
+records-field_humidity = humidity
+records-field_started = start
+records-field_supervisor = supervised by
+records-field_supervisor_licence = supervisor's licence
+records-field_customer = customer
+records-field_address = address
+records-field_registration = EPA reg. no.
+records-heading-customer = Customer
+records-heading-address = Address
+records-heading-supervisor = Supervised by
+records-heading-supervisor_licence = Supervisor's licence
 records-keep_safe = Your state says which fields you must keep and how long; check with it. This is no legal advice.
 records-by_others = Recorded for { $yard }: the { $who } put down { $product } on { $zones }, { $on }. It counts toward your label's maxima.
 records-by_others_unknown = Recorded for { $yard }: the { $who } treated { $zones }, { $on }. Without the ingredient I can't count it against your label. Ask them, then tell me like: the service put down 3 lb of prodiamine 0.38% on the { $zone } last Tuesday

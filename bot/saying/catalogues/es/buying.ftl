@@ -20,6 +20,18 @@ buying-label_stops = { $yard }: aplicaciones que este año deja tu etiqueta en {
 buying-not_before = Se puede aplicar desde { DAY($day, style: "on") }: tu etiqueta pide ese tiempo entre aplicaciones.
 buying-ask_packs = ¿En qué bolsas se vende? Así: bolsas 25 lb $38, 40 lb $55
 buying-law = Antes de pagar revisa en la etiqueta ingrediente, concentración y césped, y que ahí se pueda comprar y usar. Guárdalo seco; una bolsa vieja, apelmazada o sin etiqueta no se usa.
+buying-season_head =
+    Lista de compras de la temporada, { $count ->
+        [one] una propiedad:
+       *[other] { $count } propiedades:
+    }
+buying-season_line =
+    { $product }: { $need } para { $count ->
+        [one] una propiedad.
+       *[other] { $count } propiedades.
+    }
+buying-season_without = Todavía sin producto: { LIST($names, style: "unit") }.
+buying-season_nothing = No hay nada que comprar esta temporada: a ninguna propiedad con producto le queda una aplicación.
 buying-nothing = Nada que comprar para { $yard }: ninguna zona lo puede recibir ahora, o ya se usó lo que permite la etiqueta este año.
 buying-button_buy = Qué comprar
 buying-button_year = Todo el año

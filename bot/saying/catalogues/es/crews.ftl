@@ -9,6 +9,9 @@ crews-somebody = alguien
 crews-button_invite_see = Invitar a ver
 crews-button_invite_confirm = Invitar a confirmar
 crews-button_invite_change = Invitar a cambiar
+crews-button_all_see = A las { $count } propiedades, para ver
+crews-button_all_confirm = A las { $count } propiedades, para confirmar
+crews-button_all_change = A las { $count } propiedades, para cambiar
 crews-button_remove = Quitar a { $name }
 crews-button_leave = Dejar { $yard }
 crews-group = En un chat de grupo todos comparten sus propiedades: el grupo es el equipo.
@@ -20,6 +23,7 @@ crews-invited =
     Reenvía esto a una sola persona; podrá { $role } en { $yard }. Sirve una vez, hasta { DAY($until, style: "on") }. Que me escriba:
     { $how }
 crews-joined = { $yard } ya está compartida contigo: puedes { $role }. /today da lo que hay que hacer, /yard la muestra.
+crews-joined_all = { $count } propiedades ya están compartidas contigo: puedes { $role }; las nuevas se agregan solas. /today da lo que hay que hacer.
 crews-own_yard = { $yard } ya es de este chat. La invitación sigue valiendo: mándasela a otra persona.
 crews-no_invitation = No conozco esa invitación. Pide otra: la otra persona dice /crew
 crews-used = Esa invitación ya se usó; cada una sirve una vez. Pide otra: /crew

@@ -24,6 +24,36 @@ records-exported = { $count ->
 }
 records-asked_registration = Aún no sé el número de registro EPA de la etiqueta de tu producto. Dime: epa 1234-567
 records-asked_licence = Si tratas céspedes por pago: tu licencia. Dime: licencia 12345. Si no, déjalo; lo pregunto solo una vez.
+records-all_yards = Todas las propiedades
+records-button_all = Todas las propiedades
+records-totals = Totales
+records-log_yards = { $count } propiedades, hecho el { $day }.
+records-no_customer = Ninguna propiedad tuya tiene un cliente llamado «{ $name }». Ponlo así: registro cliente A. Cobb, dirección 12 Birch St
+records-asked_all =
+    A los registros de este año todavía les falta { LIST($fields, style: "standard") }: un mensaje los completa todos; deja fuera lo que tu estado no pida. Por ejemplo:
+    todos los registros viento de NW, equipo esparcidor de caída, reentrada al secarse
+records-filled = Registro { $number } de { $yard }: { LIST($fields, style: "unit") }.
+records-filled_before = Antes: { LIST($fields, style: "unit") }. Los valores anteriores quedan guardados con tu nombre.
+records-filled_all =
+    { LIST($fields, style: "unit") }: ahora en { $count ->
+        [one] 1 registro al que le faltaba.
+       *[other] { $count } registros a los que les faltaba.
+    }
+records-filled_field = { $field } { $value }
+records-under = Anotado: trabajas bajo { $name }, licencia { $licence }. Así consta en tus registros.
+records-under_no_licence = Anotado: trabajas bajo { $name }. Su licencia se dice así: trabajo bajo { $name }, licencia 12345
+records-field_air = temperatura del aire
+records-field_humidity = humedad
+records-field_started = inicio
+records-field_supervisor = supervisado por
+records-field_supervisor_licence = licencia del supervisor
+records-field_customer = cliente
+records-field_address = dirección
+records-field_registration = n.º de registro EPA
+records-heading-customer = Cliente
+records-heading-address = Dirección
+records-heading-supervisor = Supervisado por
+records-heading-supervisor_licence = Licencia del supervisor
 records-keep_safe = Tu estado dice qué datos debes guardar y por cuánto tiempo; compruébalo. Esto no es consejo legal.
 records-by_others = { $who ->
     [service] Registrado en { $yard }: el servicio aplicó { $product } en { $zones }, { DAY($on) }. Cuenta para los máximos de tu etiqueta.

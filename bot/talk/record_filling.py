@@ -1,0 +1,95 @@
+"""A record filled in: many fields in one message, in one record or all of a season."""
+
+from __future__ import annotations
+
+from datetime import datetime, time
+
+from bot.hearing.forms.record_fields import FieldsSaid
+from bot.hearing.forms.record_forms import UnderSaid
+from bot.hearing.readers.wish_words import read_time_of_day
+from bot.saying.values import Names
+from bot.talk.rounds_said import sight_of
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs.local_days import local, zone
+from jobs.uses import filling_records as uses
+from jobs.uses import recording
+from storage import journal
+from storage.yards import YardRecord
+
+
+def fill(talk: Talk, yard: YardRecord, said: FieldsSaid) -> list[Reply]:
+    """Set the fields that were said; of all records those that lack them."""
+    if said.is_all:
+        mine = [each for each in talk.yards() if talk.may(each, "confirm")]
+        count = uses.fill_all(talk.work, mine, dict(said.fields), now=talk.now)
+        names = _named(talk, said.fields)
+        return [talk.reply("records.filled_all", _undo(talk), count=count, fields=names)]
+    newest = recording.newest(talk.work, yard)
+    if newest is None:
+        return [talk.reply("records.none", yard=yard.name)]
+    number = newest.id if said.number is None else said.number
+    try:
+        record = recording.record_of(talk.work, yard, number)
+        fields = dict(said.fields)
+        started = _clock(fields.pop("started", None))
+        if started is not None:
+            day = local(record.applied_at, yard.timezone).date()
+            at = datetime.combine(day, started, tzinfo=zone(yard.timezone))
+            recording.redate(
+                talk.work,
+                yard,
+                number,
+                at,
+                sight=sight_of(talk, yard),
+                person_id=talk.person.id,
+                now=talk.now,
+            )
+        done = uses.fill(talk.work, yard, number, fields, person_id=talk.person.id, now=talk.now)
+    except recording.NoSuchRecord:
+        return [talk.reply("records.no_record", number=number, yard=yard.name)]
+    named = {"number": number, "yard": yard.name, "fields": _named(talk, said.fields)}
+    lines = [talk.say("records.filled", **named)]
+    if done.before:
+        before = tuple((name, value) for name, value in done.before.items())
+        lines.append(talk.say("records.filled_before", fields=_named(talk, before)))
+    return [Reply("\n".join(lines), _undo(talk))]
+
+
+def works_under(talk: Talk, yard: YardRecord, said: UnderSaid) -> list[Reply]:
+    """Keep under whom, and under which licence, somebody works."""
+    uses.works_under(talk.work, yard, talk.person.id, said.name, said.licence)
+    key = "records.under" if said.licence is not None else "records.under_no_licence"
+    return [talk.reply(key, _undo(talk), name=said.name, licence=said.licence or "")]
+
+
+def ask_lines(talk: Talk, mine: list[YardRecord]) -> list[str]:
+    """Return the question for what this year's records lack; once a season."""
+    missing = uses.missing(talk.work, mine, talk.now)
+    if not missing or not recording.ask_once(talk.work, talk.chat.id, talk.now):
+        return []
+    apart = [each for each in missing if each in ("registration", "licence")]
+    lines = [talk.say(f"records.asked_{each}") for each in apart]
+    names = [talk.say(f"records.field_{each}") for each in missing if each not in apart]
+    return [*lines, talk.say("records.asked_all", fields=Names(names))] if names else lines
+
+
+def _named(talk: Talk, fields: tuple[tuple[str, str], ...]) -> Names:
+    return Names(
+        [
+            talk.say("records.filled_field", field=talk.say(f"records.field_{name}"), value=value)
+            for name, value in fields
+        ]
+    )
+
+
+def _clock(said: str | None) -> time | None:
+    minutes = None if said is None else read_time_of_day(said)
+    return time(minutes // 60 % 24, minutes % 60) if isinstance(minutes, int) else None
+
+
+def _undo(talk: Talk) -> Buttons:
+    entry = journal.entry_now(talk.work)
+    if entry is None:
+        return ()
+    return rows([(talk.say("applying.button_undo"), f"undo:{entry}")])
