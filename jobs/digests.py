@@ -262,7 +262,6 @@ def _is_of_no_call(work: Work, alert: AlertRecord) -> bool:
 
 
 _A_DAY: Final = timedelta(days=1)
-_A_MINUTE: Final = timedelta(minutes=1)
 
 
 def _is_watering_so(
@@ -305,7 +304,7 @@ def _welcome_at(
     at = first_awake(now, yard.timezone, said)
     if alert.kind in _BY_THE_LOOK and _is_looked_at_soon(alert, yard, at):
         # What is told before the morning's look might be otherwise an hour later.
-        at = max(at, first_awake(yard.next_check_at + _A_MINUTE, yard.timezone, said))
+        at = max(at, first_awake(yard.next_check_at, yard.timezone, said))
     return at
 
 
@@ -314,7 +313,7 @@ def _is_looked_at_soon(alert: AlertRecord, yard: YardRecord, at: datetime) -> bo
     here, look = local(at, yard.timezone), local(yard.next_check_at, yard.timezone)
     is_of_before = local(alert.created_at, yard.timezone).date() < here.date()
     is_morning = look.time() <= LOOK_AT
-    return is_of_before and is_morning and at <= yard.next_check_at and look.date() == here.date()
+    return is_of_before and is_morning and at < yard.next_check_at and look.date() == here.date()
 
 
 def _is_too_cold(work: Work, yard: YardRecord, snooze: Snooze, now: datetime) -> bool:

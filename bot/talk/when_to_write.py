@@ -20,7 +20,7 @@ from bot.saying.values import Clock, Day, Temperature
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Target
-from jobs.local_days import local
+from jobs.local_days import DATA_KNOWN_MIN, local
 from jobs.manners import opens_at
 from jobs.sources.gazetteer import places_in
 from jobs.standing import standing_of
@@ -177,6 +177,9 @@ def _wake(talk: Talk, yard: YardRecord, said: WakeSaid, words: str) -> list[Repl
         at_words = clock(talk, said.at)
         return [talk.reply("wishes.wake_deep", at=at_words, first=first, last=last)]
     _change_chat(talk, yard, {"wake_at": said.at}, words)
+    if said.at < DATA_KNOWN_MIN:
+        known = clock(talk, DATA_KNOWN_MIN)
+        return [talk.reply("wishes.wake_data", at=clock(talk, said.at), known=known)]
     return [talk.reply("wishes.wake_set", at=clock(talk, said.at))]
 
 

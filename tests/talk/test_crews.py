@@ -333,3 +333,20 @@ def test_who_may_only_see_is_not_asked_before_buying(owner: Talker) -> None:
         assert yard.screening is None
     assert "lb" in ask(helper, "/buy")
     assert "seed" in owner.ask("/buy")
+
+
+def test_an_invitation_to_all_yards_holds_for_those_to_come_and_ends_in_all_at_once(
+    tmp_path: Path,
+) -> None:
+    talker = Talker(tmp_path, start=START)
+    talker.say("Birch St 12, Wahoo NE, front 60x40\nWalnut 66, Wahoo NE, back 30x20")
+    talker.say("yes")
+    talker.say("/crew")
+    said = re.search(r"/start join_\w+", talker.tap("To all 2 yards, to confirm"))
+    helper = another(talker)
+    assert "2 yards are shared with you now" in ask(helper, said[0])  # type: ignore[index]
+    talker.say("new yard Elm 4, Wahoo NE, front 60x40")
+    assert "Your yards, 3" in ask(helper, "yards")
+    label = next(each for each in labels_of(talker.say("/crew")) if each.startswith("Remove"))
+    talker.tap(label)
+    assert "Your yards" not in ask(helper, "yards")

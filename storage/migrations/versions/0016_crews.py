@@ -20,7 +20,9 @@ def upgrade() -> None:
     for table, name in _NAMES:
         op.add_column(table, sa.Column(name, sa.String(), nullable=True))
     for table in _OF_ALL:
-        column = sa.Column("is_of_all", sa.Boolean(), server_default=sa.false(), nullable=False)
+        column: sa.Column[bool] = sa.Column(
+            "is_of_all", sa.Boolean(), server_default=sa.false(), nullable=False
+        )
         op.add_column(table, column)
     for name in _START:
         op.add_column("chat_wishes", sa.Column(name, sa.Double(), nullable=True))

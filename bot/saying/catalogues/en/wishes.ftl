@@ -25,6 +25,7 @@ wishes-label_dry = no rain for { $hours } h after
 wishes-quiet_set = Quiet from { $first } to { $last }, by each yard's own clock. What comes up meanwhile waits.
 wishes-quiet_none = No quiet hours any more: I write whenever something comes up.
 wishes-wake_set = I write from { $at } on, by each yard's own clock, and look at the soil in time for it.
+wishes-wake_data = I may write from { $at } on, but what hangs on soil or rain comes at { $known }: yesterday is known only then.
 wishes-wake_deep = { $at } lies deep in your quiet hours ({ $first } to { $last }). Change those first: quiet 22 to 5
 wishes-wake_any = I write from the end of your quiet hours on.
 wishes-cap_set = At most { $count ->

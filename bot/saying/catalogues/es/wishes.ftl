@@ -29,6 +29,7 @@ wishes-label_dry = sin lluvia { $hours } h después
 wishes-quiet_set = Silencio de { $first } a { $last }, según la hora de cada propiedad. Lo que surja mientras tanto espera.
 wishes-quiet_none = Ya no hay horas de silencio: escribo cuando surja algo.
 wishes-wake_set = Escribo desde { $at }, según la hora de cada propiedad, y reviso el suelo a tiempo para eso.
+wishes-wake_data = Puedo escribir desde { $at }, pero lo que depende del suelo o la lluvia llega a las { $known }: solo entonces se conoce el día anterior.
 wishes-wake_deep = { $at } cae en plenas horas de silencio (de { $first } a { $last }). Cambia primero esas: silencio de 22 a 5
 wishes-wake_any = Escribo desde que terminan tus horas de silencio.
 wishes-cap_set = { $count ->
