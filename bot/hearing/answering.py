@@ -45,6 +45,8 @@ _FREE: Final = {
 _LONGEST: Final = 5
 #: A text that looks like another act less surely than this may still be a name.
 _SURE: Final = 0.6
+#: What is surely nothing is no place either: "asdf".
+_SURE_OF_NOTHING: Final = 0.9
 #: A label typed is this near to it, of a hundred: "it is donw".
 _SAME_LABEL: Final = 90.0
 #: Words around an answer: "it says 3.2", "about 20".
@@ -139,6 +141,9 @@ def _is_free(expected: str, normal: Normal, whole: Reading) -> bool:
         return False
     count = len(re.findall(r"[a-z]+", normal.text))
     is_short = 1 <= count <= _LONGEST or (expected == "free" and count >= 1)
+    is_nothing = whole.act in ("unknown", "other") and whole.score >= _SURE_OF_NOTHING
+    if expected == "place" and is_nothing:
+        return False
     return is_short and (whole.act in alike or whole.score < _SURE)
 
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from bot.hearing import clauses
+from bot.hearing import clauses, words
 from bot.hearing.features import tokens_of
 from bot.hearing.guards import Manner, is_marked, is_only_planned, manner
 from bot.hearing.heard import Scene
@@ -52,6 +52,7 @@ DAMPING: Final = {
     "denied": 0.6,
     "third": 0.15,
     "ahead": 0.15,
+    "to_come": 0.3,
     "bare": 0.3,
 }
 #: Acts that are made of values: without one of these kinds they are hardly meant.
@@ -202,7 +203,11 @@ class Reader:
             end,
             text,
             said,
-            ranked if known else _held_back(ranked, said, text, is_planned=is_planned),
+            ranked
+            if known
+            else _held_back(
+                ranked, said, text, is_planned=is_planned, is_to_come=_is_to_come(piece)
+            ),
             known is not None,
         )
 
@@ -218,20 +223,31 @@ def _raised(ranked: Ranked, known: str) -> Ranked:
     )
 
 
-def _held_back(ranked: Ranked, said: Manner, text: str, *, is_planned: bool) -> Ranked:
+def _is_to_come(piece: str) -> bool:
+    """Tell whether a clause speaks of what ought to be, or is forecast."""
+    return words.phrases("commands", "to_come", "words").search(piece) is not None
+
+
+def _held_back(
+    ranked: Ranked, said: Manner, text: str, *, is_planned: bool, is_to_come: bool
+) -> Ranked:
     """Return likelihoods with changes held back where a clause is no statement of a fact."""
     report = DAMPING["question"] if said.is_question else 1.0
     report *= DAMPING["condition"] if said.is_condition else 1.0
     fact = report
-    report *= DAMPING["ahead"] if "<day> ahead" in text else 1.0
+    # "Watered it tomorrow" is a slip of the day, of which its handler tells.
+    is_ahead = "<day> ahead" in text and (is_planned or not said.is_past)
+    report *= DAMPING["ahead"] if is_ahead else 1.0
     deed = report * (DAMPING["third"] if said.is_third else 1.0)
     deed *= DAMPING["plan"] if is_planned else 1.0
     deed *= DAMPING["denied"] if said.is_denied else 1.0
+    deed *= DAMPING["to_come"] if is_to_come else 1.0
     kinds = set(_KIND.findall(text))
     left = {
         **dict.fromkeys(FACTS, fact),
         **dict.fromkeys(REPORTS, report),
         **dict.fromkeys(DEEDS, deed),
+        "report_rain": report * (DAMPING["to_come"] if is_to_come else 1.0),
     }
     for act, needed in EVIDENCE.items():
         if not needed & kinds:

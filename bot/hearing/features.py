@@ -12,11 +12,14 @@ from bot.hearing.concepts import concepts_of
 from bot.hearing.guards import Manner
 
 #: Number of buckets that features are hashed into.
-BUCKETS: Final = 1 << 17
+BUCKETS: Final = 1 << 18
 _TOKEN: Final = re.compile(r"<\w+>|[a-z0-9]+(?:'[a-z]+)?|\?")
 _SHORT: Final = 5
 _WORDS: Final = (1, 2, 3)
 _LETTERS: Final = (2, 3, 4, 5)
+#: Letters of a word's beginning, and words of a long text of which each two are a feature.
+_BEGINNING: Final = 4
+_MOST_PAIRED: Final = 14
 
 
 def tokens_of(text: str) -> list[str]:
@@ -44,8 +47,8 @@ def buckets(names: list[str]) -> dict[int, float]:
     return found
 
 
-#: Words, letters, manner, moment: how much each kind of feature weighs.
-_WEIGHT: Final = {"w": 1.0, "c": 1.0, "k": 0.7, "g": 0.3, "m": 0.6}
+#: Words, letters, beginnings, two anywhere, concepts, manner, moment: what each kind weighs.
+_WEIGHT: Final = {"w": 1.0, "c": 1.0, "s": 0.7, "p": 0.6, "k": 0.7, "g": 0.3, "m": 0.6}
 
 
 def _features(text: str, manner: Manner, language: str, moment: str, pending: str) -> Iterator[str]:
@@ -61,6 +64,12 @@ def _features(text: str, manner: Manner, language: str, moment: str, pending: st
         for length in _LETTERS:
             for start in range(len(framed_token) - length + 1):
                 yield "c" + framed_token[start : start + length]
+    begun = [token if token[0] == "<" else token[:_BEGINNING] for token in tokens]
+    for before, token in itertools.pairwise(["^", *begun, "$"]):
+        yield f"s{token}"
+        yield f"s{before} {token}"
+    for first, second in itertools.combinations(sorted(set(begun))[:_MOST_PAIRED], 2):
+        yield f"p{first}&{second}"
     yield from _concepts(text, tokens, manner)
     yield "gl" + language
     yield "gn" + str(min(len(tokens), 12) // 2)

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Final, Literal
 
 from bot.hearing.clause_readings import Reader
+from bot.hearing.concepts import concepts_of
 from bot.hearing.forms.gap_forms import ran_out_said
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard, Scene, Slots
@@ -35,7 +36,8 @@ def read(
         return (_of("give_place", form, spans, scene),)
     if "code" in kinds and words <= 12 and not is_question:
         return (_of("join", form, spans, scene),)
-    if kinds in (["zip"], ["town"]) and words <= 2 and not is_question:
+    is_number_of_other = "licence" in concepts_of(form.text)
+    if kinds in (["zip"], ["town"]) and words <= 2 and not is_question and not is_number_of_other:
         return (_of("give_place", form, spans, scene),)
     is_list = bool({"size", "area"} & set(kinds)) and "zone" in kinds
     if (
@@ -51,6 +53,7 @@ def read(
     return None
 
 
+_FIGURE: Final = re.compile(r"\d*\.?\d+")
 #: What was done, missed or tried on some square feet is no size of a zone.
 _DEED: Final = re.compile(
     r"\b(?:miss(?:ed)?|gaps?|skip(?:ped|s)?|spots?|spot[\s-]?(?:treat|spray)\w*|test(?:ed)?|trial|weigh(?:ed)?"
@@ -67,7 +70,10 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
     if act == "measure":
         return _measured(slots, clause, scene)
     if act == "enter_product":
-        return replace(slots, read=_label(clause))
+        # A bare figure says nothing of water on a label; what it is, is asked.
+        bare = [str(span.value) for span in clause.of("depth", "number")]
+        alone = float(bare[0]) if len(bare) == 1 and _FIGURE.fullmatch(bare[0]) else None
+        return replace(slots, read=_label(clause), depth_m=None, number=alone)
     if act == "report_gap":
         is_done = _COVERED.search(clause.text) is not None
         parts = tuple(

@@ -13,6 +13,7 @@ from typing import Final
 from bot.hearing import answering, emergency, grammar, policy, words
 from bot.hearing.acts import ACTS
 from bot.hearing.clause_readings import DEEDS, PASSING, Reader, Reading
+from bot.hearing.concepts import concepts_of
 from bot.hearing.forms import FORMS, read_form
 from bot.hearing.forms.in_spanish import in_english
 from bot.hearing.heard import ActHeard, Heard, Scene, Slots
@@ -21,6 +22,7 @@ from bot.hearing.names_heard import Names
 from bot.hearing.normal import Normal, normal
 from bot.hearing.ranker import Ranker, ranker
 from bot.hearing.slots import Stretch, fill, says_both, stretch
+from bot.hearing.words import bare
 
 
 def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
@@ -156,17 +158,21 @@ def _free(
         return Heard(acts, keeps_pending=is_other)
     done: list[ActHeard] = []
     asked: list[ActHeard] = []
-    for each in reader.best():
+    best = reader.best()
+    for each in best:
+        if len(best) > 1 and _is_weak_beside(each, reader.whole()):
+            continue
         act, between = policy.settled(
             each, scene.pending.kind if scene.pending else "", scene.moment
         )
         if act in DEEDS and _is_which_asked(stretch(form, spans, each.start, each.end), scene):
             # "Both are done", of three: which two is asked.
             act, between = None, (each.act, each.ranked[1][0])
+        act = act and _by_its_day(act, stretch(form, spans, each.start, each.end))
         if act is not None:
             done += _at_each_yard(_heard(act, each, form, spans, scene), each, spans)
         asked += [_heard(name, each, form, spans, scene) for name in between]
-    done = _with_theirs(done)
+    done = _with_yes_and_no(_with_theirs(done), scene)
     again = policy.of_one_matter([each.act for each in done])
     done = [
         each
@@ -174,10 +180,18 @@ def _free(
         if each.act not in again
         and not _is_figure_asked_about(each, done, scene)
         and not _is_only_put_off(each, done)
+        and not _is_what_was_used(each, done)
     ]
     if not done and not asked:
         done = [ActHeard("unknown", said=form.traced.said.strip())]
     return Heard(tuple(done), tuple(asked), keeps_pending=is_pending)
+
+
+def _is_weak_beside(each: Reading, whole: Reading) -> bool:
+    """Tell whether a change is read into a piece of a message that only asks, as a whole."""
+    is_asked = not _is_change(whole.act) and whole.score >= policy.SURE_OF_ANSWER
+    is_deed = each.act in DEEDS and not each.manner.is_question
+    return is_asked and _is_change(each.act) and not is_deed and each.score < policy.SURE_BESIDE
 
 
 def _at_each_yard(act: ActHeard, reading: Reading, spans: Sequence[Span]) -> list[ActHeard]:
@@ -199,7 +213,7 @@ def _with_theirs(done: Sequence[ActHeard]) -> list[ActHeard]:
     told: list[ActHeard] = []
     for each in done:
         before = told[-1] if told else None
-        is_own = words.phrases("whose", "own", "words").search(words.bare(each.said)) is not None
+        is_own = words.phrases("whose", "own", "words").search(bare(each.said)) is not None
         is_theirs = before is not None and before.act == "report_service" and not is_own
         if before is None or not is_theirs or each.act != "report_applied":
             told.append(each)
@@ -219,6 +233,27 @@ def _with_theirs(done: Sequence[ActHeard]) -> list[ActHeard]:
     return told
 
 
+def _with_yes_and_no(done: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
+    """Return the acts with a yes or no beside others as what it says: "back yes, front no".
+
+    Of zones, while they wait, it is a report; else it is said in passing.
+    """
+    if len(done) < 2:
+        return list(done)
+    is_waited_for = scene.moment in ("open", "due")
+    told: list[ActHeard] = []
+    for each in done:
+        act = _REPORTED.get(each.act, each.act)
+        if act == each.act:
+            told.append(each)
+        elif is_waited_for and each.slots.zones:
+            told.append(replace(each, act=act))
+    return told
+
+
+_REPORTED: Final = {"confirm": "report_applied", "deny": "report_not_done"}
+
+
 def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scene) -> bool:
     """Tell whether figures belong to a question beside them: "how much for that bit, it's 5x8"."""
     is_beside = any(not ACTS[other.act].changes for other in done)
@@ -230,8 +265,14 @@ def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scen
 def _is_only_put_off(each: ActHeard, done: Sequence[ActHeard]) -> bool:
     """Tell whether a day for what is not done yet asks for no reminder: "ditch can wait"."""
     is_beside = any(other.act == "report_not_done" for other in done)
-    says_so = words.phrases("commands", "remind", "words").search(words.bare(each.said))
+    says_so = words.phrases("commands", "remind", "words").search(bare(each.said))
     return each.act == "snooze" and is_beside and says_so is None
+
+
+def _is_what_was_used(each: ActHeard, done: Sequence[ActHeard]) -> bool:
+    """Tell whether bags beside a report are what went down, not what is left of them."""
+    is_beside = any(other.act in ("report_applied", "enter_product") for other in done)
+    return each.act == "set_stock" and is_beside and "left" not in concepts_of(bare(each.said))
 
 
 def _asked_beside(
@@ -254,6 +295,21 @@ def _heard(
     share = reading.share(act)
     slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
     return ActHeard(act, slots, clause.said, "template" if reading.is_known else "ranker", share)
+
+
+def _by_its_day(act: str, clause: Stretch) -> str:
+    """Return the act that a day makes of another one.
+
+    Quiet until a day is no quiet of every day, and "why not Tuesday" asks about the day.
+    """
+    of, words_before = _WITH_A_DAY.get(act, (act, ""))
+    if of == act or not clause.of("day") or clause.of("hour"):
+        return act
+    before = words.phrases("commands", words_before, "words").search(clause.text)
+    return act if before is None else of
+
+
+_WITH_A_DAY: Final = {"set_quiet": ("snooze", "until"), "ask_why": ("ask_day", "why_not")}
 
 
 def _is_which_asked(clause: Stretch, scene: Scene) -> bool:

@@ -78,7 +78,13 @@ _KINDS: Final = (
         "temp",
         r"-?\b\d{1,3}(?:\.\d+)?\s*(?:°\s*[fc]?|degrees(?:\s*[fc]\b)?|[fc]\b|fahrenheit|celsius)",
     ),
-    ("licence", r"\b\d{3,6}-\d{1,6}(?:-\d+)?\b|\b\d{4,8}-?[a-z]{1,2}\b"),
+    (
+        "licence",
+        (
+            r"\b\d{3,6}-\d{1,6}(?:-\d+)?\b|\b\d{4,8}-?[a-z]{1,2}\b|\b[a-z]{1,3}-\d{3,6}\b"
+            r"|(?:(?<=# )|(?<=#))\d{4,8}\b"
+        ),
+    ),
     ("zip", _NO_INVITATION + r"\b\d{5}(?:-\d{4})?\b(?!\s*(?:sq|ft|lb))"),
     ("length", rf"\b{_N}\s*{_LENGTH}(?![\w])"),
 )

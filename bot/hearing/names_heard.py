@@ -66,6 +66,7 @@ class Names:
         for pattern, kind, name in self._lone:
             for match in pattern.finditer(text):
                 yield kind, *match.span(), (name,)
+        yield from self._yards_by_language(text)
         yield from self._by_language(text, language)
         yield from self._near(text)
 
@@ -76,6 +77,23 @@ class Names:
             named = tuple(zone for zone in self.zones if self._groups[zone] & {group})
             # One word never stands for two zones: which one is asked, not guessed.
             yield "zone", *match.span(), named if len(named) == 1 else None
+
+    def _yards_by_language(self, text: str) -> Iterator[Name]:
+        """Yield words of another language for the place that one yard alone is called after."""
+        meaning = words.canon("places")
+        for match in words.finder("places").finditer(text) if self.yards else ():
+            place = meaning[" ".join(match.group().split())]
+            called = [yard for yard in self.yards if place in self._places_of[yard]]
+            if len(called) == 1:
+                yield "yard", *match.span(), (called[0],)
+
+    @cached_property
+    def _places_of(self) -> dict[str, set[str]]:
+        meaning = words.canon("places")
+        return {
+            yard: {meaning[each.group()] for each in words.finder("places").finditer(bare(yard))}
+            for yard in self.yards
+        }
 
     def _near(self, text: str) -> Iterator[Name]:
         """Yield words that are one slip away from a word of a name."""
@@ -159,10 +177,14 @@ _NOT_BACK = re.compile(
 )
 
 
+#: Words before a yard called "home" that is not where somebody goes.
+_HOME_AHEAD = r"(?:^|(?<=at )(?<!i'm at )|(?<=of )|(?<=for )|(?<=did )|(?<=the )|(?<=la ))"
+
+
 def _spelled(name: str, kind: str) -> re.Pattern[str]:
     inside = re.escape(bare(name)).replace(r"\ ", r"[\s-]*").replace("'", "'?")
     possessive = "(?:'?s)?" if kind == "yard" else ""
-    ahead = r"(?<!\w)" if bare(name) != "home" else r"(?<=at )(?<!i'm at )"
+    ahead = r"(?<!\w)" if bare(name) != "home" else _HOME_AHEAD
     return re.compile(rf"{ahead}{inside}{possessive}(?!\w)")
 
 

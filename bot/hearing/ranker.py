@@ -24,11 +24,12 @@ WEIGHTS: Final = Path(__file__).parent / "languages" / "weights.npz"
 
 @dataclass(frozen=True)
 class Ranker:
-    """Weights by bucket and act, and the forms known."""
+    """Weights by bucket and act, of any bucket by act, and the forms known."""
 
     acts: tuple[str, ...]
     weights: NDArray[np.int8]
     scale: NDArray[np.float32]
+    any: NDArray[np.float32]
     bias: NDArray[np.float32]
     rows: NDArray[np.int32]
     known: dict[int, str]
@@ -44,7 +45,8 @@ class Ranker:
         values = np.fromiter(found.values(), dtype=np.float32, count=len(found))
         is_kept = places >= 0
         weights = self.weights[places[is_kept]].astype(np.float32)
-        logits = (values[is_kept] @ weights) * self.scale + self.bias
+        kept = values[is_kept]
+        logits = (kept @ weights) * self.scale + kept.sum() * self.any + self.bias
         odds = np.exp(logits - logits.max())
         shares = odds / odds.sum()
         order = np.argsort(-shares)
@@ -82,6 +84,7 @@ def load(path: Path) -> Ranker:
             acts,
             kept["weights"],
             kept["scale"].astype(np.float32),
+            kept["any"],
             kept["bias"].astype(np.float32),
             _rows(kept["buckets"], int(kept["size"])),
             known,

@@ -93,9 +93,11 @@ def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
 
 def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     found: dict[str, Any] = {}
-    names = {
-        name for span in clause.of("zone") if isinstance(span.value, tuple) for name in span.value
-    }
+    spans = clause.of("zone")
+    if act in _SAY_WHERE:
+        # "The back, not the front": what is denied is none of it.
+        spans = [span for span in spans if not _is_denied(clause, span)] or spans
+    names = {name for span in spans if isinstance(span.value, tuple) for name in span.value}
     zones = tuple(zone for zone in scene.zones if zone in names)
     if not scene.zones:
         # Before any zone is kept, a part of a lot goes by its plain name.
@@ -125,6 +127,17 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     if yards and isinstance(yards[0].value, tuple):
         found["yard"] = yards[0].value[0]
     return found
+
+
+#: Acts that say where something was done.
+_SAY_WHERE: Final = _IN_PARTS | {"change_record", "report_watered", "report_seeded"}
+_DENIED: Final = re.compile(
+    r"\b(?:not|no|instead of|en vez de)\s+(?:(?:the|el|la|los|las|de)\s+)*$"
+)
+
+
+def _is_denied(clause: Stretch, span: Span) -> bool:
+    return _DENIED.search(clause.normal.text[clause.start : span.start]) is not None
 
 
 def _done_or_missed(act: str, others: Sequence[str], scene: Scene) -> tuple[str, ...]:

@@ -352,3 +352,70 @@ def test_what_others_went_on_to_do_is_no_report_of_ones_own() -> None:
 
 def test_a_correction_takes_nothing_back_besides() -> None:
     assert acts(heard("me equivoqué, fue ayer", moment="applied")) == ["change_record"]
+
+
+@pytest.mark.parametrize(
+    ("said", "wanted"),
+    [
+        (
+            "put the back down and watered it, when's the second one due",
+            ["report_applied", "report_watered", "ask_barrier"],
+        ),
+        ("service did the front and I did the back", ["report_service", "report_applied"]),
+        ("el de atrás sí, el de enfrente no", ["report_applied", "report_not_done"]),
+    ],
+)
+def test_what_is_said_in_one_breath_is_heard_act_by_act(said: str, wanted: list[str]) -> None:
+    assert acts(heard(said, moment="open")) == wanted
+
+
+def test_what_was_almost_done_is_not_done() -> None:
+    assert "report_applied" not in acts(heard("almost did it", moment="open"))
+
+
+def test_quiet_until_a_day_is_a_snooze_and_hours_are_quiet_hours() -> None:
+    assert acts(heard("no me escribas hasta el lunes", moment="open")) == ["snooze"]
+    assert acts(heard("no texts before 8 in the morning")) == ["set_quiet"]
+
+
+def test_a_number_behind_its_mark_is_no_place() -> None:
+    assert acts(heard("applicator # KS-20871")) != ["give_place"]
+
+
+def test_what_is_denied_is_none_of_what_was_done() -> None:
+    found = heard("oops that was the back not the front", moment="applied")
+    assert found.acts[0].slots.zones == ("back",)
+
+
+def test_a_yard_is_named_by_another_language_too() -> None:
+    found = heard("quién hizo la iglesia ayer", yards=("Church", "Miller", "Home"))
+    assert found.acts[0].slots.yard == "Church"
+
+
+def test_a_bare_figure_of_a_label_is_no_depth_of_water() -> None:
+    slots = heard("0.48 prodiamine").acts[0].slots
+    assert (slots.number, slots.depth_m) == (0.48, None)
+
+
+@pytest.mark.parametrize("said", ["watered half an inch", "watered a half inch everywhere"])
+def test_water_is_read_in_words(said: str) -> None:
+    assert heard(said, moment="applied").acts[0].slots.depth_m == pytest.approx(0.0127)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "sposed to rain an inch tonight, can i skip the sprinklers",
+        "bare spot by the driveway, can i throw seed on it",
+        "ya deberían haber acabado, salieron a las 6",
+        "should have put it down last week",
+    ],
+)
+def test_what_ought_to_be_or_is_forecast_or_asked_about_is_no_report(said: str) -> None:
+    assert not changes(heard(said, moment="applied"))
+
+
+def test_what_says_nothing_is_no_place() -> None:
+    found = heard("asdkj k", moment="new", pending=Pending("give_place", ("place",)))
+    assert acts(found) == ["unknown"]
+    assert found.keeps_pending

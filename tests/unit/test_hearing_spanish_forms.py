@@ -37,8 +37,6 @@ SAME = [
         "el servicio aplicó prodiamina 0.38% granulado, 3.2 lb por 1000, el 3 de marzo",
         "the service put down prodiamine 0.38% granule, 3.2 lb per 1000, 3 March",
     ),
-    ("regué 0.3 in", "watered 0.3 in"),
-    ("regué 0.5 in hoy", "watered 0.5 in today"),
     ("aspersor 0.3 in en 20 min", "sprinkler 0.3 in in 20 min"),
     ("aspersor 0.2, 0.3, 0.25 in en 20 min", "sprinkler 0.2, 0.3, 0.25 in in 20 min"),
     ("días de riego lunes y jueves", "watering days Mon and Thu"),
@@ -170,3 +168,12 @@ def _but_said(slots: Slots) -> tuple[Slots, object]:
     """Return slots and the moment in them, but for the words they were said in."""
     when = slots.on
     return replace(slots, rest="", on=None), when and (when.at, when.has_time)
+
+
+@pytest.mark.parametrize("said", ["regué 0.5 in hoy", "watered 0.5 in today"])
+def test_water_that_was_given_is_heard_alike_in_both_languages(said: str) -> None:
+    (act,) = hear(said, SCENE).acts
+    assert act.act == "report_watered"
+    assert act.slots.depth_m == pytest.approx(0.0127)
+    assert act.slots.on is not None
+    assert not act.slots.on.is_future

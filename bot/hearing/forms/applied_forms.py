@@ -1,4 +1,4 @@
-"""Reports in short: ``applied 3.2 lb on the strip yesterday 5 pm``, ``watered front 0.5 in``."""
+"""Reports in short: ``applied 3.2 lb on the strip yesterday 5 pm``."""
 
 from __future__ import annotations
 
@@ -9,8 +9,7 @@ from typing import Final
 from bot.hearing.forms.form import Form
 from bot.hearing.forms.where_when import FEW_WORDS
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.readers.dates import WhenRead, find_when
-from bot.hearing.readers.measurements import read_depth, read_duration
+from bot.hearing.readers.dates import find_when
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.spoken import spoken
@@ -42,16 +41,6 @@ _THEN_OUT: Final = re.compile(
     r"[\s,;]+(?:(?:and|but|then|i|we|it)\s+)*ran\s+out(?:\s+of\s+\w+)?\s+with\b", re.IGNORECASE
 )
 _GAP: Final = re.compile(r"\b(?:ran\s+out|empty|short|missed)\b", re.IGNORECASE)
-_WATERED: Final = re.compile(
-    rf"{_BEFORE}(?:watered|irrigated|sprinkled)"
-    r"(?:\s+(?:it|everything|all))?(?:\s+in)?\b[\s:,]*(?P<rest>.*)$",
-    re.IGNORECASE | re.DOTALL,
-)
-_DEPTH: Final = re.compile(
-    r"(?:for\s+)?(?:(?:half|quarter)\s+(?:an?\s+)?|\.?[\d½¼¾⅓⅔][\d.,/½¼¾⅓⅔ ]*\s*)"
-    r"(?:inch(?:es)?\b|in\b|\"|″|mm\b|cm\b|min(?:ute)?s?\b|hours?\b|h\b)",
-    re.IGNORECASE,
-)
 AMOUNT: Final = re.compile(
     r"(?<![\w.])\d[\d.,/½¼¾]*\s*(?:fl\.?\s*oz|fluid\s+ounces?|pounds?|lbs?|ounces?|oz|kilos?|kg"
     r"|grams?|g|ml|millilit\w+|l|lit(?:re|er)s?|gal(?:lons?)?|quarts?|qt|pints?|pt)\b"
@@ -135,52 +124,7 @@ def find_amount(text: str) -> tuple[Amount | Unread | None, str]:
     return read_amount(said), f"{text[: found.start()]} {text[found.end() :]}"
 
 
-#: Units behind figures in words.
-_IN_WORDS: Final = re.compile(r"\b(?:inch|inches|hours?|minutes?)\b", re.IGNORECASE)
-
-
-def read_watered(text: str, scene: Scene) -> Slots | None:
-    """Read ``watered 0.5 in``, ``watered the front 20 min``; None for sentences."""
-    match = _WATERED.match(text.strip())
-    if match is None:
-        return None
-    rest = match["rest"]
-    when = find_when(rest, scene.now)
-    if isinstance(when, WhenRead):
-        rest = when.rest
-    else:
-        when = None
-    rest = rest.rstrip(" .,!").lstrip(" ,")
-    depth = _DEPTH.search(rest)
-    around = rest if depth is None else f"{rest[: depth.start()]} {rest[depth.end() :]}"
-    named, is_all, leftover = find_names(scene.zones, around)
-    if len(leftover.split()) > FEW_WORDS:
-        return None
-    slots = Slots(zones=named, all_zones=is_all, on=when, rest=leftover)
-    if depth is None and _IN_WORDS.search(leftover):
-        # "Half an inch" is for the sentences: they read figures in words.
-        return None
-    if depth is None:
-        unread = read_depth(rest) if leftover else None
-        return Slots(on=when, unread=unread) if isinstance(unread, Unread) else slots
-    return _with_depth(slots, depth[0])
-
-
-def _with_depth(slots: Slots, said: str) -> Slots | None:
-    span = read_duration(re.sub(r"^for\s+", "", said, flags=re.IGNORECASE))
-    if not isinstance(span, Unread):
-        minutes = span.total_seconds() / 60
-        return Slots(slots.zones, slots.all_zones, on=slots.on, minutes=minutes)
-    depth = read_depth(said)
-    if isinstance(depth, Unread) and not re.search(r"\d", said):
-        return None
-    if isinstance(depth, Unread):
-        return Slots(on=slots.on, unread=depth)
-    return Slots(slots.zones, slots.all_zones, on=slots.on, depth_m=depth)
-
-
 FORMS: Final = (
-    Form("report_watered", read_watered),
     Form("report_applied", read_part_done, is_sure=True),
     Form("report_applied", read_applied),
 )

@@ -37,7 +37,9 @@ def read_zone_facts(text: str, scene: Scene) -> Slots | None:
             bare = read_grass(known.replace("_", " ")) or bare
         if bare is not None:
             return Slots(read=FactsSaid(((bare, ()),)))
-    if not named or (len(named) == 1 and not named[0][1] and named[0][0].grass is None):
+    # "Whose lawn it is I have no idea" is about no grass of a zone.
+    is_nothing = len(named) == 1 and not named[0][1] and named[0][0].grass in (None, "unknown")
+    if not named or is_nothing:
         return None
     return Slots(read=FactsSaid(tuple(named)))
 

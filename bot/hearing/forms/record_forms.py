@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from bot.hearing import words
 from bot.hearing.forms.applied_forms import AMOUNT, find_amount
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
@@ -222,6 +223,9 @@ def read_service(text: str, scene: Scene) -> Slots | None:
     if match is None:
         return None
     rest = match["rest"]
+    if words.phrases("whose", "own", "words").search(words.bare(rest)):
+        # "The service did the front and I did the back": a sentence of two.
+        return None
     when = find_when(rest, scene.now)
     if isinstance(when, Unread):
         return Slots(unread=when)
@@ -231,17 +235,17 @@ def read_service(text: str, scene: Scene) -> Slots | None:
     target, rest = find_target(rest)
     parts = find_parts(scene.zones, rest)
     rest = without_parts(scene.zones, rest)
-    zones, is_all, words = _zones_in(scene, rest.strip(" .,"))
+    zones, is_all, left = _zones_in(scene, rest.strip(" .,"))
     names = [item.names[0] for item in ingredients().values()]
-    product = read_product(words, names)
+    product = read_product(left, names)
     amount: Amount | Unread | None = None
     if product.rate is None or product.is_rate_of_ingredient:
-        found = AMOUNT.search(words)
-        amount, without = find_amount(words)
+        found = AMOUNT.search(left)
+        amount, without = find_amount(left)
         product = product if found is None else read_product(without, names)
     if isinstance(amount, Unread):
         return Slots(unread=amount)
-    said = ServiceSaid(match["who"], target, product, words, "" if vague is None else vague[0])
+    said = ServiceSaid(match["who"], target, product, left, "" if vague is None else vague[0])
     return Slots(zones=zones, all_zones=is_all, parts=parts, on=when, amount=amount, read=said)
 
 
