@@ -79,7 +79,25 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         return _once_more(talk, yard, heard)
     if slots.product is None:
         return product_words.show(talk, yard)
-    return _take(talk, yard, drafts.begun(slots.product))
+    begun = drafts.begun(slots.product)
+    if slots.number is not None and 0 < slots.number <= _MOST_PERCENT:
+        return [_ask_percent(talk, begun, slots.product, slots.number)]
+    return _take(talk, yard, begun)
+
+
+def _ask_percent(talk: Talk, said: ProductSaid, ingredient: str, number: float) -> Reply:
+    """Ask whether a bare figure beside an ingredient is its percentage."""
+    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
+    shown = figures(number)
+    buttons = rows(
+        [(talk.say("products.button_percent", said=shown), f"product:name_{shown}%:0")],
+        [(talk.say("products.button_change"), "product:change:0")],
+    )
+    return talk.reply("products.ask_percent", buttons, said=shown, ingredient=ingredient)
+
+
+#: No product of these ingredients is stronger by weight; a larger figure is another thing.
+_MOST_PERCENT: Final = 90
 
 
 def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:

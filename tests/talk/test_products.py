@@ -284,3 +284,11 @@ def test_a_leaf_herbicide_later_leaves_the_barrier_as_it_was(measured: Talker) -
     # Three weeks of weather may move the figure by a week; the later bag does not.
     weeks = [[int(each) for each in re.findall(r"\d+", line)[:2]] for line in (before[0], after)]
     assert weeks[0] == pytest.approx(weeks[1], abs=1)
+
+
+def test_a_bare_figure_beside_an_ingredient_is_offered_as_its_percentage(settled: Talker) -> None:
+    asked = settled.say("0.48 prodiamine")
+    assert "0.48 % prodiamine?" in text_of(asked)
+    assert labels_of(asked) == ["0.48 %", "Change it"]
+    settled.tap("0.48 %")
+    assert "prodiamine 0.48 %" in settled.ask("3.2 lb per 1000, max 6.4 lb per 1000 a year")
