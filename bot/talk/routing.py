@@ -25,6 +25,7 @@ from bot.talk import (
     turning,
     unread_kept,
     walking,
+    which_yard,
     yes_or_no,
 )
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
@@ -35,6 +36,7 @@ from bot.talk.taps import act_of, tap, with_meanwhile
 from bot.talk.typed_buttons import buttons_of
 from bot.turn import LONGEST_ACTION, Reply, rows
 from jobs.uses.bounds import OutOfBounds
+from storage import yards as yard_rows
 
 #: Longest text that is read, and the most figures in one; what is more is refused whole.
 LONGEST_TEXT: Final = 2000
@@ -108,13 +110,40 @@ def _place(talk: Talk, lat: float, lon: float) -> Answer:
 def _tapped(talk: Talk, action: str) -> Answer:
     if not action.startswith("hear:"):
         return _bounded(talk, lambda: tap(talk, action))
+    if talk.topic == topics.WHICH_YARD and action.startswith("hear:at:"):
+        text, act, number = str(talk.data["said"]), str(talk.data["act"]), action[8:]
+        return _at_yard(talk, int(number), text, act) if number.isdigit() else [_stale(talk)]
     if talk.topic != topics.CHOOSE:
         return [_stale(talk)]
     act, text = action.removeprefix("hear:"), str(talk.data["said"])
     if act not in talk.data["between"]:
         return [_stale(talk)]
     talk.settle()
-    return _done(talk, Heard(acts=(hear_as(act, text, scene_of(talk)),)))
+    heard = Heard(acts=(hear_as(act, text, scene_of(talk)),))
+    return _where_meant(talk, heard, text, act)
+
+
+def _where_meant(talk: Talk, heard: Heard, text: str, act: str = "") -> Answer:
+    """Do what was heard, a report at the yard it is of; where that is not plain, ask."""
+    of = which_yard.of(talk, heard, text, act)
+    if isinstance(of, list):
+        return of
+    at = talk.yard()
+    if of is None or at is None or of.id == at.id:
+        return _done(talk, heard)
+    return _at_yard(talk, of.id, text, act)
+
+
+def _at_yard(talk: Talk, yard_id: int, text: str, act: str = "") -> Answer:
+    """Do what was said, read anew with the zones of a yard; 0 stands for every one."""
+    asked = [yard for yard in talk.yards() if yard_id in (0, yard.id)]
+    replies: Answer = []
+    for yard in asked:
+        talk.turn_to(yard.id)
+        talk.settle()
+        known = Heard(acts=(hear_as(act, text, scene_of(talk)),)) if act else None
+        replies += _done(talk, known or _heard(talk, text))
+    return _together(replies) if replies else [_stale(talk)]
 
 
 def said(talk: Talk, text: str) -> Answer:
@@ -127,7 +156,40 @@ def said(talk: Talk, text: str) -> Answer:
     _follow(talk, text)
     talk.heard = _heard(talk, text)
     action = talk.heard.acts[0].slots.option if talk.heard.acts else None
-    return _done(talk, talk.heard) if action is None else _tapped(talk, action)
+    if action is not None:
+        return _tapped(talk, action)
+    if _is_of_new_place(talk, talk.heard):
+        registered = registering.new(talk)
+        return [*registered, *_do(talk, hear_as("measure", text, scene_of(talk)))]
+    named = _yard_named(talk, talk.heard)
+    if named is not None:
+        return _at_yard(talk, named, str(talk.data["said"]), str(talk.data["act"]))
+    return _where_meant(talk, talk.heard, text)
+
+
+def _is_of_new_place(talk: Talk, heard: Heard) -> bool:
+    """Tell whether sizes follow a place of which nobody has said yet that it is a new yard.
+
+    Whoever moves a yard that has its sizes does not say them again.
+    """
+    yard = talk.yard()
+    is_asked = talk.topic == topics.MOVE
+    return (
+        is_asked
+        and yard is not None
+        and bool(yard_rows.zones(talk.work, yard.id))
+        and [each.act for each in heard.acts] == ["measure"]
+        and heard.acts[0].slots.read is not None
+    )
+
+
+def _yard_named(talk: Talk, heard: Heard) -> int | None:
+    """Return the yard that a text names in answer to which of them is meant."""
+    act = heard.acts[0] if len(heard.acts) == 1 else None
+    if talk.topic != topics.WHICH_YARD or act is None or act.act != "turn_to_yard":
+        return None
+    found = turning.find(talk.yards(), act.slots.yard or act.slots.name or "")
+    return found[0].id if len(found) == 1 else None
 
 
 def _follow(talk: Talk, text: str) -> None:
@@ -189,6 +251,7 @@ def _done(talk: Talk, heard: Heard) -> Answer:
     replies: Answer = []
     for act in heard.acts:
         replies += _do(talk, act)
+    replies = _together(replies)
     if heard.choose and not talk.yards():
         # Neither of two changes can be meant of a yard that is not there.
         return replies or registering.need(talk)
@@ -203,6 +266,30 @@ def _done(talk: Talk, heard: Heard) -> Answer:
         return replies
     is_courtesy = {act.act for act in heard.acts} <= _NO_INTERRUPTION
     return replies if is_courtesy or not is_waiting else _taken_up_again(talk, replies)
+
+
+def _together(replies: Answer) -> Answer:
+    """Return what answers several acts of one message as one message, where it fits into one."""
+    if len(replies) < 2 or any(not _is_words(each) for each in replies):
+        return replies
+    text = "\n\n".join(dict.fromkeys(each.text for each in replies))
+    # What a message changed is taken back together, by any of its buttons.
+    buttons = {each.label: each for reply in replies for row in reply.buttons for each in row}
+    if len(text) > _LONGEST_TOGETHER or len(buttons) > _MOST_TOGETHER:
+        return replies
+    every = list(buttons.values())
+    in_rows = tuple(tuple(every[at : at + 3]) for at in range(0, len(every), 3))
+    return [replace(replies[0], text=text, buttons=in_rows)]
+
+
+#: Longer, or with more buttons, answers are read more easily one by one.
+_LONGEST_TOGETHER: Final = 1500
+_MOST_TOGETHER: Final = 6
+
+
+def _is_words(reply: Reply) -> bool:
+    is_more = reply.picture or reply.file or reply.drawing or reply.replaces or reply.asks_place
+    return not is_more and reply.data is None
 
 
 #: What needs no word on the question that waits: it was hardly left, or there is no time for it.

@@ -28,6 +28,7 @@ RAN_OUT: Final = "ran out"
 SEEDING: Final = "seeding"
 SCOUTING: Final = "scouting"
 CHOOSE: Final = "choose"
+WHICH_YARD: Final = "which yard"
 REMOVE_YARD: Final = "parting.yard"
 ERASE: Final = "parting.erase"
 

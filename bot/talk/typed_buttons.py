@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from dataclasses import replace
+from datetime import timedelta
 
 from bot.talk import letters
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply
 from jobs.letters_due import letter_of
 from storage.shown import newest_shown
+from storage.yards import YardRecord
 
 #: Turns looked back on for the newest message with buttons.
 _LOOK_BACK = 3
@@ -32,3 +36,22 @@ def _newest(talk: Talk) -> Buttons:
                 told = letters.write(replace(letter, at=talk.now))
                 return told.buttons or (() if newest is None else newest[1].buttons)
     return () if newest is None else newest[1].buttons
+
+
+def newest_yards(talk: Talk, mine: Sequence[YardRecord], lately: timedelta) -> list[YardRecord]:
+    """Return the yards that the newest answer or alert names which names any; none of long ago."""
+    turns, sent = newest_shown(talk.work, talk.chat.id, _LOOK_BACK)
+    shown = [
+        (turn.at, _named(" ".join(Reply.from_json(row).text for row in turn.replies), mine))
+        for turn in turns
+    ]
+    for alert, sent_at in sent:
+        letter = letter_of(talk.work, alert, sent_at)
+        ids = set() if letter is None else {each.yard_id for each in (letter, *letter.others)}
+        shown.append((sent_at, [yard for yard in mine if yard.id in ids]))
+    shown.sort(key=lambda each: each[0], reverse=True)
+    return next((found for at, found in shown if found and talk.now - at <= lately), [])
+
+
+def _named(text: str, mine: Sequence[YardRecord]) -> list[YardRecord]:
+    return [yard for yard in mine if re.search(rf"(?<!\w){re.escape(yard.name)}(?!\w)", text)]

@@ -171,3 +171,30 @@ def test_a_link_opens_a_yard_of_the_chat_and_no_other(settled: Talker) -> None:
     settled.say("new yard at 38.9, -96.5")
     assert "Now talking about Yard 1" in settled.ask("/start yard_1")
     assert "out of date" in settled.ask("/start yard_99")
+
+
+def test_a_report_is_never_put_on_record_at_the_wrong_yard(two: Talker) -> None:
+    two.say("front 30x20")
+    two.say("Keep")
+    two.say(PRODUCT)
+    two.wait("P2D")
+    asked = two.say("put it down this morning")
+    assert text_of(asked).startswith("Which yard is that of?")
+    assert labels_of(asked) == ["Smith's lawn", "Yard 1", "All 2"]
+    assert "Recorded for Yard 1" in two.ask("the yard 1 one")
+    # Just named, it is plainly meant.
+    assert "at Yard 1" in two.ask("watered 0.2 in")
+    # A zone that one yard alone has names it.
+    assert "Recorded for Smith's lawn: front" in two.ask("front is done")
+    two.wait("P2D")
+    two.say("watered 0.3 in")
+    both = two.tap("All 2")
+    assert "at Yard 1" in both
+    assert "at Smith's lawn" in both
+
+
+def test_sizes_behind_another_place_are_those_of_a_new_yard(settled: Talker) -> None:
+    settled.session.location(38.9, -96.5)
+    said = settled.ask("front 30x20")
+    assert "Yard 2 is registered" in said
+    assert "Total Yard 2: 600 sq ft" in said

@@ -1,4 +1,6 @@
 hearing-which = Which do you mean? Nothing is changed until you say.
+hearing-which_yard = Which yard is that of? Nothing is on record until you say.
+hearing-at_all = All { $count }
 hearing-back-place = Back to my question: where is the lawn?
 hearing-back-new_yard = Back to my question: where is the new yard?
 hearing-back-which_town = Back to my question: which of those towns is it?

@@ -1,4 +1,6 @@
 hearing-which = ¿Cuál quieres decir? No cambio nada hasta que me digas.
+hearing-which_yard = ¿De cuál propiedad? Nada queda anotado hasta que lo digas.
+hearing-at_all = Las { $count }
 hearing-back-place = Vuelvo a mi pregunta: ¿dónde está el césped?
 hearing-back-new_yard = Vuelvo a mi pregunta: ¿dónde está el jardín nuevo?
 hearing-back-which_town = Vuelvo a mi pregunta: ¿cuál de esas ciudades es?

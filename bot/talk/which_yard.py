@@ -1,0 +1,76 @@
+"""Which of several yards a report is of: the one that is plainly talked about, else it is asked."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import Final
+
+from bot.hearing.heard import ActHeard, Heard
+from bot.hearing.words import bare
+from bot.talk import registering, topics
+from bot.talk.talk import Talk
+from bot.talk.typed_buttons import newest_yards
+from bot.turn import Reply, rows
+from storage import yards as yard_rows
+from storage.yards import YardRecord
+
+#: What is kept of one yard, and would be wrong of another.
+_OF_A_YARD: Final = frozenset(
+    {
+        "report_applied",
+        "report_gap",
+        "report_too_much",
+        "report_service",
+        "report_watered",
+        "report_rain",
+        "report_seeded",
+        "report_weeds",
+        "report_soil",
+        "change_record",
+    }
+)
+#: What may be so of every yard at once.
+_OF_ALL: Final = frozenset({"report_applied", "report_watered", "report_rain"})
+#: After so long nobody goes on talking of the same yard without naming it.
+_LATELY: Final = timedelta(hours=24)
+#: Yards that are offered as buttons; of more the name is asked.
+_MOST: Final = 8
+
+
+def of(talk: Talk, heard: Heard, text: str, act: str = "") -> YardRecord | list[Reply] | None:
+    """Return the yard a report is of where that is plain, else the question; None for no report.
+
+    `act` is what the text was said to be, where that was asked.
+    """
+    reports = [each for each in heard.acts if each.act in _OF_A_YARD and each.why != "pending"]
+    mine = [yard for yard in talk.yards() if talk.may(yard, "confirm")]
+    if not reports or len(mine) < 2 or any(each.slots.yard is not None for each in heard.acts):
+        return None
+    fitting = _with_zones(talk, mine, reports)
+    newest = newest_yards(talk, fitting, _LATELY)
+    plain = fitting if len(fitting) == 1 else newest
+    if len(plain) == 1:
+        return plain[0]
+    at = talk.yard()
+    fitting.sort(key=lambda yard: at is not None and yard.id != at.id)
+    talk.expect(topics.WHICH_YARD, said=text, act=act)
+    lines = [[(registering.short(each.name), f"hear:at:{each.id}")] for each in fitting[:_MOST]]
+    if {each.act for each in reports} <= _OF_ALL and len(fitting) == len(mine) <= _MOST:
+        lines.append([(talk.say("hearing.at_all", count=len(mine)), "hear:at:0")])
+    return [talk.reply("hearing.which_yard", rows(*lines))]
+
+
+def _with_zones(talk: Talk, mine: list[YardRecord], reports: list[ActHeard]) -> list[YardRecord]:
+    """Return the yards that have every zone a report names; all of them where none has."""
+    named = {
+        bare(name)
+        for each in reports
+        if not each.slots.all_zones
+        for name in (*each.slots.zones, *each.slots.strangers)
+    }
+    having = [
+        yard
+        for yard in mine
+        if named <= {bare(zone.name) for zone in yard_rows.zones(talk.work, yard.id)}
+    ]
+    return having or list(mine)
