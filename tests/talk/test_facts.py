@@ -31,6 +31,7 @@ ASKED = [
     ("beforehand.washed_out", "two inches fell, redo it?", "llovió mucho, lo repito?"),
     ("facts.dry", "three weeks without rain, is it still good", "llevamos tres semanas sin lluvia"),
     ("beforehand.too_much", "i put down double", "le eché el doble"),
+    ("facts.too_much", "what do i do if i put too much", "qué hago si puse de más"),
     ("beforehand.gap", "ran out half way", "se me acabó a la mitad"),
     ("beforehand.gap", "missed a stripe", "me faltó una raya"),
     ("beforehand.late", "is it too late?", "ya es tarde?"),

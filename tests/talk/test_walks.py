@@ -35,9 +35,6 @@ def test_one_who_is_early_hears_what_is_left_when_weeds_come(tmp_path: Path) -> 
     done = early.ask("applied everything")
     assert "before first crabgrass" in done
     assert "part of it will be spent by then" in done
-    # Later the same year a second one is no first one.
-    early.wait("P70D")
-    assert "part of it will be spent" not in early.ask("applied everything today")
 
 
 def test_a_sprayer_owner_with_a_range(tmp_path: Path) -> None:

@@ -22,3 +22,4 @@ facts-new_sod = { everyday-sod }
 # Common practice, no source; rules differ by place.
 facts-renters = Ask the owner or the association first: some want notice, signs, or their own service. Ask what was put down this year; it counts toward the label's maximum. With a lawn noted I write the words for them: text for the landlord
 facts-ingredient = The big name on the front says nothing. Look low on the front for "Active ingredient": a name and a percentage in small print, like prodiamine 0.38%. Tell me those two. Many bags of different names hold the same.
+facts-too_much = { beforehand-too_much }

@@ -11,3 +11,4 @@ facts-water_near = Tu etiqueta da la distancia a pozos, estanques y arroyos, y m
 facts-new_sod = { everyday-sod }
 facts-renters = Pregunta primero al dueño o a la asociación: algunos piden aviso, letreros o su propio servicio. Pregunta qué se aplicó este año; cuenta para el máximo de la etiqueta. Con un césped anotado escribo las palabras: texto para el casero
 facts-ingredient = El nombre grande del frente no dice nada. Busca abajo, al frente, «Active ingredient»: un nombre y un porcentaje en letra chica, como prodiamine 0.38%. Dime esos dos. Muchas bolsas de nombre distinto traen lo mismo.
+facts-too_much = { beforehand-too_much }
