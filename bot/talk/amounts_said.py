@@ -25,7 +25,6 @@ from jobs.agronomy.whats_next import Stage
 from jobs.turf_limits import LeftOut
 from jobs.uses import how_much as uses
 from jobs.uses.how_much import YardAmounts
-from storage import yards
 from storage.yards import YardRecord, ZoneRecord
 
 #: Zones listed one a line; more are left to the next message.
@@ -43,7 +42,7 @@ def on_ask_amounts(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     found = _found(talk, yard)
     if isinstance(found, list):
         return found
-    named = zones_said(yards.zones(talk.work, yard.id), slots)
+    named = zones_said(talk.standing(yard).zones, slots)
     share = _PARTS.get(slots.part or "")
     if slots.area_m2 is not None and not named:
         return [_for_area(talk, found, slots.area_m2, Area(slots.area_m2))]

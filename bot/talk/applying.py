@@ -33,7 +33,6 @@ from jobs.record_details import RecordDetails, weather_then
 from jobs.rounds import belongs_to
 from jobs.season_facts import plan_of, round_of
 from jobs.sources.base import Cell
-from jobs.standing import standing_of
 from jobs.turf_limits import fit, room
 from jobs.uses import confirming as uses
 from jobs.uses import filling_records, weeds_seen
@@ -48,7 +47,7 @@ from jobs.uses.strange import (
     Strange,
 )
 from jobs.weather_of_day import water_terms
-from storage import applications, yards
+from storage import applications
 from storage.yards import YardRecord, ZoneRecord
 
 #: A report of something older than this is taken for a slip of the year.
@@ -71,7 +70,7 @@ def is_long_ago(at: datetime, now: datetime) -> bool:
 
 def on_report_applied(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Take a report: what is named, or all that is still to do."""
-    zones = yards.zones(talk.work, yard.id)
+    zones = list(talk.standing(yard).zones)
     if not zones:
         return zone_talk.show(talk, yard)
     read = _read(talk, yard, zones, heard.slots)
@@ -105,7 +104,7 @@ def confirm_again(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
     data = talk.data
     talk.settle()
-    zones = [zone for zone in yards.zones(talk.work, yard.id) if zone.id in data["zones"]]
+    zones = [zone for zone in talk.standing(yard).zones if zone.id in data["zones"]]
     if not zones:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
     amount = None if data["amount"] is None else AmountSaid(*data["amount"])
@@ -168,7 +167,7 @@ def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], slots: Slots) -
 
 def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[ZoneRecord]:
     treated = [zone for zone in zones if zone.is_treated]
-    standing = standing_of(talk.work, yard)
+    standing = talk.standing(yard)
     target, _ = belongs_to(standing, talk.today(yard))
     season = standing.season(target)
     if season is not None and season.state == State.APPLIED:
@@ -275,7 +274,7 @@ def strange_line(talk: Talk, yard: YardRecord, oddity: Oddity) -> str:
 def _most_si(talk: Talk, yard: YardRecord, read: _Report) -> float | None:
     """Return the most the label allowed there before [kg or L]; None: no limit, or none left."""
     on = local(read.at, yard.timezone).date()
-    allowed = room(standing_of(talk.work, yard), read.zones, on)
+    allowed = room(talk.standing(yard), read.zones, on)
     if allowed.most is None or len(allowed.zones) < len(read.zones):
         return None
     return amount_for(sum(zone.treated_m2 for zone in read.zones), allowed.most).si
@@ -395,7 +394,7 @@ def _timing_lines(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> list[st
     year = season_day(done.applied_on, yard.lat).year
     earlier = [
         each
-        for each in applications.of_yard(talk.work, yard.id)
+        for each in talk.standing(yard).done
         if each.year == year and each.id != done.application_id
     ]
     if season is None or season.outlook is None or earlier:
@@ -406,7 +405,7 @@ def _timing_lines(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> list[st
         return []
     today = talk.today(yard)
     said = Day(up, today)
-    lead = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days
+    lead = plan_of(talk.standing(yard), Target.SUMMER_ANNUALS).lead_days
     if done.applied_on < up - timedelta(days=lead + _EARLY_DAYS):
         days = (up - done.applied_on).days
         return [talk.say("applying.early", days=days, up=said), *_holds(talk, yard)]

@@ -16,7 +16,6 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.purchase import Goal, Purchase
 from jobs.agronomy.units import to_si
-from jobs.standing import standing_of
 from jobs.turf_limits import round_day
 from jobs.uses import packs_to_buy as uses
 from storage.yards import YardRecord
@@ -78,7 +77,7 @@ def _plan(
     talk: Talk, yard: YardRecord, span: uses.Span, goal: Goal, *, is_for_all: bool
 ) -> list[Reply]:
     today = talk.today(yard)
-    on = round_day(standing_of(talk.work, yard), today)
+    on = round_day(talk.standing(yard), today)
     found = amounts_of(talk, yard, on)
     if isinstance(found, list):
         return found

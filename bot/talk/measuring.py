@@ -23,7 +23,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shape_store import from_json, to_json
 from jobs.uses import zones as uses
 from jobs.uses.undo import NotTheNewest, undo
-from storage import journal, yards
+from storage import journal
 from storage.yards import NewZone, YardRecord, ZoneRecord
 
 EXAMPLE: Final = "front 60x40, strip 5 by 80 ft"
@@ -39,7 +39,7 @@ _MOST_LINES: Final = 14
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """List what is kept, or ask for the first sizes."""
-    kept = yards.zones(talk.work, yard.id)
+    kept = talk.standing(yard).zones
     talk.expect(topics.ZONES)
     if not kept:
         return [talk.reply("zones.none", rows([_walk_button(talk, yard)]))]
@@ -62,7 +62,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def no_such(talk: Talk, yard: YardRecord, said: Sequence[str]) -> Reply:
     """Ask which zone is meant by words for ground that none of them has, or several have."""
-    kept = yards.zones(talk.work, yard.id)
+    kept = talk.standing(yard).zones
     return talk.reply(
         "zones.stranger", said=", ".join(said), yard=yard.name, names=names_of(kept), new=said[0]
     )
@@ -81,7 +81,7 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
 
 def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
     """Keep what was read of sizes, and ask about the rest."""
-    before = {zone.name.casefold(): zone for zone in yards.zones(talk.work, yard.id)}
+    before = {zone.name.casefold(): zone for zone in talk.standing(yard).zones}
     apart, questions = _apart(read)
     new: list[NewZone] = []
     for zone in apart:
@@ -151,7 +151,7 @@ def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
     """Answer the question whether all zones are to be taken out."""
     if talk.topic != topics.ZONES_REMOVE or talk.data["yard_id"] != yard.id:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
-    kept = yards.zones(talk.work, yard.id)
+    kept = talk.standing(yard).zones
     asked = [zone for zone in kept if zone.id in talk.data["zone_ids"]]
     talk.settle()
     if is_sure and asked:
@@ -188,7 +188,7 @@ def drop(talk: Talk, yard: YardRecord) -> list[Reply] | None:
 def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Keep]: the sizes are right; say what comes next."""
     talk.settle()
-    kept = yards.zones(talk.work, yard.id)
+    kept = talk.standing(yard).zones
     if yard.product_id is not None:
         amounts = rows([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
         return [talk.reply("zones.kept_all_product", amounts, total=_total(talk, kept))]
@@ -199,7 +199,7 @@ def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def fix(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Fix]: ask for the zone again."""
-    kept = yards.zones(talk.work, yard.id)
+    kept = talk.standing(yard).zones
     if not kept:
         return show(talk, yard)
     talk.expect(topics.ZONES, unkept=_unkept(talk))
@@ -241,7 +241,7 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
 def _kept(
     talk: Talk,
     yard: YardRecord,
-    kept: list[ZoneRecord],
+    kept: Sequence[ZoneRecord],
     new: list[NewZone],
     before: dict[str, ZoneRecord],
     notes: list[str],
@@ -314,7 +314,7 @@ def _expect_doubt(talk: Talk, yard: YardRecord, doubt: Doubt) -> Buttons:
 
 def on_remove_zone(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Take out the zones that were named; all of them only after a question."""
-    kept = yards.zones(talk.work, yard.id)
+    kept = talk.standing(yard).zones
     found = list(kept) if heard.slots.all_zones else zones_said(kept, heard.slots)
     if not found or heard.slots.rest:
         names, said = names_of(kept), heard.slots.rest or heard.said
@@ -324,7 +324,7 @@ def on_remove_zone(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     return _removed(talk, yard, found)
 
 
-def _ask_to_remove(talk: Talk, yard: YardRecord, found: list[ZoneRecord]) -> Reply:
+def _ask_to_remove(talk: Talk, yard: YardRecord, found: Sequence[ZoneRecord]) -> Reply:
     talk.expect(topics.ZONES_REMOVE, yard_id=yard.id, zone_ids=[zone.id for zone in found])
     buttons = rows(
         [
@@ -336,9 +336,9 @@ def _ask_to_remove(talk: Talk, yard: YardRecord, found: list[ZoneRecord]) -> Rep
     return talk.reply("zones.remove_all", buttons, count=len(found), yard=yard.name, names=names)
 
 
-def _removed(talk: Talk, yard: YardRecord, found: list[ZoneRecord]) -> list[Reply]:
+def _removed(talk: Talk, yard: YardRecord, found: Sequence[ZoneRecord]) -> list[Reply]:
     removed = uses.remove(talk.work, yard, found, person_id=talk.person.id, now=talk.now)
-    left = yards.zones(talk.work, yard.id)
+    left = talk.standing(yard).zones
     total = _total(talk, left)
     said = talk.say("zones.removed", names=names_of(found), yard=yard.name, total=total)
     record = reshaping.kept_line(talk, removed)
@@ -360,7 +360,7 @@ def _area(talk: Talk, area_m2: float) -> str:
     return shown(Area(area_m2))
 
 
-def _total(talk: Talk, zones: list[ZoneRecord]) -> str:
+def _total(talk: Talk, zones: Sequence[ZoneRecord]) -> str:
     return _area(talk, sum(zone.area_m2 for zone in zones))
 
 

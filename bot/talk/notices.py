@@ -11,7 +11,7 @@ from bot.talk import registering, rest_of_label, when_to_treat
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.labels import product_of, product_of_snapshot
-from storage import applications, products
+from storage import products
 from storage.applications import ApplicationRecord
 from storage.yards import YardRecord
 
@@ -102,7 +102,7 @@ def _what(talk: Talk, yard: YardRecord, done: ApplicationRecord | None) -> str:
 
 
 def _newest(talk: Talk, yard: YardRecord) -> ApplicationRecord | None:
-    done = applications.of_yard(talk.work, yard.id)
+    done = talk.standing(yard).done
     return done[-1] if done else None
 
 

@@ -12,7 +12,6 @@ from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs.uses import taking_readings as uses
-from storage import yards
 from storage.yards import YardRecord
 
 
@@ -26,7 +25,7 @@ def on_report_soil(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     at = now if slots.on is None else slots.on.at
     if at > now:
         return [talk.reply("readings.future")]
-    zones = zones_said(yards.zones(talk.work, yard.id), slots)
+    zones = zones_said(talk.standing(yard).zones, slots)
     if slots.rest and heard.why == "grammar":
         return [talk.reply("readings.unclear", said=slots.rest)]
     if len(zones) > 1:

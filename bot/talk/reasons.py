@@ -14,10 +14,8 @@ from jobs.agronomy.season import Target
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.units import f_from_c_step
 from jobs.season_facts import plan_of
-from jobs.standing import standing_of
 from jobs.uses import soil_report as uses
 from jobs.uses.soil_report import SoilReport
-from storage import applications
 from storage.yards import YardRecord
 
 
@@ -71,7 +69,7 @@ def _rule(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     elif up is not None and first is not None and last is not None:
         days = {"first": Day(first, today), "last": Day(last, today)}
         lines.append(talk.say("soil.first_up", up=Day(up, today), **days))
-    plan = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS)
+    plan = plan_of(talk.standing(yard), Target.SUMMER_ANNUALS)
     lines.append(
         talk.say("reasons.lead", lead=plan.lead_days, before=IN_PLACE_BEFORE_DAYS)
         + (talk.say("reasons.lead_set") if yard.is_lead_set else "")
@@ -81,7 +79,7 @@ def _rule(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
 
 def _barrier(talk: Talk, yard: YardRecord) -> list[str]:
     """Return how long what is down holds, and what that is reckoned from."""
-    if not applications.of_yard(talk.work, yard.id):
+    if not talk.standing(yard).done:
         return []
     found = rounds_said.barrier_lines(talk, yard, rounds_said.sight_of(talk, yard))
     return [*found, talk.say("reasons.barrier")] if found else []

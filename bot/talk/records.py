@@ -33,7 +33,7 @@ from jobs.record_details import SAID_FIELDS
 from jobs.uses import amending
 from jobs.uses import eligibility as licences
 from jobs.uses import recording as uses
-from storage import applications, chats, journal, products, yards
+from storage import chats, journal, products
 from storage.applications import ApplicationRecord
 from storage.yards import YardRecord
 
@@ -95,7 +95,7 @@ def on_set_licence(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer ``records``: the newest ones, with their numbers."""
-    done = applications.of_yard(talk.work, yard.id)
+    done = talk.standing(yard).done
     if not done:
         return [talk.reply("records.none", yard=yard.name)]
     newest = sorted(done, key=lambda each: each.id)[-_SHOWN:]
@@ -108,9 +108,9 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 def _meant(talk: Talk, yard: YardRecord, heard: ActHeard) -> EditSaid | None:
     """Return what a sentence such as ``it was 7 lb not 8`` puts right, None where that is open."""
     slots = heard.slots
-    zones = zones_said(yards.zones(talk.work, yard.id), slots)
+    zones = zones_said(talk.standing(yard).zones, slots)
     ids = {zone.id for zone in zones}
-    done = sorted(applications.of_yard(talk.work, yard.id), key=lambda each: each.id)
+    done = sorted(talk.standing(yard).done, key=lambda each: each.id)
     fitting = [d for d in done if not ids or ids & {share.zone_id for share in d.shares}]
     if not fitting:
         return None

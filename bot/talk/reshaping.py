@@ -13,7 +13,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs.uses import same_ground
 from jobs.uses import zones as uses
 from jobs.uses.zones import Removed
-from storage import journal, yards
+from storage import journal
 from storage.yards import YardRecord, ZoneRecord
 
 
@@ -28,7 +28,7 @@ def reshape(talk: Talk, yard: YardRecord, said: GroundSaid) -> list[Reply]:
             case MergeSaid():
                 return _merged(talk, yard, said)
     except uses.NameTaken as taken:
-        names = names_of(yards.zones(talk.work, yard.id))
+        names = names_of(talk.standing(yard).zones)
         return [talk.reply("zones.name_taken", name=str(taken), yard=yard.name, names=names)]
     except uses.PartsDiffer as differ:
         parts, zone = (Area(m2) for m2 in (differ.parts_m2, differ.zone_m2))
@@ -70,7 +70,7 @@ def _merged(talk: Talk, yard: YardRecord, said: MergeSaid) -> list[Reply]:
 
 
 def _zones(talk: Talk, yard: YardRecord, names: Sequence[str]) -> list[ZoneRecord]:
-    return [zone for zone in yards.zones(talk.work, yard.id) if zone.name in names]
+    return [zone for zone in talk.standing(yard).zones if zone.name in names]
 
 
 def _names(zone: ZoneRecord, pieces: Sequence[PieceSaid]) -> list[str]:

@@ -19,7 +19,6 @@ from jobs.barriers import ZoneBarrier
 from jobs.local_days import season_day
 from jobs.rounds import weak_ingredients
 from jobs.season_facts import Sight, is_more_allowed, sight_now, whats_next_of
-from jobs.standing import standing_of
 from jobs.uses import choosing_rounds as uses
 from jobs.uses.how_much import YardAmounts
 from storage import seedings
@@ -97,7 +96,7 @@ def next_of(talk: Talk, yard: YardRecord, target: Target = Target.SUMMER_ANNUALS
     """Return what a target of a yard comes to next."""
     sight = sight_of(talk, yard)
     course = None if sight is None else sight.course
-    return whats_next_of(standing_of(talk.work, yard), target, talk.now, course)
+    return whats_next_of(talk.standing(yard), target, talk.now, course)
 
 
 def standing_lines(talk: Talk, yard: YardRecord) -> list[str]:
@@ -171,7 +170,7 @@ def choose(talk: Talk, yard: YardRecord, values: dict[str, Any]) -> list[Reply]:
 def _late_cautions(talk: Talk, yard: YardRecord) -> list[str]:
     lines = [
         talk.say("rounds.weak", ingredient=name)
-        for name in weak_ingredients(standing_of(talk.work, yard), Target.WINTER_ANNUALS)
+        for name in weak_ingredients(talk.standing(yard), Target.WINTER_ANNUALS)
     ]
     planned = [s.zone_name for s in seedings.of_yard(talk.work, yard.id) if not s.is_done]
     if planned:
@@ -211,7 +210,7 @@ def _standing(talk: Talk, yard: YardRecord, each: uses.TargetStanding) -> str:
 
 def is_round_left_now(talk: Talk, yard: YardRecord) -> bool:
     """Tell whether the label leaves a whole round on any zone today."""
-    return is_more_allowed(standing_of(talk.work, yard), season_day(talk.today(yard), yard.lat))
+    return is_more_allowed(talk.standing(yard), season_day(talk.today(yard), yard.lat))
 
 
 def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
@@ -300,7 +299,7 @@ def unknown_lines(talk: Talk, yard: YardRecord, zones: Sequence[str]) -> list[st
     """Say on which of the zones something unknown went down, which may well count."""
     today = talk.today(yard)
     by_day: dict[date, list[str]] = {}
-    standing = standing_of(talk.work, yard)
+    standing = talk.standing(yard)
     for zone in standing.zones:
         day = standing.unknown_on(zone, today)
         if zone.name in zones and day is not None:

@@ -15,7 +15,6 @@ from bot.turn import Buttons, Reply, rows
 from jobs.local_days import season_day
 from jobs.uses import weeds_seen as uses
 from jobs.uses import yard_settings as yard_uses
-from storage import yards
 from storage.yards import YardRecord
 
 CRABGRASS: Final = "crabgrass"
@@ -43,7 +42,7 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
 
 
 def _record(talk: Talk, yard: YardRecord, slots: Slots, said: str, *, is_seen: bool) -> list[Reply]:
-    zones = yards.zones(talk.work, yard.id)
+    zones = talk.standing(yard).zones
     on = today = talk.today(yard)
     if slots.unread is not None:
         return [Reply(slots.unread.sentence())]

@@ -12,7 +12,6 @@ from bot.talk.plants import say_weed
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.uses import eligibility as uses
-from storage import yards
 from storage.yards import YardRecord
 
 #: Questions in their order; "weed" only where there is a history.
@@ -171,7 +170,7 @@ def _next_step(step: str, said: str) -> str | None:
 def _verdict(talk: Talk, yard: YardRecord) -> list[str]:
     """Return what is better where an answer speaks against it, and what follows from the rest."""
     answers = yard.screening or {}
-    zones = yards.zones(talk.work, yard.id)
+    zones = talk.standing(yard).zones
     zone = zones[0].name if zones else "front"
     against = []
     if answers.get("seeding") == "yes":

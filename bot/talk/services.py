@@ -22,7 +22,6 @@ from jobs.agronomy.units import from_si
 from jobs.labels import ingredient_rows
 from jobs.uses import confirming as uses
 from jobs.uses.parts import Part
-from storage import yards
 from storage.yards import YardRecord, ZoneRecord
 
 
@@ -31,7 +30,7 @@ def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     slots, said = heard.slots, heard.slots.read
     if slots.unread is not None:
         return [Reply(slots.unread.sentence())]
-    zones = yards.zones(talk.work, yard.id)
+    zones = talk.standing(yard).zones
     who = said.who if isinstance(said, ServiceSaid) else slots.person
     who = who or talk.say("records.a_service")
     at = now = talk.said_at(yard)

@@ -14,7 +14,6 @@ from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount
 from jobs.local_days import local
 from jobs.uses.crew_changes import INVITED_FOR, ROLES
-from storage import applications, yards
 from storage.applications import ApplicationRecord
 from storage.crews import person_names
 from storage.yards import YardRecord, ZoneRecord
@@ -50,8 +49,8 @@ def on_share(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
 def on_ask_who(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say who did what at the zones asked about, newest first."""
     slots = heard.slots
-    zones = zones_said(yards.zones(talk.work, yard.id), slots)
-    done = applications.of_yard(talk.work, yard.id)[::-1]
+    zones = zones_said(talk.standing(yard).zones, slots)
+    done = list(talk.standing(yard).done[::-1])
     if zones:
         done = [each for each in done if _is_on(each, zones)]
     if slots.on is not None:

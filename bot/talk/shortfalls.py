@@ -12,10 +12,8 @@ from bot.talk.records import on_change_record
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
-from jobs.standing import standing_of
 from jobs.uses import recording as uses
 from jobs.weather_of_day import act_by_of
-from storage import applications, yards
 from storage.yards import YardRecord
 
 #: A record so new may be the slip that "nothing went down" speaks of.
@@ -27,14 +25,14 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
     when = heard.slots.on
     if when is not None and when.is_future:
         return when_to_write.until_day(talk, yard, when.at.date(), heard.said)
-    zones = zones_said(yards.zones(talk.work, yard.id), heard.slots)
+    zones = zones_said(talk.standing(yard).zones, heard.slots)
     newest = uses.newest(talk.work, yard)
     buttons = [
         (talk.say("wishes.button_later"), f"later:ask:{yard.id}"),
         (talk.say("days.button_day"), f"day:{yard.id}"),
     ]
     today = talk.today(yard)
-    by = act_by_of(standing_of(talk.work, yard), talk.now)
+    by = act_by_of(talk.standing(yard), talk.now)
     if newest is not None and talk.now - newest.recorded_at < _JUST_NOW:
         lines = [talk.say("applying.not_done_but_recorded", yard=yard.name, number=newest.id)]
         buttons.insert(0, (talk.say("applying.button_undo"), "undo:newest"))
@@ -53,7 +51,7 @@ def not_yet(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def on_report_too_much(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say what to do where more went down than meant; an amount that was named is put right."""
-    if heard.slots.amount is not None and applications.of_yard(talk.work, yard.id):
+    if heard.slots.amount is not None and talk.standing(yard).done:
         first = on_change_record(talk, yard, heard)
         return [*first, talk.reply("applying.too_much_short")]
     return [talk.reply("applying.too_much")]

@@ -20,13 +20,13 @@ from jobs.agronomy.ledger import UseUnknown
 from jobs.local_days import local
 from jobs.uses import how_much as amount_uses
 from jobs.uses import sketch_photos as uses
-from storage import photos, yards
+from storage import photos
 from storage.yards import YardRecord
 
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer /sketch: the yard drawn, with the same in words."""
-    zones = yards.zones(talk.work, yard.id)
+    zones = talk.standing(yard).zones
     if not zones:
         return [talk.reply("sketching.none")]
     drawn = sketch(yard.name, zones, amounts=_amounts(talk, yard))
@@ -90,7 +90,7 @@ def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
         item = by_name[zone.name]
         at_most = None if found.most is None else amount_for(item.zone.treated_m2, found.most).si
         amounts[zone.id] = amount_text(item.amount, talk.unit_system, at_most)
-    for zone in yards.zones(talk.work, yard.id):
+    for zone in talk.standing(yard).zones:
         if zone.name in (*found.down, *found.late):
             key = "down" if zone.name in found.down else "late"
             amounts[zone.id] = talk.say(f"sketching.{key}")

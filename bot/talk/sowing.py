@@ -17,7 +17,6 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.seeding import SeedingWait
 from jobs.agronomy.turf import turf_species
 from jobs.uses import seed_plans as uses
-from storage import yards
 from storage.yards import YardRecord, ZoneRecord
 
 
@@ -195,7 +194,7 @@ def _take_sown(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
 
 
 def _take_mown(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
-    zones = yards.zones(talk.work, yard.id)
+    zones = talk.standing(yard).zones
     on, today = talk.said_at(yard).date(), talk.today(yard)
     if heard.slots.on is not None:
         on = heard.slots.on.at.date()
@@ -233,7 +232,7 @@ def _mown_key(each: uses.Mown, on: date) -> str:
 
 def _wish(talk: Talk, yard: YardRecord, heard: ActHeard) -> uses.Wish | Reply:
     slots, said = heard.slots, heard.slots.read
-    zones = yards.zones(talk.work, yard.id)
+    zones = talk.standing(yard).zones
     if slots.unread is not None:
         return Reply(slots.unread.sentence())
     is_short = isinstance(said, SeedSaid)
@@ -269,7 +268,7 @@ def _kept(wish: uses.Wish) -> dict[str, Any]:
 def _wish_kept(talk: Talk, yard: YardRecord) -> uses.Wish:
     data = talk.data
     zones: list[ZoneRecord] = [
-        zone for zone in yards.zones(talk.work, yard.id) if zone.id in data["zones"]
+        zone for zone in talk.standing(yard).zones if zone.id in data["zones"]
     ]
     on = date.fromisoformat(data["on"])
     return uses.Wish(zones, data["species"], data["method"], on, data["label_days"], data["said"])

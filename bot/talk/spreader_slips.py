@@ -28,7 +28,6 @@ from jobs.agronomy.units import from_si
 from jobs.uses import amending, recording
 from jobs.uses import calibrating as uses
 from jobs.uses.parts import Part
-from storage import yards
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.yards import YardRecord
 
@@ -223,7 +222,7 @@ def _lacking(
     if len(parts) != 1 or not parts[0].is_left:
         return None
     found = _share_on_record(talk, yard, () if parts[0].zone is None else (parts[0].zone,))
-    zones = yards.zones(talk.work, yard.id)
+    zones = talk.standing(yard).zones
     zone = next((z for z in zones if found is not None and z.id == found[1].zone_id), None)
     got = None if zone is None else share_got(zone, parts[0])
     if zone is None or found is None or got is None:
@@ -293,7 +292,7 @@ def went_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     What lay there before a second pass ran out is part of a whole round only with the rest of that.
     """
     zone_id, share, used = (int(number) for number in action.split(":")[3:])
-    zone = next((each for each in yards.zones(talk.work, yard.id) if each.id == zone_id), None)
+    zone = next((each for each in talk.standing(yard).zones if each.id == zone_id), None)
     if zone is None or not 0 < share < _SHARES:
         return [talk.reply("machines.ran_out_ask")]
     amount = AmountSaid(from_si(used / _PER_KG, "lb"), "lb") if used else None

@@ -15,8 +15,9 @@ from bot.turn import Buttons, Reply, Turn
 from jobs.agronomy.season import Target
 from jobs.local_days import local
 from jobs.outlooks import Outlooks
+from jobs.standing import Standing, standing_of
 from jobs.uses.giving_up import Erased
-from storage import chats, crews, journal, seasons, yards
+from storage import chats, crews, journal, yards
 from storage.chats import ChatRecord, DialogueRecord, PersonRecord
 from storage.database import Work
 from storage.seasons import SeasonRecord
@@ -174,9 +175,13 @@ class Talk:
         """Return the local day of a yard."""
         return local(self.now, yard.timezone).date()
 
+    def standing(self, yard: YardRecord) -> Standing:
+        """Return a yard as it stands now."""
+        return standing_of(self.work, yard)
+
     def season(self, yard: YardRecord) -> SeasonRecord | None:
         """Return the yard's spring season, or None before its first look."""
-        return seasons.season(self.work, yard.id, Target.SUMMER_ANNUALS)
+        return self.standing(yard).season(Target.SUMMER_ANNUALS)
 
     def use_units(self, units: str) -> None:
         """Answer this chat in other units from now on."""

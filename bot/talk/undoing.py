@@ -159,7 +159,7 @@ def _now(talk: Talk, entry: Entry, yard_id: int) -> str:
     }:
         return talk.say("undo.now_state", yard=yard.name, state=state_words(talk, yard))
     if actions & {"zones.keep", "zones.remove", "zones.split", "zones.merge"}:
-        zones = yards.zones(talk.work, yard.id)
+        zones = talk.standing(yard).zones
         if not zones:
             return talk.say("undo.now_no_zones", yard=yard.name)
         total = Area(sum(zone.area_m2 for zone in zones))

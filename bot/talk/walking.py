@@ -19,7 +19,6 @@ from jobs.agronomy.units import from_si
 from jobs.agronomy.walked import PHONE_M, TAPE_BELOW_M2, Place
 from jobs.uses import corners as uses
 from jobs.uses import zones as zone_uses
-from storage import yards
 from storage.yards import YardRecord
 
 #: Corners nearer together than this are one [m].
@@ -105,7 +104,7 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
         walked = uses.close(yard, data["zone"], places, f"walked {data['zone']}", echo)
     except ImpossibleShape as impossible:
         return [_impossible(talk, yard, data["zone"], impossible, len(places))]
-    before = {zone.name.casefold(): zone for zone in yards.zones(talk.work, yard.id)}
+    before = {zone.name.casefold(): zone for zone in talk.standing(yard).zones}
     kept = zone_uses.keep(talk.work, yard, [walked.zone], person_id=talk.person.id, now=talk.now)
     zone_talk.await_keep(talk)
     was = before.get(walked.zone.name.casefold())

@@ -17,7 +17,6 @@ from jobs.sources.base import Cell
 from jobs.uses import water_reports
 from jobs.uses import water_so_far as watering_uses
 from jobs.watering_in import rain_on
-from storage import yards
 from storage.yards import YardRecord, ZoneRecord
 
 #: More water than this at once is a slip of the decimal point [mm]: 4 in.
@@ -34,7 +33,7 @@ def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
         if slots.on.is_future:
             return [talk.reply("applying.water_future", said=slots.on.said)]
         on = slots.on.at.date()
-    named = zones_said(yards.zones(talk.work, yard.id), slots)
+    named = zones_said(talk.standing(yard).zones, slots)
     depth_m = slots.depth_m
     if depth_m is None and slots.minutes is not None:
         depth_mm = watering_uses.depth_of_minutes(talk.work, yard, slots.minutes)

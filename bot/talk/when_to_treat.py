@@ -15,12 +15,10 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import State, Target
 from jobs.local_days import season_day
 from jobs.season_facts import NextHalf, next_half
-from jobs.standing import standing_of
 from jobs.uses import confirming as application_uses
 from jobs.uses import soil_report as soil_uses
 from jobs.uses import weeds_seen
 from jobs.uses.soil_report import SoilReport
-from storage import applications
 from storage.yards import YardRecord
 
 #: From this northern month on weeds are grown, and only little helps against them (common
@@ -64,7 +62,7 @@ def on_ask_barrier(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     """Say how long it holds on each zone, when the second application is due, what is allowed."""
     if isinstance(heard.slots.read, AllowedAsked):
         return rounds_said.allowed(talk, yard)
-    done = applications.of_yard(talk.work, yard.id)
+    done = talk.standing(yard).done
     if not done:
         key = "timing.barrier_none_yet" if yard.product_id is None else "timing.barrier_not_down"
         return [talk.reply(key, yard=yard.name)]
@@ -148,18 +146,18 @@ def _part_down(talk: Talk, yard: YardRecord) -> list[str]:
     today = talk.today(yard)
     year = season_day(today, yard.lat).year
     target = Target.SUMMER_ANNUALS
-    done = applications.of_yard(talk.work, yard.id)
+    done = talk.standing(yard).done
     is_begun = any(each.year == year and each.target == target for each in done)
     if not is_begun or _state(talk, yard) is not State.WINDOW_OPEN:
         return []
-    left = application_uses.open_zones(standing_of(talk.work, yard), target, today)
+    left = application_uses.open_zones(talk.standing(yard), target, today)
     return [talk.say("timing.part_down", zones=Names(left))] if left else []
 
 
 def _half(talk: Talk, yard: YardRecord) -> NextHalf | None:
     sight = rounds_said.sight_of(talk, yard)
     course = None if sight is None else sight.course
-    return next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now, course)
+    return next_half(talk.standing(yard), Target.SUMMER_ANNUALS, talk.now, course)
 
 
 def _range(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
@@ -243,7 +241,7 @@ def _is_this_year(yard: YardRecord, up: date, today: date) -> bool:
 
 
 def _last(talk: Talk, yard: YardRecord) -> Day | str:
-    done = applications.of_yard(talk.work, yard.id)
+    done = talk.standing(yard).done
     return Day(done[-1].applied_on, talk.today(yard)) if done else ""
 
 

@@ -23,7 +23,6 @@ from jobs.agronomy.season import Target
 from jobs.local_days import DATA_KNOWN_MIN, local
 from jobs.manners import opens_at
 from jobs.sources.gazetteer import places_in
-from jobs.standing import standing_of
 from jobs.uses import keeping_wishes as uses
 from jobs.weather_of_day import act_by_of
 from storage import wishes
@@ -101,7 +100,7 @@ def until_day(talk: Talk, yard: YardRecord, day: date, said: str) -> list[Reply]
 def ask_later(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Later]: ask until when."""
     today = talk.today(yard)
-    by = act_by_of(standing_of(talk.work, yard), talk.now)
+    by = act_by_of(talk.standing(yard), talk.now)
     limit = "" if by is None else talk.say("wishes.later_limit", by=Day(by, today))
     days = [
         (

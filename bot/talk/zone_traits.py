@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import timedelta
 from typing import Final
 
@@ -21,7 +22,7 @@ from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
 from jobs.turf_limits import NONE_OF_THEM, UNKNOWN
 from jobs.uses import grass as uses
-from storage import journal, products, yards
+from storage import journal, products
 from storage.yards import YardRecord, ZoneRecord
 
 #: Grasses offered as buttons: the commonest of lawns; any other can be written.
@@ -39,7 +40,7 @@ _MOST_CANDIDATES: Final = 3
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer "grass": ask for the first zone nobody named, else list what is known."""
-    zones = yards.zones(talk.work, yard.id)
+    zones = talk.standing(yard).zones
     if not zones:
         return [talk.reply("grass.none_measured")]
     missing = [zone for zone in zones if zone.grass is None]
@@ -76,7 +77,7 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
         return [talk.reply("grass.later")]
     if what == "ask":
         return show(talk, yard)
-    zones = yards.zones(talk.work, yard.id)
+    zones = talk.standing(yard).zones
     if what == "none":
         return _none_of_them(talk, yard, zones)
     key = rest[-1]
@@ -92,7 +93,7 @@ def on_set_grass(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     said, slots = heard.slots.read, heard.slots
     if isinstance(said, GroundSaid | SlopeSaid):
         return wishes_said.set_ground(talk, yard, said, heard.said)
-    zones = yards.zones(talk.work, yard.id)
+    zones = talk.standing(yard).zones
     if not zones:
         return [talk.reply("grass.none_measured")]
     if isinstance(said, FactsSaid):
@@ -108,7 +109,7 @@ def on_set_grass(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
 
 
 def _take_said(
-    talk: Talk, yard: YardRecord, zones: list[ZoneRecord], said: FactsSaid
+    talk: Talk, yard: YardRecord, zones: Sequence[ZoneRecord], said: FactsSaid
 ) -> list[Reply]:
     pairs = []
     for fact, names in said.facts:
@@ -126,7 +127,7 @@ def _take_said(
 
 
 def _take_facts(
-    talk: Talk, yard: YardRecord, pairs: list[tuple[ZoneFact, list[ZoneRecord]]]
+    talk: Talk, yard: YardRecord, pairs: Sequence[tuple[ZoneFact, Sequence[ZoneRecord]]]
 ) -> list[Reply]:
     lines = [_take_fact(talk, yard, fact, named) for fact, named in pairs]
     open_ones = [(fact, named) for fact, named in pairs if fact.grass_candidates]
@@ -145,7 +146,7 @@ def _take_facts(
     return [Reply("\n".join(lines), buttons)]
 
 
-def _take_fact(talk: Talk, yard: YardRecord, fact: ZoneFact, named: list[ZoneRecord]) -> str:
+def _take_fact(talk: Talk, yard: YardRecord, fact: ZoneFact, named: Sequence[ZoneRecord]) -> str:
     names, first = names_of(named), named[0].name
     if fact.grass_candidates:
         known = " / ".join(say_grass(key) for key in fact.grass_candidates)
@@ -170,7 +171,7 @@ def _take_fact(talk: Talk, yard: YardRecord, fact: ZoneFact, named: list[ZoneRec
 
 
 def _buffer(
-    talk: Talk, yard: YardRecord, buffer_m: tuple[float, float], named: list[ZoneRecord]
+    talk: Talk, yard: YardRecord, buffer_m: tuple[float, float], named: Sequence[ZoneRecord]
 ) -> str:
     unit = talk.length_unit
     strip = " x ".join(f"{figures(round(from_si(side, unit), 1))} {unit}" for side in buffer_m)
@@ -188,7 +189,7 @@ def _buffer(
     )
 
 
-def _lock(talk: Talk, yard: YardRecord, fact: ZoneFact, named: list[ZoneRecord]) -> str:
+def _lock(talk: Talk, yard: YardRecord, fact: ZoneFact, named: Sequence[ZoneRecord]) -> str:
     params = {"zones": names_of(named), "zone": named[0].name}
     if fact.lock == "open":
         young = _too_young(talk, yard, named)
@@ -204,7 +205,7 @@ def _lock(talk: Talk, yard: YardRecord, fact: ZoneFact, named: list[ZoneRecord])
     return talk.say(f"grass.lock_{lock}", **params)
 
 
-def _too_young(talk: Talk, yard: YardRecord, named: list[ZoneRecord]) -> str | None:
+def _too_young(talk: Talk, yard: YardRecord, named: Sequence[ZoneRecord]) -> str | None:
     """Return why a zone stays left out: the label's own least age of turf."""
     if yard.product_id is None:
         return None
@@ -221,7 +222,7 @@ def _too_young(talk: Talk, yard: YardRecord, named: list[ZoneRecord]) -> str | N
 
 
 def _set(
-    talk: Talk, yard: YardRecord, zones: list[ZoneRecord], change: uses.Change, key: str
+    talk: Talk, yard: YardRecord, zones: Sequence[ZoneRecord], change: uses.Change, key: str
 ) -> str:
     changed = _keep(talk, yard, zones, change)
     word = key if key == UNKNOWN else "grass"
@@ -229,7 +230,7 @@ def _set(
 
 
 def _keep(
-    talk: Talk, yard: YardRecord, zones: list[ZoneRecord], change: uses.Change
+    talk: Talk, yard: YardRecord, zones: Sequence[ZoneRecord], change: uses.Change
 ) -> list[ZoneRecord]:
     return uses.change(talk.work, yard, zones, change, person_id=talk.person.id, now=talk.now)
 
@@ -240,7 +241,7 @@ def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
     if talk.topic == topics.GRASS and not was_asking:
         talk.settle()
     text = "\n".join(lines)
-    missing = [zone for zone in yards.zones(talk.work, yard.id) if zone.grass is None]
+    missing = [zone for zone in talk.standing(yard).zones if zone.grass is None]
     if was_asking and missing:
         question = ask(talk, yard, missing[0])
         return [Reply(f"{text}\n{question.text}", question.buttons)]
@@ -251,7 +252,7 @@ def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
     return many_yards.with_offer(talk, yard, "grass", [Reply(text, rows(undo))])
 
 
-def _none_of_them(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[Reply]:
+def _none_of_them(talk: Talk, yard: YardRecord, zones: Sequence[ZoneRecord]) -> list[Reply]:
     unknown = [zone for zone in zones if zone.grass in (None, UNKNOWN)]
     if not unknown:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]

@@ -268,3 +268,34 @@ def test_lint_bans_the_clock_everywhere_else():
     assert exempt == ["bot/wiring.py"]
     for path in modules():
         assert "noqa: TID251" not in path.read_text(encoding="utf-8"), path
+
+
+#: Functions outside the loader that read again what a yard's Standing holds: fewer, never more.
+_READ_AGAIN = {"bot": 36, "jobs": 58}
+_HELD_BY_STANDING = {
+    "applications.of_yard",
+    "products.product",
+    "seasons.season",
+    "seasons.of_yard",
+    "seedings.of_yard",
+    "yards.zones",
+    "yard_rows.zones",
+    "grounds.origins",
+}
+
+
+def reads_again(floor: str) -> list[str]:
+    found = []
+    for path in sorted((ROOT / floor).rglob("*.py")):
+        functions = ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        for each in (node for node in functions if isinstance(node, ast.FunctionDef)):
+            calls = {ast.unparse(c.func) for c in ast.walk(each) if isinstance(c, ast.Call)}
+            if calls & _HELD_BY_STANDING and path.name != "standing.py":
+                found.append(f"{path.name}: {each.name}")
+    return found
+
+
+@pytest.mark.parametrize("floor", _READ_AGAIN)
+def test_what_a_standing_holds_is_read_again_in_ever_fewer_functions(floor):
+    found = reads_again(floor)
+    assert len(found) <= _READ_AGAIN[floor], found
