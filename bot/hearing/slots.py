@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from bot.hearing import day_words, words
+from bot.hearing.acts import ACTS
 from bot.hearing.clauses import cut, goes_on
 from bot.hearing.guards import manner
 from bot.hearing.heard import Scene, Slots
@@ -84,7 +85,7 @@ def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
         clause = _told(clause)
     named = _zones(act, clause, scene)
     slots = Slots(rest=_rest(clause), part=_first(clause, "part"), **named)
-    slots = replace(slots, **_whens(act, clause, scene), **_things(clause))
+    slots = replace(slots, **_whens(act, clause, scene), **_things(act, clause))
     if act in _IN_PARTS:
         unit = scene.length_unit
         slots = replace(slots, parts=find_parts(scene.zones, clause.said, unit))
@@ -224,10 +225,10 @@ def _is_ago(said: day_words.DaySaid) -> bool:
     return said.kind == "ago" and said.count > 0
 
 
-def _things(clause: Stretch) -> dict[str, Any]:
-    found = {
-        kind: _first(clause, kind) for kind in ("product", "work", "weed", "grass", "language")
-    }
+def _things(act: str, clause: Stretch) -> dict[str, Any]:
+    found = {kind: _first(clause, kind) for kind in ("product", "weed", "grass", "language")}
+    # "Holding off till saturday" is about no tilling.
+    found["work"] = _first(clause, "work") if "work" in ACTS[act].slots else None
     # In the normal form "feet" are "ft".
     system = words.finder("systems", "values").search(words.bare(clause.said))
     if system is not None:

@@ -419,3 +419,9 @@ def test_what_says_nothing_is_no_place() -> None:
     found = heard("asdkj k", moment="new", pending=Pending("give_place", ("place",)))
     assert acts(found) == ["unknown"]
     assert found.keeps_pending
+
+
+def test_till_before_a_day_is_no_tilling() -> None:
+    found = heard("holding off till saturday", moment="open")
+    assert acts(found) == ["snooze"]
+    assert found.acts[0].slots.work is None
