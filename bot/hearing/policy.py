@@ -34,6 +34,9 @@ WORTH_ASKING: Final = 0.1
 #: Two readings this near in likelihood that differ in what they change are asked between.
 NEAR: Final = 0.65
 
+#: What is gathered piece by piece, and kept only once it is whole.
+DRAFTED: Final = frozenset({"enter_product"})
+
 #: Changes that lie so near to one another that either is understood by the other's handler.
 KIN: Final = (
     frozenset({"report_gap", "report_not_done"}),
@@ -94,6 +97,9 @@ def settled(reading: Reading, pending: str = "", moment: str = "") -> Settled:
     is_kin = frozenset({act, second}) in KIN and share + next_share >= sure
     if is_kin or (share >= sure and is_lone):
         return act, ()
+    if pending in DRAFTED and pending in (act, second) and share >= SURE_OF_ANSWER:
+        # As likely as not it is what was asked for, and nothing is kept of it before it is whole.
+        return pending, ()
     return None, _asked([act, second]) if share >= SURE_OF_ANSWER else ()
 
 

@@ -79,7 +79,8 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         return _once_more(talk, yard, heard)
     if slots.product is None:
         return product_words.show(talk, yard)
-    begun = drafts.begun(slots.product)
+    is_strong = isinstance(said, ProductRead) and bool(said.strengths)
+    begun = drafts.begun(said.said if is_strong else slots.product)
     if slots.number is not None and 0 < slots.number <= _MOST_PERCENT:
         return [_ask_percent(talk, begun, slots.product, slots.number)]
     return _take(talk, yard, begun)

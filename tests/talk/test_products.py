@@ -292,3 +292,13 @@ def test_a_bare_figure_beside_an_ingredient_is_offered_as_its_percentage(settled
     assert labels_of(asked) == ["0.48 %", "Change it"]
     settled.tap("0.48 %")
     assert "prodiamine 0.48 %" in settled.ask("3.2 lb per 1000, max 6.4 lb per 1000 a year")
+
+
+def test_a_product_named_in_passing_answers_the_question_with_its_strength(
+    measured: Talker,
+) -> None:
+    measured.say("/product")
+    text = measured.ask("I've got a backpack sprayer and dithiopyr 2EW")
+    assert "How much goes on" in text
+    text = measured.ask("0.55 fl oz per 1000")
+    assert "dithiopyr 2 lb/gal" in text
