@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, Final
 
-import numpy as np
 import zipcodes
-from numpy.typing import NDArray
 
 #: Postal abbreviations (US Postal Service, Publication 28, appendix B), states and the District.
 STATES: Final = {
@@ -134,14 +133,30 @@ def of_state(places: Sequence[NamedPlace], text: str) -> tuple[NamedPlace, ...]:
     return tuple(each for each in places if each.state == code)
 
 
+@lru_cache(maxsize=1024)
 def nearest_place(lat: float, lon: float) -> NamedPlace | None:
     """Return the postal area whose middle is nearest, or None where none is within 20 miles."""
-    areas, degrees = _middles()
-    north = degrees[:, 0] - lat
-    east = (degrees[:, 1] - lon) * np.cos(np.radians(lat))
-    away = north * north + east * east
-    at = int(away.argmin())
-    return areas[at] if away[at] <= _NEAR_DEGREES**2 else None
+    # The package looks through all of them itself: as rows of ours they would fill 150 MB.
+    rows: list[dict[str, Any]] = zipcodes.filter_by_coordinates(  # type: ignore[no-untyped-call]
+        lat, lon, radius_in_miles=_LOOKED_AROUND_MILES
+    )
+    found = [
+        (_away(row, lat, lon), number)
+        for number, row in enumerate(rows)
+        if row["state"] in _CODES and row["zip_code_type"] == "STANDARD"
+    ]
+    away, at = min(found, default=(math.inf, 0))
+    if away > _NEAR_DEGREES**2:
+        return None
+    row = rows[at]
+    return NamedPlace(row["city"], row["state"], "", float(row["lat"]), float(row["long"]))
+
+
+def _away(row: dict[str, Any], lat: float, lon: float) -> float:
+    """Return the square of how far a postal area's middle is [degrees of latitude]."""
+    north = float(row["lat"]) - lat
+    east = (float(row["long"]) - lon) * math.cos(math.radians(lat))
+    return north * north + east * east
 
 
 def _towns_in(text: str) -> tuple[NamedPlace, ...]:
@@ -159,6 +174,8 @@ def _towns_in(text: str) -> tuple[NamedPlace, ...]:
 _LONGEST_TOWN: Final = 5
 #: Twenty miles, in degrees of latitude.
 _NEAR_DEGREES: Final = 0.29
+#: A little more than that, whatever the shape of the earth.
+_LOOKED_AROUND_MILES: Final = 22
 
 
 def _split(said: str) -> tuple[str, str | None]:
@@ -206,18 +223,6 @@ def _areas() -> dict[str, list[dict[str, Any]]]:
         for key in {_key(name) for name in (row["city"], *row["acceptable_cities"])}:
             areas.setdefault(key, []).append(row)
     return areas
-
-
-@cache
-def _middles() -> tuple[list[NamedPlace], NDArray[np.float64]]:
-    """Return every postal area, and the middles of all in degrees, shape (areas, 2)."""
-    rows: list[dict[str, Any]] = zipcodes.list_all()  # type: ignore[no-untyped-call]
-    kept = [row for row in rows if row["state"] in _CODES and row["zip_code_type"] == "STANDARD"]
-    areas = [
-        NamedPlace(row["city"], row["state"], "", float(row["lat"]), float(row["long"]))
-        for row in kept
-    ]
-    return areas, np.array([(each.lat, each.lon) for each in areas])
 
 
 def _called(row: dict[str, Any], wanted: str) -> str:
