@@ -117,7 +117,8 @@ def whats_next(
         # What was missed this season says nothing of the next one's event.
         if event_on <= today or (is_missed and event_on <= today + _THIS_SEASON):
             return Next(Stage.MISSED, **days)
-        opens_on = max(event_on - timedelta(days=lead_days), today)
+        # Today it was looked at and is not open.
+        opens_on = max(event_on - timedelta(days=lead_days), today + timedelta(days=1))
         by, _ = last_day(deadline_on, event_on, today)
         return Next(Stage.AHEAD, opens_on, max(opens_on, by), **days)
     if not is_round_left:

@@ -3,6 +3,8 @@ from datetime import UTC, date, datetime
 
 import pytest
 
+from jobs.agronomy.season import State
+from jobs.agronomy.whats_next import Stage, whats_next
 from jobs.outlooks import Judged, ZoneTurn
 
 KNOWN = date(2026, 4, 1)
@@ -50,3 +52,15 @@ def test_it_is_kept_and_goes_with_the_zones_left():
     assert Judged.from_json(judged.to_json()) == judged
     left = judged.of_zones_left(["rest"], date(2026, 4, 10))
     assert left.deadline_on == date(2026, 4, 17)
+
+
+def test_a_window_that_was_not_open_at_todays_look_opens_tomorrow_at_the_earliest():
+    today = date(2026, 4, 5)
+    found = whats_next(
+        State.WAITING,
+        today,
+        event_on=date(2026, 5, 3),
+        deadline_on=date(2026, 4, 20),
+        lead_days=28,
+    )
+    assert (found.stage, found.opens_on) == (Stage.AHEAD, date(2026, 4, 6))
