@@ -131,7 +131,8 @@ def offer_to_others(talk: Talk, yard: YardRecord) -> list[tuple[str, str]]:
 def product_for_all(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer the button: the product of this yard for every one that has none."""
     without = _without_product(talk, yard)
-    if yard.product_id is None or not without:
+    # A share in one yard says nothing of the others.
+    if yard.product_id is None or not without or talk.role(yard) != OWNER:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
     if talk.topic == topics.PRODUCT:
         talk.settle()

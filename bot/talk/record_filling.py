@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from datetime import datetime, time
+from typing import Final
 
 from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.record_forms import UnderSaid
 from bot.hearing.readers.wish_words import read_time_of_day
 from bot.saying.values import Names
+from bot.talk import inviting
 from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -17,6 +19,9 @@ from jobs.uses import recording
 from storage import journal
 from storage.yards import YardRecord
 
+#: Fields that hold for more than the record: the yard's own, and the product's.
+_OF_MORE: Final = frozenset({*uses.OF_THE_YARD, "registration"})
+
 
 def fill(talk: Talk, yard: YardRecord, said: FieldsSaid) -> list[Reply]:
     """Set the fields that were said; of all records those that lack them."""
@@ -25,6 +30,8 @@ def fill(talk: Talk, yard: YardRecord, said: FieldsSaid) -> list[Reply]:
         count = uses.fill_all(talk.work, mine, dict(said.fields), now=talk.now)
         names = _named(talk, said.fields)
         return [talk.reply("records.filled_all", _undo(talk), count=count, fields=names)]
+    if _OF_MORE & dict(said.fields).keys() and not talk.may(yard, "change"):
+        return inviting.refuse(talk, yard)
     newest = recording.newest(talk.work, yard)
     if newest is None:
         return [talk.reply("records.none", yard=yard.name)]

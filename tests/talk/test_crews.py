@@ -350,3 +350,22 @@ def test_an_invitation_to_all_yards_holds_for_those_to_come_and_ends_in_all_at_o
     label = next(each for each in labels_of(talker.say("/crew")) if each.startswith("Remove"))
     talker.tap(label)
     assert "Your yards" not in ask(helper, "yards")
+
+
+def test_a_share_in_one_yard_gives_no_product_to_the_others(tmp_path: Path) -> None:
+    talker = Talker(tmp_path, start=START)
+    talker.say("Birch St 12, Wahoo NE, front 60x40\nWalnut 66, Wahoo NE, back 30x20")
+    talker.say("yes")
+    talker.say("prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year")
+    helper = joined(talker, "change")
+    _forged(helper, "product:all:1")
+    _forged(helper, "same:grass:1")
+    with talker.db.reading() as work:
+        assert [yard.product_id for yard in yards.of_chat(work, 1)] == [1, None]
+    confirming = joined(talker, "confirm", 3)
+    assert MAY_NOT in ask(confirming, "record customer B. Other, wind 5 mph")
+
+
+def _forged(session: Session, action: str) -> None:
+    session._actions.add(action)
+    session.tap(action)
