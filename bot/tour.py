@@ -193,4 +193,4 @@ class Tour:
 
 
 def _passing(days: int) -> str:
-    return say("tour.day_passes") if days == 1 else say("tour.days_pass", days=days)
+    return say("tour.days_pass", days=days)

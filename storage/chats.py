@@ -47,6 +47,8 @@ class PersonRecord:
     licence_until: date | None = None
     works_under: str | None = None
     under_licence: str | None = None
+    scale_step: float | None = None
+    scale_unit: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -66,7 +66,17 @@ _STRUCK: Final = Kept(mark="undone_at")
 TABLES: Final[Mapping[str, Kept]] = {
     "chat": Kept(only=frozenset({"language", "units"})),
     "person": Kept(
-        only=frozenset({"pace_m", "licence", "licence_until", "works_under", "under_licence"})
+        only=frozenset(
+            {
+                "pace_m",
+                "licence",
+                "licence_until",
+                "works_under",
+                "under_licence",
+                "scale_step",
+                "scale_unit",
+            }
+        )
     ),
     "yard": Kept(mark="archived_at", without=frozenset({"version", "next_check_at"})),
     "ground": Kept(is_part=True),

@@ -135,6 +135,10 @@ class Person(Base):
     works_under: Mapped[str | None]
     under_licence: Mapped[str | None]
 
+    #: What the person's scale shows: its step, and the unit of that.
+    scale_step: Mapped[float | None]
+    scale_unit: Mapped[str | None]
+
 
 class Dialogue(Base):
     """Where one person's conversation stands in one chat."""

@@ -21,8 +21,7 @@ def sketch(
     """Return a yard's sketch; ``amounts`` are finished words by the number of the zone's row."""
     amounts = amounts or {}
     total_m2 = sum(zone.treated_m2 for zone in zones if zone.is_treated)
-    key = "total_one" if len(zones) == 1 else "total"
-    total = say(f"pictures.sketch.{key}", count=len(zones), total=Area(total_m2))
+    total = say("pictures.sketch.total", count=len(zones), total=Area(total_m2))
     return Sketch(
         title=yard,
         total=total if zones else "",

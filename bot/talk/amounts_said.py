@@ -8,17 +8,16 @@ from dataclasses import replace
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.saying.figures import say_amount, say_decimal
+from bot.saying.printed_amounts import Quantity, ToWeigh
 from bot.saying.values import Area, Day, LabelRate
-from bot.saying.voice import UnitSystem
 from bot.talk import figuring, left_out, product_entry, rest_of_label, rounds_said
 from bot.talk import measuring as zone_talk
 from bot.talk import products_said as product_talk
-from bot.talk.products_said import say_limits
+from bot.talk.products_said import limits_of
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Buttons, Reply, rows
-from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
+from jobs.agronomy.amounts import Amount, LabelLimitExceeded, ZoneAmount, amount_for
 from jobs.agronomy.label_doubts import FactsMissing
 from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.whats_next import Stage
@@ -29,6 +28,8 @@ from storage.yards import YardRecord, ZoneRecord
 
 #: Zones listed one a line; more are left to the next message.
 _A_SCREEN: Final = 12
+#: A granule goes down in two crossing passes, each of which is weighed out.
+_PASSES: Final = 2
 #: Parts of a zone by the words of the slot.
 _PARTS: Final = {"half": 0.5, "1/2": 0.5, "1/3": 1 / 3, "2/3": 2 / 3, "1/4": 0.25, "3/4": 0.75}
 
@@ -104,16 +105,13 @@ def _only(found: YardAmounts, zones: Sequence[ZoneRecord]) -> YardAmounts:
 def _for_area(talk: Talk, found: YardAmounts, area_m2: float, what: object) -> Reply:
     """Say what an area takes at the label's rate."""
     amount = amount_for(area_m2, found.plan.rate)
-    at_most = None if found.most is None else amount_for(area_m2, found.most).si
     lines = [
-        talk.say(
-            "amounts.for_area", what=what, amount=amount_text(amount, talk.unit_system, at_most)
-        ),
+        talk.say("amounts.for_area", what=what, amount=exact(found, amount, area_m2)),
         *product_talk.doubt_lines(talk, found.record),
         talk.say(
             "amounts.label",
             rate=LabelRate.of_rate(found.plan.rate),
-            limits=say_limits(talk, found.record),
+            limits=limits_of(found.record),
         ),
         talk.say("amounts.caution"),
     ]
@@ -133,30 +131,13 @@ def _when_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]:
 
 
 def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
-    plan, is_granule = found.plan, found.product.form == "granule"
-
-    def said(amount: Amount, area_m2: float) -> str:
-        # Rounding never lifts an amount above what the label still allows.
-        at_most = None if found.most is None else amount_for(area_m2, found.most).si
-        return amount_text(amount, talk.unit_system, at_most)
-
-    zone_key = "amounts.zone_granule" if is_granule else "amounts.zone_spray"
+    zone_key = "amounts.zone_granule" if found.product.form == "granule" else "amounts.zone_spray"
     lines = [
-        talk.say(
-            zone_key,
-            zone=item.zone.name,
-            area=Area(item.zone.treated_m2),
-            amount=said(item.amount, item.zone.treated_m2),
-            half=said(item.amount.times(0.5), item.zone.treated_m2 / 2),
-        )
-        for item in plan.zones
+        talk.say(zone_key, zone=item.zone.name, amount=weighed(talk, found, item))
+        for item in found.plan.zones
     ]
     lines += [
-        talk.say(
-            "grass.each_time",
-            zone=item.zone.name,
-            amount=said(item.amount, item.zone.treated_m2),
-        )
+        talk.say("grass.each_time", zone=item.zone.name, amount=_to_weigh(talk, found, item, 1))
         for item in found.asked_each_time
     ]
     lines += left_out.left_out_lines(talk, yard, found.left_out)
@@ -165,34 +146,26 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     head = talk.say(
         "amounts.head_rounds" if found.rounds > 1 else "amounts.head",
         yard=yard.name,
-        total=said(plan.total, plan.total_m2),
-        area=Area(plan.total_m2),
+        total=exact(found, found.plan.total, found.plan.total_m2),
         number=found.round_number,
         rounds=found.rounds,
     )
     head = "\n".join([head, *_when_lines(talk, yard, found)])
     tail = product_talk.doubt_lines(talk, found.record)
-    tail += [
-        *left_out.note_lines(talk, found.zones),
-        *rest_of_label.tail_lines(talk, found.product),
-    ]
+    tail += left_out.note_lines(talk, found.zones)
+    tail += rest_of_label.tail_lines(talk, found.product)
     if found.cautions:
         tail.append(left_out.caution_line(talk, found.cautions))
-    tail += [
-        talk.say(
-            "amounts.how_granule" if is_granule else "amounts.how_spray",
-            half=said(plan.total.times(0.5), plan.total_m2 / 2),
-        ),
-        talk.say(
-            "amounts.label",
-            rate=LabelRate.of_rate(plan.rate),
-            limits=say_limits(talk, found.record),
-        ),
-        *rounds_said.tightest_lines(talk, found),
-        *rounds_said.unknown_lines(talk, yard, [zone.name for zone in found.zones]),
-        talk.say("amounts.caution"),
-    ]
-    buttons = rows([(talk.say("amounts.button_applied"), f"apply:all:{yard.id}")])
+    tail += rounds_said.unknown_lines(talk, yard, [zone.name for zone in found.zones])
+    if not found.record.maxima:
+        tail.append(talk.say("amounts.no_maximum"))
+    tail.append(talk.say("amounts.caution_short"))
+    buttons = rows(
+        [
+            (talk.say("amounts.button_applied"), f"apply:all:{yard.id}"),
+            (talk.say("timing.button_why"), f"amounts:why:{yard.id}"),
+        ]
+    )
     buttons += _grass_buttons(talk, yard, found.left_out)
     first, *others = screens
     if not others:
@@ -200,6 +173,69 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     replies = [Reply("\n".join([head, *first]))]
     replies += [Reply("\n".join(screen)) for screen in others]
     return [*replies, Reply("\n".join(tail), buttons)]
+
+
+def why(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
+    """Answer [Why]: the exact figures, how to put them down, and what the label allows."""
+    found = _found(talk, yard)
+    if isinstance(found, list):
+        return found
+    is_granule = found.product.form == "granule"
+    lines = [
+        talk.say(
+            "amounts.exact_granule" if is_granule else "amounts.exact_spray",
+            zone=item.zone.name,
+            area=Area(item.zone.treated_m2),
+            amount=exact(found, item.amount, item.zone.treated_m2),
+            half=exact(found, item.amount.times(0.5), item.zone.treated_m2 / 2),
+        )
+        for item in found.plan.zones[:_A_SCREEN]
+    ]
+    lines += [
+        talk.say("amounts.how_granule" if is_granule else "amounts.how_spray"),
+        talk.say(
+            "amounts.label",
+            rate=LabelRate.of_rate(found.plan.rate),
+            limits=limits_of(found.record),
+        ),
+        *rounds_said.tightest_lines(talk, found),
+    ]
+    if found.plan.rate.is_weight:
+        scale = talk.scale
+        lines.append(
+            talk.say("amounts.scale_unknown")
+            if scale is None
+            else talk.say("amounts.scale", step=scale)
+        )
+    lines.append(talk.say("amounts.caution"))
+    return [Reply("\n".join(lines))]
+
+
+def weighed(talk: Talk, found: YardAmounts, item: ZoneAmount) -> str:
+    """Return what is weighed out for a zone: a pass of a granule, else all of it."""
+    if found.product.form == "granule":
+        return talk.say("amounts.per_pass", half=_to_weigh(talk, found, item, _PASSES))
+    return str(_to_weigh(talk, found, item, 1))
+
+
+def _to_weigh(talk: Talk, found: YardAmounts, item: ZoneAmount, passes: int) -> ToWeigh:
+    """Return what a zone takes in one of so many passes."""
+    return to_weigh(talk, found, item.amount.times(1 / passes), item.zone.treated_m2 / passes)
+
+
+def to_weigh(talk: Talk, found: YardAmounts, amount: Amount, area_m2: float) -> ToWeigh:
+    """Return what an area takes as it is weighed out, by the person's scale."""
+    return ToWeigh(amount.si, amount.unit, _most_si(found, area_m2), talk.scale)
+
+
+def exact(found: YardAmounts, amount: Amount, area_m2: float) -> Quantity:
+    """Return what an area takes, never above what its label still allows."""
+    return Quantity.of(amount, _most_si(found, area_m2))
+
+
+def _most_si(found: YardAmounts, area_m2: float) -> float | None:
+    """Return what the label still allows on an area; no amount is printed above it."""
+    return None if found.most is None else amount_for(area_m2, found.most).si
 
 
 def _grass_buttons(talk: Talk, yard: YardRecord, items: Sequence[LeftOut]) -> Buttons:
@@ -235,22 +271,6 @@ def _refused(talk: Talk, yard: YardRecord, over: LabelLimitExceeded) -> Reply:
 
 def _rate(value: float, unit: str, of: str = "product") -> LabelRate:
     return LabelRate(float(f"{value:.4g}"), unit, of)
-
-
-def amount_text(amount: Amount, system: UnitSystem, at_most: float | None = None) -> str:
-    """Return an amount to weigh or measure out, in the family of units the label uses.
-
-    Pounds are given as one decimal number too, for scales that show it; to those who think in
-    metric units ounces and gallons are given in grams and millilitres as well. Nothing above
-    ``at_most`` [kg or L] is printed.
-    """
-    text = say_amount(amount.si, amount.unit, at_most=at_most)
-    if system == "metric" and amount.unit not in ("g", "kg", "mL", "L"):
-        unit = "g" if amount.dimension == "mass" else "mL"
-        return f"{text} ({say_amount(amount.si, unit, at_most=at_most)})"
-    if " lb " not in text:
-        return text
-    return f"{text} ({say_decimal(amount.si, 'lb')})"
 
 
 HANDLERS: Final = {"ask_amounts": on_ask_amounts}

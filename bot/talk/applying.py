@@ -10,10 +10,10 @@ from bot.hearing.forms.applied_forms import ApplicationSaid
 from bot.hearing.heard import ActHeard, Slots
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
+from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Depth, LabelRate, Names
 from bot.talk import measuring as zone_talk
 from bot.talk import sprinkling, topics
-from bot.talk.amounts_said import amount_text
 from bot.talk.parts_said import parts_said
 from bot.talk.rest_of_label import foliar_of
 from bot.talk.rounds_said import barrier_lines, sight_of
@@ -291,9 +291,7 @@ def _recorded(
             zones=Names(done.zones),
             area=Area(done.area_m2),
             on=Day(done.applied_on, today),
-            amount=""
-            if done.amount is None
-            else amount_text(done.amount, talk.unit_system, most_si),
+            amount="" if done.amount is None else Quantity.of(done.amount, most_si),
         )
     ]
     lines += part_lines(talk, done)

@@ -6,7 +6,7 @@ from typing import Any, Final
 
 from bot.hearing.forms.buy_forms import BuySaid
 from bot.hearing.heard import ActHeard
-from bot.saying.figures import say_amount
+from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Names
 from bot.talk import rounds_said, screening
 from bot.talk.products_said import doubt_lines, say_product
@@ -60,8 +60,8 @@ def season_list(talk: Talk) -> list[Reply]:
             plan = uses.plan(talk.work, yard, "year", "least_cost", beside=mine, now=talk.now)
         except (uses.NoProduct, uses.NothingToBuy):
             continue
-        need, count = _amount(talk, plan, plan.need_si), len(plan.needs)
-        product = say_product(talk, plan.record)
+        need, count = _amount(plan, plan.need_si), len(plan.needs)
+        product = say_product(plan.record)
         lines.append(talk.say("buying.season_line", product=product, need=need, count=count))
         lines += _packs(talk, plan, "least_cost")
         lines += doubt_lines(talk, plan.record)
@@ -89,7 +89,7 @@ def _plan(
         return [talk.reply("buying.nothing", yard=yard.name)]
     names = Names([need.yard.name for need in plan.needs])
     count = max(need.rounds_left for need in plan.needs)
-    need = _amount(talk, plan, plan.need_si)
+    need = _amount(plan, plan.need_si)
     if span == "round":
         rate = found.plan.rate
         area_m2 = plan.need_si / rate.rate_si * 10_000
@@ -102,8 +102,7 @@ def _plan(
             area=Area(area_m2),
         )
     else:
-        key = "buying.head_year" if count > 1 else "buying.head_year_one"
-        head = talk.say(key, yards=names, count=count, need=need)
+        head = talk.say("buying.head_year", yards=names, count=count, need=need)
     lines = [head]
     if len(plan.needs) > 1:
         lines += [_each(talk, plan, one) for one in plan.needs]
@@ -128,9 +127,9 @@ def _plan(
 def _packs(talk: Talk, plan: uses.Plan, wanted: Goal) -> list[str]:
     lines = []
     if plan.shelf_si:
-        shelf = _amount(talk, plan, plan.shelf_si)
+        shelf = _amount(plan, plan.shelf_si)
         if plan.shelf_si >= plan.need_si:
-            left = _amount(talk, plan, plan.shelf_si - plan.need_si)
+            left = _amount(plan, plan.shelf_si - plan.need_si)
             return [talk.say("buying.shelf_does", amount=shelf, left=left)]
         lines.append(talk.say("buying.shelf", amount=shelf))
     if plan.best is None:
@@ -143,13 +142,13 @@ def _packs(talk: Talk, plan: uses.Plan, wanted: Goal) -> list[str]:
         lines.append(talk.say("buying.goal_cost" if wanted == "least_cost" else "buying.goal_left"))
     if plan.span == "round" and any(need.rounds_left > 1 for need in plan.needs):
         if plan.next_si > 0:
-            lines.append(talk.say("buying.next", amount=_amount(talk, plan, plan.next_si)))
+            lines.append(talk.say("buying.next", amount=_amount(plan, plan.next_si)))
         else:
             lines.append(talk.say("buying.next_covered"))
     return lines
 
 
-def _bought(talk: Talk, plan: uses.Plan, one: Purchase) -> dict[str, str]:
+def _bought(talk: Talk, plan: uses.Plan, one: Purchase) -> dict[str, object]:
     rows_by_size = {row["size_si"]: row for row in plan.record.packs}
     packs = [
         talk.say(
@@ -167,12 +166,12 @@ def _bought(talk: Talk, plan: uses.Plan, one: Purchase) -> dict[str, str]:
     return {
         "packs": " + ".join(packs),
         "cost": cost,
-        "left": _amount(talk, plan, one.left_over_si),
+        "left": _amount(plan, one.left_over_si),
     }
 
 
 def _each(talk: Talk, plan: uses.Plan, one: uses.YardNeed) -> str:
-    amount = _amount(talk, plan, one.amount_si(plan.span))
+    amount = _amount(plan, one.amount_si(plan.span))
     return talk.say("buying.each", yard=one.yard.name, amount=amount)
 
 
@@ -185,7 +184,7 @@ def _compare(talk: Talk, yard: YardRecord) -> list[Reply]:
         talk.say(
             "buying.compare_line",
             money=_money(offer.cents * factor, offer.record.packs),
-            product=say_product(talk, offer.record),
+            product=say_product(offer.record),
             size=say_pack({**offer.row, "price": None}),
         )
         for offer in offers
@@ -213,9 +212,8 @@ def _buttons(talk: Talk, yard: YardRecord, plan: uses.Plan, *, is_for_all: bool)
     return rows(first, second)
 
 
-def _amount(talk: Talk, plan: uses.Plan, si: float) -> str:
-    unit = plan.record.rate_unit.split("/")[0]
-    return say_amount(si, "lb" if unit == "oz" and si > 0.45 else unit)
+def _amount(plan: uses.Plan, si: float) -> Quantity:
+    return Quantity(si, plan.record.rate_unit.split("/")[0])
 
 
 def _money(cents: float, packs: list[Any]) -> str:

@@ -8,10 +8,10 @@ from datetime import date
 from typing import Final
 
 from bot.saying.catalogue import has, say, shown
+from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Depth, Names, Temperature
 from bot.saying.voice import UnitSystem
 from bot.talk import year_letters
-from bot.talk.amounts_said import amount_text
 from bot.talk.letter_facts import is_shelf_enough
 from bot.talk.sprinkling import later_call
 from bot.talk.troubles import trouble_lines
@@ -141,7 +141,7 @@ def _load(letters: list[Letter], units: UnitSystem) -> Names:
         most = needed.get("most_si")
         held_most = most_si.get(needed["unit"], 0.0)
         most_si[needed["unit"]] = held_most + (math.inf if most is None else most)
-    return Names([amount_text(amount, units, most_si[unit]) for unit, amount in sums.items()])
+    return Names([Quantity.of(amount, most_si[unit]) for unit, amount in sums.items()])
 
 
 def _soil(letters: list[Letter]) -> list[str]:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from bot.saying.voice import UnitSystem
-from bot.talk.amounts_said import amount_text
-from jobs.agronomy.amounts import Amount
+from bot.saying.printed_amounts import Quantity
 from jobs.agronomy.season import Kind
 from jobs.messenger import Letter
 
@@ -16,10 +14,9 @@ def is_shelf_enough(letter: Letter) -> bool:
     return bool((letter.facts.get("needed") or {}).get("is_shelf_enough"))
 
 
-def shelf_text(letter: Letter) -> str:
+def shelf_text(letter: Letter) -> Quantity | str:
     """Return what stands on the shelf; "" where nothing of it is known."""
     needed = letter.facts.get("needed") or {}
     if needed.get("shelf_si") is None:
         return ""
-    units: UnitSystem = "metric" if letter.units == "metric" else "us"
-    return amount_text(Amount(needed["shelf_si"], needed["unit"]), units)
+    return Quantity(needed["shelf_si"], needed["unit"])

@@ -1,4 +1,4 @@
-"""Alerts in words: first what to do and until when, then the figures and their age, then why."""
+"""Alerts in words: what to do and until when, in a few lines; the figures stand behind [Why]."""
 
 from __future__ import annotations
 
@@ -7,18 +7,17 @@ from datetime import date
 from typing import Final
 
 from bot.saying.catalogue import say
-from bot.saying.values import Day, Depth, Names, Temperature
-from bot.saying.voice import UnitSystem, speaking
+from bot.saying.printed_amounts import Quantity
+from bot.saying.values import Day, Depth, Names
+from bot.saying.voice import speaking
 from bot.talk import digest_letters, year_letters
-from bot.talk.amounts_said import amount_text
 from bot.talk.letter_facts import is_shelf_enough, shelf_text
 from bot.talk.sprinkling import later_call, water_lines
 from bot.talk.troubles import trouble_lines
 from bot.talk.week_ahead import alert_lines
 from bot.turn import Button, Buttons, Reply
-from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
-from jobs.agronomy.units import c_from_f
+from jobs.agronomy.timing import chance_before
 from jobs.data_trouble import Trouble
 from jobs.local_days import local
 from jobs.messenger import Letter
@@ -27,21 +26,16 @@ from jobs.weather_of_day import Advice
 
 _Day = Callable[[date | None], Day | str]
 
-_LOW_C: Final = c_from_f(50.0)
-_HIGH_C: Final = c_from_f(55.0)
-
 #: Buttons under each kind: (label key, action with the yard's id).
 _BUTTONS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
     Kind.SOIL_WARMING: (
         ("buying.button_buy", "buy:show:{0}"),
         ("yards.button_amounts", "amounts:{0}"),
-        ("yards.button_soil", "soil:{0}"),
         ("timing.button_why", "why:{0}"),
     ),
     Kind.WINDOW_OPEN: (
         ("amounts.button_applied", "apply:all:{0}"),
         ("yards.button_amounts", "amounts:{0}"),
-        ("yards.button_soil", "soil:{0}"),
         ("timing.button_why", "why:{0}"),
     ),
     Kind.ACT_NOW: (
@@ -76,7 +70,6 @@ def _written(letter: Letter) -> Reply:
     if of_the_year is not None:
         return of_the_year
     facts = letter.facts
-    units: UnitSystem = "metric" if letter.units == "metric" else "us"
     today = local(letter.at, letter.timezone).date()
     judged = Judged.from_json(dict(facts)) if "p50" in facts else None
 
@@ -104,16 +97,16 @@ def _written(letter: Letter) -> Reply:
         lines += turn_lines(judged)
     needed = facts.get("needed")
     if needed is not None and is_call:
-        amount = amount_text(Amount(needed["si"], needed["unit"]), units, needed.get("most_si"))
+        amount = Quantity(needed["si"], needed["unit"], needed.get("most_si"))
         lines.append(say("letters.needed", amount=amount))
     if "days" in facts:
         lines += alert_lines(Advice.from_json(facts["days"]), today)
     if letter.kind == Kind.WATER_IN:
         lines += water_lines(facts, letter.timezone, today)
-    if judged is not None and letter.kind in _WITH_FIGURES:
-        lines.append(_figures(letter, judged, day))
-        if not judged.has_clear_spring:
-            lines.append(say("letters.rough"))
+    if judged is not None and letter.kind in _WITH_DEADLINE and not facts.get("is_closed_again"):
+        lines += risk_lines(judged)
+    if judged is not None and letter.kind in _BY_SOIL and not judged.has_clear_spring:
+        lines.append(say("letters.rough"))
     if "trouble" in facts and letter.kind != Kind.DATA_STALE:
         trouble = Trouble.from_json(facts["trouble"])
         lines += trouble_lines(trouble, today)
@@ -140,7 +133,8 @@ _MAY_WAIT: Final = frozenset(
 )
 _FIRST_CALLS: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW})
 _WITH_AMOUNT: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN})
-_WITH_FIGURES: Final = frozenset(
+_WITH_DEADLINE: Final = frozenset({Kind.WINDOW_OPEN, Kind.ACT_NOW})
+_BY_SOIL: Final = frozenset(
     {Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.WINDOW_MISSED, Kind.SECOND_HALF_DUE}
 )
 
@@ -158,6 +152,14 @@ def turn_lines(judged: Judged) -> list[str]:
     if judged.late:
         lines.append(say("letters.late", zones=Names(judged.late)))
     return lines
+
+
+def risk_lines(judged: Judged) -> list[str]:
+    """Return how likely weeds come before the deadline, where they may well."""
+    closes, first, up = judged.deadline_on, judged.p10, judged.p50
+    if closes is None or first is None or up is None or closes <= first:
+        return []
+    return [say("letters.risk", chance=chance_before(closes, first, up))]
 
 
 def _later_row(letter: Letter) -> Buttons:
@@ -183,27 +185,6 @@ def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], 
         if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW):
             key += "_late" if closes < today else ""
     return say(key, **params)
-
-
-def _figures(letter: Letter, judged: Judged, day: _Day) -> str:
-    if judged.soil_5day_c is None or judged.known_until is None:
-        return say("soil.no_data")
-    return say(
-        "letters.figures",
-        soil=Temperature(judged.soil_5day_c),
-        known=day(judged.known_until),
-        low=Temperature(_LOW_C),
-        high=Temperature(_HIGH_C),
-        up=_first_up(letter, judged, day),
-    )
-
-
-def _first_up(letter: Letter, judged: Judged, day: _Day) -> str:
-    if judged.p10 is None or judged.p90 is None:
-        return ""
-    if judged.p10 == judged.p90:
-        return say("letters.up_was", up=day(judged.p10))
-    return say("letters.up_range", first=day(judged.p10), last=day(judged.p90))
 
 
 def _missing_mm(letter: Letter) -> float:

@@ -79,8 +79,7 @@ def _line(talk: Talk, yard: YardRecord, each: YearBack) -> str:
 def _control(talk: Talk, each: YearBack) -> str:
     if each.days_of_control is not None and each.control_from is not None:
         after = _day(talk, each.control_from)
-        key = "scouting.back_control_day" if each.days_of_control == 1 else "scouting.back_control"
-        return talk.say(key, days=each.days_of_control, after=after)
+        return talk.say("scouting.back_control", days=each.days_of_control, after=after)
     if each.first_seen_on is not None:
         return talk.say("scouting.back_seen", on=_day(talk, each.first_seen_on))
     return talk.say("scouting.back_clean")

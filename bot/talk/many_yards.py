@@ -137,7 +137,7 @@ def product_for_all(talk: Talk, yard: YardRecord) -> list[Reply]:
     if talk.topic == topics.PRODUCT:
         talk.settle()
     count = uses.use_product(talk.work, yard, without, person_id=talk.person.id, now=talk.now)
-    product = say_product(talk, products.product(talk.work, yard.product_id))
+    product = say_product(products.product(talk.work, yard.product_id))
     return [talk.reply("many.product_taken", count=count, product=product)]
 
 
@@ -357,7 +357,7 @@ def _take(talk: Talk, planned: Sequence[Planned]) -> list[Reply]:
     else:
         lines.append(talk.say("many.changed", count=changed))
     if new and had.product_id is not None and any(not each.wanted.product for each in new):
-        product = say_product(talk, products.product(talk.work, had.product_id))
+        product = say_product(products.product(talk.work, had.product_id))
         lines.append(talk.say("many.took_product", product=product))
     if new and had.water_days is not None:
         lines.append(talk.say("many.took_water", days=had.water_days))

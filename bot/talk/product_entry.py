@@ -36,7 +36,7 @@ from bot.talk.product_questions import (
     read_as,
     stopped,
 )
-from bot.talk.products_said import say_limits, say_product
+from bot.talk.products_said import limits_of, say_product
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
@@ -264,7 +264,7 @@ def _enter(
                 limit=LabelRate.of_rate(limit),
             )
         ]
-    lines = [talk.say("products.kept", product=say_product(talk, record), yard=yard.name)]
+    lines = [talk.say("products.kept", product=say_product(record), yard=yard.name)]
     lines += read_as(talk, said)
     buttons: list[list[tuple[str, str]]] = []
     if not is_form_said:
@@ -309,7 +309,7 @@ def _ask_rest(
         buttons.append([(talk.say("products.button_nomax"), f"product:nomax:{yard.id}")])
         return "maximum"
     if any(maximum["period"] == "unsaid" for maximum in record.maxima):
-        lines.append(talk.say("products.ask_period", limits=say_limits(talk, record)))
+        lines.append(talk.say("products.ask_period", limits=limits_of(record)))
         buttons.append(
             [
                 (talk.say(f"products.button_{period}"), f"product:{period}:{yard.id}")
@@ -317,7 +317,7 @@ def _ask_rest(
             ]
         )
         return "period"
-    lines.append(talk.say("products.limits", limits=say_limits(talk, record)))
+    lines.append(talk.say("products.limits", limits=limits_of(record)))
     missing = _missing(record)
     if missing is not None:
         lines.append(talk.say(f"products.ask_{missing.lack}", ingredient=missing.ingredient))

@@ -8,7 +8,8 @@ from bot.hearing.drafts import Draft
 from bot.hearing.forms.product_forms import SameAsked
 from bot.hearing.readers.lexing import figures
 from bot.saying.catalogue import say, shown
-from bot.saying.values import LabelRate, Number
+from bot.saying.printed_amounts import Measure
+from bot.saying.values import LabelRate, Names, Number
 from bot.talk import topics
 from bot.talk.talk import Talk
 from bot.turn import Button, Buttons, Reply, rows
@@ -42,9 +43,7 @@ def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Repl
     if yard.product_id is None:
         return ask_for_bag(talk, yard)
     record = products.product(talk.work, yard.product_id)
-    known = talk.say(
-        "products.known", product=say_product(talk, record), limits=say_limits(talk, record)
-    )
+    known = talk.say("products.known", product=say_product(record), limits=limits_of(record))
     lines = [known, *doubt_lines(talk, record), talk.say("products.ask_another")]
     return [Reply("\n".join(lines), offered)]
 
@@ -89,8 +88,8 @@ def use(talk: Talk, yard: YardRecord, product_id: int) -> list[Reply]:
         talk.work, yard, found[0], said="same", person_id=talk.person.id, now=talk.now
     )
     lines = [
-        talk.say("products.kept", product=say_product(talk, found[0]), yard=yard.name),
-        talk.say("products.limits", limits=say_limits(talk, found[0])),
+        talk.say("products.kept", product=say_product(found[0]), yard=yard.name),
+        talk.say("products.limits", limits=limits_of(found[0])),
         *doubt_lines(talk, found[0]),
         talk.say("products.law"),
     ]
@@ -114,32 +113,42 @@ def same(talk: Talk, yard: YardRecord, said: SameAsked) -> list[Reply]:
     return show(talk, yard)
 
 
-def say_product(talk: Talk, record: ProductRecord) -> str:
+def say_product(record: ProductRecord) -> str:
     """Return a product in one phrase: ingredient, strength, form and rate as on the label."""
-    parts = [
+    return say(
+        "products.granule" if record.form == "granule" else "products.spray",
+        ingredients=ingredients_of(record),
+        rate=LabelRate.of_rate(Rate(record.rate_value, record.rate_unit)),
+    )
+
+
+def ingredients_of(record: ProductRecord) -> str:
+    """Return the ingredients of a product with their strengths."""
+    return " + ".join(
         part.name if part.strength is None else f"{part.name} {say_strength(part.strength)}"
         for part in product_of(record).ingredients
-    ]
-    form = talk.say("products.granule" if record.form == "granule" else "products.spray")
-    rate = LabelRate.of_rate(Rate(record.rate_value, record.rate_unit))
-    return f"{' + '.join(parts)}, {form}, {shown(rate)}"
+    )
 
 
 def say_strength(strength: Strength) -> str:
     """Return a strength as on the label."""
+    if strength.unit == "%":
+        return shown(Measure(strength.value, "%"))
     return f"{figures(strength.value)} {strength.unit}"
 
 
-def say_limits(talk: Talk, record: ProductRecord) -> str:
-    """Return the label's maxima in one phrase."""
+def limits_of(record: ProductRecord) -> Names | str:
+    """Return the label's maxima, one after the other."""
     if not record.maxima:
-        return talk.say("products.limit_none")
-    return "; ".join(
-        talk.say(
-            f"products.limit_{maximum.period}",
-            rate=LabelRate.of_rate(maximum.rate, maximum.of),
-        )
-        for maximum in product_of(record).maxima
+        return say("products.limit_none")
+    return Names(
+        [
+            say(
+                f"products.limit_{maximum.period}",
+                rate=LabelRate.of_rate(maximum.rate, maximum.of),
+            )
+            for maximum in product_of(record).maxima
+        ]
     )
 
 

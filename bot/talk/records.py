@@ -17,9 +17,9 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
+from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names
 from bot.talk import looking_back, record_filling, rounds_said
-from bot.talk.amounts_said import amount_text
 from bot.talk.applying import is_long_ago, rate_line
 from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
@@ -159,10 +159,10 @@ def _amend(talk: Talk, yard: YardRecord, record_id: int, read: AmountSaid | Unre
         return [talk.reply("records.amount_no_product", number=record_id)]
     except WeightAgainstVolume as mixed:
         return [talk.reply("applying.wrong_kind", said=mixed.unit, wanted=mixed.other)]
-    before = talk.say("records.no_amount")
+    before: object = talk.say("records.no_amount")
     if done.before is not None:
-        before = amount_text(done.before, talk.unit_system)
-    after = amount_text(done.after, talk.unit_system)
+        before = Quantity.of(done.before)
+    after = Quantity.of(done.after)
     lines = [talk.say("records.amended", number=record_id, amount=after, before=before)]
     lines.append(rate_line(talk, done.achieved, done.planned))
     if done.is_over:
@@ -223,9 +223,9 @@ def _license(talk: Talk, yard: YardRecord, number: str) -> list[Reply]:
 def _line(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:
     total = sum(share.amount_si or 0.0 for share in each.shares)
     unit = each.shares[0].amount_unit if each.shares else None
-    amount = talk.say("records.no_amount")
+    amount: object = talk.say("records.no_amount")
     if total and unit is not None:
-        amount = amount_text(Amount(total, unit), talk.unit_system)
+        amount = Quantity(total, unit)
     return talk.say(
         "records.line",
         number=each.id,

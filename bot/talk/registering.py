@@ -193,7 +193,7 @@ def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
     product = talk.say("yards.product_none")
     if yard.product_id is not None:
         record = products.product(talk.work, yard.product_id)
-        product = talk.say("yards.product", product=say_product(talk, record))
+        product = talk.say("yards.product", product=say_product(record))
     text = talk.say(
         "yards.overview",
         yard=yard.name,

@@ -11,10 +11,10 @@ from bot.hearing.readers.label_words import LabelFacts
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.saying.catalogue import say
-from bot.saying.figures import say_amount
+from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Names
 from bot.talk import products_said as product_talk
-from bot.talk.products_said import say_limits, say_product
+from bot.talk.products_said import limits_of, say_product
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.ingredient_facts import LEAF_KINDS
@@ -47,8 +47,8 @@ def on_show_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
     return [
         talk.reply(
             "labels.show",
-            product=say_product(talk, record),
-            limits=say_limits(talk, record),
+            product=say_product(record),
+            limits=limits_of(record),
             lines="\n".join(lines),
         )
     ]
@@ -112,7 +112,7 @@ def keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
         names.add("shelf_si")
     buttons = rows([(talk.say("labels.button_undo"), f"undo:{journal_id}")])
     lines = "\n".join(_lines(talk, record, names))
-    return [talk.reply("labels.kept", buttons, product=say_product(talk, record), lines=lines)]
+    return [talk.reply("labels.kept", buttons, product=say_product(record), lines=lines)]
 
 
 def tail_lines(talk: Talk, product: Product) -> list[str]:
@@ -160,9 +160,7 @@ def _lines(talk: Talk, record: ProductRecord, names: set[str] | None = None) -> 
     lines: dict[str, str] = {}
     if record.max_applications is not None:
         key = f"labels.times_{record.applications_period or 'unsaid'}"
-        most = record.max_applications
-        count = talk.say("labels.application" if most == 1 else "labels.applications", count=most)
-        lines["max_applications"] = talk.say(key, count=count)
+        lines["max_applications"] = talk.say(key, count=record.max_applications)
     for name, key in (
         ("smallest_interval_days", "interval"),
         ("seeding_interval_days", "seeding"),
@@ -181,7 +179,7 @@ def _lines(talk: Talk, record: ProductRecord, names: set[str] | None = None) -> 
         lines["packs"] = talk.say("labels.packs", packs=packs)
     if record.shelf_si is not None:
         unit = record.rate_unit.split("/")[0]
-        amount = say_amount(record.shelf_si, unit)
+        amount = Quantity(record.shelf_si, unit)
         lines["shelf_si"] = talk.say("labels.shelf", amount=amount)
     return [line for name, line in lines.items() if names is None or name in names]
 

@@ -7,7 +7,7 @@ from datetime import date
 from bot.talk import amounts_said
 from bot.talk.talk import Talk
 from bot.turn import Reply
-from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for
+from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.label_doubts import FactsMissing
 from jobs.agronomy.ledger import UseUnknown
 from jobs.uses import how_much as uses
@@ -28,9 +28,3 @@ def amounts_of(talk: Talk, yard: YardRecord, on: date | None = None) -> YardAmou
         UseUnknown,
     ):
         return amounts_said.show(talk, yard)
-
-
-def said(talk: Talk, found: YardAmounts, amount: Amount, area_m2: float) -> str:
-    """Return an amount in words; rounding never lifts it above what the label still allows."""
-    at_most = None if found.most is None else amount_for(area_m2, found.most).si
-    return amounts_said.amount_text(amount, talk.unit_system, at_most)

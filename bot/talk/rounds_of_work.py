@@ -5,11 +5,11 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Final
 
+from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names
 from bot.talk import applying, registering
-from bot.talk.amounts_said import amount_text
 from bot.talk.inviting import refuse
-from bot.talk.products_said import say_product
+from bot.talk.products_said import ingredients_of
 from bot.talk.sprayers import carrier_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -85,8 +85,7 @@ def _page(talk: Talk, page: int) -> Reply:
             is_split = True
         text.append(_line(talk, number, line))
     if found.resting:
-        key = "resting_one" if found.resting == 1 else "resting"
-        text.append(talk.say(f"rounds_of_work.{key}", count=found.resting))
+        text.append(talk.say("rounds_of_work.resting", count=found.resting))
     if pages > 1:
         text.append(talk.say("rounds_of_work.page", page=page + 1, pages=pages))
     if any(line.done_at is None for line in shown):
@@ -164,10 +163,10 @@ def _tanks(talk: Talk, lines: tuple[Line, ...]) -> list[str]:
         said.append(
             talk.say(
                 "rounds_of_work.tanks",
-                product=say_product(talk, product).split(",", 1)[0],
+                product=ingredients_of(product),
                 loads=round(plan.loads, 2),
                 tank=carrier_text(machine.tank_l, is_metric=talk.is_metric),
-                amount=amount_text(each.product, talk.unit_system),
+                amount=Quantity.of(each.product),
                 water=carrier_text(each.carrier_l, is_metric=talk.is_metric),
             )
         )
@@ -210,7 +209,7 @@ def _line(talk: Talk, number: int, line: Line) -> str:
 
 def _what(talk: Talk, line: Line) -> Names:
     today = talk.today(line.yard)
-    parts = []
+    parts: list[object] = []
     if line.opens_on is not None and line.by is not None:
         on, by = Day(line.opens_on, today), Day(line.by, today)
         parts.append(talk.say("rounds_of_work.opens", on=on, by=by))
@@ -224,25 +223,23 @@ def _what(talk: Talk, line: Line) -> Names:
         by = Day(line.by, today)
         parts.append(talk.say("rounds_of_work.due_by", by=by, days=line.days_left))
     if line.good_days is not None and line.is_due:
-        key = {0: "good_none", 1: "good_one"}.get(line.good_days, "good")
-        parts.append(talk.say(f"rounds_of_work.{key}", count=line.good_days))
+        parts.append(talk.say("rounds_of_work.good", count=line.good_days))
     if line.is_stopped:
         parts.append(talk.say("rounds_of_work.stopped"))
     elif line.amount is not None:
-        parts.append(amount_text(line.amount, talk.unit_system, line.most_si))
+        parts.append(Quantity.of(line.amount, line.most_si))
     elif line.product is None:
         parts.append(talk.say("rounds_of_work.no_product"))
     return Names(parts)
 
 
-def _load(talk: Talk, lines: tuple[Line, ...]) -> str:
+def _load(talk: Talk, lines: tuple[Line, ...]) -> Names:
     parts = []
     for load in uses.loads(lines):
-        amount = amount_text(load.amount, talk.unit_system, load.most_si)
-        product = say_product(talk, products.product(talk.work, load.product))
-        name = product.split(",", 1)[0]
-        parts.append(talk.say("rounds_of_work.load_one", amount=amount, product=name))
-    return "; ".join(parts)
+        amount = Quantity.of(load.amount, load.most_si)
+        product = ingredients_of(products.product(talk.work, load.product))
+        parts.append(talk.say("rounds_of_work.load_one", amount=amount, product=product))
+    return Names(parts)
 
 
 def _count_today(talk: Talk, yard: YardRecord) -> int:

@@ -9,8 +9,8 @@ from typing import Any, Final
 from bot.hearing.forms.record_forms import ServiceSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.product_read import ProductRead
+from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day
-from bot.talk.amounts_said import amount_text
 from bot.talk.applying import is_long_ago, part_lines, put_on_record
 from bot.talk.parts_said import parts_said
 from bot.talk.talk import Talk
@@ -75,7 +75,7 @@ def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     else:
         product = " + ".join(part["name"] for part in kept["ingredients"])
         if amount is not None:
-            said_amount = amount_text(amount, talk.unit_system)
+            said_amount = Quantity.of(amount)
             product = talk.say("records.amount_of", amount=said_amount, product=product)
         lines = [talk.say("records.by_others", product=product, **params)]
         if done.assumed is not None:

@@ -5,13 +5,12 @@ from __future__ import annotations
 from typing import Final
 
 from bot.hearing.heard import ActHeard
+from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names
 from bot.talk import inviting
-from bot.talk.amounts_said import amount_text
 from bot.talk.talk import OWNER, Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
-from jobs.agronomy.amounts import Amount
 from jobs.local_days import local
 from jobs.uses.crew_changes import INVITED_FOR, ROLES
 from storage.applications import ApplicationRecord
@@ -81,11 +80,11 @@ def _line(
     """Return one application: day, who, zones, and what these zones got of it."""
     asked = {zone.name.casefold() for zone in zones}
     shares = [each for each in done.shares if not asked or each.zone_name.casefold() in asked]
-    amount = talk.say("records.no_amount")
+    amount: object = talk.say("records.no_amount")
     known = [each.amount_si for each in shares if each.amount_si is not None]
     unit = shares[0].amount_unit if shares else None
     if unit is not None and len(known) == len(shares):
-        amount = amount_text(Amount(sum(known), unit), talk.unit_system)
+        amount = Quantity(sum(known), unit)
     return talk.say(
         "sharing.who_line",
         on=Day(done.applied_on, talk.today(yard)),

@@ -11,10 +11,10 @@ from bot.pictures.render import PictureSpec
 from bot.pictures.sketch_words import sketch
 from bot.saying.values import Day
 from bot.talk import topics
-from bot.talk.amounts_said import amount_text
+from bot.talk.amounts_said import weighed
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
-from jobs.agronomy.amounts import LabelLimitExceeded, amount_for
+from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.label_doubts import FactsMissing
 from jobs.agronomy.ledger import UseUnknown
 from jobs.local_days import local
@@ -85,11 +85,9 @@ def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
     ):
         return {}
     by_name = {item.zone.name: item for item in found.plan.zones}
-    amounts = {}
+    amounts: dict[int, str] = {}
     for zone in found.zones:
-        item = by_name[zone.name]
-        at_most = None if found.most is None else amount_for(item.zone.treated_m2, found.most).si
-        amounts[zone.id] = amount_text(item.amount, talk.unit_system, at_most)
+        amounts[zone.id] = weighed(talk, found, by_name[zone.name])
     for zone in talk.standing(yard).zones:
         if zone.name in (*found.down, *found.late):
             key = "down" if zone.name in found.down else "late"

@@ -13,11 +13,11 @@ from bot.hearing.forms.sprayer_forms import (
     VolumeSaid,
 )
 from bot.hearing.readers.lexing import figures
-from bot.saying.figures import say_amount
+from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area
-from bot.talk.amounts_said import amount_text
+from bot.talk.amounts_said import exact
 from bot.talk.products_said import doubt_lines, say_product
-from bot.talk.rounds_now import amounts_of, said
+from bot.talk.rounds_now import amounts_of
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.rates import Rate
@@ -47,7 +47,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     if isinstance(found, list):
         return found
     if found.product.form == "granule":
-        return [talk.reply("machines.no_sprayer", product=say_product(talk, found.record))]
+        return [talk.reply("machines.no_sprayer", product=say_product(found.record))]
     machine = machines.machine(talk.work, yard.chat_id, uses.SPRAYER)
     if machine is None or machine.spray_l_ha is None:
         return [Reply(_no_volume(talk))]
@@ -157,7 +157,7 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
                 loads=round(plan.loads, 2),
                 tank=carrier_text(machine.tank_l, is_metric=talk.is_metric),
                 covers=_exact_area(talk, plan.tank_area_m2),
-                product=_product(talk, found, plan.full),
+                product=_product(found, plan.full),
             )
         )
     if plan.last is not None:
@@ -167,7 +167,7 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
                 key,
                 area=Area(plan.last.area_m2),
                 carrier=carrier_text(plan.last.carrier_l, is_metric=talk.is_metric),
-                product=_product(talk, found, plan.last),
+                product=_product(found, plan.last),
             )
         )
     tail = [talk.say("machines.loads_one_pass"), talk.say("machines.loads_caution")]
@@ -198,14 +198,13 @@ def _per_gallon_line(talk: Talk, rate: Rate, gpa: float) -> str:
     amount = product_per_gallon(rate, gpa)
     if talk.is_metric:
         amount = amount.times(_TEN_LITRES / to_si(1.0, "gal"))
-        like = "g" if amount.dimension == "mass" else "mL"
-        return talk.say("machines.per_10_l", product=say_amount(amount.si, like))
+        return talk.say("machines.per_10_l", product=Quantity(amount.si, amount.unit))
     if amount.dimension == "mass":
-        product = amount_text(amount, talk.unit_system)
+        product = Quantity.of(amount)
         return talk.say("machines.per_gallon", product=product)
     fluid = amount.in_unit("fl oz")
     spoons = tablespoons(amount.si)
-    text = say_amount(fluid.si, fluid.unit)
+    text = Quantity.of(fluid)
     if not 0.5 <= spoons <= 8:
         return talk.say("machines.per_gallon", product=text)
     return talk.say("machines.per_gallon_spoons", product=text, spoons=f"{spoons:.1f}")
@@ -226,8 +225,8 @@ def _plot(talk: Talk, asked: PlotAsked) -> Reply:
     return talk.reply("machines.plot_128", area=area, side=f"{from_si(side, 'ft'):.2f} ft")
 
 
-def _product(talk: Talk, found: YardAmounts, load: Load) -> str:
-    return said(talk, found, load.product, load.area_m2)
+def _product(found: YardAmounts, load: Load) -> Quantity:
+    return exact(found, load.product, load.area_m2)
 
 
 def carrier_text(litres: float, *, is_metric: bool) -> str:

@@ -12,12 +12,12 @@ from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.zone_parts import PartSaid
 from bot.saying.values import Area
 from bot.talk import applying, topics
+from bot.talk.amounts_said import exact, to_weigh
 from bot.talk.parts_said import share_got, zone_of
 from bot.talk.products_said import say_product
 from bot.talk.rounds_now import amounts_of
-from bot.talk.rounds_now import said as said_amount
 from bot.talk.rounds_said import sight_of
-from bot.talk.spreader_words import amount_of, length_text, rate_text, step_text, weight_text
+from bot.talk.spreader_words import amount_of, length_of, rate_text, step_of, weight_of
 from bot.talk.talk import Talk
 from bot.talk.zones_named import zones_said
 from bot.turn import Reply, rows
@@ -68,7 +68,7 @@ def cup(talk: Talk, yard: YardRecord, kg: float) -> list[Reply]:
     if isinstance(round_now, list):
         return round_now
     uses.keep_cup(talk.work, yard, round_now.record, kg, person_id=talk.person.id, now=talk.now)
-    product, cup = say_product(talk, round_now.record), weight_text(talk, kg)
+    product, cup = say_product(round_now.record), weight_of(kg)
     return [talk.reply("machines.cup", product=product, cup=cup)]
 
 
@@ -80,18 +80,19 @@ def cups(talk: Talk, yard: YardRecord, *, are_spoons: bool) -> list[Reply]:
     if not are_spoons or not round_now.plan.rate.is_weight:
         return [talk.reply("machines.cup_first")]
     least = min((amount_of(round_now, z).si for z in round_now.zones), default=0.0)
-    return [talk.reply("machines.no_spoons", step=step_text(talk, least))]
+    return [talk.reply("machines.no_spoons", step=step_of(least))]
 
 
 def scale(talk: Talk, yard: YardRecord, step_kg: float) -> list[Reply]:
-    """Answer whether a scale is fine enough for every zone."""
+    """Keep what a scale shows; answer whether it is fine enough for every zone."""
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
         return round_now
-    step = weight_text(talk, step_kg)
     smallest = min(round_now.zones, key=lambda zone: zone.treated_m2, default=None)
     if smallest is None or not round_now.plan.rate.is_weight:
-        return [talk.reply("machines.not_spread", product=say_product(talk, round_now.record))]
+        return [talk.reply("machines.not_spread", product=say_product(round_now.record))]
+    talk.person = uses.keep_scale(talk.work, yard, talk.person, step_kg)
+    step = talk.scale
     amount = amount_of(round_now, smallest)
     if is_weighable(amount.si, step_kg):
         return [talk.reply("machines.scale_fine", step=step)]
@@ -100,8 +101,8 @@ def scale(talk: Talk, yard: YardRecord, step_kg: float) -> list[Reply]:
             "machines.scale_coarse",
             step=step,
             zone=smallest.name,
-            amount=said_amount(talk, round_now, amount, smallest.treated_m2),
-            needed=step_text(talk, amount.si),
+            amount=exact(round_now, amount, smallest.treated_m2),
+            needed=step_of(amount.si),
         )
     ]
 
@@ -174,7 +175,7 @@ def _ran_out(
     used = Amount(used_g / 1000, "lb") if used_g else loaded
     result = ran_out(zone.treated_m2, done_m2, used.in_unit(rate.amount_unit), rate, which)
     left = Area(result.left_m2)
-    needed = said_amount(talk, round_now, result.still_needed, result.left_m2)
+    needed = to_weigh(talk, round_now, result.still_needed, result.left_m2)
     verdict = uses.slip_by_label(
         talk.work, yard, zone.name, round_now.product, result.achieved, talk.today(yard)
     )
@@ -186,7 +187,7 @@ def _ran_out(
     key = f"machines.ran_out_{which}"
     lines = [talk.say(key, zone=zone.name, achieved=achieved, left=left, needed=needed)]
     if result.rest_of_covered.si > 0:
-        rest = said_amount(talk, round_now, result.rest_of_covered, done_m2)
+        rest = to_weigh(talk, round_now, result.rest_of_covered, done_m2)
         lines.append(talk.say("machines.ran_out_rest", rest=rest))
     elif result.achieved.rate_si > rate.rate_si * 1.05:
         lines.append(talk.say("machines.ran_out_thick"))
@@ -209,9 +210,9 @@ def _ran_out(
 def _missed(talk: Talk, yard: YardRecord, stripe: StripeSaid, named: Sequence[str]) -> list[Reply]:
     """Answer what a stripe left out takes; offer to leave it out of the record it is part of."""
     if stripe.length_m is None:
-        return [talk.reply("machines.missed_length", width=length_text(talk, stripe.width_m))]
+        return [talk.reply("machines.missed_length", width=length_of(talk, stripe.width_m))]
     area_m2 = stripe.width_m * stripe.length_m
-    size = f"{length_text(talk, stripe.width_m)} x {length_text(talk, stripe.length_m)}"
+    size = f"{length_of(talk, stripe.width_m)} x {length_of(talk, stripe.length_m)}"
     return _gap(talk, yard, area_m2, size, named)
 
 
@@ -239,7 +240,7 @@ def _gap(
     if isinstance(round_now, list):
         return round_now
     amount = amount_for(area_m2, round_now.plan.rate)
-    text = said_amount(talk, round_now, amount, area_m2)
+    text = to_weigh(talk, round_now, amount, area_m2)
     lines = [talk.say("machines.missed", size=size, amount=text)]
     share = _share_on_record(talk, yard, named)
     if share is None or not amending.can_leave_out(share[1], area_m2):

@@ -7,7 +7,7 @@ from typing import Final
 from bot.hearing.forms.spreader_forms import CourseAsked, PansSaid, RunSaid, SwathSaid
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area
-from bot.talk.spreader_words import known_swath, length_text, rate_text, weight_text
+from bot.talk.spreader_words import known_swath, length_of, rate_text, weight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.calibration import course_length_m, target_for_pass
@@ -81,7 +81,7 @@ def pan_mean(talk: Talk, said: PansSaid) -> list[Reply]:
     unit = "kg/ha" if talk.is_metric else "lb/1000 sq ft"
     area = said.area_m2 or to_si(1.0, "sq ft")
     rate = pan_rate(said.caught_kg[0], area, unit)
-    mean, pan = weight_text(talk, said.caught_kg[0]), Area(area)
+    mean, pan = weight_of(said.caught_kg[0]), Area(area)
     return [talk.reply("machines.pan_mean", mean=mean, area=pan, rate=rate_text(rate))]
 
 
@@ -104,9 +104,9 @@ def pans(talk: Talk, yard: YardRecord, said: PansSaid) -> list[Reply]:
     lines = [
         talk.say(
             "machines.pans",
-            swath=length_text(talk, swath.effective_m),
-            left=length_text(talk, swath.left_m),
-            right=length_text(talk, swath.right_m),
+            swath=length_of(talk, swath.effective_m),
+            left=length_of(talk, swath.left_m),
+            right=length_of(talk, swath.right_m),
         )
     ]
     if abs(swath.skew) > _SKEWED:
@@ -123,9 +123,9 @@ def swath(talk: Talk, yard: YardRecord, said: SwathSaid) -> list[Reply]:
     """Take a swath, or answer how long a course of it is."""
     area_m2 = said.area_m2 or to_si(1000.0, "sq ft")
     params = {
-        "swath": length_text(talk, said.swath_m),
+        "swath": length_of(talk, said.swath_m),
         "area": Area(area_m2),
-        "length": length_text(talk, course_length_m(area_m2, said.swath_m)),
+        "length": length_of(talk, course_length_m(area_m2, said.swath_m)),
     }
     if isinstance(said, CourseAsked):
         return [Reply(talk.say("machines.course", **params))]

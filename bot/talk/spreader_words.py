@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 
-from bot.hearing.readers.lexing import figures
-from bot.saying.figures import say_amount
+from bot.saying.printed_amounts import Measure, Quantity
 from bot.saying.values import LabelRate
 from bot.talk.talk import Talk
 from jobs.agronomy.amounts import Amount
@@ -28,25 +27,25 @@ def rate_text(rate: Rate) -> LabelRate:
     return LabelRate(float(f"{rate.value:.4g}"), rate.unit)
 
 
-def weight_text(talk: Talk, kg: float) -> str:
+def weight_of(kg: float) -> Quantity | Measure:
     """Return a weight: small ones in grams, for a scale."""
-    return say_amount(kg, "g" if talk.is_metric or kg < 0.028 else "lb")
+    return Measure(round(kg * 1000, 3), "g") if kg < 0.028 else Quantity(kg, "kg")
 
 
-def step_text(talk: Talk, amount_si: float) -> str:
+def step_of(amount_si: float) -> Measure:
     """Return the coarsest step that will do, rounded down to a round figure."""
     step_g = scale_step_si(amount_si) * 1000
     if step_g <= 0:
-        return "1 g"
+        return Measure(1, "g")
     power = 10 ** math.floor(math.log10(step_g))
-    return f"{figures(next(n for n in (5, 2, 1) if n * power <= step_g) * power)} g"
+    return Measure(next(n for n in (5, 2, 1) if n * power <= step_g) * power, "g")
 
 
-def length_text(talk: Talk, metres: float) -> str:
+def length_of(talk: Talk, metres: float) -> Measure:
     """Return a length in the person's unit."""
     unit = talk.length_unit
     value = from_si(metres, unit)
-    return f"{figures(round(value, 1 if value >= 1 else 2))} {unit}"
+    return Measure(round(value, 1 if value >= 1 else 2), unit)
 
 
 def known_swath(talk: Talk, yard: YardRecord) -> float | None:

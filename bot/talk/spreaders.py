@@ -26,15 +26,16 @@ from bot.hearing.heard import ActHeard
 from bot.talk import figuring, sprayers
 from bot.talk import spreader_slips as slips
 from bot.talk import spreader_tries as trying
+from bot.talk.amounts_said import to_weigh
 from bot.talk.products_said import doubt_lines, say_product
-from bot.talk.rounds_now import amounts_of, said
+from bot.talk.rounds_now import amounts_of
 from bot.talk.spreader_words import (
     amount_of,
     known_swath,
-    length_text,
+    length_of,
     rate_text,
-    step_text,
-    weight_text,
+    step_of,
+    weight_of,
 )
 from bot.talk.talk import Talk
 from bot.talk.zones_named import zones_said
@@ -98,7 +99,7 @@ def show(talk: Talk, yard: YardRecord, heard: ActHeard | None = None) -> list[Re
     if found.product.form != "granule":
         if heard is not None and not _names_spreader(heard):
             return sprayers.show(talk, yard)
-        return [talk.reply("machines.not_spread", product=say_product(talk, found.record))]
+        return [talk.reply("machines.not_spread", product=say_product(found.record))]
     swath_m = known_swath(talk, yard)
     zones = list(found.zones)
     if heard is not None:
@@ -107,11 +108,11 @@ def show(talk: Talk, yard: YardRecord, heard: ActHeard | None = None) -> list[Re
     if len(zones) > _MOST_LINES:
         lines.append(talk.say("machines.more_zones", count=len(zones) - _MOST_LINES))
     if swath_m is not None:
-        lines.append(talk.say("machines.strips_note", swath=length_text(talk, swath_m)))
+        lines.append(talk.say("machines.strips_note", swath=length_of(talk, swath_m)))
     if found.record.level_cup_kg and zones:
         half = amount_of(found, zones[0]).times(0.5)
         count = cups(half.si, found.record.level_cup_kg)
-        cup = weight_text(talk, found.record.level_cup_kg)
+        cup = weight_of(found.record.level_cup_kg)
         lines.append(
             talk.say("machines.cups_note", cup=cup, zone=zones[0].name, cups=f"{count:.1f}")
         )
@@ -123,7 +124,7 @@ def show(talk: Talk, yard: YardRecord, heard: ActHeard | None = None) -> list[Re
         rounds=found.rounds,
         lines="\n".join(lines),
         half=rate_text(target_for_pass(found.plan.rate)),
-        step=step_text(talk, least),
+        step=step_of(least),
     )
     doubts = doubt_lines(talk, found.record)
     return [Reply("\n".join([text, *doubts]), _buttons(talk, yard))]
@@ -149,7 +150,7 @@ def _names_spreader(heard: ActHeard) -> bool:
 
 
 def _passes(talk: Talk, found: YardAmounts, zone: ZoneRecord, swath_m: float | None) -> str:
-    half = said(talk, found, amount_of(found, zone).times(0.5), zone.treated_m2 / 2)
+    half = to_weigh(talk, found, amount_of(found, zone).times(0.5), zone.treated_m2 / 2)
     sides = _sides(zone)
     if swath_m is None or sides is None:
         return talk.say("machines.zone", zone=zone.name, first=half, second=half)
@@ -166,7 +167,7 @@ def _passes(talk: Talk, found: YardAmounts, zone: ZoneRecord, swath_m: float | N
 
 
 def _strips(talk: Talk, count: int) -> str:
-    return talk.say("machines.strip" if count == 1 else "machines.strips", count=count)
+    return talk.say("machines.strips", count=count)
 
 
 def _sides(zone: ZoneRecord) -> tuple[float, float] | None:

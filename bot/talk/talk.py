@@ -10,6 +10,7 @@ from typing import Any
 
 from bot.hearing.heard import Heard
 from bot.saying.catalogue import say
+from bot.saying.printed_amounts import Measure
 from bot.saying.voice import UnitSystem, change_voice
 from bot.turn import Buttons, Reply, Turn
 from jobs.agronomy.season import Target
@@ -118,6 +119,12 @@ class Talk:
     def length_unit(self) -> str:
         """Unit of dimensions written without one."""
         return "m" if self.is_metric else "ft"
+
+    @property
+    def scale(self) -> Measure | None:
+        """The step of this person's scale, as far as they told it."""
+        step, unit = self.person.scale_step, self.person.scale_unit
+        return None if step is None or unit is None else Measure(step, unit)
 
     def said_at(self, yard: YardRecord) -> datetime:
         """Return when a turn was said, in a yard's time zone: days in its words count from there.

@@ -182,6 +182,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("sketch", ""): Tap(sketching.tap, "show_sketch"),
     ("screen", ""): Tap(screening.tap, "set_timing"),
     ("owner", ""): Tap(screening.owner_tap, "set_timing"),
+    ("amounts", "why"): Tap(amounts_said.why, "ask_amounts"),
     ("amounts", ""): Tap(lambda talk, yard, _: amounts_said.show(talk, yard), "ask_amounts"),
     ("zones", "list"): Tap(lambda talk, yard, _: measuring.show(talk, yard), "show_zones"),
     ("zones", "fix"): Tap(lambda talk, yard, _: measuring.fix(talk, yard), "measure"),

@@ -167,7 +167,7 @@ def _now(talk: Talk, entry: Entry, yard_id: int) -> str:
     if "product.choose" in actions:
         product = talk.say("yards.product_none")
         if yard.product_id is not None:
-            product = say_product(talk, products.product(talk.work, yard.product_id))
+            product = say_product(products.product(talk.work, yard.product_id))
         return talk.say("undo.now_product", yard=yard.name, product=product)
     return ""
 

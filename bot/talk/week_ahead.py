@@ -114,17 +114,7 @@ def alert_lines(advice: Advice, today: date) -> list[str]:
     if week.best is not None:
         best = week.best
         key = "days.alert_best" if advice.basis == "hourly" else "days.alert_best_by_day"
-        parts = [
-            say(
-                key,
-                day=Day(best.day, today),
-                hours=hours_words(best, advice),
-                water=water_words(advice, best, None, today),
-            )
-        ]
-        if week.second is not None:
-            parts.append(say("days.alert_second", day=Day(week.second.day, today)))
-        return [" ".join(part.strip() for part in parts if part)]
+        return [say(key, day=Day(best.day, today), hours=hours_words(best, advice))]
     parts = [say("days.alert_none")]
     if _is_dry(week.least_bad):
         parts.append(say("days.better_not"))

@@ -6,13 +6,12 @@ from datetime import date
 from typing import Final
 
 from bot.saying.catalogue import say
+from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names, Temperature
 from bot.saying.voice import UnitSystem
-from bot.talk.amounts_said import amount_text
 from bot.talk.letter_facts import is_shelf_enough, shelf_text
 from bot.talk.week_ahead import alert_lines
 from bot.turn import Buttons, Reply, rows
-from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind, Target
 from jobs.local_days import local
 from jobs.messenger import Letter
@@ -108,7 +107,7 @@ def _late_summer(letter: Letter) -> Reply:
     if is_call:
         lines += _call_lines(letter, today)
     if judged is not None and letter.kind in _WITH_FIGURES:
-        lines += _figures(letter, judged, today)
+        lines += _notes(judged)
     buttons: Buttons = ()
     if letter.kind in _WITH_CALL:
         buttons = (*_call(letter), *later_row(letter))
@@ -135,8 +134,7 @@ def _call_lines(letter: Letter, today: date) -> list[str]:
     lines = []
     needed = facts.get("needed")
     if needed is not None:
-        amount = Amount(needed["si"], needed["unit"])
-        said = amount_text(amount, _units(letter), needed.get("most_si"))
+        said = Quantity(needed["si"], needed["unit"], needed.get("most_si"))
         lines.append(say("letters.needed", amount=said))
     if "days" in facts:
         advice = Advice.from_json(facts["days"])
@@ -171,20 +169,8 @@ def _offer(letter: Letter) -> Reply:
     return Reply("\n".join(lines), buttons)
 
 
-def _figures(letter: Letter, judged: Judged, today: date) -> list[str]:
-    lines = []
-    if judged.soil_5day_c is not None and judged.known_until is not None:
-        lines.append(
-            say(
-                "year.figures",
-                soil=Temperature(judged.soil_5day_c),
-                known=Day(judged.known_until, today),
-            )
-        )
-    lines.append(say("rounds.moisture"))
-    if judged.is_invented:
-        lines.append(say("help.invented"))
-    return lines
+def _notes(judged: Judged) -> list[str]:
+    return [say("rounds.moisture"), *([say("help.invented")] if judged.is_invented else [])]
 
 
 def _dormant(letter: Letter) -> Reply:

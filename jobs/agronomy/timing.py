@@ -20,6 +20,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date
 from functools import lru_cache
 from math import ceil, erfc, sqrt
 from typing import Final
@@ -151,3 +152,15 @@ def pace_of(names: Iterable[str]) -> Pace:
         shift = 7 if longest >= LONG_LASTING_WEEKS else (-5 if longest <= SHORT_LIVED_WEEKS else 0)
     works_on_seedlings = any(item.early_post and item.early_post.value for item in known)
     return Pace(shift, 14 if works_on_seedlings else 0)
+
+
+def chance_before(day: date, p10: date, p50: date) -> int:
+    """Return in how many years of a hundred the first weeds come before a day, to the nearest 5.
+
+    Read off the straight line between the 10th and the 50th percentile of their date; days before
+    the one and after the other count as that one.
+    """
+    if p50 <= p10:
+        return 50
+    share = min(1.0, max(0.0, (day - p10).days / (p50 - p10).days))
+    return 5 * round((10 + 40 * share) / 5)

@@ -15,11 +15,13 @@ from jobs.agronomy.ledger import UseUnknown, check_label, is_round_left
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.spreader import NextSetting, TriesDisagree, Try, next_setting
 from jobs.agronomy.strengths import StrengthUnknown
+from jobs.agronomy.units import from_si
 from jobs.labels import product_of
 from jobs.local_days import local
 from jobs.standing import standing_of
 from jobs.turf_limits import fit
-from storage import journal, machines, products
+from storage import chats, journal, machines, products
+from storage.chats import PersonRecord
 from storage.database import Work
 from storage.machines import MachineRecord
 from storage.products import ProductRecord
@@ -201,6 +203,23 @@ def keep_machine(
     kept = machines.keep(work, yard.chat_id, kind, now=now, **values)
     journal.note(work, yard.id, f"machine.{kind}", kept.id)
     return kept
+
+
+def keep_scale(work: Work, yard: YardRecord, person: PersonRecord, step_kg: float) -> PersonRecord:
+    """Keep what a person's scale shows; the unit is the one its step is a round figure in."""
+    kept = chats.change_person(
+        work, person.id, **dict(zip(("scale_step", "scale_unit"), _as_shown(step_kg), strict=True))
+    )
+    journal.note(work, yard.id, "person.scale", person.id)
+    return kept
+
+
+def _as_shown(step_kg: float) -> tuple[float, str]:
+    for unit in ("lb", "oz", "g"):
+        step = from_si(step_kg, unit)
+        if abs(float(f"{step:.1g}") - step) < 1e-6 * step:
+            return float(f"{step:.1g}"), unit
+    return step_kg * 1000, "g"
 
 
 def keep_cup(

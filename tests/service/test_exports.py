@@ -73,7 +73,7 @@ def test_the_printable_log_opens_in_a_pdf_reader(exported) -> None:
     text = " ".join(page.extract_text() for page in reader.pages)
     assert "Application log: Yard 1" in text
     assert "pool" in text
-    assert "The product's label is the law" in text
+    assert "The product label is the law" in text
 
 
 def test_a_long_log_repeats_its_head_on_every_page(tmp_path) -> None:

@@ -220,7 +220,7 @@ def test_a_turn_delivered_twice_at_once_is_answered_once(made, kind):
 
     assert len(answers) == 2
     assert answers[0] == answers[1]
-    assert "is registered" in answers[0][0].text
+    assert "is set up" in answers[0][0].text
     with base.reading() as work:
         chat = chats.find_chat(work, "test", "7")
         assert len(yards.of_chat(work, chat.id)) == 1
@@ -296,6 +296,6 @@ def transcript(base: Database, pictures: Path) -> list[tuple[str, str | None, st
 def test_a_spring_reads_the_same_on_postgresql_and_sqlite(made, tmp_path):
     here = transcript(made("sqlite"), tmp_path)
     there = transcript(made("postgresql"), tmp_path)
-    assert any("is registered" in said for _, _, said in here)
+    assert any("is set up" in said for _, _, said in here)
     assert any(alert == Kind.WINDOW_OPEN for _, alert, _ in here)
     assert there == here

@@ -47,12 +47,12 @@ FAULTS = {
 
 #: Words by which each kind of alert is known in a chat.
 WORDS = {
-    Kind.SOIL_WARMING: "Yard 1: soil is warming",
+    Kind.SOIL_WARMING: "Yard 1: the soil is warming",
     Kind.WINDOW_OPEN: r"Yard 1: window open\.",
     Kind.ACT_NOW: r"Yard 1: last call\.",
     Kind.WINDOW_MISSED: "Yard 1: too late",
-    Kind.WATER_IN: "Yard 1: (?:water it in|last call to water in|the time for watering in)",
-    Kind.SECOND_HALF_DUE: "Yard 1: round 2 of 2",
+    Kind.WATER_IN: "Yard 1: (?:water it in|last call to water in|the watering deadline was)",
+    Kind.SECOND_HALF_DUE: "Yard 1: application 2 of 2",
 }
 
 

@@ -39,7 +39,7 @@ def test_at_every_level_the_log_holds_no_texts_places_or_licences_and_files_are_
         told = {"health": f"127.0.0.1:{port}", "metrics": "true"}
         with BotProcess(tmp_path, standin, **settings, **told) as bot:
             standin.say(ADA, "41.2345, -96.7654")
-            standin.next_message(ADA, "is registered", seconds=60)
+            standin.next_message(ADA, "is set up", seconds=60)
             for words in ("Zanzibar hedge 40x30", "my licence is TX-99-1234-Q until 2027-05-01"):
                 count = len(standin.messages(ADA))
                 standin.say(ADA, words)

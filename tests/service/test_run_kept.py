@@ -52,7 +52,7 @@ def test_while_the_database_is_locked_nothing_said_is_confirmed_or_lost(tmp_path
             assert time.monotonic() - began_s < 10
             assert said in standin.unconfirmed()
         bot.start()
-        standin.next_message(ADA, "is registered", seconds=60)
+        standin.next_message(ADA, "is set up", seconds=60)
         standin.wait_for(lambda: not standin.unconfirmed())
         with bot.database().reading() as work:
             assert work.scalar(select(func.count()).select_from(models.Turn)) == 3

@@ -74,32 +74,32 @@ class Season:
         greeting = self.say("/start", "Where is the lawn")
         assert greeting.markup["keyboard"][0][0]["request_location"] is True
         here = (39.18, -96.57)
-        registered = self.after(lambda: self.standin.share_place(ADA, *here), "is registered")
+        registered = self.after(lambda: self.standin.share_place(ADA, *here), "is set up")
         assert "America/Chicago" in registered.text
         measured = self.say("front 60x40, strip 5 by 80 ft", "Total")
         # 60 x 40 + 5 x 80 = 2,800 sq ft: plain arithmetic.
         assert "2,800 sq ft" in measured.text
-        self.tap(measured, "Keep", "Kept")
+        self.tap(measured, "Keep", "Saved")
         label = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
         product = self.say(label, "3.2 lb per 1,000 sq ft")
-        # 2,800 sq ft at 3.2 lb per 1,000 take 8.96 lb, half of it each way: plain arithmetic.
-        assert "8.96 lb" in self.tap(product, "Amounts", "4.48 lb").text
+        # 2,800 sq ft at 3.2 lb per 1,000 take 8.96 lb, in all: plain arithmetic.
+        assert "8.96 lb" in self.tap(product, "Amounts", "per pass").text
 
     def put_down_the_first_half(self):
         warming = self.standin.next_message(ADA, "soil is warming", seconds=20)
         assert "Amounts" in warming.buttons
-        opened = self.standin.next_message(ADA, "window open.", seconds=20)
-        recorded = self.tap(opened, "It is down", "Recorded for")
-        self.tap(recorded, "Undo", "Taken back")
+        opened = self.standin.next_message(ADA, "The window is open.", seconds=20)
+        recorded = self.tap(opened, "I applied it", "Recorded for")
+        self.tap(recorded, "Undo", "Undone")
         with self.bot.database().reading() as work:
             assert applications.of_yard(work, 1) == []
             assert seasons.season(work, 1, Target.SUMMER_ANNUALS).state == State.WINDOW_OPEN
-        self.tap(opened, "It is down", "Recorded for")
+        self.tap(opened, "I applied it", "Recorded for")
         self.say("watered 0.5 in", "atered in")
 
     def put_down_the_second_half(self):
-        due = self.standin.next_message(ADA, "round 2 of 2 is due", seconds=20)
-        self.tap(due, "It is down", "Recorded for")
+        due = self.standin.next_message(ADA, "application 2 of 2 is due", seconds=20)
+        self.tap(due, "I applied it", "Recorded for")
 
     def look_back(self):
         with self.bot.database().reading() as work:

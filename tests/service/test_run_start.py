@@ -144,7 +144,7 @@ def test_killed_before_it_answered_it_answers_after_the_restart_and_does_nothing
 ):
     with BotProcess(tmp_path, standin, **WINTER) as bot:
         standin.say(ADA, "39.18, -96.57")
-        standin.next_message(ADA, "is registered", seconds=20)
+        standin.next_message(ADA, "is set up", seconds=20)
         # The turn is kept, its answer does not get through, and the update is not confirmed yet.
         standin.fail("sendMessage", "hang")
         standin.say(ADA, "front 60x40")
@@ -194,7 +194,7 @@ def test_a_second_worker_stands_by_until_the_first_is_gone(tmp_path):
     for lease in (first, second):
         lease.ask()
     assert (first.is_held(), second.is_held()) == (True, False)
-    # One that gives it back is followed at once, one that died when its lease has run out.
+    # One that gives it back is followed at once, one that died when its lease has expired.
     first.give_back()
     second.ask()
     assert (first.is_held(), second.is_held()) == (False, True)

@@ -58,7 +58,7 @@ class Somebody:
         standin.next_message(chat_id, "Where is the lawn")
         place = {} if chat_id > 0 else {"reply_to_message": from_bot(standin, chat_id)}
         standin.share_place(chat_id, 39.18, -96.57, **place)
-        registered = standin.next_message(chat_id, "is registered")
+        registered = standin.next_message(chat_id, "is set up")
         self.yard_id = int(registered.buttons["Rename"].rsplit(":", 1)[1])
 
     def alert(self):
@@ -94,7 +94,7 @@ class Somebody:
     def told(self, chat_id=None):
         """Return how often the alert's words stand in the chat."""
         messages = self.standin.messages(chat_id or self.id)
-        return sum("season over" in message.text for message in messages)
+        return sum("the crabgrass season is over" in message.text for message in messages)
 
     def texts(self):
         """Return what stands in the chat."""
@@ -147,7 +147,7 @@ def test_somebody_who_blocked_us_is_left_alone_until_they_start_again(standin, a
 
     standin.unblock(ada.id)
     standin.say(ada.id, "/start")
-    standin.next_message(ada.id, "Good to have you back")
+    standin.next_message(ada.id, "Welcome back")
     assert ada.settled(ada.alert(), "dead", "sent") == "sent"
     assert ada.told() == 1
 
@@ -204,12 +204,14 @@ def test_an_alert_that_may_have_arrived_is_repeated_once_and_says_so(standin, ad
     alert = ada.alert()
     assert ada.settled(alert, "sent", "dead", "uncertain") == "sent"
     assert outcomes(ada, alert) == ["uncertain", "sent"]
-    arrived = [text for text in ada.texts() if "season over" in text]
+    arrived = [text for text in ada.texts() if "the crabgrass season is over" in text]
     assert len(arrived) == (2 if fault in DONE_ANYWAY else 1)
     assert [MARK in text for text in arrived] == [*[False] * (len(arrived) - 1), True]
     # The next one goes out as if nothing had been.
     assert is_sent(ada)
-    assert [MARK in text for text in ada.texts() if "season over" in text][-1] is False
+    assert [MARK in text for text in ada.texts() if "the crabgrass season is over" in text][
+        -1
+    ] is False
 
 
 @pytest.mark.parametrize("fault", ["lost answer", "502"])
@@ -301,7 +303,7 @@ def test_a_tap_that_is_too_old_to_acknowledge_is_answered_all_the_same(standin, 
 def test_a_changed_message_is_not_taken_silently(standin, ada):
     count = len(standin.messages(ada.id))
     standin.edit(ada.id, text="front 60x50")
-    standin.next_message(ada.id, "I read new messages only", count)
+    standin.next_message(ada.id, "I don't see edits", count)
 
 
 def test_a_place_shared_live_is_taken_once(standin, ada):
@@ -377,7 +379,7 @@ def test_in_a_group_only_what_is_meant_for_the_bot_is_answered(standin, crew):
     standin.say(crew.id, f"/help@{USERNAME}")
     standin.next_message(crew.id, "What you can say", count)
     standin.say(crew.id, f"@{USERNAME} metric")
-    standin.next_message(crew.id, "Metres", count)
+    standin.next_message(crew.id, "meters", count)
     standin.say(crew.id, "front 20 m x 10 m", reply_to_message=from_bot(standin, crew.id))
     standin.next_message(crew.id, "Total", count)
     assert len(standin.messages(crew.id)) == count + 3

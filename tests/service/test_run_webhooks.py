@@ -155,7 +155,7 @@ def test_two_that_answer_and_two_that_tick_share_one_database(tmp_path, database
             standin.next_message(person, "Where is the lawn", seconds=60)
             standin.say(person, "39.18, -96.57")
         for person in people:
-            standin.next_message(person, "is registered", seconds=30)
+            standin.next_message(person, "is set up", seconds=30)
         standin.wait_for(lambda: not standin.unconfirmed())
         assert {port for _, port, status in standin.brought if status == 200} == set(ports)
         # One answer each, whoever gave it.

@@ -167,7 +167,7 @@ def test_a_line_that_is_no_valid_request_gets_an_error_and_the_session_goes_on(
 
 def test_a_tap_goes_by_action_then_by_label_in_the_newest_message(tmp_path: Path) -> None:
     answers = chat(tmp_path, PLACE, {"say": "front 60x40"}, {"tap": "zones:keep:1"}, options=START)
-    assert "Kept" in answers[2]["replies"][0]["text"]
+    assert "Saved" in answers[2]["replies"][0]["text"]
 
 
 def test_weeks_days_hours_and_minutes_are_waited(tmp_path: Path) -> None:

@@ -180,7 +180,7 @@ class Somebody:
             most = LabelMaximum(Rate(6.4, "lb/1000 sq ft"))
             prodiamine = ActiveIngredient("prodiamine", Strength(0.38, "%"))
             command = entering_products.Enter(
-                "prodiamine 0.38 %", "granule", (prodiamine,), rate, (most,)
+                "prodiamine 0.38%", "granule", (prodiamine,), rate, (most,)
             )
             entering_products.enter(work, yard, command, person_id=person_id, now=now)
             talk.turn_to(yard.id)

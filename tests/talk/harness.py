@@ -128,7 +128,7 @@ class Talker:
     def take_back(self) -> str:
         """Undo, and say yes where that is asked first; return the text of what came back."""
         said = self.say("/undo")
-        return self.tap("Take it back") if "Take it back" in labels_of(said) else text_of(said)
+        return self.tap("Undo it") if "Undo it" in labels_of(said) else text_of(said)
 
     def wait(self, span: str) -> list[Said]:
         self._note("wait", span)

@@ -37,7 +37,7 @@ LAST_DAY = date(2026, 7, 14)
 #: How often the files are made: they take longer than all else that is asked.
 _EXPORTS = 0.3
 
-_DAY = r"(today|yesterday|tomorrow|\w{3} \d{1,2} \w{3}(?: \d{4})?)"
+_DAY = r"(today|yesterday|tomorrow|\w{3} \w{3} \d{1,2}(?:, \d{4})?)"
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _ANY = frozenset(Stage)
 _NOW = frozenset({Stage.OPEN, Stage.LATE, Stage.HALF_DUE})
@@ -57,58 +57,58 @@ class Says:
 #: Sentences by surface: the stages they may mean, and the days in them.
 _SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
     "soil": (
-        (rf"Put it down (?:about )?{_DAY}(?P<opens>) to {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
-        (rf"have it down and watered in by {_DAY}(?P<by>)", frozenset({Stage.OPEN})),
-        (rf"due by {_DAY}(?P<was>)\. It helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
-        (rf"First crabgrass was due {_DAY}(?P<up>)", frozenset({Stage.MISSED})),
-        (rf"next half is due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
-        ("It is down. No more is due", frozenset({Stage.DOWN})),
-        ("The next half is due now", frozenset({Stage.HALF_DUE})),
-        ("Nothing to put down: your label", frozenset({Stage.CAPPED})),
-        ("window is over; the next one is too far", frozenset({Stage.FAR})),
-        (rf"First crabgrass (?:about )?{_DAY}(?P<up>)", _ANY),
+        (rf"Apply (?:about )?{_DAY}(?P<opens>) to {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
+        (rf"Window open: apply and water in by {_DAY}(?P<by>)", frozenset({Stage.OPEN})),
+        (rf"deadline was {_DAY}(?P<was>)\. It helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
+        (rf"First crabgrass was expected {_DAY}(?P<up>)", frozenset({Stage.MISSED})),
+        (rf"next application is due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
+        ("Applied. No more is due", frozenset({Stage.DOWN})),
+        ("The next application is due now", frozenset({Stage.HALF_DUE})),
+        ("Nothing to apply: your label", frozenset({Stage.CAPPED})),
+        ("window is over. It is too early", frozenset({Stage.FAR})),
+        (rf"First crabgrass: (?:about )?{_DAY}(?P<up>)", _ANY),
     ),
     "yard": (
         (rf"expected (?:about )?{_DAY}(?P<opens>) to {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
-        (rf"Have it down and watered in by {_DAY}(?P<by>)", frozenset({Stage.OPEN})),
-        (rf"due by {_DAY}(?P<was>), and helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
+        (rf"Apply and water in by {_DAY}(?P<by>)", frozenset({Stage.OPEN})),
+        (rf"deadline was {_DAY}(?P<was>)\. It helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
         (
-            rf"window is past: first crabgrass was due (?:about )?{_DAY}(?P<up>)",
+            rf"window is over\. First crabgrass was expected (?:about )?{_DAY}(?P<up>)",
             frozenset({Stage.MISSED}),
         ),
-        (rf"Last application {_DAY}(?P<last>)", frozenset({Stage.DOWN, Stage.HALF_DUE})),
-        (rf"Next half due {_DAY}(?P<half>)", frozenset({Stage.DOWN})),
-        ("Next half is due now", frozenset({Stage.HALF_DUE})),
-        ("Your label leaves no whole round", frozenset({Stage.CAPPED})),
+        (rf"Last application: {_DAY}(?P<last>)", frozenset({Stage.DOWN, Stage.HALF_DUE})),
+        (rf"Next application due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
+        ("The next application is due now", frozenset({Stage.HALF_DUE})),
+        ("Your label has no full application", frozenset({Stage.CAPPED})),
         ("over or too far off", frozenset({Stage.FAR})),
-        (rf"first crabgrass (?:about )?{_DAY}(?P<up>)", _ANY),
+        (rf"First crabgrass: (?:about )?{_DAY}(?P<up>)", _ANY),
         (rf"watering in: [\d.]+ in by {_DAY}(?P<water>)", _ANY),
     ),
     "today": (
-        ("nothing due|no round is due", _NOTHING_NOW),
+        ("nothing due|nothing to do", _NOTHING_NOW),
         (rf": by {_DAY}(?P<by>) \(", frozenset({Stage.OPEN})),
-        ("(?P<by_today>)today is the last day", frozenset({Stage.OPEN})),
-        (rf"late, at once; it helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
-        ("second round", frozenset({Stage.HALF_DUE})),
-        (rf"opens (?:about )?{_DAY}(?P<opens>), by {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
+        ("(?P<by_today>)deadline today", frozenset({Stage.OPEN})),
+        (rf"late, do it now; it helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
+        ("second application", frozenset({Stage.HALF_DUE})),
+        (rf"opens (?:about )?{_DAY}(?P<opens>), deadline {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
     ),
     "day": (
-        ("No round is due. The days", _NOTHING_NOW),
-        (rf"No round is due before {_DAY}(?P<next>)", frozenset({Stage.AHEAD, Stage.DOWN})),
-        (rf"(?:Last day that is|last) early enough:? {_DAY}(?P<by>)", _ANY),
+        ("No application is due. The days", _NOTHING_NOW),
+        (rf"No application is due before {_DAY}(?P<next>)", frozenset({Stage.AHEAD, Stage.DOWN})),
+        (rf"[Dd]eadline(?::|,) {_DAY}(?P<by>)", _ANY),
     ),
     "amounts": (
-        ("window is past", frozenset({Stage.MISSED})),
-        (rf"the window opens (?:about )?{_DAY}(?P<opens>)", frozenset({Stage.AHEAD})),
-        (rf"this half is due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
+        ("window is over", frozenset({Stage.MISSED})),
+        (rf"The window opens (?:about )?{_DAY}(?P<opens>)", frozenset({Stage.AHEAD})),
+        (rf"This application is due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
     ),
-    "window_open": (
-        (rf"water it in by {_DAY}(?P<by>)\. First crabgrass", frozenset({Stage.OPEN})),
+    "window_open": ((rf": apply and water in by {_DAY}(?P<by>)\. First", frozenset({Stage.OPEN})),),
+    "act_now": (
+        (rf"Apply and water in by {_DAY}(?P<by>)\. First crabgrass", frozenset({Stage.OPEN})),
     ),
-    "act_now": ((rf"watered in by {_DAY}(?P<by>); first crabgrass", frozenset({Stage.OPEN})),),
     "window_missed": (("too late for a plain", frozenset({Stage.MISSED, Stage.LATE})),),
-    "second_half_due": (("round 2 of 2 is due", frozenset({Stage.HALF_DUE})),),
-    "water_in": ((rf"still missing, by {_DAY}(?P<water>)", _ANY),),
+    "second_half_due": (("application 2 of 2 is due", frozenset({Stage.HALF_DUE})),),
+    "water_in": ((rf"to go by {_DAY}(?P<water>)", _ANY),),
     "record": ((rf"(?s).*#\d+ {_DAY}(?P<last>)", _ANY),),
 }
 #: Where a sentence that is missing says something: that nothing keeps one from putting it down.
@@ -130,7 +130,7 @@ def read(surface: str, text: str, today: date) -> Says:
         said = [each for each in found.groups() if each]
         days |= {name: _day(each, today) for name, each in zip(names, said, strict=True)}
     # An answer without amounts, such as a question, says nothing of when.
-    if not found_any and (surface != "amounts" or "in all, for" in text):
+    if not found_any and (surface != "amounts" or "in all." in text):
         stages &= _SILENT.get(surface, _ANY)
     return Says(surface, stages, days, _amounts(surface, text))
 
@@ -253,17 +253,17 @@ class Season:
 
     def _say(self, text: str) -> None:
         asked = labels_of(self.talker.say(text))
-        if "Yes, it is right" in asked and self._chance.random() < 0.5:
-            self.talker.tap("Yes, it is right")
+        if "Yes, that's right" in asked and self._chance.random() < 0.5:
+            self.talker.tap("Yes, that's right")
 
 
 def _day(said: str, today: date) -> date:
     near = {"yesterday": -1, "today": 0, "tomorrow": 1}.get(said)
     if near is not None:
         return today + timedelta(days=near)
-    words = said.split()[1:]
+    words = said.replace(",", "").split()[1:]
     year = int(words[2]) if len(words) > 2 else today.year
-    return date(year, _MONTHS.index(words[1]) + 1, int(words[0]))
+    return date(year, _MONTHS.index(words[0]) + 1, int(words[1]))
 
 
 def _amounts(surface: str, text: str) -> dict[str, str]:
@@ -274,14 +274,14 @@ def _amounts(surface: str, text: str) -> dict[str, str]:
     much = r"[\d.]+ lb|[\d.]+ oz"
     exact = rf"({much})"
     totals = {
-        "amounts": rf"^.*?: .*?{exact}\)? in all, for",
-        "today": rf"^1\. .*?, [^,]*?\(?{exact}\)?$",
-        "window_open": rf"A round takes .*?{exact}\)? of your",
-        "act_now": rf"A round takes .*?{exact}\)? of your",
+        "amounts": rf"^.*?: {exact} in all\.",
+        "today": rf"^1\. .*?, {exact}$",
+        "window_open": rf"You need {exact}\.",
+        "act_now": rf"You need {exact}\.",
     }
     zones = {
-        "amounts": rf"^([a-z]+), [\d,]+ sq ft: (?:[^,\n]*\()?{exact}\)?(?:, |$)",
-        "sketch": rf"\d\. ([a-z]+), [\d,]+ sq ft, (?:[\d. a-z]*\()?({much}|down already)",
+        "amounts": rf"^([a-z]+): {exact} per pass",
+        "sketch": rf"\d\. ([a-z]+), [\d,]+ sq ft, ({much}|done)",
     }
     found = re.search(totals[surface], text, re.MULTILINE) if surface in totals else None
     said = {} if found is None else {"total": found[1]}
@@ -289,7 +289,7 @@ def _amounts(surface: str, text: str) -> dict[str, str]:
         said |= {
             f"of {name}": much for name, much in re.findall(zones[surface], text, re.MULTILINE)
         }
-    down = re.search(r"^Down already this round: (.*)\.$", text, re.MULTILINE)
+    down = re.search(r"^Already done this time: (.*)\.$", text, re.MULTILINE)
     if down is not None:
-        said |= {f"of {name}": "down already" for name in re.split(", | and ", down[1])}
+        said |= {f"of {name}": "done" for name in re.split(", | and ", down[1])}
     return said

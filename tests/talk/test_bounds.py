@@ -24,7 +24,7 @@ def test_a_text_too_long_is_refused_whole_and_kindly(talker: Talker) -> None:
     long = "front 20x15, " * 200
     (said,) = [message.reply for message in talker.session.say(long)]
     assert f"up to {LONGEST_TEXT} characters" in said.text
-    assert "Nothing of it was taken" in said.text
+    assert "I took none of it" in said.text
     assert "front" not in talker.say("/zones")
 
 

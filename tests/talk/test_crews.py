@@ -17,7 +17,7 @@ from storage import applications, sightings, wishes, yards
 from tests.talk.harness import Talker, labels_of, text_of
 
 START = datetime(2026, 3, 30, 14, tzinfo=UTC)
-MAY_NOT = "that is not part of it"
+MAY_NOT = "is shared with you to"
 
 
 @pytest.fixture
@@ -44,7 +44,7 @@ def invited(talker: Talker, role: str) -> str:
 
 def joined(talker: Talker, role: str, user: int = 2) -> Session:
     session = another(talker, user)
-    assert "is shared with you now" in ask(session, invited(talker, role))
+    assert "is now shared with you" in ask(session, invited(talker, role))
     return session
 
 
@@ -52,21 +52,21 @@ def test_an_invitation_works_once(owner: Talker) -> None:
     said = invited(owner, "confirm")
     # A deep link carries at most 64 of these characters (the platform's documentation).
     assert re.fullmatch(r"/start [A-Za-z0-9_-]{1,64}", said)
-    assert "Yard 1 is shared with you now: you may see and confirm" in ask(another(owner), said)
-    assert "has been taken up" in ask(another(owner, 3), said)
-    assert "no such invitation" in ask(another(owner, 3), "/start join_abcdefghjkmn")
+    assert "Yard 1 is now shared with you. You may see and confirm" in ask(another(owner), said)
+    assert "is used up" in ask(another(owner, 3), said)
+    assert "don't know that invitation" in ask(another(owner, 3), "/start join_abcdefghjkmn")
 
 
 def test_an_invitation_runs_out(owner: Talker) -> None:
     said = invited(owner, "see")
     owner.wait("P4D")
-    assert "has run out" in ask(another(owner), said)
+    assert "has expired" in ask(another(owner), said)
 
 
 def test_ones_own_invitation_is_not_used_up(owner: Talker) -> None:
     said = invited(owner, "see")
-    assert "belongs to this chat already" in owner.ask(said)
-    assert "is shared with you now" in ask(another(owner), said)
+    assert "is already yours" in owner.ask(said)
+    assert "is now shared with you" in ask(another(owner), said)
 
 
 def test_who_may_see_sees_and_changes_nothing(owner: Talker) -> None:
@@ -101,16 +101,16 @@ def test_who_may_confirm_confirms_and_it_is_recorded_who_did(owner: Talker) -> N
     with owner.db.reading() as work:
         done = applications.of_yard(work, 1)
     assert [each.person_id for each in done] == [2]
-    assert "Lately: pool lawn, strip, south bed, today, confirmed by" in owner.ask("/crew")
+    assert "Last: pool lawn, strip, south bed, today, confirmed by" in owner.ask("/crew")
     assert "1. Yard 1: done" in ask(helper, "/today")
-    assert "Take this back?" in ask(helper, "/undo")
-    assert "Taken back: the application on" in text_of(helper.tap("Take it back"))
+    assert "Undo this?" in ask(helper, "/undo")
+    assert "Undone: the application on" in text_of(helper.tap("Undo it"))
 
 
 def test_a_helper_takes_back_only_their_own(owner: Talker) -> None:
     helper = joined(owner, "confirm")
     owner.say("applied")
-    assert "nothing to take back" in ask(helper, "/undo")
+    assert "nothing of yours to undo" in ask(helper, "/undo")
     with owner.db.reading() as work:
         assert len(applications.of_yard(work, 1)) == 1
 
@@ -120,7 +120,7 @@ def test_who_may_change_changes(owner: Talker) -> None:
     assert MAY_NOT not in ask(helper, "side 10x10 ft")
     assert "side" in owner.ask("/zones")
     # Nobody is silenced for a season by another, and who shares a yard its own people say.
-    assert "to see, confirm and change; that is not part of it" in ask(helper, "not this season")
+    assert "to see, confirm and change, not for this" in ask(helper, "not this season")
     assert "Leave Yard 1" in labels_of(helper.say("/crew"))
     helper._actions.add("crew:invite:1:see")
     assert MAY_NOT in text_of(helper.tap("crew:invite:1:see"))
@@ -132,14 +132,14 @@ def test_removing_takes_effect_at_once_also_for_old_buttons(owner: Talker) -> No
     undo = next(action for action in helper._actions if action.startswith("undo:"))
     open_one = invited(owner, "confirm")
     remove = next(label for label in labels_of(owner.say("/crew")) if "Remove" in label)
-    assert "no longer shares Yard 1, from this moment on" in owner.tap(remove)
+    assert "no longer has access to Yard 1, starting now" in owner.tap(remove)
     for action in (undo, "soil:1", "apply:all:1", "round:tick:1:0", "crew:leave:1"):
         helper._actions.add(action)
         said = text_of(helper.tap(action))
-        assert "out of date" in said or "nothing to take back" in said, action
-    assert "First I need the place" in ask(helper, "/soil")
+        assert "too old" in said or "to undo" in said, action
+    assert "First I need the location" in ask(helper, "/soil")
     # An invitation somebody still holds would bring them back.
-    assert "has run out" in ask(helper, open_one)
+    assert "has expired" in ask(helper, open_one)
     with owner.db.reading() as work:
         assert len(applications.of_yard(work, 1)) == 1
 
@@ -147,9 +147,9 @@ def test_removing_takes_effect_at_once_also_for_old_buttons(owner: Talker) -> No
 def test_leaving_takes_effect_at_once(owner: Talker) -> None:
     helper = joined(owner, "change")
     ask(helper, "/crew")
-    assert "Left: Yard 1" in text_of(helper.tap("Leave Yard 1"))
-    assert "First I need the place" in ask(helper, "/yard")
-    assert "nobody but this chat" in owner.ask("/crew")
+    assert "You left Yard 1" in text_of(helper.tap("Leave Yard 1"))
+    assert "First I need the location" in ask(helper, "/yard")
+    assert "is yours alone" in owner.ask("/crew")
 
 
 def heard(talker: Talker) -> list[tuple[str, str]]:
@@ -175,7 +175,7 @@ def test_what_is_put_off_comes_again_to_the_chat_that_put_it_off(tmp_path, who: 
     assert sorted(letters) == [("1", "window_open"), ("2", "window_open")]
     letters.clear()
     asked = owner.session if who == "1" else helper
-    assert "I come back to it" in ask(asked, "snooze 3 days")
+    assert "I'll remind you" in ask(asked, "snooze 3 days")
     owner.wait("P4D")
     assert [letter for letter in letters if letter[1] == "window_open"] == [(who, "window_open")]
 
@@ -280,7 +280,7 @@ def test_in_a_group_chat_everybody_is_the_crew(owner: Talker) -> None:
     say("ann", "front 60x40 ft")
     assert "Recorded" in say("ben", "applied")
     assert "confirmed by Ben" in say("ann", "/crew")
-    assert "the group is the crew" in say("ann", "/crew@bot")
+    assert "everyone in the group shares its yards" in say("ann", "/crew@bot")
 
 
 def test_who_may_confirm_says_where_weeds_were_seen_but_sets_no_lead(owner: Talker) -> None:
@@ -292,7 +292,7 @@ def test_who_may_confirm_says_where_weeds_were_seen_but_sets_no_lead(owner: Talk
     assert MAY_NOT in ask(helper, "remove strip")
     said = helper.say("strip")
     assert "crabgrass on strip" in text_of(said)
-    assert not [label for label in labels_of(said) if label.startswith("Lead")]
+    assert not [label for label in labels_of(said) if label.startswith("How early")]
     assert "crabgrass on pool lawn" in ask(helper, "crabgrass on the pool lawn")
     # What comes along with it is asked about, and nothing is taken out.
     assert "Which zone is that" in ask(helper, "crabgrass on the pool lawn, remove strip")
@@ -319,8 +319,8 @@ def test_a_photo_is_kept_only_for_who_may_change(owner: Talker, tmp_path: Path) 
     photo.write_bytes(b"\xff\xd8 a made-up photo")
     for user, role in ((2, "see"), (3, "confirm")):
         assert MAY_NOT in text_of(joined(owner, role, user).photo(str(photo)))
-    assert "No photo kept" in owner.ask("my photo")
-    assert "Kept with Yard 1" in text_of(joined(owner, "change", 4).photo(str(photo)))
+    assert "No photo saved" in owner.ask("my photo")
+    assert "Saved your photo with Yard 1" in text_of(joined(owner, "change", 4).photo(str(photo)))
 
 
 def test_who_may_only_see_is_not_asked_before_buying(owner: Talker) -> None:
@@ -346,7 +346,7 @@ def test_an_invitation_to_all_yards_holds_for_those_to_come_and_ends_in_all_at_o
     helper = another(talker)
     assert "2 yards are shared with you now" in ask(helper, said[0])  # type: ignore[index]
     talker.say("new yard Elm 4, Wahoo NE, front 60x40")
-    assert "Your yards, 3" in ask(helper, "yards")
+    assert "Your yards (3" in ask(helper, "yards")
     label = next(each for each in labels_of(talker.say("/crew")) if each.startswith("Remove"))
     talker.tap(label)
     assert "Your yards" not in ask(helper, "yards")

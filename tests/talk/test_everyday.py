@@ -39,8 +39,8 @@ def test_questions_about_the_soil_get_the_soil(settled: Talker, asked) -> None:
 )
 def test_questions_about_when_get_the_days_to_put_it_down(settled: Talker, asked) -> None:
     text = settled.ask(asked)
-    assert text.startswith("Not yet: put it down at Yard 1 between")
-    assert "First crabgrass about" in text
+    assert text.startswith("Not yet. Apply at Yard 1 between")
+    assert "First crabgrass: about" in text
 
 
 @pytest.mark.parametrize(
@@ -53,9 +53,9 @@ def test_questions_about_when_get_the_days_to_put_it_down(settled: Talker, asked
 )
 def test_questions_about_amounts_of_zones_get_those_zones(settled: Talker, asked) -> None:
     text = settled.ask(asked)
-    assert " each way" in text
+    assert "lb per pass" in text or "oz per pass" in text
     assert "Total" not in text
-    assert ("strip, 400 sq ft: 1 lb 4.5 oz (1.28 lb)" in text) == ("strip" in asked)
+    assert ("strip: 10.2 oz per pass, 2 passes" in text) == ("strip" in asked)
 
 
 @pytest.mark.parametrize("asked", ["how much on the lawn", "how much do I put down on the yard"])
@@ -87,7 +87,7 @@ def test_questions_about_too_late_get_a_plain_answer(settled: Talker, asked) -> 
     ],
 )
 def test_questions_about_the_second_one_get_when_it_falls_due(settled: Talker, asked) -> None:
-    assert "is down" in settled.ask(asked)
+    assert "is applied" in settled.ask(asked)
     settled.say("applied")
     assert "Second application" in settled.ask(asked) or "second" in settled.ask(asked)
 
@@ -97,7 +97,7 @@ def test_when_to_water_follows_what_is_down(settled: Talker, asked) -> None:
     # Half an inch within seven days: Univ. of Arkansas Extension 2009.
     assert "0.5 in within 7 days" in settled.ask(asked)
     settled.say("applied")
-    assert "Still needs watering in" in settled.ask(asked)
+    assert "Needs watering in" in settled.ask(asked)
 
 
 def test_when_to_water_a_leaf_herbicide_is_left_to_its_label(settled: Talker) -> None:
@@ -105,7 +105,7 @@ def test_when_to_water_a_leaf_herbicide_is_left_to_its_label(settled: Talker) ->
         "/product prodiamine 0.38% + 2,4-d 1% granule, 3.2 lb per 1000 sq ft, "
         "max 6.4 lb per 1000 a year"
     )
-    assert "works through leaves" in settled.ask("when do i water")
+    assert "works on leaves" in settled.ask("when do i water")
 
 
 @pytest.mark.parametrize(
@@ -119,7 +119,7 @@ def test_when_to_water_a_leaf_herbicide_is_left_to_its_label(settled: Talker) ->
 )
 def test_mowing_waits_until_it_is_watered_in_and_dry(settled: Talker, asked) -> None:
     text = settled.ask(asked)
-    assert "watered in and the leaves are dry" in text
+    assert "watered in and dry" in text
     assert "Your label wins" in text
 
 
@@ -135,7 +135,7 @@ def test_mowing_waits_until_it_is_watered_in_and_dry(settled: Talker, asked) -> 
 )
 def test_aeration_is_for_before_or_for_autumn(settled: Talker, asked) -> None:
     text = settled.ask(asked)
-    assert "in autumn, if you can" in text
+    assert "or in the fall" in text
     assert "label wins" in text
 
 
@@ -155,8 +155,8 @@ def test_no_report_is_taken_for_a_question(settled: Talker, said) -> None:
 
 def test_a_question_in_between_does_not_answer_for_a_product(settled: Talker) -> None:
     settled.say("/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft")
-    assert "I made nothing of" not in settled.ask("whats my soil at")
-    assert "Noted, no maximum" in settled.ask("my label gives none")
+    assert "I did not understand" not in settled.ask("whats my soil at")
+    assert "Saved without a maximum" in settled.ask("my label gives none")
 
 
 @pytest.mark.parametrize("asked", ["when should i seed the strip", "is it too late to seed"])
@@ -170,7 +170,7 @@ def test_before_there_is_a_yard_the_place_is_asked_for(talker: Talker) -> None:
     talker.say("/start")
     for asked in ("whats my soil at", "can i mow", "how much for the front"):
         text = talker.ask(asked)
-        assert "First I need the place" in text or "I need its place" in text
+        assert "First I need the location" in text or "Where is your lawn" in text
 
 
 def test_the_second_half_is_dated_once_the_first_is_down(tmp_path) -> None:
@@ -178,4 +178,4 @@ def test_the_second_half_is_dated_once_the_first_is_down(tmp_path) -> None:
     talker.settle_in()
     talker.say("applied")
     # 56 days after 13 April is 8 June.
-    assert "Mon 8 Jun" in talker.ask("when is the second half")
+    assert "Mon Jun 8" in talker.ask("when is the second half")

@@ -42,7 +42,7 @@ def test_nine_messages_to_amounts_and_three_to_a_record(tmp_path: Path) -> None:
     assert placed.startswith("Topeka, KS")
     # Something worth knowing at once: the soil now, and what is to come.
     assert "Soil at 2 in is" in placed
-    assert "Put it down about" in placed
+    assert "Apply about" in placed
     sizes = new.types("front yard is about 40 by 25, back is 50x30 plus a side strip 6 x 45")
     assert "2,770 sq ft" in sizes
     assert "What is in the bag" in new.types("looks right")
@@ -51,13 +51,15 @@ def test_nine_messages_to_amounts_and_three_to_a_record(tmp_path: Path) -> None:
     assert "Label maximum: 6.4 lb" in new.types("max 6.4 lb per 1000 a year")
     amounts = new.types("how much do i need for each")
     # 3.2 lb per 1,000 sq ft on 1,000, 1,500 and 270 sq ft: by hand.
-    assert all(each in amounts for each in ("3 lb 3.2 oz", "4 lb 12.8 oz", "13.82 oz"))
+    assert all(
+        each in amounts for each in ("1.6 lb per pass", "2.4 lb per pass", "6.9 oz per pass")
+    )
     assert new.sent <= MOST_TO_AMOUNTS
     new.sent = 0
     assert "Recorded for Yard 1: front yard, back, side strip" in new.types(
         "put it all down this morning"
     )
-    assert "Watered in at Yard 1" in new.types("watered half an inch")
+    assert "Yard 1 is watered in" in new.types("watered half an inch")
     assert new.sent <= MOST_TO_RECORD
     with new.db.reading() as work:
         assert len(applications.of_yard(work, 1)) == 1
@@ -76,7 +78,9 @@ def test_nueve_mensajes_hasta_las_cantidades_y_tres_hasta_el_registro(tmp_path: 
     new.types("la bolsa es de 48 libras y cubre 15000 pies")
     assert "no da máximo" in new.types("no veo el maximo")
     amounts = new.types("cuanto le echo a cada parte")
-    assert all(each in amounts for each in ("3 lb 3.2 oz", "4 lb 12.8 oz", "13.82 oz"))
+    assert all(
+        each in amounts for each in ("1.6 lb por pasada", "2.4 lb por pasada", "6.9 oz por pasada")
+    )
     assert new.sent <= MOST_TO_AMOUNTS
     new.sent = 0
     assert "Registrado en Propiedad 1" in new.types("ya le eche a todo esta mañana")
@@ -87,21 +91,23 @@ def test_nueve_mensajes_hasta_las_cantidades_y_tres_hasta_el_registro(tmp_path: 
 def test_one_lawn_in_metres_by_buttons_alone_after_its_size(tmp_path: Path) -> None:
     new = Newcomer(tmp_path)
     new.types("hi")
-    assert "registered at 52.10, 5.20" in text_of(new.session.location(52.1, 5.2))
+    assert "set up at 52.10, 5.20" in text_of(new.session.location(52.1, 5.2))
     assert "96.0 m²" in new.types("the lawn is 12 x 8 m")
     assert "What is in the bag" in new.taps("Keep")
     assert "How strong is it?" in new.taps("dithiopyr")
     assert "How much goes on an area?" in new.taps("0.25 %")
     assert "What does it cover?" in new.types("its a 10 kg bag")
     assert "most the label allows" in new.types("covers 600 m2")
-    assert "no maximum given" in new.taps("My label gives none")
-    assert "1.599 kg" in new.taps("Amounts")
+    assert "without a maximum" in new.taps("My label has none")
+    amounts = new.taps("Amounts")
+    assert "1.6 kg in all" in amounts
+    assert "No label maximum given" in amounts
 
 
 def test_everything_may_be_said_out_of_order(tmp_path: Path) -> None:
     new = Newcomer(tmp_path)
-    assert "I keep that" in new.types("prodiamine 0.38%, 48 lb covers 15000 sq ft")
-    assert "I keep that" in new.types("front 60x40, strip 5 by 80 ft")
+    assert "Got it" in new.types("prodiamine 0.38%, 48 lb covers 15000 sq ft")
+    assert "Got it" in new.types("front 60x40, strip 5 by 80 ft")
     assert "Which state?" in new.types("springfield")
     said = new.types("missouri")
     assert said.startswith("Springfield, MO")
@@ -131,7 +137,7 @@ def test_a_label_half_read_waits_for_its_rest_when_amounts_are_asked(settled_siz
     settled_size.types("prodiamine 0.38%")
     said = settled_size.types("how much do i need")
     assert "So far: prodiamine 0.38%" in said
-    assert "Noted for Yard 1" in settled_size.types("48 lb covers 15000")
+    assert "Saved for Yard 1" in settled_size.types("48 lb covers 15000")
 
 
 def test_a_weight_alone_is_the_bags_and_a_report_of_a_zone_is_no_label(settled_size) -> None:

@@ -59,7 +59,7 @@ def test_every_field_is_said_in_one_message_and_lands_in_its_own(inspected: Talk
         "EPA reg. no.": "1234-56",
         "Active ingredient": "prodiamine",
         "Strength": "0.38 %",
-        "Carrier volume": "none",
+        "Spray volume": "none",
         "Equipment": "drop spreader gate 4",
         "Calibration": "3.1 lb per 1000",
         "Wind": "5 mph",
@@ -67,7 +67,7 @@ def test_every_field_is_said_in_one_message_and_lands_in_its_own(inspected: Talk
         "Air, °F": "68.0",
         "Humidity, %": "45.0",
         "Applicator": "Sam Reyes",
-        "Licence": "555",
+        "License": "555",
         "Supervised by": "A. Dutton",
         "Supervisor's licence": "99",
         "Re-entry": "when dry",
@@ -136,7 +136,7 @@ def test_who_works_under_whose_licence_is_on_every_record(inspected: Talker) -> 
     assert "licence 777" in inspected.ask("I work under Lee Dutton, licence 777")
     frame = pd.read_csv(files_of(inspected, "export all")[".csv"], dtype=str)
     assert list(frame["Supervised by"]) == ["A. Dutton", "Lee Dutton"]
-    assert "Taken back" in inspected.take_back()
+    assert "Undone" in inspected.take_back()
 
 
 def test_no_customer_of_that_name_is_said(inspected: Talker) -> None:

@@ -82,7 +82,7 @@ def test_a_list_sent_again_changes_what_differs_and_doubles_nothing(
     assert "0 new, 1 changed, 1 as they are" in text_of(shown)
     assert "1 yard changed" in thirty.tap("Change 1 yard")
     assert len(kept(thirty)) == before
-    assert "Taken back" in thirty.take_back()
+    assert "Undone" in thirty.take_back()
 
 
 def test_one_more_yard_takes_one_message_and_what_all_have_in_common(thirty: Talker) -> None:
@@ -172,7 +172,7 @@ def test_a_pasted_list_is_shown_then_added_on_yes(tmp_path: Path) -> None:
 def test_all_yards_are_listed_in_pages_with_town_and_state(thirty: Talker) -> None:
     said = thirty.say("yards")
     seen = text_of(said)
-    assert "Your yards, 3" in seen
+    assert "Your yards (3" in seen
     assert "Page 1 of 3" in seen
     # By town: Ashland before Lincoln before Wahoo.
     assert "(Ashland, NE): " in seen

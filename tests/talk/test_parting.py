@@ -82,7 +82,7 @@ def test_a_given_up_yard_is_no_longer_watched_and_comes_back_by_undo(house, owne
     owner.turn(lambda talk: parting.settle_removal(talk, talk.yard(), is_sure=True))
     assert house.wait(120) == []
     back = owner.turn(lambda talk: undoing.undo(talk, None))
-    assert "Taken back: giving up Alder Court" in text_of(back)
+    assert "Undone: removing Alder Court" in text_of(back)
     assert owner.yard.name == "Alder Court"
 
 
@@ -95,13 +95,13 @@ def test_no_keeps_the_yard(owner):
 
 def test_an_old_button_gives_no_yard_up(owner):
     replies = owner.turn(lambda talk: parting.settle_removal(talk, talk.yard(), is_sure=True))
-    assert "out of date" in text_of(replies)
+    assert "too old" in text_of(replies)
     assert owner.yard.name == "Alder Court"
 
 
 def test_a_member_leaves_and_the_owner_keeps_the_yard(house, owner):
     helper = helper_of(house, owner, "see")
-    assert "belongs to somebody else" in text_of(helper.do("remove_yard"))
+    assert "belongs to someone else" in text_of(helper.do("remove_yard"))
     helper.turn(lambda talk: parting.settle_removal(talk, talk.yard(), is_sure=True))
     assert helper.within(lambda talk: talk.yards()) == []
     assert owner.yard.name == "Alder Court"
@@ -269,13 +269,13 @@ def test_what_a_member_did_stays_on_the_owners_record_without_a_name(house, owne
     erase(helper)
     told = owner.ask("ask_who")
     assert "front" in told
-    assert "somebody" in told
+    assert "someone" in told
     assert "Robin" not in told
     with house.db.reading() as work:
         names = set(work.scalars(select(models.Person.name)))
         assert names == {"Casey Dell", ""}
         assert list(work.scalars(select(models.Membership.id))) == []
-    assert "nobody but this chat" in owner.ask("share")
+    assert "is yours alone" in owner.ask("share")
 
 
 def test_what_a_member_put_right_stays_on_the_record_but_not_their_words(house, owner):

@@ -26,8 +26,8 @@ GIVEN = {
     *("lawn", "pool", "kansas", "state", "extension", "newsletters", "sep", "semanas"),
     *("lun", "jue", "vie", "dom", "día", "días", "a", "y", "manhattan"),
 }
-#: Written by code as yet: what a size is read as ("minus"), and the units of weights.
-WRITTEN_BY_CODE = {"minus", "oz"}
+#: Written by code as yet: what a size is read as ("minus").
+WRITTEN_BY_CODE = {"minus"}
 
 
 class Accented(Transformer):

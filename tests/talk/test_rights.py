@@ -145,7 +145,7 @@ def test_a_share_goes_as_far_as_the_acts_row_says(
         changes.made.clear()
         text = text_of(helper.say("anything at all"))
         if RIGHTS.index(role) >= RIGHTS.index(act.needs):
-            assert "wrong on my side" not in text, (name, text)
+            assert "wrong on my end" not in text, (name, text)
         else:
             assert MAY_NOT in text, (name, text)
             assert not changes.made, name
@@ -232,7 +232,7 @@ def test_who_was_removed_takes_nothing_back_in_words(owner: Talker) -> None:
     tapped(owner, "crew:remove:1:1", person="1")
     changes = Changes(owner)
     for text in ("/undo", "undo that", "/redo", "take it back", "yes"):
-        assert "Taken back" not in text_of(helper.say(text))
+        assert "Undone" not in text_of(helper.say(text))
     assert not changes.made
 
 
@@ -240,18 +240,18 @@ def test_a_question_that_waits_is_answered_by_the_share_as_it_is_now(owner: Talk
     helper = joined(owner, "change")
     helper.say("remove all zones")
     lesser = invited(owner, "see")
-    assert "you may see" in text_of(helper.say(lesser))
+    assert "You may see" in text_of(helper.say(lesser))
     changes = Changes(owner)
     for text in ("yes", "zones:clear:1"):
         answer = text_of(helper.say(text))
-        assert "Taken out" not in answer
+        assert "Removed" not in answer
     assert MAY_NOT in tapped(owner, "zones:clear:1", person="2")
     assert not changes.made
 
 
 def test_what_a_helper_puts_off_is_put_off_for_them_alone(owner: Talker) -> None:
     helper = joined(owner, "confirm")
-    assert "I come back to it" in text_of(helper.say("later 60 days"))
+    assert "I'll remind you" in text_of(helper.say("later 60 days"))
     text_of(helper.say("quiet 1 pm to 12 pm"))
     text_of(helper.say("at most 1 message a day"))
     heard = []
@@ -283,17 +283,17 @@ def test_in_a_group_its_admins_alone_silence_it_or_let_its_yards_go(
         monkeypatch.setattr(routing, "hear", lambda _text, _scene, heard=heard: heard)
         changes.made.clear()
         answer = in_group(group, "9", "anything", is_admin=False)
-        assert "that is for its admins" in answer, name
+        assert "Only this group's admins" in answer, name
         assert not changes.made, name
         answer = in_group(group, "8", "anything", is_admin=True)
-        assert "for its admins" not in answer, name
+        assert "Only this group's admins" not in answer, name
 
 
 def test_of_a_groups_yards_its_admins_alone_give_shares(group: Talker) -> None:
     member: dict[str, Any] = {"person": "9", "chat": GROUP, "is_group": True, "runs_chat": False}
     assert "Invite to" not in in_group(group, "9", "/crew", is_admin=False)
     for action in ("crew:invite:2:change", "crew:remove:2:1", "mute:2", "later:days:2:3"):
-        assert "that is for its admins" in tapped(group, action, **member), action
+        assert "Only this group's admins" in tapped(group, action, **member), action
     # A button from the group is worth nothing elsewhere.
     answer = tapped(group, "crew:invite:2:change", person="9")
     assert "/start" not in answer

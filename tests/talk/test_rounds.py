@@ -46,19 +46,19 @@ def test_the_late_summer_round_is_offered_once_in_july_and_a_yes_puts_it_on(
 ) -> None:
     talker = Talker(tmp_path, start=datetime(2026, 6, 20, 14, tzinfo=UTC))
     talker.settle_in()
-    offers = [said for said in talker.wait("P40D") if "late-summer round" in said.reply.text]
+    offers = [said for said in talker.wait("P40D") if "late-summer application" in said.reply.text]
     [offer] = offers
     assert offer.at.month == 7
-    assert "late-summer round against annual bluegrass" in talker.tap("Yes, plan it")
+    assert "late-summer application for annual bluegrass" in talker.tap("Yes, plan it")
     opened = talker.until_alert("window_open")
-    assert "annual bluegrass" in opened.reply.text
+    assert "nnual bluegrass" in opened.reply.text
 
 
 def test_an_offer_declined_or_left_alone_calls_for_nothing(tmp_path: Path) -> None:
     talker = Talker(tmp_path, start=datetime(2026, 6, 25, 14, tzinfo=UTC))
     talker.settle_in()
     talker.wait("P10D")
-    assert "no late-summer round" in talker.tap("No, thanks")
+    assert "no late-summer application" in talker.tap("No, thanks")
     told = [said.reply.text for said in talker.wait("P100D")]
     assert not [text for text in told if "annual bluegrass" in text]
 
@@ -90,9 +90,9 @@ def test_the_late_summer_heads_up_comes_before_soil_falls_through_seventy(late: 
 
 def test_the_late_summer_window_opens_is_applied_and_ends_in_waiting(late: Talker) -> None:
     opened = late.until_alert("window_open")
-    assert "annual bluegrass" in opened.reply.text
+    assert "nnual bluegrass" in opened.reply.text
     assert opened.at.month in (8, 9)
-    assert "late-summer round" in late.tap("It is down")
+    assert "late-summer application" in late.tap("I applied it")
     assert target_state(late, Target.WINTER_ANNUALS) == "applied"
     late.wait("P80D")
     late.wait("P30D")
@@ -128,12 +128,12 @@ def test_a_dormant_first_half_is_called_for_in_the_cold_and_counts_next_spring(
 ) -> None:
     settled = Talker(tmp_path, start=datetime(2026, 10, 10, 14, tzinfo=UTC))
     settled.settle_in()
-    assert "late autumn" in settled.ask("first half in autumn")
+    assert "late fall" in settled.ask("first half in autumn")
     called = settled.until_alert("window_open", 70)
     # K-State Extension: prodiamine may go on in autumn (November) for next spring.
     assert called.at.month in (10, 11, 12)
     assert "not frozen" in called.reply.text
-    assert "first half for spring 2027" in settled.ask("applied")
+    assert "first application for spring 2027" in settled.ask("applied")
     with settled.db.reading() as work:
         assert applications.of_yard(work, 1)[-1].year == 2027
     assert not [said for said in settled.wait("P20D") if said.alert == "window_open"]
@@ -151,7 +151,7 @@ def test_the_second_half_after_an_autumn_one_comes_in_late_spring(tmp_path: Path
 
 def test_rounds_change_freely_and_undo_puts_them_back(settled: Talker) -> None:
     assert "42 days" in settled.ask("halves 6 weeks apart")
-    assert "one round" in settled.ask("one round")
+    assert "one spring application" in settled.ask("one round")
     settled.take_back()
     settled.take_back()
     with settled.db.reading() as work:
@@ -163,10 +163,10 @@ def test_rounds_change_freely_and_undo_puts_them_back(settled: Talker) -> None:
 
 def test_last_years_plan_is_copied_from_what_was_done(settled: Talker) -> None:
     settled.say("applied on 3 April 2025")
-    settled.tap("Yes, it is right")
+    settled.tap("Yes, that's right")
     text = settled.ask("as last year")
     assert "as in 2025" in text
-    assert "one round" in text
+    assert "one application" in text
     settled.take_back()
     with settled.db.reading() as work:
         yard = yards.yard(work, 1)
@@ -182,20 +182,20 @@ def test_the_barrier_is_told_in_weeks_as_a_wide_rough_band(settled: Talker) -> N
     settled.until_alert("window_open")
     settled.say("applied")
     text = settled.ask("/yard")
-    band = re.search(r"roughly (\d+) to (\d+) weeks", text)
+    band = re.search(r"about (\d+) to (\d+) weeks", text)
     assert band is not None
     low, high = int(band[1]), int(band[2])
     # Prodiamine at 0.53 lb/A lasts 3-4 months by the trade (labels from memory).
     assert low < 13 <= high
     assert high >= 2 * low
-    assert "%" not in text[text.index("Barrier") : text.index("Zones")].replace("four chances", "")
+    assert "%" not in text[text.index("Barrier") : text.index("Zones")].replace("4 chances", "")
 
 
 def test_a_hot_strip_loses_its_barrier_sooner(settled: Talker) -> None:
     settled.say("strip is a hot strip")
     settled.until_alert("window_open")
     settled.say("applied")
-    told = re.findall(r"Barrier on (.+?): roughly (\d+) to (\d+) weeks", settled.ask("/yard"))
+    told = re.findall(r"Barrier on (.+?): about (\d+) to (\d+) weeks", settled.ask("/yard"))
     bands = {zones: (int(low), int(high)) for zones, low, high in told}
     assert set(bands) == {"pool lawn, south bed", "strip"}
     # Loss runs faster in warmer soil (Arrhenius, EFSA 2007/8).
@@ -229,7 +229,7 @@ def test_a_cap_that_leaves_weeds_free_is_said_with_what_else_helps(talker: Talke
     talker.until_alert("window_open")
     talker.say("applied")
     told = talker.until_alert("barrier_fading", 120)
-    assert "allows no further round" in told.reply.text
+    assert "allows no more this period" in told.reply.text
     assert "pull" in told.reply.text
     heard = [said.alert for said in talker.wait("P60D")]
     assert "barrier_fading" not in heard
@@ -241,12 +241,12 @@ def test_less_room_than_a_whole_round_is_no_second_half(settled: Talker) -> None
         "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 5 lb per 1000 sq ft a year"
     )
     settled.until_alert("window_open")
-    assert "No second half" in settled.ask("applied")
+    assert "no second application" in settled.ask("applied")
     heard = [said.alert for said in settled.wait("P70D")]
     assert "second_half_due" not in heard
     overview = settled.ask("/yard")
     assert "Yard 1: applied" in overview
-    assert "No second half" in overview
+    assert "No second application" in overview
     # Another rate that the label still leaves room for is a round again.
     settled.say(
         "/product prodiamine 0.38% granule, 1.6 lb per 1000 sq ft, max 5 lb per 1000 sq ft a year"
@@ -263,24 +263,24 @@ def test_what_a_service_put_down_counts_toward_the_label(settled: Talker) -> Non
     assert "strip: 2.4 lb per 1,000 sq ft" in allowed
     assert "pool lawn: 6.4 lb" in allowed
     amounts = settled.ask("/amounts")
-    assert "Down already this round: strip" in amounts
-    assert "strip, 400" not in amounts
+    assert "Already done this time: strip" in amounts
+    assert "\nstrip: " not in amounts
     settled.say("applied")
     settled.wait("P60D")
     amounts = settled.ask("/amounts")
-    assert "Not strip" in amounts
-    assert "down already 4 lb" in amounts
-    assert "strip, 400" not in amounts
+    assert "Skipped strip" in amounts
+    assert "4 lb" in amounts
+    assert "\nstrip: " not in amounts
 
 
 def test_an_unknown_amount_of_others_counts_at_a_rate_that_is_said(settled: Talker) -> None:
     settled.until_alert("window_open")
     text = settled.ask("the service sprayed prodiamine on the strip yesterday")
-    assert "How much went down I don't know" in text
+    assert "I don't know how much was applied" in text
     # 3.2 lb of 0.38 % per 1,000 sq ft: 0.53 lb an acre, as the label in their own hand has it.
-    assert "I count 0.53 lb of active ingredient per acre, your own label's rate" in text
+    assert "I count 0.53 lb of active ingredient per acre, your own label rate" in text
     assert "strip: 3.2 lb per 1,000 sq ft" in settled.ask("what is still allowed")
-    assert "Not strip" not in settled.take_back()
+    assert "Skipped strip" not in settled.take_back()
 
 
 def test_another_ingredient_counts_at_the_highest_rate_known(settled: Talker) -> None:
@@ -293,28 +293,28 @@ def test_what_cannot_be_checked_is_recorded_and_said(settled: Talker) -> None:
     settled.until_alert("window_open")
     settled.say("the service treated the strip yesterday")
     settled.say("applied 1.28 lb on the strip")
-    text = settled.tap("Yes, another one")
+    text = settled.tap("Yes, a second one")
     assert "Recorded" in text
-    assert "I could not check it against your label's maximum" in text
+    assert "I could not check your label maximum" in text
     assert "strip yesterday" in text
 
 
 def test_sooner_or_oftener_than_the_label_is_recorded_and_said(settled: Talker) -> None:
     settled.until_alert("window_open")
     settled.say("at least 60 days between applications")
-    assert "too close" not in settled.ask("applied")
+    assert "too soon after" not in settled.ask("applied")
     settled.wait("P20D")
     # Five weeks before the half is due: asked about first.
     assert "Is this another one" in settled.ask("applied strip")
-    text = settled.tap("Yes, another one")
+    text = settled.tap("Yes, a second one")
     assert "Recorded" in text
-    assert "too close to" in text
+    assert "too soon after" in text
     settled.take_back()
     settled.say("2 applications a year")
     settled.wait("P60D")
-    assert "once more than" not in settled.ask("applied")
+    assert "one more than" not in settled.ask("applied")
     settled.wait("P65D")
-    assert "once more than the 2 your label allows" in settled.ask("applied strip")
+    assert "one more than the 2 your label allows" in settled.ask("applied strip")
 
 
 def test_late_news_moves_the_second_half(settled: Talker) -> None:
@@ -335,7 +335,7 @@ def test_applied_twice_over_the_maximum_is_recorded_with_the_sum(settled: Talker
     settled.say("applied")
     settled.wait("P45D")
     text = settled.ask("applied")
-    assert "With the 6.4 lb per 1,000 sq ft down before" in text
+    assert "With the 6.4 lb per 1,000 sq ft applied before" in text
 
 
 def test_words_that_only_mention_autumn_choose_no_round(settled: Talker) -> None:
@@ -344,7 +344,7 @@ def test_words_that_only_mention_autumn_choose_no_round(settled: Talker) -> None
         yard = yards.yard(work, 1)
     assert yard is not None
     assert not yard.has_late_summer_round
-    assert text_of(settled.say("rounds")).startswith("Rounds of Yard 1")
+    assert text_of(settled.say("rounds")).startswith("Plan for Yard 1")
 
 
 def test_a_late_summer_call_that_the_label_leaves_nothing_for_says_so(tmp_path: Path) -> None:
@@ -358,12 +358,12 @@ def test_a_late_summer_call_that_the_label_leaves_nothing_for_says_so(tmp_path: 
     talker.say("applied against crabgrass on 1 April")
     talker.say("late summer round")
     heard: list[Said] = []
-    while "label leaves no whole round" not in talker.ask("/yard"):
+    while "label has no full application" not in talker.ask("/yard"):
         heard += talker.wait("P1D")
     heard += talker.wait("P100D")
     told = [said.reply.text for said in heard if said.alert != "season_over"]
-    assert len([text for text in told if "allows no further round" in text]) == 1
-    assert not [text for text in told if "too late" in text or "Put it down" in text]
+    assert len([text for text in told if "allows no more of this product" in text]) == 1
+    assert not [text for text in told if "too late" in text or "pply and water" in text]
 
 
 def test_the_days_list_reckons_a_late_summer_round_by_its_own_zones(tmp_path: Path) -> None:
@@ -377,7 +377,7 @@ def test_the_days_list_reckons_a_late_summer_round_by_its_own_zones(tmp_path: Pa
     # Spring's rounds are uneven: the strip had one more. Late summer's has not begun.
     while "opens about" not in (today := talker.ask("/today")):
         talker.wait("P1D")
-    (whole,) = re.findall(r"Yard 1: (.* lb\)) in all", talker.ask("/amounts"))
+    (whole,) = re.findall(r": ([\d.]+ lb) in all", talker.ask("/amounts"))
     assert f", {whole}" in today
 
 
@@ -401,11 +401,11 @@ def partly(talker: Talker) -> Talker:
 def test_amounts_are_for_what_is_still_to_do(partly: Talker) -> None:
     text = partly.ask("/amounts")
     # 3,900 sq ft at 3.2 lb per 1,000 sq ft: 12.48 lb.
-    assert "round 1 of 2: 12 lb 7.7" in text
-    assert "front, 2,400" not in text
-    assert "Down already this round: front" in text
-    assert "12 lb 7.7" in partly.ask("/today")
-    assert "front, 2,400 sq ft, down already." in partly.ask("/sketch")
+    assert "application 1 of 2: 12.48 lb" in text
+    assert "front: " not in text
+    assert "Already done this time: front" in text
+    assert "12.48 lb" in partly.ask("/today")
+    assert "front, 2,400 sq ft, done." in partly.ask("/sketch")
     partly.say("applied")
     with partly.db.reading() as work:
         newest = applications.of_yard(work, 1)[-1]
@@ -416,9 +416,9 @@ def test_a_half_that_is_not_due_yet_is_asked_about(partly: Talker) -> None:
     partly.say("applied")
     partly.wait("P21D")
     text = partly.ask("/amounts")
-    assert "Not yet: this half is due about" in text.splitlines()[1]
-    said = partly.tap("It is down")
-    assert "Is this another one, on top of it?" in said
+    assert "Not yet. This application is due about" in text.splitlines()[1]
+    said = partly.tap("I applied it")
+    assert "Is this another one on top of it?" in said
     with partly.db.reading() as work:
         assert len(applications.of_yard(work, 1)) == 2
 
@@ -426,14 +426,14 @@ def test_a_half_that_is_not_due_yet_is_asked_about(partly: Talker) -> None:
 def test_a_zone_that_was_left_out_does_not_hold_back_the_others(partly: Talker) -> None:
     partly.say("applied back")
     missed = partly.until_alert("window_missed", 60)
-    assert "on strip;" in missed.reply.text
+    assert "on strip." in missed.reply.text
     half = partly.until_alert("second_half_due", 80)
-    assert "round 2 of 2" in half.reply.text
-    assert "To do: front, back." in half.reply.text
+    assert "application 2 of 2" in half.reply.text
+    assert "Zones: front, back." in half.reply.text
     text = partly.ask("/amounts")
-    assert "round 2 of 2" in text
-    assert "Not strip: too late there" in text
-    assert "18 lb 14" in text  # 5,900 sq ft
+    assert "application 2 of 2" in text
+    assert "Skipped strip: too late" in text
+    assert "18.88 lb" in text  # 5,900 sq ft
     partly.say("applied")
     assert "Yard 1: applied" in partly.ask("/yard")
 
@@ -461,10 +461,10 @@ def test_a_hot_strip_does_not_close_the_season_of_the_rest(talker: Talker) -> No
     assert said == []
     told = text_of(talker.say("strip is hot") + talker.wait("P1D"))
     assert "too late for a plain pre-emergent on front" not in told
-    assert "Too late on strip" in talker.ask("/soil")
+    assert "pre-emergent on strip" in talker.ask("/soil")
     overview = talker.ask("/yard")
-    assert "window open" in overview
-    assert "no round is due" not in talker.ask("/today")
+    assert "window open, apply now" in overview
+    assert "nothing to do" not in talker.ask("/today")
     late = talker.until_alert("window_missed", 40)
     assert "strip" in late.reply.text
 
@@ -487,10 +487,10 @@ def test_after_the_hot_strip_the_rest_keeps_its_own_days(talker: Talker) -> None
     kinds = [said.alert for said in after]
     assert "soil_warming" not in kinds
     last_call = next(said for said in after if said.alert == "act_now")
-    assert "To do: front, back." in last_call.reply.text
+    assert "Zones: front, back." in last_call.reply.text
     assert (last_call.at - opened.at).days >= 10
     assert after[-1].alert == "window_missed"
-    assert "on front, back;" in after[-1].reply.text
+    assert "on front, back." in after[-1].reply.text
 
 
 def test_what_is_left_is_what_is_reported_though_the_label_stops_it(talker: Talker) -> None:
@@ -504,7 +504,7 @@ def test_what_is_left_is_what_is_reported_though_the_label_stops_it(talker: Talk
     talker.say("applied front")
     # 6.57 lb per 1,000 sq ft: no whole round is left there.
     talker.say("applied back 23 lb")
-    talker.tap("Yes, it is right")
+    talker.tap("Yes, that's right")
     talker.until_alert("second_half_due", 80)
     talker.say("applied front")
     talker.say("applied")

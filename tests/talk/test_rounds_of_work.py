@@ -63,7 +63,7 @@ def ten(tmp_path) -> Talker:
 def test_thirty_yards_fit_a_phone_page_by_page(thirty: Talker) -> None:
     said = thirty.say("/today")
     text = text_of(said)
-    assert "6 of 6 yards to do today, 0 done" in text
+    assert "6 of 6 yards still to do today, 0 done" in text
     assert "Page 1 of 4." in text
     assert len(text.splitlines()) <= 16
     assert len(text) < 1600
@@ -90,14 +90,14 @@ def test_ticking_off_edits_the_list_in_place_and_records_who_and_when(ten: Talke
     ticked = ten.session.tap(first)
     assert ticked[0].reply.replaces
     text = text_of(ticked)
-    assert "5 of 6 yards to do today, 1 done" in text
+    assert "5 of 6 yards still to do today, 1 done" in text
     assert "1. Yard 1: done " in text
     assert _load(text) < load
     with ten.db.reading() as work:
         done = applications.of_yard(work, 1)
     assert [each.person_id for each in done] == [1]
-    assert "Taken back" in ten.take_back()
-    assert "6 of 6 yards to do today, 0 done" in ten.ask("/today")
+    assert "Undone" in ten.take_back()
+    assert "6 of 6 yards still to do today, 0 done" in ten.ask("/today")
 
 
 def test_what_is_left_tonight(ten: Talker) -> None:
@@ -105,9 +105,9 @@ def test_what_is_left_tonight(ten: Talker) -> None:
     for label in [label for label in labels_of(said) if label.startswith("Done: ")][:6]:
         ten.session.tap(label)
     text = ten.ask("what is left tonight?")
-    assert "Nothing is left of today's round." in text
-    assert "Tomorrow's first: Alder Court" in text
-    assert "today's 6 are done" in ten.ask("round")
+    assert "Everything for today is done." in text
+    assert "First tomorrow: Alder Court" in text
+    assert "all done (6)" in ten.ask("round")
 
 
 def test_amounts_are_summed_for_loading(ten: Talker) -> None:
@@ -117,7 +117,7 @@ def test_amounts_are_summed_for_loading(ten: Talker) -> None:
 
 def test_more_yards_a_day_are_taken_on_when_asked(ten: Talker) -> None:
     assert "10 yards a day" in ten.ask("10 yards a day")
-    assert "10 of 10 yards to do today" in ten.ask("/today")
+    assert "10 of 10 yards still to do today" in ten.ask("/today")
 
 
 def test_a_small_crew_with_many_yards_begins_before_the_windows_open(tmp_path) -> None:
@@ -125,19 +125,19 @@ def test_a_small_crew_with_many_yards_begins_before_the_windows_open(tmp_path) -
     crew_of(talker, 30)
     talker.wait("P1D")
     text = talker.ask("/today")
-    assert "With 6 yards a day begin by " in text
-    assert "the last of 30 is then early enough" in text
+    assert "At 6 yards a day, start by " in text
+    assert "to finish all 30 in time" in text
     talker.say("1 yard a day")
     text = talker.ask("/today")
-    assert "1 of 1 yards to do today" in text
-    assert "the last yards are late otherwise" in text
+    assert "1 of 1 yard still to do today" in text
+    assert "Otherwise the last yards are late" in text
 
 
 def test_nothing_due_is_said(tmp_path) -> None:
     talker = Talker(tmp_path, start=datetime(2026, 2, 10, 14, tzinfo=UTC))
     crew_of(talker, 2)
-    assert "no round is due" in talker.ask("/today")
-    assert "2 with nothing due." in talker.ask("/today")
+    assert "nothing to do" in talker.ask("/today")
+    assert "2 yards with nothing due." in talker.ask("/today")
 
 
 def test_a_yard_nobody_wants_to_hear_of_this_season_is_not_on_the_list(ten: Talker) -> None:
@@ -158,5 +158,5 @@ def test_what_is_down_already_is_not_loaded_again(tmp_path) -> None:
 
 
 def _load(text: str) -> float:
-    line = next(line for line in text.splitlines() if line.startswith("Load for what is left"))
-    return float(line.split("(")[1].split(" lb")[0].replace(",", ""))
+    line = next(line for line in text.splitlines() if line.startswith("Load for today"))
+    return float(line.split(": ")[1].split(" lb")[0].replace(",", ""))

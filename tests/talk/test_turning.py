@@ -38,9 +38,9 @@ def names(talker: Talker) -> list[str]:
 )
 def test_a_yard_is_turned_to_by_its_number(two: Talker, said) -> None:
     text = two.ask(said)
-    assert "Now talking about Yard 1." in text
+    assert "Now working on Yard 1." in text
     assert "Yard 1: waiting" in text
-    assert "12 lb 4.3 oz" in two.ask("/amounts")
+    assert "12.27 lb" in two.ask("/amounts")
 
 
 @pytest.mark.parametrize(
@@ -57,13 +57,13 @@ def test_a_yard_is_turned_to_by_its_number(two: Talker, said) -> None:
 )
 def test_a_yard_is_turned_to_by_its_name(two: Talker, said) -> None:
     two.say("yard 1")
-    assert "Now talking about Smith's lawn." in two.ask(said)
+    assert "Now working on Smith's lawn." in two.ask(said)
 
 
 def test_right_after_a_yard_was_added_its_number_is_no_area(settled: Talker) -> None:
     settled.session.location(38.9, -96.5)
     settled.session.tap("New yard")
-    assert "Now talking about Yard 1." in settled.ask("yard 1")
+    assert "Now working on Yard 1." in settled.ask("yard 1")
 
 
 @pytest.mark.parametrize("said", ["/yard jones", "yard 7", "switch to yard 7"])
@@ -76,10 +76,10 @@ def test_a_yard_that_is_not_there_is_said_with_those_that_are(two: Talker, said)
 @pytest.mark.parametrize("said", ["yards", "my yards", "Show me all yards", "list yards"])
 def test_yards_are_listed_with_buttons(two: Talker, said) -> None:
     answer = two.say(said)
-    assert "we talk about Smith's lawn" in text_of(answer)
+    assert "We are on Smith's lawn" in text_of(answer)
     assert "Yard 1: waiting" in text_of(answer)
     assert labels_of(answer) == ["Go to Yard 1", "Go to Smith's lawn"]
-    assert "Now talking about Yard 1" in two.tap("Go to Yard 1")
+    assert "Now working on Yard 1" in two.tap("Go to Yard 1")
 
 
 def test_a_name_that_fits_two_yards_is_asked_about(two: Talker) -> None:
@@ -101,18 +101,18 @@ def test_sizes_behind_the_word_yard_stay_sizes(two: Talker) -> None:
 )
 def test_a_new_yard_at_coordinates_is_registered(settled: Talker, said) -> None:
     text = settled.ask(said)
-    assert "Yard 2 is registered at 38.90, -96.50" in text
-    assert "Whose is Yard 2" in text
+    assert "Yard 2 is set up at 38.90, -96.50" in text
+    assert "Whose lawn is Yard 2" in text
     assert names(settled) == ["Yard 1", "Yard 2"]
 
 
 def test_the_first_yard_may_be_said_so_too(talker: Talker) -> None:
     talker.say("/start")
-    assert "Yard 1 is registered" in talker.ask("new yard at 38.9,-96.5")
+    assert "Yard 1 is set up" in talker.ask("new yard at 38.9,-96.5")
 
 
 def test_a_new_yard_nowhere_on_earth_is_asked_about(settled: Talker) -> None:
-    assert "such as: 39.18, -96.57" in settled.ask("new yard at 138.9,-96.5")
+    assert "for example: 39.18, -96.57" in settled.ask("new yard at 138.9,-96.5")
     assert names(settled) == ["Yard 1"]
 
 
@@ -122,18 +122,18 @@ def test_a_second_yard_takes_the_product_of_the_first(settled: Talker) -> None:
     said = settled.say("/product")
     assert "Use prodiamine, 3.2 lb per 1,000 sq ft" in labels_of(said)
     text = settled.tap("Use prodiamine, 3.2 lb per 1,000 sq ft")
-    assert "Noted for Yard 2: prodiamine 0.38 %" in text
+    assert "Saved for Yard 2: prodiamine 0.38%" in text
     assert "Label maximum: 6.4 lb" in text
     # 2,500 sq ft at 3.2 lb per 1,000 sq ft.
     assert "8 lb" in settled.ask("/amounts")
     settled.take_back()
     assert "No product yet" in settled.ask("/yard")
-    assert "Noted for Yard 2: prodiamine" in settled.ask("same product as yard 1")
+    assert "Saved for Yard 2: prodiamine" in settled.ask("same product as yard 1")
     # One bag, one shelf.
     settled.say("I have 50 lb left")
     settled.say("yard 1")
     settled.say("buy")
-    assert "The shelf's 50 lb will do" in settled.tap("Skip the rest") + settled.ask("buy")
+    assert "Your 50 lb is enough" in settled.tap("Skip the rest") + settled.ask("buy")
 
 
 def test_the_same_label_written_again_is_the_same_product(settled: Talker) -> None:

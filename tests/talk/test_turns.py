@@ -126,14 +126,14 @@ def test_buttons_answer_kindly_when_they_are_out_of_date(talker: Talker) -> None
     for number, action in enumerate(("zones:sure:1", "zones:keep:77", "what:ever", "undo:999")):
         replies = handle(turn(f"old-{number}", tap=action))
         assert replies[0].text
-        assert "wrong on my side" not in replies[0].text
+        assert "wrong on my end" not in replies[0].text
 
 
 def test_yards_of_other_chats_are_out_of_reach(talker: Talker) -> None:
     talker.settle_in()
     handle = talker.machine.conversation.handle
     stranger = Turn(key="s", platform="terminal", chat="9", person="9", at=START, tap="apply:all:1")
-    assert "out of date" in handle(stranger)[0].text
+    assert "too old" in handle(stranger)[0].text
     with talker.db.reading() as work:
         assert chats.find_chat(work, "terminal", "9") is not None
         assert count(talker, models.Application) == 0

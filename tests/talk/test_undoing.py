@@ -33,11 +33,11 @@ def count_done(talker: Talker) -> int:
 def test_what_was_just_said_goes_at_once_and_is_put_back_by_its_button(settled: Talker) -> None:
     settled.say("strip 5 by 90 ft")
     said = settled.say("/undo")
-    assert "Taken back: the size of strip. Yard 1 has" in text_of(said)
-    assert labels_of(said) == ["Put it back"]
+    assert "Undone: the size of strip. Yard 1 has" in text_of(said)
+    assert labels_of(said) == ["Redo it"]
     assert "strip: 5 ft x 80 ft" in settled.ask("/zones")
     said = text_of(settled.session.tap("redo:" + _number(said)))
-    assert "Put back: the size of strip" in said
+    assert "Redone: the size of strip" in said
     assert "strip: 5 ft x 90 ft" in settled.ask("/zones")
 
 
@@ -51,12 +51,12 @@ def test_what_is_older_than_the_last_turn_is_asked_first(settled: Talker, betwee
     settled.say("strip 5 by 90 ft")
     settled.say(between)
     said = settled.say("/undo")
-    assert "not the last thing you said: the size of strip, today" in text_of(said)
-    assert labels_of(said) == ["Take it back", "Leave it"]
-    assert "Left as it is" in settled.tap("Leave it")
+    assert "not your latest change: the size of strip, today" in text_of(said)
+    assert labels_of(said) == ["Undo it", "Leave it"]
+    assert "nothing was changed" in settled.tap("Leave it")
     assert "strip: 5 ft x 90 ft" in settled.ask("/zones")
     settled.say("/undo")
-    assert "Taken back: the size of strip" in settled.tap("Take it back")
+    assert "Undone: the size of strip" in settled.tap("Undo it")
     assert "strip: 5 ft x 80 ft" in settled.ask("/zones")
 
 
@@ -64,27 +64,27 @@ def test_what_is_older_than_the_last_turn_is_asked_first(settled: Talker, betwee
 def test_redo_puts_back_what_was_taken_back_last(settled: Talker, words: str) -> None:
     settled.say("strip 5 by 90 ft")
     settled.say("/undo")
-    assert "Put back: the size of strip" in settled.ask(words)
+    assert "Redone: the size of strip" in settled.ask(words)
     assert "strip: 5 ft x 90 ft" in settled.ask("/zones")
-    assert "nothing to put back" in settled.ask(words)
+    assert "nothing to redo" in settled.ask(words)
 
 
 def test_redo_after_other_words_is_asked_first(settled: Talker) -> None:
     settled.say("strip 5 by 90 ft")
     settled.say("/undo")
     settled.say("/zones")
-    assert "Put this back?" in settled.ask("redo")
-    assert "Put back: the size of strip" in settled.tap("Put it back")
+    assert "Redo this?" in settled.ask("redo")
+    assert "Redone: the size of strip" in settled.tap("Redo it")
 
 
 def test_each_undo_goes_one_change_further_back_and_each_redo_one_forward(settled: Talker) -> None:
     settled.say("strip 5 by 90 ft")
     settled.say("strip is tall fescue")
-    assert "what was said of strip" in settled.take_back()
+    assert "the change to strip" in settled.take_back()
     assert "the size of strip" in settled.take_back()
-    assert "Put back: the size of strip" in settled.ask("redo")
+    assert "Redone: the size of strip" in settled.ask("redo")
     settled.say("redo")
-    assert "Put back: what was said of strip" in settled.tap("Put it back")
+    assert "Redone: the change to strip" in settled.tap("Redo it")
 
 
 def test_an_application_taken_back_leaves_season_shelf_and_waiting_alerts_as_they_were(
@@ -116,8 +116,8 @@ def test_undo_by_a_button_pressed_twice_says_that_it_is_done(settled: Talker) ->
     action = next(
         button.action for row in said[-1].reply.buttons for button in row if button.label == "Undo"
     )
-    assert "Taken back" in text_of(settled.session.tap(action))
-    assert "taken back already" in text_of(settled.session.tap(action))
+    assert "Undone" in text_of(settled.session.tap(action))
+    assert "already undone" in text_of(settled.session.tap(action))
     assert count_done(settled) == 0
 
 
@@ -126,7 +126,7 @@ def test_a_helper_hears_whose_the_newest_change_is(settled: Talker) -> None:
     settled.until_alert("window_open")
     settled.say("applied")
     said = text_of(helper.say("/undo"))
-    assert "nothing to take back. The newest change to Yard 1 is " in said
+    assert "nothing of yours to undo. The latest change to Yard 1 is " in said
     assert "the application on" in said
 
 
@@ -136,9 +136,9 @@ def test_what_another_said_of_it_is_named_before_it_goes(settled: Talker) -> Non
     settled.say("applied")
     helper.say("watered 0.2 in")
     said = settled.say("/undo")
-    assert "On it hangs: the watering, today (" in text_of(said)
+    assert "stays as it is: the watering, today (" in text_of(said)
     assert count_done(settled) == 1
-    assert "Taken back: the application" in settled.tap("Take it back")
+    assert "Undone: the application" in settled.tap("Undo it")
     assert count_done(settled) == 0
 
 
@@ -148,28 +148,28 @@ def test_who_was_removed_takes_nothing_back_even_after_coming_again(settled: Tal
     helper.say("applied")
     remove = next(label for label in labels_of(settled.say("/crew")) if "Remove" in label)
     settled.tap(remove)
-    assert "nothing to take back" in text_of(helper.say("/undo"))
+    assert "nothing to undo" in text_of(helper.say("/undo"))
     assert count_done(settled) == 1
 
 
 def test_several_changes_of_one_turn_go_together(settled: Talker) -> None:
     settled.say("strip 5 by 90 ft, ditch 10 by 10 ft")
-    assert "Taken back: the size of strip, ditch" in settled.take_back()
+    assert "Undone: the size of strip, ditch" in settled.take_back()
     assert "ditch" not in settled.ask("/zones")
 
 
 def test_units_are_taken_back_like_anything_else(settled: Talker) -> None:
     settled.say("metric")
-    assert "Taken back: the units" in settled.take_back()
+    assert "Undone: the units" in settled.take_back()
     assert "ft" in settled.ask("/zones")
 
 
 def test_a_yard_taken_back_is_put_back_whole(settled: Talker) -> None:
     settled.say("new yard at 38.9,-96.5")
     said = settled.take_back()
-    assert "Taken back: the yard Yard 2" in said
-    assert "Yard 2 is no longer looked after" in said
-    assert "Put back: the yard Yard 2" in settled.tap("Put it back")
+    assert "Undone: the yard Yard 2" in said
+    assert "I no longer watch Yard 2" in said
+    assert "Redone: the yard Yard 2" in settled.tap("Redo it")
     assert "Yard 2" in settled.ask("yards")
 
 

@@ -52,7 +52,7 @@ def test_walked_corners_make_a_zone_in_metres_from_the_yards_point(settled: Talk
 
 def test_the_likely_error_is_told_and_a_tape_for_small_lawns(settled: Talker) -> None:
     large = walk(settled, "back", SQUARE)
-    assert "Likely error about" in large
+    assert "Likely off by about" in large
     assert "a tape is better" not in large
     small = walk(settled, "patch", [at(0, 0), at(10, 0), at(10, 10), at(0, 10)])
     assert "Under 2,000 sq ft a tape is better" in small
@@ -95,19 +95,19 @@ def test_a_way_round_that_crosses_itself_is_refused_with_the_sides(settled: Talk
     for place in (SQUARE[0], SQUARE[2], SQUARE[1], SQUARE[3]):
         settled.session.location(*place)
     said = settled.say("done")
-    assert "crosses itself (sides 1 and 3)" in text_of(said)
+    assert "cross (1 and 3)" in text_of(said)
     assert "Drop the last" in labels_of(said)
     settled.tap("Drop the last")
     assert "walked, 3 corners" in settled.tap("Done")
 
 
 def test_two_corners_are_too_few(settled: Talker) -> None:
-    assert "Three corners or more" in walk(settled, "back", SQUARE[:2])
+    assert "three corners or more" in walk(settled, "back", SQUARE[:2])
 
 
 def test_a_place_miles_away_is_no_corner(settled: Talker) -> None:
     settled.say("walk back")
-    assert "left it out" in text_of(settled.session.location(41.0, -96.0))
+    assert "skipped it" in text_of(settled.session.location(41.0, -96.0))
     with settled.db.reading() as work:
         assert len(yards.of_chat(work, 1)) == 1
 
@@ -121,7 +121,7 @@ def test_the_same_spot_twice_is_one_corner(settled: Talker) -> None:
 def test_stopping_keeps_nothing_and_a_place_is_a_place_again(settled: Talker) -> None:
     settled.say("walk back")
     settled.session.location(*SQUARE[0])
-    assert "nothing was kept" in settled.tap("Stop")
+    assert "Nothing was saved" in settled.tap("Stop")
     assert "new yard" in text_of(settled.session.location(*SQUARE[1]))
 
 
@@ -165,7 +165,7 @@ def test_the_pace_is_asked_once_for_a_person(settled: Talker) -> None:
 
 def test_a_pace_nobody_walks_is_asked_again(settled: Talker) -> None:
     settled.say("front 20 x 15 paces")
-    assert "comes to something else" in settled.ask("30 ft")
+    assert "is outside that" in settled.ask("30 ft")
     assert "front" not in {each.name for each in _zones(settled)}
     assert "1,875 sq ft" in settled.ask("my pace is 30 in")
 
@@ -192,8 +192,8 @@ def test_the_sketch_is_a_picture_with_the_same_in_words(tmp_path: Path) -> None:
     assert said[0].reply.picture is not None
     assert Path(said[0].reply.picture).read_bytes().startswith(b"\x89PNG")
     text = text_of(said)
-    assert "pool lawn, 2,400 sq ft, 7 lb 10.9 oz" in text
-    assert "where it lies is a guess" in text
+    assert "pool lawn, 2,400 sq ft, 3.8 lb per pass" in text
+    assert "the spot is a guess" in text
 
 
 def test_a_yard_with_walked_corners_is_drawn_as_a_map(settled: Talker) -> None:
@@ -209,14 +209,14 @@ def test_the_sketch_names_no_amount_the_label_stops(settled: Talker) -> None:
 def test_a_photo_is_kept_with_the_yard_and_shown_on_request(
     settled: Talker, tmp_path: Path
 ) -> None:
-    assert "No photo kept" in settled.ask("my photo")
+    assert "No photo saved" in settled.ask("my photo")
     photo = tmp_path / "paper.jpg"
     photo.write_bytes(b"\xff\xd8 a made-up photo")
-    assert "Kept with Yard 1" in text_of(settled.session.photo(str(photo)))
+    assert "Saved your photo with Yard 1" in text_of(settled.session.photo(str(photo)))
     photo.unlink()  # the yard's own copy stays
     shown = settled.say("my photo")
     assert shown[0].reply.picture is not None
     assert Path(shown[0].reply.picture).read_bytes() == b"\xff\xd8 a made-up photo"
     assert "My photo" in labels_of(settled.say("sketch"))
     settled.take_back()
-    assert "No photo kept" in settled.ask("my photo")
+    assert "No photo saved" in settled.ask("my photo")

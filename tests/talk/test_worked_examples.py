@@ -57,7 +57,7 @@ def test_w1_to_w5_rates_of_ingredient_become_rates_of_product(
         per_1000, rel=TOLERANCE
     )
     amount = patch.ask("/amounts")
-    assert number(amount, r"patch, 1,000 sq ft: (?:[^(,]*\()?([\d.]+) ") == pytest.approx(
+    assert number(amount, r": ([\d.]+) \S+(?: oz)? in all") == pytest.approx(
         per_1000, rel=TOLERANCE
     )
 
@@ -66,7 +66,7 @@ def test_w6_oxadiazon_only_for_a_certified_applicator(patch: Talker) -> None:
     # W6 (computed): 3 lb ai/A of a 2 % granule is 3.444 lb per 1,000.
     said = patch.ask("/product oxadiazon 2% granule, 3 lb ai per acre, max 6 lb ai per acre a year")
     assert "certified applicators only" in said
-    kept = patch.tap("I am certified")
+    kept = patch.tap("I'm certified")
     assert number(kept, r"([\d.]+) lb per 1,000 sq ft") == pytest.approx(3.444, rel=TOLERANCE)
 
 
@@ -74,7 +74,7 @@ def test_check_2_grams_for_a_metric_person(patch: Talker) -> None:
     # Check value 2 (computed): 12.015 g per 1,000 sq ft.
     patch.say("/product prodiamine 65% WDG, 0.75 lb ai per acre, max 1.5 lb ai per acre a year")
     patch.say("metric")
-    grams = number(patch.ask("/amounts"), r"patch, 92.9 m²: .*\(([\d.]+) g\)")
+    grams = number(patch.ask("/amounts"), r": ([\d.]+) g in all")
     assert grams == pytest.approx(12.015, rel=TOLERANCE)
 
 
@@ -90,7 +90,7 @@ def test_w8_nitrogen_from_a_fertiliser(patch: Talker) -> None:
     said = patch.ask("20-5-10 for 1 lb N per 1000 sq ft")
     assert "5.00 lb of 20-5-10" in said
     assert "4.75 to 5.25" in said
-    assert "two directions 2.50 lb" in said
+    assert "two passes: 2.50 lb each" in said
 
 
 def test_w9_three_zones_and_their_bags(talker: Talker) -> None:
@@ -100,11 +100,12 @@ def test_w9_three_zones_and_their_bags(talker: Talker) -> None:
     talker.say("front 2,400 sq ft, back 5,150 sq ft, side 980 sq ft")
     talker.say("/product prodiamine 0.38% granule, 0.65 lb ai per acre, max 1.5 lb ai/acre a year")
     said = talker.ask("/amounts")
-    assert number(said, r"\(([\d.]+) lb\) in all, for 8,530 sq ft") == pytest.approx(
-        33.496, rel=1e-3
-    )
+    assert number(said, r": ([\d.]+) lb in all") == pytest.approx(33.496, rel=1e-3)
+    why = talker.tap("Why")
     for zone, lb in (("front", 9.42), ("back", 20.22), ("side", 3.85)):
-        assert number(said, rf"{zone}, .*?\(([\d.]+) lb\)") == pytest.approx(lb, rel=1.5e-3)
+        assert number(why, rf"{zone}, .*?exactly ([\d.]+) lb") == pytest.approx(lb, rel=1.5e-3)
+        # What is weighed for one of two passes is at most that, and 2 % less at the least.
+        assert 0.98 * lb / 2 < number(said, rf"{zone}: ([\d.]+) lb per pass") <= lb / 2 * 1.0015
     talker.say("bags 25 lb, 40 lb")
     talker.say("buy")
     talker.tap("Skip the rest")
@@ -120,7 +121,7 @@ def test_w10_a_weighed_run(patch: Talker) -> None:
     )
     said = patch.ask("4.2 lb over 8 x 150 ft")
     assert number(said, r"That is ([\d.]+) lb") == pytest.approx(3.50, rel=TOLERANCE)
-    assert "10.9 % low" in said
+    assert "10.9% low" in said
 
 
 def test_w11_the_mean_of_catch_pans(patch: Talker) -> None:
@@ -133,7 +134,7 @@ def test_w11_the_mean_of_catch_pans(patch: Talker) -> None:
 def test_w12_a_course_for_1000_square_feet(patch: Talker, swath, length) -> None:
     # W12 (computed).
     said = patch.ask(f"course for 1000 sq ft with a swath of {swath} ft")
-    assert number(said, r"in ([\d.]+) ft") == pytest.approx(length, rel=TOLERANCE)
+    assert number(said, r"a run of ([\d.]+) ft") == pytest.approx(length, rel=TOLERANCE)
 
 
 def test_w13_each_of_two_directions_gets_half(patch: Talker) -> None:
@@ -142,9 +143,8 @@ def test_w13_each_of_two_directions_gets_half(patch: Talker) -> None:
         "/product prodiamine 0.38% granule, 3.927 lb per 1000 sq ft, max 8 lb per 1000 a year"
     )
     said = patch.ask("spreader")
-    assert number(said, r"pass 1 of 2, 1 lb [\d.]+ oz \(([\d.]+) lb\)") == pytest.approx(
-        1.9635, rel=TOLERANCE
-    )
+    # What is weighed is never more than that, and 2 % less at the least.
+    assert 0.98 * 1.9635 < number(said, r"pass 1 of 2, ([\d.]+) lb") <= 1.9635
     assert number(said, r"Each pass is ([\d.]+) lb") == pytest.approx(1.9635, rel=TOLERANCE)
 
 
@@ -169,7 +169,7 @@ def test_w17_the_plot_of_a_128th_of_an_acre(patch: Talker) -> None:
     # W17 and check value 12: Mesa and Larimer County pages (published): 340.3 sq ft, 18.45 ft.
     said = patch.ask("how large is 1/128 acre")
     assert number(said, r"is ([\d.]+) sq ft") == pytest.approx(340.3125, rel=TOLERANCE)
-    assert number(said, r", ([\d.]+) ft square") == pytest.approx(18.4476, rel=TOLERANCE)
+    assert number(said, r"square ([\d.]+) ft on a side") == pytest.approx(18.4476, rel=TOLERANCE)
 
 
 def test_w18_a_handgun_over_that_plot(patch: Talker) -> None:
@@ -198,7 +198,7 @@ def test_w20_a_backpack_of_four_gallons(talker: Talker) -> None:
     talker.say("/product prodiamine 65% WDG, 0.75 lb ai per acre, max 1.5 lb ai per acre a year")
     talker.say("caught 48 oz")
     said = talker.ask("tank 4 gal")
-    assert number(said, r"takes ([\d.]+) loads") == pytest.approx(2.35, rel=TOLERANCE)
+    assert number(said, r"takes ([\d.]+) tanks") == pytest.approx(2.35, rel=TOLERANCE)
     assert number(said, r"covers ([\d,]+) sq ft") == pytest.approx(3630, rel=TOLERANCE)
     assert number(said, r"gets ([\d.]+) oz") == pytest.approx(1.538, rel=TOLERANCE)
     talker.say("/product dithiopyr 2 lb/gal liquid, 0.5 lb ai per acre, max 1.5 lb ai/acre a year")

@@ -65,7 +65,7 @@ def a_chart(today=date(2025, 3, 20), **changes):
         title="Front yard: soil 2 in down, mean of 5 days",
         headline="Put it down about 1 Apr to 15 Apr",
         badge=None,
-        notes=("Soil known to 19 Mar.", "From Manhattan 6 SSW."),
+        notes=("Soil data through 19 Mar.", "From Manhattan 6 SSW."),
         unit="°F",
         first_day=first,
         today=today,
@@ -325,32 +325,32 @@ def test_every_series_of_a_full_chart_is_named_on_it():
     for name in ("measured", "past years:", "outlook:", "trade's band", "today, 20 Mar"):
         assert name in words
     assert "put it down: 1 Apr to 15 Apr" in words
-    assert "Soil known to 19 Mar." in words
+    assert "Soil data through 19 Mar." in words
 
 
 def test_an_invented_climate_is_said_on_the_chart_and_in_its_text():
     chart = a_chart(badge=catalogue.say("pictures.invented"))
     words = [text.get_text() for text in soil_chart_page(chart).axes.texts]
-    assert any("INVENTED" in line for line in words)
-    assert "INVENTED" in describe(chart)
-    assert "INVENTED" not in describe(a_chart())
+    assert any("PRACTICE" in line for line in words)
+    assert "PRACTICE" in describe(chart)
+    assert "PRACTICE" not in describe(a_chart())
 
 
 def test_the_text_of_a_chart_tells_now_past_outlook_and_what_to_do():
     text = describe(a_chart())
     assert "\n" not in text
-    assert "Newest 56 °F on 19 Mar." in text
-    assert "Past years then 57 °F, four in five 50 °F to 65 °F." in text
-    assert "Outlook for 3 Apr: 61 °F, four chances in five 57 °F to 65 °F." in text
+    assert "Latest 56 °F on Mar 19." in text
+    assert "Past years that day: average 57 °F, 4 in 5 between 50 °F and 65 °F." in text
+    assert "Forecast for Apr 3: 61 °F, 4 chances in 5 57 °F to 65 °F." in text
     assert "Put it down about 1 Apr to 15 Apr." in text
     assert "First crabgrass: 22 Apr (15 Apr to 2 May)." in text
-    assert "Soil known to 19 Mar." in text
+    assert "Soil data through 19 Mar." in text
 
 
 def test_the_text_of_a_chart_says_when_nothing_is_measured():
     text = describe(without(a_chart(), "this_year"))
-    assert "Nothing measured in this time." in text
-    assert "Outlook for 3 Apr" in text
+    assert "No soil data in this time." in text
+    assert "Forecast for Apr 3" in text
     assert "nan" not in text
 
 
@@ -358,7 +358,7 @@ def test_celsius_is_told_to_a_tenth_and_never_as_minus_zero():
     chart = in_celsius(a_chart())
     low = tuple(-0.01 for _ in chart.past_low)
     text = describe(replace(chart, past_low=low))
-    assert "four in five 0.0 °C" in text
+    assert "between 0.0 °C" in text
     assert "-0.0" not in text
 
 
@@ -378,9 +378,10 @@ def test_the_text_of_a_sketch_names_every_zone_with_size_and_amount():
         ),
     )
     assert describe_sketch(sketch) == (
-        "Sketch of Mill Lane. 1. front, 216 m², 3 lb 4 oz. 2. far field, 180 m², area only. "
+        "Sketch of Mill Lane. 1. front, 216 m², 3 lb 4 oz. "
+        "2. far field, 180 m², area only (shape not known). "
         "3. play corner, 16 m², not treated. 2 zones, 396 m² to treat. "
-        "All to one scale. Where they lie is not known."
+        "All drawn to one scale. Their position is not known."
     )
 
 
@@ -443,9 +444,7 @@ def test_what_finds_no_room_is_counted():
     words = [t.get_text() for t in sketch_page(SKETCHES["far too many"]).axes.texts]
     named = sum(line.startswith("Zone with") for line in words)
     assert named > 12
-    assert f"And {len(SKETCHES['far too many'].zones) - named} more that found no room" in " ".join(
-        words
-    )
+    assert f"{len(SKETCHES['far too many'].zones) - named} more did not fit" in " ".join(words)
 
 
 def test_shelves_neither_overlap_nor_stick_out():

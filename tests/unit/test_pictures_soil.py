@@ -138,7 +138,7 @@ def test_after_emergence_the_chart_says_that_it_is_past():
     today = DAYS["after emergence"]
     values = chart_values(simulated(today), LEAD_DAYS, today)
     chart = soil_chart(values, "Front yard", "us")
-    assert "was due" in chart.headline
+    assert "was expected" in chart.headline
     assert "the window was" in " ".join(span.label for span in chart.spans)
 
 
@@ -174,9 +174,9 @@ def test_a_place_without_past_years_says_so():
         DailySeries.missing(today - timedelta(days=20), 20), 40.0, today, is_invented=False
     )
     chart = soil_chart(chart_values(cell, LEAD_DAYS, today), "Front yard", "us")
-    assert "INVENTED" not in chart.badge
+    assert "PRACTICE" not in chart.badge
     assert "no past years" in chart.past_label
-    assert "No soil measured" in describe(chart)
+    assert "No soil data" in describe(chart)
     assert_legible(chart)
 
 
@@ -186,9 +186,9 @@ def test_old_data_stands_above_all_else():
     stale = cell.known.until(today - timedelta(days=12))
     values = chart_values(cell_outlook(stale, 40.0, today), LEAD_DAYS, today)
     chart = soil_chart(values, "Front yard", "us")
-    assert "OLD DATA: soil known to 25 Mar only, 12 days ago." in chart.badge
-    assert "INVENTED" in chart.badge
-    assert "OLD DATA: soil known to 25 Mar only, 12 days ago." in describe(chart)
+    assert "OLD DATA: only through Mar 25, 12 days ago." in chart.badge
+    assert "PRACTICE" in chart.badge
+    assert "OLD DATA: only through Mar 25, 12 days ago." in describe(chart)
     assert_legible(chart)
 
 

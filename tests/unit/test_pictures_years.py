@@ -30,8 +30,8 @@ def test_it_is_drawn_once_and_the_same_each_time(tmp_path: Path) -> None:
 
 def test_the_text_says_what_the_picture_shows() -> None:
     text = PictureSpec.of(CHART).text
-    assert "2024: put down 27 Mar, 20 May." in text  # 208 and 262 days after 1 September 2023
-    assert "2026: put down nothing." in text
+    assert "2024: applied Mar 27, May 20." in text  # 208 and 262 days after 1 September 2023
+    assert "2026: applied nothing." in text
 
 
 @pytest.mark.parametrize("month", [9, 3])
@@ -49,7 +49,7 @@ def test_nothing_is_written_off_the_page_or_over_other_words(month: int) -> None
 
 
 def test_a_half_put_down_in_autumn_has_its_place_before_the_spring() -> None:
-    assert "31 Oct" in PictureSpec.of(CHART).text
+    assert "Oct 31" in PictureSpec.of(CHART).text
 
 
 def test_a_yard_with_nothing_on_record_still_draws(tmp_path: Path) -> None:

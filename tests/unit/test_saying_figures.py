@@ -1,5 +1,6 @@
 import shutil
 from datetime import UTC, date, datetime, time, timedelta
+from decimal import Decimal
 from functools import partial
 
 import pint
@@ -12,7 +13,7 @@ from bot.hearing.readers.quantities import Amount, RateRead, read_amount, read_r
 from bot.hearing.readers.sizes import ZoneRead, read_zones
 from bot.saying import catalogue
 from bot.saying.catalogue import shown
-from bot.saying.figures import print_amount, say_amount, say_decimal
+from bot.saying.printed_amounts import Measure, Quantity, ToWeigh
 from bot.saying.values import (
     Area,
     Clock,
@@ -31,6 +32,7 @@ from bot.saying.values import (
 from bot.saying.voice import speaking
 from jobs.agronomy import units
 
+WEIGHTS = ["lb", "oz", "g"]
 AMOUNT_UNITS = ["lb", "oz", "g", "kg", "fl oz", "pt", "qt", "gal", "mL", "L"]
 RATE_UNITS = [
     f"{amount}/{per}"
@@ -42,39 +44,68 @@ PINT_NAMES = {"ft": "foot", "yd": "yard", "m": "metre"}
 AMOUNTS = st.floats(1e-4, 1e4)
 
 
-@given(AMOUNTS, st.sampled_from(AMOUNT_UNITS))
-def test_an_amount_reads_back_as_it_was_printed(amount_si, unit):
-    printed = print_amount(amount_si, unit)
-    read = read_amount(printed.text)
-    assert isinstance(read, Amount), (printed, read)
-    assert read.amount_si == pytest.approx(printed.amount_si, rel=1e-9)
-    assert read.is_weight == (units.dimension_of(unit) == "mass")
+SYSTEMS = st.sampled_from(["us", "metric"])
+#: Whether an amount is weighed, by a scale with such a step, or as small as may be.
+SCALES = st.one_of(
+    st.none(),
+    st.builds(
+        Measure, st.sampled_from([0.01, 0.02, 0.05, 0.1, 0.2, 1.0]), st.sampled_from(WEIGHTS)
+    ),
+)
 
 
-@given(st.floats(1e-3, 1e4), st.sampled_from(AMOUNT_UNITS))
-def test_an_amount_is_printed_within_a_tenth_of_a_per_cent(amount_si, unit):
+def read_back(value, system):
+    """Return what somebody reads who is told an amount [kg or L]."""
+    with speaking("en", system):
+        text = shown(value)
+    read = read_amount(text)
+    assert isinstance(read, Amount), (text, read)
+    assert read.is_weight == (units.dimension_of(value.unit) == "mass")
+    return read.amount_si
+
+
+@given(AMOUNTS, st.sampled_from(AMOUNT_UNITS), SYSTEMS)
+def test_an_amount_reads_back_as_it_was_printed(amount_si, unit, system):
+    value = Quantity(amount_si, unit)
+    number, in_unit = value.printed(system)
+    printed_si = units.to_si(float(number), in_unit)
+    assert read_back(value, system) == pytest.approx(printed_si, rel=1e-9)
+
+
+@given(st.floats(1e-3, 1e4), st.sampled_from(AMOUNT_UNITS), SYSTEMS)
+def test_an_exact_amount_is_printed_within_a_tenth_of_a_per_cent(amount_si, unit, system):
     for at_most in (None, amount_si):
-        printed = print_amount(amount_si, unit, at_most)
-        assert printed.amount_si == pytest.approx(amount_si, rel=1.0001e-3)
+        printed = read_back(Quantity(amount_si, unit, at_most), system)
+        assert printed == pytest.approx(amount_si, rel=1.0001e-3)
 
 
-@given(st.floats(1e-3, 1e4), st.sampled_from(["lb", "oz", "kg", "fl oz", "gal"]))
-def test_an_amount_as_one_number_is_as_close_and_never_above(amount_si, unit):
-    for at_most in (None, amount_si):
-        read = read_amount(say_decimal(amount_si, unit, at_most))
-        assert isinstance(read, Amount)
-        assert read.amount_si == pytest.approx(amount_si, rel=1.0001e-3)
-        assert at_most is None or read.amount_si <= at_most * (1 + 1e-11)
-
-
-@given(st.floats(1e-3, 1e4), st.sampled_from(AMOUNT_UNITS))
-def test_an_amount_is_never_printed_above_its_maximum(amount_si, unit):
+@given(st.floats(1e-3, 1e4), st.sampled_from(AMOUNT_UNITS), SYSTEMS, SCALES)
+def test_no_amount_is_ever_printed_above_its_maximum(amount_si, unit, system, scale):
     for at_most in (amount_si, amount_si * 0.7):
-        printed = print_amount(amount_si, unit, at_most=at_most)
-        assert printed.amount_si <= at_most * (1 + 1e-11)
-        read = read_amount(printed.text)
-        assert isinstance(read, Amount)
-        assert read.amount_si <= at_most * (1 + 1e-11)
+        for value in (
+            Quantity(amount_si, unit, at_most),
+            ToWeigh(amount_si, unit, at_most, scale),
+        ):
+            assert read_back(value, system) <= at_most * (1 + 1e-11)
+
+
+@given(st.floats(1e-3, 1e4), st.sampled_from(AMOUNT_UNITS), SYSTEMS, SCALES)
+def test_what_is_weighed_is_never_more_than_was_reckoned_and_hardly_less(
+    amount_si, unit, system, scale
+):
+    printed = read_back(ToWeigh(amount_si, unit, scale=scale), system)
+    assert printed <= amount_si * (1 + 1e-11)
+    least = 0.98 if scale is None else 0.95
+    assert printed >= amount_si * least * (1 - 1e-9)
+
+
+@given(st.floats(0.1, 1e3), SYSTEMS, SCALES)
+def test_a_scale_that_is_fine_enough_shows_what_is_printed(amount_si, system, scale):
+    if scale is None or units.to_si(scale.value, scale.unit) > amount_si / 50:
+        return
+    value, unit = ToWeigh(amount_si, "lb", scale=scale).printed(system)
+    assert unit == scale.unit
+    assert value % Decimal(str(scale.value)) == 0
 
 
 @given(st.floats(1e-3, 1e5).map(lambda value: round(value, 4)), st.sampled_from(RATE_UNITS))
@@ -100,39 +131,40 @@ def test_length_by_width_reads_to_the_exact_area(length, width, unit, default):
     assert zone.area_m2 == pytest.approx(length * width * factor**2, rel=1e-9)
 
 
-# Avoirdupois pound 0.45359237 kg, exact (NIST Handbook 44, Appendix C).
-def test_pounds_are_said_with_ounces():
-    assert say_amount(7 * 0.45359237 + 11 * 0.028349523125, "lb") == "7 lb 11 oz"
-    assert say_amount(5 * 0.45359237, "oz") == "5 lb"
-    assert say_amount(0.0120153, "oz") == "0.424 oz"
-    assert say_amount(33.496 * 0.45359237, "lb") == "33 lb 7.9 oz"
+# Avoirdupois pound 0.45359237 kg, exact (NIST Handbook 44, Appendix C); check values 1-3, 8 and
+# 20 of the trade's arithmetic, computed there from the same constants.
+LB, OZ, FL_OZ = 0.45359237, 0.028349523125, 0.0295735295625
 
 
-# Check values 1-3, 8 and 20 of the trade's arithmetic, computed there from the same constants.
-def test_the_printed_dose_is_the_computed_one():
-    assert say_amount(0.42381 / 16 * 0.45359237, "oz") == "0.424 oz"
-    assert say_amount(0.75 / 0.65 / 43.56 * 0.45359237, "g") == "12.02 g"
-    assert say_amount(0.73462 * 0.0295735295625, "fl oz") == "0.735 fl oz"
-    assert say_amount(7.68 * 0.45359237, "lb") == "7 lb 10.9 oz"
-    assert say_decimal(7.68 * 0.45359237, "lb") == "7.68 lb"
-    assert say_decimal(1.96341 * 0.45359237, "lb") == "1.963 lb"
-    assert say_amount(1.53846 / 16 * 0.45359237, "oz") == "1.538 oz"
+def test_an_amount_is_one_number_in_one_unit():
+    assert said(Quantity(7.68 * LB, "lb")) == "7.68 lb"
+    assert said(Quantity(7.68 * LB, "lb"), "metric") == "3.484 kg"
+    assert said(Quantity(33.496 * LB, "lb")) == "33.5 lb"
+    assert said(Quantity(0.42381 * OZ, "oz")) == "0.424 oz"
+    assert said(Quantity(0.75 / 0.65 / 43.56 * LB, "g"), "metric") == "12.02 g"
+    assert said(Quantity(0.73462 * FL_OZ, "fl oz")) == "0.735 fl oz"
+    assert said(Quantity(1.25, "g"), "metric") == "1.25 kg"
+    assert said(Quantity(3.785411784 * 2, "qt")) == "2 gal"
+    assert said(Quantity(0.0217, "fl oz"), "metric") == "21.7 mL"
 
 
-def test_a_dose_that_would_round_above_the_maximum_is_cut_finer_instead():
+def test_what_is_weighed_is_rounded_down_to_what_a_scale_shows():
+    front = 3.84 * LB
+    assert said(ToWeigh(front, "lb")) == "3.8 lb"
+    assert said(ToWeigh(front, "lb", scale=Measure(0.01, "lb"))) == "3.84 lb"
+    assert said(ToWeigh(front, "lb", scale=Measure(0.5, "oz"))) == "61 oz"
+    assert said(ToWeigh(front, "lb", scale=Measure(5, "g"))) == "1,740 g"
+    # A scale in pounds is no use for an ounce: as if none were known.
+    assert said(ToWeigh(1.04 * OZ, "lb", scale=Measure(1, "lb"))) == "1.04 oz"
+    assert said(ToWeigh(15.36 * FL_OZ, "fl oz", scale=Measure(5, "g"))) == "15.3 fl oz"
+
+
+def test_an_amount_that_would_round_above_the_maximum_is_cut_instead():
     grams = 0.0120150
-    assert say_amount(grams, "g", at_most=grams) == "12.01 g"
-    ounces = 0.42381 / 16 * 0.45359237
-    assert say_amount(ounces, "oz", at_most=ounces) == "0.4238 oz"
-    assert say_amount(5 * 0.45359237, "lb", at_most=5 * 0.45359237) == "5 lb"
-
-
-def test_each_family_of_units_answers_in_its_own():
-    assert say_amount(1.25, "g") == "1.25 kg"
-    assert say_amount(0.25, "kg") == "250 g"
-    assert say_amount(0.0217, "fl oz") == "0.734 fl oz"
-    assert say_amount(0.0217, "mL") == "21.7 mL"
-    assert say_amount(3.785411784 * 2, "qt") == "2 gal"
+    assert said(Quantity(grams, "g", grams), "metric") == "12.01 g"
+    ounces = 0.42381 * OZ
+    assert said(Quantity(ounces, "oz", ounces)) == "0.4238 oz"
+    assert said(Quantity(5 * LB, "lb", 5 * LB)) == "5 lb"
 
 
 def said(value, units="us", language="en"):
@@ -173,13 +205,13 @@ def test_days_are_said_as_people_say_them():
     today = date(2026, 4, 10)
     assert said(Day(date(2026, 4, 10), today)) == "today"
     assert said(Day(date(2026, 4, 9), today)) == "yesterday"
-    assert said(Day(date(2026, 4, 3), today)) == "Fri 3 Apr"
-    assert said(Day(date(2025, 4, 3), today)) == "Thu 3 Apr 2025"
+    assert said(Day(date(2026, 4, 3), today)) == "Fri Apr 3"
+    assert said(Day(date(2025, 4, 3), today)) == "Thu Apr 3, 2025"
     assert said(Clock(time(17))) == "5 pm"
     assert said(Clock(time(0, 30))) == "12:30 am"
     assert said(Clock(time(17)), "metric") == "17:00"
     assert said(Moment(datetime(2026, 4, 9, 8, tzinfo=UTC), today)) == "yesterday 8 am"
-    assert said(ShortDay(date(2026, 4, 3))) == "3 Apr"
+    assert said(ShortDay(date(2026, 4, 3))) == "Apr 3"
 
 
 # Abbreviated months and weekdays, lists and plural units: CLDR, by way of Babel.
@@ -198,7 +230,7 @@ def test_a_day_after_a_preposition_is_no_about_tomorrow(a_message):
     say = a_message('It is due { DAY($day, style: "about") }, { SPAN($days) } from now.')
     assert say(day=Day(date(2026, 4, 11), today), days=1) == "It is due tomorrow, 1 day from now."
     far = Day(date(2026, 4, 20), today)
-    assert say(day=far, days=10) == "It is due about Mon 20 Apr, 10 days from now."
+    assert say(day=far, days=10) == "It is due about Mon Apr 20, 10 days from now."
 
 
 def test_a_list_is_joined_as_the_message_asks(a_message):

@@ -147,7 +147,7 @@ def _spreader(text: str, scene: Scene) -> object | None:
     if not figures:
         return None
     masses = of_kind(figures, "mass")
-    if re.search(r"\bscale\b", said, re.IGNORECASE):
+    if re.search(r"\b(?:scale|b[aá]scula|balanza)\b", said, re.IGNORECASE):
         return ScaleAsked(masses[0].value) if len(masses) == 1 and masses[0].value > 0 else None
     is_width = _SWATH.search(said) or _COURSE.search(said)
     if is_width and not of_kind(figures, "mass", "flow", "volume", "speed"):

@@ -1,6 +1,6 @@
 examples-my_pace_is = my pace is
 examples-paces_are = paces are
-examples-3_april = 3 April
+examples-3_april = April 3
 examples-a_year = a year
 examples-yesterday = yesterday
 examples-front = front

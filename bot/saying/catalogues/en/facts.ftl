@@ -2,24 +2,19 @@
 facts-who = I'm Soilbell, a program and no person. I watch a lawn's soil, call you in time, work out amounts and keep your record. I ask for no money. What I say is no substitute for the label, or for a licensed applicator where one is needed.
 # Life cycle: extension turf pages, common knowledge of the trade; no one source.
 facts-crabgrass = Crabgrass is a grass that lives one summer: up from seed in spring, wide by July, dead at frost. One plant leaves thousands of seeds. A pre-emergent stops its seedlings before you see them, and nothing that is up already.
-# Common knowledge of the trade, no one source.
-facts-preemergent = A pre-emergent lies in the top of the soil and stops seedlings as they sprout. Water carries it there. So it goes down before weeds come up. It stops grass seed too, and leaves grown grass and grown weeds alone.
-# Water late cost a sprayed powder its effect, granules much less: Gasper, Street, Harrison and Pound 1994, Weed Sci. The rest is common practice.
-facts-dry = Not watered in yet? Water it now: half an inch, sprays first; they lose most by waiting. Watered in already? Dry soil keeps it well, and weeds wait for rain too. Don't put more down for that alone. Your label wins.
+facts-preemergent = A pre-emergent lies in the top of the soil and stops seedlings as they sprout. Water carries it there. So apply it before weeds come up. It stops grass seed too, and leaves grown grass and grown weeds alone.
+facts-dry = Not watered in yet? Water it now: half an inch, sprays first; they lose most by waiting. Watered in already? Dry soil keeps it well, and weeds wait for rain too. Don't apply more for that alone. Your label wins.
 # Common practice, no source.
 facts-old_bag = Dry, closed and cool, granules mostly keep two or three years. Leave a bag that was wet, is caked hard, or has lost its label. A date on the bag wins. Got the label? Tell me what it says: /product
-# US EPA advice on storing and disposing of pesticides, from memory.
-facts-leftover = Mix only what you will use. What is left goes on turf the label names, within its maximum, never down a drain, sink or ditch. Granules stay in their own bag: dry, closed, away from children. To get rid of it, ask your county's hazardous waste day.
+facts-leftover = Mix only what you will use. What is left goes on turf the label names, within its maximum, never down a drain, sink or ditch. Granules stay in their own bag: dry, closed, away from kids. To get rid of it, ask your county's hazardous waste day.
 # Common knowledge of the trade, no one source.
 facts-weed_feed = Weed-and-feed mostly kills broad-leaved weeds that are up, through their leaves. It stops no crabgrass seed unless the front names a pre-emergent: prodiamine, dithiopyr, pendimethalin. Some bags hold both, and want wet leaves first, water later. The label says which.
 # Common practice, no source.
 facts-frost = Not on snow or frozen ground: melt water carries it off. Wait until the ground has thawed and nothing runs. Frost on the leaves alone: wait until it is gone and the grass is dry. The soil is cold then, so you have time.
 # Common practice, no source; complaints go to the state agency that licenses applicators.
 facts-drift = Keep people and animals off. Note the day, hour and wind, take pictures, and ask what was sprayed. Anyone unwell: US poison line 1-800-222-1222. Your state's pesticide office takes complaints. Your own: spread or spray in little wind, and leave a strip to the fence.
-# Common practice, no source: distances differ by label and state.
-facts-water_near = Your label gives the distance to wells, ponds and streams, and it wins. Leave that strip out, and any slope or paving that runs there. Nothing before heavy rain. Some ingredients are very hard on fish. Tell me, and I mind it: back is near water
+facts-water_near = Your label gives the distance to wells, ponds and streams, and it wins. Leave that strip out, and any slope or pavement that runs there. Nothing before heavy rain. Some ingredients are very hard on fish. Tell me, and I mind it: back is near water
 facts-new_sod = { everyday-sod }
-# Common practice, no source; rules differ by place.
-facts-renters = Ask the owner or the association first: some want notice, signs, or their own service. Ask what was put down this year; it counts toward the label's maximum. With a lawn noted I write the words for them: text for the landlord
+facts-renters = Ask the owner or the association first: some want notice, signs, or their own service. Ask what was applied this year; it counts toward the label maximum. With a lawn noted I write the words for them: text for the landlord
 facts-ingredient = The big name on the front says nothing. Look low on the front for "Active ingredient": a name and a percentage in small print, like prodiamine 0.38%. Tell me those two. Many bags of different names hold the same.
 facts-too_much = { beforehand-too_much }

@@ -1,115 +1,117 @@
-machines-spreader =
-    { $yard }, round { $number } of { $rounds }. The sure way: weigh out one zone's amount, set the gate low, put half in the hopper and walk one way until it is gone, then the other half crosswise.
+machines-spreader = { $yard }, application { $number } of { $rounds }.
+    1. Weigh out one pass for one zone. Set the gate low.
+    2. Walk one way until the hopper is empty.
+    3. Weigh out the second pass. Walk across your first lines.
     { $lines }
-    Each pass is { $half }; both together are the label rate, so halve nothing again.
-    Weigh with steps of { $step } or finer.
-    To check the gate: 4.2 lb over 8 x 150 ft, setting 5
+    Each pass is { $half }. Two passes make the label rate, so don't halve it again.
+    Use a scale that reads { $step } or finer.
+    To check the gate, tell me: 4.2 lb over 8 x 150 ft, setting 5
 machines-zone = { $zone }: pass 1 of 2, { $first }; pass 2 of 2, { $second }
 machines-zone_strips = { $zone }: pass 1 of 2, { $first } in { $one }; pass 2 of 2, { $second } in { $other }
-machines-strip = 1 strip
-machines-strips = { $count } strips
-machines-strips_note = Strips are up to { $swath } apart.
-machines-cups_note = One level cup of it is { $cup }: { $zone } takes { $cups } level cups a pass.
+machines-strips = { $count ->
+        [one] 1 strip
+       *[other] { $count } strips
+    }
+machines-strips_note = Space the strips up to { $swath } apart.
+machines-cups_note = One level cup weighs { $cup }. { $zone } needs { $cups } level cups a pass.
 machines-more_zones = ... and { $count } more: /amounts
 machines-not_spread = { $product } is mixed with water. Say sprayer for that.
 machines-no_sprayer = { $product } is spread dry. Say spreader for that.
-machines-button_pans = Catch pans
+machines-button_pans = Pan test
 machines-button_cups = Cups
-machines-button_tries = My tries
+machines-button_tries = My tests
 machines-button_undo = Undo
 machines-run = That is { $achieved }.
-machines-run_over = That is over your label's maximum: close the gate well before the next try.
-machines-run_no_product = Tell me the product (/product) and I hold it against the label.
-machines-target_whole = Held against the whole rate in one direction, { $target }.
-machines-target_half = Held against half the rate, one of two directions: { $target }.
-machines-on_target = Within 5 %: leave it.
-machines-low = { $percent } % low: open the gate a little and weigh again.
-machines-high = { $percent } % high: close the gate a little and weigh again.
-machines-for_two = For two directions set it for half: { $half } each pass.
-machines-next_between = By your own tries, set { $setting } next.
-machines-next_beyond = Outside your tries, so a rougher guess: set { $setting } next, and weigh.
+machines-run_over = That is over your label maximum. Close the gate a lot before you try again.
+machines-run_no_product = Tell me the product (/product) and I'll compare it with the label.
+machines-target_whole = Compared with the full rate in one pass: { $target }.
+machines-target_half = Compared with half the rate, one of two passes: { $target }.
+machines-on_target = Within 5%. Leave the gate there.
+machines-low = { $percent }% low. Open the gate a little and weigh again.
+machines-high = { $percent }% high. Close the gate a little and weigh again.
+machines-for_two = For two passes, set it to half: { $half } per pass.
+machines-next_between = From your tests, try setting { $setting } next.
+machines-next_beyond = Your tests don't reach that far, so this is a rough guess: try setting { $setting } and weigh.
 machines-next_keep = Keep setting { $setting }.
-machines-disagree = Setting { $wide } gave less than { $narrow }: weigh that one again.
-machines-say_setting = Tell me the setting too and I suggest the next one: ..., setting 5
-machines-tries_none = No weighed tries of this product with a setting yet. Like: 4.2 lb over 8 x 150 ft, setting 5
-machines-tries =
-    Your tries of this product:
+machines-disagree = Setting { $wide } gave less than { $narrow }. Test that one again.
+machines-say_setting = Add the setting and I'll suggest the next one: ..., setting 5
+machines-tries_none = You have no weighed tests of this product yet. For example: 4.2 lb over 8 x 150 ft, setting 5
+machines-tries = Your tests of this product:
     { $lines }
     { $next }
 machines-try_line = setting { $setting }: { $rate }
-machines-run_needs = Swath and length too, please, like: 4.2 lb over 8 x 150 ft, setting 5
-machines-pans_ask =
-    Catch pans: set boxes 1 ft apart in a row across your path, on grass. Walk over the middle, always one way, 3 times. Then weigh each, left to right:
+machines-run_needs = I also need the spread width and the length: 4.2 lb over 8 x 150 ft, setting 5
+machines-pans_ask = Pan test: set an odd number of boxes 1 ft apart in a row on grass. Walk across the middle one, same direction, 3 times. Weigh each box, left to right:
     pans 1 ft apart: 0.4 0.9 1.6 2.0 2.1 2.0 1.5 0.8 0.3 g
-machines-pans = Effective swath { $swath }: half of the middle's catch lies { $left } to the left and { $right } to the right (half-of-centre rule, Ohio State Bulletin 817). Kept: walk passes { $swath } apart.
-machines-pans_skew = The pattern leans to one side; look at the machine and its deflector.
-machines-pans_rate = At that spacing it puts down { $rate }.
-machines-pans_narrow = The outermost pans still caught over half of the middle. Set pans further out and run again.
-machines-pans_few = I need three pans or more, the middle one on your path: an odd number, the same distance apart.
+machines-pans = Effective width { $swath }: the catch drops to half at { $left } left and { $right } right (Ohio State Bulletin 817). Saved. Space your passes { $swath } apart.
+machines-pans_skew = It throws more to one side. Check the spreader and its deflector.
+machines-pans_rate = At that spacing it applies { $rate }.
+machines-pans_narrow = The outer boxes still caught over half as much as the middle. Set boxes farther out and run it again.
+machines-pans_few = I need three or more boxes: an odd number, evenly spaced, the middle one on your path.
 machines-pan_mean = { $mean } a pan of { $area } is { $rate }.
-machines-swath = Swath { $swath }, kept. { $area } takes a course of { $length }.
-machines-course = A swath of { $swath } covers { $area } in { $length }.
-machines-cup = One level cup of { $product } is { $cup }, kept for this product only.
-machines-cup_first = Weigh one level cup of this product first; cups differ by product. Then tell me: cup weighs 9.2 oz
-machines-no_spoons = No teaspoons for a dry product: a spoon can be half over. Weigh it, with steps of { $step } or finer.
-machines-scale_fine = A scale in steps of { $step } will do for every zone.
-machines-scale_coarse = Steps of { $step } are too coarse for { $zone }, { $amount }: it wants { $needed } or finer. Weigh two zones together, or borrow a finer scale.
-machines-ran_out_which = In which pass? By two crossing passes each has half of the product.
+machines-swath = Spread width { $swath }, saved. { $area } takes a run of { $length }.
+machines-course = At a { $swath } width, { $area } takes a run of { $length }.
+machines-cup = One level cup of { $product } weighs { $cup }. Saved for this product only.
+machines-cup_first = Weigh one level cup of this product first. Cups differ by product. Then tell me: cup weighs 9.2 oz
+machines-no_spoons = Don't measure a dry product by the spoon. It can be off by half. Weigh it on a scale that reads { $step } or finer.
+machines-scale_fine = Saved: your scale shows { $step }. It works for every zone, and I round amounts down to it.
+machines-scale_coarse = Saved: your scale shows { $step }. { $zone } ({ $amount }) needs { $needed } or finer. Weigh two zones together, or borrow a finer scale.
+machines-ran_out_which = On which pass? With two passes, each gets half the product.
 machines-button_pass_first = First pass
 machines-button_pass_second = Second pass
 machines-button_pass_one = I did it in one pass
-machines-ran_out_first = What you covered got { $achieved } in the first pass. { $left } of { $zone } have nothing yet: weigh out { $needed } for them, half each way, gate a little lower.
-machines-ran_out_rest = The part you covered takes { $rest } more, crosswise.
-machines-ran_out_full = The part you covered has its full rate: no second pass there.
-machines-ran_out_second = With both passes what you covered got { $achieved }. { $left } of { $zone } lack the second pass: weigh out { $needed } for them, gate a little lower.
-machines-ran_out_one = What you covered got { $achieved }. { $left } of { $zone } are left: weigh out { $needed } for them, gate a little lower.
-machines-ran_out_left = { $left } of { $zone } are left: weigh out { $needed } for them, gate lower.
-machines-ran_out_thick = Where it lies thick leave it; do not go over it again.
-machines-ran_out_over = That part got more than your label allows, so treat only what is left, and leave that part alone for the rest of the label's period.
-machines-ran_out_used_up = With that your label leaves no whole round more on the part you covered: leave that part out of the next one.
-machines-ran_out_ask = How much of it was covered? Like: ran out half way on front, or: ran out after 1,200 sq ft of front
-machines-gap_ask = Which part got nothing? Like: missed a stripe 2 ft x 60 ft, or: ran out half way on front
-machines-set_ask = What did you weigh or measure? Like: 4.2 lb over 8 x 150 ft, setting 5. Or: swath 8 ft. Or: tank 4 gal
-machines-missed = What was missed, { $size }, takes { $amount }. Walk it once, along it.
-machines-missed_length = How long was that stripe of { $width }? Like: missed a stripe 4 ft x 60 ft on the back
-machines-missed_recorded = Record #{ $number } counts it as done. Leave that part of { $zone } out of it, so that it is still to do?
-machines-left_out = Record #{ $number } is put right: { $left } of { $zone } are still to do. Say when they are: applied rest of { $zone }
-machines-button_leave_out = Leave it out
+machines-ran_out_first = The part you covered got { $achieved } on the first pass. { $left } of { $zone } still have none. Weigh out { $needed } for that, half per pass, with the gate a little lower.
+machines-ran_out_rest = The part you covered still needs { $rest }, walked crosswise.
+machines-ran_out_full = The part you covered already has the full rate. Skip the second pass there.
+machines-ran_out_second = After both passes the part you covered got { $achieved }. { $left } of { $zone } still need the second pass. Weigh out { $needed }, with the gate a little lower.
+machines-ran_out_one = The part you covered got { $achieved }. { $left } of { $zone } are left. Weigh out { $needed }, with the gate a little lower.
+machines-ran_out_left = { $left } of { $zone } are left. Weigh out { $needed }, with the gate lower.
+machines-ran_out_thick = Leave the heavy spots alone. Don't go over them again.
+machines-ran_out_over = That part got more than your label allows. Treat only the rest. Put no more on that part until the label's period is over.
+machines-ran_out_used_up = Your label leaves too little for one more application on the part you covered. Skip that part next time.
+machines-ran_out_ask = How much did you cover? For example: ran out half way on front, or: ran out after 1,200 sq ft of front
+machines-gap_ask = Which part did you miss? For example: missed a stripe 2 ft x 60 ft, or: ran out half way on front
+machines-set_ask = What did you weigh or measure? For example: 4.2 lb over 8 x 150 ft, setting 5. Or: swath 8 ft. Or: tank 4 gal
+machines-missed = A missed stripe of { $size } needs { $amount }. Walk along it once.
+machines-missed_length = How long was that stripe of { $width }? For example: missed a stripe 4 ft x 60 ft on the back
+machines-missed_recorded = Record #{ $number } counts it as done. Take that part of { $zone } out, so it is still to do?
+machines-left_out = Record #{ $number } is corrected: { $left } of { $zone } still to do. When it is done, say: applied rest of { $zone }
+machines-button_leave_out = Take it out
 machines-button_record = Record it for { $zone }
 machines-button_done = All of { $zone } is done now
 machines-sprayer =
     { $yard }: { $volume }
     { $lines }
-machines-sprayer_no_volume = Find your spray volume first. Walk { $course } for 20 in between nozzles (1/128 acre) at your usual pace with water, catch one nozzle for that time, and tell me: caught 48 oz. Or: 0.4 gpm, 3 mph, 20 in spacing
-machines-sprayer_no_volume_metric = Find your spray volume first. Walk 10 m at your usual pace with water, catch what nozzles 1 m wide together give in that time, and tell me: caught 0.5 L over 10 m x 1 m. Or: 450 L/ha
+machines-sprayer_no_volume = First find your spray volume. Walk { $course } at your usual pace (1/128 acre with nozzles 20 in apart), spraying water. Catch one nozzle for that long. Then tell me: caught 48 oz. Or: 0.4 gpm, 3 mph, 20 in spacing
+machines-sprayer_no_volume_metric = First find your spray volume. Walk 10 m at your usual pace, spraying water. Catch what nozzles 1 m wide together give in that time. Then tell me: caught 0.5 L over 10 m x 1 m. Or: 450 L/ha
 machines-sprayer_volume_metric = { $l_ha } L/ha, { $per_100 } L per 100 m².
-machines-sprayer_volume = { $gpa } gallons an acre, { $per_1000 } per 1,000 sq ft.
-machines-sprayer_no_tank = How much does the tank hold? Like: tank 4 gal
-machines-sprayer_no_tank_metric = How much does the tank hold? Like: tank 15 L
-machines-tank_kept = Tank { $tank }, kept.
-machines-volume_kept = { $gpa } gal per acre = { $per_1000 } gal per 1,000 sq ft. Kept; pressure, nozzle and pace stay as they were.
-machines-volume_kept_metric = { $l_ha } L/ha = { $per_100 } L per 100 m². Kept; pressure, nozzle and pace stay as they were.
-machines-volume_128 = Caught over 1/128 acre, fluid ounces are gallons an acre.
-machines-covers = A full { $tank } covers { $area } ({ $acres } acre).
-machines-covers_metric = A full { $tank } covers { $area }.
+machines-sprayer_volume = { $gpa } gallons per acre, { $per_1000 } per 1,000 sq ft.
+machines-sprayer_no_tank = How much does the tank hold? For example: tank 4 gal
+machines-sprayer_no_tank_metric = How much does the tank hold? For example: tank 15 L
+machines-tank_kept = Tank { $tank }, saved.
+machines-volume_kept = { $gpa } gal per acre = { $per_1000 } gal per 1,000 sq ft. Saved. Don't change pressure, nozzle or pace now.
+machines-volume_kept_metric = { $l_ha } L/ha = { $per_100 } L per 100 m². Saved. Don't change pressure, nozzle or pace now.
+machines-volume_128 = On 1/128 acre, fluid ounces caught equal gallons per acre.
+machines-covers = A full tank ({ $tank }) covers { $area } ({ $acres } acre).
+machines-covers_metric = A full tank ({ $tank }) covers { $area }.
 machines-loads = { $area } takes { $loads ->
-        [one] { $loads } load
-       *[other] { $loads } loads
-    }. Each full { $tank } covers { $covers } and gets { $product }.
-machines-loads_last = Last load: { $carrier } of water for { $area }, with { $product }, so that nothing is left over.
-machines-loads_one = One load: { $carrier } of water for { $area }, with { $product }.
-machines-loads_one_pass = That is for ONE even pass. For two crossing passes put half the product into each tank and go over it twice.
-machines-loads_caution = Half the water first, then the product, then the rest. Rinse over the lawn, never into a drain.
+        [one] { $loads } tank
+       *[other] { $loads } tanks
+    }. Each full tank ({ $tank }) covers { $covers } and gets { $product }.
+machines-loads_last = Last tank: { $carrier } of water for { $area }, with { $product }. Nothing is left over.
+machines-loads_one = One tank: { $carrier } of water for { $area }, with { $product }.
+machines-loads_one_pass = This is for ONE even pass. For two passes, put half the product in each tank.
+machines-loads_caution = Fill half the water, add the product, then fill the rest. Spray the rinse water on the lawn, never in a drain.
 machines-per_gallon = { $product } to each gallon.
 machines-per_10_l = { $product } to each 10 L.
 machines-per_gallon_spoons = { $product } to each gallon, about { $spoons } tablespoons.
-machines-course_128 = One nozzle { $spacing } wide covers 1/128 acre in { $length }. Ounces caught in that time are gallons an acre.
-machines-plot_128 = 1/128 acre is { $area }, { $side } square.
+machines-course_128 = One nozzle { $spacing } wide covers 1/128 acre in { $length }. Ounces caught in that time equal gallons per acre.
+machines-plot_128 = 1/128 acre is { $area }, a square { $side } on a side.
 machines-speed = { $speed } mph.
 machines-speed_metric = { $speed } km/h ({ $mph } mph).
-machines-nitrogen = { $amount } of { $analysis } per 1,000 sq ft gives { $n } lb of nitrogen. Setting it within { $low } to { $high } lb is good; each of two directions { $half }.
-machines-nitrogen_unit = Nitrogen per what area? Like: 20-5-10 for 1 lb N per 1000 sq ft
+machines-nitrogen = { $amount } of { $analysis } per 1,000 sq ft gives { $n } lb of nitrogen. Anything from { $low } to { $high } lb is close enough. For two passes: { $half } each.
+machines-nitrogen_unit = Nitrogen on how much area? For example: 20-5-10 for 1 lb N per 1000 sq ft
 machines-converted = { $rate } is { $other }.
-machines-reverse = { $rate } of a { $percent } % product is { $ai } lb of active ingredient per acre.
+machines-reverse = { $rate } of a { $percent }% product is { $ai } lb of active ingredient per acre.
 machines-water = { $depth } of water on { $area } is { $water }.
-machines-minutes = At { $rate } the sprinkler runs { SPAN($minutes, unit: "minute") } for { $depth }.
+machines-minutes = At { $rate }, run the sprinkler { SPAN($minutes, unit: "minute") } for { $depth }.

@@ -39,10 +39,10 @@ many-changed =
 many-took_product = Product as at your other yards: { $product }. A different one there? Say it at that yard.
 many-took_water = Watering days as at your other yards: { $days }.
 many-took_grass = Grass as at your other yards: { $grass }. Where it differs, name the grass there.
-many-next_product = Next, what will you put down? Say what the label says; one button then gives it to every yard: /product
+many-next_product = What will you apply? Say what the label says; one button then gives it to every yard: /product
 many-next_sizes = Next, the sizes that are missing: go to the yard and say front 60x40, or send the list again with them.
 many-next = All of them are ready. I look at their soil every morning.
-many-button_today = Round
+many-button_today = Route
 many-button_product =
     { $count ->
         [one] Use it at my other yard too
@@ -53,8 +53,7 @@ many-product_taken =
         [one] one more yard.
        *[other] { $count } more yards.
     }
-many-no_table =
-    I could not read a list of yards there. I take CSV or XLSX, up to 1 MB and 400 rows, with headings such as name, customer, address, town, zones. Or paste lines like:
+many-no_table = I could not read a list of yards there. I take CSV or XLSX, up to 1 MB and 400 rows. Headings: name, customer, address, town, zones and so on. Or paste lines like:
     Birch St 12, Wahoo NE, front 60x40, back 30x20
     /yards template gives you a file to fill in.
 many-template_how = A list to fill in: a row a yard. Keep the headings, leave empty what you don't know, then send it back. The two rows in it are invented.

@@ -1,22 +1,21 @@
-parting-remove_ask = Remove { $yard }? I look after it no more and write nothing about it.
-parting-remove_kept = Kept: its record (applications: { $applications }) and its sizes (zones: { $zones }). Undo brings it back. Want the files first? Say: send me the records
-parting-remove_shared = Those you share it with lose it too.
-parting-leave_ask = { $yard } belongs to somebody else. Leave it? You need a new invitation to come back; its record stays with them.
+parting-remove_ask = Remove { $yard }? I stop watching it and stop messaging you about it.
+parting-remove_kept = Its records (applications: { $applications }) and sizes (zones: { $zones }) are kept. Undo brings it back. Want the files first? Say: send me the records
+parting-remove_shared = People you share it with lose it too.
+parting-leave_ask = Leave { $yard }? It belongs to someone else. You need a new invitation to come back, and its record stays with them.
 parting-button_remove = Remove { $yard }
 parting-button_keep = Keep it
 parting-kept = { $yard } stays. Nothing was changed.
-parting-removed = Removed: { $yard }. What was recorded is kept. Undo brings it back. To delete all I keep of you, say: delete my data
+parting-removed = Removed: { $yard }. Its records are kept. Undo brings it back. To delete all I keep about you, say: delete my data
 parting-undone_removal = { $yard } is back as it was: { $state }.
-parting-stopped =
-    I write no more unasked. Nothing is deleted, and I answer when you write.
-    What is down still wants its water, and I won't remind you.
+parting-stopped = OK, no more messages from me. Nothing is deleted, and I answer when you write.
+    What you applied still needs its water, and I won't remind you.
     To hear from me again: /start, or say: start again
 parting-button_again = Start again
 parting-button_privacy = What is kept
-parting-again = I write to you again when there is something to do. This is how things stand:
-parting-never_stopped = I never stopped writing to you. This is how things stand:
-parting-privacy_yard = I keep where the lawn is (to about 30 feet), its zones and products, what you did and saw there, and your photos.
-parting-privacy_person = Of you: your name and number on this platform. A licence only if you tell me one.
+parting-again = Messages are on again. This is how things stand:
+parting-never_stopped = Messages were never off. This is how things stand:
+parting-privacy_yard = I keep where the lawn is (to about 30 feet), its zones and products. Also what you did and saw there, and your photos.
+parting-privacy_person = About you: your name and number on this platform. A license only if you tell me one.
 parting-privacy_why = Why: to call you in time, to work out amounts, and to keep your record.
 parting-privacy_how_long = Your messages and my answers go after { SPAN($days) }. The rest stays until you delete it, or cannot be reached for a year.
 parting-privacy_weather = Weather services get the place to about half a mile, and nothing about you.
@@ -31,7 +30,7 @@ parting-button_file = Everything as a file
 parting-button_erase = Delete everything
 parting-button_unread_on = Keep unread texts
 parting-button_unread_off = Keep no unread texts
-parting-unread_on = Thank you. From now on I keep texts I can't read for { SPAN($days) }. Names, places and numbers are taken out as far as I can tell, and yours is not kept with them.
+parting-unread_on = Thank you. From now on I keep texts I can't read for { SPAN($days) }. I take out names, places and numbers as far as I can tell, and don't keep yours with them.
 parting-unread_off = From now on I keep no texts I can't read. The earlier ones carry nothing that leads to you, so they go with the rest of their age.
 parting-unread_not_here = Whoever runs this bot keeps no such texts, so there is nothing to agree to.
 parting-everything = Here is all I keep, in one file (rows: { $count }). Photos and pictures are named in it, not inside.

@@ -1,58 +1,57 @@
 pictures-degrees = { $number } { $unit }
-pictures-invented = INVENTED CLIMATE, for trying things out
-pictures-soil-title_us = { $yard }: soil 2 in down, mean of 5 days
-pictures-soil-title_metric = { $yard }: soil 5 cm down, mean of 5 days
-pictures-soil-headline_window = Put it down about { $opens } to { $closes }
+pictures-invented = PRACTICE MODE: made-up weather
+pictures-soil-title_us = { $yard }: soil at 2 inches, 5-day average
+pictures-soil-title_metric = { $yard }: soil at 5 cm, 5-day average
+pictures-soil-headline_window = Apply { DAY($opens, style: "about") } to { $closes }
 pictures-soil-headline_next = Next window: about { $opens } to { $closes }
-pictures-soil-headline_open = The window is open: down and watered in by { $closes }
-pictures-soil-headline_late = Late: first crabgrass is due about { $up }
-pictures-soil-headline_missed = First crabgrass was due { $up }
-pictures-soil-headline_no_spring = No clear rise here: go by your extension office's date and what you see
-pictures-soil-headline_down = It is down; no more is due
-pictures-soil-headline_half = It is down; the next half is due about { $opens }
-pictures-soil-headline_half_due = The next half is due
-pictures-soil-headline_capped = Your label leaves no whole round
-pictures-soil-headline_far = This year's window is over; the next is too far off to date
-pictures-soil-this_year = measured
-pictures-soil-past =
-    past years:
-    line = mean,
+pictures-soil-headline_open = Window open: apply and water in by { $closes }
+pictures-soil-headline_late = Late: first crabgrass { DAY($up, style: "about") }
+pictures-soil-headline_missed = First crabgrass was expected { $up }
+pictures-soil-headline_no_spring = No clear spring rise here: use your extension office's date
+pictures-soil-headline_down = Applied; no more is due
+pictures-soil-headline_half = Applied; next application about { $opens }
+pictures-soil-headline_half_due = The next application is due
+pictures-soil-headline_capped = Your label has no full application left
+pictures-soil-headline_far = This year's window is over; too early to date the next
+pictures-soil-this_year = this year
+pictures-soil-past = past years:
+    line = average,
     hatched = 4 in 5
-pictures-soil-past_regional =
-    no past years here:
-    regional curve,
-    give or take
-pictures-soil-outlook =
-    outlook:
+pictures-soil-past_regional = no past years here:
+    regional average,
+    rough
+pictures-soil-outlook = forecast:
     dark = 1 chance in 2,
-    pale = 4 in 5
-pictures-soil-band = trade's band, { $low } to { $high } { $unit }
+    light = 4 in 5
+pictures-soil-band = rule of thumb, { $low } to { $high } { $unit }
 pictures-soil-today = today, { $day }
-pictures-soil-window = put it down: { $first } to { $last }
+pictures-soil-window = apply: { $first } to { $last }
 pictures-soil-window_past = the window was { $first } to { $last }
-pictures-soil-first_up_past = first crabgrass was due { $middle }
+pictures-soil-first_up_past = first crabgrass was expected { $middle }
 pictures-soil-first_up = first crabgrass: { $middle } ({ $first } to { $last })
-pictures-soil-fresh = Soil known to { $day }.
-pictures-soil-old = OLD DATA: soil known to { $day } only, { $days } days ago.
-pictures-soil-no_data = No soil measured in the last weeks.
+pictures-soil-fresh = Soil data through { $day }.
+pictures-soil-old = OLD DATA: only through { $day }, { SPAN($days) } ago.
+pictures-soil-no_data = No soil data in the last weeks.
 pictures-soil-place = From { $place }.
 pictures-soil-modelled = Estimated from air temperature.
 pictures-soil_text-whole = Chart. { $title }. { $headline }. { $now } { $past } { $outlook } { $spans } { $notes }
-pictures-soil_text-now = Newest { $soil } on { $day }.
-pictures-soil_text-now_unknown = Nothing measured in this time.
-pictures-soil_text-past = Past years then { $mean }, four in five { $low } to { $high }.
-pictures-soil_text-outlook = Outlook for { $day }: { $middle }, four chances in five { $low } to { $high }.
-pictures-soil_text-reaches = Middle of the outlook reaches { $edge } about { $day }.
+pictures-soil_text-now = Latest { $soil } on { $day }.
+pictures-soil_text-now_unknown = No soil data in this time.
+pictures-soil_text-past = Past years that day: average { $mean }, 4 in 5 between { $low } and { $high }.
+pictures-soil_text-outlook = Forecast for { $day }: { $middle }, 4 chances in 5 { $low } to { $high }.
+pictures-soil_text-reaches = Middle of the forecast reaches { $edge } about { $day }.
 pictures-soil_text-span = { $label }.
-pictures-sketch-total = { $count } zones, { $total } to treat.
-pictures-sketch-total_one = 1 zone, { $total } to treat.
+pictures-sketch-total = { $count ->
+        [one] 1 zone
+       *[other] { $count } zones
+    }, { $total } to treat.
 pictures-sketch-to_scale = Drawn to scale, north up, from walked corners.
-pictures-sketch-one_scale = All to one scale. Where they lie is not known.
-pictures-sketch-rest_one_scale = Below the map: same scale, place not known.
+pictures-sketch-one_scale = All drawn to one scale. Their position is not known.
+pictures-sketch-rest_one_scale = Below the map: same scale, position not known.
 pictures-sketch-cutouts = Hatched: cut out, not treated.
-pictures-sketch-cutouts_guessed = Hatched: cut out, not treated. Its size is right; where it lies is a guess.
-pictures-sketch-left_out = And { $count } more that found no room here: see /zones.
-pictures-sketch-area_only = area only
+pictures-sketch-cutouts_guessed = Hatched: cut out, not treated. The size is right; the spot is a guess.
+pictures-sketch-left_out = { $count } more did not fit here: see /zones.
+pictures-sketch-area_only = area only (shape not known)
 pictures-sketch-not_treated = not treated
 pictures-sketch-buffered = { $treated } to treat, { $buffer } buffer along water left out
 pictures-sketch-zone = zone { $number }
@@ -63,7 +62,7 @@ pictures-sketch_text-zone = { $number }. { $parts }.
 pictures-years-title = Years side by side
 pictures-years-head = { $yard }: years side by side
 pictures-years-opened = the window opened
-pictures-years-applied = put down
+pictures-years-applied = applied
 pictures-years-seen = first weeds seen
-pictures-years-text = { $year }: put down { $applied }.
+pictures-years-text = { $year }: applied { $applied }.
 pictures-years-none = nothing

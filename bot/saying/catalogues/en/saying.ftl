@@ -1,7 +1,6 @@
-# Dates by CLDR's pattern letters (unicode.org/reports/tr35): d day, MMM month, EEE weekday, y year, h hour, a am or pm.
-saying-day_pattern = EEE d MMM
-saying-far_day_pattern = EEE d MMM y
-saying-short_day_pattern = d MMM
+saying-day_pattern = EEE MMM d
+saying-far_day_pattern = EEE MMM d, y
+saying-short_day_pattern = MMM d
 saying-clock_pattern = h:mm a
 saying-hour_pattern = h a
 # A day in a sentence: { DAY($day) } alone, { DAY($day, style: "about") } after a preposition and so on. $near is today, yesterday, tomorrow or far.

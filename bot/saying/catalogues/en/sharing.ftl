@@ -1,10 +1,10 @@
-sharing-invite = Inviting { $name } to { $yard }: what may they do? Choose, and I write an invitation to send on:
+sharing-invite = Inviting { $name } to { $yard }: what may they do? Choose, and I write an invitation to send:
 sharing-role_see = - See: what is planned, the soil, the record.
-sharing-role_confirm = - Confirm: also tell me what is down and watered.
+sharing-role_confirm = - Confirm: also tell me what was applied and watered.
 sharing-role_change = - Change: also sizes, product and settings.
-sharing-how = It works once, within { SPAN($days) }. Take it back at any time: /crew
-sharing-who_none = Nothing is on record for { $where } that fits. The newest records: say records
-sharing-who_head = On record for { $where }, newest first:
+sharing-how = It works once, within { SPAN($days) }. Cancel it any time: /crew
+sharing-who_none = Nothing recorded for { $where } fits that. For the latest, say: records
+sharing-who_head = Recorded for { $where }, newest first:
 sharing-who_line = - { $on }: { $who }, { $zones }, { $amount }
 sharing-who_more = And { $count } more: say send me the records
-sharing-somebody = somebody
+sharing-somebody = someone

@@ -1,14 +1,16 @@
-tour-opening = A season by itself. Cobb & Daughter, two people with one spreader in Quillet County, are invented, and so are their county and the weather; what answers them is the real thing.
-tour-register = Stop { $number } of { $count }: the yard is registered.
+tour-opening = A season on its own. Cobb & Daughter, Quillet County and the weather are made up. The answers come from the real program.
+tour-register = Stop { $number } of { $count }: the yard is set up.
 tour-measure = Stop { $number } of { $count }: its zones are measured.
-tour-product = Stop { $number } of { $count }: the product is entered as the label states it.
+tour-product = Stop { $number } of { $count }: the product is entered from its label.
 tour-soil_warming = Stop { $number } of { $count }: the soil warms, time to buy.
 tour-window_open = Stop { $number } of { $count }: the window opens.
-tour-amounts = Stop { $number } of { $count }: how much each zone takes.
-tour-applied = Stop { $number } of { $count }: it is down.
+tour-amounts = Stop { $number } of { $count }: how much each zone needs.
+tour-applied = Stop { $number } of { $count }: the product is applied.
 tour-watered_in = Stop { $number } of { $count }: it is watered in.
-tour-second_half_due = Stop { $number } of { $count }: the second half falls due.
-tour-days_pass = ({ SPAN($days) } pass)
-tour-day_passes = (a day passes)
+tour-second_half_due = Stop { $number } of { $count }: the second application is due.
+tour-days_pass = { $days ->
+        [one] (a day passes)
+       *[other] ({ SPAN($days) } pass)
+    }
 tour-closing = All { $count } stops reached, { $first } to { $last }.
 tour-missed = The tour did not reach its stop "{ $stop }": { $reason }

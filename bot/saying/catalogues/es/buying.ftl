@@ -1,9 +1,8 @@
 buying-head_round = Para { $yards }, aplicación { $number } de { $rounds }: compra { $need } para { $area }.
 buying-head_year = { $count ->
-    [one] Para { $yards }, la aplicación de este año: compra { $need }.
-   *[other] Para { $yards }, las { $count } aplicaciones de este año: compra { $need }.
-}
-buying-head_year_one = Para { $yards }, este año: compra { $need }.
+        [one] Para { $yards }, este año: compra { $need }.
+       *[other] Para { $yards }, las { $count } aplicaciones de este año: compra { $need }.
+    }
 buying-each = { $yard }: { $amount }
 buying-shelf = Tienes guardado { $amount }.
 buying-shelf_does = Te alcanza con lo guardado, { $amount }. No compres nada; te sobran { $left }.

@@ -6,7 +6,7 @@ everyday-water = { $days ->
    *[other] { $yard }: ahora nada espera riego. Cuando lo apliques: { $depth } en { $days } días, cuanto antes, mejor; la lluvia cuenta. Tu etiqueta manda. Luego dime: regué 0.5 in
 }
 everyday-which_work = ¿De qué trabajo hablas? Puedo decirte cómo combina con cortar, airear, escarificar, rastrillar, fertilizar, encalar, poner tepes, orillar o quemar.
-everyday-mow = Corta antes de aplicar, o espera a que esté regado y la hoja, seca. No recojas el primer recorte después. Tu etiqueta manda.
+everyday-mow = Corta antes de aplicar, o espera a que esté regado y seco. No recojas el primer recorte. Tu etiqueta manda.
 everyday-aerate = Airear sacando tapones: si puedes, antes de aplicar el producto, o en otoño; la etiqueta manda. ¿Ya lo hiciste? No pongas más producto solo por eso. Cuánto dura la barrera: /yard
 everyday-dethatch = Escarifica antes de aplicar el producto. Ya aplicado, déjalo para el otoño: rompe la barrera. Tu etiqueta manda.
 everyday-rake = Rastrillar hojas suavemente no hace daño cuando ya está regado y seco. Si vas a rastrillar fuerte, que sea antes de aplicar. Tu etiqueta manda.

@@ -66,7 +66,7 @@ grass-left_out_too_many = { $limit ->
    *[other] { $zones } no: ya se usaron las { $limit } aplicaciones que permite tu etiqueta.
 }
 grass-all_left_out = Sin cantidades para { $yard }: ninguna zona se puede tratar ahora.
-grass-caution = No has dicho el césped de { $zones }: { $ingredient } daña { $harmed }. Compruébalo y dime: { $zone } es festuca alta
+grass-caution = Di qué césped tienes: { $ingredient } daña { $harmed }. Por ejemplo: { $zone } es festuca alta
 grass-each_time = { $zone }, se pregunta cada vez: { $amount } si la tratas, fuera del total
 grass-buffered = Ya descontado del total: { $area } junto al agua.
 grass-soak = { $zones }: riega en tandas cortas con reposo entre ellas.

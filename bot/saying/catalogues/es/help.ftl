@@ -18,7 +18,7 @@ help-greeting =
 help-greeting_again =
     Qué bueno verte de nuevo. { $yards }
     Dime qué necesitas, o toca /help.
-help-invented = El clima de aquí es inventado, para hacer pruebas.
+help-invented = Modo de práctica: este clima es inventado.
 help-commands =
     Lo que puedes decir:
     { $lines }

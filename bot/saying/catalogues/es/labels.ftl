@@ -3,12 +3,22 @@ labels-kept =
     { $lines }
 labels-no_product = ¿De qué producto es eso? Dime primero su etiqueta, en una línea: prodiamina 0.38% granulado, 3.2 lb por 1000 sq ft, máximo 6.4 lb por 1000 al año
 labels-wrong_kind = { $said } y { $wanted } son un peso y un volumen. Revisa la etiqueta y escribe la unidad completa.
-labels-application = 1 aplicación
-labels-applications = { $count } aplicaciones
-labels-times_calendar_year = Como máximo { $count } en un año calendario.
-labels-times_season = Como máximo { $count } en una temporada.
-labels-times_12_months = Como máximo { $count } en cualquier período de 12 meses.
-labels-times_unsaid = Como máximo { $count }. ¿En cuánto tiempo? Mientras no me digas cuento 12 meses: 2 aplicaciones al año
+labels-times_calendar_year = Como máximo { $count ->
+        [one] 1 aplicación
+       *[other] { $count } aplicaciones
+    } en un año calendario.
+labels-times_season = Como máximo { $count ->
+        [one] 1 aplicación
+       *[other] { $count } aplicaciones
+    } en una temporada.
+labels-times_12_months = Como máximo { $count ->
+        [one] 1 aplicación
+       *[other] { $count } aplicaciones
+    } en cualquier período de 12 meses.
+labels-times_unsaid = Como máximo { $count ->
+        [one] 1 aplicación
+       *[other] { $count } aplicaciones
+    }. ¿En cuánto tiempo? Mientras no me digas cuento 12 meses: 2 aplicaciones al año
 labels-interval = { $days ->
     [one] Por lo menos un día entre aplicaciones.
    *[other] Por lo menos { $days } días entre aplicaciones.

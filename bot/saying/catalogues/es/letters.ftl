@@ -9,16 +9,16 @@ letters-soil_warming_shelf = { $weeks ->
    *[other] { $yard }: el suelo se está calentando. Ajusta la esparcidora; te alcanza con lo que tienes guardado, { $shelf }. El primer garranchuelo sale en unas { $weeks } semanas ({ $up }). Te aviso cuando abra la ventana.
 }
 letters-soil_warming_again = { $yard }: todavía no. La ventana se cerró otra vez: ahora el primer garranchuelo se espera { DAY($up, style: "about") }. Te aviso cuando abra. Lo ya aplicado cuenta.
-letters-window_open = { $yard }: ventana abierta. Aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }. Primer garranchuelo: { DAY($up, style: "about") }. Por hacer: { $zones }.
-letters-window_open_late = { $yard }: aplica y riega para incorporarlo cuanto antes. Primer garranchuelo: { DAY($up, style: "about") }. Por hacer: { $zones }.
-letters-act_now = { $yard }: último aviso. Aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }; primer garranchuelo: { DAY($up, style: "about") }. Por hacer: { $zones }.
-letters-act_now_late = { $yard }: último aviso. Aplica y riega para incorporarlo hoy o mañana; primer garranchuelo: { DAY($up, style: "about") }. Por hacer: { $zones }.
+letters-window_open = { $yard }: aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }. Primer garranchuelo: { DAY($up, style: "about") }. Zonas: { $zones }.
+letters-window_open_late = { $yard }: aplica y riega para incorporarlo cuanto antes. Primer garranchuelo: { DAY($up, style: "about") }. Zonas: { $zones }.
+letters-act_now = { $yard }: último aviso. Aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }. Primer garranchuelo: { DAY($up, style: "about") }. Zonas: { $zones }.
+letters-act_now_late = { $yard }: último aviso. Aplica y riega para incorporarlo hoy o mañana. Primer garranchuelo: { DAY($up, style: "about") }. Zonas: { $zones }.
 letters-window_missed = { $yard }: ya es tarde para un preemergente común en { $zones }; el primer garranchuelo ya está por salir. Busca plántulas. Algunos ingredientes todavía controlan las pequeñas (ditiopir, hasta 2 o 3 hojas): lo dice tu etiqueta. La próxima primavera te aviso antes, si quieres: /yard
 letters-water_in = { $yard }: riega para incorporarlo; faltan { $missing }, a más tardar { DAY($by, style: "on") }. Lleva { $had } de { $wanted }. Dime lo que riegues: regué 0.3 in
 letters-water_in_last = { $yard }: último aviso para regar, a más tardar { DAY($by, style: "on") }. Faltan { $missing }; lleva { $had } de { $wanted }. Dime lo que riegues: regué 0.3 in
 letters-water_in_over = { $yard }: el plazo para regar se cumplió { DAY($by, style: "on") }, con { $had } de { $wanted }. Riega de todos modos los { $missing } que faltan y luego busca plántulas: la barrera puede haber quedado floja.
 letters-watered_in = { $yard }: incorporado, con { $had } desde la aplicación. No hay nada que hacer; la barrera está puesta.
-letters-second_half_due = { $yard }: toca la aplicación { $number } de { $rounds }. Aplica donde el máximo anual de tu etiqueta aún lo permita, y riega para incorporarlo. Por hacer: { $zones }.
+letters-second_half_due = { $yard }: toca la aplicación { $number } de { $rounds }. Aplica si el máximo anual de tu etiqueta aún lo permite, y riega para incorporarlo. Zonas: { $zones }.
 letters-barrier_fading = { $yard }: la barrera se debilita y las malezas siguen brotando. Repite la aplicación si el máximo anual de tu etiqueta lo permite. Por hacer: { $zones }.
 letters-season_over = { $yard }: se acabó la temporada; este año ya no hay que aplicar nada contra el garranchuelo.
 letters-data_stale = { $age ->
@@ -26,10 +26,7 @@ letters-data_stale = { $age ->
    *[other] { $yard }: cuidado, llevo { $age } días sin datos nuevos del suelo. Guíate por un termómetro a 2 in y por la fecha de tu oficina de extensión mientras tanto.
 }
 letters-seeding_possible = { $yard }: según el plazo de la etiqueta, ya se puede volver a sembrar.
-letters-figures = Suelo a 2 in: { $soil } (promedio de 5 días, con datos hasta { DAY($known, style: "on") }); la regla práctica es de { $low } a { $high }. { $up }
-letters-up_range = Primer garranchuelo: entre { DAY($first, style: "on") } y { DAY($last, style: "on") }, 4 probabilidades de 5.
-letters-up_was = El primer garranchuelo se esperaba { DAY($up, style: "on") }.
-letters-needed = Una aplicación lleva { $amount } de tu producto.
+letters-needed = Necesitas { $amount }.
 letters-state = { $yard }, ahora: { $state }.
 letters-late = En { $zones } ya es tarde para un preemergente común: busca plántulas ahí.
 letters-button_later = Más tarde
@@ -79,3 +76,4 @@ letters-turn_later = { $days ->
 letters-repeat =
     Quizá ya te llegó esto; no hagas nada dos veces. Mi primer intento quedó sin respuesta.
     { $message }
+letters-risk = Las malezas pueden adelantarse: { $chance } de 100 para entonces.

@@ -1,13 +1,17 @@
-machines-spreader =
-    { $yard }, aplicación { $number } de { $rounds }. Lo más fiable: pesa la cantidad de una zona y pon baja la compuerta. Echa la mitad en la tolva y camina en un sentido hasta acabarla; luego la otra mitad, en cruz.
+machines-spreader = { $yard }, aplicación { $number } de { $rounds }.
+    1. Pesa una pasada de una zona. Pon baja la compuerta.
+    2. Camina en un sentido hasta vaciar la tolva.
+    3. Pesa la segunda pasada y camina en cruz.
     { $lines }
     Cada pasada es { $half }; las dos juntas son la dosis de la etiqueta, así que no dividas otra vez.
-    Pesa con pasos de { $step } o más finos.
-    Para probar la compuerta: 4.2 lb en 8 x 150 ft, ajuste 5
+    Usa una báscula que marque { $step } o menos.
+    Para probar la compuerta, dime: 4.2 lb en 8 x 150 ft, ajuste 5
 machines-zone = { $zone }: pasada 1 de 2, { $first }; pasada 2 de 2, { $second }
 machines-zone_strips = { $zone }: pasada 1 de 2, { $first } en { $one }; pasada 2 de 2, { $second } en { $other }
-machines-strip = 1 franja
-machines-strips = { $count } franjas
+machines-strips = { $count ->
+        [one] 1 franja
+       *[other] { $count } franjas
+    }
 machines-strips_note = Las franjas van separadas { $swath } como máximo.
 machines-cups_note = Una taza rasa pesa { $cup }: { $zone } lleva { $cups } tazas rasas por pasada.
 machines-more_zones = ... y { $count } más: /amounts
@@ -52,8 +56,8 @@ machines-course = Un ancho de { $swath } cubre { $area } en { $length }.
 machines-cup = Una taza rasa de { $product } pesa { $cup }; lo anoto solo para este producto.
 machines-cup_first = Primero pesa una taza rasa de este producto; cada producto pesa distinto. Luego dime: la taza pesa 9.2 oz
 machines-no_spoons = Nada de cucharaditas con un producto seco: una cuchara puede pasarse la mitad. Pésalo, con pasos de { $step } o más finos.
-machines-scale_fine = Una báscula con pasos de { $step } sirve para todas las zonas.
-machines-scale_coarse = Pasos de { $step } son muy gruesos para { $zone }, { $amount }: pide { $needed } o más finos. Pesa dos zonas juntas, o consigue una báscula más fina.
+machines-scale_fine = Anotado: tu báscula marca { $step }. Sirve para todas las zonas, y redondeo hacia abajo a eso.
+machines-scale_coarse = Anotado: tu báscula marca { $step }. { $zone } ({ $amount }) pide { $needed } o menos. Pesa dos zonas juntas, o consigue una báscula más fina.
 machines-ran_out_which = ¿En qué pasada? Con dos pasadas cruzadas, cada una lleva la mitad del producto.
 machines-button_pass_first = Primera pasada
 machines-button_pass_second = Segunda pasada

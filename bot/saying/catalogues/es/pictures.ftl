@@ -1,5 +1,5 @@
 pictures-degrees = { $number } { $unit }
-pictures-invented = CLIMA INVENTADO, para hacer pruebas
+pictures-invented = MODO DE PRÁCTICA: clima inventado
 pictures-soil-title_us = { $yard }: suelo a 2 in, promedio de 5 días
 pictures-soil-title_metric = { $yard }: suelo a 5 cm, promedio de 5 días
 pictures-soil-headline_window = Aplica entre { DAY($opens, style: "on") } y { DAY($closes, style: "on") }
@@ -13,7 +13,7 @@ pictures-soil-headline_half = Ya está aplicado; la siguiente aplicación toca {
 pictures-soil-headline_half_due = Ya toca la siguiente aplicación
 pictures-soil-headline_capped = Tu etiqueta no deja una aplicación entera más
 pictures-soil-headline_far = La ventana de este año ya pasó; la próxima está muy lejos para darle fecha
-pictures-soil-this_year = medido
+pictures-soil-this_year = este año
 pictures-soil-past =
     otros años:
     línea = promedio,
@@ -37,7 +37,7 @@ pictures-soil-old = { $days ->
     [one] DATOS VIEJOS: suelo conocido solo hasta { DAY($day, style: "on") }, hace un día.
    *[other] DATOS VIEJOS: suelo conocido solo hasta { DAY($day, style: "on") }, hace { $days } días.
 }
-pictures-soil-no_data = Ningún suelo medido en las últimas semanas.
+pictures-soil-no_data = Sin datos del suelo en las últimas semanas.
 pictures-soil-place = De { $place }.
 pictures-soil-modelled = Calculado a partir de la temperatura del aire.
 pictures-soil_text-whole = Gráfica. { $title }. { $headline }. { $now } { $past } { $outlook } { $spans } { $notes }
@@ -47,8 +47,10 @@ pictures-soil_text-past = Otros años entonces: { $mean }; 4 de 5, entre { $low 
 pictures-soil_text-outlook = Perspectiva, { DAY($day) }: { $middle }; 4 probabilidades de 5, entre { $low } y { $high }.
 pictures-soil_text-reaches = El centro de la perspectiva llega a { $edge } { DAY($day, style: "about") }.
 pictures-soil_text-span = { $label }.
-pictures-sketch-total = { $count } zonas, { $total } por tratar.
-pictures-sketch-total_one = 1 zona, { $total } por tratar.
+pictures-sketch-total = { $count ->
+        [one] 1 zona
+       *[other] { $count } zonas
+    }, { $total } por tratar.
 pictures-sketch-to_scale = A escala, norte arriba, con esquinas caminadas.
 pictures-sketch-one_scale = Todo a la misma escala. No se sabe dónde queda cada una.
 pictures-sketch-rest_one_scale = Bajo el mapa: misma escala, lugar desconocido.

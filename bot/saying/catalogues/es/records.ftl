@@ -5,7 +5,10 @@ records-head = Registros más nuevos de { $yard }:
 records-line = #{ $number } { DAY($on) }: { $zones }, { $amount }{ $by }.
 records-line_by = , por { $who }
 records-no_amount = cantidad desconocida
-records-how = Cambia un dato: registro { $number } viento 5 mph. Datos: { $fields }. La cantidad: registro { $number } cantidad 7.5 lb. El día: registro { $number } fecha martes pasado. Todo: /export
+records-how = Para cambiar un dato: registro { $number } viento 5 mph. Datos: { $fields }.
+    La cantidad: registro { $number } cantidad 7.5 lb
+    El día: registro { $number } fecha martes pasado
+    Todo: /export
 records-edited = Registro #{ $number }, { $field }: { $value }. Antes: { $before }. El valor anterior se guarda con tu nombre.
 records-edited_nothing = nada
 records-redated = El registro #{ $number } es ahora de { DAY($on) }, no de { DAY($before) }. Vuelvo a calcular lo que depende de él.

@@ -24,7 +24,7 @@ rounds_of_work-tanks = { $product }: { $loads } tanques de { $tank }; { $amount 
 rounds_of_work-drive = En orden de manejo, unas { $far } mi en línea recta.
 rounds_of_work-drive_metric = En orden de manejo, unos { $far } km en línea recta.
 rounds_of_work-start_hint = Di de dónde sales: salimos de Wahoo, NE
-rounds_of_work-start_set = Tu ronda sale de { $place }; la lista del día sigue con lo más cercano.
+rounds_of_work-start_set = Tu ruta sale de { $place }; la lista del día sigue con lo más cercano.
 rounds_of_work-start_unknown = No conozco ese lugar: { $said }. Escribe ciudad y estado, un código postal o coordenadas: salimos de Wahoo, NE
 rounds_of_work-line_done = { $number }. { $yard }: lista { $at }{ $by }
 rounds_of_work-by_whom = , por { $name }
@@ -37,11 +37,10 @@ rounds_of_work-due_today = hoy es el último día
 rounds_of_work-due_half = segunda aplicación
 rounds_of_work-opens = abre { DAY($on, style: "about") }, a más tardar { DAY($by, style: "on") }
 rounds_of_work-good = { $count ->
-    [one] 1 día bueno por delante
-   *[other] { $count } días buenos por delante
-}
-rounds_of_work-good_one = 1 día bueno por delante
-rounds_of_work-good_none = ningún día bueno por delante
+        [0] ningún día bueno por delante
+        [one] 1 día bueno por delante
+       *[other] { $count } días buenos por delante
+    }
 rounds_of_work-stopped = la etiqueta no permite más; mira sus cantidades
 rounds_of_work-no_product = sin producto escogido
 rounds_of_work-later = Después de hoy:
@@ -49,7 +48,6 @@ rounds_of_work-resting = { $count ->
     [one] Una sin nada pendiente.
    *[other] { $count } sin nada pendiente.
 }
-rounds_of_work-resting_one = Una sin nada pendiente.
 rounds_of_work-page = Página { $page } de { $pages }.
 rounds_of_work-caution = Márcala cuando esté aplicada. Tu etiqueta es la ley; niños y mascotas, lejos hasta que esté regado y seco.
 rounds_of_work-button_tick = Lista: { $yard }

@@ -30,4 +30,4 @@ timing-summer = pleno verano
 timing-barrier_none_yet = Todavía no hay nada aplicado en { $yard }. Cuánto dura depende del ingrediente y la dosis: casi siempre de 2 a 5 meses. Dime el tuyo: /product
 timing-barrier_not_down = Todavía no hay nada aplicado en { $yard }. Dímelo cuando lo esté y calculo cuánto dura en cada zona.
 timing-barrier_spent = Este año todavía no hay nada aplicado en { $yard }. Lo de { DAY($last) } se acaba para la primavera. Pregúntame: ¿ya es hora?
-timing-barrier_rough = Las semanas son aproximadas: césped ralo, mucha lluvia y suelo caliente las acortan. Tu etiqueta dice cuándo se puede repetir, y manda.
+timing-barrier_rough = Las semanas son aproximadas. Tu etiqueta dice cuándo se puede repetir, y manda.

@@ -8,7 +8,9 @@ tour-amounts = Parada { $number } de { $count }: cuánto lleva cada zona.
 tour-applied = Parada { $number } de { $count }: ya está aplicado.
 tour-watered_in = Parada { $number } de { $count }: ya está incorporado.
 tour-second_half_due = Parada { $number } de { $count }: toca la segunda aplicación.
-tour-days_pass = (pasan { $days } días)
-tour-day_passes = (pasa un día)
+tour-days_pass = { $days ->
+        [one] (pasa un día)
+       *[other] (pasan { SPAN($days) })
+    }
 tour-closing = Las { $count } paradas, hechas: de { $first } a { $last }.
 tour-missed = El recorrido no llegó a su parada «{ $stop }»: { $reason }

@@ -36,3 +36,4 @@ units-per_ha = ha
 units-per_sq_m = m²
 units-per_100_sq_m = 100 m²
 units-per_sq_ft = sq ft
+units-percent = { $text } %

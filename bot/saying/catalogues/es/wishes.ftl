@@ -53,10 +53,11 @@ wishes-mute_off = { $yard }: te vuelvo a avisar esta temporada. Ahora está así
 wishes-button_day = En un día
 wishes-button_days = En { $count } días
 wishes-button_warmer = Cuando haga más calor
-wishes-summary =
-    { $yard }: { $free }; { $water }; suelo { $ground }{ $slope }; { $sprinkler }.
-    Mensajes: { $quiet }, desde { $wake }, máximo { $cap } al día; rutas de { $yards } propiedades al día.
-    Cambia lo que quieras con palabras: libre sábado en la mañana; días de riego martes y viernes; prohibido regar; suelo de arcilla; pendiente; aspersor 0.3 in en 20 min; silencio de 21 a 7; escríbeme a las 6; máximo 3 mensajes al día.
+wishes-summary = { $yard }: { $free }; { $water }; suelo { $ground }{ $slope }; { $sprinkler }.
+    Mensajes: { $quiet }, desde { $wake }, máximo { $cap } al día. Propiedades por día: { $yards }.
+    Para cambiar algo, dilo. Por ejemplo: libre sábado en la mañana
+    o: días de riego martes y viernes
+    o: silencio de 21 a 7
 wishes-midnight = medianoche
 wishes-summary_quiet = silencio de { $first } a { $last }
 wishes-summary_never_quiet = sin horas de silencio
