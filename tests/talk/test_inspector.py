@@ -30,7 +30,7 @@ def inspected(tmp_path_factory: pytest.TempPathFactory) -> Talker:
     talker.say(LABEL)
     talker.tap("Use it at my other yard too")
     talker.wait("PT1H")
-    assert "Recorded for Birch St 12" in talker.ask("applied all at 7:15")
+    assert "Recorded for Birch St 12" in talker.ask("applied front at 7:15")
     return talker
 
 
@@ -91,7 +91,7 @@ def test_spanish_fields_land_as_the_english_ones(inspected: Talker) -> None:
 
 def test_one_message_fills_what_all_records_lack(inspected: Talker) -> None:
     inspected.say("yard Walnut 66")
-    inspected.say("applied all")
+    inspected.say("applied back")
     text = inspected.ask("all records re-entry after the first rain, batch 78")
     assert "now in 1 record that lacked it" in text
     frame = pd.read_csv(files_of(inspected, "export all")[".csv"], dtype=str)
