@@ -69,7 +69,7 @@ def test_every_field_is_said_in_one_message_and_lands_in_its_own(inspected: Talk
         "Applicator": "Sam Reyes",
         "License": "555",
         "Supervised by": "A. Dutton",
-        "Supervisor's licence": "99",
+        "Supervisor's license": "99",
         "Re-entry": "when dry",
         "Posted": "yes",
         "Batch or lot": "77",
@@ -85,7 +85,7 @@ def test_the_hour_that_was_said_is_the_hour_of_the_round(inspected: Talker) -> N
 
 def test_spanish_fields_land_as_the_english_ones(inspected: Talker) -> None:
     text = inspected.ask("registro 1 viento 6 mph del sur, humedad 50%, terminó 8:30")
-    assert "wind 6 mph, wind from S, humidity 50%, end 8:30" in text
+    assert "wind 6 mph, wind from S, humidity 50%, end time 8:30" in text
     inspected.take_back()
 
 
@@ -133,7 +133,7 @@ def test_a_customer_and_days_can_be_asked_for(inspected: Talker, words: str, cou
 
 
 def test_who_works_under_whose_licence_is_on_every_record(inspected: Talker) -> None:
-    assert "licence 777" in inspected.ask("I work under Lee Dutton, licence 777")
+    assert "license 777" in inspected.ask("I work under Lee Dutton, licence 777")
     frame = pd.read_csv(files_of(inspected, "export all")[".csv"], dtype=str)
     assert list(frame["Supervised by"]) == ["A. Dutton", "Lee Dutton"]
     assert "Undone" in inspected.take_back()
