@@ -70,6 +70,8 @@ def played(folder: Path) -> dict[str, list[Asked]]:
             talker.say(text)
         found[name] = [each for each in asked if each.passed("conversation.py")]
 
+    # Until then it rests.
+    talker.wait("P28D")
     with statements(talker.db) as asked:
         talker.wait("P1D")
     found["a day by the clock"] = asked
