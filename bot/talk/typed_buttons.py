@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from bot.talk import letters
 from bot.talk.talk import Talk
@@ -39,18 +39,25 @@ def _newest(talk: Talk) -> Buttons:
 
 
 def newest_yards(talk: Talk, mine: Sequence[YardRecord], lately: timedelta) -> list[YardRecord]:
-    """Return the yards that the newest answer or alert names which names any; none of long ago."""
+    """Return the yards that the newest answer or alert names which names any; none of long ago.
+
+    An answer counts where it names the yard talked about: others may be named beside it.
+    """
     turns, sent = newest_shown(talk.work, talk.chat.id, _LOOK_BACK)
-    shown = [
-        (turn.at, _named(" ".join(Reply.from_json(row).text for row in turn.replies), mine))
-        for turn in turns
-    ]
+    here = talk.yard()
+    shown: list[tuple[datetime, list[YardRecord]]] = []
+    for turn in turns:
+        named = _named(" ".join(Reply.from_json(row).text for row in turn.replies), mine)
+        is_of_here = here is not None and here.id in [yard.id for yard in named]
+        shown.append((turn.at, named if is_of_here else []))
     for alert, sent_at in sent:
         letter = letter_of(talk.work, alert, sent_at)
         ids = set() if letter is None else {each.yard_id for each in (letter, *letter.others)}
         shown.append((sent_at, [yard for yard in mine if yard.id in ids]))
-    shown.sort(key=lambda each: each[0], reverse=True)
-    return next((found for at, found in shown if found and talk.now - at <= lately), [])
+    shown.sort(key=lambda each: each[0])
+    # The last of several of one moment is the newest.
+    newest_first = shown[::-1]
+    return next((found for at, found in newest_first if found and talk.now - at <= lately), [])
 
 
 def _named(text: str, mine: Sequence[YardRecord]) -> list[YardRecord]:

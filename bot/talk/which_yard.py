@@ -42,7 +42,7 @@ def of(talk: Talk, heard: Heard, text: str, act: str = "") -> YardRecord | list[
 
     `act` is what the text was said to be, where that was asked.
     """
-    reports = [each for each in heard.acts if each.act in _OF_A_YARD and each.why != "pending"]
+    reports = [each for each in heard.acts if _is_report(each)]
     mine = [yard for yard in talk.yards() if talk.may(yard, "confirm")]
     if not reports or len(mine) < 2 or any(each.slots.yard is not None for each in heard.acts):
         return None
@@ -58,6 +58,12 @@ def of(talk: Talk, heard: Heard, text: str, act: str = "") -> YardRecord | list[
     if {each.act for each in reports} <= _OF_ALL and len(fitting) == len(mine) <= _MOST:
         lines.append([(talk.say("hearing.at_all", count=len(mine)), "hear:at:0")])
     return [talk.reply("hearing.which_yard", rows(*lines))]
+
+
+def _is_report(heard: ActHeard) -> bool:
+    """Tell whether an act is a report in one's own words; a record named by its number is none."""
+    is_by_number = heard.act == "change_record" and heard.slots.read is not None
+    return heard.act in _OF_A_YARD and heard.why != "pending" and not is_by_number
 
 
 def _with_zones(talk: Talk, mine: list[YardRecord], reports: list[ActHeard]) -> list[YardRecord]:
