@@ -7,6 +7,7 @@ from datetime import date
 from typing import Final
 
 from bot.hearing.heard import ActHeard
+from bot.hearing.readers.reading import Unread
 from bot.saying.values import Day, Depth, Names
 from bot.talk import sprinkling
 from bot.talk.talk import Talk
@@ -41,6 +42,9 @@ def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
             minutes = f"{slots.minutes:.0f}"
             return [talk.reply("watering.minutes_unknown", minutes=minutes)]
         depth_m = depth_mm / 1000
+    if depth_m is None and slots.number is not None:
+        problem = Unread(heard.said, "reading.depth", "0.4 in, or 10 mm").sentence()
+        return [talk.reply("applying.water_unread", problem=problem)]
     return _record(talk, yard, depth_m, on, [] if slots.all_zones else named)
 
 
