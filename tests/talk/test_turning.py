@@ -196,5 +196,5 @@ def test_a_report_is_never_put_on_record_at_the_wrong_yard(two: Talker) -> None:
 def test_sizes_behind_another_place_are_those_of_a_new_yard(settled: Talker) -> None:
     settled.session.location(38.9, -96.5)
     said = settled.ask("front 30x20")
-    assert "Yard 2 is registered" in said
+    assert "Yard 2 is set up at 38.90, -96.50" in said
     assert "Total Yard 2: 600 sq ft" in said
