@@ -162,7 +162,7 @@ def test_a_hot_strip_goes_first_and_the_rest_can_wait(march: Talker) -> None:
     assert re.search(r"Do strip first\. front can wait about \d+ days", text)
     assert emergence_on(march) < together
     opened = march.until_alert("window_open")
-    assert "First strip" in opened.reply.text
+    assert "Do strip first" in opened.reply.text
 
 
 def test_a_place_without_a_clear_spring_is_told_so(tmp_path: Path) -> None:
