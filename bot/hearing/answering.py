@@ -11,7 +11,7 @@ from typing import Final
 from rapidfuzz import fuzz
 
 from bot.hearing import words
-from bot.hearing.clause_readings import Reading
+from bot.hearing.clause_readings import REPORTS, Reading
 from bot.hearing.grammar import with_readers
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span
@@ -45,6 +45,8 @@ _FREE: Final = {
 _LONGEST: Final = 5
 #: A text that looks like another act less surely than this may still be a name.
 _SURE: Final = 0.6
+#: What is surely something that happened, is no answer for the figures in it.
+_SURE_OF_REPORT: Final = 0.8
 #: What is surely nothing is no place either: "asdf".
 _SURE_OF_NOTHING: Final = 0.9
 #: A label typed is this near to it, of a hundred: "it is donw".
@@ -110,8 +112,14 @@ def answer(
     short = _leading(normal, spans) if "yes_no" in pending.expects else None
     if short is not None:
         return ActHeard(short, Slots(of=pending.kind), said, "pending")
+    # "Watered 30 minutes" is no maximum.
+    is_report = (
+        whole.act in REPORTS and whole.act != pending.kind and whole.score >= _SURE_OF_REPORT
+    )
     for expected in pending.expects:
         is_this_name = is_name and expected == "name"
+        if is_report and not is_this_name:
+            continue
         if is_this_name or _is_answer(expected, normal, spans) or _is_free(expected, normal, whole):
             clause = stretch(normal, spans, 0, len(normal.text))
             slots = with_readers(pending.kind, fill(pending.kind, clause, scene), clause, scene)

@@ -95,7 +95,7 @@ def test_one_lawn_in_metres_by_buttons_alone_after_its_size(tmp_path: Path) -> N
     assert "96.0 m²" in new.types("the lawn is 12 x 8 m")
     assert "What is in the bag" in new.taps("Keep")
     assert "How strong is it?" in new.taps("dithiopyr")
-    assert "How much goes on an area?" in new.taps("0.25 %")
+    assert "How much goes on an area?" in new.taps("0.25%")
     assert "What does it cover?" in new.types("its a 10 kg bag")
     assert "most the label allows" in new.types("covers 600 m2")
     assert "without a maximum" in new.taps("My label has none")

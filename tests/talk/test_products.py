@@ -295,10 +295,10 @@ def test_a_leaf_herbicide_later_leaves_the_barrier_as_it_was(measured: Talker) -
 
 def test_a_bare_figure_beside_an_ingredient_is_offered_as_its_percentage(settled: Talker) -> None:
     asked = settled.say("0.48 prodiamine")
-    assert "0.48 % prodiamine?" in text_of(asked)
-    assert labels_of(asked) == ["0.48 %", "Change it"]
-    settled.tap("0.48 %")
-    assert "prodiamine 0.48 %" in settled.ask("3.2 lb per 1000, max 6.4 lb per 1000 a year")
+    assert "0.48% prodiamine?" in text_of(asked)
+    assert labels_of(asked) == ["0.48%", "Change it"]
+    settled.tap("0.48%")
+    assert "prodiamine 0.48%" in settled.ask("3.2 lb per 1000, max 6.4 lb per 1000 a year")
 
 
 def test_a_product_named_in_passing_answers_the_question_with_its_strength(
@@ -309,3 +309,9 @@ def test_a_product_named_in_passing_answers_the_question_with_its_strength(
     assert "How much goes on" in text
     text = measured.ask("0.55 fl oz per 1000")
     assert "dithiopyr 2 lb/gal" in text
+
+
+def test_beside_the_question_for_a_maximum_reports_are_reports(measured: Talker) -> None:
+    measured.say("/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft")
+    assert "how fast your sprinkler" in measured.ask("watered it for 30 min")
+    assert "Saved without a maximum" in measured.ask("not sure about the max")

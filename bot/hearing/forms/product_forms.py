@@ -45,7 +45,11 @@ _NO_MAXIMUM: Final = re.compile(
     r"|(?:(?:my|the|this)\s+)?(?:label|it)\s+(?:does\s*n[o']?t|does\s+not)\s+"
     r"(?:say|give|state|have|name|list)(?:\s+(?:one|any|a\s+max(?:imum)?|it))?"
     r"|(?:la\s+etiqueta\s+)?no\s+(?:dice|trae|hay|tiene)(?:\s+(?:nada|ninguno|m[aá]ximo|l[ií]mite))*"
-    r"|(?:sin|ning[uú]n)\s+(?:m[aá]ximo|l[ií]mite)",
+    r"|(?:sin|ning[uú]n)\s+(?:m[aá]ximo|l[ií]mite)"
+    # Who does not know it has none to give either.
+    r"|(?:i'?m\s+|i\s+)?(?:not\s+sure|no\s+idea|(?:do\s*n'?t|do\s+not)\s+(?:know|see|have)"
+    r"|ca\s*n'?t\s+(?:find|read|see|tell)|could\s*n'?t\s+find|no\s+s[eé]|ni\s+idea|no\s+(?:lo\s+)?(?:encuentro|veo))"
+    r"(?:\s+(?:about|of|what|it|any|one|that|the|a|is|max(?:imum)?|limit|label|el|de|m[aá]ximo))*",
     re.IGNORECASE,
 )
 _FORMS_SAID: Final = (

@@ -8,7 +8,7 @@ amounts-zone_spray = { $zone }: { $amount }, one even pass
 amounts-how_granule = Walk the second pass at a right angle to the first. Set the gate low. Keep walking until the weighed amount is gone.
 amounts-how_spray = Mix with water as the label says. Spray one even pass, or two crossing passes at half rate.
 amounts-label = Label rate: { $rate }. Label maximum: { $limits }.
-amounts-caution = Follow your label first. It beats me on rate, equipment and weather. Keep product off drains, water and pavement. Keep kids and pets off until it is watered in and dry, or longer if the label says so.
+amounts-caution = Your label comes first: it wins on rate, equipment and weather. Keep product off drains, water and pavement. Keep kids and pets off until it is watered in and dry, or longer if the label says so.
 amounts-over_limit = I won't give amounts. Your rate is over the label maximum of { $limit } { $period }. Check the label, then send /product
 amounts-used_up = No amounts for { $yard }: one more full application would go over your label maximum.
     Allowed: { $limit } { $period }. Already applied: { $used }. Left: { $left }.
