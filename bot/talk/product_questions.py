@@ -96,10 +96,10 @@ def ask_strength(talk: Talk, said: ProductSaid) -> Reply:
     name = said.read.ingredients[0].name
     item = ingredients().get(name)
     common = () if item is None or len(said.read.ingredients) > 1 else item.bag_percents
-    labels = [f"{figures(each)} %" for each in common[:_MOST_PERCENTS]]
+    said_as = [figures(each) for each in common[:_MOST_PERCENTS]]
     pairs = [
-        (label, f"product:pct_{figures(each)}:0")
-        for label, each in zip(labels, common, strict=False)
+        (talk.say("products.button_percent", said=each), f"product:pct_{each}:0")
+        for each in said_as
     ]
     percents = [pairs[at : at + _IN_A_ROW] for at in range(0, len(pairs), _IN_A_ROW)]
     skip = [(talk.say("products.button_nostrength"), "product:nostrength:0")]
