@@ -99,11 +99,11 @@ def test_who_applies_three_days_after_the_call_is_called_again_eight_weeks_later
         assert days[1] == due + timedelta(days=3)
 
 
-def test_metric_units_are_told_in_degrees_celsius(lines):
-    for line in lines:
-        if line["kind"] == "window_open":
-            assert "°C" in line["text"]
-            assert "°F" not in line["text"]
+def test_metric_units_are_told_in_millimetres_and_degrees_celsius(lines):
+    told = " ".join(line["text"] for line in lines)
+    assert " mm " in told
+    assert "°F" not in told
+    assert " in of " not in told
 
 
 @pytest.mark.parametrize(

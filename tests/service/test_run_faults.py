@@ -50,7 +50,7 @@ WORDS = {
     Kind.SOIL_WARMING: "Yard 1: the soil is warming",
     Kind.WINDOW_OPEN: r"Yard 1: window open\.",
     Kind.ACT_NOW: r"Yard 1: last call\.",
-    Kind.WINDOW_MISSED: "Yard 1: too late",
+    Kind.WINDOW_MISSED: "Yard 1: it is too late",
     Kind.WATER_IN: "Yard 1: (?:water it in|last call to water in|the watering deadline was)",
     Kind.SECOND_HALF_DUE: "Yard 1: application 2 of 2",
 }

@@ -88,7 +88,7 @@ class Season:
     def put_down_the_first_half(self):
         warming = self.standin.next_message(ADA, "soil is warming", seconds=20)
         assert "Amounts" in warming.buttons
-        opened = self.standin.next_message(ADA, "The window is open.", seconds=20)
+        opened = self.standin.next_message(ADA, "window open.", seconds=20)
         recorded = self.tap(opened, "I applied it", "Recorded for")
         self.tap(recorded, "Undo", "Undone")
         with self.bot.database().reading() as work:

@@ -31,7 +31,7 @@ def test_a_text_too_long_is_refused_whole_and_kindly(talker: Talker) -> None:
 def test_a_text_of_nothing_but_figures_is_refused_whole(talker: Talker) -> None:
     talker.session.location(*PLACE)
     (said,) = [message.reply for message in talker.session.say("z 1x1," + "½" * 300)]
-    assert "400 figures" in said.text
+    assert "400 numbers" in said.text
     assert "z: " not in talker.ask("/zones")
 
 

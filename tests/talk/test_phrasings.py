@@ -150,7 +150,7 @@ def test_a_pace_nobody_walks_is_asked_about(text):
 def test_a_closing_error_is_told_with_the_size():
     (zone,) = read_zones("traverse 60 ft E, 40 ft N, 61 ft W, 40 ft S", "ft").zones
     (note,) = zone.notes
-    assert "1 ft in 201 ft (0.5 %)" in note.sentence()
+    assert "1 ft in 201 ft (0.5%)" in note.sentence()
 
 
 def test_the_rule_for_offsets_is_told_with_the_size():

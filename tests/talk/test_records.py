@@ -50,7 +50,7 @@ def test_an_edit_keeps_the_old_value_and_who_changed_it(april: Talker) -> None:
     april.say("applied")
     april.say("record 1 wind 5 mph")
     text = april.ask("record 1 wind 7 mph from the west")
-    assert "It was: wind 5 mph" in text
+    assert "Before: wind 5 mph" in text
     with april.db.reading() as work:
         edits = journal.of_yard(work, 1, ["record.edit"])
         (row, *_) = recording.log_rows(work, _yard(work), TARGETS)

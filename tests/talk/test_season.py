@@ -70,7 +70,7 @@ def test_a_window_that_closes_again_gets_a_closing_word_and_a_new_call(settled: 
     assert "false alarm" in closed[0].reply.text
     assert "waiting" in settled.ask("/yard")
     again = settled.until_alert("window_open", 60)
-    assert "apply and water in" in again.reply.text
+    assert "window open. Apply and water in" in again.reply.text
     heard = [said.alert for said in settled.wait("P60D")]
     assert "window_open" not in heard
     assert "soil_warming" not in heard

@@ -169,8 +169,8 @@ def test_the_zones_of_a_yard_that_is_named_are_its_own(two: Talker) -> None:
 
 def test_a_link_opens_a_yard_of_the_chat_and_no_other(settled: Talker) -> None:
     settled.say("new yard at 38.9, -96.5")
-    assert "Now talking about Yard 1" in settled.ask("/start yard_1")
-    assert "out of date" in settled.ask("/start yard_99")
+    assert "Now working on Yard 1" in settled.ask("/start yard_1")
+    assert "too old" in settled.ask("/start yard_99")
 
 
 def test_a_report_is_never_put_on_record_at_the_wrong_yard(two: Talker) -> None:
@@ -189,7 +189,7 @@ def test_a_report_is_never_put_on_record_at_the_wrong_yard(two: Talker) -> None:
     two.wait("P2D")
     two.say("watered 0.3 in")
     both = two.tap("All 2")
-    assert "at Yard 1" in both
+    assert "Yard 1 is watered in" in both
     assert "at Smith's lawn" in both
 
 

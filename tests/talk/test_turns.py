@@ -84,7 +84,7 @@ def test_a_turn_that_fails_half_way_leaves_nothing_behind(talker: Talker, monkey
     monkeypatch.setattr(zones.journal, "note", broken)
     before = count(talker, models.Turn)
     text = talker.ask("front 60x40")
-    assert "nothing was changed" in text
+    assert "Nothing was changed" in text
     assert "pen" not in text
     with talker.db.reading() as work:
         assert yards.zones(work, 1) == []

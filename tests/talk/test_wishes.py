@@ -46,7 +46,7 @@ def test_a_missed_alert_is_replaced_by_what_is_true_now(tmp_path) -> None:
     heard = talker.wait("P1D")
     assert [said.alert for said in heard] == ["window_open"]
     # With today's figures, not those of the morning it was written.
-    assert "apply and water in by" in heard[0].reply.text
+    assert "Apply and water in by" in heard[0].reply.text
     with talker.db.reading() as work:
         states = {alert.kind: alert.state for alert in alerts.of_yard(work, 1)}
     assert states == {"soil_warming": "withdrawn", "window_open": "sent"}

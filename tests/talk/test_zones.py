@@ -177,9 +177,9 @@ def test_a_word_of_a_zones_name_is_asked_about(talker: Talker) -> None:
     talker.session.location(*PLACE)
     talker.say("front 60x40, side strip 6x50")
     assert "Is strip your zone side strip" in talker.ask("strip is really 6 by 55")
-    assert "Kept: side strip, 6 ft x 55 ft" in talker.tap("Yes, 330 sq ft")
+    assert "Saved: side strip, 6 ft x 55 ft" in talker.tap("Yes, 330 sq ft")
     talker.say("strip 6x20")
-    assert "Kept: strip, 6 ft x 20 ft" in talker.tap("No, another zone")
+    assert "Saved: strip, 6 ft x 20 ft" in talker.tap("No, another zone")
 
 
 def test_two_sizes_of_one_name_are_asked_about(talker: Talker) -> None:

@@ -13,12 +13,10 @@ depends_on = None
 
 
 def upgrade() -> None:
-    with op.batch_alter_table("person") as person:
-        person.add_column(sa.Column("scale_step", sa.Double(), nullable=True))
-        person.add_column(sa.Column("scale_unit", sa.String(), nullable=True))
+    op.add_column("person", sa.Column("scale_step", sa.Double(), nullable=True))
+    op.add_column("person", sa.Column("scale_unit", sa.String(), nullable=True))
 
 
 def downgrade() -> None:
-    with op.batch_alter_table("person") as person:
-        person.drop_column("scale_unit")
-        person.drop_column("scale_step")
+    op.drop_column("person", "scale_unit")
+    op.drop_column("person", "scale_step")
