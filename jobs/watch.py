@@ -13,6 +13,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import UTC, datetime, timedelta
 from typing import Final, TypeVar
 
+from sqlalchemy.exc import IntegrityError
+
 from jobs import packed_cells
 from jobs.local_days import next_look_at
 from jobs.outlooks import CellOutlook, Outlooks
@@ -184,8 +186,13 @@ class Watch:
         if not wanted:
             return {}
         answers = self._source.fetch(wanted, now)
-        with self._db.writing() as work:
-            return self._keep(work, answers, now)
+        try:
+            with self._db.writing() as work:
+                return self._keep(work, answers, now)
+        except IntegrityError:
+            # Another process met the same new place at this moment: its rows are there by now.
+            with self._db.writing() as work:
+                return self._keep(work, answers, now)
 
     def _keep(
         self, work: Work, answers: Mapping[Cell, object], now: datetime
