@@ -102,7 +102,9 @@ _SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
         (rf"The window opens (?:about )?{_DAY}(?P<opens>)", frozenset({Stage.AHEAD})),
         (rf"This application is due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
     ),
-    "window_open": ((rf": window open\. Apply and water in by {_DAY}(?P<by>)\. First", frozenset({Stage.OPEN})),),
+    "window_open": (
+        (rf": window open\. Apply and water in by {_DAY}(?P<by>)\. First", frozenset({Stage.OPEN})),
+    ),
     "act_now": (
         (rf"Apply and water in by {_DAY}(?P<by>)\. First crabgrass", frozenset({Stage.OPEN})),
     ),
