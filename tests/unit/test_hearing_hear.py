@@ -184,6 +184,17 @@ def test_several_acts_are_all_heard(said: str, wanted: set[str]) -> None:
     assert set(acts(heard(said))) == wanted
 
 
+@pytest.mark.parametrize("said", ["watered it for 30 min", "ran the sprinklers 20 min"])
+def test_figures_of_a_report_answer_no_question_about_a_label(said: str) -> None:
+    maximum = Pending("enter_product", ("rate", "amount", "yes_no"), draft={"awaits": "maximum"})
+    assert acts(heard(said, pending=maximum)) == ["report_watered"]
+
+
+def test_what_is_left_of_a_product_was_caught_from_no_nozzle() -> None:
+    assert acts(heard("about 20 ounces left in the jug")) == ["set_stock"]
+    assert acts(heard("caught 40 oz")) == ["set_spreader"]
+
+
 def test_a_report_has_its_slots() -> None:
     slots = heard("did the front yesterday with 7 and a half pounds").acts[0].slots
     assert slots.zones == ("front",)

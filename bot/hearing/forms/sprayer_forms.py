@@ -50,6 +50,8 @@ _COVERS_1000: Final = re.compile(
 _CAUGHT: Final = re.compile(
     r"\bcaught\b|\bcatch\b|\bin\s+the\s+(?:jug|cup|time)\b|\bsprayed\s+out\b", re.IGNORECASE
 )
+#: What is left of a product was caught from no nozzle.
+_LEFT_OVER: Final = re.compile(r"\b(?:left|leftover|remain\w*|still|have)\b", re.IGNORECASE)
 _MIX: Final = re.compile(
     r"(?P<rate>.+?)\s+(?:at|in|with)\s+(?P<volume>[\d.]+\s*(?:gpa|gal.*))", re.IGNORECASE
 )
@@ -136,7 +138,8 @@ def _volume(typed: str, figures: list[Figure], scene: Scene) -> VolumeSaid | Non
     per_area = _per_area(typed, scene)
     if per_area is not None:
         return per_area
-    return _caught(figures) if _CAUGHT.search(typed) else None
+    is_caught = _CAUGHT.search(typed) is not None and _LEFT_OVER.search(typed) is None
+    return _caught(figures) if is_caught else None
 
 
 def _by_nozzle(typed: str, figures: list[Figure]) -> VolumeSaid | None:
