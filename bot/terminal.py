@@ -162,9 +162,7 @@ class Session:
         NotARequest
             If there is no such file.
         """
-        if not Path(path).is_file():
-            raise NotARequest(say("terminal.no_file", path=path))
-        return self._turn(photo=path)
+        return self._turn(photo=_found(path))
 
     def document(self, path: str) -> list[Said]:
         """Send a file.
@@ -174,9 +172,7 @@ class Session:
         NotARequest
             If there is no such file.
         """
-        if not Path(path).is_file():
-            raise NotARequest(say("terminal.no_file", path=path))
-        return self._turn(document=path)
+        return self._turn(document=_found(path))
 
     def wait(self, text: str) -> list[Said]:
         """Move the clock and run the scheduler through the interval.
@@ -234,6 +230,13 @@ class Session:
                 self._newest = message.reply
                 self._actions |= _actions_of(message.reply)
         return said
+
+
+def _found(path: str) -> str:
+    """Return a path where there is a file; else there is no such request."""
+    if not Path(path).is_file():
+        raise NotARequest(say("terminal.no_file", path=path))
+    return path
 
 
 def run_json(session: Session, lines: TextIO, out: TextIO) -> None:

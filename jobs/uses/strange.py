@@ -147,9 +147,14 @@ def _out_of_time(standing: Standing, report: Report) -> LongBefore | AfterEmerge
     if record is None or record.outlook is None or not _makes_barrier(report.product):
         return None
     expected_on, lat = Judged.from_json(record.outlook).p50, standing.yard.lat
-    if expected_on is None or season_day(expected_on, lat).year != report.year:
+    if expected_on is None:
         return None
-    plan = plan_of(standing, report.target)
+    plan, day = plan_of(standing, report.target), season_day(report.applied_on, lat)
+    year = season_day(expected_on, lat).year
+    # Once a season is over the next weeds are those of the next one.
+    is_next = year == report.year + 1 and (day.month, day.day) >= plan.season_ends
+    if year != report.year and not is_next:
+        return None
     days = (expected_on - report.applied_on).days
     if days > plan.lead_days + _EARLY_DAYS:
         # A half in November is an ordinary plan (K-State Extension).

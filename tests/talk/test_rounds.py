@@ -118,7 +118,9 @@ def test_what_goes_down_in_september_with_both_rounds_counts_for_late_summer(lat
 
 def test_said_against_crabgrass_it_counts_for_spring(late: Talker) -> None:
     late.wait("P45D")
-    late.say("applied for next spring on the strip")
+    # Months early: asked about first.
+    assert "Is the day right?" in late.ask("applied for next spring on the strip")
+    late.tap("Yes, that's right")
     with late.db.reading() as work:
         assert applications.of_yard(work, 1)[-1].target == "summer_annuals"
 

@@ -331,3 +331,9 @@ def test_a_gauge_tells_no_better_than_a_twentieth(tmp_path) -> None:
     talker.until_alert("window_open")
     talker.say("applied")
     assert "is watered in" in talker.ask("watered 0.48 in")
+
+
+def test_an_application_after_the_season_is_asked_about(settled: Talker) -> None:
+    settled.say("applied")
+    settled.wait("P240D")
+    assert "before I expect the first weeds" in settled.ask("applied the strip")
