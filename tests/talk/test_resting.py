@@ -79,6 +79,8 @@ def test_a_late_summer_round_keeps_it_awake_until_it_is_over(tmp_path, day, rest
 def test_what_waits_for_water_keeps_it_awake(tmp_path):
     talker = talker_at(tmp_path, date(2026, 10, 5))
     talker.wait("P1D")
+    # After the season: asked about first.
     talker.say("applied")
+    talker.tap("Yes, that's right")
     alerts = [said.alert for _ in range(10) for said in talker.wait("P1D")]
     assert "water_in" in alerts
