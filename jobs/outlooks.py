@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import threading
 from collections import OrderedDict
-from collections.abc import Callable, Collection, Hashable
-from dataclasses import dataclass, field, replace
+from collections.abc import Collection
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
-from typing import Any, Final, TypeVar
+from typing import Any, Final
 
 import numpy as np
 
 from jobs.agronomy.climatology import Climate, fit_climate
 from jobs.agronomy.emergence import emergence
 from jobs.agronomy.late_summer import bluegrass_event, heads_up_on
+from jobs.agronomy.made_once import MakesOnce
 from jobs.agronomy.outlook import Outlook, make_outlook
 from jobs.agronomy.place import SpringPicture, spring_picture
 from jobs.agronomy.readout import DateQuantiles
@@ -31,11 +32,9 @@ _KEPT_CLIMATES: Final = 4096
 #: So many outlooks that people ask about stay made, with what was made of them.
 _LATEST: Final = 32
 
-Made = TypeVar("Made")
-
 
 @dataclass(frozen=True, slots=True, eq=False)
-class CellOutlook:
+class CellOutlook(MakesOnce):
     """A cell's usual year and its outlook, both in northern (season) days.
 
     `spring` is what kind of spring the place has; None where every place is taken to have one.
@@ -47,15 +46,6 @@ class CellOutlook:
     outlook: Outlook
     known: DailySeries
     spring: SpringPicture | None = None
-    #: Another outlook made of this one begins with nothing.
-    _made: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False)
-
-    def once(self, key: Hashable, make: Callable[[], Made]) -> Made:
-        """Return what was made of it under a key, made once for all yards of the cell."""
-        if key not in self._made:
-            self._made[key] = make()
-        found: Made = self._made[key]
-        return found
 
     @property
     def count_from(self) -> tuple[int, int] | None:

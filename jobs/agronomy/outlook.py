@@ -15,10 +15,9 @@ Nothing later than the issue date is ever used. Dates are northern ones (see `Da
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Any, Final, TypeVar
+from typing import Final
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -33,6 +32,7 @@ from jobs.agronomy.climatology import (
     Climate,
     leap_slots,
 )
+from jobs.agronomy.made_once import MakesOnce
 from jobs.agronomy.members import (
     ENOUGH_YEARS,
     START_SHIFTS,
@@ -49,11 +49,8 @@ from jobs.agronomy.soil import last_known
 _LEAD_IN_DAYS: Final = 4
 
 
-Made = TypeVar("Made")
-
-
 @dataclass(frozen=True, slots=True, eq=False)
-class Outlook:
+class Outlook(MakesOnce):
     """Weighted courses of daily mean soil temperature at 5 cm, after what is known.
 
     Attributes
@@ -87,15 +84,6 @@ class Outlook:
     paths_c: FloatArray
     weights: FloatArray
     forecast_until: date | None = None
-    #: Another outlook made of this one begins with nothing.
-    _made: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False)
-
-    def once(self, key: Hashable, make: Callable[[], Made]) -> Made:
-        """Return what was made of it under a key, made once."""
-        if key not in self._made:
-            self._made[key] = make()
-        found: Made = self._made[key]
-        return found
 
     @property
     def first_day(self) -> date:

@@ -61,13 +61,14 @@ def _uncrossed(points: Sequence[Point], order: list[int], start: Point | None) -
     if len(order) > _MOST_TURNED:
         return order
     first = 1 if start is None else 0
+    length = length_m([points[place] for place in order], start)
     is_shorter = True
     while is_shorter:
         is_shorter = False
         for i in range(first, len(order) - 1):
             for j in range(i + 1, len(order)):
                 turned = [*order[:i], *reversed(order[i : j + 1]), *order[j + 1 :]]
-                now = length_m([points[place] for place in order], start)
-                if length_m([points[place] for place in turned], start) < now - _ALIKE_M:
-                    order, is_shorter = turned, True
+                new = length_m([points[place] for place in turned], start)
+                if new < length - _ALIKE_M:
+                    order, length, is_shorter = turned, new, True
     return order

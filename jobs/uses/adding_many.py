@@ -7,7 +7,7 @@ says otherwise; so a list sent again changes what differs and doubles nothing.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final, Literal, TypeVar
 
@@ -16,7 +16,9 @@ from jobs.uses import grass as grasses
 from jobs.uses import yard_settings as uses
 from jobs.uses import zones as zone_uses
 from jobs.uses.bounds import LONGEST_NAME
-from storage import journal, products, wishes, yards
+from jobs.uses.keeping_wishes import change_yard
+from jobs.yard_changes import as_it_is, settle
+from storage import products, wishes, yards
 from storage.database import Work
 from storage.yards import NewZone, YardRecord, ZoneRecord
 
@@ -154,7 +156,7 @@ def take_over(work: Work, yard: YardRecord, common: Common, now: datetime) -> Ya
     if common.free_hours is not None:
         hours = {day: list(span) for day, span in common.free_hours}
         wishes.keep_yard(work, wishes.YardWishes(yard.id, free_hours=hours))
-    return _again(work, yard)
+    return as_it_is(work, yard)
 
 
 def use_product(
@@ -201,13 +203,12 @@ def give_to_others(
                 zones = _unnamed(work, each)
                 grasses.change(work, each, zones, change, person_id=person_id, now=now)
             case "water":
-                yards.change(work, each.id, **_watering(yard))
-                journal.note(work, each.id, "yard.change", each.id, name=each.name)
+                settle(work, each, _watering(yard))
             case "free":
                 hours = wishes.of_yard(work, yard.id).free_hours
-                wished = replace(wishes.of_yard(work, each.id), free_hours=hours)
-                wishes.keep_yard(work, wished)
-                journal.note(work, each.id, "wishes.yard", each.id, name=each.name)
+                change_yard(
+                    work, each, {"free_hours": hours}, person_id=person_id, now=now, said="same"
+                )
     return len(others)
 
 
@@ -283,8 +284,7 @@ def _filled(
         if "customer" in told and yard.owner is None:
             # Whoever has customers treats their lawns for pay.
             told["owner"] = "pay"
-        yards.change(work, yard.id, **told)
-        journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
+        settle(work, yard, told)
     if _moves(yard, wanted):
         uses.move(
             work, yard, wanted.lat, wanted.lon, person_id=person_id, now=now, town=wanted.town
@@ -294,8 +294,8 @@ def _filled(
         zone_uses.keep(work, yard, new, person_id=person_id, now=now)
     _grass(work, yard, wanted.grass, common.grass, person_id=person_id, now=now)
     if wanted.product is not None:
-        product_uses.enter(work, _again(work, yard), wanted.product, person_id=person_id, now=now)
-    return _again(work, yard)
+        product_uses.enter(work, as_it_is(work, yard), wanted.product, person_id=person_id, now=now)
+    return as_it_is(work, yard)
 
 
 def _grass(
@@ -326,9 +326,3 @@ def _frozen(hours: dict[str, list[int]] | None) -> tuple[tuple[str, tuple[int, i
     if hours is None:
         return None
     return tuple((day, (span[0], span[1])) for day, span in sorted(hours.items()))
-
-
-def _again(work: Work, yard: YardRecord) -> YardRecord:
-    kept = yards.yard(work, yard.id)
-    assert kept is not None
-    return kept

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime
 from typing import Any
 
+from jobs.yard_changes import as_it_is, settle
 from storage import chats, journal, yards
 from storage.chats import PersonRecord
 from storage.database import Work
@@ -27,9 +28,7 @@ def set_habit(
     work: Work, yard: YardRecord, *, person_id: int, now: datetime, **values: Any
 ) -> YardRecord:
     """Set how a yard is watered, who else treats it, or whose it is."""
-    yards.change(work, yard.id, **values)
-    journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
-    return _again(work, yard)
+    return settle(work, yard, values)[0]
 
 
 def set_licence(
@@ -47,10 +46,4 @@ def set_licence(
 
 def _keep(work: Work, yard: YardRecord, answers: dict[str, Any]) -> YardRecord:
     yards.change(work, yard.id, screening=answers)
-    return _again(work, yard)
-
-
-def _again(work: Work, yard: YardRecord) -> YardRecord:
-    kept = yards.yard(work, yard.id)
-    assert kept is not None
-    return kept
+    return as_it_is(work, yard)

@@ -18,7 +18,8 @@ from jobs.local_days import local
 from jobs.record_details import SAID_FIELDS, RecordDetails
 from jobs.uses import calibrating, recording
 from jobs.uses.recording import record_of
-from storage import applications, chats, journal, machines, products, yards
+from jobs.yard_changes import settle
+from storage import applications, chats, journal, machines, products
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord
@@ -57,20 +58,13 @@ def fill(
     record = record_of(work, yard, record_id)
     own = {name: value for name, value in fields.items() if name in OF_THE_YARD}
     if own:
-        yards.change(work, yard.id, **own)
-        journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
+        settle(work, yard, own)
     if "registration" in fields:
         recording.register(work, yard, fields["registration"], person_id=person_id, now=now)
+    said = {name: value for name, value in fields.items() if name in SAID_FIELDS}
     details = RecordDetails.from_json(record.details)
-    before: dict[str, str] = {}
-    for name, value in fields.items():
-        if name in SAID_FIELDS:
-            was = getattr(details, name)
-            if was is not None:
-                before[name] = was
-            details = details.with_said(name, value)
-            _note(work, yard, record_id, name, was, value)
-    applications.set_details(work, record_id, details.to_json())
+    before = {name: was for name in said if (was := getattr(details, name)) is not None}
+    recording.set_said(work, yard, record, said)
     return Filled(record_id, before)
 
 
@@ -88,12 +82,8 @@ def fill_all(
         for done in _of_this_year(work, yard, now):
             details = RecordDetails.from_json(done.details)
             new = {name: value for name, value in said.items() if getattr(details, name) is None}
-            for name, value in new.items():
-                details = details.with_said(name, value)
-                _note(work, yard, done.id, name, None, value)
-            if new:
-                applications.set_details(work, done.id, details.to_json())
-                count += 1
+            recording.set_said(work, yard, done, new)
+            count += bool(new)
     return count
 
 
@@ -169,12 +159,3 @@ def _of_this_year(work: Work, yard: YardRecord, now: datetime) -> list[Applicati
         for each in applications.of_yard(work, yard.id)
         if each.applied_on.year == year and each.by_whom is None
     ]
-
-
-def _note(
-    work: Work, yard: YardRecord, record_id: int, field: str, was: str | None, now: str
-) -> None:
-    on = [("application", record_id)]
-    journal.note(
-        work, yard.id, "record.edit", record_id, hangs_on=on, field=field, was=was, now=now
-    )

@@ -15,6 +15,7 @@ from jobs.outlooks import Judged
 from jobs.rounds import LATE_SUMMER_FROM
 from jobs.standing import standing_of
 from jobs.weather_of_day import act_by_of
+from jobs.yard_changes import settle
 from storage import alerts, journal, seasons, wishes, yards
 from storage.database import Work
 from storage.wishes import ChatWishes, YardWishes
@@ -82,8 +83,7 @@ def change_watering(
     said: str,
 ) -> None:
     """Change how, on which days and whether at all a yard may be watered."""
-    yards.change(work, yard.id, **changes)
-    journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
+    settle(work, yard, changes)
 
 
 def change_label(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
@@ -80,11 +80,23 @@ def edit(
     record = record_of(work, yard, record_id)
     if field not in SAID_FIELDS:
         raise NoSuchField(field)
-    details = RecordDetails.from_json(record.details)
-    before = getattr(details, field)
-    applications.set_details(work, record_id, details.with_said(field, value).to_json())
-    journal_id = _note(work, yard, "record.edit", record_id, field, before, value)
+    before = getattr(RecordDetails.from_json(record.details), field)
+    journal_id = set_said(work, yard, record, {field: value})
     return Edited(record_id, field, before, value, journal_id)
+
+
+def set_said(
+    work: Work, yard: YardRecord, record: ApplicationRecord, said: Mapping[str, str]
+) -> int:
+    """Set fields of a record to what was said; return the last journal entry, 0 for no field."""
+    details, journal_id = RecordDetails.from_json(record.details), 0
+    for field, value in said.items():
+        before = getattr(details, field)
+        journal_id = _note(work, yard, "record.edit", record.id, field, before, value)
+        details = details.with_said(field, value)
+    if said:
+        applications.set_details(work, record.id, details.to_json())
+    return journal_id
 
 
 def redate(

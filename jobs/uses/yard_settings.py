@@ -11,6 +11,7 @@ from jobs.agronomy.season import PLANS, Target
 from jobs.sources.timezones import zone_at, zone_named
 from jobs.uses.bounds import LONGEST_NAME, check_place, check_yards
 from jobs.uses.crew_changes import share_new
+from jobs.yard_changes import as_it_is, settle
 from storage import journal, yards
 from storage.database import Work
 from storage.yards import YardRecord
@@ -82,7 +83,7 @@ def rename(work: Work, yard: YardRecord, name: str, *, person_id: int, now: date
         each.name.casefold() for each in yards.of_chat(work, yard.chat_id) if each.id != yard.id
     }
     free = free_name(taken, name, (yard.customer, yard.town, yard.address))
-    return _change(work, yard, {"name": free}, person_id=person_id, now=now)
+    return settle(work, yard, {"name": free})[0]
 
 
 def free_name(taken: Collection[str], name: str, told_apart_by: Sequence[str | None]) -> str:
@@ -109,7 +110,7 @@ def correct_timezone(
     name = zone_named(zone)
     if name is None:
         raise NoSuchZone(zone)
-    return _change(work, yard, {"timezone": name}, person_id=person_id, now=now)
+    return settle(work, yard, {"timezone": name})[0]
 
 
 def move(
@@ -138,7 +139,7 @@ def move(
     }
     yards.change(work, yard.id, **values, next_check_at=now)
     journal.note(work, yard.id, "yard.move", yard.id, name=yard.name)
-    return _now(work, yard)
+    return as_it_is(work, yard)
 
 
 def set_lead(
@@ -154,7 +155,7 @@ def set_lead(
     if days not in LEADS_DAYS:
         raise NotAllowed(LEADS_DAYS)
     values: dict[str, str | int | float] = {"lead_days": days, "is_lead_set": True}
-    return _change(work, yard, values, person_id=person_id, now=now)
+    return settle(work, yard, values)[0]
 
 
 def set_rounds(
@@ -169,23 +170,4 @@ def set_rounds(
     """
     if rounds not in (1, 2):
         raise NotAllowed(range(1, 3))
-    return _change(work, yard, {"rounds": rounds}, person_id=person_id, now=now)
-
-
-def _change(
-    work: Work,
-    yard: YardRecord,
-    values: dict[str, str | int | float],
-    *,
-    person_id: int,
-    now: datetime,
-) -> YardRecord:
-    yards.change(work, yard.id, **values)
-    journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
-    return _now(work, yard)
-
-
-def _now(work: Work, yard: YardRecord) -> YardRecord:
-    changed = yards.yard(work, yard.id)
-    assert changed is not None
-    return changed
+    return settle(work, yard, {"rounds": rounds})[0]
