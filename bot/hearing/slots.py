@@ -172,7 +172,7 @@ def _plain_name(clause: Stretch, span: Span) -> str:
 
 def _told(clause: Stretch) -> Stretch:
     """Return a report without its pieces that are still to come: "front, side I'll do Sunday"."""
-    pieces = cut(clause.normal, clause.spans, clause.start, clause.end)
+    pieces = _with_exceptions(clause, cut(clause.normal, clause.spans, clause.start, clause.end))
     kept: list[Span] = []
     left: list[Span] = []
     for start, end in pieces:
@@ -181,6 +181,19 @@ def _told(clause: Stretch) -> Stretch:
     if not left or not any(span.kind in ("zone", "all") for span in kept):
         return clause
     return replace(clause, spans=tuple(kept))
+
+
+def _with_exceptions(clause: Stretch, pieces: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Return pieces with what is left out of everything in one with the everything it is of."""
+    joined: list[tuple[int, int]] = []
+    for start, end in pieces:
+        begin = joined[-1][0] if joined else start
+        is_of_all = any(begin <= span.start < start for span in clause.of("all"))
+        if is_of_all and BUT.match(clause.normal.text[start:end].lstrip()):
+            joined[-1] = (begin, end)
+        else:
+            joined.append((start, end))
+    return joined
 
 
 def _is_to_come(normal: Normal, start: int, end: int) -> bool:

@@ -211,6 +211,12 @@ def test_spanish_reports_have_the_same_slots() -> None:
     assert slots.amount == Amount(7.5, "lb")
 
 
+@pytest.mark.parametrize("day", ["", "el martes ", "ayer "])
+def test_what_is_left_out_of_everything_stays_with_it_on_any_day(day: str) -> None:
+    done = heard(f"{day}eché todo menos la franja").acts[0]
+    assert (done.act, done.slots.zones) == ("report_applied", ("front", "back"))
+
+
 def test_one_word_for_all_zones_means_all() -> None:
     assert heard("did everything").acts[0].slots.all_zones
 
