@@ -309,3 +309,9 @@ def test_a_maximum_of_ingredient_by_volume_is_asked_about():
     )
     assert product.limits == ()
     assert "reading.ingredient_by_volume" in reasons(product)
+
+
+@pytest.mark.parametrize("figure", ["31/04", "9" * 17, "99999999999"])
+def test_a_figure_no_strength_can_be_leaves_the_line_unread(figure: str) -> None:
+    read = read_product(f"prodiamine {figure} granule", KNOWN)
+    assert [question.reason for question in read.questions] == ["reading.product"]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final, Literal, TypeAlias
 
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value, plain
@@ -91,7 +92,10 @@ _UNITS: Final[tuple[tuple[str, Kind, str, float], ...]] = (
     (r"mm\b", "length", "mm", 0.001),
     (r"(?:met(?:er|re)s?|m)\b", "length", "m", 1.0),
 )
+#: All of them at once: the first that fits is the group's number.
+_UNIT: Final = re.compile("|".join(f"({pattern})" for pattern, *_ in _UNITS), re.IGNORECASE)
 _NUMBER: Final = re.compile(rf"(?<![\w.,/])(?P<number>{NUMBER})\s*-?\s*", re.IGNORECASE)
+_BY_WEIGHT: Final = re.compile(r"\s*\(?(?:by\s+)?(?:weight|wt|dry)", re.IGNORECASE)
 _BY: Final = re.compile(r"^\s*(?:x|\*|by)\s*$", re.IGNORECASE)
 _BEHIND: Final = re.compile(r"[\s:=#]*(?:is|was|of|at|about|wide|number|no\.?)?\s*", re.IGNORECASE)
 _COMPOUND: Final = re.compile(r"^\s*(?:,|and)?\s*$", re.IGNORECASE)
@@ -99,7 +103,12 @@ _COMPOUND: Final = re.compile(r"^\s*(?:,|and)?\s*$", re.IGNORECASE)
 
 def read_figures(text: str) -> list[Figure]:
     """Return the figures of a text in order; figures that are no plain number are left out."""
-    typed = plain(text).text
+    return list(_figures(plain(text).text))
+
+
+@lru_cache(maxsize=16)
+def _figures(typed: str) -> tuple[Figure, ...]:
+    """Return the figures of a plain text: every form asks for those of the same one."""
     found: list[Figure] = []
     at = 0
     while (match := _NUMBER.search(typed, at)) is not None:
@@ -111,7 +120,7 @@ def read_figures(text: str) -> list[Figure]:
         figure = _with_unit(typed, match, value)
         found.append(figure)
         at = figure.end
-    return _joined(typed, found)
+    return tuple(_joined(typed, found))
 
 
 def of_kind(figures: list[Figure], *kinds: Kind) -> list[Figure]:
@@ -140,25 +149,14 @@ def near(text: str, figures: list[Figure], word: str, *, is_before: bool = False
 
 
 def _with_unit(typed: str, match: re.Match[str], value: float) -> Figure:
-    for pattern, kind, unit, factor in _UNITS:
-        found = re.compile(pattern, re.IGNORECASE).match(typed, match.end())
-        if found is not None:
-            is_bare = (
-                unit == "oz"
-                and re.match(
-                    r"\s*\(?(?:by\s+)?(?:weight|wt|dry)", typed[found.end() :], re.IGNORECASE
-                )
-                is None
-            )
-            return Figure(
-                kind,
-                value * factor,
-                unit,
-                match.start("number"),
-                found.end(),
-                is_bare_ounce=is_bare,
-            )
-    return Figure("bare", value, "", match.start("number"), match.end("number"))
+    found = _UNIT.match(typed, match.end())
+    if found is None:
+        return Figure("bare", value, "", match.start("number"), match.end("number"))
+    assert found.lastindex is not None
+    _, kind, unit, factor = _UNITS[found.lastindex - 1]
+    is_bare = unit == "oz" and _BY_WEIGHT.match(typed, found.end()) is None
+    start = match.start("number")
+    return Figure(kind, value * factor, unit, start, found.end(), is_bare_ounce=is_bare)
 
 
 def _joined(typed: str, found: list[Figure]) -> list[Figure]:

@@ -5,7 +5,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -13,6 +12,7 @@ from typing import Final
 
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
+from rapidfuzz import fuzz, process
 
 from bot.hearing.readers import lexing
 from bot.hearing.readers.coverage import Coverage, find_coverage
@@ -40,11 +40,11 @@ def read_product(text: str, ingredients: Sequence[str]) -> ProductRead:
         refuse_decimal_comma(marked)  # a name such as 2,4-d holds no decimal comma
         tree = lexing.parser("products", "product").parse(marked)
         _fill(draft, tree, marked, ingredients)
+        return draft.finished()
     except NoQuantity as why:
         return _unread(text.strip(), why.unread(text.strip()))
     except (UnexpectedInput, UnreadNumber):
         return _unread(text.strip(), Unread(text.strip(), "reading.product", _EXAMPLE))
-    return draft.finished()
 
 
 def _unread(said: str, question: Unread) -> ProductRead:
@@ -254,7 +254,8 @@ def _leave(draft: _Draft, part: Part, ingredients: Sequence[str]) -> None:
     word = part.text.strip(" .").lower()
     if not word or is_filler(word) or part.text in {"+", "&", "(", ")", ":", "/", "-", "."}:
         return
-    close = difflib.get_close_matches(word, [name.lower() for name in ingredients], 1, 0.75)
-    if part.kind == "WORD" and len(word) >= 5 and close:
-        draft.ask("ingredient_spelling", f"{close[0]} 0.38%", part.text, meant=close[0])
+    if part.kind == "WORD" and len(word) >= 5:
+        names = [name.lower() for name in ingredients]
+        if close := process.extractOne(word, names, scorer=fuzz.ratio, score_cutoff=75):
+            draft.ask("ingredient_spelling", f"{close[0]} 0.38%", part.text, meant=close[0])
     draft.leftovers.append(part.text)
