@@ -33,7 +33,7 @@ log = logging.getLogger(__name__)
 #: A turn that met another of the same person is answered again this often before giving up.
 _TRIES: Final = 5
 #: How reading an action fails that is none of ours: nothing is changed then.
-_UNREADABLE: Final = (LookupError, ValueError, TypeError)
+_UNREADABLE: Final = (LookupError, ValueError, TypeError, OverflowError)
 
 Draw: TypeAlias = Callable[[PictureSpec, Path], Path]
 

@@ -7,6 +7,7 @@ places anywhere and nowhere. Every draw depends on the seed alone.
 
 from __future__ import annotations
 
+import gc
 import itertools
 import random
 import time
@@ -159,6 +160,9 @@ def warm_up(conversation: Conversation) -> None:
     )
     for number, each in enumerate((*said, "prodiamine 0.38% granule 3 lb per 1000", "/sketch")):
         conversation.answer(Turn(f"warm:{number}", "terminal", "warm", "warm", now, text=each))
+    # As the programs do: what is loaded stays, and is not looked through for garbage in a turn.
+    gc.collect()
+    gc.freeze()
 
 
 @dataclass(frozen=True, slots=True)

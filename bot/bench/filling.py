@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, Final
 
-from sqlalchemy import insert, select
+from sqlalchemy import insert, select, text
 
 from bot.turn import Turn
 from bot.wiring import Machine, assemble
@@ -83,6 +83,7 @@ def multiply(work: Work, yards: int, cells: int) -> None:
                 many = []
         if many:
             work.execute(insert(table), many)
+        _count_on(work, table)
 
 
 def multiply_weather(work: Work, cells: int) -> None:
@@ -95,6 +96,7 @@ def multiply_weather(work: Work, cells: int) -> None:
         other = cell["id"] + number
         work.execute(insert(models.Cell), [{**cell, **place, "id": other}])
         work.execute(insert(models.CellYear), [{**year, "cell_id": other} for year in years])
+    _count_on(work, models.Cell)
 
 
 def remember(work: Work, count: int, at: datetime) -> None:
@@ -143,6 +145,14 @@ def _copies(
 
 def _moved(value: int | None, number: int, widest: int) -> int | None:
     return None if value is None else value + 10 * widest * number
+
+
+def _count_on(work: Work, table: type[models.Base]) -> None:
+    """Let the next row be numbered behind those that brought their numbers along."""
+    if work.get_bind().dialect.name == "postgresql":
+        name = table.__tablename__
+        number = f"setval(pg_get_serial_sequence('{name}', 'id'), max(id))"
+        work.execute(text(f'SELECT {number} FROM "{name}"'))
 
 
 def _values(row: models.Base) -> dict[str, Any]:

@@ -122,17 +122,26 @@ def _lost(base: Database, told: int, people: int) -> list[str]:
 def _doubled(base: Database, standin: PlatformStandin, people: Sequence[int]) -> list[str]:
     """Return alerts told twice without a mark; replies may come again after a crash."""
     with base.reading() as work:
+        # What is looked up once a reply is kept may still change the lines below its first.
         replies = {
-            each["text"] for row in work.scalars(select(models.Turn.replies)) for each in row
+            _first_line(each["text"])
+            for row in work.scalars(select(models.Turn.replies))
+            for each in row
         }
     found = []
     for person in people:
         texts = [message.text for message in standin.messages(person)]
-        letters = Counter(each for each in texts if each not in replies and MARK not in each)
+        letters = Counter(
+            each for each in texts if _first_line(each) not in replies and MARK not in each
+        )
         found += [f"{times} times: {each!r}" for each, times in letters.items() if times > 1]
         if not any("window" in each.lower() for each in texts):
             found.append(f"{person} was never told of the window")
     return found
+
+
+def _first_line(said: str) -> str:
+    return said.split("\n", 1)[0]
 
 
 def main() -> int:

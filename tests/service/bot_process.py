@@ -7,6 +7,7 @@ import signal
 import socket
 import subprocess
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 
 from storage.database import Database
@@ -78,6 +79,8 @@ class BotProcess:
         run, bot or worker.
     name
         What its log is called, where there are several of a kind.
+    within
+        A command that runs the one behind it, in narrower bounds.
     settings
         More settings, over those for a demonstration on invented weather.
     """
@@ -88,6 +91,7 @@ class BotProcess:
         standin: PlatformStandin,
         command: str = "run",
         name: str = "",
+        within: Sequence[str] = (),
         **settings: object,
     ) -> None:
         usual: dict[str, object] = {
@@ -102,6 +106,7 @@ class BotProcess:
             # Its tables are made already: how they come to be has tests of its own.
             database_at(folder / "bot.sqlite3").close()
         self._command = command
+        self._within = list(within)
         self._environment = environment(folder, **{**usual, **settings})
         self._log_path = folder / f"{name or command}.log"
         self._process: subprocess.Popen[bytes] | None = None
@@ -138,7 +143,7 @@ class BotProcess:
         module = "tests.service.killed_at" if kill_at else "bot.cli"
         with self._log_path.open("ab") as out:
             self._process = subprocess.Popen(
-                [sys.executable, "-m", module, self._command],
+                [*self._within, sys.executable, "-m", module, self._command],
                 cwd=self.folder,
                 env={**self._environment, "SOILBELL_KILL_AT": kill_at},
                 stdin=subprocess.DEVNULL,
@@ -163,6 +168,13 @@ class BotProcess:
     def is_running(self) -> bool:
         """Whether it runs."""
         return self._process is not None and self._process.poll() is None
+
+    @property
+    def memory_kb(self) -> int:
+        """How much memory it holds now [kB]."""
+        assert self._process is not None
+        status = Path(f"/proc/{self._process.pid}/status").read_text(encoding="ascii")
+        return next(int(line.split()[1]) for line in status.splitlines() if "VmRSS" in line)
 
     @property
     def log(self) -> str:

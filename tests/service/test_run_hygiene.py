@@ -3,7 +3,9 @@
 import json
 import logging
 import os
+import shutil
 import stat
+import subprocess
 import sys
 from datetime import UTC, datetime, timedelta
 
@@ -15,7 +17,7 @@ from bot.logs import DiscreetFormatter
 from storage import heartbeats, outbox
 from storage.database import Database
 from tests.made_once import database_at
-from tests.service.bot_process import BotProcess, closed_port
+from tests.service.bot_process import ROOT, BotProcess, closed_port
 from tests.service.platform_standin import PlatformStandin
 from tests.service.test_outbox import T0, put
 
@@ -27,6 +29,52 @@ SECRET_WORDS = ("Zanzibar hedge", "41.2345", "-96.7654", "TX-99-1234-Q")
 def standin():
     with PlatformStandin() as standin:
         yield standin
+
+
+#: As in `deploy/compose.yaml`: files that cannot be written to but for the data and a scratch
+#: folder, a user of its own, no capability and no way to new ones.
+_BOUNDS = """
+set -e
+mount --make-rprivate /
+mount --bind "$1" /mnt
+chown -R 10001:10001 /mnt
+case $2 in
+/root/*) # Python itself may live where only root may look.
+    held=$(mktemp -d)
+    mount --bind "$2" "$held"
+    mount -t tmpfs -o mode=755 home /root
+    mkdir -p "$2"
+    mount --move "$held" "$2"
+    ;;
+esac
+mount -o remount,bind,ro /
+mount -t tmpfs scratch /tmp
+cd /mnt
+shift 2
+exec setpriv --reuid 10001 --regid 10001 --clear-groups --no-new-privs \\
+    --bounding-set=-all --inh-caps=-all "$@"
+"""
+
+
+def test_it_runs_without_root_or_capabilities_on_files_it_cannot_write_to(tmp_path, standin):
+    bounds = ["unshare", "--mount", "sh", "-c", _BOUNDS, "sh", str(tmp_path), sys.base_prefix]
+    here = {"PATH": os.environ["PATH"], "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"}
+    again = (
+        "import subprocess, sys, bot.cli; subprocess.run([sys.executable, '-c', ''], check=True)"
+    )
+    can = [*bounds, sys.executable, "-c", again]
+    if shutil.which("unshare") is None or subprocess.run(can, env=here, check=False).returncode:
+        pytest.skip("no file system of one's own here, or Python is out of others' reach")
+    settings = {"database_url": "sqlite:////mnt/bot.sqlite3", "home": "/mnt"}
+    with BotProcess(tmp_path, standin, within=bounds, **settings) as bot:
+        standin.say(ADA, "41.23, -96.77")
+        standin.next_message(ADA, "is set up", seconds=60)
+        standin.say(ADA, "front 60x40")
+        standin.next_message(ADA, "2,400 sq ft", seconds=20)
+        standin.tap(ADA, "sketch:show:1")
+        standin.wait_for(lambda: any(each.picture for each in standin.messages(ADA)), 60)
+        assert bot.stop() == 0
+        assert "Read-only" not in bot.log
 
 
 def test_at_every_level_the_log_holds_no_texts_places_or_licences_and_files_are_closed(

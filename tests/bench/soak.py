@@ -1,0 +1,239 @@
+"""A day of two thousand yards while calls go wrong and the database is locked now and then.
+
+    python -m tests.bench.soak [--yards 2000] [--minutes 10] [--seed N]
+
+On SQLite, and on PostgreSQL where SOILBELL_TEST_POSTGRESQL_URL names a server: the day on which
+the window opens, its 24 hours in so many minutes, people talking all the while. Prints one JSON
+object a database: alerts lost, told twice without a mark, given up in doubt after two silences
+(those are listed for the operator), turns lost, and how memory went. The exit code tells whether
+anything was lost or doubled, or memory grew by more than 5 % in the second half.
+
+The weather is invented and has no trouble here; `tests/service/test_watch_live.py` has that.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import random
+import re
+import sys
+import tempfile
+import threading
+import time
+import uuid
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Any, Final
+
+from sqlalchemy import create_engine, func, make_url, select, text
+
+from bot.bench.filling import machine_on, multiply, multiply_weather, one_yard
+from jobs.schedule import advance
+from storage import clock, models
+from storage.database import Database
+from tests.bench.crash_runs import MARK
+from tests.service.bot_process import BotProcess
+from tests.service.platform_standin import PlatformStandin
+from tests.service.test_run_faults import WORDS
+
+_FIRST: Final = datetime(2026, 2, 15, 18, tzinfo=UTC)
+_YARDS_A_CELL: Final = 20
+#: One call in so many goes wrong.
+_TROUBLE: Final = 10
+_FAULTS: Final = ("429", "502", "500", "drop", "hang", "lost answer", "garbled")
+_SAID: Final = ("/yard", "is it time yet?", "/amounts", "/soil", "thanks", "when do i put it down")
+#: Memory of the second half may be above that of the first by so much.
+_MOST_GROWTH: Final = 1.05
+
+
+def run(url: str, yards: int, minutes: float, seed: int) -> dict[str, Any]:
+    """Live through the day on an empty database; return what is left of it."""
+    eve = _fill(url, yards)
+    end = eve + timedelta(hours=24)
+    draw, said, memory_kb = random.Random(seed), 0, []
+    with PlatformStandin() as standin, tempfile.TemporaryDirectory() as folder:
+        standin.trouble = _Trouble(seed)
+        rate = 24 * 60 / minutes
+        with BotProcess(Path(folder), standin, database_url=url, clock_rate=rate) as bot:
+            standin.wait_for(lambda: "Ticking" in bot.log, 60)
+            base, next_lock_s = bot.database(), time.monotonic()
+            while _now(base) < end:
+                standin.say(draw.randrange(1, yards + 1), draw.choice(_SAID))
+                said += 1
+                memory_kb.append(bot.memory_kb)
+                if time.monotonic() > next_lock_s:
+                    threading.Thread(target=_lock, args=(base, 3.0)).start()
+                    next_lock_s = time.monotonic() + 60
+                time.sleep(0.2)
+            standin.wait_for(lambda: not standin.unconfirmed(), 120)
+            standin.wait_for(lambda: _is_settled(base), 120)
+            bot.stop()
+            found: dict[str, Any] = {
+                **_told(base, standin, eve),
+                "turns": said,
+                "turns_lost": said - _turns(base),
+            }
+            if "Traceback" in bot.log:
+                found["traceback"] = bot.log[-3000:]
+    half = len(memory_kb) // 2
+    growth = max(memory_kb[half:]) / max(memory_kb[half // 2 : half])
+    return {
+        "database": make_url(url).get_backend_name(),
+        "yards": yards,
+        **found,
+        "faults": sum(standin.trouble.drawn.values()),
+        "memory_mb": round(max(memory_kb) / 1024),
+        "memory_growth": round(growth, 3),
+    }
+
+
+class _Trouble:
+    """Draws trouble for one call in so many."""
+
+    def __init__(self, seed: int) -> None:
+        self._draw = random.Random(seed)
+        self.drawn: Counter[str] = Counter()
+
+    def __call__(self, method: str, _params: Mapping[str, Any]) -> str | None:
+        if method not in ("sendMessage", "getUpdates") or self._draw.randrange(_TROUBLE):
+            return None
+        fault = self._draw.choice(_FAULTS)
+        self.drawn[fault] += 1
+        return fault
+
+
+def _fill(url: str, yards: int) -> datetime:
+    """Bring a yard to the evening before its window opens, and multiply it; return the time."""
+    with tempfile.TemporaryDirectory() as folder:
+        trial = Database(f"sqlite:///{Path(folder) / 'trial.sqlite3'}")
+        opens = _lived(trial, until=None)
+        trial.close()
+    db = Database(url)
+    eve = _lived(db, until=opens - timedelta(hours=20))
+    cells = max(1, yards // _YARDS_A_CELL)
+    with db.writing() as work:
+        multiply(work, yards, cells)
+        multiply_weather(work, cells)
+        clock.advance(work, eve, "simulated")
+    db.close()
+    return eve
+
+
+def _lived(db: Database, until: datetime | None) -> datetime:
+    """Set up a yard and live until then, or until its window opens; return the time it is."""
+    db.upgrade()
+    machine, now = machine_on(db), _FIRST
+    one_yard(machine, now)
+    while until is None or now < until:
+        step = timedelta(hours=4) if until is None else min(timedelta(hours=4), until - now)
+        advance(machine.jobs, now, now + step)
+        now += step
+        with db.reading() as work:
+            opened = select(models.Alert.id).where(models.Alert.kind == "window_open")
+            if until is None and work.scalar(opened) is not None:
+                break
+    return now
+
+
+def _now(base: Database) -> datetime:
+    with base.reading() as work:
+        kept = clock.read(work)
+        assert kept is not None
+        return kept[0]
+
+
+def _turns(base: Database) -> int:
+    with base.reading() as work:
+        turns = select(func.count()).select_from(models.Turn)
+        return work.scalar(turns.where(models.Turn.key.not_like("fill:%"))) or 0
+
+
+def _lock(base: Database, seconds: float) -> None:
+    """Keep everybody else from writing for a while."""
+    with base.writing() as work:
+        if base.engine.dialect.name == "postgresql":
+            work.execute(text("LOCK TABLE alert, turn IN EXCLUSIVE MODE"))
+        time.sleep(seconds)
+
+
+def _is_settled(base: Database) -> bool:
+    late = _now(base) - timedelta(hours=1)
+    with base.reading() as work:
+        waiting = select(models.Alert.id).where(
+            models.Alert.state.in_(("due", "sending")), models.Alert.due_at < late
+        )
+        return work.scalar(waiting.limit(1)) is None
+
+
+def _told(base: Database, standin: PlatformStandin, eve: datetime) -> dict[str, int]:
+    """Return how many alerts were sent, lost, doubled without a mark, and left in doubt."""
+    with base.reading() as work:
+        rows = work.execute(
+            select(models.Chat.address, models.Alert.kind, models.Alert.state)
+            .join(models.Chat, models.Chat.id == models.Alert.chat_id)
+            .where(models.Alert.due_at > eve, models.Alert.kind.in_(WORDS))
+        ).all()
+        since = {address for address, _, _ in rows}
+    heard: Counter[tuple[str, str]] = Counter()
+    marked: Counter[tuple[str, str]] = Counter()
+    for address in since:
+        for message in standin.messages(int(address)):
+            for kind, words in WORDS.items():
+                if re.search(words, message.text):
+                    (marked if message.text.startswith(MARK) else heard)[address, kind] += 1
+    sent = Counter((address, kind) for address, kind, state in rows if state == "sent")
+    doubts = Counter(state for _, _, state in rows)["uncertain"]
+    lost = sum(not heard[each] + marked[each] for each in sent if each[1] == "window_open")
+    doubled = sum(count - 1 for count in heard.values() if count > 1)
+    return {
+        "sent": sent.total(),
+        "lost": lost,
+        "doubled": doubled,
+        "repeated_with_a_mark": marked.total(),
+        "in_doubt": doubts,
+    }
+
+
+@contextmanager
+def _databases() -> Iterator[list[str]]:
+    """Give the address of an empty database on SQLite, and on PostgreSQL where there is one."""
+    server = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
+    with tempfile.TemporaryDirectory(prefix="soilbell-soak-") as folder:
+        urls = [f"sqlite:///{Path(folder) / 'bot.sqlite3'}"]
+        if server is None:
+            yield urls
+            return
+        name = f"soilbell_test_{uuid.uuid4().hex}"
+        with create_engine(server, isolation_level="AUTOCOMMIT").connect() as connection:
+            connection.execute(text(f"CREATE DATABASE {name}"))
+            try:
+                other = make_url(server).set(database=name)
+                yield [*urls, other.render_as_string(hide_password=False)]
+            finally:
+                connection.execute(text(f"DROP DATABASE {name} WITH (FORCE)"))
+
+
+def main() -> int:
+    """Run; return the exit code."""
+    options = argparse.ArgumentParser(description=__doc__)
+    options.add_argument("--yards", type=int, default=2000)
+    options.add_argument("--minutes", type=float, default=10)
+    options.add_argument("--seed", type=int, default=0)
+    asked = options.parse_args()
+    is_well = True
+    with _databases() as urls:
+        for url in urls:
+            found = run(url, asked.yards, asked.minutes, asked.seed)
+            print(json.dumps(found), flush=True)
+            is_well &= not (found["lost"] or found["doubled"] or found["turns_lost"])
+            is_well &= found["memory_growth"] <= _MOST_GROWTH and "traceback" not in found
+    return 0 if is_well else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
