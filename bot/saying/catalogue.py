@@ -36,6 +36,8 @@ FIRST: Final = "en"
 FOLDER = resources.files(__package__) / "catalogues"
 #: Whose dates, numbers and plurals a language's messages have: US usage.
 _LOCALES: Final = {"en": "en-US", "es": "es-US"}
+#: A message quoted by another, ``{ everyday-sod }``, by the file it stands in.
+_QUOTES: Final = re.compile(r"\{ ([a-z]+)-[a-z_]+ \}")
 
 
 class MissingSentence(KeyError):
@@ -95,11 +97,7 @@ def is_whole(lang: str) -> bool:
 
 def _ids(lang: str) -> list[str]:
     begins = re.compile(r"^([a-z][\w-]*) =", re.MULTILINE)
-    return [
-        found
-        for stem in stems(lang)
-        for found in begins.findall((FOLDER / lang / f"{stem}.ftl").read_text(encoding="utf-8"))
-    ]
+    return [found for stem in stems(lang) for found in begins.findall(written(lang, stem))]
 
 
 @cache
@@ -109,9 +107,14 @@ def stems(lang: str) -> tuple[str, ...]:
     return tuple(name.removesuffix(".ftl") for name in names if name.endswith(".ftl"))
 
 
-def resource(lang: str, stem: str) -> ast.Resource:
+def written(lang: str, stem: str) -> str:
     """Return a file of a language as it is written."""
-    return FluentResource((FOLDER / lang / f"{stem}.ftl").read_text(encoding="utf-8"))
+    return (FOLDER / lang / f"{stem}.ftl").read_text(encoding="utf-8")
+
+
+def resource(lang: str, stem: str) -> ast.Resource:
+    """Return a file of a language as it is parsed."""
+    return FluentResource(written(lang, stem))
 
 
 def forget() -> None:
@@ -147,10 +150,17 @@ class _Book:
         stem = key.partition(".")[0]
         if stem in self._unread:
             with self._reading:
-                if stem in self._unread:
-                    self._bundle.add_resource(resource(self.lang, stem))
-                    self._unread.discard(stem)
+                self._read(stem)
         return self._bundle.has_message(_id(key))
+
+    def _read(self, stem: str, *, asked: frozenset[str] = frozenset()) -> None:
+        """Read a file unless it is read, after those whose messages it quotes."""
+        if stem not in self._unread or stem in asked:
+            return
+        for other in _QUOTES.findall(written(self.lang, stem)):
+            self._read(other, asked=asked | {stem})
+        self._bundle.add_resource(resource(self.lang, stem))
+        self._unread.discard(stem)
 
     @property
     def units(self) -> UnitSystem:

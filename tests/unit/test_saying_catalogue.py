@@ -125,3 +125,19 @@ def test_every_reason_in_the_readers_has_its_sentence():
     assert len(reasons) > 30
     missing = {reason for reason in reasons if not catalogue.has(f"reading.{reason}")}
     assert not missing
+
+
+@pytest.mark.parametrize("lang", ["en", "es"])
+def test_a_message_that_quotes_another_file_is_whole_whatever_was_said_before(lang):
+    quoting = [
+        f"{stem}.{name}"
+        for stem in catalogue.stems(lang)
+        for name in re.findall(
+            rf"^{stem}-(\w+) = \{{ [a-z]+-[a-z_]+ \}}$", catalogue.written(lang, stem), re.MULTILINE
+        )
+    ]
+    assert quoting
+    for key in quoting:
+        catalogue.forget()
+        with speaking(lang):
+            assert len(catalogue.say(key)) > 40
