@@ -171,6 +171,9 @@ def facts_for(
         advice = advise(work, yard, manners.source, now)
         if advice is not None:
             facts["days"] = advice.to_json()
+        said = wishes.of_chat(work, alert.chat_id)
+        if said.posts_signs or said.notice_hours is not None:
+            facts["posting"] = {"signs": said.posts_signs, "hours": said.notice_hours}
     if alert.kind == Kind.WATER_IN:
         facts.update(_of_watering(work, yard, facts, now, manners))
     return facts

@@ -761,6 +761,10 @@ class ChatWishes(Base):
     start_lat: Mapped[float | None]
     start_lon: Mapped[float | None]
 
+    #: What their state asks for, as they say: signs, and notice so many hours ahead.
+    posts_signs: Mapped[bool] = mapped_column(server_default=_FALSE)
+    notice_hours: Mapped[int | None]
+
 
 class Mute(Base):
     """Somebody wants to hear no more of a target this year."""

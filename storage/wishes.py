@@ -51,7 +51,8 @@ class ChatWishes:
     """When and how often a chat is written to; times in minutes after the yard's midnight.
 
     `quiet_from` equal to `quiet_until` means no quiet hours; `wake_at` is the hour of the day from
-    which messages are welcome, or None for the end of the quiet hours.
+    which messages are welcome, or None for the end of the quiet hours. `posts_signs` and
+    `notice_hours` are what their state asks for beside an application, as somebody there says.
     """
 
     chat_id: int
@@ -62,6 +63,8 @@ class ChatWishes:
     yards_a_day: int = YARDS_A_DAY
     start_lat: float | None = None
     start_lon: float | None = None
+    posts_signs: bool = False
+    notice_hours: int | None = None
 
 
 def of_yard(work: Work, yard_id: int) -> YardWishes:

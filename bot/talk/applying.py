@@ -47,7 +47,7 @@ from jobs.uses.strange import (
     Strange,
 )
 from jobs.weather_of_day import water_terms
-from storage import applications
+from storage import applications, wishes
 from storage.yards import YardRecord, ZoneRecord
 
 #: A report of something older than this is taken for a slip of the year.
@@ -375,6 +375,8 @@ def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[st
     elif half is not None and half.on > today:
         lines.append(talk.say("applying.next_half", on=Day(half.on, today)))
     lines.append(talk.say("applying.caution"))
+    if wishes.of_chat(talk.work, talk.chat.id).posts_signs:
+        lines.append(talk.say("notices.rule_posted"))
     button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
     return Reply("\n".join(lines), rows([button]))
 

@@ -11,7 +11,7 @@ from bot.saying.catalogue import has, say, shown
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Depth, Names, Temperature
 from bot.saying.voice import UnitSystem
-from bot.talk import year_letters
+from bot.talk import posting, year_letters
 from bot.talk.letter_facts import is_shelf_enough
 from bot.talk.sprinkling import later_call
 from bot.talk.troubles import trouble_lines
@@ -61,6 +61,7 @@ def write(letter: Letter) -> Reply:
     load = _load(letters, units)
     if load:
         lines.append(say("letters.digest_load", amounts=load))
+    lines += dict.fromkeys(line for each in letters for line in posting.call_lines(each.facts))
     lines += _soil(letters)
     lines += _troubles(letters)
     if any(each.facts.get("is_invented") for each in letters):

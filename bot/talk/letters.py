@@ -10,7 +10,7 @@ from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Depth, Names
 from bot.saying.voice import speaking
-from bot.talk import digest_letters, year_letters
+from bot.talk import digest_letters, posting, year_letters
 from bot.talk.letter_facts import is_shelf_enough, shelf_text
 from bot.talk.sprinkling import later_call, water_lines
 from bot.talk.troubles import trouble_lines
@@ -101,6 +101,7 @@ def _written(letter: Letter) -> Reply:
         lines.append(say("letters.needed", amount=amount))
     if "days" in facts:
         lines += alert_lines(Advice.from_json(facts["days"]), today)
+    lines += posting.call_lines(facts)
     if letter.kind == Kind.WATER_IN:
         lines += water_lines(facts, letter.timezone, today)
     if judged is not None and letter.kind in _WITH_DEADLINE and not facts.get("is_closed_again"):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Final
 
+from bot.hearing.forms.notice_forms import PostingSaid
 from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.record_forms import (
     EditSaid,
@@ -19,7 +20,7 @@ from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names
-from bot.talk import looking_back, record_filling, rounds_said
+from bot.talk import looking_back, notices, record_filling, rounds_said
 from bot.talk.applying import is_long_ago, rate_line
 from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
@@ -79,6 +80,8 @@ def on_set_licence(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     said = heard.slots.read
     if isinstance(said, RegistrationSaid):
         return _register(talk, yard, said.number)
+    if isinstance(said, PostingSaid):
+        return notices.keep_rule(talk, yard, said)
     if isinstance(said, UnderSaid):
         return record_filling.works_under(talk, yard, said)
     if not isinstance(said, LicenceSaid):

@@ -20,7 +20,7 @@ from jobs.local_days import local
 from jobs.uses import field_round as uses
 from jobs.uses.calibrating import SPRAYER
 from jobs.uses.field_round import Line, Round
-from storage import applications, machines, products
+from storage import applications, machines, products, wishes
 from storage.yards import YardRecord
 
 #: Yards on one page: what a phone shows without scrolling far.
@@ -136,6 +136,8 @@ def _head(talk: Talk, found: Round) -> list[str]:
     if load:
         lines.append(talk.say("rounds_of_work.load", amounts=load))
     lines += _tanks(talk, found.left)
+    if found.left and wishes.of_chat(talk.work, talk.chat.id).posts_signs:
+        lines.append(talk.say("notices.rule_signs"))
     if len(found.left) > 1 and found.way_m > _A_DRIVE_M:
         far = found.way_m / (1000.0 if talk.is_metric else M_PER_MILE)
         key = "drive_metric" if talk.is_metric else "drive"

@@ -116,7 +116,7 @@ def change_chat(
     work: Work,
     yard: YardRecord,
     chat_id: int,
-    changes: Mapping[str, float | None],
+    changes: Mapping[str, Any],
     *,
     person_id: int,
     now: datetime,
@@ -133,7 +133,7 @@ def change_chat(
         value = changes.get(name)
         if value is not None and value not in allowed:
             raise NotAllowed(allowed)
-    after = replace(wishes.of_chat(work, chat_id), **changes)  # type: ignore[arg-type]
+    after = replace(wishes.of_chat(work, chat_id), **changes)
     wishes.keep_chat(work, after)
     journal.note(work, yard.id, "wishes.chat", chat_id)
     if "wake_at" in changes:

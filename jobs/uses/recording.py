@@ -162,6 +162,36 @@ def ask_once(work: Work, chat_id: int, now: datetime) -> bool:
     return chats.ask_for_record(work, chat_id, now)
 
 
+@dataclass(frozen=True, slots=True)
+class Applicator:
+    """Who put something down, under whom, with their licences; and who told of it."""
+
+    name: str
+    licence: str | None
+    supervisor: str | None
+    supervisor_licence: str | None
+    recorded_by: str
+
+
+def applicator_of(work: Work, done: ApplicationRecord) -> Applicator:
+    """Return who put an application down: as the record says, else the person who told of it."""
+    details = RecordDetails.from_json(done.details)
+    person = chats.person(work, done.person_id)
+    is_theirs = done.by_whom is not None
+    return Applicator(
+        details.applicator or done.by_whom or person.name,
+        details.licence or (None if is_theirs else person.licence),
+        details.supervisor or (None if is_theirs else person.works_under),
+        details.supervisor_licence or (None if is_theirs else person.under_licence),
+        person.name,
+    )
+
+
+def registration_of(work: Work, done: ApplicationRecord) -> str | None:
+    """Return the registration number of what was put down, as the person read it."""
+    return None if done.product_id is None else products.registration(work, done.product_id)
+
+
 def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogRow]:
     """Return the yard's log, oldest first; one row a zone.
 
@@ -181,10 +211,8 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
     for done in standing.done:
         details = RecordDetails.from_json(done.details)
         product = None if done.product is None else product_of_snapshot(done.product)
-        person = chats.person(work, done.person_id)
-        registration = None
-        if done.product_id is not None:
-            registration = products.registration(work, done.product_id)
+        registration = registration_of(work, done)
+        by = applicator_of(work, done)
         for share in done.shares:
             rate = _rate(share, product)
             ai_kg_ha_ = _ai(rate, product)
@@ -197,7 +225,7 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                     ended=details.ended,
                     yard=yard.name,
                     customer=yard.customer,
-                    address=_address(yard),
+                    address=address_of(yard),
                     place=f"{yard.lat:.4f}, {yard.lon:.4f}",
                     zone=share.zone_name,
                     area_sq_ft=round(share.area_m2 / _M2_PER_SQ_FT, 1),
@@ -235,18 +263,17 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                     weather_basis=details.weather_basis,
                     watered_in_on=_iso(share.watered_in_on),
                     water_in=_times(waters.on_share(done, share), 1 / _MM_PER_IN),
-                    applicator=details.applicator or done.by_whom or person.name,
-                    licence=details.licence or (None if done.by_whom else person.licence),
-                    supervisor=details.supervisor or (None if done.by_whom else person.works_under),
-                    supervisor_licence=details.supervisor_licence
-                    or (None if done.by_whom else person.under_licence),
+                    applicator=by.name,
+                    licence=by.licence,
+                    supervisor=by.supervisor,
+                    supervisor_licence=by.supervisor_licence,
                     posted=details.posted,
                     reentry=details.reentry,
                     next_allowed_on=_next_allowed(done, product),
                     notes=details.notes,
                     said=done.said,
                     recorded_at=done.recorded_at.isoformat(timespec="seconds"),
-                    recorded_by=person.name,
+                    recorded_by=by.recorded_by,
                     changes=_changes(work, edits, done.id),
                 )
             )
@@ -394,7 +421,8 @@ def _next_allowed(done: ApplicationRecord, product: Product | None) -> str | Non
     return _iso(done.applied_on + timedelta(days=product.smallest_interval_days))
 
 
-def _address(yard: YardRecord) -> str | None:
+def address_of(yard: YardRecord) -> str | None:
+    """Return a yard's address with its town, as far as they are known."""
     known = [each for each in (yard.address, yard.town) if each]
     return ", ".join(known) or None
 

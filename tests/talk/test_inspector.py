@@ -143,3 +143,38 @@ def test_no_customer_of_that_name_is_said(inspected: Talker) -> None:
     assert "no customer" in text_of(inspected.say("export customer Nobody")).replace(
         "No yard of yours has a customer", "no customer"
     )
+
+
+def test_words_for_others_name_a_customer_to_nobody_else(inspected: Talker) -> None:
+    _, own = inspected.say("notice for Birch St 12")
+    assert "Lawn notice, A. Cobb, 12 Birch St, Wahoo, NE: a pre-emergent" in own.reply.text
+    assert "EPA reg. no. 1234-56" in own.reply.text
+    assert "Until when: when dry, or longer if the label says so" in own.reply.text
+    assert "Applied by Sam Reyes, license 555." in own.reply.text
+    landlord = inspected.tap("For a landlord")
+    assert "A. Cobb" not in landlord
+    before = inspected.ask("notice for the landlord at Birch St 12 before")
+    assert "may I treat it? I would apply a pre-emergent" in before
+
+
+def test_words_for_others_come_in_either_language(inspected: Talker) -> None:
+    _, said = inspected.say("notice for the neighbors at Birch St 12, in Spanish")
+    assert said.reply.text.startswith("Aviso a los vecinos de 12 Birch St, Wahoo, NE:")
+    _, said = inspected.say("aviso para el vecino después en inglés")
+    assert said.reply.text.startswith("Note to neighbors of 12 Birch St, Wahoo, NE:")
+
+
+def test_what_the_state_asks_for_is_reminded_of_once_it_was_said(inspected: Talker) -> None:
+    assert "Check with your county or state" in inspected.ask("notice for Walnut 66")
+    kept = inspected.ask("my state asks for signs and notice 2 days before")
+    assert "Your state asks for notice, as you said: 48 hours before" in kept
+    assert "Your state's own words win" in kept
+    assert "put them up when you apply" in inspected.ask("notice for Walnut 66 before")
+    assert "no signs and no notice" in inspected.ask("mi estado no pide letreros")
+
+
+def test_what_is_due_to_customers_comes_as_one_notice_each(inspected: Talker) -> None:
+    head, *notices = inspected.say("what is due to my customers")
+    assert "Done: Birch St 12, Walnut 66." in head.reply.text
+    assert ["A. Cobb" in notices[0].reply.text, "B. Lee" in notices[1].reply.text] == [True, True]
+    assert len(notices) == 2
