@@ -32,6 +32,14 @@ def is_marked(said: str) -> bool:
     return _MARK.search(said) is not None
 
 
+def is_asked(said: str) -> bool:
+    """Tell whether a text as written is a question, in any of our languages."""
+    plain = words.bare(said)
+    return is_marked(said) or any(
+        manner(plain, language, has_mark=False).is_question for language in words.LANGUAGES
+    )
+
+
 def manner(text: str, language: str, *, has_mark: bool) -> Manner:
     """Return how a clause is said; `has_mark` as `is_marked` tells."""
     first = re.match(

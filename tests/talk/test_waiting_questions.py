@@ -72,3 +72,10 @@ def test_a_question_is_taken_up_again_once_and_then_waits_without_a_word(tmp_pat
     assert "Back to my question" in talker.ask("how warm is the soil")
     assert "Back to my question" not in talker.ask("is it safe for my dog")
     assert "Label maximum: 6.4 lb" in talker.ask("6.4 lb per 1000 a year")
+
+
+@pytest.mark.parametrize("said", ["when is the second one due", "cuando toca la segunda"])
+def test_a_question_names_no_pass(settled: Talker, said: str) -> None:
+    settled.say("applied front and back")
+    settled.say("i ran out of product")
+    assert "Nothing is applied yet" in settled.ask(said)

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from bot.hearing import guards
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.measures import of_kind, read_figures
@@ -73,7 +74,7 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
         return None
     typed = spoken(text)
     pending = scene.pending
-    if pending is not None and pending.kind == "report_gap":
+    if pending is not None and pending.kind == "report_gap" and not guards.is_asked(text):
         bare = _typed(text)
         in_pass = pass_of(f"{bare} pass" if len(bare.split()) == 1 else bare)
         if in_pass is not None and len(bare.split()) <= _MOST_WORDS and not _RAN_OUT.search(typed):
