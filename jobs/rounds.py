@@ -55,9 +55,21 @@ def belongs_to(
     return target, day.year + (month_day >= from_day)
 
 
+def planned_for(standing: Standing, on: date) -> tuple[Target, int]:
+    """Return the target and the season's year of the round to come on a local day.
+
+    What is put down belongs to its year; once nothing more is to go down in it, the next round is
+    the first of next spring's.
+    """
+    target, year = belongs_to(standing, on)
+    day = season_day(on, standing.yard.lat)
+    is_over = year == day.year and (day.month, day.day) >= PLANS[target].season_ends
+    return target, year + is_over
+
+
 def begun(standing: Standing, zone: ZoneRecord, on: date) -> Progress:
-    """Return how far a zone is with the rounds of the season that a local day belongs to."""
-    return standing.progress(zone, *belongs_to(standing, on))
+    """Return how far a zone is with the rounds of the season that is planned on a local day."""
+    return standing.progress(zone, *planned_for(standing, on))
 
 
 def left_m2(standing: Standing, zone: ZoneRecord, on: date) -> float:

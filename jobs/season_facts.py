@@ -168,16 +168,18 @@ class NextHalf:
 def next_half(
     standing: Standing, target: Target, now: datetime, course: Course | None = None
 ) -> NextHalf | None:
-    """Return a yard's next half, or None if none is to come."""
-    yard = standing.yard
+    """Return a yard's next half, or None if none is to come, as once the season is over."""
+    yard, plan = standing.yard, plan_of(standing, target)
     day = season_day(local(now, yard.timezone).date(), yard.lat)
+    if (day.month, day.day) >= plan.season_ends:
+        return None
     record = standing.season(target)
     judged = None
     if record is not None and record.outlook is not None:
         judged = Judged.from_json(record.outlook)
     facts = season_facts(standing, judged, target, day, course)
     told = () if record is None or record.year != day.year else record.told
-    due = retreat_due_on(programme_now(facts, told), plan_of(standing, target))
+    due = retreat_due_on(programme_now(facts, told), plan)
     if due is None:
         return None
     is_allowed = is_more_allowed(standing, max(due, day))

@@ -14,6 +14,7 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import State, Target
 from jobs.local_days import season_day
+from jobs.rounds import planned_for
 from jobs.season_facts import NextHalf, next_half
 from jobs.uses import confirming as application_uses
 from jobs.uses import soil_report as soil_uses
@@ -134,7 +135,10 @@ def _second(talk: Talk, yard: YardRecord) -> str:
         return part[0]
     last, half = _last(talk, yard), _half(talk, yard)
     if half is None:
-        return talk.say("timing.down_last", last=last, yard=yard.name)
+        today = talk.today(yard)
+        _, planned = planned_for(talk.standing(yard), today)
+        key = "down_over" if planned > season_day(today, yard.lat).year else "down_last"
+        return talk.say(f"timing.{key}", last=last, yard=yard.name)
     if not half.is_allowed:
         return talk.say("timing.down_capped", last=last, yard=yard.name)
     on = Day(half.on, talk.today(yard))

@@ -17,7 +17,7 @@ from jobs.agronomy.season import State, Target
 from jobs.labels import product_of_snapshot, snapshot
 from jobs.local_days import local, season_day
 from jobs.record_details import RecordDetails
-from jobs.rounds import belongs_to
+from jobs.rounds import belongs_to, planned_for
 from jobs.season_facts import Sight, next_half, round_of
 from jobs.standing import Standing, standing_of
 from jobs.turf_limits import room
@@ -128,7 +128,8 @@ def confirm(
         names=[zone.name for zone in command.zones],
         on=applied_on.isoformat(),
     )
-    is_done = moved.state == State.APPLIED or not is_of_a_round
+    is_over = year < planned_for(after, today)[1]
+    is_done = moved.state == State.APPLIED or is_over or not is_of_a_round
     return Confirmed(
         application_id=application_id,
         zones=tuple(zone.name for zone in command.zones),

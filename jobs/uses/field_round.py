@@ -21,7 +21,8 @@ from jobs.season_facts import round_of, whats_next_of
 from jobs.standing import standing_of
 from jobs.turf_limits import round_amount
 from jobs.weather_of_day import advise, half_life_days
-from storage import applications, crews, seasons, wishes
+from storage import applications, crews, wishes
+from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -263,8 +264,8 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
         most_si=most_si,
         is_late=due is not None and due.is_late,
     )
-    # A yard of which a zone is still to do stays on the list.
-    if done and not _is_open(work, yard, today):
+    # A yard of which a zone is still to do stays on the list, and is not done out of season either.
+    if done and not _is_open(work, yard, today) and _is_whole(work, yard, done[-1], today):
         names = crews.person_names(work, {done[-1].person_id})
         by_whom = names.get(done[-1].person_id, "")
         return replace(line, done_at=done[-1].applied_at, done_by=by_whom)
@@ -304,13 +305,21 @@ def _due(work: Work, yard: YardRecord, now: datetime) -> _Due | None:
 
 def _is_open(work: Work, yard: YardRecord, today: date) -> bool:
     """Tell whether a target's round is still open today."""
+    standing = standing_of(work, yard)
     return any(
         season is not None
         and State(season.state) in (State.WINDOW_OPEN, State.RETREAT_DUE)
         and not wishes.is_muted(work, yard.id, target, season.year)
         for target in targets_of(yard)
-        for season in [seasons.season(work, yard.id, target)]
+        for season in [standing.season(target)]
     )
+
+
+def _is_whole(work: Work, yard: YardRecord, done: ApplicationRecord, today: date) -> bool:
+    """Tell whether what went down today was the last of a round on the whole yard."""
+    here = season_day(today, yard.lat)
+    day = max(here, date(done.year, 1, 1))
+    return round_of(standing_of(work, yard), Target(done.target), day).completed_on == here
 
 
 def _amount(

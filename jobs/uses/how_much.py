@@ -22,7 +22,7 @@ from jobs.agronomy.ledger import UseUnknown, check_label, label_allowances
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import Target
 from jobs.local_days import season_day
-from jobs.rounds import begun, belongs_to
+from jobs.rounds import begun, planned_for
 from jobs.season_facts import plan_of, round_of
 from jobs.seeded import given_to_seed
 from jobs.standing import Standing, standing_of
@@ -147,7 +147,7 @@ def amounts_of(standing: Standing, on: date) -> YardAmounts:
     left_out = tuple(out for out, _ in judged.values() if out is not None)
     if not fit:
         raise AllLeftOut(left_out)
-    target, year = belongs_to(standing, on)
+    target, year = planned_for(standing, on)
     to_seed = given_to_seed(standing, target, year, today)
     day = date(year, 1, 1) if year > today.year else today
     programme = [z for z in fit if z.part == "every" and z.id not in to_seed]

@@ -513,3 +513,22 @@ def test_what_is_left_is_what_is_reported_though_the_label_stops_it(talker: Talk
     with talker.db.reading() as work:
         newest = applications.of_yard(work, 1)[-1]
     assert [share.zone_name for share in newest.shares] == ["back"]
+
+
+def test_once_the_season_is_over_nothing_speaks_of_its_second_half(tmp_path: Path) -> None:
+    yard = Talker(tmp_path, start=datetime(2026, 10, 10, 14, tzinfo=UTC))
+    yard.settle_in()
+    said = yard.ask("applied on 31 March 2026")
+    assert "Recorded for Yard 1" in said
+    assert "Second application" not in said
+    assert "Still to do" not in said
+    assert "application 1 of 2" in yard.ask("/amounts")
+    assert "no second one this year" in yard.ask("when do I do the second half")
+    # One zone of three done out of season makes no yard done.
+    yard.say("applied strip")
+    assert "strip" in yard.tap("Yes, that's right")
+    assert "done" not in yard.ask("/today")
+    for zone in ("pool lawn", "south bed"):
+        yard.say(f"applied {zone}")
+        assert zone in yard.tap("Yes, that's right")
+    assert "done" in yard.ask("/today")

@@ -7,6 +7,7 @@ timing-far = Not now: this year's window at { $yard } is over, or too far off to
 timing-capped = No more now: your label has no full application of this product left at { $yard }. Watch for seedlings.
 timing-down_second = Applied ({ $yard }, { $last }). The second application is { DAY($on, style: "about") }.
 timing-down_last = Applied ({ $yard }, { $last }). No second one is planned this spring.
+timing-down_over = Applied ({ $yard }, { $last }). The season is over: no second one this year.
 timing-down_capped = Applied ({ $yard }, { $last }). No second one: your label has no full application left.
 timing-second_now = Now: the second application is due at { $yard }. How much: /amounts
 timing-part_down = Part of it is done. Still to do: { $zones }.

@@ -7,6 +7,7 @@ timing-far = Ahora no: la ventana de este año en { $yard } ya pasó, o falta de
 timing-capped = Ya no más: tu etiqueta no deja otra aplicación entera de este producto en { $yard }. Busca plántulas.
 timing-down_second = Ya está aplicado ({ $yard }, { DAY($last) }); la segunda, { DAY($on, style: "about") }.
 timing-down_last = Ya está aplicado ({ $yard }, { DAY($last) }). Esta primavera no hay segunda en el plan.
+timing-down_over = Ya está aplicado ({ $yard }, { DAY($last) }). La temporada terminó: este año no hay segunda.
 timing-down_capped = Ya está aplicado ({ $yard }, { DAY($last) }). Sin segunda: tu etiqueta no deja otra aplicación entera.
 timing-second_now = Ya: toca la segunda aplicación en { $yard }. Cuánto lleva: /amounts
 timing-part_down = Hay una parte aplicada. Falta: { $zones }.
