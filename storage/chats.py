@@ -63,6 +63,7 @@ class DialogueRecord:
     schema: int
     data: dict[str, Any]
     version: int
+    updated_at: datetime
 
 
 def chat_at(

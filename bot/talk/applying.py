@@ -173,11 +173,18 @@ def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[
     if season is not None and season.state == State.APPLIED:
         return treated
     today = talk.today(yard)
-    ids = round_of(standing, target, season_day(today, yard.lat)).zones
-    remaining = [zone for zone in treated if zone.id in ids] or treated
+    remaining = wanted_now(talk, yard, treated) or treated
     # What the grass or the label forbids got nothing.
     with_room = list(room(standing, remaining, today).zones)
     return with_room or fit(standing, remaining, today) or remaining
+
+
+def wanted_now(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[ZoneRecord]:
+    """Return those of zones that still want the application at hand."""
+    standing, today = talk.standing(yard), talk.today(yard)
+    target, _ = belongs_to(standing, today)
+    ids = round_of(standing, target, season_day(today, yard.lat)).zones
+    return [zone for zone in zones if zone.id in ids]
 
 
 def _confirm(

@@ -19,7 +19,7 @@ from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
 from bot.saying.printed_amounts import Quantity
-from bot.saying.values import Day, Names
+from bot.saying.values import Day, Names, ShortDay
 from bot.talk import looking_back, notices, record_filling, rounds_said
 from bot.talk.applying import is_long_ago, rate_line
 from bot.talk.rounds_said import sight_of
@@ -197,8 +197,8 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unrea
         talk.say(
             "records.redated",
             number=record_id,
-            on=Day(after, today),
-            before=Day(before, today),
+            on=ShortDay(after),
+            before=ShortDay(before),
         )
     ]
     upcoming = rounds_said.next_of(talk, yard)

@@ -19,7 +19,7 @@ from bot.talk.rounds_now import amounts_of
 from bot.talk.rounds_said import sight_of
 from bot.talk.spreader_words import amount_of, length_of, rate_text, step_of, weight_of
 from bot.talk.talk import Talk
-from bot.talk.zones_named import zones_said
+from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.calibration import is_weighable
@@ -53,6 +53,10 @@ def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         ):
             return _ran_out_early(talk, yard, said, heard)
     if all(part.is_open for part in slots.parts):
+        # "Ran out of daylight for the back": all of it is still to do.
+        missed = applying.wanted_now(talk, yard, zones_said(talk.standing(yard).zones, slots))
+        if missed:
+            return [talk.reply("applying.still_open", zones=names_of(missed))]
         return [talk.reply("machines.gap_ask")]
     lacking = _lacking(talk, yard, slots.parts)
     if lacking is not None:

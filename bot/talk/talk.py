@@ -12,6 +12,7 @@ from bot.hearing.heard import Heard
 from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Measure
 from bot.saying.voice import UnitSystem, change_voice
+from bot.talk import topics
 from bot.turn import Buttons, Reply, Turn
 from jobs.agronomy.season import Target
 from jobs.local_days import local
@@ -48,6 +49,9 @@ class Surroundings:
 #: The platform keeps what it could not deliver for a day; an older date is no date of a message.
 _LONGEST_KEPT = timedelta(hours=24)
 
+#: Silence after which what was said before it is not asked about any more. Our choice.
+_PASSES_AFTER = timedelta(hours=12)
+
 #: Role of the chat a yard belongs to.
 OWNER = "own"
 _RANKS = ("", "see", "confirm", "change", OWNER)
@@ -79,6 +83,9 @@ class Talk:
 
     def __post_init__(self) -> None:
         self.yard_id = self.dialogue.yard_id
+        is_over = self.now - self.dialogue.updated_at > _PASSES_AFTER
+        if self.dialogue.topic in topics.PASSING and is_over:
+            return
         if self.dialogue.schema in (0, DIALOGUE_SCHEMA):
             self.topic = self.dialogue.topic
             self.data = dict(self.dialogue.data)

@@ -1,5 +1,6 @@
 """A question of ours waits while another thing is answered, and is taken up again in one line."""
 
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -79,3 +80,18 @@ def test_a_question_names_no_pass(settled: Talker, said: str) -> None:
     settled.say("applied front and back")
     settled.say("i ran out of product")
     assert "Nothing is applied yet" in settled.ask(said)
+
+
+def test_what_was_said_yesterday_is_not_asked_about_today(settled: Talker) -> None:
+    assert "How much did you cover?" in settled.ask("i ran out of product")
+    settled.session.wait("P2D")
+    assert "Back to my question" not in settled.ask("how warm is the soil")
+
+
+def test_who_ran_out_of_daylight_emptied_no_hopper(tmp_path: Path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 4, 8, 14, tzinfo=UTC))
+    talker.settle_in()
+    answer = talker.ask("did the strip this morning, ran out of daylight for the pool lawn")
+    assert "Recorded" in answer
+    assert "Still to do: pool lawn" in answer
+    assert "How much did you cover" not in answer

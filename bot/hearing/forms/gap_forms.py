@@ -16,7 +16,10 @@ from bot.hearing.readers.zone_parts import find_parts
 from jobs.agronomy.spreader import Pass
 
 _RAN_OUT: Final = re.compile(
-    r"\b(?:ran|run|running)\s+out\b|\bse\s+(?:me|nos)\s+acab[oó]\b", re.IGNORECASE
+    r"\b(?:ran|run|running)\s+out\b(?!\s+of\s+(?:the\s+|my\s+)?(?:day(?:light)?|light|sun|time|gas"
+    r"|fuel|steam|energy|juice|batter\w+|breath|patience|water)\b)"
+    r"|\bse\s+(?:me|nos)\s+acab[oó]\b(?!\s+(?:el|la)\s+(?:d[ií]a|luz|tiempo|gasolina|pila|sol|agua)\b)",
+    re.IGNORECASE,
 )
 #: Other words for it, sure only where the act is known.
 _EMPTY: Final = re.compile(

@@ -42,7 +42,7 @@ _NO_MAXIMUM: Final = re.compile(
     r"(?:(?:gives?|has|says|states?|names?|lists?|shows?|there\s+is|there's)\s+)?"
     r"(?:none|nothing|no\s+(?:max(?:imum)?|limit|most)|not\s+(?:given|stated|said))"
     r"(?:\s+(?:given|stated|on\s+(?:it|the\s+label)|at\s+all|for\s+that))*"
-    r"|(?:(?:my|the|this)\s+)?(?:label|it)\s+(?:does\s*n[o']?t|does\s+not)\s+"
+    r"|(?:(?:(?:my|the|this)\s+)?(?:label|bag|jug|it)\s+)?(?:does\s*n[o']?t|does\s+not)\s+"
     r"(?:say|give|state|have|name|list)(?:\s+(?:one|any|a\s+max(?:imum)?|it))?"
     r"|(?:la\s+etiqueta\s+)?no\s+(?:dice|trae|hay|tiene)(?:\s+(?:nada|ninguno|m[aá]ximo|l[ií]mite))*"
     r"|(?:sin|ning[uú]n)\s+(?:m[aá]ximo|l[ií]mite)"

@@ -11,7 +11,7 @@ records-how = Para cambiar un dato: registro { $number } viento 5 mph. Datos: { 
     Todo: /export
 records-edited = Registro #{ $number }, { $field }: { $value }. Antes: { $before }. El valor anterior se guarda con tu nombre.
 records-edited_nothing = nada
-records-redated = El registro #{ $number } es ahora de { DAY($on) }, no de { DAY($before) }. Vuelvo a calcular lo que depende de él.
+records-redated = El registro #{ $number } es ahora del { $on }, no del { $before }. Vuelvo a calcular lo que depende de él.
 records-redated_half = Segunda aplicación: { DAY($on, style: "about") }.
 records-no_record = No tengo ningún registro #{ $number } en { $yard }. Míralos, di: registros
 records-no_field = No conozco el dato «{ $said }». Datos: { $fields }. Por ejemplo: registro { $number } viento 5 mph
