@@ -25,9 +25,23 @@ def product_of_snapshot(row: dict[str, Any]) -> Product:
         ingredients=tuple(_ingredient(part) for part in row["ingredients"]),
         form=_form(row["form"]),
         rate=None if row["rate_value"] is None else Rate(row["rate_value"], row["rate_unit"]),
-        maxima=tuple(_maximum(each) for each in row["maxima"]),
+        maxima=(*(_maximum(each) for each in row["maxima"]), *_highest(row.get("rates"))),
         **_rest_of_label(row),
     )
+
+
+def rates_of(rates: Sequence[Any] | None) -> tuple[Rate, Rate] | None:
+    """Return the lowest and the highest rate a label gives, of their stored row."""
+    if not rates:
+        return None
+    low, high, unit = rates
+    return Rate(low, unit), Rate(high, unit)
+
+
+def _highest(rates: Sequence[Any] | None) -> tuple[LabelMaximum, ...]:
+    """Return the highest rate of a range as the maximum it is of a single application."""
+    found = rates_of(rates)
+    return () if found is None else (LabelMaximum(found[1], "product", "application"),)
 
 
 def _rest_of_label(row: dict[str, Any]) -> dict[str, Any]:
@@ -86,6 +100,7 @@ def snapshot(record: ProductRecord) -> dict[str, Any]:
         "rate_value": record.rate_value,
         "rate_unit": record.rate_unit,
         "maxima": record.maxima,
+        "rates": record.rates,
         "max_applications": record.max_applications,
         "applications_period": record.applications_period,
         "smallest_interval_days": record.smallest_interval_days,

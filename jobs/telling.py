@@ -117,6 +117,7 @@ def about_zones(
         "open_zones": [zone.name for zone in room(standing, about, today).zones or about],
         "rounds_done": now.done,
         "needed": _needed(work, standing, about, today),
+        "form": None if standing.product is None else standing.product.form,
     }
 
 

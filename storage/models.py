@@ -401,6 +401,8 @@ class Product(Base):
 
     #: The year: the number the product is registered under, from the person's own label.
     registration: Mapped[str | None]
+    #: The range of rates the label gives: lowest, highest, unit.
+    rates: Mapped[list[Any] | None]
 
 
 class Season(Base):

@@ -19,7 +19,8 @@ class ProductRecord:
 
     `ingredients` holds ``{"name", "strength", "unit"}`` and `maxima` ``{"value", "unit", "of",
     "period"}`` rows, the label's own numbers; `packs` holds ``{"size_si", "unit", "price"}`` rows,
-    the price in the smallest money unit or None. `analysis` is a fertiliser's, such as ``20-0-5``;
+    the price in the smallest money unit or None. `rates` is the range the label gives, as written:
+    lowest, highest, unit. `analysis` is a fertiliser's, such as ``20-0-5``;
     `shelf_si` what is in hand [kg or L].
     """
 
@@ -42,6 +43,7 @@ class ProductRecord:
     packs: list[Any] = field(default_factory=list)
     shelf_si: float | None = None
     level_cup_kg: float | None = None
+    rates: list[Any] | None = None
 
 
 def add(
@@ -57,6 +59,7 @@ def add(
     rate_si: float,
     maxima: list[Any],
     now: datetime,
+    rates: list[Any] | None = None,
 ) -> ProductRecord:
     """Keep a product."""
     row = models.Product(
@@ -68,6 +71,7 @@ def add(
         rate_unit=rate_unit,
         rate_si=rate_si,
         maxima=maxima,
+        rates=rates,
         created_at=now,
         created_by=person_id,
         archived_at=None,

@@ -20,6 +20,7 @@ from bot.hearing.readers.product_lines import read_product
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import tidy
 from jobs.agronomy.ingredients import ingredients
+from jobs.agronomy.rates import Rate
 
 RATE_LIKE: Final = re.compile(
     r"(?:per|/|an?)\s*(?:1,?000|1k|k\b|acres?|ac|ha|hectares?|100|m2|m²|thousand)\b", re.IGNORECASE
@@ -63,6 +64,8 @@ class Draft:
         A maximum that lacks its unit or area, with a gap where they go: ``max 6.4 … per year``.
     near
         A word that may be a misspelt ingredient.
+    rates
+        The range of rates the label gives: ``2.3|3.4|lb/1000 sq ft``.
     """
 
     said: str = ""
@@ -74,6 +77,14 @@ class Draft:
     awaits: str = ""
     maximum: str = ""
     near: str = ""
+    rates: str = ""
+
+    @property
+    def rate_range(self) -> tuple[Rate, Rate] | None:
+        """The lowest and the highest rate the label gives, where it gives a range."""
+        low, _, rest = self.rates.partition("|")
+        high, _, unit = rest.partition("|")
+        return (Rate(float(low), unit), Rate(float(high), unit)) if unit else None
 
     def to_json(self) -> dict[str, Any]:
         """Return it as plain values."""
@@ -122,7 +133,15 @@ def begun(text: str) -> ProductSaid:
 
 def reread(draft: Draft) -> ProductSaid:
     """Return a draft as it is read now."""
-    return ProductSaid(draft, read(draft.said))
+    understood = read(draft.said)
+    if understood.rate_range is not None:
+        draft = replace(draft, rates=range_line(*understood.rate_range))
+    return ProductSaid(draft, understood)
+
+
+def range_line(low: Rate, high: Rate) -> str:
+    """Return a range of rates as a draft keeps it."""
+    return f"{figures(low.value)}|{figures(high.value)}|{high.unit}"
 
 
 def continued(draft: Draft, text: str) -> ProductSaid:
@@ -142,6 +161,8 @@ def continued(draft: Draft, text: str) -> ProductSaid:
     elif draft.awaits == "strength" and re.fullmatch(NUMBER, tidy(text)):
         name = next((part.name for part in read(draft.said).ingredients), "")
         before, text = draft.said.replace(name, f"{name} {tidy(text)}", 1), ""
+    elif draft.awaits == "rate" and figure_of_range(draft, text) is not None:
+        text = str(figure_of_range(draft, text))
     elif draft.awaits == "rate" and find_coverage(text)[0] is None:
         # What it covers, where that was asked: "15,000 sq ft".
         covered, rest = find_coverage(f"covers {tidy(text)}")
@@ -163,6 +184,9 @@ def answered(draft: Draft, what: str) -> ProductSaid:
             return reread(replace(draft, is_certified=True))
         case "year" | "application" | "season":
             return reread(replace(draft, said=_with_period(draft.said, what)))
+    if what in ("rate_low", "rate_high") and draft.rate_range is not None:
+        chosen = draft.rate_range[what == "rate_high"]
+        return continued(replace(draft, awaits="rate"), rate_line(chosen, ""))
     if what.startswith("pct_"):
         return continued(replace(draft, awaits="strength"), what.removeprefix("pct_"))
     if what.startswith("max_"):
@@ -237,6 +261,16 @@ def is_pack(text: str) -> bool:
     if match is None:
         return False
     return float(match["number"]) >= (_PACK_KG if match["unit"].startswith("k") else _PACK_LB)
+
+
+def figure_of_range(draft: Draft, text: str) -> str | None:
+    """Return a bare figure in answer to a range, ``3`` or ``3 lb``, in the range's unit."""
+    found = draft.rate_range
+    if found is None:
+        return None
+    amount = re.escape(found[0].amount_unit)
+    match = re.fullmatch(rf"(?P<number>\d+(?:\.\d+)?)\s*(?:{amount}s?)?", tidy(text).strip(" ."))
+    return match and rate_line(Rate(float(match["number"]), found[0].unit), "")
 
 
 def _with_pack(coverage: Coverage | None, label: str) -> Coverage | None:

@@ -25,7 +25,7 @@ from bot.saying.voice import UnitSystem
 from jobs.agronomy import units
 from jobs.agronomy.rates import Rate
 
-ListStyle: TypeAlias = Literal["unit", "standard", "or"]
+ListStyle: TypeAlias = Literal["unit", "standard", "or", "comma"]
 
 
 class Form(Protocol):
@@ -161,6 +161,9 @@ class Names(Value):
 
     def shown(self, form: Form) -> str:  # noqa: D102
         said = [each.shown(form) if isinstance(each, Value) else str(each) for each in self.items]
+        if self.style == "comma":
+            # Facts about one thing, side by side: no language puts an "and" between them.
+            return ", ".join(said)
         known = form.locale.list_patterns
         has_it = "start" in known.get(self.style, {})
         return format_list(said, self.style if has_it else "standard", form.locale)

@@ -90,6 +90,7 @@ def _written(letter: Letter) -> Reply:
         "rounds": facts.get("rounds", 1),
         "age": facts.get("age_days", 0),
         "shelf": shelf_text(letter),
+        "form": facts.get("form") or "granule",
     }
     lines = [_sentence(letter, judged, params, day)]
     is_call = letter.kind in _WITH_AMOUNT and not facts.get("is_closed_again")

@@ -302,7 +302,9 @@ def _kept(talk: Talk, parts: Sequence[object]) -> product_uses.Enter | None:
     (record,) = found
     product = product_of(record)
     rate = Rate(record.rate_value, record.rate_unit)
-    return product_uses.Enter(record.said, product.form, product.ingredients, rate, product.maxima)
+    own = product.maxima[: len(record.maxima)]
+    rates = None if record.rates is None else tuple(record.rates)
+    return product_uses.Enter(record.said, product.form, product.ingredients, rate, own, rates)
 
 
 def _zones(row: YardRow, lawn: str) -> tuple[NewZone, ...]:
@@ -368,8 +370,9 @@ def _take(talk: Talk, planned: Sequence[Planned]) -> list[Reply]:
     if any(not yards.zones(talk.work, each.id) for each in done):
         lines.append(talk.say("many.next_sizes"))
     elif any(each.product_id is None for each in own):
-        first = next(each for each in own if each.product_id is None)
-        talk.yard_id = first.id
+        made = {each.id for each in done}
+        without = [each for each in own if each.product_id is None]
+        talk.yard_id = min(without, key=lambda each: each.id not in made).id
         lines.append(talk.say("many.next_product"))
     else:
         lines.append(talk.say("many.next"))

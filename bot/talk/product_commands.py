@@ -62,7 +62,9 @@ def command_of(said: ProductSaid, form: Form) -> uses.Enter | None:
         is_liquid = strength is not None and strength.is_liquid
         amount = "fl oz" if is_liquid else ("lb" if form == "granule" else "oz")
         rate = _down(product_rate(rate.rate_kg_ha, read.ingredients[0], f"{amount}/1000 sq ft"))
-    return uses.Enter(said.draft.words, form, read.ingredients, rate, read.limits)
+    found = said.draft.rate_range
+    rates = None if found is None else (found[0].value, found[1].value, found[1].unit)
+    return uses.Enter(said.draft.words, form, read.ingredients, rate, read.limits, rates)
 
 
 def _down(rate: Rate) -> Rate:

@@ -14,8 +14,9 @@ from bot.hearing.label_lines import label_of
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
+from bot.hearing.words import bare
 from bot.saying.values import LabelRate, Names
-from bot.talk import choosing, many_yards, rest_of_label, topics, wishes_said
+from bot.talk import choosing, fitting, many_yards, rest_of_label, topics, wishes_said
 from bot.talk import products_said as product_words
 from bot.talk.product_commands import (
     command_of,
@@ -30,6 +31,7 @@ from bot.talk.product_questions import (
     ask_ingredient,
     ask_maximum,
     ask_next,
+    ask_of_range,
     ask_strength,
     is_strength_open,
     maximum_buttons,
@@ -43,7 +45,7 @@ from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.ingredients import find_ingredient
 from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts
 from jobs.agronomy.rates import Rate
-from jobs.labels import product_of
+from jobs.labels import product_of, rates_of
 from jobs.uses import entering_products as uses
 from storage import products, yards
 from storage.products import ProductRecord
@@ -55,6 +57,10 @@ _MAY_WAIT: Final = frozenset(
 )
 #: Kept among what is settled: the label gives no maximum.
 _NO_MAXIMUM: Final = "no maximum"
+#: Kept there too: the product is for the whole yard, though a zone was named beside it.
+_WHOLE_YARD: Final = "whole yard"
+#: Room for floating point at the end of a range.
+_ROUNDING: Final = 1 + 1e-9
 #: What is asked before a product is kept.
 _BEFORE_KEPT: Final = ("all", "ingredient", "strength", "rate", "coverage", "sure", "certified")
 
@@ -62,6 +68,10 @@ _BEFORE_KEPT: Final = ("all", "ingredient", "strength", "rate", "coverage", "sur
 def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Take what a label says: a product, a piece of one, or the rest of its label."""
     said, slots = heard.slots.read, heard.slots
+    draft = Draft.from_json(talk.data) if talk.topic == topics.PRODUCT else Draft()
+    if draft.awaits == "rate" and drafts.figure_of_range(draft, heard.said) is not None:
+        # "3" is enough where the label's range has said of what, and per what area.
+        return _take(talk, yard, drafts.continued(draft, heard.said))
     if slots.unread is not None:
         return [Reply(slots.unread.sentence())]
     match said:
@@ -105,6 +115,10 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
     """Answer the buttons under a question about a product."""
     if what == "show":
         return product_words.show(talk, yard)
+    if what == "fit":
+        talk.settle()
+        each = fitting.fitting_rate(talk, yard)
+        return product_words.show(talk, yard) if each is None else _take(talk, yard, each)
     if talk.topic != topics.PRODUCT:
         return [talk.reply("help.button_stale", hint=talk.say("products.hint"))]
     draft = Draft.from_json(talk.data)
@@ -117,6 +131,8 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         return _without_maximum(talk, yard, draft)
     if what == "nostrength":
         return _go_on(talk, yard, drafts.reread(_sure_of(draft, NO_STRENGTH)))
+    if what == "whole":
+        return _go_on(talk, yard, drafts.reread(_sure_of(draft, _WHOLE_YARD)))
     if what == "sure":
         return _go_on(talk, yard, drafts.reread(with_doubt_settled(draft)))
     if what.startswith("name_"):
@@ -186,7 +202,13 @@ def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     record = products.product(talk.work, yard.product_id)
     label = _label(record, said.read)
     more = drafts.added_to(label, said.draft.said)
-    draft = replace(more.draft, form=record.form, is_certified=True, sure=_settled(record))
+    rates = more.draft.rates
+    kept_range = rates_of(record.rates)
+    if not rates and kept_range is not None:
+        rates = drafts.range_line(*kept_range)
+    draft = replace(
+        more.draft, form=record.form, is_certified=True, sure=_settled(record), rates=rates
+    )
     return _go_on(talk, yard, ProductSaid(draft, more.read))
 
 
@@ -195,7 +217,8 @@ def _label(record: ProductRecord, new: ProductRead | None = None) -> str:
     product = product_of(record)
     rate = None if new is not None and new.rate is not None else product.rate
     said = {(limit.period, limit.of) for limit in new.limits} if new is not None else set()
-    maxima = [each for each in product.maxima if (each.period, each.of) not in said]
+    own = product.maxima[: len(record.maxima)]
+    maxima = [each for each in own if (each.period, each.of) not in said]
     is_dry = record.form == "spray" and Rate(record.rate_value, record.rate_unit).is_weight
     return label_of(product.ingredients, "powder" if is_dry else record.form, rate, maxima)
 
@@ -234,11 +257,28 @@ def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     command = command_of(said, form)
     if command is None:
         return [ask_next(talk, said, blocking)]
+    rates = draft.rate_range
+    if rates is not None and command.rate.rate_si > rates[1].rate_si * _ROUNDING:
+        talk.expect(topics.PRODUCT, **drafts.kept(said, "rate", with_rate=False).to_json())
+        return [ask_of_range(talk, rates, command.rate)]
     doubts = open_doubts(draft, command)
     if doubts:
         talk.expect(topics.PRODUCT, **drafts.kept(said, "sure").to_json())
         return [ask_doubt(talk, doubts[0])]
+    apart = _zones_apart(talk, yard, said)
+    if apart and _WHOLE_YARD not in draft.sure:
+        talk.expect(topics.PRODUCT, **drafts.kept(said, "sure").to_json())
+        whole = (talk.say("products.button_whole", yard=yard.name), f"product:whole:{yard.id}")
+        return [talk.reply("products.zone_only", rows([whole]), yard=yard.name, zones=Names(apart))]
     return _enter(talk, yard, said, command, is_form_said=is_form_said)
+
+
+def _zones_apart(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[str]:
+    """Return the zones a product was said to be for, where that is not all of them."""
+    left = {word for each in said.read.leftovers for word in bare(each).split()}
+    zones = [zone.name for zone in talk.standing(yard).zones]
+    named = [name for name in zones if set(bare(name).split()) <= left]
+    return named if len(named) < len(zones) else []
 
 
 def _ask_by_volume(talk: Talk, said: ProductSaid, name: str) -> Reply:
@@ -275,6 +315,7 @@ def _enter(
         words = Names(said.unread)
         lines.append(talk.say("products.leftovers", words=words))
     lines += product_words.doubt_lines(talk, record)
+    lines += fitting.range_lines(talk, record)
     awaits = _ask_rest(talk, yard, said, record, lines, buttons)
     facts = said.facts
     kept = drafts.kept(ProductSaid(replace(said.draft, label=""), said.read), awaits)
@@ -322,6 +363,9 @@ def _ask_rest(
     if missing is not None:
         lines.append(talk.say(f"products.ask_{missing.lack}", ingredient=missing.ingredient))
         return "strength"
+    more, choices = fitting.fit_lines(talk, yard, record)
+    lines += more
+    buttons += choices
     buttons.append([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
     return ""
 

@@ -21,6 +21,7 @@ from bot.talk.products_said import (
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.ingredients import find_ingredient, ingredients
+from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip
 
 EXAMPLE: Final = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
@@ -122,11 +123,27 @@ def ask_next(talk: Talk, said: ProductSaid, blocking: list[Unread]) -> Reply:
     question = blocking[0] if blocking else Unread(said.draft.said, "reading.product_rate", EXAMPLE)
     awaits = _AWAITS.get(question.reason, "rate")
     talk.expect(topics.PRODUCT, **drafts.kept(said, awaits).to_json())
+    if question.reason == "reading.rate_range" and said.draft.rate_range is not None:
+        return ask_of_range(talk, said.draft.rate_range)
     packs = said.facts.packs
     if question.reason == "reading.product_rate" and len(packs) == 1:
         pack = f"{figures(packs[0].amount.value)} {packs[0].amount.unit}"
         return talk.reply("products.ask_covers", pack=pack)
     return Reply("\n".join([*read_as(talk, said), question.sentence()]))
+
+
+def ask_of_range(talk: Talk, rates: tuple[Rate, Rate], over: Rate | None = None) -> Reply:
+    """Ask which rate of a range it is; `over` is one that stands above it."""
+    low, high = (LabelRate.of_rate(each) for each in rates)
+    buttons = rows(
+        [(talk.say("products.button_rate", rate=low), "product:rate_low:0")],
+        [(talk.say("products.button_rate", rate=high), "product:rate_high:0")],
+    )
+    lowest = figures(rates[0].value)
+    if over is None:
+        return talk.reply("products.ask_range", buttons, low=lowest, high=high)
+    asked = LabelRate.of_rate(over)
+    return talk.reply("products.over_range", buttons, asked=asked, low=lowest, high=high)
 
 
 def read_as(talk: Talk, said: ProductSaid) -> list[str]:

@@ -10,7 +10,7 @@ from bot.hearing.readers.lexing import figures
 from bot.saying.catalogue import say, shown
 from bot.saying.printed_amounts import Measure
 from bot.saying.values import LabelRate, Names, Number
-from bot.talk import topics
+from bot.talk import fitting, topics
 from bot.talk.talk import Talk
 from bot.turn import Button, Buttons, Reply, rows
 from jobs.agronomy.ingredients import ingredients
@@ -44,8 +44,10 @@ def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Repl
         return ask_for_bag(talk, yard)
     record = products.product(talk.work, yard.product_id)
     known = talk.say("products.known", product=say_product(record), limits=limits_of(record))
-    lines = [known, *doubt_lines(talk, record), talk.say("products.ask_another")]
-    return [Reply("\n".join(lines), offered)]
+    fit, choices = fitting.fit_lines(talk, yard, record)
+    lines = [known, *fitting.range_lines(talk, record), *doubt_lines(talk, record), *fit]
+    lines.append(talk.say("products.ask_another"))
+    return [Reply("\n".join(lines), rows(*choices) + tuple(offered))]
 
 
 def ask_for_bag(talk: Talk, yard: YardRecord) -> list[Reply]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from bot.hearing.forms.sprayer_forms import (
@@ -23,6 +24,7 @@ from bot.hearing.forms.spreader_forms import (
     TriesAsked,
 )
 from bot.hearing.heard import ActHeard
+from bot.saying.values import Names
 from bot.talk import figuring, sprayers
 from bot.talk import spreader_slips as slips
 from bot.talk import spreader_tries as trying
@@ -43,7 +45,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.calibration import target_for_pass
 from jobs.agronomy.shape_store import from_json
 from jobs.agronomy.shapes import Rectangle, Square, Strip
-from jobs.agronomy.spreader import cups, pass_plan
+from jobs.agronomy.spreader import cups, is_narrow, pass_plan
 from jobs.uses.how_much import YardAmounts
 from storage.yards import YardRecord, ZoneRecord
 
@@ -109,6 +111,7 @@ def show(talk: Talk, yard: YardRecord, heard: ActHeard | None = None) -> list[Re
         lines.append(talk.say("machines.more_zones", count=len(zones) - _MOST_LINES))
     if swath_m is not None:
         lines.append(talk.say("machines.strips_note", swath=length_of(talk, swath_m)))
+        lines += _too_narrow(talk, zones, swath_m)
     if found.record.level_cup_kg and zones:
         half = amount_of(found, zones[0]).times(0.5)
         count = cups(half.si, found.record.level_cup_kg)
@@ -156,14 +159,27 @@ def _passes(talk: Talk, found: YardAmounts, zone: ZoneRecord, swath_m: float | N
         return talk.say("machines.zone", zone=zone.name, first=half, second=half)
     short, long = sides
     rate = found.plan.rate
+    lengthwise = _strips(talk, pass_plan(zone.treated_m2, short, swath_m, rate).passes)
+    if is_narrow(short, swath_m):
+        key = "machines.zone_narrow"
+        return talk.say(key, zone=zone.name, first=half, second=half, one=lengthwise)
     return talk.say(
         "machines.zone_strips",
         zone=zone.name,
         first=half,
         second=half,
-        one=_strips(talk, pass_plan(zone.treated_m2, short, swath_m, rate).passes),
+        one=lengthwise,
         other=_strips(talk, pass_plan(zone.treated_m2, long, swath_m, rate).passes),
     )
+
+
+def _too_narrow(talk: Talk, zones: Sequence[ZoneRecord], swath_m: float) -> list[str]:
+    """Say which zones are narrower than the spread, so that some of it lands beside them."""
+    narrow = [zone.name for zone in zones if (sides := _sides(zone)) and sides[0] < swath_m]
+    if not narrow:
+        return []
+    swath = length_of(talk, swath_m)
+    return [talk.say("machines.too_narrow", zones=Names(narrow), swath=swath)]
 
 
 def _strips(talk: Talk, count: int) -> str:

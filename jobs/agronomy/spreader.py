@@ -249,6 +249,16 @@ def pass_plan(area_m2: float, across_m: float, swath_m: float, rate: Rate) -> Pa
     return PassPlan(passes, across_m / passes, weights, weights[0].times(1.0 / passes))
 
 
+#: A zone narrower than so many swaths is walked lengthwise both times: across, each line would be
+#: over before the spreader runs evenly (common practice, no source).
+_FEWEST_SWATHS: Final = 2.0
+
+
+def is_narrow(across_m: float, swath_m: float) -> bool:
+    """Tell whether a zone is too narrow to be walked across as well as lengthwise."""
+    return across_m < _FEWEST_SWATHS * swath_m
+
+
 def cups(amount_kg: float, level_cup_kg: float) -> float:
     """Return level cups for an amount, from one level cup of *this* product weighed."""
     if not level_cup_kg > 0:

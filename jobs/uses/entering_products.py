@@ -22,13 +22,17 @@ from storage.yards import YardRecord
 
 @dataclass(frozen=True, slots=True)
 class Enter:
-    """A product somebody read off a label; `rate` is the label's rate for this turf."""
+    """A product somebody read off a label; `rate` is the label's rate for this turf.
+
+    `rates` is the range the label gives, where it does: lowest, highest, unit.
+    """
 
     said: str
     form: Form
     ingredients: tuple[ActiveIngredient, ...]
     rate: Rate
     maxima: tuple[LabelMaximum, ...]
+    rates: tuple[float, float, str] | None = None
 
     def as_product(self) -> Product:
         """Return the product agronomy reckons with."""
@@ -69,6 +73,7 @@ def enter(
         rate_unit=command.rate.unit,
         rate_si=command.rate.rate_si,
         maxima=maximum_rows(command.maxima),
+        rates=None if command.rates is None else list(command.rates),
         now=now,
     )
     record = _with_rest_of_label(work, yard, record)
@@ -127,6 +132,7 @@ def _is_same_label(record: ProductRecord, command: Enter) -> bool:
         and record.rate_unit == command.rate.unit
         and record.ingredients == ingredient_rows(command.ingredients)
         and record.maxima == maximum_rows(command.maxima)
+        and (None if record.rates is None else tuple(record.rates)) == command.rates
     )
 
 

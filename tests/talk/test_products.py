@@ -315,3 +315,45 @@ def test_beside_the_question_for_a_maximum_reports_are_reports(measured: Talker)
     measured.say("/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft")
     assert "how fast your sprinkler" in measured.ask("watered it for 30 min")
     assert "Saved without a maximum" in measured.ask("not sure about the max")
+
+
+def test_two_applications_over_the_maximum_are_said_with_what_fits(measured: Talker) -> None:
+    label = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6 lb per 1000 sq ft a year"
+    said = measured.say(label)
+    # 2 x 3.2 = 6.4, over 6; 6 / 2 = 3: plain arithmetic.
+    assert "2 applications come to 6.4 lb per 1,000 sq ft" in text_of(said)
+    assert "2 of 3 lb per 1,000 sq ft where your label allows that rate, or one of 3.2" in text_of(
+        said
+    )
+    assert "One application" in labels_of(said)
+    measured.tap("2 of 3 lb per 1,000 sq ft")
+    assert kept(measured)[0] == ("prodiamine", 3.0, "lb/1000 sq ft", 1)
+    assert "come to" not in measured.ask("product")
+
+
+def test_a_range_of_rates_is_kept_and_held_against(measured: Talker) -> None:
+    label = "prodiamine 0.38% granule, 3.1 to 3.4 lb per 1000 sq ft, max 7 lb per 1000 a year"
+    said = measured.say(label)
+    assert "Your label gives 3.1 to 3.4 lb per 1,000 sq ft" in text_of(said)
+    assert labels_of(said) == ["3.1 lb per 1,000 sq ft", "3.4 lb per 1,000 sq ft"]
+    assert "over your label's 3.1 to 3.4" in measured.ask("4 lb per 1000 sq ft")
+    text = measured.ask("3.2")
+    assert "Label rates: 3.1 to 3.4 lb per 1,000 sq ft" in text
+    assert "3.4 lb per 1,000 sq ft in one application" in text
+    assert "over your label's 3.1 to 3.4" in measured.ask("rate 5 lb per 1000")
+
+
+def test_a_product_for_one_zone_alone_is_not_given_to_the_whole_yard(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40, strip 3 by 80 ft")
+    label = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
+    assert "One product serves all of" in talker.ask(f"product for the strip is {label}")
+    assert kept(talker) == []
+    talker.tap("Use it on all of Yard 1")
+    assert kept(talker)[0][0] == "prodiamine"
+    talker.say("swath 8 ft")
+    text = talker.ask("spreader")
+    # 240 sq ft at 1.6 lb per 1,000 are 6.1 oz, rounded down: plain arithmetic.
+    assert "strip: both passes lengthwise, 6.1 oz there in 1 strip, 6.1 oz back in 1 strip" in text
+    assert "strip: narrower than your 8 ft spread" in text

@@ -25,6 +25,7 @@ from bot.hearing.readers.quantities import NoQuantity, RateRead, refuse_decimal_
 from bot.hearing.readers.reading import Unread
 from jobs.agronomy.labelled_product import ai_kg_ha
 from jobs.agronomy.maxima import Basis, LabelMaximum, Period
+from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient, Strength, StrengthUnknown
 
 
@@ -77,6 +78,7 @@ class _Draft:
     part_maximum: PartMaximum | None = None
     coverage: Coverage | None = None
     bare: str | None = None
+    rate_range: tuple[Rate, Rate] | None = None
 
     def ask(self, reason: str, example: str = _EXAMPLE, said: str = "", **facts: str) -> None:
         question = Unread(said or self.said, f"reading.{reason}", example, tuple(facts.items()))
@@ -88,6 +90,9 @@ class _Draft:
         if form is None:
             self.ask("form", "granule, or spray")
         self._take_bare(form, is_liquid)
+        if self.rate_range is not None and self.rates:
+            # Which of the range it is was said beside it.
+            self.questions = [e for e in self.questions if e.reason != "reading.rate_range"]
         rate = self._rate(form, is_liquid)
         return ProductRead(
             said=self.said,
@@ -103,6 +108,7 @@ class _Draft:
             part_maximum=self.part_maximum,
             coverage=self.coverage,
             strengths=tuple(self.strengths),
+            rate_range=self.rate_range,
         )
 
     def _ingredients(self) -> tuple[ActiveIngredient, ...]:
@@ -225,7 +231,12 @@ def _take_quantity(draft: _Draft, parts: list[Part], place: int, was_limit: bool
     if was_limit and period is not None:
         is_limit = True
     if part.fault is not None:
-        draft.ask(part.fault.reason, part.fault.example, part.text, **dict(part.fault.facts))
+        facts = dict(part.fault.facts)
+        if part.fault.reason == "rate_range" and facts.get("unit") and not is_limit:
+            low, high = (number_value(facts[end]) for end in ("low", "high"))
+            if 0 < low < high:
+                draft.rate_range = (Rate(low, facts["unit"]), Rate(high, facts["unit"]))
+        draft.ask(part.fault.reason, part.fault.example, part.text, **facts)
         return is_limit
     assert part.rate is not None
     said_period = period.period if period else before_period

@@ -58,6 +58,8 @@ class ProductRead:
         What a bag of it covers, which may be where the rate was read from.
     strengths : tuple of Strength
         All strengths said, whether or not it is known of which ingredient.
+    rate_range : tuple of Rate or None
+        The lowest and the highest rate, where the label gives a range of product.
     """
 
     said: str
@@ -73,3 +75,4 @@ class ProductRead:
     part_maximum: PartMaximum | None = None
     coverage: Coverage | None = None
     strengths: tuple[Strength, ...] = ()
+    rate_range: tuple[Rate, Rate] | None = None

@@ -196,11 +196,26 @@ def _amount(tree: Tree[Token]) -> Amount:
     numbers = [token for token in first.children if isinstance(token, Token)]
     if len(numbers) > 1:
         low, high = numbers[0], numbers[-1]
-        raise NoQuantity("rate_range", low=str(low), high=str(high))
+        raise NoQuantity("rate_range", low=str(low), high=str(high), unit=_unit_of(tree))
     unit = next(tree.find_data("amount_unit")).children[0]
     assert isinstance(unit, Token)
     is_bare_ounce = unit.type == "OUNCE"
     return _positive(Amount(number_value(numbers[0]), amount_unit(unit), is_bare_ounce))
+
+
+def _unit_of(tree: Tree[Token]) -> str:
+    """Return the unit of a range of rates of product; empty where it is of something else."""
+    per = next(tree.find_data("per"), None)
+    unit = next(tree.find_data("amount_unit"), None)
+    is_ingredient = any(isinstance(child, Token) and child.type == "AI" for child in tree.children)
+    if per is None or unit is None or is_ingredient:
+        return ""
+    area, amount = per.children[0], unit.children[0]
+    assert isinstance(area, Token)
+    assert isinstance(amount, Token)
+    if area.type in ("PER_M", "PER_OTHER") or amount.type == "OUNCE":
+        return ""
+    return units.rate_unit(amount_unit(amount), _area_of(area))
 
 
 def _compound(written: Token | Tree[Token]) -> Amount:

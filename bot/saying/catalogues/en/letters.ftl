@@ -1,7 +1,15 @@
 letters-all = all zones
 letters-button_watered = I watered it in
-letters-soil_warming = { $yard }: the soil is warming. Buy product and set your spreader. First crabgrass in about { SPAN($weeks, unit: "week") } ({ $up }). I'll message you when the window opens.
-letters-soil_warming_shelf = { $yard }: the soil is warming. You have enough product ({ $shelf }), so set your spreader. First crabgrass in about { SPAN($weeks, unit: "week") } ({ $up }). I'll message you when the window opens.
+letters-soil_warming =
+    { $yard }: the soil is warming. { $form ->
+        [spray] Buy product and check your sprayer.
+       *[granule] Buy product and set your spreader.
+    } First crabgrass in about { SPAN($weeks, unit: "week") } ({ $up }). I'll message you when the window opens.
+letters-soil_warming_shelf =
+    { $yard }: the soil is warming. You have enough product ({ $shelf }), so { $form ->
+        [spray] check your sprayer.
+       *[granule] set your spreader.
+    } First crabgrass in about { SPAN($weeks, unit: "week") } ({ $up }). I'll message you when the window opens.
 letters-soil_warming_again = { $yard }: false alarm. The window is closed again: first crabgrass is now expected { DAY($up, style: "about") }. I'll message you when it opens. What you already applied still counts.
 letters-window_open = { $yard }: window open. Apply and water in by { $closes }. First crabgrass: { DAY($up, style: "about") }. Zones: { $zones }.
 letters-window_open_late = { $yard }: window open. Apply and water in as soon as you can. First crabgrass: { DAY($up, style: "about") }. Zones: { $zones }.

@@ -8,6 +8,8 @@ machines-spreader = { $yard }, application { $number } of { $rounds }.
     To check the gate, tell me: 4.2 lb over 8 x 150 ft, setting 5
 machines-zone = { $zone }: pass 1 of 2, { $first }; pass 2 of 2, { $second }
 machines-zone_strips = { $zone }: pass 1 of 2, { $first } in { $one }; pass 2 of 2, { $second } in { $other }
+machines-zone_narrow = { $zone }: both passes lengthwise, { $first } there in { $one }, { $second } back in { $one }
+machines-too_narrow = { LIST($zones, style: "unit") }: narrower than your { $swath } spread. Use the side shield or a drop spreader, and sweep up what lands beside.
 machines-strips = { $count ->
         [one] 1 strip
        *[other] { $count } strips

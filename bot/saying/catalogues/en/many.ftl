@@ -4,8 +4,8 @@ many-head =
         [one] One yard read
        *[other] { $count } yards read
     }: { $new } new, { $changed } changed, { $same } as they are.
-many-line = { $yard }: { LIST($facts, style: "unit") }
-many-line_changed = { $yard }, changed: { LIST($facts, style: "unit") }
+many-line = { $yard }: { LIST($facts, style: "comma") }
+many-line_changed = { $yard }, changed: { LIST($facts, style: "comma") }
 many-area_of = { $area } ({ LIST($names, style: "unit") })
 many-no_sizes = no sizes yet
 many-rough = Yards without coordinates stand at the middle of their town or ZIP area.

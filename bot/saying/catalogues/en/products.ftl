@@ -82,3 +82,19 @@ products-button_max_year = { $unit } a year
 products-button_max_application = { $unit } each time
 products-so_far = For amounts I need the rest of the label. So far: { $said }.
 products-ask_covers = A bag of { $pack }. What does it cover? Look on the back for "covers", for example: covers 15,000 sq ft
+products-ask_range = Your label gives { $low } to { $high }. Which rate will you use?
+products-over_range = { $asked } is over your label's { $low } to { $high }. Which rate will you use?
+products-button_rate = { $rate }
+products-range = Label rates: { $low } to { $high }.
+products-range_below = Your rate is below the label's { $low } to { $high }. It may not hold as long. Check that your label allows less.
+products-fit_over = { $count } applications come to { $together }. That is over the maximum: { $limit }.
+products-fit_all =
+    What fits: { $count } of { $each } where your label allows that rate, or { $times ->
+        [one] one of { $rate }.
+       *[other] { $times } of { $rate }.
+    }
+products-fit_one = What fits: one application of { $rate }.
+products-button_fit_all = { $count } of { $each }
+products-button_fit_one = One application
+products-zone_only = One product serves all of { $yard }. For another one on { $zones }, say here: { $zones } is never treated. Then make it a yard of its own, for example: new yard { $yard } { $zones }, Wahoo NE, { $zones } 5x80
+products-button_whole = Use it on all of { $yard }

@@ -1,12 +1,24 @@
 letters-all = todas las zonas
 letters-button_watered = Ya está regado
 letters-soil_warming = { $weeks ->
-    [one] { $yard }: el suelo se está calentando. Compra ya y ajusta la esparcidora; el primer garranchuelo sale en cosa de una semana ({ $up }). Te aviso cuando abra la ventana.
-   *[other] { $yard }: el suelo se está calentando. Compra ya y ajusta la esparcidora; el primer garranchuelo sale en unas { $weeks } semanas ({ $up }). Te aviso cuando abra la ventana.
+    [one] { $yard }: el suelo se está calentando. Compra ya y { $form ->
+        [spray] revisa el pulverizador
+       *[granule] ajusta la esparcidora
+    }; el primer garranchuelo sale en cosa de una semana ({ $up }). Te aviso cuando abra la ventana.
+   *[other] { $yard }: el suelo se está calentando. Compra ya y { $form ->
+        [spray] revisa el pulverizador
+       *[granule] ajusta la esparcidora
+    }; el primer garranchuelo sale en unas { $weeks } semanas ({ $up }). Te aviso cuando abra la ventana.
 }
 letters-soil_warming_shelf = { $weeks ->
-    [one] { $yard }: el suelo se está calentando. Ajusta la esparcidora; te alcanza con lo que tienes guardado, { $shelf }. El primer garranchuelo sale en cosa de una semana ({ $up }). Te aviso cuando abra la ventana.
-   *[other] { $yard }: el suelo se está calentando. Ajusta la esparcidora; te alcanza con lo que tienes guardado, { $shelf }. El primer garranchuelo sale en unas { $weeks } semanas ({ $up }). Te aviso cuando abra la ventana.
+    [one] { $yard }: el suelo se está calentando. { $form ->
+        [spray] Revisa el pulverizador
+       *[granule] Ajusta la esparcidora
+    }; te alcanza con lo que tienes guardado, { $shelf }. El primer garranchuelo sale en cosa de una semana ({ $up }). Te aviso cuando abra la ventana.
+   *[other] { $yard }: el suelo se está calentando. { $form ->
+        [spray] Revisa el pulverizador
+       *[granule] Ajusta la esparcidora
+    }; te alcanza con lo que tienes guardado, { $shelf }. El primer garranchuelo sale en unas { $weeks } semanas ({ $up }). Te aviso cuando abra la ventana.
 }
 letters-soil_warming_again = { $yard }: todavía no. La ventana se cerró otra vez: ahora el primer garranchuelo se espera { DAY($up, style: "about") }. Te aviso cuando abra. Lo ya aplicado cuenta.
 letters-window_open = { $yard }: ventana abierta. Aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }. Primer garranchuelo: { DAY($up, style: "about") }. Zonas: { $zones }.

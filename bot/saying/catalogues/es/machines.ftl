@@ -8,6 +8,8 @@ machines-spreader = { $yard }, aplicación { $number } de { $rounds }.
     Para probar la compuerta, dime: 4.2 lb en 8 x 150 ft, ajuste 5
 machines-zone = { $zone }: pasada 1 de 2, { $first }; pasada 2 de 2, { $second }
 machines-zone_strips = { $zone }: pasada 1 de 2, { $first } en { $one }; pasada 2 de 2, { $second } en { $other }
+machines-zone_narrow = { $zone }: las dos pasadas a lo largo, { $first } de ida en { $one }, { $second } de vuelta en { $one }
+machines-too_narrow = { LIST($zones, style: "unit") }: más angosto que tu ancho de { $swath }. Usa el deflector lateral o una esparcidora de caída, y barre lo que caiga al lado.
 machines-strips = { $count ->
         [one] 1 franja
        *[other] { $count } franjas

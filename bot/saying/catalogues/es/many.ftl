@@ -4,8 +4,8 @@ many-head =
         [one] Leí una propiedad
        *[other] Leí { $count } propiedades
     }: { $new } nuevas, { $changed } con cambios, { $same } sin cambios.
-many-line = { $yard }: { LIST($facts, style: "unit") }
-many-line_changed = { $yard }, con cambios: { LIST($facts, style: "unit") }
+many-line = { $yard }: { LIST($facts, style: "comma") }
+many-line_changed = { $yard }, con cambios: { LIST($facts, style: "comma") }
 many-area_of = { $area } ({ LIST($names, style: "unit") })
 many-no_sizes = todavía sin medidas
 many-rough = Las propiedades sin coordenadas quedan en el centro de su ciudad o código postal.

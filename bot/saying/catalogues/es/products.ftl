@@ -88,3 +88,19 @@ products-button_max_year = { $unit } al año
 products-button_max_application = { $unit } cada vez
 products-so_far = Para las cantidades necesito el resto de la etiqueta. Hasta ahora: { $said }.
 products-ask_covers = Una bolsa de { $pack }. ¿Cuánto cubre? Busca atrás «covers», así: cubre 15,000 sq ft
+products-ask_range = Tu etiqueta da de { $low } a { $high }. ¿Qué dosis vas a usar?
+products-over_range = { $asked } pasa de lo que da tu etiqueta, de { $low } a { $high }. ¿Qué dosis vas a usar?
+products-button_rate = { $rate }
+products-range = Dosis de la etiqueta: de { $low } a { $high }.
+products-range_below = Tu dosis está por debajo de la etiqueta, que da de { $low } a { $high }. Puede durar menos. Revisa que tu etiqueta permita menos.
+products-fit_over = { $count } aplicaciones suman { $together }. Eso pasa del máximo: { $limit }.
+products-fit_all =
+    Lo que cabe: { $count } de { $each } si tu etiqueta permite esa dosis, o { $times ->
+        [one] una de { $rate }.
+       *[other] { $times } de { $rate }.
+    }
+products-fit_one = Lo que cabe: una aplicación de { $rate }.
+products-button_fit_all = { $count } de { $each }
+products-button_fit_one = Una aplicación
+products-zone_only = Un mismo producto sirve para toda { $yard }. Para otro en { $zones }, di aquí: { $zones } nunca se trata. Luego hazla una propiedad aparte, por ejemplo: nueva propiedad { $yard } { $zones }, Wahoo NE, { $zones } 5x80
+products-button_whole = Usarlo en toda { $yard }
