@@ -24,7 +24,7 @@ from bot.talk.routing import route, understood
 from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn, legible
 from jobs.resting import wake
-from storage import chats
+from storage import chats, pins
 from storage.database import Database, StaleWrite, may_pass
 from storage.recorder import Author, recorder_of, sign
 
@@ -236,6 +236,9 @@ class Conversation:
                 replies = [replace(replies[0], settles=True), *replies[1:]]
             if talk.erased is not None:
                 return replies, talk
+            if self._around.has_pins and _has_changed(talk):
+                yard = talk.yard()
+                pins.touch(work, chat.id, None if yard is None else yard.id)
             chats.save_dialogue(work, talk.finished_dialogue(), now=turn.at)
             turn_id = chats.record_turn(
                 work,
@@ -277,10 +280,14 @@ def behind_first_line(reply: Reply, line: str) -> Reply:
 
 def _has_settled(talk: Talk, waiting: tuple[str | None, dict[str, Any]]) -> bool:
     """Tell whether a turn changed something kept, or answered the question that waited."""
+    return _has_changed(talk) or (waiting[0] is not None and waiting != (talk.topic, talk.data))
+
+
+def _has_changed(talk: Talk) -> bool:
+    """Tell whether a turn changed something kept."""
     recorder = recorder_of(talk.work)
     talk.work.flush()
-    has_changed = recorder is not None and recorder.has_seen_any
-    return has_changed or (waiting[0] is not None and waiting != (talk.topic, talk.data))
+    return recorder is not None and recorder.has_seen_any
 
 
 def _author(talk: Talk) -> Author:

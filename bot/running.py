@@ -14,7 +14,7 @@ import os
 import signal
 import socket
 import threading
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import Final
 
@@ -28,6 +28,7 @@ from bot.telegram_admins import AdminNotes
 from bot.telegram_chats import Addresses
 from bot.telegram_link import Bot, LineReport, make_bot
 from bot.telegram_pace import Pacer
+from bot.telegram_pinned import Pinned
 from bot.telegram_poll import AnotherPolls, Poller, TokenRefused, open_line
 from bot.telegram_send import Sender, TelegramMessenger
 from bot.telegram_webhook import Hook
@@ -171,9 +172,20 @@ async def _live(
         owner=_own_name(),
         pictures=settings.pictures,
         keeps_unread=settings.keep_unread,
+        has_pins=True,
         clock=None if isinstance(clock, KeptClock) else clock,
         is_stopping=stopping.is_set,
     )
+    pinned = Pinned(
+        db,
+        machine.around,
+        bot,
+        line,
+        loop,
+        is_patient=not isinstance(clock, KeptClock),
+        is_stopping=stopping.is_set,
+    )
+    machine = replace(machine, jobs=(*machine.jobs, pinned.job))
     ticker = _ticker(machine, clock, settings) if duties.ticks else None
     notes = AdminNotes(sender, loop, settings.admin_ids, settings.secrets)
     logging.getLogger().addHandler(notes)

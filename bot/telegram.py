@@ -42,6 +42,7 @@ from bot.table_files import MOST_BYTES, is_table
 from bot.talk.taps import act_of
 from bot.telegram_chats import Addresses, GroupAdmins
 from bot.telegram_link import PLATFORM, Bot
+from bot.telegram_pinned import take_down
 from bot.telegram_send import USED, Sender, To
 from bot.turn import Reply, Turn
 from storage.database import may_pass
@@ -298,6 +299,8 @@ class Front:
             if markup is not None:
                 self._do_beside(self._sender.show_used(to, markup))
         for reply in replies:
+            for message_ref in reply.unpins:
+                self._do_beside(take_down(self._bot, to.chat, message_ref))
             looked = await self._looked(turn, to, reply)
             await self._sender.answer(to, await self._in_time(to, looked))
             # One message is replaced once; what else there is to say follows it.

@@ -162,6 +162,8 @@ class Reply:
         said behind the first line (`bot.first_look`), outside the unit of work.
     reaction
         A sign to put on what was said where the platform has such, in the place of the text.
+    unpins
+        What the platform calls messages that shall be there no more: of yards that are erased.
     settles
         True where a tap has settled what its message asked: the buttons there are used up.
     data
@@ -180,6 +182,7 @@ class Reply:
     looks_at: int | None = None
     reaction: str | None = None
     settles: bool = False
+    unpins: tuple[str, ...] = ()
     data: Mapping[str, Any] | None = None
     understood: Sequence[Mapping[str, Any]] | None = None
 

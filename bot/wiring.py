@@ -170,6 +170,7 @@ class Machine:
 
     db: Database
     source: Source
+    around: Surroundings
     conversation: Conversation
     jobs: tuple[Job, ...]
 
@@ -184,6 +185,7 @@ def assemble(
     units: str = "us",
     pictures: Path | None = None,
     keeps_unread: bool = False,
+    has_pins: bool = False,
     clock: Clock | None = None,
     is_stopping: Callable[[], bool] = lambda: False,
     draw: Draw = render,
@@ -207,6 +209,7 @@ def assemble(
         outlooks=outlooks,
         files=drawn / "exports",
         keeps_unread=keeps_unread,
+        has_pins=has_pins,
     )
 
     manners = Manners(source.name) if keeps_quiet_hours else None
@@ -234,6 +237,7 @@ def assemble(
     return Machine(
         db=db,
         source=source,
+        around=around,
         conversation=Conversation(
             db, around, pictures=drawn, units=units, look=watch.look_now, draw=draw
         ),

@@ -127,6 +127,7 @@ NOT_KEPT: Final = frozenset(
         "membership",
         "invitation",
         "unread_text",
+        "pin",
     }
 )
 

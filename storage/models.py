@@ -747,6 +747,21 @@ class Snooze(Base):
     until_c: Mapped[float | None]
 
 
+class Pin(Base):
+    """The message that always says how a yard stands, in the yard's own chat."""
+
+    __tablename__ = "pin"
+
+    yard_id: Mapped[int] = mapped_column(ForeignKey("yard.id"), primary_key=True)
+    #: What the platform calls the message, and what it says; None while there is none.
+    message_ref: Mapped[str | None]
+    shown: Mapped[str | None]
+    #: The yard as it is told there; another number of it is to be told.
+    yard_version: Mapped[int]
+    times_sent: Mapped[int]
+    not_before: Mapped[datetime]
+
+
 class ChatWishes(Base):
     """When and how often a chat is written to; times of day in minutes after midnight."""
 

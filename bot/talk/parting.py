@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from typing import Final
 
 from bot.hearing.forms.parting_forms import (
@@ -19,7 +20,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs import tidy
 from jobs.uses import crew_changes as crew_uses
 from jobs.uses import giving_up as uses
-from storage import chats, crews
+from storage import chats, crews, pins
 from storage.yards import YardRecord
 
 
@@ -106,8 +107,9 @@ def on_erase(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Repl
     if talk.turn.is_group:
         return [talk.reply("parting.erase_group")]
     if isinstance(heard.slots.read, EraseSaid) and talk.topic == topics.ERASE:
+        pinned = tuple(pins.messages_of(talk.work, talk.chat.id))
         talk.erased = uses.erase(talk.work, talk.chat.id, talk.person.id, talk.now)
-        return [talk.reply("parting.erased")]
+        return [replace(talk.reply("parting.erased"), unpins=pinned)]
     return ask_erase(talk)
 
 

@@ -9,6 +9,7 @@ from typing import Final
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid
+from bot.saying.catalogue import say
 from bot.saying.values import Area, Clock, Day, Depth, Names
 from bot.talk import many_yards, rounds_said, screening, topics
 from bot.talk.products_said import ask_for_bag, say_product
@@ -29,7 +30,8 @@ from jobs.uses import yard_settings as uses
 from jobs.uses.bounds import check_name
 from jobs.watering_in import water_on
 from jobs.weather_of_day import water_terms
-from storage import applications, products, yards
+from storage import applications, pins, products, yards
+from storage.database import Work
 from storage.seasons import SeasonRecord
 from storage.yards import YardRecord
 
@@ -38,6 +40,9 @@ KEPT_MEANWHILE: Final = ("measure", "enter_product", "set_grass")
 _MOST_MEANWHILE: Final = 6
 #: Buttons offered for towns of one name; more states than that are asked for in words.
 _MOST_TOWNS: Final = 26
+
+#: So many yards of a chat have a pinned message each; of more, the route and the list say it.
+_MOST_PINNED: Final = 5
 
 _STATE_KEYS: Final = {
     State.WAITING: "yards.state_waiting",
@@ -313,6 +318,8 @@ def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Repl
     if len(own) > 1:
         # What was said of all of them before is not asked again.
         yard = many_uses.take_over(talk.work, yard, many_uses.common_of(talk.work, own), talk.now)
+    if talk.around.has_pins and number <= _MOST_PINNED:
+        pins.want(talk.work, yard.id, talk.now)
     talk.turn_to(yard.id)
     talk.expect("zones")
     buttons = rows(
@@ -434,16 +441,20 @@ def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
 
 def water_lines(talk: Talk, yard: YardRecord) -> list[str]:
     """Return what what is down still lacks of its water, and by when; nothing where it has it."""
-    today = talk.today(yard)
-    waiting = water_reports.waiting_for_water(talk.work, yard, today)
+    return water_lines_of(talk.work, yard, talk.around.source, talk.today(yard))
+
+
+def water_lines_of(work: Work, yard: YardRecord, source: str, today: date) -> list[str]:
+    """Return the same where nobody is talking."""
+    waiting = water_reports.waiting_for_water(work, yard, today)
     if not waiting:
         return []
-    held = packed_cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
-    had_mm = water_on(talk.work, yard, None if held is None else held.known, waiting[0])
-    wanted_mm = water_terms(talk.work, yard).depth_mm
-    by = water_reports.water_in_by(talk.work, yard, waiting[0].applied_on)
+    held = packed_cells.held(work, source, Cell.at(yard.lat, yard.lon))
+    had_mm = water_on(work, yard, None if held is None else held.known, waiting[0])
+    wanted_mm = water_terms(work, yard).depth_mm
+    by = water_reports.water_in_by(work, yard, waiting[0].applied_on)
     return [
-        talk.say(
+        say(
             "yards.detail_water" if by >= today else "yards.detail_water_over",
             missing=Depth(max(0.0, wanted_mm - had_mm) / 1000),
             by=Day(by, today),

@@ -44,6 +44,8 @@ class Surroundings:
     files: Path = Path("exports")
     #: Whether whoever runs the bot reads texts that were not understood, of chats that agree.
     keeps_unread: bool = False
+    #: Whether a message of each yard is pinned that always says how it stands.
+    has_pins: bool = False
 
 
 #: The platform keeps what it could not deliver for a day; an older date is no date of a message.

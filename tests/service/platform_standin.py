@@ -98,6 +98,10 @@ class Chat:
     id: int
     kind: str
     messages: list[Message] = field(default_factory=list)
+    #: What is sent without a sound, such as what is to be pinned; and what is pinned, by number.
+    silent: list[Message] = field(default_factory=list)
+    pinned: list[int] = field(default_factory=list)
+    may_pin: bool = True
     is_blocked: bool = False
     admins: tuple[int, ...] = ()
     moved_to: int | None = None
@@ -118,6 +122,8 @@ class PlatformStandin:
         self.chats: dict[int, Chat] = {}
         self.commands: dict[str | None, list[dict[str, str]]] = {}
         self.descriptions: dict[str | None, str] = {}
+        #: Messages older than two days are deleted no more.
+        self.too_old: set[int] = set()
         self.reactions: list[tuple[int, Any]] = []
         self._held: dict[str, bytes] = {}
         self.files: dict[str, bytes] = {}
@@ -603,6 +609,25 @@ class PlatformStandin:
             message.edits += 1
             return self._told(message)
 
+    def _do_pin_chat_message(self, params: dict[str, Any]) -> Any:
+        chat = self._reachable(params)
+        if not chat.may_pin:
+            raise Refused(400, "Bad Request: not enough rights to pin a message")
+        chat.pinned.append(self._shown(params).id)
+        return True
+
+    def _do_unpin_chat_message(self, params: dict[str, Any]) -> Any:
+        self._reachable(params).pinned.remove(int(params["message_id"]))
+        return True
+
+    def _do_delete_message(self, params: dict[str, Any]) -> Any:
+        chat, message = self._reachable(params), self._shown(params)
+        if message.id in self.too_old:
+            raise Refused(400, "Bad Request: message can't be deleted for everyone")
+        chat.silent = [each for each in chat.silent if each is not message]
+        chat.pinned = [each for each in chat.pinned if each != message.id]
+        return True
+
     def _do_send_chat_action(self, params: dict[str, Any]) -> Any:
         if params["action"] not in ("typing", "upload_photo"):
             raise Refused(400, "Bad Request: wrong parameter action in request")
@@ -645,7 +670,7 @@ class PlatformStandin:
 
     def _shown(self, params: dict[str, Any]) -> Message:
         chat = self._reachable(params)
-        for message in chat.messages:
+        for message in (*chat.messages, *chat.silent):
             if message.id == int(params["message_id"]):
                 return message
         raise Refused(400, "Bad Request: message to edit not found")
@@ -667,7 +692,8 @@ class PlatformStandin:
                 answers=(params.get("reply_parameters") or {}).get("message_id"),
                 **content,
             )
-            chat.messages.append(message)
+            is_silent = _true(params.get("disable_notification"))
+            (chat.silent if is_silent else chat.messages).append(message)
             return self._told(message)
 
     def _told(self, message: Message) -> dict[str, Any]:

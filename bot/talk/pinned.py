@@ -1,0 +1,39 @@
+"""What the pinned message of a yard says: how things stand, as of a day."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from bot.saying.catalogue import say
+from bot.saying.values import Day, ShortDay, Temperature
+from bot.talk import registering, soil_now
+from bot.talk.talk import Surroundings
+from jobs.local_days import local
+from jobs.standing import standing_of
+from jobs.uses import soil_report as uses
+from storage import yards
+from storage.database import Work
+
+
+def card_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> str:
+    """Return how a yard stands, in a few lines; nothing while there is nothing to say of it."""
+    yard = yards.yard(work, yard_id)
+    if yard is None:
+        return ""
+    standing = standing_of(work, yard)
+    if not standing.zones:
+        return ""
+    report = uses.report(work, yard, around.source, around.outlooks, now)
+    if report is None:
+        return ""
+    today = local(now, yard.timezone).date()
+    lines = [
+        say("pinned.head", yard=yard.name, day=ShortDay(today)),
+        soil_now.next_line(report, today),
+        *registering.water_lines_of(work, yard, around.source, today),
+    ]
+    if standing.done:
+        lines.append(say("yards.detail_applied", on=Day(standing.done[-1].applied_on, today)))
+    if report.judged.soil_5day_c is not None:
+        lines.append(say("pinned.soil", soil=Temperature(report.judged.soil_5day_c)))
+    return "\n".join(lines)
