@@ -129,8 +129,12 @@ def main() -> None:
             answer = {"path": str(path)}
         except Exception as trouble:
             answer = {"trouble": type(trouble).__name__}
-        sys.stdout.write(json.dumps(answer) + "\n")
-        sys.stdout.flush()
+        try:
+            sys.stdout.write(json.dumps(answer) + "\n")
+            sys.stdout.flush()
+        except BrokenPipeError:
+            # Whoever asked was killed: there is nobody to tell, at the end of Python neither.
+            os._exit(0)
 
 
 if __name__ == "__main__":
