@@ -90,6 +90,9 @@ def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
             questions.append(near)
             continue
         name = zone.name or uses.free_name(talk.work, yard, [each.name for each in new])
+        if zone.name is None and zone.is_again and len(before) == len(apart) == 1:
+            # "It's more like 7,500 sq ft": the only zone there is, measured again.
+            name = next(iter(before.values())).name
         new.append(_new_zone(zone, name))
     replies: list[Reply] = []
     if new:
@@ -254,12 +257,10 @@ def _kept(
             "echo": size_in_words(zone.echo),
             "area": _area(talk, zone.area_m2),
         }
-        if was is None:
-            key = "zones.line_area" if params["echo"] == params["area"] else "zones.line"
-            lines.append(talk.say(key, **params))
-        else:
-            params["was"] = _area(talk, was.area_m2)
-            lines.append(talk.say("zones.line_again", **params))
+        key = "zones.line_area" if params["echo"] == params["area"] else "zones.line"
+        if was is not None:
+            key, params["was"] = f"{key}_again", _area(talk, was.area_m2)
+        lines.append(talk.say(key, **params))
     lines += dict.fromkeys(notes)
     hint = talk.say("zones.hint_right")
     others = [zone.name for zone in kept if zone.name not in {each.name for each in new}]

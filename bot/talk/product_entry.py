@@ -98,8 +98,8 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
 
 def _ask_percent(talk: Talk, said: ProductSaid, ingredient: str, number: float) -> Reply:
     """Ask whether a bare figure beside an ingredient is its percentage."""
-    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
     shown = figures(number)
+    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json(), percent=shown)
     buttons = rows(
         [(talk.say("products.button_percent", said=shown), f"product:name_{shown}%:0")],
         [(talk.say("products.button_change"), "product:change:0")],
@@ -153,6 +153,8 @@ def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | No
     match draft.awaits:
         case "sure" | "certified" as asked:
             return confirm(talk, yard, asked if is_yes else "change")
+        case "strength" if is_yes and "percent" in talk.data:
+            return confirm(talk, yard, f"name_{talk.data['percent']}%")
         case "maximum" if not is_yes:
             return confirm(talk, yard, "nomax")
         case "strength" if not is_yes and drafts.reread(draft).read.rate is None:

@@ -36,7 +36,7 @@ def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Repl
     """Say which product is used, and ask for one or another; what is half entered may stay."""
     is_half_entered = talk.topic == topics.PRODUCT and bool(talk.data.get("said"))
     if is_half_entered and not begins_anew:
-        return [talk.reply("products.so_far", said=str(talk.data["said"]))]
+        return [_so_far(talk)]
     if begins_anew or talk.topic != topics.PRODUCT:
         talk.expect(topics.PRODUCT, **Draft(awaits="all").to_json())
     offered = _offered(talk, yard)
@@ -48,6 +48,16 @@ def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Repl
     lines = [known, *fitting.range_lines(talk, record), *doubt_lines(talk, record), *fit]
     lines.append(talk.say("products.ask_another"))
     return [Reply("\n".join(lines), rows(*choices) + tuple(offered))]
+
+
+def _so_far(talk: Talk) -> Reply:
+    """Say what is half entered, and put the question that waits once more."""
+    lines = [talk.say("products.so_far", said=str(talk.data["said"]))]
+    waiting = topics.asked(topics.PRODUCT, str(talk.data.get("awaits", "")))
+    if waiting is not None:
+        lines.append(talk.say(f"hearing.back.{waiting.again}"))
+        talk.data = {**talk.data, "put_again": talk.now.date().isoformat()}
+    return Reply("\n".join(lines))
 
 
 def ask_for_bag(talk: Talk, yard: YardRecord) -> list[Reply]:

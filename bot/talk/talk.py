@@ -52,7 +52,7 @@ class Surroundings:
 _LONGEST_KEPT = timedelta(hours=24)
 
 #: Silence after which what was said before it is not asked about any more. Our choice.
-_PASSES_AFTER = timedelta(hours=12)
+_PASSES_AFTER = timedelta(hours=36)
 
 #: Role of the chat a yard belongs to.
 OWNER = "own"

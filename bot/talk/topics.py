@@ -37,7 +37,9 @@ DRAFTED: Final = frozenset({PRODUCT, RAN_OUT})
 
 
 #: Questions about what was said a moment ago: the next day nobody is asked them any more.
-PASSING: Final = frozenset({APPLY_PART, RAN_OUT, SCOUTING, CHOOSE, WHICH_YARD})
+PASSING: Final = frozenset(
+    {APPLY_PART, APPLY_SURE, READING_SURE, RAN_OUT, SCOUTING, CHOOSE, WHICH_YARD}
+)
 
 #: Questions whose buttons stay good while something is looked up, and which no other text answers.
 STANDING: Final = (

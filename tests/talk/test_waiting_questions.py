@@ -95,3 +95,19 @@ def test_who_ran_out_of_daylight_emptied_no_hopper(tmp_path: Path) -> None:
     assert "Recorded" in answer
     assert "Still to do: pool lawn" in answer
     assert "How much did you cover" not in answer
+
+
+def test_the_only_lawn_is_measured_again_by_its_pronoun(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    assert talker.ask("its just one lawn, roughly a quarter acre").startswith("lawn: 0.25 acre")
+    assert "lawn: 8,000 sq ft (was 10,890 sq ft)" in talker.ask("it's more like 8000 sq ft")
+
+
+def test_yes_is_the_percentage_that_was_asked_about(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40")
+    assert "65% prodiamine?" in talker.ask("its called prodiamine 65 something, the blue one")
+    assert "what percentage" in talker.ask("how much do i need")
+    assert "How much goes on an area?" in talker.ask("yes")

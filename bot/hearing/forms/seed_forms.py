@@ -8,6 +8,7 @@ from datetime import date, datetime
 from functools import cache
 from typing import Final
 
+from bot.hearing.day_words import find_days
 from bot.hearing.forms.form import Form
 from bot.hearing.forms.where_when import where_when
 from bot.hearing.heard import Scene, Slots
@@ -94,7 +95,8 @@ def _seed(rest: str, scene: Scene, *, is_ahead: bool) -> Slots | None:
     said = where_when(rest, scene, _FILLERS)
     if said.unread is not None:
         return Slots(unread=said.unread)
-    if said.is_sentence:
+    is_month = said.on is None and bool(find_days(rest, scene.language))
+    if said.is_sentence or is_month:
         return None
     when = said.on
     if when is not None and is_ahead and not re.search(r"\b\d{4}\b", when.said):

@@ -44,6 +44,8 @@ class ZoneRead:
         The size in our own writing, such as ``60 ft x 40 ft minus 3 m x 4 m``; reads the same.
     notes : tuple of Note
         What to tell about the way it was reckoned: a closing error, the rule for offsets.
+    is_again : bool
+        Whether it is said of what was spoken of: ``it's more like 7,500 sq ft``.
     """
 
     name: str | None
@@ -52,6 +54,7 @@ class ZoneRead:
     area_m2: float
     echo: str
     notes: tuple[Note, ...] = ()
+    is_again: bool = False
 
 
 @dataclass(frozen=True)
@@ -183,6 +186,13 @@ _MANY: Final = re.compile(
 )
 
 
+#: What is said of ground that was spoken of before.
+_AGAIN: Final = re.compile(
+    r"\b(?:it'?s?|its|that'?s?|actually|more\s+like|instead|(?:whole|entire)\s+thing)\b",
+    re.IGNORECASE,
+)
+
+
 def _read(piece: Piece, default_unit: str, pace_m: float | None) -> Item:
     if piece.fault is not None:
         return Unread(piece.said, f"reading.{piece.fault}", "front 60 x 40 ft, back 30 x 20 ft")
@@ -191,12 +201,13 @@ def _read(piece: Piece, default_unit: str, pace_m: float | None) -> Item:
     except NoSense as why:
         return Unread(piece.said, f"reading.{why.reason}", why.example, why.facts)
     zone = ZoneRead(
-        piece.name or sense.name,
+        sizes_sense.name_in(piece.name) if piece.name else sense.name,
         piece.said,
         sense.shape,
         sense.shape.area_m2,
         sense.echo,
         sense.notes,
+        is_again=_AGAIN.search(piece.text.text) is not None,
     )
     return _doubted(zone, sense)
 

@@ -102,11 +102,11 @@ def _sense(terms: list[Term], default_unit: str, pace_m: float | None) -> Sense:
             inherited = _unit_of_piece(base, default_unit)
             echoes.append(sized.echo)
         else:
-            label = _clean(shape_words.without(term.words)) or ""
+            label = name_in(shape_words.without(term.words)) or ""
             sign = "plus" if is_added else "minus"
             echoes.append(f"{sign} {label} {sized.echo}".replace("  ", " "))
     return Sense(
-        name=_clean(shape_words.name_of(base.words)),
+        name=name_in(shape_words.name_of(base.words)),
         words=shape_words.without(" ".join(term.words for term in terms)),
         shape=_compose(adds, holes),
         echo=" ".join(echoes),
@@ -283,19 +283,27 @@ _VERB: Final = re.compile(
 _EDGE: Final = re.compile(
     r"^(?:(?:i\s+(?:mean|meant|think|guess)|we\s+have|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
     r"|it'?s|that'?s|the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
-    r"|make|change|update|correct|(?:new|right)\s+size)\s+|(?:and|now|instead|again)$"
+    r"|make|change|update|correct|(?:new|right)\s+size|just|only|about|roughly|around|maybe|one|actually|more\s+like"
+    r"|(?:let'?s\s+(?:just\s+)?)?(?:call|say)(?:\s+(?:it|that))?)\s+|(?:and|now|instead|again)$"
     r"|[\s:=~,&\"'–—-]+)+"
-    r"|(?:\s+(?:i\s+(?:mean|meant|think|guess)|or\s+so|is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
+    r"|(?:\s+(?:i\s+(?:mean|meant|think|guess)|or\s+so|of\s+(?:grass|lawn|turf|it)|is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
     r"|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
     re.IGNORECASE,
 )
 
+#: What is left of a sentence about the only piece of ground, or of a measure.
+_NO_NAME: Final = re.compile(
+    r"long|wide|deep|high|tall|more\s+like|actually|it'?s?|that'?s?|(?:let'?s\s+)?(?:call|say)(?:\s+(?:it|that))?|one|zone"
+    r"|(?:big\s+)?rectangle|grass|(?:the\s+)?whole\s+thing|everything",
+    re.IGNORECASE,
+)
 
-def _clean(words: str) -> str | None:
-    """Return a name without the small words and marks around it."""
+
+def name_in(words: str) -> str | None:
+    """Return a name without the small words and marks around it; None where none is left."""
     name = re.sub(r"\s+", " ", words).strip()
     name = _EDGE.sub("", _VERB.sub("", name) or name).strip()
     name = re.sub(r"\s*[:=]\s*", " ", name)
-    if re.fullmatch(r"long|wide|deep|high|tall", name, re.IGNORECASE):
+    if _NO_NAME.fullmatch(name):
         return None
     return name or None

@@ -4,6 +4,7 @@ zones-kept =
     { $hint }
 zones-line = { $name }: { $echo } = { $area }
 zones-line_area = { $name }: { $area }
+zones-line_area_again = { $name }: { $area } (was { $was })
 zones-line_again = { $name }: { $echo } = { $area } (was { $was })
 zones-hint_right = Right? Count grass only: no house, driveway or beds. Going on keeps it; cancel drops it.
 zones-hint_others = All zones of { $yard }: { $names }

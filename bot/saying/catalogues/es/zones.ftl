@@ -4,6 +4,7 @@ zones-kept =
     { $hint }
 zones-line = { $name }: { $echo } = { $area }
 zones-line_area = { $name }: { $area }
+zones-line_area_again = { $name }: { $area } (antes { $was })
 zones-line_again = { $name }: { $echo } = { $area } (antes { $was })
 zones-hint_right = ¿Está bien? Solo el césped: no cuentes casa, entrada de autos ni jardineras. Si sigues, se guarda; si cancelas, no.
 zones-hint_others = Todas las zonas de { $yard }: { $names }
