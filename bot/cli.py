@@ -35,6 +35,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     from bot import subcommands
 
     gc.freeze()
+    # A unit of work of fifty yards makes thousands of rows that all go at its end.
+    gc.set_threshold(20_000, 20, 10)
     gc.enable()
     try:
         return subcommands.carry_out(options)

@@ -2,10 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import groupby
+from operator import itemgetter
 from typing import Any, TypeAlias
 
-from sqlalchemy import ColumnElement, Table, cast, inspect, literal_column, null, select, union_all
+from sqlalchemy import (
+    ColumnElement,
+    CursorResult,
+    Dialect,
+    Table,
+    cast,
+    inspect,
+    literal_column,
+    null,
+    select,
+    union_all,
+)
 from sqlalchemy.orm import Mapper
 from sqlalchemy.orm.attributes import instance_dict, instance_state
 from sqlalchemy.types import TypeEngine
@@ -30,10 +43,11 @@ class Gathering:
 
     def __init__(self, *wanted: tuple[Model, ColumnElement[bool]]) -> None:
         types: list[TypeEngine[Any]] = []
-        self._tables = [(inspect(model), _places(model, types)) for model, _ in wanted]
+        tables = [(model, _places(model, types)) for model, _ in wanted]
+        self._tables = [_Shape(model, places) for model, places in tables]
         parts = []
         for number, (model, where) in enumerate(wanted):
-            at = {place: key for key, place in self._tables[number][1].items()}
+            at = {place: key for key, place in tables[number][1].items()}
             columns = [
                 model.__table__.columns[at[place]] if place in at else cast(null(), kind)
                 for place, kind in enumerate(types)
@@ -47,10 +61,72 @@ class Gathering:
     def rows(self, work: Work, values: Mapping[str, Any]) -> Iterator[Any]:
         """Return live rows as they are now, in the order of the tables."""
         work.flush()
-        found = work.connection().execute(self._statement, values).all()
-        for number, *columns in sorted(found, key=lambda row: row[0]):
-            mapper, places = self._tables[number]
-            yield _live(work, mapper, {key: columns[place] for key, place in places.items()})
+        connection = work.connection()
+        # A row fills few of the columns: what the driver gives is read for those alone.
+        result: CursorResult[Any] = connection.execute(self._statement, values)
+        with result:
+            assert result.cursor is not None
+            kinds = [column[1] for column in result.cursor.description]
+            found = sorted(result.cursor.fetchall(), key=itemgetter(0))
+        for number, rows in groupby(found, key=itemgetter(0)):
+            yield from self._tables[number].live(work, rows, connection.dialect, kinds)
+
+
+class _Shape:
+    """How the rows of one table stand in a gathering."""
+
+    def __init__(self, model: Model, places: Mapping[str, int]) -> None:
+        self._mapper: Mapper[Any] = inspect(model)
+        self._places = [(key, 1 + place) for key, place in places.items()]
+        self._key = [1 + places[str(column.key)] for column in self._mapper.primary_key]
+        self._relations: list[tuple[str, str, Mapper[Any]]] = []
+        for relation in self._mapper.relationships:
+            (column,) = relation.local_columns
+            self._relations.append((relation.key, str(column.key), relation.mapper))
+        self._readers: dict[str, list[tuple[str, int, Callable[[Any], Any] | None]]] = {}
+
+    def live(
+        self, work: Work, rows: Iterable[Any], dialect: Dialect, kinds: Sequence[Any]
+    ) -> Iterator[Any]:
+        """Return rows alive in a session, each with the values the database has of it now.
+
+        `kinds` are what the driver says of the columns, by place.
+        """
+        readers = self._readers.get(dialect.name)
+        if readers is None:
+            columns = self._mapper.local_table.columns
+            readers = self._readers[dialect.name] = [
+                (key, place, _reader(columns[key].type, dialect, kinds[place]))
+                for key, place in self._places
+            ]
+        keyed, session = self._mapper.identity_key_from_primary_key, work.identity_map
+        for values in rows:
+            key = keyed(tuple(values[place] for place in self._key))
+            row = session.get(key)
+            if row is None:
+                row = self._mapper.class_manager.new_instance()
+                # It is the session's as if it had been loaded by it: nothing follows from having
+                # it.
+                state = instance_state(row)
+                state.key, state.session_id = key, work.hash_key
+                session.add(state)
+            held = instance_dict(row)
+            for name, place, read in readers:
+                value = values[place]
+                held[name] = value if value is None or read is None else read(value)
+            for name, column, leads_to in self._relations:
+                of = held[column]
+                to = None
+                if of is not None:
+                    to = session.get(leads_to.identity_key_from_primary_key((of,)))
+                if of is None or to is not None:
+                    held[name] = to
+            yield row
+
+
+def _reader(kind: TypeEngine[Any], dialect: Dialect, of_driver: Any) -> Callable[[Any], Any] | None:
+    """Return what makes of a driver's value what the program has, None where it is that."""
+    return kind.dialect_impl(dialect).result_processor(dialect, of_driver)
 
 
 def _places(model: Model, types: list[TypeEngine[Any]]) -> dict[str, int]:
@@ -68,27 +144,3 @@ def _places(model: Model, types: list[TypeEngine[Any]]) -> dict[str, int]:
             left.remove(place)
         found[column.key] = place
     return found
-
-
-def _live(work: Work, mapper: Mapper[Any], values: dict[str, Any]) -> Any:
-    key = mapper.identity_key_from_primary_key(
-        tuple(values[str(column.key)] for column in mapper.primary_key)
-    )
-    row = work.identity_map.get(key)
-    if row is None:
-        row = mapper.class_manager.new_instance()
-        # It is the session's as if it had been loaded by it: nothing follows from having it.
-        state = instance_state(row)
-        state.key, state.session_id = key, work.hash_key
-        work.identity_map.add(state)
-    held = instance_dict(row)
-    held.update(values)
-    for relation in mapper.relationships:
-        (column,) = relation.local_columns
-        of = values[str(column.key)]
-        to = None
-        if of is not None:
-            to = work.identity_map.get(relation.mapper.identity_key_from_primary_key((of,)))
-        if of is None or to is not None:
-            held[relation.key] = to
-    return row

@@ -11,7 +11,7 @@ from functools import cache
 from operator import attrgetter
 from typing import Any, Final, Literal, TypeAlias, TypeVar
 
-from sqlalchemy import BindParameter, Delete, Update, bindparam, event, inspect, or_, select
+from sqlalchemy import Delete, Update, bindparam, event, inspect, or_, select
 from sqlalchemy.orm import ORMExecuteState, Session
 
 from storage import models
@@ -23,13 +23,19 @@ Made = TypeVar("Made")
 _Owner: TypeAlias = tuple[Literal["yard", "chat"], int]
 
 _KEY: Final = "held"
-_YARDS: Final[BindParameter[Any]] = bindparam("yards", expanding=True)
+#: The yards meant stand once in the statement: many would be as long for every table.
+_MEANT: Final = (
+    select(models.Yard.id, models.Yard.chat_id, models.Yard.product_id)
+    .where(models.Yard.id.in_(bindparam("yards", expanding=True)))
+    .cte("meant")
+)
+_YARDS: Final = select(_MEANT.c.id)
 _GROUNDS: Final = select(models.Ground.id).where(models.Ground.yard_id.in_(_YARDS))
 _STANDS: Final = models.Application.yard_id.in_(_YARDS) & models.Application.undone_at.is_(None)
 _DONE: Final = select(models.Application.id).where(_STANDS)
 _CREW: Final = models.Membership.yard_id.in_(_YARDS) & models.Membership.ended_at.is_(None)
-_OWNERS: Final = select(models.Yard.chat_id).where(models.Yard.id.in_(_YARDS))
-_PRODUCTS: Final = select(models.Yard.product_id).where(models.Yard.id.in_(_YARDS))
+_OWNERS: Final = select(_MEANT.c.chat_id)
+_PRODUCTS: Final = select(_MEANT.c.product_id)
 
 #: What is known of yards. What has left for good, such as what was undone, is left out.
 _OF_YARDS: Final = Gathering(
@@ -97,7 +103,9 @@ class _Held:
     """The rows held, by table and by the yard and the chat they belong to."""
 
     def __init__(self) -> None:
+        #: What is held whole: tables of chats, and yards.
         self.known: set[tuple[type[models.Base], _Owner]] = set()
+        self.loaded: set[int] = set()
         self.rows: dict[tuple[type[models.Base], _Owner], list[Any]] = {}
         self.alive: dict[int, Any] = {}
         #: What was made of them, until anything is written.
@@ -121,7 +129,8 @@ class _Held:
 
     def owned(self, table: type[Row], owner: _Owner) -> list[Row]:
         """Return the rows of a table that belong to a yard or a chat, by number."""
-        return sorted(self.rows.get((table, owner), ()), key=attrgetter(_key_of(table)))
+        rows = self.rows.get((table, owner), ())
+        return list(rows) if len(rows) < 2 else sorted(rows, key=attrgetter(_key_of(table)))
 
 
 @cache
@@ -136,8 +145,11 @@ def of_yard(work: Work, table: type[Row], yard_id: int) -> list[Row]:
 
     Those that were undone or taken out in this very unit of work may be among them.
     """
-    load(work, [yard_id])
-    return _held(work).owned(table, ("yard", yard_id))
+    held = _held(work)
+    if yard_id not in held.loaded:
+        load(work, [yard_id])
+        held = _held(work)
+    return held.owned(table, ("yard", yard_id))
 
 
 def of_chat(work: Work, table: type[Row], chat_id: int) -> list[Row]:
@@ -164,7 +176,7 @@ def _take_chats(work: Work, chat_ids: Collection[int]) -> None:
 def load(work: Work, yard_ids: Iterable[int]) -> None:
     """Hold the rows of yards, in one statement for all that are not held yet."""
     held = _held(work)
-    missing = [each for each in yard_ids if (models.Zone, ("yard", each)) not in held.known]
+    missing = [each for each in yard_ids if each not in held.loaded]
     if not missing:
         return
     for row in _take(work, _OF_YARDS, {"yards": missing}):
@@ -172,7 +184,7 @@ def load(work: Work, yard_ids: Iterable[int]) -> None:
             held.known |= {
                 (each, ("chat", row.chat_id)) for each in (models.ChatWishes, models.Machine)
             }
-    held.known |= {(table, ("yard", each)) for table in _OF_YARDS.models for each in missing}
+    held.loaded.update(missing)
 
 
 def of_turn(
@@ -230,7 +242,9 @@ def _held(work: Work) -> _Held:
 def _take(work: Work, gathering: Gathering, values: dict[str, Any]) -> list[Any]:
     held, found = _held(work), list(gathering.rows(work, values))
     for row in found:
-        held.put(work, row)
+        # What is held already is there.
+        if id(row) not in held.alive:
+            held.put(work, row)
     return found
 
 
@@ -249,10 +263,23 @@ def _owners(work: Session, row: Any) -> list[_Owner]:
         key = inspect(leads_to).identity_key_from_primary_key((number,))
         added = (each for each in work.new if isinstance(each, leads_to) and each.id == number)
         row = work.identity_map.get(key) or next(added, None)
-    yard_id = row.id if isinstance(row, models.Yard) else getattr(row, "yard_id", None)
-    chat_id = getattr(row, "chat_id", None)
-    owners: list[_Owner] = [] if yard_id is None else [("yard", int(yard_id))]
-    return owners if chat_id is None else [*owners, ("chat", int(chat_id))]
+    found: list[_Owner] = []
+    for owner, name in _names_of_owners(row.__class__):
+        # What stands in the row itself is read without the mapper's help: this is asked of each.
+        number = row.__dict__.get(name) or getattr(row, name)
+        if number is not None:
+            found.append((owner, int(number)))
+    return found
+
+
+@cache
+def _names_of_owners(table: Hashable) -> tuple[tuple[Literal["yard", "chat"], str], ...]:
+    """Return the columns by which a table's rows name the yard and the chat they belong to."""
+    names: tuple[tuple[Literal["yard", "chat"], str], ...] = (
+        ("yard", "id" if table is models.Yard else "yard_id"),
+        ("chat", "chat_id"),
+    )
+    return tuple((owner, name) for owner, name in names if hasattr(table, name))
 
 
 _OF_CELLS: Final[tuple[type[models.Base], ...]] = (models.Cell, models.CellYear)

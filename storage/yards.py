@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, Final
 
-from sqlalchemy import bindparam, func, select
+from sqlalchemy import bindparam, func, select, update
+from sqlalchemy.orm.attributes import set_committed_value
 
 from storage import held, models
 from storage.database import StaleWrite, Work
@@ -113,6 +114,13 @@ _RESTING = (
     .order_by(models.Yard.id)
 )
 _NEXT_DUE_AT = select(func.min(models.Yard.next_check_at)).where(models.Yard.archived_at.is_(None))
+#: The session itself would sort out first what of each yard changed.
+_YARD = models.table_of(models.Yard)
+_LOOKED_AT = (
+    update(_YARD)
+    .where(_YARD.c.id == bindparam("yard_id"), _YARD.c.version == bindparam("held"))
+    .values({name: bindparam(name) for name in ("next_check_at", "version")})
+)
 _EVERY_ZONE = (
     select(models.Zone).where(models.Zone.yard_id == bindparam("yard_id")).order_by(models.Zone.id)
 )
@@ -232,8 +240,14 @@ def looked_at(work: Work, yard: YardRecord, next_check_at: datetime) -> None:
     row = work.get_one(models.Yard, yard.id)
     if row.version != yard.version:
         raise StaleWrite(f"yard {yard.id} changed")
-    row.next_check_at = next_check_at
-    row.version += 1
+    values = {"next_check_at": next_check_at, "version": yard.version + 1}
+    if work.is_in_one_go:
+        work.write_later(_LOOKED_AT, {**values, "yard_id": yard.id, "held": yard.version})
+        for name, value in values.items():
+            set_committed_value(row, name, value)
+        return
+    for name, value in values.items():
+        setattr(row, name, value)
     work.flush()
 
 
