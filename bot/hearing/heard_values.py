@@ -53,6 +53,8 @@ _KINDS: Final = (
         (
             r"\blat(?:itude)?\b.{0,40}\blon\w*\b.{0,14}|"
             rf"{_ANGLE}[ns]?\s*[,;/ ]\s*(?:menos |minus |negative )?{_ANGLE}[ew]?\b"
+            # "0.38, 3.2 lb per 1000" is a label's.
+            rf"(?!\d|\s*(?:{_MASS}|percent|%|{_LENGTH}|x|by|per)(?![\w]))"
         ),
     ),
     (
@@ -111,6 +113,8 @@ _TOWN: Final = re.compile(
     rf"(?P<town>\b[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?)\s*,?\s+(?P<state>{_STATES})\b(?!\s+(?:blue|31|state))"
     rf"|(?P<town2>\b[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?)\s*,\s*(?P<state2>{_STATE_CODES})\b"
     rf"|^\s*[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+){{0,2}}\s(?:{_CLEAR_CODES})\s*$"
+    rf"|(?:(?<=, )|(?<=\bin )|(?<=\bnear ))[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?"
+    rf"\s(?:{_CLEAR_CODES})\b"
     rf"|\b(?P<state3>{_STATES})\b(?!\s+(?:blue|31))"
 )
 _LISTS: Final = ("grasses", "weeds", "products", "work", "languages", "parts")

@@ -253,7 +253,14 @@ def _done(talk: Talk, heard: Heard) -> Answer:
         replies += _do(talk, act)
     replies = _together(replies)
     if heard.choose and not talk.yards():
-        # Neither of two changes can be meant of a yard that is not there.
+        # Neither of two changes can be meant of a yard that is not there; a place makes the first.
+        placed = [
+            each
+            for each in heard.choose
+            if each.act in ("give_place", "add_yard") and isinstance(each.slots.read, str | tuple)
+        ]
+        if placed and not replies:
+            return _do(talk, replace(placed[0], act="give_place"))
         return replies or registering.need(talk)
     if heard.choose:
         return [*replies, _which(talk, heard.choose)]

@@ -244,3 +244,16 @@ def _answered(talker: Talker, news: list[Said]) -> str:
                 if is_first_call or button.label == "All of these are watered":
                     said += text_of(talker.session.tap(button.action))
     return said
+
+
+def test_the_next_yard_is_given_whole_without_saying_that_it_is_one(tmp_path) -> None:
+    talker = Talker(tmp_path)
+    assert "Lincoln, NE" in talker.ask("first one is the old mill, 1412 Maple, Lincoln NE")
+    talker.say("front 45x30, back 60x40")
+    answer = talker.ask("third: oak street, 68510, front 30x30, back 50x40, side 8x60")
+    assert "oak street: Lincoln, NE, 3,380 sq ft" in answer
+    assert "Yard 1" in talker.ask("yards")
+
+
+def test_a_strength_and_a_rate_are_no_place(talker) -> None:
+    assert "set up at" not in talker.ask("all of them get prodiamine 0.38, 3.2 lb per 1000")

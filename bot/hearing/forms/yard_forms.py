@@ -29,7 +29,11 @@ _NEW_YARD: Final = re.compile(
     re.IGNORECASE,
 )
 _ONE_MORE: Final = re.compile(
-    r"\s*(?:add\s+)?(?:(?:a\s+)?(?:new|another)\s+(?:yard|lawn)|(?:otra|nueva)\s+propiedad)\s*:?\s+",
+    r"\s*(?:add\s+)?(?:(?:a\s+)?(?:new|another)\s+(?:yard|lawn)|(?:otra|nueva)\s+propiedad)\s*:?\s+"
+    r"|\s*(?:and\s+|then\s+|y\s+|luego\s+)?(?:the\s+|la\s+|el\s+)?"
+    r"(?:first|second|third|fourth|fifth|sixth|\d(?:st|nd|rd|th)|next|last|another|primer[oa]?|segund[oa]"
+    r"|tercer[oa]?|cuart[oa]|siguiente|[uú]ltim[oa])(?:\s+(?:one|yard|lawn|propiedad))?"
+    r"\s*(?:\bis\b|\bes\b|:|,)\s*(?:the\s+)?",
     re.IGNORECASE,
 )
 _TEMPLATE: Final = re.compile(
@@ -124,14 +128,28 @@ def read_turn(text: str, scene: Scene) -> Slots | None:
     return Slots(name=whole) if is_number and whole.casefold().startswith("yard") else None
 
 
-def read_many(text: str, _scene: Scene) -> Slots | None:
-    """Read a pasted list of yards, or ``new yard Birch St 12, Wahoo NE, front 60x40``."""
+def read_many(text: str, scene: Scene) -> Slots | None:
+    """Read a pasted list of yards, or ``new yard Birch St 12, Wahoo NE, front 60x40``.
+
+    Whoever has a yard gives the next one without saying so: a name, a place and sizes.
+    """
     grid = find_list(text)
     if grid is not None:
         return Slots(read=YardListSaid(grid))
     match = _ONE_MORE.match(text)
-    line = None if match is None else find_line(text[match.end() :])
-    return None if line is None else Slots(read=YardListSaid(line, is_one=True))
+    line = find_line(text if match is None else text[match.end() :])
+    if line is None or (match is None and not _begins_with_a_name(line[0][0], scene)):
+        return None
+    return Slots(read=YardListSaid(line, is_one=True))
+
+
+def _begins_with_a_name(said: str, scene: Scene) -> bool:
+    """Tell whether words can be the name of one more yard: of no zone, here or anywhere."""
+    named = {each.casefold() for each in scene.zones}
+    is_zone = (
+        said.casefold() in named or words.finder("zones").fullmatch(words.bare(said)) is not None
+    )
+    return bool(scene.yards) and not is_zone
 
 
 def read_template(text: str, _scene: Scene) -> Slots | None:
