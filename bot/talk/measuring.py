@@ -231,9 +231,7 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
         talk.reply(
             "zones.doubt_kept",
             _keep_or_fix(talk, yard),
-            name=name,
-            echo=size_in_words(data["echo"]),
-            area=_area(talk, shape.area_m2),
+            line=_line(talk, next(zone for zone in kept if zone.name == name)),
             yard=yard.name,
             total=_total(talk, kept),
         ),
