@@ -152,12 +152,12 @@ def continued(draft: Draft, text: str) -> ProductSaid:
         return begun(text)
     if _is_another(draft, text, new):
         return begun(text)
-    before, words = draft.said, text
+    before, words = _but_said_anew(draft.said, new), text
     if draft.near and new.ingredients:
         before, text = draft.said.replace(draft.near, new.ingredients[0].name), ""
     elif draft.awaits == "maximum":
         text = _as_maximum(draft, text)
-        before = draft.said.removesuffix(f", {_without_gap(draft.maximum)}")
+        before = before.removesuffix(f", {_without_gap(draft.maximum)}")
     elif draft.awaits == "strength" and re.fullmatch(NUMBER, tidy(text)):
         name = next((part.name for part in read(draft.said).ingredients), "")
         before, text = draft.said.replace(name, f"{name} {tidy(text)}", 1), ""
@@ -170,7 +170,7 @@ def continued(draft: Draft, text: str) -> ProductSaid:
         if is_pack(text):
             text = f"{tidy(text)} bag"
     elif draft.awaits == "coverage":
-        coverage, before = find_coverage(draft.said)
+        coverage, before = find_coverage(before)
         text = _as_pack(coverage, text)
     return _said(replace(draft, said=before), text, words)
 
@@ -280,6 +280,16 @@ def _with_pack(coverage: Coverage | None, label: str) -> Coverage | None:
         return coverage
     amount = packs[0].amount
     return replace(coverage, weight=amount.value, unit=amount.unit)
+
+
+def _but_said_anew(said: str, new: ProductRead) -> str:
+    """Return a label without the ingredients that are said again with their strength."""
+    for part in new.ingredients:
+        if part.strength is not None:
+            said = re.sub(
+                rf"\b{re.escape(part.name)}(?:\s+{NUMBER}\s*%)?(?:,\s*|$)", "", said, count=1
+            )
+    return said
 
 
 def _is_another(draft: Draft, text: str, new: ProductRead) -> bool:

@@ -105,7 +105,7 @@ class Slots:
     on : WhenRead or None
         The day or moment.
     amount : Amount or None
-        How much product.
+        How much product; `packs` where that was said in bags.
     area_m2, depth_m, minutes, soil_c : float or None
         An area, a depth of water (or of a probe), a running time, a soil temperature.
     product : str or None
@@ -145,6 +145,7 @@ class Slots:
     yard: str | None = None
     on: WhenRead | None = None
     amount: Amount | None = None
+    packs: float | None = None
     area_m2: float | None = None
     depth_m: float | None = None
     minutes: float | None = None

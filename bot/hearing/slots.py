@@ -45,6 +45,12 @@ PAST: Final = frozenset(
 )
 
 
+#: "With 1 bag", "used half a bag", "con dos bolsas": how much was used, in bags.
+_PACKS: Final = re.compile(
+    r"\b(?:with|used|using|took|went\s+through|con|us[eé]|gast[eé]|se\s+fue(?:ron)?)\s+(?:about\s+|only\s+|the\s+)?"
+    rf"(?:(?P<half>half\s+(?:of\s+)?an?|half|medi[ao])|(?P<number>{NUMBER})|an?|one|una?|whole|entire)\s+"
+    r"(?:(?:whole|full|entire|big|small)\s+)?(?:bag|sack|bolsa|saco|costal)(?:e?s)?\b"
+)
 #: Acts that may speak of a part of a zone.
 _IN_PARTS: Final = frozenset({"report_applied", "report_gap", "report_service"})
 
@@ -265,6 +271,9 @@ def _measures(act: str, clause: Stretch) -> dict[str, Any]:
         known = [value for value in values if value is not None]
         if known:
             found[name] = known[0]
+    packs = _PACKS.search(clause.text) if act == "report_applied" else None
+    if packs is not None:
+        found["packs"] = 0.5 if packs["half"] else _number(packs["number"] or "1")
     numbers = clause.of("number", "percent")
     if numbers:
         found["number"] = _number(str(numbers[0].value))

@@ -26,6 +26,7 @@ from jobs.agronomy.label_times import TooManyApplications, TooSoon
 from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import State, Target
+from jobs.agronomy.units import from_si
 from jobs.labels import product_of_snapshot
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
@@ -162,7 +163,22 @@ def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], slots: Slots) -
     parts = parts_said(talk, yard, meant, slots)
     if isinstance(parts, Reply):
         return parts
-    return _Report(meant, at, slots.amount, target, parts)
+    amount = slots.amount
+    if amount is None and slots.packs is not None:
+        amount = _of_packs(talk, yard, slots.packs)
+        if amount is None:
+            return talk.reply("applying.bag_how_much")
+    return _Report(meant, at, amount, target, parts)
+
+
+def _of_packs(talk: Talk, yard: YardRecord, count: float) -> AmountSaid | None:
+    """Return what so many bags hold, by the one size the product is sold in; else None."""
+    record = talk.standing(yard).record
+    if record is None or len(record.packs) != 1 or record.form != "granule":
+        return None
+    (pack,) = record.packs
+    unit = "kg" if talk.is_metric else "lb"
+    return AmountSaid(round(count * from_si(pack["size_si"], unit), 3), unit)
 
 
 def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[ZoneRecord]:

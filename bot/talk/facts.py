@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bot.hearing.heard import ActHeard
-from bot.talk import choosing, registering, topics
+from bot.talk import choosing, registering, topics, when_to_treat
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
@@ -15,6 +15,8 @@ def answer(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     if about == "none_yet":
         return _none_yet(talk, yard)
     lines = [talk.say(f"facts.{about}")]
+    if yard is not None and about == "away":
+        return [*when_to_treat.on_ask_when(talk, yard, heard), Reply(lines[0])]
     if yard is not None and about == "dry":
         lines += registering.water_lines(talk, yard)
     return with_place(talk, yard, [Reply("\n".join(lines))])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import datetime
 from typing import Final
 
@@ -44,6 +45,9 @@ _SHOWN: Final = 5
 def on_look_back(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Answer ``records`` with the newest ones, and what was years ago with the years compared."""
     if isinstance(heard.slots.read, RecordsAsked):
+        return show(talk, yard)
+    if heard.slots.zones or heard.slots.all_zones:
+        # What a zone got is on record, not in the years' course.
         return show(talk, yard)
     return looking_back.show(talk, yard)
 
@@ -148,6 +152,10 @@ def _amend(talk: Talk, yard: YardRecord, record_id: int, read: AmountSaid | Unre
         problem = read.sentence()
         return [talk.reply("records.amount_unread", problem=problem)]
     record = uses.record_of(talk.work, yard, record_id)
+    had_si = sum(share.amount_si or 0.0 for share in record.shares)
+    if math.isclose(had_si, read.amount_si, rel_tol=1e-6):
+        amount = Quantity.of(Amount(read.amount_si, read.unit))
+        return [talk.reply("records.amended_same", number=record_id, amount=amount)]
     try:
         done = amending.set_amount(
             talk.work,

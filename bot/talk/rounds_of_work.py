@@ -10,6 +10,7 @@ from bot.saying.values import Clock, Day, Names
 from bot.talk import applying, registering
 from bot.talk.inviting import refuse
 from bot.talk.products_said import ingredients_of
+from bot.talk.soil_now import next_line
 from bot.talk.sprayers import carrier_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -18,6 +19,7 @@ from jobs.agronomy.sprayer import M_PER_MILE, tank_plan
 from jobs.agronomy.units import from_si
 from jobs.local_days import local
 from jobs.uses import field_round as uses
+from jobs.uses import soil_report
 from jobs.uses.calibrating import SPRAYER
 from jobs.uses.field_round import Line, Round
 from storage import applications, machines, products, wishes
@@ -84,7 +86,10 @@ def _page(talk: Talk, page: int) -> Reply:
             text.append(talk.say("rounds_of_work.later"))
             is_split = True
         text.append(_line(talk, number, line))
-    if found.resting:
+    mine = talk.yards()
+    if not lines and len(mine) == 1:
+        text += _what_comes(talk, mine[0])
+    elif found.resting:
         text.append(talk.say("rounds_of_work.resting", count=found.resting))
     if pages > 1:
         text.append(talk.say("rounds_of_work.page", page=page + 1, pages=pages))
@@ -145,6 +150,16 @@ def _head(talk: Talk, found: Round) -> list[str]:
         if not found.has_start:
             lines.append(talk.say("rounds_of_work.start_hint"))
     return lines
+
+
+def _what_comes(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return what comes next at the only yard, and the water that is still wanted there."""
+    around = talk.around
+    report = soil_report.report(talk.work, yard, around.source, around.outlooks, talk.now)
+    if report is None:
+        return []
+    coming = talk.say("rounds_of_work.coming", next=next_line(report, talk.today(yard)))
+    return [*registering.water_lines(talk, yard), coming]
 
 
 def _tanks(talk: Talk, lines: tuple[Line, ...]) -> list[str]:

@@ -264,15 +264,22 @@ def _done(talk: Talk, heard: Heard) -> Answer:
         return replies or registering.need(talk)
     if heard.choose:
         return [*replies, _which(talk, heard.choose)]
-    if heard.keeps_pending and topic is not None and talk.topic is None:
+    is_overtaken = topic in _REPORTS and any(act.act in _RECORDED for act in heard.acts)
+    if heard.keeps_pending and topic is not None and talk.topic is None and not is_overtaken:
         talk.topic, talk.data = topic, data
     is_waiting = heard.keeps_pending and topic is not None and talk.topic == topic
+    is_waiting = is_waiting and not talk.has_asked
     asked = asked_of(talk)
     if asked is not None and any(act.act == asked.act for act in heard.acts):
         # What was said about it has been answered with the next question.
         return replies
     is_courtesy = {act.act for act in heard.acts} <= _NO_INTERRUPTION
     return replies if is_courtesy or not is_waiting else _taken_up_again(talk, replies)
+
+
+#: Questions about a report, and what puts something else on record in their place.
+_REPORTS: Final = frozenset({topics.RAN_OUT, topics.APPLY_SURE})
+_RECORDED: Final = frozenset({"report_applied", "report_gap", "change_record", "undo"})
 
 
 def _together(replies: Answer) -> Answer:

@@ -52,8 +52,8 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
 def _answer(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     found = uses.ask(talk.work, yard, wish, talk.now)
     lines = []
-    for each in found:
-        lines += _answer_lines(talk, yard, wish, each)
+    for zones, each in _alike(found):
+        lines += _answer_lines(talk, yard, wish, each, zones)
     if wish.method == "slit":
         lines.append(talk.say("seeding.slit"))
     species = {each.species for each in found}
@@ -72,21 +72,30 @@ def _answer(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     return [Reply("\n".join(dict.fromkeys(lines)), buttons)]
 
 
+def _alike(found: Sequence[uses.ZoneAnswer]) -> list[tuple[Names, uses.ZoneAnswer]]:
+    """Return zones of one answer together, by their first."""
+    together: dict[object, list[uses.ZoneAnswer]] = {}
+    for each in found:
+        same = (each.answer, each.allows, each.unknown_on)
+        together.setdefault(same, []).append(each)
+    return [(Names([each.zone for each in of]), of[0]) for of in together.values()]
+
+
 def _answer_lines(
-    talk: Talk, yard: YardRecord, wish: uses.Wish, each: uses.ZoneAnswer
+    talk: Talk, yard: YardRecord, wish: uses.Wish, each: uses.ZoneAnswer, zones: Names
 ) -> list[str]:
     today = talk.today(yard)
     on = Day(wish.on or today, today)
     waits = each.answer.waits
     if each.unknown_on is not None:
         day = Day(each.unknown_on, today)
-        return [talk.say("seeding.unknown", zone=each.zone, day=day)]
+        return [talk.say("seeding.unknown", zone=zones, day=day)]
     if not waits or each.answer.earliest is None:
-        return [talk.say("seeding.yes_free", zone=each.zone, on=on)]
+        return [talk.say("seeding.yes_free", zone=zones, on=on)]
     earliest = Day(max(each.answer.earliest, today), today)
     key = "when" if wish.on is None else ("yes" if each.allows else "no")
     params: dict[str, object] = {"zone": each.zone, "on": on, "earliest": earliest}
-    lines = [talk.say(f"seeding.{key}", **params)]
+    lines = [talk.say(f"seeding.{key}", **(params | {"zone": zones}))]
     deciding = waits[0]
     params |= {
         "days": deciding.days,

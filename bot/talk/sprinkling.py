@@ -122,7 +122,9 @@ def _heavy(talk: Talk, yard: YardRecord, said_mm: float | None) -> Reply:
         )
     ]
     if not found.after.was_watered_in and found.after.rain_mm >= found.state.missing_mm > 0:
-        lines.append(talk.say("watering.heavy_counts"))
+        # What somebody asks about is kept only when they tell it.
+        rain = Depth(found.after.rain_mm / 1000)
+        lines.append(talk.say("watering.heavy_counts", rain=rain))
     button = (talk.say("yards.button_amounts"), f"amounts:{yard.id}")
     return Reply("\n".join(lines), rows([button]), data={"after_rain": found.to_json()})
 

@@ -80,6 +80,8 @@ class Talk:
     heard: Heard | None = None
     #: What was deleted, where this turn has deleted everything; nothing of the turn is kept then.
     erased: Erased | None = None
+    #: Whether this turn has put a question.
+    has_asked: bool = False
     #: What is to be done once the turn is kept: slow work, such as writing files.
     afterwards: list[Callable[[], object]] = field(default_factory=list)
 
@@ -108,6 +110,7 @@ class Talk:
             self.yard_id = yard.id
         self.topic = topic
         self.data = data
+        self.has_asked = True
 
     def settle(self) -> None:
         """Await nothing any more."""

@@ -38,7 +38,20 @@ DRAFTED: Final = frozenset({PRODUCT, RAN_OUT})
 
 #: Questions about what was said a moment ago: the next day nobody is asked them any more.
 PASSING: Final = frozenset(
-    {APPLY_PART, APPLY_SURE, READING_SURE, RAN_OUT, SCOUTING, CHOOSE, WHICH_YARD}
+    {
+        APPLY_PART,
+        APPLY_SURE,
+        READING_SURE,
+        RAN_OUT,
+        SCOUTING,
+        CHOOSE,
+        WHICH_YARD,
+        MOVE,
+        ZONES_REMOVE,
+        SEEDING,
+        REMOVE_YARD,
+        ERASE,
+    }
 )
 
 #: Questions whose buttons stay good while something is looked up, and which no other text answers.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
@@ -15,7 +16,7 @@ from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows
 from jobs.agronomy.day_rules import DayRules
 from jobs.agronomy.day_verdicts import DayVerdict, Reason
-from jobs.agronomy.whats_next import Stage
+from jobs.agronomy.whats_next import Next, Stage
 from jobs.local_days import local
 from jobs.rounds import targets_of
 from jobs.uses import days as uses
@@ -23,6 +24,8 @@ from jobs.uses.days import DayReport
 from jobs.weather_of_day import Advice
 from storage.yards import YardRecord
 
+#: Where an application is to be made now.
+_DUE: Final = (Stage.OPEN, Stage.LATE, Stage.HALF_DUE)
 #: Units of the numbers that reasons carry.
 _SPEEDS: Final = frozenset({"calm", "windy", "windier"})
 _DEPTHS: Final = frozenset({"rain", "no_water", "saturated", "heavy_rain", "more_rain_risk"})
@@ -63,14 +66,31 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def _not_due(talk: Talk, yard: YardRecord) -> list[str]:
     """Say that nothing is due, where nothing is, and when something will be."""
-    every = [rounds_said.next_of(talk, yard, target) for target in targets_of(yard)]
-    if any(each.stage in (Stage.OPEN, Stage.LATE, Stage.HALF_DUE) for each in every):
+    every = _next_of_all(talk, yard)
+    if any(each.stage in _DUE for each in every):
         return []
-    opens = min((each.opens_on for each in every if each.opens_on is not None), default=None)
+    opens = _opens_on(every)
     if opens is None:
         return [talk.say("days.not_due")]
     today = talk.today(yard)
     return [talk.say("days.not_due_before", day=Day(opens, today))] if opens > today else []
+
+
+def _not_due_that_day(talk: Talk, yard: YardRecord, wanted: date) -> list[str]:
+    """Say that a day is too early, before its weather is spoken of."""
+    every = _next_of_all(talk, yard)
+    opens = None if any(each.stage in _DUE for each in every) else _opens_on(every)
+    if opens is None or opens <= wanted:
+        return []
+    return [talk.say("days.not_due_day", day=Day(opens, talk.today(yard)))]
+
+
+def _next_of_all(talk: Talk, yard: YardRecord) -> list[Next]:
+    return [rounds_said.next_of(talk, yard, target) for target in targets_of(yard)]
+
+
+def _opens_on(every: Sequence[Next]) -> date | None:
+    return min((each.opens_on for each in every if each.opens_on is not None), default=None)
 
 
 def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
@@ -86,7 +106,7 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
     if verdict is None:
         first, last = (Day(each.day, today) for each in (week.days[0], week.days[-1]))
         return [talk.reply("days.why_beyond", first=first, last=last)]
-    lines = []
+    lines = _not_due_that_day(talk, yard, wanted)
     facts = {
         "day": Day(verdict.day, today),
         "hours": hours_words(verdict, report.advice),

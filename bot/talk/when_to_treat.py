@@ -15,7 +15,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import State, Target
 from jobs.local_days import season_day
 from jobs.rounds import planned_for
-from jobs.season_facts import NextHalf, next_half
+from jobs.season_facts import NextHalf, next_half, plan_of
 from jobs.uses import confirming as application_uses
 from jobs.uses import soil_report as soil_uses
 from jobs.uses import weeds_seen
@@ -66,11 +66,20 @@ def on_ask_barrier(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     done = talk.standing(yard).done
     if not done:
         key = "timing.barrier_none_yet" if yard.product_id is None else "timing.barrier_not_down"
-        return [talk.reply(key, yard=yard.name)]
+        plan = plan_of(talk.standing(yard), Target.SUMMER_ANNUALS)
+        return [talk.reply(key, yard=yard.name, count=plan.rounds, split=plan.split_days)]
     if done[-1].year < season_day(talk.today(yard), yard.lat).year:
         return [talk.reply("timing.barrier_spent", yard=yard.name, last=_last(talk, yard))]
     lines = [_second(talk, yard), *_barriers(talk, yard), *registering.water_lines(talk, yard)]
+    lines += _of_fall(talk, yard)
     return [_reply(talk, yard, [*lines, talk.say("timing.barrier_rough")])]
+
+
+def _of_fall(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return what an application late in summer is for, where none is planned and it is time."""
+    month = season_day(talk.today(yard), yard.lat).month
+    is_time = month >= _GROWN_FROM_MONTH and not yard.has_late_summer_round
+    return [talk.say("timing.fall")] if is_time else []
 
 
 def days_to_apply(talk: Talk, yard: YardRecord) -> tuple[date, date] | None:

@@ -48,6 +48,8 @@ ASKED = [
     ("facts.water_near", "theres a pond nearby", "hay un estanque cerca"),
     ("facts.new_sod", "new sod", "pasto en rollo nuevo"),
     ("facts.ingredient", "crabgrass preventer from the store", "no encuentro el ingrediente"),
+    ("facts.why_size", "why do you need the size", "para qué quieres las medidas"),
+    ("facts.away", "im on vacation that week", "me voy de viaje"),
     ("facts.renters", "i just rent", "rento la casa"),
     ("facts.renters", "what about my hoa", "la asociación pide aviso"),
 ]

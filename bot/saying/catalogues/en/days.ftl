@@ -1,6 +1,7 @@
 days-button_day = Best day
 days-not_due = No application is due. The days, in case you need one:
 days-not_due_before = No application is due before { $day }. The days ahead, in case you need one:
+days-not_due_day = Not yet: no application is due before { $day }.
 days-best = { $yard }, { $form }: best day { $day }, { $hours }. { $water }
 days-best_by_day = { $yard }, { $form }: best day { $day }. { $water }
 days-second = Next best: { $day }, { $hours }.

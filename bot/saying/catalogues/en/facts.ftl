@@ -18,3 +18,6 @@ facts-new_sod = { everyday-sod }
 facts-renters = Ask the owner or the association first: some want notice, signs, or their own service. Ask what was applied this year; it counts toward the label maximum. With a lawn noted I write the words for them: text for the landlord
 facts-ingredient = The big name on the front says nothing. Look low on the front for "Active ingredient": a name and a percentage in small print, like prodiamine 0.38%. Tell me those two. Many bags of different names hold the same.
 facts-too_much = { beforehand-too_much }
+# Rates on labels are by area; common practice for whoever is away, no source.
+facts-why_size = A label gives pounds for each 1,000 square feet. So the size says how much to weigh, and keeps you under the label maximum. No tape? Pace it off: say walk. Count grass only. An area that is off shifts every amount as much.
+facts-away = Going away? If the window opens before you leave, apply then, and water it in the same day. If not, ask someone to do both, or apply when you are back. Late still stops what sprouts later. For a reminder, say: remind me in 7 days

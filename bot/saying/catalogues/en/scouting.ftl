@@ -3,6 +3,7 @@ scouting-noted = Noted: { $weed } on { $zones }, { $on }.
 scouting-noted_yard = Noted: { $weed } at { $yard }, { $on }.
 scouting-noted_none = Noted: none seen { $on } at { $yard }. Good. I'll ask again in August.
 scouting-noted_none_last = Noted: none seen { $on } at { $yard }. That helps next year's timing.
+scouting-which = Which weed, and where? I keep it, for example: crabgrass along the drive. Meanwhile pull small ones, or spot-treat with a product whose label lists that weed and your grass. A pre-emergent does nothing to weeds that are up.
 scouting-helps = What still works on small plants: pull them, or use a product that kills them ({ $names }). Your label must list your grass and that stage.
 scouting-late = This late a pre-emergent does not help, and little else does. Pull or spot-treat before it seeds, or wait for frost. Then plan for next spring.
 scouting-failed = { $zones } got the label rate and was watered in on time, but weeds came anyway. It could be resistance. Ask your extension office about a test.

@@ -29,6 +29,10 @@ timing-late_unknown = I can't tell for { $yard }: there is no date yet. Look for
 timing-late_grown = A pre-emergent does not stop weeds that are up. Pull plants before they seed, or wait: frost kills crabgrass. Seed bare spots in fall. I'll message you in time next spring.
 timing-summer = midsummer
 timing-barrier_none_yet = Nothing is applied yet at { $yard }. How long it lasts depends on ingredient and rate: about 2 to 5 months. Enter yours: /product
-timing-barrier_not_down = Nothing is applied yet at { $yard }. Tell me when you apply, and I work out how long it lasts on each zone.
+timing-barrier_not_down = { $count ->
+    [1] Nothing is applied yet at { $yard }. The plan is one application. Your label says how many you may make. Once you apply I work out how long it lasts on each zone.
+   *[other] Nothing is applied yet at { $yard }. The plan is { $count } applications, { SPAN($split) } apart, as far as your label allows. Once you apply I work out how long it lasts on each zone.
+}
+timing-fall = In fall a pre-emergent is for annual bluegrass and other winter weeds. To plan one, say: rounds
 timing-barrier_spent = Nothing is applied this year at { $yard } yet. What you applied { $last } wears off by spring. Ask me: is it time yet
 timing-barrier_rough = Weeks are rough. Your label says when you may apply again, and it wins.

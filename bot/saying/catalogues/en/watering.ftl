@@ -19,7 +19,7 @@ watering-heavy_keep = { $yard }: no, leave it. { $rain } is under the { $limit }
 watering-heavy_watered_in = { $yard }: no, leave it. It was watered in before the rain, so it is bound to the soil and little of it moves. Don't apply again.
 watering-heavy_look = { $yard }: don't redo the whole yard. { $rain } before it was watered in can move granules. Look downhill, along pavement and at drains.
     Re-treat bare spots only, within your label's yearly maximum (/amounts). Sweep what is on pavement back onto the lawn.
-watering-heavy_counts = The rain counts as watering in. Nothing more to do.
+watering-heavy_counts = If that much fell at your yard it counts as watering in. Tell me: we got { $rain } of rain
 watering-dry_watered_in = { $yard }: no. It was watered in already, { $had } since the application. Dry weeks don't undo the barrier.
 watering-dry_in_time = { $yard }: not wasted. You applied { SPAN($days) } ago and have until { $by }. { $missing } to go.
 watering-dry_water_now = { $yard }: not wasted, but late. It has been dry { SPAN($days) }. Water it in now, { $missing }, before weeds sprout.

@@ -1,6 +1,7 @@
 days-button_day = Mejor día
 days-not_due = No toca ninguna aplicación. Los días, por si te hacen falta:
 days-not_due_before = No toca ninguna aplicación antes de { DAY($day, style: "on") }. Los días que vienen, de todos modos:
+days-not_due_day = Todavía no: no toca ninguna aplicación antes de { DAY($day, style: "on") }.
 days-best = { $yard }, { $form }: lo mejor es { DAY($day, style: "on") }, { $hours }. { $water }
 days-best_by_day = { $yard }, { $form }: lo mejor es { DAY($day, style: "on") }. { $water }
 days-second = Segunda opción: { DAY($day, style: "on") }, { $hours }.

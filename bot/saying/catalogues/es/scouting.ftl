@@ -3,6 +3,7 @@ scouting-noted = Anotado: { $weed } en { $zones }, { DAY($on) }.
 scouting-noted_yard = Anotado: { $weed } en { $yard }, { DAY($on) }.
 scouting-noted_none = Anotado: { DAY($on, style: "on") } no viste nada en { $yard }. Bien; pregunto otra vez en agosto.
 scouting-noted_none_last = Anotado: { DAY($on, style: "on") } no viste nada en { $yard }. Eso ayuda a fijar la fecha del próximo año.
+scouting-which = ¿Qué maleza, y dónde? La anoto, por ejemplo: garranchuelo junto a la entrada. Mientras, arranca las pequeñas, o trátalas con un producto cuya etiqueta nombre esa maleza y tu césped. Un preemergente no hace nada a lo que ya brotó.
 scouting-helps = Lo que todavía ayuda con plantas pequeñas: arrancarlas, o un ingrediente que actúe sobre ellas ({ $names }). Solo si tu etiqueta nombra tu césped y esa etapa.
 scouting-late = A estas alturas un preemergente ya no ayuda, y casi nada más. Arráncalas o trata las manchas antes de que suelten semilla, espera la helada y planea la próxima primavera.
 scouting-failed = En { $zones } fue la dosis de la etiqueta, regada a tiempo, y aun así salieron malezas. Sospecha resistencia, y pide un análisis en tu oficina de extensión.

@@ -29,6 +29,10 @@ timing-late_unknown = No puedo decirlo para { $yard }: no hay fecha a la vista. 
 timing-late_grown = Un preemergente no detiene lo que ya crece. Arranca las plantas antes de que suelten semilla, o espera: la helada acaba con el garranchuelo. Siembra las calvas en otoño; la próxima primavera te aviso a tiempo.
 timing-summer = pleno verano
 timing-barrier_none_yet = Todavía no hay nada aplicado en { $yard }. Cuánto dura depende del ingrediente y la dosis: casi siempre de 2 a 5 meses. Dime el tuyo: /product
-timing-barrier_not_down = Todavía no hay nada aplicado en { $yard }. Dímelo cuando lo esté y calculo cuánto dura en cada zona.
+timing-barrier_not_down = { $count ->
+    [1] Todavía no hay nada aplicado en { $yard }. El plan es una aplicación; tu etiqueta dice cuántas puedes hacer. Cuando lo apliques calculo cuánto dura en cada zona.
+   *[other] Todavía no hay nada aplicado en { $yard }. El plan son { $count } aplicaciones, con { SPAN($split) } entre una y otra, hasta donde tu etiqueta lo permita. Cuando lo apliques calculo cuánto dura en cada zona.
+}
+timing-fall = En otoño el preemergente es para la poa anual y otras malezas de invierno. Para planearlo, di: plan de aplicaciones
 timing-barrier_spent = Este año todavía no hay nada aplicado en { $yard }. Lo de { DAY($last) } se acaba para la primavera. Pregúntame: ¿ya es hora?
 timing-barrier_rough = Las semanas son aproximadas. Tu etiqueta dice cuándo se puede repetir, y manda.

@@ -21,7 +21,7 @@ watering-heavy_watered_in = { $yard }: no, déjalo así. Ya estaba incorporado a
 watering-heavy_look =
     { $yard }: completo, no. Con { $rain } sobre lo que aún no estaba incorporado, el granulado se puede mover. Busca partes lavadas cuesta abajo, junto al pavimento y en los desagües.
     Solo en las partes lavadas se puede repetir, dentro del máximo anual de tu etiqueta (/amounts). Lo que esté en el pavimento, bárrelo de vuelta al césped.
-watering-heavy_counts = La lluvia cuenta como riego: no hay más que hacer.
+watering-heavy_counts = Si eso cayó en tu propiedad, cuenta como riego. Dímelo así: cayeron { $rain } de lluvia
 watering-dry_watered_in = { $yard }: no. Ya está incorporado, con { $had } desde la aplicación; unas semanas secas no deshacen la barrera.
 watering-dry_in_time = { $days ->
     [one] { $yard }: no se perdió. Lleva un día y tiene plazo hasta { DAY($by, style: "on") }: faltan { $missing }.
