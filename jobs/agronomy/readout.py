@@ -18,12 +18,13 @@ Direction = Literal["rising", "falling"]
 #: Where the falling (late summer) search starts unless told otherwise: month, day.
 _FALLING_FROM: Final = (7, 15)
 
-#: Where a forecast is in hand, a day's error in a rising crossing counts so much more up to ten
-#: days past the forecast's end, where what it leaves in the ground is still felt, than beyond. The
-#: lean is whole while the median is at most the first so many days off, and gone at the last.
-_NEAR_COSTS_MORE: Final = 0.75
-_FELT_DAYS: Final = 10
-_LEAN_FADES_DAYS: Final = (14, 42)
+#: Where a forecast is in hand, a day's error in a rising crossing counts so many times more within
+#: these days, when people act on it, than beyond: a crossing there is named from a chance of one in
+#: four on. Three is the least that names crossings of the next week within 1.1 days on measured
+#: stations; chosen without each station in turn it is 2.75 to 3.5. More would name dates three to
+#: five weeks off worse than no forecast does (`tests/bench/outlook_table.py`).
+_NEAR_COUNTS: Final = 3.0
+_NEAR_DAYS: Final = 7
 
 #: The deadline people are told is the last day on which weeds come before the barrier is in place
 #: with no more than this chance.
@@ -77,10 +78,9 @@ def crossing(
 ) -> DateQuantiles:
     """Return when the trailing mean first reaches a threshold.
 
-    ``p50`` is the median; of a rising crossing with a forecast in hand it leans a little early, to
-    the date of least expected cost, where a day's error costs more while the forecast is felt (see
-    the constants): a crossing there is named from a chance of two in five on. A median six weeks
-    off or more stays, and ``p10`` and ``p90`` never lean.
+    ``p50`` is the median; of a rising crossing with a forecast in hand it is the date of least
+    expected cost, where a day's error within the next week counts more (see the constants).
+    ``p10`` and ``p90`` never lean.
 
     Parameters
     ----------
@@ -117,23 +117,9 @@ def crossing(
     days_off = np.where(ahead < 0, _NEVER, ahead + late)
     lean: FloatArray | float = 1.0
     if direction == "rising" and outlook.forecast_until is not None:
-        reach = (outlook.forecast_until - outlook.issued).days
-        lag = (outlook.issued - outlook.first_day).days
-        lean = _cost_of_error(days_off - lag, outlook.weights, reach)
+        near = min(outlook.forecast_until, outlook.issued + timedelta(days=_NEAR_DAYS))
+        lean = np.where(days_off <= (near - outlook.first_day).days, _NEAR_COUNTS, 1.0)
     return _quantiles(outlook, days_off, lean)
-
-
-def _cost_of_error(
-    days_ahead: NDArray[np.int64], weights: FloatArray, reach_days: int
-) -> FloatArray:
-    """Return what a day's error costs where the crossing comes so many days after issue."""
-    order = np.argsort(days_ahead)
-    half = int(np.searchsorted(weights[order].cumsum(), 0.5 - 1e-9))
-    median = days_ahead[order][min(half, len(order) - 1)]
-    held, gone = _LEAN_FADES_DAYS
-    lean = np.clip((gone - median) / (gone - held), 0.0, 1.0)
-    is_near = days_ahead <= reach_days + _FELT_DAYS
-    return np.asarray(1.0 + _NEAR_COSTS_MORE * lean * is_near)
 
 
 def degree_days_reach(outlook: Outlook, base_c: float, wanted: float, since: date) -> DateQuantiles:

@@ -253,31 +253,24 @@ def near_and_far(near, on, far_on=28, forecast_days=16, direction="rising"):
     return tuple((day - outlook.issued).days for day in (found.p10, found.p50, found.p90))
 
 
-def test_a_crossing_felt_by_the_forecast_is_named_from_two_chances_in_five():
-    assert near_and_far(43, 10) == (10, 10, 28)
-    assert near_and_far(42, 10)[1] == 28
+def test_a_crossing_the_forecast_sees_within_a_week_is_named_from_one_chance_in_four():
+    assert near_and_far(25, 7) == (7, 7, 28)
+    assert near_and_far(24, 7)[1] == 28
 
 
 def test_without_a_forecast_the_median_is_named():
-    assert near_and_far(49, 10, forecast_days=None)[1] == 28
-    assert near_and_far(51, 10, forecast_days=None)[1] == 10
+    assert near_and_far(49, 7, forecast_days=None)[1] == 28
+    assert near_and_far(51, 7, forecast_days=None)[1] == 7
 
 
-def test_ten_days_past_the_forecast_a_crossing_is_not_favored():
-    assert near_and_far(48, 26)[1] == 26
-    assert near_and_far(48, 27)[1] == 28
-    assert near_and_far(48, 26, forecast_days=15)[1] == 28
-
-
-def test_a_median_six_weeks_off_stays():
-    assert near_and_far(49, 10, far_on=42)[1] == 42
-    # Between, the lean fades.
-    assert near_and_far(46, 10, far_on=35)[1] == 10
-    assert near_and_far(45, 10, far_on=35)[1] == 35
+def test_beyond_a_week_or_the_forecasts_end_the_median_is_named():
+    assert near_and_far(49, 8)[1] == 28
+    assert near_and_far(49, 5, forecast_days=5)[1] == 5
+    assert near_and_far(49, 6, forecast_days=5)[1] == 28
 
 
 def test_a_fall_does_not_lean():
-    assert near_and_far(49, 10, direction="falling")[1] == 28
+    assert near_and_far(49, 7, direction="falling")[1] == 28
 
 
 def test_weights_move_the_quantiles():
