@@ -1,4 +1,4 @@
-"""Forgetting what is kept for a while only: answered turns, and texts that were not understood."""
+"""Forgetting what is kept for a while only: turns, alerts, and texts that were not understood."""
 
 from __future__ import annotations
 
@@ -7,11 +7,14 @@ from typing import Final
 
 from jobs.uses import giving_up
 from jobs.uses.giving_up import Erased
-from storage import chats, unread
+from storage import chats, outbox, unread
 from storage.database import Database
 
 #: Platforms redeliver within a day; a year and more answers a button of last season kindly.
 KEPT_FOR: Final = timedelta(days=400)
+#: Alerts go as answers do: nothing looks back farther than a season and the one before. So many
+#: leave in one unit of work, as people who write meanwhile wait for it.
+_ALERTS_AT_ONCE: Final = 500
 #: Texts not understood are for mending the next season's words.
 UNREAD_KEPT_FOR: Final = timedelta(days=180)
 #: Who cannot be reached for so long is gone: all that is kept of them is deleted.
@@ -24,8 +27,8 @@ def next_due_at(db: Database) -> datetime | None:
     """Return when the oldest thing has been kept long enough, or None where there is none."""
     with db.reading() as work:
         oldest, unread_on = chats.oldest_turn_at(work), unread.oldest_on(work)
-        silent_at = chats.longest_silent_at(work)
-    due = [] if oldest is None else [oldest + KEPT_FOR + _AT_ONCE]
+        silent_at, told_at = chats.longest_silent_at(work), outbox.oldest_ended_at(work)
+    due = [at + KEPT_FOR + _AT_ONCE for at in (oldest, told_at) if at is not None]
     if unread_on is not None:
         due.append(datetime.combine(unread_on, time(), UTC) + UNREAD_KEPT_FOR + _AT_ONCE)
     if silent_at is not None:
@@ -36,8 +39,14 @@ def next_due_at(db: Database) -> datetime | None:
 def tidy(db: Database, now: datetime) -> int:
     """Forget what was kept long enough; return how many. What turns changed stays on record."""
     with db.writing() as work:
-        turns = chats.forget_turns(work, now - KEPT_FOR)
-        return turns + unread.forget(work, (now - UNREAD_KEPT_FOR).astimezone(UTC).date())
+        gone = chats.forget_turns(work, now - KEPT_FOR)
+        gone += unread.forget(work, (now - UNREAD_KEPT_FOR).astimezone(UTC).date())
+    alerts = _ALERTS_AT_ONCE
+    while alerts == _ALERTS_AT_ONCE:
+        with db.writing() as work:
+            alerts = outbox.forget(work, now - KEPT_FOR, _ALERTS_AT_ONCE)
+        gone += alerts
+    return gone
 
 
 def forget_the_gone(db: Database, now: datetime) -> list[tuple[int, Erased]]:

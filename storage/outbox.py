@@ -17,7 +17,17 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any, Final
 
-from sqlalchemy import Select, bindparam, case, func, insert, literal_column, select, update
+from sqlalchemy import (
+    Select,
+    bindparam,
+    case,
+    delete,
+    func,
+    insert,
+    literal_column,
+    select,
+    update,
+)
 
 from storage import models
 from storage.alerts import RANKS, WITHDRAWN, AlertRecord
@@ -61,6 +71,13 @@ DUE_OF_CHATS: Final = select(models.Alert).where(
     _IS_DUE,
     models.Alert.chat_id.in_(bindparam("of_chats", expanding=True)),
     models.Alert.due_at <= bindparam("until"),
+)
+#: Alerts are written in the order of their numbers: what was told longest ago comes first.
+_ENDED: Final = (
+    select(models.Alert.id, models.Alert.created_at)
+    .where(models.Alert.state.not_in(("due", "sending")))
+    .order_by(models.Alert.id)
+    .limit(bindparam("at_most"))
 )
 LOST: Final = select(models.Alert).where(_IS_SENDING, models.Alert.lease_until <= bindparam("now"))
 
@@ -260,3 +277,24 @@ def _becomes(outcome: Outcome, now: datetime) -> dict[str, Any]:
 
 #: This try did not arrive; that an earlier one may have stays on record.
 _TOLD_BEFORE: Final = case((models.Alert.repeat_until.is_not(None), models.Alert.told_at))
+
+
+def oldest_ended_at(work: Work) -> datetime | None:
+    """Return when the oldest alert that has nothing before it any more was written, or None."""
+    found = work.connection().execute(_ENDED, {"at_most": 1}).first()
+    return None if found is None else found.created_at
+
+
+def forget(work: Work, before: datetime, at_most: int) -> int:
+    """Forget alerts that came to an end and were written before an instant; return how many.
+
+    Why a yard's season moved stays on record, with its facts (`seasons.note_event`).
+    """
+    ended = work.connection().execute(_ENDED, {"at_most": at_most})
+    ids = [each.id for each in ended if each.created_at < before]
+    if ids:
+        attempts = delete(models.AlertAttempt).where(models.AlertAttempt.alert_id.in_(ids))
+        work.execute(attempts, execution_options=_PLAIN_UPDATE)
+        gone = delete(models.Alert).where(models.Alert.id.in_(ids))
+        work.execute(gone, execution_options=_PLAIN_UPDATE)
+    return len(ids)

@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from jobs import tidy
 from jobs.deliver import deliver_due, next_due_at
 from jobs.messenger import ChatMoved, Letter, MayHaveArrived, NobodyThere, TryLater
 from jobs.schedule import Job, advance
@@ -282,6 +283,18 @@ def test_rivals_never_send_the_same_alert(db: Database) -> None:
         thread.join()
     sent = [letter.kind for post in posts for letter in post.sent]
     assert sorted(sent) == sorted(kinds)
+
+
+def test_what_was_told_goes_after_as_long_as_answers_and_what_waits_stays(db: Database) -> None:
+    put(db, "window_open")
+    deliver_due(db, Post(), T0, owner="w")
+    put(db, "act_now", due_at=T0 + timedelta(days=500))
+    due = tidy.next_due_at(db)
+    assert due is not None
+    assert tidy.tidy(db, T0 + tidy.KEPT_FOR) == 0
+    assert tidy.tidy(db, due) == 1
+    assert (states(db), attempts(db)) == ({"act_now": "due"}, [])
+    assert tidy.next_due_at(db) is None
 
 
 def test_a_naive_instant_is_refused(db: Database) -> None:
