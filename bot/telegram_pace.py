@@ -12,21 +12,25 @@ import time
 from collections import deque
 from collections.abc import Callable, Coroutine
 from contextvars import ContextVar
+from dataclasses import dataclass
 from datetime import timedelta
 from typing import Any, Final
 
 from telegram.error import RetryAfter
 from telegram.ext import BaseRateLimiter
 
-#: So many calls in so long; a little longer than the platform's second, as calls that leave evenly
-#: arrive a little closer together.
+#: So many calls in so long; a little longer than the platform's second.
 _MOST: Final = 30
-_WITHIN_S: Final = 1.04
+_WITHIN_S: Final = 1.02
+#: What an answer takes at best is that of the quickest of so many.
+_ANSWERS_REMEMBERED: Final = 60
+#: A call that is not answered after this long is taken not to be on its way any more [s].
+_LOST_AFTER_S: Final = 3.0
 #: While people are talking, alerts leave this many of them to replies.
 _LEFT_TO_REPLIES: Final = 4
 _TALK_LASTS_S: Final = 2.0
 #: Alerts that were held up catch up by this many at once.
-_MOST_CATCHING_UP: Final = 2
+_MOST_CATCHING_UP: Final = 4
 #: Alerts to one chat are so far apart; replies may come in a burst, as often in the long run [s].
 _CHAT_GAP_S: Final = 1.05
 _CHAT_BURST: Final = 8
@@ -86,7 +90,7 @@ class _Waiting:
     """A call that waits for its turn."""
 
     def __init__(
-        self, chat: _Chat, go: asyncio.Future[None], since_s: float, *, is_letter: bool
+        self, chat: _Chat, go: asyncio.Future[_Call], since_s: float, *, is_letter: bool
     ) -> None:
         self.chat = chat
         self.go = go
@@ -96,6 +100,51 @@ class _Waiting:
     def ready_at(self) -> float:
         """Return when its chat may be written to by it."""
         return self.chat.ready_at(self._since_s if self.is_letter else None)
+
+
+class _Calls:
+    """The calls of the last second, by when the platform had them at the latest.
+
+    It counts by its own clock, and on a busy machine a call may get there long after it left, close
+    behind the next. What is known is when its answer came: it was there before that by as long as
+    an answer takes at best. One that is not answered yet may only be getting there now.
+    """
+
+    def __init__(self) -> None:
+        self._calls: deque[_Call] = deque(maxlen=2 * _MOST)
+        self._took_s: deque[float] = deque(maxlen=_ANSWERS_REMEMBERED)
+
+    def begin(self, now_s: float) -> _Call:
+        call = _Call(now_s)
+        self._calls.append(call)
+        return call
+
+    def end(self, call: _Call, now_s: float, *, is_taken: bool) -> None:
+        call.answered_s = now_s
+        if is_taken:
+            # What fails may do so at once.
+            self._took_s.append(now_s - call.left_s)
+
+    def room_at(self, most: int, now_s: float) -> float:
+        """Return when so many calls and one more may be on their way, as far as is known now."""
+        if len(self._calls) < most:
+            return float("-inf")
+        at_best_s = min(self._took_s, default=0.0)
+
+        def there_s(call: _Call) -> float:
+            known_s = call.answered_s or min(now_s, call.left_s + _LOST_AFTER_S)
+            return max(call.left_s, known_s - at_best_s)
+
+        there = sorted(map(there_s, self._calls))
+        return there[-most] + _WITHIN_S
+
+
+@dataclass(slots=True)
+class _Call:
+    """When a call left, and when its answer came."""
+
+    left_s: float
+    answered_s: float | None = None
 
 
 #: True where a call made from here is an alert, which lets replies go first.
@@ -116,7 +165,7 @@ class Pacer(BaseRateLimiter[int]):
         self._replies: deque[_Waiting] = deque()
         self._letters: deque[_Waiting] = deque()
         self._chats: dict[str, _Chat] = {}
-        self._gone: deque[float] = deque(maxlen=_MOST)
+        self._calls = _Calls()
         self._next_letter_s = 0.0
         self._talked_s = float("-inf")
         self._held_until_s = 0.0
@@ -145,12 +194,18 @@ class Pacer(BaseRateLimiter[int]):
         if chat_id is None:
             return await callback(*args, **kwargs)
         address = str(chat_id)
-        await self._turn(address)
+        call = await self._turn(address)
+        is_taken = False
         try:
-            return await callback(*args, **kwargs)
+            answer = await callback(*args, **kwargs)
+            is_taken = True
         except RetryAfter as error:
             self._hold(address, error)
             raise
+        finally:
+            self._calls.end(call, self._now_s(), is_taken=is_taken)
+            self._let_go()
+        return answer
 
     def letters_waiting(self) -> int:
         """Return how many alerts wait for their turn."""
@@ -162,15 +217,15 @@ class Pacer(BaseRateLimiter[int]):
         now_s = self._now_s()
         return 0.0 if chat is None else max(0.0, chat.ready_at(letter_since_s=now_s) - now_s)
 
-    async def _turn(self, address: str) -> None:
+    async def _turn(self, address: str) -> _Call:
         is_letter = is_letter_call.get()
         chat = self._chat(address)
-        go: asyncio.Future[None] = asyncio.get_running_loop().create_future()
+        go: asyncio.Future[_Call] = asyncio.get_running_loop().create_future()
         (self._letters if is_letter else self._replies).append(
             _Waiting(chat, go, self._now_s(), is_letter=is_letter)
         )
         self._let_go()
-        await go
+        return await go
 
     def _chat(self, address: str) -> _Chat:
         chat = self._chats.get(address)
@@ -231,13 +286,10 @@ class Pacer(BaseRateLimiter[int]):
     def _overall_at(self, now_s: float, *, is_letter: bool) -> float:
         is_talk = now_s - self._talked_s < _TALK_LASTS_S
         most = _MOST - _LEFT_TO_REPLIES if is_letter and is_talk else _MOST
-        at_s = self._held_until_s
-        if len(self._gone) >= most:
-            at_s = max(at_s, self._gone[-most] + _WITHIN_S)
+        at_s = max(self._held_until_s, self._calls.room_at(most, now_s))
         return max(at_s, self._next_letter_s) if is_letter else at_s
 
     def _note(self, waiting: _Waiting, now_s: float) -> None:
-        self._gone.append(now_s)
         waiting.chat.note(now_s, is_letter=waiting.is_letter)
         if waiting.is_letter:
             gap_s = _WITHIN_S / _MOST
@@ -245,4 +297,4 @@ class Pacer(BaseRateLimiter[int]):
             self._next_letter_s = max(self._next_letter_s, behind_s) + gap_s
         else:
             self._talked_s = now_s
-        waiting.go.set_result(None)
+        waiting.go.set_result(self._calls.begin(now_s))
