@@ -61,7 +61,7 @@ _WITH_DAYS: Final = frozenset(
 #: What is true by the newest look at soil and rain.
 _BY_THE_LOOK: Final = frozenset({*_TRUE_IN, Kind.WATER_IN})
 #: Whoever has so many yards gets one message a morning, but for what is urgent.
-_MANY_YARDS: Final = 5
+MANY_YARDS: Final = 5
 _URGENT: Final = frozenset({Kind.ACT_NOW, Kind.WATER_IN})
 #: A snooze until it is warmer ends this close to emergence, warm or not [days].
 _NO_SNOOZE_DAYS: Final = 12
@@ -140,7 +140,7 @@ def sort_out(
         told_today = sum(at >= today_from for at in told_at)
         later = next_day(now, timezone, said)
         calm = fresh if told_today >= said.daily_cap else []
-        if 0 < told_today < said.daily_cap and len(mine) >= _MANY_YARDS:
+        if 0 < told_today < said.daily_cap and len(mine) >= MANY_YARDS:
             calm = [alert for alert in fresh if alert.kind not in _URGENT]
         put_off.update({alert.id: later for alert in calm})
         fresh = [alert for alert in fresh if alert not in calm]
@@ -171,7 +171,8 @@ def facts_for(
         advice = advise(work, yard, manners.source, now)
         if advice is not None:
             facts["days"] = advice.to_json()
-        said = wishes.of_chat(work, alert.chat_id)
+        # What its owner says their state asks for holds for everybody who works there.
+        said = wishes.of_chat(work, yard.chat_id)
         if said.posts_signs or said.notice_hours is not None:
             facts["posting"] = {"signs": said.posts_signs, "hours": said.notice_hours}
     if alert.kind == Kind.WATER_IN:

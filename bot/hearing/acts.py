@@ -107,7 +107,8 @@ _TABLE: Final[tuple[Act, ...]] = (
     _changes("share", "see", "person", "name"),
     _changes("join", "none", "read"),
     _asks("ask_who", "zones", "yard", "on", "person"),
-    _changes("set_licence", "change", "read"),
+    # A licence is the person's own; a product's number, which is the yard's, its handler checks.
+    _changes("set_licence", "confirm", "read"),
     _asks("export", "on"),
     _asks("look_back", "on"),
     _asks("ask_notice", anywhere=True),

@@ -46,7 +46,19 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     urgent = _emergency(form, spans, reader, is_shaped=shaped is not None)
     if urgent is not None:
         return urgent
-    return _answer(form, spans, scene, reader, shaped) or _free(form, spans, scene, reader, shaped)
+    heard = _answer(form, spans, scene, reader, shaped) or _free(form, spans, scene, reader, shaped)
+    return _of_every_yard(heard, form) if len(scene.yards) > 1 else heard
+
+
+def _of_every_yard(heard: Heard, form: Normal) -> Heard:
+    """Return acts with the word for every yard that was said beside them, such as "everywhere"."""
+    text = form.text.strip(" .,!")
+    every = words.phrases("whose", "every_yard", "words").search(text)
+    last = [each.end() for each in words.phrases("whose", "every_yard", "last").finditer(text)]
+    if every is None and len(text) not in last:
+        return heard
+    acts = [replace(each, slots=replace(each.slots, every_yard=True)) for each in heard.acts]
+    return replace(heard, acts=tuple(acts))
 
 
 def _is_outvoted(shaped: ActHeard, reader: Reader) -> bool:

@@ -100,6 +100,8 @@ class Slots:
         Zones named, in their kept order; `all_zones` where one word meant all of them.
     strangers : tuple of str
         Parts of a lot that were named and are no zone of the yard talked about, as said.
+    every_yard : bool
+        Whether every yard of this chat is meant, by a word such as "everywhere".
     yard : str or None
         A yard of this chat that was named.
     on : WhenRead or None
@@ -142,6 +144,7 @@ class Slots:
     zones: tuple[str, ...] = ()
     all_zones: bool = False
     strangers: tuple[str, ...] = ()
+    every_yard: bool = False
     yard: str | None = None
     on: WhenRead | None = None
     amount: Amount | None = None

@@ -25,7 +25,7 @@ from bot.saying.voice import UnitSystem
 from jobs.agronomy import units
 from jobs.agronomy.rates import Rate
 
-ListStyle: TypeAlias = Literal["unit", "standard", "or", "comma"]
+ListStyle: TypeAlias = Literal["unit", "standard", "or", "comma", "apart"]
 
 
 class Form(Protocol):
@@ -164,6 +164,9 @@ class Names(Value):
         if self.style == "comma":
             # Facts about one thing, side by side: no language puts an "and" between them.
             return ", ".join(said)
+        if self.style == "apart":
+            # Things that have commas of their own.
+            return "; ".join(said)
         known = form.locale.list_patterns
         has_it = "start" in known.get(self.style, {})
         return format_list(said, self.style if has_it else "standard", form.locale)

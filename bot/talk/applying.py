@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict, dataclass, field, replace
 from datetime import date, datetime, time, timedelta
 from typing import Final
 
@@ -62,6 +62,10 @@ class _Report:
     amount: AmountSaid | None
     target: Target | None = None
     parts: dict[int, Part] = field(default_factory=dict)
+
+
+#: What is told of so soon is told as it ends.
+_JUST_NOW: Final = timedelta(minutes=1)
 
 
 def is_long_ago(at: datetime, now: datetime) -> bool:
@@ -134,6 +138,9 @@ def weather_at(talk: Talk, yard: YardRecord, at: datetime) -> RecordDetails:
 def _details(talk: Talk, yard: YardRecord, command: uses.Confirm) -> RecordDetails:
     """Return what a record can be given unasked: the weather of its hour, and the machine."""
     weather = weather_at(talk, yard, command.applied_at)
+    if talk.turn.tap is not None and abs(talk.now - command.applied_at) < _JUST_NOW:
+        # Who taps that it is done has just finished; another hour can be said.
+        weather = replace(weather, ended=f"{local(talk.now, yard.timezone):%H:%M}")
     if command.by_whom is not None:
         return weather
     # How much of a part was covered is settled with the report: its carrier is left open.
@@ -398,7 +405,7 @@ def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[st
     elif half is not None and half.on > today:
         lines.append(talk.say("applying.next_half", on=Day(half.on, today)))
     lines.append(talk.say("applying.caution"))
-    if wishes.of_chat(talk.work, talk.chat.id).posts_signs:
+    if wishes.of_chat(talk.work, yard.chat_id).posts_signs:
         lines.append(talk.say("notices.rule_posted"))
     button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
     return Reply("\n".join(lines), rows([button]))

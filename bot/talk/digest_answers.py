@@ -1,22 +1,26 @@
-"""A message about several yards, answered as it stands: watered, none seen, later, at all."""
+"""A message about several yards, answered as it stands: watered, none seen, later; all, or each."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from datetime import timedelta
 from typing import Final
 
-from bot.saying.values import Names
-from bot.talk import inviting, scouting, watered, when_to_write
+from bot.talk import inviting, registering, scouting, watered, when_to_write
+from bot.talk.digest_letters import PUT_OFF, first_named
 from bot.talk.talk import Talk
-from bot.turn import Reply
+from bot.turn import Reply, rows
 from jobs.agronomy.season import Kind
-from storage import alerts
+from storage import alerts, applications, sightings, wishes
+from storage.alerts import AlertRecord
 from storage.yards import YardRecord
 
-#: Days for which [Later, all of them] puts the calls off.
+#: Days for which [Later] puts the calls off.
 LATER_DAYS: Final = 3
+#: Yards on one page.
+_A_PAGE: Final = 8
 
-#: What each answer does at one yard, the act whose right it needs, and the kinds it is about.
+#: What each answer does at one yard, and the act whose right it needs.
 _ANSWERS: Final[dict[str, tuple[str, Callable[[Talk, YardRecord], list[Reply]]]]] = {
     "watered": ("report_watered", lambda talk, yard: watered.all_of_it(talk, yard)),
     "none": ("report_weeds", lambda talk, yard: scouting.tapped(talk, yard, "seen:none")),
@@ -27,28 +31,104 @@ _ANSWERS: Final[dict[str, tuple[str, Callable[[Talk, YardRecord], list[Reply]]]]
 }
 
 
-def tap(talk: Talk, what: str, alert_id: int) -> list[Reply]:
-    """Answer a button under a message about several yards; each yard it was about is answered."""
-    found = _ANSWERS.get(what)
-    lead = alerts.of_chat(talk.work, talk.chat.id, alert_id)
-    if found is None or lead is None:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
-    act, answer = found
+def tap(talk: Talk, what: str, numbers: Sequence[int]) -> list[Reply]:
+    """Answer a button under a message about several yards: for all it was about, or for one.
+
+    The numbers are the message's, then a yard's and the page it stands on, or the page alone.
+    """
+    lead = alerts.of_chat(talk.work, talk.chat.id, numbers[0])
+    if lead is None or what not in (*_ANSWERS, "each"):
+        return [_stale(talk)]
     told = [lead, *alerts.told_together(talk.work, lead.id)]
+    if what == "each":
+        page = numbers[1] if len(numbers) > 1 else None
+        return [_page(talk, lead, told, page or 0, "", is_same=page is not None)]
+    only = numbers[1] if len(numbers) > 1 else None
+    done = _answer(talk, what, told, only)
+    if not done:
+        return [_stale(talk)]
+    said = talk.say(f"letters.digest_done_{what}", yards=first_named(done), days=LATER_DAYS)
+    if only is None:
+        return [Reply(said)]
+    return [_page(talk, lead, told, numbers[2] if len(numbers) > 2 else 0, said, is_same=True)]
+
+
+def _answer(talk: Talk, what: str, told: Sequence[AlertRecord], only: int | None) -> list[str]:
+    """Give an answer at the yards it is about, or at one; return their names."""
+    act, answer = _ANSWERS[what]
     mine = {yard.id: yard for yard in talk.yards()}
+    about = [each.yard_id for each in told if what != "watered" or each.kind == Kind.WATER_IN]
     done: list[str] = []
     at = talk.yard_id
-    for yard_id in dict.fromkeys(each.yard_id for each in told if _is_about(what, each.kind)):
+    for yard_id in dict.fromkeys(about):
         yard = mine.get(yard_id)
         if yard is None or inviting.refuse_act(talk, yard, act) is not None:
             continue
-        answer(talk, yard)
-        done.append(yard.name)
+        if only in (None, yard_id):
+            answer(talk, yard)
+            done.append(yard.name)
     talk.yard_id = at
-    if not done:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
-    return [talk.reply(f"letters.digest_done_{what}", yards=Names(done), days=LATER_DAYS)]
+    return done
 
 
-def _is_about(what: str, kind: str) -> bool:
-    return what != "watered" or kind == Kind.WATER_IN
+def _page(
+    talk: Talk,
+    lead: AlertRecord,
+    told: Sequence[AlertRecord],
+    page: int,
+    note: str,
+    *,
+    is_same: bool,
+) -> Reply:
+    """Offer each yard's own answers, those given already left out; in place of the same page."""
+    mine = {yard.id: yard for yard in talk.yards()}
+    waiting: dict[int, list[str]] = {}
+    for alert in told:
+        yard = mine.get(alert.yard_id)
+        if yard is not None:
+            waiting.setdefault(yard.id, []).extend(_open(talk, yard, alert))
+    left = [(mine[yard_id], answers) for yard_id, answers in waiting.items() if answers]
+    pages = max(1, -(-len(left) // _A_PAGE))
+    page = min(page, pages - 1)
+    shown = left[page * _A_PAGE : (page + 1) * _A_PAGE]
+    key = "letters.each_head" if left else "letters.each_done"
+    lines = [line for line in (note, talk.say(key, count=len(left))) if line]
+    buttons = [
+        [
+            (
+                talk.say(f"letters.each_{what}", yard=registering.short(yard.name)),
+                f"digest:{what}:{lead.id}:{yard.id}:{page}",
+            )
+            for what in dict.fromkeys(answers)
+        ]
+        for yard, answers in shown
+    ]
+    turns = [
+        (talk.say(f"rounds_of_work.button_{name}"), f"digest:each:{lead.id}:{to}")
+        for name, to in (("back", page - 1), ("next", page + 1))
+        if 0 <= to < pages
+    ]
+    return Reply("\n".join(lines), rows(*buttons, turns), replaces=is_same)
+
+
+def _open(talk: Talk, yard: YardRecord, alert: AlertRecord) -> list[str]:
+    """Return the answers an alert of a yard still waits for."""
+    if alert.kind == Kind.WATER_IN:
+        number = alert.facts.get("application_id")
+        done = None if number is None else applications.application(talk.work, number)
+        is_open = done is not None and done.watered_in_on is None and done.undone_at is None
+        return ["watered"] if is_open else []
+    if alert.facts.get("is_seen_any"):
+        since = alert.due_at.date() - timedelta(days=1)
+        looked = any(each.seen_on > since for each in sightings.of_yard(talk.work, yard.id))
+        return [] if looked else ["none"]
+    if alert.kind not in PUT_OFF:
+        return []
+    until = wishes.snooze_of(talk.work, yard.id, talk.chat.id).until
+    is_off = until is not None and until > talk.now
+    is_done = any(each.recorded_at >= alert.due_at for each in talk.standing(yard).done)
+    return [] if is_off or is_done else ["later"]
+
+
+def _stale(talk: Talk) -> Reply:
+    return talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))

@@ -9,7 +9,7 @@ from typing import Final
 
 from bot.saying.catalogue import has, say, shown
 from bot.saying.printed_amounts import Quantity
-from bot.saying.values import Day, Depth, Names, Temperature
+from bot.saying.values import Day, Depth, Names, Temperature, Value
 from bot.saying.voice import UnitSystem
 from bot.talk import posting, year_letters
 from bot.talk.letter_facts import is_shelf_enough
@@ -39,8 +39,8 @@ _ORDER: Final = (
 )
 _TO_LOAD: Final = frozenset({Kind.ACT_NOW, Kind.WINDOW_OPEN, Kind.SECOND_HALF_DUE})
 #: What may be put off.
-_PUT_OFF: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.SECOND_HALF_DUE})
-#: Under this many yards each gets a button of its own.
+PUT_OFF: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.SECOND_HALF_DUE})
+#: Under this many yards each gets a button of its own; more are answered page by page.
 _FEW: Final = 4
 
 
@@ -51,13 +51,12 @@ def write(letter: Letter) -> Reply:
     yards = {each.yard_id: each.yard_name for each in letters}
     lines = [say("letters.digest_head", count=len(yards))]
     for key, group in _groups(letters):
-        names = [_name(each) for each in group]
-        if len(names) > _NAMED:
-            more = len(names) - _NAMED
-            shortened = say("letters.digest_more", names=Names(names[:_NAMED]), count=more)
-            lines.append(say(key, yards=shortened))
-        else:
-            lines.append(say(key, yards=Names(names)))
+        alike: dict[str, tuple[dict[str, Value], list[str]]] = {}
+        for each in group:
+            more = _until(each)
+            key_of = "/".join(map(str, more.values()))
+            alike.setdefault(key_of, (more, []))[1].append(each.yard_name)
+        lines.append(say(key, yards=Names([_alike(*each) for each in alike.values()], "apart")))
     load = _load(letters, units)
     if load:
         lines.append(say("letters.digest_load", amounts=load))
@@ -75,14 +74,16 @@ def write(letter: Letter) -> Reply:
         )
     if all(each.facts.get("is_seen_any") for each in letters):
         answers.append(Button(say("letters.digest_all_none"), f"digest:none:{letter.alert_id}"))
-    if any(each.kind in _PUT_OFF for each in letters):
+    if any(each.kind in PUT_OFF for each in letters):
         answers.append(Button(say("letters.digest_all_later"), f"digest:later:{letter.alert_id}"))
     if answers:
         rows.append(tuple(answers))
     if any(each.kind == Kind.SOIL_WARMING for each in letters):
         label = say("letters.digest_shopping")
         rows.append((Button(label, f"buy:season:{letters[0].yard_id}"),))
-    if len(yards) <= _FEW:
+    if len(yards) >= _FEW and answers:
+        rows.append((Button(say("letters.digest_each"), f"digest:each:{letter.alert_id}"),))
+    elif len(yards) < _FEW:
         rows += [(Button(name, f"yard:go:{yard_id}"),) for yard_id, name in yards.items()]
     return Reply("\n".join(lines), tuple(rows))
 
@@ -107,25 +108,37 @@ def _urgency(letter: Letter) -> int:
     return kinds.index(letter.kind) if letter.kind in kinds else len(kinds)
 
 
-def _name(letter: Letter) -> str:
+def _alike(more: dict[str, Value], names: list[str]) -> str:
+    """Return yards of which the same is so in one phrase, the first few by name."""
+    yards = first_named(names)
+    if "missing" in more:
+        return say("letters.digest_missing", yard=yards, **more)
+    return say("letters.digest_by", yard=yards, **more) if more else str(yards)
+
+
+def first_named(names: list[str]) -> object:
+    """Return the first few of many names, and how many more there are."""
+    if len(names) <= _NAMED:
+        return Names(names)
+    more = len(names) - _NAMED
+    return say("letters.digest_more", names=Names(names[:_NAMED]), count=more)
+
+
+def _until(letter: Letter) -> dict[str, Value]:
+    """Return until when, and how much is missing, where a call says so."""
     facts = letter.facts
     today = local(letter.at, letter.timezone).date()
     if year_letters.digest_key(letter) is not None:
-        return letter.yard_name
+        return {}
     if letter.kind in (Kind.WINDOW_OPEN, Kind.ACT_NOW) and facts.get("p50"):
         judged = Judged.from_json(dict(facts))
         by, _ = last_day(judged.deadline_on, judged.p50 or today, today)
-        said = Day(by, today)
-        return say("letters.digest_by", yard=letter.yard_name, by=said)
+        return {"by": Day(by, today)}
     if letter.kind == Kind.WATER_IN and "by" in facts:
         missing = max(0.0, float(facts["wanted_mm"]) - float(facts["had_mm"]))
-        return say(
-            "letters.digest_missing",
-            yard=letter.yard_name,
-            missing=Depth(missing / 1000),
-            by=Day(date.fromisoformat(facts["by"]), today),
-        )
-    return letter.yard_name
+        by = date.fromisoformat(facts["by"])
+        return {"missing": Depth(missing / 1000), "by": Day(by, today)}
+    return {}
 
 
 def _load(letters: list[Letter], units: UnitSystem) -> Names:

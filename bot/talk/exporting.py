@@ -15,6 +15,7 @@ from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs import exports
 from jobs.agronomy.season import Target
+from jobs.digests import MANY_YARDS
 from jobs.uses import confirming as application_uses
 from jobs.uses import recording as uses
 from storage.yards import YardRecord
@@ -24,7 +25,9 @@ def on_export(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Make the files of a yard, of all yards, of a customer's, of some days."""
     said = heard.slots.read
     if not isinstance(said, ExportSaid):
-        said = ExportSaid()
+        # Who looks after many is asked for the record of all, unless one of them is named.
+        is_many = len(talk.yards()) >= MANY_YARDS and heard.slots.yard is None
+        said = ExportSaid(is_all=is_many)
     mine = [yard]
     if said.is_all or said.customer is not None:
         mine = [each for each in talk.yards() if talk.may(each, "see")]
@@ -94,7 +97,8 @@ def export(
 
     # Files take a second or more: nobody waits for the database meanwhile.
     talk.afterwards.append(write)
-    lines = [talk.say("records.exported", yard=name, count=len(rows_))]
+    whose = name if is_one or said.customer else talk.say("crews.all_of_them")
+    lines = [talk.say("records.exported", yard=whose, count=len(rows_))]
     lines += record_filling.ask_lines(talk, list(mine))
     lines.append(talk.say("records.keep_safe"))
     buttons = []

@@ -139,7 +139,7 @@ def _invite(talk: Talk, yard: YardRecord, role: str, *, is_of_all: bool) -> list
     if talk.around.invite_link is not None:
         key, how = "crews.invited_link", talk.around.invite_link.format(payload=payload)
     role_words = talk.say(f"crews.role_{role}")
-    name = talk.say("records.all_yards") if is_of_all else yard.name
+    name = talk.say("crews.all_of_them") if is_of_all else yard.name
     return [talk.reply(key, yard=name, role=role_words, until=until, how=how)]
 
 

@@ -95,6 +95,8 @@ def keep_rule(talk: Talk, yard: YardRecord, said: PostingSaid) -> list[Reply]:
     if is_none:
         return [talk.reply("notices.rule_none")]
     lines = [talk.say("notices.rule_kept"), *rule_lines(signs, hours)]
+    if hours is not None:
+        lines.append(talk.say("notices.rule_words"))
     return [Reply("\n".join(lines))]
 
 
@@ -134,7 +136,7 @@ def _others(talk: Talk, notice: _Notice) -> Buttons:
 
 def _rules(talk: Talk, notice: _Notice) -> list[str]:
     """Return what the person's state asks for, as they said; else that they should look."""
-    said = wishes.of_chat(talk.work, talk.chat.id)
+    said = wishes.of_chat(talk.work, notice.yard.chat_id)
     if not said.posts_signs and said.notice_hours is None:
         return [talk.say("notices.local")]
     lines = rule_lines(said.posts_signs, said.notice_hours)
@@ -159,6 +161,10 @@ def _before(talk: Talk, notice: _Notice) -> list[str]:
     when = talk.say("notices.when_open")
     if span is not None:
         first, last = span
+        hours = wishes.of_chat(talk.work, yard.chat_id).notice_hours or 0
+        if hours:
+            # Nobody is told of a day that their notice does not reach in time.
+            first = max(first, talk.today(yard) + timedelta(days=-(-hours // 24)))
         when = talk.say("notices.when", first=_day(first), last=_day(last))
         if first >= last:
             when = talk.say("notices.when_by", last=_day(last))
@@ -283,7 +289,8 @@ def _all_due(talk: Talk) -> list[_Notice]:
         if done is not None and talk.today(yard) - done.applied_on <= _JUST_NOW:
             notices.append(_Notice(yard, "customer", language, done))
     found = field_round.of_today(talk.work, mine, talk.chat.id, talk.around.source, talk.now)
-    ahead = wishes.of_chat(talk.work, talk.chat.id).notice_hours or 0
+    owners = {yard.chat_id for yard in mine}
+    ahead = max(wishes.of_chat(talk.work, each).notice_hours or 0 for each in owners)
     later = [line for line in found.later if line.is_due]
     to_come = [*found.left, *later[: found.yards_a_day * -(-ahead // 24)]]
     told = {each.yard.id for each in notices}

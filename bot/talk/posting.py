@@ -17,4 +17,7 @@ def rule_lines(signs: bool, hours: int | None) -> list[str]:
 def call_lines(facts: Mapping[str, Any]) -> list[str]:
     """Return the same for an alert, from its facts."""
     rule = facts.get("posting")
-    return [] if rule is None else rule_lines(bool(rule["signs"]), rule["hours"])
+    if rule is None:
+        return []
+    words = [] if rule["hours"] is None else [say("notices.rule_words")]
+    return [*rule_lines(bool(rule["signs"]), rule["hours"]), *words]

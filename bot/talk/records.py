@@ -21,7 +21,7 @@ from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names, ShortDay
-from bot.talk import looking_back, notices, record_filling, rounds_said
+from bot.talk import inviting, looking_back, notices, record_filling, rounds_said
 from bot.talk.applying import is_long_ago, rate_line
 from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
@@ -83,6 +83,8 @@ def on_set_licence(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     """Keep a licence, with its last day where it was said, or a product's registration number."""
     said = heard.slots.read
     if isinstance(said, RegistrationSaid):
+        if not talk.may(yard, "change"):
+            return inviting.refuse(talk, yard)
         return _register(talk, yard, said.number)
     if isinstance(said, PostingSaid):
         return notices.keep_rule(talk, yard, said)

@@ -141,7 +141,8 @@ def _head(talk: Talk, found: Round) -> list[str]:
     if load:
         lines.append(talk.say("rounds_of_work.load", amounts=load))
     lines += _tanks(talk, found.left)
-    if found.left and wishes.of_chat(talk.work, talk.chat.id).posts_signs:
+    owners = {line.yard.chat_id for line in found.left}
+    if any(wishes.of_chat(talk.work, each).posts_signs for each in owners):
         lines.append(talk.say("notices.rule_signs"))
     if len(found.left) > 1 and found.way_m > _A_DRIVE_M:
         far = found.way_m / (1000.0 if talk.is_metric else M_PER_MILE)

@@ -15,6 +15,7 @@ from bot.hearing.normal import told_language
 from bot.hearing.readers.lexing import plain
 from bot.saying.catalogue import is_whole
 from bot.talk import (
+    every_yard,
     facts,
     inviting,
     many_yards,
@@ -125,6 +126,9 @@ def _tapped(talk: Talk, action: str) -> Answer:
 
 def _where_meant(talk: Talk, heard: Heard, text: str, act: str = "") -> Answer:
     """Do what was heard, a report at the yard it is of; where that is not plain, ask."""
+    everywhere = every_yard.answer(talk, heard)
+    if everywhere is not None:
+        return everywhere
     of = which_yard.of(talk, heard, text, act)
     if isinstance(of, list):
         return of
@@ -380,6 +384,9 @@ def _there(talk: Talk, act: ActHeard) -> ActHeard | Answer:
         return act
     talk.turn_to(found[0].id)
     slots = act.slots
+    if act.act == "report_applied" and slots.read is not None:
+        # Its zones and parts are those of that yard.
+        return replace(act, slots=hear_as(act.act, act.said, scene_of(talk)).slots)
     if slots.zones and slots.read is None:
         # Words like "front" or "all of it" mean the zones of that yard, not of the one before.
         read = hear_as(act.act, act.said, scene_of(talk)).slots

@@ -76,7 +76,7 @@ def tap(talk: Talk, action: str) -> Answer:
     if subject == "yards":
         return turning.turn_page(talk, parts)
     if subject == "digest" and numbers:
-        return digest_answers.tap(talk, parts[0], numbers[0])
+        return digest_answers.tap(talk, parts[0], numbers)
     if subject == "list":
         return many_yards.settle(talk, is_yes=parts[0] == "add")
     if subject == "language":

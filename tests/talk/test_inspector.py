@@ -167,7 +167,7 @@ def test_words_for_others_come_in_either_language(inspected: Talker) -> None:
 def test_what_the_state_asks_for_is_reminded_of_once_it_was_said(inspected: Talker) -> None:
     assert "Check with your county or state" in inspected.ask("notice for Walnut 66")
     kept = inspected.ask("my state asks for signs and notice 2 days before")
-    assert "Your state asks for notice, as you said: 48 hours before" in kept
+    assert "Your state asks for notice, I was told: 48 hours before" in kept
     assert "Your state's own words win" in kept
     assert "put them up when you apply" in inspected.ask("notice for Walnut 66 before")
     assert "no signs and no notice" in inspected.ask("mi estado no pide letreros")
@@ -178,3 +178,10 @@ def test_what_is_due_to_customers_comes_as_one_notice_each(inspected: Talker) ->
     assert "Done: Birch St 12, Walnut 66." in head.reply.text
     assert ["A. Cobb" in notices[0].reply.text, "B. Lee" in notices[1].reply.text] == [True, True]
     assert len(notices) == 2
+
+
+def test_what_is_said_of_every_yard_is_done_at_each(inspected: Talker) -> None:
+    text = inspected.ask("watered 0.5 in everywhere")
+    assert "Birch St 12" in text
+    assert "Walnut 66" in text
+    assert "Nothing waits for water at any of your yards" in inspected.ask("regué en todas partes")

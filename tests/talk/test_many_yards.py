@@ -1,14 +1,12 @@
 """Yards in bulk: from nothing to a round of thirty, one more, and settings that hold for all."""
 
 import csv
-from datetime import UTC, datetime
 from pathlib import Path
 
 import pandas as pd
 import pytest
 
-from bot.terminal import Said
-from storage import applications, yards
+from storage import yards
 from tests.talk.harness import Talker, labels_of, text_of
 
 HEAD = ("Name", "Customer", "Address", "City", "State", "ZIP", "Zones", "Grass")
@@ -196,54 +194,6 @@ def test_one_shopping_list_covers_the_season_over_all_yards(thirty: Talker) -> N
 @pytest.mark.parametrize("words", ["we start from Ashland, NE", "salimos de 68003"])
 def test_where_the_round_starts_is_kept(thirty: Talker, words: str) -> None:
     assert "Your route starts from Ashland, NE" in thirty.ask(words)
-
-
-def test_a_season_of_three_yards_keeps_every_deadline_with_few_messages(tmp_path: Path) -> None:
-    """Set up by a list, ticked off by the day's list; `tests.bench.thirty_yards` lives thirty."""
-    talker = Talker(tmp_path, start=datetime(2026, 3, 20, 14, tzinfo=UTC))
-    lines = [f"Birch {n}, C. {n}, Wahoo NE, front {40 + n}x40" for n in range(3)]
-    talker.say("\n".join(lines))
-    talker.say("yes")
-    talker.say(LABEL)
-    talker.tap("Use it at my other 2 yards too")
-    told: list[Said] = []
-    taps = 0
-    answers = ""
-    for _ in range(20):
-        news = talker.wait("P4D")
-        told += news
-        answers += _answered(talker, news)
-        listed = talker.say("/today")
-        while ticks := [each for each in labels_of(listed) if each.startswith("Done: ")]:
-            listed = talker.session.tap(ticks[0])
-            taps += 1
-    with talker.db.reading() as work:
-        for yard in yards.of_chat(work, 1):
-            first, second = applications.of_yard(work, yard.id)
-            # The second half falls due eight weeks after the first (the default split).
-            assert 56 <= (second.applied_on - first.applied_on).days <= 70
-    assert taps == 6
-    # A message about several yards is answered in it, for all of them.
-    assert "I call again in 3 days about: Birch 0, Birch 1, Birch 2" in answers
-    assert "Noted as watered in: Birch 0, Birch 1, Birch 2" in answers
-    mornings = {each.at.date() for each in told}
-    assert len(mornings) <= 40
-    assert len(told) <= 60
-    urgent = [each for each in told if each.alert in ("act_now", "water_in")]
-    # One message a morning, but for what is urgent.
-    assert len(told) - len(urgent) <= len(mornings)
-
-
-def _answered(talker: Talker, news: list[Said]) -> str:
-    """Put off what is to be bought, and say that what is to be watered is."""
-    said = ""
-    for message in news:
-        for row in message.reply.buttons:
-            for button in row:
-                is_first_call = button.label == "Later, all of them" and "buy now" in text_of(news)
-                if is_first_call or button.label == "All of these are watered":
-                    said += text_of(talker.session.tap(button.action))
-    return said
 
 
 def test_the_next_yard_is_given_whole_without_saying_that_it_is_one(tmp_path) -> None:

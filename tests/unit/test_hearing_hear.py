@@ -442,3 +442,34 @@ def test_till_before_a_day_is_no_tilling() -> None:
     found = heard("holding off till saturday", moment="open")
     assert acts(found) == ["snooze"]
     assert found.acts[0].slots.work is None
+
+
+@pytest.mark.parametrize(
+    ("said", "yard", "pounds"),
+    [
+        ("applied 21.5 lb at Miller", "Miller", 21.5),
+        ("applied at Miller at 9:15", "Miller", None),
+        ("aplicado en Miller con 21.5 lb", "Miller", 21.5),
+    ],
+)
+def test_a_report_names_its_yard(said: str, yard: str, pounds: float | None) -> None:
+    (act,) = heard(said).acts
+    assert (act.act, act.slots.yard) == ("report_applied", yard)
+    assert (None if act.slots.amount is None else act.slots.amount.value) == pounds
+
+
+@pytest.mark.parametrize(
+    ("said", "is_every"),
+    [
+        ("watered everywhere", True),
+        ("half an inch on all", True),
+        ("half an inch on all zones", False),
+        ("no crabgrass anywhere", True),
+        ("regué en todas partes", True),
+        ("no vi garranchuelo en ninguna parte", True),
+        ("watered all of it", False),
+    ],
+)
+def test_every_yard_is_meant_by_words_for_everywhere(said: str, *, is_every: bool) -> None:
+    found = heard(said, moment="applied")
+    assert [each.slots.every_yard for each in found.acts] == [is_every]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from bot.hearing.forms.form import Form
@@ -69,13 +69,29 @@ def read_applied(text: str, scene: Scene) -> Slots | None:
     match = _REPORT.match(text.strip())
     if match is None or "?" in text:
         return None
-    slots = applied_slots(match["rest"], scene)
+    yard, rest = _yard_in(match["rest"], scene)
+    slots = applied_slots(rest, scene)
+    if slots is not None and yard is not None:
+        if any(letter.isdigit() for letter in slots.rest):
+            # "From 9:15 to 9:50": more than a report in short.
+            return None
+        slots = replace(slots, yard=yard)
     if slots is None or not slots.rest:
         return slots
     # A zone that is not there is asked about; what else happened is a sentence, not this form.
     words = slots.rest.casefold().split()
     is_short = _APPLIED.search(match[0]) is not None and _MORE.isdisjoint(words)
     return slots if is_short else None
+
+
+def _yard_in(text: str, scene: Scene) -> tuple[str | None, str]:
+    """Return the yard a report names by its whole name, and the other words."""
+    for name in sorted(set(scene.yards) - set(scene.zones), key=len, reverse=True):
+        whole = rf"(?:\b(?:at|on|in|for)\s+)?(?<!\w){re.escape(name)}(?!\w)"
+        found = re.search(whole, text, re.IGNORECASE)
+        if found is not None:
+            return name, f"{text[: found.start()]} {text[found.end() :]}"
+    return None, text
 
 
 def applied_slots(rest: str, scene: Scene) -> Slots | None:

@@ -35,3 +35,4 @@ crews-may_not = { $role ->
    *[change] { $yard } is shared with you to see, confirm and change, not for this. Ask the owner: /crew
  }
 crews-admins_only = Only this group's admins can do that: it affects everyone here. Ask one of them.
+crews-all_of_them = all your yards

@@ -51,7 +51,7 @@ letters-digest_seeding_possible = You can seed again: { $yards }.
 letters-digest_other = News: { $yards }.
 letters-digest_by = { $yard } (by { $by })
 letters-digest_missing = { $yard } ({ $missing } to go by { $by })
-letters-digest_more = { $names } and { $count } more
+letters-digest_more = { LIST($names, style: "comma") } and { $count } more
 letters-digest_soil = Soil at 2 inches: { $low } to { $high } (5-day averages through { $known }). Rule of thumb: { $band_low } to { $band_high }.
 letters-digest_soil_one = Soil at 2 inches: { $low } (5-day average through { $known }). Rule of thumb: { $band_low } to { $band_high }.
 letters-digest_load = Load for these yards: { $amounts }.
@@ -70,3 +70,13 @@ letters-repeat =
     You may have this already, so do nothing twice. My first try got no answer.
     { $message }
 letters-risk = Weeds may come sooner: { $chance } chances in 100 by then.
+letters-digest_each = Yard by yard
+letters-each_head =
+    { $count ->
+        [one] One yard is still to answer.
+       *[other] { $count } yards are still to answer.
+    }
+letters-each_done = All of them are answered.
+letters-each_watered = Watered: { $yard }
+letters-each_none = None seen: { $yard }
+letters-each_later = Later: { $yard }

@@ -47,12 +47,13 @@ notices-in_es = In Spanish
 notices-rule_kept = Noted. I'll say it in my calls and on the day's list. Your state's own words win.
 notices-rule_none = Noted: no signs and no notice. Your state's own words win.
 notices-rule_hours =
-    Your state asks for notice, as you said: { $hours ->
+    Your state asks for notice, I was told: { $hours ->
         [one] 1 hour
        *[other] { $hours } hours
-    } before. For the words, say: customer notices
-notices-rule_signs = Your state asks for signs, as you said: put them up when you apply.
-notices-rule_posted = Are the signs up, as you said your state asks? Then say: all records posted yes
+    } before.
+notices-rule_words = For the words, say: customer notices
+notices-rule_signs = Your state asks for signs, I was told: put them up when you apply.
+notices-rule_posted = Are the signs up? Your state asks for them, I was told. Then say: all records posted yes
 notices-send_by = Send it by { $by }.
 notices-due_head =
     { $count ->

@@ -25,3 +25,5 @@ watering-dry_in_time = { $yard }: not wasted. You applied { SPAN($days) } ago an
 watering-dry_water_now = { $yard }: not wasted, but late. It has been dry { SPAN($days) }. Water it in now, { $missing }, before weeds sprout.
 watering-dry_partly_late = { $yard }: partly. Weeds sprouted while it lay dry, and those are not stopped. Water in { $missing } now for the rest, and look for seedlings.
 watering-dry_share = About { $share }% of the dose is left, by its half-life. On a dry surface some ingredients go faster.
+watering-none_waits = Nothing waits for water at any of your yards right now.
+watering-still_short = Noted, but still short of water: { LIST($yards, style: "unit") }.

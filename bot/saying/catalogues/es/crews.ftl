@@ -37,3 +37,4 @@ crews-may_not = { $role ->
    *[change] { $yard } está compartida contigo solo para ver, confirmar y cambiar; esto no entra. Pregunta a su gente: /crew
  }
 crews-admins_only = En un grupo eso es cosa de sus administradores: les toca a todos aquí. Pídeselo a uno de ellos.
+crews-all_of_them = todas tus propiedades

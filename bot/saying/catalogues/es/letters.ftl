@@ -67,7 +67,7 @@ letters-digest_seeding_possible = Ya se puede volver a sembrar: { $yards }.
 letters-digest_other = Novedades: { $yards }.
 letters-digest_by = { $yard } (a más tardar { DAY($by, style: "on") })
 letters-digest_missing = { $yard } (faltan { $missing }, a más tardar { DAY($by, style: "on") })
-letters-digest_more = { $names } y { $count } más
+letters-digest_more = { LIST($names, style: "comma") } y { $count } más
 letters-digest_soil = Suelo a 2 in: de { $low } a { $high } (promedios de 5 días, con datos hasta { DAY($known, style: "on") }); la regla práctica es de { $band_low } a { $band_high }.
 letters-digest_soil_one = Suelo a 2 in: { $low } (promedio de 5 días, con datos hasta { DAY($known, style: "on") }); la regla práctica es de { $band_low } a { $band_high }.
 letters-digest_load = Carga para estas: { $amounts }.
@@ -89,3 +89,13 @@ letters-repeat =
     Quizá ya te llegó esto; no hagas nada dos veces. Mi primer intento quedó sin respuesta.
     { $message }
 letters-risk = Las malezas pueden adelantarse: { $chance } de 100 para entonces.
+letters-digest_each = Una por una
+letters-each_head =
+    { $count ->
+        [one] Falta contestar de una propiedad.
+       *[other] Falta contestar de { $count } propiedades.
+    }
+letters-each_done = Ya está contestado de todas.
+letters-each_watered = Regado: { $yard }
+letters-each_none = Nada visto: { $yard }
+letters-each_later = Después: { $yard }

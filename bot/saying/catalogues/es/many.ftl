@@ -42,7 +42,7 @@ many-took_grass = Césped como en tus otras propiedades: { $grass }. Donde sea o
 many-next_product = Ahora, ¿qué vas a aplicar? Di lo que dice la etiqueta; después un botón lo pone en todas: /product
 many-next_sizes = Ahora, las medidas que faltan: ve a la propiedad y di frente 60x40, o manda otra vez la lista con ellas.
 many-next = Todas están listas. Reviso su suelo cada mañana.
-many-button_today = Ronda
+many-button_today = Ruta
 many-button_product =
     { $count ->
         [one] Usarlo también en mi otra propiedad

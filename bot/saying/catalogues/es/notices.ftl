@@ -12,7 +12,7 @@ notices-after =
         [landlord] El césped de { $place }: { DAY($on, style: "on") } se aplicó { $what } ({ $zones }). Evita que nazcan las semillas de malezas.
         [association] Aviso a los residentes, { $place }: { DAY($on, style: "on") } se aplicó { $what } ({ $zones }). Evita que nazcan las semillas de malezas.
         [neighbor] Aviso a los vecinos de { $place }: { DAY($on, style: "on") } se aplicó { $what } en el césped ({ $zones }). Evita que nazcan las semillas de malezas.
-       *[other] Aviso de césped, { $place }: { DAY($on, style: "on") } se aplicó { $what } ({ $zones }). Evita que nazcan las semillas de malezas.
+       *[other] Aviso de césped, { $place }: { DAY($on, style: "on") } se aplicó { $what } en el césped ({ $zones }). Evita que nazcan las semillas de malezas.
     }
 notices-place_of = { $customer }, { $place }
 notices-what = un preemergente ({ $names })
@@ -47,12 +47,13 @@ notices-in_es = En español
 notices-rule_kept = Anotado. Lo digo en mis avisos y en la lista del día. Manda lo que diga tu estado.
 notices-rule_none = Anotado: ni letreros ni aviso previo. Manda lo que diga tu estado.
 notices-rule_hours =
-    Tu estado pide avisar, según dijiste: { $hours ->
+    Tu estado pide avisar, según me dijeron: { $hours ->
         [one] 1 hora
        *[other] { $hours } horas
-    } antes. Para los textos, di: avisos para clientes
-notices-rule_signs = Tu estado pide letreros, según dijiste: ponlos al aplicar.
-notices-rule_posted = ¿Ya están los letreros que pide tu estado, según dijiste? Entonces di: todos los registros letrero sí
+    } antes.
+notices-rule_words = Para los textos, di: avisos para clientes
+notices-rule_signs = Tu estado pide letreros, según me dijeron: ponlos al aplicar.
+notices-rule_posted = ¿Ya están los letreros que pide tu estado, según me dijeron? Entonces di: todos los registros letrero sí
 notices-send_by = Envíalo a más tardar { DAY($by, style: "on") }.
 notices-due_head =
     { $count ->

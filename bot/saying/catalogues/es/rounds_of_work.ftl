@@ -18,8 +18,8 @@ rounds_of_work-takes = { $days ->
 }
 rounds_of_work-load = Carga para lo que falta hoy: { $amounts }.
 rounds_of_work-load_one = { $amount } de { $product }
-rounds_of_work-line = { $number }. { $yard }: { $what }
-rounds_of_work-line_town = { $number }. { $yard } ({ $town }): { $what }
+rounds_of_work-line = { $number }. { $yard }: { LIST($what, style: "comma") }
+rounds_of_work-line_town = { $number }. { $yard } ({ $town }): { LIST($what, style: "comma") }
 rounds_of_work-tanks = { $product }: { $loads } tanques de { $tank }; { $amount } en { $water } de cada uno.
 rounds_of_work-drive = En orden de manejo, unas { $far } mi en línea recta.
 rounds_of_work-drive_metric = En orden de manejo, unos { $far } km en línea recta.
@@ -61,7 +61,7 @@ rounds_of_work-tonight = { $count ->
    *[other] Esta noche faltan { $count } de las { $all } de hoy.
 }
 rounds_of_work-tonight_none = No falta nada de la ruta de hoy.
-rounds_of_work-tonight_line = { $yard }: { $what }
+rounds_of_work-tonight_line = { $yard }: { LIST($what, style: "comma") }
 rounds_of_work-tonight_load = Sin usar: { $amounts }. En seco, en su propia bolsa, lejos de niños y mascotas.
 rounds_of_work-tonight_next = La primera de mañana: { $yard }.
 rounds_of_work-coming = Después: { $next }

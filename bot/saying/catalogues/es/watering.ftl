@@ -33,3 +33,5 @@ watering-dry_water_now = { $days ->
 }
 watering-dry_partly_late = { $yard }: en parte. Empezaron a brotar malezas mientras estaba seco; las que ya salieron no las detiene. Riega ya { $missing } por las que vienen y busca plántulas.
 watering-dry_share = Por su vida media queda cerca de { $share } % de la dosis; en superficie seca algunos ingredientes se pierden más rápido.
+watering-none_waits = En ninguna de tus propiedades hay algo que espere riego ahora.
+watering-still_short = Anotado, pero todavía falta agua en: { LIST($yards, style: "unit") }.
