@@ -242,12 +242,15 @@ def _held_back(
     deed *= DAMPING["plan"] if is_planned else 1.0
     deed *= DAMPING["denied"] if said.is_denied else 1.0
     deed *= DAMPING["to_come"] if is_to_come else 1.0
+    # "No crabgrass so far": what is not there is no sighting.
+    seen = report * (DAMPING["denied"] if said.is_denied else 1.0)
     kinds = set(_KIND.findall(text))
     left = {
         **dict.fromkeys(FACTS, fact),
         **dict.fromkeys(REPORTS, report),
         **dict.fromkeys(DEEDS, deed),
-        "report_rain": report * (DAMPING["to_come"] if is_to_come else 1.0),
+        "report_rain": seen * (DAMPING["to_come"] if is_to_come else 1.0),
+        "report_weeds": seen,
     }
     for act, needed in EVIDENCE.items():
         if not needed & kinds:

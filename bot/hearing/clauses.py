@@ -26,6 +26,13 @@ def cut(
     normal: Normal, spans: Sequence[Span], start: int = 0, end: int | None = None
 ) -> list[Stretch]:
     """Return the stretches of a normal form between which another act may begin."""
+    return _few(normal.text, spans, pieces(normal, spans, start, end))
+
+
+def pieces(
+    normal: Normal, spans: Sequence[Span], start: int = 0, end: int | None = None
+) -> list[Stretch]:
+    """Return every stretch between two joints, however short."""
     text = normal.text
     stop = len(text) if end is None else end
     places = [start]
@@ -35,10 +42,7 @@ def cut(
         if not is_inside and not _is_list(text, match, spans):
             places.append(match.end() if match["mark"] else match.start())
     places.append(stop)
-    found = [
-        (first, last) for first, last in itertools.pairwise(places) if text[first:last].strip()
-    ]
-    return _few(text, spans, found)
+    return [(first, last) for first, last in itertools.pairwise(places) if text[first:last].strip()]
 
 
 def _is_list(text: str, match: re.Match[str], spans: Sequence[Span]) -> bool:

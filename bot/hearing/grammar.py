@@ -13,7 +13,7 @@ from bot.hearing.forms.gap_forms import ran_out_said
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span
-from bot.hearing.names_heard import is_part_of_lot, part_of_lot
+from bot.hearing.names_heard import is_part_of_lot, name_alone, part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers import label_words, measurements, product_lines, quantities, wish_words
 from bot.hearing.readers.places import read_place
@@ -144,12 +144,14 @@ def _as_kept(item: Item, kept: Sequence[str]) -> Item:
     if isinstance(item, Unread):
         return item
     zone = item.zone if isinstance(item, Doubt) else item
-    part = _part(zone.name or "")
+    said = name_alone(zone.name or "")
+    part = _part(zone.name or "") or _part(said)
     same = [each for each in kept if _part(each) == part]
     is_kept = any(each.casefold() == (zone.name or "").casefold() for each in kept)
-    if is_kept or not part or len(same) != 1:
+    name = same[0] if part and len(same) == 1 else said if part else zone.name
+    if is_kept or name == zone.name:
         return item
-    zone = replace(zone, name=same[0])
+    zone = replace(zone, name=name)
     return replace(item, zone=zone) if isinstance(item, Doubt) else zone
 
 

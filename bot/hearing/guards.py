@@ -47,10 +47,11 @@ def manner(text: str, language: str, *, has_mark: bool) -> Manner:
         text,
     )
     start = text[first.end() :] if first else text
+    stated = _stated(language)
     is_asked = (
         has_mark
-        or bool(_first(language).match(start))
-        or bool(_pattern("question", "anywhere", language).search(text))
+        or (bool(_first(language).match(start)) and not stated.match(start))
+        or bool(_pattern("question", "anywhere", language).search(stated.sub(" ", text)))
     )
     return Manner(
         is_question=is_asked,
@@ -91,3 +92,8 @@ def _pattern(kind: str, name: str, language: str) -> re.Pattern[str]:
 @cache
 def _first(language: str) -> re.Pattern[str]:
     return words.phrases("guards", "question", "first", language=language)
+
+
+@cache
+def _stated(language: str) -> re.Pattern[str]:
+    return words.phrases("guards", "question", "stated", language=language)

@@ -13,7 +13,6 @@ from typing import Final
 from bot.hearing import answering, emergency, grammar, policy, words
 from bot.hearing.acts import ACTS
 from bot.hearing.clause_readings import DEEDS, PASSING, Reader, Reading
-from bot.hearing.concepts import concepts_of
 from bot.hearing.forms import FORMS, read_form
 from bot.hearing.forms.in_spanish import in_english
 from bot.hearing.heard import ActHeard, Heard, Scene, Slots
@@ -22,7 +21,8 @@ from bot.hearing.names_heard import Names
 from bot.hearing.normal import Normal, normal
 from bot.hearing.ranker import Ranker, ranker
 from bot.hearing.slots import Stretch, fill, says_both, stretch
-from bot.hearing.words import bare
+from bot.hearing.together import together
+from bot.hearing.told_apart import corrected, told_apart
 
 
 def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
@@ -39,6 +39,9 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     """
     form = normal(text, scene.language)
     spans = find_spans(form, Names(scene.zones, scene.yards))
+    right = corrected(form, spans)
+    if right is not None:
+        return _as_said(hear(right, scene, by), form)
     reader = Reader(form, spans, scene, by or ranker())
     if not form.text.strip():
         return Heard((ActHeard("unknown", said=text),), keeps_pending=scene.pending is not None)
@@ -61,6 +64,12 @@ def _of_every_yard(heard: Heard, form: Normal) -> Heard:
     return replace(heard, acts=tuple(acts))
 
 
+def _as_said(heard: Heard, form: Normal) -> Heard:
+    """Return what was heard of a text put right, each act with the words that were written."""
+    said = form.traced.said.strip()
+    return replace(heard, acts=tuple(replace(each, said=said) for each in heard.acts))
+
+
 def _is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
     """Tell whether the sentences surely make another act's what fits a form.
 
@@ -68,14 +77,21 @@ def _is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
     """
     pending, whole = reader.scene.pending, reader.whole()
     is_asked = pending is not None and pending.kind == shaped.act
-    is_short = len(shaped.said.split()) <= policy.WORDS_OF_A_COMMAND
+    is_short = shaped.act not in _ANY_FIGURES and (
+        len(shaped.said.split()) <= policy.WORDS_OF_A_COMMAND
+    )
     is_stated = not (whole.manner.is_question and ACTS[shaped.act].changes)
-    has_figures = any(letter.isdigit() for letter in shaped.said)
+    # Figures are a size's or a rate's own; a number of five digits is not always a place's.
+    has_figures = shaped.act not in _ANY_FIGURES and any(map(str.isdigit, shaped.said))
     if is_asked or is_short or (is_stated and has_figures):
         return False
     # Another change takes more: what fits a form changes what it says, or asks.
     most = policy.NO_FORM_OF_CHANGE if _is_change(whole.act) else policy.NO_FORM
     return whole.score >= policy.SURE_OF_WORDS and whole.share(shaped.act) < most
+
+
+#: Acts whose figures may be another act's: a ZIP code may be a licence.
+_ANY_FIGURES: Final = frozenset({"give_place", "join"})
 
 
 def _is_change(act: str) -> bool:
@@ -170,12 +186,15 @@ def _free(
         return Heard(acts, keeps_pending=is_other)
     done: list[ActHeard] = []
     asked: list[ActHeard] = []
-    best = reader.best()
+    best = told_apart(form, spans, reader) or reader.best()
     for each in best:
         if len(best) > 1 and _is_weak_beside(each, reader.whole()):
             continue
         act, between = policy.settled(
-            each, scene.pending.kind if scene.pending else "", scene.moment
+            each,
+            scene.pending.kind if scene.pending else "",
+            scene.moment,
+            is_one_of_several=len(best) > 1,
         )
         if act in DEEDS and _is_which_asked(stretch(form, spans, each.start, each.end), scene):
             # "Both are done", of three: which two is asked.
@@ -184,16 +203,7 @@ def _free(
         if act is not None:
             done += _at_each_yard(_heard(act, each, form, spans, scene), each, spans)
         asked += [_heard(name, each, form, spans, scene) for name in between]
-    done = _with_yes_and_no(_with_theirs(done), scene)
-    again = policy.of_one_matter([each.act for each in done])
-    done = [
-        each
-        for each in done
-        if each.act not in again
-        and not _is_figure_asked_about(each, done, scene)
-        and not _is_only_put_off(each, done)
-        and not _is_what_was_used(each, done)
-    ]
+    done = together(done, scene)
     if not done and not asked:
         done = [ActHeard("unknown", said=form.traced.said.strip())]
     return Heard(tuple(done), tuple(asked), keeps_pending=is_pending)
@@ -218,73 +228,6 @@ def _at_each_yard(act: ActHeard, reading: Reading, spans: Sequence[Span]) -> lis
     if act.act not in DEEDS or len(names) < 2:
         return [act]
     return [replace(act, slots=replace(act.slots, yard=name)) for name in names]
-
-
-def _with_theirs(done: Sequence[ActHeard]) -> list[ActHeard]:
-    """Return the acts with what others went on to do as theirs: "my guy came and did the front"."""
-    told: list[ActHeard] = []
-    for each in done:
-        before = told[-1] if told else None
-        is_own = words.phrases("whose", "own", "words").search(bare(each.said)) is not None
-        is_theirs = before is not None and before.act == "report_service" and not is_own
-        if before is None or not is_theirs or each.act != "report_applied":
-            told.append(each)
-            continue
-        slots, new = before.slots, each.slots
-        slots = replace(
-            slots,
-            zones=slots.zones or new.zones,
-            all_zones=slots.all_zones or new.all_zones,
-            strangers=slots.strangers or new.strangers,
-            on=slots.on or new.on,
-            amount=slots.amount or new.amount,
-            parts=slots.parts or new.parts,
-            unread=slots.unread or new.unread,
-        )
-        told[-1] = replace(before, slots=slots)
-    return told
-
-
-def _with_yes_and_no(done: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
-    """Return the acts with a yes or no beside others as what it says: "back yes, front no".
-
-    Of zones, while they wait, it is a report; else it is said in passing.
-    """
-    if len(done) < 2:
-        return list(done)
-    is_waited_for = scene.moment in ("open", "due")
-    told: list[ActHeard] = []
-    for each in done:
-        act = _REPORTED.get(each.act, each.act)
-        if act == each.act:
-            told.append(each)
-        elif is_waited_for and each.slots.zones:
-            told.append(replace(each, act=act))
-    return told
-
-
-_REPORTED: Final = {"confirm": "report_applied", "deny": "report_not_done"}
-
-
-def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scene) -> bool:
-    """Tell whether figures belong to a question beside them: "how much for that bit, it's 5x8"."""
-    is_beside = any(not ACTS[other.act].changes for other in done)
-    is_kept = not scene.zones or any(name in scene.zones for name in each.slots.zones)
-    is_own = is_kept if each.act == "measure" else each.slots.product is not None
-    return is_beside and each.act in ("measure", "enter_product") and not is_own
-
-
-def _is_only_put_off(each: ActHeard, done: Sequence[ActHeard]) -> bool:
-    """Tell whether a day for what is not done yet asks for no reminder: "ditch can wait"."""
-    is_beside = any(other.act == "report_not_done" for other in done)
-    says_so = words.phrases("commands", "remind", "words").search(bare(each.said))
-    return each.act == "snooze" and is_beside and says_so is None
-
-
-def _is_what_was_used(each: ActHeard, done: Sequence[ActHeard]) -> bool:
-    """Tell whether bags beside a report are what went down, not what is left of them."""
-    is_beside = any(other.act in ("report_applied", "enter_product") for other in done)
-    return each.act == "set_stock" and is_beside and "left" not in concepts_of(bare(each.said))
 
 
 def _asked_beside(

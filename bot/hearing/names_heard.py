@@ -7,7 +7,7 @@ the language calls that part of a lot: "atras" is the zone that is called back.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache, cached_property
 
@@ -31,6 +31,25 @@ def is_part_of_lot(name: str) -> bool:
     return name in _PLAIN
 
 
+def as_kept(text: str, found: Iterable[tuple[int, int, str]]) -> str:
+    """Return a text with names put for the words that they are called by: "la mitad de back"."""
+    pieces: list[str] = []
+    at = 0
+    for start, end, name in sorted(found):
+        pieces += [text[at:start], name]
+        at = end
+    return "".join([*pieces, text[at:]])
+
+
+def name_alone(said: str) -> str:
+    """Return a Spanish name of a part of a lot alone: "frente" of "el frente mide"."""
+    return _AROUND.sub("", said)
+
+
+_AROUND = re.compile(
+    r"^(?:(?:el|la|los|las)\s+)?(?:del?\s+)?|\s+(?:mide|miden|es|son|tiene)(?:\s+de)?$",
+    re.IGNORECASE,
+)
 #: Parts of a lot that are called so in any language.
 _PLAIN = frozenset({"front", "back", "side"})
 

@@ -13,7 +13,7 @@ from bot.hearing.clauses import cut, goes_on
 from bot.hearing.guards import manner
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.heard_values import Span
-from bot.hearing.names_heard import part_of_lot
+from bot.hearing.names_heard import as_kept, name_alone, part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
@@ -94,7 +94,7 @@ def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
     slots = replace(slots, **_whens(act, clause, scene), **_things(act, clause))
     if act in _IN_PARTS:
         unit = scene.length_unit
-        slots = replace(slots, parts=find_parts(scene.zones, clause.said, unit))
+        slots = replace(slots, parts=find_parts(scene.zones, _by_kept_names(clause), unit))
     return replace(slots, **_measures(act, clause))
 
 
@@ -108,7 +108,7 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     zones = tuple(zone for zone in scene.zones if zone in names)
     if not scene.zones:
         # Before any zone is kept, a part of a lot goes by its plain name.
-        zones = tuple(dict.fromkeys(_plain_name(clause, span) for span in clause.of("zone")))
+        zones = tuple(dict.fromkeys(_plain_name(clause, span, scene) for span in clause.of("zone")))
     others = all_but(scene.zones, clause.said)
     if others is not None:
         return {"zones": _done_or_missed(act, others, scene)}
@@ -171,9 +171,24 @@ def says_both(text: str) -> bool:
     return words.phrases("guards", "both", "words").search(text) is not None
 
 
-def _plain_name(clause: Stretch, span: Span) -> str:
+def _plain_name(clause: Stretch, span: Span, scene: Scene) -> str:
     said = clause.normal.traced.original(span.start, span.end)
+    if scene.language == clause.normal.language != words.LANGUAGES[0]:
+        # The names are the person's: a Spanish chat calls its front "frente".
+        return name_alone(said)
     return part_of_lot(said, clause.normal.language)
+
+
+def _by_kept_names(clause: Stretch) -> str:
+    """Return a clause as written, in its kept names where it calls zones otherwise: "atras"."""
+    named = [
+        (span.start - clause.start, span.end - clause.start, span.value[0])
+        for span in clause.of("zone")
+        if isinstance(span.value, tuple) and len(span.value) == 1
+    ]
+    said = clause.said.casefold()
+    is_said = all(name.casefold() in said for _, _, name in named)
+    return clause.said if is_said else as_kept(clause.text, named)
 
 
 def _told(clause: Stretch) -> Stretch:

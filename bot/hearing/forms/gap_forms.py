@@ -9,6 +9,8 @@ from typing import Final
 from bot.hearing import guards
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.names_heard import Names, as_kept
+from bot.hearing.normal import normal
 from bot.hearing.readers.measures import of_kind, read_figures
 from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.zone_names import find_names
@@ -71,6 +73,17 @@ class StripeSaid:
     length_m: float | None = None
 
 
+def _by_kept_names(text: str, scene: Scene) -> tuple[str, tuple[str, ...]]:
+    """Return a text in kept names, and these, where it calls zones by words of its language."""
+    form = normal(text, scene.language)
+    found = [
+        (start, end, names[0])
+        for kind, start, end, names in Names(scene.zones).find(form.text, form.language)
+        if kind == "zone" and names is not None and len(names) == 1
+    ]
+    return as_kept(form.text, found), tuple(dict.fromkeys(name for _, _, name in found))
+
+
 def read_gap(text: str, scene: Scene) -> Slots | None:
     """Read ``ran out half way on the front``, ``missed a stripe 2 ft x 60 ft``, a pass."""
     if text.rstrip().endswith("?"):
@@ -97,6 +110,8 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
     figures = read_figures(typed)
     if _RAN_OUT.search(typed):
         said = ran_out_said(typed)
+        if not named:
+            typed, named = _by_kept_names(text, scene)
         parts = find_parts(scene.zones, typed)
         return Slots(zones=named, all_zones=is_all, parts=parts, read=said)
     lengths = of_kind(figures, "length")

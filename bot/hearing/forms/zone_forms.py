@@ -50,6 +50,12 @@ def read_removal(text: str, scene: Scene) -> Slots | None:
     return Slots(zones=named, all_zones=is_all and not named, rest=rest)
 
 
+def read_sure_removal(text: str, scene: Scene) -> Slots | None:
+    """Read a removal that names a zone there is."""
+    found = read_removal(text, scene)
+    return found if found is not None and (found.zones or found.all_zones) else None
+
+
 def read_unknown_unit(text: str, scene: Scene) -> Slots | None:
     """Read ``front 4 rods by 3 rods`` as a size in a unit that has to be asked back."""
     said = text.strip(" .!")
@@ -77,6 +83,7 @@ def read_bare_area(text: str, scene: Scene) -> Slots | None:
 
 FORMS: Final = (
     Form("measure", read_bare_area, is_sure=True),
-    Form("remove_zone", read_removal, is_sure=True),
+    Form("remove_zone", read_sure_removal, is_sure=True),
+    Form("remove_zone", read_removal),
     Form("measure", read_unknown_unit, is_sure=True),
 )

@@ -1,0 +1,104 @@
+"""Acts heard in one message, each beside the others: what one makes of another."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from bot.hearing import policy, words
+from bot.hearing.acts import ACTS
+from bot.hearing.concepts import concepts_of
+from bot.hearing.heard import ActHeard, Scene
+from bot.hearing.words import bare
+
+
+def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
+    """Return the acts of a message without what only says another of them again."""
+    done = _with_yes_and_no(_with_theirs(heard), scene)
+    done = [_undone(each, done) for each in done]
+    again = policy.of_one_matter([each.act for each in done])
+    return [
+        each
+        for each in done
+        if each.act not in again
+        and not _is_figure_asked_about(each, done, scene)
+        and not _is_only_put_off(each, done)
+        and not _is_what_was_used(each, done)
+    ]
+
+
+def _with_theirs(done: Sequence[ActHeard]) -> list[ActHeard]:
+    """Return the acts with what others went on to do as theirs: "my guy came and did the front"."""
+    told: list[ActHeard] = []
+    for each in done:
+        before = told[-1] if told else None
+        is_own = words.phrases("whose", "own", "words").search(bare(each.said)) is not None
+        is_theirs = before is not None and before.act == "report_service" and not is_own
+        if before is None or not is_theirs or each.act != "report_applied":
+            told.append(each)
+            continue
+        slots, new = before.slots, each.slots
+        slots = replace(
+            slots,
+            zones=slots.zones or new.zones,
+            all_zones=slots.all_zones or new.all_zones,
+            strangers=slots.strangers or new.strangers,
+            on=slots.on or new.on,
+            amount=slots.amount or new.amount,
+            parts=slots.parts or new.parts,
+            unread=slots.unread or new.unread,
+        )
+        told[-1] = replace(before, slots=slots)
+    return told
+
+
+def _with_yes_and_no(done: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
+    """Return the acts with a yes or no beside others as what it says: "back yes, front no".
+
+    Of zones, while they wait, it is a report; else it is said in passing.
+    """
+    if len(done) < 2:
+        return list(done)
+    is_waited_for = scene.moment in ("open", "due")
+    told: list[ActHeard] = []
+    for each in done:
+        act = _REPORTED.get(each.act, each.act)
+        if act == each.act:
+            told.append(each)
+        elif is_waited_for and each.slots.zones:
+            told.append(replace(each, act=act))
+    return told
+
+
+_REPORTED: Final = {"confirm": "report_applied", "deny": "report_not_done"}
+
+
+def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scene) -> bool:
+    """Tell whether figures belong to a question beside them: "how much for that bit, it's 5x8"."""
+    is_beside = any(not ACTS[other.act].changes for other in done)
+    is_kept = not scene.zones or any(name in scene.zones for name in each.slots.zones)
+    is_own = is_kept if each.act == "measure" else each.slots.product is not None
+    return is_beside and each.act in ("measure", "enter_product") and not is_own
+
+
+def _undone(each: ActHeard, done: Sequence[ActHeard]) -> ActHeard:
+    """Return an act, a reminder beside a report as what is not done: "front is in, rest later"."""
+    is_beside = any(other.act == "report_applied" for other in done)
+    says_so = words.phrases("commands", "remind", "words").search(bare(each.said))
+    if each.act != "snooze" or not is_beside or says_so is not None:
+        return each
+    return replace(each, act="report_not_done")
+
+
+def _is_only_put_off(each: ActHeard, done: Sequence[ActHeard]) -> bool:
+    """Tell whether a day for what is not done yet asks for no reminder: "ditch can wait"."""
+    is_beside = any(other.act == "report_not_done" for other in done)
+    says_so = words.phrases("commands", "remind", "words").search(bare(each.said))
+    return each.act == "snooze" and is_beside and says_so is None
+
+
+def _is_what_was_used(each: ActHeard, done: Sequence[ActHeard]) -> bool:
+    """Tell whether bags beside a report are what went down, not what is left of them."""
+    is_beside = any(other.act in ("report_applied", "enter_product") for other in done)
+    return each.act == "set_stock" and is_beside and "left" not in concepts_of(bare(each.said))
