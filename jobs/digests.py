@@ -63,6 +63,12 @@ _BY_THE_LOOK: Final = frozenset({*_TRUE_IN, Kind.WATER_IN})
 #: Whoever has so many yards gets one message a morning, but for what is urgent.
 MANY_YARDS: Final = 5
 _URGENT: Final = frozenset({Kind.ACT_NOW, Kind.WATER_IN})
+#: Of many yards, what needs nothing done goes with the next message that does; what says to buy
+#: waits so long for the other towns of a round. Neither makes a message of its own till then.
+_RIDES_FOR: Final[Mapping[str, timedelta]] = {
+    Kind.WATERED_IN: _WORTH_TELLING_FOR[Kind.WATERED_IN],
+    Kind.SOIL_WARMING: timedelta(days=3),
+}
 #: A snooze until it is warmer ends this close to emergence, warm or not [days].
 _NO_SNOOZE_DAYS: Final = 12
 
@@ -134,7 +140,9 @@ def sort_out(
                 kept.append(alert)
     fresh = [alert for alert in kept if alert.repeat_until is None]
     if fresh:
-        mine = yards.of_chat(work, chat_id)
+        mine = yards.of_chat(work, chat_id) or [
+            yard for yard, _ in crews.shared_with(work, chat_id)
+        ]
         timezone = mine[0].timezone if mine else "UTC"
         today_from = day_begins(now, timezone)
         told_today = sum(at >= today_from for at in told_at)
@@ -142,12 +150,21 @@ def sort_out(
         calm = fresh if told_today >= said.daily_cap else []
         if 0 < told_today < said.daily_cap and len(mine) >= MANY_YARDS:
             calm = [alert for alert in fresh if alert.kind not in _URGENT]
+        if len(mine) >= MANY_YARDS and all(_may_ride_along(alert, now) for alert in fresh):
+            calm = fresh
         put_off.update({alert.id: later for alert in calm})
         fresh = [alert for alert in fresh if alert not in calm]
     message = fresh or [alert for alert in kept if alert.repeat_until is not None]
     is_of_several = len({alert.yard_id for alert in message}) > 1
     told = message if is_of_several else message[:1]
     return SortedOut(tuple(told), tuple(withdrawn), put_off)
+
+
+def _may_ride_along(alert: AlertRecord, now: datetime) -> bool:
+    """Tell whether an alert of many yards may wait for another message to go with."""
+    is_good_news = not alert.facts.get("is_closed_again")
+    rides_for = _RIDES_FOR.get(alert.kind)
+    return rides_for is not None and is_good_news and now - alert.created_at < rides_for
 
 
 def facts_for(

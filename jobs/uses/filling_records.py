@@ -19,7 +19,7 @@ from jobs.record_details import SAID_FIELDS, RecordDetails
 from jobs.uses import calibrating, recording
 from jobs.uses.recording import record_of
 from jobs.yard_changes import settle
-from storage import applications, chats, journal, machines, products
+from storage import applications, chats, journal, machines, products, wishes
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord
@@ -100,7 +100,9 @@ def missing(work: Work, mine: Sequence[YardRecord], now: datetime) -> tuple[str,
         for each in done:
             details = RecordDetails.from_json(each.details)
             found |= {name for name in ASKED if getattr(details, name) is None}
-    every = ("registration", "licence", "customer", *ASKED)
+            if details.posted is None and wishes.of_chat(work, yard.chat_id).posts_signs:
+                found.add("posted")
+    every = ("registration", "licence", "customer", *ASKED, "posted")
     return tuple(name for name in every if name in found)
 
 

@@ -334,3 +334,23 @@ def test_what_is_over_the_cap_goes_into_the_next_morning(outbox: Outbox) -> None
     _deliver_until(outbox, post, NOON + 10 * DAY)
     days = [letter.at.astimezone(ZoneInfo("America/Chicago")).date() for letter in post.sent]
     assert [len(list(group)) for _, group in itertools.groupby(days)] == [2, 2, 1]
+
+
+def test_of_many_yards_what_needs_nothing_done_goes_with_what_does(tmp_path: Path) -> None:
+    box = Outbox(tmp_path, ("America/Chicago",) * 5, NOON)
+    post = Post()
+    box.put(0, "soil_warming", "a", NOON)
+    box.put(1, "watered_in", "b", NOON)
+    assert deliver_due(box.db, post, NOON, owner="a", manners=MANNERS) == 0
+    box.put(2, "soil_warming", "c", NOON + DAY)
+    # After three days for the other towns all of it goes together.
+    _deliver_until(box, post, NOON + 4 * DAY)
+    told = [[each.yard_name for each in (letter, *letter.others)] for letter in post.sent]
+    assert told == [["Yard 0", "Yard 1", "Yard 2"]]
+    box.put(3, "watered_in", "d", NOON + 5 * DAY)
+    # The next call of a morning, at 7 there.
+    box.put(4, "window_open", "e", NOON + 6 * DAY - 3 * HOUR)
+    _deliver_until(box, post, NOON + 30 * DAY)
+    told = [{each.yard_name for each in (letter, *letter.others)} for letter in post.sent]
+    assert told[1:] == [{"Yard 3", "Yard 4"}]
+    box.db.close()
