@@ -173,7 +173,34 @@ def crossing_rows() -> list[Row]:
             " / ".join(f"{np.abs(errors).mean():.2f}" for errors in raw.values())
             + f" ({' / '.join(f'{np.abs(errors).mean():.2f}' for errors in seen.values())})",
         ),
+        *_climate_rows(names, plain, drawn),
     ]
+
+
+def _climate_rows(
+    names: Sequence[str], plain: Sequence[Scored], drawn: Sequence[Scored]
+) -> list[Row]:
+    """Return by climate how the next three weeks' crossings are named.
+
+    Days off (over the five-year curve's), then the share inside p10-p90.
+    """
+    kinds = {s.name: window_open.climate_of(s, fit_climate(s.series).mean_c) for s in stations()}
+    of = np.array([kinds[name] for name in names])
+    found = []
+    for kind in sorted(set(of)):
+        sides = []
+        for scored in (plain, drawn):
+            mine = [one for one, is_it in zip(scored, of == kind, strict=True) if is_it]
+            sides.append([one for one in mine if one.ahead <= 21])
+        figures = ", ".join(f"{days_off(side):.2f} ({over_baseline(side):.2f})" for side in sides)
+        held = ", ".join(f"{inside(side):.2f}" for side in sides)
+        found.append(
+            (
+                f"55 °F crossing 1-21 days off, {kind} ({len(sides[0])}): without, with a forecast",
+                f"{figures}; {held}",
+            )
+        )
+    return found
 
 
 def speed_rows() -> list[Row]:
