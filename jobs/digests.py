@@ -12,6 +12,7 @@ from dataclasses import asdict, dataclass, field
 from datetime import date, datetime, timedelta
 from typing import Any, Final
 
+from jobs import still_time
 from jobs.agronomy.season import Kind, State, Target
 from jobs.agronomy.series import DailySeries
 from jobs.data_trouble import record_of, trouble_of
@@ -249,7 +250,10 @@ def _is_idle(
     if worth_for is not None and now - alert.created_at > worth_for:
         return True
     if "word" in alert.facts:
-        return not is_word_so(standing_of(work, yard), alert.year, alert.facts)
+        standing = standing_of(work, yard)
+        if alert.facts.get("is_still_time"):
+            return not still_time.is_so(standing, alert.year)
+        return not is_word_so(standing, alert.year, alert.facts)
     if alert.kind in _STEPS:
         newer = _STEPS[_STEPS.index(Kind(alert.kind)) + 1 :]
         beside = [(each.yard_id, each.target, each.kind) for each in due]

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date, datetime
 from typing import Any, Final
 
+from jobs import still_time
 from jobs.agronomy.season import (
     Kind,
     Season,
@@ -199,13 +200,17 @@ def _words(standing: Standing, change: Moved, course: Course | None, today: date
     barriers = []
     if course is not None and not leaves_more:
         barriers = barriers_of(standing, target, course, day)
-    return words_of(
+    found = words_of(
         standing,
         target,
         today,
         soil_5day_c=None if change.judged is None else change.judged.soil_5day_c,
         barriers=barriers,
         is_more_allowed=leaves_more,
+    )
+    allowed = leaves_more and is_more_allowed(standing, day)
+    return found + still_time.words(
+        standing, target, today, change.judged, course, is_more_allowed=allowed
     )
 
 

@@ -45,6 +45,8 @@ def write(letter: Letter) -> Reply | None:
         return _seen_any(letter)
     if facts.get("is_late_summer_offer"):
         return _offer(letter)
+    if facts.get("is_still_time"):
+        return _still_time(letter)
     if letter.kind == Kind.SEEDING_POSSIBLE:
         today = local(letter.at, letter.timezone).date()
         on = Day(date.fromisoformat(facts["seed_on"]), today)
@@ -188,6 +190,26 @@ def _seen_any(letter: Letter) -> Reply:
         ]
     )
     return Reply(say("year.seen_any", yard=letter.yard_name), buttons)
+
+
+def _still_time(letter: Letter) -> Reply:
+    """It is past the deadline and nothing is up: what an application does now, and for how long."""
+    facts, today = letter.facts, local(letter.at, letter.timezone).date()
+    days = {
+        name: Day(date.fromisoformat(facts[name]), today)
+        for name in ("was", "up", "ends")
+        if facts[name] is not None
+    }
+    params = {"yard": letter.yard_name, "ends": say("timing.summer"), **days}
+    lines = [say("year.still_time", **params)]
+    lasts = facts.get("lasts")
+    if lasts is not None and lasts[2] > 0:
+        name, low, high = lasts
+        lines.append(say("year.still_lasts", ingredient=name, low=low, high=high))
+    if facts.get("acts_on_seedlings"):
+        lines.append(say("year.still_seedlings"))
+    why = rows([(say("timing.button_why"), f"why:{letter.yard_id}")])
+    return Reply("\n".join(lines), (*_call(letter), *why, *later_row(letter)))
 
 
 def _call(letter: Letter) -> Buttons:

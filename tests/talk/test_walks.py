@@ -76,3 +76,18 @@ def test_una_cuadrilla_in_two_languages(tmp_path: Path) -> None:
         mine = yards.of_chat(work, 1)
         assert [yard.name for yard in mine] == ["Church", "Molino"]
         assert [len(applications.of_yard(work, yard.id)) for yard in mine] == [1, 1]
+
+
+def test_between_the_last_call_and_the_first_seedlings_one_word_is_said_and_once(
+    tmp_path: Path,
+) -> None:
+    idle = Talker(tmp_path)
+    idle.settle_in()
+    idle.until_alert("window_open")
+    told = [each for each in idle.wait("P5W") if each.alert is not None]
+    assert [each.alert for each in told] == ["act_now", "state", "window_missed"]
+    word = told[1].reply.text
+    assert "not too late yet. The deadline was" in word
+    # Weeks by the decay of prodiamine at 3.2 lb of a 0.38 % granule per 1,000 sq ft.
+    assert "At your rate prodiamine lasts about 10 to 32 weeks." in word
+    assert "Why" in [button.label for row in told[1].reply.buttons for button in row]

@@ -37,3 +37,8 @@ year-call_capped = { $yard }: time to treat for { $weed }, but your label allows
 year-digest_call_capped = Due, but your label allows no more of the product: { $yards }
 year-weed_summer_annuals = crabgrass
 year-weed_winter_annuals = annual bluegrass
+# Between the last call and the first seedlings. Weeks by decay: `jobs.agronomy.barrier`.
+year-still_time = { $yard }: not too late yet. The deadline was { $was }, and first crabgrass is { DAY($up, style: "about") }. Apply and water in now: it stops what sprouts from about a week on, until { $ends }. A first few may slip through.
+year-still_lasts = At your rate { $ingredient } lasts about { $low } to { $high } weeks.
+year-still_seedlings = It also acts on small seedlings, as far as your label says.
+year-digest_still_time = Not too late yet. Apply and water in now: { $yards }

@@ -37,3 +37,7 @@ year-call_capped = { $yard }: toca un preemergente contra { $weed }, pero tu eti
 year-digest_call_capped = Toca, pero tu etiqueta no permite más de ese producto: { $yards }
 year-weed_summer_annuals = el garranchuelo
 year-weed_winter_annuals = la poa anual
+year-still_time = { $yard }: todavía no es tarde. La fecha límite era { DAY($was, style: "on") }, y el primer garranchuelo se espera { DAY($up, style: "about") }. Aplica y riega ya: frena lo que brote desde más o menos una semana después, hasta { $ends }. Los primeros pueden escaparse.
+year-still_lasts = A tu dosis, { $ingredient } dura más o menos de { $low } a { $high } semanas.
+year-still_seedlings = También actúa sobre plántulas pequeñas, hasta donde diga tu etiqueta.
+year-digest_still_time = Todavía no es tarde. Aplica y riega ya: { $yards }
