@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Final
 
 from bot.hearing.forms.export_forms import ExportSaid
 from bot.hearing.heard import ActHeard
+from bot.saying.values import Day
 from bot.talk import record_filling
 from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
@@ -25,9 +27,10 @@ def on_export(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Make the files of a yard, of all yards, of a customer's, of some days."""
     said = heard.slots.read
     if not isinstance(said, ExportSaid):
+        said = ExportSaid()
+    if said.customer is None and heard.slots.yard is None and len(talk.yards()) >= MANY_YARDS:
         # Who looks after many is asked for the record of all, unless one of them is named.
-        is_many = len(talk.yards()) >= MANY_YARDS and heard.slots.yard is None
-        said = ExportSaid(is_all=is_many)
+        said = replace(said, is_all=True)
     mine = [yard]
     if said.is_all or said.customer is not None:
         mine = [each for each in talk.yards() if talk.may(each, "see")]
@@ -99,6 +102,9 @@ def export(
     talk.afterwards.append(write)
     whose = name if is_one or said.customer else talk.say("crews.all_of_them")
     lines = [talk.say("records.exported", yard=whose, count=len(rows_))]
+    if said.first is not None:
+        ends = {"first": Day(said.first, today), "last": Day(said.last or today, today)}
+        lines.append(talk.say("records.exported_days", **ends))
     lines += record_filling.ask_lines(talk, list(mine))
     lines.append(talk.say("records.keep_safe"))
     buttons = []

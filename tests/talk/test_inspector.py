@@ -126,10 +126,18 @@ def test_all_yards_make_one_workbook_one_log_and_one_calendar(inspected: Talker)
         ("export all from April 1 to April 30", 2),
         ("export all 2025", 0),
         ("exporta todo", 2),
+        ("export Walnut 66 from April 1 to April 30", 1),
+        ("exporta todo de 1 abril a 30 abril", 2),
     ],
 )
 def test_a_customer_and_days_can_be_asked_for(inspected: Talker, words: str, count: int) -> None:
     assert len(pd.read_csv(files_of(inspected, words)[".csv"])) == count
+
+
+def test_files_of_some_days_say_so(inspected: Talker) -> None:
+    text = inspected.ask("export all from April 1 to April 10")
+    assert "Records for all your yards (0 rows)" in text
+    assert "Only what was applied from Wed Apr 1 to yesterday" in text
 
 
 def test_who_works_under_whose_licence_is_on_every_record(inspected: Talker) -> None:

@@ -77,10 +77,18 @@ def read_export(text: str, scene: Scene) -> Slots | None:
     is_all = _ALL.search(rest) is not None
     rest = _ALL.sub(" ", rest)
     is_said = is_all or customer is not None or first is not None
+    yard = None
+    if is_said and _NOTHING.fullmatch(rest) is None:
+        yard = next((each for each in scene.yards if _named(each).search(rest)), None)
+        rest = rest if yard is None else _named(yard).sub(" ", rest)
     if not is_said or _NOTHING.fullmatch(rest) is None:
         return None
     name = None if customer is None else customer["name"].strip()
-    return Slots(read=ExportSaid(is_all, name, first, last))
+    return Slots(yard=yard, read=ExportSaid(is_all, name, first, last))
+
+
+def _named(yard: str) -> re.Pattern[str]:
+    return re.compile(rf"(?<!\w){re.escape(yard)}(?!\w)", re.IGNORECASE)
 
 
 FORMS: Final = (Form("export", read_export),)

@@ -145,3 +145,4 @@ records-heading-said = Your words
 records-heading-recorded_at = Recorded at
 records-heading-recorded_by = Recorded by
 records-heading-changes = Changes
+records-exported_days = Only what was applied from { $first } to { $last }.

@@ -151,3 +151,4 @@ records-heading-said = Como se dijo
 records-heading-recorded_at = Registrado el
 records-heading-recorded_by = Registrado por
 records-heading-changes = Cambios
+records-exported_days = Solo lo aplicado desde { DAY($first, style: "on") } hasta { DAY($last, style: "on") }.
