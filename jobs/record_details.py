@@ -38,6 +38,8 @@ class RecordDetails:
         As somebody read them, in place of what the weather data say.
     supervisor, supervisor_licence
         Under whom it was put down by somebody without a licence of their own.
+    in_pass
+        Which of two crossing passes it was, while the other is still to come.
     """
 
     air_c: float | None = None
@@ -64,6 +66,7 @@ class RecordDetails:
     humidity: str | None = None
     supervisor: str | None = None
     supervisor_licence: str | None = None
+    in_pass: str | None = None
 
     def to_json(self) -> dict[str, Any]:
         """Return primitives for storage, the known fields only."""

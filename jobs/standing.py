@@ -70,6 +70,18 @@ class Standing:
         """The chosen product, by its label."""
         return None if self.record is None else product_of(self.record)
 
+    @property
+    def chosen(self) -> ProductRecord:
+        """The product, for those who know that one is chosen."""
+        assert self.record is not None
+        return self.record
+
+    @property
+    def label(self) -> Product:
+        """Its label, likewise."""
+        assert self.product is not None
+        return self.product
+
     @cached_property
     def programme(self) -> tuple[ZoneRecord, ...]:
         """The zones that get every round."""
@@ -153,6 +165,8 @@ def standing_of(work: Work, yard: YardRecord) -> Standing:
 
 
 def _load(work: Work, yard: YardRecord) -> Standing:
+    # Its product comes with all else of it, in one statement.
+    held.load(work, [yard.id])
     record = None if yard.product_id is None else products.product(work, yard.product_id)
     return Standing(
         yard,

@@ -20,7 +20,6 @@ from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.watering import Cycles, Soil, Washout, cycles, washout_ahead
-from jobs.labels import product_of
 from jobs.local_days import local, season_day, zone
 from jobs.packed_cells import HeldCell
 from jobs.season_facts import whats_next_of
@@ -189,7 +188,7 @@ def rules_of(work: Work, yard: YardRecord) -> DayRules:
     """Return the limits for what is put down on a yard: the label's, else our defaults."""
     said = wishes.of_yard(work, yard.id)
     form: Form = "granule"
-    if yard.product_id is not None and products.product(work, yard.product_id).form != "granule":
+    if yard.product_id is not None and standing_of(work, yard).chosen.form != "granule":
         form = "spray"
     rules = usual_rules(form, is_slope_or_clay=said.is_slope or said.ground in _HEAVY_GROUND)
     if said.label_product_id != yard.product_id or not said.label_terms:
@@ -337,7 +336,7 @@ def half_life_days(work: Work, yard: YardRecord, product_id: int | None) -> floa
 def _has_foliar(work: Work, yard: YardRecord) -> bool:
     if yard.product_id is None:
         return False
-    return product_of(products.product(work, yard.product_id)).has_foliar
+    return standing_of(work, yard).label.has_foliar
 
 
 def _free_hours(said: YardWishes) -> dict[int, tuple[time, time]] | None:

@@ -98,6 +98,14 @@ def note(
     return unit_id
 
 
+def end_entry(work: Work) -> None:
+    """Let what a unit of work changes from here on be an entry of its own, taken back by itself."""
+    recorder = recorder_of(work)
+    if recorder is not None:
+        recorder.write(work)
+        recorder.unit_id = None
+
+
 def entry_now(work: Work) -> int | None:
     """Return this unit of work's own number, or None before anything is noted in it."""
     recorder = recorder_of(work)

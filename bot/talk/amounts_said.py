@@ -10,7 +10,7 @@ from typing import Final
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity, ToWeigh
 from bot.saying.values import Area, Day, LabelRate
-from bot.talk import figuring, left_out, product_entry, rest_of_label, rounds_said
+from bot.talk import figuring, left_out, product_entry, rest_of_label, rounds_said, second_passes
 from bot.talk import measuring as zone_talk
 from bot.talk import products_said as product_talk
 from bot.talk.products_said import limits_of
@@ -150,7 +150,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
         number=found.round_number,
         rounds=found.rounds,
     )
-    head = "\n".join([head, *_when_lines(talk, yard, found)])
+    head = "\n".join([head, *_when_lines(talk, yard, found), *second_passes.lines(talk, yard)])
     tail = product_talk.doubt_lines(talk, found.record)
     tail += left_out.note_lines(talk, found.zones)
     tail += rest_of_label.tail_lines(talk, found.product)
@@ -166,6 +166,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
             (talk.say("timing.button_why"), f"amounts:why:{yard.id}"),
         ]
     )
+    buttons = (*second_passes.buttons(talk, yard), *buttons)
     buttons += _grass_buttons(talk, yard, found.left_out)
     first, *others = screens
     if not others:

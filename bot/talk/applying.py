@@ -13,7 +13,7 @@ from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Depth, LabelRate, Names
 from bot.talk import measuring as zone_talk
-from bot.talk import sprinkling, topics
+from bot.talk import second_passes, sprinkling, topics
 from bot.talk.parts_said import parts_said
 from bot.talk.rest_of_label import foliar_of
 from bot.talk.rounds_said import barrier_lines, sight_of
@@ -62,6 +62,7 @@ class _Report:
     amount: AmountSaid | None
     target: Target | None = None
     parts: dict[int, Part] = field(default_factory=dict)
+    is_first_pass: bool = False
 
 
 #: What is told of so soon is told as it ends.
@@ -90,10 +91,17 @@ def confirm_all(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 
 def confirm_part(
-    talk: Talk, yard: YardRecord, zone: ZoneRecord, part: Part, amount: AmountSaid | None
+    talk: Talk,
+    yard: YardRecord,
+    zone: ZoneRecord,
+    part: Part | None,
+    amount: AmountSaid | None,
+    *,
+    is_first_pass: bool = False,
 ) -> list[Reply]:
-    """Answer a button that puts a part of a zone on record."""
-    read = _Report([zone], talk.said_at(yard), amount, parts={zone.id: part})
+    """Answer a button that puts a part of a zone on record; None: all that is left of it."""
+    parts = {} if part is None else {zone.id: part}
+    read = _Report([zone], talk.said_at(yard), amount, parts=parts, is_first_pass=is_first_pass)
     return _confirm(talk, yard, read, said="applied", is_sure=False)
 
 
@@ -115,7 +123,8 @@ def confirm_again(talk: Talk, yard: YardRecord) -> list[Reply]:
     amount = None if data["amount"] is None else AmountSaid(*data["amount"])
     target = None if data.get("target") is None else Target(data["target"])
     parts = {int(zone_id): Part(**part) for zone_id, part in data.get("parts", {}).items()}
-    read = _Report(zones, datetime.fromisoformat(data["at"]), amount, target, parts)
+    at, is_first = datetime.fromisoformat(data["at"]), bool(data.get("is_first_pass"))
+    read = _Report(zones, at, amount, target, parts, is_first)
     return _confirm(talk, yard, read, said=data["said"], is_sure=True)
 
 
@@ -217,7 +226,14 @@ def _confirm(
     if read.amount is not None:
         amount = Amount(read.amount.amount_si, read.amount.unit)
     command = uses.Confirm(
-        read.zones, read.at, amount, said, is_sure, read.target, parts=read.parts
+        read.zones,
+        read.at,
+        amount,
+        said,
+        is_sure,
+        read.target,
+        parts=read.parts,
+        is_first_pass=read.is_first_pass,
     )
     most_si = None if amount is not None else _most_si(talk, yard, read)
     try:
@@ -232,6 +248,7 @@ def _confirm(
             said=said,
             target=read.target,
             parts={zone_id: asdict(part) for zone_id, part in read.parts.items()},
+            is_first_pass=read.is_first_pass,
             record=None if again is None else again.record_id,
         )
         which = ("right", "wrong") if again is None else ("again", "not")
@@ -254,7 +271,8 @@ def _confirm(
         return [done]
     if talk.topic is not None:
         talk.settle()
-    return [_recorded(talk, yard, done, most_si)]
+    reply = _recorded(talk, yard, done, most_si, is_first_pass=read.is_first_pass)
+    return [second_passes.with_button(talk, yard, reply) if read.is_first_pass else reply]
 
 
 def put_on_record(talk: Talk, yard: YardRecord, command: uses.Confirm) -> uses.Confirmed | Reply:
@@ -311,7 +329,12 @@ def _most_si(talk: Talk, yard: YardRecord, read: _Report) -> float | None:
 
 
 def _recorded(
-    talk: Talk, yard: YardRecord, done: uses.Confirmed, most_si: float | None = None
+    talk: Talk,
+    yard: YardRecord,
+    done: uses.Confirmed,
+    most_si: float | None = None,
+    *,
+    is_first_pass: bool = False,
 ) -> Reply:
     today = talk.today(yard)
     lines = [
@@ -324,13 +347,15 @@ def _recorded(
             amount="" if done.amount is None else Quantity.of(done.amount, most_si),
         )
     ]
-    lines += part_lines(talk, done)
+    lines += second_passes.lines(talk, yard) if is_first_pass else part_lines(talk, done)
+    if done.seconds:
+        lines.append(talk.say("applying.second_down", zones=Names(done.seconds)))
     if done.over is not None:
         limit = LabelRate(float(f"{done.over.limit:.3g}"), done.over.unit)
         key = "applying.over_with_earlier" if done.over.used else "applying.over"
         used = LabelRate(float(f"{done.over.used:.3g}"), done.over.unit)
         lines.append(talk.say(key, limit=limit, used=used))
-    elif done.achieved is not None and done.planned is not None:
+    elif done.achieved is not None and done.planned is not None and not is_first_pass:
         lines.append(rate_line(talk, done.achieved, done.planned))
     if done.planned is None:
         lines.append(talk.say("applying.no_product"))

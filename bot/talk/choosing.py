@@ -12,8 +12,6 @@ from bot.turn import Reply, rows
 from jobs.agronomy.ingredient_facts import Ingredient
 from jobs.agronomy.ingredients import find_ingredient, ingredients, stops
 from jobs.agronomy.turf import find_species, turf_species
-from jobs.labels import product_of
-from storage import products, yards
 from storage.yards import YardRecord
 
 #: Only these are called pre-emergents for crabgrass here; the table has others for broad leaves.
@@ -40,7 +38,7 @@ def _named(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Ingredi
         return [ingredients()[key]] if key in ingredients() else []
     if yard is None or yard.product_id is None or heard.slots.grass is not None:
         return []
-    names = product_of(products.product(talk.work, yard.product_id)).ingredient_names
+    names = talk.standing(yard).label.ingredient_names
     return [ingredients()[name] for name in names if name in ingredients()]
 
 
@@ -51,7 +49,7 @@ def _grasses(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[str]:
         return [key] if key in turf_species() else []
     if yard is None:
         return []
-    kept = [zone.grass for zone in yards.zones(talk.work, yard.id)]
+    kept = [zone.grass for zone in talk.standing(yard).zones]
     return list(dict.fromkeys(key for key in kept if key in turf_species()))
 
 

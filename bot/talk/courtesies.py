@@ -7,13 +7,12 @@ from typing import Final
 from bot.hearing.forms.wish_forms import SettingsAsked
 from bot.hearing.heard import ActHeard
 from bot.saying.catalogue import languages
-from bot.talk import measuring, parting, registering, topics, wishes_said
+from bot.talk import parting, registering, topics, unkept, wishes_said
 from bot.talk.commands import COMMANDS
 from bot.talk.scene import asked_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.season import State
-from storage import yards as yard_rows
 from storage.yards import YardRecord
 
 #: An unread text is shown back up to so many letters.
@@ -45,12 +44,12 @@ def on_thanks(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Re
 
 def on_cancel(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
     """Leave what we were at, sizes that wait for [Keep] too; what is kept stays, and is said to."""
-    dropped = None if yard is None else measuring.drop(talk, yard)
-    if dropped is not None:
-        return dropped
+    if unkept.forget(talk):
+        talk.settle()
+        return [talk.reply("zones.dropped")]
     key = "help.cancelled" if talk.topic is not None else "help.nothing_to_cancel"
     if yard is not None and (
-        (talk.topic == topics.ZONES and yard_rows.zones(talk.work, yard.id))
+        (talk.topic == topics.ZONES and talk.standing(yard).zones)
         or (talk.topic == topics.PRODUCT and yard.product_id is not None)
     ):
         key = "help.cancelled_kept"
@@ -85,7 +84,7 @@ def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Rep
         ]
         key = "help.unknown_open" if state is State.WINDOW_OPEN else "help.unknown_due"
         return [talk.reply(key, rows(buttons), said=said, yard=yard.name)]
-    if not yard_rows.zones(talk.work, yard.id):
+    if not unkept.areas(talk, yard):
         return [talk.reply("help.unknown_placed", said=said)]
     key = "help.unknown_applied" if state is State.APPLIED else "help.unknown_ready"
     return [talk.reply(key, said=said)]

@@ -16,6 +16,7 @@ from bot.talk import (
     registering,
     topics,
     turning,
+    unkept,
     unread_kept,
     yes_or_no,
 )
@@ -25,6 +26,7 @@ from bot.talk.talk import Talk
 from bot.talk.taps import with_meanwhile
 from bot.turn import Reply, rows
 from jobs.uses.bounds import OutOfBounds
+from storage.yards import YardRecord
 
 #: What is kept of zones by reports of work done there.
 _ON_ZONES: Final = frozenset(
@@ -44,7 +46,7 @@ def bounded(talk: Talk, answer: Callable[[], Answer]) -> Answer:
 
 def done(talk: Talk, heard: Heard) -> Answer:
     """Do all that was heard, ask what is still open, and take up again what waits."""
-    topic, data = talk.topic, dict(talk.data)
+    topic, data, had_sizes = talk.topic, dict(talk.data), bool(talk.unkept)
     replies: Answer = []
     for act in heard.acts:
         replies += do(talk, act)
@@ -62,6 +64,8 @@ def done(talk: Talk, heard: Heard) -> Answer:
     if heard.choose:
         return [*replies, _which(talk, heard.choose)]
     is_overtaken = topic in _REPORTS and any(act.act in _RECORDED for act in heard.acts)
+    # Sizes that were kept by going on need no [Keep] any more.
+    is_overtaken = is_overtaken or (had_sizes and not talk.unkept)
     if heard.keeps_pending and topic is not None and talk.topic is None and not is_overtaken:
         talk.topic, talk.data = topic, data
     is_waiting = heard.keeps_pending and topic is not None and talk.topic == topic
@@ -141,6 +145,11 @@ def _do_it(talk: Talk, act: ActHeard) -> Answer:
     act, yard = there, talk.yard()
     if act.slots.about is not None:
         return facts.answer(talk, yard, act)
+    kept = unkept.before(talk, act.act)
+    return unkept.said_first(kept, _handled(talk, yard, act))
+
+
+def _handled(talk: Talk, yard: YardRecord | None, act: ActHeard) -> Answer:
     refused = inviting.refuse_act(talk, yard, act.act)
     if refused is not None:
         return refused

@@ -9,9 +9,7 @@ from bot.saying.values import Depth
 from bot.talk import figuring, registering, rest_of_label
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
-from jobs.labels import product_of
 from jobs.weather_of_day import water_terms
-from storage import products
 from storage.yards import YardRecord
 
 #: Kinds of work there is an answer for.
@@ -41,7 +39,7 @@ def on_ask_water(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     if waiting:
         return [talk.reply("everyday.water_now", yard=yard.name, waiting=waiting[0])]
     if yard.product_id is not None:
-        names = rest_of_label.foliar_names(product_of(products.product(talk.work, yard.product_id)))
+        names = rest_of_label.foliar_names(talk.standing(yard).label)
         if names:
             return [talk.reply("labels.foliar", names=names)]
     terms = water_terms(talk.work, yard)

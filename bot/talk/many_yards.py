@@ -137,7 +137,7 @@ def product_for_all(talk: Talk, yard: YardRecord) -> list[Reply]:
     if talk.topic == topics.PRODUCT:
         talk.settle()
     count = uses.use_product(talk.work, yard, without, person_id=talk.person.id, now=talk.now)
-    product = say_product(products.product(talk.work, yard.product_id))
+    product = say_product(talk.standing(yard).chosen)
     return [talk.reply("many.product_taken", count=count, product=product)]
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -15,15 +16,13 @@ from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead
 from bot.saying.catalogue import shown
 from bot.saying.examples import size_in_words
 from bot.saying.values import Area, Names
-from bot.talk import reshaping, topics
+from bot.talk import reshaping, topics, unkept
 from bot.talk.products_said import ask_for_bag
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shape_store import from_json, to_json
 from jobs.uses import zones as uses
-from jobs.uses.undo import NotTheNewest, undo
-from storage import journal
 from storage.yards import NewZone, YardRecord, ZoneRecord
 
 EXAMPLE: Final = "front 60x40, strip 5 by 80 ft"
@@ -72,7 +71,7 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Keep every zone that could be read, and ask about the rest."""
     read = heard.slots.read
     if heard.slots.unread is not None:
-        talk.expect(topics.ZONES, unkept=_unkept(talk))
+        talk.expect(topics.ZONES)
         return [Reply(heard.slots.unread.sentence())]
     if isinstance(read, RenameSaid | SplitSaid | MergeSaid):
         return reshaping.reshape(talk, yard, read)
@@ -80,26 +79,29 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
 
 
 def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
-    """Keep what was read of sizes, and ask about the rest."""
-    before = {zone.name.casefold(): zone for zone in talk.standing(yard).zones}
+    """Take what was read of sizes, to be kept with [Keep] or by going on; ask about the rest."""
+    before = unkept.areas(talk, yard)
     apart, questions = _apart(read)
     new: list[NewZone] = []
     for zone in apart:
-        near = _near(list(before.values()), zone)
+        near = _near(list(before), zone)
         if near is not None:
             questions.append(near)
             continue
-        name = zone.name or uses.free_name(talk.work, yard, [each.name for each in new])
+        name = zone.name or uses.free_name(talk.work, yard, [*before, *(e.name for e in new)])
         if zone.name is None and zone.is_again and len(before) == len(apart) == 1:
             # "It's more like 7,500 sq ft": the only zone there is, measured again.
-            name = next(iter(before.values())).name
+            name = next(iter(before))
         new.append(_new_zone(zone, name))
     replies: list[Reply] = []
     if new:
-        kept = uses.keep(talk.work, yard, new, person_id=talk.person.id, now=talk.now)
+        replies += unkept.add(talk, yard, new)
         notes = [note.sentence() for zone in apart for note in zone.notes]
-        replies.append(_kept(talk, yard, kept, new, before, notes))
-        await_keep(talk)
+        replies.append(_taken(talk, yard, new, before, notes))
+        talk.expect(topics.ZONES)
+        if talk.turn.is_group:
+            # Everybody there works with them from now on.
+            replies += unkept.keep(talk)
     if questions:
         more = f"\n{talk.say('zones.unread_more')}" if new else ""
         buttons: Buttons = ()
@@ -112,7 +114,7 @@ def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
     if not replies:
         talk.expect(topics.ZONES)
         replies.append(talk.reply("zones.none"))
-    return [*replies, *(reshaping.asked(talk, yard) if new else ())]
+    return replies
 
 
 def _apart(read: ZonesRead) -> tuple[list[ZoneRead], list[Unread | Doubt]]:
@@ -131,13 +133,12 @@ def _apart(read: ZonesRead) -> tuple[list[ZoneRead], list[Unread | Doubt]]:
     return kept, questions
 
 
-def _near(kept: Sequence[ZoneRecord], zone: ZoneRead) -> Doubt | None:
+def _near(names: Sequence[str], zone: ZoneRead) -> Doubt | None:
     """Return the question whether a new name means a zone that is there: "strip" for "side strip".
 
     A word of just one zone's name, or a slip in it.
     """
     said = (zone.name or "").casefold()
-    names = [each.name for each in kept]
     if not said or said in map(str.casefold, names):
         return None
     words = set(said.split())
@@ -162,54 +163,28 @@ def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
     return [talk.reply("zones.remove_kept", yard=yard.name, total=_total(talk, kept))]
 
 
-def await_keep(talk: Talk) -> None:
-    """Await [Keep] for what this turn measured: going on is as good, cancelling drops it."""
-    talk.expect(topics.ZONES, unkept=[*_unkept(talk), journal.entry_now(talk.work)])
-
-
-def _unkept(talk: Talk) -> list[int]:
-    """Return the changes of sizes that nobody has said to keep, or gone on after."""
-    found: list[int] = talk.data.get("unkept", [])
-    return found
-
-
-def drop(talk: Talk, yard: YardRecord) -> list[Reply] | None:
-    """Leave out the sizes that wait for [Keep]; None where none do."""
-    unkept = [journal.entry(talk.work, each) for each in reversed(_unkept(talk))]
-    dropped = [each for each in unkept if each is not None and each.undone_in is None]
-    if not dropped:
-        return None
-    talk.settle()
-    try:
-        for each in dropped:
-            undo(talk.work, each, person_id=talk.person.id, now=talk.now)
-    except NotTheNewest:
-        return [talk.reply("help.cancelled_kept")]
-    return [talk.reply("zones.dropped")]
-
-
 def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Keep]: the sizes are right; say what comes next."""
     talk.settle()
-    kept = talk.standing(yard).zones
+    asked = unkept.keep(talk, is_said=False)
+    total = _total(talk, talk.standing(yard).zones)
     if yard.product_id is not None:
         amounts = rows([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
-        return [talk.reply("zones.kept_all_product", amounts, total=_total(talk, kept))]
+        return [talk.reply("zones.kept_all_product", amounts, total=total), *asked]
     first, *more = ask_for_bag(talk, yard)
-    said = talk.say("zones.kept_all", total=_total(talk, kept))
-    return [replace(first, text=f"{said}\n{first.text}"), *more]
+    said = talk.say("zones.kept_all", total=total)
+    return [replace(first, text=f"{said}\n{first.text}"), *more, *asked]
 
 
 def fix(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Fix]: ask for the zone again."""
-    kept = talk.standing(yard).zones
-    if not kept:
+    names = list(unkept.areas(talk, yard))
+    if not names:
         return show(talk, yard)
-    talk.expect(topics.ZONES, unkept=_unkept(talk))
-    last = kept[-1]
+    talk.expect(topics.ZONES)
     unit = talk.length_unit
-    example = f"{last.name} {'18x12' if talk.is_metric else '60x40'} {unit}"
-    return [talk.reply("zones.ask_fix", example=example, name=last.name)]
+    example = f"{names[-1]} {'18x12' if talk.is_metric else '60x40'} {unit}"
+    return [talk.reply("zones.ask_fix", example=example, name=names[-1])]
 
 
 def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
@@ -217,60 +192,59 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
     if talk.topic != topics.ZONE_DOUBT:
         return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
     data = talk.data
-    talk.expect(topics.ZONES, unkept=_unkept(talk))
+    talk.expect(topics.ZONES)
     if not is_right and data.get("own"):
         data = {**data, "name": data["own"]}
     elif not is_right:
         return [talk.reply("zones.doubt_dropped", said=data["said"], example=data["example"])]
     shape = from_json(data["shape"])
-    name = data["name"] or uses.free_name(talk.work, yard, [])
+    name = data["name"] or uses.free_name(talk.work, yard, list(unkept.areas(talk, yard)))
     new = NewZone(name, data["said"], data["echo"], data["shape"], shape.area_m2)
-    kept = uses.keep(talk.work, yard, [new], person_id=talk.person.id, now=talk.now)
-    await_keep(talk)
+    others = unkept.add(talk, yard, [new])
     return [
+        *others,
         talk.reply(
             "zones.doubt_kept",
-            _keep_or_fix(talk, yard),
-            line=_line(talk, next(zone for zone in kept if zone.name == name)),
+            keep_or_fix(talk, yard),
+            line=_line(talk, new),
             yard=yard.name,
-            total=_total(talk, kept),
+            total=_area(talk, math.fsum(unkept.areas(talk, yard).values())),
         ),
-        *reshaping.asked(talk, yard),
     ]
 
 
-def _kept(
+def _taken(
     talk: Talk,
     yard: YardRecord,
-    kept: Sequence[ZoneRecord],
     new: list[NewZone],
-    before: dict[str, ZoneRecord],
+    before: Mapping[str, float],
     notes: list[str],
 ) -> Reply:
     lines = []
+    known = {name.casefold(): area_m2 for name, area_m2 in before.items()}
     for zone in new:
-        was = before.get(zone.name.casefold())
+        was_m2 = known.get(zone.name.casefold())
         params = {
             "name": zone.name,
             "echo": size_in_words(zone.echo),
             "area": _area(talk, zone.area_m2),
         }
         key = "zones.line_area" if params["echo"] == params["area"] else "zones.line"
-        if was is not None:
-            key, params["was"] = f"{key}_again", _area(talk, was.area_m2)
+        if was_m2 is not None:
+            key, params["was"] = f"{key}_again", _area(talk, was_m2)
         lines.append(talk.say(key, **params))
     lines += dict.fromkeys(notes)
     hint = talk.say("zones.hint_right")
-    others = [zone.name for zone in kept if zone.name not in {each.name for each in new}]
-    if others:
-        names = Names([zone.name for zone in kept])
+    after = unkept.areas(talk, yard)
+    if set(after) - {each.name for each in new}:
+        names = Names(list(after))
         hint = f"{talk.say('zones.hint_others', yard=yard.name, names=names)}\n{hint}"
     return talk.reply(
         "zones.kept",
-        _keep_or_fix(talk, yard),
+        keep_or_fix(talk, yard),
         lines="\n".join(lines),
         yard=yard.name,
-        total=_total(talk, kept),
+        total=_area(talk, math.fsum(after.values())),
         hint=hint,
     )
 
@@ -285,10 +259,11 @@ def _expect_rest(talk: Talk, yard: YardRecord, questions: list[Unread]) -> None:
     if paced:
         talk.expect(topics.PACE, yard_id=yard.id, text=", ".join(paced))
     else:
-        talk.expect(topics.ZONES, unkept=_unkept(talk))
+        talk.expect(topics.ZONES)
 
 
-def _keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
+def keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
+    """Return the buttons under sizes that wait."""
     fix_label, keep_label = talk.say("zones.button_fix"), talk.say("zones.button_keep")
     return rows([(fix_label, f"zones:fix:{yard.id}"), (keep_label, f"zones:keep:{yard.id}")])
 
@@ -304,7 +279,6 @@ def _expect_doubt(talk: Talk, yard: YardRecord, doubt: Doubt) -> Buttons:
         shape=to_json(zone.shape),
         example=doubt.example,
         own=own,
-        unkept=_unkept(talk),
     )
     yes = talk.say("zones.button_yes_zone", area=_area(talk, zone.area_m2))
     no = talk.say("zones.button_no_zone" if own is None else "zones.button_another_zone")
@@ -348,7 +322,7 @@ def _new_zone(zone: ZoneRead, name: str) -> NewZone:
     return NewZone(name, zone.said, zone.echo, to_json(zone.shape), zone.area_m2)
 
 
-def _line(talk: Talk, zone: ZoneRecord) -> str:
+def _line(talk: Talk, zone: ZoneRecord | NewZone) -> str:
     area = _area(talk, zone.area_m2)
     if zone.echo == area:
         return talk.say("zones.line_area", name=zone.name, area=area)

@@ -19,7 +19,7 @@ from bot.talk import inviting, registering, rest_of_label, when_to_treat
 from bot.talk.posting import rule_lines
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
-from jobs.labels import product_of, product_of_snapshot
+from jobs.labels import product_of_snapshot
 from jobs.record_details import RecordDetails
 from jobs.uses import field_round, recording
 from jobs.uses.keeping_wishes import change_chat
@@ -237,7 +237,7 @@ def _what(talk: Talk, yard: YardRecord, done: ApplicationRecord | None) -> str:
         product = None if done.product is None else product_of_snapshot(done.product)
         number = recording.registration_of(talk.work, done)
     elif yard.product_id is not None:
-        product = product_of(products.product(talk.work, yard.product_id))
+        product = talk.standing(yard).label
         number = products.registration(talk.work, yard.product_id)
     if product is None or not product.ingredient_names:
         return talk.say("notices.what_unknown")

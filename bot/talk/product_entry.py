@@ -47,7 +47,7 @@ from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts
 from jobs.agronomy.rates import Rate
 from jobs.labels import product_of, rates_of
 from jobs.uses import entering_products as uses
-from storage import products, yards
+from storage import yards
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
@@ -167,7 +167,7 @@ def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | No
 def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Reply]:
     """Ask for what an amount of the chosen product waits for."""
     assert yard.product_id is not None
-    record = products.product(talk.work, yard.product_id)
+    record = talk.standing(yard).chosen
     sure = (*_settled(record), _NO_MAXIMUM)
     said = drafts.reread(Draft(_label(record), record.said, form=record.form, sure=sure))
     talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
@@ -201,7 +201,7 @@ def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
         return rest_of_label.keep(talk, yard, said.facts)
     if talk.topic == topics.PRODUCT or not is_figure or is_near or yard.product_id is None:
         return _go_on(talk, yard, said)
-    record = products.product(talk.work, yard.product_id)
+    record = talk.standing(yard).chosen
     label = _label(record, said.read)
     more = drafts.added_to(label, said.draft.said)
     rates = more.draft.rates
@@ -379,7 +379,7 @@ def _without_maximum(talk: Talk, yard: YardRecord, draft: Draft) -> list[Reply]:
     amounts = rows([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
     missing = None
     if yard.product_id is not None:
-        missing = _missing(products.product(talk.work, yard.product_id))
+        missing = _missing(talk.standing(yard).chosen)
     if missing is not None:
         sure = (*draft.sure, _NO_MAXIMUM)
         talk.expect(

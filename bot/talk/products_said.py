@@ -19,7 +19,6 @@ from jobs.agronomy.slips import Slip
 from jobs.agronomy.strengths import Strength
 from jobs.labels import product_of
 from jobs.uses import entering_products as uses
-from storage import products
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
@@ -42,7 +41,7 @@ def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Repl
     offered = _offered(talk, yard)
     if yard.product_id is None:
         return ask_for_bag(talk, yard)
-    record = products.product(talk.work, yard.product_id)
+    record = talk.standing(yard).chosen
     known = talk.say("products.known", product=say_product(record), limits=limits_of(record))
     fit, choices = fitting.fit_lines(talk, yard, record)
     lines = [known, *fitting.range_lines(talk, record), *doubt_lines(talk, record), *fit]

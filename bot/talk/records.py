@@ -35,7 +35,7 @@ from jobs.record_details import SAID_FIELDS
 from jobs.uses import amending
 from jobs.uses import eligibility as licences
 from jobs.uses import recording as uses
-from storage import chats, journal, products
+from storage import chats, journal
 from storage.applications import ApplicationRecord
 from storage.yards import YardRecord
 
@@ -221,7 +221,7 @@ def _register(talk: Talk, yard: YardRecord, number: str) -> list[Reply]:
     journal_id = uses.register(talk.work, yard, number, person_id=talk.person.id, now=talk.now)
     if journal_id is None or yard.product_id is None:
         return [talk.reply("records.no_product")]
-    product = products.product(talk.work, yard.product_id).said
+    product = talk.standing(yard).chosen.said
     return [
         talk.reply("records.registered", _undo(talk, journal_id), number=number, product=product)
     ]

@@ -30,7 +30,7 @@ from jobs.uses import yard_settings as uses
 from jobs.uses.bounds import check_name
 from jobs.watering_in import water_on
 from jobs.weather_of_day import water_terms
-from storage import applications, pins, products, yards
+from storage import pins, yards
 from storage.database import Work
 from storage.seasons import SeasonRecord
 from storage.yards import YardRecord
@@ -191,13 +191,13 @@ def move(talk: Talk, yard: YardRecord) -> list[Reply]:
 def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer /yard: where it stands, in words, and what is settled about it."""
     season = talk.season(yard)
-    zones = yards.zones(talk.work, yard.id)
+    zones = talk.standing(yard).zones
     plan = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS)
     settings = "yards.settings_two" if plan.rounds > 1 else "yards.settings_one"
     total = Area(sum(zone.area_m2 for zone in zones))
     product = talk.say("yards.product_none")
     if yard.product_id is not None:
-        record = products.product(talk.work, yard.product_id)
+        record = talk.standing(yard).chosen
         product = talk.say("yards.product", product=say_product(record))
     text = talk.say(
         "yards.overview",
@@ -392,7 +392,7 @@ def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
 
 def _of_the_year(talk: Talk, yard: YardRecord) -> list[str]:
     """How long the barrier holds, and where the other target stands."""
-    sight = rounds_said.sight_of(talk, yard) if applications.of_yard(talk.work, yard.id) else None
+    sight = rounds_said.sight_of(talk, yard) if talk.standing(yard).done else None
     return [*rounds_said.standing_lines(talk, yard), *rounds_said.barrier_lines(talk, yard, sight)]
 
 
@@ -426,7 +426,7 @@ def _first(talk: Talk, yard: YardRecord, judged: Judged, upcoming: Next) -> str:
 def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
     today = talk.today(yard)
     lines = []
-    done = applications.of_yard(talk.work, yard.id)
+    done = talk.standing(yard).done
     if done:
         lines.append(talk.say("yards.detail_applied", on=Day(done[-1].applied_on, today)))
     lines += water_lines(talk, yard)

@@ -24,7 +24,7 @@ from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.units import from_si
 from jobs.labels import product_of, product_of_snapshot
 from jobs.uses import labelling as uses
-from storage import applications, products
+from storage import applications
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
@@ -38,7 +38,7 @@ def on_show_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
     """Say which product is used, or all that is known of its label, and what is not."""
     if yard.product_id is None or not isinstance(heard.slots.read, LabelAsked):
         return product_talk.show(talk, yard, begins_anew=heard.why == "command")
-    record = products.product(talk.work, yard.product_id)
+    record = talk.standing(yard).chosen
     missing = [name for name, is_known in _known(record).items() if not is_known]
     lines = _lines(talk, record)
     if missing:
@@ -77,7 +77,7 @@ def _pack(talk: Talk, yard: YardRecord) -> dict[str, Any] | None:
     """Return the one pack the product is sold in; None where there is none, or several."""
     if yard.product_id is None:
         return None
-    packs = products.product(talk.work, yard.product_id).packs
+    packs = talk.standing(yard).chosen.packs
     return packs[0] if len(packs) == 1 else None
 
 

@@ -22,6 +22,7 @@ from bot.talk import (
     sketching,
     topics,
     turning,
+    unkept,
     walking,
     which_yard,
 )
@@ -31,7 +32,6 @@ from bot.talk.talk import Talk
 from bot.talk.taps import act_of, tap, with_meanwhile
 from bot.talk.typed_buttons import buttons_of
 from bot.turn import LONGEST_ACTION, Reply
-from storage import yards as yard_rows
 
 #: Longest text that is read, and the most figures in one; what is more is refused whole.
 LONGEST_TEXT: Final = 2000
@@ -92,7 +92,8 @@ def _place(talk: Talk, lat: float, lon: float) -> Answer:
 
 def _tapped(talk: Talk, action: str) -> Answer:
     if not action.startswith("hear:"):
-        return doing.bounded(talk, lambda: tap(talk, action))
+        kept = [] if action.startswith("zones:") else unkept.before(talk, act_of(action))
+        return unkept.said_first(kept, doing.bounded(talk, lambda: tap(talk, action)))
     if talk.topic == topics.WHICH_YARD and action.startswith("hear:at:"):
         text, act, number = str(talk.data["said"]), str(talk.data["act"]), action[8:]
         return _at_yard(talk, int(number), text, act) if number.isdigit() else [_stale(talk)]
@@ -163,7 +164,7 @@ def _is_of_new_place(talk: Talk, heard: Heard) -> bool:
     return (
         is_asked
         and yard is not None
-        and bool(yard_rows.zones(talk.work, yard.id))
+        and bool(unkept.areas(talk, yard))
         and [each.act for each in heard.acts] == ["measure"]
         and heard.acts[0].slots.read is not None
     )

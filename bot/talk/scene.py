@@ -5,20 +5,17 @@ from __future__ import annotations
 from typing import Any, cast, get_args
 
 from bot.hearing.heard import Moment, Pending, Scene
-from bot.talk import topics
+from bot.talk import topics, unkept
 from bot.talk.talk import Talk
 from jobs.agronomy.season import State
-from jobs.labels import product_of
 from jobs.local_days import is_abroad
-from storage import products as product_rows
-from storage import yards
 from storage.yards import YardRecord
 
 
 def scene_of(talk: Talk) -> Scene:
     """Return what hearing may know of a turn."""
     yard = talk.yard()
-    zones = () if yard is None else tuple(z.name for z in yards.zones(talk.work, yard.id))
+    zones = () if yard is None else tuple(unkept.areas(talk, yard))
     return Scene(
         now=talk.now if yard is None else talk.said_at(yard),
         language=talk.chat.language,
@@ -68,7 +65,5 @@ def _moment(talk: Talk, yard: YardRecord | None, *, has_zones: bool) -> Moment:
 
 
 def _ingredients(talk: Talk, yard: YardRecord) -> tuple[str, ...]:
-    if yard.product_id is None:
-        return ()
-    product = product_of(product_rows.product(talk.work, yard.product_id))
-    return tuple(part.name for part in product.ingredients)
+    product = talk.standing(yard).product
+    return () if product is None else tuple(part.name for part in product.ingredients)

@@ -11,7 +11,7 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.zone_parts import PartSaid
 from bot.saying.values import Area
-from bot.talk import applying, topics
+from bot.talk import applying, second_passes, topics
 from bot.talk.amounts_said import exact, to_weigh
 from bot.talk.parts_said import share_got, zone_of
 from bot.talk.products_said import say_product
@@ -175,13 +175,24 @@ def _ran_out(
         return [talk.reply("machines.ran_out_ask")]
     done_m2 = zone.treated_m2 * share / _SHARES
     rate = round_now.plan.rate
+    known = [e for e in second_passes.to_come(talk, yard) if e.share.ground_id == zone.ground_id]
+    first = known[0] if which == "second" and len(known) == 1 else None
     loaded = amount_of(round_now, zone).times(1.0 if which == "one" else 0.5)
+    if first is not None:
+        loaded = Amount(loaded.si + first.lacking.si, loaded.unit)
     used = Amount(used_g / 1000, "lb") if used_g else loaded
-    result = ran_out(zone.treated_m2, done_m2, used.in_unit(rate.amount_unit), rate, which)
+    used = used.in_unit(rate.amount_unit)
+    lies = None if first is None else first.has
+    result = ran_out(zone.treated_m2, done_m2, used, rate, which, lies)
     left = Area(result.left_m2)
     needed = to_weigh(talk, round_now, result.still_needed, result.left_m2)
     verdict = uses.slip_by_label(
-        talk.work, yard, zone.name, round_now.product, result.achieved, talk.today(yard)
+        talk.standing(yard),
+        zone,
+        round_now.product,
+        result.achieved,
+        talk.today(yard),
+        () if first is None else (first.record.id,),
     )
     if verdict == "over":
         # A rate above the label is not printed, only that it is one.
@@ -199,13 +210,16 @@ def _ran_out(
         lines.append(talk.say("machines.ran_out_full"))
     if verdict == "used_up" and result.achieved.rate_si > rate.rate_si * 1.05:
         lines.append(talk.say("machines.ran_out_used_up"))
+    verb, label = "went", "record"
     if which == "first" and result.rest_of_covered.si > 0:
-        # Nothing there has a whole round yet.
-        return [Reply("\n".join(lines))]
-    if which == "second":
+        verb = "first"
+    elif first is not None:
+        # What lies there since the first pass is on record: all that came since is to be.
+        used, verb, label = Amount(used.si + result.still_needed.si, used.unit), "all", "done"
+    elif which == "second":
+        verb, label = "done", "done"
         used = Amount(used.si + amount_for(done_m2, rate).si / 2, used.unit)
     much = round(used.si * _PER_KG) if used.dimension == "mass" else 0
-    verb, label = ("done", "done") if which == "second" else ("went", "record")
     action = ":".join(["spreader", verb, *map(str, (yard.id, zone.id, share, much))])
     button = (talk.say(f"machines.button_{label}", zone=zone.name), action)
     return [Reply("\n".join(lines), rows([button]))]
@@ -301,8 +315,12 @@ def went_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     if zone is None or not 0 < share < _SHARES:
         return [talk.reply("machines.ran_out_ask")]
     amount = AmountSaid(from_si(used / _PER_KG, "lb"), "lb") if used else None
-    found = applying.confirm_part(talk, yard, zone, Part(share=share / _SHARES), amount)
-    if action.split(":")[1] == "done" and talk.topic is None:
+    verb, part = action.split(":")[1], Part(share=share / _SHARES)
+    if verb == "all":
+        return applying.confirm_part(talk, yard, zone, None, amount)
+    is_first = verb == "first"
+    found = applying.confirm_part(talk, yard, zone, part, amount, is_first_pass=is_first)
+    if verb == "done" and talk.topic is None:
         found += applying.confirm_part(talk, yard, zone, Part(is_rest=True), None)
     return found
 

@@ -48,6 +48,9 @@ class Surroundings:
     has_pins: bool = False
 
 
+#: Under which the sizes that wait stand in a dialogue's row.
+_UNKEPT = "unkept"
+
 #: The platform keeps what it could not deliver for a day; an older date is no date of a message.
 _LONGEST_KEPT = timedelta(hours=24)
 
@@ -76,6 +79,8 @@ class Talk:
     topic: str | None = None
     data: dict[str, Any] = field(default_factory=dict)
     yard_id: int | None = None
+    #: Sizes that wait for [Keep], whatever else is awaited (see `bot.talk.unkept`).
+    unkept: dict[str, Any] = field(default_factory=dict)
     #: What was heard of a text; None for turns that are none.
     heard: Heard | None = None
     #: What was deleted, where this turn has deleted everything; nothing of the turn is kept then.
@@ -93,6 +98,7 @@ class Talk:
         if self.dialogue.schema in (0, DIALOGUE_SCHEMA):
             self.topic = self.dialogue.topic
             self.data = dict(self.dialogue.data)
+            self.unkept = self.data.pop(_UNKEPT, {})
 
     def say(self, key: str, **params: object) -> str:
         """Return a sentence in the chat's language."""
@@ -221,7 +227,7 @@ class Talk:
         return replace(
             self.dialogue,
             topic=self.topic,
-            data=self.data,
+            data={**self.data, _UNKEPT: self.unkept} if self.unkept else self.data,
             yard_id=self.yard_id,
             schema=DIALOGUE_SCHEMA,
         )

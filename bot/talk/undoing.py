@@ -7,14 +7,16 @@ from datetime import date
 from typing import Any, Final
 
 from bot.hearing.forms.undo_forms import RedoSaid
+from bot.hearing.heard import ActHeard
 from bot.saying.values import Area, Day, Names
+from bot.talk import unkept
 from bot.talk.products_said import say_product
 from bot.talk.registering import state_words
 from bot.talk.talk import OWNER, Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.local_days import local
 from jobs.uses import undo as uses
-from storage import chats, crews, journal, products, yards
+from storage import chats, crews, journal, yards
 from storage.journal import Change, Entry
 from storage.yards import YardRecord
 
@@ -167,7 +169,7 @@ def _now(talk: Talk, entry: Entry, yard_id: int) -> str:
     if "product.choose" in actions:
         product = talk.say("yards.product_none")
         if yard.product_id is not None:
-            product = say_product(products.product(talk.work, yard.product_id))
+            product = say_product(talk.standing(yard).chosen)
         return talk.say("undo.now_product", yard=yard.name, product=product)
     return ""
 
@@ -211,8 +213,14 @@ def _who(talk: Talk, entry: Entry) -> str:
     return name or talk.say("crews.somebody")
 
 
-HANDLERS: Final = {
-    "undo": lambda talk, _yard, heard: (
-        redo(talk) if isinstance(heard.slots.read, RedoSaid) else undo(talk)
-    ),
-}
+def on_undo(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Take back what was said last: sizes that wait for [Keep], else the newest change."""
+    if isinstance(heard.slots.read, RedoSaid):
+        return redo(talk)
+    if unkept.forget(talk):
+        talk.settle()
+        return [talk.reply("zones.dropped")]
+    return undo(talk)
+
+
+HANDLERS: Final = {"undo": on_undo}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any, Final
 
 from bot.hearing.forms.sketch_forms import CornerSaid, PaceSaid
@@ -10,7 +11,7 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area
 from bot.talk import measuring as zone_talk
-from bot.talk import reshaping, topics
+from bot.talk import topics, unkept
 from bot.talk.scene import scene_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -104,32 +105,33 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
         walked = uses.close(yard, data["zone"], places, f"walked {data['zone']}", echo)
     except ImpossibleShape as impossible:
         return [_impossible(talk, yard, data["zone"], impossible, len(places))]
-    before = {zone.name.casefold(): zone for zone in talk.standing(yard).zones}
-    kept = zone_uses.keep(talk.work, yard, [walked.zone], person_id=talk.person.id, now=talk.now)
-    zone_talk.await_keep(talk)
-    was = before.get(walked.zone.name.casefold())
+    before = {name.casefold(): m2 for name, m2 in unkept.areas(talk, yard).items()}
+    others = unkept.add(talk, yard, [walked.zone])
+    talk.expect(topics.ZONES)
+    was_m2 = before.get(walked.zone.name.casefold())
     area = Area(walked.zone.area_m2)
     line = talk.say(
-        "zones.line" if was is None else "zones.line_again",
+        "zones.line" if was_m2 is None else "zones.line_again",
         name=walked.zone.name,
         echo=echo,
         area=area,
-        **({} if was is None else {"was": Area(was.area_m2)}),
+        **({} if was_m2 is None else {"was": Area(was_m2)}),
     )
     limit = Area(TAPE_BELOW_M2)
     tape = talk.say("walking.tape", limit=limit, zone=walked.zone.name)
     return [
+        *others,
         talk.reply(
             "walking.kept",
+            zone_talk.keep_or_fix(talk, yard),
             line=line,
             error=Area(walked.error_m2),
             percent=f"{walked.error_m2 / walked.zone.area_m2 * 100:.0f}",
             phone=_length(talk, PHONE_M),
             tape=tape if walked.is_tape_better else "",
             yard=yard.name,
-            total=Area(sum(zone.area_m2 for zone in kept)),
+            total=Area(math.fsum(unkept.areas(talk, yard).values())),
         ),
-        *reshaping.asked(talk, yard),
     ]
 
 

@@ -11,7 +11,6 @@ from bot.talk import registering, topics
 from bot.talk.talk import Talk
 from bot.talk.typed_buttons import newest_yards
 from bot.turn import Reply, rows
-from storage import yards as yard_rows
 from storage.yards import YardRecord
 
 #: What is kept of one yard, and would be wrong of another.
@@ -75,8 +74,6 @@ def _with_zones(talk: Talk, mine: list[YardRecord], reports: list[ActHeard]) -> 
         for name in (*each.slots.zones, *each.slots.strangers)
     }
     having = [
-        yard
-        for yard in mine
-        if named <= {bare(zone.name) for zone in yard_rows.zones(talk.work, yard.id)}
+        yard for yard in mine if named <= {bare(zone.name) for zone in talk.standing(yard).zones}
     ]
     return having or list(mine)

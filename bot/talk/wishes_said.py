@@ -34,7 +34,7 @@ from jobs.weather_of_day import (
     water_terms,
     weekdays_in,
 )
-from storage import products, wishes
+from storage import wishes
 from storage.yards import YardRecord
 
 
@@ -171,7 +171,7 @@ def set_label_terms(talk: Talk, yard: YardRecord, said: TermsSaid, words: str) -
     if not kept:
         return [talk.reply("wishes.label_cleared")]
     assert yard.product_id is not None
-    product = say_product(products.product(talk.work, yard.product_id))
+    product = say_product(talk.standing(yard).chosen)
     return [talk.reply("wishes.label_set", product=product, terms=_terms(talk, yard, kept))]
 
 

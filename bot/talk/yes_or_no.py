@@ -13,10 +13,10 @@ from bot.talk import (
     screening,
     sowing,
     topics,
+    unkept,
 )
 from bot.talk.talk import Talk
 from bot.turn import Reply
-from storage import yards as yard_rows
 
 
 def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
@@ -37,7 +37,7 @@ def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
     if refused is not None:
         return refused
     match topic:
-        case topics.ZONES if yard_rows.zones(talk.work, yard.id):
+        case topics.ZONES if unkept.areas(talk, yard):
             return measuring.keep(talk, yard) if is_yes else measuring.fix(talk, yard)
         case topics.ZONE_DOUBT:
             return measuring.settle_doubt(talk, yard, is_right=is_yes)

@@ -22,7 +22,7 @@ from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
 from jobs.turf_limits import NONE_OF_THEM, UNKNOWN
 from jobs.uses import grass as uses
-from storage import journal, products
+from storage import journal
 from storage.yards import YardRecord, ZoneRecord
 
 #: Grasses offered as buttons: the commonest of lawns; any other can be written.
@@ -209,7 +209,7 @@ def _too_young(talk: Talk, yard: YardRecord, named: Sequence[ZoneRecord]) -> str
     """Return why a zone stays left out: the label's own least age of turf."""
     if yard.product_id is None:
         return None
-    days = products.product(talk.work, yard.product_id).turf_age_days
+    days = talk.standing(yard).chosen.turf_age_days
     laid = [zone.locked_on for zone in named if zone.locked_on is not None]
     if days is None or not laid:
         return None

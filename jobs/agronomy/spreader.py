@@ -287,7 +287,12 @@ Pass: TypeAlias = Literal["first", "second", "one"]
 
 
 def ran_out(
-    zone_m2: float, done_m2: float, used: Amount, target: Rate, which: Pass = "one"
+    zone_m2: float,
+    done_m2: float,
+    used: Amount,
+    target: Rate,
+    which: Pass = "one",
+    first: Rate | None = None,
 ) -> RanOut:
     """Return what to do when the weighed amount ran out before the zone was covered.
 
@@ -300,13 +305,17 @@ def ran_out(
     target
         The round's rate.
     which
-        The pass it was. Before the second, half the rate lies on the whole zone.
+        The pass it was.
+    first
+        The rate that the first pass gave, before the second; half the target, where nobody knows.
     """
     if not 0 < done_m2 <= zone_m2:
         raise ValueError("the part done is above zero and no more than the zone")
     per = rate_unit("kg" if used.dimension == "mass" else "L", "ha")
     got = rewritten(Rate(used.si / done_m2 * 10_000.0, per), target.unit).value
-    lying = target.value / 2 if which == "second" else 0.0
+    lying = 0.0
+    if which == "second":
+        lying = target.value / 2 if first is None else rewritten(first, target.unit).value
     left = zone_m2 - done_m2
     lacking = target.value - lying - got
     # What rounding leaves over is nothing to spread.
@@ -314,6 +323,6 @@ def ran_out(
     return RanOut(
         Rate(lying + got, target.unit),
         left,
-        amount_for(left, target).times(0.5 if which == "second" else 1.0),
+        amount_for(left, target).times(max(0.0, 1 - lying / target.value)),
         amount_for(done_m2, target).times(rest / target.value),
     )

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Final, Literal, TypeVar
 
+from jobs.standing import standing_of
 from jobs.uses import entering_products as product_uses
 from jobs.uses import grass as grasses
 from jobs.uses import yard_settings as uses
@@ -18,7 +19,7 @@ from jobs.uses import zones as zone_uses
 from jobs.uses.bounds import LONGEST_NAME
 from jobs.uses.keeping_wishes import change_yard
 from jobs.yard_changes import as_it_is, settle
-from storage import products, wishes, yards
+from storage import wishes, yards
 from storage.database import Work
 from storage.yards import NewZone, YardRecord, ZoneRecord
 
@@ -131,7 +132,7 @@ def common_of(work: Work, mine: Sequence[YardRecord]) -> Common:
     if not mine:
         return Common()
     hours = [wishes.of_yard(work, yard.id).free_hours for yard in mine]
-    grass = {zone.grass for yard in mine for zone in yards.zones(work, yard.id)}
+    grass = {zone.grass for yard in mine for zone in standing_of(work, yard).zones}
     return Common(
         product_id=_one({yard.product_id for yard in mine}),
         grass=_one(grass),
@@ -164,7 +165,7 @@ def use_product(
 ) -> int:
     """Choose a yard's product for others as well; return for how many."""
     assert yard.product_id is not None
-    record = products.product(work, yard.product_id)
+    record = standing_of(work, yard).chosen
     count = 0
     for each in others:
         product_uses.choose(work, each, record, said="same", person_id=person_id, now=now)
@@ -177,7 +178,7 @@ def lacking(work: Work, yard: YardRecord, what: What) -> list[YardRecord]:
     others = [each for each in yards.of_chat(work, yard.chat_id) if each.id != yard.id]
     match what:
         case "grass":
-            grass = _one({zone.grass for zone in yards.zones(work, yard.id)})
+            grass = _one({zone.grass for zone in standing_of(work, yard).zones})
             return [each for each in others if grass is not None and _unnamed(work, each)]
         case "water":
             kept = _watering(yard)
@@ -198,7 +199,7 @@ def give_to_others(
     for each in others:
         match what:
             case "grass":
-                grass = _one({zone.grass for zone in yards.zones(work, yard.id)})
+                grass = _one({zone.grass for zone in standing_of(work, yard).zones})
                 change = grasses.Change(grass=grass)
                 zones = _unnamed(work, each)
                 grasses.change(work, each, zones, change, person_id=person_id, now=now)
@@ -216,7 +217,7 @@ def give_to_others(
 
 
 def _unnamed(work: Work, yard: YardRecord) -> list[ZoneRecord]:
-    return [zone for zone in yards.zones(work, yard.id) if zone.grass in (None, "unknown")]
+    return [zone for zone in standing_of(work, yard).zones if zone.grass in (None, "unknown")]
 
 
 def _watering(yard: YardRecord) -> dict[str, Any]:
@@ -244,7 +245,7 @@ def _differs(work: Work, yard: YardRecord, wanted: Wanted) -> bool:
     if _moves(yard, wanted) or _new_sizes(work, yard, wanted):
         return True
     if wanted.grass is not None and any(
-        zone.grass != wanted.grass for zone in yards.zones(work, yard.id)
+        zone.grass != wanted.grass for zone in standing_of(work, yard).zones
     ):
         return True
     return wanted.product is not None and not product_uses.has(work, yard, wanted.product)
@@ -257,7 +258,7 @@ def _moves(yard: YardRecord, wanted: Wanted) -> bool:
 
 def _new_sizes(work: Work, yard: YardRecord, wanted: Wanted) -> list[NewZone]:
     """Return the parts of a list that the yard has not, or in another size."""
-    kept = {zone.name.casefold(): zone.area_m2 for zone in yards.zones(work, yard.id)}
+    kept = {zone.name.casefold(): zone.area_m2 for zone in standing_of(work, yard).zones}
     return [
         zone
         for zone in wanted.zones
@@ -307,7 +308,7 @@ def _grass(
     person_id: int,
     now: datetime,
 ) -> None:
-    zones = yards.zones(work, yard.id)
+    zones = standing_of(work, yard).zones
     grass = said or common
     other = [
         zone for zone in zones if zone.grass != grass and (said is not None or zone.grass is None)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Final, Literal
 
 from jobs.agronomy.amounts import LabelLimitExceeded, check_rate
 from jobs.agronomy.calibration import Deviation, deviation, run_rate, target_for_pass
-from jobs.agronomy.history import Entry
+from jobs.agronomy.history import Entry, Records
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.ledger import UseUnknown, check_label, is_round_left
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
@@ -18,7 +19,7 @@ from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.units import from_si
 from jobs.labels import product_of
 from jobs.local_days import local
-from jobs.standing import standing_of
+from jobs.standing import Standing, standing_of
 from jobs.turf_limits import fit
 from storage import chats, journal, machines, products
 from storage.chats import PersonRecord
@@ -108,7 +109,7 @@ def setup(work: Work, yard: YardRecord, kind: str, now: datetime) -> Setup:
     """
     if yard.product_id is None:
         raise NoProduct(yard.name)
-    record = products.product(work, yard.product_id)
+    record = standing_of(work, yard).chosen
     product = product_of(record)
     assert product.rate is not None
     standing = standing_of(work, yard)
@@ -147,7 +148,7 @@ def note_run(
     """
     product = None
     if yard.product_id is not None:
-        product = product_of(products.product(work, yard.product_id))
+        product = standing_of(work, yard).label
     rate = (
         None
         if product is None or product.rate is None or not product.rate.is_weight
@@ -188,7 +189,7 @@ def tries(work: Work, yard: YardRecord) -> list[Try]:
     machine = machines.machine(work, yard.chat_id, SPREADER)
     if machine is None or yard.product_id is None:
         return []
-    key = product_key(product_of(products.product(work, yard.product_id)))
+    key = product_key(standing_of(work, yard).label)
     return [
         Try(each.setting, Rate(each.rate_value, each.rate_unit))
         for each in machines.tries(work, machine.id, key)
@@ -265,15 +266,21 @@ def _following(
 
 
 def slip_by_label(
-    work: Work, yard: YardRecord, zone: str, product: Product, achieved: Rate, on: date
+    standing: Standing,
+    zone: ZoneRecord,
+    product: Product,
+    achieved: Rate,
+    on: date,
+    but: Collection[int] = (),
 ) -> Literal["over", "used_up", ""]:
     """Tell what a part of a zone that got a rate by mistake has come to, by the label.
 
     ``over``: more than a maximum, with what was down before. ``used_up``: the label leaves no whole
     round more there. Where the two cannot be compared, nothing is said.
+    `but` are records that the rate counts already.
     """
-    standing = standing_of(work, yard)
-    history = standing.history(next(each for each in standing.zones if each.name == zone))
+    entries = tuple(each for each in standing.records.entries if each.record not in but)
+    history = Records(entries, standing.lineage).on(zone.ground_id)
     try:
         check_rate(achieved, product)
         check_label(history, product, achieved, on)

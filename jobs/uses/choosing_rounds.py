@@ -26,7 +26,6 @@ from jobs.rounds import history_left, is_dormant_half, targets_of
 from jobs.season_facts import Sight, barriers_of
 from jobs.standing import Standing, standing_of
 from jobs.yard_changes import change_yard
-from storage import applications
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -84,7 +83,7 @@ def copy_last_year(
     today = season_day(local(now, yard.timezone).date(), yard.lat)
     done = [
         each
-        for each in applications.of_yard(work, yard.id)
+        for each in standing_of(work, yard).done
         if each.year < today.year and each.by_whom is None
     ]
     if not done:

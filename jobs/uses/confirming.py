@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import asdict
+from collections.abc import Sequence
+from dataclasses import asdict, replace
 from datetime import UTC, date, datetime
 from typing import Any, Final
 
@@ -24,6 +25,7 @@ from jobs.turf_limits import room
 from jobs.uses import held_to_label
 from jobs.uses.parts import WHOLE, Part, PartTooLarge, PartUnknown, Piece, pieces_of
 from jobs.uses.reported import Confirm, Confirmed, PartDown
+from jobs.uses.second_pass import FIRST, SecondPass, complete, to_come
 from jobs.uses.strange import Report, ask_if_strange
 from jobs.uses.water_reports import water_in_by
 from jobs.yard_look import look
@@ -37,6 +39,8 @@ __all__ = ["WHOLE", "Confirm", "Confirmed", "Part", "PartTooLarge", "PartUnknown
 
 #: Target of what others put down against something else: it counts by the label, for no round.
 OTHER_TARGET: Final = "other"
+#: What is left of a zone.
+_REST: Final = Part(is_rest=True)
 
 
 def confirm(
@@ -86,7 +90,9 @@ def confirm(
     pieces = pieces_of(before, command.zones, command.parts, command.amount, product, target, year)
     area_m2 = math.fsum(piece.area_m2 for piece in pieces)
     asked = None if product is None or product.rate is None else amount_for(area_m2, product.rate)
-    achieved, over = held_to_label.achieved(command.amount, area_m2, product)
+    seconds = _seconds(before, command, target, year)
+    amount, added = _shared_out(command.amount, asked, seconds)
+    achieved, over = held_to_label.achieved(amount, area_m2, product)
     if not command.is_sure:
         report = Report(pieces, applied_on, today, target, year, product, achieved)
         ask_if_strange(before, report)
@@ -107,13 +113,15 @@ def confirm(
         product_id=None if record is None else record.id,
         product=kept,
         said=command.said,
-        shares=[_share(piece, area_m2, product, command.amount) for piece in pieces],
+        shares=[_share(piece, area_m2, product, amount) for piece in pieces],
         now=now,
         by_whom=command.by_whom,
-        details=None if details is None else details.to_json(),
+        details=_details(command, details),
     )
     ours = None if command.by_whom is not None else record
-    _take_from_shelf(work, ours, command.amount or asked)
+    _take_from_shelf(work, ours, amount or asked)
+    for second, more in zip(seconds, added, strict=True):
+        complete(work, yard, second, more, sight=sight, person_id=person_id, now=now)
     course = None if sight is None else sight.course
     every = look(work, yard, {}, None, now, person_id=person_id, course=course)
     moved = next((each for each in every if each.target == target), every[0])
@@ -136,7 +144,7 @@ def confirm(
         area_m2=area_m2,
         applied_on=applied_on,
         asked=asked,
-        amount=command.amount or asked,
+        amount=amount or asked,
         achieved=achieved,
         planned=None if product is None else product.rate,
         over=over,
@@ -150,12 +158,42 @@ def confirm(
         target=target,
         year=year,
         assumed=taken_for,
+        seconds=tuple(each.share.zone_name for each in seconds),
         parts=tuple(
             PartDown(p.zone.name, p.area_m2, _still_m2(after, p.zone, target, year))
             for p in pieces
             if p.begun.records or p.area_m2 < ALL_OF_IT * p.zone.treated_m2
         ),
     )
+
+
+def _seconds(standing: Standing, command: Confirm, target: Target, year: int) -> list[SecondPass]:
+    """Return the second passes that are down with a report: those of zones that are done."""
+    if command.by_whom is not None or command.product is not None or command.is_first_pass:
+        return []
+    parts = [command.parts.get(zone.id, _REST) for zone in command.zones]
+    done = [zone for zone, part in zip(command.zones, parts, strict=True) if part == _REST]
+    return to_come(standing, done, target, year)
+
+
+def _shared_out(
+    said: Amount | None, asked: Amount | None, seconds: Sequence[SecondPass]
+) -> tuple[Amount | None, list[Amount]]:
+    """Share an amount out between what is new and second passes, each by what it takes."""
+    lacking = [each.lacking for each in seconds]
+    if said is None or asked is None or not seconds:
+        return said, lacking
+    total_si = asked.si + math.fsum(each.si for each in lacking)
+    return (
+        said.times(asked.si / total_si),
+        [said.times(each.si / total_si) for each in lacking],
+    )
+
+
+def _details(command: Confirm, details: RecordDetails | None) -> dict[str, Any] | None:
+    if command.is_first_pass:
+        details = replace(details or RecordDetails(), in_pass=FIRST)
+    return None if details is None else details.to_json()
 
 
 def _unknown_before(standing: Standing, command: Confirm, applied_on: date) -> int | None:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Final, Literal, get_args
 
-from storage import applications, crews, journal, yards
+from jobs.standing import standing_of
+from storage import crews, journal, yards
 from storage.crews import MemberRecord
 from storage.database import Work
 from storage.yards import YardRecord
@@ -163,7 +164,7 @@ def share_new(work: Work, yard: YardRecord, *, now: datetime) -> None:
 
 def crew_of(work: Work, yard: YardRecord) -> Crew:
     """Return a yard's crew and what was confirmed lately."""
-    done = applications.of_yard(work, yard.id)[-_NEWEST:][::-1]
+    done = standing_of(work, yard).done[-_NEWEST:][::-1]
     names = crews.person_names(work, {each.person_id for each in done})
     lately = tuple(
         Done(

@@ -14,6 +14,7 @@ from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip
 from jobs.agronomy.strengths import ActiveIngredient
 from jobs.labels import ingredient_rows, maximum_rows, product_of
+from jobs.standing import standing_of
 from storage import journal, products, yards
 from storage.database import Work
 from storage.products import ProductRecord
@@ -51,7 +52,7 @@ def enter(
     """
     check_rate(command.rate, command.as_product())
     if yard.product_id is not None:
-        chosen = products.product(work, yard.product_id)
+        chosen = standing_of(work, yard).chosen
         if _is_same_label(chosen, command):
             return chosen
     known = next(
@@ -105,7 +106,7 @@ def choose(
 
 def has(work: Work, yard: YardRecord, command: Enter) -> bool:
     """Tell whether a product is the one chosen for a yard."""
-    chosen = None if yard.product_id is None else products.product(work, yard.product_id)
+    chosen = standing_of(work, yard).record
     return chosen is not None and _is_same_label(chosen, command)
 
 
@@ -154,7 +155,7 @@ _REST_OF_LABEL: Final = (
 def _with_rest_of_label(work: Work, yard: YardRecord, record: ProductRecord) -> ProductRecord:
     if yard.product_id is None:
         return record
-    before = products.product(work, yard.product_id)
+    before = standing_of(work, yard).chosen
     is_same_kind = (
         Rate(before.rate_value, before.rate_unit).is_weight
         == Rate(record.rate_value, record.rate_unit).is_weight

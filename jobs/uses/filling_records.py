@@ -13,13 +13,13 @@ from typing import Final
 
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.units import from_si
-from jobs.labels import product_of
 from jobs.local_days import local
 from jobs.record_details import SAID_FIELDS, RecordDetails
+from jobs.standing import standing_of
 from jobs.uses import calibrating, recording
 from jobs.uses.recording import record_of
 from jobs.yard_changes import settle
-from storage import applications, chats, journal, machines, products, wishes
+from storage import chats, journal, machines, wishes
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord
@@ -116,7 +116,7 @@ def with_machine(
     """
     if yard.product_id is None:
         return details
-    product = product_of(products.product(work, yard.product_id))
+    product = standing_of(work, yard).label
     is_spray = product.form == "spray"
     kind = calibrating.SPRAYER if is_spray else calibrating.SPREADER
     machine = machines.machine(work, yard.chat_id, kind)
@@ -158,6 +158,6 @@ def _of_this_year(work: Work, yard: YardRecord, now: datetime) -> list[Applicati
     year = local(now, yard.timezone).year
     return [
         each
-        for each in applications.of_yard(work, yard.id)
+        for each in standing_of(work, yard).done
         if each.applied_on.year == year and each.by_whom is None
     ]

@@ -7,7 +7,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from storage import applications, chats, erasing, journal, photos, yards
+from jobs.standing import standing_of
+from storage import chats, erasing, journal, photos, yards
 from storage.database import Work
 from storage.erasing import Kept
 from storage.yards import YardRecord
@@ -47,8 +48,8 @@ class Erased:
 def what_stays(work: Work, yard: YardRecord) -> GivenUp:
     """Return what is kept of a yard that is given up."""
     return GivenUp(
-        applications=len(applications.of_yard(work, yard.id)),
-        zones=len(yards.zones(work, yard.id)),
+        applications=len(standing_of(work, yard).done),
+        zones=len(standing_of(work, yard).zones),
         has_photo=photos.newest(work, yard.id) is not None,
     )
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Literal
 
+from jobs.standing import standing_of
 from storage import journal, yards
 from storage.database import Work
 from storage.yards import YardRecord, ZoneRecord
@@ -77,7 +78,7 @@ def change(
     journal.note(work, yard.id, "zones.change", names=[zone.name for zone in zones])
     yards.change(work, yard.id, next_check_at=now)
     ids = set(wanted)
-    return [zone for zone in yards.zones(work, yard.id) if zone.id in ids]
+    return [zone for zone in standing_of(work, yard).zones if zone.id in ids]
 
 
 def _values(zone: ZoneRecord, what: Change) -> dict[str, Any]:

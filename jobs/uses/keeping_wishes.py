@@ -16,7 +16,7 @@ from jobs.rounds import LATE_SUMMER_FROM
 from jobs.standing import standing_of
 from jobs.weather_of_day import act_by_of
 from jobs.yard_changes import settle
-from storage import alerts, journal, seasons, wishes, yards
+from storage import alerts, journal, wishes, yards
 from storage.database import Work
 from storage.wishes import ChatWishes, YardWishes
 from storage.yards import YardRecord
@@ -190,7 +190,7 @@ def snooze(
         until = now + span
         until_c = None
     elif until_c is None:
-        season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+        season = standing_of(work, yard).season(Target.SUMMER_ANNUALS)
         outlook = None if season is None else season.outlook
         soil_c = None if outlook is None else Judged.from_json(outlook).soil_5day_c
         until_c = WARMER_C if soil_c is None else max(WARMER_C, soil_c + _WARMER_BY_C)
@@ -228,7 +228,7 @@ def unmute(work: Work, yard: YardRecord, *, person_id: int, now: datetime, said:
         wishes.unmute(work, yard.id, target, year)
     if muted:
         journal.note(work, yard.id, "wishes.unmute", yard.id, name=yard.name)
-    season = seasons.season(work, yard.id, muted[-1] if muted else _spoken_of(work, yard, now))
+    season = standing_of(work, yard).season(muted[-1] if muted else _spoken_of(work, yard, now))
     return State.WAITING if season is None else State(season.state)
 
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.units import dimension_of, to_si
+from jobs.standing import standing_of
 from storage import journal, products
 from storage.database import Work
 from storage.products import ProductRecord
@@ -61,7 +62,7 @@ def keep(
     """
     if yard.product_id is None:
         raise NoProduct(yard.name)
-    record = products.product(work, yard.product_id)
+    record = standing_of(work, yard).chosen
     after = dict(values)
     if packs:
         rows = {round(row["size_si"], 9): row for row in record.packs}

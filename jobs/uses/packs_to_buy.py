@@ -133,7 +133,7 @@ def plan(
     """
     if yard.product_id is None:
         raise NoProduct(yard.name)
-    record = products.product(work, yard.product_id)
+    record = standing_of(work, yard).chosen
     product = product_of(record)
     others = [each for each in beside if each.id != yard.id and _is_same(work, each, record)]
     chosen = sorted([yard, *others], key=lambda each: each.id)
@@ -250,7 +250,7 @@ def _rounds_allowed(history: History, product: Product, on: date, planned: int) 
 def _is_same(work: Work, yard: YardRecord, record: ProductRecord) -> bool:
     if yard.product_id is None:
         return False
-    theirs = products.product(work, yard.product_id)
+    theirs = standing_of(work, yard).chosen
     is_weight = Rate(theirs.rate_value, theirs.rate_unit).is_weight
     return (
         theirs.ingredients == record.ingredients

@@ -56,7 +56,7 @@ class Edited:
 
 def newest(work: Work, yard: YardRecord) -> ApplicationRecord | None:
     """Return the yard's newest record that stands."""
-    done = applications.of_yard(work, yard.id)
+    done = standing_of(work, yard).done
     return max(done, key=lambda each: each.id, default=None)
 
 
@@ -150,7 +150,7 @@ def missing(work: Work, yard: YardRecord) -> tuple[str, ...]:
     found = []
     if yard.product_id is not None and products.registration(work, yard.product_id) is None:
         found.append("registration")
-    people = {done.person_id for done in applications.of_yard(work, yard.id)}
+    people = {done.person_id for done in standing_of(work, yard).done}
     known = [chats.person(work, person_id) for person_id in people]
     if any(each.licence is None and each.under_licence is None for each in known):
         found.append("licence")
@@ -325,7 +325,7 @@ def record_of(work: Work, yard: YardRecord, record_id: int) -> ApplicationRecord
     NoSuchRecord
         If there is none.
     """
-    for done in applications.of_yard(work, yard.id):
+    for done in standing_of(work, yard).done:
         if done.id == record_id:
             return done
     raise NoSuchRecord(str(record_id))

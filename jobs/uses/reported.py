@@ -45,6 +45,8 @@ class Confirm:
     parts
         By zone id the part that got it, where it was not all of it. A zone that has had a part of
         the round already gets the rest, where nothing is said.
+    is_first_pass
+        Whether it was the first of two crossing passes: the second is still to come there.
     """
 
     zones: Sequence[ZoneRecord]
@@ -57,6 +59,7 @@ class Confirm:
     product: dict[str, Any] | None = None
     is_product_unknown: bool = False
     parts: Mapping[int, Part] = field(default_factory=dict)
+    is_first_pass: bool = False
 
 
 #: What the label may have against an application beside its maxima.
@@ -93,6 +96,8 @@ class Confirmed:
         Whether it counts for a round at all: what acts on leaves alone does not.
     open_zones
         Names of zones still to do in this round.
+    seconds
+        Zones whose second pass is down with it.
     state
         The season's state after it.
     water_in_by
@@ -123,6 +128,7 @@ class Confirmed:
     year: int
     parts: tuple[PartDown, ...] = ()
     assumed: Assumed | None = None
+    seconds: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

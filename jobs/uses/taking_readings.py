@@ -12,6 +12,7 @@ from jobs.local_days import local, season_day
 from jobs.outlooks import CellOutlook, Outlooks
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
+from jobs.standing import standing_of
 from jobs.yard_soil import air_range_c, as_reading, shift_of, solar_hour, with_days_ahead
 from storage import journal, readings, yards
 from storage.database import Work
@@ -93,7 +94,7 @@ def take(
         depth_m=command.depth_m,
         has_hour=command.has_hour,
     )
-    named = [zone for zone in yards.zones(work, yard.id) if zone.name == command.zone_name]
+    named = [zone for zone in standing_of(work, yard).zones if zone.name == command.zone_name]
     record = replace(record, ground_id=named[0].ground_id if named else None)
     grid_c = _grid_c(cell, yard, record)
     if not command.is_sure:

@@ -27,8 +27,9 @@ from jobs.agronomy.watering import (
 from jobs.local_days import local, zone
 from jobs.outlooks import Judged
 from jobs.sources.base import Cell
+from jobs.standing import standing_of
 from jobs.weather_of_day import half_life_days, rules_of, run_of, washout
-from storage import applications, seasons, wishes
+from storage import applications, wishes
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord
@@ -210,7 +211,7 @@ def _heaviest(known: DailySeries | None, applied_on: date) -> tuple[float, date]
 
 
 def _weeds_began_at(work: Work, yard: YardRecord) -> datetime | None:
-    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    season = standing_of(work, yard).season(Target.SUMMER_ANNUALS)
     if season is None or season.outlook is None:
         return None
     event = Judged.from_json(season.outlook).p50

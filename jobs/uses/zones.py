@@ -78,13 +78,13 @@ def keep(
         If there would be too many, or a name is too long.
     """
     check_zones(work, yard, [zone.name for zone in new])
-    before = {zone.ground_id: zone for zone in yards.zones(work, yard.id)}
+    before = {zone.ground_id: zone for zone in standing_of(work, yard).zones}
     yards.keep_zones(work, yard.id, new, person_id=person_id, now=now)
     names = {zone.name.casefold() for zone in new}
-    added = [zone for zone in yards.zones(work, yard.id) if zone.name.casefold() in names]
+    added = [zone for zone in standing_of(work, yard).zones if zone.name.casefold() in names]
     _lay_on_ground(work, yard, added, before, now)
     _note(work, yard, "zones.keep", added, now)
-    return yards.zones(work, yard.id)
+    return list(standing_of(work, yard).zones)
 
 
 def rename(
@@ -102,7 +102,7 @@ def rename(
     check_zones(work, yard, [name], [zone.name])
     _check_name(work, yard, name, [zone])
     grounds.name_ground(work, zone.ground_id, name)
-    renamed = next(each for each in yards.zones(work, yard.id) if each.id == zone.id)
+    renamed = next(each for each in standing_of(work, yard).zones if each.id == zone.id)
     _note(work, yard, "zones.rename", [zone, renamed], now)
     return renamed
 
@@ -174,7 +174,7 @@ def merge(
     new = _by_area(name, area_m2, ground_id, largest)
     made = yards.add_zone(work, new, largest, person_id=person_id, now=now)
     yards.change_zones(work, [made.id], **_strictest(zones))
-    made = next(each for each in yards.zones(work, yard.id) if each.id == made.id)
+    made = next(each for each in standing_of(work, yard).zones if each.id == made.id)
     _note(work, yard, "zones.merge", [*zones, made], now)
     return made
 
@@ -193,7 +193,7 @@ def remove(
 
 def free_name(work: Work, yard: YardRecord, taken: Sequence[str]) -> str:
     """Return a name for a zone nobody named: ``zone 1``, ``zone 2``, ..."""
-    used = {zone.name.casefold() for zone in yards.zones(work, yard.id)}
+    used = {zone.name.casefold() for zone in standing_of(work, yard).zones}
     used |= {name.casefold() for name in taken}
     number = 1
     while f"zone {number}" in used:
@@ -248,7 +248,7 @@ def _check_name(
     among: Sequence[str] = (),
 ) -> None:
     ids = {zone.id for zone in instead_of}
-    taken = [zone.name.casefold() for zone in yards.zones(work, yard.id) if zone.id not in ids]
+    taken = [zone.name.casefold() for zone in standing_of(work, yard).zones if zone.id not in ids]
     if name.casefold() in taken or [each.casefold() for each in among].count(name.casefold()) > 1:
         raise NameTaken(name)
 

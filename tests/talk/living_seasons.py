@@ -9,7 +9,7 @@ from __future__ import annotations
 import random
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
@@ -191,8 +191,24 @@ class Season:
         asked = ("soil", "yard", "today", "day", "amounts", "record", "sketch")
         found = [read(each, self.talker.ask(f"/{each}"), self.today) for each in asked]
         told = [each for each in alerts if each.alert in _SENTENCES]
-        found += [read(str(each.alert), each.reply.text, self.today) for each in told]
+        found += [self._told(str(each.alert), each.reply.text) for each in told]
         return [*found, *self._of_data()]
+
+    def _told(self, kind: str, text: str) -> Says:
+        """Return what an alert says; of some zones it leaves open where the others stand."""
+        says = read(kind, text, self.today)
+        named = re.search(r"on ([\w ,]+)\. Crabgrass", text)
+        if (
+            kind != "window_missed"
+            or named is None
+            or len(re.split(", | and ", named[1])) == self._zones()
+        ):
+            return says
+        return replace(says, stages=says.stages | {Stage.DOWN})
+
+    def _zones(self) -> int:
+        with self.talker.db.reading() as work:
+            return len(yards.zones(work, 1))
 
     def _of_data(self) -> Iterator[Says]:
         talker, now = self.talker, self.talker.session.now

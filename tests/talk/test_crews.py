@@ -118,6 +118,7 @@ def test_a_helper_takes_back_only_their_own(owner: Talker) -> None:
 def test_who_may_change_changes(owner: Talker) -> None:
     helper = joined(owner, "change")
     assert MAY_NOT not in ask(helper, "side 10x10 ft")
+    helper.say("keep")
     assert "side" in owner.ask("/zones")
     # Nobody is silenced for a season by another, and who shares a yard its own people say.
     assert "to see, confirm and change, not for this" in ask(helper, "not this season")

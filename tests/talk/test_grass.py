@@ -217,6 +217,7 @@ def test_undo_takes_back_what_was_said_of_a_zone(settled: Talker) -> None:
 
 def test_sizes_along_water_are_still_sizes(settled: Talker) -> None:
     assert "creek edge" in settled.ask("creek edge 60 x 25 ft")
+    settled.tap("Keep")
     assert zone(settled, "creek edge").area_m2 == pytest.approx(1500 * 0.3048**2)
 
 

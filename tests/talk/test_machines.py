@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from storage import machines, products
+from storage import applications, machines, products
 from tests.talk.harness import PLACE, Talker
 
 GRANULE = "/product prodiamine 0.38% granule, 3.927 lb per 1000 sq ft, max 8 lb per 1000 a year"
@@ -199,6 +199,43 @@ def test_what_ran_out_in_a_crossing_pass_is_put_on_record(settled: Talker) -> No
     assert "strip (200 sq ft), 15.36 oz" in text
     assert "strip (200 sq ft), 10.24 oz" in text
     assert "Still to do: pool lawn, south bed" in text
+
+
+def test_a_first_pass_that_ran_out_short_is_on_record_and_the_second_makes_up_for_it(
+    settled: Talker,
+) -> None:
+    # The label allows 3.2 lb per 1,000 sq ft a year: one round, and nothing on top of it.
+    settled.say(
+        "/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 3.2 lb per 1000 a year"
+    )
+    settled.until_alert("window_open")
+    settled.say("ran out after 300 sq ft of strip, first pass")
+    # 0.64 lb on 300 sq ft is 2.13 of 3.2 lb per 1,000 sq ft: 0.32 lb more is just the year's
+    # (computed).
+    text = settled.tap("Record it for strip")
+    assert "strip (300 sq ft), 10.24 oz" in text
+    assert "had pass 1 of 2. It still needs 5.1 oz" in text
+    amounts = settled.ask("/amounts")
+    assert "300 sq ft of strip had pass 1 of 2. It still needs 5.1 oz" in amounts
+    assert "strip: 2.56 oz per pass" in amounts
+    # Half way on the second: 0.48 lb on 200 sq ft is over it, so no rate is named; the other 200
+    # take 3.2 less 2.13 lb per 1,000 sq ft.
+    second = settled.ask("ran out half way on the strip, second pass")
+    assert "Weigh out 3.4 oz" in second
+    assert "more than your label allows" in second
+    assert "lb per 1,000" not in second
+    settled.say("/amounts")
+    assert "the full rate" in settled.tap("Second pass on strip done")
+    with settled.db.reading() as work:
+        (share,) = applications.of_yard(work, 1)[0].shares
+    assert share.amount_si == pytest.approx(0.96 * 0.45359237, rel=1e-5)
+    assert "had pass 1 of 2" not in settled.ask("/amounts")
+    settled.take_back()
+    # Done as a whole, what was said to be used is shared out: 0.32 lb to each.
+    assert "second pass on strip is on record too" in settled.ask("applied strip 0.64 lb")
+    with settled.db.reading() as work:
+        done = [each.shares[0].amount_si for each in applications.of_yard(work, 1)]
+    assert done == pytest.approx([0.96 * 0.45359237, 0.32 * 0.45359237], rel=1e-5)
 
 
 def test_a_missed_stripe(granule: Talker) -> None:

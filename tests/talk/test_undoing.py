@@ -32,6 +32,7 @@ def count_done(talker: Talker) -> int:
 
 def test_what_was_just_said_goes_at_once_and_is_put_back_by_its_button(settled: Talker) -> None:
     settled.say("strip 5 by 90 ft")
+    settled.tap("Keep")
     said = settled.say("/undo")
     assert "Undone: the size of strip. Yard 1 has" in text_of(said)
     assert labels_of(said) == ["Redo it"]
@@ -49,6 +50,7 @@ def _number(said) -> str:
 @pytest.mark.parametrize("between", ["/soil", "purple elephants dance", "yard 7"])
 def test_what_is_older_than_the_last_turn_is_asked_first(settled: Talker, between: str) -> None:
     settled.say("strip 5 by 90 ft")
+    settled.tap("Keep")
     settled.say(between)
     said = settled.say("/undo")
     assert "not your latest change: the size of strip, today" in text_of(said)
@@ -63,6 +65,7 @@ def test_what_is_older_than_the_last_turn_is_asked_first(settled: Talker, betwee
 @pytest.mark.parametrize("words", ["redo", "/redo", "put it back"])
 def test_redo_puts_back_what_was_taken_back_last(settled: Talker, words: str) -> None:
     settled.say("strip 5 by 90 ft")
+    settled.tap("Keep")
     settled.say("/undo")
     assert "Redone: the size of strip" in settled.ask(words)
     assert "strip: 5 ft x 90 ft" in settled.ask("/zones")
@@ -71,6 +74,7 @@ def test_redo_puts_back_what_was_taken_back_last(settled: Talker, words: str) ->
 
 def test_redo_after_other_words_is_asked_first(settled: Talker) -> None:
     settled.say("strip 5 by 90 ft")
+    settled.tap("Keep")
     settled.say("/undo")
     settled.say("/zones")
     assert "Redo this?" in settled.ask("redo")
@@ -79,6 +83,7 @@ def test_redo_after_other_words_is_asked_first(settled: Talker) -> None:
 
 def test_each_undo_goes_one_change_further_back_and_each_redo_one_forward(settled: Talker) -> None:
     settled.say("strip 5 by 90 ft")
+    settled.tap("Keep")
     settled.say("strip is tall fescue")
     assert "the change to strip" in settled.take_back()
     assert "the size of strip" in settled.take_back()
@@ -154,6 +159,7 @@ def test_who_was_removed_takes_nothing_back_even_after_coming_again(settled: Tal
 
 def test_several_changes_of_one_turn_go_together(settled: Talker) -> None:
     settled.say("strip 5 by 90 ft, ditch 10 by 10 ft")
+    settled.tap("Keep")
     assert "Undone: the size of strip, ditch" in settled.take_back()
     assert "ditch" not in settled.ask("/zones")
 

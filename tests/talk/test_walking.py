@@ -42,6 +42,7 @@ def zone(talker: Talker, name: str):
 def test_walked_corners_make_a_zone_in_metres_from_the_yards_point(settled: Talker) -> None:
     text = walk(settled, "back", SQUARE)
     assert "walked, 4 corners" in text
+    settled.tap("Keep")
     kept = zone(settled, "back")
     assert kept.area_m2 == pytest.approx(900, rel=2e-3)
     points = json.loads(kept.shape)["points_m"]
@@ -146,6 +147,7 @@ def test_a_button_begins_a_walk_under_a_free_name(settled: Talker) -> None:
 
 def test_undo_takes_a_walked_zone_back(settled: Talker) -> None:
     walk(settled, "strip", SQUARE)
+    settled.tap("Keep")
     settled.take_back()
     assert zone(settled, "strip").area_m2 == pytest.approx(400 * 0.3048**2)
 

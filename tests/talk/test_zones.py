@@ -15,6 +15,12 @@ def there(talker: Talker) -> Talker:
 
 
 def areas(talker: Talker) -> dict[str, float]:
+    """Return what is kept, once one has gone on."""
+    talker.say("/zones")
+    return kept(talker)
+
+
+def kept(talker: Talker) -> dict[str, float]:
     with talker.db.reading() as work:
         return {zone.name: zone.area_m2 for zone in yards.zones(work, 1)}
 
@@ -31,9 +37,29 @@ def test_each_zone_and_the_total_are_shown_with_fix_and_keep(there: Talker) -> N
     )
 
 
-def test_keep_says_what_comes_next(there: Talker) -> None:
+def test_nothing_is_kept_until_keep_which_says_what_comes_next(there: Talker) -> None:
     there.say(ZONES)
+    assert kept(there) == {}
+    there.say("thanks")
+    assert kept(there) == {}
     assert "What is in the bag" in there.tap("Keep")
+    assert set(kept(there)) == {"pool lawn", "strip", "south bed"}
+    # Of what is measured anew nothing is changed until then, either.
+    there.say("strip 5 by 90 ft, ditch 10x10")
+    assert "nothing is kept" in there.ask("/cancel")
+    assert kept(there)["strip"] == pytest.approx(to_si(400, "sq ft"))
+    assert "Saved" not in there.ask("/amounts")
+
+
+def test_a_next_step_keeps_sizes_and_says_so(there: Talker) -> None:
+    there.say("front 60x40")
+    there.say("back 30x20")
+    text = there.ask(PRODUCT)
+    assert text.startswith("Saved front, back: 3,000 sq ft in all.")
+    assert set(kept(there)) == {"front", "back"}
+    # The product is taken back by itself.
+    assert "product" in there.take_back()
+    assert set(kept(there)) == {"front", "back"}
 
 
 def test_one_bad_piece_is_named_and_the_others_are_kept(there: Talker) -> None:
@@ -80,7 +106,9 @@ def test_a_size_said_again_with_small_words_makes_no_second_zone(there: Talker, 
 
 def test_undo_puts_the_old_size_back(there: Talker) -> None:
     there.say("front 60x40")
+    there.tap("Keep")
     there.say("front 50x40, back 10x10")
+    there.tap("Keep")
     there.take_back()
     assert areas(there) == pytest.approx({"front": to_si(2400, "sq ft")})
 
@@ -88,7 +116,7 @@ def test_undo_puts_the_old_size_back(there: Talker) -> None:
 def test_a_zone_is_taken_out_by_name_and_comes_back_by_undo(there: Talker) -> None:
     there.say(ZONES)
     assert "Removed: strip" in there.ask("remove strip")
-    assert set(areas(there)) == {"pool lawn", "south bed"}
+    assert set(kept(there)) == {"pool lawn", "south bed"}
     there.take_back()
     assert set(areas(there)) == {"pool lawn", "strip", "south bed"}
 
@@ -98,12 +126,12 @@ def test_all_zones_are_taken_out_only_once_confirmed(there: Talker, answer) -> N
     there.say(ZONES)
     said = there.say("remove all")
     assert "pool lawn, strip, south bed" in text_of(said)
-    assert len(areas(there)) == 3
+    assert len(kept(there)) == 3
     assert answer == "yes" or answer in labels_of(said)
     assert "Removed" in (there.ask(answer) if answer == "yes" else there.tap(answer))
-    assert areas(there) == {}
+    assert kept(there) == {}
     there.take_back()
-    assert len(areas(there)) == 3
+    assert len(kept(there)) == 3
 
 
 @pytest.mark.parametrize("answer", ["No, keep them", "no"])
@@ -111,9 +139,9 @@ def test_all_zones_stay_where_that_is_denied(there: Talker, answer) -> None:
     there.say(ZONES)
     there.say("delete everything")
     assert "Nothing was removed" in (there.ask(answer) if answer == "no" else there.tap(answer))
-    assert len(areas(there)) == 3
+    assert len(kept(there)) == 3
     there.say("yes")
-    assert len(areas(there)) == 3
+    assert len(kept(there)) == 3
 
 
 def test_a_button_that_takes_all_zones_out_goes_stale_with_its_question(there: Talker) -> None:
@@ -164,10 +192,11 @@ def test_ground_on_record_is_asked_about_under_its_new_name(settled: Talker) -> 
     settled.until_alert("window_open")
     settled.say("applied strip 2.4 lb")
     assert "What you applied on strip stays on record" in settled.ask("remove strip")
-    said = settled.say("ditch 5 by 80 ft")
-    assert "Is ditch where strip was?" in text_of(said)
+    settled.say("ditch 5 by 80 ft")
+    assert "Is ditch where strip was?" in settled.tap("Keep")
     assert "ditch, 400" not in settled.ask("/amounts")
     settled.say("ditch 5 by 81 ft")
+    settled.tap("Keep")
     assert "Noted: ditch is other ground" in settled.tap("Other ground")
     assert "ditch: " in settled.ask("/amounts")
 

@@ -9,7 +9,7 @@ zones-line_again = { $name }: { $echo } = { $area } (was { $was })
 zones-hint_right = Right? Count grass only: no house, driveway or beds. Going on keeps it; cancel drops it.
 zones-hint_others = All zones of { $yard }: { $names }
 zones-question = { $question }
-zones-unread_more = I saved the rest.
+zones-unread_more = I have the rest.
 zones-list = Zones of { $yard }, { $total } in all:
     { $lines }
     To change one, send it again: { $name } 60x40 ft. To remove one: remove { $name }
@@ -19,6 +19,7 @@ zones-none = List each part you treat:
 zones-ask_fix = Send the zone again with the right size:
     { $example }
     Or remove one: remove { $name }
+zones-kept_by_going_on = Saved { $names }: { $total } in all.
 zones-kept_all = Saved, { $total } in all.
 zones-kept_all_product = Saved, { $total } in all. /amounts shows what each needs.
 zones-removed = Removed: { $names }. { $yard } has { $total } now.
@@ -37,7 +38,7 @@ zones-button_no_zone = No, skip it
 zones-button_another_zone = No, another zone
 zones-doubt_dropped = Skipped: { $said }. Send it again any time: { $example }
 zones-dropped = OK, stopped. Of those sizes nothing is kept.
-zones-doubt_kept = { $line }. Saved. Total { $yard }: { $total }
+zones-doubt_kept = { $line }. Noted. Total { $yard }: { $total }
 zones-renamed = { $was } is now called { $name }. Its record goes with it.
 zones-split = { $zone }, { $area }, is now: { $parts }. What you applied on it counts for each.
 zones-split_ask =

@@ -1,0 +1,82 @@
+"""Second passes still to come: what each takes, and the button for when it is down."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bot.saying.printed_amounts import ToWeigh
+from bot.saying.values import Area
+from bot.talk.rounds_said import sight_of
+from bot.talk.talk import Talk
+from bot.turn import Buttons, Reply, rows
+from jobs.agronomy.amounts import LabelLimitExceeded
+from jobs.agronomy.ledger import UseUnknown
+from jobs.rounds import planned_for
+from jobs.uses import second_pass as uses
+from jobs.uses.second_pass import SecondPass
+from storage.yards import YardRecord
+
+
+def to_come(talk: Talk, yard: YardRecord) -> list[SecondPass]:
+    """Return the second passes that a yard lacks in the round that is planned."""
+    standing = talk.standing(yard)
+    return uses.to_come(standing, standing.zones, *planned_for(standing, talk.today(yard)))
+
+
+def lines(talk: Talk, yard: YardRecord) -> list[str]:
+    """Say what each second pass takes; where the label leaves none, that it gets none."""
+    found = []
+    for each in to_come(talk, yard):
+        params = {"zone": each.share.zone_name, "area": Area(each.share.area_m2)}
+        try:
+            most_si = uses.most_si(talk.standing(yard), each, talk.today(yard))
+        except (LabelLimitExceeded, UseUnknown):
+            found.append(talk.say("applying.second_stopped", **params))
+            continue
+        rest = ToWeigh(each.lacking.si, each.lacking.unit, most_si, talk.scale)
+        found.append(talk.say("applying.second_to_come", **params, rest=rest))
+    return found
+
+
+def buttons(talk: Talk, yard: YardRecord) -> Buttons:
+    """Return a button for each second pass that may follow."""
+    standing, today = talk.standing(yard), talk.today(yard)
+    return tuple(
+        row
+        for each in to_come(talk, yard)
+        if uses.may_follow(standing, each, today)
+        for row in rows(
+            [
+                (
+                    talk.say("applying.button_second", zone=each.share.zone_name),
+                    f"spreader:second:{yard.id}:{each.record.id}",
+                )
+            ]
+        )
+    )
+
+
+def with_button(talk: Talk, yard: YardRecord, reply: Reply) -> Reply:
+    """Put the buttons of the second passes to come under a reply."""
+    return replace(reply, buttons=(*buttons(talk, yard), *reply.buttons))
+
+
+def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer [Second pass done]: the record has all of it then."""
+    number = int(action.rsplit(":", 1)[1])
+    second = next((each for each in to_come(talk, yard) if each.record.id == number), None)
+    if second is None:
+        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+    done = uses.complete(
+        talk.work,
+        yard,
+        second,
+        second.lacking,
+        sight=sight_of(talk, yard),
+        person_id=talk.person.id,
+        now=talk.now,
+    )
+    undo = rows([(talk.say("applying.button_undo"), f"undo:{done.journal_id}")])
+    area = Area(second.share.area_m2)
+    zone = second.share.zone_name
+    return [talk.reply("applying.second_done", undo, number=number, zone=zone, area=area)]

@@ -1,0 +1,100 @@
+"""Sizes that wait for [Keep]: held with the dialogue, kept by [Keep] or by going on.
+
+A next step about the yard keeps them, and says so; cancelling forgets them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import asdict, replace
+from typing import Final
+
+from bot.hearing.acts import ACTS
+from bot.saying.catalogue import shown
+from bot.saying.values import Area, Names
+from bot.talk import reshaping, topics
+from bot.talk.talk import Talk
+from bot.turn import Reply
+from jobs.uses import zones as uses
+from jobs.uses.bounds import OutOfBounds, check_zones
+from storage import journal
+from storage.yards import NewZone, YardRecord
+
+#: What goes on with the sizes themselves, or is no step at all.
+_NO_STEP: Final = frozenset({"measure", "cancel", "undo", "confirm", "deny", "unknown", "other"})
+
+
+def waiting(talk: Talk, yard: YardRecord) -> list[NewZone]:
+    """Return a yard's sizes that nobody has said to keep, or gone on after."""
+    if talk.unkept.get("yard") != yard.id:
+        return []
+    return [NewZone(**each) for each in talk.unkept["zones"]]
+
+
+def areas(talk: Talk, yard: YardRecord) -> dict[str, float]:
+    """Return the zones of a yard by name, with those that wait in their place [m²]."""
+    kept = {zone.name: zone.area_m2 for zone in talk.standing(yard).zones}
+    for new in waiting(talk, yard):
+        name = next((each for each in kept if each.casefold() == new.name.casefold()), new.name)
+        kept[name] = new.area_m2
+    return kept
+
+
+def add(talk: Talk, yard: YardRecord, new: Sequence[NewZone]) -> list[Reply]:
+    """Let sizes wait for [Keep] with those that do; return what is said of another yard's.
+
+    Raises
+    ------
+    OutOfBounds
+        If there would be too many zones, or a name is too long.
+    """
+    others = [] if talk.unkept.get("yard") == yard.id else keep(talk)
+    names = {each.name.casefold() for each in new}
+    held = [each for each in waiting(talk, yard) if each.name.casefold() not in names]
+    check_zones(talk.work, yard, [each.name for each in (*held, *new)])
+    talk.unkept = {"yard": yard.id, "zones": [asdict(each) for each in (*held, *new)]}
+    return others
+
+
+def forget(talk: Talk) -> bool:
+    """Forget the sizes that wait; tell whether there were any."""
+    there_were, talk.unkept = bool(talk.unkept), {}
+    return there_were
+
+
+def keep(talk: Talk, *, is_said: bool = True) -> list[Reply]:
+    """Keep the sizes that wait; say so, and ask what has to be asked of their ground."""
+    yard = next((each for each in talk.yards() if each.id == talk.unkept.get("yard")), None)
+    new = [] if yard is None else waiting(talk, yard)
+    forget(talk)
+    if talk.topic == topics.ZONES:
+        # That they are right is settled with it.
+        talk.settle()
+    if yard is None or not new or not talk.may(yard, "change"):
+        return []
+    try:
+        zones = uses.keep(talk.work, yard, new, person_id=talk.person.id, now=talk.now)
+    except OutOfBounds as bound:
+        return [talk.reply(f"bounds.{bound.bound}", most=bound.most)]
+    # What is done in the same turn is taken back by itself.
+    journal.end_entry(talk.work)
+    names = Names([each.name for each in new])
+    total = shown(Area(sum(zone.area_m2 for zone in zones)))
+    said = [talk.reply("zones.kept_by_going_on", names=names, total=total)] if is_said else []
+    return [*said, *reshaping.asked(talk, yard)]
+
+
+def before(talk: Talk, act: str) -> list[Reply]:
+    """Return what is said of sizes that a next step keeps, an act about the yard."""
+    if not talk.unkept or act in _NO_STEP or ACTS[act].needs == "none":
+        return []
+    return keep(talk)
+
+
+def said_first(kept: Sequence[Reply], replies: list[Reply]) -> list[Reply]:
+    """Put what was said of sizes kept in front of what was answered, and what is asked behind."""
+    if not kept or not replies:
+        return [*kept, *replies]
+    note, *asked = kept
+    first, *others = replies
+    return [replace(first, text=f"{note.text}\n{first.text}"), *others, *asked]
