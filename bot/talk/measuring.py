@@ -74,7 +74,9 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         talk.expect(topics.ZONES)
         return [Reply(heard.slots.unread.sentence())]
     if isinstance(read, RenameSaid | SplitSaid | MergeSaid):
-        return reshaping.reshape(talk, yard, read)
+        # Of a zone that waits, that it is kept goes before.
+        kept = unkept.keep(talk)
+        return unkept.said_first(kept, reshaping.reshape(talk, yard, read))
     return take(talk, yard, read) if isinstance(read, ZonesRead) else show(talk, yard)
 
 

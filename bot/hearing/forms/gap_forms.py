@@ -35,7 +35,8 @@ _BEFORE: Final = re.compile(
     re.IGNORECASE,
 )
 _MISSED: Final = re.compile(
-    r"\bmiss(?:ed)?\b|\bskipped\b|\bleft\s+out\s+a\b|\bnos?\s+falt[oó]\b", re.IGNORECASE
+    r"\bmiss(?:ed)?\b|\bskipped\b|\bleft\s+out\s+a\b|\b(?:me|nos?)\s+(?:falt[oó]|salt[eé])\b|\bse\s+(?:me|nos)\s+pas[oó]\b",
+    re.IGNORECASE,
 )
 _PASSES: Final[tuple[tuple[Pass, str], ...]] = (
     ("one", r"\b(?:one|single)\s+(?:pass|go)\b|\buna\s+(?:sola\s+)?pasada\b"),
