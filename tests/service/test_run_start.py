@@ -155,6 +155,8 @@ def test_killed_before_it_answered_it_answers_after_the_restart_and_does_nothing
         standin.next_message(ADA, "Total", seconds=20)
         standin.wait_for(lambda: not standin.unconfirmed())
         assert turns(bot) == 2
+        standin.say(ADA, "keep")
+        standin.next_message(ADA, "Saved", seconds=20)
         with bot.database().reading() as work:
             assert work.scalar(select(func.count()).select_from(models.Zone)) == 1
         assert bot.stop() == 0

@@ -267,8 +267,11 @@ def test_a_chat_that_waits_does_not_hold_up_another(standin, ada, running):
 
 def test_an_update_delivered_twice_does_nothing_twice(standin, ada):
     count = len(standin.messages(ada.id))
-    update = standin.say(ada.id, "front 60x40")
+    standin.say(ada.id, "front 60x40")
     standin.next_message(ada.id, "Total", count)
+    count = len(standin.messages(ada.id))
+    update = standin.say(ada.id, "keep")
+    standin.next_message(ada.id, "Saved", count)
     standin.redeliver(update)
     # It is answered again from what is kept.
     standin.wait_for(lambda: len(standin.messages(ada.id)) == count + 2)
