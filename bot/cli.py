@@ -169,6 +169,7 @@ def _add_bench(commands: _Commands[_Parser]) -> None:
     talk = kinds.add_parser("talk", help="people who ask one thing after another")
     talk.add_argument("--chats", type=int, default=20, metavar="N")
     talk.add_argument("--turns", type=int, default=20, metavar="M", help="in each chat")
+    talk.add_argument("--charts", type=int, default=0, metavar="C", help="others want a chart")
     talk.add_argument("--baseline", action="store_true", help="beside it a bot that only echoes")
     bench.set_defaults(duty="bench")
 

@@ -323,7 +323,12 @@ def _bench(options: argparse.Namespace, settings: Settings) -> int:
                 replies_a_second=options.replies_a_second,
             )
         case "talk":
-            figures = talking.run(options.chats, options.turns, has_baseline=options.baseline)
+            figures = talking.run(
+                options.chats,
+                options.turns,
+                charts=options.charts,
+                has_baseline=options.baseline,
+            )
         case _:
             figures = tick.run(
                 options.yards, options.cells, url=options.postgres, has_baseline=options.baseline

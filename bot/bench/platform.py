@@ -72,6 +72,8 @@ class Plan:
         Whether it enforces its pace.
     chats, turns, sentences
         How many people talk, how often each, and what they say in turn.
+    charts
+        How many others, of the numbers after theirs, ask for a chart at the beginning.
     """
 
     latency_s: float = 0.0
@@ -79,16 +81,22 @@ class Plan:
     chats: int = 0
     turns: int = 0
     sentences: Sequence[str] = ("hello",)
+    charts: int = 0
 
 
 @dataclass
 class Seen:
-    """What the platform saw: messages, those it refused, and how long people waited [s]."""
+    """What the platform saw: messages, those it refused, and how long people waited [s].
+
+    Those who asked while charts were drawn count in both lists.
+    """
 
     messages: int = 0
     refused: int = 0
     waits: list[float] = field(default_factory=list)
+    waits_beside_charts: list[float] = field(default_factory=list)
     talk_s: float = 0.0
+    charts_s: float = 0.0
 
 
 class _Wait(int):
@@ -144,8 +152,10 @@ class _Server:
         self._asked_s: dict[int, float] = {}
         self._updates: dict[int, dict[str, Any]] = {}
         self._news = asyncio.Event()
-        self._number = 0
+        # Updates of a database that another platform wrote to before have other numbers.
+        self._number = 1_000 * int(time.monotonic())
         self._left = plan.chats
+        self._without_chart = set(range(plan.chats + 1, plan.chats + plan.charts + 1))
         self._began_s = 0.0
 
     async def run(self, line: Connection) -> None:
@@ -208,7 +218,10 @@ class _Server:
         self._seen.messages += 1
         if self._plan.latency_s:
             await asyncio.sleep(self._plan.latency_s)
-        self._heard(int(chat), now_s)
+        if int(chat) not in self._said:
+            self._shown(int(chat), now_s, is_chart=method == "sendPhoto")
+        else:
+            self._heard(int(chat), now_s)
         return {
             "message_id": self._seen.messages,
             "date": 1_770_000_000,
@@ -219,6 +232,8 @@ class _Server:
     async def _polled(self, offset: int, timeout_s: float) -> list[dict[str, Any]]:
         if not self._began_s and self._plan.chats:
             self._began_s = time.monotonic()
+            for chat in self._without_chart:
+                self._put(chat, "/soil")
             for chat in self._said:
                 self._say(chat)
         self._updates = {n: each for n, each in self._updates.items() if n >= offset}
@@ -236,30 +251,45 @@ class _Server:
         if asked_s is None:
             return
         self._seen.waits.append(now_s - asked_s)
+        if self._without_chart:
+            self._seen.waits_beside_charts.append(now_s - asked_s)
         if self._said[chat] < self._plan.turns:
             self._say(chat)
             return
         self._left -= 1
         if not self._left:
-            self._seen.talk_s = time.monotonic() - self._began_s
+            self._seen.talk_s = now_s - self._began_s
+        self._end_if_over()
+
+    def _shown(self, chat: int, now_s: float, *, is_chart: bool) -> None:
+        if is_chart and chat in self._without_chart:
+            self._without_chart.remove(chat)
+            self._seen.charts_s = now_s - self._began_s
+            self._end_if_over()
+
+    def _end_if_over(self) -> None:
+        if not self._left and not self._without_chart:
             self._line.send("all have been answered")
 
     def _say(self, chat: int) -> None:
         sentence = self._plan.sentences[self._said[chat] % len(self._plan.sentences)]
         self._said[chat] += 1
+        self._put(chat, sentence)
+        self._asked_s[chat] = time.monotonic()
+
+    def _put(self, chat: int, sentence: str) -> None:
         self._number += 1
         who = {"id": chat, "is_bot": False, "first_name": f"Ada {chat}"}
         self._updates[self._number] = {
             "update_id": self._number,
             "message": {
-                "message_id": 1_000_000 + self._number,
+                "message_id": self._number,
                 "date": 1_770_000_000,
                 "chat": {"id": chat, "type": "private", "first_name": f"Ada {chat}"},
                 "from": who,
                 "text": sentence,
             },
         }
-        self._asked_s[chat] = time.monotonic()
         self._news.set()
 
 

@@ -7,9 +7,12 @@ import statistics
 import tempfile
 import time
 from collections.abc import Awaitable, Callable
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any, Final
+
+from sqlalchemy import select
 
 from bot.bench.filling import machine_on, multiply, multiply_weather, one_yard
 from bot.bench.meter import Meter, peak_mb
@@ -21,6 +24,7 @@ from bot.telegram_link import LineReport, make_bot
 from bot.telegram_poll import Poller, open_line
 from bot.telegram_send import Sender
 from jobs.schedule import advance
+from storage import models
 from storage.database import Database
 
 #: What people ask, in turn; all of it is answered in words.
@@ -32,53 +36,68 @@ _LONGEST_S: Final = 600.0
 _Answering = Callable[[Any, asyncio.Event], Awaitable[None]]
 
 
-def run(chats: int, turns: int, *, has_baseline: bool) -> dict[str, Any]:
+def run(chats: int, turns: int, *, charts: int, has_baseline: bool) -> dict[str, Any]:
     """Return the figures of so many chats in which so many turns are said; nothing is paced.
+
+    With charts the same is measured once more, while so many others wait for a chart of their own.
 
     The baseline is a bare bot on the same library, which says every sentence back.
     """
     with tempfile.TemporaryDirectory() as folder:
         db = Database(f"sqlite:///{Path(folder) / 'bench.sqlite3'}")
         try:
-            _fill(db, chats)
-            figures = _figures(chats, turns, _ours(db, Path(folder)))
+            _fill(db, chats, charts)
+            figures = _figures(Plan(chats=chats, turns=turns), _ours(db, Path(folder)))
+            if charts:
+                asked = Plan(chats=chats, turns=turns, charts=charts)
+                figures["beside_charts"] = _figures(asked, _ours(db, Path(folder)))
         finally:
             db.close()
     if has_baseline:
-        plain = _figures(chats, turns, _echo)
+        plain = _figures(Plan(chats=chats, turns=turns), _echo)
         figures["baseline"] = plain
         figures["share_of_baseline"] = round(figures["turns_a_second"] / plain["turns_a_second"], 3)
     return figures
 
 
-def _fill(db: Database, chats: int) -> None:
+def _fill(db: Database, chats: int, charts: int) -> None:
     db.upgrade()
     machine = machine_on(db)
     one_yard(machine, _NOW)
     advance(machine.jobs, _NOW, _NOW + timedelta(minutes=1))
     with db.writing() as work:
-        multiply(work, chats, 1)
+        multiply(work, chats + charts, 1)
         multiply_weather(work, 1)
+        for number, yard in enumerate(work.scalars(select(models.Yard))):
+            # No two charts are the same.
+            yard.name = f"Yard {number}"
 
 
-def _figures(chats: int, turns: int, answering: _Answering) -> dict[str, Any]:
+def _figures(plan: Plan, answering: _Answering) -> dict[str, Any]:
     meter = Meter()
-    plan = Plan(chats=chats, turns=turns, sentences=SENTENCES)
+    plan = replace(plan, sentences=SENTENCES)
     with platform(plan) as there, meter.running():
         seen = asyncio.run(_talked(there, answering))
-    if len(seen.waits) < chats * turns:
-        raise TimeoutError(f"{len(seen.waits)} of {chats * turns} turns were answered in time")
-    waits_ms = [1000 * each for each in seen.waits]
-    cuts = statistics.quantiles(waits_ms, n=20)
-    return {
-        "chats": chats,
-        "turns": len(waits_ms),
-        "turns_a_second": round(len(waits_ms) / seen.talk_s, 1),
-        "reply_p50_ms": round(cuts[9], 1),
-        "reply_p95_ms": round(cuts[18], 1),
-        "cpu_ms_a_turn": round(1000 * meter.cpu_s / len(waits_ms), 2),
+    if len(seen.waits) < plan.chats * plan.turns:
+        wanted = plan.chats * plan.turns
+        raise TimeoutError(f"{len(seen.waits)} of {wanted} turns were answered in time")
+    figures = {
+        "chats": plan.chats,
+        "turns": len(seen.waits),
+        "turns_a_second": round(len(seen.waits) / seen.talk_s, 1),
+        **_waited(seen.waits),
+        "cpu_ms_a_turn": round(1000 * meter.cpu_s / len(seen.waits), 2),
         "peak_mb": peak_mb(),
     }
+    if plan.charts:
+        meanwhile = {"turns": len(seen.waits_beside_charts), **_waited(seen.waits_beside_charts)}
+        figures |= {"charts": plan.charts, "drawn_s": round(seen.charts_s, 1), **meanwhile}
+    return figures
+
+
+def _waited(waits_s: list[float]) -> dict[str, float]:
+    cuts = statistics.quantiles([1000 * each for each in waits_s], n=20)
+    return {"reply_p50_ms": round(cuts[9], 1), "reply_p95_ms": round(cuts[18], 1)}
 
 
 async def _talked(there: Platform, answering: _Answering) -> Seen:
