@@ -49,7 +49,10 @@ class Gathering:
         for number, (model, where) in enumerate(wanted):
             at = {place: key for key, place in tables[number][1].items()}
             columns = [
-                model.__table__.columns[at[place]] if place in at else cast(null(), kind)
+                model.__table__.columns[at[place]]
+                if place in at
+                # The first table's say of which type what is missing is.
+                else (null() if number else cast(null(), kind))
                 for place, kind in enumerate(types)
             ]
             labelled = [column.label(f"c{place}") for place, column in enumerate(columns)]
