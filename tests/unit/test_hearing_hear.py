@@ -450,6 +450,8 @@ def test_till_before_a_day_is_no_tilling() -> None:
         ("applied 21.5 lb at Miller", "Miller", 21.5),
         ("applied at Miller at 9:15", "Miller", None),
         ("aplicado en Miller con 21.5 lb", "Miller", 21.5),
+        ("apliqué en Miller a las 9:15", "Miller", None),
+        ("did Miller at 9:15", "Miller", None),
     ],
 )
 def test_a_report_names_its_yard(said: str, yard: str, pounds: float | None) -> None:

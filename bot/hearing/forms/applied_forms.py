@@ -41,6 +41,12 @@ _THEN_OUT: Final = re.compile(
     r"[\s,;]+(?:(?:and|but|then|i|we|it)\s+)*ran\s+out(?:\s+of\s+\w+)?\s+with\b", re.IGNORECASE
 )
 _GAP: Final = re.compile(r"\b(?:ran\s+out|empty|short|missed)\b", re.IGNORECASE)
+#: Words before a yard's name that say it is done; nothing but an amount and an hour stands beside.
+_AT_YARD: Final = re.compile(
+    r"^(?:(?:i|we|ya|just)\s+)*(?:did|finished|done\s+(?:with|at)|applied(?:\s+it)?|treated|sprayed"
+    r"|apliqu[eé]|aplicado|ech[eé](?:le)?|trat[eé]|termin[eé])\b(?P<rest>.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
 AMOUNT: Final = re.compile(
     r"(?<![\w.])\d[\d.,/½¼¾]*\s*(?:fl\.?\s*oz|fluid\s+ounces?|pounds?|lbs?|ounces?|oz|kilos?|kg"
     r"|grams?|g|ml|millilit\w+|l|lit(?:re|er)s?|gal(?:lons?)?|quarts?|qt|pints?|pt)\b"
@@ -82,6 +88,19 @@ def read_applied(text: str, scene: Scene) -> Slots | None:
     words = slots.rest.casefold().split()
     is_short = _APPLIED.search(match[0]) is not None and _MORE.isdisjoint(words)
     return slots if is_short else None
+
+
+def read_at_yard(text: str, scene: Scene) -> Slots | None:
+    """Read ``did Walnut 66 at 9:15``, ``apliqué 21.5 lb en Walnut 66``; None for other texts."""
+    match = _AT_YARD.match(text.strip(" .!"))
+    if match is None or "?" in text:
+        return None
+    yard, rest = _yard_in(match["rest"], scene)
+    rest = re.sub(r"\ba\s+las?\b", "at", re.sub(r"\b(?:en|con)\b", " ", rest))
+    slots = None if yard is None else applied_slots(rest, scene)
+    if slots is None or slots.rest or slots.unread is not None:
+        return None
+    return replace(slots, yard=yard)
 
 
 def _yard_in(text: str, scene: Scene) -> tuple[str | None, str]:
@@ -142,5 +161,6 @@ def find_amount(text: str) -> tuple[Amount | Unread | None, str]:
 
 FORMS: Final = (
     Form("report_applied", read_part_done, is_sure=True),
+    Form("report_applied", read_at_yard, is_sure=True),
     Form("report_applied", read_applied),
 )
