@@ -1,5 +1,6 @@
 """No network but loopback, no settings of this machine, the same examples each run."""
 
+import gc
 import ipaddress
 import os
 import socket
@@ -33,6 +34,13 @@ def pytest_configure(config: pytest.Config) -> None:
     for name in ("connect", "connect_ex", "sendto"):
         setattr(socket.socket, name, _guarded(getattr(socket.socket, name)))
     socket.getaddrinfo = _guarded_lookup(socket.getaddrinfo)
+
+
+def pytest_collection_finish() -> None:
+    """Look for garbage as the program itself does: not over and over in what was loaded."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(20_000, 20, 10)
 
 
 @pytest.fixture(autouse=True)
