@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.saying.values import Day, Temperature
-from bot.talk import rounds_said, soil_now
+from bot.saying.values import Day, Depth, Temperature
+from bot.talk import amounts_said, rounds_said, soil_now
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.emergence import LEADING_WEED, weeds
@@ -16,11 +16,47 @@ from jobs.agronomy.units import f_from_c_step
 from jobs.season_facts import plan_of
 from jobs.uses import soil_report as uses
 from jobs.uses.soil_report import SoilReport
+from jobs.weather_of_day import water_terms
+from storage.shown import newest_shown
 from storage.yards import YardRecord
 
 
 def on_ask_why(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
-    """Say what the advice stands on."""
+    """Say what the newest advice stands on; where it was none, what the dates stand on."""
+    of = _SUBJECTS.get(_answered_last(talk))
+    if of == "amounts":
+        return amounts_said.why(talk, yard, "")
+    if of is not None:
+        terms = water_terms(talk.work, yard)
+        depth = Depth(terms.depth_mm / 1000)
+        return [talk.reply(f"reasons.of_{of}", depth=depth, days=terms.within_days)]
+    return _of_dates(talk, yard)
+
+
+#: What each answer stands on, where that is not the soil and its dates.
+_SUBJECTS: Final = {
+    "ask_water": "water",
+    "report_watered": "water",
+    "ask_washed_out": "rain",
+    "ask_seed": "seed",
+    "plan_seed": "seed",
+    "ask_other_work": "work",
+    "ask_keep_off": "keep_off",
+    "ask_buy": "amounts",
+    "ask_spreader": "amounts",
+}
+
+
+def _answered_last(talk: Talk) -> str:
+    """Return the act that the newest answer was to; nothing where something was tapped or told."""
+    turns, told = newest_shown(talk.work, talk.chat.id, 1)
+    if not turns or any(at > turns[0].at for _, at in told):
+        return ""
+    heard = [act["act"] for reply in turns[0].replies for act in reply.get("understood") or ()]
+    return str(heard[0]) if len(heard) == 1 else ""
+
+
+def _of_dates(talk: Talk, yard: YardRecord) -> list[Reply]:
     around = talk.around
     report = uses.report(talk.work, yard, around.source, around.outlooks, talk.now)
     if report is None:
@@ -52,8 +88,10 @@ def on_ask_why(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
 
 
 def tapped(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
-    """Answer [Why]."""
-    return on_ask_why(talk, yard, ActHeard("ask_why"))
+    """Answer [Why]: tapped it is of its own message, typed of the newest answer."""
+    if talk.turn.tap is None:
+        return on_ask_why(talk, yard, ActHeard("ask_why"))
+    return _of_dates(talk, yard)
 
 
 def _rule(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:

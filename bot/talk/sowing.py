@@ -52,7 +52,7 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
 def _answer(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     found = uses.ask(talk.work, yard, wish, talk.now)
     lines = []
-    for zones, each in _alike(found):
+    for zones, each in _alike(talk, yard, wish, found):
         lines += _answer_lines(talk, yard, wish, each, zones)
     if wish.method == "slit":
         lines.append(talk.say("seeding.slit"))
@@ -72,11 +72,14 @@ def _answer(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     return [Reply("\n".join(dict.fromkeys(lines)), buttons)]
 
 
-def _alike(found: Sequence[uses.ZoneAnswer]) -> list[tuple[Names, uses.ZoneAnswer]]:
-    """Return zones of one answer together, by their first."""
+def _alike(
+    talk: Talk, yard: YardRecord, wish: uses.Wish, found: Sequence[uses.ZoneAnswer]
+) -> list[tuple[Names, uses.ZoneAnswer]]:
+    """Return zones that are told the same together, by their first."""
     together: dict[object, list[uses.ZoneAnswer]] = {}
     for each in found:
-        same = (each.answer, each.allows, each.unknown_on)
+        told = _answer_lines(talk, yard, wish, each, Names([each.zone]))
+        same = tuple(line.replace(each.zone, "") for line in told)
         together.setdefault(same, []).append(each)
     return [(Names([each.zone for each in of]), of[0]) for of in together.values()]
 

@@ -91,3 +91,21 @@ def test_between_the_last_call_and_the_first_seedlings_one_word_is_said_and_once
     # Weeks by the decay of prodiamine at 3.2 lb of a 0.38 % granule per 1,000 sq ft.
     assert "At your rate prodiamine lasts about 10 to 32 weeks." in word
     assert "Why" in [button.label for row in told[1].reply.buttons for button in row]
+
+
+def test_why_is_of_the_newest_answer_with_its_source(tmp_path: Path) -> None:
+    owner = Talker(tmp_path)
+    owner.settle_in()
+    owner.until_alert("window_open")
+    owner.say("applied")
+    for asked, source in (
+        ("how long do i water", "University of Arkansas Extension"),
+        ("can i seed now", "K-State Extension"),
+        ("can i mow", "common practice, with no published figure"),
+        ("is it safe for my dog", "re-entry section"),
+        ("it rained 2 inches should i redo it", "An inch in 48 hours"),
+        # A date's own reasons stay as they were.
+        ("when is the second one due", "Fidanza"),
+    ):
+        owner.say(asked)
+        assert source in owner.ask("why"), asked
