@@ -85,6 +85,7 @@ SAME = [
     ("0.4 gpm, 3 mph, boquillas a 20 in", "0.4 gpm, 3 mph, 20 in spacing"),
     ("pulverizador", "sprayer"),
     ("se acabó a la mitad del frente", "ran out half way on frente"),
+    ("me salté una raya de 2 ft x 10 ft en el frente", "missed a stripe 2 ft x 10 ft on frente"),
     ("se acabó después de 1,200 sq ft del frente", "ran out after 1,200 sq ft of frente"),
     ("faltó una raya 4 ft x 60 ft en atrás", "missed a stripe 4 ft x 60 ft on the atrás"),
     ("divide frente en arriba 20x30 y abajo el resto",
