@@ -367,7 +367,7 @@ def _take(talk: Talk, planned: Sequence[Planned]) -> list[Reply]:
         lines.append(talk.say("many.took_grass", grass=say_grass(had.grass)))
     talk.yard_id = done[0].id
     own = yards.of_chat(talk.work, talk.chat.id)
-    if any(not yards.zones(talk.work, each.id) for each in done):
+    if any(not talk.standing(each).zones for each in done):
         lines.append(talk.say("many.next_sizes"))
     elif any(each.product_id is None for each in own):
         made = {each.id for each in done}

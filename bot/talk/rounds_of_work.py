@@ -22,7 +22,7 @@ from jobs.uses import field_round as uses
 from jobs.uses import soil_report
 from jobs.uses.calibrating import SPRAYER
 from jobs.uses.field_round import Line, Round
-from storage import applications, machines, products, wishes
+from storage import machines, products, wishes
 from storage.yards import YardRecord
 
 #: Yards on one page: what a phone shows without scrolling far.
@@ -261,7 +261,8 @@ def _load(talk: Talk, lines: tuple[Line, ...]) -> Names:
 
 
 def _count_today(talk: Talk, yard: YardRecord) -> int:
-    return len(applications.of_yard(talk.work, yard.id, since=talk.today(yard)))
+    today = talk.today(yard)
+    return sum(done.applied_on >= today for done in talk.standing(yard).done)
 
 
 def _replacing(reply: Reply) -> Reply:

@@ -21,7 +21,6 @@ from jobs.rounds import weak_ingredients
 from jobs.season_facts import Sight, is_more_allowed, sight_now, whats_next_of
 from jobs.uses import choosing_rounds as uses
 from jobs.uses.how_much import YardAmounts
-from storage import seedings
 from storage.yards import YardRecord
 
 _NAMES: Final = {
@@ -172,7 +171,7 @@ def _late_cautions(talk: Talk, yard: YardRecord) -> list[str]:
         talk.say("rounds.weak", ingredient=name)
         for name in weak_ingredients(talk.standing(yard), Target.WINTER_ANNUALS)
     ]
-    planned = [s.zone_name for s in seedings.of_yard(talk.work, yard.id) if not s.is_done]
+    planned = [s.zone_name for s in talk.standing(yard).seedings if not s.is_done]
     if planned:
         lines.append(talk.say("rounds.late_seed", zones=Names(list(dict.fromkeys(planned)))))
     return [*lines, talk.say("rounds.moisture")]

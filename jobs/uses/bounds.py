@@ -11,6 +11,7 @@ from datetime import datetime, timedelta
 from typing import Final
 
 from jobs.sources.base import Cell
+from jobs.standing import standing_of
 from storage import journal, yards
 from storage.database import Work
 from storage.yards import YardRecord
@@ -65,7 +66,7 @@ def check_zones(
     """
     for name in new:
         check_name(name)
-    names = {zone.name.casefold() for zone in yards.zones(work, yard.id)}
+    names = {zone.name.casefold() for zone in standing_of(work, yard).zones}
     after = names - {name.casefold() for name in instead_of} | {name.casefold() for name in new}
     if len(after) > max(MOST_ZONES, len(names)):
         raise OutOfBounds("zones", MOST_ZONES)

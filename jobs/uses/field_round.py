@@ -21,7 +21,7 @@ from jobs.season_facts import round_of, whats_next_of
 from jobs.standing import standing_of
 from jobs.turf_limits import round_amount
 from jobs.weather_of_day import advise, half_life_days
-from storage import applications, crews, wishes
+from storage import crews, wishes
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord
@@ -206,8 +206,13 @@ def _pace(work: Work, mine: Sequence[YardRecord], wished: int, now: datetime) ->
     days: Counter[date] = Counter()
     for yard in mine:
         today = local(now, yard.timezone).date()
-        lately = applications.of_yard(work, yard.id, since=today - _PACE_SEEN)
-        days.update({each.applied_on for each in lately if each.applied_on < today})
+        days.update(
+            {
+                done.applied_on
+                for done in standing_of(work, yard).done
+                if today - _PACE_SEEN <= done.applied_on < today
+            }
+        )
     # A day with one yard or two says nothing of what a day holds.
     full = [count for count in days.values() if count > 2]
     return round(median(full)) if len(full) >= _PACE_DAYS else wished
@@ -231,9 +236,12 @@ def loads(lines: Sequence[Line]) -> tuple[Load, ...]:
 def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | None:
     """Return a yard's line; None where nothing is due nor was done today."""
     today = local(now, yard.timezone).date()
-    lately = applications.of_yard(work, yard.id, since=today)
     # What was put down for no round, such as a leaf herbicide, is not the day's work.
-    done = [each for each in lately if each.applied_on == today and each.target in tuple(Target)]
+    done = [
+        each
+        for each in standing_of(work, yard).done
+        if each.applied_on == today and each.target in tuple(Target)
+    ]
     due = _due(work, yard, now)
     if due is None and not done:
         return None

@@ -147,8 +147,8 @@ def after_drought(work: Work, yard: YardRecord, source: str, now: datetime) -> D
 
 def _last(work: Work, yard: YardRecord, now: datetime) -> ApplicationRecord | None:
     since = (now - _LATELY).date()
-    found = applications.of_yard(work, yard.id, since=since)
-    return found[-1] if found else None
+    newest = standing_of(work, yard).done[-1:]
+    return next((done for done in newest if done.applied_on >= since), None)
 
 
 def _known(work: Work, yard: YardRecord, source: str) -> DailySeries | None:
