@@ -6,6 +6,7 @@ was asked, what a grammar knows for certain, and then the likeliest acts of the 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
@@ -77,7 +78,7 @@ def _is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
     """
     pending, whole = reader.scene.pending, reader.whole()
     is_asked = pending is not None and pending.kind == shaped.act
-    is_short = shaped.act not in _ANY_FIGURES and (
+    is_short = shaped.act not in _ANY_WORDS and (
         len(shaped.said.split()) <= policy.WORDS_OF_A_COMMAND
     )
     is_stated = not (whole.manner.is_question and ACTS[shaped.act].changes)
@@ -92,6 +93,8 @@ def _is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
 
 #: Acts whose figures may be another act's: a ZIP code may be a licence.
 _ANY_FIGURES: Final = frozenset({"give_place", "join"})
+#: "Drop the subject": two words with a verb of ours are none of our commands yet.
+_ANY_WORDS: Final = frozenset({*_ANY_FIGURES, "remove_zone"})
 
 
 def _is_change(act: str) -> bool:
@@ -212,8 +215,16 @@ def _free(
 def _is_weak_beside(each: Reading, whole: Reading) -> bool:
     """Tell whether a change is read into a piece of a message that only asks, as a whole."""
     is_asked = not _is_change(whole.act) and whole.score >= policy.SURE_OF_ANSWER
-    is_deed = each.act in DEEDS and not each.manner.is_question
-    return is_asked and _is_change(each.act) and not is_deed and each.score < policy.SURE_BESIDE
+    # "Should I go ahead and spread it": the question goes on.
+    goes_on = whole.manner.is_question and _GOES_ON.match(each.text) is not None
+    is_deed = each.act in DEEDS and not each.manner.is_question and not goes_on
+    is_sure = each.score >= policy.SURE_BESIDE and not goes_on
+    return is_asked and _is_change(each.act) and not is_deed and not is_sure
+
+
+_GOES_ON: Final = re.compile(
+    r"\s*(?:and|or|y|o)\s+(?:just\s+)?(?:spread|put|do|water|run|hit|throw|get|seed)\b"
+)
 
 
 def _at_each_yard(act: ActHeard, reading: Reading, spans: Sequence[Span]) -> list[ActHeard]:

@@ -111,8 +111,9 @@ _CLEAR_CODES: Final = (
 #: "Salina, Kansas", "salina ks": a town and its state.
 _TOWN: Final = re.compile(
     rf"(?P<town>\b[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?)\s*,?\s+(?P<state>{_STATES})\b(?!\s+(?:blue|31|state))"
-    rf"|(?P<town2>\b[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?)\s*,\s*(?P<state2>{_STATE_CODES})\b"
-    rf"|^\s*[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+){{0,2}}\s(?:{_CLEAR_CODES})\s*$"
+    rf"|(?P<town2>\b[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?)\s*,\s*(?P<state2>(?!la\s+\w){_STATE_CODES})\b"
+    r"|^\s*(?!(?:que|ahi|ya|no|como|se) va\b)"
+    rf"[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+){{0,2}}\s(?:{_CLEAR_CODES})\s*$"
     rf"|(?:(?<=, )|(?<=\bin )|(?<=\bnear ))[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?"
     rf"\s(?:{_CLEAR_CODES})\b"
     rf"|\b(?P<state3>{_STATES})\b(?!\s+(?:blue|31))"

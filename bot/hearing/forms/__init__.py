@@ -78,6 +78,10 @@ FORMS: tuple[Form, ...] = (
 )
 
 
+#: In Spanish, too, what is taken out may be a person or a tick, where it names no zone.
+_OF_MANY_THINGS = frozenset({"remove_zone"})
+
+
 def read_form(
     text: str, scene: Scene, is_outvoted: Callable[[ActHeard], bool] = lambda _: False
 ) -> ActHeard | None:
@@ -97,6 +101,6 @@ def read_form(
             slots = form.read(said, scene)
             if slots is not None:
                 found = ActHeard(form.act, slots, text, "grammar")
-                is_sure = form.is_sure or said is english
+                is_sure = form.is_sure or (said is english and form.act not in _OF_MANY_THINGS)
                 return None if not is_sure and is_outvoted(found) else found
     return None

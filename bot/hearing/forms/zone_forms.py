@@ -16,6 +16,7 @@ from bot.hearing.readers.zone_names import find_names
 _REMOVE: Final = re.compile(
     r"^(?:remove|delete|take out|drop)\s+(?P<zone>zone\s+)?(?P<what>.+)$", re.IGNORECASE
 )
+_ZONES: Final = re.compile(r"\b(?:zones?|everything)\b", re.IGNORECASE)
 #: What is no zone: a whole yard, or everything that is kept.
 _YARD: Final = re.compile(
     r"\b(?:yard|lawn|place|house|account|data|records?|me|last|that|this)\b", re.IGNORECASE
@@ -51,9 +52,10 @@ def read_removal(text: str, scene: Scene) -> Slots | None:
 
 
 def read_sure_removal(text: str, scene: Scene) -> Slots | None:
-    """Read a removal that names a zone there is."""
+    """Read a removal that names a zone there is, or all zones by that word."""
     found = read_removal(text, scene)
-    return found if found is not None and (found.zones or found.all_zones) else None
+    is_all = _ZONES.search(text) is not None
+    return found if found is not None and (found.zones or is_all) else None
 
 
 def read_unknown_unit(text: str, scene: Scene) -> Slots | None:
