@@ -22,7 +22,7 @@ from bot import logs
 from bot.hearing.readers.measurements import read_duration
 from bot.hearing.readers.reading import Unread
 from bot.settings import Settings, SettingsUnusable, load
-from bot.terminal import Session, TerminalMessenger, run_for_people, run_json
+from bot.terminal import Session, TerminalMessenger, run_json
 from bot.wiring import (
     ClockTrouble,
     LiveClock,
@@ -93,6 +93,9 @@ def _chat(options: argparse.Namespace, settings: Settings) -> int:
         if options.json:
             run_json(session, sys.stdin, sys.stdout)
         else:
+            # Line editing takes its time to load, and programs have no use for it.
+            from bot.terminal_people import run_for_people
+
             run_for_people(session)
         clock.keep(clock.now())
     finally:

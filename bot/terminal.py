@@ -1,14 +1,12 @@
-"""Turns and replies in a terminal: for people, and with --json for programs."""
+"""A session of turns and replies without a chat platform, and --json for programs."""
 
 from __future__ import annotations
 
 import json
-import queue
 import re
-import sys
-import threading
 import uuid
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -17,13 +15,14 @@ from typing import Any, Final, TextIO
 from bot.hearing.readers.measurements import read_duration
 from bot.hearing.readers.reading import Unread
 from bot.saying.catalogue import say
+from bot.saying.voice import speaking
 from bot.talk import letters
-from bot.turn import Reply, Turn
+from bot.turn import Button, Reply, Turn
 from bot.wiring import LiveClock, Machine, MovedClock
 from jobs import deliver
 from jobs.messenger import Letter
 from jobs.schedule import advance
-from storage import chats
+from storage import chats, yards
 from storage.database import Database
 from storage.shown import newest_shown
 
@@ -135,20 +134,39 @@ class Session:
         """
         if wanted in self._actions:
             return self._turn(tap=wanted)
-        for row in self._newest.buttons if self._newest else ():
-            for button in row:
-                if button.label.casefold() == wanted.strip().strip("[]").casefold():
-                    return self._turn(tap=button.action)
+        for button in self.buttons:
+            if button.label.casefold() == wanted.strip().strip("[]").casefold():
+                return self._turn(tap=button.action)
         raise NotARequest(say("terminal.no_button", wanted=wanted))
+
+    @property
+    def buttons(self) -> tuple[Button, ...]:
+        """The buttons of the newest message that has any."""
+        return tuple(
+            button for row in (self._newest.buttons if self._newest else ()) for button in row
+        )
 
     def has_label(self, text: str) -> bool:
         """Tell whether a text is the label of a button in the newest message with buttons."""
-        labels = [
-            button.label.casefold()
-            for row in (self._newest.buttons if self._newest else ())
-            for button in row
+        return text.strip().strip("[]").casefold() in [
+            each.label.casefold() for each in self.buttons
         ]
-        return text.strip().strip("[]").casefold() in labels
+
+    @property
+    def timezone(self) -> str:
+        """The time zone of this person's newest yard; UTC before there is one."""
+        with self._machine.db.reading() as work:
+            chat = chats.find_chat(work, PLATFORM, self._user)
+            mine = [] if chat is None else yards.of_chat(work, chat.id)
+        return mine[-1].timezone if mine else "UTC"
+
+    @contextmanager
+    def spoken(self) -> Iterator[None]:
+        """Speak the chat's language within the block."""
+        with self._machine.db.reading() as work:
+            chat = chats.find_chat(work, PLATFORM, self._user)
+        with speaking(self._language if chat is None else chat.language):
+            yield
 
     def location(self, lat: float, lon: float) -> list[Said]:
         """Share a place."""
@@ -256,37 +274,6 @@ def run_json(session: Session, lines: TextIO, out: TextIO) -> None:
         out.flush()
 
 
-def run_for_people(session: Session) -> None:
-    """Talk with a person at a terminal until the input ends; alerts appear as they fall due."""
-    _print([Said(session.now, Reply(say("terminal.welcome")))])
-    _print(session.say("/start"))
-    typed: queue.Queue[str | None] = queue.Queue()
-    threading.Thread(target=_read_lines, args=(typed,), daemon=True).start()
-    while True:
-        try:
-            line = typed.get(timeout=5.0)
-        except queue.Empty:
-            _print(session.idle())
-            continue
-        if line is None or line.strip().casefold() in ("/quit", "/exit"):
-            return
-        if line.strip():
-            _print(_typed(session, line.strip()))
-
-
-def _typed(session: Session, line: str) -> list[Said]:
-    sent = re.match(r"^/(photo|file)\s+(.+)$", line, re.IGNORECASE)
-    try:
-        if sent is not None:
-            send = session.photo if sent[1].casefold() == "photo" else session.document
-            return send(sent[2].strip("'\""))
-        if session.has_label(line):
-            return session.tap(line)
-        return session.say(line)
-    except NotARequest as problem:
-        return [Said(session.now, Reply(str(problem)))]
-
-
 def _answer(session: Session, line: str) -> list[Said]:
     try:
         request = json.loads(line)
@@ -314,40 +301,6 @@ def _answer(session: Session, line: str) -> list[Said]:
             return session.wait(value)
         case _:
             raise NotARequest(say("terminal.no_request"))
-
-
-def show(said: list[Said], write: Callable[[str], object]) -> None:
-    """Write messages as a terminal shows them."""
-    for message in said:
-        stamp = message.at.strftime("%a %d %b %Y %H:%M UTC")
-        write(f"\n-- {stamp}{' (alert)' if message.alert else ''}")
-        write(message.reply.text)
-        for row in message.reply.buttons:
-            write("  ".join(f"[{button.label}]" for button in row))
-        for name in ("picture", "file"):
-            path = getattr(message.reply, name)
-            if path is not None:
-                write(f"({name}: {path})")
-
-
-def _print(said: list[Said]) -> None:
-    show(said, print)
-    if said:
-        print("\n> ", end="", flush=True)
-
-
-def _read_lines(typed: queue.Queue[str | None]) -> None:
-    for line in _lines(sys.stdin):
-        typed.put(line)
-    typed.put(None)
-
-
-def _lines(stream: TextIO) -> Iterator[str]:
-    while True:
-        line = stream.readline()
-        if not line:
-            return
-        yield line
 
 
 def _actions_of(reply: Reply) -> set[str]:

@@ -12,7 +12,8 @@ from datetime import UTC, datetime
 from typing import Final
 
 from bot.saying.catalogue import say
-from bot.terminal import PLATFORM, NotARequest, Said, Session, show
+from bot.terminal import PLATFORM, NotARequest, Said, Session
+from bot.terminal_people import show
 from jobs.agronomy.season import Kind, State, Target
 from storage import applications, chats, seasons, yards
 from storage.database import Database
@@ -27,6 +28,7 @@ _NAME: Final = "Alder Court 7"
 _ZONES: Final = "mill lawn 60x40, ditch strip 5 by 80 ft, kiln side 30x20 minus 6x10"
 _AREA_M2: Final = (60 * 40 + 5 * 80 + 30 * 20 - 6 * 10) * 0.3048**2
 _LABEL: Final = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
+_WIDTH: Final = 80
 _LONGEST_DAYS: Final = {Kind.SOIL_WARMING: 90, Kind.WINDOW_OPEN: 60, Kind.SECOND_HALF_DUE: 90}
 
 
@@ -143,7 +145,7 @@ class Tour:
             heard = self._session.wait("P1D")
             if heard:
                 self._write(f"\n{_passing(days - shown_after)}")
-                show(heard, self._write)
+                show(self._session, heard, self._write, _WIDTH)
                 shown_after = days
             came = any(message.alert == kind for message in heard)
             if came:
@@ -166,7 +168,7 @@ class Tour:
             said = act()
         except NotARequest as problem:
             raise self._missed(str(problem)) from problem
-        show(said, self._write)
+        show(self._session, said, self._write, _WIDTH)
         went_wrong = any(message.reply.text == say("help.trouble") for message in said)
         self._require(not went_wrong, "an error of ours, see the log")
         return said

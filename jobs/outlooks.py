@@ -21,7 +21,7 @@ from jobs.agronomy.readout import DateQuantiles
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
-from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS, one_year_in
 from jobs.local_days import calendar_day, season_day, season_shift_days
 from jobs.packed_cells import HeldCell
 
@@ -134,6 +134,14 @@ class Judged:
         else:
             event = self.p20
         return None if event is None else event - timedelta(days=IN_PLACE_BEFORE_DAYS)
+
+    @property
+    def one_in(self) -> int | None:
+        """In one year of how many weeds come before what goes down on the deadline is in place."""
+        if self.deadline_on is None or self.p50 is None:
+            return None
+        in_place_on = self.deadline_on + timedelta(days=IN_PLACE_BEFORE_DAYS)
+        return one_year_in(in_place_on, p10=self.p10, p20=self.p20, p50=self.p50)
 
     @property
     def late(self) -> tuple[str, ...]:

@@ -210,6 +210,7 @@ def whats_next_of(
         today,
         event_on=judged.p50,
         deadline_on=judged.deadline_on,
+        one_in=judged.one_in,
         lead_days=plan.lead_days,
         grace_days=plan.grace_days,
         is_missed=Kind.WINDOW_MISSED in record.told,

@@ -52,6 +52,9 @@ def faults(lang: str) -> Iterator[str]:
                 yield f"{stem}.ftl: {entry.id.name} does not begin with {stem}-"
     ours = parameters()
     for key, named in parameters(lang).items():
+        # A language writes days in its own ways.
+        if key.startswith("saying.day_"):
+            continue
         if key not in ours:
             yield f"{key}: not in {FIRST}"
         elif named != ours[key]:

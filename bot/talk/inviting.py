@@ -64,7 +64,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     lines = [talk.say("crews.head" if crew.members else "crews.head_none", yard=yard.name)]
     removals = []
     for member in crew.members:
-        name = member.name or talk.say("crews.somebody")
+        name = member.name or talk.say("sharing.somebody")
         since = Day(local(member.since, yard.timezone).date(), today)
         lines.append(
             talk.say(
@@ -75,7 +75,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         removals.append([(label, f"crew:remove:{yard.id}:{member.id}")])
     for done in crew.lately:
         on = Day(done.on, today)
-        name = done.by or talk.say("crews.somebody")
+        name = done.by or talk.say("sharing.somebody")
         lines.append(talk.say("crews.lately", zones=Names(done.zones), on=on, name=name))
     if talk.turn.is_group:
         lines.append(talk.say("crews.group"))
@@ -156,7 +156,7 @@ def _remove(talk: Talk, yard: YardRecord, membership_id: int) -> list[Reply]:
     member = uses.remove(talk.work, yard, membership_id, person_id=talk.person.id, now=talk.now)
     if member is None:
         return [talk.reply("crews.gone_already")]
-    name = member.name or talk.say("crews.somebody")
+    name = member.name or talk.say("sharing.somebody")
     return [talk.reply("crews.removed", yard=yard.name, name=name)]
 
 

@@ -17,7 +17,6 @@ from bot.talk.troubles import trouble_lines
 from bot.talk.week_ahead import alert_lines
 from bot.turn import Button, Buttons, Reply
 from jobs.agronomy.season import Kind
-from jobs.agronomy.timing import chance_before
 from jobs.data_trouble import Trouble
 from jobs.local_days import local
 from jobs.messenger import Letter
@@ -105,8 +104,6 @@ def _written(letter: Letter) -> Reply:
     lines += posting.call_lines(facts)
     if letter.kind == Kind.WATER_IN:
         lines += water_lines(facts, letter.timezone, today)
-    if judged is not None and letter.kind in _WITH_DEADLINE and not facts.get("is_closed_again"):
-        lines += risk_lines(judged)
     if judged is not None and letter.kind in _BY_SOIL and not judged.has_clear_spring:
         lines.append(say("letters.rough"))
     if "trouble" in facts and letter.kind != Kind.DATA_STALE:
@@ -135,7 +132,6 @@ _MAY_WAIT: Final = frozenset(
 )
 _FIRST_CALLS: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW})
 _WITH_AMOUNT: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN})
-_WITH_DEADLINE: Final = frozenset({Kind.WINDOW_OPEN, Kind.ACT_NOW})
 _BY_SOIL: Final = frozenset(
     {Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.WINDOW_MISSED, Kind.SECOND_HALF_DUE}
 )
@@ -156,14 +152,6 @@ def turn_lines(judged: Judged) -> list[str]:
     return lines
 
 
-def risk_lines(judged: Judged) -> list[str]:
-    """Return how likely weeds come before the deadline, where they may well."""
-    closes, first, up = judged.deadline_on, judged.p10, judged.p50
-    if closes is None or first is None or up is None or closes <= first:
-        return []
-    return [say("letters.risk", chance=chance_before(closes, first, up))]
-
-
 def _later_row(letter: Letter) -> Buttons:
     return year_letters.later_row(letter) if letter.kind in _MAY_WAIT else ()
 
@@ -180,7 +168,7 @@ def _sentence(letter: Letter, judged: Judged | None, params: dict[str, object], 
     if judged is not None and judged.p50 is not None:
         params["up"] = day(judged.p50)
         closes = judged.deadline_on or judged.p50
-        params["closes"] = day(closes)
+        params |= {"closes": day(closes), "one_in": judged.one_in}
         today = date.fromisoformat(letter.facts["today"])
         weeks = max(1, round((judged.p50 - today).days / 7))
         params["weeks"] = weeks

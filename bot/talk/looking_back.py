@@ -58,7 +58,7 @@ def _line(talk: Talk, yard: YardRecord, each: YearBack) -> str:
     soil = ""
     if each.soil_c is not None:
         soil = talk.say("scouting.back_soil", soil=Temperature(each.soil_c))
-    amount = talk.say("scouting.back_no_amount")
+    amount = talk.say("records.no_amount")
     if each.ai_kg_ha is not None:
         unit = "kg/ha" if talk.is_metric else "lb/acre"
         rate = LabelRate(round(from_si(each.ai_kg_ha, unit), 2), unit)

@@ -106,7 +106,7 @@ def _ask(talk: Talk, yard: YardRecord, command: uses.TakeReading, far: uses.FarO
         zone_name=command.zone_name,
         said=command.said,
     )
-    yes, no = talk.say("readings.button_sure"), talk.say("readings.button_not")
+    yes, no = talk.say("applying.button_right"), talk.say("readings.button_not")
     return talk.reply(
         "readings.far_off",
         rows([(yes, f"reading:sure:{yard.id}"), (no, f"reading:not:{yard.id}")]),

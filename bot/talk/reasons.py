@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Final
 
 from bot.hearing.heard import ActHeard
@@ -10,10 +11,8 @@ from bot.talk import amounts_said, rounds_said, soil_now
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.emergence import LEADING_WEED, weeds
-from jobs.agronomy.season import Target
-from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.units import f_from_c_step
-from jobs.season_facts import plan_of
+from jobs.agronomy.whats_next import Stage
 from jobs.uses import soil_report as uses
 from jobs.uses.soil_report import SoilReport
 from jobs.weather_of_day import water_terms
@@ -107,12 +106,17 @@ def _rule(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     elif up is not None and first is not None and last is not None:
         days = {"first": Day(first, today), "last": Day(last, today)}
         lines.append(talk.say("soil.first_up", up=Day(up, today), **days))
-    plan = plan_of(talk.standing(yard), Target.SUMMER_ANNUALS)
-    lines.append(
-        talk.say("reasons.lead", lead=plan.lead_days, before=IN_PLACE_BEFORE_DAYS)
-        + (talk.say("reasons.lead_set") if yard.is_lead_set else "")
-    )
-    return lines
+        lines += _range(talk, report, today)
+    return [*lines, rounds_said.lead_line(talk, yard)]
+
+
+def _range(talk: Talk, report: SoilReport, today: date) -> list[str]:
+    """Return between what days the window may open, while it is to come."""
+    early, late = report.opens_early, report.opens_late
+    if report.upcoming.stage is not Stage.AHEAD or early is None or late is None or late <= today:
+        return []
+    begins = Day(max(early, today), today)
+    return [talk.say("reasons.range", early=begins, late=Day(late, today))]
 
 
 def _barrier(talk: Talk, yard: YardRecord) -> list[str]:

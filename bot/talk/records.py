@@ -213,7 +213,7 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unrea
     ]
     upcoming = rounds_said.next_of(talk, yard)
     if upcoming.stage is Stage.DOWN and upcoming.opens_on is not None:
-        lines.append(talk.say("records.redated_half", on=Day(upcoming.opens_on, today)))
+        lines.append(talk.say("applying.next_half", on=Day(upcoming.opens_on, today)))
     return [Reply("\n".join(lines), _undo(talk, done.journal_id))]
 
 

@@ -10,16 +10,16 @@ from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid
 from bot.saying.catalogue import say
-from bot.saying.values import Area, Clock, Day, Depth, Names
+from bot.saying.values import Clock, Day, Depth, Names
 from bot.talk import many_yards, rounds_said, screening, topics
-from bot.talk.products_said import ask_for_bag, say_product
+from bot.talk.products_said import ask_for_bag
+from bot.talk.soil_now import next_line
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs import packed_cells
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.whats_next import Next, Stage
 from jobs.local_days import is_abroad, local
-from jobs.outlooks import Judged
 from jobs.season_facts import next_half, plan_of
 from jobs.sources.base import Cell
 from jobs.sources.gazetteer import NamedPlace, find_places, nearest_place, of_state, places_in
@@ -32,7 +32,6 @@ from jobs.watering_in import water_on
 from jobs.weather_of_day import water_terms
 from storage import pins, yards
 from storage.database import Work
-from storage.seasons import SeasonRecord
 from storage.yards import YardRecord
 
 #: What is kept of what is said before there is a yard, and how much of it.
@@ -190,29 +189,18 @@ def move(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer /yard: where it stands, in words, and what is settled about it."""
-    season = talk.season(yard)
-    zones = talk.standing(yard).zones
-    plan = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS)
-    settings = "yards.settings_two" if plan.rounds > 1 else "yards.settings_one"
-    total = Area(sum(zone.area_m2 for zone in zones))
-    product = talk.say("yards.product_none")
-    if yard.product_id is not None:
-        record = talk.standing(yard).chosen
-        product = talk.say("yards.product", product=say_product(record))
-    text = talk.say(
-        "yards.overview",
-        yard=yard.name,
-        state=state_words(talk, yard),
-        detail="\n".join([*_details(talk, yard, season), *_of_the_year(talk, yard)]),
-        zones=talk.say("yards.zones", count=len(zones), area=total)
-        if zones
-        else talk.say("yards.zones_none"),
-        product=product,
-        settings=talk.say(settings, split=plan.split_days, lead=plan.lead_days, zone=yard.timezone),
-    )
+    lines = [
+        talk.say("yards.stands", yard=yard.name, state=state_words(talk, yard)),
+        *_details(talk, yard),
+        *rounds_said.standing_lines(talk, yard),
+    ]
+    if not talk.standing(yard).zones:
+        lines.append(talk.say("yards.zones_none"))
+    if yard.product_id is None:
+        lines.append(talk.say("yards.product_none"))
     if talk.around.is_invented:
-        text += f"\n{talk.say('help.invented')}"
-    return [Reply(text, _yard_buttons(talk, yard))]
+        lines.append(talk.say("help.invented"))
+    return [Reply("\n".join(lines), _yard_buttons(talk, yard))]
 
 
 def state_words(talk: Talk, yard: YardRecord) -> str:
@@ -370,18 +358,22 @@ def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
         [
             (talk.say("yards.button_soil"), f"soil:{yard.id}"),
             (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
-            (talk.say("yards.button_zones"), f"zones:list:{yard.id}"),
+            (talk.say("timing.button_why"), f"why:{yard.id}"),
         ],
+        [
+            (talk.say("yards.button_zones"), f"zones:list:{yard.id}"),
+            (talk.say("yards.button_product"), f"product:show:{yard.id}"),
+            (talk.say("yards.button_grass"), f"grass:ask:{yard.id}"),
+        ],
+        [
+            (talk.say("yards.button_sketch"), f"sketch:show:{yard.id}"),
+            (talk.say("rounds.button_rounds"), f"rounds:show:{yard.id}"),
+            (talk.say("buying.button_buy"), f"buy:show:{yard.id}"),
+        ],
+        [change, (talk.say("yards.button_lead"), f"yard:lead:{yard.id}")],
         [
             (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
             (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
-            (talk.say("yards.button_lead"), f"yard:lead:{yard.id}"),
-        ],
-        [change, (talk.say("rounds.button_rounds"), f"rounds:show:{yard.id}")],
-        [
-            (talk.say("yards.button_grass"), f"grass:ask:{yard.id}"),
-            (talk.say("yards.button_sketch"), f"sketch:show:{yard.id}"),
-            (talk.say("buying.button_buy"), f"buy:show:{yard.id}"),
         ],
         *(
             [(talk.say("yards.button_other", yard=short(each.name)), f"yard:go:{each.id}")]
@@ -390,37 +382,15 @@ def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
     )
 
 
-def _of_the_year(talk: Talk, yard: YardRecord) -> list[str]:
-    """How long the barrier holds, and where the other target stands."""
-    sight = rounds_said.sight_of(talk, yard) if talk.standing(yard).done else None
-    return [*rounds_said.standing_lines(talk, yard), *rounds_said.barrier_lines(talk, yard, sight)]
-
-
-def _details(talk: Talk, yard: YardRecord, season: SeasonRecord | None) -> list[str]:
+def _details(talk: Talk, yard: YardRecord) -> list[str]:
+    season = talk.season(yard)
     if season is None or season.outlook is None:
         return [talk.say("yards.detail_first_look")]
     upcoming = rounds_said.next_of(talk, yard)
     if upcoming.stage in (Stage.DOWN, Stage.HALF_DUE):
         return _applied(talk, yard, upcoming)
-    lines = [_first(talk, yard, Judged.from_json(season.outlook), upcoming)]
     # Part of it may be down already.
-    return lines + water_lines(talk, yard)
-
-
-def _first(talk: Talk, yard: YardRecord, judged: Judged, upcoming: Next) -> str:
-    """Return when the first application is to go down, or why none is."""
-    today = talk.today(yard)
-    lead = plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days
-    days = {
-        "opens": upcoming.opens_on,
-        "closes": upcoming.by,
-        "was": upcoming.deadline_on,
-        "up": upcoming.event_on,
-        "early": max(today, _before(judged.p10, lead)) if judged.p10 else upcoming.opens_on,
-        "late": max(today, _before(judged.p90, lead)) if judged.p90 else upcoming.opens_on,
-    }
-    said = {name: Day(day, today) for name, day in days.items() if day is not None}
-    return talk.say(f"yards.detail_{upcoming.stage}", **said)
+    return [next_line(upcoming, talk.today(yard)), *water_lines(talk, yard)]
 
 
 def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
@@ -431,9 +401,9 @@ def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
         lines.append(talk.say("yards.detail_applied", on=Day(done[-1].applied_on, today)))
     lines += water_lines(talk, yard)
     if upcoming.stage is Stage.HALF_DUE:
-        lines.append(talk.say("yards.detail_retreat_due"))
+        lines.append(talk.say("soil.next_half_due"))
     elif upcoming.opens_on is not None:
-        lines.append(talk.say("yards.detail_next_half", on=Day(upcoming.opens_on, today)))
+        lines.append(next_line(upcoming, today))
     elif next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now) is not None:
         lines.append(talk.say("yards.detail_half_capped"))
     return lines
@@ -460,10 +430,6 @@ def water_lines_of(work: Work, yard: YardRecord, source: str, today: date) -> li
             by=Day(by, today),
         )
     ]
-
-
-def _before(day: date, days: int) -> date:
-    return date.fromordinal(day.toordinal() - days)
 
 
 def short(name: str) -> str:

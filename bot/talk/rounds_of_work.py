@@ -159,7 +159,7 @@ def _what_comes(talk: Talk, yard: YardRecord) -> list[str]:
     report = soil_report.report(talk.work, yard, around.source, around.outlooks, talk.now)
     if report is None:
         return []
-    coming = talk.say("rounds_of_work.coming", next=next_line(report, talk.today(yard)))
+    coming = talk.say("rounds_of_work.coming", next=next_line(report.upcoming, talk.today(yard)))
     return [*registering.water_lines(talk, yard), coming]
 
 

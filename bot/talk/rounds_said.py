@@ -14,11 +14,12 @@ from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.label_times import TooManyApplications, TooSoon
 from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.season import State, Target
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.whats_next import Next
 from jobs.barriers import ZoneBarrier
 from jobs.local_days import season_day
 from jobs.rounds import weak_ingredients
-from jobs.season_facts import Sight, is_more_allowed, sight_now, whats_next_of
+from jobs.season_facts import Sight, is_more_allowed, plan_of, sight_now, whats_next_of
 from jobs.uses import choosing_rounds as uses
 from jobs.uses.how_much import YardAmounts
 from storage.yards import YardRecord
@@ -36,10 +37,18 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     lines = [
         talk.say("rounds.head", yard=yard.name),
         *_plan_lines(talk, yard),
+        lead_line(talk, yard),
         *standing_lines(talk, yard),
         *(talk.say(f"rounds.suggest_{why}") for why in suggested.whys),
     ]
     return [Reply("\n".join(lines), _buttons(talk, yard))]
+
+
+def lead_line(talk: Talk, yard: YardRecord) -> str:
+    """Return how long before the first crabgrass the window opens, and whose setting that is."""
+    lead = plan_of(talk.standing(yard), Target.SUMMER_ANNUALS).lead_days
+    said = talk.say("reasons.lead", lead=lead, before=IN_PLACE_BEFORE_DAYS)
+    return said + (talk.say("reasons.lead_set") if yard.is_lead_set else "")
 
 
 def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
@@ -105,22 +114,28 @@ def standing_lines(talk: Talk, yard: YardRecord) -> list[str]:
     return [_standing(talk, yard, each) for each in uses.standings(talk.work, yard, talk.now)]
 
 
-def barrier_lines(talk: Talk, yard: YardRecord, sight: Sight | None) -> list[str]:
-    """Return how long the barrier holds on a yard's zones, zones alike in one line."""
+def barrier_lines(
+    talk: Talk, yard: YardRecord, sight: Sight | None, *, names_all: bool = True
+) -> list[str]:
+    """Return how long the barrier holds on a yard's zones, zones alike in one line.
+
+    Where all of them are alike they need no names, unless `names_all`.
+    """
     lines: list[str] = []
     for barriers in uses.barriers(talk.work, yard, sight, talk.now).values():
         by_words: dict[tuple[object, ...], list[ZoneBarrier]] = {}
         for each in barriers:
             key = (each.since, each.outlook, each.hold.weeks_from(each.since))
             by_words.setdefault(key, []).append(each)
+        is_named = names_all or len(by_words) > 1
         for alike in by_words.values():
-            lines.append(_barrier(talk, yard, alike))
+            lines.append(_barrier(talk, yard, alike, is_named=is_named))
             noted = dict.fromkeys(note for each in alike for note in each.notes)
             lines += [talk.say(f"rounds.note_{note}") for note in noted]
     return list(dict.fromkeys(lines))
 
 
-def _barrier(talk: Talk, yard: YardRecord, alike: Sequence[ZoneBarrier]) -> str:
+def _barrier(talk: Talk, yard: YardRecord, alike: Sequence[ZoneBarrier], *, is_named: bool) -> str:
     first, today = alike[0], talk.today(yard)
     zones = Names([each.zone for each in alike])
     ends = Day(first.sprouting_ends, today)
@@ -140,6 +155,7 @@ def _barrier(talk: Talk, yard: YardRecord, alike: Sequence[ZoneBarrier]) -> str:
             since=Day(first.since, today),
             due=Day(due, today),
             ends=ends,
+            is_all="no" if is_named else "yes",
         )
     return talk.say("rounds.barrier_lasts", zones=zones, ends=ends)
 

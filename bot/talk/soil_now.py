@@ -15,7 +15,7 @@ from bot.talk.talk import Talk
 from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows
 from jobs.agronomy.units import f_from_c_step
-from jobs.agronomy.whats_next import Stage
+from jobs.agronomy.whats_next import TO_DO, Next, Stage
 from jobs.data_trouble import trouble_of
 from jobs.outlooks import Judged
 from jobs.uses import soil_report as uses
@@ -39,11 +39,9 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         now_line(talk, yard, report),
         own_line(talk, yard, report),
         *doubt_lines(talk, report),
-        past_line(talk, report),
         *_window(talk, yard, report),
         *turn_lines(report.judged),
-        air_line(talk, yard, report),
-        freshness(talk, report.judged, talk.today(yard), report.place),
+        *doubts_of_data(talk, report.judged, talk.today(yard)),
         *trouble_lines_of(talk, yard),
     ]
     if talk.around.credit is not None:
@@ -75,20 +73,33 @@ def _chart(talk: Talk, yard: YardRecord) -> PictureSpec | None:
     return PictureSpec.of(chart)
 
 
-def freshness(talk: Talk, judged: Judged, today: date, place: str = "") -> str:
+def freshness(talk: Talk, judged: Judged, today: date, place: str) -> str:
     """Return one line on where the figures come from and how old they are."""
-    if judged.known_until is None:
-        return talk.say("soil.no_data")
-    age = (today - judged.known_until).days
-    key = "soil.fresh" if age <= _OLD_DAYS else "soil.old"
-    parts = [talk.say(key, day=Day(judged.known_until, today), days=age)]
-    if judged.is_invented:
-        parts.append(talk.say("help.invented"))
-    elif place:
+    parts = doubts_of_data(talk, judged, today)
+    if judged.known_until is not None and not _is_old(judged.known_until, today):
+        parts.insert(0, talk.say("soil.fresh", day=Day(judged.known_until, today)))
+    if place and not judged.is_invented:
         parts.append(talk.say("soil.place", place=place))
-    if judged.soil_is_modelled:
-        parts.append(talk.say("soil.modelled"))
     return " ".join(parts)
+
+
+def doubts_of_data(talk: Talk, judged: Judged, today: date) -> list[str]:
+    """Return what speaks against the figures: their age, or that nobody measured them."""
+    lines = []
+    if judged.known_until is None:
+        lines.append(talk.say("soil.no_data"))
+    elif _is_old(judged.known_until, today):
+        age = (today - judged.known_until).days
+        lines.append(talk.say("soil.old", day=Day(judged.known_until, today), days=age))
+    if judged.is_invented:
+        lines.append(talk.say("help.invented"))
+    if judged.soil_is_modelled:
+        lines.append(talk.say("soil.modelled"))
+    return lines
+
+
+def _is_old(known_until: date, today: date) -> bool:
+    return (today - known_until).days > _OLD_DAYS
 
 
 def now_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
@@ -151,7 +162,6 @@ def past_line(talk: Talk, report: SoilReport) -> str:
 
 def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     today = talk.today(yard)
-    judged = report.judged
     lines = []
     if report.chance_spell_holds is not None:
         chance = 5 * round(report.chance_spell_holds * 20)
@@ -160,40 +170,25 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     if kind == "none":
         why = talk.say(f"soil.no_spring_{report.spring.why_none}")
         lines += [talk.say("soil.no_clear_spring", why=why), regional_line(report)]
-    upcoming = report.upcoming
-    lines.append(next_line(report, today))
-    if upcoming.event_on is None or judged.p50 is None or judged.p50 <= today:
-        return lines
-    if upcoming.stage in (Stage.DOWN, Stage.HALF_DUE):
-        return lines
-    first, last = judged.p10, judged.p90
-    if first is not None and last is not None:
-        up = {"up": Day(judged.p50, today)}
-        lines.append(
-            talk.say("soil.first_up", **up, first=Day(first, today), last=Day(last, today))
-        )
-    lines.append(band_line(talk, report, today))
-    if kind in ("mild", "short"):
+    lines.append(next_line(report.upcoming, today))
+    if kind in ("mild", "short") and report.upcoming.stage in TO_DO:
         lines.append(talk.say(f"soil.spring_{kind}"))
     return lines
 
 
-def next_line(report: SoilReport, today: date) -> str:
-    """Return what is to be done next, and until when."""
-    upcoming = report.upcoming
-    opens, by, up = upcoming.opens_on, upcoming.by, upcoming.event_on
+def next_line(upcoming: Next, today: date) -> str:
+    """Return what is to be done next, and until when, with the chance that weeds come first."""
     key = str(upcoming.stage)
-    if upcoming.stage is Stage.DOWN and opens is not None:
+    if upcoming.stage is Stage.DOWN and upcoming.opens_on is not None:
         key = "half"
-    # What has not opened yet opens today at the earliest.
-    early, late = (
-        None if day is None else max(today, day)
-        for day in (report.opens_early or opens, report.opens_late or opens)
-    )
-    days = {"opens": opens, "closes": by, "up": up, "early": early, "late": late}
-    days["was"] = upcoming.deadline_on
+    days = {
+        "opens": upcoming.opens_on,
+        "closes": upcoming.by,
+        "up": upcoming.event_on,
+        "was": upcoming.deadline_on,
+    }
     said = {name: Day(day, today) for name, day in days.items() if day is not None}
-    return say(f"soil.next_{key}", **said)
+    return say(f"soil.next_{key}", **said, one_in=upcoming.one_in or 0)
 
 
 #: A year with 29 February, where only day and month are shown.

@@ -59,10 +59,6 @@ def _answer(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     species = {each.species for each in found}
     if species == {None}:
         lines.append(talk.say("seeding.no_species"))
-    for key in species:
-        names = uses.at_seeding(key)
-        if names:
-            lines.append(talk.say("seeding.at_seeding", names=Names(names)))
     lines += _collision_lines(talk, yard, found, "collides_known")
     buttons: Buttons = ()
     if wish.on is not None and all(each.allows for each in found):
@@ -152,6 +148,10 @@ def _plan(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     assert wish.on is not None
     on = Day(wish.on, talk.today(yard))
     lines = [talk.say("seeding.planned", zones=names_of(wish.zones), on=on)]
+    for key in dict.fromkeys(each.species for each in found):
+        allowed = uses.at_seeding(key)
+        if allowed:
+            lines.append(talk.say("seeding.at_seeding", names=Names(allowed)))
     clashes = _collision_lines(talk, yard, found, "collides")
     undo = (talk.say("applying.button_undo"), f"undo:{journal_id}")
     if not clashes:

@@ -165,6 +165,7 @@ _MOST_DIGITS: Final = 18
 #: Buttons by subject and verb; an empty verb stands for every other one of the subject.
 _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("soil", ""): Tap(lambda talk, yard, _: soil_now.show(talk, yard), "ask_soil"),
+    ("day", "all"): Tap(week_ahead.tapped, "ask_day"),
     ("day", ""): Tap(lambda talk, yard, _: week_ahead.show(talk, yard), "ask_day"),
     ("weeds", ""): Tap(lambda talk, yard, _: weeds.show(talk, yard), "ask_weeds"),
     ("seen", ""): Tap(scouting.tapped, "report_weeds"),

@@ -210,7 +210,7 @@ def _when(talk: Talk, entry: Entry) -> Day | str:
 
 def _who(talk: Talk, entry: Entry) -> str:
     name = crews.person_names(talk.work, {entry.person_id}).get(entry.person_id)
-    return name or talk.say("crews.somebody")
+    return name or talk.say("sharing.somebody")
 
 
 def on_undo(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:

@@ -38,13 +38,14 @@ def on_ask_day(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     return show(talk, yard) if when is None else why(talk, yard, when.at.date())
 
 
-def show(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer /day."""
+def show(talk: Talk, yard: YardRecord, *, is_whole: bool = False) -> list[Reply]:
+    """Answer /day: the best day; the second best and the others where the whole week is asked."""
     report = uses.report(talk.work, yard, talk.around.source, talk.now)
     if report is None:
         return [talk.reply("days.nothing_yet", yard=yard.name)]
     advice = report.advice
-    lines = [*_not_due(talk, yard), *_lines(talk, yard, report)]
+    waits = _not_due(talk, yard)
+    lines = [*waits, *_lines(talk, yard, report, is_whole=is_whole, is_due=not waits)]
     if not advice.is_form_known:
         lines.append(talk.say("days.no_product"))
     elif advice.has_foliar:
@@ -54,14 +55,18 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         lines.append(talk.say("help.invented"))
     elif talk.around.credit is not None:
         lines.append(talk.around.credit)
-    buttons = rows(
-        [
-            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
-            (talk.say("yards.button_soil"), f"soil:{yard.id}"),
-            (talk.say("timing.button_why"), f"why:{yard.id}"),
-        ]
-    )
-    return [Reply("\n".join(lines), buttons, data={"day": advice.to_json()})]
+    pairs = [
+        (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
+        (talk.say("yards.button_soil"), f"soil:{yard.id}"),
+    ]
+    if advice.week is not None and not is_whole:
+        pairs.insert(0, (talk.say("days.button_all"), f"day:all:{yard.id}"))
+    return [Reply("\n".join(lines), rows(pairs), data={"day": advice.to_json()})]
+
+
+def tapped(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
+    """Answer [All days]."""
+    return show(talk, yard, is_whole=True)
 
 
 def _not_due(talk: Talk, yard: YardRecord) -> list[str]:
@@ -100,7 +105,7 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
         return [talk.reply("days.nothing_yet", yard=yard.name)]
     week = report.advice.week
     if week is None:
-        return [Reply("\n".join(_lines(talk, yard, report)))]
+        return [Reply("\n".join(_lines(talk, yard, report, is_whole=True)))]
     today = talk.today(yard)
     verdict = next((each for each in week.days if each.day == wanted), None)
     if verdict is None:
@@ -187,7 +192,9 @@ def water_words(
     return say("days.water_self", depth=Depth(rules.water_in_mm / 1000))
 
 
-def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
+def _lines(
+    talk: Talk, yard: YardRecord, report: DayReport, *, is_whole: bool, is_due: bool = True
+) -> list[str]:
     advice, rules = report.advice, report.rules
     today = talk.today(yard)
     form = talk.say(f"days.form_{advice.form}")
@@ -220,7 +227,7 @@ def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
         water = water_words(advice, week.best, rules, today)
         head = {"yard": yard.name, "form": form, "water": water, **facts(week.best)}
         lines.append(talk.say(f"days.best{suffix}", **head))
-        if week.second is not None:
+        if week.second is not None and is_whole:
             lines.append(talk.say(f"days.second{suffix}", **facts(week.second)))
     else:
         lines.append(_none(talk, yard, report))
@@ -228,17 +235,19 @@ def _lines(talk: Talk, yard: YardRecord, report: DayReport) -> list[str]:
             lines.append(talk.say("days.better_not"))
             least = None
         elif least is None:
-            lines.append(talk.say("days.no_least_bad"))
+            lines += [talk.say("days.no_least_bad")] if is_due else []
         else:
             lines.append(talk.say(f"days.least_bad{suffix}", **facts(least)))
-    lines += [
-        _capital(talk.say("days.line", **facts(verdict)))
-        for verdict in week.days
-        if verdict is not week.best and verdict is not least
-    ]
+    if is_whole:
+        lines += [
+            _capital(talk.say("days.line", **facts(verdict)))
+            for verdict in week.days
+            if verdict is not week.best and verdict is not least
+        ]
     if week.best is not None and week.act_by is not None and week.act_by <= week.days[-1].day:
         lines.append(talk.say("days.last_day", by=Day(week.act_by, today)))
-    lines.append(_tail(talk, yard, advice))
+    if is_whole or advice.basis != "hourly":
+        lines.append(_tail(talk, yard, advice))
     return lines
 
 

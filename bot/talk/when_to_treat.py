@@ -13,6 +13,7 @@ from bot.talk.letters import turn_lines
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import State, Target
+from jobs.agronomy.whats_next import Stage
 from jobs.local_days import season_day
 from jobs.rounds import planned_for
 from jobs.season_facts import NextHalf, next_half, plan_of
@@ -34,17 +35,17 @@ _SECOND_WITHIN: Final = timedelta(days=7)
 
 
 def on_ask_when(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
-    """Say when to put it down: the answer in one line, then its range."""
+    """Say when to put it down, until when, and how likely weeds come first."""
     report = _report(talk, yard)
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
-    lines = [_when(talk, yard, report), *_range(talk, yard, report), *_rough(talk, report)]
+    lines = [_when(talk, yard, report), *_rough(talk, report)]
     lines += turn_lines(report.judged)
     lines += _part_down(talk, yard)
     if _state(talk, yard) in (State.WINDOW_OPEN, State.APPLIED, State.RETREAT_DUE):
         lines += registering.water_lines(talk, yard)
     lines += rounds_said.standing_lines(talk, yard)
-    lines.append(soil_now.freshness(talk, report.judged, talk.today(yard), report.place))
+    lines += soil_now.doubts_of_data(talk, report.judged, talk.today(yard))
     return [_reply(talk, yard, lines)]
 
 
@@ -70,9 +71,13 @@ def on_ask_barrier(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
         return [talk.reply(key, yard=yard.name, count=plan.rounds, split=plan.split_days)]
     if done[-1].year < season_day(talk.today(yard), yard.lat).year:
         return [talk.reply("timing.barrier_spent", yard=yard.name, last=_last(talk, yard))]
-    lines = [_second(talk, yard), *_barriers(talk, yard), *registering.water_lines(talk, yard)]
-    lines += _of_fall(talk, yard)
-    return [_reply(talk, yard, [*lines, talk.say("timing.barrier_rough")])]
+    sight = rounds_said.sight_of(talk, yard)
+    lines = rounds_said.barrier_lines(talk, yard, sight, names_all=False)
+    upcoming = rounds_said.next_of(talk, yard)
+    is_next = lines and upcoming.stage is Stage.DOWN and upcoming.opens_on is not None
+    lines.append(soil_now.next_line(upcoming, talk.today(yard)) if is_next else _second(talk, yard))
+    lines += [*registering.water_lines(talk, yard), *_of_fall(talk, yard)]
+    return [_reply(talk, yard, lines)]
 
 
 def _of_fall(talk: Talk, yard: YardRecord) -> list[str]:
@@ -125,6 +130,7 @@ def _first(talk: Talk, yard: YardRecord, report: SoilReport, *, is_open: bool) -
         "up": Day(up, today),
         "opens": Day(opens, today),
         "closes": Day(closes, today),
+        "one_in": report.judged.one_in,
     }
     if up <= today:
         return talk.say("timing.passed", **days)
@@ -173,27 +179,6 @@ def _half(talk: Talk, yard: YardRecord) -> NextHalf | None:
     return next_half(talk.standing(yard), Target.SUMMER_ANNUALS, talk.now, course)
 
 
-def _range(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
-    """Return between what days it may be, while nothing is down and weeds are not up."""
-    today = talk.today(yard)
-    first, up, last = report.judged.p10, report.judged.p50, report.judged.p90
-    is_to_come = up is not None and up > today and _is_this_year(yard, up, today)
-    if not is_to_come or _state(talk, yard) in (State.APPLIED, State.RETREAT_DUE):
-        return []
-    assert up is not None
-    lines = []
-    early, late = report.opens_early, report.opens_late
-    is_open = _state(talk, yard) is State.WINDOW_OPEN
-    if not is_open and early is not None and late is not None and late > today:
-        begins = Day(max(early, today), today)
-        lines.append(talk.say("timing.range", early=begins, late=Day(late, today)))
-    if first is not None and last is not None:
-        days = {"first": Day(first, today), "last": Day(last, today)}
-        lines.append(talk.say("soil.first_up", up=Day(up, today), **days))
-    band = soil_now.band_line(talk, report, today)
-    return [*lines, band] if band else lines
-
-
 # --- late -----------------------------------------------------------------------------------------
 
 
@@ -204,7 +189,7 @@ def _late(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
         is_autumn = season_day(today, yard.lat).month >= _GROWN_FROM_MONTH
         key = "timing.late_over" if is_autumn else "timing.late_unknown"
         return [talk.say(key, yard=yard.name), *([_grown(talk)] if is_autumn else [])]
-    days = {"up": Day(up, today), "closes": Day(closes, today)}
+    days = {"up": Day(up, today), "closes": Day(closes, today), "one_in": report.judged.one_in}
     if opens is not None and today < opens:
         return [talk.say("timing.late_no_early", **days, opens=Day(opens, today))]
     if today <= closes:

@@ -154,13 +154,19 @@ def pace_of(names: Iterable[str]) -> Pace:
     return Pace(shift, 14 if works_on_seedlings else 0)
 
 
-def chance_before(day: date, p10: date, p50: date) -> int:
-    """Return in how many years of a hundred the first weeds come before a day, to the nearest 5.
+def one_year_in(day: date, *, p10: date | None, p20: date | None, p50: date) -> int:
+    """Return in one year of how many, 2 to 10, the first weeds come by a day.
 
-    Read off the straight line between the 10th and the 50th percentile of their date; days before
-    the one and after the other count as that one.
+    Read off straight lines between the days by which they have come with 10, 20 and 50 % of the
+    chances; what is not known is left out, and beyond the ends the ends count.
     """
-    if p50 <= p10:
-        return 50
-    share = min(1.0, max(0.0, (day - p10).days / (p50 - p10).days))
-    return 5 * round((10 + 40 * share) / 5)
+    known = [(p10, 0.1), (p20, 0.2), (p50, 0.5)]
+    points = [(each, share) for each, share in known if each is not None]
+    before = [point for point in points if point[0] <= day]
+    after = [point for point in points if point[0] > day]
+    if not before or not after:
+        share = after[0][1] if after else before[-1][1]
+        return round(1 / share)
+    (first, low), (last, high) = before[-1], after[0]
+    share = low + (high - low) * (day - first).days / (last - first).days
+    return round(1 / share)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 from typing import Final
@@ -53,6 +53,8 @@ class Next:
         The day by which it is early enough, past where it is late.
     event_on
         When weeds come up.
+    one_in
+        In one year of how many they come before what goes down on the deadline is in place.
     """
 
     stage: Stage
@@ -60,6 +62,7 @@ class Next:
     by: date | None = None
     deadline_on: date | None = None
     event_on: date | None = None
+    one_in: int | None = None
 
 
 def last_day(
@@ -83,6 +86,7 @@ def whats_next(
     event_on: date | None,
     deadline_on: date | None,
     lead_days: int,
+    one_in: int | None = None,
     grace_days: int = 0,
     is_missed: bool = False,
     is_round_left: bool = True,
@@ -97,6 +101,8 @@ def whats_next(
     event_on, deadline_on
         This season's event (first emergence, or soil falling through 70 °F) and the day by which
         it is to be down; None while there is no date.
+    one_in
+        The chance that goes with the deadline (see `Next`).
     lead_days, grace_days
         Of the plan.
     is_missed
@@ -106,22 +112,24 @@ def whats_next(
     half_on
         When the next half falls due, where one is to come.
     """
-    days = {"deadline_on": deadline_on, "event_on": event_on}
+    found = Next(Stage.FAR, deadline_on=deadline_on, event_on=event_on)
     if state is State.RETREAT_DUE:
-        return Next(Stage.HALF_DUE, **days)
+        return replace(found, stage=Stage.HALF_DUE)
     if state is State.APPLIED:
-        return Next(Stage.DOWN, half_on, **days)
+        return replace(found, stage=Stage.DOWN, opens_on=half_on)
     if event_on is None:
         return Next(Stage.FAR)
     if state is State.WAITING:
         # What was missed this season says nothing of the next one's event.
         if event_on <= today or (is_missed and event_on <= today + _THIS_SEASON):
-            return Next(Stage.MISSED, **days)
+            return replace(found, stage=Stage.MISSED)
         # Today it was looked at and is not open.
         opens_on = max(event_on - timedelta(days=lead_days), today + timedelta(days=1))
         by, _ = last_day(deadline_on, event_on, today)
-        return Next(Stage.AHEAD, opens_on, max(opens_on, by), **days)
+        by = max(opens_on, by)
+        return replace(found, stage=Stage.AHEAD, opens_on=opens_on, by=by, one_in=one_in)
     if not is_round_left:
-        return Next(Stage.CAPPED, **days)
+        return replace(found, stage=Stage.CAPPED)
     by, is_late = last_day(deadline_on, event_on, today, grace_days)
-    return Next(Stage.LATE if is_late else Stage.OPEN, None, by, **days)
+    stage = Stage.LATE if is_late else Stage.OPEN
+    return replace(found, stage=stage, by=by, one_in=one_in)

@@ -87,14 +87,14 @@ def test_one_message_is_pinned_and_then_edited_as_the_yard_goes_on(
 ) -> None:
     first = board.look()
     assert first is not None
-    assert "Apply about" in first.text
+    assert "Apply between" in first.text
     assert "Soil: " in first.text
     assert board.chat.pinned == [first.id]
     # As long as nothing changes nothing is due, and nothing is written.
     assert board.due_at() is None
     board.ada.until_alert("window_open")
     board.look()
-    assert "Window open: apply and water in by" in first.text
+    assert "Apply and water in by" in first.text
     board.ada.say("applied")
     board.look()
     assert "Last application: today" in first.text

@@ -220,7 +220,7 @@ def test_a_recorded_climate_is_replayed_and_says_its_station(tmp_path: Path) -> 
     answers = chat(
         tmp_path,
         PLACE,
-        {"say": "/soil"},
+        {"say": "why"},
         options=("--climate", f"recorded:{station}", "--start", "2015-03-01T14:00"),
     )
     text = answers[1]["replies"][0]["text"]

@@ -57,31 +57,26 @@ class Says:
 #: Sentences by surface: the stages they may mean, and the days in them.
 _SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
     "soil": (
-        (rf"Apply (?:about )?{_DAY}(?P<opens>) to {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
-        (rf"Window open: apply and water in by {_DAY}(?P<by>)", frozenset({Stage.OPEN})),
+        (rf"Apply between {_DAY}(?P<opens>) and {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
+        (rf"Apply and water in by {_DAY}(?P<by>)", frozenset({Stage.OPEN})),
         (rf"deadline was {_DAY}(?P<was>)\. It helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
         (rf"First crabgrass was expected {_DAY}(?P<up>)", frozenset({Stage.MISSED})),
-        (rf"next application is due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
+        (rf"Next application: (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
         ("Applied. No more is due", frozenset({Stage.DOWN})),
         ("The next application is due now", frozenset({Stage.HALF_DUE})),
         ("Nothing to apply: your label", frozenset({Stage.CAPPED})),
-        ("window is over. It is too early", frozenset({Stage.FAR})),
-        (rf"First crabgrass: (?:about )?{_DAY}(?P<up>)", _ANY),
+        ("window is over, or too far off", frozenset({Stage.FAR})),
     ),
     "yard": (
-        (rf"expected (?:about )?{_DAY}(?P<opens>) to {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
+        (rf"Apply between {_DAY}(?P<opens>) and {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
         (rf"Apply and water in by {_DAY}(?P<by>)", frozenset({Stage.OPEN})),
         (rf"deadline was {_DAY}(?P<was>)\. It helps up to {_DAY}(?P<by>)", frozenset({Stage.LATE})),
-        (
-            rf"window is over\. First crabgrass was expected (?:about )?{_DAY}(?P<up>)",
-            frozenset({Stage.MISSED}),
-        ),
+        (rf"First crabgrass was expected {_DAY}(?P<up>)", frozenset({Stage.MISSED})),
         (rf"Last application: {_DAY}(?P<last>)", frozenset({Stage.DOWN, Stage.HALF_DUE})),
-        (rf"Next application due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
+        (rf"Next application: (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
         ("The next application is due now", frozenset({Stage.HALF_DUE})),
-        ("Your label has no full application", frozenset({Stage.CAPPED})),
-        ("over or too far off", frozenset({Stage.FAR})),
-        (rf"First crabgrass: (?:about )?{_DAY}(?P<up>)", _ANY),
+        ("Nothing to apply: your label", frozenset({Stage.CAPPED})),
+        ("window is over, or too far off", frozenset({Stage.FAR})),
         (rf"watering in: [\d.]+ in by {_DAY}(?P<water>)", _ANY),
     ),
     "today": (
@@ -93,7 +88,7 @@ _SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
         (rf"opens (?:about )?{_DAY}(?P<opens>), deadline {_DAY}(?P<by>)", frozenset({Stage.AHEAD})),
     ),
     "day": (
-        ("No application is due. The days", _NOTHING_NOW),
+        ("No application is due\\.", _NOTHING_NOW),
         (rf"No application is due before {_DAY}(?P<next>)", frozenset({Stage.AHEAD, Stage.DOWN})),
         (rf"[Dd]eadline(?::|,) {_DAY}(?P<by>)", _ANY),
     ),
@@ -103,11 +98,9 @@ _SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
         (rf"This application is due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
     ),
     "window_open": (
-        (rf": window open\. Apply and water in by {_DAY}(?P<by>)\. First", frozenset({Stage.OPEN})),
+        (rf": window open\. Apply and water in by {_DAY}(?P<by>) \(weeds", frozenset({Stage.OPEN})),
     ),
-    "act_now": (
-        (rf"Apply and water in by {_DAY}(?P<by>)\. First crabgrass", frozenset({Stage.OPEN})),
-    ),
+    "act_now": ((rf"Apply and water in by {_DAY}(?P<by>) \(weeds", frozenset({Stage.OPEN})),),
     "window_missed": (("too late for a plain", frozenset({Stage.MISSED, Stage.LATE})),),
     "second_half_due": (("application 2 of 2 is due", frozenset({Stage.HALF_DUE})),),
     "water_in": ((rf"to go by {_DAY}(?P<water>)", _ANY),),

@@ -54,8 +54,8 @@ class Season:
     files: list[Path]
 
 
-def lived(folder: Path, language: str) -> Season:
-    """Live through a season in a language; return all that was said."""
+def lived(folder: Path, language: str, days_after: int = 150) -> Season:
+    """Live through a season in a language, to so many days after it; return all that was said."""
     folder.mkdir(parents=True, exist_ok=True)
     talker = Talker(folder)
     talker.say("/start")
@@ -75,7 +75,7 @@ def lived(folder: Path, language: str) -> Season:
         said += answered
     for line in (*after, "/yard", "/soil", "/export"):
         said += talker.say(line)
-    alerts += talker.wait("P150D")
+    alerts += talker.wait(f"P{days_after}D")
     said += talker.say("/today")
     return Season(
         replies=[each.reply.text for each in said if each.reply.text],

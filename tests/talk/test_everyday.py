@@ -40,7 +40,6 @@ def test_questions_about_the_soil_get_the_soil(settled: Talker, asked) -> None:
 def test_questions_about_when_get_the_days_to_put_it_down(settled: Talker, asked) -> None:
     text = settled.ask(asked)
     assert text.startswith("Not yet. Apply at Yard 1 between")
-    assert "First crabgrass: about" in text
 
 
 @pytest.mark.parametrize(

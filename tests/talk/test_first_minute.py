@@ -42,7 +42,7 @@ def test_nine_messages_to_amounts_and_three_to_a_record(tmp_path: Path) -> None:
     assert placed.startswith("Topeka, KS")
     # Something worth knowing at once: the soil now, and what is to come.
     assert "Soil at 2 in is" in placed
-    assert "Apply about" in placed
+    assert "Apply between" in placed
     sizes = new.types("front yard is about 40 by 25, back is 50x30 plus a side strip 6 x 45")
     assert "2,770 sq ft" in sizes
     assert "What is in the bag" in new.types("looks right")

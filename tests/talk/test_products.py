@@ -271,7 +271,7 @@ def test_what_acts_on_leaves_alone_is_not_watered_in_and_makes_no_round(
     assert "Now water it in" not in said
     assert "Second application" not in said
     assert "needs watering in" in measured.ask("watered 0.5 in")
-    assert "Barrier" not in measured.ask("/yard")
+    assert "Barrier" not in measured.ask("why")
     assert "weed killer that works on leaves" in measured.ask("/day")
     with measured.db.reading() as work:
         assert [each.target for each in applications.of_yard(work, 1)] == ["other"]
@@ -282,12 +282,12 @@ def test_what_acts_on_leaves_alone_is_not_watered_in_and_makes_no_round(
 def test_a_leaf_herbicide_later_leaves_the_barrier_as_it_was(measured: Talker) -> None:
     measured.say("/product prodiamine 0.38% granule 3.2 lb per 1000, max 6.4 lb per 1000 a year")
     measured.say("applied")
-    before = re.findall("^Barrier.*", measured.ask("/yard"), re.MULTILINE)
+    before = re.findall("^Barrier.*", measured.ask("why"), re.MULTILINE)
     measured.say("/product quinclorac 75% wdg 0.367 oz per 1000")
     measured.wait("P20D")
     measured.say("applied")
     assert len(before) == 1
-    after = re.findall("^Barrier.*", measured.ask("/yard"), re.MULTILINE)[0]
+    after = re.findall("^Barrier.*", measured.ask("why"), re.MULTILINE)[0]
     # Three weeks of weather may move the figure by a week; the later bag does not.
     weeks = [[int(each) for each in re.findall(r"\d+", line)[:2]] for line in (before[0], after)]
     assert weeks[0] == pytest.approx(weeks[1], abs=1)

@@ -48,7 +48,7 @@ def test_nothing_to_come_for_weeks_and_it_rests_but_its_weather_goes_on(tmp_path
     talker.wait("P6D")
     assert rests_for(talker) > 1
     # Whoever asks hears of yesterday all the same, and has woken it.
-    assert "data through yesterday" in talker.ask("/soil")
+    assert "data through yesterday" in talker.ask("why")
     assert rests_for(talker) == 1
 
 

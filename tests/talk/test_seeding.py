@@ -61,13 +61,16 @@ def test_the_last_half_of_a_split_counts(treated: Talker) -> None:
 
 def test_ingredients_that_may_go_on_with_the_seed_are_named(treated: Talker) -> None:
     # Purdue 2011: siduron may be used at seeding of cool-season grasses; Delaware 2008: mesotrione.
-    text = treated.ask("can I seed the strip on 5 October?")
+    treated.say("can I seed the strip on 5 October?")
+    text = treated.tap("Plan it for Mon Oct 5")
     assert "siduron" in text
     assert "mesotrione" in text
 
 
 def test_untreated_ground_is_open(settled: Talker) -> None:
-    assert "Nothing recorded there" in settled.ask("can I overseed the strip on 5 March?")
+    assert "Nothing on record stops seed there" in settled.ask(
+        "can I overseed the strip on 5 March?"
+    )
 
 
 def test_a_planned_seeding_is_told_when_the_barrier_lets_it_through(treated: Talker) -> None:
@@ -109,7 +112,7 @@ def test_a_leaf_herbicide_is_no_barrier_that_seed_would_meet(settled: Talker) ->
     # Siduron may go on with the seed (Purdue 2011); 2,4-D works on leaves and leaves no barrier.
     settled.say("strip is tall fescue")
     settled.say("/product siduron 3.1% + 2,4-D 0.6% granule, 6 lb per 1000 sq ft")
-    assert "siduron" in settled.ask("/yard")
+    assert "siduron" in settled.ask("/product")
     settled.say("late summer round")
     settled.wait("P170D")
     said = settled.ask("can I seed the strip on 5 September?")

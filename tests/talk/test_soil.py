@@ -20,16 +20,19 @@ def march(tmp_path: Path) -> Talker:
     return talker
 
 
-def test_soil_says_now_trend_past_years_window_range_and_age(march: Talker) -> None:
+def test_soil_says_now_trend_and_window_and_why_has_past_years_range_and_age(march: Talker) -> None:
     said = march.say("/soil")
     text = text_of(said)
-    assert re.search(r"soil at 2 inches is \d+ °F \(5-day average\), (up|down|steady)", text)
-    assert re.search(r"Past years on this date: \d+ °F. In 4 of 5 years: \d+ °F to \d+ °F", text)
-    assert re.search(r"The window may open \w+ .* to ", text)
-    assert "4 chances in 5" in text
-    assert "50 °F to 55 °F" in text
-    assert "Soil data through yesterday" in text
-    assert "made up" in text
+    assert re.search(r"soil at 2 in is \d+ °F, (up|down|steady)", text)
+    assert re.search(r"weeds come first 1 year in \d", text)
+    assert "Made-up weather" in text
+    why = march.tap("Why")
+    assert "soil as a 5-day average" in why
+    assert re.search(r"Past years on this date: \d+ °F. In 4 of 5 years: \d+ °F to \d+ °F", why)
+    assert re.search(r"The window may open \w+ .* to ", why)
+    assert "4 chances in 5" in why
+    assert "50 °F to 55 °F" in why
+    assert "Soil data through yesterday" in why
     assert len(text) < 1024  # a caption's length on the chat platform
 
 

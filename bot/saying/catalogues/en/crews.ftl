@@ -5,7 +5,6 @@ crews-lately = Last: { $zones }, { $on }, confirmed by { $name }.
 crews-role_see = may see
 crews-role_confirm = may see and confirm
 crews-role_change = may see, confirm and change
-crews-somebody = someone
 crews-button_invite_see = Invite to see
 crews-button_invite_confirm = Invite to confirm
 crews-button_invite_change = Invite to change

@@ -16,7 +16,7 @@ help-greeting = I tell you when your lawn's soil says crabgrass is near and how 
     Where is the lawn? Type a town and state or a ZIP code, for example: Salina, Kansas. Or share your location.
 help-greeting_again = Welcome back. { $yards }
     What do you need? /help lists what I can do.
-help-invented = Practice mode: this weather is made up.
+help-invented = Made-up weather.
 help-commands = What you can say:
     { $lines }
     

@@ -11,9 +11,9 @@ letters-soil_warming_shelf =
        *[granule] set your spreader.
     } First crabgrass in about { SPAN($weeks, unit: "week") } ({ $up }). I'll message you when the window opens.
 letters-soil_warming_again = { $yard }: false alarm. The window is closed again: first crabgrass is now expected { DAY($up, style: "about") }. I'll message you when it opens. What you already applied still counts.
-letters-window_open = { $yard }: window open. Apply and water in by { $closes }. First crabgrass: { DAY($up, style: "about") }. Zones: { $zones }.
+letters-window_open = { $yard }: window open. Apply and water in by { $closes } (weeds come first 1 year in { $one_in }). Zones: { $zones }.
 letters-window_open_late = { $yard }: window open. Apply and water in as soon as you can. First crabgrass: { DAY($up, style: "about") }. Zones: { $zones }.
-letters-act_now = { $yard }: last call. Apply and water in by { $closes }. First crabgrass: { DAY($up, style: "about") }. Zones: { $zones }.
+letters-act_now = { $yard }: last call. Apply and water in by { $closes } (weeds come first 1 year in { $one_in }). Zones: { $zones }.
 letters-act_now_late = { $yard }: last call. Apply and water in today or tomorrow. First crabgrass: { DAY($up, style: "about") }. Zones: { $zones }.
 letters-window_missed = { $yard }: it is too late for a plain pre-emergent on { $zones }. Crabgrass is coming up about now. Look for seedlings. Some products still work on small ones (dithiopyr up to 2-3 leaves); check your label. Want an earlier call next spring? /yard
 letters-water_in = { $yard }: water it in. { $missing } to go by { $by } ({ $had } of { $wanted } so far). After you water, say: watered 0.3 in
@@ -69,7 +69,6 @@ letters-turn_later = { $zones } can wait about { SPAN($days) }
 letters-repeat =
     You may have this already, so do nothing twice. My first try got no answer.
     { $message }
-letters-risk = Weeds may come sooner: { $chance } chances in 100 by then.
 letters-digest_each = Yard by yard
 letters-each_head =
     { $count ->

@@ -6,7 +6,6 @@ parting-button_remove = Remove { $yard }
 parting-button_keep = Keep it
 parting-kept = { $yard } stays. Nothing was changed.
 parting-removed = Removed: { $yard }. Its records are kept. Undo brings it back. To delete all I keep about you, say: delete my data
-parting-undone_removal = { $yard } is back as it was: { $state }.
 parting-stopped = OK, no more messages from me. Nothing is deleted, and I answer when you write.
     What you applied still needs its water, and I won't remind you.
     To hear from me again: /start, or say: start again

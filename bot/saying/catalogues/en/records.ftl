@@ -12,7 +12,6 @@ records-how = To change a field: record { $number } wind 5 mph. Fields: { $field
 records-edited = Record #{ $number }, { $field }: { $value }. It was: { $before }. I keep the old value with your name.
 records-edited_nothing = nothing
 records-redated = Record #{ $number } is now { $on }, not { $before }. I updated everything that depends on it.
-records-redated_half = Second application: { DAY($on, style: "about") }.
 records-no_record = There is no record #{ $number } at { $yard }. See: records
 records-no_field = There is no field "{ $said }". Fields: { $fields }. For example: record { $number } wind 5 mph
 records-long_ago = "{ $said }" is years ago, so record #{ $number } stays as it is. Which day was it? For example: record { $number } date April 3
@@ -24,7 +23,7 @@ records-licensed = License saved: { $number }. It goes on your records.
 records-exported = Records for { $yard } ({ $count ->
         [one] { $count } row
        *[other] { $count } rows
-    }) as CSV and Excel. Also a log to print and a calendar of what is next. Import a newer calendar file and it updates the old one.
+    }): CSV, Excel, a log to print and a calendar.
 records-asked_registration = Missing: the EPA registration number on your label. Tell me: epa 1234-567
 records-asked_licence = Do you treat lawns for pay? Tell me your license: license 12345. If not, ignore this; I ask only once.
 records-all_yards = All yards
@@ -57,7 +56,7 @@ records-heading-customer = Customer
 records-heading-address = Address
 records-heading-supervisor = Supervised by
 records-heading-supervisor_licence = Supervisor's license
-records-keep_safe = Your state decides which records you must keep and for how long. Check with it. This is not legal advice.
+records-keep_safe = Your state decides what you must keep and for how long. Check with it. This is not legal advice.
 records-by_others = Recorded for { $yard }: the { $who } applied { $product } on { $zones }, { $on }. It counts toward your label maximum.
 records-by_others_unknown = Recorded for { $yard }: the { $who } treated { $zones }, { $on }. I can't count it without the ingredient. Ask them, then tell me: the service applied 3 lb of prodiamine 0.38% on the { $zone } last Tuesday
 records-by_others_own_label = I don't know how much was applied. Until you tell me I count { $rate } lb of active ingredient per acre, your own label rate.

@@ -37,7 +37,10 @@ rounds-copied = { $yard }: planned as in { $year }. Mistake? /undo
 rounds-nothing_to_copy = Nothing is recorded for { $yard } from an earlier season, so there is nothing to copy.
 rounds-moisture = Annual bluegrass depends on moisture more than heat, so these dates are rough.
 rounds-barrier_lasts = Barrier on { $zones }: it should last this season. Weeds sprout until { DAY($ends, style: "about") } (rough).
-rounds-barrier_may_fade = Barrier on { $zones }: about { $low } to { SPAN($high, unit: "week") } from { $since }. It may wear thin from { DAY($due, style: "about") }, before the last weeds. Watch for seedlings then.
+rounds-barrier_may_fade = { $is_all ->
+        [yes] It holds
+       *[no] Barrier on { $zones }:
+    } about { $low } to { SPAN($high, unit: "week") } from { $since }. Watch for seedlings from { DAY($due, style: "about") }.
 rounds-barrier_fading = Barrier on { $zones }: about { $low } to { SPAN($high, unit: "week") } from { $since }. Weeds sprout until { DAY($ends, style: "about") }. Re-treat { DAY($due, style: "about") } if your label allows.
 rounds-barrier_gone = Barrier on { $zones }: gone, by a rough estimate. Weeds sprout until { DAY($ends, style: "about") }. Re-treat if your label allows.
 rounds-barrier_none = Barrier on { $zones }: too little was applied to count on. Watch for seedlings.

@@ -18,7 +18,6 @@ scouting-back_line = { $year }: window opened { $opened }; applied { $applied }{
 scouting-back_never = not opened
 scouting-back_not_applied = nothing
 scouting-back_soil = { " " }at { $soil } soil
-scouting-back_no_amount = amount not known
 scouting-back_amount = { $rate } of active ingredient
 scouting-back_control = first weeds { SPAN($days) } after the application { DAY($after, style: "on") }
 scouting-back_clean = no weeds reported

@@ -1,6 +1,6 @@
 seeding-yes = { $zone }: you can seed { DAY($on, style: "on") }. The barrier is no longer in the way.
 seeding-unknown = { $zone }: I can't say. I don't know what was applied { $day }, and a pre-emergent can stop seed for months. Ask who applied it. The bag's label says how long.
-seeding-yes_free = { $zone }: you can seed { DAY($on, style: "on") }. Nothing recorded there would stop seed.
+seeding-yes_free = { $zone }: you can seed { DAY($on, style: "on") }. Nothing on record stops seed there.
 seeding-no = { $zone }: not { DAY($on, style: "on") }. The earliest is { $earliest }.
 seeding-when = { $zone }: from { $earliest }.
 seeding-reason_label = Your label says { SPAN($days) } after { $ingredient } ({ $treated }).
@@ -9,7 +9,7 @@ seeding-reason_default_form = A granule stops seed longer than a spray.
 seeding-reason_at_seeding = You can use { $ingredient } with that seed, if the label agrees.
 seeding-trial = A published trial found { $species } held back for { SPAN($weeks, unit: "week") }, longer than this wait.
 seeding-slit = Slit seeding was held back longer than broadcast seed in trials.
-seeding-at_seeding = You can use these with that seed, if the label agrees: { $names }. Any other pre-emergent waits for the 3rd or 4th mowing.
+seeding-at_seeding = With that seed, if the label agrees: { $names }. Others wait for the 3rd or 4th mowing.
 seeding-no_species = You named no grass, so I made no exception.
 seeding-collides = That conflicts with { $round } on { $zones }, { DAY($day, style: "about") }. The seed would be stopped or the barrier broken. Which goes first?
 seeding-collides_known = That conflicts with { $round } on { $zones }, { DAY($day, style: "about") }. You choose when you plan it.

@@ -1,4 +1,4 @@
-terminal-welcome = Type as you would on a phone. To tap a button, type its label. /wait 3 days moves the clock. /quit leaves.
+terminal-welcome = Type as you would on a phone. To tap a button, type its label, or its number: #1. /wait 3 days moves the clock. /quit leaves.
 terminal-no_button = There is no button "{ $wanted }" in the latest message.
 terminal-no_file = There is no file { $path }.
 terminal-clock_fixed = You can't move the clock with real weather. Use --climate simulated or recorded:PATH.
@@ -6,3 +6,11 @@ terminal-no_duration = I couldn't read a time to wait in "{ $said }". Weeks, day
 terminal-no_json = That line is not JSON. Send one object per line: { "{" }"say": "/soil"{ "}" }
 terminal-no_request = One of these a line: { "{" }"say": "..."{ "}" }, { "{" }"tap": "..."{ "}" }, { "{" }"location": [lat, lon]{ "}" }, { "{" }"photo": "path"{ "}" }, { "{" }"file": "path"{ "}" }, { "{" }"wait": "P3D"{ "}" }
 terminal-no_place = A place is [latitude, longitude] in degrees: -90 to 90 and -180 to 180.
+terminal-stamp = -- { $at }
+terminal-stamp_alert = -- { $at } (alert)
+terminal-picture = (picture: { $path })
+terminal-file = (file: { $path })
+terminal-about_wait = move the clock: /wait 3 days
+terminal-about_photo = send a photo: /photo PATH
+terminal-about_file = send a file: /file PATH
+terminal-about_quit = leave

@@ -25,35 +25,17 @@ yards-button_rounds_one = One application
 yards-button_rounds_two = Two applications
 yards-button_lead = How early
 yards-button_other = Go to { $yard }
-yards-overview =
-    { $yard }: { $state }
-    { $detail }
-    { $zones }
-    { $product }
-    { $settings }
 yards-state_waiting = waiting
 yards-state_window_open = window open, apply now
 yards-state_applied = applied
 yards-state_retreat_due = re-treat due
 yards-detail_first_look = I have not checked its soil yet. Ask again in a moment.
-yards-detail_ahead = Window expected { DAY($opens, style: "about") } to { $closes } (opening { $early } to { $late }).
-yards-detail_far = This year's window is over, or too far off to date.
-yards-detail_missed = This spring's window is over. First crabgrass was expected { DAY($up, style: "about") }.
-yards-detail_capped = Your label has no full application of this product left. First crabgrass: { DAY($up, style: "about") }.
-yards-detail_late = Apply and water in right away. The deadline was { $was }. It helps up to { $closes }.
-yards-detail_open = Apply and water in by { $closes }. First crabgrass: { DAY($up, style: "about") }.
 yards-detail_applied = Last application: { $on }.
 yards-detail_half_capped = No second application: your label has too little left of this product.
-yards-detail_next_half = Next application due { DAY($on, style: "about") }.
-yards-detail_retreat_due = The next application is due now: /amounts
 yards-detail_water_over = The watering deadline was { $by }. { $missing } to go; water it anyway.
 yards-detail_water = Needs watering in: { $missing } by { $by }.
-yards-zones = Zones: { $count }, { $area } in all.
 yards-zones_none = No zones yet. Tell me one: front 60x40 ft
-yards-product = Product: { $product }.
 yards-product_none = No product yet: /product
-yards-settings_two = Plan: two applications, { SPAN($split) } apart. The window opens { SPAN($lead) } before first crabgrass. { $zone }.
-yards-settings_one = Plan: one application. The window opens { SPAN($lead) } before first crabgrass. { $zone }.
 yards-now_talking = Now working on { $yard }.
 yards-ask_name = What should I call { $yard }? For example: Mill Lane 4
 yards-renamed = OK, it is now { $yard }.
@@ -95,3 +77,4 @@ yards-moved_at = { $yard } is now at { $lat }, { $lon }, time zone { $zone }. I 
 yards-registered_near = Near { $town }: { $yard } is set up at { $lat }, { $lon }, time zone { $zone }.
     How big is the lawn? List each part you treat, by its sides or in square feet:
     front 60x40, strip 5 by 80 ft
+yards-stands = { $yard }: { $state }

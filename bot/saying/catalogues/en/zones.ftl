@@ -6,9 +6,8 @@ zones-line = { $name }: { $echo } = { $area }
 zones-line_area = { $name }: { $area }
 zones-line_area_again = { $name }: { $area } (was { $was })
 zones-line_again = { $name }: { $echo } = { $area } (was { $was })
-zones-hint_right = Right? Count grass only: no house, driveway or beds. Going on keeps it; cancel drops it.
+zones-hint_right = Right? Grass only: no house, driveway or beds. Going on keeps it; cancel drops it.
 zones-hint_others = All zones of { $yard }: { $names }
-zones-question = { $question }
 zones-unread_more = I have the rest.
 zones-list = Zones of { $yard }, { $total } in all:
     { $lines }
@@ -26,7 +25,6 @@ zones-removed = Removed: { $names }. { $yard } has { $total } now.
 zones-remove_unknown = { $yard } has no zone called { $said }. Its zones: { $names }
 zones-stranger = Which zone is "{ $said }"? { $yard } has: { $names }. I recorded nothing for it.
     If it is new, measure it first: { $new } 30x20
-zones-nothing_read = { $questions }
 zones-remove_all = Remove all { $count } zones of { $yard }: { $names }?
 zones-remove_kept = Nothing was removed. { $yard } has { $total }.
 zones-button_remove = Yes, remove them

@@ -27,6 +27,6 @@ amounts-exact_granule = { $zone }, { $area }: exactamente { $amount }, { $half }
 amounts-exact_spray = { $zone }, { $area }: exactamente { $amount }
 amounts-scale = Lo que se pesa va redondeado hacia abajo, a lo que marca tu báscula ({ $step }).
 amounts-scale_unknown = Lo que se pesa va redondeado hacia abajo. ¿Qué marca tu báscula? Por ejemplo: mi báscula marca 0.1 lb
-amounts-caution_short = Tu etiqueta es la ley. Que no llegue a pavimento, desagües ni agua. Niños y mascotas, lejos hasta que esté regado y seco, o más si ella lo pide.
+amounts-caution_short = Tu etiqueta manda. Nada en pavimento, desagües ni agua. Niños y mascotas, lejos hasta que esté regado y seco, o más si ella lo pide.
 amounts-no_maximum = No diste máximo de la etiqueta, así que no puedo comparar la dosis.
 amounts-per_pass = { $half } por pasada

@@ -5,7 +5,6 @@ crews-lately = Lo último: { $zones }, { DAY($on) }, confirmado por { $name }.
 crews-role_see = ver
 crews-role_confirm = ver y confirmar
 crews-role_change = ver, confirmar y cambiar
-crews-somebody = alguien
 crews-button_invite_see = Invitar a ver
 crews-button_invite_confirm = Invitar a confirmar
 crews-button_invite_change = Invitar a cambiar

@@ -1,20 +1,23 @@
 days-button_day = Mejor día
-days-not_due = No toca ninguna aplicación. Los días, por si te hacen falta:
-days-not_due_before = No toca ninguna aplicación antes de { DAY($day, style: "on") }. Los días que vienen, de todos modos:
+days-not_due = No toca ninguna aplicación.
+days-not_due_before = { NEAR($day) ->
+    [near] No toca ninguna aplicación antes de { $day }.
+   *[far] No toca ninguna aplicación antes del { $day }.
+}
+days-best = { $yard }: lo mejor es { DAY($day, style: "on") }, { $hours }. { $water }
+days-best_by_day = { $yard }: lo mejor es { DAY($day, style: "on") }. { $water }
 days-not_due_day = Todavía no: no toca ninguna aplicación antes de { DAY($day, style: "on") }.
-days-best = { $yard }, { $form }: lo mejor es { DAY($day, style: "on") }, { $hours }. { $water }
-days-best_by_day = { $yard }, { $form }: lo mejor es { DAY($day, style: "on") }. { $water }
 days-second = Segunda opción: { DAY($day, style: "on") }, { $hours }.
 days-second_by_day = Segunda opción: { DAY($day, style: "on") }.
 days-water_rain = La lluvia pronosticada lo incorpora a más tardar { DAY($day, style: "on") }.
-days-water_self = Se pronostica poca lluvia: riega tú { $depth } para incorporarlo.
+days-water_self = Riega tú para incorporarlo: { $depth }.
 days-water_none = La lluvia pronosticada no alcanza para incorporarlo.
-days-none = { $yard }, { $form }: ningún día bueno en los próximos siete.
+days-none = { $yard }, { $form }: ningún día bueno en siete días.
 days-none_before = { $yard }, { $form }: ningún día bueno antes de que germinen las malezas; último día a tiempo: { DAY($by, style: "on") }.
 days-least_bad = El menos malo: { DAY($day, style: "on") }, { $hours }; en contra: { $reason }.
 days-least_bad_by_day = El menos malo: { DAY($day, style: "on") }; en contra: { $reason }.
 days-better_not = Mejor no: nada lo incorporaría. Espera a que se pronostique lluvia, o déjalo por esta vez.
-days-no_least_bad = Ninguno que yo llame el menos malo: déjalo guardado y pregunta de nuevo mañana.
+days-no_least_bad = Ningún día vale el riesgo: déjalo guardado y pregunta mañana.
 days-line = { DAY($day) }: { $reason }
 days-last_day = Último día a tiempo: { DAY($by, style: "on") }.
 days-tail_hourly = Pronóstico por hora ({ $at }). Los pronósticos cambian: pregunta otra vez el mismo día.
@@ -72,3 +75,4 @@ days-reason-watered_in_later = { $value ->
 }
 days-reason-needs_water = tendrías que regarlo tú
 days-reason-later = igual de bueno, solo que más tarde
+days-button_all = Todos los días

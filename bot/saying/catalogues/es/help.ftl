@@ -18,7 +18,7 @@ help-greeting =
 help-greeting_again =
     Qué bueno verte de nuevo. { $yards }
     Dime qué necesitas, o toca /help.
-help-invented = Modo de práctica: este clima es inventado.
+help-invented = Clima inventado.
 help-commands =
     Lo que puedes decir:
     { $lines }

@@ -21,9 +21,9 @@ letters-soil_warming_shelf = { $weeks ->
     }; te alcanza con lo que tienes guardado, { $shelf }. El primer garranchuelo sale en unas { $weeks } semanas ({ $up }). Te aviso cuando abra la ventana.
 }
 letters-soil_warming_again = { $yard }: todavía no. La ventana se cerró otra vez: ahora el primer garranchuelo se espera { DAY($up, style: "about") }. Te aviso cuando abra. Lo ya aplicado cuenta.
-letters-window_open = { $yard }: ventana abierta. Aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }. Primer garranchuelo: { DAY($up, style: "about") }. Zonas: { $zones }.
+letters-window_open = { $yard }: ventana abierta. Aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") } (las malezas ganan 1 año de { $one_in }). Zonas: { $zones }.
 letters-window_open_late = { $yard }: ventana abierta. Aplica y riega para incorporarlo cuanto antes. Primer garranchuelo: { DAY($up, style: "about") }. Zonas: { $zones }.
-letters-act_now = { $yard }: último aviso. Aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }. Primer garranchuelo: { DAY($up, style: "about") }. Zonas: { $zones }.
+letters-act_now = { $yard }: último aviso. Aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") } (las malezas ganan 1 año de { $one_in }). Zonas: { $zones }.
 letters-act_now_late = { $yard }: último aviso. Aplica y riega para incorporarlo hoy o mañana. Primer garranchuelo: { DAY($up, style: "about") }. Zonas: { $zones }.
 letters-window_missed = { $yard }: ya es tarde para un preemergente común en { $zones }; el primer garranchuelo ya está por salir. Busca plántulas. Algunos ingredientes todavía controlan las pequeñas (ditiopir, hasta 2 o 3 hojas): lo dice tu etiqueta. La próxima primavera te aviso antes, si quieres: /yard
 letters-water_in = { $yard }: riega para incorporarlo; faltan { $missing }, a más tardar { DAY($by, style: "on") }. Lleva { $had } de { $wanted }. Dime lo que riegues: regué 0.3 in
@@ -88,7 +88,6 @@ letters-turn_later = { $days ->
 letters-repeat =
     Quizá ya te llegó esto; no hagas nada dos veces. Mi primer intento quedó sin respuesta.
     { $message }
-letters-risk = Las malezas pueden adelantarse: { $chance } de 100 para entonces.
 letters-digest_each = Una por una
 letters-each_head =
     { $count ->

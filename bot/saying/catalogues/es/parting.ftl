@@ -6,7 +6,6 @@ parting-button_remove = Quitar { $yard }
 parting-button_keep = Conservar
 parting-kept = { $yard } se queda. No se cambió nada.
 parting-removed = Quité { $yard }. Lo registrado se conserva. Con «deshacer» vuelve. Para borrar todo lo que guardo de ti, di: borra mis datos
-parting-undone_removal = { $yard } está de vuelta como estaba: { $state }.
 parting-stopped =
     Ya no escribo si no me preguntas. No se borró nada, y contesto cuando escribas.
     Lo ya aplicado todavía necesita su agua, y no te lo voy a recordar.

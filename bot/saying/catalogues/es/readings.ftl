@@ -6,7 +6,6 @@ readings-taken_zone =
     Gracias. { $measured } a esa hora y profundidad equivale a { $mean } de promedio diario a 2 in; el modelo dice { $grid }.
     Para { $zone } de { $yard } me guío desde ahora por { $blend }.
 readings-far_off = { $measured } está lejos de lo que espero ahí ahora, de { $low } a { $high }. ¿El termómetro está en el suelo y no al sol? ¿Está bien?
-readings-button_sure = Sí, está bien
 readings-button_not = No la anotes
 readings-left_out = No la anoté. Mide otra vez cuando puedas: suelo 52, o suelo 52 a 3 in, 4 pm
 readings-unclear = No entendí «{ $said }» y no anoté ninguna lectura. Por ejemplo: suelo 52, o suelo 52 a 3 in en la franja, 4 pm

@@ -12,7 +12,6 @@ records-how = Para cambiar un dato: registro { $number } viento 5 mph. Datos: { 
 records-edited = Registro #{ $number }, { $field }: { $value }. Antes: { $before }. El valor anterior se guarda con tu nombre.
 records-edited_nothing = nada
 records-redated = El registro #{ $number } es ahora del { $on }, no del { $before }. Vuelvo a calcular lo que depende de él.
-records-redated_half = Segunda aplicación: { DAY($on, style: "about") }.
 records-no_record = No tengo ningún registro #{ $number } en { $yard }. Míralos, di: registros
 records-no_field = No conozco el dato «{ $said }». Datos: { $fields }. Por ejemplo: registro { $number } viento 5 mph
 records-long_ago = «{ $said }» fue hace años, así que el registro #{ $number } queda como está. ¿Qué día fue? Por ejemplo: registro { $number } fecha 3 de abril
@@ -22,8 +21,8 @@ records-registered = Anotado de tu etiqueta: { $number } para { $product }.
 records-no_product = No hay producto escogido al que corresponda un número: /product
 records-licensed = Licencia anotada: { $number }. Va en tus registros.
 records-exported = { $count ->
-    [one] El registro de { $yard }: una fila en CSV y XLSX, una bitácora para imprimir y un calendario de lo que viene. El calendario se actualiza solo cuando abres uno más nuevo.
-   *[other] El registro de { $yard }: { $count } filas en CSV y XLSX, una bitácora para imprimir y un calendario de lo que viene. El calendario se actualiza solo cuando abres uno más nuevo.
+    [one] El registro de { $yard } (una fila): CSV, Excel, una bitácora para imprimir y un calendario.
+   *[other] El registro de { $yard } ({ $count } filas): CSV, Excel, una bitácora para imprimir y un calendario.
 }
 records-asked_registration = Aún no sé el número de registro EPA de la etiqueta de tu producto. Dime: epa 1234-567
 records-asked_licence = Si tratas céspedes por pago: tu licencia. Dime: licencia 12345. Si no, déjalo; lo pregunto solo una vez.
@@ -57,7 +56,7 @@ records-heading-customer = Cliente
 records-heading-address = Dirección
 records-heading-supervisor = Supervisado por
 records-heading-supervisor_licence = Licencia del supervisor
-records-keep_safe = Tu estado dice qué datos debes guardar y por cuánto tiempo; compruébalo. Esto no es consejo legal.
+records-keep_safe = Tu estado dice qué debes guardar y por cuánto tiempo; compruébalo. Esto no es consejo legal.
 records-by_others = { $who ->
     [service] Registrado en { $yard }: el servicio aplicó { $product } en { $zones }, { DAY($on) }. Cuenta para los máximos de tu etiqueta.
    *[other] Registrado en { $yard }: { $who } aplicó { $product } en { $zones }, { DAY($on) }. Cuenta para los máximos de tu etiqueta.

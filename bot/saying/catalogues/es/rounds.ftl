@@ -37,7 +37,10 @@ rounds-copied = { $yard }: plan como en { $year }. /undo lo deshace.
 rounds-nothing_to_copy = No hay registros de { $yard } de otra temporada, así que no hay nada que copiar.
 rounds-moisture = La poa anual sigue más la humedad que el calor; toma estas fechas como aproximadas.
 rounds-barrier_lasts = Barrera en { $zones }: dura esta temporada (brotan malezas más o menos hasta { DAY($ends, style: "on") }; aproximado).
-rounds-barrier_may_fade = Barrera en { $zones }: de { $low } a { $high } semanas desde { DAY($since, style: "on") }, más o menos. Puede aflojar antes de las últimas malezas, desde { DAY($due, style: "on") }: busca plántulas entonces.
+rounds-barrier_may_fade = { $is_all ->
+    [yes] Dura
+   *[no] Barrera en { $zones }: dura
+} de { $low } a { $high } semanas desde { DAY($since, style: "on") }. Busca plántulas desde { DAY($due, style: "on") }.
 rounds-barrier_fading = Barrera en { $zones }: de { $low } a { $high } semanas desde { DAY($since, style: "on") }, más o menos; brotan malezas hasta { DAY($ends, style: "on") }. Repite la aplicación { DAY($due, style: "about") } si tu etiqueta lo permite.
 rounds-barrier_gone = Barrera en { $zones }: según nuestro cálculo aproximado, ya se acabó, y brotan malezas hasta { DAY($ends, style: "on") }. Repite la aplicación si tu etiqueta lo permite.
 rounds-barrier_none = Barrera en { $zones }: se aplicó muy poco para contar con ella. Busca plántulas.

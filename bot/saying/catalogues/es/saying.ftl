@@ -22,3 +22,15 @@ saying-day_on = { $near ->
        *[far] el { $date }
     }
 saying-moment = { $day }, { $time }
+saying-day_from = { $near ->
+        [today] de hoy
+        [yesterday] de ayer
+        [tomorrow] de mañana
+       *[far] del { $date }
+    }
+saying-day_to = { $near ->
+        [today] a hoy
+        [yesterday] a ayer
+        [tomorrow] a mañana
+       *[far] al { $date }
+    }

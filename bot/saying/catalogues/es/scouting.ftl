@@ -18,7 +18,6 @@ scouting-back_line = { $year }: ventana { $opened }; aplicado { $applied }{ $soi
 scouting-back_never = no abrió
 scouting-back_not_applied = nada
 scouting-back_soil = { " " }con el suelo a { $soil }
-scouting-back_no_amount = cantidad desconocida
 scouting-back_amount = { $rate } de ingrediente activo
 scouting-back_control = primeras malezas { SPAN($days) } después de lo aplicado { DAY($after, style: "on") }
 scouting-back_clean = sin malezas reportadas

@@ -1,4 +1,4 @@
-screening-intro = Antes de comprar, { $count } preguntas cortas; sáltate las que quieras. /amounts nunca espera por ellas.
+screening-intro = Antes de comprar, { $count } preguntas; sáltate las que quieras.
 screening-seeding = ¿Vas a sembrar alguna parte de { $yard } esta primavera?
 screening-thin = ¿El césped está ralo, con casi la mitad pelada?
 screening-rooted = ¿Todo tiene raíz firme: sin tepes, esquejes ni plántulas recientes?

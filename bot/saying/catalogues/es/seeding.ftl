@@ -1,6 +1,6 @@
 seeding-yes = { $zone }: por la barrera, se puede sembrar { DAY($on, style: "on") }.
 seeding-unknown = { $zone }: no puedo decirlo. No se sabe qué se aplicó { DAY($day, style: "on") }, y un preemergente puede frenar la semilla por meses. Pregunta a quien lo aplicó; la etiqueta de la bolsa dice cuánto tiempo.
-seeding-yes_free = { $zone }: no hay nada registrado ahí que frene la semilla. Se puede sembrar { DAY($on, style: "on") }.
+seeding-yes_free = { $zone }: se puede sembrar { DAY($on, style: "on") }. Nada registrado ahí frena la semilla.
 seeding-no = { $zone }: { DAY($on, style: "on") } no. Lo más pronto, { DAY($earliest, style: "on") }.
 seeding-when = { $zone }: desde { DAY($earliest, style: "on") }.
 seeding-reason_label = Deciden los { $days } días de tu etiqueta después de { $ingredient } ({ DAY($treated) }).
@@ -12,7 +12,7 @@ seeding-trial = { $weeks ->
    *[other] En un ensayo publicado, { $species } se atrasó { $weeks } semanas; es más que esta espera.
 }
 seeding-slit = En ensayos, la siembra en surcos se atrasó más que la siembra al voleo.
-seeding-at_seeding = Puede ir con esa semilla, según su etiqueta: { $names }. Cualquier otro preemergente espera al tercer o cuarto corte.
+seeding-at_seeding = Con esa semilla, según su etiqueta: { $names }. Los demás esperan al tercer o cuarto corte.
 seeding-no_species = No pensé en un césped en particular, así que no hay excepción.
 seeding-collides = Choca con { $round }, { DAY($day, style: "about") }, en { $zones }: se frenaría la semilla o se rompería la barrera. ¿Qué va primero ahí?
 seeding-collides_known = Choca con { $round }, { DAY($day, style: "about") }, en { $zones }. Escoge cuando lo planees.

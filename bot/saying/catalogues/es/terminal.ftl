@@ -1,4 +1,4 @@
-terminal-welcome = Habla como en un teléfono. /wait 3 days mueve el reloj, /quit sale. Un botón se toca escribiendo lo que dice.
+terminal-welcome = Escribe como en un teléfono. Un botón se toca con lo que dice o con su número: #1. /wait 3 days mueve el reloj, /quit sale.
 terminal-no_button = En el último mensaje con botones, ninguno dice o hace «{ $wanted }».
 terminal-no_file = No existe el archivo { $path }.
 terminal-clock_fixed = Aquí no se puede mover el reloj: el tiempo es el real. Se puede con --climate simulated o recorded:PATH.
@@ -6,3 +6,11 @@ terminal-no_duration = No pude leer cuánto esperar en «{ $said }». Semanas, d
 terminal-no_json = Esa línea no es JSON. Un objeto por línea, como { "{" }"say": "/soil"{ "}" }
 terminal-no_request = Uno de estos por línea: { "{" }"say": "..."{ "}" }, { "{" }"tap": "..."{ "}" }, { "{" }"location": [lat, lon]{ "}" }, { "{" }"photo": "path"{ "}" }, { "{" }"file": "path"{ "}" }, { "{" }"wait": "P3D"{ "}" }
 terminal-no_place = Un lugar es [latitud, longitud] en grados: de -90 a 90 y de -180 a 180.
+terminal-stamp = -- { $at }
+terminal-stamp_alert = -- { $at } (aviso)
+terminal-picture = (imagen: { $path })
+terminal-file = (archivo: { $path })
+terminal-about_wait = mueve el reloj: /wait 3 days
+terminal-about_photo = envía una foto: /photo RUTA
+terminal-about_file = envía un archivo: /file RUTA
+terminal-about_quit = salir

@@ -1,6 +1,6 @@
-timing-not_yet = Todavía no: aplica en { $yard } entre { DAY($opens, style: "on") } y { DAY($closes, style: "on") }.
-timing-any_day = Cualquier día de estos: te aviso en cuanto el suelo lo diga. En { $yard }, aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }.
-timing-now = Ya: en { $yard }, aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }.
+timing-not_yet = Aún no: aplica en { $yard } { DAY($opens, style: "from") } { DAY($closes, style: "to") } (las malezas ganan 1 año de { $one_in }).
+timing-any_day = Cualquier día de estos: te aviso en cuanto el suelo lo diga. En { $yard }, aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") } (las malezas ganan 1 año de { $one_in }).
+timing-now = Ya: en { $yard }, aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") } (las malezas ganan 1 año de { $one_in }).
 timing-at_once = Ya, hoy si puedes: en { $yard } el garranchuelo se espera { DAY($up, style: "about") }. Riega de inmediato para incorporarlo.
 timing-passed = Vas tarde: en { $yard } el primer garranchuelo se esperaba { DAY($up, style: "on") }. Pregúntame: ¿ya es tarde?
 timing-far = Ahora no: la ventana de este año en { $yard } ya pasó, o falta demasiado para darle fecha. Te aviso cuando llegue.
@@ -11,10 +11,9 @@ timing-down_over = Ya está aplicado ({ $yard }, { DAY($last) }). La temporada t
 timing-down_capped = Ya está aplicado ({ $yard }, { DAY($last) }). Sin segunda: tu etiqueta no deja otra aplicación entera.
 timing-second_now = Ya: toca la segunda aplicación en { $yard }. Cuánto lleva: /amounts
 timing-part_down = Hay una parte aplicada. Falta: { $zones }.
-timing-range = La ventana puede abrir entre { DAY($early, style: "on") } y { DAY($late, style: "on") }.
 timing-button_why = Por qué
-timing-late_no_early = No, es temprano: aplica entre { DAY($opens, style: "on") } y { DAY($closes, style: "on") }.
-timing-late_no = No, hay tiempo: aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }.
+timing-late_no_early = No, es temprano: aplica { DAY($opens, style: "from") } { DAY($closes, style: "to") } (las malezas ganan 1 año de { $one_in }).
+timing-late_no = No, hay tiempo: aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") } (las malezas ganan 1 año de { $one_in }).
 timing-late_no_down = No: ya está aplicado ({ DAY($last) }). No se pasó nada.
 timing-late_nearly = Todavía no es tarde, pero apúrate: el primer garranchuelo se espera { DAY($up, style: "about") }. Aplica hoy o mañana y riega de inmediato.
 timing-late_does = Aplicado tarde detiene la semilla que brota después de regarlo. Lo que ya salió lo deja en pie.
@@ -35,4 +34,3 @@ timing-barrier_not_down = { $count ->
 }
 timing-fall = En otoño el preemergente es para la poa anual y otras malezas de invierno. Para planearlo, di: plan de aplicaciones
 timing-barrier_spent = Este año todavía no hay nada aplicado en { $yard }. Lo de { DAY($last) } se acaba para la primavera. Pregúntame: ¿ya es hora?
-timing-barrier_rough = Las semanas son aproximadas. Tu etiqueta dice cuándo se puede repetir, y manda.

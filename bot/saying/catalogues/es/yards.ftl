@@ -27,38 +27,17 @@ yards-button_rounds_one = Una aplicación por primavera
 yards-button_rounds_two = Dos aplicaciones
 yards-button_lead = Anticipación
 yards-button_other = Ir a { $yard }
-yards-overview =
-    { $yard }: { $state }
-    { $detail }
-    { $zones }
-    { $product }
-    { $settings }
 yards-state_waiting = en espera
 yards-state_window_open = ventana abierta, aplica ya
 yards-state_applied = aplicado
 yards-state_retreat_due = toca repetir
 yards-detail_first_look = Todavía no reviso su suelo; pregunta de nuevo en un momento.
-yards-detail_ahead = La ventana se espera entre { DAY($opens, style: "on") } y { DAY($closes, style: "on") } (puede abrir entre { DAY($early, style: "on") } y { DAY($late, style: "on") }).
-yards-detail_far = La ventana de este año ya pasó, o falta demasiado para darle fecha.
-yards-detail_missed = La ventana de esta primavera ya pasó: el primer garranchuelo se esperaba { DAY($up, style: "on") }.
-yards-detail_capped = Tu etiqueta no deja una aplicación entera más de este producto; primer garranchuelo: { DAY($up, style: "about") }.
-yards-detail_late = Aplica y riega cuanto antes: había que hacerlo a más tardar { DAY($was, style: "on") }, y sirve hasta { DAY($closes, style: "on") }.
-yards-detail_open = Aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") }; primer garranchuelo: { DAY($up, style: "about") }.
 yards-detail_applied = Última aplicación: { DAY($on) }.
 yards-detail_half_capped = Sin segunda aplicación: tu etiqueta no deja una entera más de este producto.
-yards-detail_next_half = La segunda aplicación toca { DAY($on, style: "about") }.
-yards-detail_retreat_due = Ya toca la siguiente aplicación: /amounts
 yards-detail_water_over = Había que regar a más tardar { DAY($by, style: "on") }; faltan { $missing }. Riega de todos modos.
 yards-detail_water = Falta regar para incorporarlo: { $missing }, a más tardar { DAY($by, style: "on") }.
-yards-zones = { $count ->
-    [one] Una zona, { $area }.
-   *[other] Zonas: { $count }, { $area } en total.
-}
 yards-zones_none = Todavía no hay zonas. Dime una: frente 60x40 ft
-yards-product = Producto: { $product }.
 yards-product_none = Todavía no hay producto: /product
-yards-settings_two = Plan: dos aplicaciones, con { $split } días entre una y otra. La ventana abre { $lead } días antes del primer garranchuelo. { $zone }.
-yards-settings_one = Plan: una aplicación. La ventana abre { $lead } días antes del primer garranchuelo. { $zone }.
 yards-now_talking = Ahora hablamos de { $yard }.
 yards-ask_name = ¿Cómo llamo a { $yard }? Por ejemplo: Mill Lane 4
 yards-renamed = Ahora se llama { $yard }.
@@ -107,3 +86,4 @@ yards-registered_near =
     Cerca de { $town }: { $yard } queda anotada en { $lat }, { $lon }, zona horaria { $zone }.
     ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o en pies cuadrados, así:
     frente 60x40, franja 5 por 80 ft
+yards-stands = { $yard }: { $state }

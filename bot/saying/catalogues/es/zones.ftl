@@ -6,9 +6,8 @@ zones-line = { $name }: { $echo } = { $area }
 zones-line_area = { $name }: { $area }
 zones-line_area_again = { $name }: { $area } (antes { $was })
 zones-line_again = { $name }: { $echo } = { $area } (antes { $was })
-zones-hint_right = ¿Está bien? Solo el césped: no cuentes casa, entrada de autos ni jardineras. Si sigues, se guarda; si cancelas, no.
+zones-hint_right = ¿Está bien? Solo césped: ni casa, ni entrada de autos, ni jardineras. Si sigues, se guarda; si cancelas, no.
 zones-hint_others = Todas las zonas de { $yard }: { $names }
-zones-question = { $question }
 zones-unread_more = Lo demás queda anotado.
 zones-list =
     Zonas de { $yard }, { $total } en total:
@@ -30,7 +29,6 @@ zones-remove_unknown = No conozco ninguna zona de { $yard } con ese nombre: { $s
 zones-stranger =
     ¿Qué zona es «{ $said }»? { $yard } tiene: { $names }. No anoté nada de ella.
     Si es nueva, mídela primero: { $new } 30x20
-zones-nothing_read = { $questions }
 zones-remove_all = { $count ->
     [one] ¿Quito la única zona de { $yard }: { $names }?
    *[other] ¿Quito las { $count } zonas de { $yard }: { $names }?
