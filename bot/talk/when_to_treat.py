@@ -75,7 +75,8 @@ def on_ask_barrier(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     lines = rounds_said.barrier_lines(talk, yard, sight, names_all=False)
     upcoming = rounds_said.next_of(talk, yard)
     is_next = lines and upcoming.stage is Stage.DOWN and upcoming.opens_on is not None
-    lines.append(soil_now.next_line(upcoming, talk.today(yard)) if is_next else _second(talk, yard))
+    second = soil_now.next_line(upcoming, talk.today(yard)) if is_next else _second(talk, yard)
+    lines.insert(0, second)
     lines += [*registering.water_lines(talk, yard), *_of_fall(talk, yard)]
     return [_reply(talk, yard, lines)]
 
