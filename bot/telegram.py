@@ -120,7 +120,7 @@ class Front:
         self._pictures = pictures
         self._studio = studio
         self._locks: WeakValueDictionary[str, asyncio.Lock] = WeakValueDictionary()
-        self._beside: set[asyncio.Task[None]] = set()
+        self._beside: set[asyncio.Task[object]] = set()
         self._workers = ThreadPoolExecutor(_TURNS_AT_ONCE, "turn")
         self._is_stopping = False
 
@@ -163,7 +163,7 @@ class Front:
                 task.cancel()
         await self._studio.close()
 
-    def _do_beside(self, doing: Coroutine[Any, Any, None]) -> None:
+    def _do_beside(self, doing: Coroutine[Any, Any, object]) -> None:
         task = asyncio.create_task(doing)
         self._beside.add(task)
         task.add_done_callback(self._beside.discard)
