@@ -33,7 +33,7 @@ WORDS_OF_A_COMMAND: Final = 2
 SURE_OF_AWAITED: Final = 0.5
 #: Where nothing asks for it, only so surely, unless it says how much of what went down, or when.
 SURE_UNASKED: Final = 0.98
-_SAID_WHOLE: Final = ("<all>", "<zone>", "<amount>", "<day")
+_SAID_WHOLE: Final = ("<all>", "<zone>", "<yard>", "<amount>", "<day")
 #: A second reading less likely than this is not worth a button.
 WORTH_ASKING: Final = 0.1
 #: Two readings this near in likelihood that differ in what they change are asked between.
