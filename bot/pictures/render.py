@@ -171,6 +171,7 @@ def _sketch_values(sketch: Sketch) -> dict[str, Any]:
             "amount": zone.amount,
             "shape": json.loads(to_json(zone.shape)),
             "is_treated": zone.is_treated,
+            "is_done": zone.is_done,
         }
         for zone in sketch.zones
     ]

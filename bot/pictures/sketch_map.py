@@ -25,7 +25,7 @@ from bot.pictures.page import (
     width_of,
     wrapped,
 )
-from bot.pictures.sketch_parts import ToPage, draw_outline
+from bot.pictures.sketch_parts import Look, ToPage, draw_outline
 
 _ROOM: Final = WIDTH - 2 * MARGIN
 
@@ -60,7 +60,7 @@ class Block:
 
 def draw_map(
     page: Page,
-    zones: Sequence[tuple[Outline, Block, bool]],
+    zones: Sequence[tuple[Outline, Block, Look]],
     top: float,
     most_height: float,
     most_scale: float,
@@ -80,8 +80,8 @@ def draw_map(
     )
     x = (WIDTH - (right - left) * scale) / 2 - left * scale
     to_page = ToPage(scale, x, top + _EDGE + high * scale)
-    for found, _, is_treated in sorted(zones, key=lambda zone: -zone[0].ground.area):
-        draw_outline(page, found, to_page, is_treated=is_treated)
+    for found, _, look in sorted(zones, key=lambda zone: -zone[0].ground.area):
+        draw_outline(page, found, to_page, look)
     grounds = [affinity.affine_transform(found.ground, to_page.matrix) for found, _, _ in zones]
     end = top + 2 * _EDGE + (high - bottom) * scale
     within = Box(MARGIN, top, WIDTH - MARGIN, end)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any, Final, Literal, TypeAlias
 
 from bot.hearing.readers.lexing import figures
 from bot.pictures.outlines import Outline
@@ -30,25 +30,51 @@ class ToPage:
         return self.scale, 0.0, 0.0, -self.scale, self.x, self.y
 
 
+#: How a zone is drawn: still to do, done, or left untreated.
+Look: TypeAlias = Literal["open", "done", "left"]
+
 _TURF: Final = "#dcebd0"
+_DONE: Final = "#b3cf9d"
 _HARD: Final = "#f4f4f4"
 _LINE: Final = 3.5
+#: A check mark is between so wide [px].
+_LEAST_TICK: Final = 40.0
+_MOST_TICK: Final = 110.0
 
 #: Longest scale bar [px].
 _LONGEST_BAR: Final = 380.0
 
 
-def draw_outline(page: Page, found: Outline, to_page: ToPage, *, is_treated: bool = True) -> None:
-    """Draw a zone: its ground filled, what is cut out or not treated hatched."""
+def draw_outline(
+    page: Page,
+    found: Outline,
+    to_page: ToPage,
+    look: Look = "open",
+) -> None:
+    """Draw a zone: filled, what is cut out or left untreated hatched, what is done ticked."""
     dashes: Any = (0, (4, 2)) if found.is_area_only else "solid"
     for cut in found.cutouts:
         _draw(
             page, cut, to_page, facecolor=_HARD, edgecolor="#595959", hatch="//", lw=2.0, zorder=2
         )
-    style = (
-        {"facecolor": _TURF} if is_treated else {"facecolor": _HARD, "hatch": "..", "zorder": 1.9}
-    )
+    style: dict[str, Any] = {"facecolor": _DONE if look == "done" else _TURF}
+    if look == "left":
+        style = {"facecolor": _HARD, "hatch": "..", "zorder": 1.9}
     _draw(page, found.ground, to_page, edgecolor=INK, lw=_LINE, ls=dashes, **{"zorder": 3, **style})
+    if look == "done":
+        _tick(page, found.ground, to_page)
+
+
+def _tick(page: Page, ground: Any, to_page: ToPage) -> None:
+    """Draw a check mark in the widest part of a ground, within it."""
+    from shapely import maximum_inscribed_circle
+
+    circle = maximum_inscribed_circle(ground)
+    ((x, y),) = to_page([circle.coords[0]])
+    size = max(_LEAST_TICK, min(_MOST_TICK, circle.length * to_page.scale * 0.8))
+    xs = [x + size * across for across in (-0.5, -0.15, 0.5)]
+    ys = [y + size * down for down in (0.0, 0.35, -0.4)]
+    page.axes.plot(xs, ys, color=INK, lw=max(5.0, size / 9), zorder=4, solid_capstyle="round")
 
 
 def _draw(page: Page, ground: Any, to_page: ToPage, **style: Any) -> None:

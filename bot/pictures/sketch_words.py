@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from bot.pictures.yard_sketch import Sketch, SketchZone
 from bot.saying.catalogue import say, shown
@@ -17,11 +17,16 @@ def sketch(
     zones: Sequence[ZoneRecord],
     *,
     amounts: Mapping[int, str] | None = None,
+    done: Collection[int] = (),
 ) -> Sketch:
-    """Return a yard's sketch; ``amounts`` are finished words by the number of the zone's row."""
+    """Return a yard's sketch; ``amounts`` are finished words, ``done`` what is, by zones' rows."""
     amounts = amounts or {}
     total_m2 = sum(zone.treated_m2 for zone in zones if zone.is_treated)
-    total = say("pictures.sketch.total", count=len(zones), total=Area(total_m2))
+    left_m2 = sum(zone.treated_m2 for zone in zones if zone.is_treated and zone.id not in done)
+    key = "total" if not done else "total_left" if left_m2 else "total_done"
+    total = say(
+        f"pictures.sketch.{key}", count=len(zones), total=Area(total_m2), left=Area(left_m2)
+    )
     return Sketch(
         title=yard,
         total=total if zones else "",
@@ -32,6 +37,7 @@ def sketch(
                 amount=amounts.get(zone.id),
                 shape=from_json(zone.shape),
                 is_treated=zone.is_treated,
+                is_done=zone.id in done,
             )
             for zone in zones
         ),

@@ -27,7 +27,7 @@ from bot.pictures.page import (
     wrapped,
 )
 from bot.pictures.sketch_map import Block, draw_map, write_list
-from bot.pictures.sketch_parts import ToPage, draw_outline, north_arrow, scale_bar
+from bot.pictures.sketch_parts import Look, ToPage, draw_outline, north_arrow, scale_bar
 from bot.saying.catalogue import say
 from bot.saying.values import Names
 from bot.saying.voice import UnitSystem, language_now
@@ -63,6 +63,12 @@ class SketchZone:
     amount: str | None
     shape: Shape
     is_treated: bool = True
+    is_done: bool = False
+
+    @property
+    def look(self) -> Look:
+        """How it is drawn."""
+        return "left" if not self.is_treated else "done" if self.is_done else "open"
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +121,7 @@ def _page(sketch: Sketch, map_share: float) -> tuple[Page, int]:
     left_out = 0
     if walked:
         most = min(_LARGEST_SCALE, _scale_for(taped)) if taped else _LARGEST_SCALE
-        pieces = [(piece.outline, piece.block, piece.zone.is_treated) for piece in walked]
+        pieces = [(piece.outline, piece.block, piece.zone.look) for piece in walked]
         y, scale, unnamed = draw_map(page, pieces, y, _USUAL * map_share, most)
         y, left_out = write_list(page, unnamed, y, TALLEST - _FOOT)
         y += _GAP
@@ -175,6 +181,12 @@ def _notes_of(sketch: Sketch, outlines: Sequence[Outline]) -> list[str]:
     if any(found.cutouts for found in outlines):
         is_known = all(found.are_cutouts_placed for found in outlines)
         keys.append("cutouts" if is_known else "cutouts_guessed")
+    if any(not zone.is_treated for zone in sketch.zones):
+        keys.append("dotted")
+    if any(found.is_area_only for found in outlines):
+        keys.append("dashed")
+    if any(zone.look == "done" for zone in sketch.zones):
+        keys.append("ticked")
     return [say(f"pictures.sketch.{key}") for key in keys]
 
 
@@ -318,7 +330,7 @@ def _draw_rows(
         to_page = ToPage(
             scale, MARGIN + spot.left + 4 - left * scale, y + spot.shelf - 4 + bottom * scale
         )
-        draw_outline(page, piece.outline, to_page, is_treated=piece.zone.is_treated)
+        draw_outline(page, piece.outline, to_page, piece.zone.look)
         top = y + spot.shelf + 8
         for words, is_bold in label.lines:
             page.text(MARGIN + spot.left + 2, top, words, is_bold=is_bold)

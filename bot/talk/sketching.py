@@ -10,13 +10,14 @@ from bot.hearing.heard import ActHeard
 from bot.pictures.render import PictureSpec
 from bot.pictures.sketch_words import sketch
 from bot.saying.values import Day
-from bot.talk import topics
+from bot.talk import rounds_said, topics
 from bot.talk.amounts_said import weighed
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.label_doubts import FactsMissing
 from jobs.agronomy.ledger import UseUnknown
+from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local
 from jobs.uses import how_much as amount_uses
 from jobs.uses import sketch_photos as uses
@@ -29,7 +30,12 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     zones = talk.standing(yard).zones
     if not zones:
         return [talk.reply("sketching.none")]
-    drawn = sketch(yard.name, zones, amounts=_amounts(talk, yard))
+    amounts, down = _amounts(talk, yard)
+    if rounds_said.next_of(talk, yard).stage is Stage.DOWN:
+        # The next one is weeks off: what it takes is asked for when it is due.
+        down = {zone.id for zone in zones if zone.is_treated}
+        amounts = dict.fromkeys(down, talk.say("sketching.down"))
+    drawn = sketch(yard.name, zones, amounts=amounts, done=down)
     spec = PictureSpec.of(drawn)
     buttons = []
     if photos.newest(talk.work, yard.id) is not None:
@@ -71,8 +77,8 @@ def show_photo(talk: Talk, yard: YardRecord) -> list[Reply]:
     return [Reply(talk.say("sketching.photo", yard=yard.name, day=day), picture=found.path)]
 
 
-def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
-    """Return each zone's amount of the next round, or why it gets none, where there is one."""
+def _amounts(talk: Talk, yard: YardRecord) -> tuple[dict[int, str], set[int]]:
+    """Return each zone's amount of the next round, or why it gets none; and which had it."""
     try:
         found = amount_uses.for_yard(talk.work, yard, talk.today(yard))
     except (
@@ -83,7 +89,7 @@ def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
         LabelLimitExceeded,
         UseUnknown,
     ):
-        return {}
+        return {}, set()
     by_name = {item.zone.name: item for item in found.plan.zones}
     amounts: dict[int, str] = {}
     for zone in found.zones:
@@ -92,7 +98,8 @@ def _amounts(talk: Talk, yard: YardRecord) -> dict[int, str]:
         if zone.name in (*found.down, *found.late):
             key = "down" if zone.name in found.down else "late"
             amounts[zone.id] = talk.say(f"sketching.{key}")
-    return amounts
+    down = {zone.id for zone in talk.standing(yard).zones if zone.name in found.down}
+    return amounts, down
 
 
 HANDLERS: Final = {"show_sketch": on_show_sketch}

@@ -381,7 +381,8 @@ def test_the_text_of_a_sketch_names_every_zone_with_size_and_amount():
         "Sketch of Mill Lane. 1. front, 216 m², 3 lb 4 oz. "
         "2. far field, 180 m², area only (shape not known). "
         "3. play corner, 16 m², not treated. 2 zones, 396 m² to treat. "
-        "All drawn to one scale. Their position is not known."
+        "All drawn to one scale. Their position is not known. Dotted: left untreated. "
+        "Dashed: the area is right, the shape is not known."
     )
 
 
@@ -535,3 +536,12 @@ def test_polygons_leave_out_stray_lines():
 def test_the_drawing_library_is_loaded_only_when_something_is_drawn():
     code = "import sys, bot.pictures.render; sys.exit('matplotlib' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_a_zone_that_is_done_is_ticked_within_it_and_the_note_says_so():
+    done = replace(lawn("front", Rectangle(10, 8)), is_done=True)
+    sketched = Sketch("Yard 1", "", (done, lawn("strip", Rectangle(20, 2))))
+    ticks = [line for line in sketch_page(sketched).axes.lines if len(line.get_xdata()) == 3]
+    assert len(ticks) == 1
+    assert "Check mark: done." in describe_sketch(sketched)
+    assert "Check mark" not in describe_sketch(replace(sketched, zones=(lawn("a", Square(3)),)))

@@ -45,6 +45,17 @@ pictures-sketch-total = { $count ->
         [one] 1 zone
        *[other] { $count } zones
     }, { $total } to treat.
+pictures-sketch-total_left = { $count ->
+        [one] 1 zone
+       *[other] { $count } zones
+    }, { $total }: { $left } still to treat.
+pictures-sketch-total_done = { $count ->
+        [one] 1 zone
+       *[other] { $count } zones
+    }, { $total }: all done.
+pictures-sketch-dotted = Dotted: left untreated.
+pictures-sketch-dashed = Dashed: the area is right, the shape is not known.
+pictures-sketch-ticked = Check mark: done.
 pictures-sketch-to_scale = Drawn to scale, north up, from walked corners.
 pictures-sketch-one_scale = All drawn to one scale. Their position is not known.
 pictures-sketch-rest_one_scale = Below the map: same scale, position not known.

@@ -51,6 +51,17 @@ pictures-sketch-total = { $count ->
         [one] 1 zona
        *[other] { $count } zonas
     }, { $total } por tratar.
+pictures-sketch-total_left = { $count ->
+        [one] 1 zona
+       *[other] { $count } zonas
+    }, { $total }: faltan { $left } por tratar.
+pictures-sketch-total_done = { $count ->
+        [one] 1 zona
+       *[other] { $count } zonas
+    }, { $total }: todo listo.
+pictures-sketch-dotted = Punteado: se deja sin tratar.
+pictures-sketch-dashed = Borde de rayas: el área es correcta, la forma no se conoce.
+pictures-sketch-ticked = Palomita: ya aplicado.
 pictures-sketch-to_scale = A escala, norte arriba, con esquinas caminadas.
 pictures-sketch-one_scale = Todo a la misma escala. No se sabe dónde queda cada una.
 pictures-sketch-rest_one_scale = Bajo el mapa: misma escala, lugar desconocido.
