@@ -16,6 +16,9 @@ from storage.database import Work
 #: Longest page in characters; two units each at most, so that it is one message on the platform
 #: unless it is made of emoji.
 A_PAGE: Final = 3800
+#: Lines of a page, and how many more are shown all the same: what stands around a list of them.
+_LINES: Final = 12
+_FEW_MORE: Final = 6
 _ACTION: Final = re.compile(r"more:([0-9]{1,9}):([0-9]{1,3}):([0-9]{1,4})")
 
 
@@ -42,11 +45,22 @@ def next_page(work: Work, chat: ChatRecord, action: str) -> Reply | None:
 def pages_of(text: str) -> list[str]:
     """Return a text in pages, parted at line ends, else at spaces, else anywhere."""
     pages = []
-    while len(text) > A_PAGE:
-        cut = max(text.rfind("\n", 0, A_PAGE), 0) or max(text.rfind(" ", 0, A_PAGE), 0) or A_PAGE
-        pages.append(text[:cut].rstrip())
-        text = text[cut:].lstrip()
+    while (end := _end_of_page(text)) < len(text):
+        pages.append(text[:end].rstrip())
+        text = text[end:].lstrip()
     return [*pages, text]
+
+
+def _end_of_page(text: str) -> int:
+    """Return where the first page of a text ends: by its lines, else by its length."""
+    lines = text.split("\n")
+    if len(lines) > _LINES + _FEW_MORE:
+        end = len("\n".join(lines[:_LINES]))
+        if end <= A_PAGE:
+            return end
+    if len(text) <= A_PAGE:
+        return len(text)
+    return max(text.rfind("\n", 0, A_PAGE), 0) or max(text.rfind(" ", 0, A_PAGE), 0) or A_PAGE
 
 
 def _page(turn_id: int, number: int, reply: Reply, page: int) -> Reply:

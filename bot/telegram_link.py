@@ -11,7 +11,9 @@ what became of it, 503 that it was not taken. Whatever may have arrived stays un
 from __future__ import annotations
 
 import logging
+import math
 import os
+import time
 from collections.abc import Callable
 from contextvars import ContextVar
 from datetime import timedelta
@@ -194,6 +196,10 @@ def is_refusal_of_token(error: TelegramError) -> bool:
     return cause.__cause__ is None
 
 
+#: So soon after it is back, another failure is no news [s].
+_HARDLY_BACK_S: Final = 10.0
+
+
 class LineReport:
     """Tells the log once when the platform is out of reach, and once when it is back.
 
@@ -206,10 +212,13 @@ class LineReport:
     def __init__(self, note: Callable[[str], object] = log.warning) -> None:
         self._note = note
         self._is_down = False
+        self._back_at_s = -math.inf
 
     def down(self, error: TelegramError) -> None:
         """Hear of a failure that says something about the line."""
-        if not self._is_down:
+        # What fails now was mostly begun before it was back.
+        is_hardly_back = time.monotonic() - self._back_at_s < _HARDLY_BACK_S
+        if not self._is_down and not is_hardly_back:
             self._is_down = True
             reason = str(error)
             if isinstance(error, Conflict):
@@ -222,4 +231,5 @@ class LineReport:
         """Hear of a success."""
         if self._is_down:
             self._is_down = False
+            self._back_at_s = time.monotonic()
             self._note("The chat platform is back.")

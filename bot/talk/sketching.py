@@ -32,9 +32,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [talk.reply("sketching.none")]
     amounts, down = _amounts(talk, yard)
     if rounds_said.next_of(talk, yard).stage is Stage.DOWN:
-        # The next one is weeks off: what it takes is asked for when it is due.
         down = {zone.id for zone in zones if zone.is_treated}
-        amounts = dict.fromkeys(down, talk.say("sketching.down"))
     drawn = sketch(yard.name, zones, amounts=amounts, done=down)
     spec = PictureSpec.of(drawn)
     buttons = []
