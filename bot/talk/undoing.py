@@ -20,12 +20,17 @@ from storage import chats, crews, journal, yards
 from storage.journal import Change, Entry
 from storage.yards import YardRecord
 
+#: "Scratch that please" takes back all of it; in more words one of several may be meant.
+_PLAIN_WORDS: Final = 5
 
-def undo(talk: Talk, entry_id: int | None = None, *, is_sure: bool = False) -> list[Reply]:
+
+def undo(
+    talk: Talk, entry_id: int | None = None, *, is_sure: bool = False, is_loose: bool = False
+) -> list[Reply]:
     """Take back one's own newest change to the yard at hand, or the one a button names.
 
     What is older than the last thing said, or has something of other people hanging on it, is
-    asked first.
+    asked first; so are sizes where a loose sentence (`is_loose`) may mean one of them.
     """
     yard = talk.yard()
     try:
@@ -35,6 +40,10 @@ def undo(talk: Talk, entry_id: int | None = None, *, is_sure: bool = False) -> l
             entry_id=entry_id,
             yard_id=None if yard is None else yard.id,
         )
+        are_sizes = any(change.action == "zones.keep" for change in found.entry.changes)
+        if is_loose and are_sizes and not found.others:
+            buttons = _choice(talk, "undo.button_take_back", "undo", found.entry)
+            return [talk.reply("undo.ask_sizes", buttons, what=_what(talk, found.entry))]
         if not is_sure and (found.others or not _is_last_said(talk, found.entry)):
             return [_ask(talk, found)]
         uses.undo(talk.work, found.entry, person_id=talk.person.id, now=talk.now)
@@ -220,7 +229,8 @@ def on_undo(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply
     if unkept.forget(talk):
         talk.settle()
         return [talk.reply("zones.dropped")]
-    return undo(talk)
+    is_loose = heard.why == "ranker" and len(heard.said.split()) > _PLAIN_WORDS
+    return undo(talk, is_loose=is_loose)
 
 
 HANDLERS: Final = {"undo": on_undo}

@@ -7,7 +7,7 @@ import pytest
 
 from bot.saying.checking import sentences
 from storage import alerts, applications, products, seasons
-from tests.talk.harness import Talker, labels_of, text_of
+from tests.talk.harness import PLACE, Talker, labels_of, text_of
 from tests.talk.test_crews import joined
 
 ROOT = Path(__file__).parents[2]
@@ -190,3 +190,13 @@ def test_whatever_is_noted_has_its_words_and_nothing_else_has() -> None:
     noted -= {"crew.join", "crew.end"}  # shares are for people to say anew
     words = {key.removeprefix("undo.what_") for key in sentences("en") if "undo.what_" in key}
     assert words == {each.replace(".", "_") for each in noted}
+
+
+def test_a_sentence_that_may_mean_one_size_takes_back_none_unasked(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 40x25, back 60x45, side strip 6x50")
+    talker.say("Keep")
+    asked = talker.ask("wait no the first one was just a guess, delete that one")
+    assert "Undo all of this: the size of front, back, side strip?" in asked
+    assert "side strip" in talker.ask("/zones")

@@ -1,5 +1,6 @@
 undo-done = Deshecho: { $what }.{ $now }
 undo-redone = Rehecho: { $what }.{ $now }
+undo-ask_sizes = ¿Deshago todo esto: { $what }? Para una sola zona di, por ejemplo: quita frente
 undo-ask = ¿Deshago esto? No fue lo último que dijiste: { $what }, { $when }.
 undo-ask_dated = ¿Deshago esto? No fue lo último que dijiste: { $what }.
 undo-ask_others = ¿Deshago esto? { $what }, { $when }. De ahí depende: { $others }. Eso queda como está.
