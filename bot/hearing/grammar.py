@@ -19,7 +19,7 @@ from bot.hearing.readers import label_words, measurements, product_lines, quanti
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, Item, ZonesRead, read_zones
-from bot.hearing.slots import Stretch, fill, stretch
+from bot.hearing.slots import Stretch, fill, plain_name, stretch
 from bot.hearing.words import LANGUAGES
 from jobs.agronomy.ingredients import ingredients
 
@@ -114,7 +114,7 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     """Return the sizes of zones: as written where that reads, else name by name."""
     unit = scene.length_unit
     found = read_zones(clause.said, unit, scene.pace_m)
-    paired = read_zones(_pairs(clause), unit, scene.pace_m)
+    paired = read_zones(_pairs(clause, scene), unit, scene.pace_m)
     names = {zone.casefold() for zone in (*scene.zones, *slots.zones)}
     # "No wait the strip is 6 by 55" is about the strip: its own name, where each size has one.
     are_kept = all((zone.name or "").casefold() in names for zone in paired.zones)
@@ -123,7 +123,7 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     )
     # Name by name only where no figure is lost or lent to another zone: a dash, a third side, a
     # piece taken off are the sizes' own grammar.
-    is_whole = _figures(_pairs(clause)) == _figures(clause.text)
+    is_whole = _figures(_pairs(clause, scene)) == _figures(clause.text)
     is_unread = any(isinstance(each, Unread) for each in found.questions)
     if (is_whole and is_unread and len(paired.zones) > len(found.items) - 1) or (
         is_whole and is_strange and _areas(paired) == _areas(found)
@@ -148,7 +148,8 @@ def _as_kept(item: Item, kept: Sequence[str]) -> Item:
     part = _part(zone.name or "") or _part(said)
     same = [each for each in kept if _part(each) == part]
     is_kept = any(each.casefold() == (zone.name or "").casefold() for each in kept)
-    name = same[0] if part and len(same) == 1 else said if part else zone.name
+    is_alone = bool(part) or (zone.name or "")[:1].islower()
+    name = same[0] if part and len(same) == 1 else said if is_alone else zone.name
     if is_kept or name == zone.name:
         return item
     zone = replace(zone, name=name)
@@ -167,13 +168,16 @@ def _part(name: str) -> str:
 _SIZES: Final = ("size", "area")
 #: Words of a zone's name; more are a sentence around it.
 _LONGEST_NAME: Final = 3
+#: Words that join those of a name: "la franja de la banqueta".
+_LITTLE: Final = frozenset({"el", "la", "los", "las", "de", "del"})
 
 
 def _is_sentence(name: str | None, known: set[str], *, are_others_kept: bool) -> bool:
     """Tell whether what was taken for a name is a piece of a sentence."""
     said = (name or "").casefold()
     is_about = are_others_kept and _ABOUT.search(said) is not None
-    return said not in known and (is_about or len(said.split()) > _LONGEST_NAME)
+    count = sum(word not in _LITTLE for word in said.split())
+    return said not in known and (is_about or count > _LONGEST_NAME)
 
 
 #: "wait the strip": something is said before the name.
@@ -188,7 +192,7 @@ def _figures(text: str) -> list[str]:
     return sorted(re.findall(r"-?\d[\d.]*", text))
 
 
-def _pairs(clause: Stretch) -> str:
+def _pairs(clause: Stretch, scene: Scene) -> str:
     """Return "front 60 x 40, back 50 x 30 ft" of the names and sizes in a clause.
 
     Empty where a size has no name of its own: it may belong to the one before, or be taken off it.
@@ -197,9 +201,8 @@ def _pairs(clause: Stretch) -> str:
     name = ""
     for span in clause.spans:
         if span.kind == "zone":
-            said = clause.normal.traced.original(span.start, span.end)
             known = span.value[0] if isinstance(span.value, tuple) and span.value else None
-            name = known or part_of_lot(said, clause.normal.language)
+            name = known or plain_name(clause, span, scene)
         elif span.kind in _SIZES:
             if not name:
                 return ""

@@ -108,7 +108,7 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     zones = tuple(zone for zone in scene.zones if zone in names)
     if not scene.zones:
         # Before any zone is kept, a part of a lot goes by its plain name.
-        zones = tuple(dict.fromkeys(_plain_name(clause, span, scene) for span in clause.of("zone")))
+        zones = tuple(dict.fromkeys(plain_name(clause, span, scene) for span in clause.of("zone")))
     others = all_but(scene.zones, clause.said)
     if others is not None:
         return {"zones": _done_or_missed(act, others, scene)}
@@ -171,7 +171,8 @@ def says_both(text: str) -> bool:
     return words.phrases("guards", "both", "words").search(text) is not None
 
 
-def _plain_name(clause: Stretch, span: Span, scene: Scene) -> str:
+def plain_name(clause: Stretch, span: Span, scene: Scene) -> str:
+    """Return what a zone that is not kept yet would be called, by the person's own word."""
     said = clause.normal.traced.original(span.start, span.end)
     if scene.language == clause.normal.language != words.LANGUAGES[0]:
         # The names are the person's: a Spanish chat calls its front "frente".

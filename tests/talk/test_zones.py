@@ -262,3 +262,12 @@ def test_going_on_keeps_sizes_and_cancel_says_that_they_stay(talker: Talker) -> 
 @pytest.mark.parametrize("words", ["in all", "total", "altogether", "all together", "combined"])
 def test_a_sum_of_all_is_asked_about_and_names_no_zone(there: Talker, words: str) -> None:
     assert "or the sum of the others?" in there.ask(f"it is 6000 sq ft {words}")
+
+
+def test_a_spanish_name_of_several_words_is_kept_whole_and_without_its_article(tmp_path) -> None:
+    talker = Talker(tmp_path)
+    talker.say("hola")
+    talker.session.location(*PLACE)
+    said = talker.ask("el frente 40x30 y la franja de la banqueta 3x60")
+    assert said.startswith("frente: 40 ft x 30 ft")
+    assert "\nfranja de la banqueta: 3 ft x 60 ft" in said

@@ -42,7 +42,7 @@ applying-long_ago = "{ $said }" is years ago, so I recorded nothing. Which day w
 applying-water_much = { $depth } at once looks wrong, so I recorded nothing. For example: watered 0.5 in
 applying-wrong_kind = { $said } and { $wanted } don't match: one is a weight, one a volume. I recorded nothing. Give the amount as on the label: applied 3.2 lb
 applying-water_future = "{ $said }" is in the future, so I recorded nothing. Tell me after you water, for example: watered 0.5 in
-applying-watered_before = { $day } is before you applied ({ $applied }), so I recorded nothing. Water counts only after that: watered 0.5 in today
+applying-watered_before = I recorded nothing: { $day } is before you applied ({ $applied }). Water counts only after that: watered 0.5 in today
 applying-water_zones = Not watered yet: { $zones }.
 applying-water_unread = { $problem }
     I recorded nothing.

@@ -43,7 +43,7 @@ applying-long_ago = «{ $said }» fue hace años, así que no registré nada. ¿
 applying-water_much = { $depth } de una vez es una inundación, así que no registré nada. Por ejemplo: regué 0.5 in
 applying-wrong_kind = { $said } y { $wanted } son un peso y un volumen, así que no registré nada. Da la cantidad como en la etiqueta, por ejemplo: apliqué 3.2 lb
 applying-water_future = «{ $said }» todavía no llega, así que no anoté nada. Dímelo cuando hayas regado, por ejemplo: regué 0.5 in
-applying-watered_before = { DAY($day) } es antes de aplicar el producto ({ DAY($applied) }), así que no anoté nada. El agua cuenta desde entonces, por ejemplo: regué 0.5 in hoy
+applying-watered_before = No anoté nada: { DAY($day) } es antes de aplicar el producto ({ DAY($applied) }). El agua cuenta desde entonces, por ejemplo: regué 0.5 in hoy
 applying-water_zones = Sin regar todavía: { $zones }.
 applying-water_unread =
     { $problem }
