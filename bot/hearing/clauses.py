@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import bisect
 import itertools
 import re
 from collections.abc import Sequence
@@ -36,19 +37,21 @@ def pieces(
     text = normal.text
     stop = len(text) if end is None else end
     places = [start]
+    # Values stand in order and apart, so that the first behind a joint's beginning tells.
+    ends = [span.end for span in spans]
     for match in _joint(normal.language).finditer(text, start, stop):
-        is_inside = any(span.start < match.end() and match.start() < span.end for span in spans)
+        at = bisect.bisect_right(ends, match.start())
+        after = spans[at] if at < len(spans) else None
+        is_inside = after is not None and after.start < match.end()
         # "front and back" is one place; "front, side tomorrow" may be two things.
-        if not is_inside and not _is_list(text, match, spans):
+        if not is_inside and not _is_list(text, match, spans[at - 1] if at else None, after):
             places.append(match.end() if match["mark"] else match.start())
     places.append(stop)
     return [(first, last) for first, last in itertools.pairwise(places) if text[first:last].strip()]
 
 
-def _is_list(text: str, match: re.Match[str], spans: Sequence[Span]) -> bool:
+def _is_list(text: str, match: re.Match[str], before: Span | None, after: Span | None) -> bool:
     """Tell whether a comma or an "and" stands between two values of one kind."""
-    before = next((s for s in reversed(spans) if s.end <= match.start()), None)
-    after = next((s for s in spans if s.start >= match.end()), None)
     if before is None or after is None or before.kind != after.kind:
         return False
     gap = text[before.end : match.start()] + text[match.end() : after.start]

@@ -114,7 +114,8 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     """Return the sizes of zones: as written where that reads, else name by name."""
     unit = scene.length_unit
     found = read_zones(clause.said, unit, scene.pace_m)
-    paired = read_zones(_pairs(clause, scene), unit, scene.pace_m)
+    by_name = _pairs(clause, scene)
+    paired = read_zones(by_name, unit, scene.pace_m)
     names = {zone.casefold() for zone in (*scene.zones, *slots.zones)}
     # "No wait the strip is 6 by 55" is about the strip: its own name, where each size has one.
     are_kept = all((zone.name or "").casefold() in names for zone in paired.zones)
@@ -123,7 +124,7 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     )
     # Name by name only where no figure is lost or lent to another zone: a dash, a third side, a
     # piece taken off are the sizes' own grammar.
-    is_whole = _figures(_pairs(clause, scene)) == _figures(clause.text)
+    is_whole = _figures(by_name) == _figures(clause.text)
     is_unread = any(isinstance(each, Unread) for each in found.questions)
     if (is_whole and is_unread and len(paired.zones) > len(found.items) - 1) or (
         is_whole and is_strange and _areas(paired) == _areas(found)
