@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any, Final
 
-from jobs.agronomy.barrier import weeks_of_control
+from jobs.agronomy.barrier import SPRING_SOIL_C, weeks_of_control
 from jobs.agronomy.labelled_product import ai_kg_ha
 from jobs.agronomy.season import STATE_CHANGE, Kind, State, Target
 from jobs.agronomy.strengths import StrengthUnknown
@@ -68,7 +68,7 @@ def _lasts(standing: Standing) -> list[Any] | None:
     found = []
     for part in product.ingredients:
         try:
-            weeks = weeks_of_control(part.name, ai_kg_ha(product.rate, part), soil_c=_WARM_C)
+            weeks = weeks_of_control(part.name, ai_kg_ha(product.rate, part), soil_c=SPRING_SOIL_C)
         except StrengthUnknown:
             continue
         if weeks is not None:
@@ -77,7 +77,3 @@ def _lasts(standing: Standing) -> list[Any] | None:
         return None
     (low, high), name = max(found)
     return [name, low, high]
-
-
-#: Soil over the weeks that follow, as for what is told of rounds (`jobs.uses.choosing_rounds`).
-_WARM_C: Final = 18.0

@@ -42,6 +42,9 @@ ZERO_C_IN_K: Final = 273.15
 #: Loss stands still in frozen soil: habit of FOCUS modelling (from memory).
 FROZEN_C: Final = 0.0
 
+#: A soil this warm [°C] stands for a spring when weeks of control are given without a place.
+SPRING_SOIL_C: Final = 18.0
+
 #: How far days of control may lie from the reckoned ones: half to one and a half. Our inference
 #: from trials that gave 91 % one year and 38 % the next (Johnson 1996, Weed Technol., published).
 EARLY_SHARE: Final = 0.5

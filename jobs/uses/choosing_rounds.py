@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 from jobs.agronomy.allowance import Allowance
 from jobs.agronomy.amounts import LabelLimitExceeded
-from jobs.agronomy.barrier import weeks_of_control
+from jobs.agronomy.barrier import SPRING_SOIL_C, weeks_of_control
 from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
 from jobs.agronomy.labelled_product import Product, ai_kg_ha
 from jobs.agronomy.ledger import UseUnknown, check_label, label_allowances, most_allowed
@@ -28,9 +28,6 @@ from jobs.standing import Standing, standing_of
 from jobs.yard_changes import change_yard
 from storage.database import Work
 from storage.yards import YardRecord
-
-#: A soil this warm [°C] stands for a spring when weeks of control are given without a place.
-_SPRING_SOIL_C = 18.0
 
 Why = Literal["short_lived", "lasts", "warm_turf", "cool_turf", "dormant", "mild"]
 
@@ -171,7 +168,7 @@ def _rounds_suggested(standing: Standing, sight: Sight | None, whys: list[Why]) 
             rate_kg_ha = ai_kg_ha(product.rate, part)
         except StrengthUnknown:
             continue
-        found = weeks_of_control(part.name, rate_kg_ha, density_of(zones[0]), _SPRING_SOIL_C)
+        found = weeks_of_control(part.name, rate_kg_ha, density_of(zones[0]), SPRING_SOIL_C)
         if found is not None:
             weeks.append(found)
     wanted = _weeks_wanted(sight)
