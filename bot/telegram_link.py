@@ -214,6 +214,11 @@ class LineReport:
         self._is_down = False
         self._back_at_s = -math.inf
 
+    def failed(self, error: TelegramError) -> None:
+        """Hear of a failed call: where it never left, that says something about the line."""
+        if never_left(error):
+            self.down(error)
+
     def down(self, error: TelegramError) -> None:
         """Hear of a failure that says something about the line."""
         # What fails now was mostly begun before it was back.

@@ -155,8 +155,7 @@ class Pinned:
         try:
             written = begun.result(_TIMEOUT_S)
         except TelegramError as error:
-            if never_left(error):
-                self._line.down(error)
+            self._line.failed(error)
             return error
         except (TimeoutError, CancelledError):
             begun.cancel()

@@ -196,7 +196,7 @@ class Sender:
                 for part in split(reply.text):
                     await self._text(part, None)(to)
             except TelegramError as error:
-                self._hear(error)
+                self._line.failed(error)
                 match trouble_of(error, self._pause):
                     case NobodyThere():
                         log.warning("nobody can be reached where help was asked for")
@@ -227,7 +227,7 @@ class Sender:
             try:
                 await piece.post(to)
             except TelegramError as error:
-                self._hear(error)
+                self._line.failed(error)
                 trouble = trouble_of(error, self._pause)
                 if trouble is None:
                     raise
@@ -242,7 +242,7 @@ class Sender:
             try:
                 await piece.post(to)
             except TelegramError as error:
-                self._hear(error)
+                self._line.failed(error)
                 trouble = trouble_of(error, self._pause)
                 match trouble:
                     case TryLater():
@@ -266,10 +266,6 @@ class Sender:
                 return to
         log.warning("a reply could not be sent after %d tries", _TRIES)
         return None
-
-    def _hear(self, error: TelegramError) -> None:
-        if never_left(error):
-            self._line.down(error)
 
     def _pieces(self, to: To, reply: Reply) -> Iterator[_Piece]:
         """Yield the calls that bring a reply across, buttons under the last text."""
