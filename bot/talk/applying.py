@@ -114,12 +114,12 @@ def ask_part(talk: Talk, yard: YardRecord) -> list[Reply]:
 def confirm_again(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Yes, again] after an application so lately that it was asked about."""
     if talk.topic != topics.APPLY_SURE:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     data = talk.data
     talk.settle()
     zones = [zone for zone in talk.standing(yard).zones if zone.id in data["zones"]]
     if not zones:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     amount = None if data["amount"] is None else AmountSaid(*data["amount"])
     target = None if data.get("target") is None else Target(data["target"])
     parts = {int(zone_id): Part(**part) for zone_id, part in data.get("parts", {}).items()}

@@ -38,7 +38,7 @@ def tap(talk: Talk, what: str, numbers: Sequence[int]) -> list[Reply]:
     """
     lead = alerts.of_chat(talk.work, talk.chat.id, numbers[0])
     if lead is None or what not in (*_ANSWERS, "each"):
-        return [_stale(talk)]
+        return [talk.stale()]
     told = [lead, *alerts.told_together(talk.work, lead.id)]
     if what == "each":
         page = numbers[1] if len(numbers) > 1 else None
@@ -46,7 +46,7 @@ def tap(talk: Talk, what: str, numbers: Sequence[int]) -> list[Reply]:
     only = numbers[1] if len(numbers) > 1 else None
     done = _answer(talk, what, told, only)
     if not done:
-        return [_stale(talk)]
+        return [talk.stale()]
     said = talk.say(f"letters.digest_done_{what}", yards=first_named(done), days=LATER_DAYS)
     if only is None:
         return [Reply(said)]
@@ -128,7 +128,3 @@ def _open(talk: Talk, yard: YardRecord, alert: AlertRecord) -> list[str]:
     is_off = until is not None and until > talk.now
     is_done = any(each.recorded_at >= alert.due_at for each in talk.standing(yard).done)
     return [] if is_off or is_done else ["later"]
-
-
-def _stale(talk: Talk) -> Reply:
-    return talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))

@@ -78,7 +78,7 @@ def show(talk: Talk, grid: Grid) -> list[Reply]:
 def settle(talk: Talk, *, is_yes: bool) -> list[Reply]:
     """Answer the buttons under a list, or a typed yes or no."""
     if talk.topic != topics.YARD_LIST:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     grid = tuple(tuple(row) for row in talk.data["rows"])
     talk.settle()
     if not is_yes:
@@ -133,7 +133,7 @@ def product_for_all(talk: Talk, yard: YardRecord) -> list[Reply]:
     without = _without_product(talk, yard)
     # A share in one yard says nothing of the others.
     if yard.product_id is None or not without or talk.role(yard) != OWNER:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     if talk.topic == topics.PRODUCT:
         talk.settle()
     count = uses.use_product(talk.work, yard, without, person_id=talk.person.id, now=talk.now)
@@ -159,7 +159,7 @@ def same_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     said = action.split(":")[1]
     what = next((each for each in get_args(uses.What) if each == said), None)
     if what is None or talk.role(yard) != OWNER:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     count = uses.give_to_others(talk.work, yard, what, person_id=talk.person.id, now=talk.now)
     return [talk.reply("many.same_taken", count=count, yard=yard.name)]
 

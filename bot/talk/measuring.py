@@ -156,7 +156,7 @@ def _near(names: Sequence[str], zone: ZoneRead) -> Doubt | None:
 def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
     """Answer the question whether all zones are to be taken out."""
     if talk.topic != topics.ZONES_REMOVE or talk.data["yard_id"] != yard.id:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+        return [talk.stale("help.hint_zones")]
     kept = talk.standing(yard).zones
     asked = [zone for zone in kept if zone.id in talk.data["zone_ids"]]
     talk.settle()
@@ -192,7 +192,7 @@ def fix(talk: Talk, yard: YardRecord) -> list[Reply]:
 def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
     """Answer the question about a doubtful size, from its buttons."""
     if talk.topic != topics.ZONE_DOUBT:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+        return [talk.stale("help.hint_zones")]
     data = talk.data
     talk.expect(topics.ZONES)
     if not is_right and data.get("own"):

@@ -45,7 +45,7 @@ def on_report_soil(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
 def confirm(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
     """Answer the question about a reading that is far off."""
     if talk.topic != topics.READING_SURE:
-        return [talk.reply("help.button_stale", hint=talk.say("readings.hint"))]
+        return [talk.stale("readings.hint")]
     data = talk.data
     talk.settle()
     if not is_right:

@@ -54,7 +54,7 @@ def settle_removal(talk: Talk, yard: YardRecord, *, is_sure: bool) -> list[Reply
     """Answer whether the yard is given up."""
     is_asked = talk.topic == topics.REMOVE_YARD and talk.data.get("yard_id") == yard.id
     if not is_asked:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     talk.settle()
     if not is_sure:
         return [talk.reply("parting.kept", yard=yard.name)]
@@ -166,7 +166,7 @@ def tap(talk: Talk, action: str) -> list[Reply]:
             return settle_erase(talk, is_sure=False)
         case "parting:unread_on" | "parting:unread_off":
             return _keep_unread(talk, keeps=action == KEEP_UNREAD)
-    return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+    return [talk.stale()]
 
 
 # --- inside ---------------------------------------------------------------------------------------

@@ -120,7 +120,7 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         each = fitting.fitting_rate(talk, yard)
         return product_words.show(talk, yard) if each is None else _take(talk, yard, each)
     if talk.topic != topics.PRODUCT:
-        return [talk.reply("help.button_stale", hint=talk.say("products.hint"))]
+        return [talk.stale("products.hint")]
     draft = Draft.from_json(talk.data)
     if what == "none":
         talk.settle()

@@ -93,7 +93,7 @@ def use(talk: Talk, yard: YardRecord, product_id: int) -> list[Reply]:
     """Answer [Use ...]: choose a product that another yard uses."""
     found = [each for each in uses.others_in_use(talk.work, yard) if each.id == product_id]
     if not found:
-        return [talk.reply("help.button_stale", hint=talk.say("products.hint"))]
+        return [talk.stale("products.hint")]
     talk.settle()
     journal_id = uses.choose(
         talk.work, yard, found[0], said="same", person_id=talk.person.id, now=talk.now

@@ -117,7 +117,7 @@ def settle(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
             talk.work, yard, int(number), is_same=is_same, now=talk.now
         )
     except same_ground.NothingToSettle:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+        return [talk.stale("help.hint_zones")]
     key = "zones.is_same" if is_same else "zones.is_other"
     undo = rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])
     return [

@@ -59,7 +59,7 @@ def tap(talk: Talk, verb: str, numbers: list[int]) -> list[Reply]:
 def _tick(talk: Talk, yard_id: int, page: int) -> list[Reply]:
     yard = talk.yard_by_id(yard_id)
     if yard is None:
-        return [talk.reply("help.button_stale", hint=talk.say("rounds_of_work.button_today"))]
+        return [talk.stale("rounds_of_work.button_today")]
     if not talk.may(yard, "confirm"):
         return refuse(talk, yard)
     before = _count_today(talk, yard)

@@ -64,7 +64,7 @@ def route(talk: Talk) -> Answer:
     if turn.document is not None:
         return doing.bounded(talk, lambda: many_yards.take_file(talk, turn.table))
     if turn.tap is not None:
-        return _tapped(talk, turn.tap) if is_sound(turn.tap) else [_stale(talk)]
+        return _tapped(talk, turn.tap) if is_sound(turn.tap) else [talk.stale()]
     return said(talk, (turn.text or "").strip())
 
 
@@ -76,10 +76,6 @@ def is_sound(action: str) -> bool:
     is_plain = 0 < len(action) <= LONGEST_ACTION and all("!" <= each <= "~" for each in action)
     parts = action.split(":")
     return is_plain and all(int(each) <= _LARGEST for each in parts if each.isdigit())
-
-
-def _stale(talk: Talk) -> Reply:
-    return talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))
 
 
 def _place(talk: Talk, lat: float, lon: float) -> Answer:
@@ -96,12 +92,12 @@ def _tapped(talk: Talk, action: str) -> Answer:
         return unkept.said_first(kept, doing.bounded(talk, lambda: tap(talk, action)))
     if talk.topic == topics.WHICH_YARD and action.startswith("hear:at:"):
         text, act, number = str(talk.data["said"]), str(talk.data["act"]), action[8:]
-        return _at_yard(talk, int(number), text, act) if number.isdigit() else [_stale(talk)]
+        return _at_yard(talk, int(number), text, act) if number.isdigit() else [talk.stale()]
     if talk.topic != topics.CHOOSE:
-        return [_stale(talk)]
+        return [talk.stale()]
     act, text = action.removeprefix("hear:"), str(talk.data["said"])
     if act not in talk.data["between"]:
-        return [_stale(talk)]
+        return [talk.stale()]
     talk.settle()
     heard = Heard(acts=(hear_as(act, text, scene_of(talk)),))
     return _where_meant(talk, heard, text, act)
@@ -130,7 +126,7 @@ def _at_yard(talk: Talk, yard_id: int, text: str, act: str = "") -> Answer:
         talk.settle()
         known = Heard(acts=(hear_as(act, text, scene_of(talk)),)) if act else None
         replies += doing.done(talk, known or _heard(talk, text))
-    return doing.together(replies) if replies else [_stale(talk)]
+    return doing.together(replies) if replies else [talk.stale()]
 
 
 def said(talk: Talk, text: str) -> Answer:

@@ -68,7 +68,7 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
         talk.settle()
         return [talk.reply("screening.skipped")]
     if step not in _STEPS:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     return _answered(talk, yard, step, said)
 
 
@@ -92,7 +92,7 @@ def owner_tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer whose a yard is."""
     owner = action.split(":")[1]
     if owner not in ("own", "friend", "pay"):
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     uses.set_habit(talk.work, yard, person_id=talk.person.id, now=talk.now, owner=owner)
     return [talk.reply(f"screening.{owner}", yard=yard.name)]
 

@@ -66,7 +66,7 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     number = int(action.rsplit(":", 1)[1])
     second = next((each for each in to_come(talk, yard) if each.record.id == number), None)
     if second is None:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     done = uses.complete(
         talk.work,
         yard,

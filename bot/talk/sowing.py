@@ -43,7 +43,7 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer the buttons under an answer about seed."""
     what = action.split(":")[1]
     if talk.topic != topics.SEEDING or talk.data.get("yard_id") != yard.id:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     if what == "plan":
         return _plan(talk, yard, _wish_kept(talk, yard))
     return _decide(talk, yard, is_seed_first=what == "first")

@@ -298,7 +298,7 @@ def left_out_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
             now=talk.now,
         )
     except LookupError:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     zone = next(each.zone_name for each in record.shares if each.zone_id == zone_id)
     left = Area(area / _PER_M2)
     undo = rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])

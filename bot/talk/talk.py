@@ -216,6 +216,10 @@ class Talk:
         self.chat = replace(self.chat, units=units)
         change_voice(units=units)
 
+    def stale(self, hint: str = "help.hint_yard") -> Reply:
+        """Return that a button is too old, with the words of a key on what to do instead."""
+        return self.reply("help.button_stale", hint=self.say(hint))
+
     def use_language(self, language: str) -> None:
         """Answer this chat in another language from now on."""
         chats.set_language(self.work, self.chat.id, language)

@@ -89,11 +89,11 @@ def tap(talk: Talk, action: str) -> Answer:
         return with_meanwhile(talk, registering.place_chosen(talk, numbers[0]), meanwhile)
     found = _TAPS.get((subject, parts[0])) or _TAPS.get((subject, ""))
     if found is None or not numbers:
-        return [_stale(talk)]
+        return [talk.stale()]
     # A question about a product that is not kept yet belongs to the yard being talked about.
     yard = talk.yard() if numbers[0] == 0 else talk.yard_by_id(numbers[0])
     if yard is None:
-        return [_stale(talk)]
+        return [talk.stale()]
     return inviting.refuse_act(talk, yard, found.act) or found.answer(talk, yard, action)
 
 
@@ -130,10 +130,6 @@ _MEANWHILE: Final[dict[str, Callable[[Talk, YardRecord, ActHeard], Answer]]] = {
     "enter_product": product_entry.on_enter_product,
     "set_grass": zone_traits.on_set_grass,
 }
-
-
-def _stale(talk: Talk) -> Reply:
-    return talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))
 
 
 def _number(part: str) -> int | None:

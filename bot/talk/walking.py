@@ -79,7 +79,7 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     if what == "begin":
         return begin(talk, yard, zone_uses.free_name(talk.work, yard, []))
     if talk.topic != topics.WALKING or talk.data.get("yard_id") != yard.id:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+        return [talk.stale("help.hint_zones")]
     if what == "drop":
         return _drop(talk, yard)
     if what == "stop":

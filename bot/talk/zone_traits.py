@@ -83,7 +83,7 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     key = rest[-1]
     chosen = [zone for zone in zones if str(zone.id) == rest[1]]
     if not chosen or (key != UNKNOWN and key not in turf_species()):
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_zones"))]
+        return [talk.stale("help.hint_zones")]
     lines = [_set(talk, yard, chosen, uses.Change(grass=key), key)]
     return _with_next(talk, yard, lines)
 
@@ -255,7 +255,7 @@ def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
 def _none_of_them(talk: Talk, yard: YardRecord, zones: Sequence[ZoneRecord]) -> list[Reply]:
     unknown = [zone for zone in zones if zone.grass in (None, UNKNOWN)]
     if not unknown:
-        return [talk.reply("help.button_stale", hint=talk.say("help.hint_yard"))]
+        return [talk.stale()]
     _keep(talk, yard, unknown, uses.Change(grass=NONE_OF_THEM))
     return [talk.reply("grass.other", zones=names_of(unknown))]
 
