@@ -4,12 +4,15 @@ import atexit
 import shutil
 import sqlite3
 import tempfile
+import uuid
 from collections import OrderedDict
-from collections.abc import Mapping, Sequence
-from contextlib import closing
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import closing, contextmanager
 from datetime import datetime
 from functools import cache
 from pathlib import Path
+
+from sqlalchemy import create_engine, make_url, text
 
 from jobs.sources.base import Cell, CellRequest, CellWeather, SourceTrouble
 from jobs.sources.simulated import SimulatedSource
@@ -45,6 +48,21 @@ def database_at(path: Path, *, is_throwaway: bool = False) -> Database:
     if not path.exists():
         shutil.copy(_empty(), path)
     return Database(f"sqlite:///{path}", is_throwaway=is_throwaway)
+
+
+@contextmanager
+def on_server(server_url: str) -> Iterator[str]:
+    """Give the address of an empty database on a PostgreSQL server; it is dropped at the end."""
+    name = f"soilbell_test_{uuid.uuid4().hex}"
+    server = create_engine(server_url, isolation_level="AUTOCOMMIT")
+    with server.connect() as connection:
+        connection.execute(text(f"CREATE DATABASE {name}"))
+    try:
+        yield make_url(server_url).set(database=name).render_as_string(hide_password=False)
+    finally:
+        with server.connect() as connection:
+            connection.execute(text(f"DROP DATABASE {name} WITH (FORCE)"))
+        server.dispose()
 
 
 def copy_of(path: Path) -> Path:

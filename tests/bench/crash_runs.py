@@ -15,16 +15,17 @@ import random
 import sys
 import tempfile
 import time
-import uuid
 from collections import Counter
 from collections.abc import Sequence
+from contextlib import ExitStack
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import create_engine, func, make_url, select, text
+from sqlalchemy import func, select
 
 from storage import models
 from storage.database import Database
+from tests.made_once import on_server
 from tests.service.bot_process import BotProcess
 from tests.service.killed_at import POINTS
 from tests.service.platform_standin import PlatformStandin
@@ -158,17 +159,13 @@ def main() -> int:
             draw.choice(["", f"{draw.choice(list(POINTS))}:{draw.randrange(1, 9)}"])
             for _ in range(draw.randrange(3, 9))
         ]
-        with tempfile.TemporaryDirectory(prefix="soilbell-crash-") as name:
-            url = f"sqlite:///{Path(name) / 'bot.sqlite3'}"
+        with ExitStack() as stack:
+            scratch = tempfile.TemporaryDirectory(prefix="soilbell-crash-")
+            folder = Path(stack.enter_context(scratch))
+            url = f"sqlite:///{folder / 'bot.sqlite3'}"
             if server is not None and runs % 2:
-                base = f"soilbell_test_{uuid.uuid4().hex}"
-                with create_engine(server, isolation_level="AUTOCOMMIT").connect() as connection:
-                    connection.execute(text(f"CREATE DATABASE {base}"))
-                url = make_url(server).set(database=base).render_as_string(hide_password=False)
-            found = run(Path(name), url, points, asked.seed + runs)
-            if server is not None and runs % 2:
-                with create_engine(server, isolation_level="AUTOCOMMIT").connect() as connection:
-                    connection.execute(text(f"DROP DATABASE {base} WITH (FORCE)"))
+                url = stack.enter_context(on_server(server))
+            found = run(folder, url, points, asked.seed + runs)
         runs, kills, wrong = runs + 1, kills + len(points), wrong + bool(found)
         print(f"{runs}: {len(points)} kills on {url.split(':')[0]}: {found or 'well'}", flush=True)
         if found:

@@ -22,21 +22,21 @@ import sys
 import tempfile
 import threading
 import time
-import uuid
 from collections import Counter
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Mapping
+from contextlib import ExitStack
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any, Final
 
-from sqlalchemy import create_engine, func, make_url, select, text
+from sqlalchemy import func, make_url, select, text
 
 from bot.bench.filling import machine_on, multiply, multiply_weather, one_yard
 from jobs.schedule import advance
 from storage import clock, models
 from storage.database import Database
 from tests.bench.crash_runs import MARK
+from tests.made_once import on_server
 from tests.service.bot_process import BotProcess
 from tests.service.platform_standin import PlatformStandin
 from tests.service.test_run_faults import WORDS
@@ -201,25 +201,6 @@ def _told(base: Database, standin: PlatformStandin, eve: datetime) -> dict[str, 
     }
 
 
-@contextmanager
-def _databases() -> Iterator[list[str]]:
-    """Give the address of an empty database on SQLite, and on PostgreSQL where there is one."""
-    server = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
-    with tempfile.TemporaryDirectory(prefix="soilbell-soak-") as folder:
-        urls = [f"sqlite:///{Path(folder) / 'bot.sqlite3'}"]
-        if server is None:
-            yield urls
-            return
-        name = f"soilbell_test_{uuid.uuid4().hex}"
-        with create_engine(server, isolation_level="AUTOCOMMIT").connect() as connection:
-            connection.execute(text(f"CREATE DATABASE {name}"))
-            try:
-                other = make_url(server).set(database=name)
-                yield [*urls, other.render_as_string(hide_password=False)]
-            finally:
-                connection.execute(text(f"DROP DATABASE {name} WITH (FORCE)"))
-
-
 def main() -> int:
     """Run; return the exit code."""
     options = argparse.ArgumentParser(description=__doc__)
@@ -228,7 +209,12 @@ def main() -> int:
     options.add_argument("--seed", type=int, default=0)
     asked = options.parse_args()
     is_well = True
-    with _databases() as urls:
+    with ExitStack() as stack:
+        folder = stack.enter_context(tempfile.TemporaryDirectory(prefix="soilbell-soak-"))
+        urls = [f"sqlite:///{Path(folder) / 'bot.sqlite3'}"]
+        server = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
+        if server is not None:
+            urls.append(stack.enter_context(on_server(server)))
         for url in urls:
             found = run(url, asked.yards, asked.minutes, asked.seed)
             print(json.dumps(found), flush=True)

@@ -5,16 +5,16 @@ import shutil
 import stat
 import subprocess
 import threading
-import uuid
 from datetime import UTC, datetime
 
 import pytest
-from sqlalchemy import create_engine, func, make_url, select, text
+from sqlalchemy import func, make_url, select
 
 from bot import cli, logs
 from storage import chats, models
 from storage.backing_up import NoBackup, back_up
 from storage.database import Database
+from tests.made_once import on_server
 
 SERVER = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
 NOW = datetime(2026, 3, 20, 14, tzinfo=UTC)
@@ -87,16 +87,8 @@ def test_a_file_is_copied_while_it_is_written_to_and_stands_in_for_it(tmp_path):
 
 @pytest.fixture
 def two_databases():
-    server = create_engine(SERVER, isolation_level="AUTOCOMMIT")
-    names = [f"soilbell_test_{uuid.uuid4().hex}" for _ in range(2)]
-    with server.connect() as connection:
-        for name in names:
-            connection.execute(text(f"CREATE DATABASE {name}"))
-    yield [make_url(SERVER).set(database=name) for name in names]
-    with server.connect() as connection:
-        for name in names:
-            connection.execute(text(f"DROP DATABASE {name} WITH (FORCE)"))
-    server.dispose()
+    with on_server(SERVER) as one, on_server(SERVER) as other:
+        yield [make_url(one), make_url(other)]
 
 
 @pytest.mark.postgresql

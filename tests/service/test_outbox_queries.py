@@ -1,14 +1,14 @@
 """What the outbox asks is answered by index, however many alerts were ever sent."""
 
 import os
-import uuid
 from datetime import UTC, datetime, timedelta
 
 import pytest
-from sqlalchemy import Select, create_engine, insert, make_url, select, text
+from sqlalchemy import Select, insert, select, text
 
 from storage import models, outbox, outbox_state
 from storage.database import Database
+from tests.made_once import on_server
 from tests.service.test_outbox import put
 
 SERVER = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
@@ -65,19 +65,13 @@ def sqlite(tmp_path):
 
 @pytest.fixture
 def postgresql():
-    name = f"soilbell_test_{uuid.uuid4().hex}"
-    server = create_engine(SERVER, isolation_level="AUTOCOMMIT")
-    with server.connect() as connection:
-        connection.execute(text(f"CREATE DATABASE {name}"))
-    db = Database(make_url(SERVER).set(database=name).render_as_string(hide_password=False))
-    fill(db, 20_000)
-    with db.engine.begin() as connection:
-        connection.execute(text("ANALYZE alert"))
-    yield db
-    db.close()
-    with server.connect() as connection:
-        connection.execute(text(f"DROP DATABASE {name} WITH (FORCE)"))
-    server.dispose()
+    with on_server(SERVER) as url:
+        db = Database(url)
+        fill(db, 20_000)
+        with db.engine.begin() as connection:
+            connection.execute(text("ANALYZE alert"))
+        yield db
+        db.close()
 
 
 def plan_of(db: Database, asked: str, explain: str) -> str:

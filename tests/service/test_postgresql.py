@@ -4,7 +4,6 @@ import contextlib
 import os
 import threading
 import time
-import uuid
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -13,7 +12,7 @@ from alembic import command
 from alembic.autogenerate import compare_metadata
 from alembic.config import Config
 from alembic.migration import MigrationContext
-from sqlalchemy import create_engine, func, inspect, make_url, select, text
+from sqlalchemy import func, inspect, select
 
 from bot.terminal import Session, TerminalMessenger
 from bot.turn import Turn
@@ -24,6 +23,7 @@ from jobs.sources.simulated import SimulatedSource
 from jobs.uses import confirming as uses
 from storage import alerts, applications, chats, models, yards
 from storage.database import Database
+from tests.made_once import on_server
 
 SERVER = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
 START = datetime(2026, 2, 15, 14, tzinfo=UTC)
@@ -38,30 +38,19 @@ both = pytest.mark.parametrize("kind", ["sqlite", pytest.param("postgresql", mar
 @pytest.fixture
 def made(tmp_path):
     """Make empty databases of a kind; each is dropped again at the end."""
-    bases, names = [], []
-    server = None if SERVER is None else create_engine(SERVER, isolation_level="AUTOCOMMIT")
+    with contextlib.ExitStack() as stack:
+        bases = []
 
-    def make(kind: str) -> Database:
-        if kind == "sqlite":
-            base = Database(f"sqlite:///{tmp_path / f'{len(bases)}.sqlite3'}")
-        else:
-            name = f"soilbell_test_{uuid.uuid4().hex}"
-            with server.connect() as connection:
-                connection.execute(text(f"CREATE DATABASE {name}"))
-            names.append(name)
-            url = make_url(SERVER).set(database=name)
-            base = Database(url.render_as_string(hide_password=False))
-        bases.append(base)
-        return base
+        def make(kind: str) -> Database:
+            if kind == "sqlite":
+                url = f"sqlite:///{tmp_path / f'{len(bases)}.sqlite3'}"
+            else:
+                url = stack.enter_context(on_server(SERVER))
+            bases.append(Database(url))
+            stack.callback(bases[-1].close)
+            return bases[-1]
 
-    yield make
-    for base in bases:
-        base.close()
-    if server is not None:
-        with server.connect() as connection:
-            for name in names:
-                connection.execute(text(f"DROP DATABASE {name} WITH (FORCE)"))
-        server.dispose()
+        yield make
 
 
 def downgrade(base: Database, revision: str) -> None:

@@ -4,17 +4,17 @@ import asyncio
 import contextlib
 import os
 import threading
-import uuid
 from types import SimpleNamespace
 
 import pytest
 import requests
-from sqlalchemy import create_engine, func, make_url, select, text
+from sqlalchemy import func, select
 
 from bot.telegram_link import LineReport
 from bot.telegram_webhook import Hook
 from storage import models
 from storage.database import Database
+from tests.made_once import on_server
 from tests.service.bot_process import OUR_FAULT, BotProcess, closed_port
 from tests.service.platform_standin import PlatformStandin
 
@@ -119,14 +119,8 @@ def test_health_tells_whether_updates_can_be_taken_and_nothing_else(hook):
 
 @pytest.fixture
 def database_url():
-    server = create_engine(SERVER, isolation_level="AUTOCOMMIT")
-    name = f"soilbell_test_{uuid.uuid4().hex}"
-    with server.connect() as connection:
-        connection.execute(text(f"CREATE DATABASE {name}"))
-    yield make_url(SERVER).set(database=name).render_as_string(hide_password=False)
-    with server.connect() as connection:
-        connection.execute(text(f"DROP DATABASE {name} WITH (FORCE)"))
-    server.dispose()
+    with on_server(SERVER) as url:
+        yield url
 
 
 @pytest.mark.postgresql

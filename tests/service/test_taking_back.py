@@ -9,7 +9,6 @@ from __future__ import annotations
 import contextlib
 import os
 import threading
-import uuid
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
@@ -19,7 +18,7 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
-from sqlalchemy import Table, create_engine, make_url, select, text, update
+from sqlalchemy import Table, select, update
 
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.rates import Rate
@@ -51,7 +50,7 @@ from storage.database import Database, StaleWrite, Work
 from storage.journalled import NOT_KEPT, TABLES, image_of
 from storage.recorder import Author
 from storage.yards import NewZone, YardRecord, ZoneRecord
-from tests.made_once import database_at
+from tests.made_once import database_at, on_server
 
 SERVER = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
 NOON = datetime(2026, 4, 2, 17, tzinfo=UTC)
@@ -75,18 +74,11 @@ def base(request, tmp_path_factory) -> Iterator[Database]:
         yield made
         made.close()
         return
-    name = f"soilbell_test_{uuid.uuid4().hex}"
-    server = create_engine(SERVER, isolation_level="AUTOCOMMIT")
-    with server.connect() as connection:
-        connection.execute(text(f"CREATE DATABASE {name}"))
-    url = make_url(SERVER).set(database=name)
-    made = Database(url.render_as_string(hide_password=False))
-    made.upgrade()
-    yield made
-    made.close()
-    with server.connect() as connection:
-        connection.execute(text(f"DROP DATABASE {name} WITH (FORCE)"))
-    server.dispose()
+    with on_server(SERVER) as url:
+        made = Database(url)
+        made.upgrade()
+        yield made
+        made.close()
 
 
 def standing(work: Work) -> dict[str, dict[int, Any]]:
