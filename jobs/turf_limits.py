@@ -15,6 +15,7 @@ from jobs.agronomy.allowance import Allowance
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, counted_si
 from jobs.agronomy.history import History
 from jobs.agronomy.ingredients import ingredients, stops
+from jobs.agronomy.label_doubts import FactsMissing, need_facts
 from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.ledger import UseUnknown, allowances, check_label
@@ -245,10 +246,14 @@ def round_amount(
 ) -> tuple[Amount, float | None] | None:
     """Return what a round takes on those zones that may get it, and the most allowed [kg or L].
 
-    Of a zone that has had a part of it, the rest. None before a product is chosen, or where no
-    zone may get it.
+    Of a zone that has had a part of it, the rest. None before a product is chosen and its strength
+    is known, or where no zone may get it.
     """
     if standing.product is None:
+        return None
+    try:
+        need_facts(standing.product)
+    except FactsMissing:
         return None
     allowed = room(standing, zones, on)
     if not allowed.zones:

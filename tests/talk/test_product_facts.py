@@ -88,3 +88,15 @@ def test_amounts_of_an_area_or_of_one_zone(measured: Talker) -> None:
     measured.say("/product prodiamine 0.38% granule, 3.2 lb per 1000, max 6.4 lb per 1000 a year")
     assert "2,000 sq ft: 6.4 lb" in measured.ask("how much for 2,000 sq ft")
     assert "meadow: 1.6 lb per pass, 2 passes" in measured.ask("how much for the meadow")
+
+
+def test_no_call_names_an_amount_of_a_strength_nobody_knows(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40")
+    talker.say("Keep")
+    talker.say("prodiamine granules")
+    talker.say("3.2 lb per 1000 sq ft")
+    called = talker.until_alert("soil_warming")
+    assert "You need" not in called.reply.text
+    assert "How strong is it?" in talker.ask("amounts")
