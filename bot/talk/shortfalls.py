@@ -33,7 +33,12 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
     ]
     today = talk.today(yard)
     by = act_by_of(talk.standing(yard), talk.now)
-    if newest is not None and talk.now - newest.recorded_at < _JUST_NOW:
+    # What is said of one zone takes nothing back of another.
+    named = {zone.ground_id for zone in zones}
+    is_about = newest is not None and (
+        not named or any(share.ground_id in named for share in newest.shares)
+    )
+    if newest is not None and is_about and talk.now - newest.recorded_at < _JUST_NOW:
         lines = [talk.say("applying.not_done_but_recorded", yard=yard.name, number=newest.id)]
         buttons.insert(0, (talk.say("applying.button_undo"), "undo:newest"))
     elif by is None:
