@@ -20,7 +20,7 @@ from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, Item, ZonesRead, read_zones
 from bot.hearing.slots import Stretch, fill, plain_name, stretch
-from bot.hearing.words import LANGUAGES
+from bot.hearing.words import LANGUAGES, bare, finder
 from jobs.agronomy.ingredients import ingredients
 
 
@@ -145,7 +145,7 @@ def _as_kept(item: Item, kept: Sequence[str]) -> Item:
     if isinstance(item, Unread):
         return item
     zone = item.zone if isinstance(item, Doubt) else item
-    said = name_alone(zone.name or "")
+    said = _without_is(name_alone(zone.name or ""))
     part = _part(zone.name or "") or _part(said)
     same = [each for each in kept if _part(each) == part]
     is_kept = any(each.casefold() == (zone.name or "").casefold() for each in kept)
@@ -155,6 +155,12 @@ def _as_kept(item: Item, kept: Sequence[str]) -> Item:
         return item
     zone = replace(zone, name=name)
     return replace(item, zone=zone) if isinstance(item, Doubt) else zone
+
+
+def _without_is(name: str) -> str:
+    """Return "front" of "front's 40 by 30"; what is somebody's stays so: "Smith's"."""
+    alone = name.removesuffix("'s")
+    return alone if finder("zones").fullmatch(bare(alone)) else name
 
 
 def _part(name: str) -> str:

@@ -271,3 +271,12 @@ def test_a_spanish_name_of_several_words_is_kept_whole_and_without_its_article(t
     said = talker.ask("el frente 40x30 y la franja de la banqueta 3x60")
     assert said.startswith("frente: 40 ft x 30 ft")
     assert "\nfranja de la banqueta: 3 ft x 60 ft" in said
+
+
+def test_a_verb_that_leans_on_a_name_is_no_part_of_it(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    said = talker.ask("front's thirty five by twenty eight, out back it's fifty by forty")
+    assert said.startswith("front: 35 ft x 28 ft")
+    assert "\nout back: 50 ft x 40 ft" in said
+    assert "Smith's: 12 ft x 9 ft" in talker.ask("Smith's 12x9")

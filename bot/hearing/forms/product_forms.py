@@ -48,8 +48,9 @@ _NO_MAXIMUM: Final = re.compile(
     r"|(?:sin|ning[uú]n)\s+(?:m[aá]ximo|l[ií]mite)"
     # Who does not know it has none to give either.
     r"|(?:i'?m\s+|i\s+)?(?:not\s+sure|no\s+idea|(?:do\s*n'?t|do\s+not)\s+(?:know|see|have)"
-    r"|ca\s*n'?t\s+(?:find|read|see|tell)|could\s*n'?t\s+find|no\s+s[eé]|ni\s+idea|no\s+(?:lo\s+)?(?:encuentro|veo))"
-    r"(?:\s+(?:about|of|what|it|any|one|that|the|a|is|max(?:imum)?|limit|label|el|de|m[aá]ximo))*",
+    r"|ca\s*n'?t\s+(?:find|read|see|tell)|could\s*n'?t\s+find|no\s+s[eé]|ni\s+idea|no\s+(?:l[eo]\s+)?(?:encuentro|veo))"
+    r"(?:\s+(?:about|of|what|it|any|one|that|the|a|is|max(?:imum)?|limit|label|el|de|m[aá]ximo|anywhere|on|here|bag|jug"
+    r"|l[ií]mite|por|ning[uú]n|ninguna|lado|parte))*",
     re.IGNORECASE,
 )
 _FORMS_SAID: Final = (

@@ -287,7 +287,7 @@ _EDGE: Final = re.compile(
     r"|(?:let'?s\s+(?:just\s+)?)?(?:call|say)(?:\s+(?:it|that))?)\s+|(?:and|now|instead|again)$"
     r"|[\s:=~,&\"'–—-]+)+"
     r"|(?:\s+(?:i\s+(?:mean|meant|think|guess)|or\s+so|of\s+(?:grass|lawn|turf|it)|is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
-    r"|ish|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
+    r"|ish|it'?s|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
     re.IGNORECASE,
 )
 
