@@ -108,13 +108,15 @@ _CLEAR_CODES: Final = (
     "ak|ar|az|ca|ct|dc|fl|ga|ia|il|ks|ky|md|mn|mo|ms|mt|nc|nd|ne|nh|nj|nm|nv|ny|ri|sc|sd|tn|tx|ut|va"
     "|vt|wa|wi|wv|wy"
 )
+#: A word of a town's name; no longer than any is, as a long run would be tried from each letter.
+_TOWN_WORD: Final = r"[a-z][a-z.'-]{1,39}"
 #: "Salina, Kansas", "salina ks": a town and its state.
 _TOWN: Final = re.compile(
-    rf"(?P<town>\b[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?)\s*,?\s+(?P<state>{_STATES})\b(?!\s+(?:blue|31|state))"
-    rf"|(?P<town2>\b[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?)\s*,\s*(?P<state2>(?!la\s+\w){_STATE_CODES})\b"
+    rf"(?P<town>\b{_TOWN_WORD}(?:\s{_TOWN_WORD})?)\s*,?\s+(?P<state>{_STATES})\b(?!\s+(?:blue|31|state))"
+    rf"|(?P<town2>\b{_TOWN_WORD}(?:\s{_TOWN_WORD})?)\s*,\s*(?P<state2>(?!la\s+\w){_STATE_CODES})\b"
     r"|^\s*(?!(?:que|ahi|ya|no|como|se) va\b)"
-    rf"[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+){{0,2}}\s(?:{_CLEAR_CODES})\s*$"
-    rf"|(?:(?<=, )|(?<=\bin )|(?<=\bnear ))[a-z][a-z.'-]+(?:\s[a-z][a-z.'-]+)?"
+    rf"{_TOWN_WORD}(?:\s{_TOWN_WORD}){{0,2}}\s(?:{_CLEAR_CODES})\s*$"
+    rf"|(?:(?<=, )|(?<=\bin )|(?<=\bnear )){_TOWN_WORD}(?:\s{_TOWN_WORD})?"
     rf"\s(?:{_CLEAR_CODES})\b"
     rf"|\b(?P<state3>{_STATES})\b(?!\s+(?:blue|31))"
 )
