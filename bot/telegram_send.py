@@ -433,6 +433,9 @@ class TelegramMessenger:
             self._under_way += more
 
     async def _carry(self, to: To, reply: Reply) -> None:
+        if (carrying := asyncio.current_task()) is not None:
+            # Who gave the letter up asks no more how it ended; a trouble nobody reads is no news.
+            carrying.add_done_callback(_read_outcome)
         departure = Departure()
         departure_of_calls.set(departure)
         is_letter_call.set(True)
@@ -450,6 +453,11 @@ class TelegramMessenger:
 
     def _later(self, reason: str, after: timedelta) -> TryLater:
         return TryLater(reason, after * self._clock_rate)
+
+
+def _read_outcome(carrying: asyncio.Task[None]) -> None:
+    if not carrying.cancelled():
+        carrying.exception()
 
 
 def in_words(letter: Letter) -> Reply:

@@ -1,6 +1,7 @@
 """Replies on the wire: split, edited in place, with buttons, pictures and files."""
 
 import asyncio
+import gc
 import logging
 from datetime import timedelta
 
@@ -12,7 +13,8 @@ from telegram import Message
 from bot.logs import DiscreetFormatter
 from bot.telegram import used
 from bot.telegram_link import LineReport, make_bot
-from bot.telegram_send import LONGEST_TEXT, Sender, To, split
+from bot.telegram_pace import Pacer
+from bot.telegram_send import LONGEST_TEXT, Sender, TelegramMessenger, To, split
 from bot.turn import Button, Reply
 from tests.service.platform_standin import TOKEN, PlatformStandin
 
@@ -157,6 +159,35 @@ def test_a_picture_is_uploaded_once_and_sent_by_its_name_after(standin, tmp_path
     assert isinstance(photos[0], bytes)
     assert isinstance(photos[1], str)
     assert [message.picture for message in standin.messages(ADA)] == [b"png", b"png"]
+
+
+def test_a_letter_given_up_leaves_no_trouble_behind_that_nobody_reads(monkeypatch):
+    monkeypatch.setattr("bot.telegram_send.in_words", lambda letter: Reply(letter))
+    unread = []
+
+    class Waiting:
+        async def deliver(self, to, reply):
+            begun.set()
+            await asyncio.sleep(60)
+
+    class Note:
+        platform, address = "telegram", str(ADA)
+
+    async def go():
+        loop = asyncio.get_running_loop()
+        loop.set_exception_handler(lambda _, told: unread.append(told["message"]))
+        messenger = TelegramMessenger(Waiting(), Pacer(), loop, timedelta(seconds=1))
+        messenger.begin(Note()).cancel()
+        future = messenger.begin(Note())
+        await begun.wait()
+        future.cancel()
+        for _ in range(5):
+            await asyncio.sleep(0)
+        gc.collect()
+
+    begun = asyncio.Event()
+    asyncio.run(go())
+    assert unread == []
 
 
 def test_thanks_are_answered_with_a_sign_and_in_words_where_there_is_none(standin):
