@@ -16,7 +16,7 @@ from bot.forgetting import delete_files
 from bot.hearing import emergency
 from bot.paging import first_pages, next_page
 from bot.pictures.render import PictureSpec, render
-from bot.saying.catalogue import language_for, say
+from bot.saying.catalogue import hinted, language_for, say
 from bot.saying.voice import change_voice, speaking
 from bot.table_files import NoTable, read_table
 from bot.talk.first_look import line_of
@@ -25,6 +25,7 @@ from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn, legible
 from jobs.resting import wake
 from storage import chats, pins
+from storage.chats import ChatRecord
 from storage.database import Database, StaleWrite, may_pass
 from storage.recorder import Author, recorder_of, sign
 
@@ -154,6 +155,8 @@ class Conversation:
                 chat = chats.find_chat(work, turn.platform, turn.chat)
                 if chat is None:
                     return ""
+                own = chats.own_tongue(work, turn.platform, turn.person)
+                chat = _as_answered(chat, turn, *own)
                 with speaking(chat.language, chat.units):
                     return line_of(work, reply.looks_at, self._around, turn.at)
         except Exception:
@@ -213,7 +216,8 @@ class Conversation:
                 language=language_for(turn.language),
                 now=turn.at,
             )
-            chat, person = begun.chat, begun.person
+            person = begun.person
+            chat = _as_answered(begun.chat, turn, person.language, person.units)
             change_voice(chat.language, chat.units)
             if begun.answered is not None:
                 kept = [Reply.from_json(row) for row in begun.answered.replies]
@@ -269,6 +273,17 @@ def _with_table(turn: Turn) -> Turn:
     except OSError:
         log.exception("a file could not be opened")
     return turn
+
+
+def _as_answered(
+    chat: ChatRecord, turn: Turn, language: str | None, units: str | None
+) -> ChatRecord:
+    """Return a chat as whoever speaks there is answered: as they asked, else as is hinted.
+
+    The hint counts where several people write; in a chat of one's own it was taken at its first.
+    """
+    language = language or (hinted(turn.language) if turn.is_group else None)
+    return replace(chat, language=language or chat.language, units=units or chat.units)
 
 
 def behind_first_line(reply: Reply, line: str) -> Reply:

@@ -49,6 +49,8 @@ class PersonRecord:
     under_licence: str | None = None
     scale_step: float | None = None
     scale_unit: str | None = None
+    language: str | None = None
+    units: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +115,15 @@ def _chat(
     return plain(row, ChatRecord)
 
 
+def own_tongue(work: Work, platform: str, address: str) -> tuple[str | None, str | None]:
+    """Return in which language and units a person asked to be answered, None where they did not."""
+    query = select(models.Person.language, models.Person.units)
+    row = work.execute(
+        query.where(models.Person.platform == platform, models.Person.address == address)
+    ).first()
+    return (None, None) if row is None else (row[0], row[1])
+
+
 def find_chat(work: Work, platform: str, address: str) -> ChatRecord | None:
     """Return the chat at an address, or None where nobody has spoken yet."""
     return plain_or_none(
@@ -130,11 +141,6 @@ def chat(work: Work, chat_id: int) -> ChatRecord:
     return plain(work.get_one(models.Chat, chat_id), ChatRecord)
 
 
-def set_units(work: Work, chat_id: int, units: str) -> None:
-    """Set the units a chat is answered in."""
-    work.get_one(models.Chat, chat_id).units = units
-
-
 def stop(work: Work, chat_id: int, at: datetime | None) -> None:
     """Tell a chat nothing unasked from an instant on; None: tell it again."""
     work.get_one(models.Chat, chat_id).stopped_at = at
@@ -147,10 +153,36 @@ def keep_unread(work: Work, chat_id: int, *, keeps: bool) -> None:
     work.flush()
 
 
-def set_language(work: Work, chat_id: int, language: str) -> None:
-    """Answer a chat in a language from now on."""
-    work.get_one(models.Chat, chat_id).language = language
+def tell_in(
+    work: Work, chat_id: int, *, language: str | None = None, units: str | None = None
+) -> None:
+    """Tell a chat what it is told unasked in a language, in units, from now on."""
+    _speak_in(work.get_one(models.Chat, chat_id), language, units)
     work.flush()
+
+
+def answer_in(
+    work: Work, person_id: int, *, language: str | None = None, units: str | None = None
+) -> None:
+    """Answer a person in a language, in units, from now on, wherever they speak.
+
+    What they are told unasked in their own chat comes so too.
+    """
+    row = work.get_one(models.Person, person_id)
+    _speak_in(row, language, units)
+    own = work.scalar(
+        select(models.Chat).where(
+            models.Chat.platform == row.platform, models.Chat.address == row.address
+        )
+    )
+    if own is not None:
+        _speak_in(own, language, units)
+    work.flush()
+
+
+def _speak_in(row: models.Chat | models.Person, language: str | None, units: str | None) -> None:
+    row.language = language or row.language
+    row.units = units or row.units
 
 
 def silence(work: Work, chat_id: int, now: datetime) -> None:

@@ -75,6 +75,8 @@ TABLES: Final[Mapping[str, Kept]] = {
                 "under_licence",
                 "scale_step",
                 "scale_unit",
+                "language",
+                "units",
             }
         )
     ),

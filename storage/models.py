@@ -139,6 +139,10 @@ class Person(Base):
     scale_step: Mapped[float | None]
     scale_unit: Mapped[str | None]
 
+    #: What the person asked to be answered in, in every chat.
+    language: Mapped[str | None]
+    units: Mapped[str | None]
+
 
 class Dialogue(Base):
     """Where one person's conversation stands in one chat."""

@@ -81,12 +81,17 @@ def languages() -> tuple[str, ...]:
 
 
 def language_for(code: str | None) -> str:
-    """Return the language to begin in with whoever reads a language (``es-MX``): English if none.
+    """Return the language to begin in with whoever reads one (``es-MX``): English if not ours."""
+    return hinted(code) or FIRST
+
+
+def hinted(code: str | None) -> str | None:
+    """Return ours among the languages that a platform says somebody reads, None where none is.
 
     One whose catalogue is not whole is left to those who ask for it.
     """
-    lang = (code or FIRST).replace("_", "-").partition("-")[0].lower()
-    return lang if lang in languages() and is_whole(lang) else FIRST
+    lang = (code or "").replace("_", "-").partition("-")[0].lower()
+    return lang if lang in languages() and is_whole(lang) else None
 
 
 @cache

@@ -13,6 +13,7 @@ from bot.talk.scene import asked_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.season import State
+from storage import chats
 from storage.yards import YardRecord
 
 #: An unread text is shown back up to so many letters.
@@ -91,16 +92,16 @@ def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Rep
 
 
 def on_set_units(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
-    """Answer this chat in other units from now on."""
+    """Answer this person in other units from now on."""
     units = heard.slots.units
     if units not in ("us", "metric"):
         return [talk.reply("help.units_which")]
     talk.use_units(units)
-    return [talk.reply(f"help.units_{units}")]
+    return [_told_too(talk, f"help.units_{units}", f"units:{units}")]
 
 
 def on_set_language(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
-    """Answer this chat in another language from now on, as far as there is a catalogue of it."""
+    """Answer this person in another language from now on, if there is a catalogue of it."""
     last = heard.said.casefold().split()[-1:]
     language = heard.slots.language or next((code for code in last if code in languages()), None)
     if language is None:
@@ -110,11 +111,34 @@ def on_set_language(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> li
 
 
 def speak(talk: Talk, language: str) -> list[Reply]:
-    """Answer this chat in a language from now on, and say so in it."""
+    """Answer this person in a language from now on, and say so in it."""
     if language not in languages():
         return [talk.reply("help.language_heard")]
     talk.use_language(language)
-    return [talk.reply("help.language_set")]
+    return [_told_too(talk, "help.language_set", f"language:{language}")]
+
+
+def _told_too(talk: Talk, key: str, action: str) -> Reply:
+    """Say that somebody is answered in another way; in a group, that its alerts are not yet."""
+    subject, _, how = action.partition(":")
+    if getattr(chats.chat(talk.work, talk.chat.id), subject) == how:
+        return talk.reply(key)
+    button = [(talk.say("help.button_alerts_too"), f"{action}:alerts")]
+    text = f"{talk.say(key)}\n{talk.say('help.alerts_as_before')}"
+    return Reply(text, rows(button if talk.turn.runs_chat else []))
+
+
+def tap(talk: Talk, action: str) -> list[Reply]:
+    """Answer the buttons of languages and units; what a whole group is told is for its admins."""
+    subject, how, *rest = action.split(":")
+    if rest != ["alerts"]:
+        return speak(talk, how) if subject == "language" else [talk.stale()]
+    if not talk.turn.runs_chat:
+        return [talk.reply("crews.admins_only")]
+    if how not in (languages() if subject == "language" else ("us", "metric")):
+        return [talk.stale()]
+    chats.tell_in(talk.work, talk.chat.id, **{subject: how})
+    return [talk.reply("help.alerts_too")]
 
 
 def on_confirm(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:

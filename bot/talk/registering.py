@@ -30,7 +30,7 @@ from jobs.uses import yard_settings as uses
 from jobs.uses.bounds import check_name
 from jobs.watering_in import water_on
 from jobs.weather_of_day import water_terms
-from storage import pins, yards
+from storage import chats, pins, yards
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -324,6 +324,7 @@ def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Repl
     if is_new_to_metres and number == 1:
         # Feet and pounds are of one country: abroad nobody has to ask for their own units.
         talk.use_units("metric")
+        chats.tell_in(talk.work, talk.chat.id, units="metric")
     near = None if yard.town else nearest_place(lat, lon)
     key = "registered" if yard.town else "registered_at" if near is None else "registered_near"
     whereabouts = _whereabouts(yard)

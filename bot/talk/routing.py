@@ -177,7 +177,8 @@ def _yard_named(talk: Talk, heard: Heard) -> int | None:
 
 def _follow(talk: Talk, text: str) -> None:
     """Answer who only just came in the language they plainly write; later they say which."""
-    if talk.turn.is_group or talk.dialogue.version >= _FIRST_TURNS:
+    has_said = talk.turn.is_group and talk.person.language is not None
+    if has_said or talk.dialogue.version >= _FIRST_TURNS:
         return
     language = told_language(text)
     if language is not None and language != talk.chat.language and is_whole(language):

@@ -209,8 +209,8 @@ class Talk:
         return self.standing(yard).season(Target.SUMMER_ANNUALS)
 
     def use_units(self, units: str) -> None:
-        """Answer this chat in other units from now on."""
-        chats.set_units(self.work, self.chat.id, units)
+        """Answer this person in other units from now on; alerts of a group keep theirs."""
+        chats.answer_in(self.work, self.person.id, units=units)
         yard = self.yard()
         journal.note(self.work, None if yard is None else yard.id, "chat.units", self.chat.id)
         self.chat = replace(self.chat, units=units)
@@ -221,8 +221,8 @@ class Talk:
         return self.reply("help.button_stale", hint=self.say(hint))
 
     def use_language(self, language: str) -> None:
-        """Answer this chat in another language from now on."""
-        chats.set_language(self.work, self.chat.id, language)
+        """Answer this person in another language from now on; alerts of a group keep theirs."""
+        chats.answer_in(self.work, self.person.id, language=language)
         self.chat = replace(self.chat, language=language)
         change_voice(language)
 

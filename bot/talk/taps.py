@@ -80,8 +80,8 @@ def tap(talk: Talk, action: str) -> Answer:
         return digest_answers.tap(talk, parts[0], numbers)
     if subject == "list":
         return many_yards.settle(talk, is_yes=parts[0] == "add")
-    if subject == "language":
-        return courtesies.speak(talk, rest)
+    if subject in ("language", "units"):
+        return courtesies.tap(talk, action)
     if action == "yard:new":
         return new_yard(talk)
     if action.startswith("yard:at:") and numbers:
@@ -153,6 +153,7 @@ _OTHERS: Final = {
     "yards": "list_yards",
     "parting": "ask_privacy",
     "language": "set_language",
+    "units": "set_units",
 }
 
 #: Digits of the largest number an action may hold: identities are counted in 64 bits.

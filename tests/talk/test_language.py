@@ -1,9 +1,13 @@
 """The language a chat is answered in: the platform's hint at first, then what was asked for."""
 
+from itertools import count
+
 import pytest
 
 from bot.saying import catalogue
 from bot.terminal import Session
+from bot.turn import Turn
+from storage import chats
 from tests.talk.harness import Talker, text_of
 
 
@@ -83,3 +87,54 @@ def test_a_settled_chat_keeps_its_language(talker: Talker, whole_spanish: None) 
         talker.say("39.18, -96.57")
     talker.say("hola, ¿cuándo toca?")
     assert language_of(talker) == "en"
+
+
+def test_each_person_of_a_group_is_answered_in_their_own_language_and_alerts_in_the_chats(
+    talker: Talker, whole_spanish: None
+) -> None:
+    numbers = count()
+
+    def told(person: str, hint: str | None = None, *, admin: bool = False, **said: str) -> str:
+        key = f"group:{next(numbers)}"
+        turn = Turn(
+            key, "terminal", "-7", person, talker.session.now, language=hint,
+            is_group=True, runs_chat=admin, **said,
+        )  # fmt: skip
+        replies = talker.machine.conversation.handle(turn)
+        labels = [button.label for reply in replies for row in reply.buttons for button in row]
+        return "\n".join([*(reply.text for reply in replies), *labels])
+
+    def of_chat() -> tuple[str, str]:
+        with talker.db.reading() as work:
+            found = chats.find_chat(work, "terminal", "-7")
+        assert found is not None
+        return found.language, found.units
+
+    # The platform's word is the first hint, for each of them; without one the chat's counts.
+    assert "welcome" in told("8", "en", text="thanks")
+    assert "De nada" in told("9", "es-MX", text="thanks")
+    assert "welcome" in told("7", text="thanks")
+    # What they say themselves counts more, and their neighbor notices nothing of it.
+    said = told("9", "es-MX", text="/language en")
+    assert "English" in said
+    assert "Alerts" not in said
+    said = told("8", "en", text="/language es")
+    assert "en español" in said
+    assert "siguen como estaban" in said
+    assert "También" not in said
+    assert "también" not in said
+    assert "De nada" in told("8", "en", text="thanks")
+    assert "welcome" in told("9", "es-MX", text="thanks")
+    assert of_chat() == ("en", "us")
+    # It goes with them, into a chat of their own too.
+    own = Turn("own", "terminal", "8", "8", talker.session.now, text="thanks", language="en")
+    assert "De nada" in talker.machine.conversation.handle(own)[0].text
+    # What the whole chat is told is for its admins.
+    assert "Only this group's admins" in told("9", tap="language:es:alerts")
+    assert "también" in told("8", admin=True, text="/language es")
+    assert "Listo" in told("8", admin=True, tap="language:es:alerts")
+    # Units go the same way.
+    assert "metros" in told("8", admin=True, text="usa metros")
+    assert of_chat() == ("es", "us")
+    told("8", admin=True, tap="units:metric:alerts")
+    assert of_chat() == ("es", "metric")
