@@ -159,16 +159,14 @@ def _is_answer(expected: str, normal: Normal, spans: Sequence[Span]) -> bool:
     if expected == "place" and isinstance(read_place(normal.text), tuple | Unread):
         return True
     kinds = _KINDS.get(expected, ())
-    found = [span for span in spans if span.kind in kinds]
-    if not found:
+    if not any(span.kind in kinds for span in spans):
         return False
-    others = [span for span in spans if span.kind not in (*kinds, "product", "percent")]
-    rest = "".join(
-        letter
-        for at, letter in enumerate(normal.text)
-        if not any(span.start <= at < span.end for span in spans)
-    )
-    return not others and len(re.findall(r"[a-z]+", rest)) <= _FILLERS
+    if any(span.kind not in (*kinds, "product", "percent") for span in spans):
+        return False
+    ends = [0, *(span.end for span in spans)]
+    starts = [*(span.start for span in spans), len(normal.text)]
+    rest = "".join(normal.text[end:start] for end, start in zip(ends, starts, strict=True))
+    return len(re.findall(r"[a-z]+", rest)) <= _FILLERS
 
 
 def _bare(text: str) -> str:

@@ -17,6 +17,7 @@ from bot.hearing import words
 from bot.hearing.readers import dates
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.taken import Taken
 
 WEEKDAYS: Final = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 MONTHS: Final = (
@@ -64,22 +65,22 @@ class DaySaid:
 
 def find_days(text: str, language: str) -> list[DaySaid]:
     """Return the days named in a normal form, in order."""
-    found: list[DaySaid] = []
-    for each in _candidates(text, language):
-        if all(each.end <= other.start or each.start >= other.end for other in found):
-            found.append(each)
+    taken = Taken(text)
+    found = [each for each in _candidates(text, language) if taken.take(each.start, each.end)]
     return sorted(found, key=lambda each: each.start)
 
 
 def find_hours(text: str) -> list[tuple[int, int, str, int]]:
     """Return hours and parts of the day: start, end, ``clock`` or a part's name, minutes."""
     found: list[tuple[int, int, str, int]] = []
+    taken = Taken(text)
     for match in _CLOCK.finditer(text):
         at = _clock(match)
         if at is not None:
+            taken.take(*match.span())
             found.append((match.start(), match.end(), "clock", at))
     for match in words.finder("parts_of_day", "values").finditer(text):
-        if all(match.end() <= start or match.start() >= end for start, end, _, _ in found):
+        if taken.take(*match.span()):
             part = words.canon("parts_of_day", "values")[" ".join(match.group().split())]
             found.append((match.start(), match.end(), part, _HOURS[part] * 60))
     return sorted(found)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, fields, replace
+from functools import lru_cache
 from typing import Any, Final
 
 from bot.hearing.label_lines import PERIOD_WORDS, label_of, maximum_line, rate_line
@@ -121,8 +122,9 @@ def names() -> list[str]:
     return [item.names[0] for item in ingredients().values()]
 
 
+@lru_cache(maxsize=16)
 def read(text: str) -> ProductRead:
-    """Read a text as a product, whatever is missing."""
+    """Read a text as a product, whatever is missing; within a turn it is asked several times."""
     return read_product(text, names())
 
 

@@ -7,8 +7,10 @@ slots are filled from the same spans.
 
 from __future__ import annotations
 
+import bisect
+import itertools
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Final
@@ -17,6 +19,7 @@ from bot.hearing import day_words, words
 from bot.hearing.names_heard import Names
 from bot.hearing.normal import Normal
 from bot.hearing.readers.lexing import NUMBER
+from bot.hearing.readers.taken import Taken
 
 
 @dataclass(frozen=True)
@@ -133,7 +136,7 @@ _NAMES: Final = {
 
 def find_spans(normal: Normal, names: Names) -> list[Span]:
     """Return the values of a normal form, in order, none over another."""
-    text, found = normal.text, _Found()
+    text, found = normal.text, _Found(normal.text)
     found.take_all(
         Span("code", match.start(), match.end(), match.group())
         for match in _CODE.finditer(normal.traced.said)
@@ -162,13 +165,16 @@ def find_spans(normal: Normal, names: Names) -> list[Span]:
     return found.in_order()
 
 
-def abstracted(text: str, spans: Iterable[Span], start: int = 0, end: int | None = None) -> str:
+def abstracted(text: str, spans: Sequence[Span], start: int = 0, end: int | None = None) -> str:
     """Return a stretch of a normal form with a token of its kind for each value."""
     stop = len(text) if end is None else end
     pieces: list[str] = []
     at = start
-    for span in spans:
+    first = bisect.bisect_left(spans, start, key=lambda span: span.start)
+    for span in itertools.islice(spans, first, None):
         if span.start < at or span.end > stop:
+            if span.start >= stop:
+                break
             continue
         pieces += [text[at : span.start], _token(span)]
         at = span.end
@@ -208,11 +214,12 @@ def _at(text: str, code: str) -> Iterable[re.Match[str]]:
 class _Found:
     """Spans taken so far: a later one yields to those before it."""
 
-    def __init__(self) -> None:
+    def __init__(self, text: str) -> None:
         self._spans: list[Span] = []
+        self._taken = Taken(text)
 
     def take(self, span: Span) -> None:
-        if all(span.end <= other.start or span.start >= other.end for other in self._spans):
+        if self._taken.take(span.start, span.end):
             self._spans.append(span)
 
     def take_all(self, spans: Iterable[Span]) -> None:

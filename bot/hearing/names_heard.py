@@ -14,6 +14,7 @@ from functools import cache, cached_property
 from rapidfuzz.distance import DamerauLevenshtein
 
 from bot.hearing import words
+from bot.hearing.readers.taken import Taken
 from bot.hearing.words import bare
 
 #: A name found: ``zone``, ``yard``, ``all`` or ``rest``; start, end; kept names, or None unknown.
@@ -63,10 +64,11 @@ class Names:
 
     def find(self, text: str, language: str) -> list[Name]:
         """Return the names in a normal form."""
-        found: list[Name] = []
+        taken = Taken(text)
+        found = []
         for each in self._all(text, language):
             is_phrase = language == "en" and _NOT_BACK.search(text, 0, each[2])
-            if not is_phrase and all(each[2] <= other[1] or each[1] >= other[2] for other in found):
+            if not is_phrase and taken.take(*each[1:3]):
                 found.append(each)
         return sorted(found, key=lambda each: each[1])
 

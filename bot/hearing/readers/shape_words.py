@@ -30,6 +30,7 @@ _KINDS: Final = (
         ),
     ),
 )
+_ANY_KIND: Final = re.compile("|".join(pattern for _, pattern in _KINDS), re.IGNORECASE)
 _SHARE_OF_CIRCLE: Final = {
     "half circle": 0.5,
     "quarter circle": 0.25,
@@ -53,26 +54,25 @@ def kind_of(term: Term, *, is_only: bool = True) -> str | None:
     """
     if len(term.measures) == 1 and term.area_unit:
         return None
-    for kind, pattern in _KINDS:
-        if re.search(pattern, term.words, re.IGNORECASE):
-            is_rectangle = len(term.measures) == 2 and (
-                kind == "square" or (kind == "L" and not is_only)
-            )
-            return None if is_rectangle else kind
+    for kind in _named(term.words):
+        is_rectangle = len(term.measures) == 2 and (
+            kind == "square" or (kind == "L" and not is_only)
+        )
+        return None if is_rectangle else kind
     is_round = len(term.measures) == 1 and re.search(_ROUND, term.words, re.IGNORECASE)
     return "circle" if is_round else None
 
 
 def without(words: str) -> str:
     """Return words without those that name a shape or say what its figures are."""
-    for _, pattern in _KINDS:
+    for _, pattern in _KINDS if _ANY_KIND.search(words) else ():
         words = re.sub(pattern, " ", words, flags=re.IGNORECASE)
     return re.sub(r"\s+", " ", _QUALIFIERS.sub(" ", words)).strip()
 
 
 def name_of(words: str) -> str:
     """Return the name of a zone: all but the qualifiers, nothing where only a shape is named."""
-    named = [kind for kind, pattern in _KINDS if re.search(pattern, words, re.IGNORECASE)]
+    named = _named(words)
     if named or re.search(_ROUND, words, re.IGNORECASE):
         # "wedge triangle" is a wedge by name; the shape is the triangle.
         is_named_twice = "other" in named and len(named) > 1
@@ -84,10 +84,14 @@ def name_of(words: str) -> str:
 
 def example_of(text: str) -> str | None:
     """Return a right way to write the shape a text names; None where it names none."""
-    for kind, pattern in _KINDS:
-        if kind in _EXAMPLES and re.search(pattern, text, re.IGNORECASE):
-            return _EXAMPLES[kind]
-    return None
+    return next((_EXAMPLES[kind] for kind in _named(text) if kind in _EXAMPLES), None)
+
+
+def _named(words: str) -> list[str]:
+    """Return the kinds of shape that words name; most words name none, which is told first."""
+    if _ANY_KIND.search(words) is None:
+        return []
+    return [kind for kind, pattern in _KINDS if re.search(pattern, words, re.IGNORECASE)]
 
 
 def shape_of(kind: str, term: Term, inherited: str, pace_m: float | None) -> tuple[Shape, str]:

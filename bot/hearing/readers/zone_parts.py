@@ -9,6 +9,7 @@ from typing import Final
 
 from bot.hearing.readers.lexing import NUMBER
 from bot.hearing.readers.measures import of_kind, read_figures
+from bot.hearing.readers.taken import Taken
 from bot.hearing.readers.zone_names import lone_words
 
 _ONE: Final = r"(?:an?|one|1|un|una)[\s-]+"
@@ -143,16 +144,12 @@ def without_parts(names: Sequence[str], text: str, length_unit: str = "ft") -> s
 def _found(names: Sequence[str], text: str, unit: str) -> list[tuple[int, int, PartSaid]]:
     pieces = [(*match.span(), PartSaid(is_rest=True)) for match in _REST.finditer(text)]
     pieces += [*_shares_said(text), *_areas_said(text, unit)]
-    taken: list[tuple[int, int, PartSaid]] = []
-    for piece in pieces:
-        if all(piece[1] <= start or piece[0] >= end for start, end, _ in taken):
-            taken.append(piece)
-    for match in _OPEN.finditer(text):
-        if all(match.end() <= start or match.start() >= end for start, end, _ in taken):
-            taken.append((match.start(), match.end(), PartSaid()))
-    taken.sort(key=lambda each: each[0])
+    pieces += [(*match.span(), PartSaid()) for match in _OPEN.finditer(text)]
+    taken = Taken(text)
+    kept = [piece for piece in pieces if taken.take(*piece[:2])]
+    kept.sort(key=lambda each: each[0])
     zones = _zones_at(names, text)
-    bound = [(start, end, _bound(part, start, end, text, zones)) for start, end, part in taken]
+    bound = [(start, end, _bound(part, start, end, text, zones)) for start, end, part in kept]
     # A share of nothing kept, such as a patch that stands for no zone of ours, is no part.
     # Nor is a corner, beside the size it has.
     is_sized = any(not part.is_open for _, _, part in bound)
@@ -160,11 +157,13 @@ def _found(names: Sequence[str], text: str, unit: str) -> list[tuple[int, int, P
 
 
 def _shares(text: str) -> list[tuple[int, int, float]]:
-    found: list[tuple[int, int, float]] = []
-    for pattern, share in _FRACTIONS:
-        for match in re.finditer(pattern, text, re.IGNORECASE):
-            if all(match.end() <= start or match.start() >= end for start, end, _ in found):
-                found.append((*match.span(), share))
+    taken = Taken(text)
+    found = [
+        (*match.span(), share)
+        for pattern, share in _FRACTIONS
+        for match in re.finditer(pattern, text, re.IGNORECASE)
+        if taken.take(*match.span())
+    ]
     for match in _OF_TWO.finditer(text):
         above, below = int(match[1]), int(match[2])
         if 0 < above < below:
@@ -212,12 +211,13 @@ def _zones_at(names: Sequence[str], text: str) -> list[tuple[int, int, str]]:
         for name in owners
         if len(owners) == 1
     }
-    found: list[tuple[int, int, str]] = []
-    for said, name in [*((n, n) for n in sorted(names, key=len, reverse=True)), *words.items()]:
-        for match in re.finditer(rf"(?<!\w){re.escape(said)}(?!\w)", text, re.IGNORECASE):
-            if all(match.end() <= start or match.start() >= end for start, end, _ in found):
-                found.append((*match.span(), name))
-    return sorted(found)
+    taken = Taken(text)
+    return sorted(
+        (*match.span(), name)
+        for said, name in [*((n, n) for n in sorted(names, key=len, reverse=True)), *words.items()]
+        for match in re.finditer(rf"(?<!\w){re.escape(said)}(?!\w)", text, re.IGNORECASE)
+        if taken.take(*match.span())
+    )
 
 
 def _bound(
