@@ -22,7 +22,8 @@ from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.shape_store import to_json
 from jobs.labels import product_of
-from jobs.sources.gazetteer import NamedPlace, places_in
+from jobs.sources.gazetteer import NamedPlace
+from jobs.sources.world_cities import places_anywhere
 from jobs.uses import adding_many as uses
 from jobs.uses import entering_products as product_uses
 from jobs.uses.adding_many import Planned, Wanted
@@ -179,7 +180,7 @@ def _planned(
     unit, lawn = talk.length_unit, talk.say("many.lawn")
     read = read_yards(grid, unit, lawn)
     own = yards.of_chat(talk.work, talk.chat.id)
-    place_of = _places(read.rows, own)
+    place_of = _places(read.rows, own, talk.chat.language)
     product_of_words = _products(talk)
     wanted: list[Wanted] = []
     troubles: list[tuple[YardRow, str, str]] = []
@@ -219,13 +220,13 @@ def _apart(troubles: Sequence[tuple[YardRow, str, str]]) -> list[tuple[int, str,
 
 
 def _places(
-    listed: Sequence[YardRow], own: Sequence[YardRecord]
+    listed: Sequence[YardRow], own: Sequence[YardRecord], language: str
 ) -> Callable[[YardRow], tuple[float, float, str | None] | str]:
     """Return what gives a row's place and town, or why there is none.
 
     A town of several states is the one near the other yards, if there is one.
     """
-    named = {row.place: places_in(row.place) for row in listed if row.place}
+    named = {row.place: places_anywhere(row.place, language) for row in listed if row.place}
     points = [row.point for row in listed if row.point is not None]
     points += [(each[0].lat, each[0].lon) for each in named.values() if len(each) == 1]
     points += [(yard.lat, yard.lon) for yard in own]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Final
@@ -22,7 +23,8 @@ from jobs.agronomy.whats_next import Next, Stage
 from jobs.local_days import is_abroad, local
 from jobs.season_facts import next_half, plan_of
 from jobs.sources.base import Cell
-from jobs.sources.gazetteer import NamedPlace, find_places, nearest_place, of_state, places_in
+from jobs.sources.gazetteer import STATES, nearest_place
+from jobs.sources.world_cities import places_anywhere, those_in
 from jobs.standing import standing_of
 from jobs.uses import adding_many as many_uses
 from jobs.uses import water_reports
@@ -39,6 +41,9 @@ KEPT_MEANWHILE: Final = ("measure", "enter_product", "set_grass")
 _MOST_MEANWHILE: Final = 6
 #: Buttons offered for towns of one name; more states than that are asked for in words.
 _MOST_TOWNS: Final = 26
+
+#: A place that may be meant: its label, latitude and longitude.
+_PlaceOffered = tuple[str, float, float]
 
 #: So many yards of a chat have a pinned message each; of more, the route and the list say it.
 _MOST_PINNED: Final = 5
@@ -83,7 +88,7 @@ def said_meanwhile(talk: Talk) -> list[list[str]]:
 
 
 def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
-    """Take a place: coordinates, a US town or a postal code. Ambiguous towns are asked."""
+    """Take a place: coordinates, a town or a postal code. Ambiguous towns are asked."""
     if heard.slots.unread is not None:
         talk.expect(topics.PLACE, meanwhile=said_meanwhile(talk))
         problem = heard.slots.unread.sentence()
@@ -129,33 +134,39 @@ def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[R
 
 
 def _place_named(talk: Talk, text: str) -> list[Reply] | None:
-    """Take a US town or postal code; None where the text names none."""
-    found = _narrowed(talk, text) or places_in(text)
+    """Take a town, city or postal code; None where the text names none."""
+    found = _narrowed(talk, text) or [
+        (each.label, each.lat, each.lon) for each in places_anywhere(text, talk.chat.language)
+    ]
     if not found:
         return None
     if len(found) == 1:
         if talk.topic == topics.WHICH_TOWN and talk.data.get("is_new"):
             talk.expect(topics.NEW_YARD)
-        return place(talk, found[0].lat, found[0].lon, found[0].label)
+        town, lat, lon = found[0]
+        return place(talk, lat, lon, town)
     meanwhile, is_new = said_meanwhile(talk), talk.topic == topics.NEW_YARD
     shown = found[:_MOST_TOWNS]
-    talk.expect(
-        topics.WHICH_TOWN,
-        meanwhile=meanwhile,
-        is_new=is_new,
-        places=[[each.label, each.lat, each.lon] for each in shown],
-    )
-    labels = [(each.label, f"yard:at:{number}") for number, each in enumerate(shown)]
+    talk.expect(topics.WHICH_TOWN, meanwhile=meanwhile, is_new=is_new, places=shown)
+    labels = [(each[0], f"yard:at:{number}") for number, each in enumerate(shown)]
     lines = [labels[at : at + 2] for at in range(0, len(labels), 2)]
-    return [talk.reply("yards.which_town", rows(*lines), town=found[0].name)]
+    name = shown[0][0].partition(",")[0]
+    return [talk.reply("yards.which_town", rows(*lines), town=name, is_abroad=_is_abroad(shown))]
 
 
-def _narrowed(talk: Talk, text: str) -> tuple[NamedPlace, ...]:
-    """Return the towns asked between that lie in the state a text names: "ks"."""
+def _is_abroad(places: Sequence[_PlaceOffered]) -> str:
+    """Return "yes" where one of the places offered is in no state of the US."""
+    codes = set(STATES.values())
+    inside = [label.split(" (")[0].rpartition(", ")[2] in codes for label, *_ in places]
+    return "no" if all(inside) else "yes"
+
+
+def _narrowed(talk: Talk, text: str) -> list[_PlaceOffered]:
+    """Return the towns asked between that lie where a text names: "ks", "mexico"."""
     if talk.topic != topics.WHICH_TOWN:
-        return ()
-    named = [each[0] for each in talk.data.get("places", ())]
-    return of_state([town for name in named for town in find_places(name.split(" (")[0])], text)
+        return []
+    offered = [(str(label), lat, lon) for label, lat, lon in talk.data.get("places", ())]
+    return [offered[at] for at in those_in([each[0] for each in offered], text)]
 
 
 def place_chosen(talk: Talk, number: int) -> list[Reply]:

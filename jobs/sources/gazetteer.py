@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any, Final
@@ -67,8 +66,9 @@ STATES: Final = {
 }
 _CODES: Final = frozenset(STATES.values())
 
-_LEAD_IN: Final = re.compile(
-    r"^(?:i'?m\s+|we'?re\s+|it'?s\s+)?(?:in|near|at|around)\s+", re.IGNORECASE
+#: Words before a place that are none of it.
+LEAD_IN: Final = re.compile(
+    r"^(?:i'?m\s+|we'?re\s+|it'?s\s+)?(?:in|near|at|around|en|cerca de)\s+", re.IGNORECASE
 )
 
 #: Postal areas of one name in one state farther apart than this are different towns [degrees].
@@ -98,7 +98,7 @@ def find_places(text: str) -> tuple[NamedPlace, ...]:
     Several where the name is ambiguous, one a state (or a county, where a state has two towns of
     the name), in the order of the states; none where the text names no place we know.
     """
-    said = _LEAD_IN.sub("", text.strip()).strip(" .!")
+    said = LEAD_IN.sub("", text.strip()).strip(" .!")
     code = re.fullmatch(r"(?:zip\s*(?:code)?\s*)?(\d{5})(?:-\d{4})?", said, re.IGNORECASE)
     if code is not None:
         return _of_code(code[1])
@@ -124,13 +124,6 @@ def places_in(text: str) -> tuple[NamedPlace, ...]:
         if area and (not towns or area[0].state in {each.state for each in towns}):
             return area
     return towns
-
-
-def of_state(places: Sequence[NamedPlace], text: str) -> tuple[NamedPlace, ...]:
-    """Return those of several places that lie in the state a text names: ``KS``, ``kansas``."""
-    said = " ".join(re.findall(r"[a-z]+", _LEAD_IN.sub("", text.strip()).casefold()))
-    code = STATES.get(said, said.upper())
-    return tuple(each for each in places if each.state == code)
 
 
 @lru_cache(maxsize=1024)

@@ -44,7 +44,8 @@ def licence(package):
 
 def test_every_package_has_a_licence_that_lets_it_be_passed_on():
     project = tomllib.loads(PROJECT.read_text())["project"]
-    packages = installed(project["dependencies"] + project["optional-dependencies"]["postgresql"])
+    extras = project["optional-dependencies"]
+    packages = installed(project["dependencies"] + extras["postgresql"] + extras["abroad"])
     assert len(packages) > len(project["dependencies"])
     said = {name: licence(package) for name, package in packages.items()}
     assert {name: each for name, each in said.items() if not KNOWN.search(each)} == {}

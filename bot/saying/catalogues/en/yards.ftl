@@ -1,5 +1,5 @@
 yards-need_place_of_new = Where is the new yard? Type a town and state, or share its location. For example: Wahoo, Nebraska
-yards-place_unknown = I don't know that place. Type a US town and state, or a ZIP code, for example: Salina, Kansas. Anywhere else in the world: share your location, or type latitude and longitude: 52.1, 5.2
+yards-place_unknown = I don't know that place. Type a US town and state, or a ZIP code, for example: Salina, Kansas. Abroad: type a city with its country, share your location, or type latitude and longitude: 52.1, 5.2
 yards-registered = { $town }: { $yard } is set up there, time zone { $zone }.
     How big is the lawn? List each part you treat, by its sides or in square feet:
     front 60x40, strip 5 by 80 ft
@@ -67,7 +67,10 @@ yards-unknown = You have no yard called "{ $said }". Yours: { $names }.
     Add one: new yard at 39.18, -96.57
 yards-which_of = Which one?
 yards-default_name = Yard { $number }
-yards-which_town = There is more than one { $town }. Which state?
+yards-which_town = { $is_abroad ->
+    [yes] There is more than one { $town }. Which one?
+   *[no] There is more than one { $town }. Which state?
+}
 yards-button_size_later = Size later
 yards-size_later = OK. Tell me sizes any time, for example: front 60x40
 yards-registered_at = { $yard } is set up at { $lat }, { $lon }, time zone { $zone }.

@@ -1,5 +1,5 @@
 yards-need_place_of_new = ¿Dónde está la nueva propiedad? Escribe ciudad y estado, o comparte su ubicación. Por ejemplo: Wahoo, Nebraska
-yards-place_unknown = No conozco ese lugar. Escribe una ciudad de EE. UU. con su estado, o un código postal, así: Salina, Kansas. En otro país: comparte la ubicación, o escribe latitud y longitud, así: 52.1, 5.2
+yards-place_unknown = No conozco ese lugar. Escribe una ciudad de EE. UU. con su estado, o un código postal, así: Salina, Kansas. En otro país: escribe la ciudad con su país, comparte la ubicación, o escribe latitud y longitud: 52.1, 5.2
 yards-registered =
     { $town }: { $yard } queda anotada ahí, zona horaria { $zone }.
     ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o en pies cuadrados, así:
@@ -74,7 +74,10 @@ yards-unknown =
     Agrega otra: otra propiedad en 39.18, -96.57
 yards-which_of = ¿Cuál?
 yards-default_name = Propiedad { $number }
-yards-which_town = Hay más de un lugar llamado { $town }. ¿En qué estado?
+yards-which_town = { $is_abroad ->
+    [yes] Hay más de un lugar llamado { $town }. ¿Cuál es?
+   *[no] Hay más de un lugar llamado { $town }. ¿En qué estado?
+}
 yards-button_size_later = El tamaño después
 yards-size_later = Está bien. Dime los tamaños cuando quieras, así: frente 60x40
 yards-registered_at =
