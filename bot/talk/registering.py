@@ -123,6 +123,8 @@ def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[R
     yard = talk.yard()
     if yard is None or talk.topic == topics.NEW_YARD:
         return _register(talk, lat, lon, town)
+    if town is not None and town == yard.town:
+        return [talk.reply("yards.there_already", yard=yard.name, town=town)]
     talk.expect(topics.MOVE, lat=lat, lon=lon, town=town)
     buttons = rows(
         [
@@ -130,7 +132,7 @@ def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[R
             (talk.say("yards.button_move", yard=short(yard.name)), f"yard:move:{yard.id}"),
         ]
     )
-    return [talk.reply("yards.where_now", buttons, yard=yard.name)]
+    return [talk.reply("yards.where_now", buttons, yard=yard.name, town=town or "no")]
 
 
 def _place_named(talk: Talk, text: str) -> list[Reply] | None:
@@ -341,7 +343,7 @@ def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Repl
     whereabouts = _whereabouts(yard)
     if near is not None:
         whereabouts["town"] = near.label
-    text = talk.say(f"yards.{key}", **whereabouts)
+    text = talk.say(f"yards.{key}", **whereabouts, units="metric" if talk.is_metric else "us")
     if is_new_to_metres:
         text += f"\n{talk.say('yards.units_metric' if number == 1 else 'yards.units_hint')}"
     if talk.around.is_invented:

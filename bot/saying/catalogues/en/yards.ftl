@@ -1,13 +1,20 @@
 yards-need_place_of_new = Where is the new yard? Type a town and state, or share its location. For example: Wahoo, Nebraska
 yards-place_unknown = I don't know that place. Type a US town and state, or a ZIP code, for example: Salina, Kansas. Abroad: type a city with its country, share your location, or type latitude and longitude: 52.1, 5.2
 yards-registered = { $town }: { $yard } is set up there, time zone { $zone }.
-    How big is the lawn? List each part you treat, by its sides or in square feet:
-    front 60x40, strip 5 by 80 ft
+    How big is the lawn? List each part you treat, by its sides or its area:
+    { $units ->
+        [metric] front 18x12 m, strip 1.5 by 24 m
+       *[us] front 60x40, strip 5 by 80 ft
+    }
 yards-units_hint = I use feet, pounds and °F. For meters, kilograms and °C say: metric
 yards-units_metric = I use meters, kilograms and °C. For feet, pounds and °F say: use feet
 yards-need_yard = First I need the location. Type a town and state or a ZIP code, for example: Manhattan KS. Or share your location.
 yards-need_yard_first = Got it. First I need the location: a town and state or a ZIP code, for example: Manhattan KS. Or share your location.
-yards-where_now = You sent a location. Is it a new yard, or should I move { $yard } there?
+yards-where_now = { $town ->
+    [no] Is that place a new yard, or should I move { $yard } there?
+   *[named] { $town }: is that a new yard, or should I move { $yard } there?
+}
+yards-there_already = { $yard } is there already: { $town }.
 yards-moved = { $yard } is now in { $town }, time zone { $zone }. I start its soil over.
 yards-unreadable_place = { $problem }
     Type latitude and longitude, for example: 39.18, -96.57
@@ -74,10 +81,16 @@ yards-which_town = { $is_abroad ->
 yards-button_size_later = Size later
 yards-size_later = OK. Tell me sizes any time, for example: front 60x40
 yards-registered_at = { $yard } is set up at { $lat }, { $lon }, time zone { $zone }.
-    How big is the lawn? List each part you treat, by its sides or in square feet:
-    front 60x40, strip 5 by 80 ft
+    How big is the lawn? List each part you treat, by its sides or its area:
+    { $units ->
+        [metric] front 18x12 m, strip 1.5 by 24 m
+       *[us] front 60x40, strip 5 by 80 ft
+    }
 yards-moved_at = { $yard } is now at { $lat }, { $lon }, time zone { $zone }. I start its soil over.
 yards-registered_near = Near { $town }: { $yard } is set up at { $lat }, { $lon }, time zone { $zone }.
-    How big is the lawn? List each part you treat, by its sides or in square feet:
-    front 60x40, strip 5 by 80 ft
+    How big is the lawn? List each part you treat, by its sides or its area:
+    { $units ->
+        [metric] front 18x12 m, strip 1.5 by 24 m
+       *[us] front 60x40, strip 5 by 80 ft
+    }
 yards-stands = { $yard }: { $state }

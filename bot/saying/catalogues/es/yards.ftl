@@ -2,13 +2,20 @@ yards-need_place_of_new = ¿Dónde está la nueva propiedad? Escribe ciudad y es
 yards-place_unknown = No conozco ese lugar. Escribe una ciudad de EE. UU. con su estado, o un código postal, así: Salina, Kansas. En otro país: escribe la ciudad con su país, comparte la ubicación, o escribe latitud y longitud: 52.1, 5.2
 yards-registered =
     { $town }: { $yard } queda anotada ahí, zona horaria { $zone }.
-    ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o en pies cuadrados, así:
-    frente 60x40, franja 5 por 80 ft
+    ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o su área, así:
+    { $units ->
+        [metric] frente 18x12 m, franja 1.5 por 24 m
+       *[us] frente 60x40, franja 5 por 80 ft
+    }
 yards-units_hint = Escribo pies, libras y °F. Para metros, kilogramos y °C di: métrico
 yards-units_metric = Escribo metros, kilogramos y °C. Para pies, libras y °F di: en pies
 yards-need_yard = Primero necesito el lugar. Escribe ciudad y estado, o un código postal, así: Manhattan KS. O comparte la ubicación.
 yards-need_yard_first = Eso lo guardo. Primero necesito el lugar: ciudad y estado, o un código postal, así: Manhattan KS. O comparte la ubicación.
-yards-where_now = Mandaste una ubicación. ¿Es otra propiedad, o { $yard } se cambia ahí?
+yards-where_now = { $town ->
+    [no] ¿Ese lugar es otra propiedad, o { $yard } se cambia ahí?
+   *[named] { $town }: ¿es otra propiedad, o { $yard } se cambia ahí?
+}
+yards-there_already = { $yard } ya está ahí: { $town }.
 yards-moved = { $yard } está ahora en { $town }, zona horaria { $zone }. Vuelvo a evaluar su suelo.
 yards-unreadable_place =
     { $problem }
@@ -82,11 +89,17 @@ yards-button_size_later = El tamaño después
 yards-size_later = Está bien. Dime los tamaños cuando quieras, así: frente 60x40
 yards-registered_at =
     { $yard } queda anotada en { $lat }, { $lon }, zona horaria { $zone }.
-    ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o en pies cuadrados, así:
-    frente 60x40, franja 5 por 80 ft
+    ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o su área, así:
+    { $units ->
+        [metric] frente 18x12 m, franja 1.5 por 24 m
+       *[us] frente 60x40, franja 5 por 80 ft
+    }
 yards-moved_at = { $yard } está ahora en { $lat }, { $lon }, zona horaria { $zone }. Vuelvo a evaluar su suelo.
 yards-registered_near =
     Cerca de { $town }: { $yard } queda anotada en { $lat }, { $lon }, zona horaria { $zone }.
-    ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o en pies cuadrados, así:
-    frente 60x40, franja 5 por 80 ft
+    ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o su área, así:
+    { $units ->
+        [metric] frente 18x12 m, franja 1.5 por 24 m
+       *[us] frente 60x40, franja 5 por 80 ft
+    }
 yards-stands = { $yard }: { $state }
