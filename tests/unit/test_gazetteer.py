@@ -124,8 +124,9 @@ def test_a_name_of_towns_here_and_a_city_abroad_is_told_apart_by_its_country() -
         (
             "MX",
             (
-                "Aguascalientes Mexicali La+Paz Campeche Tuxtla Chihuahua Saltillo Colima Mexico+City"
-                " Durango Guanajuato Chilpancingo Pachuca Guadalajara Toluca Morelia Cuernavaca Tepic"
+                "Aguascalientes Mexicali La+Paz Campeche Tuxtla Chihuahua Saltillo Colima"
+                " Mexico+City Durango Guanajuato Chilpancingo Pachuca Guadalajara Toluca"
+                " Morelia Cuernavaca Tepic"
                 " Monterrey Oaxaca Puebla Querétaro Chetumal San+Luis+Potosí Culiacán Hermosillo"
                 " Villahermosa Ciudad+Victoria Tlaxcala Xalapa Mérida Zacatecas"
             ),
