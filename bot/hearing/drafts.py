@@ -67,6 +67,8 @@ class Draft:
         A word that may be a misspelt ingredient.
     rates
         The range of rates the label gives: ``2.3|3.4|lb/1000 sq ft``.
+    zones
+        Names of the zones it was said to be for, where that is not all of them.
     """
 
     said: str = ""
@@ -79,6 +81,7 @@ class Draft:
     maximum: str = ""
     near: str = ""
     rates: str = ""
+    zones: tuple[str, ...] = ()
 
     @property
     def rate_range(self) -> tuple[Rate, Rate] | None:
@@ -89,14 +92,15 @@ class Draft:
 
     def to_json(self) -> dict[str, Any]:
         """Return it as plain values."""
-        return {**asdict(self), "sure": list(self.sure)}
+        return {**asdict(self), "sure": list(self.sure), "zones": list(self.zones)}
 
     @classmethod
     def from_json(cls, row: Mapping[str, Any]) -> Draft:
         """Return the draft of plain values; values of another version are left out."""
         known = {each.name for each in fields(cls)}
         kept = {name: value for name, value in row.items() if name in known}
-        return cls(**{**kept, "sure": tuple(kept.get("sure", ()))})
+        lists = {name: tuple(kept.get(name, ())) for name in ("sure", "zones")}
+        return cls(**{**kept, **lists})
 
 
 @dataclass(frozen=True)

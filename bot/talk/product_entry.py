@@ -14,9 +14,16 @@ from bot.hearing.label_lines import label_of
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
-from bot.hearing.words import bare
 from bot.saying.values import LabelRate, Names
-from bot.talk import choosing, fitting, many_yards, rest_of_label, topics, wishes_said
+from bot.talk import (
+    choosing,
+    fitting,
+    many_yards,
+    rest_of_label,
+    topics,
+    wishes_said,
+    zones_apart,
+)
 from bot.talk import products_said as product_words
 from bot.talk.product_commands import (
     command_of,
@@ -90,7 +97,7 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     if slots.product is None:
         return product_words.show(talk, yard)
     is_strong = isinstance(said, ProductRead) and bool(said.strengths)
-    begun = drafts.begun(said.said if is_strong else slots.product)
+    begun = zones_apart.beside(drafts.begun(said.said if is_strong else slots.product), heard)
     if slots.number is not None and 0 < slots.number <= _MOST_PERCENT:
         return [_ask_percent(talk, begun, slots.product, slots.number)]
     return _take(talk, yard, begun)
@@ -133,6 +140,8 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         return _go_on(talk, yard, drafts.reread(_sure_of(draft, NO_STRENGTH)))
     if what == "whole":
         return _go_on(talk, yard, drafts.reread(_sure_of(draft, _WHOLE_YARD)))
+    if what == "apart":
+        return _set_apart(talk, yard, draft)
     if what == "sure":
         return _go_on(talk, yard, drafts.reread(with_doubt_settled(draft)))
     if what.startswith("name_"):
@@ -151,6 +160,8 @@ def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | No
         near = find_ingredient(draft.near).candidates
         return confirm(talk, yard, f"is_{near[0]}" if is_yes and near else "change")
     match draft.awaits:
+        case "apart":
+            return confirm(talk, yard, "apart" if is_yes else "whole")
         case "sure" | "certified" as asked:
             return confirm(talk, yard, asked if is_yes else "change")
         case "strength" if is_yes and "percent" in talk.data:
@@ -186,7 +197,8 @@ def _once_more(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         unread = Unread(said, "reading.rate_needs_area", f"{said} per 1000 sq ft")
         return [Reply(unread.sentence())]
     if heard.slots.product is not None:
-        return _take(talk, yard, drafts.continued(draft, heard.slots.product))
+        more = drafts.continued(draft, heard.slots.product)
+        return _take(talk, yard, zones_apart.beside(more, heard))
     return _go_on(talk, yard, drafts.reread(draft))
 
 
@@ -236,6 +248,7 @@ def _settled(record: ProductRecord) -> tuple[str, ...]:
 
 def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     """Ask for the next thing that is missing or doubtful; keep the product where nothing is."""
+    said = zones_apart.named(talk, yard, said)
     draft, read = said.draft, said.read
     spelling = [each for each in read.questions if each.reason == "reading.ingredient_spelling"]
     if spelling or not read.ingredients:
@@ -267,20 +280,19 @@ def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     if doubts:
         talk.expect(topics.PRODUCT, **drafts.kept(said, "sure").to_json())
         return [ask_doubt(talk, doubts[0])]
-    apart = _zones_apart(talk, yard, said)
-    if apart and _WHOLE_YARD not in draft.sure:
-        talk.expect(topics.PRODUCT, **drafts.kept(said, "sure").to_json())
-        whole = (talk.say("products.button_whole", yard=yard.name), f"product:whole:{yard.id}")
-        return [talk.reply("products.zone_only", rows([whole]), yard=yard.name, zones=Names(apart))]
+    if draft.zones and _WHOLE_YARD not in draft.sure:
+        return [zones_apart.ask(talk, yard, said)]
     return _enter(talk, yard, said, command, is_form_said=is_form_said)
 
 
-def _zones_apart(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[str]:
-    """Return the zones a product was said to be for, where that is not all of them."""
-    left = {word for each in said.read.leftovers for word in bare(each).split()}
-    zones = [zone.name for zone in talk.standing(yard).zones]
-    named = [name for name in zones if set(bare(name).split()) <= left]
-    return named if len(named) < len(zones) else []
+def _set_apart(talk: Talk, yard: YardRecord, draft: Draft) -> list[Reply]:
+    """Answer the button that makes zones a yard of their own, which gets the product."""
+    done = zones_apart.set_apart(talk, yard, draft)
+    if isinstance(done, Reply):
+        return [done]
+    new, said = done
+    first, *others = _go_on(talk, new, drafts.reread(replace(draft, zones=())))
+    return [replace(first, text=f"{said}\n{first.text}"), *others]
 
 
 def _ask_by_volume(talk: Talk, said: ProductSaid, name: str) -> Reply:

@@ -100,6 +100,7 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (PRODUCT, "period"): Asked("enter_product", "period"),
     (PRODUCT, "form"): Asked("enter_product", "form"),
     (PRODUCT, "sure"): Asked("enter_product", "sure", ("yes_no", "rate")),
+    (PRODUCT, "apart"): Asked("enter_product", "apart", ("yes_no",)),
     (PRODUCT, "certified"): Asked("enter_product", "sure", ("yes_no",)),
     (PRODUCT, "ingredient"): Asked("enter_product", "ingredient", ("ingredient", "yes_no")),
     (PRODUCT, "strength"): Asked("enter_product", "strength", ("percent",)),

@@ -5,7 +5,8 @@ import re
 import pytest
 
 from jobs.agronomy.season import State, Target
-from storage import applications, products, seasons
+from jobs.standing import standing_of
+from storage import applications, products, seasons, yards
 from tests.talk.harness import PLACE, Talker, labels_of, text_of
 
 
@@ -343,12 +344,61 @@ def test_a_range_of_rates_is_kept_and_held_against(measured: Talker) -> None:
     assert "over your label's 3.1 to 3.4" in measured.ask("rate 5 lb per 1000")
 
 
+def test_a_zone_with_a_product_of_its_own_becomes_a_yard_with_its_records(talker: Talker) -> None:
+    talker.settle_in()
+    talker.say("call it Home")
+    talker.say("applied everything yesterday, 10 lb")
+    talker.say("dithiopyr 0.27% granules, on the strip")
+    asked = talker.say("3.4 lb per 1000, at most 6.8 lb per 1000 a year")
+    assert labels_of(asked) == ["Make it Home strip", "Use it on all of Home"]
+    text = talker.tap("Make it Home strip")
+    assert "strip is now the yard Home strip" in text
+    assert "Saved for Home strip: dithiopyr 0.27%" in text
+    apart = _yards_now(talker)
+    assert apart.keys() == {"Home", "Home strip"}
+    assert apart["Home"][0] == {"pool lawn", "south bed"} == apart["Home"][1].keys()
+    assert apart["Home strip"][0] == {"strip"} == apart["Home strip"][1].keys()
+    assert [each[2] for each in apart.values()] == ["prodiamine", "dithiopyr"]
+    assert {each[3] for each in apart.values()} == {"applied"}
+    # What was put down is split, and nothing is lost or doubled.
+    put_down = [amount for each in apart.values() for amount in each[1].values()]
+    assert sum(put_down) == pytest.approx(10 * 0.45359237, rel=1e-3)
+    assert "the yard Home strip, made of strip" in talker.take_back()
+    assert _yards_now(talker).keys() == {"Home"}
+    assert len(_yards_now(talker)["Home"][1]) == 3
+
+
+def test_a_zone_whose_records_are_also_another_s_stays_in_its_yard(talker: Talker) -> None:
+    talker.settle_in()
+    talker.say("applied everything yesterday, 10 lb")
+    talker.say("split the strip in half")
+    talker.say("dithiopyr 0.27% granule, 3.4 lb per 1000, max 6.8 lb per 1000 a year on strip 1")
+    assert "stays part of Yard 1, with one product" in talker.tap("Make it Yard 1 strip 1")
+    assert _yards_now(talker).keys() == {"Yard 1"}
+    assert "Saved for Yard 1: dithiopyr" in talker.tap("Use it on all of Yard 1")
+
+
+def _yards_now(talker: Talker) -> dict[str, tuple[set[str], dict[str, float], str, str]]:
+    """Return by yard its zones, what they got [kg], its product and its season."""
+    with talker.db.reading() as work:
+        return {
+            yard.name: (
+                {zone.name for zone in standing.zones},
+                {each.zone_name: each.amount_si or 0 for d in standing.done for each in d.shares},
+                standing.label.ingredient_names[0],
+                standing.seasons["summer_annuals"].state,
+            )
+            for yard in yards.of_chat(work, 1)
+            for standing in (standing_of(work, yard),)
+        }
+
+
 def test_a_product_for_one_zone_alone_is_not_given_to_the_whole_yard(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)
     talker.say("front 60x40, strip 3 by 80 ft")
     label = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
-    assert "One product serves all of" in talker.ask(f"product for the strip is {label}")
+    assert "One product serves a whole yard" in talker.ask(f"product for the strip is {label}")
     assert kept(talker) == []
     talker.tap("Use it on all of Yard 1")
     assert kept(talker)[0][0] == "prodiamine"

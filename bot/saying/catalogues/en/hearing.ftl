@@ -17,6 +17,7 @@ hearing-back-rate = Back to my question: what rate does the label give?
 hearing-back-maximum = Back to my question: what maximum does the label give?
 hearing-back-period = Back to my question: what is that maximum for: one application, a year, a season?
 hearing-back-form = Back to my question: granules, or mixed with water?
+hearing-back-apart = Back to my question: a yard of its own for that product?
 hearing-back-sure = Back to my question: does your label really say so?
 hearing-back-ingredient = Back to my question: which active ingredient is it?
 hearing-back-strength = Back to my question: what percentage does the label give?

@@ -52,6 +52,7 @@ undo-what_person_pace = your pace
 undo-what_person_licence = license { $number }
 undo-what_chat_units = the units
 undo-what_yard_add = the yard { $name }
+undo-what_yard_apart = the yard { $name }, made of { $names }
 undo-what_yard_move = the new location of { $name }
 undo-what_yard_change = the change to { $name }
 undo-what_yard_answer = the answer about { $name }

@@ -17,6 +17,7 @@ hearing-back-rate = Vuelvo a mi pregunta: ¿qué dosis da la etiqueta?
 hearing-back-maximum = Vuelvo a mi pregunta: ¿qué máximo da la etiqueta?
 hearing-back-period = Vuelvo a mi pregunta: ¿para qué es ese máximo: una aplicación, un año, una temporada?
 hearing-back-form = Vuelvo a mi pregunta: ¿granulado, o se mezcla con agua?
+hearing-back-apart = Vuelvo a mi pregunta: ¿una propiedad aparte para ese producto?
 hearing-back-sure = Vuelvo a mi pregunta: ¿de veras dice eso tu etiqueta?
 hearing-back-ingredient = Vuelvo a mi pregunta: ¿qué ingrediente activo es?
 hearing-back-strength = Vuelvo a mi pregunta: ¿qué porcentaje da la etiqueta?

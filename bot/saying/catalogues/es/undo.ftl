@@ -51,6 +51,7 @@ undo-what_person_pace = lo que mide tu paso
 undo-what_person_licence = la licencia { $number }
 undo-what_chat_units = las unidades
 undo-what_yard_add = la propiedad { $name }
+undo-what_yard_apart = la propiedad { $name }, hecha de { $names }
 undo-what_yard_move = el nuevo lugar de { $name }
 undo-what_yard_change = el cambio en { $name }
 undo-what_yard_answer = la respuesta sobre { $name }
