@@ -15,7 +15,8 @@ from bot.saying.catalogue import say
 from bot.terminal import PLATFORM, NotARequest, Said, Session
 from bot.terminal_people import show
 from jobs.agronomy.season import Kind, State, Target
-from storage import applications, chats, seasons, yards
+from jobs.standing import Standing, standing_of
+from storage import chats, yards
 from storage.database import Database
 from storage.yards import YardRecord
 
@@ -103,8 +104,7 @@ class Tour:
     def _measure(self) -> None:
         self._say(_ZONES)
         self._tap("Keep")
-        with self._db.reading() as work:
-            zones = yards.zones(work, self._yard().id)
+        zones = self._standing().zones
         area_m2 = sum(zone.area_m2 for zone in zones)
         self._require(len(zones) == 3, f"{len(zones)} zones are kept")
         self._require(abs(area_m2 - _AREA_M2) < 1e-6, f"the total is {area_m2} m²")
@@ -123,8 +123,7 @@ class Tour:
 
     def _applied(self) -> None:
         self._say("applied")
-        with self._db.reading() as work:
-            done = applications.of_yard(work, self._yard().id)
+        done = self._standing().done
         self._require(len(done) == 1, f"{len(done)} applications are recorded")
         self._require_state(State.APPLIED)
 
@@ -135,8 +134,7 @@ class Tour:
         self._require(self._is_watered_in(), "it still waits for water")
 
     def _is_watered_in(self) -> bool:
-        with self._db.reading() as work:
-            done = applications.of_yard(work, self._yard().id)
+        done = self._standing().done
         return all(application.watered_in_on is not None for application in done)
 
     def _until(self, kind: Kind, state: State) -> None:
@@ -180,9 +178,12 @@ class Tour:
         self._require(len(mine) == 1, f"{len(mine)} yards are registered")
         return mine[0]
 
-    def _require_state(self, state: State) -> None:
+    def _standing(self) -> Standing:
         with self._db.reading() as work:
-            season = seasons.season(work, self._yard().id, Target.SUMMER_ANNUALS)
+            return standing_of(work, self._yard())
+
+    def _require_state(self, state: State) -> None:
+        season = self._standing().season(Target.SUMMER_ANNUALS)
         found = None if season is None else season.state
         self._require(found == state, f"the season is at {found}")
 

@@ -26,9 +26,8 @@ from jobs.telling import about_zones
 from jobs.watering_in import is_hardly_missing, water_on
 from jobs.weather_of_day import advise, rain_ahead_mm, run_of, washout
 from jobs.year_round import is_word_so
-from storage import alerts, applications, chats, crews, seasons, wishes, yards
+from storage import alerts, chats, crews, wishes, yards
 from storage.alerts import AlertRecord
-from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.seasons import SeasonRecord
 from storage.wishes import ChatWishes, Snooze
@@ -172,25 +171,23 @@ def facts_for(
     work: Work, alert: AlertRecord, yard: YardRecord, now: datetime, manners: Manners
 ) -> dict[str, Any]:
     """Return an alert's facts with what is true at sending: figures, week ahead, trouble."""
-    facts = dict(alert.facts)
+    facts, standing = dict(alert.facts), standing_of(work, yard)
     today = local(now, yard.timezone).date()
     if now - alert.created_at > _REFRESHED_AFTER:
-        season = seasons.season(work, yard.id, alert.target)
+        season = standing.season(Target(alert.target))
         if season is not None and season.outlook is not None and "p50" in facts:
             facts.update(season.outlook)
             facts["today"] = today.isoformat()
     facts["trouble"] = trouble_of(work, yard, manners.source, now).to_json()
     if alert.kind in _TRUE_IN and "word" not in facts:
         # Some of it may have been put down while the alert waited for the morning.
-        facts.update(
-            about_zones(work, standing_of(work, yard), Target(alert.target), alert.kind, today)
-        )
+        facts.update(about_zones(work, standing, Target(alert.target), alert.kind, today))
     if alert.kind in _WITH_DAYS:
         advice = advise(work, yard, manners.source, now)
         if advice is not None:
             facts["days"] = advice.to_json()
         # What its owner says their state asks for holds for everybody who works there.
-        said = wishes.of_chat(work, yard.chat_id)
+        said = standing.chat_wishes
         if said.posts_signs or said.notice_hours is not None:
             facts["posting"] = {"signs": said.posts_signs, "hours": said.notice_hours}
     if alert.kind == Kind.WATER_IN:
@@ -202,7 +199,7 @@ def tell_back(work: Work, yard: YardRecord, now: datetime) -> None:
     """Tell every chat that was told that data is old, that it is fresh again; each outage once."""
     today = local(now, yard.timezone).date()
     for told in alerts.newest_stale_by_chat(work, yard.id):
-        season = seasons.season(work, yard.id, told.target)
+        season = standing_of(work, yard).season(Target(told.target))
         known, was = _known_until(season), told.facts.get("known_until")
         if told.facts.get("is_back") or known is None or was is None:
             continue
@@ -232,7 +229,7 @@ def _is_strangers(work: Work, alert: AlertRecord, yard: YardRecord) -> bool:
     """Tell whether an alert waits for a chat that no longer has a share in the yard."""
     if alert.chat_id == yard.chat_id:
         return False
-    return all(member.chat_id != alert.chat_id for member in crews.members(work, yard.id))
+    return all(member.chat_id != alert.chat_id for member in standing_of(work, yard).members)
 
 
 def _is_idle(
@@ -244,13 +241,13 @@ def _is_idle(
     manners: Manners,
 ) -> bool:
     """Tell whether an alert is muted, no longer true, or said better by another that waits."""
-    if alert.kind not in _NEVER_MUTED and wishes.is_muted(work, yard.id, alert.target, alert.year):
+    standing = standing_of(work, yard)
+    if alert.kind not in _NEVER_MUTED and standing.is_muted(alert.target, alert.year):
         return True
     worth_for = _WORTH_TELLING_FOR.get(alert.kind)
     if worth_for is not None and now - alert.created_at > worth_for:
         return True
     if "word" in alert.facts:
-        standing = standing_of(work, yard)
         if alert.facts.get("is_still_time"):
             return not still_time.is_so(standing, alert.year)
         return not is_word_so(standing, alert.year, alert.facts)
@@ -260,7 +257,7 @@ def _is_idle(
         if any((alert.yard_id, alert.target, kind) in beside for kind in newer):
             return True
     if alert.kind in _TRUE_IN:
-        season = seasons.season(work, yard.id, alert.target)
+        season = standing.season(Target(alert.target))
         if season is not None:
             is_so = season.year == alert.year and season.state == _TRUE_IN[Kind(alert.kind)]
             return not is_so or (
@@ -293,11 +290,9 @@ def _is_watering_so(
     work: Work, alert: AlertRecord, yard: YardRecord, now: datetime, manners: Manners
 ) -> bool:
     today = local(now, yard.timezone).date()
-    done = _application(work, alert)
+    done = standing_of(work, yard).application(alert.facts.get("application_id"))
     if done is None:
-        return "application_id" not in alert.facts
-    if done.undone_at is not None:
-        return False
+        return alert.facts.get("application_id") is None
     if alert.kind == Kind.WATERED_IN:
         return True
     by = alert.facts.get("by")
@@ -319,7 +314,7 @@ def _welcome_at(
     work: Work, alert: AlertRecord, yard: YardRecord, said: ChatWishes, now: datetime
 ) -> datetime:
     """Return when an alert may go out: now, or later."""
-    snooze = wishes.snooze_of(work, yard.id, alert.chat_id)
+    snooze = standing_of(work, yard).snooze(alert.chat_id)
     if alert.kind not in _NEVER_MUTED:
         if snooze.until is not None and snooze.until > now:
             return first_awake(snooze.until, yard.timezone, said)
@@ -344,7 +339,7 @@ def _is_looked_at_soon(alert: AlertRecord, yard: YardRecord, at: datetime) -> bo
 def _is_too_cold(work: Work, yard: YardRecord, snooze: Snooze, now: datetime) -> bool:
     if snooze.until_c is None:
         return False
-    season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+    season = standing_of(work, yard).season(Target.SUMMER_ANNUALS)
     if season is None or season.outlook is None:
         return False
     judged = Judged.from_json(season.outlook)
@@ -359,32 +354,25 @@ def _of_watering(
 ) -> dict[str, Any]:
     """Return how to give what is missing, what rain is forecast, and whether it would wash off."""
     found: dict[str, Any] = {"is_banned": bool(yard.is_water_banned)}
-    had_mm = float(facts.get("had_mm", 0.0))
-    if facts.get("application_id") is not None:
+    had_mm, standing = float(facts.get("had_mm", 0.0)), standing_of(work, yard)
+    done = standing.application(facts.get("application_id"))
+    if done is not None:
         # Watered since the alert was written, say while it waited for the morning.
-        done = applications.application(work, facts["application_id"])
         had_mm = water_on(work, yard, _known(work, yard, manners), done)
         found["had_mm"] = had_mm
     missing = max(0.0, float(facts.get("wanted_mm", 0.0)) - had_mm)
-    run = run_of(wishes.of_yard(work, yard.id), missing)
+    run = run_of(standing.wishes, missing)
     if run is not None:
         found["run"] = asdict(run)
     if "by" in facts:
         by = max(date.fromisoformat(facts["by"]), local(now, yard.timezone).date())
         found["rain_ahead_mm"] = rain_ahead_mm(work, yard, manners.source, now, by)
-    application_id = facts.get("application_id")
-    if application_id is not None:
-        done = applications.application(work, application_id)
+    if done is not None:
         storm = washout(work, yard, manners.source, done.applied_at, now)
         if storm is not None:
             begins = local(storm.from_, yard.timezone)
             found["washout"] = {"rain_mm": storm.rain_mm, "from": begins.isoformat()}
     return found
-
-
-def _application(work: Work, alert: AlertRecord) -> ApplicationRecord | None:
-    application_id = alert.facts.get("application_id")
-    return None if application_id is None else applications.application(work, application_id)
 
 
 def _known_until(season: SeasonRecord | None) -> date | None:

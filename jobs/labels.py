@@ -11,6 +11,7 @@ from jobs.agronomy.labelled_product import Form, Pack, Product
 from jobs.agronomy.maxima import Basis, LabelMaximum, Period
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient, Strength
+from storage.applications import ApplicationRecord
 from storage.products import ProductRecord
 
 
@@ -28,6 +29,11 @@ def product_of_snapshot(row: dict[str, Any]) -> Product:
         maxima=(*(_maximum(each) for each in row["maxima"]), *_highest(row.get("rates"))),
         **_rest_of_label(row),
     )
+
+
+def put_down(done: ApplicationRecord) -> Product | None:
+    """Return what an application put down, by its label as it was then; None where nobody said."""
+    return None if done.product is None else product_of_snapshot(done.product)
 
 
 def rates_of(rates: Sequence[Any] | None) -> tuple[Rate, Rate] | None:

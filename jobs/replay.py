@@ -21,10 +21,11 @@ from jobs.messenger import Letter
 from jobs.outlooks import Judged, Outlooks
 from jobs.schedule import Job, advance
 from jobs.sources.recorded import RecordedSource, Station
+from jobs.standing import standing_of
 from jobs.telling import Moved
 from jobs.watch import Watch
 from jobs.yard_look import look
-from storage import applications, chats, seasons, yards
+from storage import applications, chats, yards
 from storage.applications import ZoneShare
 from storage.database import Database
 from storage.yards import NewZone, YardRecord
@@ -189,8 +190,8 @@ class _Play:
         with self._db.writing() as work:
             yard = yards.yard(work, self._yard_id)
             assert yard is not None
-            zone = yards.zones(work, yard.id)[0]
-            season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
+            standing = standing_of(work, yard)
+            zone, season = standing.zones[0], standing.season(Target.SUMMER_ANNUALS)
             assert season is not None
             if season.state not in (State.WINDOW_OPEN, State.RETREAT_DUE):
                 return

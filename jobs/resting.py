@@ -26,7 +26,7 @@ from jobs.telling import Moved
 from jobs.watering_in import may_want_water
 from jobs.yard_look import look
 from jobs.year_round import ASKED_ON, OFFERED_IN
-from storage import alerts, wishes, yards
+from storage import alerts, yards
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -72,7 +72,7 @@ def look_and_plan(
     on = next_look_on(work, standing_of(work, yard), moved, course, now)
     is_soon = on <= local(now, yard.timezone).date() + timedelta(days=1)
     after = now if is_soon else begins(on, yard.timezone)
-    wake_at = wishes.of_chat(work, yard.chat_id).wake_at
+    wake_at = standing_of(work, yard).chat_wishes.wake_at
     # An hour before the day's data waits for them: what is told might be otherwise after.
     mornings = [None, None if wake_at is None else max(wake_at, DATA_KNOWN_MIN)]
     found = [next_look_at(after, yard.timezone, at) for at in dict.fromkeys(mornings)]

@@ -31,9 +31,8 @@ from jobs.rounds import is_dormant_half, targets_of
 from jobs.seeded import given_to_seed
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
-from jobs.standing import Standing
+from jobs.standing import Standing, standing_of
 from jobs.yard_soil import exposures_of, of_yard, with_turns, zone_outlooks
-from storage import readings, yards
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -230,7 +229,8 @@ class Sight:
 
 def sight_of(work: Work, yard: YardRecord, cell: CellOutlook) -> Sight:
     """Return what a cell shows of a yard, shifted by the yard's own thermometer."""
-    every, zones = readings.of_yard(work, yard.id), yards.zones(work, yard.id)
+    standing = standing_of(work, yard)
+    every, zones = standing.readings, standing.zones
     if not every and not exposures_of(zones):
         # A yard without a soil of its own has its cell's, reckoned once for all of them.
         judged = {target: judge(cell, target) for target in targets_of(yard)}

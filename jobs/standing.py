@@ -6,7 +6,7 @@ makes it old: whoever goes on after one loads it anew.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
@@ -19,12 +19,29 @@ from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import Target
 from jobs.labels import product_of, product_of_snapshot
-from storage import applications, grounds, held, products, seasons, seedings, yards
-from storage.applications import ApplicationRecord
+from storage import (
+    applications,
+    crews,
+    grounds,
+    held,
+    products,
+    readings,
+    seasons,
+    seedings,
+    sightings,
+    wishes,
+    yards,
+)
+from storage.applications import ApplicationRecord, WateringRecord
+from storage.crews import MemberRecord
 from storage.database import Work
+from storage.grounds import OriginRecord
 from storage.products import ProductRecord
+from storage.readings import ReadingRecord
 from storage.seasons import SeasonRecord
 from storage.seedings import SeedingRecord
+from storage.sightings import SightingRecord
+from storage.wishes import ChatWishes, Snooze, YardWishes
 from storage.yards import YardRecord, ZoneRecord
 
 _M2_PER_HA: Final = 10_000.0
@@ -55,15 +72,42 @@ class Progress:
 
 @dataclass(frozen=True)
 class Standing:
-    """One yard as it stands."""
+    """One yard as it stands.
+
+    Attributes
+    ----------
+    origins, lineage
+        What became of its ground, as it is kept and as it is reckoned with.
+    done, waterings, readings, sightings, seedings
+        What stands of what people told, oldest first.
+    record
+        The chosen product; None before one is.
+    wishes, chat_wishes
+        What is wished of the yard, and in its owner's chat.
+    snoozes
+        By chat, how it put the yard off.
+    muted
+        Targets and the years in which no more is said of them.
+    members
+        Who else has a share in its work.
+    """
 
     yard: YardRecord
     zones: tuple[ZoneRecord, ...]
+    origins: tuple[OriginRecord, ...]
     lineage: Lineage
     done: tuple[ApplicationRecord, ...]
     record: ProductRecord | None
     seasons: Mapping[str, SeasonRecord]
     seedings: tuple[SeedingRecord, ...]
+    waterings: tuple[WateringRecord, ...]
+    readings: tuple[ReadingRecord, ...]
+    sightings: tuple[SightingRecord, ...]
+    wishes: YardWishes
+    chat_wishes: ChatWishes
+    snoozes: Mapping[int, Snooze]
+    muted: frozenset[tuple[str, int]]
+    members: tuple[MemberRecord, ...]
 
     @cached_property
     def product(self) -> Product | None:
@@ -99,6 +143,18 @@ class Standing:
     def season(self, target: Target) -> SeasonRecord | None:
         """Return where the yard stands with a target; None before its first look."""
         return self.seasons.get(target)
+
+    def application(self, application_id: int | None) -> ApplicationRecord | None:
+        """Return an application that stands; None for one that was taken back."""
+        return next((done for done in self.done if done.id == application_id), None)
+
+    def is_muted(self, target: str, year: int) -> bool:
+        """Tell whether no more is said of a target this year."""
+        return (target, year) in self.muted
+
+    def snooze(self, chat_id: int) -> Snooze:
+        """Return how a chat has put the yard off."""
+        return self.snoozes.get(chat_id, Snooze())
 
     def of_season(self, target: Target, year: int) -> list[ApplicationRecord]:
         """Return a season's applications, oldest first."""
@@ -168,22 +224,32 @@ def _load(work: Work, yard: YardRecord) -> Standing:
     # Its product comes with all else of it, in one statement.
     held.load(work, [yard.id])
     record = None if yard.product_id is None else products.product(work, yard.product_id)
+    origins = tuple(grounds.origins(work, yard.id))
     return Standing(
         yard,
         tuple(yards.zones(work, yard.id)),
-        lineage_of(work, yard),
+        origins,
+        lineage_of(origins),
         tuple(applications.of_yard(work, yard.id)),
         record,
         {each.target: each for each in seasons.of_yard(work, yard.id)},
         tuple(seedings.of_yard(work, yard.id)),
+        tuple(applications.waterings(work, yard.id)),
+        tuple(readings.of_yard(work, yard.id)),
+        tuple(sightings.of_yard(work, yard.id)),
+        wishes.of_yard(work, yard.id),
+        wishes.of_chat(work, yard.chat_id),
+        wishes.snoozes(work, yard.id),
+        wishes.muted(work, yard.id),
+        tuple(crews.members(work, yard.id)),
     )
 
 
-def lineage_of(work: Work, yard: YardRecord) -> Lineage:
-    """Load what became of a yard's ground."""
+def lineage_of(origins: Iterable[OriginRecord]) -> Lineage:
+    """Return what became of ground, as it is reckoned with."""
     return Lineage(
         Origin(each.ground_id, each.from_id, each.kind, each.area_m2)  # type: ignore[arg-type]
-        for each in grounds.origins(work, yard.id)
+        for each in origins
     )
 
 

@@ -14,7 +14,7 @@ from jobs.season_facts import is_more_allowed, plan_of, round_of
 from jobs.standing import Standing, standing_of
 from jobs.turf_limits import room, round_amount
 from jobs.year_round import Word, late_summer_facts
-from storage import alerts, crews, yards
+from storage import alerts, yards
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord, ZoneRecord
@@ -143,7 +143,7 @@ def withdraw_untrue(work: Work, yard: YardRecord, target: Target, state: State) 
 def _to_outbox(work: Work, yard: YardRecord, *, episode_key: str, **alert: Any) -> None:
     """Put an alert into the outbox of the yard's chat, and of those with a share in its work."""
     alerts.add(work, chat_id=yard.chat_id, yard_id=yard.id, episode_key=episode_key, **alert)
-    for member in crews.members(work, yard.id):
+    for member in standing_of(work, yard).members:
         if member.role != "see":
             key = f"{episode_key}:chat{member.chat_id}"
             alerts.add(work, chat_id=member.chat_id, yard_id=yard.id, episode_key=key, **alert)

@@ -11,7 +11,7 @@ import numpy as np
 from jobs.agronomy.season import Kind
 from jobs.agronomy.series import DailySeries
 from jobs.labels import product_of_snapshot
-from jobs.standing import Standing
+from jobs.standing import Standing, standing_of
 from jobs.weather_of_day import water_terms
 from storage import applications
 from storage.applications import ApplicationRecord, WateringRecord, ZoneShare
@@ -78,8 +78,9 @@ class Waters:
 
 
 def waters_since(work: Work, yard: YardRecord, known: DailySeries | None, since: date) -> Waters:
-    """Load what was reported at a yard since a day, beside the rain."""
-    return Waters(known, tuple(applications.waterings(work, yard.id, since)))
+    """Return what was reported at a yard since a day, beside the rain."""
+    told = standing_of(work, yard).waterings
+    return Waters(known, tuple(each for each in told if each.watered_on >= since))
 
 
 def water_on(

@@ -17,6 +17,7 @@ from jobs.agronomy.day_hours import MEASURABLE_MM
 from jobs.agronomy.day_rules import DayRules, Form, LabelTerms, under_label, usual_rules
 from jobs.agronomy.day_verdicts import DayVerdict, Reason
 from jobs.agronomy.ingredients import ingredients
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.season import Target
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.watering import Cycles, Soil, Washout, cycles, washout_ahead
@@ -26,7 +27,6 @@ from jobs.season_facts import whats_next_of
 from jobs.sources.base import Cell
 from jobs.sources.timezones import standard_offset
 from jobs.standing import Standing, standing_of
-from storage import products, wishes
 from storage.database import Work
 from storage.wishes import YardWishes
 from storage.yards import YardRecord
@@ -186,10 +186,9 @@ def _week(ahead: _Ahead, yard: Yard, rules: DayRules, act_by: date | None) -> We
 
 def rules_of(work: Work, yard: YardRecord) -> DayRules:
     """Return the limits for what is put down on a yard: the label's, else our defaults."""
-    said = wishes.of_yard(work, yard.id)
-    form: Form = "granule"
-    if yard.product_id is not None and standing_of(work, yard).chosen.form != "granule":
-        form = "spray"
+    standing = standing_of(work, yard)
+    said, record = standing.wishes, standing.record
+    form: Form = "granule" if record is None or record.form == "granule" else "spray"
     rules = usual_rules(form, is_slope_or_clay=said.is_slope or said.ground in _HEAVY_GROUND)
     if said.label_product_id != yard.product_id or not said.label_terms:
         return rules
@@ -226,7 +225,7 @@ def yard_of(work: Work, yard: YardRecord) -> Yard:
         can_irrigate=can_water(yard),
         is_watering_banned=bool(yard.is_water_banned),
         watering_weekdays=weekdays_in(yard.water_days or ""),
-        free_hours=_free_hours(wishes.of_yard(work, yard.id)),
+        free_hours=_free_hours(standing_of(work, yard).wishes),
     )
 
 
@@ -320,16 +319,12 @@ def run_of(said: YardWishes, depth_mm: float) -> Cycles | None:
     return cycles(depth_mm, said.sprinkler_mm_h, ground, is_slope=said.is_slope)
 
 
-def half_life_days(work: Work, yard: YardRecord, product_id: int | None) -> float | None:
+def half_life_days(product: Product | None) -> float | None:
     """Return the longest field half-life among a product's ingredients, or None if unknown."""
-    if product_id is None:
+    if product is None:
         return None
     table = ingredients()
-    found = [
-        table[part["name"]].barrier
-        for part in products.product(work, product_id).ingredients
-        if part["name"] in table
-    ]
+    found = [table[name].barrier for name in product.ingredient_names if name in table]
     return max((each.half_life_days for each in found if each is not None), default=None)
 
 

@@ -26,7 +26,7 @@ from jobs.standing import Standing, standing_of
 from jobs.telling import Moved, tell, withdraw_untrue
 from jobs.watering_in import look_at_watering
 from jobs.year_round import Word, words_of
-from storage import seasons, wishes
+from storage import seasons
 from storage.database import Work
 from storage.seasons import SeasonRecord
 from storage.yards import YardRecord
@@ -79,7 +79,7 @@ def look(
         standing = replace(standing, seasons={**standing.seasons, record.target: record})
     due_at = now
     if keeps_quiet_hours:
-        due_at = first_awake(now, yard.timezone, wishes.of_chat(work, yard.chat_id))
+        due_at = first_awake(now, yard.timezone, standing.chat_wishes)
     for change in moved:
         for kind in change.alerts:
             tell(work, standing, change, Kind(kind), today, now, due_at)
@@ -97,12 +97,12 @@ def look(
 
 def begin_seasons(work: Work, looked_at: Sequence[YardRecord], now: datetime) -> None:
     """Begin the seasons that yards about to be looked at have not begun yet."""
-    new = []
-    for yard in looked_at:
-        begun = {each.target for each in seasons.of_yard(work, yard.id)}
-        day = season_day(local(now, yard.timezone).date(), yard.lat)
-        new += [(yard.id, target, day) for target in targets_of(yard) if target not in begun]
-    seasons.begin_all(work, new, state=State.WAITING)
+    wanted = [
+        (yard.id, target, season_day(local(now, yard.timezone).date(), yard.lat))
+        for yard in looked_at
+        for target in targets_of(yard)
+    ]
+    seasons.begin_missing(work, wanted, state=State.WAITING)
 
 
 def _look_at_target(

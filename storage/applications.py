@@ -249,13 +249,9 @@ def add_watering(
     return row.id
 
 
-def waterings(work: Work, yard_id: int, since: date) -> list[WateringRecord]:
-    """Return the waterings people reported since a day, oldest first."""
-    rows = [
-        row
-        for row in held.of_yard(work, models.Watering, yard_id)
-        if row.undone_at is None and row.watered_on >= since
-    ]
+def waterings(work: Work, yard_id: int) -> list[WateringRecord]:
+    """Return the waterings people reported that stand, oldest first."""
+    rows = [row for row in held.of_yard(work, models.Watering, yard_id) if row.undone_at is None]
     return [plain(row, WateringRecord) for row in sorted(rows, key=lambda row: row.watered_on)]
 
 

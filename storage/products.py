@@ -118,7 +118,9 @@ def set_registration(work: Work, product_id: int, number: str | None) -> None:
     work.flush()
 
 
-def set_shelf(work: Work, product_id: int, shelf_si: float | None) -> None:
-    """Keep what is in hand of a product [kg or L]."""
-    work.get_one(models.Product, product_id).shelf_si = shelf_si
-    work.flush()
+def take_off_shelf(work: Work, product_id: int, taken_si: float) -> None:
+    """Take off what is in hand of a product [kg or L], if anybody told of it; less puts back."""
+    row = work.get_one(models.Product, product_id)
+    if row.shelf_si is not None:
+        row.shelf_si = max(0.0, row.shelf_si - taken_si)
+        work.flush()

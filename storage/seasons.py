@@ -83,8 +83,11 @@ def begin(
     return plain(row, SeasonRecord)
 
 
-def begin_all(work: Work, new: Iterable[tuple[int, str, date]], *, state: str) -> None:
-    """Begin seasons of many yards at once: of each the yard, the target, and since which day."""
+def begin_missing(work: Work, wanted: Iterable[tuple[int, str, date]], *, state: str) -> None:
+    """Begin seasons of many yards at once: of each the yard, the target, and since which day.
+
+    Those that have begun are left as they are.
+    """
     rows: list[dict[str, Any]] = [
         {
             "yard_id": yard_id,
@@ -96,7 +99,8 @@ def begin_all(work: Work, new: Iterable[tuple[int, str, date]], *, state: str) -
             "outlook": None,
             "version": 0,
         }
-        for yard_id, target, since in new
+        for yard_id, target, since in wanted
+        if all(row.target != target for row in held.of_yard(work, models.Season, yard_id))
     ]
     if rows:
         work.connection().execute(insert(_SEASON), rows)

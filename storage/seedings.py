@@ -8,7 +8,7 @@ from typing import Any
 
 from storage import held, models
 from storage.database import Work
-from storage.plain import plain, plain_or_none
+from storage.plain import plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,11 +77,6 @@ def of_yard(work: Work, yard_id: int) -> list[SeedingRecord]:
     """Return a yard's seedings that stand, oldest first."""
     rows = [r for r in held.of_yard(work, models.Seeding, yard_id) if r.undone_at is None]
     return [plain(row, SeedingRecord) for row in sorted(rows, key=lambda row: row.seed_on)]
-
-
-def seeding(work: Work, seeding_id: int) -> SeedingRecord | None:
-    """Return a seeding by its id."""
-    return plain_or_none(work.get(models.Seeding, seeding_id), SeedingRecord)
 
 
 def set_before_round(work: Work, seeding_id: int, *, is_before_round: bool) -> None:

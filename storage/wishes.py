@@ -101,15 +101,16 @@ def keep_chat(work: Work, wishes: ChatWishes) -> None:
     work.flush()
 
 
-def snooze_of(work: Work, yard_id: int, chat_id: int) -> Snooze:
-    """Return how a chat has put a yard off."""
-    row = _snooze(work, yard_id, chat_id)
-    return Snooze() if row is None else plain(row, Snooze)
+def snoozes(work: Work, yard_id: int) -> dict[int, Snooze]:
+    """Return by chat how a yard was put off."""
+    rows = held.of_yard(work, models.Snooze, yard_id)
+    return {row.chat_id: plain(row, Snooze) for row in rows}
 
 
 def put_off(work: Work, yard_id: int, chat_id: int, snooze: Snooze) -> None:
     """Put a yard off for a chat, in place of how it was put off."""
-    row = _snooze(work, yard_id, chat_id)
+    rows = held.of_yard(work, models.Snooze, yard_id)
+    row = next((each for each in rows if each.chat_id == chat_id), None)
     if row is None:
         work.add(models.Snooze(yard_id=yard_id, chat_id=chat_id, **asdict(snooze)))
     else:
@@ -117,16 +118,11 @@ def put_off(work: Work, yard_id: int, chat_id: int, snooze: Snooze) -> None:
     work.flush()
 
 
-def _snooze(work: Work, yard_id: int, chat_id: int) -> models.Snooze | None:
-    snoozes = held.of_yard(work, models.Snooze, yard_id)
-    return next((each for each in snoozes if each.chat_id == chat_id), None)
-
-
 def mute(
     work: Work, yard_id: int, target: str, year: int, *, person_id: int, now: datetime
 ) -> bool:
     """Say no more about a target this year; return whether that was news."""
-    if is_muted(work, yard_id, target, year):
+    if (target, year) in muted(work, yard_id):
         return False
     work.add(models.Mute(yard_id=yard_id, target=target, year=year, at=now, person_id=person_id))
     work.flush()
@@ -144,7 +140,6 @@ def unmute(work: Work, yard_id: int, target: str, year: int) -> None:
     )
 
 
-def is_muted(work: Work, yard_id: int, target: str, year: int) -> bool:
-    """Tell whether a target is muted for a year."""
-    muted = held.of_yard(work, models.Mute, yard_id)
-    return any((each.target, each.year) == (target, year) for each in muted)
+def muted(work: Work, yard_id: int) -> frozenset[tuple[str, int]]:
+    """Return which targets are muted, and for which years."""
+    return frozenset((row.target, row.year) for row in held.of_yard(work, models.Mute, yard_id))

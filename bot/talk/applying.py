@@ -23,11 +23,12 @@ from bot.turn import Reply, rows
 from jobs import packed_cells
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.label_times import TooManyApplications, TooSoon
+from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.units import from_si
-from jobs.labels import product_of_snapshot
+from jobs.labels import put_down
 from jobs.local_days import local, season_day
 from jobs.outlooks import Judged
 from jobs.record_details import RecordDetails, weather_then
@@ -48,7 +49,6 @@ from jobs.uses.strange import (
     Strange,
 )
 from jobs.weather_of_day import water_terms
-from storage import applications, wishes
 from storage.yards import YardRecord, ZoneRecord
 
 #: A report of something older than this is taken for a slip of the year.
@@ -362,7 +362,7 @@ def _recorded(
     lines += _doubt_lines(talk, done, today)
     if done.open_zones:
         lines.append(talk.say("applying.still_open", zones=Names(done.open_zones)))
-    leafy = foliar_of(talk, done.application_id)
+    leafy = foliar_of(_put_down(talk, yard, done))
     if leafy:
         # Wet leaves and no water for a day against water-in: the label's order, no advice of ours.
         lines.append(talk.say("labels.foliar_recorded", names=leafy))
@@ -430,7 +430,7 @@ def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[st
     elif half is not None and half.on > today:
         lines.append(talk.say("applying.next_half", on=Day(half.on, today)))
     lines.append(talk.say("applying.caution"))
-    if wishes.of_chat(talk.work, yard.chat_id).posts_signs:
+    if talk.standing(yard).chat_wishes.posts_signs:
         lines.append(talk.say("notices.rule_posted"))
     button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
     return Reply("\n".join(lines), rows([button]))
@@ -468,7 +468,9 @@ def _timing_lines(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> list[st
         return []
     if done.applied_on < up:
         return [talk.say("applying.nearly_late", up=said)]
-    working = [name for name in _names(talk, done) if name in weeds_seen.helps_on_seedlings()]
+    product = _put_down(talk, yard, done)
+    names = () if product is None else product.ingredient_names
+    working = [name for name in names if name in weeds_seen.helps_on_seedlings()]
     key = "late_on_small" if working else "late_on_seed"
     return [talk.say(f"applying.{key}", up=said, names=Names(working)), *_holds(talk, yard)]
 
@@ -477,9 +479,9 @@ def _holds(talk: Talk, yard: YardRecord) -> list[str]:
     return barrier_lines(talk, yard, sight_of(talk, yard))
 
 
-def _names(talk: Talk, done: uses.Confirmed) -> tuple[str, ...]:
-    row = applications.application(talk.work, done.application_id).product
-    return () if row is None else product_of_snapshot(row).ingredient_names
+def _put_down(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> Product | None:
+    record = talk.standing(yard).application(done.application_id)
+    return None if record is None else put_down(record)
 
 
 HANDLERS: Final = {"report_applied": on_report_applied}

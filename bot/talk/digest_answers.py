@@ -11,7 +11,7 @@ from bot.talk.digest_letters import PUT_OFF, first_named
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Kind
-from storage import alerts, applications, sightings, wishes
+from storage import alerts
 from storage.alerts import AlertRecord
 from storage.yards import YardRecord
 
@@ -113,18 +113,18 @@ def _page(
 
 def _open(talk: Talk, yard: YardRecord, alert: AlertRecord) -> list[str]:
     """Return the answers an alert of a yard still waits for."""
+    standing = talk.standing(yard)
     if alert.kind == Kind.WATER_IN:
-        number = alert.facts.get("application_id")
-        done = None if number is None else applications.application(talk.work, number)
-        is_open = done is not None and done.watered_in_on is None and done.undone_at is None
+        done = standing.application(alert.facts.get("application_id"))
+        is_open = done is not None and done.watered_in_on is None
         return ["watered"] if is_open else []
     if alert.facts.get("is_seen_any"):
         since = alert.due_at.date() - timedelta(days=1)
-        looked = any(each.seen_on > since for each in sightings.of_yard(talk.work, yard.id))
+        looked = any(each.seen_on > since for each in standing.sightings)
         return [] if looked else ["none"]
     if alert.kind not in PUT_OFF:
         return []
-    until = wishes.snooze_of(talk.work, yard.id, talk.chat.id).until
+    until = standing.snooze(talk.chat.id).until
     is_off = until is not None and until > talk.now
-    is_done = any(each.recorded_at >= alert.due_at for each in talk.standing(yard).done)
+    is_done = any(each.recorded_at >= alert.due_at for each in standing.done)
     return [] if is_off or is_done else ["later"]

@@ -360,7 +360,8 @@ def _take(talk: Talk, planned: Sequence[Planned]) -> list[Reply]:
     else:
         lines.append(talk.say("many.changed", count=changed))
     if new and had.product_id is not None and any(not each.wanted.product for each in new):
-        product = say_product(products.product(talk.work, had.product_id))
+        took = next(each for each in done if each.product_id == had.product_id)
+        product = say_product(talk.standing(took).chosen)
         lines.append(talk.say("many.took_product", product=product))
     if new and had.water_days is not None:
         lines.append(talk.say("many.took_water", days=had.water_days))

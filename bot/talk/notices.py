@@ -19,7 +19,7 @@ from bot.talk import inviting, registering, rest_of_label, when_to_treat
 from bot.talk.posting import rule_lines
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
-from jobs.labels import product_of_snapshot
+from jobs.labels import put_down
 from jobs.record_details import RecordDetails
 from jobs.uses import field_round, recording
 from jobs.uses.keeping_wishes import change_chat
@@ -136,7 +136,7 @@ def _others(talk: Talk, notice: _Notice) -> Buttons:
 
 def _rules(talk: Talk, notice: _Notice) -> list[str]:
     """Return what the person's state asks for, as they said; else that they should look."""
-    said = wishes.of_chat(talk.work, notice.yard.chat_id)
+    said = talk.standing(notice.yard).chat_wishes
     if not said.posts_signs and said.notice_hours is None:
         return [talk.say("notices.local")]
     lines = rule_lines(said.posts_signs, said.notice_hours)
@@ -161,7 +161,7 @@ def _before(talk: Talk, notice: _Notice) -> list[str]:
     when = talk.say("notices.when_open")
     if span is not None:
         first, last = span
-        hours = wishes.of_chat(talk.work, yard.chat_id).notice_hours or 0
+        hours = talk.standing(yard).chat_wishes.notice_hours or 0
         if hours:
             # Nobody is told of a day that their notice does not reach in time.
             first = max(first, talk.today(yard) + timedelta(days=-(-hours // 24)))
@@ -204,7 +204,7 @@ def _keep_off_after(talk: Talk, done: ApplicationRecord) -> str:
     said = RecordDetails.from_json(done.details).reentry
     if said is not None:
         return talk.say("notices.keep_off_said", until=said)
-    if rest_of_label.foliar_of(talk, done.id):
+    if rest_of_label.foliar_of(put_down(done)):
         # What works through leaves is not to be watered: it has to dry.
         return talk.say("notices.keep_off_dry")
     return talk.say("notices.keep_off_watered" if done.watered_in_on else "notices.keep_off")
@@ -234,7 +234,7 @@ def _what(talk: Talk, yard: YardRecord, done: ApplicationRecord | None) -> str:
     """Return the ingredients that went down, or are to, with their number where it is known."""
     product, number = None, None
     if done is not None:
-        product = None if done.product is None else product_of_snapshot(done.product)
+        product = put_down(done)
         number = recording.registration_of(talk.work, done)
     elif yard.product_id is not None:
         product = talk.standing(yard).label
@@ -289,8 +289,7 @@ def _all_due(talk: Talk) -> list[_Notice]:
         if done is not None and talk.today(yard) - done.applied_on <= _JUST_NOW:
             notices.append(_Notice(yard, "customer", language, done))
     found = field_round.of_today(talk.work, mine, talk.chat.id, talk.around.source, talk.now)
-    owners = {yard.chat_id for yard in mine}
-    ahead = max(wishes.of_chat(talk.work, each).notice_hours or 0 for each in owners)
+    ahead = max(talk.standing(each).chat_wishes.notice_hours or 0 for each in mine)
     later = [line for line in found.later if line.is_due]
     to_come = [*found.left, *later[: found.yards_a_day * -(-ahead // 24)]]
     told = {each.yard.id for each in notices}

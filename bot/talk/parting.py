@@ -20,7 +20,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs import tidy
 from jobs.uses import crew_changes as crew_uses
 from jobs.uses import giving_up as uses
-from storage import chats, crews, pins
+from storage import chats, pins
 from storage.yards import YardRecord
 
 
@@ -41,7 +41,7 @@ def on_remove_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
         talk.say("parting.remove_ask", yard=yard.name),
         talk.say("parting.remove_kept", applications=kept.applications, zones=kept.zones),
     ]
-    if crews.members(talk.work, yard.id):
+    if talk.standing(yard).members:
         lines.append(talk.say("parting.remove_shared"))
     buttons = _two(
         (talk.say("parting.button_remove", yard=short), f"yard:remove:{yard.id}"),
@@ -127,7 +127,7 @@ def ask_erase(talk: Talk) -> list[Reply]:
         )
     ]
     mine = [yard for yard in talk.yards() if talk.role(yard) == OWNER]
-    if any(crews.members(talk.work, yard.id) for yard in mine):
+    if any(talk.standing(yard).members for yard in mine):
         lines.append(talk.say("parting.erase_shared"))
     if len(mine) < len(talk.yards()):
         lines.append(talk.say("parting.erase_others"))

@@ -22,9 +22,8 @@ from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.units import from_si
-from jobs.labels import product_of, product_of_snapshot
+from jobs.labels import product_of
 from jobs.uses import labelling as uses
-from storage import applications
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
@@ -138,10 +137,9 @@ def foliar_names(product: Product) -> Names:
     )
 
 
-def foliar_of(talk: Talk, application_id: int) -> Names | str:
+def foliar_of(product: Product | None) -> Names | str:
     """Return what of an applied product works through leaves, or an empty text."""
-    row = applications.application(talk.work, application_id).product
-    return "" if row is None else foliar_names(product_of_snapshot(row))
+    return "" if product is None else foliar_names(product)
 
 
 def _known(record: ProductRecord) -> dict[str, bool]:

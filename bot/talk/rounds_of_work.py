@@ -22,7 +22,7 @@ from jobs.uses import field_round as uses
 from jobs.uses import soil_report
 from jobs.uses.calibrating import SPRAYER
 from jobs.uses.field_round import Line, Round
-from storage import machines, products, wishes
+from storage import machines
 from storage.yards import YardRecord
 
 #: Yards on one page: what a phone shows without scrolling far.
@@ -141,8 +141,8 @@ def _head(talk: Talk, found: Round) -> list[str]:
     if load:
         lines.append(talk.say("rounds_of_work.load", amounts=load))
     lines += _tanks(talk, found.left)
-    owners = {line.yard.chat_id for line in found.left}
-    if any(wishes.of_chat(talk.work, each).posts_signs for each in owners):
+    owners = [talk.standing(line.yard).chat_wishes for line in found.left]
+    if any(each.posts_signs for each in owners):
         lines.append(talk.say("notices.rule_signs"))
     if len(found.left) > 1 and found.way_m > _A_DRIVE_M:
         far = found.way_m / (1000.0 if talk.is_metric else M_PER_MILE)
@@ -170,7 +170,7 @@ def _tanks(talk: Talk, lines: tuple[Line, ...]) -> list[str]:
         return []
     said = []
     for load in uses.loads(lines):
-        product = products.product(talk.work, load.product)
+        product = load.product
         if product.form != "spray" or not load.amount.si > 0:
             continue
         area_m2 = load.amount.si / product.rate_si * 10_000
@@ -255,7 +255,7 @@ def _load(talk: Talk, lines: tuple[Line, ...]) -> Names:
     parts = []
     for load in uses.loads(lines):
         amount = Quantity.of(load.amount, load.most_si)
-        product = ingredients_of(products.product(talk.work, load.product))
+        product = ingredients_of(load.product)
         parts.append(talk.say("rounds_of_work.load_one", amount=amount, product=product))
     return Names(parts)
 

@@ -6,7 +6,7 @@ from bot.hearing.unnamed import unnamed
 from bot.talk.scene import scene_of
 from bot.talk.talk import Talk
 from jobs.sources.gazetteer import STATES, find_places
-from storage import crews, unread
+from storage import unread
 
 
 def note(talk: Talk, said: str) -> None:
@@ -15,7 +15,7 @@ def note(talk: Talk, said: str) -> None:
         return
     scene = scene_of(talk)
     mine = talk.yards()
-    people = [member.name for yard in mine for member in crews.members(talk.work, yard.id)]
+    people = [member.name for yard in mine for member in talk.standing(yard).members]
     names = [*scene.zones, *scene.yards, talk.person.name, talk.chat.title, *people]
     unread.add(
         talk.work,

@@ -40,7 +40,7 @@ from storage.yards import YardRecord
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Show a yard's and this chat's wishes."""
-    said, chat = wishes.of_yard(talk.work, yard.id), wishes.of_chat(talk.work, talk.chat.id)
+    said, chat = talk.standing(yard).wishes, wishes.of_chat(talk.work, talk.chat.id)
     free = talk.say("wishes.summary_any")
     if said.free_hours is not None:
         spans = {int(day): (span[0], span[1]) for day, span in said.free_hours.items()}
@@ -81,9 +81,9 @@ def on_set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
 
     Said of one yard it is offered for the others.
     """
-    before = wishes.of_yard(talk.work, yard.id).free_hours
+    before = talk.standing(yard).wishes.free_hours
     replies = _set_days(talk, yard, heard)
-    is_free = wishes.of_yard(talk.work, yard.id).free_hours != before
+    is_free = talk.standing(yard).wishes.free_hours != before
     return many_yards.with_offer(talk, yard, "free" if is_free else "water", replies)
 
 

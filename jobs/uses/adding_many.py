@@ -131,7 +131,7 @@ def common_of(work: Work, mine: Sequence[YardRecord]) -> Common:
     """Return what yards have in common, as far as it was said of any."""
     if not mine:
         return Common()
-    hours = [wishes.of_yard(work, yard.id).free_hours for yard in mine]
+    hours = [standing_of(work, yard).wishes.free_hours for yard in mine]
     grass = {zone.grass for yard in mine for zone in standing_of(work, yard).zones}
     return Common(
         product_id=_one({yard.product_id for yard in mine}),
@@ -184,8 +184,8 @@ def lacking(work: Work, yard: YardRecord, what: What) -> list[YardRecord]:
             kept = _watering(yard)
             return [each for each in others if _watering(each) != kept]
         case "free":
-            hours = wishes.of_yard(work, yard.id).free_hours
-            return [each for each in others if wishes.of_yard(work, each.id).free_hours != hours]
+            hours = standing_of(work, yard).wishes.free_hours
+            return [each for each in others if standing_of(work, each).wishes.free_hours != hours]
 
 
 def give_to_others(
@@ -206,7 +206,7 @@ def give_to_others(
             case "water":
                 settle(work, each, _watering(yard))
             case "free":
-                hours = wishes.of_yard(work, yard.id).free_hours
+                hours = standing_of(work, yard).wishes.free_hours
                 change_yard(
                     work, each, {"free_hours": hours}, person_id=person_id, now=now, said="same"
                 )

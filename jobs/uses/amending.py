@@ -9,7 +9,7 @@ from datetime import datetime
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, check_amount, rate_of
 from jobs.agronomy.ground import ALL_OF_IT
 from jobs.agronomy.rates import Rate
-from jobs.labels import product_of_snapshot
+from jobs.labels import put_down
 from jobs.season_facts import Sight
 from jobs.yard_look import look
 from storage import applications, journal, products, yards
@@ -102,7 +102,7 @@ def set_amount(
         If the amount is a weight and the product goes by volume, or the other way round.
     """
     yards.hold(work, yard.id)
-    product = None if record.product is None else product_of_snapshot(record.product)
+    product = put_down(record)
     if product is None or product.rate is None:
         raise NoProductOnRecord(str(record.id))
     area_m2 = math.fsum(share.area_m2 for share in record.shares)
@@ -117,12 +117,9 @@ def set_amount(
     applications.set_amounts(
         work, record.id, {zone_id: (part.si, part.unit, True) for zone_id, part in each.items()}
     )
-    shelf_si = None
     if record.product_id is not None and record.by_whom is None:
-        shelf_si = products.product(work, record.product_id).shelf_si
-    if record.product_id is not None and shelf_si is not None:
-        put_back_si = 0.0 if before is None else before.si
-        products.set_shelf(work, record.product_id, max(0.0, shelf_si + put_back_si - amount.si))
+        more_si = amount.si - (0.0 if before is None else before.si)
+        products.take_off_shelf(work, record.product_id, more_si)
     journal_id = journal.note(
         work,
         yard.id,

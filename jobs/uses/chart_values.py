@@ -24,7 +24,6 @@ from jobs.sources.timezones import standard_offset
 from jobs.standing import standing_of
 from jobs.uses.soil_report import BAND_C, report
 from jobs.yard_soil import of_yard
-from storage import readings
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -97,7 +96,7 @@ def soil_chart_values(
     if held is None or found is None:
         return None
     grid = outlooks.of(held, newest_known_day(now, standard_offset(yard.timezone)))
-    cell = of_yard(grid, yard, readings.of_yard(work, yard.id)).outlook
+    cell = of_yard(grid, yard, standing_of(work, yard).readings).outlook
     lead_days = plan_of(standing_of(work, yard), Target.SUMMER_ANNUALS).lead_days
     today = local(now, yard.timezone).date()
     return chart_values(cell, lead_days, today, found.judged, found.upcoming)

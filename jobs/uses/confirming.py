@@ -231,8 +231,8 @@ def open_zones(standing: Standing, target: Target, today: date) -> tuple[str, ..
 
 def _take_from_shelf(work: Work, record: ProductRecord | None, amount: Amount | None) -> None:
     """Take what was put down off the shelf."""
-    if record is not None and record.shelf_si is not None and amount is not None:
-        products.set_shelf(work, record.id, max(0.0, record.shelf_si - amount.si))
+    if record is not None and amount is not None:
+        products.take_off_shelf(work, record.id, amount.si)
 
 
 def _is_of_a_round(product: Product | None, command: Confirm) -> bool:

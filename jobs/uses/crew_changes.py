@@ -146,7 +146,7 @@ def share_new(work: Work, yard: YardRecord, *, now: datetime) -> None:
     of_all = {
         member.chat_id: member
         for each in others
-        for member in crews.members(work, each.id)
+        for member in standing_of(work, each).members
         if member.is_of_all
     }
     for member in of_all.values():
@@ -174,12 +174,12 @@ def crew_of(work: Work, yard: YardRecord) -> Crew:
         )
         for each in done
     )
-    return Crew(tuple(crews.members(work, yard.id)), lately)
+    return Crew(standing_of(work, yard).members, lately)
 
 
 def leave(work: Work, yard: YardRecord, chat_id: int, *, person_id: int, now: datetime) -> bool:
     """End a chat's share in a yard, at once; return False where it has none."""
-    ended = [each for each in crews.members(work, yard.id) if each.chat_id == chat_id]
+    ended = [each for each in standing_of(work, yard).members if each.chat_id == chat_id]
     for each in ended:
         _end(work, yard, each, person_id=person_id, now=now)
     return bool(ended)
@@ -199,7 +199,7 @@ def remove(
         return None
     every = yards.of_chat(work, yard.chat_id) if member.is_of_all else [yard]
     for each in every:
-        for theirs in crews.members(work, each.id):
+        for theirs in standing_of(work, each).members:
             is_meant = theirs.id == member.id or (
                 member.is_of_all and theirs.is_of_all and theirs.chat_id == member.chat_id
             )

@@ -14,8 +14,8 @@ from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import Outlooks
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
+from jobs.standing import standing_of
 from jobs.yard_soil import of_yard
-from storage import readings
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -71,7 +71,7 @@ def clock(
     if held is None:
         return None
     grid = outlooks.of(held, newest_known_day(now, standard_offset(yard.timezone)))
-    cell = of_yard(grid, yard, readings.of_yard(work, yard.id)).outlook
+    cell = of_yard(grid, yard, standing_of(work, yard).readings).outlook
     today = season_day(local(now, yard.timezone).date(), yard.lat)
 
     def back(day: date | None) -> date | None:

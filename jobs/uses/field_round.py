@@ -18,12 +18,13 @@ from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local, season_day
 from jobs.rounds import belongs_to, targets_of
 from jobs.season_facts import round_of, whats_next_of
-from jobs.standing import standing_of
+from jobs.standing import Standing, standing_of
 from jobs.turf_limits import round_amount
 from jobs.weather_of_day import advise, half_life_days
 from storage import crews, wishes
 from storage.applications import ApplicationRecord
 from storage.database import Work
+from storage.products import ProductRecord
 from storage.yards import YardRecord
 
 #: Yards whose window opens within this belong to the round that is planned.
@@ -50,7 +51,7 @@ class Line:
     good_days, best_day
         Good days among the next seven, and the best; None where no forecast is at hand.
     product
-        Id of its product, or None where none is chosen.
+        Its product, or None where none is chosen.
     amount, most_si
         What it takes; None without a product or zones, or where every zone is stopped. And the most
         the label allows there [kg or L]; None where it names no limit.
@@ -67,7 +68,7 @@ class Line:
     opens_on: date | None
     good_days: int | None
     best_day: date | None
-    product: int | None
+    product: ProductRecord | None
     amount: Amount | None
     is_stopped: bool
     lasts_days: float | None
@@ -84,12 +85,9 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """How much of one product to load, and the most its label allows [kg or L].
+    """How much of one product to load, and the most its label allows [kg or L]."""
 
-    `product` is its id.
-    """
-
-    product: int
+    product: ProductRecord
     amount: Amount
     most_si: float
 
@@ -220,36 +218,35 @@ def _pace(work: Work, mine: Sequence[YardRecord], wished: int, now: datetime) ->
 
 def loads(lines: Sequence[Line]) -> tuple[Load, ...]:
     """Sum what lines take, product by product."""
-    sums: dict[int, Amount] = {}
-    most_si: dict[int, float] = {}
+    found: dict[int, Load] = {}
     for line in lines:
         if line.amount is None or line.product is None:
             continue
-        held = sums.get(line.product)
-        si = line.amount.si + (0.0 if held is None else held.si)
-        sums[line.product] = Amount(si, line.amount.unit)
-        most = math.inf if line.most_si is None else line.most_si
-        most_si[line.product] = most_si.get(line.product, 0.0) + most
-    return tuple(Load(product, amount, most_si[product]) for product, amount in sums.items())
+        most_si = math.inf if line.most_si is None else line.most_si
+        one = Load(line.product, line.amount, most_si)
+        so_far = found.get(line.product.id)
+        if so_far is not None:
+            amount = Amount(so_far.amount.si + one.amount.si, one.amount.unit)
+            one = Load(one.product, amount, so_far.most_si + most_si)
+        found[line.product.id] = one
+    return tuple(found.values())
 
 
 def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | None:
     """Return a yard's line; None where nothing is due nor was done today."""
-    today = local(now, yard.timezone).date()
+    standing, today = standing_of(work, yard), local(now, yard.timezone).date()
     # What was put down for no round, such as a leaf herbicide, is not the day's work.
     done = [
-        each
-        for each in standing_of(work, yard).done
-        if each.applied_on == today and each.target in tuple(Target)
+        each for each in standing.done if each.applied_on == today and each.target in tuple(Target)
     ]
-    due = _due(work, yard, now)
+    due = _due(standing, now)
     if due is None and not done:
         return None
     by, opens_on, is_due = (
         (None, None, False) if due is None else (due.by, due.opens_on, due.is_now)
     )
-    target = belongs_to(standing_of(work, yard), today)[0] if due is None else due.target
-    amount, most_si, is_stopped = _amount(work, yard, target, today)
+    target = belongs_to(standing, today)[0] if due is None else due.target
+    amount, most_si, is_stopped = _amount(standing, target, today)
     good_days, best_day = None, None
     if not done:
         advice = advise(work, yard, source, now)
@@ -265,15 +262,15 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
         opens_on=opens_on,
         good_days=good_days,
         best_day=best_day,
-        product=yard.product_id,
+        product=standing.record,
         amount=amount,
         is_stopped=is_stopped,
-        lasts_days=half_life_days(work, yard, yard.product_id),
+        lasts_days=half_life_days(standing.product),
         most_si=most_si,
         is_late=due is not None and due.is_late,
     )
     # A yard of which a zone is still to do stays on the list, and is not done out of season either.
-    if done and not _is_open(work, yard, today) and _is_whole(work, yard, done[-1], today):
+    if done and not _is_open(standing) and _is_whole(standing, done[-1], today):
         names = crews.person_names(work, {done[-1].person_id})
         by_whom = names.get(done[-1].person_id, "")
         return replace(line, done_at=done[-1].applied_at, done_by=by_whom)
@@ -291,14 +288,14 @@ class _Due:
     is_late: bool = False
 
 
-def _due(work: Work, yard: YardRecord, now: datetime) -> _Due | None:
+def _due(standing: Standing, now: datetime) -> _Due | None:
     """Return what is due of the most pressing target, or None."""
     found: list[_Due] = []
-    standing, today = standing_of(work, yard), local(now, yard.timezone).date()
+    today = local(now, standing.yard.timezone).date()
     seen_to = today + timedelta(days=_SEEN_AHEAD_DAYS)
-    for target in targets_of(yard):
+    for target in targets_of(standing.yard):
         season = standing.season(target)
-        if season is None or wishes.is_muted(work, yard.id, target, season.year):
+        if season is None or standing.is_muted(target, season.year):
             continue
         upcoming = whats_next_of(standing, target, now)
         opens_on = upcoming.opens_on
@@ -311,36 +308,34 @@ def _due(work: Work, yard: YardRecord, now: datetime) -> _Due | None:
     return found[0] if found else None
 
 
-def _is_open(work: Work, yard: YardRecord, today: date) -> bool:
+def _is_open(standing: Standing) -> bool:
     """Tell whether a target's round is still open today."""
-    standing = standing_of(work, yard)
     return any(
         season is not None
         and State(season.state) in (State.WINDOW_OPEN, State.RETREAT_DUE)
-        and not wishes.is_muted(work, yard.id, target, season.year)
-        for target in targets_of(yard)
+        and not standing.is_muted(target, season.year)
+        for target in targets_of(standing.yard)
         for season in [standing.season(target)]
     )
 
 
-def _is_whole(work: Work, yard: YardRecord, done: ApplicationRecord, today: date) -> bool:
+def _is_whole(standing: Standing, done: ApplicationRecord, today: date) -> bool:
     """Tell whether what went down today was the last of a round on the whole yard."""
-    here = season_day(today, yard.lat)
+    here = season_day(today, standing.yard.lat)
     day = max(here, date(done.year, 1, 1))
-    return round_of(standing_of(work, yard), Target(done.target), day).completed_on == here
+    return round_of(standing, Target(done.target), day).completed_on == here
 
 
 def _amount(
-    work: Work, yard: YardRecord, target: Target, today: date
+    standing: Standing, target: Target, today: date
 ) -> tuple[Amount | None, float | None, bool]:
     """Return what a target's zones still to do take, the most allowed, and if all are stopped.
 
     Zones that the label or their grass stops get nothing, as with the yard's amounts.
     """
-    standing = standing_of(work, yard)
     if standing.product is None or not standing.programme:
         return None, None, False
-    ids = round_of(standing, target, season_day(today, yard.lat)).zones
+    ids = round_of(standing, target, season_day(today, standing.yard.lat)).zones
     still = [zone for zone in standing.programme if zone.id in ids]
     found = round_amount(standing, still, today)
     return (None, None, True) if found is None else (*found, False)

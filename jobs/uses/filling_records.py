@@ -19,7 +19,7 @@ from jobs.standing import standing_of
 from jobs.uses import calibrating, recording
 from jobs.uses.recording import record_of
 from jobs.yard_changes import settle
-from storage import chats, journal, machines, wishes
+from storage import chats, journal, machines
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord
@@ -100,7 +100,7 @@ def missing(work: Work, mine: Sequence[YardRecord], now: datetime) -> tuple[str,
         for each in done:
             details = RecordDetails.from_json(each.details)
             found |= {name for name in ASKED if getattr(details, name) is None}
-            if details.posted is None and wishes.of_chat(work, yard.chat_id).posts_signs:
+            if details.posted is None and standing_of(work, yard).chat_wishes.posts_signs:
                 found.add("posted")
     every = ("registration", "licence", "customer", *ASKED, "posted")
     return tuple(name for name in every if name in found)

@@ -68,7 +68,7 @@ def change_yard(
 
 
 def _wished(work: Work, yard: YardRecord, changes: Mapping[str, Any]) -> YardWishes:
-    after = replace(wishes.of_yard(work, yard.id), **changes)
+    after = replace(standing_of(work, yard).wishes, **changes)
     wishes.keep_yard(work, after)
     return after
 
@@ -104,7 +104,7 @@ def change_label(
     """
     if yard.product_id is None:
         raise NoProductForLabel(yard.name)
-    held = wishes.of_yard(work, yard.id)
+    held = standing_of(work, yard).wishes
     kept = held.label_terms if held.label_product_id == yard.product_id else {}
     new = {} if terms is None else {**kept, **terms}
     changes = {"label_terms": new, "label_product_id": yard.product_id}
@@ -223,7 +223,8 @@ def mute(
 def unmute(work: Work, yard: YardRecord, *, person_id: int, now: datetime, said: str) -> State:
     """Speak of all targets again this year; return where the one that was muted stands."""
     year = _year(yard, now)
-    muted = [each for each in Target if wishes.is_muted(work, yard.id, each, year)]
+    standing = standing_of(work, yard)
+    muted = [each for each in Target if standing.is_muted(each, year)]
     for target in muted:
         wishes.unmute(work, yard.id, target, year)
     if muted:

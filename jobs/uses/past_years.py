@@ -16,7 +16,7 @@ from jobs.agronomy.strengths import StrengthUnknown
 from jobs.local_days import season_day
 from jobs.season_facts import Sight
 from jobs.standing import standing_of
-from storage import seasons, sightings
+from storage import seasons
 from storage.database import Work
 from storage.yards import YardRecord
 
@@ -70,7 +70,7 @@ def years(
             opened.setdefault(event.year, event.at.date())
     standing = standing_of(work, yard)
     done = [each for each in standing.done if each.target == target]
-    seen = [each for each in sightings.of_yard(work, yard.id) if each.is_seen]
+    seen = [each for each in standing.sightings if each.is_seen]
     found = []
     wanted = {*opened, *(each.year for each in done)}
     wanted |= {season_day(each.seen_on, yard.lat).year for each in seen}

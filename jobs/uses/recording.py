@@ -14,7 +14,7 @@ from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.units import M_S_PER_MPH, f_from_c, from_si
 from jobs.agronomy.whats_next import TO_DO, Stage
 from jobs.exports import LogRow
-from jobs.labels import product_of_snapshot
+from jobs.labels import put_down
 from jobs.local_days import calendar_day, local, season_day
 from jobs.record_details import SAID_FIELDS, RecordDetails
 from jobs.rounds import belongs_to, targets_of
@@ -210,7 +210,7 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
     rows = []
     for done in standing.done:
         details = RecordDetails.from_json(done.details)
-        product = None if done.product is None else product_of_snapshot(done.product)
+        product = put_down(done)
         registration = registration_of(work, done)
         by = applicator_of(work, done)
         for share in done.shares:

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 from typing import Final
 
-from jobs.agronomy.ground import Lineage, Origin
 from jobs.agronomy.naming import WORTH_ASKING
-from jobs.standing import Standing, standing_of
+from jobs.standing import Standing, lineage_of, standing_of
 from storage import grounds, journal, yards
 from storage.database import Work
-from storage.grounds import OriginRecord
 from storage.yards import YardRecord, ZoneRecord
 
 #: What was put down before that has no say any more: no label counts so long, no barrier holds.
@@ -23,6 +21,7 @@ _FORGOTTEN: Final = timedelta(days=540)
 _ALIKE: Final = 0.2
 _NOTHING_LEFT: Final = 0.02
 
+#: What became of ground, without what only may have.
 _SURE: Final = ("split", "merge", "same")
 
 
@@ -86,10 +85,10 @@ def ground_left(work: Work, yard: YardRecord, now: datetime) -> list[Left]:
             first.setdefault(share.ground_id, share.zone_id)
     if not first:
         return []
-    origins = grounds.origins(work, yard.id)
+    origins = standing.origins
     names = grounds.ground_names(work, yard.id)
     stands = {zone.ground_id: zone for zone in standing.zones}
-    sure = _what_is_known(origins)
+    sure = lineage_of(each for each in origins if each.kind in _SURE)
     measured: dict[int, list[ZoneRecord]] = {}
     for zone in yards.every_zone(work, yard.id):
         measured.setdefault(zone.ground_id, []).append(zone)
@@ -127,15 +126,6 @@ def _given_away_m2(measured: Sequence[ZoneRecord], first: int) -> float:
     )
 
 
-def _what_is_known(origins: Iterable[OriginRecord]) -> Lineage:
-    """Return what became of which ground, without what only may have."""
-    return Lineage(
-        Origin(each.ground_id, each.from_id, each.kind, each.area_m2)  # type: ignore[arg-type]
-        for each in origins
-        if each.kind in _SURE
-    )
-
-
 def could_be(left: Sequence[Left], name: str, area_m2: float) -> list[Left]:
     """Return the ground that a new zone of a name and a size could lie on."""
     return [each for each in left if _could_be(each, name, area_m2)]
@@ -152,7 +142,7 @@ def _could_be(left: Left, name: str, area_m2: float) -> bool:
 def questions(work: Work, yard: YardRecord) -> list[Question]:
     """Return what is to be asked about a yard's ground, oldest first."""
     standing = standing_of(work, yard)
-    maybe = [each for each in grounds.origins(work, yard.id) if each.kind == "maybe"]
+    maybe = [each for each in standing.origins if each.kind == "maybe"]
     if not maybe:
         return []
     names = grounds.ground_names(work, yard.id)

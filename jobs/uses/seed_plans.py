@@ -150,8 +150,7 @@ def decide(
         If one of them is not planned any more.
     """
     for seeding_id in seeding_ids:
-        seeding = seedings.seeding(work, seeding_id)
-        if seeding is None or seeding.yard_id != yard.id or seeding.undone_at is not None:
+        if all(each.id != seeding_id for each in standing_of(work, yard).seedings):
             raise NoSuchSeeding(str(seeding_id))
         if is_seed_first:
             seedings.set_before_round(work, seeding_id, is_before_round=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Final
@@ -22,7 +23,6 @@ from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.standing import standing_of
 from jobs.yard_soil import YardSoil, as_reading, disagreement_c, of_yard
-from storage import readings
 from storage.database import Work
 from storage.readings import ReadingRecord
 from storage.yards import YardRecord
@@ -121,10 +121,10 @@ def report(
         return None
     issued = newest_known_day(now, standard_offset(yard.timezone))
     grid = outlooks.of(held, issued)
-    every = readings.of_yard(work, yard.id)
+    standing = standing_of(work, yard)
+    every = standing.readings
     soil = of_yard(grid, yard, every)
     cell = soil.outlook
-    standing = standing_of(work, yard)
     today = local(now, yard.timezone).date()
     sight = sight_of(work, yard, grid)
     judged = of_zones_left(
@@ -177,7 +177,7 @@ def _warm_spell(
 
 
 def _own(
-    yard: YardRecord, every: list[ReadingRecord], grid: CellOutlook, soil: YardSoil
+    yard: YardRecord, every: Sequence[ReadingRecord], grid: CellOutlook, soil: YardSoil
 ) -> OwnThermometer | None:
     if not every:
         return None

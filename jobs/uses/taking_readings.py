@@ -116,7 +116,7 @@ def take(
         work, yard.id, "reading.add", reading_id, on=record.read_on.isoformat()
     )
     yards.change(work, yard.id, next_check_at=now)
-    every = readings.of_yard(work, yard.id)
+    every = standing_of(work, yard).readings
     shift = shift_of(cell, yard, every, record.zone_name)
     day = season_day(record.read_on, yard.lat)
     mean_c = _mean_c(cell, yard, record)
@@ -128,7 +128,7 @@ def _ask_if_far_off(
     work: Work, cell: CellOutlook, yard: YardRecord, record: ReadingRecord, grid_c: float
 ) -> None:
     day = season_day(record.read_on, yard.lat)
-    shift = shift_of(cell, yard, readings.of_yard(work, yard.id), record.zone_name)
+    shift = shift_of(cell, yard, standing_of(work, yard).readings, record.zone_name)
     found = shift.check(
         day,
         grid_c,

@@ -12,6 +12,7 @@ from datetime import datetime
 from typing import Final, Literal
 
 from jobs.agronomy.season import Target
+from jobs.standing import standing_of
 from jobs.yard_look import look
 from storage import crews, journal, putting_back, seasons, yards
 from storage.database import Work
@@ -201,8 +202,9 @@ def _hold(work: Work, entry: Entry, *, is_undone: bool) -> None:
 
 def _seasons(work: Work, entry: Entry) -> dict[tuple[int, Target], SeasonRecord | None]:
     return {
-        (yard_id, target): seasons.season(work, yard_id, target)
+        (yard_id, target): standing_of(work, yard).season(target)
         for yard_id in entry.yard_ids
+        if (yard := yards.yard(work, yard_id)) is not None
         for target in Target
     }
 
@@ -219,7 +221,8 @@ def _look_again(
     """Note how seasons went, and look at what is true now: time may have moved on since."""
     with unrecorded(work):
         for (yard_id, target), was in before.items():
-            season = seasons.season(work, yard_id, target)
+            yard = yards.yard(work, yard_id)
+            season = None if yard is None else standing_of(work, yard).season(target)
             if was is not None and season is not None and was.state != season.state:
                 seasons.note_event(
                     work,

@@ -24,12 +24,12 @@ from jobs.agronomy.watering import (
     dry_spell,
     watering_state,
 )
+from jobs.labels import put_down
 from jobs.local_days import local, zone
 from jobs.outlooks import Judged
 from jobs.sources.base import Cell
 from jobs.standing import standing_of
 from jobs.weather_of_day import half_life_days, rules_of, run_of, washout
-from storage import applications, wishes
 from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord
@@ -86,7 +86,8 @@ def outlook_of(
     work: Work, yard: YardRecord, source: str, application_id: int, now: datetime
 ) -> WaterAhead:
     """Return what lies before a fresh application."""
-    done = applications.application(work, application_id)
+    done = standing_of(work, yard).application(application_id)
+    assert done is not None
     return WaterAhead(
         storm=washout(work, yard, source, done.applied_at, now),
         is_banned=bool(yard.is_water_banned),
@@ -96,12 +97,12 @@ def outlook_of(
 
 def run_for(work: Work, yard: YardRecord, depth_mm: float) -> Cycles | None:
     """Return how to run the yard's sprinkler for a depth, or None before its rate is known."""
-    return run_of(wishes.of_yard(work, yard.id), depth_mm)
+    return run_of(standing_of(work, yard).wishes, depth_mm)
 
 
 def depth_of_minutes(work: Work, yard: YardRecord, minutes: float) -> float | None:
     """Return the depth of so many minutes [mm], or None before the sprinkler's rate is known."""
-    rate = wishes.of_yard(work, yard.id).sprinkler_mm_h
+    rate = standing_of(work, yard).wishes.sprinkler_mm_h
     return None if rate is None else rate * minutes / 60
 
 
@@ -141,7 +142,7 @@ def after_drought(work: Work, yard: YardRecord, source: str, now: datetime) -> D
         return None
     state = _state(work, yard, done, _known(work, yard, source), now)
     began_at = _weeds_began_at(work, yard)
-    half_life = half_life_days(work, yard, done.product_id)
+    half_life = half_life_days(put_down(done))
     return DroughtJudged(state, dry_spell(state, done.applied_at, now, began_at, half_life))
 
 
@@ -188,7 +189,8 @@ def _state(
 
 def _reported(work: Work, yard: YardRecord, done: ApplicationRecord) -> list[tuple[date, float]]:
     """Return the water reported on the zone of an application that had least of it."""
-    every = applications.waterings(work, yard.id, done.applied_on)
+    told = standing_of(work, yard).waterings
+    every = [each for each in told if each.watered_on >= done.applied_on]
     on_each = [
         [
             (each.watered_on, each.depth_mm)

@@ -126,7 +126,7 @@ def record(work: Work, yard: YardRecord, seen: Seen, *, person_id: int, now: dat
         helps=helps_on_seedlings(),
         failed_though_right=_failed(standing, seen.zones, seen.on),
         group_years=group_years(entries, yard.lat, today.year),
-        first_zone=_first_twice(sightings.of_yard(work, yard.id), yard.lat),
+        first_zone=_first_twice(standing.sightings, yard.lat),
         longer_lead=_longer_lead(standing, seen),
     )
 

@@ -306,7 +306,7 @@ def template(tmp_path_factory):
     path = tmp_path_factory.mktemp("template") / "template.sqlite3"
     db = made_yard(path, (BAG,), datetime(2026, 2, 1, 15, tzinfo=UTC))
     with db.writing() as work:
-        products.set_shelf(work, 1, SHELF_KG)
+        products.change(work, 1, shelf_si=SHELF_KG)
         new = [NewZone(name, "", "", "", area) for name, area in ZONES.items()]
         yards.keep_zones(work, 1, new, person_id=1, now=datetime(2026, 2, 1, 15, tzinfo=UTC))
         yards.change(work, 1, has_late_summer_round=True, has_dormant_half=True)

@@ -191,7 +191,7 @@ def test_the_rate_achieved_and_the_ingredient_are_reckoned(april: Talker) -> Non
 
 def test_stock_goes_down_with_what_is_put_down_and_comes_back_by_undo(april: Talker) -> None:
     with april.db.writing() as work:
-        products.set_shelf(work, 1, 10.0)
+        products.change(work, 1, shelf_si=10.0)
     april.say("applied 1.28 lb on the strip")
     with april.db.reading() as work:
         left = products.product(work, 1).shelf_si
@@ -236,7 +236,7 @@ def test_an_application_without_a_product_says_what_it_does_not_count_for(talker
 def test_an_amount_is_put_right_and_taken_back_exactly(april: Talker) -> None:
     april.say("applied strip 1.5 lb")
     with april.db.writing() as work:
-        products.set_shelf(work, 1, 10.0)
+        products.change(work, 1, shelf_si=10.0)
     with april.db.reading() as work:
         before = applications.of_yard(work, 1)
     text = april.ask("record 1 amount 1.28 lb")

@@ -264,7 +264,7 @@ def test_water_reported_in_no_unit_is_asked_back_and_not_recorded(settled: Talke
     settled.say("applied")
     assert "I recorded nothing" in settled.ask("watered 20 loads")
     with settled.db.reading() as work:
-        assert applications.waterings(work, 1, datetime(2026, 1, 1, tzinfo=UTC).date()) == []
+        assert applications.waterings(work, 1) == []
 
 
 def test_every_change_of_state_is_kept_with_its_reason_and_person(settled: Talker) -> None:

@@ -1,6 +1,5 @@
 """People who type as people do: short answers, half a label, vague days, a leading point."""
 
-from datetime import date
 from pathlib import Path
 
 import pytest
@@ -111,7 +110,7 @@ def test_a_slip_of_the_year_or_of_the_decimal_point_is_recorded_nowhere(settled:
     assert "looks wrong" in settled.ask("watered 50 in")
     with settled.db.reading() as work:
         assert len(applications.of_yard(work, 1)) == 1
-        assert applications.waterings(work, 1, date(2026, 1, 1)) == []
+        assert applications.waterings(work, 1) == []
 
 
 def test_what_was_put_down_long_since_is_not_called_to_be_watered_in(settled: Talker) -> None:

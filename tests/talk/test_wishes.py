@@ -155,8 +155,8 @@ def test_not_this_season_is_kept_for_the_year_and_water_is_told_all_the_same(tmp
     assert set(this_year) <= {"water_in", "watered_in"}
     assert this_year
     with talker.db.reading() as work:
-        assert wishes.is_muted(work, 1, "summer_annuals", 2026)
-        assert not wishes.is_muted(work, 1, "summer_annuals", 2027)
+        assert ("summer_annuals", 2026) in wishes.muted(work, 1)
+        assert ("summer_annuals", 2027) not in wishes.muted(work, 1)
 
 
 def test_the_late_summer_round_is_silenced_by_itself(tmp_path) -> None:
@@ -166,13 +166,13 @@ def test_the_late_summer_round_is_silenced_by_itself(tmp_path) -> None:
     talker.until_alert("window_open")
     assert "no more about annual bluegrass this year" in talker.tap("Not this season")
     with talker.db.reading() as work:
-        assert wishes.is_muted(work, 1, "winter_annuals", 2026)
-        assert not wishes.is_muted(work, 1, "summer_annuals", 2026)
+        assert ("winter_annuals", 2026) in wishes.muted(work, 1)
+        assert ("summer_annuals", 2026) not in wishes.muted(work, 1)
     assert [said.alert for said in talker.wait("P30D")] == []
     assert "again" in talker.ask("this season after all")
     talker.take_back()
     with talker.db.reading() as work:
-        assert wishes.is_muted(work, 1, "winter_annuals", 2026)
+        assert ("winter_annuals", 2026) in wishes.muted(work, 1)
 
 
 @pytest.mark.parametrize(
@@ -192,7 +192,7 @@ def test_which_target_is_silenced_is_said(tmp_path, words: str, target: str | No
     talker.say(words)
     with talker.db.reading() as work:
         both = ("summer_annuals", "winter_annuals")
-        muted = [each for each in both if wishes.is_muted(work, 1, each, 2026)]
+        muted = [each for each in both if (each, 2026) in wishes.muted(work, 1)]
     assert muted == ([] if target is None else [target])
 
 
