@@ -7,7 +7,7 @@ from typing import Final
 
 from jobs.uses import giving_up
 from jobs.uses.giving_up import Erased
-from storage import chats, outbox, unread
+from storage import chats, oldest, outbox, unread
 from storage.database import Database
 
 #: Platforms redeliver within a day; a year and more answers a button of last season kindly.
@@ -26,13 +26,12 @@ _AT_ONCE: Final = timedelta(days=1)
 def next_due_at(db: Database) -> datetime | None:
     """Return when the oldest thing has been kept long enough, or None where there is none."""
     with db.reading() as work:
-        oldest, unread_on = chats.oldest_turn_at(work), unread.oldest_on(work)
-        silent_at, told_at = chats.longest_silent_at(work), outbox.oldest_ended_at(work)
-    due = [at + KEPT_FOR + _AT_ONCE for at in (oldest, told_at) if at is not None]
-    if unread_on is not None:
-        due.append(datetime.combine(unread_on, time(), UTC) + UNREAD_KEPT_FOR + _AT_ONCE)
-    if silent_at is not None:
-        due.append(silent_at + SILENT_KEPT_FOR + _AT_ONCE)
+        found = oldest.kept(work)
+    due = [at + KEPT_FOR + _AT_ONCE for at in (found.turn_at, found.ended_at) if at is not None]
+    if found.unread_on is not None:
+        due.append(datetime.combine(found.unread_on, time(), UTC) + UNREAD_KEPT_FOR + _AT_ONCE)
+    if found.silent_at is not None:
+        due.append(found.silent_at + SILENT_KEPT_FOR + _AT_ONCE)
     return min(due, default=None)
 
 

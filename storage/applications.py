@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import func, select
+from sqlalchemy import select
 
 from storage import held, models
 from storage.database import Work
@@ -233,7 +233,7 @@ def add_watering(
     grounds: Sequence[int] | None = None,
 ) -> int:
     """Keep a reported watering of some ground (None: all of the yard); return its id."""
-    newest = select(func.max(models.Application.id)).where(models.Application.yard_id == yard_id)
+    down = held.of_yard(work, models.Application, yard_id)
     row = models.Watering(
         yard_id=yard_id,
         watered_on=watered_on,
@@ -242,7 +242,7 @@ def add_watering(
         person_id=person_id,
         undone_at=None,
         grounds=None if grounds is None else list(grounds),
-        after_id=work.scalar(newest) or 0,
+        after_id=max((each.id for each in down), default=0),
     )
     work.add(row)
     work.flush()

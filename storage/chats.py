@@ -212,10 +212,8 @@ def silent_since(work: Work, before: datetime) -> list[tuple[int, int]]:
     return [(row[0], row[1]) for row in rows]
 
 
-def longest_silent_at(work: Work) -> datetime | None:
-    """Return since when the chat that has been silent longest cannot be reached, or None."""
-    row = work.execute(_SILENT.limit(1)).first()
-    return None if row is None else row[2]
+#: Since when the chat that has been silent longest cannot be reached.
+LONGEST_SILENT_AT: Final = _SILENT.with_only_columns(models.Chat.silent_at).limit(1)
 
 
 def move(work: Work, chat_id: int, new_address: str) -> None:
@@ -470,12 +468,8 @@ def newest_turn_of(work: Work, chat_id: int, person_id: int) -> str | None:
     )
 
 
-_OLDEST_TURN_AT = select(models.Turn.at).order_by(models.Turn.id).limit(1)
-
-
-def oldest_turn_at(work: Work) -> datetime | None:
-    """Return when the oldest turn still kept was answered, or None."""
-    return work.connection().scalar(_OLDEST_TURN_AT)
+#: When the oldest turn still kept was answered.
+OLDEST_TURN_AT: Final = select(models.Turn.at).order_by(models.Turn.id).limit(1)
 
 
 def forget_turns(work: Work, before: datetime) -> int:

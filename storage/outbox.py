@@ -279,10 +279,8 @@ def _becomes(outcome: Outcome, now: datetime) -> dict[str, Any]:
 _TOLD_BEFORE: Final = case((models.Alert.repeat_until.is_not(None), models.Alert.told_at))
 
 
-def oldest_ended_at(work: Work) -> datetime | None:
-    """Return when the oldest alert that has nothing before it any more was written, or None."""
-    found = work.connection().execute(_ENDED, {"at_most": 1}).first()
-    return None if found is None else found.created_at
+#: When the oldest alert that has nothing before it any more was written.
+OLDEST_ENDED_AT: Final = _ENDED.with_only_columns(models.Alert.created_at).limit(1)
 
 
 def forget(work: Work, before: datetime, at_most: int) -> int:

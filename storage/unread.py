@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
 from sqlalchemy import delete, func, select
 
@@ -41,12 +42,8 @@ def newest(work: Work, limit: int) -> list[UnreadRecord]:
     return [UnreadRecord(*row) for row in rows]
 
 
-_OLDEST_ON = select(func.min(models.UnreadText.said_on))
-
-
-def oldest_on(work: Work) -> date | None:
-    """Return the day of the oldest text still kept, or None."""
-    return work.connection().scalar(_OLDEST_ON)
+#: The day of the oldest text still kept.
+OLDEST_ON: Final = select(func.min(models.UnreadText.said_on))
 
 
 def forget(work: Work, before: date) -> int:
