@@ -15,7 +15,7 @@ from jobs.agronomy.allowance import Allowance
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, amount_for, counted_si
 from jobs.agronomy.history import History
 from jobs.agronomy.ingredients import ingredients, stops
-from jobs.agronomy.label_doubts import FactsMissing, need_facts
+from jobs.agronomy.label_doubts import has_facts
 from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.ledger import UseUnknown, allowances, check_label
@@ -249,11 +249,7 @@ def round_amount(
     Of a zone that has had a part of it, the rest. None before a product is chosen and its strength
     is known, or where no zone may get it.
     """
-    if standing.product is None:
-        return None
-    try:
-        need_facts(standing.product)
-    except FactsMissing:
+    if standing.product is None or not has_facts(standing.product):
         return None
     allowed = room(standing, zones, on)
     if not allowed.zones:

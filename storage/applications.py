@@ -180,6 +180,13 @@ def set_details(work: Work, application_id: int, details: dict[str, Any]) -> Non
     work.flush()
 
 
+def set_product(work: Work, application_id: int, product_id: int, product: dict[str, Any]) -> None:
+    """Say of which product an application was, where more of its label is known by now."""
+    row = work.get_one(models.Application, application_id)
+    row.product_id, row.product = product_id, product
+    work.flush()
+
+
 def move(
     work: Work, application_id: int, *, applied_at: datetime, applied_on: date, year: int
 ) -> None:

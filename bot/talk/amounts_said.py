@@ -81,8 +81,8 @@ def _found(talk: Talk, yard: YardRecord) -> YardAmounts | list[Reply]:
     except LabelLimitExceeded as over:
         return [_refused(talk, yard, over)]
     except UseUnknown as unknown:
-        zone, day = unknown.entries[0].zone, unknown.entries[0].day
-        return [rounds_said.unknown_use(talk, yard, zone, day)]
+        zone = unknown.entries[0].zone
+        return [Reply(rounds_said.unknown_use(talk, yard, zone, unknown))]
 
 
 def _only(found: YardAmounts, zones: Sequence[ZoneRecord]) -> YardAmounts:

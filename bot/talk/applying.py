@@ -359,6 +359,8 @@ def _recorded(
         lines.append(rate_line(talk, done.achieved, done.planned))
     if done.planned is None:
         lines.append(talk.say("applying.no_product"))
+    elif done.amount is None:
+        lines.append(talk.say("applying.amount_open", number=done.application_id))
     lines += _doubt_lines(talk, done, today)
     if done.open_zones:
         lines.append(talk.say("applying.still_open", zones=Names(done.open_zones)))

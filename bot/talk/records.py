@@ -172,11 +172,10 @@ def _amend(talk: Talk, yard: YardRecord, record_id: int, read: AmountSaid | Unre
         return [talk.reply("records.amount_no_product", number=record_id)]
     except WeightAgainstVolume as mixed:
         return [talk.reply("applying.wrong_kind", said=mixed.unit, wanted=mixed.other)]
-    before: object = talk.say("records.no_amount")
-    if done.before is not None:
-        before = Quantity.of(done.before)
     after = Quantity.of(done.after)
-    lines = [talk.say("records.amended", number=record_id, amount=after, before=before)]
+    before = None if done.before is None else Quantity.of(done.before)
+    key = "amended_first" if done.before is None else "amended"
+    lines = [talk.say(f"records.{key}", number=record_id, amount=after, before=before or after)]
     lines.append(rate_line(talk, done.achieved, done.planned))
     if done.is_over:
         lines.append(talk.say("records.amended_over"))

@@ -249,8 +249,7 @@ def _allowed_lines(talk: Talk, yard: YardRecord, item: uses.ZoneAllowed) -> list
     today = talk.today(yard)
     match item.stopped:
         case UseUnknown() as unknown:
-            day = Day(unknown.entries[0].day, today)
-            return [talk.say("rounds.allowed_unknown", zone=zone, day=day)]
+            return [unknown_use(talk, yard, zone, unknown)]
         case TooSoon() as soon:
             day = Day(soon.allowed_from, today)
             return [talk.say("rounds.allowed_too_soon", zone=zone, day=day)]
@@ -289,8 +288,7 @@ def stopped_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]
     lines = []
     for each in found.stopped:
         if isinstance(each.why, UseUnknown):
-            day = Day(each.why.entries[0].day, talk.today(yard))
-            lines.append(talk.say("rounds.allowed_unknown", zone=each.zone, day=day))
+            lines.append(unknown_use(talk, yard, each.zone, each.why))
             continue
         lines.append(
             talk.say(
@@ -330,10 +328,13 @@ def unknown_lines(talk: Talk, yard: YardRecord, zones: Sequence[str]) -> list[st
     ]
 
 
-def unknown_use(talk: Talk, yard: YardRecord, zone: str, day: date) -> Reply:
-    """Say that an earlier use counts whose amount nobody knows."""
-    said = talk.say("rounds.allowed_unknown", zone=zone, day=Day(day, talk.today(yard)))
-    return Reply(said)
+def unknown_use(talk: Talk, yard: YardRecord, zone: str, unknown: UseUnknown) -> str:
+    """Say that an earlier use counts whose amount nobody knows, and how to tell it."""
+    entry = unknown.entries[0]
+    done = talk.standing(yard).application(entry.record)
+    is_ours = done is not None and done.product is not None
+    key = "rounds.allowed_unknown_amount" if is_ours else "rounds.allowed_unknown"
+    return talk.say(key, zone=zone, day=Day(entry.day, talk.today(yard)), number=entry.record)
 
 
 def _rate(value: float, unit: str, of: str = "product") -> LabelRate:

@@ -66,6 +66,17 @@ def need_facts(product: Product) -> None:
             raise FactsMissing(by, part.name)
 
 
+def has_facts(product: Product) -> bool:
+    """Tell whether an amount of a product may be told: its rate and its strengths are known."""
+    if product.rate is None:
+        return False
+    try:
+        need_facts(product)
+    except FactsMissing:
+        return False
+    return True
+
+
 def doubts(product: Product) -> tuple[Slip, ...]:
     """Return all that is doubtful about a product as its label is told: rate, form, maxima."""
     if product.rate is None:

@@ -13,6 +13,7 @@ from jobs.agronomy.amounts import (
     amount_for,
 )
 from jobs.agronomy.ground import ALL_OF_IT
+from jobs.agronomy.label_doubts import has_facts
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.season import State, Target
 from jobs.labels import product_of_snapshot, snapshot
@@ -89,7 +90,7 @@ def confirm(
         kept = kept if taken_for is None else {**kept, "assumed": asdict(taken_for)}
     pieces = pieces_of(before, command.zones, command.parts, command.amount, product, target, year)
     area_m2 = math.fsum(piece.area_m2 for piece in pieces)
-    asked = None if product is None or product.rate is None else amount_for(area_m2, product.rate)
+    asked = _planned(product, area_m2)
     seconds = _seconds(before, command, target, year)
     amount, added = _shared_out(command.amount, asked, seconds)
     achieved, over = held_to_label.achieved(amount, area_m2, product)
@@ -98,7 +99,7 @@ def confirm(
         ask_if_strange(before, report)
     doubt = None
     if product is not None:
-        rate = achieved or product.rate
+        rate = achieved or (product.rate if amount or asked else None)
         with_earlier, doubt = held_to_label.by_label(before, pieces, rate, product, applied_on)
         over = over or with_earlier
     is_of_a_round = _is_of_a_round(product, command)
@@ -229,6 +230,13 @@ def open_zones(standing: Standing, target: Target, today: date) -> tuple[str, ..
     return tuple(zone.name for zone in room(standing, still, today).zones)
 
 
+def _planned(product: Product | None, area_m2: float) -> Amount | None:
+    """Return what a label wants on an area; None where it cannot be told, and was not."""
+    if product is None or product.rate is None or not has_facts(product):
+        return None
+    return amount_for(area_m2, product.rate)
+
+
 def _take_from_shelf(work: Work, record: ProductRecord | None, amount: Amount | None) -> None:
     """Take what was put down off the shelf."""
     if record is not None and amount is not None:
@@ -245,8 +253,7 @@ def _is_of_a_round(product: Product | None, command: Confirm) -> bool:
 def _share(
     piece: Piece, total_m2: float, product: Product | None, amount: Amount | None
 ) -> ZoneShare:
-    rate = None if product is None else product.rate
-    asked = None if rate is None else amount_for(piece.area_m2, rate)
+    asked = _planned(product, piece.area_m2)
     given = asked if amount is None else amount.times(piece.area_m2 / total_m2)
     return ZoneShare(
         zone_id=piece.zone.id,

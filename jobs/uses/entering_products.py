@@ -13,9 +13,9 @@ from jobs.agronomy.maxima import LabelMaximum
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip
 from jobs.agronomy.strengths import ActiveIngredient
-from jobs.labels import ingredient_rows, maximum_rows, product_of
+from jobs.labels import ingredient_rows, maximum_rows, product_of, snapshot
 from jobs.standing import standing_of
-from storage import journal, products, yards
+from storage import applications, journal, products, yards
 from storage.database import Work
 from storage.products import ProductRecord
 from storage.yards import YardRecord
@@ -61,6 +61,7 @@ def enter(
     )
     if known is not None:
         # One bag for several yards is one product: its shelf and the rest of its label are shared.
+        _complete_records(work, yard, known)
         choose(work, yard, known, said=command.said, person_id=person_id, now=now)
         return known
     record = products.add(
@@ -78,6 +79,7 @@ def enter(
         now=now,
     )
     record = _with_rest_of_label(work, yard, record)
+    _complete_records(work, yard, record)
     choose(work, yard, record, said=command.said, person_id=person_id, now=now)
     return record
 
@@ -166,6 +168,18 @@ def _with_rest_of_label(work: Work, yard: YardRecord, record: ProductRecord) -> 
     return products.change(
         work, record.id, **{name: getattr(before, name) for name in _REST_OF_LABEL}
     )
+
+
+def _complete_records(work: Work, yard: YardRecord, record: ProductRecord) -> None:
+    """Let what went down while nobody knew how strong it was be of the product that now tells."""
+    standing = standing_of(work, yard)
+    before = standing.record
+    if before is None or all(part["strength"] is not None for part in before.ingredients):
+        return
+    if before.form == record.form and _is_completed(before.ingredients, record.ingredients):
+        for done in standing.done:
+            if done.product_id == before.id:
+                applications.set_product(work, done.id, record.id, snapshot(record))
 
 
 def _is_completed(before: list[Any], after: list[Any]) -> bool:

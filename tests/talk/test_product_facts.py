@@ -100,3 +100,13 @@ def test_no_call_names_an_amount_of_a_strength_nobody_knows(talker: Talker) -> N
     called = talker.until_alert("soil_warming")
     assert "You need" not in called.reply.text
     assert "How strong is it?" in talker.ask("amounts")
+    # Nor does the record claim one; what went down stays down, openly of no known amount.
+    said = talker.ask("applied")
+    assert "How much went down is open" in said
+    assert "lb, today" not in said
+    assert "front, amount not known" in talker.ask("record")
+    talker.say("0.38%")
+    talker.say("max 6.4 lb per 1000 sq ft a year")
+    assert "Tell me: record 1 amount 7.5 lb" in talker.ask("what is still allowed")
+    assert "Record #1: 7.5 lb." in talker.ask("record 1 amount 7.5 lb")
+    assert "minus 3.125 lb" in talker.ask("what is still allowed")

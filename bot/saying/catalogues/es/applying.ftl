@@ -8,6 +8,8 @@ applying-too_soon = Eso va demasiado cerca de { $last }: tu etiqueta pide más t
 applying-too_many = Es una vez más que las { $limit } que permite tu etiqueta. No apliques más ahí y sigue la etiqueta. Si dudas, pregunta en tu oficina de extensión.
 applying-unchecked = No pude compararlo con el máximo de tu etiqueta: lo que se aplicó en { $zone } { DAY($day, style: "on") } cuenta, y no sé cuánto fue.
 applying-no_product = No sé qué producto era, así que no cuenta para ningún máximo ni barrera. Mejor deshazlo, anota el producto con /product y dímelo otra vez.
+applying-amount_open = Cuánto pusiste queda abierto: nadie sabe qué concentración tiene el producto. No se sabe cuánto cuenta para el máximo.
+    Si lo pesaste, di: registro { $number } cantidad 7.5 lb
 applying-still_open = Falta: { $zones }.
 applying-water_in = Ahora riega para incorporarlo: { $depth } a más tardar { DAY($by, style: "on") }, mejor antes. La lluvia cuenta. Luego dime: regué 0.3 in
 applying-half_capped = Sin segunda aplicación: después de esta tu etiqueta no deja otra entera de este producto. Más adelante busca plántulas.

@@ -70,6 +70,7 @@ records-by_others_table = No sé cuánto se aplicó. Mientras no me digas cuento
 records-by_others_no_amount = No sé cuánto se aplicó, así que ahí no calculo nada más hasta que me digas. Pregúntales cuántas libras por 1,000 sq ft.
 records-amount_of = { $amount } de { $product }
 records-amended = Registro #{ $number }: { $amount }, no { $before }. Vuelvo a calcular lo que depende de él.
+records-amended_first = Registro #{ $number }: { $amount }. Vuelvo a calcular lo que depende de él.
 records-amended_same = El registro #{ $number } ya dice { $amount }. No cambié nada.
 records-amended_over = Eso pasa del máximo de tu etiqueta. No apliques más ahí y sigue la etiqueta. Si dudas, pregunta en tu oficina de extensión.
 records-amount_no_product = El registro #{ $number } no nombra producto, así que no cambié nada. Deshazlo y dímelo otra vez con el producto, por ejemplo: el servicio aplicó 3 lb de prodiamina 0.38% en el frente
