@@ -4,9 +4,9 @@ One look a day from 1 January, the climate fitted on earlier years, without a we
 with an emulated one (`tests.bench.scoring`). What is known on day D is told on D + 1, and days
 count from there. Beside each share stands its lower 10 % bound, by a bootstrap over stations. No
 constant is fitted to a station; the lead alone, chosen anew without each station in turn, says how
-much choosing it has flattered. Other rules stand beside the one that is used: without its guard of
-warm ground, the median alone, and the same loss counted over the members in place of a normal
-spread. None is better by more than the noise.
+much choosing it has flattered. Other rules stand beside the one that is used: without its guards of
+warm and cold ground, the median alone, and the same loss counted over the members in place of a
+normal spread. None is better by more than the noise.
 
 The real machine says the same on the same day (`tests.bench.replay_table`), at a hundredth of its
 speed.
@@ -61,8 +61,9 @@ BY_HAND = {
 class Look:
     """What is said on a day: median days to emergence, the soil, and the days a lead is held to.
 
-    ``unguarded`` are those days without the guard of warm ground; ``members_speak``: the loss over
-    the members says that the word is due; up to ``fifth`` it has come with one chance in five.
+    ``unguarded`` are those days without the guards of warm and cold ground; ``members_speak``: the
+    loss over the members says that the word is due; up to ``fifth`` it has come with one chance in
+    five.
     """
 
     told_on: date
@@ -209,7 +210,9 @@ def rows_of(played: Sequence[StationYear], label: str) -> list[tuple[str, str]]:
     low, high = np.percentile([f_from_c(p.soil_5day_c) for p in pings if p], [5, 95])
     mean, bound = share_in_time(played)
     others: dict[str, Callable[[Look], bool]] = {
-        "without the guard of warm ground": lambda look: is_at_most(look.unguarded, LEAD_DAYS),
+        "without the guards of warm and cold ground": lambda look: is_at_most(
+            look.unguarded, LEAD_DAYS
+        ),
         f"the median alone at {LEAD_DAYS - 1} days": lambda look: is_at_most(
             look.median, LEAD_DAYS - 1
         ),

@@ -140,8 +140,10 @@ def test_what_may_come_soon_is_not_waited_for():
     assert days_to_go_by(24, cold, p10_days=12) == unsure
 
 
-def test_the_first_word_comes_sooner_on_warm_ground():
+def test_the_first_word_comes_sooner_on_warm_ground_and_later_on_cold():
     assert days_to_go_by(25, c_from_f(50.0)) == 25
+    assert days_to_go_by(25, c_from_f(46.0)) == 25
+    assert days_to_go_by(25, c_from_f(45.9)) == 28
     assert days_to_go_by(25, c_from_f(54.0)) == 21
     assert days_to_go_by(20, None) == 20
     assert days_to_go_by(None, c_from_f(50.0)) is None

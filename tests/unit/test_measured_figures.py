@@ -13,6 +13,7 @@ from functools import cache
 import numpy as np
 import pytest
 
+from jobs.agronomy.units import f_from_c
 from tests.bench import soil_from_air, window_open
 from tests.bench.outlook_table import ScoredRows, days_off, inside, over_baseline, scored_rows
 from tests.bench.scoring import BANDS, by_band
@@ -68,3 +69,12 @@ def test_the_word_comes_in_time_and_never_in_the_last_week(has_forecast, least):
     assert len(played) >= 20
     assert np.mean([window_open.is_in_time(int(days)) for days in ahead]) >= least
     assert ahead.min() >= 7
+
+
+@pytest.mark.parametrize("has_forecast", [False, True], ids=["without", "with a forecast"])
+def test_the_word_comes_on_ground_neither_cold_nor_hot(has_forecast):
+    played = window_open.station_years(with_forecast=has_forecast, names=STATIONS, first_year=2020)
+    words = [one.first(lambda look: window_open.is_at_most(look.to_go_by, 21)) for one in played]
+    low, high = np.percentile([f_from_c(word.soil_5day_c) for word in words if word], [5, 95])
+    assert low >= 46.0
+    assert high <= 58.0
