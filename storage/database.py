@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import os
 import sqlite3
+import threading
 import time
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager, nullcontext, suppress
 from datetime import UTC, datetime
 from importlib import resources
 from pathlib import Path
@@ -180,6 +181,8 @@ class Database:
         self.url = url
         self.engine = _engine(url, is_throwaway=is_throwaway)
         self._reading_engine = self.engine.execution_options(only_reads=True)
+        self._is_alone = self.engine.dialect.name == "sqlite"
+        self._queue = threading.Lock()
 
     @contextmanager
     def writing(self, by: Author | None = None) -> Iterator[Work]:
@@ -191,13 +194,27 @@ class Database:
             Who changes something in it: every row changed is journalled under that. None for what
             no person does, and where the person is only found in it (see `storage.recorder.sign`).
         """
-        with Work(self.engine, expire_on_commit=False) as work, work.begin():
+        queued = self._queued() if self._is_alone else nullcontext()
+        with queued, Work(self.engine, expire_on_commit=False) as work, work.begin():
             if by is not None:
                 sign(work, by)
             yield work
             recorder = recorder_of(work)
             if recorder is not None:
                 recorder.write(work)
+
+    @contextmanager
+    def _queued(self) -> Iterator[None]:
+        """Let this process' writers wait for each other here.
+
+        SQLite makes them ask again after growing pauses, in which nobody writes.
+        """
+        if not self._queue.acquire(timeout=BUSY_TIMEOUT_S):
+            raise PoolTimeout("other writers of this process take too long")
+        try:
+            yield
+        finally:
+            self._queue.release()
 
     @contextmanager
     def reading(self, *, of_many: bool = False) -> Iterator[Work]:
