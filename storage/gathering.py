@@ -9,6 +9,8 @@ from typing import Any, TypeAlias
 
 from sqlalchemy import (
     ColumnElement,
+    CompoundSelect,
+    Connection,
     CursorResult,
     Dialect,
     Table,
@@ -59,6 +61,7 @@ class Gathering:
             of_table: ColumnElement[int] = literal_column(str(number))
             parts.append(select(of_table.label("of_table"), *labelled).where(where))
         self._statement = union_all(*parts)
+        self._written: dict[str, _Written] = {}
         self.models = tuple(model for model, _ in wanted)
 
     def rows(self, work: Work, values: Mapping[str, Any]) -> Iterator[Any]:
@@ -66,13 +69,38 @@ class Gathering:
         work.flush()
         connection = work.connection()
         # A row fills few of the columns: what the driver gives is read for those alone.
-        result: CursorResult[Any] = connection.execute(self._statement, values)
-        with result:
+        with self._asked(connection, values) as result:
             assert result.cursor is not None
             kinds = [column[1] for column in result.cursor.description]
             found = sorted(result.cursor.fetchall(), key=itemgetter(0))
         for number, rows in groupby(found, key=itemgetter(0)):
             yield from self._tables[number].live(work, rows, connection.dialect, kinds)
+
+    def _asked(self, connection: Connection, values: Mapping[str, Any]) -> CursorResult[Any]:
+        """Ask; a statement of many tables is put into words once, not looked up by all it holds."""
+        dialect = connection.dialect
+        written = self._written.get(dialect.name)
+        if written is None:
+            written = self._written[dialect.name] = _Written(self._statement, dialect)
+        if written.varies:
+            return connection.execute(self._statement, values)
+        return connection.exec_driver_sql(written.words, written.places(values))
+
+
+class _Written:
+    """A statement in the words of a database; `varies` where they go by how many values it gets."""
+
+    def __init__(self, statement: CompoundSelect[Any], dialect: Dialect) -> None:
+        compiled = statement.compile(dialect=dialect)
+        self.words = str(compiled)
+        self.varies = bool(compiled.post_compile_params)
+        self._fixed = {} if self.varies else dict(compiled.construct_params(_check=False))
+        self._order = compiled.positiontup
+
+    def places(self, values: Mapping[str, Any]) -> Any:
+        """Return values as the driver takes them."""
+        said = {**self._fixed, **values}
+        return said if self._order is None else tuple(map(said.__getitem__, self._order))
 
 
 class _Shape:
