@@ -14,6 +14,8 @@ from sqlalchemy.exc import IntegrityError
 
 from bot.forgetting import delete_files
 from bot.hearing import emergency
+from bot.hearing.readers.label_photo import SeenFigure
+from bot.label_reader import read_label
 from bot.paging import first_pages, next_page
 from bot.pictures.render import PictureSpec, render
 from bot.saying.catalogue import hinted, language_for, say
@@ -22,6 +24,7 @@ from bot.table_files import NoTable, read_table
 from bot.talk.first_look import line_of
 from bot.talk.routing import route, understood
 from bot.talk.talk import Surroundings, Talk
+from bot.talk.topics import PRODUCT
 from bot.turn import Reply, Turn, legible
 from jobs.resting import wake
 from storage import chats, pins
@@ -60,6 +63,8 @@ class Conversation:
         Looks at the soil of a yard that nobody has looked at yet.
     draw
         What draws a picture into a folder and returns its path.
+    read
+        What reads the photo of a label: nothing where nothing is sure, None where it cannot.
     """
 
     def __init__(
@@ -71,11 +76,13 @@ class Conversation:
         units: str = "us",
         look: Callable[[int, datetime], object] = lambda _yard_id, _now: None,
         draw: Draw = render,
+        read: Callable[[Path], tuple[SeenFigure, ...] | None] = read_label,
     ) -> None:
         self._db = db
         self._around = around
         self._pictures = pictures
         self._draw = draw
+        self._read = read
         self._units = units
         self._look = look
 
@@ -120,7 +127,7 @@ class Conversation:
             While the database is locked or out of reach: nothing is changed, and the turn may be
             given again.
         """
-        turn = self._with_own_copy(_with_table(turn).legible())
+        turn = self._with_label_read(self._with_own_copy(_with_table(turn).legible()))
         for _ in range(_TRIES):
             try:
                 return self._answer(turn)
@@ -179,6 +186,18 @@ class Conversation:
             log.exception("a photo could not be copied")
             return turn
         return replace(turn, photo=str(path))
+
+    def _with_label_read(self, turn: Turn) -> Turn:
+        """Read a photo that comes while a label is asked for, outside the unit of work: slow."""
+        if turn.photo is None:
+            return turn
+        try:
+            with self._db.reading() as work:
+                topic = chats.topic_of(work, turn.platform, turn.chat, turn.person)
+            return replace(turn, seen=self._read(Path(turn.photo))) if topic == PRODUCT else turn
+        except Exception:
+            log.exception("the photo of a label could not be read")
+            return turn
 
     def _drawn(self, reply: Reply) -> Reply:
         """Draw what is still to be drawn; where that fails the words go alone."""

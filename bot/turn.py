@@ -9,6 +9,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, Final, TypeAlias
 
+from bot.hearing.readers.label_photo import SeenFigure
 from bot.pictures.render import PictureSpec
 
 #: Rows of cells, as they stand in a table.
@@ -61,6 +62,8 @@ class Turn:
         Latitude and longitude in degrees.
     photo
         Where the edge has put the photo.
+    seen
+        What was read on a label's photo, once that was tried; None where nothing reads here.
     document
         Where the edge has put a file with a table.
     table
@@ -84,6 +87,7 @@ class Turn:
     tap: str | None = None
     place: tuple[float, float] | None = None
     photo: str | None = None
+    seen: tuple[SeenFigure, ...] | None = None
     document: str | None = None
     table: Grid | None = None
     message_ref: str | None = None

@@ -341,6 +341,18 @@ def ask_for_record(work: Work, chat_id: int, now: datetime) -> bool:
     return True
 
 
+def topic_of(work: Work, platform: str, chat: str, person: str) -> str | None:
+    """Return what is awaited of a person in a chat, by the platform's addresses."""
+    query = (
+        select(models.Dialogue.topic)
+        .join(models.Chat, models.Chat.id == models.Dialogue.chat_id)
+        .join(models.Person, models.Person.id == models.Dialogue.person_id)
+        .where(models.Chat.platform == platform, models.Chat.address == chat)
+        .where(models.Person.platform == platform, models.Person.address == person)
+    )
+    return work.scalar(query)
+
+
 def dialogue_of(work: Work, chat_id: int, person_id: int, *, now: datetime) -> DialogueRecord:
     """Return a person's dialogue in a chat, begun now if there is none."""
     query = select(models.Dialogue)

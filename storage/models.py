@@ -645,7 +645,7 @@ class MachineTry(Base):
 
 
 class YardPhoto(Base):
-    """A person's own photo of a yard or of a sketch on paper."""
+    """A person's own photo of a yard, of a sketch on paper, or of a product's label."""
 
     __tablename__ = "yard_photo"
 
@@ -655,6 +655,9 @@ class YardPhoto(Base):
     added_at: Mapped[datetime]
     person_id: Mapped[int] = mapped_column(ForeignKey("person.id"))
     undone_at: Mapped[datetime | None]
+    #: Of a label that was being read off; its product, once that was kept.
+    is_of_label: Mapped[bool] = mapped_column(server_default=_FALSE)
+    product_id: Mapped[int | None] = mapped_column(ForeignKey("product.id"))
 
 
 class Seeding(Base):

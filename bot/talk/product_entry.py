@@ -18,6 +18,7 @@ from bot.saying.values import LabelRate, Names
 from bot.talk import (
     choosing,
     fitting,
+    label_photos,
     many_yards,
     rest_of_label,
     topics,
@@ -54,7 +55,7 @@ from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts
 from jobs.agronomy.rates import Rate
 from jobs.labels import product_of, rates_of
 from jobs.uses import entering_products as uses
-from storage import yards
+from storage import photos, yards
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
@@ -122,6 +123,8 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
     """Answer the buttons under a question about a product."""
     if what == "show":
         return product_words.show(talk, yard)
+    if what == "photo":
+        return label_photos.show(talk, yard)
     if what == "fit":
         talk.settle()
         each = fitting.fitting_rate(talk, yard)
@@ -129,6 +132,9 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
     if talk.topic != topics.PRODUCT:
         return [talk.stale("products.hint")]
     draft = Draft.from_json(talk.data)
+    if what in ("seen", "unseen"):
+        said = label_photos.answered(talk, draft, is_so=what == "seen")
+        return said if isinstance(said, list) else _go_on(talk, yard, said)
     if what == "none":
         talk.settle()
         return choosing.on_ask_product(talk, yard, ActHeard("ask_product"))
@@ -156,6 +162,8 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
 def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | None:
     """Answer a typed yes or no to a question about a product; None where neither answers it."""
     draft = Draft.from_json(talk.data)
+    if label_photos.is_asking(talk):
+        return confirm(talk, yard, "seen" if is_yes else "unseen")
     if draft.near:
         near = find_ingredient(draft.near).candidates
         return confirm(talk, yard, f"is_{near[0]}" if is_yes and near else "change")
@@ -318,6 +326,7 @@ def _enter(
                 limit=LabelRate.of_rate(limit),
             )
         ]
+    photos.give_to_product(talk.work, yard.id, record.id)
     lines = [talk.say("products.kept", product=say_product(record), yard=yard.name)]
     lines += read_as(talk, said)
     buttons: list[list[tuple[str, str]]] = []

@@ -19,6 +19,7 @@ from jobs.agronomy.slips import Slip
 from jobs.agronomy.strengths import Strength
 from jobs.labels import product_of
 from jobs.uses import entering_products as uses
+from storage import photos
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
@@ -46,6 +47,8 @@ def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Repl
     fit, choices = fitting.fit_lines(talk, yard, record)
     lines = [known, *fitting.range_lines(talk, record), *doubt_lines(talk, record), *fit]
     lines.append(talk.say("products.ask_another"))
+    if photos.of_product(talk.work, record.id) is not None:
+        choices = [*choices, [(talk.say("sketching.button_label"), f"product:photo:{yard.id}")]]
     return [Reply("\n".join(lines), rows(*choices) + tuple(offered))]
 
 

@@ -17,9 +17,9 @@ from bot.talk import (
     doing,
     every_yard,
     inviting,
+    label_photos,
     many_yards,
     registering,
-    sketching,
     topics,
     turning,
     unkept,
@@ -60,7 +60,7 @@ def route(talk: Talk) -> Answer:
         yard = talk.yard()
         if yard is not None and not talk.may(yard, "change"):
             return inviting.refuse(talk, yard)
-        return sketching.keep_photo(talk, turn.photo)
+        return label_photos.keep_photo(talk, turn.photo)
     if turn.document is not None:
         return doing.bounded(talk, lambda: many_yards.take_file(talk, turn.table))
     if turn.tap is not None:

@@ -10,7 +10,7 @@ from bot.hearing.heard import ActHeard
 from bot.pictures.render import PictureSpec
 from bot.pictures.sketch_words import sketch
 from bot.saying.values import Day
-from bot.talk import rounds_said, topics
+from bot.talk import rounds_said
 from bot.talk.amounts_said import weighed
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -20,7 +20,6 @@ from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local
 from jobs.uses import how_much as amount_uses
-from jobs.uses import sketch_photos as uses
 from storage import photos
 from storage.yards import YardRecord
 
@@ -52,27 +51,20 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     return show_photo(talk, yard) if action.split(":")[1] == "photo" else show(talk, yard)
 
 
-def keep_photo(talk: Talk, path: str) -> list[Reply]:
-    """Keep a photo with the yard being talked about."""
-    yard = talk.yard()
-    if yard is None:
-        return [talk.reply("help.photo")]
-    entry = uses.keep_photo(talk.work, yard, path, person_id=talk.person.id, now=talk.now)
-    undo = rows([(talk.say("applying.button_undo"), f"undo:{entry}")])
-    # While a label is asked for, it is the label's: what it says is typed all the same.
-    key = "photo_of_label" if talk.topic == topics.PRODUCT else "photo_kept"
-    return [talk.reply(f"sketching.{key}", undo, yard=yard.name)]
-
-
 def show_photo(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Show the newest photo kept with a yard."""
     found = photos.newest(talk.work, yard.id)
     if found is None:
         return [talk.reply("sketching.photo_none", yard=yard.name)]
-    day = Day(local(found.added_at, yard.timezone).date(), talk.today(yard))
-    if not Path(found.path).is_file():
-        return [talk.reply("sketching.photo_gone", day=day)]
-    return [Reply(talk.say("sketching.photo", yard=yard.name, day=day), picture=found.path)]
+    return [shown_photo(talk, yard, found, yard.name)]
+
+
+def shown_photo(talk: Talk, yard: YardRecord, photo: photos.PhotoRecord, of: str) -> Reply:
+    """Return a kept photo of a yard or a label, where its file is still there."""
+    day = Day(local(photo.added_at, yard.timezone).date(), talk.today(yard))
+    if not Path(photo.path).is_file():
+        return talk.reply("sketching.photo_gone", day=day)
+    return Reply(talk.say("sketching.photo", yard=of, day=day), picture=photo.path)
 
 
 def _amounts(talk: Talk, yard: YardRecord) -> tuple[dict[int, str], set[int]]:

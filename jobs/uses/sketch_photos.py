@@ -1,4 +1,4 @@
-"""Keeping a person's own photo of a yard."""
+"""Keeping a person's own photo of a yard or a label."""
 
 from __future__ import annotations
 
@@ -9,7 +9,20 @@ from storage.database import Work
 from storage.yards import YardRecord
 
 
-def keep_photo(work: Work, yard: YardRecord, path: str, *, person_id: int, now: datetime) -> int:
-    """Keep a photo with a yard; return the journal's entry, for taking it back."""
-    photo_id = photos.add(work, yard_id=yard.id, path=path, person_id=person_id, now=now)
+def keep_photo(
+    work: Work,
+    yard: YardRecord,
+    path: str,
+    *,
+    person_id: int,
+    now: datetime,
+    is_of_label: bool = False,
+) -> int:
+    """Keep a photo with a yard; return the journal's entry, for taking it back.
+
+    One of a label goes to the product that is read off it, once that is kept.
+    """
+    photo_id = photos.add(
+        work, yard_id=yard.id, path=path, person_id=person_id, now=now, is_of_label=is_of_label
+    )
     return journal.note(work, yard.id, "photo.add", photo_id)
