@@ -153,6 +153,8 @@ class Poller:
 
     async def _hand_over(self, updates: tuple[Update, ...], take: Take) -> None:
         fresh = [update for update in updates if update.update_id not in self._may_confirm_s]
+        # Noted before any is begun, else the next poll would be given them all once more.
+        self._may_confirm_s |= {update.update_id: _NEVER for update in fresh}
         batch = [asyncio.create_task(self._see_through(update, take)) for update in fresh]
         self._running.update(batch)
         for task in batch:
@@ -162,7 +164,6 @@ class Poller:
 
     async def _see_through(self, update: Update, take: Take) -> None:
         number = update.update_id
-        self._may_confirm_s[number] = _NEVER
 
         def kept() -> None:
             self._let_confirm(number, time.monotonic() + _CONFIRM_AFTER_S)
