@@ -69,6 +69,8 @@ class Draft:
         The range of rates the label gives: ``2.3|3.4|lb/1000 sq ft``.
     zones
         Names of the zones it was said to be for, where that is not all of them.
+    yards
+        Numbers of other yards that get it as well.
     """
 
     said: str = ""
@@ -82,6 +84,7 @@ class Draft:
     near: str = ""
     rates: str = ""
     zones: tuple[str, ...] = ()
+    yards: tuple[int, ...] = ()
 
     @property
     def rate_range(self) -> tuple[Rate, Rate] | None:
@@ -92,15 +95,18 @@ class Draft:
 
     def to_json(self) -> dict[str, Any]:
         """Return it as plain values."""
-        return {**asdict(self), "sure": list(self.sure), "zones": list(self.zones)}
+        return {**asdict(self), **{name: list(getattr(self, name)) for name in _LISTS}}
 
     @classmethod
     def from_json(cls, row: Mapping[str, Any]) -> Draft:
         """Return the draft of plain values; values of another version are left out."""
         known = {each.name for each in fields(cls)}
         kept = {name: value for name, value in row.items() if name in known}
-        lists = {name: tuple(kept.get(name, ())) for name in ("sure", "zones")}
+        lists = {name: tuple(kept.get(name, ())) for name in _LISTS}
         return cls(**{**kept, **lists})
+
+
+_LISTS: Final = ("sure", "zones", "yards")
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ from typing import Final
 from bot.hearing import answering, emergency, grammar, policy, words
 from bot.hearing.acts import ACTS
 from bot.hearing.clause_readings import DEEDS, PASSING, Reader, Reading
+from bot.hearing.each_place import at_each
 from bot.hearing.forms import FORMS, read_form
 from bot.hearing.forms.in_spanish import in_english
 from bot.hearing.heard import ActHeard, Heard, Scene, Slots
@@ -204,7 +205,8 @@ def _free(
             act, between = None, (each.act, each.ranked[1][0])
         act = act and _by_its_day(act, stretch(form, spans, each.start, each.end))
         if act is not None:
-            done += _at_each_yard(_heard(act, each, form, spans, scene), each, spans)
+            clause = stretch(form, spans, each.start, each.end)
+            done += at_each(_heard(act, each, form, spans, scene), clause, scene)
         asked += [_heard(name, each, form, spans, scene) for name in between]
     done = together(done, scene)
     if not done and not asked:
@@ -225,20 +227,6 @@ def _is_weak_beside(each: Reading, whole: Reading) -> bool:
 _GOES_ON: Final = re.compile(
     r"\s*(?:and|or|y|o)\s+(?:just\s+)?(?:spread|put|do|water|run|hit|throw|get|seed)\b"
 )
-
-
-def _at_each_yard(act: ActHeard, reading: Reading, spans: Sequence[Span]) -> list[ActHeard]:
-    """Return a deed once for each yard it names: "church and miller are done"."""
-    inside = [each for each in spans if reading.start <= each.start and each.end <= reading.end]
-    names = dict.fromkeys(
-        name
-        for each in inside
-        if each.kind == "yard" and isinstance(each.value, tuple)
-        for name in each.value
-    )
-    if act.act not in DEEDS or len(names) < 2:
-        return [act]
-    return [replace(act, slots=replace(act.slots, yard=name)) for name in names]
 
 
 def _asked_beside(

@@ -15,6 +15,7 @@ from rapidfuzz.distance import DamerauLevenshtein
 
 from bot.hearing import words
 from bot.hearing.readers.taken import Taken
+from bot.hearing.readers.yard_names import every_name, spelled
 from bot.hearing.words import bare
 
 #: A name found: ``zone``, ``yard``, ``all`` or ``rest``; start, end; kept names, or None unknown.
@@ -126,7 +127,9 @@ class Names:
 
     @cached_property
     def _whole(self) -> list[tuple[re.Pattern[str], str, str]]:
-        kept = [("zone", name) for name in self.zones] + [("yard", name) for name in self.yards]
+        kept = [("zone", name) for name in self.zones] + [
+            ("yard", name) for name in sorted(every_name(self.yards))
+        ]
         kept.sort(key=lambda each: -len(each[1]))
         return [(_spelled(name, kind), kind, name) for kind, name in kept]
 
@@ -203,7 +206,7 @@ _HOME_AHEAD = r"(?:^|(?<=at )(?<!i'm at )|(?<=of )|(?<=for )|(?<=did )|(?<=the )
 
 
 def _spelled(name: str, kind: str) -> re.Pattern[str]:
-    inside = re.escape(bare(name)).replace(r"\ ", r"[\s-]*").replace("'", "'?")
+    inside = spelled(bare(name))
     possessive = "(?:'?s)?" if kind == "yard" else ""
     ahead = r"(?<!\w)" if bare(name) != "home" else _HOME_AHEAD
     return re.compile(rf"{ahead}{inside}{possessive}(?!\w)")

@@ -15,9 +15,9 @@ from bot.talk import (
     measuring,
     registering,
     topics,
-    turning,
     unkept,
     unread_kept,
+    which_yard,
     yes_or_no,
 )
 from bot.talk.scene import asked_of, scene_of
@@ -178,9 +178,9 @@ def _there(talk: Talk, act: ActHeard) -> ActHeard | Answer:
     if name is None or act.act == "turn_to_yard":
         return act
     mine = talk.yards()
-    found = [yard for yard in mine if yard.name == name] or turning.find(mine, name)
+    found = which_yard.named_like(mine, name)
     if len(found) > 1:
-        return turning.which(talk, found)
+        return which_yard.ask(talk, found, act.said, act.act)
     at = talk.yard()
     if not found or at is None or found[0].id == at.id:
         return act

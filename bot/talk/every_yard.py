@@ -32,6 +32,11 @@ def answer(talk: Talk, heard: Heard) -> list[Reply] | None:
     act = heard.acts[0] if len(heard.acts) == 1 else None
     if act is None or not act.slots.every_yard or act.slots.yard or act.act not in _OF_ALL:
         return None
+    return at_all(talk, act)
+
+
+def at_all(talk: Talk, act: ActHeard) -> list[Reply] | None:
+    """Do at every yard what is meant of every one; None where that cannot be."""
     is_none_seen = isinstance(act.slots.read, SightingSaid) and not act.slots.read.is_seen
     if act.act == "report_weeds" and not is_none_seen:
         # Weeds are somewhere, never everywhere: where it was is asked.

@@ -53,13 +53,11 @@ def show(talk: Talk, grid: Grid) -> list[Reply]:
     same = len(planned) - len(new) - len(changed)
     figures = {"new": len(new), "changed": len(changed), "same": same}
     lines = [talk.say("many.head", count=len(planned), **figures)]
-    lines += [_line(talk, each) for each in (*new, *changed)]
-    lines += [
-        talk.say(f"many.trouble_{why}", row=row, yard=name, said=said)
-        for row, name, why, said in _apart(troubles)
-    ]
+    # What is wrong stands first: of a long list the last page is hardly looked at.
+    lines += _troubles(talk, troubles)
     if strangers:
         lines.append(talk.say("many.strangers", names=Names(strangers)))
+    lines += [_line(talk, each) for each in (*new, *changed)]
     if not new and not changed:
         lines.append(talk.say("many.nothing"))
         return [Reply("\n".join(lines))]
@@ -92,14 +90,7 @@ def add_line(talk: Talk, grid: Grid) -> list[Reply]:
     """Add the one yard of a line: ``new yard Birch St 12, Wahoo NE, front 60x40``."""
     planned, troubles, _ = _planned(talk, grid)
     if troubles:
-        return [
-            Reply(
-                "\n".join(
-                    talk.say(f"many.trouble_{why}", row=row, yard=name, said=said)
-                    for row, name, why, said in _apart(troubles)
-                )
-            )
-        ]
+        return [Reply("\n".join(_troubles(talk, troubles)))]
     line = _line(talk, planned[0])
     first, *others = _take(talk, planned)
     return [replace(first, text=f"{line}\n{first.text}"), *others]
@@ -137,8 +128,9 @@ def product_for_all(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [talk.stale()]
     if talk.topic == topics.PRODUCT:
         talk.settle()
-    count = uses.use_product(talk.work, yard, without, person_id=talk.person.id, now=talk.now)
-    product = say_product(talk.standing(yard).chosen)
+    record = talk.standing(yard).chosen
+    count = uses.use_product(talk.work, without, record, person_id=talk.person.id, now=talk.now)
+    product = say_product(record)
     return [talk.reply("many.product_taken", count=count, product=product)]
 
 
@@ -184,7 +176,12 @@ def _planned(
     product_of_words = _products(talk)
     wanted: list[Wanted] = []
     troubles: list[tuple[YardRow, str, str]] = []
+    first: dict[YardRow, int] = {}
     for row in read.rows:
+        line = first.setdefault(replace(row, line=0), row.line)
+        if line != row.line:
+            troubles.append((row, "double", str(line)))
+            continue
         troubles += [(row, cell.column, cell.said) for cell in row.unread]
         found = place_of(row)
         if not row.name:
@@ -215,8 +212,11 @@ def _planned(
     return uses.plan(talk.work, own, wanted), troubles, read.strangers
 
 
-def _apart(troubles: Sequence[tuple[YardRow, str, str]]) -> list[tuple[int, str, str, str]]:
-    return [(row.line, row.name or row.customer, why, said) for row, why, said in troubles]
+def _troubles(talk: Talk, troubles: Sequence[tuple[YardRow, str, str]]) -> list[str]:
+    return [
+        talk.say(f"many.trouble_{why}", row=row.line, yard=row.name or row.customer, said=said)
+        for row, why, said in troubles
+    ]
 
 
 def _places(

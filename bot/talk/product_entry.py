@@ -14,10 +14,12 @@ from bot.hearing.label_lines import label_of
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.yard_names import taken_out
 from bot.saying.values import LabelRate, Names
 from bot.talk import (
     choosing,
     fitting,
+    inviting,
     label_photos,
     many_yards,
     rest_of_label,
@@ -54,6 +56,7 @@ from jobs.agronomy.ingredients import find_ingredient
 from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts
 from jobs.agronomy.rates import Rate
 from jobs.labels import product_of, rates_of
+from jobs.uses import adding_many as many_uses
 from jobs.uses import entering_products as uses
 from storage import photos, yards
 from storage.products import ProductRecord
@@ -75,6 +78,9 @@ _BEFORE_KEPT: Final = ("all", "ingredient", "strength", "rate", "coverage", "sur
 
 def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Take what a label says: a product, a piece of one, or the rest of its label."""
+    elsewhere = _at_yards_named(talk, heard)
+    if elsewhere is not None:
+        return elsewhere
     said, slots = heard.slots.read, heard.slots
     draft = Draft.from_json(talk.data) if talk.topic == topics.PRODUCT else Draft()
     if draft.awaits == "rate" and drafts.figure_of_range(draft, heard.said) is not None:
@@ -102,6 +108,25 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     if slots.number is not None and 0 < slots.number <= _MOST_PERCENT:
         return [_ask_percent(talk, begun, slots.product, slots.number)]
     return _take(talk, yard, begun)
+
+
+def _at_yards_named(talk: Talk, heard: ActHeard) -> list[Reply] | None:
+    """Take a product at the yards named beside it; None where none is, or no product."""
+    every = {yard.name: yard for yard in talk.yards()}
+    names, rest = taken_out(heard.said, list(every)) if len(every) > 1 else ((), "")
+    said = drafts.begun(rest) if names else None
+    if said is None or not said.read.ingredients or isinstance(heard.slots.read, SameAsked):
+        return None
+    meant = [every[name] for name in names]
+    refused = [inviting.refuse_act(talk, yard, heard.act) for yard in meant]
+    if any(refused):
+        return next(each for each in refused if each)
+    if talk.topic == topics.PRODUCT:
+        talk.settle()
+    first, *others = meant
+    talk.turn_to(first.id)
+    numbers = tuple(yard.id for yard in others)
+    return _take(talk, first, replace(said, draft=replace(said.draft, yards=numbers)))
 
 
 def _ask_percent(talk: Talk, said: ProductSaid, ingredient: str, number: float) -> Reply:
@@ -327,7 +352,10 @@ def _enter(
             )
         ]
     photos.give_to_product(talk.work, yard.id, record.id)
-    lines = [talk.say("products.kept", product=say_product(record), yard=yard.name)]
+    others = [each for each in talk.yards() if each.id in said.draft.yards]
+    many_uses.use_product(talk.work, others, record, person_id=talk.person.id, now=talk.now)
+    saved_for = Names([each.name for each in (yard, *others)])
+    lines = [talk.say("products.kept", product=say_product(record), yard=saved_for)]
     lines += read_as(talk, said)
     buttons: list[list[tuple[str, str]]] = []
     if not is_form_said:

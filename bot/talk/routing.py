@@ -12,6 +12,7 @@ from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard, Slots
 from bot.hearing.normal import told_language
 from bot.hearing.readers.lexing import plain
+from bot.hearing.readers.yard_lists import find_list
 from bot.saying.catalogue import is_whole
 from bot.talk import (
     doing,
@@ -32,10 +33,13 @@ from bot.talk.talk import Talk
 from bot.talk.taps import act_of, tap, with_meanwhile
 from bot.talk.typed_buttons import buttons_of
 from bot.turn import LONGEST_ACTION, Reply
+from storage.yards import YardRecord
 
 #: Longest text that is read, and the most figures in one; what is more is refused whole.
 LONGEST_TEXT: Final = 2000
 MOST_FIGURES: Final = 400
+#: A list of thirty yards is longer: the platform takes so much in one message.
+LONGEST_LIST: Final = 4096
 #: What a deep link carries that opens a yard: ``https://t.me/BOT?start=yard_3``.
 _YARD_LINK: Final = re.compile(r"yard_(?P<id>\d{1,9})")
 _FIGURE: Final = re.compile(r"\d+")
@@ -125,8 +129,20 @@ def _at_yard(talk: Talk, yard_id: int, text: str, act: str = "") -> Answer:
         talk.turn_to(yard.id)
         talk.settle()
         known = Heard(acts=(hear_as(act, text, scene_of(talk)),)) if act else None
-        replies += doing.done(talk, known or _heard(talk, text))
+        heard = known or _heard(talk, text)
+        replies += doing.done(talk, _said_of(heard, yard))
     return doing.together(replies) if replies else [talk.stale()]
+
+
+def _said_of(heard: Heard, yard: YardRecord) -> Heard:
+    """Return what was heard of a yard, where it was named by a name that others bear as well."""
+    acts = [
+        replace(act, slots=replace(act.slots, yard=None))
+        if act.slots.yard is not None and yard.name.startswith(act.slots.yard)
+        else act
+        for act in heard.acts
+    ]
+    return replace(heard, acts=tuple(acts))
 
 
 def said(talk: Talk, text: str) -> Answer:
@@ -186,7 +202,8 @@ def _follow(talk: Talk, text: str) -> None:
 
 
 def _too_much(talk: Talk, text: str) -> Reply | None:
-    if len(text) > LONGEST_TEXT:
+    is_list = LONGEST_TEXT < len(text) <= LONGEST_LIST and find_list(text) is not None
+    if len(text) > LONGEST_TEXT and not is_list:
         return talk.reply("help.too_long", most=LONGEST_TEXT, characters=len(text))
     if len(_FIGURE.findall(plain(text).text)) > MOST_FIGURES:
         return talk.reply("bounds.figures", most=MOST_FIGURES)

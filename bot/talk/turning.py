@@ -10,6 +10,7 @@ from typing import Final
 
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import ActHeard
+from bot.hearing.words import bare
 from bot.saying.values import Day, Names
 from bot.talk import registering, rounds_said
 from bot.talk.talk import Talk
@@ -64,6 +65,15 @@ def show(talk: Talk, page: int = 0, how: str = "") -> list[Reply]:
         lines="\n".join(lines),
     )
     return [Reply(text, (*_buttons(talk, shown), *rows(turns)))]
+
+
+def on_list_yards(talk: Talk, _yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """List all yards; "yards in Wahoo" turns to the page on which that town's begin."""
+    said = bare(heard.said)
+    ordered = _ordered(talk, talk.yards(), "town")
+    towns = [bare((each.town or "").partition(",")[0]) for each in ordered]
+    at = next((n for n, town in enumerate(towns) if town and f" {town}" in said), None)
+    return show(talk) if at is None else show(talk, at // MOST_LISTED, "town")
 
 
 def turn_page(talk: Talk, parts: Sequence[str]) -> list[Reply]:
@@ -142,5 +152,5 @@ def _buttons(talk: Talk, found: Sequence[YardRecord]) -> Buttons:
 
 HANDLERS: Final = {
     "turn_to_yard": on_turn_to_yard,
-    "list_yards": lambda talk, _yard, _heard: show(talk),
+    "list_yards": on_list_yards,
 }

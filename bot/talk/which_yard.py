@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import timedelta
 from typing import Final
 
+from bot.hearing.acts import ACTS
 from bot.hearing.heard import ActHeard, Heard
+from bot.hearing.readers.yard_names import base_of
 from bot.hearing.words import bare
-from bot.talk import registering, topics
+from bot.talk import every_yard, registering, topics, turning
 from bot.talk.talk import Talk
 from bot.talk.typed_buttons import newest_yards
 from bot.turn import Reply, rows
@@ -50,13 +53,37 @@ def of(talk: Talk, heard: Heard, text: str, act: str = "") -> YardRecord | list[
     plain = fitting if len(fitting) == 1 else newest
     if len(plain) == 1:
         return plain[0]
+    if all(each.act == "report_watered" and each.slots.all_zones for each in reports):
+        # "Watered everything", and no yard was spoken of alone: whatever waits for water got it.
+        return every_yard.at_all(talk, reports[0])
+    is_of_all = {each.act for each in reports} <= _OF_ALL and len(fitting) == len(mine) <= _MOST
+    return ask(talk, fitting, text, act, is_of_all=is_of_all)
+
+
+def named_like(mine: Sequence[YardRecord], name: str) -> list[YardRecord]:
+    """Return the yards that a name may mean: that of its own, and others called so and more."""
+    exact = [yard for yard in mine if yard.name == name]
+    alike = [yard for yard in mine if yard.name != name and base_of(yard.name) == name]
+    return exact + alike or turning.find(mine, name)
+
+
+def ask(
+    talk: Talk,
+    between: Sequence[YardRecord],
+    text: str,
+    act: str,
+    *,
+    is_of_all: bool = False,
+) -> list[Reply]:
+    """Ask of which yard something was said; `act` is what it is, where that is known."""
     at = talk.yard()
-    fitting.sort(key=lambda yard: at is not None and yard.id != at.id)
+    first = sorted(between, key=lambda yard: at is not None and yard.id != at.id)
     talk.expect(topics.WHICH_YARD, said=text, act=act)
-    lines = [[(registering.short(each.name), f"hear:at:{each.id}")] for each in fitting[:_MOST]]
-    if {each.act for each in reports} <= _OF_ALL and len(fitting) == len(mine) <= _MOST:
-        lines.append([(talk.say("hearing.at_all", count=len(mine)), "hear:at:0")])
-    return [talk.reply("hearing.which_yard", rows(*lines))]
+    lines = [[(registering.short(each.name), f"hear:at:{each.id}")] for each in first[:_MOST]]
+    if is_of_all:
+        lines.append([(talk.say("hearing.at_all", count=len(between)), "hear:at:0")])
+    key = "hearing.which_yard" if act == "" or ACTS[act].changes else "yards.which_of"
+    return [talk.reply(key, rows(*lines))]
 
 
 def _is_report(heard: ActHeard) -> bool:

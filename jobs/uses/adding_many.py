@@ -6,6 +6,7 @@ says otherwise; so a list sent again changes what differs and doubles nothing.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -21,6 +22,7 @@ from jobs.uses.keeping_wishes import change_yard
 from jobs.yard_changes import as_it_is, settle
 from storage import wishes, yards
 from storage.database import Work
+from storage.products import ProductRecord
 from storage.yards import NewZone, YardRecord, ZoneRecord
 
 T = TypeVar("T")
@@ -78,11 +80,21 @@ class Common:
 
 def plan(work: Work, mine: Sequence[YardRecord], wanted: Iterable[Wanted]) -> tuple[Planned, ...]:
     """Return what becomes of each yard of a list; nothing is changed."""
-    taken = {yard.name.casefold() for yard in mine}
+    every = list(wanted)
+    names = Counter(each.name.casefold() for each in every)
+    # Of several of one name none goes by the name alone: a record must not land at the wrong one.
+    taken = {yard.name.casefold() for yard in mine} | {n for n, count in names.items() if count > 1}
     found: list[Planned] = []
     claimed: set[int] = set()
-    for each in wanted:
-        yard = next((y for y in mine if y.id not in claimed and _is_same(y, each)), None)
+    for each in every:
+        is_one_of_many = names[each.name.casefold()] > 1
+        yard = next(
+            (y for y in mine if y.id not in claimed and _is_same(y, each)),
+            None,
+        ) or next(
+            (y for y in mine if is_one_of_many and y.id not in claimed and _is_numbered(y, each)),
+            None,
+        )
         if yard is not None:
             claimed.add(yard.id)
             found.append(Planned(each, yard, yard.name, _differs(work, yard, each)))
@@ -161,11 +173,14 @@ def take_over(work: Work, yard: YardRecord, common: Common, now: datetime) -> Ya
 
 
 def use_product(
-    work: Work, yard: YardRecord, others: Iterable[YardRecord], *, person_id: int, now: datetime
+    work: Work,
+    others: Iterable[YardRecord],
+    record: ProductRecord,
+    *,
+    person_id: int,
+    now: datetime,
 ) -> int:
     """Choose a yard's product for others as well; return for how many."""
-    assert yard.product_id is not None
-    record = standing_of(work, yard).chosen
     count = 0
     for each in others:
         product_uses.choose(work, each, record, said="same", person_id=person_id, now=now)
@@ -236,6 +251,13 @@ def _is_same(yard: YardRecord, wanted: Wanted) -> bool:
     pairs = ((yard.customer, wanted.customer), (yard.town, wanted.town))
     is_other = any(had and said and had.casefold() != said.casefold() for had, said in pairs)
     return kept == name and not is_other
+
+
+def _is_numbered(yard: YardRecord, wanted: Wanted) -> bool:
+    """Tell whether a yard is one of several that nothing but a number tells apart."""
+    head, _, number = yard.name.casefold().rpartition(" ")
+    is_other = bool(yard.town and wanted.town and yard.town != wanted.town)
+    return head == wanted.name.casefold() and number.isdigit() and not is_other
 
 
 def _differs(work: Work, yard: YardRecord, wanted: Wanted) -> bool:

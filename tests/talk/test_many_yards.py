@@ -6,6 +6,7 @@ from pathlib import Path
 import pandas as pd
 import pytest
 
+from bot.talk.routing import LONGEST_TEXT
 from storage import yards
 from tests.talk.harness import Talker, labels_of, text_of
 
@@ -112,6 +113,45 @@ def test_names_are_told_apart_by_customer(thirty: Talker, tmp_path: Path) -> Non
     assert "Birch 2 (Dutton)" in thirty.ask("call it Birch 2")
     thirty.take_back()
     thirty.take_back()
+
+
+def test_a_report_at_a_name_two_yards_share_is_asked_and_lands_where_it_is_meant(
+    tmp_path: Path,
+) -> None:
+    talker = Talker(tmp_path)
+    rows = [
+        "name, customer, town, zones, grass",
+        "Walnut 66, Lee, Wahoo NE, front 60x40, tall fescue",
+        "Walnut 66, Cobb, Wahoo NE, front 50x40, tall fescue",
+        "Elm 4, Hale, Wahoo NE, front 60x40, tall fescue",
+        "Elm 4, Hale, Wahoo NE, front 60x40, tall fescue",
+        "Birch 3, Hale, Wahoo NE, front 60x40, bluegrass",
+    ]
+    # A list may be as long as the platform takes in one message.
+    more = [f"Birch Lane {n}, A. Customer {n}, Wahoo NE, front 60x40, bluegrass" for n in range(30)]
+    assert len("\n".join([*rows, *more])) > LONGEST_TEXT
+    assert "34 yards read" in talker.ask("\n".join([*rows, *more]))
+    shown = talker.ask("\n".join(rows))
+    assert "Row 5, Elm 4: the same as row 4. Left out." in shown
+    assert "4 yards added" in talker.tap("Add 4 yards")
+    assert [each.name for each in kept(talker)[:2]] == ["Walnut 66 (Lee)", "Walnut 66 (Cobb)"]
+    talker.say("go to Walnut 66 Lee")
+    assert "Saved for Walnut 66 (Cobb), Elm 4" in talker.ask(
+        f"{LABEL} for Walnut 66 Cobb and Elm 4"
+    )
+    assert kept(talker)[0].product_id is None
+    asked = talker.say("applied 6.4 lb at Walnut 66")
+    assert labels_of(asked)[:2] == ["Walnut 66 (Cobb)", "Walnut 66 (Lee)"]
+    assert "Recorded for Walnut 66 (Cobb): front (2,000 sq ft), 6.4 lb" in talker.ask(
+        "Walnut 66 Cobb"
+    )
+    both = talker.ask("applied 7.6 lb at Elm 4 and 5 lb at Birch 3")
+    assert "Recorded for Elm 4: front (2,400 sq ft), 7.6 lb" in both
+    assert "Recorded for Birch 3: front (2,400 sq ft), 5 lb" in both
+    assert "for all together?" in talker.ask("applied 6 lb at Elm 4 and Birch 3")
+    watered = talker.ask("watered everything, half an inch")
+    assert "Walnut 66 (Cobb)" in watered
+    assert "Elm 4" in watered
 
 
 def test_what_cannot_be_read_is_named_row_by_row_and_the_rest_is_taken(tmp_path: Path) -> None:

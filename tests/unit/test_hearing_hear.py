@@ -475,3 +475,23 @@ def test_a_report_names_its_yard(said: str, yard: str, pounds: float | None) -> 
 def test_every_yard_is_meant_by_words_for_everywhere(said: str, *, is_every: bool) -> None:
     found = heard(said, moment="applied")
     assert [each.slots.every_yard for each in found.acts] == [is_every]
+
+
+@pytest.mark.parametrize(
+    ("said", "amounts"),
+    [
+        ("applied 7 lb on the front and 4.5 lb on the back", {"front": 7, "back": 4.5}),
+        ("le eché 3 libras al frente y 2 libras atrás", {"front": 3, "back": 2}),
+        ("applied 7 lb on the front and the back got 4.5 lb", None),
+    ],
+)
+def test_each_place_gets_its_own_amount_or_it_is_asked(
+    said: str, amounts: dict[str, float] | None
+) -> None:
+    found = heard(said).acts
+    if amounts is None:
+        assert [each.slots.unread is not None for each in found] == [True]
+        return
+    assert {
+        each.slots.zones[0]: each.slots.amount.value for each in found if each.slots.amount
+    } == amounts

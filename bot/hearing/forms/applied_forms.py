@@ -14,6 +14,7 @@ from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.targets import find_target
+from bot.hearing.readers.yard_names import every_name, spelled
 from bot.hearing.readers.zone_names import all_but, find_names, without_denied
 from bot.hearing.readers.zone_parts import find_parts, without_parts
 from jobs.agronomy.season import Target
@@ -105,8 +106,8 @@ def read_at_yard(text: str, scene: Scene) -> Slots | None:
 
 def _yard_in(text: str, scene: Scene) -> tuple[str | None, str]:
     """Return the yard a report names by its whole name, and the other words."""
-    for name in sorted(set(scene.yards) - set(scene.zones), key=len, reverse=True):
-        whole = rf"(?:\b(?:at|on|in|for)\s+)?(?<!\w){re.escape(name)}(?!\w)"
+    for name in sorted(every_name(scene.yards) - set(scene.zones), key=len, reverse=True):
+        whole = rf"(?:\b(?:at|on|in|for)\s+)?(?<!\w){spelled(name)}(?!\w)"
         found = re.search(whole, text, re.IGNORECASE)
         if found is not None:
             return name, f"{text[: found.start()]} {text[found.end() :]}"
@@ -123,6 +124,9 @@ def applied_slots(rest: str, scene: Scene) -> Slots | None:
     amount, rest = find_amount(rest)
     if isinstance(amount, Unread):
         return Slots(unread=amount)
+    if find_amount(rest)[0] is not None:
+        # Two amounts are two places' own: more than a report in short.
+        return None
     target, rest = find_target(rest)
     parts = find_parts(scene.zones, rest, scene.length_unit)
     whole = without_denied(scene.zones, without_parts(scene.zones, rest))

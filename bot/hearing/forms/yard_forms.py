@@ -15,7 +15,8 @@ from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid, find_line, find_list
 
 _LIST: Final = re.compile(
-    r"(?:(?:show|list|what\s+are|which)\s+)?(?:(?:me|all|of|my|the|our)\s+)*yards", re.IGNORECASE
+    r"(?:(?:show|list|what\s+are|which)\s+)?(?:(?:me|all|of|my|the|our)\s+)*yards(?:\s+in\s+[^\d,]+(?:,?\s+\w\w)?)?",
+    re.IGNORECASE,
 )
 _NAMED: Final = re.compile(
     r"(?P<how>yard|(?:switch|go|turn)\s+(?:back\s+)?to|switch|back\s+to|show(?:\s+me)?|open)\s+"

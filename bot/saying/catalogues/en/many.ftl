@@ -62,6 +62,7 @@ many-template =
     Birch St 12,A. Customer,12 Birch St,Wahoo,NE,68066,,,"front 60x40, back 30x20",tall fescue,
     Mill Lane 4,,,,,,39.18,-96.57,"lawn 5,200 sq ft",bermuda,
 many-trouble_name = Row { $row }: it has no name, address or customer. Left out.
+many-trouble_double = Row { $row }, { $yard }: the same as row { $said }. Left out.
 many-trouble_long = Row { $row }, { $said }: that name is too long; up to 40 letters, please. Left out.
 many-trouble_no_place = Row { $row }, { $yard }: no town, ZIP code or coordinates. Left out.
 many-trouble_place = Row { $row }, { $yard }: I don't know the place "{ $said }". Left out; write town and state, or a ZIP code.

@@ -63,6 +63,7 @@ many-template =
     Birch St 12,A. Cliente,12 Birch St,Wahoo,NE,68066,,,"frente 60x40, fondo 30x20",festuca alta,
     Mill Lane 4,,,,,,39.18,-96.57,"césped 5,200 sq ft",bermuda,
 many-trouble_name = Fila { $row }: no tiene nombre, dirección ni cliente. Quedó fuera.
+many-trouble_double = Fila { $row }, { $yard }: igual que la fila { $said }. La dejé fuera.
 many-trouble_long = Fila { $row }, { $said }: ese nombre es muy largo; hasta 40 letras, por favor. Quedó fuera.
 many-trouble_no_place = Fila { $row }, { $yard }: sin ciudad, código postal ni coordenadas. Quedó fuera.
 many-trouble_place = Fila { $row }, { $yard }: no conozco el lugar «{ $said }». Quedó fuera; escribe ciudad y estado, o el código postal.

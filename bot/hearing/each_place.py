@@ -1,0 +1,94 @@
+"""One deed said of several places: each place with its own amount, or what they share.
+
+"7 lb at Pine 8 and 8 lb at Elm 4" is two reports. Where nothing says which amount is whose, or
+whether one is for each or for all together, it is asked: never a dose by guess.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+from typing import Final
+
+from bot.hearing.clause_readings import DEEDS
+from bot.hearing.heard import ActHeard, Scene
+from bot.hearing.heard_values import Span
+from bot.hearing.readers.reading import Unread
+from bot.hearing.slots import Stretch, fill, stretch
+
+_EACH: Final = re.compile(r"\b(?:each|apiece|cada)\b")
+#: "7 lb 4 oz" is one amount.
+_JOINS: Final = frozenset({"", "and", "y", "con"})
+
+
+def at_each(act: ActHeard, clause: Stretch, scene: Scene) -> list[ActHeard]:
+    """Return a deed once for each yard it names, and for each zone that got an amount of its own.
+
+    "Church and miller are done" is two reports.
+    """
+    if act.act not in DEEDS or act.slots.unread is not None:
+        return [act]
+    amounts = _amounts(clause) if act.act == "report_applied" else []
+    yards, zones = _places(clause, "yard"), _places(clause, "zone")
+    places = yards if len(yards) > 1 else zones if len(amounts) > 1 and not act.slots.parts else []
+    if len(places) < 2:
+        return [act]
+    if len(amounts) == len(places) and _take_turns(amounts, places):
+        return [_of_piece(act, piece, scene) for piece in _pieces(clause, amounts, places)]
+    if len(amounts) > 1 or (amounts and _EACH.search(clause.text) is None):
+        return [replace(act, slots=replace(act.slots, unread=_whose(clause, amounts, places)))]
+    names = [str(name) for each in places for name in _named(each)]
+    return [replace(act, slots=replace(act.slots, yard=name)) for name in names]
+
+
+def _named(span: Span) -> tuple[str, ...]:
+    return span.value if isinstance(span.value, tuple) else ()
+
+
+def _places(clause: Stretch, kind: str) -> list[Span]:
+    """Return the places of a kind that are named, each once."""
+    found = {_named(span): span for span in reversed(clause.of(kind)) if _named(span)}
+    return sorted(found.values(), key=lambda span: span.start)
+
+
+def _amounts(clause: Stretch) -> list[Span]:
+    found: list[Span] = []
+    for span in clause.of("amount"):
+        between = clause.normal.text[found[-1].end : span.start].strip() if found else "-"
+        if between in _JOINS:
+            found[-1] = Span("amount", found[-1].start, span.end)
+        else:
+            found.append(span)
+    return found
+
+
+def _take_turns(amounts: Sequence[Span], places: Sequence[Span]) -> bool:
+    is_amount = [span.kind == "amount" for span in sorted((*amounts, *places), key=_start)]
+    return all(one != next_one for one, next_one in pairwise(is_amount))
+
+
+def _start(span: Span) -> int:
+    return span.start
+
+
+def _pieces(clause: Stretch, amounts: Sequence[Span], places: Sequence[Span]) -> list[Stretch]:
+    """Return the pieces of a clause, each with one amount and one place."""
+    first = amounts if amounts[0].start < places[0].start else places
+    cuts = [clause.start, *(each.start for each in first[1:]), clause.end]
+    return [stretch(clause.normal, clause.spans, *each) for each in pairwise(cuts)]
+
+
+def _of_piece(act: ActHeard, piece: Stretch, scene: Scene) -> ActHeard:
+    """Return the deed of a piece; the day that was said once holds for all."""
+    slots = fill(act.act, piece, scene)
+    return replace(act, slots=replace(slots, on=slots.on or act.slots.on), said=piece.said)
+
+
+def _whose(clause: Stretch, amounts: Sequence[Span], places: Sequence[Span]) -> Unread:
+    said = [clause.normal.traced.original(each.start, each.end) for each in amounts]
+    first, second = (_named(each)[0] for each in places[:2])
+    example = f"applied 3 lb at {first}, 3.2 lb at {second}"
+    key = "reading.amount_of_several" if len(said) == 1 else "reading.amounts_apart"
+    return Unread(", ".join(said), key, example)
