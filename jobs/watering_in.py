@@ -136,7 +136,8 @@ def look_at_watering(
     """Note what has been watered in, zone by zone; return what to tell.
 
     What went down on one day is spoken of together. What lacks water is told of on the day after,
-    shortly before its time is over, and when it is over: its `stage`.
+    shortly before its time is over, and when it is over: its `stage`; by its zones, where others
+    lack none or were treated on another day.
     """
     waiting = _waiting(standing, today)
     if not waiting:
@@ -146,6 +147,8 @@ def look_at_watering(
     waters = waters_since(work, yard, known, min(each.applied_on for each in waiting))
     is_rain_known = known is not None and known.last_day >= today - timedelta(days=1)
     found: dict[tuple[Kind, date], tuple[Kind, ApplicationRecord, dict[str, Any]]] = {}
+    names = {zone.ground_id: zone.name for zone in standing.programme}
+    dry: dict[date, dict[int, str]] = {}
     for done in waiting:
         had = {
             share.zone_id: waters.on_share(done, share)
@@ -169,6 +172,14 @@ def look_at_watering(
             if is_hardly_missing(had_mm, wanted.depth_mm):
                 continue
             facts |= {"had_mm": had_mm, "by": by.isoformat(), "stage": stage}
+            lacking = dry.setdefault(done.applied_on, {})
+            lacking |= {
+                share.ground_id: names.get(share.ground_id, share.zone_name)
+                for share in done.shares
+                if share.watered_in_on is None and share.zone_id not in wet
+            }
+            if not names.keys() <= lacking.keys():
+                facts["dry"] = list(lacking.values())
             found[Kind.WATER_IN, done.applied_on] = (Kind.WATER_IN, done, facts)
     return list(found.values())
 

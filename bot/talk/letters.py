@@ -79,7 +79,8 @@ def _written(letter: Letter) -> Reply:
         return Depth(float(facts.get(name, 0.0)) / 1000)
 
     params: dict[str, object] = {
-        "yard": letter.yard_name,
+        # Zones are named where it is not all of the yard that lacks water.
+        "yard": Names((letter.yard_name, *facts.get("dry", ()))),
         "zones": facts.get("open_zones") or say("letters.all"),
         "had": depth("had_mm"),
         "wanted": depth("wanted_mm"),

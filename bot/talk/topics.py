@@ -48,6 +48,7 @@ PASSING: Final = frozenset(
         WHICH_YARD,
         MOVE,
         ZONES_REMOVE,
+        SCREENING,
         SEEDING,
         REMOVE_YARD,
         ERASE,

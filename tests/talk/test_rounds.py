@@ -425,6 +425,14 @@ def test_a_half_that_is_not_due_yet_is_asked_about(partly: Talker) -> None:
         assert len(applications.of_yard(work, 1)) == 2
 
 
+def test_water_is_called_for_by_zone_where_others_lack_none(partly: Talker) -> None:
+    partly.wait("P2D")
+    partly.say("watered front 0.5 in")
+    partly.say("applied back")
+    dry = partly.until_alert("water_in", 20)
+    assert dry.reply.text.startswith("Yard 1, back: water it in.")
+
+
 def test_a_zone_that_was_left_out_does_not_hold_back_the_others(partly: Talker) -> None:
     partly.say("applied back")
     missed = partly.until_alert("window_missed", 60)
