@@ -44,7 +44,7 @@ def set_apart(
         If the chat has many yards.
     """
     check_yards(work, yard.chat_id)
-    ground_ids = _grounds_of(work, yard, zones)
+    ground_ids, members = _grounds_of(work, yard, zones), standing_of(work, yard).members
     name = name_of(work, yard, zones)
     new = yards.add(
         work,
@@ -66,7 +66,7 @@ def set_apart(
         names = [zone.name for zone in zones]
         journal.note(work, number, "yard.apart", new.id, names=names, name=name)
     moving_ground.move(work, ground_ids, yard_id=yard.id, to_id=new.id, now=now)
-    for member in crews.members(work, yard.id):
+    for member in members:
         crews.join(
             work,
             new.id,
