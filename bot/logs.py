@@ -88,4 +88,4 @@ def set_up(level: str, secrets: Iterable[str]) -> None:
     logging.getLogger("apscheduler").setLevel(logging.WARNING)
     # What goes wrong with the chat platform is told by ourselves, once and without tracebacks; at
     # lower levels the library would write down whole messages.
-    logging.getLogger("telegram").setLevel(logging.CRITICAL)
+    logging.getLogger("telegram").setLevel(logging.CRITICAL + 1)

@@ -40,6 +40,7 @@ from bot.pictures.studio import Studio
 from bot.saying.catalogue import say
 from bot.table_files import MOST_BYTES, is_table
 from bot.talk.taps import act_of
+from bot.tasks import unheard
 from bot.telegram_chats import Addresses, GroupAdmins
 from bot.telegram_link import PLATFORM, Bot
 from bot.telegram_pinned import take_down
@@ -166,7 +167,13 @@ class Front:
     def _do_beside(self, doing: Coroutine[Any, Any, object]) -> None:
         task = asyncio.create_task(doing)
         self._beside.add(task)
-        task.add_done_callback(self._beside.discard)
+        task.add_done_callback(self._end_beside)
+
+    def _end_beside(self, task: asyncio.Task[object]) -> None:
+        self._beside.discard(task)
+        trouble = None if task.cancelled() else task.exception()
+        if trouble is not None and not isinstance(trouble, Stopped):
+            log.error("something beside a turn was not done", exc_info=trouble)
 
     def _help(self, message: Message) -> None:
         """Send what helps in an emergency, before anything else is done about it."""
@@ -318,6 +325,7 @@ class Front:
         if reply.drawing is None:
             return reply
         drawing = asyncio.create_task(self._studio.draw(reply.drawing))
+        unheard(drawing)
         done, _ = await asyncio.wait((drawing,), timeout=_WAIT_FOR_PICTURE_S)
         words = replace(reply, drawing=None)
         if not done:
@@ -336,6 +344,7 @@ class Front:
             return reply
         self._do_beside(self._sender.show_busy(to, ChatAction.TYPING))
         looking = asyncio.create_task(self._off_loop(self._conversation.look_line, turn, reply))
+        unheard(looking)
         done, _ = await asyncio.wait((looking,), timeout=_WAIT_FOR_LOOK_S)
         if done:
             return behind_first_line(reply, looking.result())

@@ -103,7 +103,7 @@ def _readable(update: dict[str, Any]) -> dict[str, Any]:
     try:
         Update.de_json(dict(update), None)
     except Exception as problem:  # whatever a changed platform makes the library trip over
-        log.warning("update %s cannot be read: %r", update.get("update_id"), problem)
+        log.warning("update %s cannot be read: %s", update.get("update_id"), type(problem).__name__)
         return {"update_id": update["update_id"]}
     return update
 

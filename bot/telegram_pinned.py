@@ -23,6 +23,7 @@ from bot.saying.catalogue import say
 from bot.saying.voice import speaking
 from bot.talk.pinned import card_of
 from bot.talk.talk import Surroundings
+from bot.tasks import unheard_here
 from bot.telegram_link import PLATFORM, Bot, LineReport, never_left
 from bot.telegram_pace import is_letter_call
 from jobs.schedule import Job
@@ -198,6 +199,7 @@ async def _write(bot: Bot, pin: PinRecord, text: str) -> _Written:
     telegram.error.TelegramError
         If it may not have been done.
     """
+    unheard_here()
     is_letter_call.set(True)
     if pin.message_ref is None:
         sent = await bot.send_message(

@@ -23,6 +23,7 @@ from telegram.error import BadRequest, Conflict, RetryAfter, TelegramError
 from bot.saying.catalogue import languages, say
 from bot.saying.voice import speaking
 from bot.talk.commands import COMMANDS
+from bot.tasks import unheard
 from bot.telegram_link import Bot, LineReport, is_refusal_of_token, trouble_of
 from jobs.messenger import TryLater
 
@@ -274,12 +275,11 @@ async def persist(
 async def _unless(stop: asyncio.Event, doing: Coroutine[Any, Any, T]) -> T | None:
     """Await something, or give it up when told to stop."""
     task = asyncio.ensure_future(doing)
+    unheard(task)
     stopping = asyncio.create_task(stop.wait())
     try:
         await asyncio.wait((task, stopping), return_when=asyncio.FIRST_COMPLETED)
-        if task.done():
-            return task.result()
-        task.cancel()
-        return None
+        return task.result() if task.done() else None
     finally:
         stopping.cancel()
+        task.cancel()

@@ -30,6 +30,7 @@ from telegram.error import BadRequest, TelegramError
 from bot.saying.catalogue import say
 from bot.saying.voice import speaking
 from bot.talk import letters
+from bot.tasks import unheard_here
 from bot.telegram_link import (
     PLATFORM,
     Bot,
@@ -433,9 +434,7 @@ class TelegramMessenger:
             self._under_way += more
 
     async def _carry(self, to: To, reply: Reply) -> None:
-        if (carrying := asyncio.current_task()) is not None:
-            # Who gave the letter up asks no more how it ended; a trouble nobody reads is no news.
-            carrying.add_done_callback(_read_outcome)
+        unheard_here()
         departure = Departure()
         departure_of_calls.set(departure)
         is_letter_call.set(True)
@@ -453,11 +452,6 @@ class TelegramMessenger:
 
     def _later(self, reason: str, after: timedelta) -> TryLater:
         return TryLater(reason, after * self._clock_rate)
-
-
-def _read_outcome(carrying: asyncio.Task[None]) -> None:
-    if not carrying.cancelled():
-        carrying.exception()
 
 
 def in_words(letter: Letter) -> Reply:

@@ -13,7 +13,7 @@ import pytest
 import requests
 
 from bot.health import look, metrics
-from bot.logs import DiscreetFormatter
+from bot.logs import DiscreetFormatter, set_up
 from storage import heartbeats, outbox
 from storage.database import Database
 from tests.made_once import database_at
@@ -139,6 +139,19 @@ def test_of_an_exception_that_may_quote_somebody_only_the_kind_is_told():
     assert "ValueError" in line
     assert "in formatted" in line
     assert "no space left" in formatted(OSError("no space left"))
+
+
+def test_the_chat_library_which_quotes_whole_messages_is_heard_at_no_level(monkeypatch):
+    monkeypatch.setattr(logging, "basicConfig", lambda **_: None)
+    monkeypatch.setattr(logging, "captureWarnings", lambda _: None)
+    library = logging.getLogger("telegram")
+    before = library.level
+    try:
+        set_up("DEBUG", [])
+        # "Error while parsing updates! Received data was ..." comes at the highest.
+        assert not logging.getLogger("telegram.Bot").isEnabledFor(logging.CRITICAL)
+    finally:
+        library.setLevel(before)
 
 
 def test_places_in_addresses_are_blotted_out():

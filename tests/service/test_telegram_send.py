@@ -3,17 +3,21 @@
 import asyncio
 import gc
 import logging
+import types
 from datetime import timedelta
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from telegram import Message
+from telegram.error import NetworkError
 
 from bot.logs import DiscreetFormatter
 from bot.telegram import used
 from bot.telegram_link import LineReport, make_bot
 from bot.telegram_pace import Pacer
+from bot.telegram_pinned import _write
+from bot.telegram_poll import persist
 from bot.telegram_send import LONGEST_TEXT, Sender, TelegramMessenger, To, split
 from bot.turn import Button, Reply
 from tests.service.platform_standin import TOKEN, PlatformStandin
@@ -161,31 +165,67 @@ def test_a_picture_is_uploaded_once_and_sent_by_its_name_after(standin, tmp_path
     assert [message.picture for message in standin.messages(ADA)] == [b"png", b"png"]
 
 
-def test_a_letter_given_up_leaves_no_trouble_behind_that_nobody_reads(monkeypatch):
-    monkeypatch.setattr("bot.telegram_send.in_words", lambda letter: Reply(letter))
+async def given_up_late(*_arguments):
+    try:
+        await asyncio.sleep(60)
+    except asyncio.CancelledError:
+        raise NetworkError("what is closed cannot be read") from None
+
+
+async def a_letter_given_up():
+    sender = types.SimpleNamespace(deliver=given_up_late)
+    loop = asyncio.get_running_loop()
+    messenger = TelegramMessenger(sender, Pacer(), loop, timedelta(seconds=1))
+    letter = types.SimpleNamespace(platform="telegram", address=str(ADA))
+    messenger.begin(letter).cancel()
+    future = messenger.begin(letter)
+    await asyncio.sleep(0.01)
+    future.cancel()
+
+
+async def a_pinned_message_given_up():
+    bot = types.SimpleNamespace(send_message=lambda **_: given_up_late())
+    pin = types.SimpleNamespace(message_ref=None, address=str(ADA))
+    loop = asyncio.get_running_loop()
+    future = asyncio.run_coroutine_threadsafe(_write(bot, pin, "words"), loop)
+    await asyncio.sleep(0.01)
+    future.cancel()
+
+
+async def a_poll_given_up_when_told_to_stop():
+    stop = asyncio.Event()
+    asyncio.get_running_loop().call_later(0.01, stop.set)
+    assert await persist(given_up_late, LineReport(), stop) is None
+
+
+async def a_call_whose_caller_is_given_up():
+    caller = asyncio.create_task(persist(given_up_late, LineReport(), asyncio.Event()))
+    await asyncio.sleep(0.01)
+    caller.cancel()
+
+
+@pytest.mark.parametrize(
+    "what",
+    [
+        a_letter_given_up,
+        a_pinned_message_given_up,
+        a_poll_given_up_when_told_to_stop,
+        a_call_whose_caller_is_given_up,
+    ],
+)
+def test_what_is_given_up_leaves_no_trouble_behind_that_nobody_reads(monkeypatch, what):
+    monkeypatch.setattr("bot.telegram_send.in_words", lambda letter: Reply("words"))
     unread = []
-
-    class Waiting:
-        async def deliver(self, to, reply):
-            begun.set()
-            await asyncio.sleep(60)
-
-    class Note:
-        platform, address = "telegram", str(ADA)
 
     async def go():
         loop = asyncio.get_running_loop()
         loop.set_exception_handler(lambda _, told: unread.append(told["message"]))
-        messenger = TelegramMessenger(Waiting(), Pacer(), loop, timedelta(seconds=1))
-        messenger.begin(Note()).cancel()
-        future = messenger.begin(Note())
-        await begun.wait()
-        future.cancel()
-        for _ in range(5):
+        await what()
+        for _ in range(9):
             await asyncio.sleep(0)
         gc.collect()
+        assert asyncio.all_tasks() == {asyncio.current_task()}
 
-    begun = asyncio.Event()
     asyncio.run(go())
     assert unread == []
 
