@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import json
 import os
 import signal
 import socket
 import subprocess
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from storage.database import Database
@@ -81,6 +82,8 @@ class BotProcess:
         What its log is called, where there are several of a kind.
     within
         A command that runs the one behind it, in narrower bounds.
+    shorter
+        Constants that say how long something is waited for, made shorter [s].
     settings
         More settings, over those for a demonstration on invented weather.
     """
@@ -92,6 +95,7 @@ class BotProcess:
         command: str = "run",
         name: str = "",
         within: Sequence[str] = (),
+        shorter: Mapping[str, float] | None = None,
         **settings: object,
     ) -> None:
         usual: dict[str, object] = {
@@ -107,6 +111,7 @@ class BotProcess:
             database_at(folder / "bot.sqlite3").close()
         self._command = command
         self._within = list(within)
+        self._shorter = json.dumps(shorter or {})
         self._environment = environment(folder, **{**usual, **settings})
         self._log_path = folder / f"{name or command}.log"
         self._process: subprocess.Popen[bytes] | None = None
@@ -140,12 +145,14 @@ class BotProcess:
         With a point of `tests.service.killed_at`, such as ``turn kept:2``, it dies there.
         """
         self._is_wanted = not kill_at
-        module = "tests.service.killed_at" if kill_at else "bot.cli"
+        is_altered = kill_at or self._shorter != "{}"
+        module = "tests.service.killed_at" if is_altered else "bot.cli"
+        altered = {"SOILBELL_KILL_AT": kill_at, "SOILBELL_SHORTER": self._shorter}
         with self._log_path.open("ab") as out:
             self._process = subprocess.Popen(
                 [*self._within, sys.executable, "-m", module, self._command],
                 cwd=self.folder,
-                env={**self._environment, "SOILBELL_KILL_AT": kill_at},
+                env={**self._environment, **(altered if is_altered else {})},
                 stdin=subprocess.DEVNULL,
                 stdout=out,
                 stderr=out,

@@ -3,14 +3,18 @@
     SOILBELL_KILL_AT="turn kept:2" python -m tests.service.killed_at run
 
 Nothing in the program knows of it: the points are functions, and what is called there is wrapped.
+What it waits for can be shortened: SOILBELL_SHORTER='{"bot.ticking._RENEW_EVERY": 1}' [s].
 """
 
 from __future__ import annotations
 
+import importlib
+import json
 import os
 import signal
 import sys
 from collections.abc import Callable
+from datetime import timedelta
 from typing import Any, Final
 
 from bot import cli, conversation, telegram, telegram_send
@@ -62,7 +66,18 @@ def _wrapped(function: Callable[..., Any], nth: int, *, is_after: bool) -> Calla
     return wrapped
 
 
+def _shorten(constants: dict[str, float]) -> None:
+    for name, seconds in constants.items():
+        module, _, constant = name.rpartition(".")
+        owner = importlib.import_module(module)
+        usual = getattr(owner, constant)
+        new = timedelta(seconds=seconds) if isinstance(usual, timedelta) else seconds
+        assert new < usual
+        setattr(owner, constant, new)
+
+
 if __name__ == "__main__":
+    _shorten(json.loads(os.environ.pop("SOILBELL_SHORTER", "{}")))
     point, _, number = os.environ.pop("SOILBELL_KILL_AT", "").partition(":")
     if point in POINTS:
         owner, name, after = POINTS[point]

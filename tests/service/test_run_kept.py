@@ -64,11 +64,11 @@ def test_while_the_database_is_locked_nothing_said_is_confirmed_or_lost(tmp_path
 def test_of_two_that_poll_with_one_token_the_second_says_so_and_stops(tmp_path, standin):
     (tmp_path / "first").mkdir()
     (tmp_path / "second").mkdir()
-    with BotProcess(tmp_path / "first", standin, **WINTER) as first:
+    here_long_after = {"bot.telegram_poll._TRIAL_S": 1}
+    with BotProcess(tmp_path / "first", standin, shorter=here_long_after, **WINTER) as first:
         standin.say(ADA, "/start")
         standin.next_message(ADA, "Where is the lawn", seconds=60)
-        # It has been there for a while.
-        time.sleep(21)
+        time.sleep(1.1)
         with BotProcess(tmp_path / "second", standin, **WINTER) as second:
             standin.watched.pop()
             assert second.wait(60) == 2

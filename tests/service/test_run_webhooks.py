@@ -116,6 +116,9 @@ def test_health_tells_whether_updates_can_be_taken_and_nothing_else(hook):
 
 # --- processes on PostgreSQL ----------------------------------------------------------------------
 
+#: Whoever ticks is replaced soon after its death.
+SOON = {"bot.ticking._LEASE_LASTS": 5, "bot.ticking._RENEW_EVERY": 1}
+
 
 @pytest.fixture
 def database_url():
@@ -139,7 +142,9 @@ def test_two_that_answer_and_two_that_tick_share_one_database(tmp_path, database
             for number, hook in enumerate(hooks)
         ]
         workers = [
-            stack.enter_context(BotProcess(tmp_path, standin, "worker", f"worker{number}", **usual))
+            stack.enter_context(
+                BotProcess(tmp_path, standin, "worker", f"worker{number}", shorter=SOON, **usual)
+            )
             for number in range(2)
         ]
         standin.hook_ports = ports
