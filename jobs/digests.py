@@ -16,9 +16,9 @@ from jobs import still_time
 from jobs.agronomy.season import Kind, State, Target
 from jobs.agronomy.series import DailySeries
 from jobs.data_trouble import record_of, trouble_of
+from jobs.judged import Judged
 from jobs.local_days import LOOK_AT, local, next_look_at
 from jobs.manners import day_begins, first_awake, next_day
-from jobs.outlooks import Judged
 from jobs.packed_cells import held as held_cell
 from jobs.sources.base import Cell
 from jobs.standing import standing_of

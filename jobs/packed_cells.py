@@ -9,15 +9,17 @@ from __future__ import annotations
 import math
 import threading
 from collections import OrderedDict
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from functools import lru_cache
 from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from jobs.agronomy.series import COLUMNS, DailySeries, FloatArray
+from jobs.agronomy.made_once import MakesOnce
+from jobs.agronomy.series import COLUMNS, DailySeries, FloatArray, Together
 from jobs.sources.base import Cell, CellWeather, HourlyForecast
 from storage import cells
 from storage.cells import CellRecord
@@ -32,14 +34,75 @@ _DTYPE: Final = "<i2"
 _LATEST: Final = 64
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
+class Packed(MakesOnce):
+    """Days of a cell as they are kept, unpacked when somebody asks.
+
+    ``blocks`` follow each other without a gap from ``first_day`` on, each as `pack` made it; of
+    their days the first ``days`` count.
+    """
+
+    first_day: date
+    blocks: tuple[bytes, ...]
+    days: int
+
+    @classmethod
+    def of(cls, series: DailySeries) -> Packed:
+        """Pack a series."""
+        return cls(series.first_day, (pack(series),), len(series))
+
+    @property
+    def layout(self) -> tuple[int, ...]:
+        """How many bytes each block has."""
+        return tuple(map(len, self.blocks))
+
+    @property
+    def series(self) -> DailySeries:
+        """Every column of every day."""
+        return self.once("series", self._series)
+
+    def _series(self) -> DailySeries:
+        columns = _values(np.concatenate([_stored(block) for block in self.blocks], axis=1))
+        return DailySeries(self.first_day, *columns[:, : self.days])
+
+
+def together(cells: Sequence[Packed]) -> Together:
+    """Return soil and air of cells that begin on the same day, know as many, and lie alike."""
+    first = cells[0]
+    stored = np.frombuffer(b"".join(b for cell in cells for b in cell.blocks), dtype=_DTYPE)
+    places = _places(first.layout, first.days)
+    values = _values(np.take(stored.reshape(len(cells), -1), places, axis=1))
+    return Together(first.first_day, values[:, 0], values[:, 1])
+
+
+@lru_cache(maxsize=16)
+def _places(layout: tuple[int, ...], days: int) -> NDArray[np.int64]:
+    """Return where soil and air of each day stand in blocks laid end to end, shape (2, days)."""
+    found, start = [], 0
+    for size in layout:
+        entries = size // np.dtype(_DTYPE).itemsize
+        table = np.arange(start, start + entries).reshape(len(COLUMNS), -1)
+        found.append(table[:2])
+        start += entries
+    return np.concatenate(found, axis=1)[:, :days]
+
+
+assert COLUMNS[:2] == ("soil5_c", "tmean_c")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class HeldCell:
     """Everything held of one cell: its record, its known days and its newest forecast."""
 
     record: CellRecord
-    known: DailySeries
+    days: Packed
     forecast: DailySeries | None
     hourly: HourlyForecast | None
+
+    @property
+    def known(self) -> DailySeries:
+        """The known days."""
+        return self.days.series
 
 
 def pack(series: DailySeries) -> bytes:
@@ -59,8 +122,11 @@ def _stored(block: bytes) -> NDArray[np.int16]:
 
 
 def _values(stored: NDArray[np.int16]) -> FloatArray:
-    table = stored / _SCALE
-    table[stored == _MISSING] = np.nan
+    table = stored.astype(np.float64)
+    table /= _SCALE
+    is_missing = stored == _MISSING
+    if is_missing.any():
+        table[is_missing] = np.nan
     return table
 
 
@@ -104,28 +170,28 @@ _LATELY: Final = _Lately()
 
 def held_of(work: Work, source: str, places: Collection[Cell]) -> dict[Cell, HeldCell]:
     """Return what is held of many cells, without their forecasts by the hour."""
-    found = cells.lean_with_years(work, source, [_place(cell) for cell in places])
-    unpacked = {_place(record): _unpacked(record, blocks) for record, blocks in found}
-    return {cell: each for cell in places if (each := unpacked.get(_place(cell))) is not None}
+    records = cells.lean(work, source, [_place(cell) for cell in places])
+    blocks = cells.years(work, [record.id for record in records.values()])
+    found = {place: _unpacked(record, blocks[record.id]) for place, record in records.items()}
+    return {cell: each for cell in places if (each := found.get(_place(cell))) is not None}
 
 
 def _unpacked(record: CellRecord, blocks: Mapping[int, bytes]) -> HeldCell | None:
     if record.last_known_day is None or not blocks:
         return None
     first = date(min(blocks), 1, 1)
-    parts = [
-        _stored(blocks[year])
-        if year in blocks
-        else np.full((len(COLUMNS), _days_in(year)), _MISSING, dtype=_DTYPE)
-        for year in range(min(blocks), max(blocks) + 1)
-    ]
-    columns = _values(np.concatenate(parts, axis=1))
-    known = DailySeries(first, *columns).until(record.last_known_day)
+    years = range(min(blocks), max(blocks) + 1)
+    held = (date(years[-1], 12, 31) - first).days + 1
+    days = Packed(
+        first,
+        tuple(blocks[year] if year in blocks else _empty(year) for year in years),
+        min(held, (record.last_known_day - first).days + 1),
+    )
     forecast = None
     if record.forecast is not None and record.forecast_first_day is not None:
         forecast = unpack(record.forecast_first_day, record.forecast)
     hourly = None if record.hourly is None else _hourly(record.hourly)
-    return HeldCell(record, known, forecast, hourly)
+    return HeldCell(record, days, forecast, hourly)
 
 
 def keep(
@@ -217,8 +283,10 @@ def _place(cell: Cell | CellRecord) -> tuple[int, int]:
     return cell.lat_e2, cell.lon_e2
 
 
-def _days_in(year: int) -> int:
-    return (date(year + 1, 1, 1) - date(year, 1, 1)).days
+def _empty(year: int) -> bytes:
+    return pack(
+        DailySeries.missing(date(year, 1, 1), (date(year + 1, 1, 1) - date(year, 1, 1)).days)
+    )
 
 
 def _hourly_row(hourly: HourlyForecast) -> dict[str, Any]:

@@ -17,8 +17,9 @@ from typing import Any, Final
 from jobs.agronomy.season import STATE_CHANGE, Kind, State, Target
 from jobs.deliver import deliver_due
 from jobs.deliver import next_due_at as next_delivery_at
+from jobs.judged import Judged
 from jobs.messenger import Letter
-from jobs.outlooks import Judged, Outlooks
+from jobs.outlooks import Outlooks
 from jobs.schedule import Job, advance
 from jobs.sources.recorded import RecordedSource, Station
 from jobs.standing import standing_of

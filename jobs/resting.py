@@ -16,8 +16,9 @@ from jobs.agronomy.late_summer import autumn_date
 from jobs.agronomy.season import Kind, State, Target
 from jobs.barriers import Course
 from jobs.digests import tell_back
+from jobs.judged import Judged
 from jobs.local_days import DATA_KNOWN_MIN, begins, calendar_day, local, next_look_at, season_day
-from jobs.outlooks import Judged, Outlooks
+from jobs.outlooks import Outlooks
 from jobs.rounds import DORMANT_UNTIL, PLANNED_DORMANT_FROM, targets_of
 from jobs.season_facts import Sight, plan_of, sight_now
 from jobs.seeded import seeding_of

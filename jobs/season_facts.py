@@ -25,8 +25,9 @@ from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import days_to_go_by, pace_of
 from jobs.agronomy.whats_next import Next, Stage, whats_next
 from jobs.barriers import Course, ZoneBarrier, ends_on, zone_barriers
+from jobs.judged import Judged
 from jobs.local_days import calendar_day, local, season_day
-from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
+from jobs.outlooks import CellOutlook, Outlooks, judge
 from jobs.rounds import is_dormant_half, targets_of
 from jobs.seeded import given_to_seed
 from jobs.sources.base import Cell, newest_known_day

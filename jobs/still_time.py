@@ -10,8 +10,8 @@ from jobs.agronomy.labelled_product import ai_kg_ha
 from jobs.agronomy.season import STATE_CHANGE, Kind, State, Target
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.barriers import Course
+from jobs.judged import Judged
 from jobs.local_days import season_day
-from jobs.outlooks import Judged
 from jobs.season_facts import plan_of
 from jobs.standing import Standing
 from jobs.year_round import Word

@@ -8,8 +8,8 @@ from datetime import date, datetime
 from typing import Any, Final
 
 from jobs.agronomy.season import FALSE_START, Kind, State, Target
+from jobs.judged import Judged
 from jobs.local_days import season_day
-from jobs.outlooks import Judged
 from jobs.season_facts import is_more_allowed, plan_of, round_of
 from jobs.standing import Standing, standing_of
 from jobs.turf_limits import room, round_amount

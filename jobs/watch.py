@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Final, TypeVar
 
 from sqlalchemy.exc import IntegrityError
@@ -18,6 +18,7 @@ from sqlalchemy.exc import IntegrityError
 from jobs import packed_cells
 from jobs.local_days import next_look_at
 from jobs.outlooks import CellOutlook, Outlooks
+from jobs.packed_cells import HeldCell
 from jobs.resting import look_and_plan
 from jobs.season_facts import sight_of
 from jobs.sources.base import (
@@ -223,17 +224,35 @@ class Watch:
         """Return the outlooks of cells; yards of one that cannot be reckoned are put off."""
         with self._db.reading() as work:
             held = packed_cells.held_of(work, self._source.name, list(due))
-        outlooks: dict[Cell, CellOutlook | None] = {}
-        for cell, yards_there in due.items():
-            issued = newest_known_day(now, standard_offset(yards_there[0].timezone))
-            try:
-                outlooks[cell] = self._outlooks.make(held[cell], issued) if cell in held else None
-            except Exception:
-                if not self._puts_off_trouble:
-                    raise
+        issued = {
+            cell: newest_known_day(now, standard_offset(yards_there[0].timezone))
+            for cell, yards_there in due.items()
+        }
+        found: dict[Cell, CellOutlook | None] = {c: None for c in due if c not in held}
+        return found | self._made({c: (held[c], issued[c]) for c in due if c in held}, due, now)
+
+    def _made(
+        self,
+        wanted: Mapping[Cell, tuple[HeldCell, date]],
+        due: Mapping[Cell, Sequence[DueYard]],
+        now: datetime,
+    ) -> dict[Cell, CellOutlook | None]:
+        try:
+            found = self._outlooks.make(list(wanted.values()))
+        except Exception:
+            if not self._puts_off_trouble:
+                raise
+            if len(wanted) > 1:
+                # One that cannot be reckoned holds back no other.
+                made: dict[Cell, CellOutlook | None] = {}
+                for cell, each in wanted.items():
+                    made.update(self._made({cell: each}, due, now))
+                return made
+            for cell in wanted:
                 log.exception("cell %.2f,%.2f could not be reckoned", cell.lat, cell.lon)
-                self._put_off([yard.id for yard in yards_there], now)
-        return outlooks
+                self._put_off([yard.id for yard in due[cell]], now)
+            return {}
+        return dict(zip(wanted, found, strict=True))
 
     def _put_off(self, yard_ids: Sequence[int], now: datetime) -> None:
         with self._db.writing() as work:

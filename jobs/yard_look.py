@@ -17,9 +17,9 @@ from jobs.agronomy.season import (
 )
 from jobs.agronomy.series import DailySeries
 from jobs.barriers import Course
+from jobs.judged import Judged
 from jobs.local_days import local, season_day
 from jobs.manners import first_awake
-from jobs.outlooks import Judged
 from jobs.rounds import targets_of
 from jobs.season_facts import barriers_of, is_more_allowed, of_zones_left, plan_of, season_facts
 from jobs.standing import Standing, standing_of

@@ -16,8 +16,9 @@ from jobs.agronomy.series import DailySeries
 from jobs.agronomy.soil import TRAILING_DAYS
 from jobs.agronomy.thermometer import Reading, reading_of
 from jobs.agronomy.yard_shift import YardShift, fit_yard
+from jobs.judged import Judged, ZoneTurn
 from jobs.local_days import season_day
-from jobs.outlooks import CellOutlook, Judged, ZoneTurn, judge
+from jobs.outlooks import CellOutlook, judge
 from storage.readings import ReadingRecord
 from storage.yards import YardRecord, ZoneRecord
 
@@ -60,11 +61,11 @@ def of_yard(
     shifted = replace(
         outlook,
         known_c=shift.apply(outlook.known_first_day, outlook.known_c),
-        paths_c=shift.apply(outlook.first_day, outlook.paths_c),
+        paths_c=shift.apply(outlook.first_day, outlook.paths_c.astype(float)).astype(np.float32),
     )
     soil = shift.apply(cell.known.first_day, cell.known.soil5_c)
     known = replace(cell.known, soil5_c=soil)
-    return YardSoil(replace(cell, outlook=shifted, known=known), shift)
+    return YardSoil(replace(cell, outlook=shifted, own_known=known), shift)
 
 
 def shift_of(

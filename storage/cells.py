@@ -59,15 +59,6 @@ _LEAN = select(
     tuple_(models.Cell.lat_e2, models.Cell.lon_e2).in_(bindparam("places", expanding=True)),
 )
 _IDS = _LEAN.with_only_columns(models.Cell.id, models.Cell.lat_e2, models.Cell.lon_e2)
-_EVERY_YEAR = select(
-    models.CellYear.cell_id,
-    *(null() for column in _LEAN.selected_columns if column.name != "id"),
-    models.CellYear.year,
-    models.CellYear.days,
-).where(models.CellYear.cell_id.in_(_LEAN.with_only_columns(models.Cell.id)))
-_LEAN_WITH_YEARS = _LEAN.add_columns(null().label("year"), null().label("days")).union_all(
-    _EVERY_YEAR
-)
 _YEARS = select(models.CellYear.cell_id, models.CellYear.year, models.CellYear.days).where(
     models.CellYear.cell_id.in_(bindparam("cell_ids", expanding=True)),
     models.CellYear.year >= bindparam("first"),
@@ -99,28 +90,11 @@ def with_years(
     return plain_or_none(record, CellRecord), years
 
 
-def lean_with_years(
-    work: Work, source: str, places: Collection[Place]
-) -> list[tuple[CellRecord, dict[int, bytes]]]:
-    """Return the cells of a source at places, without their forecast by the hour, and their years.
-
-    All in one statement.
-    """
-    asked = {"source": source, "places": list(places)}
-    records, found = [], dict[int, dict[int, bytes]]()
-    for row in work.connection().execute(_LEAN_WITH_YEARS, asked):
-        if row.year is None:
-            records.append(plain(row, CellRecord))
-        else:
-            found.setdefault(row.id, {})[row.year] = row.days
-    return [(record, found.get(record.id, {})) for record in records]
-
-
 def years(work: Work, cell_ids: Collection[int], first: int = 0) -> dict[int, dict[int, bytes]]:
     """Return the packed years of cells, from a first one on, by the cell."""
     found: dict[int, dict[int, bytes]] = {cell_id: {} for cell_id in cell_ids}
     asked = {"cell_ids": list(cell_ids), "first": first}
-    for cell_id, year, days in work.connection().execute(_YEARS, asked):
+    for cell_id, year, days in work.connection().execute(_YEARS, asked).all():
         found[cell_id][year] = days
     return found
 

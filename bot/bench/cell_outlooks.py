@@ -53,8 +53,7 @@ def _reckon(
     with meter.running(), db.reading() as work:
         for start in range(0, len(places), 100):
             held = held_cells.held_of(work, source, places[start : start + 100])
-            for cell in held.values():
-                outlook = outlooks.make(cell, issued)
+            for outlook in outlooks.make([(cell, issued) for cell in held.values()]):
                 for target in Target:
                     judge(outlook, target)
     return {

@@ -28,9 +28,9 @@ from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.units import from_si
+from jobs.judged import Judged
 from jobs.labels import put_down
 from jobs.local_days import local, season_day
-from jobs.outlooks import Judged
 from jobs.record_details import RecordDetails, weather_then
 from jobs.rounds import belongs_to
 from jobs.season_facts import plan_of, round_of

@@ -21,9 +21,9 @@ from jobs.agronomy.season import Kind
 from jobs.agronomy.units import c_from_f
 from jobs.agronomy.whats_next import last_day
 from jobs.data_trouble import Trouble
+from jobs.judged import Judged
 from jobs.local_days import local
 from jobs.messenger import Letter
-from jobs.outlooks import Judged
 
 _BAND_C: Final = (c_from_f(50.0), c_from_f(55.0))
 #: Yards named in one line; the rest is counted.

@@ -18,9 +18,9 @@ from bot.talk.week_ahead import alert_lines
 from bot.turn import Button, Buttons, Reply
 from jobs.agronomy.season import Kind
 from jobs.data_trouble import Trouble
+from jobs.judged import Judged
 from jobs.local_days import local
 from jobs.messenger import Letter
-from jobs.outlooks import Judged
 from jobs.weather_of_day import Advice
 
 _Day = Callable[[date | None], Day | str]

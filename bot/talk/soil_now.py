@@ -17,7 +17,7 @@ from bot.turn import Reply, rows
 from jobs.agronomy.units import f_from_c_step
 from jobs.agronomy.whats_next import TO_DO, Next, Stage
 from jobs.data_trouble import trouble_of
-from jobs.outlooks import Judged
+from jobs.judged import Judged
 from jobs.uses import soil_report as uses
 from jobs.uses.chart_values import soil_chart_values
 from jobs.uses.soil_report import BAND_C, SoilReport

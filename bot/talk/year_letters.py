@@ -13,9 +13,9 @@ from bot.talk.letter_facts import is_shelf_enough, shelf_text
 from bot.talk.week_ahead import alert_lines
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import Kind, Target
+from jobs.judged import Judged
 from jobs.local_days import local
 from jobs.messenger import Letter
-from jobs.outlooks import Judged
 from jobs.weather_of_day import Advice
 
 _WITH_CALL: Final = (Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.BARRIER_FADING)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import Final
+from typing import Final, TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
 from jobs.agronomy.series import FloatArray
+
+Members = TypeVar("Members", FloatArray, NDArray[np.float32])
 
 #: Forecast error on day h: min(FIRST + STEP (h - 1), MOST) [°C], and its correlation from one day
 #: to the next. Size from memory: modelled soil of a weather service against its later analysis.
@@ -28,7 +31,7 @@ def forecast_error_sd_c(day: FloatArray) -> FloatArray:
     return np.minimum(ERROR_FIRST_C + ERROR_STEP_C * (day - 1.0), ERROR_MOST_C)
 
 
-def drawn_to_forecast(paths_c: FloatArray, forecast_c: FloatArray, lag_days: int = 0) -> FloatArray:
+def drawn_to_forecast(paths_c: Members, forecast_c: FloatArray, lag_days: int = 0) -> Members:
     """Return the members drawn towards a forecast.
 
     Kalman's update of the members' mean, which weighs both by their precision at each lead, with a
@@ -40,21 +43,26 @@ def drawn_to_forecast(paths_c: FloatArray, forecast_c: FloatArray, lag_days: int
     Parameters
     ----------
     paths_c
-        Members, shape (m, n) [°C].
+        Members, shape (..., m, n) [°C].
     forecast_c
-        Forecast daily means; entry 0 is the day after issue; NaN where missing [°C].
+        Forecast daily means, shape (..., days); entry 0 is the day after issue; NaN where missing,
+        the same days everywhere [°C].
     lag_days
         Days the members start before the day after issue (stale data).
     """
-    days = paths_c.shape[1]
-    usable = forecast_c[: max(0, days - lag_days)]
-    given = np.flatnonzero(~np.isnan(usable))
+    days = paths_c.shape[-1]
+    usable = forecast_c[..., : max(0, days - lag_days)]
+    is_given = ~np.isnan(usable)
+    given = np.flatnonzero(is_given.reshape(-1, is_given.shape[-1])[0])
     if not len(given):
         return paths_c
     gain, left = _gain(tuple(int(g) for g in given), lag_days, days)
-    mean_c = paths_c.mean(axis=0)
-    moved_c = mean_c + gain @ (usable[given] - mean_c[given + lag_days])
-    return np.asarray(moved_c + (paths_c - mean_c) * left)
+    mean_c = paths_c.mean(axis=-2)
+    moved_c = mean_c + (usable[..., given] - mean_c[..., given + lag_days]) @ gain.T
+    out: Members = paths_c - mean_c[..., None, :]
+    out *= left.astype(out.dtype)
+    out += moved_c[..., None, :].astype(out.dtype)
+    return out
 
 
 @lru_cache(maxsize=256)

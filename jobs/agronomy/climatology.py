@@ -1,6 +1,6 @@
 """What the soil of one place usually does: a smooth year, and the past years' departures from it.
 
-Fitted once per cell from all earlier days and reused every day (`fit_climate`, `Climate`).
+Fitted from all earlier days, of many places at once (`fit_climates`, `Climate`).
 
 The mean year is a sum of harmonics fitted to every known day at once, so that missing days and
 part years do no harm. Departures (residuals) are kept as one unbroken series; a long gap borrows
@@ -13,20 +13,24 @@ elevation, and are wide: see `jobs.agronomy.regional`.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
-from typing import Final, Literal
+from typing import Final, Literal, TypeAlias
 
 import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
 from jobs.agronomy import regional
-from jobs.agronomy.memory import faded_sum
-from jobs.agronomy.series import DailySeries, FloatArray
+from jobs.agronomy.series import DailySeries, FloatArray, Together
 from jobs.agronomy.soil import TRAILING_DAYS, trailing_mean
 
 Basis = Literal["own", "own and regional", "regional"]
+
+#: Departures and members are kept in half the room: it moves no figure by 0.01 day.
+SingleArray: TypeAlias = NDArray[np.float32]
 
 #: From this many years of its own a place needs no regional curve.
 OWN_YEARS: Final = 3
@@ -42,6 +46,8 @@ _BRIDGED_GAP_DAYS: Final = 20
 #: Departures borrowed past the end of the history, so that the last year can serve too [days].
 _BORROWED_DAYS: Final = 420
 
+_YEAR_DAYS: Final = 365
+
 #: Time scale of the "slow" part of a departure [days].
 SLOW_DAYS: Final = 30.0
 
@@ -53,6 +59,9 @@ AIR_OF_SOIL: Final = 0.8
 
 #: How far back the running averages look [days].
 MEMORY_DAYS: Final = 120
+
+#: From this many days on a mean year of the air is fitted.
+_ENOUGH_AIR_DAYS: Final = 300
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -73,17 +82,16 @@ class Climate:
     curve_sd_c
         How far the mean year itself may be off [°C], standard deviation.
     first_day
-        Day of the first entry of the three series below.
+        Day of the first entry of the series below.
     known_days
         How many entries come from the history; later ones are borrowed.
     departure_c
         Departures of soil from the mean year, no gaps, shape (n,) [°C].
-    is_real
-        True where the departure was measured, or bridges a gap of up to three weeks.
+    air_departure_c
+        Departures of air of the known days [°C], zero where missing; None where no air is known.
     real_before
-        How many entries before each one are real, shape (n + 1,).
-    state_c
-        What was to be known on each day (see `running_state`), shape (n, 4) [°C].
+        How many entries before each one are real, shape (n + 1,): measured, or a bridge over a gap
+        of up to three weeks. Places without gaps share it.
     """
 
     basis: Basis
@@ -93,10 +101,14 @@ class Climate:
     curve_sd_c: float
     first_day: date
     known_days: int
-    departure_c: FloatArray
-    is_real: NDArray[np.bool_]
+    departure_c: SingleArray
+    air_departure_c: SingleArray | None
     real_before: NDArray[np.int64]
-    state_c: FloatArray
+
+    @property
+    def is_real(self) -> NDArray[np.bool_]:
+        """True where the departure is real (see `real_before`)."""
+        return np.diff(self.real_before) > 0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -131,101 +143,143 @@ def leap_slots(first_day: date, days: int) -> NDArray[np.int64]:
     return slots
 
 
-def running_state(departure_c: FloatArray, air_departure_c: FloatArray) -> FloatArray:
-    """Return what is known on each day about its departure, shape (n, 4) [°C].
+@lru_cache(maxsize=1)
+def _kernels() -> tuple[SingleArray, SingleArray]:
+    """Return the weights of the slow averages and of the air's quick one, the oldest day first."""
+    age = np.arange(MEMORY_DAYS)[::-1]
+    slow, quick = (np.exp(-age / scale) for scale in (SLOW_DAYS, AIR_DAYS))
+    return (slow / slow.sum()).astype(np.float32), (quick / quick.sum()).astype(np.float32)
 
-    Columns: today's departure of the soil; its average over the past weeks (weights falling off
-    with `SLOW_DAYS`); how much warmer today's air is, against its mean year, than the past days'
-    (`AIR_DAYS`): that is still on its way into the soil; and the air's departure over the past
-    weeks. Missing values count as no departure; where no air is known at all, the share of the
-    soil's own past weeks that air usually has stands for the last.
+
+def running_state(departure_c: FloatArray | SingleArray, air_c: SingleArray | None) -> SingleArray:
+    """Return what is known on a day about its departure, shape (..., 4) [°C].
+
+    The columns are today's departure of the soil; its average over the past weeks (weights falling
+    off with `SLOW_DAYS`); how much warmer today's air is, against its mean year, than the past
+    days' (`AIR_DAYS`): that is still on its way into the soil; and the air's departure over the
+    past weeks. Where no air is known at all, the share of the soil's own past weeks that air
+    usually has stands for the last.
+
+    Parameters
+    ----------
+    departure_c, air_c
+        Departures of soil and air on `MEMORY_DAYS` days up to this one, shape (..., MEMORY_DAYS)
+        [°C]; zero where missing.
     """
-    days = len(departure_c)
-    out = np.zeros((days, 4))
-    if not days:
-        return out
-    out[:, 0] = np.nan_to_num(departure_c)
-    out[:, 1] = _running_average(departure_c, SLOW_DAYS)
-    if np.isfinite(air_departure_c).any():
-        out[:, 2] = np.nan_to_num(air_departure_c) - _running_average(air_departure_c, AIR_DAYS)
-        out[:, 3] = _running_average(air_departure_c, SLOW_DAYS)
+    slow, quick = _kernels()
+    soil_c = np.asarray(departure_c, dtype=np.float32)
+    out = np.zeros((*soil_c.shape[:-1], 4), dtype=np.float32)
+    out[..., 0] = soil_c[..., -1]
+    out[..., 1] = soil_c @ slow
+    if air_c is None:
+        out[..., 3] = AIR_OF_SOIL * out[..., 1]
     else:
-        out[:, 3] = AIR_OF_SOIL * out[:, 1]
+        out[..., 2] = air_c[..., -1] - air_c @ quick
+        out[..., 3] = air_c @ slow
     return out
 
 
-def _running_average(values: FloatArray, scale_days: float) -> FloatArray:
-    """Average the past with exponential weights; what is missing pulls towards zero."""
-    keep = float(np.exp(-1.0 / scale_days))
-    summed = faded_sum(np.nan_to_num(values), keep)
-    # What is older than the memory is out of it.
-    summed[MEMORY_DAYS:] -= keep**MEMORY_DAYS * summed[:-MEMORY_DAYS].copy()
-    return np.asarray(summed / np.exp(-np.arange(MEMORY_DAYS) / scale_days).sum())
+def states_on(climates: Sequence[Climate], at: NDArray[np.int64]) -> SingleArray:
+    """Return what was to be known on past days, shape (places, days, 4) [°C].
+
+    Parameters
+    ----------
+    climates
+        Places whose series begin on the same day, all with known air or all without.
+    at
+        Entries of their series, all of them known days.
+    """
+    soil_c = _windows([each.departure_c for each in climates], at)
+    air = [each.air_departure_c for each in climates]
+    with_air = [each for each in air if each is not None]
+    return running_state(soil_c, _windows(with_air, at) if with_air else None)
+
+
+def _windows(series: Sequence[SingleArray], at: NDArray[np.int64]) -> SingleArray:
+    """Return the `MEMORY_DAYS` days up to each entry; days before the first are zero."""
+    if not len(at):
+        return np.zeros((len(series), 0, MEMORY_DAYS), dtype=np.float32)
+    first, stop = int(at.min()) - MEMORY_DAYS + 1, int(at.max()) + 1
+    lead = max(0, -first)
+    table = np.zeros((len(series), stop - first), dtype=np.float32)
+    for row, values in zip(table, series, strict=True):
+        row[lead:] = values[first + lead : stop]
+    windows = sliding_window_view(table, MEMORY_DAYS, axis=1)
+    return np.asarray(windows[:, at - MEMORY_DAYS + 1 - first])
 
 
 def fit_climate(
     history: DailySeries, *, lat: float | None = None, elevation_m: float | None = None
 ) -> Climate:
-    """Fit the usual year of one place from all its earlier days.
+    """Fit the usual year of one place: a batch of one, as `fit_climates`."""
+    return fit_climates(Together.of([history]), [lat], [elevation_m])[0]
+
+
+def fit_climates(
+    history: Together,
+    lats: Sequence[float | None],
+    elevations_m: Sequence[float | None] | None = None,
+) -> list[Climate]:
+    """Fit the usual year of places from all their earlier days.
 
     Parameters
     ----------
     history
         Every earlier day, as far as known; may be empty. Dates are northern ones: shift a series
         from south of the equator by half a year first (`DailySeries.shifted`).
-    lat
-        Latitude [degrees], sign ignored; used only with less than `OWN_YEARS` years.
-    elevation_m
-        Elevation [m]; likewise.
+    lats
+        Latitude of each [degrees], sign ignored; used only with less than `OWN_YEARS` years.
+    elevations_m
+        Elevation of each [m]; likewise.
 
     Returns
     -------
-    Climate
+    list of Climate
     """
-    days = len(history)
-    soil_c = np.asarray(history.soil5_c, dtype=np.float64)
+    soil_c, air_c = history.soil5_c, history.tmean_c
+    days = soil_c.shape[1]
     slots = leap_slots(history.first_day, days)
-    years = _full_years(history)
     design = regional.harmonics(HARMONICS)
-    prior = regional.curve(lat, elevation_m, HARMONICS)
-    known = ~np.isnan(soil_c)
-    year_count = float(known.sum()) / 365.25
-
-    basis: Basis
-    if len(years) >= OWN_YEARS:
-        basis, mean_c, curve_sd_c = "own", design @ _fit(design, slots, soil_c, known), 0.0
-    elif known.any():
-        basis = "own and regional"
-        coefficients = _fit_leaning(design, slots, soil_c, known, prior)
-        mean_c = design @ coefficients
-        curve_sd_c = prior.error_c / np.sqrt(1.0 + 2.0 * year_count)
-    else:
-        basis, mean_c, curve_sd_c = "regional", design @ prior.coefficients, prior.error_c
-
-    air_c = np.asarray(history.tmean_c, dtype=np.float64)
-    air_known = ~np.isnan(air_c)
-    air_mean_c = None
-    if air_known.sum() >= 300:
-        air_mean_c = design @ _fit(design, slots, air_c, air_known)
-
-    departure_c = soil_c - mean_c[slots]
-    air_departure_c = np.full(days, np.nan) if air_mean_c is None else air_c - air_mean_c[slots]
-    bank, is_real = _unbroken(departure_c)
-    state_c = np.zeros((len(bank), 4))
-    state_c[:days] = running_state(bank[:days], air_departure_c)
-    return Climate(
-        basis=basis,
-        years=years,
-        mean_c=mean_c,
-        air_mean_c=air_mean_c,
-        curve_sd_c=curve_sd_c,
-        first_day=history.first_day,
-        known_days=days,
-        departure_c=bank,
-        is_real=is_real,
-        real_before=np.concatenate([[0], np.cumsum(is_real)]),
-        state_c=state_c,
-    )
+    of_days, normal = _design_of_days(history.first_day, days)
+    known, air_known = ~np.isnan(soil_c), ~np.isnan(air_c)
+    years = _full_years(history.first_day, known)
+    soil_fit = _fit(of_days, normal, soil_c, known)
+    air_fit = _fit(of_days, normal, air_c, air_known)
+    has_air = air_known.sum(axis=1) >= _ENOUGH_AIR_DAYS
+    bases: list[Basis] = []
+    curve_sd_c = np.zeros(len(soil_c))
+    for place, (own_years, lat) in enumerate(zip(years, lats, strict=True)):
+        if len(own_years) >= OWN_YEARS:
+            bases.append("own")
+            continue
+        elevation_m = None if elevations_m is None else elevations_m[place]
+        prior = regional.curve(lat, elevation_m, HARMONICS)
+        count = int(known[place].sum())
+        bases.append("own and regional" if count else "regional")
+        soil_fit[place] = prior.coefficients
+        curve_sd_c[place] = prior.error_c / np.sqrt(1.0 + 2.0 * count / 365.25)
+        if count:
+            soil_fit[place] = _fit_leaning(of_days, soil_c[place], known[place], prior)
+    mean_c, air_mean_c = soil_fit @ design.T, air_fit @ design.T
+    bank, real_before = _unbroken(soil_c - np.take(mean_c, slots, axis=1), known)
+    air_departure_c = (air_c - np.take(air_mean_c, slots, axis=1)).astype(np.float32)
+    if not air_known.all():
+        air_departure_c[~air_known] = 0.0
+    return [
+        Climate(
+            basis=bases[place],
+            years=years[place],
+            mean_c=mean_c[place],
+            air_mean_c=air_mean_c[place] if has_air[place] else None,
+            curve_sd_c=float(curve_sd_c[place]),
+            first_day=history.first_day,
+            known_days=days,
+            departure_c=bank[place],
+            air_departure_c=air_departure_c[place] if has_air[place] else None,
+            real_before=real_before[place],
+        )
+        for place in range(len(soil_c))
+    ]
 
 
 def past_band(climate: Climate, first_day: date, days: int) -> Band:
@@ -256,46 +310,102 @@ def past_band(climate: Climate, first_day: date, days: int) -> Band:
     return Band(first_day, len(climate.years), mean_c, *(mean_c + side for side in sides))
 
 
-def _full_years(history: DailySeries) -> tuple[int, ...]:
-    day = np.datetime64(history.first_day, "D") + np.arange(len(history))
-    year = day.astype("datetime64[Y]").astype(np.int64) + 1970
-    number, count = np.unique(year[~np.isnan(history.soil5_c)], return_counts=True)
-    return tuple(int(y) for y in number[count >= FULL_YEAR_SHARE * 365])
+@lru_cache(maxsize=8)
+def _design_of_days(first_day: date, days: int) -> tuple[FloatArray, FloatArray]:
+    """Return the harmonics on each of some days, and their normal matrix; for reading only."""
+    matrix = regional.harmonics(HARMONICS)[leap_slots(first_day, days)]
+    normal = matrix.T @ matrix
+    for each in (matrix, normal):
+        each.setflags(write=False)
+    return matrix, normal
+
+
+def _full_years(first_day: date, known: NDArray[np.bool_]) -> list[tuple[int, ...]]:
+    """Return the calendar years of each place that are (nearly) fully known."""
+    if not known.shape[1]:
+        return [()] * len(known)
+    numbers, starts, counts = _years_of(first_day, known.shape[1])
+    if known.all():
+        counts = np.broadcast_to(counts, (len(known), len(counts)))
+    else:
+        counts = np.add.reduceat(known, starts, axis=1, dtype=np.int64)
+    is_full = (counts >= FULL_YEAR_SHARE * 365).tolist()
+    return [tuple(y for y, full in zip(numbers, row, strict=True) if full) for row in is_full]
+
+
+@lru_cache(maxsize=8)
+def _years_of(first_day: date, days: int) -> tuple[list[int], NDArray[np.int64], NDArray[np.int64]]:
+    """Return the calendar years of some days, the first entry of each, and its days."""
+    day = np.datetime64(first_day, "D") + np.arange(days)
+    numbers, starts, counts = np.unique(
+        day.astype("datetime64[Y]").astype(np.int64) + 1970, return_index=True, return_counts=True
+    )
+    return numbers.tolist(), starts, counts
 
 
 def _fit(
-    design: FloatArray, slots: NDArray[np.int64], values: FloatArray, known: NDArray[np.bool_]
+    of_days: FloatArray, normal: FloatArray, values: FloatArray, known: NDArray[np.bool_]
 ) -> FloatArray:
-    """Least squares on the mean of each day of the year, weighted by how often it is known."""
-    count = np.bincount(slots[known], minlength=366).astype(np.float64)
-    total = np.bincount(slots[known], weights=values[known], minlength=366)
-    normal = design.T @ (design * count[:, None])
+    """Return the harmonics' coefficients of each place by least squares, shape (places, k).
+
+    ``normal`` is the normal matrix where every day is known.
+    """
     ridge = 1e-3 * np.eye(len(normal))
-    return np.asarray(np.linalg.solve(normal + ridge, design.T @ total))
+    is_whole = np.asarray(known.all(axis=1))
+    right = (values if is_whole.all() else np.where(known, values, 0.0)) @ of_days
+    normals = np.stack(
+        [
+            normal if is_known else of_days[row].T @ of_days[row]
+            for row, is_known in zip(known, is_whole, strict=True)
+        ]
+    )
+    return np.asarray(np.linalg.solve(normals + ridge, right[..., None])[..., 0])
 
 
 def _fit_leaning(
-    design: FloatArray,
-    slots: NDArray[np.int64],
-    values: FloatArray,
-    known: NDArray[np.bool_],
-    prior: regional.Curve,
+    of_days: FloatArray, values: FloatArray, known: NDArray[np.bool_], prior: regional.Curve
 ) -> FloatArray:
     """Least squares that leans on the regional curve as far as the days known leave it open.
 
     Days in a row tell the same story: one in `regional.DAYS_PER_FACT` counts.
     """
-    count = np.bincount(slots[known], minlength=366).astype(np.float64)
-    total = np.bincount(slots[known], weights=values[known], minlength=366)
     weight = 1.0 / (regional.YEAR_TO_YEAR_SD_C**2 * regional.DAYS_PER_FACT)
     precision = np.diag(1.0 / prior.coefficient_sd**2)
-    normal = design.T @ (design * (count * weight)[:, None]) + precision
-    right = design.T @ (total * weight) + precision @ prior.coefficients
+    normal = weight * (of_days[known].T @ of_days[known]) + precision
+    right = weight * (of_days[known].T @ values[known]) + precision @ prior.coefficients
     return np.asarray(np.linalg.solve(normal, right))
 
 
-def _unbroken(departure_c: FloatArray) -> tuple[FloatArray, NDArray[np.bool_]]:
-    """Bridge short gaps, borrow other years' departures for long ones and past the end."""
+def _unbroken(
+    departure_c: FloatArray, known: NDArray[np.bool_]
+) -> tuple[SingleArray, list[NDArray[np.int64]]]:
+    """Bridge short gaps, borrow other years' departures for long ones and past the end.
+
+    Returns the departures, and how many entries before each are real.
+    """
+    places, days = departure_c.shape
+    total = days + _BORROWED_DAYS
+    out = np.empty((places, total), dtype=np.float32)
+    out[:, :days] = departure_c
+    without_gaps = _real_before(days, total)
+    real_before = [without_gaps] * places
+    is_whole = known.all(axis=1) if days >= _YEAR_DAYS else np.zeros(places, dtype=bool)
+    # The days after the last are those of a year before, and of two.
+    for start in range(days, total, _YEAR_DAYS) if is_whole.any() else ():
+        stop = min(total, start + _YEAR_DAYS)
+        out[:, start:stop] = out[:, start - _YEAR_DAYS : stop - _YEAR_DAYS]
+    for place in np.flatnonzero(~is_whole):
+        out[place], is_real = _unbroken_one(departure_c[place])
+        real_before[place] = np.concatenate([[0], np.cumsum(is_real)])
+    return out, real_before
+
+
+@lru_cache(maxsize=8)
+def _real_before(days: int, total: int) -> NDArray[np.int64]:
+    return np.minimum(np.arange(total + 1), days)
+
+
+def _unbroken_one(departure_c: FloatArray) -> tuple[FloatArray, NDArray[np.bool_]]:
     days = len(departure_c)
     out = np.full(days + _BORROWED_DAYS, np.nan)
     out[:days] = departure_c
@@ -309,8 +419,8 @@ def _unbroken(departure_c: FloatArray) -> tuple[FloatArray, NDArray[np.bool_]]:
     is_real = ~np.isnan(out)
     whole = out.copy()
     index = np.arange(len(out))
-    for years in range(1, days // 365 + 2):
-        for shift in (-365 * years, 365 * years):
+    for years in range(1, days // _YEAR_DAYS + 2):
+        for shift in (-_YEAR_DAYS * years, _YEAR_DAYS * years):
             missing = np.isnan(whole)
             if not missing.any():
                 return whole, is_real

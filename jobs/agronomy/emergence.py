@@ -9,6 +9,7 @@ its source and certainty.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
@@ -19,8 +20,8 @@ from jobs.agronomy.outlook import Outlook
 from jobs.agronomy.readout import (
     DateQuantiles,
     DayQuantiles,
-    crossing,
-    degree_days_reach,
+    crossings,
+    degree_days_reaches,
     in_days,
 )
 from jobs.agronomy.units import c_from_f
@@ -103,13 +104,32 @@ def emergence(
     KeyError
         If there is no such weed or stage.
     """
+    return emergences([outlook], [count_from], weed, stage)[0]
+
+
+def emergences(
+    outlooks: Sequence[Outlook],
+    counts_from: Sequence[MonthDay | None],
+    weed: str = LEADING_WEED,
+    stage: str | None = None,
+) -> list[DateQuantiles]:
+    """Return when a weed reaches a stage at each place, as `emergence`."""
     row = weeds()[weed]
     by_name = {s.name: s for s in row.stages}
     wanted = row.stages[0] if stage is None else by_name[stage]
-    if row.base_c is None:
-        return crossing(outlook, wanted.at, "rising" if row.rule == "soil_rising" else "falling")
-    start = count_from or row.count_from or (3, 1)
-    return degree_days_reach(outlook, row.base_c, wanted.at, date(outlook.spring_year, *start))
+    base_c = row.base_c
+    if base_c is None:
+        return crossings(outlooks, wanted.at, "rising" if row.rule == "soil_rising" else "falling")
+    alike: dict[date, list[int]] = {}
+    for place, (outlook, count_from) in enumerate(zip(outlooks, counts_from, strict=True)):
+        start = count_from or row.count_from or (3, 1)
+        alike.setdefault(date(outlook.spring_year, *start), []).append(place)
+    found: dict[int, DateQuantiles] = {}
+    for since, places in alike.items():
+        part = [outlooks[place] for place in places]
+        read = degree_days_reaches(part, base_c, wanted.at, since)
+        found.update(zip(places, read, strict=True))
+    return [found[place] for place in range(len(outlooks))]
 
 
 def stages(

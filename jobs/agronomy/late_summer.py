@@ -8,13 +8,14 @@ is first; the heads-up comes before that.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
 from jobs.agronomy.climatology import Climate
 from jobs.agronomy.outlook import Outlook
-from jobs.agronomy.readout import DateQuantiles, crossing
+from jobs.agronomy.readout import DateQuantiles, crossings
 from jobs.agronomy.units import c_from_f
 
 #: Soil falling through this brings the seed up: common practice, no primary source [°C].
@@ -124,32 +125,46 @@ def is_cool_summer(climate: Climate) -> bool:
     return float(climate.mean_c.max()) < EVENT_C + _CLEARLY_C
 
 
-def bluegrass_event(climate: Climate, outlook: Outlook, lat: float, lon: float) -> DateQuantiles:
-    """Return when annual bluegrass begins to come up (northern days).
+@dataclass(frozen=True, slots=True)
+class LateSummer:
+    """When annual bluegrass begins to come up, and when to be told to get ready (northern days).
 
-    Soil falling through 70 °F from August on; in cool summers two weeks after the regional date for
-    applying.
+    Attributes
+    ----------
+    event
+        Soil falling through 70 °F from August on; in cool summers two weeks after the regional date
+        for applying.
+    heads_up_on
+        75 °F falling, or the region's date, whichever is first; ten days before a published date
+        opens the window, two weeks before a date of ours.
     """
-    year = outlook.issued.year
-    if is_cool_summer(climate):
-        day = date(year, *autumn_date(lat, lon).last) + timedelta(days=_LEAD_DAYS)
-        return DateQuantiles(day, day, day, 1.0, day)
-    return crossing(outlook, EVENT_C, "falling", since=date(year, *_NOT_BEFORE))
+
+    event: DateQuantiles
+    heads_up_on: date
 
 
-def heads_up_on(climate: Climate, outlook: Outlook, lat: float, lon: float) -> date:
-    """Return when to be told to get ready (northern day): 75 °F falling, or the region's date.
-
-    Whichever is first; ten days before a published date opens the window, two weeks before a date
-    of ours.
-    """
-    year = outlook.issued.year
-    region = autumn_date(lat, lon)
-    if region.is_published:
-        by_region = region.opens_on(year) - timedelta(days=_HEADS_UP_BEFORE_DAYS)
-    else:
-        by_region = date(year, *region.last) - timedelta(days=_LEAD_DAYS)
-    if float(climate.mean_c.max()) < HEADS_UP_C + _CLEARLY_C:
-        return by_region
-    falling = crossing(outlook, HEADS_UP_C, "falling", since=date(year, *_NOT_BEFORE)).p50
-    return by_region if falling is None else min(by_region, falling)
+def late_summers(
+    climates: Sequence[Climate], outlooks: Sequence[Outlook], points: Sequence[tuple[float, float]]
+) -> list[LateSummer]:
+    """Return the late summer of places, given by latitude and longitude."""
+    found: list[LateSummer | None] = [None] * len(points)
+    by_year: dict[int, list[int]] = {}
+    for place, outlook in enumerate(outlooks):
+        by_year.setdefault(outlook.issued.year, []).append(place)
+    for year, places in by_year.items():
+        part, since = [outlooks[place] for place in places], date(year, *_NOT_BEFORE)
+        events = crossings(part, EVENT_C, "falling", since=since)
+        heads_ups = crossings(part, HEADS_UP_C, "falling", since=since)
+        for place, event, heads_up in zip(places, events, heads_ups, strict=True):
+            region, warmest_c = autumn_date(*points[place]), float(climates[place].mean_c.max())
+            if warmest_c < EVENT_C + _CLEARLY_C:
+                day = date(year, *region.last) + timedelta(days=_LEAD_DAYS)
+                event = DateQuantiles(day, day, day, 1.0, day)
+            if region.is_published:
+                told_on = region.opens_on(year) - timedelta(days=_HEADS_UP_BEFORE_DAYS)
+            else:
+                told_on = date(year, *region.last) - timedelta(days=_LEAD_DAYS)
+            if warmest_c >= HEADS_UP_C + _CLEARLY_C and heads_up.p50 is not None:
+                told_on = min(told_on, heads_up.p50)
+            found[place] = LateSummer(event, told_on)
+    return [each for each in found if each is not None]

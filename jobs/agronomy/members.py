@@ -9,7 +9,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from jobs.agronomy.climatology import Climate
+from jobs.agronomy.climatology import Climate, SingleArray
 from jobs.agronomy.series import FloatArray
 
 #: Days around the issue date from which past years' courses start.
@@ -84,19 +84,24 @@ def _fading(horizon: int, warmth: float) -> FloatArray:
 
 def past_starts(climate: Climate, start: date, horizon: int) -> NDArray[np.int64]:
     """Return the entries of the climate's series from which past years' courses start."""
-    total = len(climate.departure_c)
-    real_before = climate.real_before
     asked = min(horizon, 120)
-    last = min(climate.known_days, total - horizon) - 1
-    shifts = np.asarray(START_SHIFTS)
-    anchors = [
-        (_same_day(start, year) - climate.first_day).days
-        for year in range(climate.first_day.year, start.year)
-    ]
-    starts = (np.asarray(anchors, dtype=np.int64)[:, None] + shifts).ravel()
-    starts = starts[(starts >= 0) & (starts <= last)]
-    real = real_before[starts + asked + 1] - real_before[starts]
+    starts = _starts(
+        climate.first_day, climate.known_days, len(climate.departure_c), start, horizon
+    )
+    real = climate.real_before[starts + asked + 1] - climate.real_before[starts]
     return np.asarray(starts[real >= _REAL_SHARE * (asked + 1)])
+
+
+@lru_cache(maxsize=16)
+def _starts(
+    first_day: date, known_days: int, total: int, start: date, horizon: int
+) -> NDArray[np.int64]:
+    last = min(known_days, total - horizon) - 1
+    anchors = [
+        (_same_day(start, year) - first_day).days for year in range(first_day.year, start.year)
+    ]
+    starts = (np.asarray(anchors, dtype=np.int64)[:, None] + np.asarray(START_SHIFTS)).ravel()
+    return np.asarray(starts[(starts >= 0) & (starts <= last)])
 
 
 def _same_day(day: date, year: int) -> date:
@@ -129,27 +134,33 @@ def generic_noise(horizon: int, *, has_state: bool) -> FloatArray:
     return out
 
 
-def centred(noise: FloatArray, years: int, *, has_state: bool) -> FloatArray:
-    """Take out what the members share by chance, and set the spread (see the constants)."""
-    horizon = noise.shape[1]
-    shared = noise.mean(axis=0)
+def shared_by_chance(mean_c: SingleArray) -> SingleArray:
+    """Return what members share by chance on each day, of their means, shape (..., horizon)."""
+    horizon = mean_c.shape[-1]
     half = min(_CENTRING_DAYS, horizon) // 2
-    padded = np.concatenate([np.full(half + 1, shared[0]), shared, np.full(half, shared[-1])])
-    total = padded.cumsum()
-    shared = (total[2 * half + 1 :] - total[:horizon]) / (2 * half + 1)
-    noise = noise - shared
-    if years:
-        noise *= np.sqrt(1.0 + _FEW_YEARS / years**2)
+    ends = [np.repeat(mean_c[..., :1], half + 1, axis=-1), np.repeat(mean_c[..., -1:], half, -1)]
+    padded = np.concatenate([ends[0], mean_c, ends[1]], axis=-1, dtype=np.float64)
+    total = padded.cumsum(axis=-1)
+    shared = (total[..., 2 * half + 1 :] - total[..., :horizon]) / (2 * half + 1)
+    return np.asarray(shared, dtype=np.float32)
+
+
+@lru_cache(maxsize=64)
+def spread_of(horizon: int, years: int, *, has_state: bool) -> FloatArray:
+    """Return by what the members' noise is multiplied on each day (see the constants)."""
+    scale = np.full(horizon, np.sqrt(1.0 + _FEW_YEARS / years**2) if years else 1.0)
     if has_state:
         h = np.arange(1, horizon + 1)
-        noise *= 1.0 - _NEAR_EXCESS * np.exp(-h / _NEAR_EXCESS_DAYS)
-    return noise
+        scale *= 1.0 - _NEAR_EXCESS * np.exp(-h / _NEAR_EXCESS_DAYS)
+    return scale
 
 
+@lru_cache(maxsize=16)
 def spread_out(count: int) -> FloatArray:
     """Return evenly likely points of the standard normal, shuffled the same way every time."""
     rank = (np.arange(count) + 0.5) / count
     # Tukey's lambda: a closed form of the normal quantile, within 0.01 inside the 1st-99th.
     points = (rank**0.135 - (1 - rank) ** 0.135) / 0.1975
     np.random.default_rng(20_260_302).shuffle(points)
+    points.setflags(write=False)
     return np.asarray(points)

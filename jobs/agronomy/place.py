@@ -10,7 +10,7 @@ Day numbers are positions in a leap year from 1 January = 0, as in a mean year o
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
@@ -76,7 +76,7 @@ class SpringPicture:
 
 
 def spring_picture(mean_c: FloatArray) -> SpringPicture:
-    """Judge a place's spring from its mean year.
+    """Judge a place's spring from its mean year: a batch of one, as `spring_pictures`.
 
     Parameters
     ----------
@@ -88,20 +88,51 @@ def spring_picture(mean_c: FloatArray) -> SpringPicture:
     ValueError
         If the shape is another, or a day is missing.
     """
-    if mean_c.shape != (366,) or np.isnan(mean_c).any():
+    return spring_pictures(mean_c[None])[0]
+
+
+def spring_pictures(mean_c: FloatArray) -> list[SpringPicture]:
+    """Judge places' springs from their mean years, shape (places, 366), as `spring_picture`."""
+    if mean_c.shape[1:] != (366,) or np.isnan(mean_c).any():
         raise ValueError("a mean year is 366 known days")
-    spring = mean_c[:182]
-    coldest = int(np.argmin(spring))
-    count_from = count_start(mean_c)
-    emergence = emergence_day(mean_c, count_from)
     low, high = BAND_C
-    enters = int(first_at_or_above(mean_c[coldest:_AUGUST], low)) + coldest
-    leaves = int(first_at_or_above(mean_c[coldest:_AUGUST], high)) + coldest
-    is_crossed = mean_c[coldest] < low and leaves > coldest
+    day = np.arange(_AUGUST)
+    coldest = mean_c[:, :182].argmin(axis=1)
+    rise = np.where(day < coldest[:, None], -np.inf, mean_c[:, :_AUGUST])
+    enters, leaves = (first_at_or_above(rise, each) for each in (low, high))
+    starts = [count_start(each) for each in mean_c]
+    emergences = _emergence_days(mean_c, starts)
+    coldest_c, lowest_c = mean_c[np.arange(len(mean_c)), coldest], mean_c.min(axis=1)
+    return [
+        _picture(*each)
+        for each in zip(
+            coldest_c.tolist(),
+            lowest_c.tolist(),
+            coldest.tolist(),
+            enters.tolist(),
+            leaves.tolist(),
+            starts,
+            emergences,
+            strict=True,
+        )
+    ]
+
+
+def _picture(
+    coldest_c: float,
+    lowest_c: float,
+    coldest: int,
+    enters: int,
+    leaves: int,
+    count_from: tuple[int, int],
+    emergence: int | None,
+) -> SpringPicture:
+    low, _ = BAND_C
+    is_crossed = coldest_c < low and leaves > coldest
     band_days = leaves - enters if is_crossed else None
 
     why_none: NoSpring | None = None
-    if mean_c.min() >= low:
+    if lowest_c >= low:
         why_none = "never_cold"
     elif emergence is None or band_days is None:
         why_none = "never_warm"
@@ -118,7 +149,7 @@ def spring_picture(mean_c: FloatArray) -> SpringPicture:
     return SpringPicture(
         kind=kind,
         why_none=why_none,
-        coldest_c=float(mean_c[coldest]),
+        coldest_c=coldest_c,
         band_from=enters if is_crossed else None,
         band_days=band_days,
         emergence=emergence,
@@ -144,11 +175,16 @@ def emergence_day(mean_c: FloatArray, count_from: tuple[int, int] = (3, 1)) -> i
     None if not before August. Single years run earlier than their mean: warm days count, cold ones
     do not subtract.
     """
+    return _emergence_days(mean_c[None], [count_from])[0]
+
+
+def _emergence_days(mean_c: FloatArray, counts_from: Sequence[tuple[int, int]]) -> list[int | None]:
     weed = weeds()[LEADING_WEED]
-    start = (date(2000, *count_from) - date(2000, 1, 1)).days
-    warmth = np.maximum(mean_c[start:_AUGUST] - (weed.base_c or 0.0), 0).cumsum()
-    there = int(first_at_or_above(warmth, weed.stages[0].at))
-    return start + there if there >= 0 else None
+    start = np.array([(date(2000, *each) - date(2000, 1, 1)).days for each in counts_from])
+    warmth = np.maximum(mean_c[:, :_AUGUST] - (weed.base_c or 0.0), 0)
+    warmth[np.arange(_AUGUST) < start[:, None]] = 0.0
+    there = first_at_or_above(warmth.cumsum(axis=1), weed.stages[0].at)
+    return [None if day < 0 else day for day in there.tolist()]
 
 
 def degrees_of_days(mean_c: FloatArray, days_ahead: float, around: int) -> float:

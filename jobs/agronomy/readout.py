@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final, Literal
@@ -9,7 +11,8 @@ from typing import Final, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from jobs.agronomy.outlook import Outlook
+from jobs.agronomy.climatology import SingleArray
+from jobs.agronomy.outlook import Outlook, batches
 from jobs.agronomy.series import FloatArray
 from jobs.agronomy.soil import TRAILING_DAYS, degree_days, first_at_or_above, trailing_mean
 
@@ -30,8 +33,11 @@ _NEAR_DAYS: Final = 7
 #: with no more than this chance.
 DEADLINE_CHANCE: Final = 0.2
 
+#: Days of members whose sums are made at once: most have reached theirs long before the last.
+_DAYS_AT_ONCE: Final = 32
+
 #: Stands for "not within the horizon" while days are sorted.
-_NEVER: Final = np.iinfo(np.int64).max
+_NEVER: Final = int(np.iinfo(np.int32).max)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,35 +102,113 @@ def crossing(
     days
         Length of the trailing mean.
     """
-    if since is None:
-        is_rising = direction == "rising"
-        since = (
-            date(outlook.spring_year, 1, 1)
-            if is_rising
-            else date(outlook.issued.year, *_FALLING_FROM)
-        )
-    known_c = outlook.known_c
-    sign = 1.0 if direction == "rising" else -1.0
-    skip = (since - outlook.known_first_day).days
-    past = trailing_mean(known_c, days)
-    past[: max(0, skip)] = np.nan
-    there = int(first_at_or_above(sign * past, sign * threshold_c))
-    if there >= 0:
-        return _certain(outlook.known_first_day + timedelta(days=there))
-    smooth = smoothed_paths(outlook, days)
-    late = max(0, (since - outlook.first_day).days)
-    ahead = first_at_or_above(sign * smooth[:, late:], sign * threshold_c)
-    days_off = np.where(ahead < 0, _NEVER, ahead + late)
-    lean: FloatArray | float = 1.0
-    if direction == "rising" and outlook.forecast_until is not None:
-        near = min(outlook.forecast_until, outlook.issued + timedelta(days=_NEAR_DAYS))
-        lean = np.where(days_off <= (near - outlook.first_day).days, _NEAR_COUNTS, 1.0)
-    return _quantiles(outlook, days_off, lean)
+    return crossings([outlook], threshold_c, direction, since=since, days=days)[0]
+
+
+def crossings(
+    outlooks: Sequence[Outlook],
+    threshold_c: float,
+    direction: Direction = "rising",
+    *,
+    since: date | None = None,
+    days: int = TRAILING_DAYS,
+) -> list[DateQuantiles]:
+    """Return when the trailing mean of each place first reaches a threshold, as `crossing`."""
+
+    def of_part(part: Sequence[Outlook]) -> list[DateQuantiles]:
+        first = part[0]
+        from_day = since
+        if from_day is None:
+            is_rising = direction == "rising"
+            from_day = (
+                date(first.spring_year, 1, 1)
+                if is_rising
+                else date(first.issued.year, *_FALLING_FROM)
+            )
+        if from_day > first.last_day:
+            return [DateQuantiles(None, None, None, 0.0)] * len(part)
+        sign = 1.0 if direction == "rising" else -1.0
+        past = trailing_mean(np.stack([each.known_c for each in part]), days)
+        past[:, : max(0, (from_day - first.known_first_day).days)] = np.nan
+        there = first_at_or_above(sign * past, sign * threshold_c)
+        late = max(0, (from_day - first.first_day).days)
+        smooth = np.stack([smoothed_paths(each, days)[:, late:] for each in part])
+        off = first_at_or_above(sign * smooth, sign * threshold_c)
+        ahead = np.where(off < 0, _NEVER, off + late)
+        ahead = np.where(there[:, None] < 0, ahead, there[:, None] - len(first.known_c))
+        lean = None
+        if direction == "rising" and first.forecast_until is not None:
+            near = min(first.forecast_until, first.issued + timedelta(days=_NEAR_DAYS))
+            lean = np.where(ahead <= (near - first.first_day).days, _NEAR_COUNTS, 1.0)
+        return _quantiles(first.first_day, ahead, lean)
+
+    return _each_alike(outlooks, of_part)
+
+
+def _each_alike(
+    outlooks: Sequence[Outlook], read: Callable[[Sequence[Outlook]], list[DateQuantiles]]
+) -> list[DateQuantiles]:
+    """Read outlooks of the same days and as many members together."""
+    alike: dict[tuple[object, ...], list[int]] = {}
+    for place, each in enumerate(outlooks):
+        dates = each.issued, each.known_first_day, each.first_day, each.forecast_until
+        alike.setdefault((*dates, each.paths_c.shape), []).append(place)
+    found: dict[int, DateQuantiles] = {}
+    for places in alike.values():
+        for part in batches(places):
+            found.update(zip(part, read([outlooks[place] for place in part]), strict=True))
+    return [found[place] for place in range(len(outlooks))]
 
 
 def degree_days_reach(outlook: Outlook, base_c: float, wanted: float, since: date) -> DateQuantiles:
     """Return when degree-days over a base, counted from a day, first reach a sum [°C d]."""
-    return _quantiles(outlook, _degree_day_days(outlook, base_c, wanted, since))
+    return degree_days_reaches([outlook], base_c, wanted, since)[0]
+
+
+def degree_days_reaches(
+    outlooks: Sequence[Outlook], base_c: float, wanted: float, since: date
+) -> list[DateQuantiles]:
+    """Return when degree-days of each place first reach a sum, as `degree_days_reach`."""
+
+    def of_part(part: Sequence[Outlook]) -> list[DateQuantiles]:
+        first = part[0]
+        skip = max(0, (since - first.known_first_day).days)
+        past = degree_days(np.stack([each.known_c[skip:] for each in part]), base_c).cumsum(axis=1)
+        so_far = past[:, -1] if past.shape[1] else np.zeros(len(part))
+        there = first_at_or_above(past, wanted) + skip - len(first.known_c)
+        late = max(0, (since - first.first_day).days)
+        ahead = _days_until(part, late, base_c, wanted - so_far)
+        days = np.where(ahead < 0, _NEVER, ahead + late)
+        return _quantiles(
+            first.first_day, np.where((so_far >= wanted)[:, None], there[:, None], days)
+        )
+
+    return _each_alike(outlooks, of_part)
+
+
+def _days_until(
+    outlooks: Sequence[Outlook], late: int, base_c: float, wanted: FloatArray
+) -> NDArray[np.int64]:
+    """Return on which day, from the ``late``-th on, members' degree-days reach a sum, or -1."""
+    members, horizon = outlooks[0].paths_c.shape
+    found = np.zeros((len(outlooks), members), dtype=np.int64)
+    so_far = np.zeros((len(outlooks), members), dtype=np.float32)
+    for start in range(late, horizon, _DAYS_AT_ONCE):
+        stop = min(horizon, start + _DAYS_AT_ONCE)
+        # Day by day, each day's members side by side: sums run along the days.
+        warmth = np.empty((stop - start, len(outlooks), members), dtype=np.float32)
+        for place, each in enumerate(outlooks):
+            warmth[:, place] = each.paths_c[:, start:stop].T
+        warmth -= np.float32(base_c)
+        np.maximum(warmth, 0.0, out=warmth)
+        for day in warmth:
+            day += so_far
+            so_far = day
+        # Sums never fall: the day is how many there are before it.
+        found += (warmth < wanted[:, None]).sum(axis=0, dtype=np.int16)
+        if (so_far >= wanted[:, None]).all():
+            return found
+    return np.where(so_far >= wanted[:, None], found, -1)
 
 
 def chance_holds(outlook: Outlook, threshold_c: float, days: int) -> float:
@@ -134,7 +218,7 @@ def chance_holds(outlook: Outlook, threshold_c: float, days: int) -> float:
     """
     late = (outlook.issued - outlook.first_day).days + 1
     smooth = smoothed_paths(outlook)[:, late : late + days]
-    return float(outlook.weights @ (smooth >= threshold_c).all(axis=1))
+    return float((smooth >= threshold_c).all(axis=1).mean())
 
 
 def fan(outlook: Outlook, levels: tuple[float, ...] = (0.1, 0.25, 0.5, 0.75, 0.9)) -> Fan:
@@ -143,7 +227,7 @@ def fan(outlook: Outlook, levels: tuple[float, ...] = (0.1, 0.25, 0.5, 0.75, 0.9
     return Fan(outlook.first_day, levels, np.quantile(smooth, levels, axis=0))
 
 
-def smoothed_paths(outlook: Outlook, days: int = TRAILING_DAYS) -> FloatArray:
+def smoothed_paths(outlook: Outlook, days: int = TRAILING_DAYS) -> SingleArray:
     """Return the members' trailing means, reaching back into what is known, shape (m, n) [°C].
 
     Made once; for reading only.
@@ -151,14 +235,14 @@ def smoothed_paths(outlook: Outlook, days: int = TRAILING_DAYS) -> FloatArray:
     return outlook.once(("smoothed", days), lambda: _smoothed(outlook, days))
 
 
-def _smoothed(outlook: Outlook, days: int) -> FloatArray:
+def _smoothed(outlook: Outlook, days: int) -> SingleArray:
     tail = outlook.known_c[len(outlook.known_c) - (days - 1) :]
     members, horizon = outlook.paths_c.shape
-    joined = np.empty((members, len(tail) + horizon))
+    joined = np.empty((members, len(tail) + horizon), dtype=outlook.paths_c.dtype)
     joined[:, : len(tail)] = tail
     joined[:, len(tail) :] = outlook.paths_c
     if len(tail) < days - 1:
-        return trailing_mean(joined, days)[:, days - 1 :]
+        return trailing_mean(joined, days)[:, days - 1 :].astype(joined.dtype)
     total = outlook.paths_c.copy()
     for back in range(1, days):
         total += joined[:, days - 1 - back : days - 1 - back + horizon]
@@ -174,61 +258,58 @@ def in_days(when: DateQuantiles, today: date) -> DayQuantiles:
     )
 
 
-def _degree_day_days(
-    outlook: Outlook, base_c: float, wanted: float, since: date
-) -> NDArray[np.int64]:
-    """Return, for each member, the day (0: first of the members, negative: known) of a sum."""
-    skip = max(0, (since - outlook.known_first_day).days)
-    past = degree_days(outlook.known_c[skip:], base_c).cumsum()
-    so_far = float(past[-1]) if len(past) else 0.0
-    members = len(outlook.paths_c)
-    if so_far >= wanted:
-        there = int(first_at_or_above(past, wanted)) + skip - len(outlook.known_c)
-        return np.full(members, there)
-    late = max(0, (since - outlook.first_day).days)
-    ahead = degree_days(outlook.paths_c[:, late:], base_c).cumsum(axis=1)
-    days = first_at_or_above(ahead, wanted - so_far)
-    return np.where(days < 0, _NEVER, days + late)
-
-
-def _certain(day: date) -> DateQuantiles:
-    return DateQuantiles(day, day, day, 1.0, day)
-
-
 def _quantiles(
-    outlook: Outlook, days: NDArray[np.int64], costs: FloatArray | float = 1.0
-) -> DateQuantiles:
-    """Return weighted quantiles of members' days (0: first day of the members).
+    first_day: date, days: NDArray[np.int64], costs: FloatArray | None = None
+) -> list[DateQuantiles]:
+    """Return quantiles of members' days (0: ``first_day``), shape (places, members).
 
     ``costs`` is how much each member counts for the middle one.
     """
-    found, member = np.unique(days, return_inverse=True)
-    weight = np.asarray(np.bincount(member, weights=outlook.weights), dtype=np.float64)
-    middle = np.bincount(member, weights=outlook.weights * costs).cumsum()
-    first, last = _narrowest(weight)
-    # A share of weights that sums up to just below the level counts as having reached it.
-    named = int(np.searchsorted(middle, 0.5 * middle[-1] - 1e-9))
-    share = float(outlook.weights[days != _NEVER].sum())
-    if share < 0.5 - 1e-9:
-        named = len(found) - 1  # More likely not within the horizon at all.
-    fifth = int(np.searchsorted(weight.cumsum(), DEADLINE_CHANCE - 1e-9))
-    p10, p20, p50, p90 = (
-        None if found[i] == _NEVER else outlook.first_day + timedelta(days=int(found[i]))
-        for i in (first, max(fifth, first), max(named, first), last)
+    members = days.shape[1]
+    order = np.sort(days, axis=1)
+    low, fifth, middle, high = (
+        order[:, math.ceil((level - 1e-9) * members) - 1]
+        for level in (0.1, DEADLINE_CHANCE, 0.5, 0.9)
     )
-    return DateQuantiles(p10, p50, p90, min(share, 1.0), p20)
+    if costs is not None:
+        by_day = np.argsort(days, axis=1, kind="stable")
+        reached = np.take_along_axis(costs, by_day, axis=1).cumsum(axis=1)
+        at = (reached >= 0.5 * reached[:, -1:] - 1e-9).argmax(axis=1)
+        middle = np.take_along_axis(order, at[:, None], axis=1)[:, 0]
+    share = (days != _NEVER).mean(axis=1)
+    # More likely not within the horizon at all: then the last day speaks.
+    middle = np.where(share < 0.5 - 1e-9, order[:, -1], middle)
+    first, last = _narrowest(order, low, high)
+    table = np.stack([first, np.maximum(middle, first), last, np.maximum(fifth, first)])
+
+    def day(off: int) -> date | None:
+        return None if off == _NEVER else first_day + timedelta(days=off)
+
+    return [
+        DateQuantiles(day(p10), day(p50), day(p90), chance, day(p20))
+        for p10, p50, p90, p20, chance in zip(*table.tolist(), share.tolist(), strict=True)
+    ]
 
 
-def _narrowest(weight: FloatArray) -> tuple[int, int]:
-    """Return the first and last of some sorted days that hold four chances in five.
+def _narrowest(
+    order: NDArray[np.int64], low: NDArray[np.int64], high: NDArray[np.int64]
+) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Return the first and last of sorted days, by place, that hold four chances in five.
 
     From the 10th to the 90th percentile, less the day at either end, or both, that is not needed:
     the end days count in full, so that near, where days are few, they hold far more.
     """
-    reached = weight.cumsum()
-    low, high = (int(np.searchsorted(reached, level - 1e-9)) for level in (0.1, 0.9))
-    high = min(high, len(weight) - 1)
-    ends = [(low, high), (low, high - 1), (low + 1, high), (low + 1, high - 1)]
-    enough = [(float(weight[a : z + 1].sum()), n, a, z) for n, (a, z) in enumerate(ends) if a <= z]
-    _, _, first, last = min(one for one in enough if one[0] >= 0.8 - 1e-9 or one[1] == 0)
-    return first, last
+    before, upto_low = ((order < low[:, None]).sum(axis=1), (order <= low[:, None]).sum(axis=1))
+    upto_high, upto_last = ((order < high[:, None]).sum(axis=1), (order <= high[:, None]).sum(1))
+    # What is left with both end days, without the last, without the first, without either. Of two
+    # that hold as much the one with the earlier days is told.
+    held = np.stack(
+        [upto_last - before, upto_high - before, upto_last - upto_low, upto_high - upto_low]
+    )
+    is_enough = held >= (0.8 - 1e-9) * order.shape[1]
+    is_enough[0] = True
+    best = np.where(is_enough, held, order.shape[1] + 1).argmin(axis=0)
+    rows = np.arange(len(order))
+    after_low = order[rows, np.minimum(upto_low, order.shape[1] - 1)]
+    before_high = order[rows, np.maximum(upto_high - 1, 0)]
+    return np.where(best >= 2, after_low, low), np.where(best % 2 == 1, before_high, high)

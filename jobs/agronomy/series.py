@@ -1,7 +1,8 @@
-"""Daily weather and soil of one place, as contiguous arrays."""
+"""Daily weather and soil of one place, or of several together, as contiguous arrays."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import date, timedelta
 from typing import TypeAlias
@@ -113,6 +114,45 @@ class DailySeries:
         season can be written for northern dates.
         """
         return replace(self, first_day=self.first_day + timedelta(days=days))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Together:
+    """Soil and air of several places on the same days, shape (places, days) [°C]; NaN: missing.
+
+    What is reckoned of one place is reckoned of a batch of one.
+    """
+
+    first_day: date
+    soil5_c: FloatArray
+    tmean_c: FloatArray
+
+    @classmethod
+    def of(cls, series: Sequence[DailySeries]) -> Together:
+        """Return series of the same days side by side."""
+        soil_c = np.stack([each.soil5_c for each in series])
+        return cls(series[0].first_day, soil_c, np.stack([each.tmean_c for each in series]))
+
+    @property
+    def last_day(self) -> date:
+        """Day of the last entries (the day before `first_day` when empty)."""
+        return self.first_day + timedelta(days=self.soil5_c.shape[1] - 1)
+
+    def on(self, first: date, last: date) -> Together:
+        """Return exactly the days ``first`` to ``last``, padded with missing values."""
+        days, at = (last - first).days + 1, (first - self.first_day).days
+        length = self.soil5_c.shape[1]
+        if at >= 0 and at + days <= length:
+            inside = slice(at, at + days)
+            return Together(first, self.soil5_c[:, inside], self.tmean_c[:, inside])
+        columns = []
+        for values in (self.soil5_c, self.tmean_c):
+            out = np.full((len(values), days), np.nan)
+            start, stop = min(max(0, at), length), max(0, min(length, at + days))
+            if start < stop:
+                out[:, start - at : stop - at] = values[:, start:stop]
+            columns.append(out)
+        return Together(first, *columns)
 
 
 assert tuple(f.name for f in fields(DailySeries))[1:] == COLUMNS

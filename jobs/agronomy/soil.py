@@ -74,7 +74,7 @@ def last_known(values: ArrayLike) -> int | None:
     return int(known[-1]) if len(known) else None
 
 
-def first_at_or_above(values: ArrayLike, threshold: float) -> NDArray[np.int64]:
+def first_at_or_above(values: ArrayLike, threshold: ArrayLike) -> NDArray[np.int64]:
     """Return the first index at which ``values`` reaches the threshold, or -1.
 
     Parameters

@@ -16,8 +16,9 @@ from jobs.agronomy.season import State, Target
 from jobs.agronomy.series import FloatArray
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
 from jobs.agronomy.whats_next import TO_DO, Next, Stage, whats_next
+from jobs.judged import Judged
 from jobs.local_days import calendar_day, local, season_day
-from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
+from jobs.outlooks import CellOutlook, Outlooks, judge
 from jobs.season_facts import plan_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset

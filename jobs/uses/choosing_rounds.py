@@ -20,8 +20,8 @@ from jobs.agronomy.season import State, Target
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.turf import turf_species
 from jobs.barriers import ZoneBarrier, density_of
+from jobs.judged import Judged
 from jobs.local_days import local, season_day
-from jobs.outlooks import Judged
 from jobs.rounds import history_left, is_dormant_half, targets_of
 from jobs.season_facts import Sight, barriers_of
 from jobs.standing import Standing, standing_of

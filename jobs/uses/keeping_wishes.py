@@ -9,9 +9,9 @@ from typing import Any, Final
 
 from jobs.agronomy.season import Kind, State, Target
 from jobs.agronomy.units import c_from_f
+from jobs.judged import Judged
 from jobs.local_days import local, season_day
 from jobs.manners import first_awake
-from jobs.outlooks import Judged
 from jobs.rounds import LATE_SUMMER_FROM
 from jobs.standing import standing_of
 from jobs.weather_of_day import act_by_of

@@ -16,8 +16,8 @@ from jobs.agronomy.seeding import (
     collides,
     may_go_on_at_seeding,
 )
+from jobs.judged import Judged
 from jobs.local_days import calendar_day, local, season_day
-from jobs.outlooks import Judged
 from jobs.rounds import DORMANT_ABOUT, targets_of
 from jobs.season_facts import plan_of
 from jobs.seeded import seeding_of, treated_by

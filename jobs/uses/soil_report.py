@@ -16,8 +16,9 @@ from jobs.agronomy.season import Target
 from jobs.agronomy.source_step import source_step
 from jobs.agronomy.units import c_from_f
 from jobs.agronomy.whats_next import Next
+from jobs.judged import Judged
 from jobs.local_days import calendar_day, local, season_day
-from jobs.outlooks import CellOutlook, Judged, Outlooks, judge
+from jobs.outlooks import CellOutlook, Outlooks, judge
 from jobs.season_facts import of_zones_left, plan_of, sight_of, whats_next_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset

@@ -10,8 +10,8 @@ from typing import Final, TypeAlias
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import Target
+from jobs.judged import Judged
 from jobs.local_days import season_day
-from jobs.outlooks import Judged
 from jobs.rounds import is_dormant_half
 from jobs.season_facts import plan_of
 from jobs.standing import Standing

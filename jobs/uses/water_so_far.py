@@ -24,9 +24,9 @@ from jobs.agronomy.watering import (
     dry_spell,
     watering_state,
 )
+from jobs.judged import Judged
 from jobs.labels import put_down
 from jobs.local_days import local, zone
-from jobs.outlooks import Judged
 from jobs.sources.base import Cell
 from jobs.standing import standing_of
 from jobs.weather_of_day import half_life_days, rules_of, run_of, washout

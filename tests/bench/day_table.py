@@ -29,7 +29,7 @@ from jobs.agronomy.day_rules import usual_rules
 from jobs.agronomy.day_verdicts import DayVerdict
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
-from jobs.packed_cells import HeldCell
+from jobs.packed_cells import HeldCell, Packed
 from jobs.sources.recorded import Station
 from jobs.weather_of_day import hours_of
 from storage.cells import CellRecord
@@ -85,7 +85,7 @@ def suggested(
 ) -> tuple[DayVerdict | None, bool]:
     """The day suggested on a morning and whether it is a good one; None where there is none."""
     known = station.series.until(morning - timedelta(days=1))
-    held = HeldCell(cast(CellRecord, None), known, emulated_rain(station, morning), None)
+    held = HeldCell(cast(CellRecord, None), Packed.of(known), emulated_rain(station, morning), None)
     hours, _ = hours_of(held, station.utc_offset)
     assert hours is not None
     zone = timezone(station.utc_offset)

@@ -87,7 +87,9 @@ def days_ahead(station: Station, year: int, emerged: date, bend: Bend, count: in
             outlook = replace(
                 outlook,
                 known_c=shift.apply(outlook.known_first_day, outlook.known_c),
-                paths_c=shift.apply(outlook.first_day, outlook.paths_c),
+                paths_c=shift.apply(outlook.first_day, outlook.paths_c.astype(float)).astype(
+                    np.float32
+                ),
             )
         days = days_to_emergence(outlook, told_on)
         soil_c = float(trailing_mean(outlook.known_c[-5:])[-1])

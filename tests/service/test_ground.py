@@ -11,7 +11,7 @@ import pytest
 
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded
 from jobs.agronomy.rates import Rate
-from jobs.outlooks import Judged
+from jobs.judged import Judged
 from jobs.standing import standing_of
 from jobs.uses import confirming as uses
 from jobs.uses import how_much as amount_uses

@@ -26,8 +26,8 @@ from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import ARROWS, State, Target
 from jobs.agronomy.strengths import ActiveIngredient
 from jobs.barriers import Course, doses_of, zone_barriers
+from jobs.judged import Judged
 from jobs.labels import product_of
-from jobs.outlooks import Judged
 from jobs.season_facts import Sight
 from jobs.standing import standing_of
 from jobs.uses import confirming as uses

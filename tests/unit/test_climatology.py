@@ -3,14 +3,17 @@ from datetime import date, timedelta
 import numpy as np
 import pandas as pd
 import pytest
+from numpy.lib.stride_tricks import sliding_window_view
 from scipy import stats
 
 from jobs.agronomy.climatology import (
     AIR_OF_SOIL,
+    MEMORY_DAYS,
     fit_climate,
     leap_slots,
     past_band,
     running_state,
+    states_on,
 )
 from jobs.agronomy.members import spread_out
 from jobs.agronomy.regional import curve, harmonics
@@ -90,21 +93,29 @@ def test_nothing_known_at_all_is_still_a_year():
 
 def test_running_averages_agree_with_pandas():
     values = np.random.default_rng(5).standard_normal(400)
-    state = running_state(values, values)
+    windows = sliding_window_view(values, MEMORY_DAYS).astype(np.float32)
+    state = running_state(windows, windows)
     # pandas' exponential mean with the same decay a day, an independent implementation; it looks
     # back without end, ours four months.
     decay = np.exp(-1 / 30.0)
-    slow = pd.Series(values).ewm(alpha=1 - decay, adjust=False).mean().to_numpy()
-    np.testing.assert_allclose(state[300:, 1], slow[300:], atol=0.02)
-    np.testing.assert_array_equal(state[:, 0], values)
-    np.testing.assert_allclose(state[300:, 3], slow[300:], atol=0.02)
+    slow = pd.Series(values).ewm(alpha=1 - decay, adjust=False).mean().to_numpy()[MEMORY_DAYS - 1 :]
+    np.testing.assert_allclose(state[180:, 1], slow[180:], atol=0.02)
+    np.testing.assert_array_equal(state[:, 0], values[MEMORY_DAYS - 1 :].astype(np.float32))
+    np.testing.assert_allclose(state[180:, 3], slow[180:], atol=0.02)
 
 
 def test_where_no_air_is_known_the_soil_answers_for_it():
-    values = np.random.default_rng(6).standard_normal(400)
-    state = running_state(values, np.full(400, np.nan))
-    np.testing.assert_allclose(state[:, 3], AIR_OF_SOIL * state[:, 1])
+    values = np.random.default_rng(6).standard_normal((280, MEMORY_DAYS))
+    state = running_state(values, None)
+    np.testing.assert_allclose(state[:, 3], AIR_OF_SOIL * state[:, 1], rtol=1e-6)
     np.testing.assert_array_equal(state[:, 2], 0.0)
+
+
+def test_days_before_the_first_count_as_no_departure():
+    climate = fit_climate(made_series(noise_c=2.0))
+    first = states_on([climate], np.array([3]))[0, 0]
+    window = np.concatenate([np.zeros(MEMORY_DAYS - 4), climate.departure_c[:4]])
+    np.testing.assert_allclose(first[:2], running_state(window, None)[:2], rtol=1e-5)
 
 
 def test_harmonics_are_orthogonal_over_the_year():

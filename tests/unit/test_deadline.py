@@ -5,7 +5,7 @@ import pytest
 
 from jobs.agronomy.season import State
 from jobs.agronomy.whats_next import Stage, whats_next
-from jobs.outlooks import Judged, ZoneTurn
+from jobs.judged import Judged, ZoneTurn
 
 KNOWN = date(2026, 4, 1)
 JUDGED = Judged(

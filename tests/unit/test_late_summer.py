@@ -11,9 +11,7 @@ from jobs.agronomy.late_summer import (
     EVENT_C,
     HEADS_UP_C,
     autumn_date,
-    bluegrass_event,
-    heads_up_on,
-    is_cool_summer,
+    late_summers,
 )
 from jobs.agronomy.outlook import make_outlook
 from jobs.agronomy.season import (
@@ -33,8 +31,8 @@ from jobs.agronomy.series import DailySeries
 PLACE = (45.0, -100.0)
 
 
-def made(mean_c: float, swing_c: float, issued: date):
-    """Return climate and outlook of a made-up place: a cosine with its top in late July."""
+def late_summer(mean_c: float, swing_c: float, issued: date, place=PLACE):
+    """Return the late summer of a made-up place: a cosine with its top in late July."""
     first = date(2014, 1, 1)
     days = (issued - first).days + 1
     day = np.array([(first + timedelta(days=i)).timetuple().tm_yday for i in range(days)])
@@ -43,9 +41,8 @@ def made(mean_c: float, swing_c: float, issued: date):
     nothing = np.full(days, np.nan)
     series = DailySeries(first, soil, nothing, nothing, nothing, nothing)
     climate = fit_climate(series.until(date(issued.year - 1, 12, 31)), lat=PLACE[0])
-    return climate, make_outlook(
-        climate, series.between(date(issued.year - 1, 8, 1), issued), issued
-    )
+    outlook = make_outlook(climate, series.between(date(issued.year - 1, 8, 1), issued), issued)
+    return late_summers([climate], [outlook], [place])[0]
 
 
 def test_thresholds_are_those_of_the_trade() -> None:
@@ -64,25 +61,23 @@ def test_regional_dates_are_the_published_ones() -> None:
 
 
 def test_where_summers_are_warm_the_event_is_soil_falling_through_seventy() -> None:
-    climate, outlook = made(14.0, 13.0, date(2026, 7, 20))
-    event = bluegrass_event(climate, outlook, *PLACE)
+    late = late_summer(14.0, 13.0, date(2026, 7, 20))
+    event = late.event
     assert event.p50 is not None
     # The made-up cosine passes 21.1 °C on the way down on day 25 + 365.25 (1 - acos(x)/2pi).
     falls = 25 + 365.25 * (1 - np.arccos((14.0 - EVENT_C) / 13.0) / (2 * np.pi))
     assert abs(event.p50.timetuple().tm_yday - falls) <= 5
-    assert heads_up_on(climate, outlook, *PLACE) < event.p50
+    assert late.heads_up_on < event.p50
 
 
 def test_in_cool_summers_the_regional_date_stands_in() -> None:
-    climate, outlook = made(9.0, 10.0, date(2026, 7, 20))
-    assert is_cool_summer(climate)
-    assert heads_up_on(climate, outlook, *PLACE) == date(2026, 8, 18)
-    assert bluegrass_event(climate, outlook, *PLACE).p50 == date(2026, 9, 15)
+    late = late_summer(9.0, 10.0, date(2026, 7, 20))
+    assert late.heads_up_on == date(2026, 8, 18)
+    assert late.event.p50 == date(2026, 9, 15)
 
 
 def test_the_heads_up_is_never_later_than_the_regional_date() -> None:
-    climate, outlook = made(18.0, 12.0, date(2026, 7, 20))
-    assert heads_up_on(climate, outlook, *PLACE) <= date(2026, 8, 18)
+    assert late_summer(18.0, 12.0, date(2026, 7, 20)).heads_up_on <= date(2026, 8, 18)
 
 
 def test_a_published_date_opens_the_window_two_weeks_before_it_and_calls_ten_days_earlier() -> None:
@@ -91,8 +86,8 @@ def test_a_published_date_opens_the_window_two_weeks_before_it_and_calls_ten_day
     assert arkansas.is_published
     assert arkansas.opens_on(2026) == date(2026, 8, 1)
     assert arkansas.last_call_on(2026) == date(2026, 8, 10)
-    climate, outlook = made(18.0, 12.0, date(2026, 7, 10))
-    assert heads_up_on(climate, outlook, 34.7, -92.3) == date(2026, 7, 22)
+    late = late_summer(18.0, 12.0, date(2026, 7, 10), (34.7, -92.3))
+    assert late.heads_up_on == date(2026, 7, 22)
     # T. R. Murphy, Univ. of Georgia: north from the last week of August.
     assert autumn_date(34.5, -84.0).opens_on(2026) == date(2026, 8, 25)
     assert not autumn_date(45.0, -93.0).is_published

@@ -27,8 +27,8 @@ CALM = made_series()
 CALM_CLIMATE = fit_climate(CALM.until(date(2015, 12, 31)))
 
 
-def outlook_of(paths, known=(5.0,) * 8, issued=date(2020, 3, 31), weights=None, forecast_days=None):
-    paths = np.asarray(paths, dtype=float)
+def outlook_of(paths, known=(5.0,) * 8, issued=date(2020, 3, 31), forecast_days=None):
+    paths = np.asarray(paths, dtype=np.float32)
     known = np.asarray(known, dtype=float)
     return Outlook(
         issued=issued,
@@ -38,7 +38,6 @@ def outlook_of(paths, known=(5.0,) * 8, issued=date(2020, 3, 31), weights=None, 
         known_c=known,
         is_measured=~np.isnan(known),
         paths_c=paths,
-        weights=np.full(len(paths), 1 / len(paths)) if weights is None else np.asarray(weights),
         forecast_until=None if forecast_days is None else issued + timedelta(days=forecast_days),
     )
 
@@ -71,7 +70,6 @@ def test_any_day_of_the_year_has_an_outlook_to_the_season_end(issued):
     assert outlook.last_day == season_end(issued)
     assert np.isfinite(outlook.paths_c).all()
     assert np.isfinite(outlook.known_c).all()
-    assert outlook.weights.sum() == pytest.approx(1.0)
     assert len(outlook.paths_c) >= 28
 
 
@@ -271,15 +269,6 @@ def test_beyond_a_week_or_the_forecasts_end_the_median_is_named():
 
 def test_a_fall_does_not_lean():
     assert near_and_far(49, 7, direction="falling")[1] == 28
-
-
-def test_weights_move_the_quantiles():
-    paths = np.full((2, 30), 5.0)
-    paths[0, 2:] = 30.0
-    paths[1, 12:] = 30.0
-    early = outlook_of(paths, weights=[0.95, 0.05])
-    late = outlook_of(paths, weights=[0.05, 0.95])
-    assert crossing(early, 20.0).p90 < crossing(late, 20.0).p50
 
 
 def test_what_too_few_members_reach_is_not_in_sight():

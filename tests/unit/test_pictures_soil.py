@@ -18,7 +18,7 @@ from jobs.agronomy.series import DailySeries
 from jobs.agronomy.shape_store import to_json
 from jobs.agronomy.shapes import Rectangle
 from jobs.outlooks import Outlooks
-from jobs.packed_cells import HeldCell
+from jobs.packed_cells import HeldCell, Packed
 from jobs.sources.base import Cell, CellRequest
 from jobs.sources.recorded import read_station
 from jobs.sources.simulated import SimulatedSource
@@ -54,7 +54,7 @@ def cell_outlook(known, lat, today, *, forecast=None, is_invented=True):
         try_again_at=None,
     )
     issued = today - timedelta(days=1)
-    return outlooks.of(HeldCell(record, known.until(issued), forecast, None), issued)
+    return outlooks.of(HeldCell(record, Packed.of(known.until(issued)), forecast, None), issued)
 
 
 def simulated(today, lat=40.0, since_year=2018):
