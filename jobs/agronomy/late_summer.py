@@ -120,11 +120,6 @@ def autumn_date(lat: float, lon: float) -> AutumnDate:
     return ELSEWHERE
 
 
-def is_cool_summer(climate: Climate) -> bool:
-    """Tell whether the mean year never gets clearly above 70 °F."""
-    return float(climate.mean_c.max()) < EVENT_C + _CLEARLY_C
-
-
 @dataclass(frozen=True, slots=True)
 class LateSummer:
     """When annual bluegrass begins to come up, and when to be told to get ready (northern days).

@@ -231,8 +231,8 @@ def _made(
     offsets = np.array([_place_offset(*each) for each in zip(climates, departure_c, strict=True)])
     offset_c, offset_sd_c = offsets[:, :1], offsets[:, 1:]
     departure_c -= offset_c
-    for place in np.flatnonzero(np.isnan(departure_c).any(axis=1)):
-        departure_c[place] = _bridged(departure_c[place])
+    for at in np.flatnonzero(np.isnan(departure_c).any(axis=1)):
+        departure_c[at] = _bridged(departure_c[at])
     known_c = mean_c[:, :count] + offset_c + departure_c
 
     horizon, years = mean_c.shape[1] - count, len(climates[0].years)
