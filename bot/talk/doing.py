@@ -29,9 +29,7 @@ from jobs.uses.bounds import OutOfBounds
 from storage.yards import YardRecord
 
 #: What is kept of zones by reports of work done there.
-_ON_ZONES: Final = frozenset(
-    {"report_applied", "report_gap", "report_watered", "report_seeded", "report_service"}
-)
+_ON_ZONES: Final = frozenset({"report_applied", "report_gap", "report_watered", "report_seeded"})
 
 Answer: TypeAlias = list[Reply]
 

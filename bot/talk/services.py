@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import datetime, time
 from typing import Any, Final
 
 from bot.hearing.forms.record_forms import ServiceSaid
+from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.product_read import ProductRead
+from bot.hearing.readers.where_said import where_said
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day
+from bot.talk import measuring, topics
 from bot.talk.applying import is_long_ago, part_lines, put_on_record
 from bot.talk.parts_said import parts_said
+from bot.talk.scene import scene_of
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
@@ -24,9 +29,66 @@ from jobs.uses import confirming as uses
 from jobs.uses.parts import Part
 from storage.yards import YardRecord, ZoneRecord
 
+#: Zones that are offered as buttons; others are typed.
+_MOST_BUTTONS: Final = 8
+
 
 def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
-    """Record what others put down, as far as it was said."""
+    """Record what others put down, as far as it was said; ask where it was on no zone we know."""
+    if talk.topic == topics.TREATED_WHERE:
+        before = _asked_about(talk)
+        talk.settle()
+        if heard.why == "pending":
+            slots = heard.slots
+            strangers, zones, is_all = slots.strangers, slots.zones, slots.all_zones
+            slots = replace(before.slots, strangers=strangers, zones=zones, all_zones=is_all)
+            heard = replace(before, slots=slots)
+    slots = heard.slots
+    strangers = slots.strangers
+    if not slots.zones and not slots.all_zones:
+        where = where_said(heard.said)
+        strangers = strangers or ((where,) if where else ())
+        if strangers:
+            return [_ask_where(talk, yard, heard, strangers)]
+    replies = _record(talk, yard, heard)
+    return [*replies, measuring.no_such(talk, yard, strangers)] if strangers else replies
+
+
+def where_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer the buttons under the question where it was."""
+    if talk.topic != topics.TREATED_WHERE or talk.yard_id != yard.id:
+        return [talk.stale()]
+    before, which = _asked_about(talk), action.rsplit(":", 1)[1]
+    talk.settle()
+    if which == "none":
+        return [talk.reply("records.by_others_elsewhere")]
+    named = [zone for zone in talk.standing(yard).zones if which in ("all", str(zone.id))]
+    names = tuple(zone.name for zone in named)
+    slots = replace(before.slots, zones=names, all_zones=which == "all", strangers=())
+    return _record(talk, yard, replace(before, slots=slots)) if names else [talk.stale()]
+
+
+def _ask_where(talk: Talk, yard: YardRecord, heard: ActHeard, said: Sequence[str]) -> Reply:
+    """Ask which zone others treated: a report of ground we do not know is of none we know."""
+    at = scene_of(talk).now.isoformat()
+    talk.expect(topics.TREATED_WHERE, yard_id=yard.id, said=heard.said, at=at)
+    offered = talk.standing(yard).zones[:_MOST_BUTTONS]
+    every = [(zone.name, f"service:{yard.id}:{zone.id}") for zone in offered]
+    in_twos = [every[first : first + 2] for first in range(0, len(every), 2)]
+    more = [
+        (talk.say("help.button_all_of_it"), f"service:{yard.id}:all"),
+        (talk.say("records.button_none_of_these"), f"service:{yard.id}:none"),
+    ]
+    return replace(measuring.no_such(talk, yard, said), buttons=rows(*in_twos, more))
+
+
+def _asked_about(talk: Talk) -> ActHeard:
+    """Return the report whose place was asked for, as it was heard then."""
+    at = datetime.fromisoformat(talk.data["at"])
+    return hear_as("report_service", talk.data["said"], replace(scene_of(talk), now=at))
+
+
+def _record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     slots, said = heard.slots, heard.slots.read
     if slots.unread is not None:
         return [Reply(slots.unread.sentence())]

@@ -31,6 +31,7 @@ from bot.talk import (
     scouting,
     screening,
     second_passes,
+    services,
     shortfalls,
     sketching,
     soil_now,
@@ -249,6 +250,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("apply", "not"): Tap(
         lambda talk, _yard, _action: applying.confirm_not(talk), "report_applied"
     ),
+    ("service", ""): Tap(services.where_tapped, "report_service"),
     ("water", "done"): Tap(lambda talk, yard, _: watered.all_of_it(talk, yard), "report_watered"),
     ("crew", ""): Tap(inviting.tap, "turn_to_yard"),
     ("later", "ask"): Tap(lambda talk, yard, _: when_to_write.ask_later(talk, yard), "snooze"),

@@ -22,6 +22,7 @@ PRODUCT: Final = "product"
 GRASS: Final = "grass"
 SCREENING: Final = "screening"
 APPLY_PART: Final = "applying.part"
+TREATED_WHERE: Final = "treated where"
 APPLY_SURE: Final = "applying.sure"
 READING_SURE: Final = "readings.sure"
 RAN_OUT: Final = "ran out"
@@ -40,6 +41,7 @@ DRAFTED: Final = frozenset({PRODUCT, RAN_OUT})
 PASSING: Final = frozenset(
     {
         APPLY_PART,
+        TREATED_WHERE,
         APPLY_SURE,
         READING_SURE,
         RAN_OUT,
@@ -111,6 +113,7 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (SCREENING, "weed"): Asked("ask_need", "screening", ("weed",)),
     (SCREENING, "water"): Asked("ask_need", "screening", ("water", "yes_no")),
     (APPLY_PART, ""): Asked("report_applied", "part", ("zone", "area")),
+    (TREATED_WHERE, ""): Asked("report_service", "treated_where", ("zone",)),
     (APPLY_SURE, ""): Asked("report_applied", "again", ("yes_no",)),
     (READING_SURE, ""): Asked("report_soil", "reading", ("yes_no",)),
     (RAN_OUT, ""): Asked("report_gap", "covered", ("free",)),

@@ -225,6 +225,25 @@ def test_what_nobody_knows_of_is_not_taken_for_nothing(april: Talker) -> None:
     assert "is open" not in seed
 
 
+def test_a_treatment_of_ground_that_is_no_zone_is_asked_about_before_it_is_kept(
+    april: Talker,
+) -> None:
+    assert 'Which zone is "orchard"?' in april.ask("the service treated the orchard yesterday")
+    with april.db.reading() as work:
+        assert applications.of_yard(work, 1) == []
+    assert "the service treated strip, yesterday" in april.tap("strip")
+    april.take_back()
+    assert 'Which zone is "terraza"?' in april.ask("el servicio trató la terraza")
+    assert "I recorded nothing" in april.tap("None of these")
+    assert 'Which zone is "north side"?' in april.ask("the service sprayed the north side")
+    assert "treated pool lawn, today" in april.ask("the pool lawn")
+    april.take_back()
+    # What was sprayed is no place, nor is all of a lot, nor an hour of the day.
+    for said in ("sprayed weed killer", "treated the whole lawn", "sprayed in the morning"):
+        assert "strip, " in april.ask(f"the service {said}")
+        april.take_back()
+
+
 def test_an_application_without_a_product_says_what_it_does_not_count_for(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)

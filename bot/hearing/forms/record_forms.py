@@ -250,7 +250,7 @@ def read_service(text: str, scene: Scene) -> Slots | None:
 
 
 def _zones_in(scene: Scene, text: str) -> tuple[tuple[str, ...], bool, str]:
-    """Return the zones named at either end of a text, whether all are meant, and the rest."""
+    """Return the zones named at either end of a text, whether all are said, and the rest."""
     match = _ZONES_WITH.match(text)
     if match is not None:
         named, is_all, leftover = find_names(scene.zones, match["zones"])
@@ -264,7 +264,7 @@ def _zones_in(scene: Scene, text: str) -> tuple[tuple[str, ...], bool, str]:
     named, is_all, leftover = find_names(scene.zones, text)
     if (named or is_all) and not leftover:
         return named, is_all, ""
-    return (), True, text
+    return (), False, text
 
 
 FORMS: Final = (

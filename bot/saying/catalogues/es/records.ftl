@@ -57,6 +57,8 @@ records-heading-address = Dirección
 records-heading-supervisor = Supervisado por
 records-heading-supervisor_licence = Licencia del supervisor
 records-keep_safe = Tu estado dice qué debes guardar y por cuánto tiempo; compruébalo. Esto no es consejo legal.
+records-button_none_of_these = Ninguna de estas
+records-by_others_elsewhere = De acuerdo, no anoté nada. ¿Es terreno nuevo? Mídelo primero y luego dímelo otra vez.
 records-by_others = { $who ->
     [service] Registrado en { $yard }: el servicio aplicó { $product } en { $zones }, { DAY($on) }. Cuenta para los máximos de tu etiqueta.
    *[other] Registrado en { $yard }: { $who } aplicó { $product } en { $zones }, { DAY($on) }. Cuenta para los máximos de tu etiqueta.
