@@ -26,8 +26,8 @@ from sqlalchemy import func, select
 from storage import models
 from storage.database import Database
 from tests.made_once import on_server
+from tests.service.altered import POINTS
 from tests.service.bot_process import BotProcess
-from tests.service.killed_at import POINTS
 from tests.service.platform_standin import PlatformStandin
 
 #: What each person says, one after another; nothing depends on the answer.

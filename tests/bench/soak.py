@@ -1,14 +1,14 @@
-"""Two days of two thousand yards while calls go wrong and the database is locked now and then.
+"""Two days of two thousand yards while platform, weather and database are in trouble.
 
     python -m tests.bench.soak [--yards 2000] [--minutes 20] [--seed N]
 
 On SQLite, and on PostgreSQL where SOILBELL_TEST_POSTGRESQL_URL names a server: the day on which
-the window opens and the next, 48 hours in so many minutes, people talking all the while. Prints
-one JSON object a database: alerts lost, told twice without a mark, given up in doubt after two
-silences (those are listed for the operator), turns lost, and how memory went. The exit code tells
-whether anything was lost or doubled, or memory on the second day was over 5 % above the first's.
-
-The weather is invented and has no trouble here; `tests/service/test_watch_live.py` has that.
+the window opens and the next, 48 hours in so many minutes, people talking all the while. One call
+in ten to the platform goes wrong; every second one for weather finds it away, hanging, wrong or its
+quota spent; the database is locked for 3 s a minute. Prints one JSON object a database: alerts
+lost, told twice without a mark, given up in doubt after two silences (those are listed for the
+operator), turns lost, and how memory went. The exit code tells whether anything was lost or
+doubled, or memory on the second day was over 5 % above the first's.
 """
 
 from __future__ import annotations
@@ -43,8 +43,9 @@ from tests.service.test_run_faults import WORDS
 
 _FIRST: Final = datetime(2026, 2, 15, 18, tzinfo=UTC)
 _YARDS_A_CELL: Final = 20
-#: One call in so many goes wrong.
+#: One call in so many goes wrong, of those to the platform and of those for weather.
 _TROUBLE: Final = 10
+_WEATHER_TROUBLE: Final = 2
 _FAULTS: Final = ("429", "502", "500", "drop", "hang", "lost answer", "garbled")
 _SAID: Final = ("/yard", "is it time yet?", "/amounts", "/soil", "thanks", "when do i put it down")
 #: Each of the two days has its morning, with the looks at all yards.
@@ -61,7 +62,9 @@ def run(url: str, yards: int, minutes: float, seed: int) -> dict[str, Any]:
     with PlatformStandin() as standin, tempfile.TemporaryDirectory() as folder:
         standin.trouble = _Trouble(seed)
         rate = _LASTS / timedelta(minutes=minutes)
-        with BotProcess(Path(folder), standin, database_url=url, clock_rate=rate) as bot:
+        told: dict[str, Any] = {"database_url": url, "clock_rate": rate}
+        told["weather_trouble"] = _WEATHER_TROUBLE
+        with BotProcess(Path(folder), standin, **told) as bot:
             standin.wait_for(lambda: "Ticking" in bot.log, 60)
             base, next_lock_s = bot.database(), time.monotonic()
             while _now(base) < end:
@@ -79,6 +82,7 @@ def run(url: str, yards: int, minutes: float, seed: int) -> dict[str, Any]:
                 **_told(base, standin, eve),
                 "turns": said,
                 "turns_lost": said - _turns(base),
+                "weather_faults": Counter(re.findall("weather fault: (.+)", bot.log)),
             }
             if "Traceback" in bot.log:
                 found["traceback"] = bot.log[-3000:]
@@ -88,7 +92,7 @@ def run(url: str, yards: int, minutes: float, seed: int) -> dict[str, Any]:
         "database": make_url(url).get_backend_name(),
         "yards": yards,
         **found,
-        "faults": sum(standin.trouble.drawn.values()),
+        "platform_faults": standin.trouble.drawn.total(),
         "memory_mb": round(max(memory_kb) / 1024),
         "memory_growth": round(growth, 3),
     }

@@ -84,6 +84,8 @@ class BotProcess:
         A command that runs the one behind it, in narrower bounds.
     shorter
         Constants that say how long something is waited for, made shorter [s].
+    weather_trouble
+        One call in so many for the invented weather goes wrong.
     settings
         More settings, over those for a demonstration on invented weather.
     """
@@ -96,6 +98,7 @@ class BotProcess:
         name: str = "",
         within: Sequence[str] = (),
         shorter: Mapping[str, float] | None = None,
+        weather_trouble: int = 0,
         **settings: object,
     ) -> None:
         usual: dict[str, object] = {
@@ -111,7 +114,10 @@ class BotProcess:
             database_at(folder / "bot.sqlite3").close()
         self._command = command
         self._within = list(within)
-        self._shorter = json.dumps(shorter or {})
+        self._altered = {
+            **({"SOILBELL_SHORTER": json.dumps(shorter)} if shorter else {}),
+            **({"SOILBELL_WEATHER_TROUBLE": str(weather_trouble)} if weather_trouble else {}),
+        }
         self._environment = environment(folder, **{**usual, **settings})
         self._log_path = folder / f"{name or command}.log"
         self._process: subprocess.Popen[bytes] | None = None
@@ -142,17 +148,16 @@ class BotProcess:
     def start(self, kill_at: str = "") -> None:
         """Start it; its log goes on where it was.
 
-        With a point of `tests.service.killed_at`, such as ``turn kept:2``, it dies there.
+        With a point of `tests.service.altered`, such as ``turn kept:2``, it dies there.
         """
         self._is_wanted = not kill_at
-        is_altered = kill_at or self._shorter != "{}"
-        module = "tests.service.killed_at" if is_altered else "bot.cli"
-        altered = {"SOILBELL_KILL_AT": kill_at, "SOILBELL_SHORTER": self._shorter}
+        altered = {**self._altered, **({"SOILBELL_KILL_AT": kill_at} if kill_at else {})}
+        module = "tests.service.altered" if altered else "bot.cli"
         with self._log_path.open("ab") as out:
             self._process = subprocess.Popen(
                 [*self._within, sys.executable, "-m", module, self._command],
                 cwd=self.folder,
-                env={**self._environment, **(altered if is_altered else {})},
+                env={**self._environment, **altered},
                 stdin=subprocess.DEVNULL,
                 stdout=out,
                 stderr=out,
