@@ -31,6 +31,7 @@ _KINDS: Final = {
     "zone": ("zone", "all", "rest"),
     "days": ("days", "number", "day"),
     "amount": ("amount", "number", "minutes", "depth", "percent", "part"),
+    "depth": ("depth",),
     "ingredient": ("product",),
     "grass": ("grass",),
 }

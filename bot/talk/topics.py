@@ -25,6 +25,7 @@ APPLY_PART: Final = "applying.part"
 TREATED_WHERE: Final = "treated where"
 APPLY_SURE: Final = "applying.sure"
 READING_SURE: Final = "readings.sure"
+WATER_DEPTH: Final = "watered.depth"
 RAN_OUT: Final = "ran out"
 SEEDING: Final = "seeding"
 SCOUTING: Final = "scouting"
@@ -44,6 +45,7 @@ PASSING: Final = frozenset(
         TREATED_WHERE,
         APPLY_SURE,
         READING_SURE,
+        WATER_DEPTH,
         RAN_OUT,
         SCOUTING,
         CHOOSE,
@@ -116,6 +118,7 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (TREATED_WHERE, ""): Asked("report_service", "treated_where", ("zone",)),
     (APPLY_SURE, ""): Asked("report_applied", "again", ("yes_no",)),
     (READING_SURE, ""): Asked("report_soil", "reading", ("yes_no",)),
+    (WATER_DEPTH, ""): Asked("report_watered", "water_depth", ("depth",)),
     (RAN_OUT, ""): Asked("report_gap", "covered", ("free",)),
     (RAN_OUT, "pass"): Asked("report_gap", "pass", ("free",)),
     (SEEDING, ""): Asked("plan_seed", "seeding", ("yes_no", "day", "grass")),

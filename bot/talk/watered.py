@@ -9,7 +9,7 @@ from typing import Final
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import Day, Depth, Names
-from bot.talk import sprinkling
+from bot.talk import sprinkling, topics
 from bot.talk.talk import Talk
 from bot.talk.zones_named import zones_said
 from bot.turn import Reply, rows
@@ -34,12 +34,19 @@ def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
         if slots.on.is_future:
             return [talk.reply("applying.water_future", said=slots.on.said)]
         on = slots.on.at.date()
-    named = zones_said(talk.standing(yard).zones, slots)
+    zones = talk.standing(yard).zones
+    named = zones_said(zones, slots)
     depth_m = slots.depth_m
+    if talk.topic == topics.WATER_DEPTH and depth_m is not None:
+        # A depth alone is what the minutes came to.
+        on = on if slots.on is not None else date.fromisoformat(talk.data["on"])
+        named = named or [zone for zone in zones if zone.id in talk.data["zones"]]
+        talk.settle()
     if depth_m is None and slots.minutes is not None:
         depth_mm = watering_uses.depth_of_minutes(talk.work, yard, slots.minutes)
         if depth_mm is None:
-            minutes = f"{slots.minutes:.0f}"
+            minutes, of = f"{slots.minutes:.0f}", [zone.id for zone in named]
+            talk.expect(topics.WATER_DEPTH, on=on.isoformat(), zones=of)
             return [talk.reply("watering.minutes_unknown", minutes=minutes)]
         depth_m = depth_mm / 1000
     if depth_m is None and slots.number is not None:

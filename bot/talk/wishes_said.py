@@ -18,7 +18,7 @@ from bot.hearing.forms.wish_forms import (
 )
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Depth, Names, Speed, Weekday
-from bot.talk import many_yards, when_to_write
+from bot.talk import many_yards, topics, when_to_write
 from bot.talk.products_said import say_product
 from bot.talk.sprinkling import run_words
 from bot.talk.talk import Talk
@@ -130,6 +130,9 @@ def on_set_sprinkler(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     except ValueError:
         return [talk.reply("watering.sprinkler_unread")]
     after = _change(talk, yard, {"sprinkler_mm_h": caught.rate_mm_h}, heard.said)
+    if talk.topic == topics.WATER_DEPTH:
+        # Minutes say enough now.
+        talk.settle()
     wanted_mm = water_terms(talk.work, yard).depth_mm
     lines = [
         talk.say(

@@ -239,6 +239,10 @@ def test_days_and_hours_are_the_yards_own_wherever_it_is(tmp_path, place, start,
 def test_minutes_count_once_the_sprinkler_is_known(april: Talker) -> None:
     april.say("applied")
     assert "I don't know how fast your sprinkler is" in april.ask("watered 20 min")
+    # The depth alone answers, until it is taken back.
+    assert "0.25 in to go" in april.ask("maybe a quarter inch")
+    april.take_back()
+    april.say("watered 20 min")
     # Half an inch at 0.9 in an hour is 33 min.
     assert "0.9 in an hour, so 0.5 in takes 33 min" in april.ask("sprinkler 0.3 in in 20 min")
     assert "0.2 in to go" in april.ask("watered 20 min")

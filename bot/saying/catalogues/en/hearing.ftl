@@ -33,6 +33,7 @@ hearing-back-seeding = Back to my question: when will you seed?
 hearing-back-remove_yard = Back to my question: should I remove the yard?
 hearing-back-erase = Back to my question: should I delete all of it? Then type the word.
 hearing-back-treated_where = Back to my question: which zone was treated?
+hearing-back-water_depth = Back to my question: how deep is the water in the cans?
 hearing-back-weeds_where = Back to my question: where are the weeds?
 hearing-do-report_applied = I applied it
 hearing-do-report_not_done = Not done yet

@@ -33,6 +33,7 @@ hearing-back-seeding = Vuelvo a mi pregunta: ¿cuándo va la semilla?
 hearing-back-remove_yard = Vuelvo a mi pregunta: ¿quito el jardín?
 hearing-back-erase = Vuelvo a mi pregunta: ¿se borra todo? Entonces escribe la palabra.
 hearing-back-treated_where = Vuelvo a mi pregunta: ¿qué zona trataron?
+hearing-back-water_depth = Vuelvo a mi pregunta: ¿cuánta agua hay en los botes?
 hearing-back-weeds_where = Vuelvo a mi pregunta: ¿dónde están las malezas?
 hearing-do-report_applied = Ya está aplicado
 hearing-do-report_not_done = Todavía no se hizo
