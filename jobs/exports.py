@@ -34,7 +34,7 @@ class LogRow:
 
     record: int
     applied_on: str
-    started: str
+    started: str | None
     ended: str | None
     yard: str
     customer: str | None

@@ -38,6 +38,8 @@ class RecordDetails:
         As somebody read them, in place of what the weather data say.
     supervisor, supervisor_licence
         Under whom it was put down by somebody without a licence of their own.
+    is_hour_open
+        True where only the day was said: noon stands for the hour, and is told nobody.
     in_pass
         Which of two crossing passes it was, while the other is still to come.
     """
@@ -67,6 +69,7 @@ class RecordDetails:
     supervisor: str | None = None
     supervisor_licence: str | None = None
     in_pass: str | None = None
+    is_hour_open: bool | None = None
 
     def to_json(self) -> dict[str, Any]:
         """Return primitives for storage, the known fields only."""

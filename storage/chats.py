@@ -426,6 +426,7 @@ class TurnRecord:
 
     id: int
     key: str
+    person_id: int
     at: datetime
     replies: list[Any]
 

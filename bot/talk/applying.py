@@ -8,12 +8,14 @@ from typing import Final
 
 from bot.hearing.forms.applied_forms import ApplicationSaid
 from bot.hearing.heard import ActHeard, Slots
+from bot.hearing.readers.dates import WhenRead
+from bot.hearing.readers.hours_of_work import ended_in
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Depth, LabelRate, Names
 from bot.talk import measuring as zone_talk
-from bot.talk import second_passes, sprinkling, topics
+from bot.talk import second_passes, sprinkling, topics, work_hours
 from bot.talk.parts_said import parts_said
 from bot.talk.rest_of_label import foliar_of
 from bot.talk.rounds_said import barrier_lines, sight_of
@@ -63,10 +65,7 @@ class _Report:
     target: Target | None = None
     parts: dict[int, Part] = field(default_factory=dict)
     is_first_pass: bool = False
-
-
-#: What is told of so soon is told as it ends.
-_JUST_NOW: Final = timedelta(minutes=1)
+    has_hour: bool = True
 
 
 def is_long_ago(at: datetime, now: datetime) -> bool:
@@ -85,9 +84,11 @@ def on_report_applied(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     return _confirm(talk, yard, read, said=heard.said, is_sure=False)
 
 
-def confirm_all(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer [It is down]: every zone still to do in this round."""
-    return on_report_applied(talk, yard, ActHeard("report_applied", said="applied"))
+def confirm_all(talk: Talk, yard: YardRecord, begun: datetime | None = None) -> list[Reply]:
+    """Answer [It is down]: every zone still to do in this round, begun then or just now."""
+    when = None if begun is None else WhenRead(begun, has_time=True, is_future=False, said="")
+    act = ActHeard("report_applied", Slots(on=when), said="applied")
+    return on_report_applied(talk, yard, act)
 
 
 def confirm_part(
@@ -124,7 +125,9 @@ def confirm_again(talk: Talk, yard: YardRecord) -> list[Reply]:
     target = None if data.get("target") is None else Target(data["target"])
     parts = {int(zone_id): Part(**part) for zone_id, part in data.get("parts", {}).items()}
     at, is_first = datetime.fromisoformat(data["at"]), bool(data.get("is_first_pass"))
-    read = _Report(zones, at, amount, target, parts, is_first)
+    read = _Report(
+        zones, at, amount, target, parts, is_first, has_hour=bool(data.get("has_hour", True))
+    )
     return _confirm(talk, yard, read, said=data["said"], is_sure=True)
 
 
@@ -138,16 +141,25 @@ def confirm_not(talk: Talk) -> list[Reply]:
     return [talk.reply("applying.left_out_amend", number=number, amount=said)]
 
 
-def weather_at(talk: Talk, yard: YardRecord, at: datetime) -> RecordDetails:
-    """Return the weather of an hour at a yard, for the record."""
+def weather_at(
+    talk: Talk, yard: YardRecord, at: datetime, *, has_hour: bool = True
+) -> RecordDetails:
+    """Return the weather of an hour at a yard for the record; of the day where none was said."""
     held = packed_cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
-    return weather_then(held, at, yard.timezone)
+    if has_hour or held is None:
+        return weather_then(held, at, yard.timezone)
+    of_day = weather_then(replace(held, hourly=None), at, yard.timezone)
+    return replace(of_day, is_hour_open=True)
 
 
 def _details(talk: Talk, yard: YardRecord, command: uses.Confirm) -> RecordDetails:
     """Return what a record can be given unasked: the weather of its hour, and the machine."""
-    weather = weather_at(talk, yard, command.applied_at)
-    if talk.turn.tap is not None and abs(talk.now - command.applied_at) < _JUST_NOW:
+    weather = weather_at(talk, yard, command.applied_at, has_hour=command.has_hour)
+    begun = local(command.applied_at, yard.timezone)
+    ended = ended_in(command.said, begun.hour * 60 + begun.minute) if command.has_hour else None
+    if ended is not None:
+        weather = replace(weather, ended=f"{ended // 60:02}:{ended % 60:02}")
+    elif talk.turn.tap is not None and talk.now - command.applied_at <= work_hours.A_TICK:
         # Who taps that it is done has just finished; another hour can be said.
         weather = replace(weather, ended=f"{local(talk.now, yard.timezone):%H:%M}")
     if command.by_whom is not None:
@@ -184,7 +196,8 @@ def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], slots: Slots) -
         amount = _of_packs(talk, yard, slots.packs)
         if amount is None:
             return talk.reply("applying.bag_how_much")
-    return _Report(meant, at, amount, target, parts)
+    has_hour = when is None or when.has_time or when.at.date() == now.date()
+    return _Report(meant, at, amount, target, parts, has_hour=has_hour)
 
 
 def _of_packs(talk: Talk, yard: YardRecord, count: float) -> AmountSaid | None:
@@ -234,6 +247,7 @@ def _confirm(
         read.target,
         parts=read.parts,
         is_first_pass=read.is_first_pass,
+        has_hour=read.has_hour,
     )
     most_si = None if amount is not None else _most_si(talk, yard, read)
     try:
@@ -249,6 +263,7 @@ def _confirm(
             target=read.target,
             parts={zone_id: asdict(part) for zone_id, part in read.parts.items()},
             is_first_pass=read.is_first_pass,
+            has_hour=read.has_hour,
             record=None if again is None else again.record_id,
         )
         which = ("right", "wrong") if again is None else ("again", "not")
@@ -347,6 +362,7 @@ def _recorded(
             amount="" if done.amount is None else Quantity.of(done.amount, most_si),
         )
     ]
+    lines += work_hours.lines(talk, yard, done.application_id)
     lines += second_passes.lines(talk, yard) if is_first_pass else part_lines(talk, done)
     if done.seconds:
         lines.append(talk.say("applying.second_down", zones=Names(done.seconds)))

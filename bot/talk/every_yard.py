@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -23,6 +23,8 @@ _OF_ALL: Final[dict[str, tuple[_Handler, bool]]] = {
     "report_rain": (watered.on_report_rain, True),
     "report_weeds": (scouting.on_report_weeds, False),
 }
+#: Of so many yards that wait for water the one spoken of last is meant by "everything".
+_A_FEW: Final = 2
 #: So many answers are said whole; of more the yards are named.
 _WHOLE: Final = 3
 
@@ -66,6 +68,11 @@ def at_all(talk: Talk, act: ActHeard) -> list[Reply] | None:
     if short:
         lines.append(talk.say("watering.still_short", yards=Names(short)))
     return [Reply("\n".join(lines))]
+
+
+def are_many_waiting(talk: Talk, mine: Sequence[YardRecord]) -> bool:
+    """Tell whether more yards wait for water than anybody speaks of one by one."""
+    return sum(_waits(talk, yard) for yard in mine) > _A_FEW
 
 
 def _waits(talk: Talk, yard: YardRecord) -> bool:

@@ -29,7 +29,8 @@ def fill(talk: Talk, yard: YardRecord, said: FieldsSaid) -> list[Reply]:
         mine = [each for each in talk.yards() if talk.may(each, "confirm")]
         count = uses.fill_all(talk.work, mine, dict(said.fields), now=talk.now)
         names = _named(talk, said.fields)
-        return [talk.reply("records.filled_all", _undo(talk), count=count, fields=names)]
+        text = talk.say("records.filled_all", count=count, fields=names)
+        return [Reply("\n".join([text, *_unplaced(talk, said)]), _undo(talk))]
     if _OF_MORE & dict(said.fields).keys() and not talk.may(yard, "change"):
         return inviting.refuse(talk, yard)
     newest = recording.newest(talk.work, yard)
@@ -52,6 +53,7 @@ def fill(talk: Talk, yard: YardRecord, said: FieldsSaid) -> list[Reply]:
                 person_id=talk.person.id,
                 now=talk.now,
             )
+            recording.hour_known(talk.work, yard, number)
         done = uses.fill(talk.work, yard, number, fields, person_id=talk.person.id, now=talk.now)
     except recording.NoSuchRecord:
         return [talk.reply("records.no_record", number=number, yard=yard.name)]
@@ -60,7 +62,14 @@ def fill(talk: Talk, yard: YardRecord, said: FieldsSaid) -> list[Reply]:
     if done.before:
         before = tuple((name, value) for name, value in done.before.items())
         lines.append(talk.say("records.filled_before", fields=_named(talk, before)))
-    return [Reply("\n".join(lines), _undo(talk))]
+    return [Reply("\n".join([*lines, *_unplaced(talk, said)]), _undo(talk))]
+
+
+def _unplaced(talk: Talk, said: FieldsSaid) -> list[str]:
+    """Return that pieces of the message are in no field."""
+    if not said.unread:
+        return []
+    return [talk.say("records.unplaced", said=Names(said.unread))]
 
 
 def works_under(talk: Talk, yard: YardRecord, said: UnderSaid) -> list[Reply]:

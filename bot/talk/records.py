@@ -20,7 +20,7 @@ from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
 from bot.saying.printed_amounts import Quantity
-from bot.saying.values import Day, Names, ShortDay
+from bot.saying.values import Clock, Day, Names, ShortDay
 from bot.talk import inviting, looking_back, notices, record_filling, rounds_said
 from bot.talk.applying import is_long_ago, rate_line
 from bot.talk.rounds_said import sight_of
@@ -31,7 +31,7 @@ from jobs.agronomy.amounts import Amount
 from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local
-from jobs.record_details import SAID_FIELDS
+from jobs.record_details import SAID_FIELDS, RecordDetails
 from jobs.uses import amending
 from jobs.uses import eligibility as licences
 from jobs.uses import recording as uses
@@ -57,6 +57,8 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     slots = heard.slots
     if slots.unread is not None:
         return [Reply(slots.unread.sentence())]
+    if isinstance(slots.read, FieldsSaid | EditSaid):
+        yard = _holding(talk, yard, slots.read.number)
     if isinstance(slots.read, FieldsSaid):
         return record_filling.fill(talk, yard, slots.read)
     said = slots.read if isinstance(slots.read, EditSaid) else _meant(talk, yard, heard)
@@ -77,6 +79,16 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         return [talk.reply("records.no_record", number=record_id, yard=yard.name)]
     fields = _field_names(talk)
     return [talk.reply("records.no_field", said=said.value, fields=fields, number=record_id)]
+
+
+def _holding(talk: Talk, at: YardRecord, number: int | None) -> YardRecord:
+    """Return the yard that holds a record of a number: this one, else another of the round."""
+    every = (at, *(each for each in talk.yards() if talk.may(each, "confirm")))
+    holding = (each for each in every if number in {done.id for done in talk.standing(each).done})
+    found = next(holding, at)
+    if found.id != at.id:
+        talk.turn_to(found.id)
+    return found
 
 
 def on_set_licence(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -242,10 +254,17 @@ def _line(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:
         "records.line",
         number=each.id,
         on=Day(each.applied_on, talk.today(yard)),
+        at=_hour(talk, yard, each),
         zones=Names([share.zone_name for share in each.shares]),
         amount=amount,
         by="" if each.by_whom is None else talk.say("records.line_by", who=each.by_whom),
     )
+
+
+def _hour(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:
+    if RecordDetails.from_json(each.details).is_hour_open:
+        return ""
+    return talk.say("records.line_at", at=Clock(local(each.applied_at, yard.timezone)))
 
 
 def _field_names(talk: Talk) -> Names:

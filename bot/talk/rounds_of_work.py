@@ -7,7 +7,7 @@ from typing import Final
 
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names
-from bot.talk import applying, registering
+from bot.talk import applying, registering, work_hours
 from bot.talk.inviting import refuse
 from bot.talk.products_said import ingredients_of
 from bot.talk.soil_now import next_line
@@ -63,11 +63,12 @@ def _tick(talk: Talk, yard_id: int, page: int) -> list[Reply]:
     if not talk.may(yard, "confirm"):
         return refuse(talk, yard)
     before = _count_today(talk, yard)
-    replies = applying.confirm_all(talk, yard)
+    replies = applying.confirm_all(talk, yard, work_hours.begun(talk, yard))
     if _count_today(talk, yard) == before:
         # Asked about, or something is missing: what was answered says it.
         return replies
-    note = talk.say("rounds_of_work.ticked", yard=yard.name)
+    hours = "".join(f" {line}" for line in work_hours.ticked(talk, yard))
+    note = talk.say("rounds_of_work.ticked", yard=yard.name, hours=hours)
     listed = _page(talk, page)
     return [Reply(f"{note}\n{listed.text}", listed.buttons, replaces=True, data=listed.data)]
 
@@ -220,7 +221,10 @@ def _line(talk: Talk, number: int, line: Line) -> str:
             return talk.say("rounds_of_work.line", number=number, yard=yard, what=what)
         key = "rounds_of_work.line_town"
         return talk.say(key, number=number, yard=yard, town=town, what=what)
-    at = Clock(_to_minute(local(line.done_at, line.yard.timezone)))
+    at: object = Clock(_to_minute(local(line.done_at, line.yard.timezone)))
+    if line.begun_at is not None and line.done_at - line.begun_at >= timedelta(minutes=1):
+        begun = Clock(_to_minute(local(line.begun_at, line.yard.timezone)))
+        at = talk.say("rounds_of_work.from_to", begun=begun, ended=at)
     by = talk.say("rounds_of_work.by_whom", name=line.done_by) if line.done_by else ""
     return talk.say("rounds_of_work.line_done", number=number, yard=line.yard.name, at=at, by=by)
 

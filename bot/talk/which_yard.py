@@ -51,11 +51,13 @@ def of(talk: Talk, heard: Heard, text: str, act: str = "") -> YardRecord | list[
     fitting = _with_zones(talk, mine, reports)
     newest = newest_yards(talk, fitting, _LATELY)
     plain = fitting if len(fitting) == 1 else newest
+    if all(each.act == "report_watered" and each.slots.all_zones for each in reports) and (
+        len(plain) != 1 or every_yard.are_many_waiting(talk, mine)
+    ):
+        # "Watered everything" on a round: whatever waits for water got it.
+        return every_yard.at_all(talk, reports[0])
     if len(plain) == 1:
         return plain[0]
-    if all(each.act == "report_watered" and each.slots.all_zones for each in reports):
-        # "Watered everything", and no yard was spoken of alone: whatever waits for water got it.
-        return every_yard.at_all(talk, reports[0])
     is_of_all = {each.act for each in reports} <= _OF_ALL and len(fitting) == len(mine) <= _MOST
     return ask(talk, fitting, text, act, is_of_all=is_of_all)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -16,6 +17,7 @@ from jobs.agronomy.route import Point, driving_order, length_m
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local, season_day
+from jobs.record_details import RecordDetails
 from jobs.rounds import belongs_to, targets_of
 from jobs.season_facts import round_of, whats_next_of
 from jobs.standing import Standing, standing_of
@@ -57,8 +59,8 @@ class Line:
         the label allows there [kg or L]; None where it names no limit.
     is_stopped
         Whether the label or the grass stops every zone: how is told with the yard's amounts.
-    done_at, done_by
-        When and by whom it was done today, or None.
+    done_at, begun_at, done_by
+        When it was done today and by whom, and when that began; or None.
     """
 
     yard: YardRecord
@@ -73,6 +75,7 @@ class Line:
     is_stopped: bool
     lasts_days: float | None
     done_at: datetime | None = None
+    begun_at: datetime | None = None
     done_by: str = ""
     most_si: float | None = None
     is_late: bool = False
@@ -273,8 +276,19 @@ def _line(work: Work, yard: YardRecord, source: str, now: datetime) -> Line | No
     if done and not _is_open(standing) and _is_whole(standing, done[-1], today):
         names = crews.person_names(work, {done[-1].person_id})
         by_whom = names.get(done[-1].person_id, "")
-        return replace(line, done_at=done[-1].applied_at, done_by=by_whom)
+        ended_at, begun_at = _ended_at(done[-1], yard), done[-1].applied_at
+        return replace(line, done_at=ended_at, begun_at=begun_at, done_by=by_whom)
     return line if due is not None else None
+
+
+def _ended_at(done: ApplicationRecord, yard: YardRecord) -> datetime:
+    """Return when an application was over, where that is known; else when it began."""
+    ended = RecordDetails.from_json(done.details).ended
+    match = None if ended is None else re.fullmatch(r"([01]?\d|2[0-3]):([0-5]\d)", ended)
+    if match is None:
+        return done.applied_at
+    begun = local(done.applied_at, yard.timezone)
+    return max(begun, begun.replace(hour=int(match[1]), minute=int(match[2])))
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, timedelta
 
 from jobs.agronomy.labelled_product import Product, ai_kg_ha
@@ -97,6 +97,13 @@ def set_said(
     if said:
         applications.set_details(work, record.id, details.to_json())
     return journal_id
+
+
+def hour_known(work: Work, yard: YardRecord, record_id: int) -> None:
+    """Note that the hour of an application has been said."""
+    record = record_of(work, yard, record_id)
+    details = replace(RecordDetails.from_json(record.details), is_hour_open=None)
+    applications.set_details(work, record_id, details.to_json())
 
 
 def redate(
@@ -221,7 +228,9 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                 LogRow(
                     record=done.id,
                     applied_on=done.applied_on.isoformat(),
-                    started=local(done.applied_at, yard.timezone).strftime("%H:%M"),
+                    started=None
+                    if details.is_hour_open
+                    else local(done.applied_at, yard.timezone).strftime("%H:%M"),
                     ended=details.ended,
                     yard=yard.name,
                     customer=yard.customer,

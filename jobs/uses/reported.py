@@ -47,6 +47,8 @@ class Confirm:
         the round already gets the rest, where nothing is said.
     is_first_pass
         Whether it was the first of two crossing passes: the second is still to come there.
+    has_hour
+        Whether the hour is known; noon stands for it where only the day was said.
     """
 
     zones: Sequence[ZoneRecord]
@@ -60,6 +62,7 @@ class Confirm:
     is_product_unknown: bool = False
     parts: Mapping[int, Part] = field(default_factory=dict)
     is_first_pass: bool = False
+    has_hour: bool = True
 
 
 #: What the label may have against an application beside its maxima.

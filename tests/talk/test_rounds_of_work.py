@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 
@@ -11,6 +12,7 @@ from storage import applications, wishes, yards
 from storage.yards import NewZone
 from tests.talk.harness import PRODUCT, Talker, labels_of, text_of
 
+_THERE = ZoneInfo("America/Chicago")
 #: Shortly before the windows of the made-up yards open.
 START = datetime(2026, 3, 30, 14, tzinfo=UTC)
 
@@ -87,6 +89,7 @@ def test_ticking_off_edits_the_list_in_place_and_records_who_and_when(ten: Talke
     said = ten.say("/today")
     first = next(label for label in labels_of(said) if label.startswith("Done: "))
     load = _load(text_of(said))
+    ten.wait("PT50M")
     ticked = ten.session.tap(first)
     assert ticked[0].reply.replaces
     text = text_of(ticked)
@@ -96,6 +99,14 @@ def test_ticking_off_edits_the_list_in_place_and_records_who_and_when(ten: Talke
     with ten.db.reading() as work:
         done = applications.of_yard(work, 1)
     assert [each.person_id for each in done] == [1]
+    # It began at what was said last, the list, and ended with the tick; both are told, to be put
+    # right in words.
+    assert done[0].details["ended"] == f"{ten.session.now.astimezone(_THERE):%H:%M}"
+    assert ten.session.now - done[0].applied_at == timedelta(minutes=50)
+    assert "record 1 started 9:15" in text
+    assert "start 6:05" in ten.ask("record 1 started 6:05")
+    assert "6:05 am" in ten.ask("records")
+    ten.take_back()
     assert "Undone" in ten.take_back()
     assert "6 of 6 yards still to do today, 0 done" in ten.ask("/today")
 

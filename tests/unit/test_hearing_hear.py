@@ -9,6 +9,7 @@ import pytest
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import changes, hear
 from bot.hearing.heard import Heard, Pending, Scene
+from bot.hearing.readers.hours_of_work import ended_in
 from bot.hearing.readers.quantities import Amount
 
 SCENE = Scene(
@@ -495,3 +496,24 @@ def test_each_place_gets_its_own_amount_or_it_is_asked(
     assert {
         each.slots.zones[0]: each.slots.amount.value for each in found if each.slots.amount
     } == amounts
+
+
+@pytest.mark.parametrize(
+    ("said", "begun", "minutes"),
+    [
+        ("applied the front from 9:15 to 9:50", (9, 15), 9 * 60 + 50),
+        ("applied the front from 11 to 1 pm", (11, 0), 13 * 60),
+        ("front is done, started 9:15, finished 9:50", (9, 15), 9 * 60 + 50),
+        ("eché el frente de 9:15 a 9:50", (9, 15), 9 * 60 + 50),
+        ("applied 3 to 4 lb on the front at 9:15", (9, 15), None),
+    ],
+)
+def test_a_report_says_when_work_began_and_ended(
+    said: str, begun: tuple[int, int], minutes: int | None
+) -> None:
+    at = datetime(2026, 4, 10, 18, tzinfo=SCENE.now.tzinfo)
+    (act,) = heard(said, now=at).acts
+    when = act.slots.on
+    assert when is not None
+    assert (when.at.hour, when.at.minute) == begun
+    assert ended_in(act.said, begun[0] * 60 + begun[1]) == minutes

@@ -25,10 +25,17 @@ SCENE = Scene(
 SAME = [
     ("registro 3 cantidad 3.2 lb", "record 3 amount 3.2 lb"),
     ("registro 3 viento 5 mph", "record 3 wind 5 mph"),
+    (
+        ("registro 3 viento 5 mph del NO, esparcidora vieja, ajuste 5, inicio 9:05, fin 9:40, "
+        "caldo 80 galones, supervisado por A. Cobb licencia 12345"),
+        ("record 3 wind 5 mph from NW, equipment esparcidora vieja, setting 5, started 9:05, "
+        "ended 9:40, carrier 80 galones, supervised by A. Cobb licence 12345"),
+    ),
     ("registro 3 fecha martes pasado", "record 3 date last Tuesday"),
     ("registro 3 fecha 3 de abril", "record 3 date 3 April"),
     ("registros", "records"),
     ("licencia 12345", "licence 12345"),
+    ("mi licencia es la 12345", "licence 12345"),
     (
         "el servicio aplicó 3 lb de prodiamina 0.38% en atrás el martes pasado",
         "the service put down 3 lb of prodiamine 0.38% on the atrás last Tuesday",

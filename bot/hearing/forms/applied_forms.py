@@ -10,6 +10,7 @@ from bot.hearing.forms.form import Form
 from bot.hearing.forms.where_when import FEW_WORDS
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.dates import find_when
+from bot.hearing.readers.hours_of_work import with_begin_alone
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.spoken import spoken
@@ -73,7 +74,7 @@ class ApplicationSaid:
 
 def read_applied(text: str, scene: Scene) -> Slots | None:
     """Read ``applied 3.2 lb on the strip yesterday``; None for sentences."""
-    match = _REPORT.match(text.strip())
+    match = _REPORT.match(with_begin_alone(text.strip()))
     if match is None or "?" in text:
         return None
     yard, rest = _yard_in(match["rest"], scene)
@@ -93,7 +94,7 @@ def read_applied(text: str, scene: Scene) -> Slots | None:
 
 def read_at_yard(text: str, scene: Scene) -> Slots | None:
     """Read ``did Walnut 66 at 9:15``, ``apliqué 21.5 lb en Walnut 66``; None for other texts."""
-    match = _AT_YARD.match(text.strip(" .!"))
+    match = _AT_YARD.match(with_begin_alone(text.strip(" .!")))
     if match is None or "?" in text:
         return None
     yard, rest = _yard_in(match["rest"], scene)

@@ -102,6 +102,10 @@ _PHRASES: Final = tuple(
             ("equipment",),
         ),
         (r"calibration\s*:?\s*(?P<calibration>.+)", ("calibration",)),
+        (
+            r"(?P<calibration>(?:(?:dial|gate|spreader)\s+)?setting\s*:?\s*\S.*)",
+            ("calibration",),
+        ),
         (r"(?:batch|lot)\s*(?:no\.?|number)?\s*:?\s*(?P<batch>\S.*)", ("batch",)),
         (r"(?:target|weed)\s*:?\s*(?P<weed>\S.*)", ("weed",)),
         (r"(?:posted|sign)\s*:?\s*(?P<posted>\S.*)", ("posted",)),
@@ -138,11 +142,14 @@ class FieldsSaid:
     fields : tuple of (str, str)
         Name and value; ``started`` and ``ended`` as times of day, ``customer`` and ``address`` are
         the yard's, ``registration`` the product's.
+    unread : tuple of str
+        Pieces that name no field.
     """
 
     number: int | None
     is_all: bool
     fields: tuple[tuple[str, str], ...]
+    unread: tuple[str, ...] = ()
 
 
 def read_fields(text: str, _scene: Scene) -> Slots | None:
@@ -150,18 +157,23 @@ def read_fields(text: str, _scene: Scene) -> Slots | None:
     said = text.strip().rstrip(".!")
     which = _WHICH.match(said)
     fields = list(_fields(said if which is None else which["rest"]))
-    if len(fields) < (1 if which is not None and which["all"] else 2) or None in fields:
+    known = tuple((name, value) for name, value in fields if name)
+    unread = tuple(value for name, value in fields if not name)
+    names = {name for name, _ in known}
+    is_enough = which is not None and (which["all"] is not None or "started" in names)
+    # Beside two fields of a record that is named, a piece that is none is told of.
+    is_said_too = which is not None and len(known) > 1
+    if (unread and not is_said_too) or len(known) < (1 if is_enough else 2):
         return None
-    known = tuple(each for each in fields if each is not None)
-    if which is None and not _OF_A_RECORD & {name for name, _ in known}:
+    if which is None and not (_OF_A_RECORD & names or names == {"started", "ended"}):
         return None
     number = None if which is None or which["number"] is None else int(which["number"])
     is_all = which is not None and which["all"] is not None
-    return Slots(read=FieldsSaid(number, is_all, known))
+    return Slots(read=FieldsSaid(number, is_all, known, unread))
 
 
-def _fields(text: str) -> Iterator[tuple[str, str] | None]:
-    """Yield each field said; None for a piece that is none."""
+def _fields(text: str) -> Iterator[tuple[str, str]]:
+    """Yield each field said; a piece that is none with no name."""
     for piece in _CUT.split(text):
         if not piece.strip():
             continue
@@ -174,7 +186,7 @@ def _fields(text: str) -> Iterator[tuple[str, str] | None]:
             None,
         )
         if found is None:
-            yield None
+            yield "", piece.strip()
             continue
         match, names = found
         for name in names:

@@ -70,4 +70,21 @@ def _said_mm(text: str) -> float | None:
     return None if isinstance(depth, Unread) else depth * 1000
 
 
-FORMS: Final = (Form("ask_washed_out", read_worry),)
+#: The words for every yard behind it are found where all that is said of everywhere is.
+_ON_ALL: Final = re.compile(
+    rf"(?P<depth>{_DEPTH.pattern})(?:\s+of\s+water)?\s+(?:on|at)\s+all(?:\s+of\s+them|\s+yards)?",
+    re.IGNORECASE,
+)
+
+
+def read_on_all(text: str, scene: Scene) -> Slots | None:
+    """Read ``half an inch on all``, of whoever has several yards; None for other texts."""
+    match = _ON_ALL.fullmatch(text.strip(" .!"))
+    depth_mm = None if match is None or len(scene.yards) < 2 else _said_mm(match["depth"])
+    return None if depth_mm is None else Slots(depth_m=depth_mm / 1000, every_yard=True)
+
+
+FORMS: Final = (
+    Form("ask_washed_out", read_worry),
+    Form("report_watered", read_on_all, is_sure=True),
+)

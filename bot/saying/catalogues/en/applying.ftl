@@ -1,3 +1,6 @@
+applying-hours = From { $begun } to { $ended }.
+applying-hour = Begun { $begun }.
+applying-hours_how = It began at your last message, as far as I know. Other hours? Say: record { $number } started 9:15
 applying-recorded = Recorded for { $yard }: { $zones } ({ $area }), { $on }.
 applying-recorded_amount = Recorded for { $yard }: { $zones } ({ $area }), { $amount }, { $on }.
 applying-rate_right = That matches the label rate of { $planned } (within 5%).

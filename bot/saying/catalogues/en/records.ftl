@@ -2,7 +2,8 @@ records-a_service = service
 records-licence_how = Send the number, for example: license 12345 until Dec 31, 2027, or: EPA reg 1234-56
 records-none = Nothing is recorded for { $yard } yet. After you apply, tell me: applied strip yesterday 5 pm
 records-head = Latest records for { $yard }:
-records-line = #{ $number } { $on }: { $zones }, { $amount }{ $by }.
+records-line = #{ $number } { $on }{ $at }: { $zones }, { $amount }{ $by }.
+records-line_at = , { $at }
 records-line_by = , by { $who }
 records-no_amount = amount not known
 records-how = To change a field: record { $number } wind 5 mph. Fields: { $fields }.
@@ -35,6 +36,7 @@ records-asked_all =
     This year's records still lack { LIST($fields, style: "standard") }: one message fills them all; leave out what your state doesn't ask. For example:
     all records wind from NW, equipment drop spreader, re-entry when dry
 records-filled = Record { $number } of { $yard }: { LIST($fields, style: "unit") }.
+records-unplaced = I could not place this: { $said }. Name its field, for example: equipment drop spreader
 records-filled_before = Before: { LIST($fields, style: "unit") }. The old values are kept with your name.
 records-filled_all =
     { LIST($fields, style: "unit") }: now in { $count ->

@@ -1,3 +1,6 @@
+applying-hours = De { $begun } a { $ended }.
+applying-hour = Empezó a las { $begun }.
+applying-hours_how = Tomo tu mensaje anterior como inicio. ¿Otra hora? Di: registro { $number } inicio 9:15
 applying-recorded = Registrado en { $yard }: { $zones } ({ $area }), { DAY($on) }.
 applying-recorded_amount = Registrado en { $yard }: { $zones } ({ $area }), { $amount }, { DAY($on) }.
 applying-rate_right = Es la dosis de la etiqueta, { $planned }, con menos de 5 % de diferencia.

@@ -2,7 +2,8 @@ records-a_service = un servicio
 records-licence_how = Di el número, por ejemplo: licencia 12345 hasta el 31 de diciembre de 2027, o: EPA reg 1234-56
 records-none = Todavía no hay nada registrado en { $yard }. Dímelo cuando algo esté aplicado: apliqué la franja ayer a las 5 pm
 records-head = Registros más nuevos de { $yard }:
-records-line = #{ $number } { DAY($on) }: { $zones }, { $amount }{ $by }.
+records-line = #{ $number } { DAY($on) }{ $at }: { $zones }, { $amount }{ $by }.
+records-line_at = , { $at }
 records-line_by = , por { $who }
 records-no_amount = cantidad desconocida
 records-how = Para cambiar un dato: registro { $number } viento 5 mph. Datos: { $fields }.
@@ -35,6 +36,7 @@ records-asked_all =
     A los registros de este año todavía les falta { LIST($fields, style: "standard") }: un mensaje los completa todos; deja fuera lo que tu estado no pida. Por ejemplo:
     todos los registros viento de NW, equipo esparcidor de caída, reentrada al secarse
 records-filled = Registro { $number } de { $yard }: { LIST($fields, style: "unit") }.
+records-unplaced = No supe dónde anotar esto: { $said }. Di también el campo, por ejemplo: equipo esparcidora
 records-filled_before = Antes: { LIST($fields, style: "unit") }. Los valores anteriores quedan guardados con tu nombre.
 records-filled_all =
     { LIST($fields, style: "unit") }: ahora en { $count ->

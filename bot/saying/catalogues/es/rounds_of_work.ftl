@@ -55,7 +55,8 @@ rounds_of_work-button_next = Más
 rounds_of_work-button_back = Atrás
 rounds_of_work-button_left = Qué falta
 rounds_of_work-button_today = La lista
-rounds_of_work-ticked = { $yard }: marcada como lista. ¿Error? /undo
+rounds_of_work-from_to = de { $begun } a { $ended }
+rounds_of_work-ticked = { $yard }: marcada como lista.{ $hours } ¿Error? /undo
 rounds_of_work-tonight = { $count ->
     [one] Esta noche falta una de las { $all } de hoy.
    *[other] Esta noche faltan { $count } de las { $all } de hoy.
