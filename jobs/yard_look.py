@@ -24,6 +24,7 @@ from jobs.rounds import targets_of
 from jobs.season_facts import barriers_of, is_more_allowed, of_zones_left, plan_of, season_facts
 from jobs.standing import Standing, standing_of
 from jobs.telling import Moved, tell, withdraw_untrue
+from jobs.uses.grass import end_of_rest
 from jobs.watering_in import look_at_watering
 from jobs.year_round import Word, words_of
 from storage import seasons
@@ -158,6 +159,8 @@ def _look_at_target(
             facts=outlook or {},
         )
         withdraw_untrue(work, yard, target, season.state)
+    if season.year != before.year:
+        end_of_rest(work, yard, standing.zones)
     moved = Moved(
         target=target,
         state=season.state,

@@ -80,7 +80,7 @@ def _plan(
     on = round_day(talk.standing(yard), today)
     found = amounts_of(talk, yard, on)
     if isinstance(found, list):
-        return found
+        return [*found, *_in_hand(talk, yard)]
     try:
         # Who shares one yard of a chat is not told of its others.
         beside = talk.yards() if is_for_all else ()
@@ -122,6 +122,15 @@ def _plan(
         lines.append(licence)
     lines.append(talk.say("buying.law"))
     return [Reply("\n".join(lines), _buttons(talk, yard, plan, is_for_all=is_for_all))]
+
+
+def _in_hand(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Return what is on the shelf, where nothing is to be put down."""
+    record = None if yard.product_id is None else talk.standing(yard).chosen
+    if record is None or record.shelf_si is None:
+        return []
+    amount = Quantity(record.shelf_si, record.rate_unit.split("/")[0])
+    return [talk.reply("labels.shelf", amount=amount)]
 
 
 def _packs(talk: Talk, plan: uses.Plan, wanted: Goal) -> list[str]:

@@ -75,9 +75,8 @@ def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Rep
     if asked_of(talk) is not None:
         # The question that waits fits the moment best; it is put again below.
         return [talk.reply("help.unknown_asked", said=said)]
-    season = talk.season(yard)
-    state = State.WAITING if season is None else State(season.state)
-    if state in (State.WINDOW_OPEN, State.RETREAT_DUE):
+    state = _state(talk, yard)
+    if state in _CALLED:
         buttons = [
             (talk.say("help.button_all_of_it"), f"apply:all:{yard.id}"),
             (talk.say("help.button_part"), f"apply:part:{yard.id}"),
@@ -89,6 +88,15 @@ def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Rep
         return [talk.reply("help.unknown_placed", said=said)]
     key = "help.unknown_applied" if state is State.APPLIED else "help.unknown_ready"
     return [talk.reply(key, said=said)]
+
+
+#: Where somebody was called, and may answer that.
+_CALLED: Final = (State.WINDOW_OPEN, State.RETREAT_DUE)
+
+
+def _state(talk: Talk, yard: YardRecord) -> State:
+    season = talk.season(yard)
+    return State.WAITING if season is None else State(season.state)
 
 
 def on_set_units(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
@@ -142,8 +150,14 @@ def tap(talk: Talk, action: str) -> list[Reply]:
 
 
 def on_confirm(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
-    """Take a yes where nothing that waits is settled by one."""
-    return on_unknown(talk, yard, heard)
+    """Take a yes where nothing that waits is settled by one: say what was asked, if anything."""
+    asked = asked_of(talk)
+    if yard is None or (asked is None and _state(talk, yard) in _CALLED):
+        return on_unknown(talk, yard, heard)
+    key = "help.nothing_asked" if asked is None else f"hearing.back.{asked.again}"
+    if asked is not None:
+        talk.data = {**talk.data, "put_again": talk.now.date().isoformat()}
+    return [talk.reply(key)]
 
 
 def on_deny(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:

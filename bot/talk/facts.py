@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from bot.hearing.heard import ActHeard
 from bot.talk import choosing, registering, topics, when_to_treat
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
+
+#: What a question was asked for, by what it awaits.
+_WHY_ASKED: Final = {topics.PRODUCT: "why_label", topics.GRASS: "why_grass"}
 
 
 def answer(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
@@ -14,6 +19,8 @@ def answer(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     about = heard.slots.about
     if about == "none_yet":
         return _none_yet(talk, yard)
+    if about == "why_asked":
+        about = _WHY_ASKED.get(talk.topic or "", "why_place" if yard is None else "why_size")
     lines = [talk.say(f"facts.{about}")]
     if yard is not None and about == "away":
         return [*when_to_treat.on_ask_when(talk, yard, heard), Reply(lines[0])]

@@ -167,6 +167,8 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         return _go_on(talk, yard, drafts.reread(_sure_of(draft, _NO_MAXIMUM)))
     if what == "nomax":
         return _without_maximum(talk, yard, draft)
+    if what == "norate":
+        return [talk.reply("products.no_rate_no_amount")]
     if what == "nostrength":
         return _go_on(talk, yard, drafts.reread(_sure_of(draft, NO_STRENGTH)))
     if what == "whole":
@@ -241,6 +243,11 @@ def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
         said.read.limits or said.read.part_maximum or said.read.rate or said.read.strengths
     )
     is_near = any(each.reason == "reading.ingredient_spelling" for each in said.read.questions)
+    before = Draft.from_json(talk.data) if talk.topic == topics.PRODUCT else None
+    is_kept = before is not None and bool(before.awaits) and before.awaits not in _BEFORE_KEPT
+    if is_kept and before.said == said.draft.said and not said.facts.is_empty:
+        # It tells the rest of a label that is kept already: no word of the product again.
+        return rest_of_label.keep(talk, yard, said.facts)
     is_chosen = talk.topic != topics.PRODUCT and yard.product_id is not None
     if is_chosen and not is_figure and not said.read.ingredients and not said.facts.is_empty:
         return rest_of_label.keep(talk, yard, said.facts)

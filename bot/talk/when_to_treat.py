@@ -189,7 +189,8 @@ def _late(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     if up is None or closes is None or not _is_this_year(yard, up, today):
         is_autumn = season_day(today, yard.lat).month >= _GROWN_FROM_MONTH
         key = "timing.late_over" if is_autumn else "timing.late_unknown"
-        return [talk.say(key, yard=yard.name), *([_grown(talk)] if is_autumn else [])]
+        grown = [_grown(talk), *_of_fall(talk, yard)] if is_autumn else []
+        return [talk.say(key, yard=yard.name), *grown]
     days = {"up": Day(up, today), "closes": Day(closes, today), "one_in": report.judged.one_in}
     if opens is not None and today < opens:
         return [talk.say("timing.late_no_early", **days, opens=Day(opens, today))]
@@ -199,7 +200,7 @@ def _late(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
         return [talk.say("timing.late_nearly", **days), talk.say("timing.late_does")]
     ends = _sprouting_ends(talk, yard, today)
     if season_day(today, yard.lat).month >= _GROWN_FROM_MONTH or (ends and today > ends):
-        return [talk.say("timing.late_over_since", **days), _grown(talk)]
+        return [talk.say("timing.late_over_since", **days), _grown(talk), *_of_fall(talk, yard)]
     until = Day(ends, today) if ends else talk.say("timing.summer")
     is_worth_it = ends is None or ends - today >= _WORTH_IT
     return [

@@ -17,7 +17,9 @@ from bot.hearing.forms.manner_forms import (
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.places import read_place
 from bot.saying.values import Clock, Day, Temperature
+from bot.talk import inviting, zone_traits
 from bot.talk.talk import Talk
+from bot.talk.zones_named import zones_said
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Target
 from jobs.local_days import DATA_KNOWN_MIN, local
@@ -83,6 +85,12 @@ def on_mute(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     said = heard.slots.read
     if isinstance(said, MuteSaid) and said.is_off:
         return _unmute(talk, yard, heard.said)
+    zones = talk.standing(yard).programme
+    named = [zone for zone in zones_said(zones, heard.slots) if zone in zones]
+    if named and len(named) < len(zones):
+        if not talk.may(yard, "change"):
+            return inviting.refuse(talk, yard)
+        return zone_traits.rest(talk, yard, named, heard.said)
     if isinstance(said, MuteSaid) or heard.why in ("command", "pending", "template"):
         target = said.target if isinstance(said, MuteSaid) else None
         return mute(talk, yard, target, heard.said)

@@ -200,9 +200,16 @@ def _lock(talk: Talk, yard: YardRecord, fact: ZoneFact, named: Sequence[ZoneReco
     now = talk.said_at(yard)
     when = find_when(fact.said, now)
     on = when.at.date() if isinstance(when, WhenRead) and not when.is_future else now.date()
-    lock: uses.Lock = "seed" if fact.lock == "seed" else "sod"
+    locks: dict[str | None, uses.Lock] = {"seed": "seed", "rest": "rest"}
+    lock = locks.get(fact.lock, "sod")
     _keep(talk, yard, named, uses.Change(lock=lock, on=on))
     return talk.say(f"grass.lock_{lock}", **params)
+
+
+def rest(talk: Talk, yard: YardRecord, named: Sequence[ZoneRecord], said: str) -> list[Reply]:
+    """Leave zones out for this year, as "skip the back this year" asks."""
+    fact = ZoneFact(zones="", said=said, lock="rest")
+    return _take_facts(talk, yard, [(fact, named)])
 
 
 def _too_young(talk: Talk, yard: YardRecord, named: Sequence[ZoneRecord]) -> str | None:

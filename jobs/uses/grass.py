@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Any, Literal
+from typing import Any, Final, Literal
 
 from jobs.standing import standing_of
 from storage import journal, yards
@@ -14,7 +14,11 @@ from storage.yards import YardRecord, ZoneRecord
 
 Part = Literal["every", "ask", "never"]
 Note = Literal["slope", "clay", "hot_strip", "shade", "water"]
-Lock = Literal["seed", "sod"]
+Lock = Literal["seed", "sod", "rest"]
+
+
+#: Why a zone is left out that rests for a year.
+REST: Final = "rest"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,9 +36,9 @@ class Change:
     add_notes, drop_notes
         Notes that hold from now on, or no longer.
     lock
-        New seed or sod; ``unlock`` ends it.
+        New seed or sod, or a year's rest; ``unlock`` ends it.
     on
-        The day of seeding or laying.
+        The day of seeding or laying, or the first day of rest.
     """
 
     grass: str | None = None
@@ -81,6 +85,13 @@ def change(
     return [zone for zone in standing_of(work, yard).zones if zone.id in ids]
 
 
+def end_of_rest(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord]) -> None:
+    """Take zones in again that rested for the year that is over."""
+    for zone in zones:
+        if zone.locked_why == REST:
+            yards.change_zones(work, [zone.id], **_values(zone, Change(unlock=True)))
+
+
 def _values(zone: ZoneRecord, what: Change) -> dict[str, Any]:
     values: dict[str, Any] = {}
     if what.grass is not None:
@@ -99,7 +110,7 @@ def _values(zone: ZoneRecord, what: Change) -> dict[str, Any]:
     values["notes"] = sorted(notes)
     if what.lock is not None:
         values |= {"locked_why": what.lock, "locked_on": what.on}
-    elif what.unlock:
+    elif what.unlock or (what.part == "every" and zone.locked_why == REST):
         values |= {"locked_why": None, "locked_on": None}
     part = values.get("part", zone.part)
     values["is_treated"] = part == "every" and values.get("locked_why", zone.locked_why) is None

@@ -133,6 +133,16 @@ class FactsOfLabel:
     facts: LabelFacts
 
 
+#: What it means that the label does not say what was asked, by what that was.
+_NOT_THERE: Final = {
+    "maximum": "nomax",
+    "strength": "nostrength",
+    "sure": "norate",
+    "rate": "norate",
+    "coverage": "norate",
+}
+
+
 def read_answer(text: str, scene: Scene) -> Slots | None:
     """Read an answer to a question about the product being entered; None for other sentences."""
     draft = draft_of(scene)
@@ -150,6 +160,9 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
         return Slots(read=AnswerSaid("nomax"))
     if draft.awaits == "strength" and _NO_MAXIMUM.fullmatch(said):
         return Slots(read=AnswerSaid("nostrength"))
+    if words.phrases("facts", "label", "not_there").fullmatch(words.bare(said)):
+        what = _NOT_THERE.get(draft.awaits)
+        return None if what is None else Slots(read=AnswerSaid(what))
     if not draft.said and words.phrases("facts", "label", "none_yet").fullmatch(words.bare(said)):
         return Slots(read=AnswerSaid("none"))
     if draft.awaits == "period" and len(said.split()) <= _SHORT:

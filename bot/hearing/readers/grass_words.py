@@ -36,7 +36,7 @@ class ZoneFact:
     buffer_m
         Length and width of the strip along water [m].
     lock
-        ``seed``, ``sod``, or ``open`` for turf that has become established.
+        ``seed``, ``sod``, ``rest`` for a year without, or ``open`` for turf that is treated again.
     """
 
     zones: str
@@ -89,8 +89,16 @@ _LOCKS: Final = (
         (
             r"(?:well\s+)?(?:established|rooted|ready|grown\s+in)(?:\s+now)?"
             r"|(?:may|can)\s+be\s+treated(?:\s+(?:again|now))?"
+            r"|(?:treated|in)\s+again(?:\s+this\s+(?:year|season|spring))?|back\s+in"
         ),
         "open",
+    ),
+    (
+        (
+            r"(?:rest(?:s|ing)?|skipped|left\s+out|out)"
+            r"(?:\s+(?:for\s+)?(?:this|the)\s+(?:whole\s+)?(?:year|season|spring))"
+        ),
+        "rest",
     ),
 )
 _SIZE: Final = re.compile(

@@ -21,3 +21,12 @@ facts-too_much = { beforehand-too_much }
 # Rates on labels are by area; common practice for whoever is away, no source.
 facts-why_size = A label gives pounds for each 1,000 square feet. So the size says how much to weigh, and keeps you under the label maximum. No tape? Pace it off: say walk. Count grass only. An area that is off shifts every amount as much.
 facts-away = Going away? If the window opens before you leave, apply then, and water it in the same day. If not, ask someone to do both, or apply when you are back. Late still stops what sprouts later. For a reminder, say: remind me in 7 days
+facts-why_place = Weeds go by the soil, and soil differs from town to town. From the place I get its soil, its past years and its forecast. A town or a ZIP code is enough. Weather services get it to about half a mile, and nothing about you.
+# Rates follow from label figures alone.
+facts-why_label = The ingredient and its strength say how long it lasts and what it may hurt. The rate and the maximum say how much you may apply. I never guess a dose, so I ask for what your label says.
+facts-why_grass = Some ingredients hurt some grasses, and a label names those it allows. Knowing yours, I leave out what could harm it. Not sure? Say so: I don't know
+# Common practice, no source; use on food crops is a matter of the label alone.
+facts-garden = Keep it off vegetables, herbs, fruit and bare beds. No lawn product goes where you grow food unless its label names that crop. It stops garden seed for months. Flowers, shrubs and trees: only those your label names. Sweep stray granules back onto the lawn.
+# Soil near 70 °F and falling: common practice, no primary source (weeds.toml); seed heads in spring: common knowledge of the trade.
+facts-poa = Annual bluegrass (poa annua) sprouts in late summer and fall, when soil falls below about 70 °F. It stays small and bright green, and sets pale seed heads by spring. A pre-emergent must be down before it sprouts. To plan for it, say: late summer round
+facts-too_many = I write when there is something to do: about ten times in a season, watering included. I can wait for the evening, rest a while or stop. Say: quiet 8 pm to 8 am, later, not this season, or: stop

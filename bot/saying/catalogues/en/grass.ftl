@@ -22,7 +22,9 @@ grass-lock_seed = { $zones }: skipped, new seed. A pre-emergent stops new grass 
     { $zone } is established
 grass-lock_sod = { $zones }: skipped, new sod. Wait until it is rooted and your label allows it. Then tell me:
     { $zone } is established
-grass-unlock = { $zones }: established, back in the plan.
+grass-lock_rest = { $zones } rests this year: no calls, no amounts, nothing to buy. Mow high there, and pull the few that come. To take it in again, say:
+    { $zone } is in again
+grass-unlock = { $zones }: back in the plan.
 grass-near = I don't know a grass called "{ $said }". Did you mean { $names }?
 grass-which_zone = { $yard } has no zone called { $said }. Its zones: { $names }
 grass-ask = What grass is on { $zone }? Tap one or type it. Some products harm some grasses.
@@ -42,6 +44,7 @@ grass-fact_hot_strip = hot strip
 grass-fact_shade = shade
 grass-fact_water = near water
 grass-fact_seed = new seed, skipped
+grass-fact_rest = rests this year
 grass-fact_sod = new sod, skipped
 grass-none_measured = No zones yet. Tell me one first: front 60x40 ft
 grass-button_unknown = I don't know
@@ -51,6 +54,7 @@ grass-button_none_of_them = None of these
 grass-button_undo = Undo
 grass-button_ask = Name the grass
 grass-left_out_locked_seed = Skipped { $zones }: new seed. Once it has grown in, say: { $zone } is established
+grass-left_out_locked_rest = Skipped { $zones }: rests this year. To take it in again, say: { $zone } is in again
 grass-left_out_locked_sod = Skipped { $zones }: new sod. Once it has rooted, say: { $zone } is established
 grass-left_out_harms_turf = Skipped { $zones }: { $ingredient } harms { $grass } ({ $source }).
 grass-left_out_may_harm_unknown_turf = Skipped { $zones }: { $ingredient } harms { $harmed }, and I don't know your grass. Tell me: { $zone } is bermudagrass

@@ -44,6 +44,7 @@ help-button_part = Part
 help-button_not_yet = Not yet
 help-part_which = Which part is done? For example: front, or: half of the back
 help-welcome = You're welcome. I keep watching the soil.
+help-nothing_asked = Yes to what? No question of mine is open. Ask me, for example: is it time yet? Or: how much for the front?
 help-other = I can't help with that. I look after lawns and their pre-emergent. /help lists what I can do.
 help-left = OK. Nothing was changed.
 help-alerts_as_before = Alerts in this chat stay as they were.

@@ -1,6 +1,7 @@
 products-ask = What is in the bag or jug? The active ingredient is in small print on the front.
     Tap it, or type the label in one line:
     prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year
+products-no_rate_no_amount = Without a rate or what the bag covers I give no amount. Look on the back for "covers", "treats" or a table by spreader. A bag whose label is gone should not be used.
 products-ask_another = To change it, send the new label: ingredient, rate, maximum.
 products-known =
     You use { $product }.

@@ -14,3 +14,15 @@ facts-ingredient = El nombre grande del frente no dice nada. Busca abajo, al fre
 facts-too_much = { beforehand-too_much }
 facts-why_size = La etiqueta da libras por cada 1,000 pies cuadrados. Con las medidas calculo cuánto pesar y cuido el máximo de la etiqueta. ¿Sin cinta? Mide a pasos: di caminar. Cuenta solo césped. Si la medida falla, cada cantidad falla igual.
 facts-away = ¿Te vas? Si la ventana abre antes, aplica y riega ese mismo día. Si no, pide a alguien las dos cosas, o aplica al volver: tarde todavía frena lo que brota después. Para un aviso, di: recuérdame en 7 días
+facts-why_place =
+    La maleza se guía por el suelo, y cada pueblo tiene el suyo. Con el lugar sé su suelo, sus años pasados y su pronóstico. Basta la ciudad o el código postal. Los servicios del clima lo reciben a unos 800 m, y nada de ti.
+facts-why_label =
+    El ingrediente y su porcentaje dicen cuánto dura y qué puede dañar. La dosis y el máximo dicen cuánto se puede echar. Nunca adivino una dosis: por eso pregunto lo que dice tu etiqueta.
+facts-why_grass =
+    Hay ingredientes que dañan algunos céspedes, y la etiqueta nombra los que permite. Si sé cuál es el tuyo, dejo fuera lo que lo dañe. ¿No sabes? Dilo así: no sé
+facts-garden =
+    Nada de esto en verduras, hierbas, fruta ni camas vacías. Donde cultivas comida no va ningún producto de césped, salvo que su etiqueta nombre ese cultivo. Ahí frena la semilla por meses. Flores, arbustos y árboles: solo los que nombre tu etiqueta.
+facts-poa =
+    La poa anual (poa annua) brota a fines de verano y en otoño, cuando el suelo baja de unos 70 °F. Es pequeña y verde claro, y en primavera saca espigas pálidas. El preemergente va antes de que brote. Para planearlo, di: aplicación de fin de verano
+facts-too_many =
+    Escribo cuando hay algo que hacer: unas diez veces por temporada, contando el riego. Puedo esperar, descansar o callar. Di: silencio de 8 pm a 8 am, más tarde, esta temporada no, o: basta

@@ -25,7 +25,10 @@ grass-lock_seed =
 grass-lock_sod =
     { $zones }: queda fuera, tepe nuevo. Espera a que enraíce y a que tu etiqueta lo permita. Luego dime:
     { $zone } ya está establecido
-grass-unlock = { $zones }: establecido, vuelve a las aplicaciones.
+grass-lock_rest =
+    { $zones } descansa este año: sin avisos, sin cantidades, nada que comprar. Ahí corta alto y arranca las pocas que salgan. Para que vuelva, di:
+    { $zone } vuelve a entrar
+grass-unlock = { $zones }: vuelve a las aplicaciones.
 grass-near = No conozco el césped «{ $said }». ¿Quisiste decir { $names }?
 grass-which_zone = No conozco ninguna zona de { $yard } con ese nombre: { $said }. Sus zonas: { $names }
 grass-ask = ¿Qué césped hay en { $zone }? Toca uno o escríbelo. De eso depende qué se puede aplicar ahí.
@@ -46,6 +49,7 @@ grass-fact_hot_strip = franja caliente
 grass-fact_shade = sombra
 grass-fact_water = cerca del agua
 grass-fact_seed = semilla nueva, queda fuera
+grass-fact_rest = descansa este año
 grass-fact_sod = tepe nuevo, queda fuera
 grass-none_measured = Todavía no hay zonas. Dime primero una: frente 60x40 ft
 grass-button_unknown = No sé
@@ -55,6 +59,7 @@ grass-button_none_of_them = Ninguno de esos
 grass-button_undo = Deshacer
 grass-button_ask = Decir el césped
 grass-left_out_locked_seed = { $zones } no: semilla nueva. Cuando haya prendido: { $zone } ya está establecido
+grass-left_out_locked_rest = { $zones } no: descansa este año. Para que vuelva, di: { $zone } vuelve a entrar
 grass-left_out_locked_sod = { $zones } no: tepe nuevo. Cuando haya enraizado: { $zone } ya está establecido
 grass-left_out_harms_turf = { $zones } no: { $ingredient } daña { $grass } ({ $source }).
 grass-left_out_may_harm_unknown_turf = { $zones } no: { $ingredient } daña { $harmed }, y no se sabe qué césped hay ahí, así que valen los límites más estrictos. Dilo: { $zone } es bermuda

@@ -50,6 +50,7 @@ help-button_part = Una parte
 help-button_not_yet = Todavía no
 help-part_which = ¿Qué parte está aplicada? Por ejemplo: frente, o: la mitad de atrás
 help-welcome = De nada. Yo vigilo el suelo.
+help-nothing_asked = ¿Sí a qué? No tengo ninguna pregunta abierta. Pregúntame, por ejemplo: ¿ya es hora? O: ¿cuánto para el frente?
 help-other = De eso no sé: yo cuido céspedes y su preemergente. /help muestra lo que puedes decir.
 help-left = Está bien. No se cambió nada.
 help-alerts_as_before = Los avisos de este chat siguen como estaban.

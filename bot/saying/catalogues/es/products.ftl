@@ -2,6 +2,7 @@ products-ask =
     ¿Qué trae la bolsa o el envase? El ingrediente activo está al frente, en letra chica.
     Tócalo, o escribe la etiqueta en una línea:
     prodiamina 0.38% granulado, 3.2 lb por 1000 sq ft, máximo 6.4 lb por 1000 al año
+products-no_rate_no_amount = Sin dosis ni lo que cubre la bolsa no doy cantidades. Busca atrás «covers», «treats» o una tabla por esparcidora. Una bolsa sin etiqueta no se usa.
 products-ask_another = Para otro, dime su etiqueta: ingrediente, dosis, máximo.
 products-known =
     Usas { $product }.
