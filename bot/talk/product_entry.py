@@ -244,10 +244,9 @@ def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     )
     is_near = any(each.reason == "reading.ingredient_spelling" for each in said.read.questions)
     before = Draft.from_json(talk.data) if talk.topic == topics.PRODUCT else None
-    is_kept = before is not None and bool(before.awaits) and before.awaits not in _BEFORE_KEPT
-    if is_kept and before.said == said.draft.said and not said.facts.is_empty:
+    if before is not None and _adds_facts_alone(before, said):
         # It tells the rest of a label that is kept already: no word of the product again.
-        return rest_of_label.keep(talk, yard, said.facts)
+        return _with_question(talk, yard, before.awaits, rest_of_label.keep(talk, yard, said.facts))
     is_chosen = talk.topic != topics.PRODUCT and yard.product_id is not None
     if is_chosen and not is_figure and not said.read.ingredients and not said.facts.is_empty:
         return rest_of_label.keep(talk, yard, said.facts)
@@ -264,6 +263,28 @@ def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
         more.draft, form=record.form, is_certified=True, sure=_settled(record), rates=rates
     )
     return _go_on(talk, yard, ProductSaid(draft, more.read))
+
+
+def _with_question(talk: Talk, yard: YardRecord, awaits: str, kept: list[Reply]) -> list[Reply]:
+    """Put the question that waits once more under what was kept of the rest of the label."""
+    again = topics.asked(topics.PRODUCT, awaits)
+    *first, last = kept
+    if again is None:
+        return kept
+    skip = [(talk.say("products.button_nomax"), f"product:nomax:{yard.id}")]
+    text = f"{last.text}\n{talk.say(f'hearing.back.{again.again}')}"
+    more = rows(skip) if awaits == "maximum" else ()
+    return [*first, replace(last, text=text, buttons=(*last.buttons, *more))]
+
+
+def _adds_facts_alone(before: Draft, said: ProductSaid) -> bool:
+    """Tell whether nothing of a product that is kept was said anew but the rest of its label."""
+    is_kept = bool(before.awaits) and before.awaits not in _BEFORE_KEPT
+    if not is_kept or said.facts.is_empty:
+        return False
+    was, now = drafts.reread(before).read, said.read
+    names = ("ingredients", "rate", "limits", "part_maximum")
+    return all(getattr(was, name) == getattr(now, name) for name in names)
 
 
 def _label(record: ProductRecord, new: ProductRead | None = None) -> str:

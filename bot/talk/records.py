@@ -66,7 +66,7 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     if newest is None:
         return [talk.reply("records.none", yard=yard.name)]
     if said is None:
-        return show(talk, yard)
+        return _other_zones(talk, yard, heard) or show(talk, yard)
     record_id = newest.id if said.number is None else said.number
     try:
         if said.when is not None:
@@ -124,6 +124,29 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     lines += [_line(talk, yard, each) for each in newest]
     lines.append(talk.say("records.how", number=newest[-1].id, fields=_field_names(talk)))
     return [Reply("\n".join(lines))]
+
+
+def _other_zones(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say how a record comes to have fewer zones: "I only did the front" of several."""
+    newest = max(talk.standing(yard).done, key=lambda each: each.id, default=None)
+    named = {zone.id for zone in zones_said(talk.standing(yard).zones, heard.slots)}
+    had = {share.zone_id for share in newest.shares} if newest is not None else set()
+    if newest is None or not named or not named < had:
+        return []
+    zones = [share.zone_name for share in newest.shares]
+    meant = [share.zone_name for share in newest.shares if share.zone_id in named]
+    noted = journal.of_yard(talk.work, yard.id, ("application.add",))
+    of_it = [entry.id for entry, change in noted if change.subject_id == newest.id]
+    undo = _undo(talk, of_it[0]) if of_it else ()
+    return [
+        talk.reply(
+            "records.other_zones",
+            undo,
+            number=newest.id,
+            zones=Names(zones),
+            meant=Names(meant),
+        )
+    ]
 
 
 def _meant(talk: Talk, yard: YardRecord, heard: ActHeard) -> EditSaid | None:

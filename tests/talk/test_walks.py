@@ -109,3 +109,43 @@ def test_why_is_of_the_newest_answer_with_its_source(tmp_path: Path) -> None:
     ):
         owner.say(asked)
         assert source in owner.ask("why"), asked
+
+
+def test_a_zone_rests_for_a_year_by_words_and_comes_back_by_words_or_by_itself(
+    tmp_path: Path,
+) -> None:
+    owner = Talker(tmp_path)
+    owner.settle_in()
+    assert "strip rests this year" in owner.ask("skip the strip this year")
+    assert "Skipped strip: rests this year" in owner.ask("how much")
+    assert "strip: back in the plan" in owner.ask("strip is in again")
+    assert "Skipped" not in owner.ask("how much")
+    assert (
+        "strip descansa este año" in (owner.say("español"), owner.ask("strip descansa este año"))[1]
+    )
+    assert "vuelve a las aplicaciones" in owner.ask("strip vuelve a entrar")
+    assert "strip descansa este año" in owner.ask("salta el strip este año")
+    owner.wait("P330D")
+    assert "descansa" not in owner.ask("cuanto")
+
+
+def test_what_a_label_does_not_say_and_a_yes_to_nothing_are_no_riddles(tmp_path: Path) -> None:
+    new = Talker(tmp_path)
+    new.say("66502")
+    assert "pounds for each 1,000 square feet" in new.ask("why do you need that")
+    new.say("front 60x40")
+    new.say("yes")
+    assert "I never guess a dose" in new.ask("why do you need that")
+    new.say("dithiopyr 0.15%")
+    assert "Without a rate" in new.ask("it doesnt say")
+    new.say("16 lb covers 5000")
+    kept = new.ask("yes")
+    assert "most the label allows" in kept
+    more = new.ask("no more than twice a year")
+    assert "At most 2 applications" in more
+    # The product is not told again, and its question waits.
+    assert "In doubt" not in more
+    assert "what maximum does the label give?" in more
+    assert "what maximum does the label give?" in new.ask("yes")
+    new.tap("My label has none")
+    assert "Yes to what?" in new.ask("yes")

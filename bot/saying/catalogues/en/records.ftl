@@ -150,3 +150,4 @@ records-heading-recorded_at = Recorded at
 records-heading-recorded_by = Recorded by
 records-heading-changes = Changes
 records-exported_days = Only what was applied from { $first } to { $last }.
+records-other_zones = Record #{ $number } has { $zones }. To leave only { $meant }: say undo, then: applied { $meant }

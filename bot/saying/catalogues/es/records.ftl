@@ -156,3 +156,4 @@ records-heading-recorded_at = Registrado el
 records-heading-recorded_by = Registrado por
 records-heading-changes = Cambios
 records-exported_days = Solo lo aplicado desde { DAY($first, style: "on") } hasta { DAY($last, style: "on") }.
+records-other_zones = El registro #{ $number } tiene { $zones }. Para dejar solo { $meant }: di deshacer y luego: aplicado en { $meant }
