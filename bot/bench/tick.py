@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import tempfile
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -67,6 +68,8 @@ def _tick(
 ) -> dict[str, Any]:
     meter = Meter()
     meter.count_statements(db)
+    # As the program does (`bot.running`): what is loaded once is not gone through again.
+    gc.freeze()
     before = source.requests, source.cells
     with meter.running():
         looks.tick(now)
