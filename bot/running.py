@@ -106,6 +106,8 @@ def run(settings: Settings, duties: Duties) -> None:
         )
     db = open_database(settings.database_url)
     try:
+        # Its calls are counted where every program on the database sees them.
+        source = source_named(settings.source, settings=settings, db=db)
         clock = _clock(db, source, settings)
         asyncio.run(_live(settings, duties, token, db, source, clock))
     except AnotherPolls:

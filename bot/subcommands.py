@@ -84,7 +84,7 @@ def _chat(options: argparse.Namespace, settings: Settings) -> int:
         )
         machine = assemble(
             db,
-            source,
+            source_named(options.climate, seed=options.seed, settings=settings, db=db),
             messenger,
             owner=f"chat:{options.user}",
             keeps_unread=settings.keep_unread,

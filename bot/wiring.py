@@ -244,6 +244,7 @@ def assemble(
         jobs=(
             Job("watch", _LOOK_EVERY, watch.tick, due(watch.next_due_at)),
             Job("weather", _LOOK_EVERY, watch.fetch_for_resting, due(watch.next_weather_at)),
+            Job("years", _LOOK_EVERY, watch.fill_years, due(watch.next_years_at)),
             Job("deliver", _LOOK_EVERY, send, due(lambda: deliver.next_due_at(db))),
             Job(
                 "tidy",
@@ -262,8 +263,9 @@ def source_named(
     at: tuple[float, float] | None = None,
     settings: Settings | None = None,
     alone: bool = False,
+    db: Database | None = None,
 ) -> Source:
-    """Return the source of a climate; the live ones need settings.
+    """Return the source of a climate; the live ones need settings, and count calls in a database.
 
     Behind open-meteo stands nws, unless it is wanted alone.
 
@@ -287,7 +289,7 @@ def source_named(
         # What calls over the network takes its time to load.
         from bot import live_weather
 
-        return live_weather.source_named(climate, settings, alone=alone)
+        return live_weather.source_named(climate, settings, alone=alone, db=db)
     raise UnknownClimate(
         f"I know no weather {climate!r}. Try open-meteo, nws, simulated, or recorded:PATH with a "
         "station's CSV."

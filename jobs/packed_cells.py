@@ -200,16 +200,28 @@ def keep(
     is_invented: bool,
     answers: Mapping[Cell, CellWeather],
     now: datetime,
+    since: Mapping[Cell, date | None] | None = None,
 ) -> dict[Cell, CellRecord]:
     """Keep answers and return what was held of their cells before, where anything was.
 
     Known values replace older ones, and missing ones leave them be.
+
+    Parameters
+    ----------
+    since
+        From which day on cells were asked for; None for all that is ever wanted of one.
     """
     before = cells.lean(work, source, [_place(cell) for cell in answers])
     rows = {
         _place(cell): _row(weather, before.get(_place(cell)), is_invented, now)
         for cell, weather in answers.items()
     }
+    for cell in answers:
+        known = before.get(_place(cell))
+        asked_since = (since or {}).get(cell)
+        is_new = known is None or known.last_known_day is None
+        kept = asked_since if is_new or asked_since is None else known and known.recent_since
+        rows[_place(cell)]["recent_since"] = kept
     ids = cells.put(work, source, rows, before)
     fresh = {
         (ids[_place(cell)], year): weather.known.on(date(year, 1, 1), date(year, 12, 31))
@@ -312,9 +324,19 @@ def _hourly(row: Mapping[str, Any]) -> HourlyForecast:
     )
 
 
-def since_for(record: CellRecord | None, newest: date, years: int) -> date:
-    """Return the first day worth asking a source for: a week's overlap, or the whole history."""
-    whole = date(newest.year - years, 1, 1)
+def since_for(
+    record: CellRecord | None, newest: date, years: int, cheap_days: int | None = None
+) -> date:
+    """Return the first day to ask a source for now: a week's overlap, or the whole history.
+
+    Of a new place only the newest days, where the years before them cost far more.
+    """
+    whole = first_wanted(newest, years)
     if record is None or record.last_known_day is None:
-        return whole
+        return whole if cheap_days is None else newest - timedelta(days=cheap_days - 1)
     return max(whole, record.last_known_day - timedelta(days=7))
+
+
+def first_wanted(newest: date, years: int) -> date:
+    """Return the first day of the whole history of a place."""
+    return date(newest.year - years, 1, 1)

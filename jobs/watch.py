@@ -54,6 +54,13 @@ _A_DAY: Final = timedelta(days=1)
 #: A source in trouble is asked again after this.
 _TRY_AGAIN_AFTER: Final = timedelta(hours=1)
 
+#: Of the calls of a source that counts them, the shares that yards at rest, and past years, may
+#: take; past years of so many places at once, again after so long.
+_SHARE_OF_RESTING: Final = 0.9
+_SHARE_OF_YEARS: Final = 0.8
+_YEARS_AT_ONCE: Final = 8
+_YEARS_EVERY: Final = timedelta(minutes=1)
+
 #: A yard that trips us up is looked at again after this.
 _PUT_OFF: Final = timedelta(hours=1)
 
@@ -103,7 +110,7 @@ class Watch:
         self._cells_at_once = cells_at_once
         self._yards_at_once = yards_at_once
         self._is_stopping = is_stopping
-        self._weather_at = datetime.min.replace(tzinfo=UTC)
+        self._weather_at = self._years_at = datetime.min.replace(tzinfo=UTC)
 
     def next_due_at(self) -> datetime | None:
         """Return when the next yard wants to be looked at."""
@@ -117,7 +124,7 @@ class Watch:
         by_cell: dict[Cell, list[DueYard]] = {}
         for yard in due:
             by_cell.setdefault(Cell.at(yard.lat, yard.lon), []).append(yard)
-        for part in _parts(list(by_cell), self._cells_at_once):
+        for part in _parts(_nearest_first(by_cell, now), self._cells_at_once):
             if self._is_stopping():
                 return
             self._look_at_cells({cell: by_cell[cell] for cell in part}, now)
@@ -133,13 +140,50 @@ class Watch:
         by_cell: dict[Cell, list[DueYard]] = {}
         for yard in resting:
             by_cell.setdefault(Cell.at(yard.lat, yard.lon), []).append(yard)
-        for part in _parts(list(by_cell), self._cells_at_once):
+        for part in _parts(_nearest_first(by_cell, now), self._cells_at_once):
             if self._is_stopping():
                 return
-            wanted = self._wanted({cell: by_cell[cell] for cell in part}, now, _FRESH_FOR_RESTING)
-            self._refresh(wanted, now)
+            these = {cell: by_cell[cell] for cell in part}
+            self._refresh(self._wanted(these, now, _FRESH_FOR_RESTING, _SHARE_OF_RESTING), now)
         mornings = (next_look_at(now, timezone) for timezone in {each.timezone for each in resting})
         self._weather_at = min(mornings, default=now + _A_DAY)
+
+    def next_years_at(self) -> datetime | None:
+        """Return when the past years of places that are new are asked for next."""
+        if self._source.cheap_days is None:
+            return None
+        with self._db.reading() as work:
+            is_any = bool(cell_rows.without_years(work, self._source.name))
+        return self._years_at if is_any else None
+
+    def fill_years(self, now: datetime) -> None:
+        """Fetch the past years of places that were new, those with the nearest decision first.
+
+        What they cost is spread: only a share of the calls goes to them. Their yards are looked at
+        again with what has come.
+        """
+        with self._db.reading() as work:
+            places = {Cell(*place) for place in cell_rows.without_years(work, self._source.name)}
+            every = yards.due(work, datetime.max.replace(tzinfo=UTC))
+        by_cell: dict[Cell, list[DueYard]] = {cell: [] for cell in places}
+        for yard in every:
+            if (cell := Cell.at(yard.lat, yard.lon)) in by_cell:
+                by_cell[cell].append(yard)
+        nearest = [cell for cell in _nearest_first(by_cell, now) if by_cell[cell]]
+        wanted = []
+        for cell in nearest[:_YEARS_AT_ONCE]:
+            offset = standard_offset(by_cell[cell][0].timezone)
+            since = packed_cells.first_wanted(newest_known_day(now, offset), HISTORY_YEARS)
+            wanted.append(CellRequest(cell, offset, since, _SHARE_OF_YEARS))
+        answers = self._source.fetch(wanted, now) if wanted else {}
+        waits = [_wait_after(each) for each in answers.values() if isinstance(each, SourceTrouble)]
+        self._years_at = now + (min(waits) if waits else _YEARS_EVERY)
+        came = {cell: each for cell, each in answers.items() if isinstance(each, CellWeather)}
+        if came:
+            with self._db.writing() as work:
+                packed_cells.keep(work, self._source.name, self._source.is_invented, came, now)
+                yards.look_again(work, [yard.id for cell in came for yard in by_cell[cell]], now)
+        log.info("past years have come for %d places, %d wait", len(came), len(places) - len(came))
 
     def look_now(self, yard_id: int, now: datetime) -> None:
         """Look at one yard, if it is due: somebody who has just registered it waits for that."""
@@ -163,6 +207,7 @@ class Watch:
         due: Mapping[Cell, Sequence[DueYard]],
         now: datetime,
         fresh_for: timedelta = _FRESH_FOR,
+        share: float = 1.0,
     ) -> list[CellRequest]:
         with self._db.reading() as work:
             held = cell_rows.lean(work, self._source.name, [(c.lat_e2, c.lon_e2) for c in due])
@@ -178,9 +223,8 @@ class Watch:
                 fetched_at = record.fetched_at or datetime.min.replace(tzinfo=UTC)
                 if is_current and now - fetched_at < fresh_for:
                     continue
-            requests.append(
-                CellRequest(cell, offset, packed_cells.since_for(record, newest, HISTORY_YEARS))
-            )
+            since = packed_cells.since_for(record, newest, HISTORY_YEARS, self._source.cheap_days)
+            requests.append(CellRequest(cell, offset, since, share))
         return requests
 
     def _refresh(self, wanted: Sequence[CellRequest], now: datetime) -> dict[Cell, datetime]:
@@ -189,14 +233,18 @@ class Watch:
         answers = self._source.fetch(wanted, now)
         try:
             with self._db.writing() as work:
-                return self._keep(work, answers, now)
+                return self._keep(work, wanted, answers, now)
         except IntegrityError:
             # Another process met the same new place at this moment: its rows are there by now.
             with self._db.writing() as work:
-                return self._keep(work, answers, now)
+                return self._keep(work, wanted, answers, now)
 
     def _keep(
-        self, work: Work, answers: Mapping[Cell, object], now: datetime
+        self,
+        work: Work,
+        wanted: Sequence[CellRequest],
+        answers: Mapping[Cell, object],
+        now: datetime,
     ) -> dict[Cell, datetime]:
         name = self._source.name
         weather = {cell: each for cell, each in answers.items() if isinstance(each, CellWeather)}
@@ -211,12 +259,26 @@ class Watch:
             ]
             if newly:
                 log.warning("%s fails for %d cells, first %s", name, len(newly), newly[0])
+            short = [cell for cell, each in troubles.items() if isinstance(each, QuotaSpent)]
+            if short:
+                log.warning(
+                    "calls to %s are short: %d of %d places keep what they have until %s; those "
+                    "with the nearest decision were asked first",
+                    *(name, len(short), len(answers), f"{min(again[c] for c in short):%H:%M} UTC"),
+                )
         if weather:
-            before = packed_cells.keep(work, name, self._source.is_invented, weather, now)
+            since = {request.cell: self._part_since(request, now) for request in wanted}
+            before = packed_cells.keep(work, name, self._source.is_invented, weather, now, since)
             recovered = [cell for cell, record in before.items() if record.trouble is not None]
             if recovered:
                 log.warning("%s is back for %d cells", name, len(recovered))
         return again
+
+    @staticmethod
+    def _part_since(request: CellRequest, now: datetime) -> date | None:
+        newest = newest_known_day(now, request.utc_offset)
+        whole = packed_cells.first_wanted(newest, HISTORY_YEARS)
+        return None if request.since <= whole else request.since
 
     def _reckoned(
         self, due: Mapping[Cell, Sequence[DueYard]], now: datetime
@@ -335,6 +397,18 @@ class Watch:
             again_at=again_at,
             keeps_quiet_hours=self._keeps_quiet_hours,
         )
+
+
+def _nearest_first(by_cell: Mapping[Cell, Sequence[DueYard]], now: datetime) -> list[Cell]:
+    """Return cells by how near a decision of one of their yards is; new places come first."""
+    today = now.date()
+
+    def days(yard: DueYard) -> int:
+        if yard.event_on is None:
+            return -1
+        return abs((date.fromisoformat(yard.event_on) - today).days)
+
+    return sorted(by_cell, key=lambda cell: min(map(days, by_cell[cell]), default=-1))
 
 
 Part = TypeVar("Part")

@@ -38,6 +38,7 @@ class CellRecord:
     disagrees_by_c: float | None = None
     out_since: datetime | None = None
     back_at: datetime | None = None
+    recent_since: date | None = None
 
 
 # Queries of every look are built once: building one costs as much as running it.
@@ -169,6 +170,16 @@ def of_source(work: Work, source: str, most: int) -> list[CellRecord]:
         .limit(most)
     )
     return [plain(row, CellRecord) for row in rows]
+
+
+def without_years(work: Work, source: str) -> list[Place]:
+    """Return the places of a source whose past years are still to come."""
+    rows = work.execute(
+        select(models.Cell.lat_e2, models.Cell.lon_e2).where(
+            models.Cell.source == source, models.Cell.recent_since.is_not(None)
+        )
+    )
+    return [(lat_e2, lon_e2) for lat_e2, lon_e2 in rows]
 
 
 def newest_answers(work: Work) -> dict[str, datetime]:

@@ -123,6 +123,8 @@ NOT_KEPT: Final = frozenset(
         "journal_row",
         "cell",
         "cell_year",
+        "call_line",
+        "call_made",
         "season_event",
         "alert_attempt",
         "calendar_entry",

@@ -254,6 +254,30 @@ class Cell(Base):
     out_since: Mapped[datetime | None]
     back_at: Mapped[datetime | None]
 
+    #: First day held where the years before it are still to come; None: all that is wanted is held.
+    recent_since: Mapped[date | None] = mapped_column(index=True)
+
+
+class CallLine(Base):
+    """A service that counts calls, and until when it told us to make none."""
+
+    __tablename__ = "call_line"
+
+    service: Mapped[str] = mapped_column(primary_key=True)
+    shut_until: Mapped[datetime | None]
+
+
+class CallMade(Base):
+    """What was spent on a service at one moment, in its calls."""
+
+    __tablename__ = "call_made"
+    __table_args__ = (Index(None, "service", "made_at"),)
+
+    id: Mapped[int] = mapped_column(primary_key=True)
+    service: Mapped[str]
+    made_at: Mapped[datetime]
+    calls: Mapped[float]
+
 
 class CellYear(Base):
     """One calendar year of a cell's known days, packed (see `jobs.packed_cells`)."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, Final
@@ -103,13 +103,22 @@ class NewZone:
 
 
 # Queries of every look are built once: building one costs as much as running it.
+#: When the earliest event of a yard is due by its newest look, as it is written.
+_EVENT_ON = (
+    select(func.min(models.Season.outlook["p50"].as_string()))
+    .where(
+        models.Season.yard_id == models.Yard.id, models.Season.state.in_(("waiting", "window_open"))
+    )
+    .scalar_subquery()
+)
+_WHERE = (models.Yard.id, models.Yard.lat, models.Yard.lon, models.Yard.timezone, _EVENT_ON)
 _DUE = (
-    select(models.Yard.id, models.Yard.lat, models.Yard.lon, models.Yard.timezone)
+    select(*_WHERE)
     .where(models.Yard.next_check_at <= bindparam("now"), models.Yard.archived_at.is_(None))
     .order_by(models.Yard.next_check_at, models.Yard.id)
 )
 _RESTING = (
-    select(models.Yard.id, models.Yard.lat, models.Yard.lon, models.Yard.timezone)
+    select(*_WHERE)
     .where(models.Yard.next_check_at > bindparam("beyond"), models.Yard.archived_at.is_(None))
     .order_by(models.Yard.id)
 )
@@ -195,12 +204,13 @@ def of_chat(work: Work, chat_id: int) -> list[YardRecord]:
 
 @dataclass(frozen=True, slots=True)
 class DueYard:
-    """A yard whose next look has come, and where it lies."""
+    """A yard whose next look has come, where it lies, and when what it waits for is due."""
 
     id: int
     lat: float
     lon: float
     timezone: str
+    event_on: str | None = None
 
 
 def due(work: Work, now: datetime, limit: int | None = None) -> list[DueYard]:
@@ -211,6 +221,12 @@ def due(work: Work, now: datetime, limit: int | None = None) -> list[DueYard]:
 def resting(work: Work, beyond: datetime) -> list[DueYard]:
     """Return the yards that are next looked at after an instant."""
     return [DueYard(*row) for row in work.execute(_RESTING, {"beyond": beyond})]
+
+
+def look_again(work: Work, yard_ids: Collection[int], now: datetime) -> None:
+    """Have yards looked at: what is held of their place has changed."""
+    for yard_id in yard_ids:
+        change(work, yard_id, next_check_at=now)
 
 
 def next_due_at(work: Work) -> datetime | None:

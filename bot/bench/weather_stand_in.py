@@ -26,6 +26,7 @@ class StandinSource:
     name = "simulated"
     is_invented = True
     can_move_clock = True
+    cheap_days: int | None = None
     credit: str | None = None
 
     def __init__(self, line: Connection) -> None:

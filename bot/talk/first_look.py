@@ -25,5 +25,7 @@ def line_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> st
     parts = [say("soil.first_look", soil=Temperature(report.judged.soil_5day_c))]
     if report.spring.kind == "none":
         parts.append(soil_now.regional_line(report))
+    if report.has_years_to_come:
+        parts.append(say("soil.years_to_come"))
     parts.append(soil_now.next_line(report.upcoming, local(now, yard.timezone).date()))
     return " ".join(part for part in parts if part)

@@ -37,6 +37,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     lines = [
         now_line(talk, yard, report),
+        talk.say("soil.years_to_come") if report.has_years_to_come else "",
         own_line(talk, yard, report),
         *doubt_lines(talk, report),
         *_window(talk, yard, report),

@@ -79,11 +79,15 @@ class CellRequest:
         Local standard time of the place, for cutting days.
     since
         First day wanted; days before it are held already.
+    share
+        Of the calls a source may make, the share that may be spent for this: what can wait leaves
+        the rest to what cannot.
     """
 
     cell: Cell
     utc_offset: timedelta
     since: date
+    share: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,12 +149,16 @@ class Source(Protocol):
         True where the clock may be moved (simulated and recorded climates).
     credit
         The credit line its licence asks for, or None.
+    cheap_days
+        So many past days cost next to nothing beside the years before them, which may have to wait;
+        None where all are as cheap.
     """
 
     name: str
     is_invented: bool
     can_move_clock: bool
     credit: str | None
+    cheap_days: int | None
 
     def fetch(
         self, requests: Sequence[CellRequest], now: datetime

@@ -50,6 +50,7 @@ class FallbackSource:
         self._compares = compares
         self._said: OrderedDict[tuple[str, Cell], tuple[date, DailySeries]] = OrderedDict()
         self.name = first.name
+        self.cheap_days = first.cheap_days
         self.is_invented = first.is_invented or second.is_invented
         self.credit = " ".join(c for c in (first.credit, second.credit) if c) or None
 

@@ -26,7 +26,7 @@ from jobs.sources.base import (
     SourceUnreachable,
     newest_known_day,
 )
-from jobs.sources.budget import CallBudget, Limit
+from jobs.sources.budget import Budget, Limit
 from jobs.sources.hours import Hours, newest_value_at
 from jobs.sources.http import Http
 from jobs.sources.nws_answers import (
@@ -78,12 +78,13 @@ class NwsSource:
     name = "nws"
     is_invented = False
     can_move_clock = False
+    cheap_days: int | None = None
     credit: str | None = None
 
     def __init__(
         self,
         http: Http,
-        budget: CallBudget,
+        budget: Budget,
         grids: MutableMapping[str, str],
         *,
         base_url: str = BASE_URL,

@@ -31,7 +31,7 @@ from jobs.sources.base import (
     SourceTrouble,
     newest_known_day,
 )
-from jobs.sources.budget import CallBudget
+from jobs.sources.budget import Budget
 from jobs.sources.hours import newest_value_at
 from jobs.sources.http import Http
 from jobs.sources.open_meteo_answers import (
@@ -57,6 +57,8 @@ _ARCHIVE_BEHIND_DAYS = 6
 _FEWEST_IN_COMMON = 10
 #: Without soil on any of so many newest known days an answer is of no use.
 _SOIL_WITHIN_DAYS = 7
+#: Past days of a place that is new: a hundredth of what its years cost.
+_CHEAP_DAYS = 57
 #: Places in one request, after the service's own limit.
 _MOST_PLACES = 1_000
 #: Longer addresses than this are posted [characters].
@@ -91,12 +93,13 @@ class OpenMeteoSource:
     name = "open-meteo"
     is_invented = False
     can_move_clock = False
+    cheap_days: int | None = _CHEAP_DAYS
     credit: str | None = "Weather data by Open-Meteo.com"
 
     def __init__(
         self,
         http: Http,
-        budget: CallBudget,
+        budget: Budget,
         *,
         forecast_url: str = FORECAST_URL,
         archive_url: str = ARCHIVE_URL,
@@ -115,8 +118,9 @@ class OpenMeteoSource:
     ) -> Mapping[Cell, CellWeather | SourceTrouble]:
         """Return weather or trouble for every requested cell.
 
-        All cells that the budget allows share one forecast request; a cell whose history cannot
-        be had gets no weather at all, so that it is asked for again.
+        All cells that the budget allows share one forecast request, the first of them where it does
+        not allow all; a cell whose history cannot be had gets no weather at all, so that it is
+        asked for again.
         """
         answers: dict[Cell, CellWeather | SourceTrouble] = {}
         wishes = sorted((_wish(r, now) for r in requests), key=lambda wish: wish.needs_archive)
@@ -136,12 +140,12 @@ class OpenMeteoSource:
 
     def _affordable(self, wishes: Sequence[_Wish], now: datetime) -> int:
         """Return how many wishes, from the first, the budget allows."""
-        left = self._budget.left(now)
+        left = {share: self._budget.left(now, share) for share in {w.request.share for w in wishes}}
         archive, past_days = 0.0, 0
         for count, wish in enumerate(wishes):
             archive += self._archive_cost(wish) if wish.needs_archive else 0.0
             past_days = max(past_days, wish.past_days)
-            if archive + _forecast_cost(count + 1, past_days) > left:
+            if archive + _forecast_cost(count + 1, past_days) > left[wish.request.share]:
                 return count
         return len(wishes)
 

@@ -155,6 +155,7 @@ class RecordedSource:
     name = "recorded"
     is_invented = False
     can_move_clock = True
+    cheap_days: int | None = None
     credit: str | None = None
 
     def __init__(self, where: Station | Path | str, at: tuple[float, float] | None = None) -> None:

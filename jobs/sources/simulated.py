@@ -39,6 +39,7 @@ class SimulatedSource:
     name = "simulated"
     is_invented = True
     can_move_clock = True
+    cheap_days: int | None = None
     credit: str | None = None
 
     def __init__(self, seed: int = 0) -> None:

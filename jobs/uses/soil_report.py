@@ -88,6 +88,9 @@ class SoilReport:
     air_rule_since
         Where a rule on air temperature has had crabgrass begin while the soil still has it a week
         off or more: since when.
+    has_years_to_come
+        Whether past years of the place are still to be fetched: until then a region's usual year
+        stands in.
     """
 
     judged: Judged
@@ -111,6 +114,7 @@ class SoilReport:
     place: str
     trouble_since: datetime | None
     source_step_c: float | None = None
+    has_years_to_come: bool = False
 
 
 def report(
@@ -163,6 +167,7 @@ def report(
         place=held.record.place,
         trouble_since=held.record.trouble_since,
         source_step_c=_source_step_c(grid),
+        has_years_to_come=held.record.recent_since is not None,
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from sqlalchemy import select
 from sqlalchemy.event import listen
 
 from jobs import watch as watching
@@ -13,7 +14,7 @@ from jobs.sources.budget import CallBudget, Limit
 from jobs.sources.http import Http, Patience, user_agent
 from jobs.sources.open_meteo import OpenMeteoSource
 from jobs.watch import Watch
-from storage import alerts, cells, chats, seasons, yards
+from storage import alerts, cells, chats, models, seasons, yards
 from storage.database import Database
 from tests.made_once import database_at
 from tests.service.weather_standin import WeatherStandin
@@ -49,11 +50,11 @@ def db(tmp_path):
     base.close()
 
 
-def watch_over(db: Database, standin: WeatherStandin, **options) -> Watch:
+def watch_over(db: Database, standin: WeatherStandin, limits=PLENTY, **options) -> Watch:
     http = Http(user_agent("yard@example.org"), PATIENT, uses_proxies=False, sleep=lambda s: None)
     source = OpenMeteoSource(
         http,
-        CallBudget(PLENTY),
+        CallBudget(limits),
         forecast_url=standin.forecast_url,
         archive_url=standin.archive_url,
         history_years=3,
@@ -96,6 +97,78 @@ def test_a_hundred_yards_in_twenty_cells_cost_one_forecast_request_a_tick(
         assert all(seasons.season(work, number, "summer_annuals") for number in range(1, 101))
 
 
+def cell_of(db: Database, lat_e2: int) -> cells.CellRecord | None:
+    with db.reading() as work:
+        return cells.cell(work, "open-meteo", lat_e2, -9600)
+
+
+def test_a_new_place_has_a_first_outlook_at_once_and_its_years_later(db, standin, clock) -> None:
+    register(db, count=2, places=1)
+    watch = watch_over(db, standin)
+    watch.look_now(1, clock.now)
+    assert not standin.calls_to("archive")
+    assert len(standin.calls_to("forecast")) == 1
+    with db.reading() as work:
+        first = seasons.season(work, 1, "summer_annuals")
+    assert first is not None
+    assert first.outlook["p50"] is not None
+    assert first.outlook["past_years"] == 0
+    assert cell_of(db, 3800).recent_since is not None
+
+    assert watch.next_years_at() <= clock.now
+    watch.fill_years(clock.now)
+    assert len(standin.calls_to("archive")) == 1
+    assert cell_of(db, 3800).recent_since is None
+    assert watch.next_years_at() is None
+    # Its yards are looked at again, with what has come.
+    watch.tick(clock.now)
+    with db.reading() as work:
+        refined = seasons.season(work, 1, "summer_annuals")
+    assert refined.outlook["past_years"] >= 3
+    assert refined.outlook["p50"] != first.outlook["p50"]
+
+
+def test_a_short_budget_goes_to_the_nearest_decisions_and_says_what_it_left(
+    db, standin, clock, caplog
+) -> None:
+    register(db, count=4, places=4)
+    watch_over(db, standin).tick(clock.now)
+    with db.writing() as work:
+        for number, on in enumerate(("2026-06-20", "2026-03-29", "2026-07-30", "2026-04-10"), 1):
+            season = work.scalars(
+                select(models.Season).where(models.Season.yard_id == number)
+            ).one()
+            season.outlook = {**season.outlook, "p50": on}
+            work.get_one(models.Yard, number).next_check_at = clock.now
+    clock.now = START + timedelta(days=1)
+    # A place costs 2.8 calls a day.
+    short = watch_over(db, standin, limits=(Limit(6, timedelta(hours=1)),))
+    with caplog.at_level(logging.WARNING):
+        short.tick(clock.now)
+    fresh = [cell_of(db, 3800 + 5 * number).fetched_at == clock.now for number in range(4)]
+    assert fresh == [False, True, False, True]
+    assert "calls to open-meteo are short: 2 of 4 places keep what they have" in caplog.text
+    with db.reading() as work:
+        assert all(seasons.season(work, n, "summer_annuals").outlook for n in range(1, 5))
+
+
+def test_past_years_wait_for_calls_and_come_by_the_nearest_decision(db, standin, clock) -> None:
+    register(db, count=2, places=2)
+    watch = watch_over(db, standin, limits=(Limit(150, timedelta(hours=1)),))
+    watch.tick(clock.now)
+    with db.writing() as work:
+        for number, on in ((1, "2026-06-20"), (2, "2026-03-29")):
+            season = work.scalars(
+                select(models.Season).where(models.Season.yard_id == number)
+            ).one()
+            season.outlook = {**season.outlook, "p50": on}
+    # Three years of one place cost some 126 calls: over what past years may take for now.
+    watch.fill_years(clock.now)
+    assert cell_of(db, 3805).recent_since is not None
+    assert watch.next_years_at() > clock.now
+    assert cell_of(db, 3805).trouble is None
+
+
 def test_a_tick_takes_fewer_statements_than_there_are_yards(db, standin, clock) -> None:
     register(db, count=100, places=5)
     watch = watch_over(db, standin)
@@ -113,7 +186,7 @@ def test_yards_taken_together_come_to_what_each_comes_to_alone(db, standin, cloc
     for base, sizes in ((db, {}), (alone, {"cells_at_once": 1, "yards_at_once": 1})):
         register(base, count=12, places=3)
         watch = watch_over(base, standin, **sizes)
-        for day in range(3):
+        for day in (0, 1, 16):
             clock.now = START + timedelta(days=day)
             watch.tick(clock.now)
     written = everything(db)

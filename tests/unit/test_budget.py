@@ -3,9 +3,12 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from sqlalchemy import func, select
 
 from jobs.sources.base import QuotaSpent
-from jobs.sources.budget import CallBudget, Limit
+from jobs.sources.budget import CallBudget, KeptBudget, Limit
+from storage import models
+from tests.made_once import database_at
 
 NOON = datetime(2026, 3, 1, 12, tzinfo=UTC)
 MINUTE, HOUR, DAY = timedelta(minutes=1), timedelta(hours=1), timedelta(days=1)
@@ -102,3 +105,51 @@ def test_a_clock_set_back_frees_nothing():
     budget.spend(4, after(-3600))
     assert budget.left(after(-3600)) == 0
     assert budget.left(after(60)) == 10
+
+
+@pytest.fixture
+def db(tmp_path):
+    base = database_at(tmp_path / "calls.sqlite3")
+    yield base
+    base.close()
+
+
+def test_what_is_spent_outlives_a_restart_and_is_shared_by_all_programs(db):
+    limits = [Limit(10, MINUTE), Limit(12, HOUR)]
+    one, other = KeptBudget(db, "weather", limits), KeptBudget(db, "weather", limits)
+    one.spend(6, after(0))
+    other.spend(3, after(20))
+    again = KeptBudget(db, "weather", limits)
+    assert again.left(after(20)) == pytest.approx(1)
+    with pytest.raises(QuotaSpent) as told:
+        again.spend(2, after(30))
+    assert told.value.retry_after_s == 30
+    assert KeptBudget(db, "maps", limits).left(after(30)) == 10
+    # The hour's window is the tighter one by now.
+    assert one.left(after(90)) == pytest.approx(3)
+    assert one.wait_s(5, after(90)) == 3600 - 90
+
+
+def test_told_to_wait_every_program_waits(db):
+    one, other = (KeptBudget(db, "weather", [Limit(10, MINUTE)]) for _ in range(2))
+    one.shut(after(300))
+    other.shut(after(100))
+    assert other.left(after(299)) == 0
+    assert other.left(after(300)) == 10
+
+
+def test_what_no_window_holds_any_more_is_forgotten(db):
+    budget = KeptBudget(db, "weather", [Limit(10, MINUTE)])
+    for minute in range(5):
+        budget.spend(1, after(70 * minute))
+    with db.reading() as work:
+        assert work.scalar(select(func.count()).select_from(models.CallMade)) == 1
+
+
+def test_what_can_wait_leaves_the_rest_of_every_limit():
+    budget = CallBudget([Limit(10, MINUTE), Limit(20, HOUR)])
+    budget.spend(6, after(0))
+    assert budget.left(after(1), 0.8) == pytest.approx(2)
+    budget.spend(2, after(2))
+    assert budget.left(after(3), 0.8) == 0
+    assert budget.left(after(3)) == pytest.approx(2)

@@ -21,6 +21,7 @@ class Scripted:
 
     is_invented = False
     can_move_clock = False
+    cheap_days = None
 
     def __init__(self, name, soil_c, credit=None):
         self.name, self.soil_c, self.credit = name, soil_c, credit

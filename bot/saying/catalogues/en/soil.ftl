@@ -7,6 +7,7 @@ soil-trend_steady = steady this week
 soil-trend_unknown = trend not known
 soil-past = Past years on this date: { $mean }. In 4 of 5 years: { $low } to { $high } (years of data: { $years }).
 soil-past_regional = I have no past years here. A regional average says { $mean }, roughly { $low } to { $high }.
+soil-years_to_come = A first estimate, by the usual year of your region. It sharpens within days, as past years of this place come in.
 soil-warm_spell = An early warm spell: { $chance } in 100 that soil stays above { $band } for a week. I go by the long-range forecast, not by one spell.
 soil-next_ahead = Apply between { $opens } and { $closes } (weeds come first 1 year in { $one_in }).
 soil-next_open = Apply and water in by { $closes } (weeds come first 1 year in { $one_in }).

@@ -10,6 +10,7 @@ soil-past = { $years ->
    *[other] Otros años por estas fechas: { $mean }; 4 de cada 5 años, de { $low } a { $high } ({ $years } años).
 }
 soil-past_regional = Sin otros años para este lugar: una curva regional da { $mean }, más o menos (de { $low } a { $high }).
+soil-years_to_come = Primera estimación, según el año habitual de tu región. Se afina en unos días, cuando lleguen los años anteriores de este lugar.
 soil-warm_spell = Calor adelantado: { $chance } de cada 100 de que el suelo siga sobre { $band } una semana. Me guío por la perspectiva, no por unos días.
 soil-next_ahead = Aplica { DAY($opens, style: "from") } { DAY($closes, style: "to") } (las malezas ganan 1 año de { $one_in }).
 soil-next_open = Aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") } (las malezas ganan 1 año de { $one_in }).
