@@ -142,7 +142,7 @@ def _packs(talk: Talk, plan: uses.Plan, wanted: Goal) -> list[str]:
             return [talk.say("buying.shelf_does", amount=shelf, left=left)]
         lines.append(talk.say("buying.shelf", amount=shelf))
     if plan.best is None:
-        return [*lines, talk.say("buying.ask_packs")]
+        return [*lines, talk.say("buying.ask_packs", form=plan.record.form)]
     lines.append(talk.say("buying.best", **_bought(talk, plan, plan.best)))
     lines += [talk.say("buying.or", **_bought(talk, plan, one)) for one in plan.others[:3]]
     if plan.goal != wanted:

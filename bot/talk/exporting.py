@@ -10,6 +10,7 @@ from typing import Final
 
 from bot.hearing.forms.export_forms import ExportSaid
 from bot.hearing.heard import ActHeard
+from bot.hearing.words import bare
 from bot.saying.values import Day
 from bot.talk import record_filling
 from bot.talk.rounds_said import sight_of
@@ -31,6 +32,9 @@ def on_export(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     if said.customer is None and heard.slots.yard is None and len(talk.yards()) >= MANY_YARDS:
         # Who looks after many is asked for the record of all, unless one of them is named.
         said = replace(said, is_all=True)
+    named = None if said.customer or heard.slots.yard else _customer_in(talk, heard.said)
+    if named is not None:
+        said = replace(said, is_all=False, customer=named)
     mine = [yard]
     if said.is_all or said.customer is not None:
         mine = [each for each in talk.yards() if talk.may(each, "see")]
@@ -40,6 +44,16 @@ def on_export(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         if not mine:
             return [talk.reply("records.no_customer", name=said.customer)]
     return export(talk, yard, mine, said)
+
+
+def _customer_in(talk: Talk, text: str) -> str | None:
+    """Return the customer a text names without that word: "export Cobb"."""
+    words = set(bare(text).split())
+    for name in {each.customer for each in talk.yards() if each.customer}:
+        own = {word for word in bare(name).split() if len(word.strip(".")) > 1}
+        if own and own <= words:
+            return name
+    return None
 
 
 def tapped(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
@@ -64,7 +78,7 @@ def export(
         for row in uses.log_rows(talk.work, each, targets)
         if first <= date.fromisoformat(row.applied_on) <= last
     ]
-    rows_.sort(key=lambda row: (row.applied_on, row.started, row.record))
+    rows_.sort(key=lambda row: (row.applied_on, row.started or "", row.record))
     headings = {name: talk.say(f"records.heading.{name}") for name in exports.columns()}
     is_one = len(mine) == 1
     name = mine[0].name if is_one else said.customer or talk.say("records.all_yards")

@@ -138,7 +138,8 @@ def change_chat(
     journal.note(work, yard.id, "wishes.chat", chat_id)
     if "wake_at" in changes:
         # The morning's look comes in time for the hour asked for.
-        yards.change(work, yard.id, next_check_at=now)
+        for each in yards.of_chat(work, chat_id) or [yard]:
+            yards.change(work, each.id, next_check_at=now)
     return after
 
 

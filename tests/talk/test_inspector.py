@@ -124,6 +124,9 @@ def test_all_yards_make_one_workbook_one_log_and_one_calendar(inspected: Talker)
     [
         ("export customer Cobb", 1),
         ("export all from April 1 to April 30", 2),
+        # That day is still to come: behind April it is no day of the year before.
+        ("export all from April 1 to June 30", 2),
+        ("export Cobb", 1),
         ("export all 2025", 0),
         ("exporta todo", 2),
         ("export Walnut 66 from April 1 to April 30", 1),

@@ -66,6 +66,12 @@ def read_export(text: str, scene: Scene) -> Slots | None:
         first, last = days
         if first is None or (span["last"] is not None and last is None):
             return None
+        if last is not None and last < first:
+            # A day still to come is taken for the year before by itself; behind a first day it is
+            # the next of its name.
+            last = last.replace(
+                year=last.year + 1, day=min(last.day, 28) if last.month == 2 else last.day
+            )
         rest = rest[: span.start()]
     customer = _CUSTOMER.search(rest)
     if customer is not None:

@@ -17,7 +17,11 @@ buying-next = Later applications need { $amount } more than what is left over.
 buying-next_covered = What is left over covers the later applications.
 buying-label_stops = { $yard }: applications your label still allows on { $zones } this year: { $count }.
 buying-not_before = Do not apply before { $day }. Your label wants that much time between applications.
-buying-ask_packs = What sizes is it sold in? For example: bags 25 lb $38, 40 lb $55
+buying-ask_packs =
+    { $form ->
+        [spray] What sizes is it sold in? For example: bottles 16 fl oz $38, 64 fl oz $120
+       *[other] What sizes is it sold in? For example: bags 25 lb $38, 40 lb $55
+    }
 buying-law = Check the label before you pay: ingredient, strength, your grass, and that you may use it where you live. Store it dry. Don't use old, caked or unlabeled bags.
 buying-season_head =
     Shopping list for the season, { $count ->

@@ -17,7 +17,11 @@ buying-next = Las aplicaciones que siguen llevan { $amount } más, aparte de lo 
 buying-next_covered = Lo que sobra alcanza para las aplicaciones que siguen.
 buying-label_stops = { $yard }: aplicaciones que este año deja tu etiqueta en { $zones }: { $count }.
 buying-not_before = Se puede aplicar desde { DAY($day, style: "on") }: tu etiqueta pide ese tiempo entre aplicaciones.
-buying-ask_packs = ¿En qué bolsas se vende? Así: bolsas 25 lb $38, 40 lb $55
+buying-ask_packs =
+    { $form ->
+        [spray] ¿En qué tamaños se vende? Así: botellas 16 fl oz $38, 64 fl oz $120
+       *[other] ¿En qué bolsas se vende? Así: bolsas 25 lb $38, 40 lb $55
+    }
 buying-law = Antes de pagar revisa en la etiqueta ingrediente, concentración y césped, y que ahí se pueda comprar y usar. Guárdalo seco; una bolsa vieja, apelmazada o sin etiqueta no se usa.
 buying-season_head =
     Lista de compras de la temporada, { $count ->
