@@ -12,12 +12,6 @@ from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS, one_year_in
 _QUANTILES: Final = ("p10", "p50", "p90", "p20")
 
 
-#: Farther off than this a window is only being planned [days]; once it opens, its event comes with
-#: one chance in five this long before the middle [days], as a rule.
-_FAR_DAYS: Final = 28
-_USUAL_FIFTH_DAYS: Final = 6
-
-
 @dataclass(frozen=True, slots=True)
 class ZoneTurn:
     """Zones to be done together: days after the turn the yard's figures are of, and its own."""
@@ -81,14 +75,9 @@ class Judged:
         """Last day to put it down: the chance that the event comes before it is in place is small.
 
         At most `readout.DEADLINE_CHANCE`; in place is `timing.IN_PLACE_BEFORE_DAYS` before the
-        event. Weeks before the window its spread is still wider than it will be then.
+        event.
         """
-        if self.p20 is None or self.p50 is None:
-            event = self.p50
-        elif self.known_until is None or (self.p50 - self.known_until).days > _FAR_DAYS:
-            event = max(self.p20, self.p50 - timedelta(days=_USUAL_FIFTH_DAYS))
-        else:
-            event = self.p20
+        event = self.p20 or self.p50
         return None if event is None else event - timedelta(days=IN_PLACE_BEFORE_DAYS)
 
     @property

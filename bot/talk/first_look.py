@@ -28,4 +28,6 @@ def line_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> st
     if report.has_years_to_come:
         parts.append(say("soil.years_to_come"))
     parts.append(soil_now.next_line(report.upcoming, local(now, yard.timezone).date()))
+    if report.spring.kind == "none":
+        parts.append(say("letters.rough"))
     return " ".join(part for part in parts if part)

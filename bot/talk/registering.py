@@ -19,6 +19,7 @@ from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs import packed_cells
 from jobs.agronomy.season import State, Target
+from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.whats_next import Next, Stage
 from jobs.local_days import is_abroad, local
 from jobs.season_facts import next_half, plan_of
@@ -291,7 +292,8 @@ def set_lead(talk: Talk, yard: YardRecord, days: int) -> list[Reply]:
         return [talk.reply("yards.number_needed", low=leads.start, high=leads.stop - 1, example=21)]
     if talk.topic == topics.LEAD:
         talk.settle()
-    return [talk.reply("yards.lead_set", yard=yard.name, lead=days)]
+    key = "yards.lead_short" if days < 2 * IN_PLACE_BEFORE_DAYS else "yards.lead_set"
+    return [talk.reply(key, yard=yard.name, lead=days)]
 
 
 def set_rounds(talk: Talk, yard: YardRecord, rounds: int) -> list[Reply]:

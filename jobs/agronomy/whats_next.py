@@ -31,6 +31,11 @@ class Stage(StrEnum):
     HALF_DUE = "half_due"
 
 
+#: From the first to the last day of a window still to come, at the least [days]: a week with
+#: all its weekdays. Where its spread is so wide that the deadline comes close to the lead, the word
+#: comes sooner than the lead as well (`timing.days_to_go_by`).
+_ROOM: Final = timedelta(days=6)
+
 #: A window that closed does so within this time of its event; the next event is a year off.
 _THIS_SEASON: Final = timedelta(days=120)
 
@@ -63,6 +68,12 @@ class Next:
     deadline_on: date | None = None
     event_on: date | None = None
     one_in: int | None = None
+
+
+def window_opens(event_on: date, deadline_on: date | None, lead_days: int) -> date:
+    """Return the day a window opens as far as can be seen: at the lead, with room for the work."""
+    opens_on = event_on - timedelta(days=lead_days)
+    return opens_on if deadline_on is None else min(opens_on, deadline_on - _ROOM)
 
 
 def last_day(
@@ -123,9 +134,9 @@ def whats_next(
         # What was missed this season says nothing of the next one's event.
         if event_on <= today or (is_missed and event_on <= today + _THIS_SEASON):
             return replace(found, stage=Stage.MISSED)
-        # Today it was looked at and is not open.
-        opens_on = max(event_on - timedelta(days=lead_days), today + timedelta(days=1))
         by, _ = last_day(deadline_on, event_on, today)
+        # Today it was looked at and is not open.
+        opens_on = max(window_opens(event_on, by, lead_days), today + timedelta(days=1))
         by = max(opens_on, by)
         return replace(found, stage=Stage.AHEAD, opens_on=opens_on, by=by, one_in=one_in)
     if not is_round_left:

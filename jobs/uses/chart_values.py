@@ -15,7 +15,7 @@ from jobs.agronomy.readout import fan
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.series import FloatArray
 from jobs.agronomy.soil import TRAILING_DAYS, fill_short_gaps, trailing_mean
-from jobs.agronomy.whats_next import TO_DO, Next, Stage, whats_next
+from jobs.agronomy.whats_next import TO_DO, Next, Stage, whats_next, window_opens
 from jobs.judged import Judged
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Outlooks, judge
@@ -116,13 +116,14 @@ def chart_values(
     """
     lat = cell.lat
     judged = judged or judge(cell, Target.SUMMER_ANNUALS)
-    first_up, opens, lead = None, None, timedelta(days=lead_days)
+    first_up, opens = None, None
     if judged.p10 is not None and judged.p50 is not None and judged.p90 is not None:
         first_up = (judged.p10, judged.p50, judged.p90)
     if judged.p50 is not None:
-        opens = judged.p50 - lead
+        opens = window_opens(judged.p50, judged.deadline_on, lead_days)
+    is_open = opens is not None and judged.p50 is not None and opens <= today < judged.p50
     upcoming = upcoming or whats_next(
-        State.WAITING if opens is None or not opens <= today < opens + lead else State.WINDOW_OPEN,
+        State.WINDOW_OPEN if is_open else State.WAITING,
         today,
         event_on=judged.p50,
         deadline_on=judged.deadline_on,

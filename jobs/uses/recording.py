@@ -12,7 +12,7 @@ from jobs.agronomy.rates import Rate
 from jobs.agronomy.season import PLANS, Target
 from jobs.agronomy.strengths import StrengthUnknown
 from jobs.agronomy.units import M_S_PER_MPH, f_from_c, from_si
-from jobs.agronomy.whats_next import TO_DO, Stage
+from jobs.agronomy.whats_next import TO_DO, Stage, window_opens
 from jobs.exports import LogRow
 from jobs.labels import put_down
 from jobs.local_days import calendar_day, local, season_day
@@ -310,9 +310,9 @@ def to_come(work: Work, yard: YardRecord, now: datetime, sight: Sight | None) ->
         upcoming = whats_next_of(standing, target, now, course)
         opens, by = upcoming.opens_on, upcoming.by
         if upcoming.stage in TO_DO and upcoming.event_on is not None and by is not None:
-            lead = timedelta(days=plan_of(standing, target).lead_days)
+            lead_days = plan_of(standing, target).lead_days
             year = season_day(upcoming.event_on, yard.lat).year
-            first = opens or min(by, upcoming.event_on - lead)
+            first = opens or min(by, window_opens(upcoming.event_on, by, lead_days))
             found.append(ToCome("window", target, year, first, by))
         if upcoming.stage is Stage.DOWN and opens is not None:
             year = season_day(opens, yard.lat).year

@@ -15,7 +15,7 @@ from jobs.agronomy.readout import chance_holds, crossing
 from jobs.agronomy.season import Target
 from jobs.agronomy.source_step import source_step
 from jobs.agronomy.units import c_from_f
-from jobs.agronomy.whats_next import Next
+from jobs.agronomy.whats_next import Next, window_opens
 from jobs.judged import Judged
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Outlooks, judge
@@ -142,9 +142,11 @@ def report(
     known = judged.known_until or issued
     known_on = season_day(known, yard.lat)
     band = cell.once(("band", known_on, 1), lambda: past_band(cell.climate, known_on, 1))
-    lead = timedelta(days=plan_of(standing, Target.SUMMER_ANNUALS).lead_days)
-    first_up = (judged.p10, judged.p50, judged.p90)
-    early, middle, late = (None if day is None else day - lead for day in first_up)
+    lead_days = plan_of(standing, Target.SUMMER_ANNUALS).lead_days
+    early, late = (
+        None if day is None else day - timedelta(days=lead_days) for day in (judged.p10, judged.p90)
+    )
+    middle = judged.p50 and window_opens(judged.p50, judged.deadline_on, lead_days)
     return SoilReport(
         judged=judged,
         upcoming=whats_next_of(standing, Target.SUMMER_ANNUALS, now, sight.course, judged),

@@ -298,6 +298,10 @@ def test_the_lead_that_is_chosen_holds_be_it_the_plans_own(settled: Talker) -> N
     assert "Now 28" in settled.tap("How early")
     assert "opens 21 days before" in settled.ask("21")
     assert "The window opens 21 days before first crabgrass" in settled.ask("why")
+    settled.say("/yard")
+    settled.tap("How early")
+    assert "That is late: it takes a week to be in place" in settled.ask("10")
+    settled.take_back()
     settled.take_back()
     assert "The window opens 28 days before first crabgrass" in settled.ask("why")
 

@@ -171,7 +171,7 @@ def test_a_hot_strip_goes_first_and_the_rest_can_wait(march: Talker) -> None:
 def test_a_place_without_a_clear_spring_is_told_so(tmp_path: Path) -> None:
     talker = Talker(tmp_path)
     talker.say("/start")
-    talker.say("Savannah GA")
+    assert "There is no clear season here" in talker.ask("Savannah GA")
     text = talker.ask("/soil")
     assert "No clear season here" in text
     assert "rough" in text

@@ -27,9 +27,10 @@ def test_the_deadline_leaves_a_week_before_the_first_fifth_of_the_chances():
     assert JUDGED.deadline_on == date(2026, 4, 8)
 
 
-def test_weeks_ahead_the_spread_of_that_day_is_not_held_against_the_window():
+def test_weeks_ahead_too_weeds_come_first_in_one_year_of_five_at_most():
     far = replace(JUDGED, known_until=date(2026, 1, 10), p20=date(2026, 4, 2))
-    assert far.deadline_on == date(2026, 4, 9)
+    assert far.deadline_on == date(2026, 3, 26)
+    assert far.one_in == 5
 
 
 @pytest.mark.parametrize("known_until", [KNOWN, None])
@@ -64,3 +65,14 @@ def test_a_window_that_was_not_open_at_todays_look_opens_tomorrow_at_the_earlies
         lead_days=28,
     )
     assert (found.stage, found.opens_on) == (Stage.AHEAD, date(2026, 4, 6))
+
+
+def test_a_window_to_come_has_a_week_before_its_deadline():
+    found = whats_next(
+        State.WAITING,
+        date(2026, 2, 10),
+        event_on=date(2026, 4, 22),
+        deadline_on=date(2026, 4, 3),
+        lead_days=21,
+    )
+    assert (found.opens_on, found.by) == (date(2026, 3, 28), date(2026, 4, 3))

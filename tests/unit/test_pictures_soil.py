@@ -127,9 +127,10 @@ def test_the_window_is_shown_with_its_lead_before_first_emergence():
     values = chart_values(simulated(today), LEAD_DAYS, today)
     assert values.first_up is not None
     _, middle, late = values.first_up
-    assert (middle - values.window_opens).days == LEAD_DAYS
-    assert values.window_closes == values.judged.deadline_on
-    assert 7 <= (middle - values.window_closes).days <= 13
+    assert (middle - values.window_opens).days >= LEAD_DAYS
+    assert (values.window_closes - values.window_opens).days >= 6
+    # Weeds come before what is put down on the last day is in place in one year of five at most.
+    assert (values.judged.p20 - values.window_closes).days == 7
     last = values.first_day + timedelta(days=len(values.this_year_c) - 1)
     assert last >= late
 

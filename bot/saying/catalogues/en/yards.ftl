@@ -51,6 +51,7 @@ yards-zone_set = { $yard } is in { $zone } now; it is { $time } there.
 yards-zone_unknown = I don't know a time zone called { $said }. For example: Denver, or America/Denver
 yards-ask_lead = How many days before first crabgrass should { $yard }'s window open? Now { $lead }. For example: 21 ({ $low } to { $high })
 yards-lead_set = { $yard }: the window opens { SPAN($lead) } before first crabgrass. Long-lasting ingredients can go earlier, short-lived ones later.
+yards-lead_short = { $yard }: the window opens { SPAN($lead) } before first crabgrass. That is late: it takes a week to be in place, and weeds may come sooner than expected.
 yards-number_needed = Please give a number of days from { $low } to { $high }. For example: { $example }
 yards-rounds_one = { $yard }: one spring application.
 yards-rounds_two = { $yard }: two applications, { SPAN($split) } apart. Use your label rate for each, within its yearly maximum.

@@ -56,6 +56,7 @@ yards-lead_set = { $lead ->
     [one] { $yard }: la ventana abre un día antes del primer garranchuelo. Los ingredientes de larga duración pueden ir antes; los de corta, después.
    *[other] { $yard }: la ventana abre { $lead } días antes del primer garranchuelo. Los ingredientes de larga duración pueden ir antes; los de corta, después.
 }
+yards-lead_short = { $yard }: la ventana abre { SPAN($lead) } antes del primer garranchuelo. Es tarde: la barrera tarda una semana en estar puesta, y las malezas pueden salir antes de lo previsto.
 yards-number_needed = Dime un número de días, de { $low } a { $high }. Por ejemplo: { $example }
 yards-rounds_one = { $yard }: una aplicación por primavera.
 yards-rounds_two = { $yard }: dos aplicaciones, con { $split } días entre una y otra. Usa en cada una la dosis de tu etiqueta, dentro de su máximo anual.
