@@ -21,6 +21,7 @@ from typing import Final
 from sqlalchemy.exc import IntegrityError, SQLAlchemyError
 
 from bot.health import Health, HealthServer, look
+from bot.memory import keep_small
 from bot.pictures.studio import Studio
 from bot.settings import Settings, SettingsUnusable
 from bot.telegram import UPDATES, Front
@@ -150,6 +151,7 @@ async def _live(
 ) -> None:
     stop, stopping = asyncio.Event(), threading.Event()
     loop = asyncio.get_running_loop()
+    keep_small(loop)
 
     def told_to_stop() -> None:
         if not stopping.is_set():
