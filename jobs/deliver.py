@@ -16,7 +16,7 @@ from concurrent.futures import Future
 from datetime import datetime
 from typing import Final
 
-from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import SQLAlchemyError
 
 from jobs.digests import Manners
 from jobs.letters_due import Message, letter_of, plan
@@ -181,7 +181,7 @@ class _Round:
                 outbox.settle(work, outcomes, now)
                 ids = [alert_id for message in messages for alert_id in message.ids]
                 ours = outbox.call(work, ids, owner=self._owner, now=now) if ids else set()
-        except OperationalError as trouble:
+        except SQLAlchemyError as trouble:
             if not may_pass(trouble):
                 raise
             # What has been sent must not be forgotten: the database is asked again.

@@ -1,15 +1,18 @@
 """What a turn says of the update it came from."""
 
 import asyncio
+import json
 from datetime import UTC, datetime
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
+import pytest
 from telegram import Update
 from telegram.error import NetworkError
 
 from bot.telegram import Front
+from bot.telegram_link import _PollRequest
 from bot.turn import Reply, Turn
 
 NOW = datetime(2026, 4, 3, 7, tzinfo=UTC)
@@ -46,11 +49,18 @@ def turn_of(tmp_path: Path, admins: Any = None, **content: Any) -> Turn:
         answer_callback_query=acknowledged,
         get_chat_administrators=admins or nobody,
     )
-    front = Front(bot, listening, None, None, lambda: NOW, tmp_path, None)  # type: ignore[arg-type]
-    update = Update.de_json({"update_id": 1, **content}, None)
-    asyncio.run(front.take(update, lambda: None))
+    take(bot, listening, tmp_path, content)
     (turn,) = listening.turns
     return turn
+
+
+def take(bot: Any, listening: Any, tmp_path: Path, content: dict[str, Any]) -> int:
+    """Let an update be seen through; return how often it was said to be kept."""
+    front = Front(bot, listening, None, None, lambda: NOW, tmp_path, None)  # type: ignore[arg-type]
+    update = Update.de_json({"update_id": 1, **content}, None)
+    kept: list[int] = []
+    asyncio.run(front.take(update, lambda: kept.append(1)))
+    return len(kept)
 
 
 def message(**content: Any) -> dict[str, Any]:
@@ -107,3 +117,28 @@ def test_where_the_platform_does_not_tell_who_runs_a_group_nobody_does(tmp_path:
         raise NetworkError("502")
 
     assert not runs_chat(tmp_path, down)
+
+
+def test_an_update_that_always_raises_is_told_of_and_holds_nobody_up(
+    tmp_path: Path, caplog: pytest.LogCaptureFixture
+) -> None:
+    class Raising(Listening):
+        def answer(self, turn: Turn) -> list[Reply]:
+            raise ValueError("Zanzibar hedge")
+
+    bot = SimpleNamespace(id=99, username="yard_bot")
+    assert take(bot, Raising(), tmp_path, {"message": message(text="hello")}) == 1
+    assert "update 1 was not seen through" in caplog.text
+
+
+def test_an_update_the_library_trips_over_is_left_out_and_the_others_are_read(
+    caplog: pytest.LogCaptureFixture,
+) -> None:
+    broken = {"update_id": 1, "message": message(text="Zanzibar hedge", chat="?")}
+    sound = {"update_id": 2, "message": message(text="hello")}
+    answer = json.dumps({"ok": True, "result": [broken, sound]}).encode()
+    read = _PollRequest.parse_json_payload(answer)["result"]
+    assert [Update.de_json(each, None).update_id for each in read] == [1, 2]
+    assert read == [{"update_id": 1}, sound]
+    assert "update 1 cannot be read" in caplog.text
+    assert "Zanzibar" not in caplog.text
