@@ -21,7 +21,7 @@ from typing import Final
 from sqlalchemy.exc import IntegrityError, SQLAlchemyError
 
 from bot.health import Health, HealthServer, look
-from bot.memory import keep_small
+from bot.heap import keep_small
 from bot.pictures.studio import Studio
 from bot.settings import Settings, SettingsUnusable
 from bot.telegram import UPDATES, Front
