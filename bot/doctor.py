@@ -21,8 +21,9 @@ from bot.telegram_check import KnownBot, PlatformTrouble, TokenUnknown, known_bo
 from bot.wiring import UnknownClimate, WallClock, source_named
 from jobs.source_steps import shared_step
 from jobs.sources.base import Cell, CellRequest, SourceTrouble, newest_known_day
+from jobs.sources.open_meteo_costs import FREE_LIMITS
 from jobs.sources.timezones import standard_offset_at
-from storage import yards
+from storage import calls, cells, yards
 from storage.database import Database, Work
 from storage.outbox_state import state, troubled
 
@@ -33,6 +34,7 @@ _MOST_SKEW: Final = timedelta(seconds=60)
 #: Where sources are asked about while no yard is registered.
 _SOMEWHERE: Final = (39.18, -96.57)
 _LATELY: Final = timedelta(days=10)
+_A_DAY: Final = timedelta(days=1)
 #: Alerts that came to nothing are listed for so long, and so many of them.
 _OF_LATE: Final = timedelta(days=14)
 _MOST_LISTED: Final = 20
@@ -70,6 +72,7 @@ def examine(settings: Settings) -> list[Finding]:
         _database(settings),
         *_outbox(settings),
         *_sources(settings),
+        *calls_left(settings),
         *_past_of_source(settings),
         _clock(settings),
     ]
@@ -242,6 +245,31 @@ def _source(settings: Settings, name: str, *, is_second: bool) -> Finding:
     kind = "invented weather" if source.is_invented else "weather"
     newest = answer.known.last_day.isoformat()
     return Finding(subject, f"{kind} for {lat:.2f}, {lon:.2f} known to {newest}.")
+
+
+def calls_left(settings: Settings) -> Iterator[Finding]:
+    """Yield how many calls of a day are spent, and which places have to wait for some."""
+    if settings.source != "open-meteo":
+        return
+    day, name = next(each for each in FREE_LIMITS if each.within == _A_DAY), settings.source
+    found = _read(
+        settings,
+        lambda work: (
+            calls.since(work, name, WallClock().now() - day.within),
+            len(cells.without_years(work, name)),
+            len(cells.left_out(work, name, WallClock().now())),
+        ),
+    )
+    if found is None:
+        return
+    made, without_years, left_out = found
+    spent = sum(each for _, each in made)
+    yield Finding(
+        f"calls to {name}",
+        f"{spent:.0f} of {day.calls:.0f} a day spent; {left_out} places keep older weather for "
+        f"now, {without_years} wait for their past years.",
+        is_lacking=left_out > 0,
+    )
 
 
 def _past_of_source(settings: Settings) -> Iterator[Finding]:

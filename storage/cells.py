@@ -182,6 +182,16 @@ def without_years(work: Work, source: str) -> list[Place]:
     return [(lat_e2, lon_e2) for lat_e2, lon_e2 in rows]
 
 
+def left_out(work: Work, source: str, now: datetime) -> list[Place]:
+    """Return the places of a source that are left alone for now, as it is in trouble or short."""
+    rows = work.execute(
+        select(models.Cell.lat_e2, models.Cell.lon_e2).where(
+            models.Cell.source == source, models.Cell.try_again_at > now
+        )
+    )
+    return [(lat_e2, lon_e2) for lat_e2, lon_e2 in rows]
+
+
 def newest_answers(work: Work) -> dict[str, datetime]:
     """Return when each source last answered for any cell."""
     rows = work.execute(

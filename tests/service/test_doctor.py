@@ -1,16 +1,19 @@
 """`soilbell doctor`: what it looks at, and what it says to fix."""
 
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 
 import numpy as np
 import pytest
 
 from bot import cli, logs
-from bot.doctor import examine
+from bot.doctor import calls_left, examine
 from bot.settings import Settings
 from bot.wiring import WallClock
 from jobs import packed_cells
+from jobs.agronomy.series import DailySeries
 from jobs.sources.base import Cell, CellWeather
+from jobs.sources.budget import KeptBudget
+from jobs.sources.open_meteo_costs import FREE_LIMITS
 from storage.database import Database
 from tests.service.bot_process import closed_port
 from tests.service.platform_standin import TOKEN, PlatformStandin
@@ -181,6 +184,25 @@ def test_the_exit_code_tells_whether_there_is_something_to_fix(
     standin.clock_is_off_s = 3600
     assert cli.main(["doctor"]) == 1
     assert "FIX  clock" in capsys.readouterr().out
+
+
+def test_the_calls_of_a_day_and_the_places_that_wait_for_some_are_told(database_url) -> None:
+    db, now = Database(database_url), WallClock().now()
+    db.upgrade()
+    known = DailySeries.missing(now.date() - timedelta(days=30), 30)
+    weather, here, there = CellWeather(known, None, None, now), Cell(3910, -9660), Cell(41, 2)
+    KeptBudget(db, "open-meteo", FREE_LIMITS).spend(12.4, now - timedelta(hours=2))
+    with db.writing() as work:
+        since = {here: known.first_day, there: None}
+        packed_cells.keep(work, "open-meteo", False, dict.fromkeys(since, weather), now, since)
+        short = {there: ("short of calls", now + timedelta(hours=1))}
+        packed_cells.note_trouble(work, "open-meteo", short, now)
+    db.close()
+    (found,) = calls_left(Settings(source="open-meteo", database_url=database_url))
+    assert found.says == (
+        "12 of 9800 a day spent; 1 places keep older weather for now, 1 wait for their past years."
+    )
+    assert found.is_lacking
 
 
 @pytest.mark.parametrize(

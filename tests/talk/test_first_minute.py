@@ -3,13 +3,14 @@
 Counted in messages, typed as people type who have seen none of our examples.
 """
 
+from copy import copy
 from pathlib import Path
 
 import pytest
 
 from bot.terminal import Said, Session
 from storage import applications, products, yards
-from tests.talk.harness import Talker, labels_of, text_of
+from tests.talk.harness import CLIMATE, Talker, labels_of, text_of
 
 #: From /start to amounts, and from there to a confirmed application that is watered in.
 MOST_TO_AMOUNTS = 9
@@ -176,3 +177,20 @@ def settled_size(tmp_path: Path) -> Newcomer:
     new.types("front 60x40")
     new.taps("Keep")
     return new
+
+
+@pytest.mark.parametrize(
+    ("language", "first"), [("en", "A first estimate"), ("es", "Primera estimación")]
+)
+def test_a_new_place_is_told_that_its_past_years_are_to_come(tmp_path: Path, language, first):
+    # Past years cost a hundred times what the newest weeks do, so that they come later.
+    source = copy(CLIMATE)
+    source.cheap_days = 57
+    new = Newcomer(tmp_path, source=source)
+    if language == "es":
+        in_spanish(new)
+    new.types("/start")
+    placed = new.types("topeka ks")
+    assert first in placed
+    # By the next message they have come.
+    assert first not in new.types("/soil")
