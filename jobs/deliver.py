@@ -123,7 +123,12 @@ class _Round:
         """Send until nothing is due, or nothing can go now."""
         while not self._is_stopping():
             if self._may_find_more and len(self._ready) < self._batch:
-                self._claim()
+                try:
+                    self._claim()
+                except SQLAlchemyError as trouble:
+                    if not (self._ended or self._under_way or self._ready):
+                        raise
+                    self._wait_for_database(trouble)
             self._begin(self._next())
             if not self._under_way and not self._ended:
                 if not self._ready and not self._may_find_more:
@@ -182,12 +187,8 @@ class _Round:
                 ids = [alert_id for message in messages for alert_id in message.ids]
                 ours = outbox.call(work, ids, owner=self._owner, now=now) if ids else set()
         except SQLAlchemyError as trouble:
-            if not may_pass(trouble):
-                raise
-            # What has been sent must not be forgotten: the database is asked again.
-            log.warning("the outbox waits for the database")
             self._ready.extendleft(reversed(messages))
-            time.sleep(_BEAT_S)
+            self._wait_for_database(trouble)
             return
         _tell_operator(
             (alert, outcomes[alert.id]) for message, _ in self._ended for alert in message.alerts
@@ -198,6 +199,13 @@ class _Round:
             self._went_on_s = time.monotonic()
             if ours.issuperset(message.ids):
                 self._send(message)
+
+    def _wait_for_database(self, trouble: SQLAlchemyError) -> None:
+        """Ask again in a moment: what has been sent must not be forgotten."""
+        if not may_pass(trouble):
+            raise trouble
+        log.warning("the outbox waits for the database")
+        time.sleep(_BEAT_S)
 
     def _send(self, message: Message) -> None:
         future: Future[None]
@@ -255,10 +263,10 @@ class _Round:
             future.cancel()
             message, _ = self._under_way.pop(future)
             self._ended.append((message, MayHaveArrived("stopped before its answer")))
+        self._begin(())
         if given_back:
             with self._db.writing() as work:
                 outbox.release(work, given_back)
-        self._begin(())
 
 
 def _note_address(work: Work, chat_id: int, trouble: BaseException | None, now: datetime) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import contextlib
 import itertools
 import os
+import threading
+import time
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -18,10 +20,11 @@ from bot.bench.filling import machine_on
 from bot.conversation import Conversation, NotKept
 from bot.turn import Turn
 from jobs.deliver import deliver_due
+from jobs.messenger import Letter
 from storage import database, models
 from storage.database import Database
 from tests.made_once import database_at, on_server
-from tests.service.test_outbox import Post, put
+from tests.service.test_outbox import Post, put, states
 
 SERVER = os.environ.get("SOILBELL_TEST_POSTGRESQL_URL")
 NOW = datetime(2026, 2, 20, 14, tzinfo=UTC)
@@ -153,4 +156,34 @@ def test_an_alert_is_not_sent_before_that_can_be_noted_and_once_after(
         assert post.sent == []
     for minutes in (0, 60, 120):
         deliver_due(db, post, NOW + timedelta(minutes=minutes), owner="a")
+    assert len(post.sent) == 1
+
+
+@both
+def test_what_was_sent_is_not_forgotten_while_others_hold_the_database(
+    db: Database, kind: str
+) -> None:
+    put(db, "window_open", due_at=NOW)
+    is_held = threading.Event()
+
+    def hold() -> None:
+        with db.writing() as work:
+            if kind == "postgresql":
+                work.execute(text("LOCK TABLE alert IN ACCESS EXCLUSIVE MODE"))
+            is_held.set()
+            time.sleep(3 * database.BUSY_TIMEOUT_S)
+
+    holding = threading.Thread(target=hold)
+
+    class HeldBehind(Post):
+        def send(self, letter: Letter) -> None:
+            super().send(letter)
+            holding.start()
+            is_held.wait()
+
+    post = HeldBehind()
+    assert deliver_due(db, post, NOW, owner="a") == 1
+    holding.join()
+    assert states(db) == {"window_open": "sent"}
+    assert deliver_due(db, post, NOW + timedelta(hours=1), owner="a") == 0
     assert len(post.sent) == 1
