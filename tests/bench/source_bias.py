@@ -3,9 +3,9 @@
 Run from the repository: ``python -m tests.bench.source_bias``. Needs ``../shared/data/soil``.
 The replay sees true soil; people see a model's. Each station's record is bent in history and
 present alike, except for the step, which comes with the year that is played (a provider has changed
-its model); emergence is counted on the true record. The readings (0.6 °C noise, seeded) are taken
-on days spread over the five weeks up to five weeks before emergence, and each counts from its day
-on. Every third station-year that counts.
+its model); emergence and the 55 °F crossing are those of the true record. The readings (0.6 °C
+noise, seeded) are taken on days spread over the five weeks up to five weeks before emergence, and
+each counts from its day on. Every third station-year that counts.
 
 Besides, how often a source is told to have stepped away from its own past where nothing has
 changed, and where it is 1.5 °C warmer or colder from 1 January of the year on.
@@ -20,9 +20,10 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from jobs.agronomy.climatology import fit_climate, leap_slots
+from jobs.agronomy.climatology import Climate, fit_climate, leap_slots
 from jobs.agronomy.emergence import days_to_emergence
-from jobs.agronomy.outlook import make_outlook
+from jobs.agronomy.outlook import Outlook, make_outlook
+from jobs.agronomy.readout import crossing
 from jobs.agronomy.series import DailySeries, FloatArray
 from jobs.agronomy.soil import fill_short_gaps, trailing_mean
 from jobs.agronomy.source_step import SourceStep, shared_step_c, source_step
@@ -30,7 +31,7 @@ from jobs.agronomy.thermometer import THERMOMETER_SD_C, Reading
 from jobs.agronomy.timing import days_to_go_by
 from jobs.agronomy.yard_shift import fit_yard
 from jobs.sources.recorded import Station
-from tests.bench.scoring import lower_bound
+from tests.bench.scoring import BANDS, THRESHOLD_C, baseline_of, lower_bound, truth_of
 from tests.bench.soil_from_air import stations
 from tests.bench.window_open import EARLIER_YEARS, LAST_YEAR, LEAD_DAYS, emerged_on, is_in_time
 
@@ -42,6 +43,8 @@ STEPS = {"nothing changed": 0.0, "1.5 °C warmer": 1.5, "colder": -1.5}
 PLACES = 8
 #: Looks start so many days before the true emergence: nothing is told before.
 LOOKS_FROM = 80
+#: Crossings are named once a week from so many days before the true one.
+CROSSINGS_FROM = 60
 #: Standing error of a modelled cell, as for people (`jobs.yard_soil`).
 MODELLED_SD_C = 1.2
 
@@ -73,30 +76,63 @@ BENDS: dict[str, Bend] = {
 
 def days_ahead(station: Station, year: int, emerged: date, bend: Bend, count: int) -> int:
     """Return how many days before true emergence the word is given; -1 for never."""
-    true = station.series
-    seen = replace(true, soil5_c=np.asarray(bend(true, year), dtype=np.float64))
-    climate = fit_climate(seen.until(date(year - 1, 12, 31)))
+    seen, climate = _as_seen(station, year, bend)
     readings = _readings(station, year, emerged, count)
     for ahead in range(LOOKS_FROM, -1, -1):
         told_on = emerged - timedelta(days=ahead)
-        issued = told_on - timedelta(days=1)
-        outlook = make_outlook(climate, seen, issued)
-        taken = [reading for reading in readings if reading.day <= issued]
-        if taken:
-            shift = fit_yard(taken, seen.until(issued), cell_sd_c=MODELLED_SD_C)
-            outlook = replace(
-                outlook,
-                known_c=shift.apply(outlook.known_first_day, outlook.known_c),
-                paths_c=shift.apply(outlook.first_day, outlook.paths_c.astype(float)).astype(
-                    np.float32
-                ),
-            )
+        outlook = _outlook(climate, seen, told_on - timedelta(days=1), readings)
         days = days_to_emergence(outlook, told_on)
         soil_c = float(trailing_mean(outlook.known_c[-5:])[-1])
         to_go_by = days_to_go_by(days.p50, soil_c, p10_days=days.p10, p90_days=days.p90)
         if to_go_by is not None and to_go_by <= LEAD_DAYS:
             return ahead
     return -1
+
+
+def crossing_errors(
+    station: Station, year: int, emerged: date, bend: Bend, count: int
+) -> list[tuple[int, int, int]]:
+    """Return days ahead, days off and the five-year curve's days off for each week's outlook.
+
+    Truth and curve are those of the true record.
+    """
+    truth = truth_of(station.series, year)
+    curve = baseline_of(station.series, year)
+    if truth is None or curve is None:
+        return []
+    seen, climate = _as_seen(station, year, bend)
+    readings = _readings(station, year, emerged, count)
+    found = []
+    for ahead in range(CROSSINGS_FROM, 0, -7):
+        issued = truth - timedelta(days=ahead)
+        outlook = _outlook(climate, seen, issued, readings)
+        named = crossing(outlook, THRESHOLD_C).p50 or date(year, 7, 31)
+        # A source that is warm may have it behind it: said for tomorrow at the earliest, as truth
+        # is still to come.
+        off, curve_off = (
+            abs((max(day, issued + timedelta(days=1)) - truth).days) for day in (named, curve)
+        )
+        found.append((ahead, off, curve_off))
+    return found
+
+
+def _as_seen(station: Station, year: int, bend: Bend) -> tuple[DailySeries, Climate]:
+    true = station.series
+    seen = replace(true, soil5_c=np.asarray(bend(true, year), dtype=np.float64))
+    return seen, fit_climate(seen.until(date(year - 1, 12, 31)))
+
+
+def _outlook(climate: Climate, seen: DailySeries, issued: date, readings: list[Reading]) -> Outlook:
+    outlook = make_outlook(climate, seen, issued)
+    taken = [reading for reading in readings if reading.day <= issued]
+    if not taken:
+        return outlook
+    shift = fit_yard(taken, seen.until(issued), cell_sd_c=MODELLED_SD_C)
+    return replace(
+        outlook,
+        known_c=shift.apply(outlook.known_first_day, outlook.known_c),
+        paths_c=shift.apply(outlook.first_day, outlook.paths_c.astype(float)).astype(np.float32),
+    )
 
 
 def _readings(station: Station, year: int, emerged: date, count: int) -> list[Reading]:
@@ -136,7 +172,15 @@ def rows() -> list[tuple[str, str]]:
                 f"early {(days > 35).sum()}, late {(days < 10).sum()}, days {np.median(days):.0f}"
             )
             found.append((figure, measured))
+            weeks = np.array([w for one in played for w in crossing_errors(*one, bend, count)])
+            figure = f"55 °F crossing, source {label}, {count} readings: days off (over the curve)"
+            found.append((figure, " / ".join(_off(weeks, band) for band in BANDS)))
     return found
+
+
+def _off(weeks: np.ndarray, band: tuple[int, int]) -> str:
+    mine = weeks[(weeks[:, 0] >= band[0]) & (weeks[:, 0] <= band[1])]
+    return f"{mine[:, 1].mean():.1f} ({mine[:, 1].sum() / mine[:, 2].sum():.2f})"
 
 
 def step_rows() -> list[tuple[str, str]]:

@@ -27,7 +27,7 @@ from jobs.agronomy.climatology import Climate, fit_climate
 from jobs.agronomy.emergence import emergence
 from jobs.agronomy.outlook import Outlook, make_outlook
 from jobs.agronomy.place import spring_picture
-from jobs.agronomy.readout import in_days
+from jobs.agronomy.readout import DayQuantiles, in_days
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.soil import degree_days, fill_short_gaps, first_at_or_above, trailing_mean
 from jobs.agronomy.timing import FALSE_START_DAYS, HEADS_UP_DAYS, LATE_COST, days_to_go_by
@@ -63,7 +63,7 @@ class Look:
 
     ``unguarded`` are those days without the guards of warm and cold ground; ``members_speak``: the
     loss over the members says that the word is due; up to ``fifth`` it has come with one chance in
-    five.
+    five; ``spread`` is half of p10 to p90.
     """
 
     told_on: date
@@ -73,6 +73,7 @@ class Look:
     unguarded: int | None = None
     members_speak: bool = False
     fifth: int | None = None
+    spread: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +148,16 @@ def _look(station: Station, climate: Climate, issued: date, with_forecast: bool)
         days_to_go_by(days.p50, None, **spread),
         days.p50 is not None and members_speak(outlook, told_on),
         None if when.p20 is None else (when.p20 - told_on).days,
+        _half_spread(days),
     )
+
+
+def _half_spread(days: DayQuantiles) -> float:
+    """Return half of p10 to p90, or the half that is in sight."""
+    ends = [end for end in (days.p10, days.p90) if end is not None]
+    if days.p50 is None or not ends:
+        return 0.0
+    return sum(abs(end - days.p50) for end in ends) / len(ends)
 
 
 def members_speak(outlook: Outlook, told_on: date) -> bool:
