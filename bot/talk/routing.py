@@ -111,10 +111,10 @@ def _where_meant(talk: Talk, heard: Heard, text: str, act: str = "") -> Answer:
     """Do what was heard, a report at the yard it is of; where that is not plain, ask."""
     everywhere = every_yard.answer(talk, heard)
     if everywhere is not None:
-        return everywhere
+        return doing.together(everywhere)
     of = which_yard.of(talk, heard, text, act)
     if isinstance(of, list):
-        return of
+        return doing.together(of)
     at = talk.yard()
     if of is None or at is None or of.id == at.id:
         return doing.done(talk, heard)

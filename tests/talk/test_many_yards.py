@@ -1,6 +1,8 @@
 """Yards in bulk: from nothing to a round of thirty, one more, and settings that hold for all."""
 
 import csv
+from collections import Counter
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pandas as pd
@@ -8,7 +10,7 @@ import pytest
 
 from bot.talk.routing import LONGEST_TEXT
 from storage import yards
-from tests.talk.harness import Talker, labels_of, text_of
+from tests.talk.harness import PLACE, Talker, labels_of, text_of
 
 HEAD = ("Name", "Customer", "Address", "City", "State", "ZIP", "Zones", "Grass")
 TOWNS = (("Wahoo", "NE", ""), ("Lincoln", "NE", ""), ("Ashland", "NE", "68003"))
@@ -152,6 +154,25 @@ def test_a_report_at_a_name_two_yards_share_is_asked_and_lands_where_it_is_meant
     watered = talker.ask("watered everything, half an inch")
     assert "Walnut 66 (Cobb)" in watered
     assert "Elm 4" in watered
+
+
+def test_a_crew_that_hardly_answers_hears_little_and_in_the_end_nothing(tmp_path: Path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 3, 10, 14, tzinfo=UTC))
+    where = f"{PLACE[0]}, {PLACE[1]}"
+    talker.say("\n".join(f"Birch {n}, A. Customer, {where}, front 60x40" for n in range(2)))
+    talker.tap("Add 2 yards")
+    talker.say(LABEL)
+    talker.tap("Use it at my other yard too")
+    told = talker.wait("P29D")
+    # One yard is treated and never heard of again, the other not even that.
+    talker.say("applied at Birch 0")
+    told += talker.wait("P170D")
+    assert {each.alert for each in told} >= {"window_open", "water_in", "window_missed"}
+    # 60 messages on 40 mornings is what the owner of thirty yards may hear in a year at most.
+    assert 8 <= len(told) <= 20
+    assert len({str(each.at)[:10] for each in told}) == len(told)
+    said = Counter(" ".join(each.reply.text.splitlines()[:2]) for each in told)
+    assert max(said.values()) <= 2
 
 
 def test_what_cannot_be_read_is_named_row_by_row_and_the_rest_is_taken(tmp_path: Path) -> None:

@@ -35,6 +35,14 @@ def test_headings_may_be_spanish_or_stand_under_a_title() -> None:
     assert oak.zones[0].area_m2 == pytest.approx(250)
 
 
+def test_grass_has_its_name_in_any_language() -> None:
+    oak, elm = rows_of(
+        "Roble 2, Hale, Wahoo NE, 60x40, festuca alta\nOlmo 4, Cobb, Wahoo NE, 60x40"
+    )
+    assert (oak.customer, oak.grass, oak.unread) == ("Hale", "tall_fescue", ())
+    assert elm.grass is None
+
+
 def test_a_column_may_stand_for_each_part() -> None:
     grid = find_list("name\ttown\tfront\tback\tphone\nElm\tWahoo NE\t60x40\t\t555")
     read = read_yards(grid, "ft", "lawn")

@@ -271,11 +271,16 @@ def _point(by_kind: dict[str, str], unread: list[CellUnread]) -> tuple[float, fl
 def _grass(cell: str, unread: list[CellUnread]) -> str | None:
     if not cell:
         return None
-    fact = read_grass(cell)
-    if fact is None or fact.grass is None:
+    grass = _grass_in(cell)
+    if grass is None:
         unread.append(CellUnread("grass", cell))
-        return None
-    return fact.grass
+    return grass
+
+
+def _grass_in(cell: str) -> str | None:
+    """Return a species' key by its name in any of our languages."""
+    fact = read_grass(cell)
+    return words.canon("grasses").get(words.bare(cell)) if fact is None else fact.grass
 
 
 def _of_address(address: str) -> str:
@@ -312,7 +317,7 @@ def _row_of(row: Sequence[str], line: int, length_unit: str) -> YardRow:
         cell = rest.pop(0)
         pair = f"{cell}, {rest[0]}" if rest and _DEGREES.fullmatch(cell) else cell
         read = read_place(pair)
-        fact = None if _SIZE.search(cell) else read_grass(cell)
+        named = None if _SIZE.search(cell) else _grass_in(cell)
         if point is None and isinstance(read, tuple):
             point = read
             if pair != cell:
@@ -321,8 +326,8 @@ def _row_of(row: Sequence[str], line: int, length_unit: str) -> YardRow:
             place = f"{cell} {rest.pop(0)}"
         elif not place and (_TOWN.fullmatch(cell) or _ZIP.fullmatch(cell)) and len(cell) < 60:
             place = cell
-        elif fact is not None and fact.grass is not None and grass is None:
-            grass = fact.grass
+        elif named is not None and grass is None:
+            grass = named
         elif _SIZE.search(cell) or (sizes and not others):
             sizes.append(cell)
         else:
