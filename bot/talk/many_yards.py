@@ -5,30 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from statistics import median
-from typing import Final, get_args
+from typing import Final
 
-from bot.hearing import drafts
 from bot.hearing.readers.yard_lists import YardRow, read_yards
 from bot.saying.catalogue import shown
 from bot.saying.values import Area, Names
-from bot.talk import topics
+from bot.talk import products_listed, topics
 from bot.talk.plants import say_grass
-from bot.talk.product_commands import command_of, form_of
 from bot.talk.products_said import say_product
-from bot.talk.talk import OWNER, Talk
+from bot.talk.talk import Talk
 from bot.turn import Grid, Reply, rows
-from jobs.agronomy.amounts import LabelLimitExceeded, check_rate
-from jobs.agronomy.ingredients import ingredients
-from jobs.agronomy.rates import Rate
 from jobs.agronomy.shape_store import to_json
-from jobs.labels import product_of
 from jobs.sources.gazetteer import NamedPlace
 from jobs.sources.world_cities import places_anywhere
 from jobs.uses import adding_many as uses
-from jobs.uses import entering_products as product_uses
 from jobs.uses.adding_many import Planned, Wanted
 from jobs.uses.bounds import LONGEST_NAME
-from storage import products, yards
+from storage import yards
 from storage.yards import NewZone, YardRecord
 
 #: Of a town's name in several states the one so near to the rest of the list is meant [degrees].
@@ -111,58 +104,7 @@ def template(talk: Talk) -> list[Reply]:
     return [replace(talk.reply("many.template_how"), file=str(path))]
 
 
-def offer_to_others(talk: Talk, yard: YardRecord) -> list[tuple[str, str]]:
-    """Return the button that gives a yard's product to yards of the chat that have none."""
-    without = _without_product(talk, yard)
-    if not without or talk.role(yard) != OWNER:
-        return []
-    label = talk.say("many.button_product", count=len(without))
-    return [(label, f"product:all:{yard.id}")]
-
-
-def product_for_all(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer the button: the product of this yard for every one that has none."""
-    without = _without_product(talk, yard)
-    # A share in one yard says nothing of the others.
-    if yard.product_id is None or not without or talk.role(yard) != OWNER:
-        return [talk.stale()]
-    if talk.topic == topics.PRODUCT:
-        talk.settle()
-    record = talk.standing(yard).chosen
-    count = uses.use_product(talk.work, without, record, person_id=talk.person.id, now=talk.now)
-    product = say_product(record)
-    return [talk.reply("many.product_taken", count=count, product=product)]
-
-
-def with_offer(talk: Talk, yard: YardRecord, what: uses.What, replies: list[Reply]) -> list[Reply]:
-    """Return replies with a button that lets what was just said hold at the other yards too."""
-    now = yards.yard(talk.work, yard.id)
-    if now is None or talk.role(yard) != OWNER or not replies:
-        return replies
-    count = len(uses.lacking(talk.work, now, what))
-    if count == 0:
-        return replies
-    button = rows([(talk.say("many.button_same", count=count), f"same:{what}:{yard.id}")])
-    *before, last = replies
-    return [*before, replace(last, buttons=(*last.buttons, *button))]
-
-
-def same_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
-    """Answer that button."""
-    said = action.split(":")[1]
-    what = next((each for each in get_args(uses.What) if each == said), None)
-    if what is None or talk.role(yard) != OWNER:
-        return [talk.stale()]
-    count = uses.give_to_others(talk.work, yard, what, person_id=talk.person.id, now=talk.now)
-    return [talk.reply("many.same_taken", count=count, yard=yard.name)]
-
-
 # --- inside ---------------------------------------------------------------------------------------
-
-
-def _without_product(talk: Talk, yard: YardRecord) -> list[YardRecord]:
-    own = yards.of_chat(talk.work, yard.chat_id)
-    return [each for each in own if each.product_id is None and each.id != yard.id]
 
 
 def _planned(
@@ -173,7 +115,7 @@ def _planned(
     read = read_yards(grid, unit, lawn)
     own = yards.of_chat(talk.work, talk.chat.id)
     place_of = _places(read.rows, own, talk.chat.language)
-    product_of_words = _products(talk)
+    product_of_words = products_listed.reading(talk)
     wanted: list[Wanted] = []
     troubles: list[tuple[YardRow, str, str]] = []
     first: dict[YardRow, int] = {}
@@ -252,60 +194,6 @@ def _places(
         return "which_town" if len(named[row.place]) > 1 else "place"
 
     return of
-
-
-def _products(talk: Talk) -> Callable[[str], product_uses.Enter | None]:
-    """Return what reads a product, each text once: a whole label, or one that is kept already."""
-    read: dict[str, product_uses.Enter | None] = {}
-
-    def of(text: str) -> product_uses.Enter | None:
-        if text not in read:
-            read[text] = _product(talk, text)
-        return read[text]
-
-    return of
-
-
-def _product(talk: Talk, text: str) -> product_uses.Enter | None:
-    """Return a product that leaves nothing to ask; None for every other text."""
-    said = drafts.begun(text)
-    table = ingredients()
-    if not said.read.ingredients or said.unread:
-        return None
-    if said.read.rate is None:
-        return _kept(talk, said.read.ingredients)
-    for part in said.read.ingredients:
-        item = table.get(part.name)
-        if item is not None and item.certified_only and item.certified_only.value:
-            return None
-    if any(not each.reason.startswith("reading.form") for each in said.read.questions):
-        return None
-    form, is_said = form_of(said, said.read.rate)
-    command = command_of(said, form) if is_said else None
-    if command is None or product_uses.doubts_about(command):
-        return None
-    try:
-        check_rate(command.rate, command.as_product())
-    except LabelLimitExceeded:
-        return None
-    return command
-
-
-def _kept(talk: Talk, parts: Sequence[object]) -> product_uses.Enter | None:
-    """Return the only product of the chat with these ingredients, None where there is not one."""
-    found = [
-        each
-        for each in products.of_chat(talk.work, talk.chat.id)
-        if list(product_of(each).ingredients) == list(parts)
-    ]
-    if len(found) != 1:
-        return None
-    (record,) = found
-    product = product_of(record)
-    rate = Rate(record.rate_value, record.rate_unit)
-    own = product.maxima[: len(record.maxima)]
-    rates = None if record.rates is None else tuple(record.rates)
-    return product_uses.Enter(record.said, product.form, product.ingredients, rate, own, rates)
 
 
 def _zones(row: YardRow, lawn: str) -> tuple[NewZone, ...]:

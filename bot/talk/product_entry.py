@@ -21,7 +21,7 @@ from bot.talk import (
     fitting,
     inviting,
     label_photos,
-    many_yards,
+    other_yards,
     rest_of_label,
     topics,
     wishes_said,
@@ -403,7 +403,7 @@ def _enter(
     else:
         talk.settle()
     lines.append(talk.say("products.law"))
-    buttons.append(many_yards.offer_to_others(talk, yard))
+    buttons.append(other_yards.offer_to_others(talk, yard))
     reply = Reply("\n".join(lines), rows(*buttons))
     now = yards.yard(talk.work, yard.id)
     if facts.is_empty or now is None:

@@ -19,6 +19,7 @@ from bot.talk import (
     many_yards,
     measuring,
     notices,
+    other_yards,
     own_thermometer,
     parting,
     product_entry,
@@ -170,7 +171,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("seen", "lead"): Tap(scouting.tapped, "set_timing"),
     ("rounds", ""): Tap(rounds_said.tapped, "set_timing"),
     ("seed", ""): Tap(sowing.tapped, "plan_seed"),
-    ("same", ""): Tap(many_yards.same_tapped, "set_grass"),
+    ("same", ""): Tap(other_yards.same_tapped, "set_grass"),
     ("export", ""): Tap(exporting.tapped, "export"),
     ("grass", ""): Tap(zone_traits.tap, "set_grass"),
     ("spreader", "missed"): Tap(spreader_slips.left_out_tapped, "report_gap"),
@@ -233,7 +234,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
         "enter_product",
     ),
     ("product", "all"): Tap(
-        lambda talk, yard, _: many_yards.product_for_all(talk, yard), "enter_product"
+        lambda talk, yard, _: other_yards.product_for_all(talk, yard), "enter_product"
     ),
     ("product", ""): Tap(
         lambda talk, yard, action: product_entry.confirm(talk, yard, action.split(":")[1]),

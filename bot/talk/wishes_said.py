@@ -18,7 +18,7 @@ from bot.hearing.forms.wish_forms import (
 )
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Depth, Names, Speed, Weekday
-from bot.talk import many_yards, topics, when_to_write
+from bot.talk import other_yards, topics, when_to_write
 from bot.talk.products_said import say_product
 from bot.talk.sprinkling import run_words
 from bot.talk.talk import Talk
@@ -84,7 +84,7 @@ def on_set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     before = talk.standing(yard).wishes.free_hours
     replies = _set_days(talk, yard, heard)
     is_free = talk.standing(yard).wishes.free_hours != before
-    return many_yards.with_offer(talk, yard, "free" if is_free else "water", replies)
+    return other_yards.with_offer(talk, yard, "free" if is_free else "water", replies)
 
 
 def _set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:

@@ -13,7 +13,7 @@ from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area, Day, Names
-from bot.talk import many_yards, topics, wishes_said
+from bot.talk import other_yards, topics, wishes_said
 from bot.talk.plants import say_grass
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
@@ -256,7 +256,7 @@ def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
         talk.settle()
     kept = journal.entry_now(talk.work)
     undo = [] if kept is None else [(talk.say("grass.button_undo"), f"undo:{kept}")]
-    return many_yards.with_offer(talk, yard, "grass", [Reply(text, rows(undo))])
+    return other_yards.with_offer(talk, yard, "grass", [Reply(text, rows(undo))])
 
 
 def _none_of_them(talk: Talk, yard: YardRecord, zones: Sequence[ZoneRecord]) -> list[Reply]:
