@@ -69,6 +69,7 @@ def _tick(
     meter = Meter()
     meter.count_statements(db)
     # As the program does (`bot.running`): what is loaded once is not gone through again.
+    gc.collect()
     gc.freeze()
     before = source.requests, source.cells
     with meter.running():

@@ -10,22 +10,23 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from bot.hearing.expressions import expression
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 
 _LONGEST: Final = 200
-_WHICH: Final = re.compile(
+_WHICH: Final = expression(
     r"^(?:(?:change|set)\s+)?(?:records?\s*#?\s*(?P<number>\d+)|(?P<all>all\s+(?:my\s+)?records)"
     r"|(?P<newest>record))\s*[:,]?\s+(?P<rest>\S.*)$",
     re.IGNORECASE | re.DOTALL,
 )
-_CUT: Final = re.compile(r"\s*(?:[;\n]|,(?!\d{3}\b))\s*(?:and\s+)?")
+_CUT: Final = expression(r"\s*(?:[;\n]|,(?!\d{3}\b))\s*(?:and\s+)?")
 _DIRECTION: Final = (
     r"(?:[NSEW]{1,3}|(?:north|south|east|west)(?:[- ]?(?:north|south|east|west)){0,2})"
 )
 _CLOCK: Final = r"\d{1,2}(?:[:.]\d{2})?\s*(?:[ap]\.?m\.?)?"
 _PHRASES: Final = tuple(
-    (re.compile(rf"^(?:the\s+)?{pattern}$", re.IGNORECASE), names)
+    (expression(rf"^(?:the\s+)?{pattern}$", re.IGNORECASE), names)
     for pattern, names in (
         (
             (

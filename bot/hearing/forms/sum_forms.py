@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from bot.hearing.expressions import expression
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.measures import of_kind, read_figures
@@ -14,22 +15,22 @@ from bot.hearing.readers.spoken import spoken
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.rates import Rate
 
-_ANALYSIS: Final = re.compile(r"(?<![\d-])(\d{1,2})-(\d{1,2})-(\d{1,2})(?![\d-])")
-_NITROGEN: Final = re.compile(
+_ANALYSIS: Final = expression(r"(?<![\d-])(\d{1,2})-(\d{1,2})-(\d{1,2})(?![\d-])")
+_NITROGEN: Final = expression(
     r"(?<![\d.])(?P<lb>\d+(?:\.\d+)?|\.\d+)\s*(?:lbs?|pounds?)\.?\s*(?:of\s+)?(?:n|nitrogen)\b",
     re.IGNORECASE,
 )
-_PERCENT_N: Final = re.compile(r"(?<![\d.])(\d+(?:\.\d+)?)\s*%\s*(?:n|nitrogen)\b", re.IGNORECASE)
-_LARGE: Final = re.compile(r"acre|hectare|\bha\b", re.IGNORECASE)
-_OF_PERCENT: Final = re.compile(
+_PERCENT_N: Final = expression(r"(?<![\d.])(\d+(?:\.\d+)?)\s*%\s*(?:n|nitrogen)\b", re.IGNORECASE)
+_LARGE: Final = expression(r"acre|hectare|\bha\b", re.IGNORECASE)
+_OF_PERCENT: Final = expression(
     r"^(?P<rate>.+?)\s+(?:of|at|with|using)\s+(?:an?\s+)?(?P<percent>\d+(?:\.\d+)?|\.\d+)\s*%"
     r"(?:\s+(?:product|granules?|ai|a\.i\.))?\??$",
     re.IGNORECASE,
 )
-_IN_UNIT: Final = re.compile(
+_IN_UNIT: Final = expression(
     r"(?:what\s+is\s+)?(.+?)\s+(?:in|to|as)\s+([a-z].+?)\s*\??", re.IGNORECASE
 )
-_WATERED: Final = re.compile(
+_WATERED: Final = expression(
     r"\s*(?:i\s+|we\s+)?(?:watered|irrigated|got|it\s+rained)\b", re.IGNORECASE
 )
 _DEPTHS: Final = ("in", "mm", "cm")

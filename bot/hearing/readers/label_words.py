@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass, field
 from typing import Any, Final
 
+from bot.hearing.expressions import expression
 from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER, number_value, plain, word_number_value
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.spoken import spoken
@@ -65,7 +66,7 @@ _PERIOD: Final = (
 _SPAN: Final = (
     rf"(?P<number>{NUMBER}|{WORD_NUMBER}|a|an)\s*-?\s*(?P<unit>days?|weeks?|months?|years?)"
 )
-_TIMES: Final = re.compile(
+_TIMES: Final = expression(
     r"(?:\b(?:max(?:imum)?|at\s+most|up\s+to|(?:(?:do\s+)?not|don'?t|no)\s+(?:(?:make|apply|do)\s+)?more"
     r"\s+than|not\s+to\s+exceed)\s+(?:of\s+)?)?"
     rf"(?:\b{_COUNT}\s*(?:x|times)?\s*(?:applications?|treatments?|apps?)\b{_PERIOD}"
@@ -73,31 +74,31 @@ _TIMES: Final = re.compile(
     r"\s+(?:per|a|each)\s+(?P<in>year|season))",
     re.IGNORECASE,
 )
-_APART: Final = re.compile(
+_APART: Final = expression(
     rf"(?:\b(?:at\s+least|min(?:imum)?|not\s+less\s+than|every)\s+)?{_SPAN}\s*"
     rf"(?:apart|between(?:\s+(?:applications?|treatments?|them))?)\b"
     rf"|\b(?:smallest\s+|retreatment\s+|re-treatment\s+)?interval\s*(?:of|is|:)?\s*"
     rf"(?P<number2>{NUMBER})\s*(?P<unit2>days?|weeks?|months?)",
     re.IGNORECASE,
 )
-_SEEDING: Final = re.compile(
+_SEEDING: Final = expression(
     rf"\b(?:(?:no|don'?t|do\s+not)\s+(?:re|over)?-?seed(?:ing)?|(?:re|over)?-?seed(?:ing)?\s+interval)"
     rf"\s*(?:for|within|of|is|:)?\s*(?:at\s+least\s+)?{_SPAN}"
     rf"|\b(?:wait\s+)?(?P<number2>{NUMBER})\s*(?P<unit2>days?|weeks?|months?|years?)\s*"
     r"(?:before|to)\s+(?:re|over)?-?seed(?:ing)?\b",
     re.IGNORECASE,
 )
-_AGE: Final = re.compile(
+_AGE: Final = expression(
     rf"\b(?:turf|lawn|grass|sod)\s*(?:age\s*)?(?:must\s+be\s+|at\s+least\s+|older\s+than\s+|over\s+)*"
     rf"(?:is\s+|of\s+|:\s*)?{_SPAN}\s*(?:old\b)?",
     re.IGNORECASE,
 )
-_HOMES: Final = re.compile(
+_HOMES: Final = expression(
     r"\b(?P<no>not\s+(?:for|on)\s+|no\s+)?(?:(?:label\s+)?(?:allows|names|for)\s+)?"
     r"(?:home|residential)\s+lawns?(?:\s+(?P<after>not\s+)?(?:are\s+)?(?:allowed|ok|fine|named))?\b",
     re.IGNORECASE,
 )
-_ANALYSIS: Final = re.compile(
+_ANALYSIS: Final = expression(
     r"(?:\b(?:analysis|npk|n-p-k|fertili[sz]er)\s*:?\s*)(?P<npk>\d{1,2}-\d{1,2}-\d{1,2})(?![\d-])",
     re.IGNORECASE,
 )
@@ -111,19 +112,19 @@ _MONEY: Final = (
 )
 _PACK_WORD: Final = r"(?:bags?|packs?|bottles?|jugs?|pails?|boxes|jars?|sacks?|containers?|sizes?)"
 _ONE_PACK: Final = rf"(?P<size>{NUMBER})\s*-?\s*(?P<unit>{_UNIT})\s*{_MONEY}"
-_PACKS: Final = re.compile(
+_PACKS: Final = expression(
     rf"\b{_PACK_WORD}(?:\s+(?:of|are|is|come\s+in))?\s*:?\s*"
     rf"(?P<list>{NUMBER}\s*-?\s*{_UNIT}[^;\n]*)"
     rf"|\bsold\s+in\s+(?P<list2>{NUMBER}[^;\n]*)"
     rf"|\b(?P<list3>{NUMBER}\s*-?\s*{_UNIT}\s*{_PACK_WORD}\s*(?:for|at|costs?|@|is|:)?\s*[$€£]?\s*\d[\d.]*)",
     re.IGNORECASE,
 )
-_SHELF: Final = re.compile(
+_SHELF: Final = expression(
     rf"\b(?:(?:i\s+|we\s+)?(?:have|got)|there\s+(?:is|are)|on\s+the\s+shelf:?|shelf:?|in\s+stock:?|stock:?)\s+"
     rf"(?:still\s+)?(?P<amount>{NUMBER}\s*{_UNIT})(?:\s*(?:left|over|of\s+it|on\s+the\s+shelf|in\s+stock))*",
     re.IGNORECASE,
 )
-_BOUGHT: Final = re.compile(
+_BOUGHT: Final = expression(
     rf"^\s*(?:i\s+|we\s+)?bought\s+(?:(?P<count>\d{{1,3}}|{WORD_NUMBER}|an?)\s*"
     rf"(?:x\s*|{_PACK_WORD}\s+(?:of\s+)?)?)?(?P<amount>{NUMBER}\s*{_UNIT})(?:\s*{_PACK_WORD})?",
     re.IGNORECASE,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import Final, Literal
 
+from bot.hearing.expressions import expression
 from bot.hearing.readers import lexing
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
 from bot.hearing.readers.reading import Unread
@@ -20,7 +21,7 @@ HOTTEST_C: Final = 50.0
 _DEPTH_UNIT: Final = (
     r"(?P<unit>\"|in\b\.?|inch(?:es)?\b|mm\b|cm\b|millimet(?:er|re)s?\b|centimet(?:er|re)s?\b)"
 )
-_DEPTH: Final = re.compile(rf"(?P<number>{NUMBER})\s*-?\s*{_DEPTH_UNIT}", re.IGNORECASE)
+_DEPTH: Final = expression(rf"(?P<number>{NUMBER})\s*-?\s*{_DEPTH_UNIT}", re.IGNORECASE)
 _TO_M: Final = {"mm": 0.001, "cm": 0.01, "in": units.si_factor("in")}
 
 
@@ -129,16 +130,16 @@ def read_duration(text: str) -> timedelta | Unread:
     return total
 
 
-_TEMPERATURE: Final = re.compile(
+_TEMPERATURE: Final = expression(
     r"(?<![\d.])(?P<number>-?\d+(?:\.\d+)?)\s*(?:°|deg(?:rees?)?\b)?\s*(?P<unit>(?:fahrenheit|celsius|f|c)\b)?",
     re.IGNORECASE,
 )
-_DEPTH_PHRASE: Final = re.compile(
+_DEPTH_PHRASE: Final = expression(
     rf"(?:\bat\s+)?(?P<number>{NUMBER})\s*-?\s*{_DEPTH_UNIT}(?:\s*(?:deep|down|depth)\b)?",
     re.IGNORECASE,
 )
-_TIME_PHRASE: Final = re.compile(rf"(?:\bat\s+)?{TIME}", re.IGNORECASE)
-_ISO: Final = re.compile(
+_TIME_PHRASE: Final = expression(rf"(?:\bat\s+)?{TIME}", re.IGNORECASE)
+_ISO: Final = expression(
     r"P(?:(?P<weeks>\d+(?:\.\d+)?)W)?(?:(?P<days>\d+(?:\.\d+)?)D)?"
     r"(?:T(?:(?P<hours>\d+(?:\.\d+)?)H)?(?:(?P<minutes>\d+(?:\.\d+)?)M)?"
     r"(?:(?P<seconds>\d+(?:\.\d+)?)S)?)?"
@@ -151,10 +152,10 @@ _SPANS: Final = {
     "h": timedelta(hours=1),
     "m": timedelta(minutes=1),
 }
-_SPAN_PART: Final = re.compile(
+_SPAN_PART: Final = expression(
     r"(\d+(?:\.\d+)?)\s*(weeks?|wks?|w|days?|d|hours?|hrs?|h|minutes?|mins?|m)\b"
 )
-_SPAN: Final = re.compile(rf"(?:{_SPAN_PART.pattern}\s*(?:,|and)?\s*)+")
+_SPAN: Final = expression(rf"(?:{_SPAN_PART.pattern}\s*(?:,|and)?\s*)+")
 
 
 def _take(pattern: re.Pattern[str], text: str) -> tuple[re.Match[str] | None, str]:

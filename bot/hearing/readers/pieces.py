@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
+from bot.hearing.expressions import expression
 from bot.hearing.readers import surveys
 from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER, Traced, word_number_value
 from bot.hearing.readers.terms import LENGTH, LENGTH_WORDS, SURVEY_MARK
@@ -53,7 +54,7 @@ def split(text: Traced) -> list[Piece]:
         start = match.end()
     found.append((typed.cut(start, len(typed.text)), joint))
     stripped = [(_without_full_stop(piece.strip()), joint) for piece, joint in found]
-    says_something = re.compile(rf"\w|{SURVEY_MARK}")
+    says_something = expression(rf"\w|{SURVEY_MARK}")
     kept = [(piece, joint) for piece, joint in stripped if says_something.search(piece.text)]
     return _named(_ells(_listed(_unglued(kept, typed))))
 
@@ -99,7 +100,7 @@ _Tidying = tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
 
 
 def _rule(pattern: str, new: str | Callable[[re.Match[str]], str]) -> _Tidying:
-    return re.compile(pattern, re.IGNORECASE), new
+    return expression(pattern, re.IGNORECASE), new
 
 
 _TIDY: Final[tuple[_Tidying, ...]] = (
@@ -171,14 +172,14 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     _rule(r",?\s*\n?\s*(?:\band\b\s*)?(?=\b(?:minus|less|without|plus)\b\s.*\d)", " "),
 )
 
-_SEPARATOR: Final = re.compile(
+_SEPARATOR: Final = expression(
     r"\s*\n\s*|;|(?<!\d),|,(?!\d{3}(?!\d))|\s(?:and|&)\s(?!\s*(?:minus|plus|less|without)\b)"
     r"|\sy\s(?=(?!menos\b|sin\b)[^\W\d_]+\s[^,;\n]*\d)"
     r"|(?<=[\dtmd'\"])\.\s+(?=(?!x\b|by\b|minus\b|plus\b|less\b|without\b)[^\W\d_])",
     re.IGNORECASE,
 )
-_LONE: Final = re.compile(rf"^\s*{NUMBER}{_UNIT}\s*$", re.IGNORECASE)
-_LISTING: Final = re.compile(
+_LONE: Final = expression(rf"^\s*{NUMBER}{_UNIT}\s*$", re.IGNORECASE)
+_LISTING: Final = expression(
     r"\b(?:triang(?:le|ular)|trapezoid|trapezium|offsets?|radii)\b",
     re.IGNORECASE,
 )
@@ -244,8 +245,8 @@ def _listed(cut: list[Piece]) -> list[Piece]:
     return joined
 
 
-_ELL: Final = re.compile(r"\bl[ -]?shaped?\b|\ban l\b", re.IGNORECASE)
-_BARE_SIZE: Final = re.compile(
+_ELL: Final = expression(r"\bl[ -]?shaped?\b|\ban l\b", re.IGNORECASE)
+_BARE_SIZE: Final = expression(
     rf"^\s*{NUMBER}{_UNIT}\s*(?:x|\*|by)\s*{NUMBER}{_UNIT}\s*$", re.IGNORECASE
 )
 
@@ -270,7 +271,7 @@ def _ells(cut: list[Piece]) -> list[Piece]:
     return joined
 
 
-_LIST_GOES_ON: Final = re.compile(
+_LIST_GOES_ON: Final = expression(
     rf"^\s*{NUMBER}{_UNIT}(?:\s*(?:deep|high|tall|apart|at|every|spaced)\b.*)?\s*$", re.IGNORECASE
 )
 

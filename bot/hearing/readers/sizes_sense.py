@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from bot.hearing.expressions import expression
 from bot.hearing.readers import lexing, shape_words, surveys
 from bot.hearing.readers.lexing import Traced, UnreadNumber, figures
 from bot.hearing.readers.reading import Note
@@ -275,12 +276,12 @@ HARD: Final = frozenset(
 #: What a lone dash may take off a lawn; behind any other name it may part two zones.
 _TAKEN_OFF: Final = HARD | {"bed", "beds", "garden", "tree", "trees", "planter", "sandbox"}
 #: A name ends before the verb: "bed is a semicircle".
-_VERB: Final = re.compile(
+_VERB: Final = expression(
     r"\s+(?:is|are|was|were|measures|measured|should|will|has|looks|seems)\b.*$", re.IGNORECASE
 )
 #: Small words around a name, and those by which a size is said again ("back is now", "instead"):
 #: kept in the name, they would make a second zone of the same ground.
-_EDGE: Final = re.compile(
+_EDGE: Final = expression(
     r"^(?:(?:i\s+(?:mean|meant|think|guess)|we\s+have|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
     r"|it'?s|that'?s|the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
     r"|make|change|update|correct|(?:new|right)\s+size|just|only|about|roughly|around|maybe|one|actually|more\s+like"
@@ -292,7 +293,7 @@ _EDGE: Final = re.compile(
 )
 
 #: What is left of a sentence about the only piece of ground, or of a measure.
-_NO_NAME: Final = re.compile(
+_NO_NAME: Final = expression(
     r"long|wide|deep|high|tall|more\s+like|actually|it'?s?|that'?s?|(?:let'?s\s+)?(?:call|say)(?:\s+(?:it|that))?|one|zone"
     r"|(?:big\s+)?rectangle|grass|(?:the\s+)?whole\s+thing|everything",
     re.IGNORECASE,

@@ -12,6 +12,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from bot.hearing.expressions import expression
 from bot.hearing.readers.lexing import NUMBER, Traced, figures, number_value, plain
 from bot.hearing.readers.reading import Note
 from bot.hearing.readers.terms import LENGTH, SURVEY_MARK, Measure, NoSense, length_unit
@@ -95,7 +96,7 @@ _BESIDE: Final = rf"(?:on\s+)?(?:the\s+)?(?:left|right)(?:\s+side)?\s*[:=]?\s*{_
 _JOIN: Final = r"[\s,;:]*(?:\band\b)?[\s,;:]*"
 _AROUND: Final = rf"{NUMBER}\s*(?:{LENGTH})?{_BY}{NUMBER}\s*(?:{LENGTH})?"
 
-_SURVEY: Final = re.compile(
+_SURVEY: Final = expression(
     rf"(?:\b(?:corners?|corner\s+points|points|coordinates)\b[\s:=]*(?:at\s+)?"
     rf"(?P<pairs>{_PAIRS})(?:\s*(?P<pairs_unit>{LENGTH}))?"
     rf"|(?:\b(?P<word>traverse|sides\s+and\s+bearings|bearings|walked(?:\s+round)?)\b[\s:=]*)?"
