@@ -67,6 +67,9 @@ def run(url: str, yards: int, minutes: float, seed: int) -> dict[str, Any]:
         with BotProcess(Path(folder), standin, **told) as bot:
             standin.wait_for(lambda: "Ticking" in bot.log, 60)
             base, next_lock_s = bot.database(), time.monotonic()
+            for person in range(1, yards + 1):
+                # They have spoken before.
+                standin.chat(person)
             while _now(base) < end:
                 standin.say(draw.randrange(1, yards + 1), draw.choice(_SAID))
                 said += 1
