@@ -44,7 +44,7 @@ def bounded(talk: Talk, answer: Callable[[], Answer]) -> Answer:
 
 def done(talk: Talk, heard: Heard) -> Answer:
     """Do all that was heard, ask what is still open, and take up again what waits."""
-    topic, data, had_sizes = talk.topic, dict(talk.data), bool(talk.unkept)
+    topic, data, had_sizes = talk.topic, dict(talk.data), unkept.are_there(talk)
     replies: Answer = []
     for act in heard.acts:
         replies += do(talk, act)
@@ -63,7 +63,7 @@ def done(talk: Talk, heard: Heard) -> Answer:
         return [*replies, _which(talk, heard.choose)]
     is_overtaken = topic in _REPORTS and any(act.act in _RECORDED for act in heard.acts)
     # Sizes that were kept by going on need no [Keep] any more.
-    is_overtaken = is_overtaken or (had_sizes and not talk.unkept)
+    is_overtaken = is_overtaken or (had_sizes and not unkept.are_there(talk))
     if heard.keeps_pending and topic is not None and talk.topic is None and not is_overtaken:
         talk.topic, talk.data = topic, data
     is_waiting = heard.keeps_pending and topic is not None and talk.topic == topic

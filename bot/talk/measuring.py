@@ -9,14 +9,17 @@ from typing import Final
 
 from rapidfuzz import fuzz
 
+from bot.hearing.forms.grass_forms import apart_from_sizes
 from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SplitSaid
 from bot.hearing.heard import ActHeard
+from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead
 from bot.saying.catalogue import shown
 from bot.saying.examples import size_in_words
 from bot.saying.values import Area, Names
 from bot.talk import reshaping, topics, unkept
+from bot.talk.plants import say_grass
 from bot.talk.products_said import ask_for_bag
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
@@ -77,7 +80,27 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         # Of a zone that waits, that it is kept goes before.
         kept = unkept.keep(talk)
         return unkept.said_first(kept, reshaping.reshape(talk, yard, read))
-    return take(talk, yard, read) if isinstance(read, ZonesRead) else show(talk, yard)
+    if not isinstance(read, ZonesRead):
+        return show(talk, yard)
+    sizes, fact = apart_from_sizes(read)
+    replies = take(talk, yard, sizes)
+    names = [zone.name for zone in sizes.zones if zone.name is not None]
+    if fact is None or not names:
+        return replies
+    return [_beside_grass(talk, yard, replies[0], fact, names), *replies[1:]]
+
+
+def _beside_grass(
+    talk: Talk, yard: YardRecord, reply: Reply, fact: ZoneFact, names: Sequence[str]
+) -> Reply:
+    """Keep the grass named beside sizes with those that wait; ask where several have the name."""
+    if fact.grass is None:
+        kinds = Names([say_grass(key) for key in fact.grass_candidates], "or")
+        line = talk.say("grass.which_kind", said=fact.said, names=kinds)
+    else:
+        unkept.hold_grass(talk, yard, fact.grass, names)
+        line = talk.say("grass.held", grass=say_grass(fact.grass))
+    return replace(reply, text=f"{reply.text}\n{line}")
 
 
 def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import asdict, replace
-from typing import Final
+from typing import Any, Final
 
 from bot.hearing.acts import ACTS
 from bot.saying.catalogue import shown
@@ -15,20 +15,34 @@ from bot.saying.values import Area, Names
 from bot.talk import reshaping, topics
 from bot.talk.talk import Talk
 from bot.turn import Reply
+from jobs.uses import grass as grasses
 from jobs.uses import zones as uses
 from jobs.uses.bounds import OutOfBounds, check_zones
+from jobs.uses.grass import Change
 from storage import journal
 from storage.yards import NewZone, YardRecord
 
 #: What goes on with the sizes themselves, or is no step at all.
 _NO_STEP: Final = frozenset({"measure", "cancel", "undo", "confirm", "deny", "unknown", "other"})
 
+#: In place of a name: zones that are measured next.
+_EVERY: Final = ""
+
 
 def waiting(talk: Talk, yard: YardRecord) -> list[NewZone]:
     """Return a yard's sizes that nobody has said to keep, or gone on after."""
     if talk.unkept.get("yard") != yard.id:
         return []
-    return [NewZone(**each) for each in talk.unkept["zones"]]
+    return [NewZone(**each) for each in talk.unkept.get("zones", ())]
+
+
+def hold_grass(talk: Talk, yard: YardRecord, grass: str, names: Sequence[str]) -> None:
+    """Hold the grass of zones that wait; without names of those still to be measured."""
+    held: dict[str, Any] = {"yard": yard.id}
+    if talk.unkept.get("yard") == yard.id:
+        held = talk.unkept
+    of = {name.casefold(): grass for name in names or [_EVERY]}
+    talk.unkept = {**held, "grass": {**held.get("grass", {}), **of}}
 
 
 def areas(talk: Talk, yard: YardRecord) -> dict[str, float]:
@@ -52,20 +66,27 @@ def add(talk: Talk, yard: YardRecord, new: Sequence[NewZone]) -> list[Reply]:
     names = {each.name.casefold() for each in new}
     held = [each for each in waiting(talk, yard) if each.name.casefold() not in names]
     check_zones(talk.work, yard, [each.name for each in (*held, *new)])
-    talk.unkept = {"yard": yard.id, "zones": [asdict(each) for each in (*held, *new)]}
+    zones = [asdict(each) for each in (*held, *new)]
+    talk.unkept = {**talk.unkept, "yard": yard.id, "zones": zones}
     return others
 
 
 def forget(talk: Talk) -> bool:
     """Forget the sizes that wait; tell whether there were any."""
-    there_were, talk.unkept = bool(talk.unkept), {}
+    there_were, talk.unkept = are_there(talk), {}
     return there_were
+
+
+def are_there(talk: Talk) -> bool:
+    """Tell whether any sizes wait."""
+    return bool(talk.unkept.get("zones"))
 
 
 def keep(talk: Talk, *, is_said: bool = True) -> list[Reply]:
     """Keep the sizes that wait; say so, and ask what has to be asked of their ground."""
     yard = next((each for each in talk.yards() if each.id == talk.unkept.get("yard")), None)
     new = [] if yard is None else waiting(talk, yard)
+    grass = talk.unkept.get("grass", {})
     forget(talk)
     if talk.topic == topics.ZONES:
         # That they are right is settled with it.
@@ -76,6 +97,11 @@ def keep(talk: Talk, *, is_said: bool = True) -> list[Reply]:
         zones = uses.keep(talk.work, yard, new, person_id=talk.person.id, now=talk.now)
     except OutOfBounds as bound:
         return [talk.reply(f"bounds.{bound.bound}", most=bound.most)]
+    of = {each.name.casefold(): grass.get(each.name.casefold(), grass.get(_EVERY)) for each in new}
+    for zone in zones:
+        if (key := of.get(zone.name.casefold())) is not None:
+            change = Change(grass=key)
+            grasses.change(talk.work, yard, [zone], change, person_id=talk.person.id, now=talk.now)
     # What is done in the same turn is taken back by itself.
     journal.end_entry(talk.work)
     names = Names([each.name for each in new])
@@ -86,7 +112,7 @@ def keep(talk: Talk, *, is_said: bool = True) -> list[Reply]:
 
 def before(talk: Talk, act: str) -> list[Reply]:
     """Return what is said of sizes that a next step keeps, an act about the yard."""
-    if not talk.unkept or act in _NO_STEP or ACTS[act].needs == "none":
+    if not are_there(talk) or act in _NO_STEP or ACTS[act].needs == "none":
         return []
     return keep(talk)
 

@@ -13,7 +13,7 @@ from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area, Day, Names
-from bot.talk import other_yards, topics, wishes_said
+from bot.talk import other_yards, topics, unkept, wishes_said
 from bot.talk.plants import say_grass
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
@@ -94,6 +94,9 @@ def on_set_grass(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     if isinstance(said, GroundSaid | SlopeSaid):
         return wishes_said.set_ground(talk, yard, said, heard.said)
     zones = talk.standing(yard).zones
+    if not zones and slots.grass is not None:
+        unkept.hold_grass(talk, yard, slots.grass, ())
+        return [talk.reply("grass.held_first", grass=say_grass(slots.grass))]
     if not zones:
         return [talk.reply("grass.none_measured")]
     if isinstance(said, FactsSaid):

@@ -245,3 +245,19 @@ def test_the_day_from_which_a_zone_may_be_treated_is_told_by_the_yards_own_day(t
     said = talker.ask("/amounts")
     assert "Not before tomorrow" in said
     assert "Not before today" not in said
+
+
+def test_a_grass_named_before_or_beside_the_sizes_is_kept_with_them(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(38.72, -96.41)
+    assert "Noted: tall fescue" in talker.ask("its all tall fescue")
+    talker.say("front 60x40, back 50x30")
+    beside = talker.ask("side 20x10, bermuda")
+    assert "Grass on these: bermudagrass." in beside
+    assert "I see no size" not in beside
+    # Two grasses have the name: it is asked, never guessed.
+    assert "fine fescue or tall fescue?" in talker.ask("strip 5 by 40, fescue")
+    talker.tap("Keep")
+    known = talker.ask("grass")
+    assert "front: tall fescue" in known
+    assert "side: bermudagrass" in known

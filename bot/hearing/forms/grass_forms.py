@@ -9,6 +9,8 @@ from bot.hearing import words
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.grass_words import ZoneFact, read_facts, read_grass
+from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.sizes import ZonesRead
 from bot.hearing.readers.zone_names import find_names
 
 _ASKED: Final = ("grass", "grasses", "which grass", "turf", "notes")
@@ -19,6 +21,15 @@ class FactsSaid:
     """What was said of zones, each with the names it was said of (none for the zones asked)."""
 
     facts: tuple[tuple[ZoneFact, tuple[str, ...]], ...]
+
+
+def apart_from_sizes(read: ZonesRead) -> tuple[ZonesRead, ZoneFact | None]:
+    """Return sizes without the grass named beside them, and it: ``front 60x40, tall fescue``."""
+    for item in read.items:
+        fact = read_grass(item.said) if isinstance(item, Unread) else None
+        if fact is not None and (fact.grass or fact.grass_candidates):
+            return ZonesRead(tuple(each for each in read.items if each is not item)), fact
+    return read, None
 
 
 def read_zone_facts(text: str, scene: Scene) -> Slots | None:
