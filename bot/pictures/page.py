@@ -18,8 +18,8 @@ from typing import Any, Final
 WIDTH: Final = 1080
 
 #: Smallest type on a page of that width [px].
-SMALL: Final = 32
-LARGE: Final = 48
+SMALL: Final = 40
+LARGE: Final = 56
 MARGIN: Final = 44
 
 INK: Final = "#111111"

@@ -76,6 +76,7 @@ class SoilChart:
     fan_label: str
     band_label: str
     today_label: str
+    legend: str = ""
     lang: str = field(default_factory=language_now)
 
     def __post_init__(self) -> None:

@@ -34,8 +34,8 @@ from bot.saying.catalogue import shown
 from bot.saying.values import Month
 
 #: Height of the plot itself [px].
-_PLOT: Final = 690
-_SCALE: Final = 88
+_PLOT: Final = 780
+_SCALE: Final = 108
 
 #: A name inside the trade's band may cover this much of the lines, or goes elsewhere.
 _COVERED: Final = 40.0
@@ -292,6 +292,7 @@ def _lines(words: str) -> tuple[str, ...]:
 
 
 def _notes(page: Page, chart: SoilChart, y: float) -> float:
-    words = drawable(" ".join(chart.notes))
-    lines: Sequence[str] = wrapped(words, WIDTH - 2 * MARGIN, SMALL, most_lines=4) if words else ()
-    return page.text(MARGIN, y, lines, colour=GREY).bottom
+    for words in filter(None, (drawable(chart.legend), drawable(" ".join(chart.notes)))):
+        lines: Sequence[str] = wrapped(words, WIDTH - 2 * MARGIN, SMALL, most_lines=5)
+        y = page.text(MARGIN, y, lines, colour=GREY).bottom + 8
+    return y

@@ -22,18 +22,8 @@ _OLD_DAYS: Final = 2
 _FAR_DAYS: Final = 100
 
 
-def soil_chart(
-    values: SoilChartValues,
-    yard: str,
-    system: UnitSystem,
-    *,
-    headline: str | None = None,
-) -> SoilChart:
-    """Return a yard's chart in a person's units and language.
-
-    ``headline`` takes the place of the usual sentence, where more is known of the season than the
-    soil tells (it is put down already, say).
-    """
+def soil_chart(values: SoilChartValues, yard: str, system: UnitSystem) -> SoilChart:
+    """Return a yard's chart in a person's units and language."""
     is_us = system == "us"
 
     def shown(array: np.ndarray) -> Values:
@@ -45,11 +35,11 @@ def soil_chart(
     edges = [f_from_c(edge) if is_us else edge for edge in values.band_c]
     low, high = (f"{edge:.3g}" for edge in edges)
     unit = "°F" if is_us else "°C"
-    past = "pictures.soil.past" if values.past_years else "pictures.soil.past_regional"
+    past = "past" if values.past_years else "past_regional"
     fan = [shown(row) for row in values.fan_c]
     return SoilChart(
         title=say(f"pictures.soil.title_{system}", yard=yard),
-        headline=headline or _headline(values),
+        headline=_headline(values),
         badge=_badge(values),
         notes=_notes(values),
         unit=unit,
@@ -63,9 +53,10 @@ def soil_chart(
         band=(round(edges[0], 2), round(edges[1], 2)),
         spans=_spans(values),
         this_year_label=say("pictures.soil.this_year"),
-        past_label=say(past),
+        past_label=say(f"pictures.soil.{past}"),
         fan_label=say("pictures.soil.outlook"),
         band_label=say("pictures.soil.band", low=low, high=high, unit=unit),
+        legend=say(f"pictures.soil.legend_{past}"),
         today_label=say("pictures.soil.today", day=ShortDay(values.today)),
     )
 
@@ -122,6 +113,8 @@ def _badge(values: SoilChartValues) -> str | None:
 def _notes(values: SoilChartValues) -> tuple[str, ...]:
     judged = values.judged
     notes = []
+    if values.upcoming.one_in is not None and values.spring != "none":
+        notes.append(say("pictures.soil.chance", one_in=values.upcoming.one_in))
     if judged.known_until is not None and _age_days(values) <= _OLD_DAYS:
         day = ShortDay(judged.known_until)
         notes.append(say("pictures.soil.fresh", day=day))

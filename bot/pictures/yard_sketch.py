@@ -40,7 +40,7 @@ _GAP: Final = 30.0
 _USUAL: Final = 1150.0
 _FOR_SHAPES: Final = 550.0
 #: The scale bar and the notes take up to this much of the page [px].
-_FOOT: Final = 360.0
+_FOOT: Final = 720.0
 
 #: Shares of the usual height a map may take: the first with room for everything is taken.
 _SHARES: Final = (1.0, 0.7, 0.5)

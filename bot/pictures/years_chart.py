@@ -1,12 +1,13 @@
 """Years side by side: when the window opened, what was put down, and when weeds were seen.
 
-One lane a year over the same months. Shapes tell the three apart without colour: a bracket where
-the window opened, solid squares for applications with their dates, a cross for the first weeds.
+One lane a year over the same months. Shapes tell the three apart without colour, and none lies on
+another: above the line a bracket where the window opened and a cross for the first weeds, on it
+solid squares for applications. Each has its date, above or below.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import Final
@@ -32,8 +33,10 @@ from bot.saying.voice import language_now
 #: From a day of a lane to its place across the page.
 _Scale = Callable[[float], float]
 
-_LANE: Final = 172
-_YEAR_WIDTH: Final = 120
+_YEAR_WIDTH: Final = 130
+#: Height of a line of dates, and how far the marks reach from a lane's line [px].
+_LINE: Final = SMALL * LEADING
+_REACH: Final = 64
 _MARK: Final = 15.0
 #: Months in a lane, and its days.
 _MONTHS: Final = 16
@@ -70,13 +73,11 @@ def describe_years(chart: YearsChart) -> str:
     parts = []
     for lane in chart.lanes:
         applied = Names([_day(chart, lane, number) for number in lane.applied])
-        parts.append(
-            say(
-                "pictures.years.text",
-                year=lane.year,
-                applied=applied or say("pictures.years.none"),
-            )
-        )
+        key = "pictures.years.text" if lane.applied else "pictures.years.text_none"
+        parts.append(say(key, year=lane.year, applied=applied))
+        for mark, number in (("opened", lane.opened), ("seen", lane.first_seen)):
+            if number is not None:
+                parts.append(say(f"pictures.years.text_{mark}", day=_day(chart, lane, number)))
     return " ".join(parts)
 
 
@@ -90,10 +91,24 @@ def years_page(chart: YearsChart) -> Page:
     def x(number: float) -> float:
         return left + (number - first) / (last - first) * (right - left)
 
-    bottom = top + _LANE * len(chart.lanes)
-    _months(page, chart, x, Box(left, top, right, bottom), (first, last))
-    for place, lane in enumerate(chart.lanes):
-        _lane(page, chart, lane, x, top + place * _LANE, Box(left, top, right, bottom))
+    ends = top
+    placed = []
+    for lane in chart.lanes:
+        dates = _dates(chart, lane, x, (left, right))
+        above, below = (max((row + 1 for _, _, row in each), default=0) for each in dates)
+        middle = ends + 10 + max(1, above) * _LINE + _REACH
+        ends = middle + _MARK + 24 + max(1, below) * _LINE
+        placed.append((lane, middle, ends, dates))
+    box = Box(left, top, right, ends)
+    _months(page, chart, x, box, (first, last))
+    for lane, middle, foot, dates in placed:
+        _lane(page, lane, x, middle, box)
+        page.line([MARGIN, right], [foot] * 2, color="#c0c0c0", lw=1.5)
+        for sign, each in zip((-1, 1), dates, strict=True):
+            edge = middle - _REACH - 6 - _LINE if sign < 0 else middle + _MARK + 6
+            for at, words, row in each:
+                page.text(at, edge + sign * row * _LINE, words, align="center", has_halo=True)
+    bottom = ends
     page.set_height(_key(page, chart, bottom + 70) + MARGIN * 0.7)
     return page
 
@@ -138,32 +153,51 @@ def _months(page: Page, chart: YearsChart, x: _Scale, box: Box, span: tuple[int,
     page.line([box.left, box.right], [box.bottom] * 2)
 
 
-def _lane(page: Page, chart: YearsChart, lane: YearLane, x: _Scale, top: float, box: Box) -> None:
-    middle = top + _LANE * 0.36
+#: A date where it is written: its middle, its words, and how many lines from its lane.
+_Date = tuple[float, str, int]
+
+
+def _dates(
+    chart: YearsChart, lane: YearLane, x: _Scale, ends: tuple[float, float]
+) -> tuple[list[_Date], list[_Date]]:
+    """Return the dates above a lane and below it, moved away a line where two would meet."""
+    above = [number for number in (lane.opened, lane.first_seen) if number is not None]
+    return _apart(chart, lane, above, x, ends), _apart(chart, lane, lane.applied, x, ends)
+
+
+def _apart(
+    chart: YearsChart,
+    lane: YearLane,
+    numbers: Sequence[int],
+    x: _Scale,
+    ends: tuple[float, float],
+) -> list[_Date]:
+    taken: list[float] = []
+    found = []
+    for number in sorted(numbers):
+        words = shown(_day(chart, lane, number))
+        half = width_of(words) / 2 + 6
+        at = min(max(x(number), ends[0] + half), ends[1] - half)
+        row = next((n for n, right in enumerate(taken) if at - half > right), len(taken))
+        taken[row : row + 1] = [at + half]
+        found.append((at, words, row))
+    return found
+
+
+def _lane(page: Page, lane: YearLane, x: _Scale, middle: float, box: Box) -> None:
     page.text(MARGIN, middle - SMALL * 0.7, str(lane.year), is_bold=True)
     page.line([box.left, box.right], [middle] * 2, color=GREY, lw=1.5)
     if lane.opened is not None:
         at = x(lane.opened)
-        page.line(
-            [at + 14, at, at, at + 14], [middle - 30, middle - 30, middle + 30, middle + 30], lw=5
-        )
+        top, foot = middle - _REACH, middle - _MARK - 8
+        page.line([at + 14, at, at, at + 14], [top, top, foot, foot], lw=5)
     for number in lane.applied:
         at = x(number)
         page.box(Box(at - _MARK, middle - _MARK, at + _MARK, middle + _MARK), facecolor=INK)
     if lane.first_seen is not None:
-        at = x(lane.first_seen)
+        at, up = x(lane.first_seen), middle - _MARK - 24
         for slope in (-1, 1):
-            page.line([at - 18, at + 18], [middle - 18 * slope, middle + 18 * slope], lw=6)
-    taken: list[Box] = []
-    for number in lane.applied:
-        words = shown(_day(chart, lane, number))
-        half = width_of(words) / 2
-        at = min(max(x(number), box.left + half), box.right - half)
-        label = Box(at - half, middle + 34, at + half, middle + 34 + SMALL * LEADING)
-        if any(label.meets(other) for other in taken):
-            label = Box(label.left, label.top + SMALL * LEADING, label.right, label.bottom + 40)
-        taken.append(label)
-        page.text(at, label.top, words, align="center", has_halo=True)
+            page.line([at - 16, at + 16], [up - 16 * slope, up + 16 * slope], lw=6)
 
 
 def _key(page: Page, chart: YearsChart, top: float) -> float:

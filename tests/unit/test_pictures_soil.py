@@ -149,14 +149,6 @@ def test_in_autumn_the_window_is_told_as_the_next_one():
     assert soil_chart(values, "Front yard", "us").headline.startswith("Next window")
 
 
-def test_a_headline_that_knows_more_takes_the_place_of_the_usual_one():
-    today = DAYS["winter"]
-    values = chart_values(simulated(today), LEAD_DAYS, today)
-    chart = soil_chart(values, "Front yard", "us", headline="Down since 3 Apr")
-    assert chart.headline == "Down since 3 Apr"
-    assert "Down since 3 Apr" in describe(chart)
-
-
 def test_south_of_the_equator_spring_is_drawn_in_its_own_months():
     today = date(2025, 8, 20)
     values = chart_values(simulated(today, lat=-38.0), LEAD_DAYS, today)
@@ -176,7 +168,7 @@ def test_a_place_without_past_years_says_so():
     )
     chart = soil_chart(chart_values(cell, LEAD_DAYS, today), "Front yard", "us")
     assert "PRACTICE" not in chart.badge
-    assert "no past years" in chart.past_label
+    assert "No past years" in chart.legend
     assert "No soil data" in describe(chart)
     assert_legible(chart)
 

@@ -1,3 +1,4 @@
+import re
 from pathlib import Path
 
 import pytest
@@ -31,7 +32,15 @@ def test_it_is_drawn_once_and_the_same_each_time(tmp_path: Path) -> None:
 def test_the_text_says_what_the_picture_shows() -> None:
     text = PictureSpec.of(CHART).text
     assert "2024: applied Mar 27, May 20." in text  # 208 and 262 days after 1 September 2023
-    assert "2026: applied nothing." in text
+    assert "2026: nothing applied. The window opened Apr 3. First weeds seen Apr 29." in text
+
+
+def test_each_mark_has_its_date() -> None:
+    page = years_page(CHART)
+    page.canvas.draw()
+    written = [words for words, _ in text_boxes(page)]
+    # Three marks, four, and two: counted in CHART.
+    assert sum(bool(re.fullmatch(r"\w{3} \d+", words)) for words in written) == 9
 
 
 @pytest.mark.parametrize("month", [9, 3])

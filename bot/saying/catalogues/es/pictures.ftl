@@ -2,8 +2,8 @@ pictures-degrees = { $number } { $unit }
 pictures-invented = MODO DE PRÁCTICA: clima inventado
 pictures-soil-title_us = { $yard }: suelo a 2 in, promedio de 5 días
 pictures-soil-title_metric = { $yard }: suelo a 5 cm, promedio de 5 días
-pictures-soil-headline_window = Aplica entre { DAY($opens, style: "on") } y { DAY($closes, style: "on") }
-pictures-soil-headline_next = Próxima ventana: entre { DAY($opens, style: "on") } y { DAY($closes, style: "on") }
+pictures-soil-headline_window = Aplica del { $opens } al { $closes }
+pictures-soil-headline_next = Próxima ventana: del { $opens } al { $closes }
 pictures-soil-headline_open = Ventana abierta: aplica y riega a más tardar { DAY($closes, style: "on") }
 pictures-soil-headline_late = Tarde: primer garranchuelo { DAY($up, style: "about") }
 pictures-soil-headline_missed = El primer garranchuelo se esperaba { DAY($up, style: "on") }
@@ -14,24 +14,18 @@ pictures-soil-headline_half_due = Ya toca la siguiente aplicación
 pictures-soil-headline_capped = Tu etiqueta no deja una aplicación entera más
 pictures-soil-headline_far = La ventana de este año ya pasó; la próxima está muy lejos para darle fecha
 pictures-soil-this_year = este año
-pictures-soil-past =
-    otros años:
-    línea = promedio,
-    rayado = 4 de 5
-pictures-soil-past_regional =
-    sin otros años aquí:
-    curva regional,
-    más o menos
-pictures-soil-outlook =
-    perspectiva:
-    oscuro = 1 de 2,
-    claro = 4 de 5
+pictures-soil-past = otros años
+pictures-soil-past_regional = curva regional
+pictures-soil-outlook = pronóstico
+pictures-soil-legend_past = Pronóstico: oscuro es 1 de cada 2 veces; claro, 4 de cada 5. Otros años: punteado es el promedio; rayado, 4 de cada 5 años.
+pictures-soil-legend_past_regional = Pronóstico: oscuro es 1 de cada 2 veces; claro, 4 de cada 5. Aquí no se conocen otros años: la curva regional es aproximada.
+pictures-soil-chance = Las malezas ganan 1 año de { $one_in }.
 pictures-soil-band = regla práctica, de { $low } a { $high } { $unit }
 pictures-soil-today = hoy, { $day }
-pictures-soil-window = aplicar: de { $first } a { $last }
-pictures-soil-window_past = la ventana fue de { $first } a { $last }
+pictures-soil-window = aplicar: del { $first } al { $last }
+pictures-soil-window_past = la ventana fue del { $first } al { $last }
 pictures-soil-first_up_past = el primer garranchuelo se esperaba: { $middle }
-pictures-soil-first_up = primer garranchuelo: { $middle } (de { $first } a { $last })
+pictures-soil-first_up = garranchuelo: { $middle } ({ $first } a { $last })
 pictures-soil-fresh = Datos del suelo hasta { DAY($day, style: "on") }.
 pictures-soil-old = { $days ->
     [one] DATOS VIEJOS: suelo conocido solo hasta { DAY($day, style: "on") }, hace un día.
@@ -82,4 +76,6 @@ pictures-years-opened = se abrió la ventana
 pictures-years-applied = aplicado
 pictures-years-seen = primeras malezas vistas
 pictures-years-text = { $year }: aplicado { $applied }.
-pictures-years-none = nada
+pictures-years-text_none = { $year }: nada aplicado.
+pictures-years-text_opened = La ventana se abrió el { $day }.
+pictures-years-text_seen = Las primeras malezas se vieron el { $day }.
