@@ -11,6 +11,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import astuple, dataclass, fields
 from datetime import UTC, date, datetime, timedelta
+from itertools import groupby
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -157,8 +158,12 @@ def write_pdf(
     title: str,
     lines: Sequence[str],
     path: Path,
+    total: str,
 ) -> Path:
-    """Write the log for printing: letter paper, the head repeated on each page."""
+    """Write the log for printing: letter paper, the head repeated on each page.
+
+    After the zones of each application stands what it came to, headed by the word for a total.
+    """
     from reportlab.lib import colors
     from reportlab.lib.pagesizes import landscape, letter
     from reportlab.lib.styles import getSampleStyleSheet
@@ -169,14 +174,20 @@ def write_pdf(
     small = styles["BodyText"].clone("small", fontSize=7, leading=8)
     shown = [
         [Paragraph(_stacked([headings[name] for name in names]), small) for names in ON_PAPER],
-        *(
+    ]
+    sums = []
+    for record, zones in groupby(rows, key=lambda row: row.record):
+        of_record = list(zones)
+        shown += [
             [
-                Paragraph(_stacked([_shown(getattr(row, name)) for name in names]), small)
+                Paragraph(_stacked([_shown(getattr(row, n)) for n in names]), small)
                 for names in ON_PAPER
             ]
-            for row in rows
-        ),
-    ]
+            for row in of_record
+        ]
+        summed = _total_cells(of_record, headings, f"{total}, {headings['record']} {record}")
+        shown.append([Paragraph(_stacked(cell), small) for cell in summed])
+        sums.append(len(shown) - 1)
     page = landscape(letter)
     document = SimpleDocTemplate(
         str(path),
@@ -194,6 +205,7 @@ def write_pdf(
             [
                 ("GRID", (0, 0), (-1, -1), 0.25, colors.grey),
                 ("BACKGROUND", (0, 0), (-1, 0), colors.whitesmoke),
+                *(("BACKGROUND", (0, at), (-1, at), colors.whitesmoke) for at in sums),
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("LEFTPADDING", (0, 0), (-1, -1), 2),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 2),
@@ -220,6 +232,8 @@ class CalendarItem:
         Its days, both inclusive.
     summary, description
         What people read.
+    is_certain
+        Whether the days stand; an estimate is tentative.
     """
 
     what: str
@@ -228,6 +242,7 @@ class CalendarItem:
     last: date
     summary: str
     description: str
+    is_certain: bool = False
 
 
 def calendar_of(
@@ -238,8 +253,8 @@ def calendar_of(
 ) -> bytes:
     """Return an iCalendar file (RFC 5545) whose entries update those given out before.
 
-    A UID stays for good; a change counts SEQUENCE up and moves DTSTAMP. What was given out for days
-    still to come and is no longer so is given out once more, cancelled.
+    A UID stays for good; a change counts SEQUENCE up and moves DTSTAMP. What was given out and is
+    done, or is no longer so, is given out cancelled, so that it vanishes.
     """
     from icalendar import Calendar, Event
 
@@ -252,10 +267,8 @@ def calendar_of(
     for yard, of_yard in items:
         contents = {_uid(yard, item): _content(item) for item in of_yard}
         for uid, before in calendar_entries.given_out(work, yard.id).items():
-            if uid in contents:
-                continue
-            is_to_come = date.fromisoformat(before["last"]) >= now.date()
-            contents[uid] = {**before, "status": "CANCELLED"} if is_to_come else before
+            if uid not in contents:
+                contents[uid] = {**before, "status": "CANCELLED"}
         for uid, content in contents.items():
             sequence, changed_at = calendar_entries.numbered(work, yard.id, uid, content, now)
             event = Event()
@@ -285,7 +298,7 @@ def _content(item: CalendarItem) -> dict[str, str]:
         "last": item.last.isoformat(),
         "summary": item.summary,
         "description": item.description,
-        "status": "CONFIRMED",
+        "status": "CONFIRMED" if item.is_certain else "TENTATIVE",
     }
 
 
@@ -295,6 +308,21 @@ def _frame(rows: Sequence[LogRow], headings: Mapping[str, str]) -> pd.DataFrame:
     names = columns()
     data = [[_guarded(value) for value in astuple(row)] for row in rows]
     return pd.DataFrame(data, columns=[headings[name] for name in names])
+
+
+def _total_cells(rows: Sequence[LogRow], headings: Mapping[str, str], head: str) -> list[list[str]]:
+    """Return what one application came to, in the columns of the paper."""
+    cells: dict[str, list[str]] = {"applied_on": [head]}
+    for first, name in (
+        ("zone", "area_sq_ft"),
+        ("product", "ingredient_lb"),
+        ("product_amount", "product_amount"),
+    ):
+        known = [value for row in rows if (value := getattr(row, name)) is not None]
+        if known:
+            unit = f" {rows[0].product_unit}" if name == "product_amount" else ""
+            cells[first] = [headings[name], f"{_shown(float(sum(known)))}{unit}"]
+    return [cells.get(names[0], []) for names in ON_PAPER]
 
 
 def _sheet_title(name: str) -> str:
@@ -312,8 +340,10 @@ def _guarded(value: Value) -> Value:
 
 def _shown(value: Value) -> str:
     if value is None:
-        return ""
-    return f"{value:.4g}" if isinstance(value, float) and value < 1000 else f"{value}"
+        return "-"
+    if isinstance(value, float):
+        return f"{value:.4g}" if value < 1000 else f"{value:,.0f}"
+    return f"{value}"
 
 
 def _stacked(texts: Sequence[str]) -> str:

@@ -6,17 +6,19 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import Final
+from typing import Final, get_args
 
 from bot.hearing.forms.export_forms import ExportSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.words import bare
 from bot.saying.values import Day
 from bot.talk import record_filling
+from bot.talk.plants import say_grass
 from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs import exports
+from jobs.agronomy.maxima import Period
 from jobs.agronomy.season import Target
 from jobs.digests import MANY_YARDS
 from jobs.uses import confirming as application_uses
@@ -67,15 +69,12 @@ def export(
 ) -> list[Reply]:
     """Make the files of some yards: the log in three forms, and a calendar."""
     today = talk.today(yard)
-    targets = {
-        target: talk.say(f"records.target_{target}")
-        for target in (*Target, application_uses.OTHER_TARGET)
-    }
+    words = _words(talk, mine)
     first, last = said.first or date.min, said.last or date.max
     rows_ = [
         row
         for each in mine
-        for row in uses.log_rows(talk.work, each, targets)
+        for row in uses.log_rows(talk.work, each, words)
         if first <= date.fromisoformat(row.applied_on) <= last
     ]
     rows_.sort(key=lambda row: (row.applied_on, row.started or "", row.record))
@@ -96,7 +95,7 @@ def export(
         if is_one
         else talk.say("records.log_yards", count=len(mine), day=today.isoformat())
     )
-    law, totals = talk.say("records.log_law"), None if is_one else talk.say("records.totals")
+    law, total = talk.say("records.log_law"), talk.say("records.totals")
     calendar = exports.calendar_of(
         talk.work,
         [(each, _items(talk, each)) for each in mine],
@@ -108,8 +107,8 @@ def export(
     def write() -> None:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         exports.write_csv(rows_, headings, stem.with_suffix(".csv"))
-        exports.write_xlsx(rows_, headings, name, stem.with_suffix(".xlsx"), totals)
-        exports.write_pdf(rows_, headings, title, [place, law], stem.with_suffix(".pdf"))
+        exports.write_xlsx(rows_, headings, name, stem.with_suffix(".xlsx"), total)
+        exports.write_pdf(rows_, headings, title, [place, law], stem.with_suffix(".pdf"), total)
         stem.with_suffix(".ics").write_bytes(calendar)
 
     # Files take a second or more: nobody waits for the database meanwhile.
@@ -128,6 +127,23 @@ def export(
         Reply("\n".join(lines), rows(buttons), file=str(csv)),
         *(_file(path) for path in others),
     ]
+
+
+#: Codes of the log that have a word of their own: forms, kinds of weather, what maxima are of.
+_CODES: Final = ("granule", "spray", "hour", "day", "product", "ai")
+
+
+def _words(talk: Talk, mine: Sequence[YardRecord]) -> dict[str, str]:
+    """Return what the codes of a log are called."""
+    targets = (*Target, application_uses.OTHER_TARGET)
+    grasses = {zone.grass for each in mine for zone in talk.standing(each).zones if zone.grass}
+    return {
+        **{target: talk.say(f"records.target_{target}") for target in targets},
+        **{code: talk.say(f"records.code_{code}") for code in _CODES},
+        **{period: talk.say(f"amounts.period_{period}") for period in get_args(Period)},
+        "unsaid": talk.say("records.code_unsaid"),
+        **{grass: say_grass(grass) for grass in grasses},
+    }
 
 
 def _items(talk: Talk, yard: YardRecord) -> list[exports.CalendarItem]:
@@ -150,7 +166,8 @@ def _item(talk: Talk, yard: YardRecord, each: uses.ToCome) -> exports.CalendarIt
         first=each.first,
         last=each.last,
         summary=talk.say(key, yard=yard.name, zone=each.zone),
-        description=talk.say("records.calendar_rough"),
+        description=talk.say(f"records.calendar_{'certain' if each.is_certain else 'rough'}"),
+        is_certain=each.is_certain,
     )
 
 

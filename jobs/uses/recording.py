@@ -199,16 +199,17 @@ def registration_of(work: Work, done: ApplicationRecord) -> str | None:
     return None if done.product_id is None else products.registration(work, done.product_id)
 
 
-def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogRow]:
+def log_rows(work: Work, yard: YardRecord, words: Mapping[str, str]) -> list[LogRow]:
     """Return the yard's log, oldest first; one row a zone.
 
     Parameters
     ----------
-    targets
-        What each target is called.
+    words
+        What each target, grass, form, period and kind of weather is called; a code without a word
+        stands as it is.
     """
     standing = standing_of(work, yard)
-    grass = {zone.ground_id: zone.grass for zone in standing.zones}
+    grass = {zone.ground_id: words.get(zone.grass or "", zone.grass) for zone in standing.zones}
     edits = journal.of_yard(work, yard.id, _AMENDED)
     ai_by_ground = _yearly(standing)
     waters = waters_since(
@@ -245,7 +246,7 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                     ingredients=None if product is None else " + ".join(product.ingredient_names),
                     strength=_strength(product),
                     batch=details.batch,
-                    form=None if product is None else product.form,
+                    form=None if product is None else words.get(product.form, product.form),
                     rate_asked=None if product is None else _said_rate(product.rate),
                     rate_achieved=_said_rate(_in_unit(rate, product)),
                     product_amount=_amount(share),
@@ -256,11 +257,11 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                     if ai_kg_ha_ is None
                     else round(from_si(ai_kg_ha_, "lb/acre"), 4),
                     ingredient_this_year_lb_acre=ai_by_ground.get(year_key),
-                    label_maxima=_maxima(product),
+                    label_maxima=_maxima(product, words),
                     carrier=details.carrier,
                     equipment=details.equipment,
                     calibration=details.calibration,
-                    weed=details.weed or targets.get(done.target, done.target),
+                    weed=details.weed or words.get(done.target, done.target),
                     season=done.year,
                     wind=details.wind or _wind(details),
                     wind_from=details.wind_from,
@@ -269,7 +270,7 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
                     humidity_pct=_said_figure(details.humidity) or details.humidity_pct,
                     rain_in=_times(details.rain_mm, 1 / _MM_PER_IN),
                     sky=details.sky,
-                    weather_basis=details.weather_basis,
+                    weather_basis=words.get(details.weather_basis or "", details.weather_basis),
                     watered_in_on=_iso(share.watered_in_on),
                     water_in=_times(waters.on_share(done, share), 1 / _MM_PER_IN),
                     applicator=by.name,
@@ -291,7 +292,10 @@ def log_rows(work: Work, yard: YardRecord, targets: dict[str, str]) -> list[LogR
 
 @dataclass(frozen=True, slots=True)
 class ToCome:
-    """Something of the year to come, in calendar days: ``window``, ``half2`` or ``seed``."""
+    """Something of the year to come, in calendar days: ``window``, ``half2`` or ``seed``.
+
+    Certain is an open window and what people planned; all else is an estimate.
+    """
 
     kind: str
     target: str
@@ -299,6 +303,7 @@ class ToCome:
     first: date
     last: date
     zone: str = ""
+    is_certain: bool = False
 
 
 def to_come(work: Work, yard: YardRecord, now: datetime, sight: Sight | None) -> list[ToCome]:
@@ -313,7 +318,8 @@ def to_come(work: Work, yard: YardRecord, now: datetime, sight: Sight | None) ->
             lead_days = plan_of(standing, target).lead_days
             year = season_day(upcoming.event_on, yard.lat).year
             first = opens or min(by, window_opens(upcoming.event_on, by, lead_days))
-            found.append(ToCome("window", target, year, first, by))
+            is_open = upcoming.stage is not Stage.AHEAD
+            found.append(ToCome("window", target, year, first, by, is_certain=is_open))
         if upcoming.stage is Stage.DOWN and opens is not None:
             year = season_day(opens, yard.lat).year
             ends = date(year, *PLANS[target].season_ends) - timedelta(days=1)
@@ -322,7 +328,8 @@ def to_come(work: Work, yard: YardRecord, now: datetime, sight: Sight | None) ->
     for each in standing.seedings:
         if not each.is_done:
             year = season_day(each.seed_on, yard.lat).year
-            found.append(ToCome("seed", "", year, each.seed_on, each.seed_on, each.zone_name))
+            on, zone = each.seed_on, each.zone_name
+            found.append(ToCome("seed", "", year, on, on, zone, is_certain=True))
     return found
 
 
@@ -418,10 +425,14 @@ def _strength(product: Product | None) -> str | None:
     return " + ".join(f"{each.value:g} {each.unit}" for each in known) or None
 
 
-def _maxima(product: Product | None) -> str | None:
+def _maxima(product: Product | None, words: Mapping[str, str]) -> str | None:
     if product is None:
         return None
-    return "; ".join(f"{_said_rate(m.rate)} ({m.of}, {m.period})" for m in product.maxima) or None
+    said = [
+        f"{_said_rate(m.rate)} ({words.get(m.of, m.of)}, {words.get(m.period, m.period)})"
+        for m in product.maxima
+    ]
+    return "; ".join(said) or None
 
 
 def _next_allowed(done: ApplicationRecord, product: Product | None) -> str | None:

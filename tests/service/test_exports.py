@@ -1,6 +1,7 @@
 """Exports open without complaint in readers that are not ours."""
 
 import csv
+import re
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -79,7 +80,7 @@ def test_the_printable_log_opens_in_a_pdf_reader(exported) -> None:
 def test_a_long_log_repeats_its_head_on_every_page(tmp_path) -> None:
     row = LogRow(**{**dict.fromkeys(columns()), "record": 7, "zone": "north meadow"})
     headings = {name: f"head of {name}" for name in columns()}
-    path = write_pdf([row] * 150, headings, "Log", ["Made up."], tmp_path / "log.pdf")
+    path = write_pdf([row] * 150, headings, "Log", ["Made up."], tmp_path / "log.pdf", "Total")
     pages = [page.extract_text() for page in pypdf.PdfReader(path).pages]
     assert len(pages) > 2
     assert all("head of" in page for page in pages)
@@ -118,6 +119,23 @@ def test_the_calendar_holds_second_half_and_seeding_and_no_window_that_was_used(
     kinds = {uid.split(".")[0]: event for uid, event in events.items()}
     assert set(kinds) == {"half2", "seed"}
     assert kinds["seed"]["dtstart"].dt == date(2026, 10, 20)
+    # RFC 5545, 3.8.1.11: what may still move is TENTATIVE.
+    assert kinds["half2"]["status"] == "TENTATIVE"
+    assert kinds["seed"]["status"] == "CONFIRMED"
+
+
+def test_files_hold_words_and_what_each_application_came_to(exported) -> None:
+    _, files = exported
+    frame = pd.read_csv(files[".csv"])
+    assert set(frame["Form"]) == {"granules"}
+    assert "in a calendar year" in frame["Label maximum"][0]
+    codes = re.compile(r"\b[a-z]+_[a-z_]+\b")
+    assert not [cell for column in frame for cell in frame[column] if codes.search(str(cell))]
+    text = " ".join(page.extract_text() for page in pypdf.PdfReader(files[".pdf"]).pages)
+    # 2,400 + 400 sq ft of record 1 at 3.2 lb per 1,000 sq ft: 8.96 lb.
+    assert "Total, Record 1" in text
+    assert "8.96 lb" in text
+    assert "2,800" in text
 
 
 def test_the_calendar_updates_in_place(exported) -> None:
@@ -183,7 +201,7 @@ def test_a_yard_of_any_name_becomes_a_workbook(tmp_path, yard, title) -> None:
     talker.say("applied strip")
     with talker.db.writing() as work:
         yards.change(work, 1, name=yard)
-    assert openpyxl.load_workbook(export(talker)[".xlsx"]).sheetnames == [title]
+    assert openpyxl.load_workbook(export(talker)[".xlsx"]).sheetnames == [title, "Total"]
 
 
 def test_files_are_written_once_the_turn_is_kept(exported, monkeypatch) -> None:

@@ -243,7 +243,7 @@ class Season:
         for entry in Calendar.from_ical(file.read_bytes()).walk("VEVENT"):
             kind, of, *_ = str(entry["UID"]).split(".")
             last = entry.decoded("DTEND") - timedelta(days=1)
-            is_so = entry["STATUS"] == "CONFIRMED" and last >= self.today
+            is_so = entry["STATUS"] != "CANCELLED" and last >= self.today
             if is_so and of not in set(Target) - {Target.SUMMER_ANNUALS}:
                 found[kind] = entry.decoded("DTSTART"), last
         return found

@@ -43,9 +43,9 @@ def files_of(talker: Talker, words: str) -> dict[str, Path]:
 def test_every_field_is_said_in_one_message_and_lands_in_its_own(inspected: Talker) -> None:
     # The list asks once for what only people know; a later list of the same season does not.
     first = inspected.ask("/export")
-    assert "EPA registration number" in first
+    assert "EPA number" in first
     assert "wind from, equipment, and re-entry" in first
-    assert "still lack" not in inspected.ask("/export")
+    assert "missing" not in inspected.ask("/export")
     assert "Record 1 of Birch St 12" in inspected.ask(EVERY_FIELD)
     frame = pd.read_csv(files_of(inspected, "/export")[".csv"], dtype=str)
     row = frame.iloc[0]

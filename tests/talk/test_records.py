@@ -174,8 +174,8 @@ def test_the_registration_number_comes_from_the_persons_own_label(april: Talker)
 
 def test_what_is_missing_is_asked_once(april: Talker) -> None:
     april.say("applied")
-    assert "EPA registration number" in april.ask("/export")
-    assert "EPA registration number" not in april.ask("/export")
+    assert "EPA number" in april.ask("/export")
+    assert "EPA number" not in april.ask("/export")
 
 
 def test_the_rate_achieved_and_the_ingredient_are_reckoned(april: Talker) -> None:

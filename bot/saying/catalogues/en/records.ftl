@@ -25,15 +25,15 @@ records-exported = Records for { $yard } ({ $count ->
         [one] { $count } row
        *[other] { $count } rows
     }): CSV, Excel, a log to print and a calendar.
-records-asked_registration = Missing: the EPA registration number on your label. Tell me: epa 1234-567
-records-asked_licence = Do you treat lawns for pay? Tell me your license: license 12345. If not, ignore this; I ask only once.
+records-asked_registration = Missing: the EPA number on your label. Tell me: epa 1234-567
+records-asked_licence = Paid to treat lawns? Tell me your license: license 12345. I ask only once.
 records-all_yards = All yards
 records-button_all = All yards
-records-totals = Totals
+records-totals = Total
 records-log_yards = { $count } yards, made { $day }.
 records-no_customer = No yard of yours has a customer called "{ $name }". Name one: record customer A. Cobb, address 12 Birch St
 records-asked_all =
-    This year's records still lack { LIST($fields, style: "standard") }: one message fills them all; leave out what your state doesn't ask. For example:
+    Also missing: { LIST($fields, style: "standard") }. Tell me once what your state asks for:
     all records wind from NW, equipment drop spreader, re-entry when dry
 records-filled = Record { $number } of { $yard }: { LIST($fields, style: "unit") }.
 records-unplaced = I could not place this: { $said }. Name its field, for example: equipment drop spreader
@@ -58,7 +58,7 @@ records-heading-customer = Customer
 records-heading-address = Address
 records-heading-supervisor = Supervised by
 records-heading-supervisor_licence = Supervisor's license
-records-keep_safe = Your state decides what you must keep and for how long. Check with it. This is not legal advice.
+records-keep_safe = What to keep, and how long, is your state's rule. This is not legal advice.
 records-button_none_of_these = None of these
 records-by_others_elsewhere = OK, I recorded nothing. New ground? Measure it first, then tell me again.
 records-by_others = Recorded for { $yard }: the { $who } applied { $product } on { $zones }, { $on }. It counts toward your label maximum.
@@ -78,12 +78,20 @@ records-target_winter_annuals = annual bluegrass
 records-target_other = other
 records-log_title = Application log: { $yard }
 records-log_place = Location { $lat }, { $lon }; times in { $zone }. Printed from records to { $day }.
-records-log_law = The product label is the law. Weather marked hour or day comes from weather data, not from measuring on site.
+records-log_law = The product label is the law. Wind, air and humidity that nobody measured on site come from weather data.
+records-code_granule = granules
+records-code_spray = spray
+records-code_hour = weather data, that hour
+records-code_day = weather data, that day
+records-code_product = product
+records-code_ai = active ingredient
+records-code_unsaid = no period given
 records-calendar_name = { $yard }: lawn
-records-calendar_window_summer_annuals = { $yard }: pre-emergent window for crabgrass (estimate)
-records-calendar_window_winter_annuals = { $yard }: pre-emergent window for annual bluegrass (estimate)
+records-calendar_window_summer_annuals = { $yard }: pre-emergent window for crabgrass
+records-calendar_window_winter_annuals = { $yard }: pre-emergent window for annual bluegrass
 records-calendar_half2 = { $yard }: second application due
 records-calendar_seed = { $yard }: seed { $zone }
+records-calendar_certain = Import a newer file for changes. Your label wins.
 records-calendar_rough = This date is an estimate. Import a newer file for newer dates. Your label wins.
 records-field_wind = wind
 records-field_wind_from = wind from

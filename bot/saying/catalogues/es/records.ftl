@@ -22,19 +22,19 @@ records-registered = Anotado de tu etiqueta: { $number } para { $product }.
 records-no_product = No hay producto escogido al que corresponda un número: /product
 records-licensed = Licencia anotada: { $number }. Va en tus registros.
 records-exported = { $count ->
-    [one] El registro de { $yard } (una fila): CSV, Excel, una bitácora para imprimir y un calendario.
-   *[other] El registro de { $yard } ({ $count } filas): CSV, Excel, una bitácora para imprimir y un calendario.
+    [one] Registro de { $yard } (una fila): CSV, Excel, bitácora para imprimir y calendario.
+   *[other] Registro de { $yard } ({ $count } filas): CSV, Excel, bitácora para imprimir y calendario.
 }
-records-asked_registration = Aún no sé el número de registro EPA de la etiqueta de tu producto. Dime: epa 1234-567
-records-asked_licence = Si tratas céspedes por pago: tu licencia. Dime: licencia 12345. Si no, déjalo; lo pregunto solo una vez.
+records-asked_registration = Falta el número EPA de tu etiqueta. Dime: epa 1234-567
+records-asked_licence = ¿Te pagan por tratar céspedes? Dime tu licencia: licencia 12345. Lo pregunto solo una vez.
 records-all_yards = Todas las propiedades
 records-button_all = Todas las propiedades
-records-totals = Totales
+records-totals = Total
 records-log_yards = { $count } propiedades, hecho el { $day }.
 records-no_customer = Ninguna propiedad tuya tiene un cliente llamado «{ $name }». Ponlo así: registro cliente A. Cobb, dirección 12 Birch St
 records-asked_all =
-    A los registros de este año todavía les falta { LIST($fields, style: "standard") }: un mensaje los completa todos; deja fuera lo que tu estado no pida. Por ejemplo:
-    todos los registros viento de NW, equipo esparcidor de caída, reentrada al secarse
+    También falta: { LIST($fields, style: "standard") }. Dime en un mensaje lo que pida tu estado:
+    todos los registros viento de NW, equipo esparcidora de caída, reentrada al secarse
 records-filled = Registro { $number } de { $yard }: { LIST($fields, style: "unit") }.
 records-unplaced = No supe dónde anotar esto: { $said }. Di también el campo, por ejemplo: equipo esparcidora
 records-filled_before = Antes: { LIST($fields, style: "unit") }. Los valores anteriores quedan guardados con tu nombre.
@@ -58,7 +58,7 @@ records-heading-customer = Cliente
 records-heading-address = Dirección
 records-heading-supervisor = Supervisado por
 records-heading-supervisor_licence = Licencia del supervisor
-records-keep_safe = Tu estado dice qué debes guardar y por cuánto tiempo; compruébalo. Esto no es consejo legal.
+records-keep_safe = Qué guardar y por cuánto tiempo lo dice tu estado. Esto no es consejo legal.
 records-button_none_of_these = Ninguna de estas
 records-by_others_elsewhere = De acuerdo, no anoté nada. ¿Es terreno nuevo? Mídelo primero y luego dímelo otra vez.
 records-by_others = { $who ->
@@ -84,13 +84,21 @@ records-target_winter_annuals = poa anual
 records-target_other = otra
 records-log_title = Bitácora de aplicaciones: { $yard }
 records-log_place = Lugar { $lat }, { $lon }; horas de { $zone }. Impreso de los registros hasta { DAY($day, style: "on") }.
-records-log_law = La etiqueta del producto es la ley. El clima marcado «hour» o «day» viene de datos del tiempo, no se midió en el lugar.
+records-log_law = La etiqueta del producto es la ley. El viento, el aire y la humedad que nadie midió en el lugar vienen de datos del tiempo.
+records-code_granule = granulado
+records-code_spray = aspersión
+records-code_hour = datos del tiempo, de esa hora
+records-code_day = datos del tiempo, de ese día
+records-code_product = producto
+records-code_ai = ingrediente activo
+records-code_unsaid = sin plazo dicho
 records-calendar_name = { $yard }: césped
-records-calendar_window_summer_annuals = { $yard }: aplicar el preemergente y regar para incorporarlo (esperado, aproximado)
-records-calendar_window_winter_annuals = { $yard }: aplicación de fin de verano contra la poa anual (esperado, aproximado)
+records-calendar_window_summer_annuals = { $yard }: ventana del preemergente contra el garranchuelo
+records-calendar_window_winter_annuals = { $yard }: ventana del preemergente contra la poa anual
 records-calendar_half2 = { $yard }: toca la segunda aplicación
 records-calendar_seed = { $yard }: sembrar { $zone }
-records-calendar_rough = Fecha aproximada; abre un archivo más nuevo para tener fechas más nuevas. Tu etiqueta manda.
+records-calendar_certain = Importa un archivo más nuevo si algo cambia. Tu etiqueta manda.
+records-calendar_rough = La fecha es aproximada. Importa un archivo más nuevo para tener fechas nuevas. Tu etiqueta manda.
 records-field_wind = viento
 records-field_wind_from = viento de
 records-field_sky = cielo
