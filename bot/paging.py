@@ -16,9 +16,9 @@ from storage.database import Work
 #: Longest page in characters; two units each at most, so that it is one message on the platform
 #: unless it is made of emoji.
 A_PAGE: Final = 3800
-#: Lines of a page, and how many more are shown all the same: what stands around a list of them.
-_LINES: Final = 12
-_FEW_MORE: Final = 6
+#: Most lines of a page, empty ones not counted.
+LINES: Final = 12
+_LINE: Final = re.compile(r".+")
 _ACTION: Final = re.compile(r"more:([0-9]{1,9}):([0-9]{1,3}):([0-9]{1,4})")
 
 
@@ -42,6 +42,11 @@ def next_page(work: Work, chat: ChatRecord, action: str) -> Reply | None:
     return replace(_page(turn_id, number, reply, page), replaces=False)
 
 
+def is_one_page(text: str) -> bool:
+    """Tell whether a text is shown whole at once."""
+    return _end_of_page(text) == len(text)
+
+
 def pages_of(text: str) -> list[str]:
     """Return a text in pages, parted at line ends, else at spaces, else anywhere."""
     pages = []
@@ -52,10 +57,11 @@ def pages_of(text: str) -> list[str]:
 
 
 def _end_of_page(text: str) -> int:
-    """Return where the first page of a text ends: by its lines, else by its length."""
-    lines = text.split("\n")
-    if len(lines) > _LINES + _FEW_MORE:
-        end = len("\n".join(lines[:_LINES]))
+    """Return where the first page of a text ends: by its lines, shared out, else by its length."""
+    ends = [found.end() for found in _LINE.finditer(text)]
+    pages = -(-len(ends) // LINES)
+    if pages > 1:
+        end = ends[-(-len(ends) // pages) - 1]
         if end <= A_PAGE:
             return end
     if len(text) <= A_PAGE:

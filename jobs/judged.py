@@ -83,9 +83,13 @@ class Judged:
     @property
     def one_in(self) -> int | None:
         """In one year of how many weeds come before what goes down on the deadline is in place."""
-        if self.deadline_on is None or self.p50 is None:
+        return None if self.deadline_on is None else self.one_in_by(self.deadline_on)
+
+    def one_in_by(self, deadline_on: date) -> int | None:
+        """Return the same of another deadline; None while the event is not in sight."""
+        if self.p50 is None:
             return None
-        in_place_on = self.deadline_on + timedelta(days=IN_PLACE_BEFORE_DAYS)
+        in_place_on = deadline_on + timedelta(days=IN_PLACE_BEFORE_DAYS)
         return one_year_in(in_place_on, p10=self.p10, p20=self.p20, p50=self.p50)
 
     @property

@@ -9,6 +9,7 @@ from typing import Final, TypeAlias
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard, Heard
+from bot.paging import is_one_page
 from bot.talk import (
     facts,
     inviting,
@@ -88,7 +89,8 @@ def together(replies: Answer) -> Answer:
     text = "\n\n".join(dict.fromkeys(each.text for each in replies))
     # What a message changed is taken back together, by any of its buttons.
     buttons = {each.label: each for reply in replies for row in reply.buttons for each in row}
-    if len(text) > _LONGEST_TOGETHER or len(buttons) > _MOST_TOGETHER:
+    is_long = len(text) > _LONGEST_TOGETHER or not is_one_page(text)
+    if is_long or len(buttons) > _MOST_TOGETHER:
         return replies
     every = list(buttons.values())
     in_rows = tuple(tuple(every[at : at + 3]) for at in range(0, len(every), 3))

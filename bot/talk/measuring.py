@@ -35,9 +35,6 @@ _NEAR: Final = "reading.near_name"
 #: Names this alike [per cent] differ by a slip: "frnt" and "front".
 _ONE_SLIP: Final = 88
 
-#: Zones listed one a line; a phone screen holds no more with the rest of the message.
-_MOST_LINES: Final = 14
-
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """List what is kept, or ask for the first sizes."""
@@ -45,9 +42,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     talk.expect(topics.ZONES)
     if not kept:
         return [talk.reply("zones.none", rows([_walk_button(talk, yard)]))]
-    lines = "\n".join(_line(talk, zone) for zone in kept[:_MOST_LINES])
-    if len(kept) > _MOST_LINES:
-        lines += "\n…"
+    lines = "\n".join(_line(talk, zone) for zone in kept)
     return [
         talk.reply(
             "zones.list",

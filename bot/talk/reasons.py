@@ -60,23 +60,18 @@ def _of_dates(talk: Talk, yard: YardRecord) -> list[Reply]:
     report = uses.report(talk.work, yard, around.source, around.outlooks, talk.now)
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
-    today = talk.today(yard)
-    lines = [
-        talk.say("reasons.head", yard=yard.name),
-        soil_now.now_line(talk, yard, report),
-        soil_now.own_line(talk, yard, report),
-        *soil_now.doubt_lines(talk, report),
-        *_rule(talk, yard, report),
-        soil_now.band_line(talk, report, today),
-        talk.say("reasons.band_source"),
-        soil_now.past_line(talk, report),
-        soil_now.regional_line(report),
-        soil_now.air_line(talk, yard, report),
-        *_barrier(talk, yard),
-        _source(talk, yard, report),
-        *soil_now.trouble_lines_of(talk, yard),
-        talk.say("reasons.law"),
+    paragraphs = [
+        [talk.say("reasons.head", yard=yard.name)],
+        [soil_now.now_line(talk, yard, report), soil_now.own_line(talk, yard, report)],
+        soil_now.doubt_lines(talk, report),
+        [talk.say("reasons.rule", **_warmth(talk))],
+        _first_up(talk, yard, report),
+        [rounds_said.lead_line(talk, yard)],
+        _barrier(talk, yard) or _compared(talk, yard, report),
+        [_source(talk, yard, report), *soil_now.trouble_lines_of(talk, yard)],
+        [talk.say("reasons.law")],
     ]
+    lines = [" ".join(filter(None, sentences)) for sentences in paragraphs]
     buttons = rows(
         [
             (talk.say("yards.button_soil"), f"soil:{yard.id}"),
@@ -93,21 +88,37 @@ def tapped(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
     return _of_dates(talk, yard)
 
 
-def _rule(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
-    """Return how the first crabgrass is reckoned, when it is expected, and the days kept to it."""
-    today, judged = talk.today(yard), report.judged
+def _warmth(talk: Talk) -> dict[str, object]:
+    """Return over what warmth is added up, and the sum at which the first crabgrass is up."""
     weed = weeds()[LEADING_WEED]
-    base = Temperature(weed.base_c or 0.0)
     warmth = weed.stages[0].at if talk.is_metric else f_from_c_step(weed.stages[0].at)
-    lines = [talk.say("reasons.rule", base=base, sum=f"{warmth:.0f}")]
+    return {"base": Temperature(weed.base_c or 0.0), "sum": f"{warmth:.0f}"}
+
+
+def _first_up(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
+    """Return when the first crabgrass is expected, and between what days the window may open."""
+    today, judged = talk.today(yard), report.judged
     first, up, last = judged.p10, judged.p50, judged.p90
     if up is not None and up <= today:
-        lines.append(talk.say("reasons.was_up", up=Day(up, today)))
-    elif up is not None and first is not None and last is not None:
-        days = {"first": Day(first, today), "last": Day(last, today)}
-        lines.append(talk.say("soil.first_up", up=Day(up, today), **days))
-        lines += _range(talk, report, today)
-    return [*lines, rounds_said.lead_line(talk, yard)]
+        return [talk.say("reasons.was_up", up=Day(up, today))]
+    if up is None or first is None or last is None:
+        return []
+    days = {"first": Day(first, today), "last": Day(last, today)}
+    return [
+        talk.say("soil.first_up", up=Day(up, today), **days),
+        *_range(talk, report, today),
+        soil_now.air_line(talk, yard, report),
+    ]
+
+
+def _compared(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
+    """Return what else speaks of dates while an application is to come: rules, past years."""
+    return [
+        soil_now.band_line(talk, report, talk.today(yard)),
+        talk.say("reasons.band_source"),
+        soil_now.past_line(talk, report),
+        soil_now.regional_line(report),
+    ]
 
 
 def _range(talk: Talk, report: SoilReport, today: date) -> list[str]:

@@ -363,13 +363,29 @@ def _whereabouts(yard: YardRecord) -> dict[str, str]:
     }
 
 
-def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
-    others = [each for each in talk.yards() if each.id != yard.id][:4]
+def more(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [More]: what is set of a yard less often, and the others."""
     change = (
         (talk.say("yards.button_rounds_one"), f"yard:rounds:{yard.id}:1")
         if yard.rounds > 1
         else (talk.say("yards.button_rounds_two"), f"yard:rounds:{yard.id}:2")
     )
+    settings = rows(
+        [
+            (talk.say("yards.button_grass"), f"grass:ask:{yard.id}"),
+            (talk.say("buying.button_buy"), f"buy:show:{yard.id}"),
+        ],
+        [change, (talk.say("yards.button_lead"), f"yard:lead:{yard.id}")],
+        [
+            (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
+            (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
+        ],
+        [(talk.say("yards.button_all"), "yards:0")] if len(talk.yards()) > 1 else [],
+    )
+    return [talk.reply("yards.more", settings, yard=yard.name)]
+
+
+def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
     return rows(
         [
             (talk.say("yards.button_soil"), f"soil:{yard.id}"),
@@ -379,22 +395,12 @@ def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
         [
             (talk.say("yards.button_zones"), f"zones:list:{yard.id}"),
             (talk.say("yards.button_product"), f"product:show:{yard.id}"),
-            (talk.say("yards.button_grass"), f"grass:ask:{yard.id}"),
-        ],
-        [
             (talk.say("yards.button_sketch"), f"sketch:show:{yard.id}"),
-            (talk.say("rounds.button_rounds"), f"rounds:show:{yard.id}"),
-            (talk.say("buying.button_buy"), f"buy:show:{yard.id}"),
         ],
-        [change, (talk.say("yards.button_lead"), f"yard:lead:{yard.id}")],
         [
-            (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
-            (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
+            (talk.say("rounds.button_rounds"), f"rounds:show:{yard.id}"),
+            (talk.say("yards.button_more"), f"yard:more:{yard.id}"),
         ],
-        *(
-            [(talk.say("yards.button_other", yard=short(each.name)), f"yard:go:{each.id}")]
-            for each in others
-        ),
     )
 
 

@@ -47,8 +47,8 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 def lead_line(talk: Talk, yard: YardRecord) -> str:
     """Return how long before the first crabgrass the window opens, and whose setting that is."""
     lead = plan_of(talk.standing(yard), Target.SUMMER_ANNUALS).lead_days
-    said = talk.say("reasons.lead", lead=lead, before=IN_PLACE_BEFORE_DAYS)
-    return said + (talk.say("reasons.lead_set") if yard.is_lead_set else "")
+    is_set = "yes" if yard.is_lead_set else "no"
+    return talk.say("reasons.lead", lead=lead, before=IN_PLACE_BEFORE_DAYS, is_set=is_set)
 
 
 def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:

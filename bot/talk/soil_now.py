@@ -141,7 +141,7 @@ def doubt_lines(talk: Talk, report: SoilReport) -> list[str]:
         if own.moves_days:
             side = "earlier" if own.moves_days < 0 else "later"
             lines.append(talk.say(f"soil.thermometer_{side}", days=abs(own.moves_days)))
-    if step_c is not None:
+    if step_c is not None and not talk.around.is_invented:
         side = "warmer" if step_c > 0 else "colder"
         lines.append(talk.say(f"soil.source_{side}", apart=_step(talk, abs(step_c))))
     return lines

@@ -119,23 +119,32 @@ def show(talk: Talk, yard: YardRecord, heard: ActHeard | None = None) -> list[Re
         lines.append(
             talk.say("machines.cups_note", cup=cup, zone=zones[0].name, cups=f"{count:.1f}")
         )
-    least = min((amount_of(found, zone).si / 2 for zone in zones), default=0.0)
     text = talk.say(
         "machines.spreader",
         yard=yard.name,
         number=found.round_number,
         rounds=found.rounds,
         lines="\n".join(lines),
-        half=rate_text(target_for_pass(found.plan.rate)),
-        step=step_of(least),
     )
     doubts = doubt_lines(talk, found.record)
     return [Reply("\n".join([text, *doubts]), _buttons(talk, yard))]
 
 
+def _how(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Step by step]: how the passes are weighed, walked and checked."""
+    found = amounts_of(talk, yard)
+    if isinstance(found, list):
+        return found
+    half = rate_text(target_for_pass(found.plan.rate))
+    least = min((item.amount.si / 2 for item in found.plan.zones), default=0.0)
+    return [talk.reply("machines.spreader_how", half=half, step=step_of(least))]
+
+
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer the buttons of this subject."""
     match action.split(":")[1]:
+        case "how":
+            return _how(talk, yard)
         case "pans":
             return [talk.reply("machines.pans_ask")]
         case "cups":
@@ -156,18 +165,17 @@ def _passes(talk: Talk, found: YardAmounts, zone: ZoneRecord, swath_m: float | N
     half = to_weigh(talk, found, amount_of(found, zone).times(0.5), zone.treated_m2 / 2)
     sides = _sides(zone)
     if swath_m is None or sides is None:
-        return talk.say("machines.zone", zone=zone.name, first=half, second=half)
+        return talk.say("machines.zone", zone=zone.name, half=half)
     short, long = sides
     rate = found.plan.rate
     lengthwise = _strips(talk, pass_plan(zone.treated_m2, short, swath_m, rate).passes)
     if is_narrow(short, swath_m):
         key = "machines.zone_narrow"
-        return talk.say(key, zone=zone.name, first=half, second=half, one=lengthwise)
+        return talk.say(key, zone=zone.name, half=half, one=lengthwise)
     return talk.say(
         "machines.zone_strips",
         zone=zone.name,
-        first=half,
-        second=half,
+        half=half,
         one=lengthwise,
         other=_strips(talk, pass_plan(zone.treated_m2, long, swath_m, rate).passes),
     )
@@ -197,11 +205,12 @@ def _sides(zone: ZoneRecord) -> tuple[float, float] | None:
 
 def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
     return rows(
+        [(talk.say("machines.button_how"), f"spreader:how:{yard.id}")],
         [
             (talk.say("machines.button_pans"), f"spreader:pans:{yard.id}"),
             (talk.say("machines.button_cups"), f"spreader:cups:{yard.id}"),
             (talk.say("machines.button_tries"), f"spreader:tries:{yard.id}"),
-        ]
+        ],
     )
 
 

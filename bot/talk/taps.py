@@ -166,6 +166,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("soil", ""): Tap(lambda talk, yard, _: soil_now.show(talk, yard), "ask_soil"),
     ("day", "all"): Tap(week_ahead.tapped, "ask_day"),
     ("day", ""): Tap(lambda talk, yard, _: week_ahead.show(talk, yard), "ask_day"),
+    ("weeds", "air"): Tap(lambda talk, yard, _: weeds.by_air(talk, yard), "ask_weeds"),
     ("weeds", ""): Tap(lambda talk, yard, _: weeds.show(talk, yard), "ask_weeds"),
     ("seen", ""): Tap(scouting.tapped, "report_weeds"),
     ("seen", "lead"): Tap(scouting.tapped, "set_timing"),
@@ -206,6 +207,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("ground", ""): Tap(reshaping.settle, "measure"),
     ("yard", "go"): Tap(lambda talk, yard, _: registering.choose(talk, yard), "turn_to_yard"),
     ("yard", "show"): Tap(lambda talk, yard, _: registering.overview(talk, yard), "turn_to_yard"),
+    ("yard", "more"): Tap(lambda talk, yard, _: registering.more(talk, yard), "turn_to_yard"),
     ("yard", "move"): Tap(lambda talk, yard, _: registering.move(talk, yard), "name_yard"),
     ("yard", "remove"): Tap(
         lambda talk, yard, _: parting.settle_removal(talk, yard, is_sure=True), "remove_yard"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from bot.saying.values import Day
+from bot.saying.values import Day, ShortDay
 from bot.talk.talk import Talk
-from bot.turn import Reply
+from bot.turn import Reply, rows
 from jobs.uses import emergence_clock as uses
 from jobs.uses.emergence_clock import AirRule, WeedDate
 from storage.yards import YardRecord
@@ -20,12 +20,20 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     lines = [talk.say("weeds.head", yard=yard.name)]
     lines += [_weed(talk, yard, weed) for weed in found.weeds]
-    lines.append(talk.say("weeds.air_head"))
-    lines += [_air(talk, yard, rule) for rule in found.air]
-    lines.append(talk.say("weeds.which"))
     if around.is_invented:
         lines.append(talk.say("help.invented"))
-    return [Reply("\n".join(lines))]
+    button = (talk.say("weeds.button_air"), f"weeds:air:{yard.id}")
+    return [Reply("\n".join(lines), rows([button]))]
+
+
+def by_air(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Answer [Air rules]: what rules on air temperature say, and which of the two counts."""
+    around = talk.around
+    found = uses.clock(talk.work, yard, around.source, around.outlooks, talk.now)
+    if found is None:
+        return [talk.reply("soil.nothing_yet", yard=yard.name)]
+    lines = [talk.say("weeds.air_head"), *(_air(talk, yard, rule) for rule in found.air)]
+    return [Reply("\n".join([*lines, talk.say("weeds.which")]))]
 
 
 def _weed(talk: Talk, yard: YardRecord, weed: WeedDate) -> str:
@@ -41,8 +49,8 @@ def _weed(talk: Talk, yard: YardRecord, weed: WeedDate) -> str:
         "weeds.between",
         weed=name,
         on=Day(weed.p50, today),
-        early=Day(weed.p10, today),
-        late=Day(weed.p90, today),
+        early=ShortDay(weed.p10),
+        late=ShortDay(weed.p90),
     )
 
 

@@ -8,7 +8,6 @@ from typing import Final
 from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names, Temperature
-from bot.saying.voice import UnitSystem
 from bot.talk.letter_facts import is_shelf_enough, shelf_text
 from bot.talk.week_ahead import alert_lines
 from bot.turn import Buttons, Reply, rows
@@ -96,12 +95,16 @@ def _late_summer(letter: Letter) -> Reply:
     closes = _closes(letter, judged)
     if letter.kind in _TO_PUT_DOWN and (closes is None or closes <= today):
         key += "_late"
+    one_in = _one_in(judged, closes)
+    if key in _WITH_ODDS and one_in is None:
+        key += "_region"
     text = say(
         key,
         yard=letter.yard_name,
         zones=facts.get("open_zones") or say("letters.all"),
         up=up,
         closes="" if closes is None else Day(closes, today),
+        one_in=one_in,
         shelf=shelf_text(letter),
     )
     lines = [text]
@@ -109,7 +112,9 @@ def _late_summer(letter: Letter) -> Reply:
     if is_call:
         lines += _call_lines(letter, today)
     if judged is not None and letter.kind in _WITH_FIGURES:
-        lines += _notes(judged)
+        if letter.kind == Kind.SOIL_WARMING:
+            lines.append(say("rounds.moisture"))
+        lines += [say("help.invented")] if judged.is_invented else []
     buttons: Buttons = ()
     if letter.kind in _WITH_CALL:
         buttons = (*_call(letter), *later_row(letter))
@@ -128,6 +133,20 @@ def _closes(letter: Letter, judged: Judged | None) -> date | None:
         day = date.fromisoformat(region)
         by += [day] if day > today else []
     return min(by, default=None)
+
+
+#: What names a deadline, with the chance that weeds come first or that nobody knows it.
+_WITH_ODDS: Final = ("year.window_open", "year.act_now")
+
+
+def _one_in(judged: Judged | None, closes: date | None) -> int | None:
+    """Return in one year of how many weeds come before a deadline helps; None: nobody knows.
+
+    Where no soil falls through the event's warmth a region's date stands for it, which has no odds.
+    """
+    if judged is None or closes is None or judged.p10 == judged.p90:
+        return None
+    return judged.one_in_by(closes)
 
 
 def _call_lines(letter: Letter, today: date) -> list[str]:
@@ -169,10 +188,6 @@ def _offer(letter: Letter) -> Reply:
         ]
     )
     return Reply("\n".join(lines), buttons)
-
-
-def _notes(judged: Judged) -> list[str]:
-    return [say("rounds.moisture"), *([say("help.invented")] if judged.is_invented else [])]
 
 
 def _dormant(letter: Letter) -> Reply:
@@ -239,7 +254,3 @@ def later_row(letter: Letter) -> Buttons:
             (say("letters.button_mute"), mute),
         ]
     )
-
-
-def _units(letter: Letter) -> UnitSystem:
-    return "metric" if letter.units == "metric" else "us"

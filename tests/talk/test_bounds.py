@@ -61,7 +61,7 @@ def test_no_tap_raises_however_old_or_forged(talker: Talker, caplog, has_yard: b
 
 
 def test_a_long_answer_comes_in_pages_and_all_of_it_is_there(talker: Talker, monkeypatch) -> None:
-    monkeypatch.setattr("bot.paging._LINES", 100)
+    monkeypatch.setattr("bot.paging.LINES", 100)
     whole = talker.session.say("/help")[-1].reply.text
     monkeypatch.setattr("bot.paging.A_PAGE", 300)
     shown = talker.session.say("/help")[-1].reply
@@ -87,12 +87,13 @@ def test_pages_end_at_lines_and_nothing_is_lost() -> None:
     assert pages_of("x" * (A_PAGE + 1)) == ["x" * A_PAGE, "x"]
 
 
-def test_more_lines_than_a_phone_shows_are_paged_and_a_few_more_are_not() -> None:
+def test_more_lines_than_a_phone_shows_are_shared_out_over_pages() -> None:
     def lines(count: int) -> str:
         return "\n".join(f"line {number}" for number in range(count))
 
-    assert [len(page.splitlines()) for page in pages_of(lines(40))] == [12, 12, 16]
-    assert len(pages_of(lines(18))) == 1
+    assert [len(page.splitlines()) for page in pages_of(lines(40))] == [10, 10, 10, 10]
+    assert [len(page.splitlines()) for page in pages_of(lines(13))] == [7, 6]
+    assert len(pages_of(lines(12))) == 1
 
 
 def test_a_name_is_forty_characters_at_most(talker: Talker) -> None:

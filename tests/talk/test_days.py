@@ -226,6 +226,7 @@ def test_days_and_hours_are_the_yards_own_wherever_it_is(tmp_path, place, start,
     week = Advice.from_json(facts_of(talker)["day"]).week
     assert week is not None
     talker.say("/yard")
+    talker.tap("More")
     assert zone in talker.tap("Time zone")
     for verdict in week.days:
         if verdict.start is not None and verdict.end is not None:

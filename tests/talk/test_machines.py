@@ -23,15 +23,18 @@ def granule(talker: Talker) -> Talker:
 def test_each_zone_is_told_round_and_pass_so_that_nobody_halves_twice(granule: Talker) -> None:
     text = granule.ask("/spreader")
     assert "application 1 of 2" in text
-    assert "front: pass 1 of 2, 4.7 lb; pass 2 of 2, 4.7 lb" in text
-    assert "Set the gate low" in text
+    assert "front: 4.7 lb per pass, 2 passes" in text
+    assert "Gate low" in text
     assert "don't halve it again" in text
+    assert "Use a scale" in granule.tap("Step by step")
 
 
 def test_a_known_swath_gives_the_strips_of_a_measured_shape(settled: Talker) -> None:
     settled.say("swath 8 ft")
     # 60 x 40 ft at 8 ft: 5 strips along, 8 across (computed).
-    assert "in 5 strips; pass 2 of 2, 3.8 lb in 8 strips" in settled.ask("spreader")
+    assert "3.8 lb per pass; the first in 5 strips, the second in 8 strips" in settled.ask(
+        "spreader"
+    )
 
 
 def test_a_run_off_target_says_how_far_and_which_way(granule: Talker) -> None:

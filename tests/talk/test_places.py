@@ -88,6 +88,7 @@ def test_a_yard_gets_the_name_it_is_given(talker: Talker) -> None:
 )
 def test_a_name_that_was_asked_for_is_no_command(settled: Talker, name) -> None:
     settled.say("/yard")
+    settled.tap("More")
     settled.tap("Rename")
     assert settled.ask(name) == f"OK, it is now {name}."
     assert names(settled) == [name]
@@ -96,6 +97,7 @@ def test_a_name_that_was_asked_for_is_no_command(settled: Talker, name) -> None:
 @pytest.mark.parametrize("way_out", ["never mind", "Stop.", "cancel", "/cancel", "/soil"])
 def test_a_question_for_a_name_can_be_left(settled: Talker, way_out) -> None:
     settled.say("/yard")
+    settled.tap("More")
     settled.tap("Rename")
     settled.say(way_out)
     settled.say("Hill")
@@ -104,6 +106,7 @@ def test_a_question_for_a_name_can_be_left(settled: Talker, way_out) -> None:
 
 def test_what_is_down_is_no_name(settled: Talker) -> None:
     settled.say("/yard")
+    settled.tap("More")
     settled.tap("Rename")
     assert "Recorded" in settled.ask("applied the strip")
     assert names(settled) == ["Yard 1"]
@@ -111,15 +114,18 @@ def test_what_is_down_is_no_name(settled: Talker) -> None:
 
 def test_a_lead_that_was_asked_for_is_taken_and_other_words_are_answered(settled: Talker) -> None:
     settled.say("/yard")
+    settled.tap("More")
     settled.tap("How early")
     assert "12.27 lb" in settled.ask("/amounts")
     settled.say("/yard")
+    settled.tap("More")
     settled.tap("How early")
     assert "30 days before" in settled.ask("30 days")
 
 
 def test_a_time_zone_that_was_asked_for_is_taken(settled: Talker) -> None:
     settled.say("/yard")
+    settled.tap("More")
     settled.tap("Time zone")
     assert "don't know a time zone" in settled.ask("Atlantis")
     assert "America/New_York" in settled.ask("New York")

@@ -63,6 +63,7 @@ def test_nobody_applies_and_the_window_is_missed_once(settled: Talker) -> None:
 def test_a_window_that_closes_again_gets_a_closing_word_and_a_new_call(settled: Talker) -> None:
     settled.until_alert("window_open")
     settled.say("/yard")
+    settled.tap("More")
     settled.tap("How early")
     settled.say("14")
     closed = settled.wait("P2D")
@@ -81,6 +82,7 @@ def test_nobody_is_told_of_the_end_of_a_window_they_never_heard_of(settled: Talk
     settled.say("snooze 30 days")
     while "window open" not in settled.ask("/yard"):
         settled.wait("P1D")
+    settled.tap("More")
     settled.tap("How early")
     settled.say("14")
     heard = [said.alert for said in settled.wait("P40D")]
@@ -295,6 +297,7 @@ def test_the_lead_that_is_chosen_holds_be_it_the_plans_own(settled: Talker) -> N
     # Prodiamine lasts long, so that of its own accord the window opens a week early.
     assert "The window opens 28 days before first crabgrass" in settled.ask("why")
     settled.say("/yard")
+    settled.tap("More")
     assert "Now 28" in settled.tap("How early")
     assert "opens 21 days before" in settled.ask("21")
     assert "The window opens 21 days before first crabgrass" in settled.ask("why")

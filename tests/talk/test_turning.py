@@ -12,6 +12,7 @@ def two(settled: Talker) -> Talker:
     settled.session.location(38.9, -96.5)
     settled.session.tap("New yard")
     settled.say("/yard")
+    settled.tap("More")
     settled.tap("Rename")
     settled.say("Smith's lawn")
     return settled
@@ -85,6 +86,7 @@ def test_yards_are_listed_with_buttons(two: Talker, said) -> None:
 def test_a_name_that_fits_two_yards_is_asked_about(two: Talker) -> None:
     two.say("yard 1")
     two.say("/yard")
+    two.tap("More")
     two.tap("Rename")
     two.say("Smithers")
     answer = two.say("yard smith")

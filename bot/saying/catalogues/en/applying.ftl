@@ -14,10 +14,10 @@ applying-no_product = I don't know which product that was, so I can't count it t
 applying-amount_open = The amount is open: nobody knows how strong the product is. What it counts toward a maximum is unknown.
     If you weighed it, say: record { $number } amount 7.5 lb
 applying-still_open = Still to do: { $zones }.
-applying-water_in = Now water it in: { $depth } by { $by }, the sooner the better. Rain counts. Then tell me: watered 0.3 in
+applying-water_in = Now water it in: { $depth } by { $by }. Rain counts. Then tell me: watered 0.3 in
 applying-half_capped = There is no second application: your label leaves too little of this product. Watch for seedlings later on.
 applying-next_half = Second application: { DAY($on, style: "about") }.
-applying-caution = Keep kids and pets off until it is watered in and dry, or longer if the label says so. Don't seed or bag clippings until then. Sweep pavement.
+applying-caution = Keep kids and pets off until watered in and dry, or longer if the label says so. Don't seed. Don't bag the first clippings. Sweep pavement.
 applying-again = { $zones }: an application is already recorded { $on }. Is this another one on top of it?
 applying-strange_early = That is { SPAN($days) } before I expect the first weeds, { $day }. Most of it would wear off by then. Is the day right?
 applying-strange_late = I expected the first weeds { $day }, { SPAN($days) } before that. It does not stop weeds that are up. Is the day right?

@@ -1,14 +1,18 @@
-machines-spreader = { $yard }, application { $number } of { $rounds }.
+machines-spreader =
+    { $yard }, application { $number } of { $rounds }.
+    { $lines }
+    Gate low. Walk out one pass one way, then the second across it.
+    Two passes make the label rate, so don't halve it again.
+machines-spreader_how =
     1. Weigh out one pass for one zone. Set the gate low.
     2. Walk one way until the hopper is empty.
     3. Weigh out the second pass. Walk across your first lines.
-    { $lines }
-    Each pass is { $half }. Two passes make the label rate, so don't halve it again.
-    Use a scale that reads { $step } or finer.
+    Each pass is { $half }. Use a scale that reads { $step } or finer.
     To check the gate, tell me: 4.2 lb over 8 x 150 ft, setting 5
-machines-zone = { $zone }: pass 1 of 2, { $first }; pass 2 of 2, { $second }
-machines-zone_strips = { $zone }: pass 1 of 2, { $first } in { $one }; pass 2 of 2, { $second } in { $other }
-machines-zone_narrow = { $zone }: both passes lengthwise, { $first } there in { $one }, { $second } back in { $one }
+machines-button_how = Step by step
+machines-zone = { $zone }: { $half } per pass, 2 passes
+machines-zone_strips = { $zone }: { $half } per pass; the first in { $one }, the second in { $other }
+machines-zone_narrow = { $zone }: { $half } per pass, both lengthwise, { $one } there and { $one } back
 machines-too_narrow = { LIST($zones, style: "unit") }: narrower than your { $swath } spread. Use the side shield or a drop spreader, and sweep up what lands beside.
 machines-strips = { $count ->
         [one] 1 strip

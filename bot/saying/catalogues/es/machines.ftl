@@ -1,14 +1,18 @@
-machines-spreader = { $yard }, aplicación { $number } de { $rounds }.
+machines-spreader =
+    { $yard }, aplicación { $number } de { $rounds }.
+    { $lines }
+    Compuerta baja. Vacía una pasada en un sentido y la segunda en cruz.
+    Las dos pasadas juntas son la dosis de la etiqueta; no la dividas otra vez.
+machines-spreader_how =
     1. Pesa una pasada de una zona. Pon baja la compuerta.
     2. Camina en un sentido hasta vaciar la tolva.
     3. Pesa la segunda pasada y camina en cruz.
-    { $lines }
-    Cada pasada es { $half }; las dos juntas son la dosis de la etiqueta, así que no dividas otra vez.
-    Usa una báscula que marque { $step } o menos.
+    Cada pasada es de { $half }. Usa una báscula que marque { $step } o menos.
     Para probar la compuerta, dime: 4.2 lb en 8 x 150 ft, ajuste 5
-machines-zone = { $zone }: pasada 1 de 2, { $first }; pasada 2 de 2, { $second }
-machines-zone_strips = { $zone }: pasada 1 de 2, { $first } en { $one }; pasada 2 de 2, { $second } en { $other }
-machines-zone_narrow = { $zone }: las dos pasadas a lo largo, { $first } de ida en { $one }, { $second } de vuelta en { $one }
+machines-button_how = Paso a paso
+machines-zone = { $zone }: { $half } por pasada, 2 pasadas
+machines-zone_strips = { $zone }: { $half } por pasada; la primera en { $one }, la segunda en { $other }
+machines-zone_narrow = { $zone }: { $half } por pasada, las dos a lo largo: { $one } de ida y { $one } de vuelta
 machines-too_narrow = { LIST($zones, style: "unit") }: más angosto que tu ancho de { $swath }. Usa el deflector lateral o una esparcidora de caída, y barre lo que caiga al lado.
 machines-strips = { $count ->
         [one] 1 franja
