@@ -18,8 +18,8 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.whats_next import Next, Stage
 from storage.yards import YardRecord
 
-#: Yards listed at once, each with a button: what a phone shows without scrolling far.
-MOST_LISTED: Final = 12
+#: Yards listed at once, each with a button: with what stands around them a page.
+MOST_LISTED: Final = 8
 
 
 def on_turn_to_yard(talk: Talk, at: YardRecord, heard: ActHeard) -> list[Reply]:

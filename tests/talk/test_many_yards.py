@@ -232,7 +232,7 @@ def test_all_yards_are_listed_in_pages_with_town_and_state(thirty: Talker) -> No
     said = thirty.say("yards")
     seen = text_of(said)
     assert "Your yards (3" in seen
-    assert "Page 1 of 3" in seen
+    assert "Page 1 of 4" in seen
     # By town: Ashland before Lincoln before Wahoo.
     assert "(Ashland, NE): " in seen
     assert "(Wahoo, NE): " not in seen
@@ -242,7 +242,7 @@ def test_all_yards_are_listed_in_pages_with_town_and_state(thirty: Talker) -> No
         seen += text_of(said)
     assert {f"Birch {number} (" in seen for number in range(30)} == {True}
     by_urgency = thirty.tap("By urgency")
-    assert "Page 1 of 3" in by_urgency
+    assert "Page 1 of 4" in by_urgency
 
 
 def test_one_shopping_list_covers_the_season_over_all_yards(thirty: Talker) -> None:

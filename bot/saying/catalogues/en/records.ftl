@@ -33,7 +33,7 @@ records-totals = Total
 records-log_yards = { $count } yards, made { $day }.
 records-no_customer = No yard of yours has a customer called "{ $name }". Name one: record customer A. Cobb, address 12 Birch St
 records-asked_all =
-    Also missing: { LIST($fields, style: "standard") }. Tell me once what your state asks for:
+    Also missing: { LIST($fields, style: "standard") }. In one message:
     all records wind from NW, equipment drop spreader, re-entry when dry
 records-filled = Record { $number } of { $yard }: { LIST($fields, style: "unit") }.
 records-unplaced = I could not place this: { $said }. Name its field, for example: equipment drop spreader

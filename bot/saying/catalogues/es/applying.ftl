@@ -14,10 +14,10 @@ applying-no_product = No sé qué producto era, así que no cuenta para ningún 
 applying-amount_open = Cuánto pusiste queda abierto: nadie sabe qué concentración tiene el producto. No se sabe cuánto cuenta para el máximo.
     Si lo pesaste, di: registro { $number } cantidad 7.5 lb
 applying-still_open = Falta: { $zones }.
-applying-water_in = Ahora riega para incorporarlo: { $depth } a más tardar { DAY($by, style: "on") }. La lluvia cuenta. Luego dime: regué 0.3 in
+applying-water_in = Ahora riega: { $depth } a más tardar { DAY($by, style: "on") }. La lluvia cuenta. Luego di: regué 0.3 in
 applying-half_capped = Sin segunda aplicación: después de esta tu etiqueta no deja otra entera de este producto. Más adelante busca plántulas.
 applying-next_half = Segunda aplicación: { DAY($on, style: "about") }.
-applying-caution = Niños y mascotas, lejos hasta que esté regado y seco, o más si la etiqueta lo pide. No siembres ni recojas el primer recorte. Barre el pavimento.
+applying-caution = Sin niños ni mascotas hasta que esté regado y seco, o más según la etiqueta. No siembres ni recojas recortes. Barre el pavimento.
 applying-again = { $zones } ya tuvo una aplicación { DAY($on, style: "on") }. ¿Esta es otra, encima de aquella?
 applying-strange_early = { $days ->
     [one] Es un día antes de las primeras malezas que espero, { DAY($day, style: "about") }. ¿Está bien la fecha?

@@ -33,7 +33,7 @@ records-totals = Total
 records-log_yards = { $count } propiedades, hecho el { $day }.
 records-no_customer = Ninguna propiedad tuya tiene un cliente llamado «{ $name }». Ponlo así: registro cliente A. Cobb, dirección 12 Birch St
 records-asked_all =
-    También falta: { LIST($fields, style: "standard") }. Dime en un mensaje lo que pida tu estado:
+    También falta: { LIST($fields, style: "standard") }. En un solo mensaje:
     todos los registros viento de NW, equipo esparcidora de caída, reentrada al secarse
 records-filled = Registro { $number } de { $yard }: { LIST($fields, style: "unit") }.
 records-unplaced = No supe dónde anotar esto: { $said }. Di también el campo, por ejemplo: equipo esparcidora
@@ -58,7 +58,7 @@ records-heading-customer = Cliente
 records-heading-address = Dirección
 records-heading-supervisor = Supervisado por
 records-heading-supervisor_licence = Licencia del supervisor
-records-keep_safe = Qué guardar y por cuánto tiempo lo dice tu estado. Esto no es consejo legal.
+records-keep_safe = Qué guardar, y cuánto tiempo, lo dice tu estado. Esto no es consejo legal.
 records-button_none_of_these = Ninguna de estas
 records-by_others_elsewhere = De acuerdo, no anoté nada. ¿Es terreno nuevo? Mídelo primero y luego dímelo otra vez.
 records-by_others = { $who ->
