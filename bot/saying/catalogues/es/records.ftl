@@ -22,8 +22,8 @@ records-registered = Anotado de tu etiqueta: { $number } para { $product }.
 records-no_product = No hay producto escogido al que corresponda un número: /product
 records-licensed = Licencia anotada: { $number }. Va en tus registros.
 records-exported = { $count ->
-    [one] Registro de { $yard } (una fila): CSV, Excel, bitácora para imprimir y calendario.
-   *[other] Registro de { $yard } ({ $count } filas): CSV, Excel, bitácora para imprimir y calendario.
+    [one] Registro de { $yard } (una fila): CSV, Excel, PDF y calendario.
+   *[other] Registro de { $yard } ({ $count } filas): CSV, Excel, PDF y calendario.
 }
 records-asked_registration = Falta el número EPA de tu etiqueta. Dime: epa 1234-567
 records-asked_licence = ¿Te pagan por tratar céspedes? Dime tu licencia: licencia 12345. Lo pregunto solo una vez.
@@ -34,7 +34,7 @@ records-log_yards = { $count } propiedades, hecho el { $day }.
 records-no_customer = Ninguna propiedad tuya tiene un cliente llamado «{ $name }». Ponlo así: registro cliente A. Cobb, dirección 12 Birch St
 records-asked_all =
     También falta: { LIST($fields, style: "standard") }. En un solo mensaje:
-    todos los registros viento de NW, equipo esparcidora de caída, reentrada al secarse
+    todos los registros viento de NW, equipo esparcidora, reentrada al secarse
 records-filled = Registro { $number } de { $yard }: { LIST($fields, style: "unit") }.
 records-unplaced = No supe dónde anotar esto: { $said }. Di también el campo, por ejemplo: equipo esparcidora
 records-filled_before = Antes: { LIST($fields, style: "unit") }. Los valores anteriores quedan guardados con tu nombre.
