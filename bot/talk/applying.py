@@ -17,6 +17,7 @@ from bot.saying.values import Area, Day, Depth, LabelRate, Names
 from bot.talk import measuring as zone_talk
 from bot.talk import second_passes, sprinkling, topics, work_hours
 from bot.talk.parts_said import parts_said
+from bot.talk.plants import say_ingredient
 from bot.talk.rest_of_label import foliar_of
 from bot.talk.rounds_said import barrier_lines, sight_of
 from bot.talk.talk import Talk
@@ -490,7 +491,12 @@ def _timing_lines(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> list[st
     names = () if product is None else product.ingredient_names
     working = [name for name in names if name in weeds_seen.helps_on_seedlings()]
     key = "late_on_small" if working else "late_on_seed"
-    return [talk.say(f"applying.{key}", up=said, names=Names(working)), *_holds(talk, yard)]
+    return [
+        talk.say(
+            f"applying.{key}", up=said, names=Names([say_ingredient(each) for each in working])
+        ),
+        *_holds(talk, yard),
+    ]
 
 
 def _holds(talk: Talk, yard: YardRecord) -> list[str]:

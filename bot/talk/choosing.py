@@ -6,7 +6,7 @@ from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Names
-from bot.talk.plants import say_grass
+from bot.talk.plants import say_grass, say_ingredient
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.ingredient_facts import Ingredient
@@ -54,7 +54,7 @@ def _grasses(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[str]:
 
 
 def _about(talk: Talk, item: Ingredient, grasses: list[str], *, is_listed: bool = False) -> str:
-    name = item.names[0]
+    name = say_ingredient(item.key)
     if item.kind != _KIND or item.key in _NOT_FOR_GRASS:
         return talk.say("choosing.no_pre", name=name)
     parts = [_lasts(talk, item)]

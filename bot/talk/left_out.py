@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date
 
 from bot.saying.values import Area, Day, LabelRate, Names, Value
-from bot.talk.plants import say_grass
+from bot.talk.plants import say_grass, say_ingredient
 from bot.talk.talk import Talk
 from jobs.agronomy.turf import turf_species
 from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, GrassCaution, LeftOut
@@ -32,7 +32,7 @@ def _left_out(talk: Talk, item: LeftOut, zones: list[str], today: date) -> str:
         key,
         zones=Names(zones),
         zone=zones[0],
-        ingredient=item.ingredient.replace("_", "-"),
+        ingredient=say_ingredient(item.ingredient),
         harmed=_names(talk, item.harmed),
         grass=say_grass(item.grass or "") if is_named else talk.say("grass.any_turf"),
         source=item.source,
@@ -54,7 +54,7 @@ def caution_line(talk: Talk, cautions: tuple[GrassCaution, ...]) -> str:
         "grass.caution",
         zones=Names([item.zone for item in cautions]),
         zone=first.zone,
-        ingredient=first.ingredient.replace("_", "-"),
+        ingredient=say_ingredient(first.ingredient),
         harmed=_names(talk, first.harmed),
     )
 

@@ -16,6 +16,7 @@ from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Names
 from bot.saying.voice import language_now, speaking
 from bot.talk import inviting, registering, rest_of_label, when_to_treat
+from bot.talk.plants import say_ingredient
 from bot.talk.posting import rule_lines
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
@@ -241,7 +242,7 @@ def _what(talk: Talk, yard: YardRecord, done: ApplicationRecord | None) -> str:
         number = products.registration(talk.work, yard.product_id)
     if product is None or not product.ingredient_names:
         return talk.say("notices.what_unknown")
-    names = Names(product.ingredient_names)
+    names = Names([say_ingredient(each) for each in product.ingredient_names])
     if number is None:
         return talk.say("notices.what", names=names)
     return talk.say("notices.what_registered", names=names, number=number)

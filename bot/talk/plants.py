@@ -1,4 +1,4 @@
-"""Grasses and weeds by their names in the language spoken now."""
+"""Grasses, weeds and active ingredients by their names in the language spoken now."""
 
 from __future__ import annotations
 
@@ -15,6 +15,11 @@ def say_grass(key: str) -> str:
 def say_weed(name: str) -> str:
     """Return the name a weed is shown by; one without a name of its own as it was written."""
     return _named("weed", name)
+
+
+def say_ingredient(name: str) -> str:
+    """Return the name an active ingredient is shown by; the files keep the label's own."""
+    return _named("ingredient", name)
 
 
 def _named(kind: str, name: str) -> str:

@@ -28,6 +28,7 @@ from bot.talk import (
     zones_apart,
 )
 from bot.talk import products_said as product_words
+from bot.talk.plants import say_ingredient
 from bot.talk.product_commands import (
     command_of,
     form_of,
@@ -137,7 +138,9 @@ def _ask_percent(talk: Talk, said: ProductSaid, ingredient: str, number: float) 
         [(talk.say("products.button_percent", said=shown), f"product:name_{shown}%:0")],
         [(talk.say("products.button_change"), "product:change:0")],
     )
-    return talk.reply("products.ask_percent", buttons, said=shown, ingredient=ingredient)
+    return talk.reply(
+        "products.ask_percent", buttons, said=shown, ingredient=say_ingredient(ingredient)
+    )
 
 
 #: No product of these ingredients is stronger by weight; a larger figure is another thing.
@@ -217,7 +220,9 @@ def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Rep
     sure = (*_settled(record), _NO_MAXIMUM)
     said = drafts.reread(Draft(_label(record), record.said, form=record.form, sure=sure))
     talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
-    question = talk.say(f"products.ask_{missing.lack}", ingredient=missing.ingredient)
+    question = talk.say(
+        f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient)
+    )
     return [Reply(f"{talk.say('products.no_amounts_yet', yard=yard.name)}\n{question}")]
 
 
@@ -361,7 +366,7 @@ def _ask_by_volume(talk: Talk, said: ProductSaid, name: str) -> Reply:
     unknown = replace(said.read, ingredients=tuple(map(without_percent, said.read.ingredients)))
     kept = drafts.kept(ProductSaid(said.draft, unknown), "strength")
     talk.expect(topics.PRODUCT, **kept.to_json())
-    return talk.reply("products.ask_strength_by_volume", ingredient=name)
+    return talk.reply("products.ask_strength_by_volume", ingredient=say_ingredient(name))
 
 
 def _enter(
@@ -440,7 +445,9 @@ def _ask_rest(
     lines.append(talk.say("products.limits", limits=limits_of(record)))
     missing = _missing(record)
     if missing is not None:
-        lines.append(talk.say(f"products.ask_{missing.lack}", ingredient=missing.ingredient))
+        lines.append(
+            talk.say(f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient))
+        )
         return "strength"
     more, choices = fitting.fit_lines(talk, yard, record)
     lines += more
@@ -462,7 +469,9 @@ def _without_maximum(talk: Talk, yard: YardRecord, draft: Draft) -> list[Reply]:
         talk.expect(
             topics.PRODUCT, **replace(draft, awaits="strength", maximum="", sure=sure).to_json()
         )
-        lines.append(talk.say(f"products.ask_{missing.lack}", ingredient=missing.ingredient))
+        lines.append(
+            talk.say(f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient))
+        )
     return [Reply("\n".join(lines), amounts if missing is None else ())]
 
 

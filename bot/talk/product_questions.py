@@ -11,6 +11,7 @@ from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import LabelRate, Names
 from bot.talk import topics
+from bot.talk.plants import say_ingredient
 from bot.talk.product_commands import OF_FORM
 from bot.talk.products_said import (
     doubt_words,
@@ -56,8 +57,8 @@ def ask_ingredient(
     for word in (misspelt,) if misspelt is not None else leftovers:
         near = find_ingredient(word).candidates
         if near:
-            names = Names([ingredients()[key].names[0] for key in near], "or")
-            buttons = [(ingredients()[key].names[0], f"product:is_{key}:0") for key in near[:3]]
+            names = Names([say_ingredient(key) for key in near], "or")
+            buttons = [(say_ingredient(key), f"product:is_{key}:0") for key in near[:3]]
             draft = replace(draft, awaits="ingredient", near=word)
             talk.expect(topics.PRODUCT, **draft.to_json())
             return talk.reply("products.near", rows(buttons), said=word, names=names)
@@ -104,7 +105,9 @@ def ask_strength(talk: Talk, said: ProductSaid) -> Reply:
     ]
     percents = [pairs[at : at + _IN_A_ROW] for at in range(0, len(pairs), _IN_A_ROW)]
     skip = [(talk.say("products.button_nostrength"), "product:nostrength:0")]
-    return talk.reply("products.ask_strength_first", rows(*percents, skip), ingredient=name)
+    return talk.reply(
+        "products.ask_strength_first", rows(*percents, skip), ingredient=say_ingredient(name)
+    )
 
 
 def maximum_buttons(talk: Talk, said: ProductSaid) -> list[list[tuple[str, str]]]:
@@ -189,5 +192,7 @@ def stopped(talk: Talk, said: ProductSaid) -> Reply | None:
                 [(talk.say("products.button_certified"), "product:certified:0")],
                 [(talk.say("products.button_change"), "product:change:0")],
             )
-            return talk.reply("products.certified_only", buttons, ingredient=part.name)
+            return talk.reply(
+                "products.certified_only", buttons, ingredient=say_ingredient(part.name)
+            )
     return None

@@ -11,6 +11,7 @@ from bot.saying.catalogue import say, shown
 from bot.saying.printed_amounts import Measure
 from bot.saying.values import LabelRate, Names, Number
 from bot.talk import fitting, topics
+from bot.talk.plants import say_ingredient
 from bot.talk.talk import Talk
 from bot.turn import Button, Buttons, Reply, rows
 from jobs.agronomy.ingredients import ingredients
@@ -75,7 +76,8 @@ def ask_for_bag(talk: Talk, yard: YardRecord) -> list[Reply]:
 def ingredient_buttons(talk: Talk) -> Buttons:
     """Return a button for each of the likeliest ingredients, and one for the list of all."""
     likely = tuple(
-        tuple(Button(name, f"product:name_{name}:0") for name in line) for line in _LIKELY
+        tuple(Button(say_ingredient(name), f"product:name_{name}:0") for name in line)
+        for line in _LIKELY
     )
     return (*likely, *rows([(talk.say("products.button_list"), "product:list:0")]))
 
@@ -88,7 +90,7 @@ def other_ingredient_buttons() -> Buttons:
         for item in ingredients().values()
         if item.kind == "pre" and item.names[0] not in likely
     ]
-    buttons = [Button(name, f"product:name_{name}:0") for name in names]
+    buttons = [Button(say_ingredient(name), f"product:name_{name}:0") for name in names]
     return tuple(tuple(buttons[at : at + 3]) for at in range(0, len(buttons), 3))
 
 
@@ -139,7 +141,8 @@ def say_product(record: ProductRecord) -> str:
 def ingredients_of(record: ProductRecord) -> str:
     """Return the ingredients of a product with their strengths."""
     return " + ".join(
-        part.name if part.strength is None else f"{part.name} {say_strength(part.strength)}"
+        say_ingredient(part.name)
+        + ("" if part.strength is None else f" {say_strength(part.strength)}")
         for part in product_of(record).ingredients
     )
 
@@ -177,7 +180,7 @@ def doubt_lines(talk: Talk, record: ProductRecord) -> list[str]:
 def doubt_words(slip: Slip) -> dict[str, object]:
     """Return the figures of a doubt in words, as far as there are any."""
     words: dict[str, object] = {
-        "ingredient": slip.ingredient.replace("_", "-"),
+        "ingredient": say_ingredient(slip.ingredient),
         "asked": LabelRate.of_rate(slip.asked),
         "usual": "",
         "suggestion": "",
@@ -185,7 +188,7 @@ def doubt_words(slip: Slip) -> dict[str, object]:
     if slip.low is not None and slip.high is not None:
         words["usual"] = say(
             "units.range",
-            low=Number(round(slip.low.value, 3)),
+            low=Number(_short(slip.low).value),
             high=LabelRate.of_rate(_short(slip.high)),
         )
     elif slip.high is not None:
@@ -204,7 +207,7 @@ def _offered(talk: Talk, yard: YardRecord) -> Buttons:
 
 
 def _short_name(record: ProductRecord) -> str:
-    names = " + ".join(part.name for part in product_of(record).ingredients)
+    names = " + ".join(say_ingredient(part.name) for part in product_of(record).ingredients)
     return f"{names}, {shown(LabelRate(record.rate_value, record.rate_unit))}"
 
 

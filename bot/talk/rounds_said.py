@@ -7,6 +7,7 @@ from datetime import date
 from typing import Any, Final
 
 from bot.saying.values import Day, LabelRate, Names
+from bot.talk.plants import say_ingredient
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.allowance import Allowance
@@ -184,7 +185,7 @@ def choose(talk: Talk, yard: YardRecord, values: dict[str, Any]) -> list[Reply]:
 
 def _late_cautions(talk: Talk, yard: YardRecord) -> list[str]:
     lines = [
-        talk.say("rounds.weak", ingredient=name)
+        talk.say("rounds.weak", ingredient=say_ingredient(name))
         for name in weak_ingredients(talk.standing(yard), Target.WINTER_ANNUALS)
     ]
     planned = [s.zone_name for s in talk.standing(yard).seedings if not s.is_done]

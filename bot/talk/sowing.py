@@ -11,6 +11,7 @@ from bot.hearing.forms.seed_forms import MownSaid, SeedSaid
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Names
 from bot.talk import topics
+from bot.talk.plants import say_grass
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Buttons, Reply, rows
@@ -117,7 +118,7 @@ def _trials(talk: Talk, waits: Sequence[SeedingWait]) -> list[str]:
         lines.append(
             talk.say(
                 "seeding.trial",
-                species=_species_name(longest.species),
+                species=say_grass(longest.species),
                 weeks=longest.weeks,
             )
         )
@@ -260,10 +261,6 @@ def _wish(talk: Talk, yard: YardRecord, heard: ActHeard) -> uses.Wish | Reply:
         said.label_days if is_short else None,
         heard.said,
     )
-
-
-def _species_name(key: str) -> str:
-    return turf_species()[key].names[0]
 
 
 def _kept(wish: uses.Wish) -> dict[str, Any]:

@@ -9,6 +9,7 @@ from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names, Temperature
 from bot.talk.letter_facts import is_shelf_enough, shelf_text
+from bot.talk.plants import say_ingredient
 from bot.talk.week_ahead import alert_lines
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import Kind, Target
@@ -162,7 +163,7 @@ def _call_lines(letter: Letter, today: date) -> list[str]:
         lines += alert_lines(advice, today)
     if letter.kind == Kind.SOIL_WARMING:
         lines += _region(letter, today)
-    lines += [say("year.weak", ingredient=name) for name in facts.get("weak") or ()]
+    lines += [say("year.weak", ingredient=say_ingredient(name)) for name in facts.get("weak") or ()]
     return lines
 
 
@@ -179,7 +180,9 @@ def _region(letter: Letter, today: date) -> list[str]:
 def _offer(letter: Letter) -> Reply:
     today = local(letter.at, letter.timezone).date()
     lines = [say("year.offer", yard=letter.yard_name), *_region(letter, today)]
-    lines += [say("year.weak", ingredient=name) for name in letter.facts.get("weak") or ()]
+    lines += [
+        say("year.weak", ingredient=say_ingredient(name)) for name in letter.facts.get("weak") or ()
+    ]
     lines.append(say("year.offer_seed"))
     buttons = rows(
         [
@@ -220,7 +223,7 @@ def _still_time(letter: Letter) -> Reply:
     lasts = facts.get("lasts")
     if lasts is not None and lasts[2] > 0:
         name, low, high = lasts
-        lines.append(say("year.still_lasts", ingredient=name, low=low, high=high))
+        lines.append(say("year.still_lasts", ingredient=say_ingredient(name), low=low, high=high))
     if facts.get("acts_on_seedlings"):
         lines.append(say("year.still_seedlings"))
     why = rows([(say("timing.button_why"), f"why:{letter.yard_id}")])

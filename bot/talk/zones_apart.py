@@ -10,6 +10,7 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.words import bare
 from bot.saying.values import Names
 from bot.talk import topics
+from bot.talk.plants import say_ingredient
 from bot.talk.talk import OWNER, Talk
 from bot.turn import Reply, rows
 from jobs.uses import own_yards
@@ -45,7 +46,9 @@ def ask(talk: Talk, yard: YardRecord, said: ProductSaid) -> Reply:
     apart = (talk.say("products.button_apart", name=name), f"product:apart:{yard.id}")
     ingredient = said.read.ingredients[0].name
     buttons = rows([apart], [whole])
-    return talk.reply("products.zone_only", buttons, ingredient=ingredient, zones=names, name=name)
+    return talk.reply(
+        "products.zone_only", buttons, ingredient=say_ingredient(ingredient), zones=names, name=name
+    )
 
 
 def set_apart(talk: Talk, yard: YardRecord, draft: Draft) -> tuple[YardRecord, str] | Reply:
