@@ -20,6 +20,7 @@ from bot.turn import Reply, rows
 from jobs import exports
 from jobs.agronomy.maxima import Period
 from jobs.agronomy.season import Target
+from jobs.calendar_file import CalendarItem, calendar_of
 from jobs.digests import MANY_YARDS
 from jobs.uses import confirming as application_uses
 from jobs.uses import recording as uses
@@ -96,7 +97,7 @@ def export(
         else talk.say("records.log_yards", count=len(mine), day=today.isoformat())
     )
     law, total = talk.say("records.log_law"), talk.say("records.totals")
-    calendar = exports.calendar_of(
+    calendar = calendar_of(
         talk.work,
         [(each, _items(talk, each)) for each in mine],
         talk.say("records.calendar_name", yard=name),
@@ -146,7 +147,7 @@ def _words(talk: Talk, mine: Sequence[YardRecord]) -> dict[str, str]:
     }
 
 
-def _items(talk: Talk, yard: YardRecord) -> list[exports.CalendarItem]:
+def _items(talk: Talk, yard: YardRecord) -> list[CalendarItem]:
     sight = sight_of(talk, yard)
     return [_item(talk, yard, each) for each in uses.to_come(talk.work, yard, talk.now, sight)]
 
@@ -155,12 +156,12 @@ def _file(path: Path) -> Reply:
     return Reply(path.name, file=str(path))
 
 
-def _item(talk: Talk, yard: YardRecord, each: uses.ToCome) -> exports.CalendarItem:
+def _item(talk: Talk, yard: YardRecord, each: uses.ToCome) -> CalendarItem:
     key = f"records.calendar_{each.kind}"
     if each.kind == "window":
         key = f"{key}_{each.target}"
     what = f"{each.kind}.{each.zone or each.target}"
-    return exports.CalendarItem(
+    return CalendarItem(
         what=what,
         year=each.year,
         first=each.first,

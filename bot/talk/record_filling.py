@@ -86,7 +86,11 @@ def ask_lines(talk: Talk, mine: list[YardRecord]) -> list[str]:
         return []
     apart = [each for each in missing if each in ("registration", "licence")]
     lines = [talk.say(f"records.asked_{each}") for each in apart]
-    names = [talk.say(f"records.field_{each}") for each in missing if each not in apart]
+    names = [
+        talk.say("records.wind_direction" if each == "wind_from" else f"records.field_{each}")
+        for each in missing
+        if each not in apart
+    ]
     return [*lines, talk.say("records.asked_all", fields=Names(names))] if names else lines
 
 

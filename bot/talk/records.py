@@ -122,7 +122,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     newest = sorted(done, key=lambda each: each.id)[-_SHOWN:]
     lines = [talk.say("records.head", yard=yard.name)]
     lines += [_line(talk, yard, each) for each in newest]
-    lines.append(talk.say("records.how", number=newest[-1].id, fields=_field_names(talk)))
+    lines.append(talk.say("records.how", number=newest[-1].id))
     return [Reply("\n".join(lines))]
 
 

@@ -160,8 +160,7 @@ def _what_comes(talk: Talk, yard: YardRecord) -> list[str]:
     report = soil_report.report(talk.work, yard, around.source, around.outlooks, talk.now)
     if report is None:
         return []
-    coming = talk.say("rounds_of_work.coming", next=next_line(report.upcoming, talk.today(yard)))
-    return [*registering.water_lines(talk, yard), coming]
+    return [*registering.water_lines(talk, yard), next_line(report.upcoming, talk.today(yard))]
 
 
 def _tanks(talk: Talk, lines: tuple[Line, ...]) -> list[str]:

@@ -44,7 +44,7 @@ def test_every_field_is_said_in_one_message_and_lands_in_its_own(inspected: Talk
     # The list asks once for what only people know; a later list of the same season does not.
     first = inspected.ask("/export")
     assert "EPA number" in first
-    assert "wind from, equipment, and re-entry" in first
+    assert "wind direction, equipment, and re-entry" in first
     assert "missing" not in inspected.ask("/export")
     assert "Record 1 of Birch St 12" in inspected.ask(EVERY_FIELD)
     frame = pd.read_csv(files_of(inspected, "/export")[".csv"], dtype=str)

@@ -6,7 +6,7 @@ records-line = #{ $number } { $on }{ $at }: { $zones }, { $amount }{ $by }.
 records-line_at = , { $at }
 records-line_by = , by { $who }
 records-no_amount = amount not known
-records-how = To change a field: record { $number } wind 5 mph. Fields: { $fields }.
+records-how = To change a field: record { $number } wind 5 mph
     To change the amount: record { $number } amount 7.5 lb
     To change the day: record { $number } date last Tuesday
     All records: /export
@@ -95,6 +95,7 @@ records-calendar_certain = Import a newer file for changes. Your label wins.
 records-calendar_rough = This date is an estimate. Import a newer file for newer dates. Your label wins.
 records-field_wind = wind
 records-field_wind_from = wind from
+records-wind_direction = wind direction
 records-field_sky = sky
 records-field_ended = end time
 records-field_carrier = spray volume

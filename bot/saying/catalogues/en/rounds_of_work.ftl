@@ -53,4 +53,3 @@ rounds_of_work-tonight_none = Everything for today is done.
 rounds_of_work-tonight_line = { $yard }: { LIST($what, style: "comma") }
 rounds_of_work-tonight_load = Not used: { $amounts }. Store it dry in its own bag, away from kids and pets.
 rounds_of_work-tonight_next = First tomorrow: { $yard }.
-rounds_of_work-coming = Next: { $next }

@@ -6,7 +6,7 @@ records-line = #{ $number } { DAY($on) }{ $at }: { $zones }, { $amount }{ $by }.
 records-line_at = , { $at }
 records-line_by = , por { $who }
 records-no_amount = cantidad desconocida
-records-how = Para cambiar un dato: registro { $number } viento 5 mph. Datos: { $fields }.
+records-how = Para cambiar un dato: registro { $number } viento 5 mph
     La cantidad: registro { $number } cantidad 7.5 lb
     El día: registro { $number } fecha martes pasado
     Todo: /export
@@ -101,6 +101,7 @@ records-calendar_certain = Importa un archivo más nuevo si algo cambia. Tu etiq
 records-calendar_rough = La fecha es aproximada. Importa un archivo más nuevo para tener fechas nuevas. Tu etiqueta manda.
 records-field_wind = viento
 records-field_wind_from = viento de
+records-wind_direction = dirección del viento
 records-field_sky = cielo
 records-field_ended = fin
 records-field_carrier = agua

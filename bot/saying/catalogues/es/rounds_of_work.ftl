@@ -65,4 +65,3 @@ rounds_of_work-tonight_none = No falta nada de la ruta de hoy.
 rounds_of_work-tonight_line = { $yard }: { LIST($what, style: "comma") }
 rounds_of_work-tonight_load = Sin usar: { $amounts }. En seco, en su propia bolsa, lejos de niños y mascotas.
 rounds_of_work-tonight_next = La primera de mañana: { $yard }.
-rounds_of_work-coming = Después: { $next }
