@@ -113,8 +113,6 @@ def _late_summer(letter: Letter) -> Reply:
     if is_call:
         lines += _call_lines(letter, today)
     if judged is not None and letter.kind in _WITH_FIGURES:
-        if letter.kind == Kind.SOIL_WARMING:
-            lines.append(say("rounds.moisture"))
         lines += [say("help.invented")] if judged.is_invented else []
     buttons: Buttons = ()
     if letter.kind in _WITH_CALL:

@@ -1,5 +1,5 @@
-year-soil_warming = { $yard }: buy product and set your spreader. The late-summer application is near: annual bluegrass sprouts as soil drops below 70 °F (21 °C), { DAY($up, style: "about") }.
-year-soil_warming_shelf = { $yard }: set your spreader; you have enough product ({ $shelf }). The late-summer application is near: annual bluegrass sprouts as soil drops below 70 °F (21 °C), { DAY($up, style: "about") }.
+year-soil_warming = { $yard }: buy product and set your spreader. The late-summer application is near: annual bluegrass sprouts as soil drops below 70 °F (21 °C), { DAY($up, style: "about") }. Moisture can move that.
+year-soil_warming_shelf = { $yard }: set your spreader; you have enough product ({ $shelf }). The late-summer application is near: annual bluegrass sprouts as soil drops below 70 °F (21 °C), { DAY($up, style: "about") }. Moisture can move that.
 year-soil_warming_again = { $yard }: false alarm. The annual bluegrass window is closed again: it is now expected { DAY($up, style: "about") }. I'll message you when it opens. What you already applied still counts.
 year-window_open = { $yard }: apply for annual bluegrass and water in by { $closes } (weeds come first roughly 1 year in { $one_in }). Skip areas you overseed. Zones: { $zones }.
 year-window_open_region = { $yard }: apply for annual bluegrass and water in by { $closes } (your region's date, no odds known). Skip areas you overseed. Zones: { $zones }.

@@ -6,7 +6,7 @@ days-not_due_before = { NEAR($day) ->
 }
 days-best = { $yard }: lo mejor es { DAY($day, style: "on") }, { $hours }. { $water }
 days-best_by_day = { $yard }: lo mejor es { DAY($day, style: "on") }. { $water }
-days-not_due_day = Todavía no: no toca ninguna aplicación antes de { DAY($day, style: "on") }.
+days-not_due_day = Todavía no: no toca ninguna aplicación hasta { DAY($day, style: "on") }.
 days-second = Segunda opción: { DAY($day, style: "on") }, { $hours }.
 days-second_by_day = Segunda opción: { DAY($day, style: "on") }.
 days-water_rain = La lluvia pronosticada lo incorpora a más tardar { DAY($day, style: "on") }.

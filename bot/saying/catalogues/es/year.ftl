@@ -1,4 +1,4 @@
-year-soil_warming = { $yard }: compra ya y ajusta la esparcidora. Se acerca la aplicación de fin de verano: la poa anual brota cuando el suelo baja de 70 °F (21 °C), { DAY($up, style: "about") }.
+year-soil_warming = { $yard }: compra ya y ajusta la esparcidora. Se acerca la aplicación de fin de verano: la poa anual brota con el suelo bajo 70 °F (21 °C), { DAY($up, style: "about") }, y más según la humedad.
 year-soil_warming_shelf = { $yard }: se acerca la aplicación de fin de verano. La poa anual brota cuando el suelo baja de 70 °F (21 °C), { DAY($up, style: "about") }. Ajusta la esparcidora; te alcanza con lo guardado, { $shelf }.
 year-soil_warming_again = { $yard }: todavía no. La ventana contra la poa anual se cerró otra vez: ahora se espera { DAY($up, style: "about") }. Te aviso cuando abra. Lo ya aplicado cuenta.
 year-window_open = { $yard }: aplica contra la poa anual y riega para incorporarlo a más tardar { DAY($closes, style: "on") } (las malezas ganan más o menos 1 año de { $one_in }). No apliques donde resiembres. Zonas: { $zones }.
@@ -15,7 +15,7 @@ year-button_offer_yes = Sí, planéala
 year-button_offer_no = No, gracias
 year-digest_late_summer_offer = ¿Planeo una aplicación de fin de verano contra la poa anual? Si la quieres, escribe en cada una: aplicación de fin de verano. { $yards }
 year-window_missed = { $yard }: ya es tarde para un preemergente común contra la poa anual en { $zones }; está por brotar. No detiene plantas ya salidas. El próximo año te aviso antes, si quieres: plan de aplicaciones
-year-season_over = { $yard }: se acabó la aplicación de fin de verano; este año ya no hay que aplicar nada contra la poa anual.
+year-season_over = { $yard }: se acabó la temporada de la poa anual; este año ya no hay nada que aplicar.
 year-barrier_fading = { $yard }: la barrera contra la poa anual se debilita y todavía brota. Repite la aplicación solo si el máximo de tu etiqueta lo permite. Por hacer: { $zones }.
 year-weak = { $ingredient } por sí solo es débil contra ella.
 year-dormant = { $yard }: toca la primera aplicación de la próxima primavera. El suelo está a { $soil } y sin congelar: aplica y riega para incorporarlo, si tu etiqueta lo permite ahora. Cuenta para la próxima primavera.
