@@ -26,7 +26,7 @@ from storage import machines
 from storage.yards import YardRecord
 
 #: Yards on one page: what a phone shows without scrolling far.
-A_PAGE: Final = 8
+A_PAGE: Final = 6
 #: A shorter way is not worth a line [m].
 _A_DRIVE_M: Final = 1000.0
 
@@ -92,10 +92,12 @@ def _page(talk: Talk, page: int) -> Reply:
         text += _what_comes(talk, mine[0])
     elif found.resting:
         text.append(talk.say("rounds_of_work.resting", count=found.resting))
+    notes = []
     if pages > 1:
-        text.append(talk.say("rounds_of_work.page", page=page + 1, pages=pages))
+        notes.append(talk.say("rounds_of_work.page", page=page + 1, pages=pages))
     if any(line.done_at is None for line in shown):
-        text.append(talk.say("rounds_of_work.caution"))
+        notes.append(talk.say("rounds_of_work.caution"))
+    text += [" ".join(notes)] if notes else []
     if talk.around.is_invented:
         text.append(talk.say("help.invented"))
     ticks = [

@@ -80,7 +80,7 @@ def test_a_label_in_spanish(measured: Talker) -> None:
         " máximo 6.8 libras por mil al año"
     )
     # Who only just came is answered in the language they write.
-    assert "prodiamine 0.38 %, granulado, 3.333 lb por 1,000 sq ft" in said
+    assert "prodiamina 0.38 %, granulado, 3.333 lb por 1,000 sq ft" in said
     assert "6.8 lb por 1,000 sq ft en un año calendario" in said
 
 

@@ -405,5 +405,5 @@ def test_a_product_for_one_zone_alone_is_not_given_to_the_whole_yard(talker: Tal
     talker.say("swath 8 ft")
     text = talker.ask("spreader")
     # 240 sq ft at 1.6 lb per 1,000 are 6.1 oz, rounded down: plain arithmetic.
-    assert "strip: both passes lengthwise, 6.1 oz there in 1 strip, 6.1 oz back in 1 strip" in text
+    assert "strip: 6.1 oz per pass, both lengthwise, 1 strip there and 1 strip back" in text
     assert "strip: narrower than your 8 ft spread" in text
