@@ -39,7 +39,6 @@ plants-ingredient_prodiamine = prodiamine
 plants-ingredient_dithiopyr = dithiopyr
 plants-ingredient_pendimethalin = pendimethalin
 plants-ingredient_benefin = benefin
-plants-ingredient_benfluralin = benfluralin
 plants-ingredient_trifluralin = trifluralin
 plants-ingredient_bensulide = bensulide
 plants-ingredient_oxadiazon = oxadiazon

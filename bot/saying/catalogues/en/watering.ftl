@@ -1,7 +1,6 @@
 watering-rain_known = { $yard }: I already have { $rain } or more of rain for that day, and it counts.
 watering-run_once = Run your sprinkler { $minutes } min.
 watering-run_cycles = Run your sprinkler { $minutes } min in all: { $count } runs of { $each } min, with { $soak } min between runs. This ground can't take it faster.
-watering-no_rate = How fast is your sprinkler? Set out straight-sided cans, run it 20 min, and tell me: sprinkler 0.3 in in 20 min
 watering-rain_ahead = Rain in the forecast by then: { $rain }.
 watering-rain_enough = Rain in the forecast by then: { $rain }. That would be enough. I'll let you know.
 watering-banned = Under the watering ban only rain counts.

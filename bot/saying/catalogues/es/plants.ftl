@@ -39,7 +39,6 @@ plants-ingredient_prodiamine = prodiamina
 plants-ingredient_dithiopyr = ditiopir
 plants-ingredient_pendimethalin = pendimetalina
 plants-ingredient_benefin = benefina
-plants-ingredient_benfluralin = benfluralina
 plants-ingredient_trifluralin = trifluralina
 plants-ingredient_bensulide = bensulida
 plants-ingredient_oxadiazon = oxadiazón

@@ -1,7 +1,6 @@
 watering-rain_known = { $yard }: ya tengo anotados { $rain } o más de lluvia de ese día, y cuentan.
 watering-run_once = Son { $minutes } min de tu aspersor.
 watering-run_cycles = Son { $minutes } min de tu aspersor, en { $count } tandas de { $each } min con { $soak } min de reposo entre ellas: este suelo no absorbe más de una vez.
-watering-no_rate = Dime una vez cuánto da tu aspersor: pon botes de lados rectos, riega 20 min y di: aspersor 0.3 in en 20 min
 watering-rain_ahead = Pronóstico hasta entonces: { $rain } de lluvia.
 watering-rain_enough = Pronóstico hasta entonces: { $rain } de lluvia, con eso bastaría. Yo te aviso.
 watering-banned = Con la prohibición de riego solo cuenta la lluvia.
