@@ -48,6 +48,8 @@ class Outline:
         True where nothing but an area was given: drawn as a square of that area.
     are_cutouts_placed
         False where the place of a cut-out (or, where it fits nowhere, its form) was chosen here.
+    buffer
+        The band along water that is left untreated, a part of the ground; None without one.
     """
 
     ground: Any
@@ -56,6 +58,7 @@ class Outline:
     is_north_up: bool = False
     is_area_only: bool = False
     are_cutouts_placed: bool = True
+    buffer: Any = None
 
 
 def outline(shape: Shape) -> Outline:

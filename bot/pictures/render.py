@@ -31,7 +31,7 @@ Kind = Literal["soil_chart", "yard_sketch", "years"]
 Picture = SoilChart | Sketch | YearsChart
 
 #: Counted up when drawings change, so that old files are not taken for new ones.
-_DRAWING: Final = 1
+_DRAWING: Final = 2
 
 #: matplotlib does not promise that two threads may draw at once.
 _ONE_AT_A_TIME: Final = threading.Lock()
@@ -172,6 +172,7 @@ def _sketch_values(sketch: Sketch) -> dict[str, Any]:
             "shape": json.loads(to_json(zone.shape)),
             "is_treated": zone.is_treated,
             "is_done": zone.is_done,
+            "buffer_m2": zone.buffer_m2,
         }
         for zone in sketch.zones
     ]

@@ -80,18 +80,24 @@ def draw_map(
     )
     x = (WIDTH - (right - left) * scale) / 2 - left * scale
     to_page = ToPage(scale, x, top + _EDGE + high * scale)
+    ticks: list[Box] = []
     for found, _, look in sorted(zones, key=lambda zone: -zone[0].ground.area):
-        draw_outline(page, found, to_page, look)
+        ticks += draw_outline(page, found, to_page, look)
     grounds = [affinity.affine_transform(found.ground, to_page.matrix) for found, _, _ in zones]
     end = top + 2 * _EDGE + (high - bottom) * scale
     within = Box(MARGIN, top, WIDTH - MARGIN, end)
-    unnamed = _name(page, grounds, [block for _, block, _ in zones], within)
+    unnamed = _name(page, grounds, [block for _, block, _ in zones], within, ticks)
     return end + 4, scale, unnamed
 
 
-def _name(page: Page, grounds: Sequence[Any], blocks: Sequence[Block], within: Box) -> list[Block]:
-    """Write words or numbers onto the map; return the blocks that got a number only."""
-    taken: list[Box] = []
+def _name(
+    page: Page,
+    grounds: Sequence[Any],
+    blocks: Sequence[Block],
+    within: Box,
+    taken: list[Box],
+) -> list[Block]:
+    """Write words or numbers onto the map, beside what is taken; return what got a number only."""
     numbered: list[int] = []
     for i, (ground, block) in enumerate(zip(grounds, blocks, strict=True)):
         box = _inside(ground, block.size, taken)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Final, Literal, TypeAlias
 
 from bot.hearing.readers.lexing import figures
 from bot.pictures.outlines import Outline
-from bot.pictures.page import INK, LEADING, MARGIN, PAPER, SMALL, Page
+from bot.pictures.page import INK, LEADING, MARGIN, PAPER, SMALL, Box, Page
 from bot.saying.voice import UnitSystem
 from jobs.agronomy import units
 
@@ -50,8 +50,11 @@ def draw_outline(
     found: Outline,
     to_page: ToPage,
     look: Look = "open",
-) -> None:
-    """Draw a zone: filled, what is cut out or left untreated hatched, what is done ticked."""
+) -> list[Box]:
+    """Draw a zone: filled, what is cut out or left untreated hatched, what is done ticked.
+
+    Returns where the tick is, which no words shall cover; nothing without one.
+    """
     dashes: Any = (0, (4, 2)) if found.is_area_only else "solid"
     for cut in found.cutouts:
         _draw(
@@ -61,11 +64,25 @@ def draw_outline(
     if look == "left":
         style = {"facecolor": _HARD, "hatch": "..", "zorder": 1.9}
     _draw(page, found.ground, to_page, edgecolor=INK, lw=_LINE, ls=dashes, **{"zorder": 3, **style})
-    if look == "done":
-        _tick(page, found.ground, to_page)
+    if found.buffer is not None:
+        _draw(page, found.buffer, to_page, facecolor=_HARD, hatch="..", lw=2.0, zorder=3.1)
+    return [_tick(page, found.ground, to_page)] if look == "done" else []
 
 
-def _tick(page: Page, ground: Any, to_page: ToPage) -> None:
+def with_buffer(found: Outline, area_m2: float) -> Outline:
+    """Return an outline with a band of so much area along its lower edge left untreated."""
+    from shapely import box
+
+    left, bottom, right, top = found.ground.bounds
+    low, high = bottom, top
+    for _ in range(24):
+        middle = (low + high) / 2
+        band = found.ground.intersection(box(left, bottom, right, middle))
+        low, high = (middle, high) if band.area < area_m2 else (low, middle)
+    return replace(found, buffer=found.ground.intersection(box(left, bottom, right, high)))
+
+
+def _tick(page: Page, ground: Any, to_page: ToPage) -> Box:
     """Draw a check mark in the widest part of a ground, within it."""
     from shapely import maximum_inscribed_circle
 
@@ -75,6 +92,7 @@ def _tick(page: Page, ground: Any, to_page: ToPage) -> None:
     xs = [x + size * across for across in (-0.5, -0.15, 0.5)]
     ys = [y + size * down for down in (0.0, 0.35, -0.4)]
     page.axes.plot(xs, ys, color=INK, lw=max(5.0, size / 9), zorder=4, solid_capstyle="round")
+    return Box(xs[0], ys[2], xs[2], ys[1]).grown(8)
 
 
 def _draw(page: Page, ground: Any, to_page: ToPage, **style: Any) -> None:

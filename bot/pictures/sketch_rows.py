@@ -65,7 +65,7 @@ def _label_lines(piece: Drawn, width: float) -> list[tuple[str, bool]]:
     name = wrapped(piece.block.name, width, SMALL, is_bold=True, most_lines=2)
     lines = [(line, True) for line in name]
     for fact in piece.block.facts:
-        lines += [(line, False) for line in wrapped(fact, width, SMALL, most_lines=2)]
+        lines += [(line, False) for line in wrapped(fact, width, SMALL, most_lines=3)]
     return lines
 
 

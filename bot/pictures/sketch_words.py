@@ -38,6 +38,7 @@ def sketch(
                 shape=from_json(zone.shape),
                 is_treated=zone.is_treated,
                 is_done=zone.id in done,
+                buffer_m2=zone.buffer_m2,
             )
             for zone in zones
         ),

@@ -23,7 +23,7 @@ from bot.pictures.page import (
     wrapped,
 )
 from bot.pictures.sketch_map import Block, draw_map, write_list
-from bot.pictures.sketch_parts import Look, north_arrow, scale_bar
+from bot.pictures.sketch_parts import Look, north_arrow, scale_bar, with_buffer
 from bot.pictures.sketch_rows import FOOT, GAP, LARGEST_SCALE, ROOM, Drawn, rows_of, scale_for
 from bot.saying.catalogue import say
 from bot.saying.values import Names
@@ -45,6 +45,7 @@ class SketchZone:
     shape: Shape
     is_treated: bool = True
     is_done: bool = False
+    buffer_m2: float = 0.0
 
     @property
     def look(self) -> Look:
@@ -145,6 +146,8 @@ def _notes_of(sketch: Sketch, outlines: Sequence[Outline]) -> list[str]:
         keys.append("cutouts" if is_known else "cutouts_guessed")
     if any(not zone.is_treated for zone in sketch.zones):
         keys.append("dotted")
+    if any(zone.buffer_m2 > 0 for zone in sketch.zones):
+        keys.append("buffer")
     if any(found.is_area_only for found in outlines):
         keys.append("dashed")
     if any(zone.look == "done" for zone in sketch.zones):
@@ -154,6 +157,8 @@ def _notes_of(sketch: Sketch, outlines: Sequence[Outline]) -> list[str]:
 
 def _drawn(sketch: Sketch, zone: SketchZone, number: int) -> Drawn:
     found = _turned(outline(zone.shape))
+    if zone.buffer_m2 > 0:
+        found = with_buffer(found, zone.buffer_m2)
     name = drawable(zone.name, say("pictures.sketch.zone", number=number))
     facts = tuple(drawable(fact) for fact in _facts(sketch, zone, found))
     return Drawn(zone.look, found, Block(number, name, facts), _bounds(found))

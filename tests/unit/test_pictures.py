@@ -13,9 +13,10 @@ import pytest
 from PIL import Image
 
 from bot.pictures.arrange import Piece, on_shelves
+from bot.pictures.outlines import outline
 from bot.pictures.page import TALLEST, WIDTH, Box, drawable, width_of, wrapped
 from bot.pictures.render import PictureSpec, UnknownPicture, render
-from bot.pictures.sketch_parts import ToPage, polygons
+from bot.pictures.sketch_parts import ToPage, polygons, with_buffer
 from bot.pictures.soil_chart import SoilChart, Span, describe
 from bot.pictures.soil_drawing import soil_chart_page
 from bot.pictures.yard_sketch import (
@@ -545,3 +546,14 @@ def test_a_zone_that_is_done_is_ticked_within_it_and_the_note_says_so():
     assert len(ticks) == 1
     assert "Check mark: done." in describe_sketch(sketched)
     assert "Check mark" not in describe_sketch(replace(sketched, zones=(lawn("a", Square(3)),)))
+
+
+def test_the_buffer_along_water_is_drawn_in_its_size_and_explained() -> None:
+    shape = Rectangle(20, 10)
+    found = with_buffer(outline(shape), 45.0)
+    assert found.buffer.area == pytest.approx(45.0, rel=1e-4)
+    assert found.ground.contains(found.buffer.buffer(-1e-6))
+    zone = SketchZone("pond side", "155 of 200", None, shape, buffer_m2=45.0)
+    sketch = Sketch("Mill Lane", "1 zone", (zone,))
+    assert_legible(sketch_page(sketch))
+    assert "left untreated" in describe_sketch(sketch)

@@ -51,6 +51,7 @@ pictures-sketch-total_done = { $count ->
        *[other] { $count } zones
     }, { $total }: all done.
 pictures-sketch-dotted = Dotted: left untreated.
+pictures-sketch-buffer = Dotted band: the buffer along water, left untreated. Its size is right; the side is a guess.
 pictures-sketch-dashed = Dashed: the area is right, the shape is not known.
 pictures-sketch-ticked = Check mark: done.
 pictures-sketch-to_scale = Drawn to scale, north up, from walked corners.
@@ -61,7 +62,7 @@ pictures-sketch-cutouts_guessed = Hatched: cut out, not treated. The size is rig
 pictures-sketch-left_out = { $count } more did not fit here: see /zones.
 pictures-sketch-area_only = area only (shape not known)
 pictures-sketch-not_treated = not treated
-pictures-sketch-buffered = { $treated } to treat, { $buffer } buffer along water left out
+pictures-sketch-buffered = { $treated } to treat, { $buffer } left along water
 pictures-sketch-zone = zone { $number }
 pictures-sketch-empty = No zones yet.
 pictures-sketch-north = N

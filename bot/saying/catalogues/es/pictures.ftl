@@ -54,6 +54,7 @@ pictures-sketch-total_done = { $count ->
        *[other] { $count } zonas
     }, { $total }: todo listo.
 pictures-sketch-dotted = Punteado: se deja sin tratar.
+pictures-sketch-buffer = Franja punteada: junto al agua, se deja sin tratar. El tamaño es correcto; el lado es una suposición.
 pictures-sketch-dashed = Borde de rayas: el área es correcta, la forma no se conoce.
 pictures-sketch-ticked = Palomita: ya aplicado.
 pictures-sketch-to_scale = A escala, norte arriba, con esquinas caminadas.
@@ -64,7 +65,7 @@ pictures-sketch-cutouts_guessed = Rayado: descontado, no se trata. El tamaño es
 pictures-sketch-left_out = Y { $count } más que no cupieron aquí: mira /zones.
 pictures-sketch-area_only = solo el área
 pictures-sketch-not_treated = no se trata
-pictures-sketch-buffered = { $treated } por tratar, { $buffer } junto al agua quedan fuera
+pictures-sketch-buffered = { $treated } por tratar, { $buffer } libres junto al agua
 pictures-sketch-zone = zona { $number }
 pictures-sketch-empty = Todavía no hay zonas.
 pictures-sketch-north = N
