@@ -52,7 +52,26 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     if urgent is not None:
         return urgent
     heard = _answer(form, spans, scene, reader, shaped) or _free(form, spans, scene, reader, shaped)
-    return _of_every_yard(heard, form) if len(scene.yards) > 1 else heard
+    return _of_every_yard(_at_named(heard, spans), form) if len(scene.yards) > 1 else heard
+
+
+def _at_named(heard: Heard, spans: Sequence[Span]) -> Heard:
+    """Return what a form read, with the one yard that was named: "no crabgrass at Elm 4"."""
+    named = {each.value for each in spans if each.kind == "yard" and isinstance(each.value, tuple)}
+    if len(named) != 1 or len(next(iter(named))) != 1:
+        return heard
+    ((name,),) = named
+    acts = [
+        replace(each, slots=replace(each.slots, yard=str(name)))
+        if each.why == "grammar" and each.slots.yard is None and each.act in _SEEN_THERE
+        else each
+        for each in heard.acts
+    ]
+    return replace(heard, acts=tuple(acts))
+
+
+#: What is told of one place and may name its yard, whatever form it fits.
+_SEEN_THERE: Final = frozenset({"report_weeds", "report_watered", "report_rain", "report_soil"})
 
 
 def _of_every_yard(heard: Heard, form: Normal) -> Heard:

@@ -319,6 +319,8 @@ def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     spelling = [each for each in read.questions if each.reason == "reading.ingredient_spelling"]
     if spelling or not read.ingredients:
         return [ask_ingredient(talk, draft, spelling[0].said if spelling else None, read.leftovers)]
+    if len(read.ingredients) > 1 and any(e.reason == "reading.two_rates" for e in read.questions):
+        return [talk.reply("products.one_at_a_time")]
     refused = stopped(talk, said)
     if refused is not None:
         return [refused]

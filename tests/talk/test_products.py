@@ -376,6 +376,8 @@ def test_a_zone_whose_records_are_also_another_s_stays_in_its_yard(talker: Talke
     assert "stays part of Yard 1, with one product" in talker.tap("Make it Yard 1 strip 1")
     assert _yards_now(talker).keys() == {"Yard 1"}
     assert "Saved for Yard 1: dithiopyr" in talker.tap("Use it on all of Yard 1")
+    both = "prodiamine 0.38% granule 3.2 lb per 1000 on the pool lawn, dithiopyr 0.27% granule 3.4"
+    assert "One product at a time" in talker.ask(f"{both} lb per 1000 on the south bed")
 
 
 def _yards_now(talker: Talker) -> dict[str, tuple[set[str], dict[str, float], str, str]]:

@@ -517,3 +517,9 @@ def test_a_report_says_when_work_began_and_ended(
     assert when is not None
     assert (when.at.hour, when.at.minute) == begun
     assert ended_in(act.said, begun[0] * 60 + begun[1]) == minutes
+
+
+@pytest.mark.parametrize("said", ["no crabgrass at {}", "watered half an inch at {}"])
+def test_what_is_seen_or_watered_lands_at_the_yard_it_names(said: str) -> None:
+    (act,) = heard(said.format(SCENE.yards[-1]), moment="applied").acts
+    assert act.slots.yard == SCENE.yards[-1]

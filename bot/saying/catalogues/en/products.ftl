@@ -97,6 +97,7 @@ products-fit_all =
 products-fit_one = What fits: one application of { $rate }.
 products-button_fit_all = { $count } of { $each }
 products-button_fit_one = One application
+products-one_at_a_time = One product at a time, please, each with its rate and its zone: dithiopyr 0.27% granule, 3.4 lb per 1000 on the back. Nothing was changed.
 products-zone_only = One product serves a whole yard. For { $ingredient } on { $zones } alone, make that a yard of its own: { $name }. Its place and settings stay the same, and its records come along.
 products-zone_of_others = One product serves all of { $yard }. Whoever set it up can make { $zones } a yard of its own.
 products-mingled = Records of { $zones } may be of other ground of { $yard } too. So it stays part of { $yard }, with one product.

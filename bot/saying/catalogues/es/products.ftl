@@ -103,6 +103,7 @@ products-fit_all =
 products-fit_one = Lo que cabe: una aplicación de { $rate }.
 products-button_fit_all = { $count } de { $each }
 products-button_fit_one = Una aplicación
+products-one_at_a_time = Un producto a la vez, por favor, cada uno con su dosis y su zona: ditiopir 0.27% granulado, 3.4 lb por 1000 en el fondo. No cambié nada.
 products-zone_only = Un mismo producto sirve para toda una propiedad. Para usar { $ingredient } solo en { $zones }, hazla una propiedad aparte: { $name }. Conserva su lugar y sus ajustes, y se lleva sus registros.
 products-zone_of_others = Un mismo producto sirve para toda { $yard }. Quien la dio de alta puede hacer de { $zones } una propiedad aparte.
 products-mingled = Los registros de { $zones } pueden ser también de otra parte de { $yard }. Por eso sigue en { $yard }, con un solo producto.
