@@ -81,14 +81,21 @@ def look_and_plan(
     return moved
 
 
-def is_resting(yard: YardRecord, now: datetime) -> bool:
-    """Tell whether a yard is not looked at on the coming morning."""
-    return yard.next_check_at > next_look_at(now, yard.timezone)
+def is_resting(work: Work, yard: YardRecord, now: datetime) -> bool:
+    """Tell whether a yard is not looked at on the coming morning, or was not on the last one."""
+    coming = next_look_at(now, yard.timezone)
+    if yard.next_check_at != coming:
+        return yard.next_check_at > coming
+    # It rests until tomorrow, or was looked at today: its figures tell.
+    known = local(coming, yard.timezone).date() - timedelta(days=2)
+    seasons = standing_of(work, yard).seasons.values()
+    until = [each.outlook["known_until"] for each in seasons if each.outlook is not None]
+    return any(each is not None and each < known.isoformat() for each in until)
 
 
 def wake(work: Work, yard: YardRecord, source: str, outlooks: Outlooks, now: datetime) -> None:
     """Look at a yard that rests, and on the coming morning: somebody asks about it."""
-    if not is_resting(yard, now):
+    if not is_resting(work, yard, now):
         return
     try:
         sight = sight_now(work, yard, source, outlooks, now)

@@ -136,6 +136,7 @@ class Watch:
     def fetch_for_resting(self, now: datetime) -> None:
         """Fetch the weather of places whose yards rest, once a morning: people ask about them."""
         with self._db.reading() as work:
+            # Those looked at just now are among them: their weather is fresh.
             resting = yards.resting(work, now + _A_DAY)
         by_cell: dict[Cell, list[DueYard]] = {}
         for yard in resting:

@@ -119,7 +119,7 @@ _DUE = (
 )
 _RESTING = (
     select(*_WHERE)
-    .where(models.Yard.next_check_at > bindparam("beyond"), models.Yard.archived_at.is_(None))
+    .where(models.Yard.next_check_at >= bindparam("beyond"), models.Yard.archived_at.is_(None))
     .order_by(models.Yard.id)
 )
 _NEXT_DUE_AT = select(func.min(models.Yard.next_check_at)).where(models.Yard.archived_at.is_(None))
@@ -219,7 +219,7 @@ def due(work: Work, now: datetime, limit: int | None = None) -> list[DueYard]:
 
 
 def resting(work: Work, beyond: datetime) -> list[DueYard]:
-    """Return the yards that are next looked at after an instant."""
+    """Return the yards that are next looked at from an instant on."""
     return [DueYard(*row) for row in work.execute(_RESTING, {"beyond": beyond})]
 
 

@@ -57,6 +57,10 @@ def test_it_wakes_on_the_first_day_on_which_its_season_may_move(tmp_path):
     talker.wait("P1D")
     yard = yard_of(talker)
     assert local(yard.next_check_at, yard.timezone).date() == date(2027, 1, 1)
+    # On the eve of it, too, whoever asks hears of yesterday.
+    talker.wait("P6D")
+    assert rests_for(talker) == 1
+    assert "data through yesterday" in talker.ask("why")
 
 
 def test_it_wakes_half_a_year_later_in_the_south(tmp_path):
