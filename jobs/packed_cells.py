@@ -170,10 +170,9 @@ _LATELY: Final = _Lately()
 
 def held_of(work: Work, source: str, places: Collection[Cell]) -> dict[Cell, HeldCell]:
     """Return what is held of many cells, without their forecasts by the hour."""
-    records = cells.lean(work, source, [_place(cell) for cell in places])
-    blocks = cells.years(work, [record.id for record in records.values()])
-    found = {place: _unpacked(record, blocks[record.id]) for place, record in records.items()}
-    return {cell: each for cell in places if (each := found.get(_place(cell))) is not None}
+    found = cells.lean_with_years(work, source, [_place(cell) for cell in places])
+    unpacked = {_place(record): _unpacked(record, blocks) for record, blocks in found}
+    return {cell: each for cell in places if (each := unpacked.get(_place(cell))) is not None}
 
 
 def _unpacked(record: CellRecord, blocks: Mapping[int, bytes]) -> HeldCell | None:

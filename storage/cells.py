@@ -60,6 +60,15 @@ _LEAN = select(
     tuple_(models.Cell.lat_e2, models.Cell.lon_e2).in_(bindparam("places", expanding=True)),
 )
 _IDS = _LEAN.with_only_columns(models.Cell.id, models.Cell.lat_e2, models.Cell.lon_e2)
+_EVERY_YEAR = select(
+    models.CellYear.cell_id,
+    *(null() for column in _LEAN.selected_columns if column.name != "id"),
+    models.CellYear.year,
+    models.CellYear.days,
+).where(models.CellYear.cell_id.in_(_LEAN.with_only_columns(models.Cell.id)))
+_LEAN_WITH_YEARS = _LEAN.add_columns(null().label("year"), null().label("days")).union_all(
+    _EVERY_YEAR
+)
 _YEARS = select(models.CellYear.cell_id, models.CellYear.year, models.CellYear.days).where(
     models.CellYear.cell_id.in_(bindparam("cell_ids", expanding=True)),
     models.CellYear.year >= bindparam("first"),
@@ -89,6 +98,24 @@ def with_years(
     record = next((row for row in rows if isinstance(row, models.Cell)), None)
     years = {row.year: row.days for row in rows if isinstance(row, models.CellYear)}
     return plain_or_none(record, CellRecord), years
+
+
+def lean_with_years(
+    work: Work, source: str, places: Collection[Place]
+) -> list[tuple[CellRecord, dict[int, bytes]]]:
+    """Return the cells of a source at places, without their forecast by the hour, and their years.
+
+    All in one statement.
+    """
+    asked = {"source": source, "places": list(places)}
+    records, found = [], dict[int, dict[int, bytes]]()
+    for row in work.connection().execute(_LEAN_WITH_YEARS, asked):
+        *_, year, days = row
+        if year is None:
+            records.append(plain(row, CellRecord))
+        else:
+            found.setdefault(row[0], {})[year] = days
+    return [(record, found.get(record.id, {})) for record in records]
 
 
 def years(work: Work, cell_ids: Collection[int], first: int = 0) -> dict[int, dict[int, bytes]]:
