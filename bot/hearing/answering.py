@@ -88,7 +88,10 @@ def is_name(normal: Normal, scene: Scene, whole: Reading) -> bool:
 
 
 def typed_button(said: str, scene: Scene) -> ActHeard | None:
-    """Return the button whose label was typed, but for case, pictures and a slip."""
+    """Return the button whose label was typed, but for case, pictures and a slip.
+
+    Where nothing is awaited, yes or no alone is the one button that begins with it.
+    """
     typed = _bare(words.bare(said))
     best: tuple[float, str] = (0.0, "")
     for label, action in scene.buttons:
@@ -96,6 +99,15 @@ def typed_button(said: str, scene: Scene) -> ActHeard | None:
         # A slip may be in a word, never in a figure.
         if shown and typed and re.findall(r"\d+", shown) == re.findall(r"\d+", typed):
             best = max(best, (fuzz.ratio(typed, shown), action))
+    if best[0] < _SAME_LABEL and scene.pending is None:
+        alike = [
+            action
+            for words_of_it in map(_every_answer, ("yes", "no"))
+            if typed in words_of_it
+            for label, action in scene.buttons
+            if words.bare(label).split(",")[0] in words_of_it
+        ]
+        best = (100.0, alike[0]) if len(alike) == 1 else best
     if best[0] < _SAME_LABEL:
         return None
     kind = "confirm" if scene.pending is None else scene.pending.kind
@@ -175,5 +187,9 @@ def _bare(text: str) -> str:
 
 
 @cache
+def _every_answer(name: str) -> frozenset[str]:
+    return frozenset().union(*(_answers(language, name) for language in words.LANGUAGES))
+
+
 def _answers(language: str, name: str) -> frozenset[str]:
     return frozenset(map(words.bare, words.words_of(language, "answers", name, "words")))

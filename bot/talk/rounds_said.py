@@ -246,7 +246,7 @@ def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
 
 
 def _allowed_lines(talk: Talk, yard: YardRecord, item: uses.ZoneAllowed) -> list[str]:
-    zone = item.zone
+    zone = talk.say("rounds.rest_of", zone=item.zone) if item.is_rest else item.zone
     today = talk.today(yard)
     match item.stopped:
         case UseUnknown() as unknown:

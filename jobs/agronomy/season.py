@@ -276,7 +276,8 @@ def round_completed_on(facts: Facts, number: int) -> date | None:
 def retreat_due_on(facts: Facts, plan: Plan) -> date | None:
     """Return the day the next half falls due after the rounds done so far, or None if none does.
 
-    By the split interval, or by the end of the barrier where that comes first.
+    By the split interval, or by the end of the barrier where that comes first; none is due once the
+    season is over.
     """
     done = rounds_done(facts)
     if not 0 < done < plan.rounds:
@@ -287,7 +288,9 @@ def retreat_due_on(facts: Facts, plan: Plan) -> date | None:
     if facts.splits_from is not None:
         last = max(last, facts.splits_from)
     due = last + timedelta(days=plan.split_days)
-    return due if facts.barrier_ends_on is None else min(due, facts.barrier_ends_on)
+    if facts.barrier_ends_on is not None:
+        due = min(due, facts.barrier_ends_on)
+    return None if last < date(last.year, *plan.season_ends) <= due else due
 
 
 def _new_year(season: Season, today: date) -> Season:

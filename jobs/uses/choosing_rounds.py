@@ -22,7 +22,7 @@ from jobs.agronomy.turf import turf_species
 from jobs.barriers import ZoneBarrier, density_of
 from jobs.judged import Judged
 from jobs.local_days import local, season_day
-from jobs.rounds import history_left, is_dormant_half, targets_of
+from jobs.rounds import begun, history_left, is_dormant_half, targets_of
 from jobs.season_facts import Sight, barriers_of
 from jobs.standing import Standing, standing_of
 from jobs.yard_changes import change_yard
@@ -206,12 +206,15 @@ class ZoneAllowed:
         The highest rate still allowed; None where nothing limits it or nothing is left.
     stopped
         Why the label's own rate may not go down now, if it may not.
+    is_rest
+        Whether a part of it has had the round, and this is of the rest.
     """
 
     zone: str
     allowances: tuple[Allowance, ...]
     most: Rate | None
     stopped: LabelLimitExceeded | TooSoon | TooManyApplications | UseUnknown | None
+    is_rest: bool = False
 
 
 def still_allowed(work: Work, yard: YardRecord, now: datetime) -> list[ZoneAllowed]:
@@ -231,7 +234,7 @@ def still_allowed(work: Work, yard: YardRecord, now: datetime) -> list[ZoneAllow
     for zone in standing.programme:
         if product.rate is None:
             continue
-        history = history_left(standing, zone, on)
+        history, is_rest = history_left(standing, zone, on), bool(begun(standing, zone, on).records)
         allowed = label_allowances(history, product, on)
         stopped: LabelLimitExceeded | TooSoon | TooManyApplications | UseUnknown | None = None
         try:
@@ -239,7 +242,7 @@ def still_allowed(work: Work, yard: YardRecord, now: datetime) -> list[ZoneAllow
             check_times(history, product, on)
         except (LabelLimitExceeded, TooSoon, TooManyApplications, UseUnknown) as why:
             stopped = why
-        found.append(ZoneAllowed(zone.name, allowed, _most(allowed, product), stopped))
+        found.append(ZoneAllowed(zone.name, allowed, _most(allowed, product), stopped, is_rest))
     return found
 
 

@@ -26,6 +26,8 @@ _EARLY_BY: Final = timedelta(days=14)
 #: months before the weeds is asked about.
 _EARLY_DAYS: Final = 70
 #: The day of first emergence is known within about so much (the outlook's own bench).
+#: By then the weeds of spring are up wherever they come up in spring (inference).
+_WEEDS_UP_BY: Final = (7, 1)
 _LATE_DAYS: Final = 10
 
 #: A rate this many times the label's, or this part of it, is likelier a slip of the tongue.
@@ -151,8 +153,9 @@ def _out_of_time(standing: Standing, report: Report) -> LongBefore | AfterEmerge
         return None
     plan, day = plan_of(standing, report.target), season_day(report.applied_on, lat)
     year = season_day(expected_on, lat).year
-    # Once a season is over the next weeds are those of the next one.
-    is_next = year == report.year + 1 and (day.month, day.day) >= plan.season_ends
+    # Once a season is over, or its weeds long up, the next weeds are those of the next one.
+    over = plan.season_ends if report.target is Target.WINTER_ANNUALS else _WEEDS_UP_BY
+    is_next = year == report.year + 1 and (day.month, day.day) >= over
     if year != report.year and not is_next:
         return None
     days = (expected_on - report.applied_on).days

@@ -57,6 +57,7 @@ rounds-allowed_too_many = { $zone }: none; { $used } of { $limit } applications 
 rounds-allowed_unknown_product = { $zones }: minus what was applied { $day }; I don't know what it was. Ask, then tell me with the day: the service applied 3 lb of prodiamine 0.38% on the { $zone }
 rounds-allowed_unknown = { $zone }: I can't tell. Something was applied { $day } and I don't know how much. Tell me, with the day: the service applied 3 lb on the { $zone }
 rounds-allowed_unknown_amount = { $zone }: I can't tell. I don't know how much was applied { $day }. Tell me: record { $number } amount 7.5 lb
+rounds-rest_of = the rest of { $zone }
 rounds-allowed_law = All products with the same ingredient are counted. Your label is the law.
 rounds-allowed_least = Still allowed by your label, on { $line }
 rounds-stopped = Skipped { $zone }: one more would pass your label maximum of { $limit } { $period } ({ $used } already applied). Watch for seedlings.

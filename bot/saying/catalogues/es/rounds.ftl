@@ -57,6 +57,7 @@ rounds-allowed_too_many = { $zone }: nada; van { $used } de { $limit } aplicacio
 rounds-allowed_unknown_product = { $zones }: menos lo que se aplicó { DAY($day, style: "on") }, de lo que no sé nada. Pregunta y dime, con el día: el servicio aplicó 3 lb de prodiamina 0.38% en { $zone }
 rounds-allowed_unknown = { $zone }: no puedo decirlo. Lo que se aplicó { DAY($day, style: "on") } cuenta, y no sé cuánto fue. Dime, con el día: el servicio aplicó 3 lb en { $zone }
 rounds-allowed_unknown_amount = { $zone }: no puedo decirlo. No sé cuánto se aplicó { DAY($day, style: "on") }. Dime: registro { $number } cantidad 7.5 lb
+rounds-rest_of = el resto de { $zone }
 rounds-allowed_law = Cuentan todos los productos con el mismo ingrediente. Tu etiqueta es la ley.
 rounds-allowed_least = Tu etiqueta todavía permite, en { $line }
 rounds-stopped = { $zone } no: otra aplicación pasaría del máximo de tu etiqueta, { $limit } { $period }; ya van { $used }. Busca plántulas ahí.
