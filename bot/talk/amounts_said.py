@@ -131,6 +131,10 @@ def _when_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]:
 
 
 def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
+    if found.is_finished:
+        # What another round would take is none to be had by a tap.
+        said = talk.say("amounts.finished", yard=yard.name, zones=names_of(found.zones))
+        return [Reply("\n".join([said, *rounds_said.stopped_lines(talk, yard, found)]))]
     zone_key = "amounts.zone_granule" if found.product.form == "granule" else "amounts.zone_spray"
     lines = [
         talk.say(zone_key, zone=item.zone.name, amount=weighed(talk, found, item))

@@ -89,6 +89,9 @@ def _amounts(talk: Talk, yard: YardRecord) -> tuple[dict[int, str], set[int]]:
             key = "down" if zone.name in found.down else "late"
             amounts[zone.id] = talk.say(f"sketching.{key}")
     down = {zone.id for zone in talk.standing(yard).zones if zone.name in found.down}
+    if found.is_finished:
+        down |= {zone.id for zone in found.zones}
+        amounts |= dict.fromkeys(down, talk.say("sketching.down"))
     return amounts, down
 
 

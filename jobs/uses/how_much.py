@@ -20,7 +20,7 @@ from jobs.agronomy.label_doubts import need_facts
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.ledger import UseUnknown, check_label, label_allowances
 from jobs.agronomy.rates import Rate
-from jobs.agronomy.season import Target
+from jobs.agronomy.season import State, Target
 from jobs.local_days import season_day
 from jobs.rounds import begun, planned_for
 from jobs.season_facts import plan_of, round_of
@@ -62,6 +62,7 @@ class YardAmounts:
     still allows on every zone, or None where it names no limit. `zones` are those in the plan;
     `asked_each_time` stand beside it and in no total. `down` have had this round already, and for
     `late` it is too late; `partly` have had a part of it, and the plan is for the rest.
+    `is_finished` tells that all rounds of the season are down: what more would take is no call.
     """
 
     plan: AmountPlan
@@ -81,6 +82,7 @@ class YardAmounts:
     late: tuple[str, ...] = ()
     partly: tuple[PartlyDown, ...] = ()
     target: Target = Target.SUMMER_ANNUALS
+    is_finished: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +165,9 @@ def amounts_of(standing: Standing, on: date) -> YardAmounts:
     each_time = amounts([areas[z.id] for z in fit if z.part == "ask"], product.rate, product)
     left = [check_label(history[zone.id], product, product.rate, on) for zone in zones]
     most = min((rate for rate in left if rate), key=lambda rate: rate.rate_si, default=None)
-    rounds = plan_of(standing, target).rounds
+    rounds, season = plan_of(standing, target).rounds, standing.season(target)
+    is_called = season is not None and season.state in (State.WINDOW_OPEN, State.RETREAT_DUE)
+    is_begun = any(each.records for each in progress.values())
     return YardAmounts(
         plan,
         product,
@@ -186,6 +190,7 @@ def amounts_of(standing: Standing, on: date) -> YardAmounts:
             for zone in zones
             if progress[zone.id].records
         ),
+        is_finished=round_now.done >= rounds and not is_called and not is_begun,
     )
 
 

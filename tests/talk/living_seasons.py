@@ -94,6 +94,7 @@ _SENTENCES: dict[str, tuple[tuple[str, frozenset[Stage]], ...]] = {
     ),
     "amounts": (
         ("window is over", frozenset({Stage.MISSED})),
+        ("nothing more to apply this season", frozenset({Stage.DOWN})),
         (rf"The window opens (?:about )?{_DAY}(?P<opens>)", frozenset({Stage.AHEAD})),
         (rf"This application is due (?:about )?{_DAY}(?P<half>)", frozenset({Stage.DOWN})),
     ),
