@@ -28,7 +28,7 @@ from jobs.barriers import Course, ZoneBarrier, ends_on, zone_barriers
 from jobs.judged import Judged
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Outlooks, judge
-from jobs.rounds import is_dormant_half, targets_of
+from jobs.rounds import is_dormant_half, planned_for, targets_of
 from jobs.seeded import given_to_seed
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
@@ -217,6 +217,14 @@ def whats_next_of(
         is_round_left=is_more_allowed(standing, day),
         half_on=half.on if half is not None and half.is_allowed else None,
     )
+
+
+def late_summer_of(standing: Standing, now: datetime, course: Course | None = None) -> Next | None:
+    """Return what the late-summer round comes to next, in its time; None in any other."""
+    today = local(now, standing.yard.timezone).date()
+    if planned_for(standing, today)[0] is not Target.WINTER_ANNUALS:
+        return None
+    return whats_next_of(standing, Target.WINTER_ANNUALS, now, course)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

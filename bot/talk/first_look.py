@@ -27,7 +27,7 @@ def line_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> st
         parts.append(soil_now.regional_line(report))
     if report.has_years_to_come:
         parts.append(say("soil.years_to_come"))
-    parts.append(soil_now.next_line(report.upcoming, local(now, yard.timezone).date()))
+    parts.append(soil_now.coming_line(report, local(now, yard.timezone).date()))
     if report.spring.kind == "none":
         parts.append(say("letters.rough"))
     return " ".join(part for part in parts if part)

@@ -29,7 +29,7 @@ def card_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> st
     today = local(now, yard.timezone).date()
     lines = [
         say("pinned.head", yard=yard.name, day=ShortDay(today)),
-        soil_now.next_line(report.upcoming, today),
+        soil_now.coming_line(report, today),
         *registering.water_lines_of(work, yard, around.source, today),
     ]
     if standing.done:

@@ -22,7 +22,8 @@ from jobs.agronomy.season import State, Target
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.whats_next import Next, Stage
 from jobs.local_days import is_abroad, local
-from jobs.season_facts import next_half, plan_of
+from jobs.rounds import planned_for
+from jobs.season_facts import late_summer_of, next_half, plan_of
 from jobs.sources.base import Cell
 from jobs.sources.gazetteer import STATES, nearest_place
 from jobs.sources.world_cities import places_anywhere, those_in
@@ -219,7 +220,8 @@ def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def state_words(talk: Talk, yard: YardRecord) -> str:
     """Return where a yard stands, in words."""
-    season = talk.season(yard)
+    standing = talk.standing(yard)
+    season = standing.season(planned_for(standing, talk.today(yard))[0])
     state = State.WAITING if season is None else State(season.state)
     return talk.say(_STATE_KEYS[state])
 
@@ -408,6 +410,10 @@ def _details(talk: Talk, yard: YardRecord) -> list[str]:
     season = talk.season(yard)
     if season is None or season.outlook is None:
         return [talk.say("yards.detail_first_look")]
+    late_summer = late_summer_of(talk.standing(yard), talk.now)
+    if late_summer is not None:
+        line = next_line(late_summer, talk.today(yard), is_late_summer=True)
+        return [line, *water_lines(talk, yard)]
     upcoming = rounds_said.next_of(talk, yard)
     if upcoming.stage in (Stage.DOWN, Stage.HALF_DUE):
         return _applied(talk, yard, upcoming)

@@ -10,7 +10,7 @@ from bot.saying.values import Clock, Day, Names
 from bot.talk import applying, registering, work_hours
 from bot.talk.inviting import refuse
 from bot.talk.products_said import ingredients_of
-from bot.talk.soil_now import next_line
+from bot.talk.soil_now import coming_line
 from bot.talk.sprayers import carrier_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
@@ -162,7 +162,7 @@ def _what_comes(talk: Talk, yard: YardRecord) -> list[str]:
     report = soil_report.report(talk.work, yard, around.source, around.outlooks, talk.now)
     if report is None:
         return []
-    return [*registering.water_lines(talk, yard), next_line(report.upcoming, talk.today(yard))]
+    return [*registering.water_lines(talk, yard), coming_line(report, talk.today(yard))]
 
 
 def _tanks(talk: Talk, lines: tuple[Line, ...]) -> list[str]:

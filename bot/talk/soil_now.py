@@ -163,6 +163,8 @@ def past_line(talk: Talk, report: SoilReport) -> str:
 
 def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     today = talk.today(yard)
+    if report.late_summer is not None:
+        return [coming_line(report, today)]
     lines = []
     if report.chance_spell_holds is not None:
         chance = 5 * round(report.chance_spell_holds * 20)
@@ -177,7 +179,14 @@ def _window(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     return lines
 
 
-def next_line(upcoming: Next, today: date) -> str:
+def coming_line(report: SoilReport, today: date) -> str:
+    """Return what is to be done next; in late summer, where that round is planned, of that."""
+    if report.late_summer is not None:
+        return next_line(report.late_summer, today, is_late_summer=True)
+    return next_line(report.upcoming, today)
+
+
+def next_line(upcoming: Next, today: date, *, is_late_summer: bool = False) -> str:
     """Return what is to be done next, and until when, with the chance that weeds come first."""
     key = str(upcoming.stage)
     if upcoming.stage is Stage.DOWN and upcoming.opens_on is not None:
@@ -189,7 +198,8 @@ def next_line(upcoming: Next, today: date) -> str:
         "was": upcoming.deadline_on,
     }
     said = {name: Day(day, today) for name, day in days.items() if day is not None}
-    return say(f"soil.next_{key}", **said, one_in=upcoming.one_in or 0)
+    round_ = "late_summer" if is_late_summer and upcoming.stage is not Stage.HALF_DUE else "next"
+    return say(f"soil.{round_}_{key}", **said, one_in=upcoming.one_in or 0)
 
 
 #: A year with 29 February, where only day and month are shown.

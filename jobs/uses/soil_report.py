@@ -19,7 +19,7 @@ from jobs.agronomy.whats_next import Next, window_opens
 from jobs.judged import Judged
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Outlooks, judge
-from jobs.season_facts import of_zones_left, plan_of, sight_of, whats_next_of
+from jobs.season_facts import late_summer_of, of_zones_left, plan_of, sight_of, whats_next_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.standing import standing_of
@@ -95,6 +95,7 @@ class SoilReport:
 
     judged: Judged
     upcoming: Next
+    late_summer: Next | None
     past_mean_c: float | None
     past_low_c: float | None
     past_high_c: float | None
@@ -150,6 +151,7 @@ def report(
     return SoilReport(
         judged=judged,
         upcoming=whats_next_of(standing, Target.SUMMER_ANNUALS, now, sight.course, judged),
+        late_summer=late_summer_of(standing, now, sight.course),
         past_mean_c=float(band.mean_c[0]),
         past_low_c=float(band.p10_c[0]),
         past_high_c=float(band.p90_c[0]),

@@ -9,7 +9,7 @@ import pytest
 from bot.terminal import Said
 from jobs.agronomy.season import Target
 from storage import alerts, applications, seasons, yards
-from tests.talk.harness import PLACE, Talker, text_of
+from tests.talk.harness import PLACE, Talker, labels_of, text_of
 
 
 def target_state(talker: Talker, target: Target) -> str:
@@ -49,7 +49,8 @@ def test_the_late_summer_round_is_offered_once_in_july_and_a_yes_puts_it_on(
     offers = [said for said in talker.wait("P40D") if "late-summer application" in said.reply.text]
     [offer] = offers
     assert offer.at.month == 7
-    assert "late-summer application for annual bluegrass" in talker.tap("Yes, plan it")
+    # "Yes" alone will do.
+    assert "late-summer application for annual bluegrass" in talker.ask("yes")
     opened = talker.until_alert("window_open")
     assert "nnual bluegrass" in opened.reply.text
 
@@ -94,6 +95,15 @@ def test_the_late_summer_window_opens_is_applied_and_ends_in_waiting(late: Talke
     assert opened.at.month in (8, 9)
     assert "late-summer application" in late.tap("I applied it")
     assert target_state(late, Target.WINTER_ANNUALS) == "applied"
+    # What is done is asked for no more, and the day's words are of this round, not of spring.
+    amounts = late.say("/amounts")
+    assert "nothing more to apply this season" in amounts[-1].reply.text
+    assert "I applied it" not in labels_of(amounts)
+    for asked in ("/soil", "/yard"):
+        said = late.ask(asked)
+        assert "Late summer: applied against annual bluegrass" in said
+        assert "Apply between" not in said
+    assert "done" in late.ask("/sketch")
     late.wait("P80D")
     late.wait("P30D")
     assert target_state(late, Target.WINTER_ANNUALS) == "waiting"
