@@ -230,6 +230,18 @@ def test_the_range_holds_four_chances_in_five_and_little_more():
     assert (first, last) == (3, 6)
 
 
+def test_of_two_ranges_that_hold_as_much_the_earlier_is_told():
+    paths = np.full((100, 40), 5.0)
+    at = 0
+    for day, count in {2: 10, 3: 75, 4: 10, 5: 5}.items():
+        paths[at : at + count, day:] = 60.0
+        at += count
+    found = crossing(outlook_of(paths), 12.0)
+    first, last = ((d - outlook_of(paths).first_day).days for d in (found.p10, found.p90))
+    # Without the last day or without the first one 85 of 100 are held.
+    assert (first, last) == (2, 3)
+
+
 def test_one_chance_in_five_is_told_for_the_deadline():
     paths = np.full((100, 140), 5.0)
     for i in range(100):
