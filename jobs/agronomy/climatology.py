@@ -20,12 +20,10 @@ from functools import lru_cache
 from typing import Final, Literal, TypeAlias
 
 import numpy as np
-from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
 from jobs.agronomy import regional
 from jobs.agronomy.series import DailySeries, FloatArray, Together
-from jobs.agronomy.soil import TRAILING_DAYS, trailing_mean
 
 Basis = Literal["own", "own and regional", "regional"]
 
@@ -47,18 +45,6 @@ _BRIDGED_GAP_DAYS: Final = 20
 _BORROWED_DAYS: Final = 420
 
 _YEAR_DAYS: Final = 365
-
-#: Time scale of the "slow" part of a departure [days].
-SLOW_DAYS: Final = 30.0
-
-#: Time scale of the past air that today's air is held against [days].
-AIR_DAYS: Final = 3.0
-
-#: Slow departure of the air for each degree of the soil's: pooled regression, February to May.
-AIR_OF_SOIL: Final = 0.8
-
-#: How far back the running averages look [days].
-MEMORY_DAYS: Final = 120
 
 #: From this many days on a mean year of the air is fitted.
 _ENOUGH_AIR_DAYS: Final = 300
@@ -111,22 +97,6 @@ class Climate:
         return np.diff(self.real_before) > 0
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Band:
-    """Past years' trailing 5-day means, day by day from ``first_day`` [°C].
-
-    ``p10_c`` and ``p90_c`` hold four years in five; ``low_c`` and ``high_c`` are the extremes.
-    """
-
-    first_day: date
-    years: int
-    mean_c: FloatArray
-    p10_c: FloatArray
-    p90_c: FloatArray
-    low_c: FloatArray
-    high_c: FloatArray
-
-
 @lru_cache(maxsize=64)
 def leap_slots(first_day: date, days: int) -> NDArray[np.int64]:
     """Return each day's place in a leap year, 0 (1 January) to 365 (31 December).
@@ -141,71 +111,6 @@ def leap_slots(first_day: date, days: int) -> NDArray[np.int64]:
     slots = np.asarray(slot + (~is_leap & (slot >= 59)), dtype=np.int64)
     slots.setflags(write=False)
     return slots
-
-
-@lru_cache(maxsize=1)
-def _kernels() -> tuple[SingleArray, SingleArray]:
-    """Return the weights of the slow averages and of the air's quick one, the oldest day first."""
-    age = np.arange(MEMORY_DAYS)[::-1]
-    slow, quick = (np.exp(-age / scale) for scale in (SLOW_DAYS, AIR_DAYS))
-    return (slow / slow.sum()).astype(np.float32), (quick / quick.sum()).astype(np.float32)
-
-
-def running_state(departure_c: FloatArray | SingleArray, air_c: SingleArray | None) -> SingleArray:
-    """Return what is known on a day about its departure, shape (..., 4) [°C].
-
-    The columns are today's departure of the soil; its average over the past weeks (weights falling
-    off with `SLOW_DAYS`); how much warmer today's air is, against its mean year, than the past
-    days' (`AIR_DAYS`): that is still on its way into the soil; and the air's departure over the
-    past weeks. Where no air is known at all, the share of the soil's own past weeks that air
-    usually has stands for the last.
-
-    Parameters
-    ----------
-    departure_c, air_c
-        Departures of soil and air on `MEMORY_DAYS` days up to this one, shape (..., MEMORY_DAYS)
-        [°C]; zero where missing.
-    """
-    slow, quick = _kernels()
-    soil_c = np.asarray(departure_c, dtype=np.float32)
-    out = np.zeros((*soil_c.shape[:-1], 4), dtype=np.float32)
-    out[..., 0] = soil_c[..., -1]
-    out[..., 1] = soil_c @ slow
-    if air_c is None:
-        out[..., 3] = AIR_OF_SOIL * out[..., 1]
-    else:
-        out[..., 2] = air_c[..., -1] - air_c @ quick
-        out[..., 3] = air_c @ slow
-    return out
-
-
-def states_on(climates: Sequence[Climate], at: NDArray[np.int64]) -> SingleArray:
-    """Return what was to be known on past days, shape (places, days, 4) [°C].
-
-    Parameters
-    ----------
-    climates
-        Places whose series begin on the same day, all with known air or all without.
-    at
-        Entries of their series, all of them known days.
-    """
-    soil_c = _windows([each.departure_c for each in climates], at)
-    air = [each.air_departure_c for each in climates]
-    with_air = [each for each in air if each is not None]
-    return running_state(soil_c, _windows(with_air, at) if with_air else None)
-
-
-def _windows(series: Sequence[SingleArray], at: NDArray[np.int64]) -> SingleArray:
-    """Return the `MEMORY_DAYS` days up to each entry; days before the first are zero."""
-    if not len(at):
-        return np.zeros((len(series), 0, MEMORY_DAYS), dtype=np.float32)
-    first, stop = int(at.min()) - MEMORY_DAYS + 1, int(at.max()) + 1
-    lead = max(0, -first)
-    table = np.zeros((len(series), stop - first), dtype=np.float32)
-    for row, values in zip(table, series, strict=True):
-        row[lead:] = values[first + lead : stop]
-    windows = sliding_window_view(table, MEMORY_DAYS, axis=1)
-    return np.asarray(windows[:, at - MEMORY_DAYS + 1 - first])
 
 
 def fit_climate(
@@ -280,34 +185,6 @@ def fit_climates(
         )
         for place in range(len(soil_c))
     ]
-
-
-def past_band(climate: Climate, first_day: date, days: int) -> Band:
-    """Return the past years' mean and band of the trailing 5-day mean for some days.
-
-    Where the place has no years of its own the band is a normal one around the regional curve,
-    of the regional curve's error and the usual spread of a soil between years.
-    """
-    slots = leap_slots(first_day, days)
-    mean_c = trailing_mean(np.concatenate([climate.mean_c[-TRAILING_DAYS:], climate.mean_c]))
-    mean_c = mean_c[TRAILING_DAYS:][slots]
-    five_c = trailing_mean(np.where(climate.is_real, climate.departure_c, np.nan))
-    five_c = five_c[: climate.known_days]
-    own = leap_slots(climate.first_day, climate.known_days)
-    if np.isfinite(five_c).sum() < 300:
-        spread_c = float(np.hypot(climate.curve_sd_c, regional.YEAR_TO_YEAR_SD_C))
-        sides = [np.full(days, z * spread_c) for z in (-1.2816, 1.2816, -2.0, 2.0)]
-    else:
-        bank = np.full((5, 366), np.nan)
-        half = 5  # neighbouring days widen a small sample
-        for slot in np.unique(slots):
-            near = np.abs((own - slot + 183) % 366 - 183) <= half
-            sample = five_c[near]
-            sample = sample[~np.isnan(sample)]
-            if len(sample):
-                bank[:, slot] = [*np.quantile(sample, (0.1, 0.9)), sample.min(), sample.max(), 0]
-        sides = [bank[i][slots] for i in range(4)]
-    return Band(first_day, len(climate.years), mean_c, *(mean_c + side for side in sides))
 
 
 @lru_cache(maxsize=8)

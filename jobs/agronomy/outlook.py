@@ -5,7 +5,7 @@ that fading in a past year around the same date:
 
     T(t + h) = mean(t + h) + e(s + h) + B(h) · x(t),      e(s + h) = r(s + h) - B(h) · x(s)
 
-with `r` the past departures, `x` what is known on a day (`climatology.running_state`), `B` the
+with `r` the past departures, `x` what is known on a day (`running_state.running_state`), `B` the
 fading (`members.persistence`), and `s` a day of a past year at about the same date. A weather
 service's own soil forecast for the first days is then drawn in, by its skill
 (`jobs.agronomy.blending`).
@@ -25,16 +25,7 @@ from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import ArrayLike, NDArray
 
 from jobs.agronomy import blending, regional
-from jobs.agronomy.climatology import (
-    MEMORY_DAYS,
-    SLOW_DAYS,
-    Basis,
-    Climate,
-    SingleArray,
-    leap_slots,
-    running_state,
-    states_on,
-)
+from jobs.agronomy.climatology import Basis, Climate, SingleArray, leap_slots
 from jobs.agronomy.made_once import MakesOnce
 from jobs.agronomy.members import (
     ENOUGH_YEARS,
@@ -46,6 +37,7 @@ from jobs.agronomy.members import (
     spread_of,
     spread_out,
 )
+from jobs.agronomy.running_state import MEMORY_DAYS, SLOW_DAYS, running_state, states_on
 from jobs.agronomy.series import DailySeries, FloatArray, Together
 from jobs.agronomy.soil import last_known
 

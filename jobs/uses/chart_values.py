@@ -9,7 +9,7 @@ from typing import Final
 import numpy as np
 
 from jobs import packed_cells
-from jobs.agronomy.climatology import past_band
+from jobs.agronomy.past_band import past_band
 from jobs.agronomy.place import spring_picture
 from jobs.agronomy.readout import fan
 from jobs.agronomy.season import State, Target

@@ -8,8 +8,8 @@ from datetime import date, datetime, timedelta
 from typing import Final
 
 from jobs import packed_cells
-from jobs.agronomy.climatology import past_band
 from jobs.agronomy.cross_checks import air_checks
+from jobs.agronomy.past_band import past_band
 from jobs.agronomy.place import RegionalDate, SpringPicture, regional_date, spring_picture
 from jobs.agronomy.readout import chance_holds, crossing
 from jobs.agronomy.season import Target

@@ -6,7 +6,7 @@ minutes of one core.
 Two things are pooled over the stations: how departures of the soil persist (`members.persistence`)
 and the settings of the word (`timing`). Here both are fitted anew for each station, on the others,
 and on those more than `BLOCK_KM` away, and then scored on the station alone. The persistence is
-least squares of the departure 1-60 days ahead on `climatology.running_state`, February to May, each
+least squares of the departure 1-60 days ahead on `running_state`, February to May, each
 year against a climate fitted on earlier ones. The settings are the best of `SETTINGS`, by the share
 of words in time less the share under 7 days: lead, late and early limit, cost of a day late, days
 for warm and for cold ground.
@@ -26,7 +26,8 @@ from numpy.lib.stride_tricks import sliding_window_view
 from scipy.special import ndtr
 
 from jobs.agronomy import members
-from jobs.agronomy.climatology import MEMORY_DAYS, OWN_YEARS, fit_climate, leap_slots, running_state
+from jobs.agronomy.climatology import OWN_YEARS, fit_climate, leap_slots
+from jobs.agronomy.running_state import MEMORY_DAYS, running_state
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import COLD_GROUND_C, WARM_GROUND_C
 from jobs.sources.recorded import Station

@@ -6,17 +6,11 @@ import pytest
 from numpy.lib.stride_tricks import sliding_window_view
 from scipy import stats
 
-from jobs.agronomy.climatology import (
-    AIR_OF_SOIL,
-    MEMORY_DAYS,
-    fit_climate,
-    leap_slots,
-    past_band,
-    running_state,
-    states_on,
-)
+from jobs.agronomy.climatology import fit_climate, leap_slots
 from jobs.agronomy.members import spread_out
+from jobs.agronomy.past_band import past_band
 from jobs.agronomy.regional import curve, harmonics
+from jobs.agronomy.running_state import AIR_OF_SOIL, MEMORY_DAYS, running_state, states_on
 from jobs.agronomy.series import DailySeries
 from tests.unit.made_soil import made_series, wave_c, with_soil
 

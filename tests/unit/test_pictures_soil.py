@@ -13,7 +13,7 @@ from bot.pictures.soil_chart import describe
 from bot.pictures.soil_drawing import soil_chart_page
 from bot.pictures.soil_words import soil_chart
 from bot.saying.voice import speaking
-from jobs.agronomy.climatology import past_band
+from jobs.agronomy.past_band import past_band
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.shape_store import to_json
 from jobs.agronomy.shapes import Rectangle
