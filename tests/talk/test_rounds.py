@@ -48,6 +48,7 @@ def test_the_late_summer_round_is_offered_once_in_july_and_a_yes_puts_it_on(
     talker.settle_in()
     offers = [said for said in talker.wait("P40D") if "late-summer application" in said.reply.text]
     [offer] = offers
+    assert "without odds: apply by" in offer.reply.text
     assert offer.at.month == 7
     # "Yes" alone will do.
     assert "late-summer application for annual bluegrass" in talker.ask("yes")
@@ -70,6 +71,8 @@ def test_late_summer_is_called_in_its_own_words_and_days(late: Talker) -> None:
         assert "annual bluegrass" in text.lower()
         for spring in ("crabgrass", "50 °F", "55 °F", "April", "May"):
             assert spring not in text, (kind, spring)
+        # No deadline is said without the chance that weeds come first.
+        assert ("water in by" in text) == ("weeds come first roughly 1 year in" in text), text
 
 
 def test_each_target_has_its_own_state_and_both_stand_on_the_yard(settled: Talker) -> None:
