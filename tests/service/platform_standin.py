@@ -343,7 +343,7 @@ class PlatformStandin:
         with self._lock:
             return list(self.chat(chat_id).messages)
 
-    def wait_for(self, what: Callable[[], Any], seconds: float = 10.0, why: str = "") -> Any:
+    def wait_for(self, what: Callable[[], Any], seconds: float = 60.0, why: str = "") -> Any:
         """Return what comes true, or fail after a while."""
         deadline = time.monotonic() + seconds
         while True:
@@ -359,7 +359,7 @@ class PlatformStandin:
             time.sleep(0.01)
 
     def next_message(
-        self, chat_id: int, words: str, after: int = 0, seconds: float = 10.0
+        self, chat_id: int, words: str, after: int = 0, seconds: float = 60.0
     ) -> Message:
         """Return the first message with these words from the ``after``-th on, once it is there."""
 

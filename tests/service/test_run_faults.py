@@ -164,11 +164,11 @@ def spring(tmp_path_factory):
     with PlatformStandin() as standin:
         standin.trouble = weather = Weather()
         with BotProcess(folder, standin, **settings) as bot:
-            standin.wait_for(lambda: "Ticking" in bot.log, 20)
+            standin.wait_for(lambda: "Ticking" in bot.log)
             people = People(standin, bot)
             people.move_in()
             standin.wait_for(
-                lambda: people.live() >= END and weather.drawn.total() >= FAULTS_WANTED, 120
+                lambda: people.live() >= END and weather.drawn.total() >= FAULTS_WANTED, 300
             )
             standin.wait_for(lambda: not standin.unconfirmed())
             standin.wait_for(lambda: is_settled(people.db))
