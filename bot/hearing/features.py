@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Final
 from zlib import crc32
 
@@ -27,23 +28,29 @@ def tokens_of(text: str) -> list[str]:
     return _TOKEN.findall(text)
 
 
-def features(text: str, manner: Manner, language: str, moment: str, pending: str) -> list[str]:
-    """Return the names of the features of a clause."""
-    return list(_features(text, manner, language, moment, pending))
-
-
-def buckets(names: list[str]) -> dict[int, float]:
-    """Return the weight of each bucket: features of a clause have length one together."""
-    groups: dict[str, dict[int, float]] = {}
-    for name in names:
-        kind = name[0]
-        group = groups.setdefault(kind, {})
-        group[crc32(name.encode()) % BUCKETS] = _WEIGHT[kind]
+def features(
+    text: str, manner: Manner, language: str, moment: str, pending: str
+) -> dict[int, float]:
+    """Return the weight of each bucket: features of a kind have length one together."""
+    tokens = tokens_of(text)
+    begun = [_begun(token) for token in tokens]
+    groups = {
+        "w": {_bucket(name) for name in _word_runs(["^", *tokens, "$"])},
+        "c": {bucket for token in tokens for bucket in _letters(token)},
+        "s": {_bucket(name) for name in _steps(["^", *begun, "$"])},
+        "p": {
+            _bucket(f"p{first}&{second}")
+            for first, second in itertools.combinations(sorted(set(begun))[:_MOST_PAIRED], 2)
+        },
+        "k": {_bucket(name) for name in _concepts(text, tokens, manner)},
+        "g": {_bucket(name) for name in _manner(manner, language, len(tokens))},
+        "m": {_bucket(name) for name in _moment(tokens, moment, pending)},
+    }
     found: dict[int, float] = {}
     for kind, group in groups.items():
-        scale = 1.0 if kind in "gm" else 1.0 / len(group) ** 0.5
-        for bucket, weight in group.items():
-            found[bucket] = found.get(bucket, 0.0) + weight * scale
+        weight = _WEIGHT[kind] if kind in "gm" else _WEIGHT[kind] / max(1, len(group)) ** 0.5
+        for bucket in group:
+            found[bucket] = found.get(bucket, 0.0) + weight
     return found
 
 
@@ -51,32 +58,46 @@ def buckets(names: list[str]) -> dict[int, float]:
 _WEIGHT: Final = {"w": 1.0, "c": 1.0, "s": 0.7, "p": 0.6, "k": 0.7, "g": 0.3, "m": 0.6}
 
 
-def _features(text: str, manner: Manner, language: str, moment: str, pending: str) -> Iterator[str]:
-    tokens = tokens_of(text)
-    framed = ["^", *tokens, "$"]
+def _bucket(name: str) -> int:
+    return crc32(name.encode()) % BUCKETS
+
+
+def _word_runs(framed: list[str]) -> Iterator[str]:
     for length in _WORDS:
         for start in range(len(framed) - length + 1):
             yield "w" + " ".join(framed[start : start + length])
-    for token in tokens:
-        if token[0] == "<":
-            continue
-        framed_token = f" {token} "
-        for length in _LETTERS:
-            for start in range(len(framed_token) - length + 1):
-                yield "c" + framed_token[start : start + length]
-    begun = [token if token[0] == "<" else token[:_BEGINNING] for token in tokens]
-    for before, token in itertools.pairwise(["^", *begun, "$"]):
+
+
+@lru_cache(maxsize=4096)
+def _letters(token: str) -> frozenset[int]:
+    """Return the buckets of the runs of letters in a word; a value has none."""
+    framed = "" if token[0] == "<" else f" {token} "
+    return frozenset(
+        _bucket("c" + framed[start : start + length])
+        for length in _LETTERS
+        for start in range(len(framed) - length + 1)
+    )
+
+
+def _begun(token: str) -> str:
+    return token if token[0] == "<" else token[:_BEGINNING]
+
+
+def _steps(framed: list[str]) -> Iterator[str]:
+    for before, token in itertools.pairwise(framed):
         yield f"s{token}"
         yield f"s{before} {token}"
-    for first, second in itertools.combinations(sorted(set(begun))[:_MOST_PAIRED], 2):
-        yield f"p{first}&{second}"
-    yield from _concepts(text, tokens, manner)
+
+
+def _manner(manner: Manner, language: str, count: int) -> Iterator[str]:
     yield "gl" + language
-    yield "gn" + str(min(len(tokens), 12) // 2)
+    yield "gn" + str(min(count, 12) // 2)
     for name in manner.names():
         yield "g" + name
-    about = [each for each in (moment, pending and f"?{pending}") if each]
-    for each in about:
+
+
+def _moment(tokens: list[str], moment: str, pending: str) -> Iterator[str]:
+    for each in (each for each in (moment, pending and f"?{pending}") if each):
         yield "m" + each
         if len(tokens) <= _SHORT:
             for token in tokens:

@@ -16,7 +16,7 @@ from zlib import crc32
 import numpy as np
 from numpy.typing import NDArray
 
-from bot.hearing.features import buckets, features, tokens_of
+from bot.hearing.features import features, tokens_of
 from bot.hearing.guards import Manner
 
 WEIGHTS: Final = Path(__file__).parent / "languages" / "weights.npz"
@@ -40,7 +40,7 @@ class Ranker:
         self, text: str, manner: Manner, language: str, moment: str, pending: str
     ) -> list[tuple[str, float]]:
         """Return acts with their probability, the likeliest first."""
-        found = buckets(features(text, manner, language, moment, pending))
+        found = features(text, manner, language, moment, pending)
         places = self.rows[np.fromiter(found, dtype=np.int64, count=len(found))]
         values = np.fromiter(found.values(), dtype=np.float32, count=len(found))
         is_kept = places >= 0

@@ -19,7 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bot.hearing import words
-from bot.hearing.features import BUCKETS, buckets, features
+from bot.hearing.features import BUCKETS, features
 from bot.hearing.guards import Manner, is_marked, manner
 from bot.hearing.heard_values import abstracted, find_spans
 from bot.hearing.names_heard import Names
@@ -98,8 +98,7 @@ def matrix(found: Sequence[Example]) -> Any:
 
     starts, places, values = [0], list[int](), list[float]()
     for each in found:
-        named = features(each.text, each.manner, each.language, each.moment, each.pending)
-        row = buckets(named)
+        row = features(each.text, each.manner, each.language, each.moment, each.pending)
         places += row.keys()
         values += row.values()
         starts.append(len(places))

@@ -77,6 +77,8 @@ class Traced:
         pieces: list[str] = []
         origin: list[int] = []
         end = 0
+        if pattern.search(self.text) is None:
+            return self
         for match in pattern.finditer(self.text):
             new = match.expand(replace) if isinstance(replace, str) else replace(match)
             pieces += [self.text[end : match.start()], new]

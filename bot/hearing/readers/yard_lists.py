@@ -30,6 +30,7 @@ _TOWN: Final = re.compile(
 _STATE: Final = re.compile(r"[A-Z]{2}(?:\s+\d{5}(?:-\d{4})?)?")
 _DEGREES: Final = re.compile(r"-?\d{1,3}\.\d+")
 _SIZE: Final = re.compile(r"\d")
+_FEWEST_CELLS: Final = 3
 _NUMBER: Final = re.compile(r"\d[\d,]*(?:\.\d+)?")
 
 
@@ -115,9 +116,10 @@ def find_list(text: str) -> Grid | None:
 def find_line(text: str) -> Grid | None:
     """Return the one row of a line that gives a yard whole: name, place and sizes."""
     grid = cut([" ".join(text.split())])
-    return (
-        grid if len(grid) == 1 and _is_yard(grid[0]) and _row_of(grid[0], 1, "ft").zones else None
-    )
+    # A name, a place and sizes are three cells: what has fewer is not read at all.
+    if len(grid) != 1 or sum(map(bool, grid[0])) < _FEWEST_CELLS or not _SIZE.search(text):
+        return None
+    return grid if _is_yard(grid[0]) and _row_of(grid[0], 1, "ft").zones else None
 
 
 def cut(lines: Sequence[str]) -> Grid:
