@@ -18,7 +18,8 @@ from bot.hearing.heard_values import Span
 from bot.hearing.normal import Normal
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
-from bot.hearing.slots import fill, stretch
+from bot.hearing.slots import fill
+from bot.hearing.stretches import stretch
 
 #: What an answer is made of, by what is expected.
 _KINDS: Final = {

@@ -23,6 +23,9 @@ FURTHER: Final = 1.0
 PLAIN: Final = 0.95
 #: What each further clause gains: two things said are seldom one.
 AGAIN: Final = 0.3
+#: What is done one after the other, and so often told in one breath, gains so much more.
+OFTEN: Final = frozenset({("report_applied", "report_watered"), ("measure", "set_grass")})
+IN_ONE_BREATH: Final = 0.4
 #: A clause with a training line's form is that line's act at least so surely.
 KNOWN: Final = 0.9
 #: Acts that say something was done: no question, plan, condition or other person's is one.
@@ -63,6 +66,7 @@ EVIDENCE: Final = {
     "report_soil": {"temp", "number", "depth"},
     "set_sprinkler": {"depth", "minutes", "number"},
     "join": {"code", "number"},
+    "remove_zone": {"zone", "all", "part", "rest"},
     "set_licence": {"licence", "number", "zip", "code"},
 }
 #: Beside another act, these say nothing of their own without a figure.
@@ -89,6 +93,8 @@ class Reading:
     @property
     def is_bare(self) -> bool:
         """Whether it is too little to be one of several acts: not sure, or without its figure."""
+        if _ONLY_WHEN.fullmatch(self.text):
+            return True
         needed = BESIDE.get(self.act)
         return self.score < SURE or not (needed is None or needed & set(_KIND.findall(self.text)))
 
@@ -155,9 +161,8 @@ class Reader:
         # Two things said plainly are two things, however seldom they stand together.
         is_plain = all(each.score >= PLAIN for each in told)
         strange = 0 if is_plain else sum(pair not in self.ranker.pairs for pair in pairs)
-        return (
-            odds - FURTHER * (strange + passing) + AGAIN * (len(acts) - 1) - 0.01 * (len(found) - 1)
-        )
+        gain = AGAIN * (len(acts) - 1) + IN_ONE_BREATH * sum(set(pair) <= acts for pair in OFTEN)
+        return odds + gain - FURTHER * (strange + passing) - 0.01 * (len(found) - 1)
 
     def _joined(self, found: list[Reading]) -> list[Reading]:
         told = [each for each in found if each.act not in PASSING] or [
@@ -184,6 +189,9 @@ class Reader:
 
     def _ranked(self, start: int, end: int) -> Reading:
         text = abstracted(self.normal.text, self.spans, start, end)
+        if start > 0:
+            # What joins a clause to the one before it says nothing of its act.
+            text = _JOINED.sub("", text) or text
         piece = self.normal.text[start:end]
         said = manner(
             piece, self.normal.language, has_mark=is_marked(self.normal.traced.original(start, end))
@@ -261,3 +269,10 @@ def _held_back(
 
 
 _KIND: Final = re.compile(r"<(\w+)>")
+_JOINED: Final = re.compile(
+    r"^(?:(?:and|but|so|then|also|plus|y|pero|luego|entonces|asi que|tambien)\b[\s,]*)+"
+)
+#: A day or an hour alone is no act beside another.
+_ONLY_WHEN: Final = re.compile(
+    r"(?:<day> \w+|<hour>|<days>|and|or|on|by|for|the|y|o|el|la|para|a|en|[\s,.;:!?-])+"
+)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import bisect
 import itertools
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import Final
 
@@ -43,11 +43,37 @@ def pieces(
         at = bisect.bisect_right(ends, match.start())
         after = spans[at] if at < len(spans) else None
         is_inside = after is not None and after.start < match.end()
+        if not match["mark"] and _asks_on(normal.language).search(text, places[-1], match.start()):
+            # "How much can I still put on": the question goes on.
+            continue
         # "front and back" is one place; "front, side tomorrow" may be two things.
         if not is_inside and not _is_list(text, match, spans[at - 1] if at else None, after):
             places.append(match.end() if match["mark"] else match.start())
-    places.append(stop)
+    places += _without_a_mark(text, spans, start, stop)
+    places = [*sorted(set(places)), stop]
     return [(first, last) for first, last in itertools.pairwise(places) if text[first:last].strip()]
+
+
+def _without_a_mark(text: str, spans: Sequence[Span], start: int, stop: int) -> Iterator[int]:
+    """Yield where the next place begins without a mark: "front is done | back is soaked"."""
+    ended, begun = (words.phrases("commands", name, "words") for name in ("done", "place_is"))
+    for span in spans:
+        is_place = span.kind in ("zone", "yard") and start < span.start and span.end < stop
+        before = _ARTICLE.sub("", text[start : span.start]).rstrip() if is_place else ""
+        if before and begun.match(text, span.end + 1):
+            last = [each.end() for each in ended.finditer(before)]
+            if last and last[-1] == len(before):
+                yield start + len(before)
+
+
+_ARTICLE: Final = re.compile(r"\s+(?:the|el|la)\s+$")
+
+
+@cache
+def _asks_on(language: str) -> re.Pattern[str]:
+    """Return a pattern of a question that has only begun: "how much", "mañana"."""
+    found = words.phrases("commands", "begun", "words", language=language)
+    return re.compile(rf"(?:{found.pattern})\s*$")
 
 
 def _is_list(text: str, match: re.Match[str], before: Span | None, after: Span | None) -> bool:

@@ -16,7 +16,8 @@ from bot.hearing.clause_readings import DEEDS
 from bot.hearing.heard import ActHeard, Scene
 from bot.hearing.heard_values import Span
 from bot.hearing.readers.reading import Unread
-from bot.hearing.slots import Stretch, fill, stretch
+from bot.hearing.slots import fill
+from bot.hearing.stretches import Stretch, stretch
 
 _EACH: Final = re.compile(r"\b(?:each|apiece|cada)\b")
 #: "7 lb 4 oz" is one amount.

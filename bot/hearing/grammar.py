@@ -19,7 +19,8 @@ from bot.hearing.readers import label_words, measurements, product_lines, quanti
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, Item, ZonesRead, read_zones
-from bot.hearing.slots import Stretch, fill, plain_name, stretch
+from bot.hearing.slots import fill, plain_name
+from bot.hearing.stretches import Stretch, stretch
 from bot.hearing.words import LANGUAGES, bare, finder
 from jobs.agronomy.ingredients import ingredients
 

@@ -13,7 +13,7 @@ from typing import Final
 
 from bot.hearing import answering, emergency, grammar, policy, words
 from bot.hearing.acts import ACTS
-from bot.hearing.clause_readings import DEEDS, PASSING, Reader, Reading
+from bot.hearing.clause_readings import DEEDS, PASSING, PLAIN, Reader, Reading
 from bot.hearing.each_place import at_each
 from bot.hearing.forms import FORMS, read_form
 from bot.hearing.forms.in_spanish import in_english
@@ -21,8 +21,10 @@ from bot.hearing.heard import ActHeard, Heard, Scene, Slots
 from bot.hearing.heard_values import Span, find_spans
 from bot.hearing.names_heard import Names
 from bot.hearing.normal import Normal, normal
+from bot.hearing.outvoting import is_change, is_outvoted
 from bot.hearing.ranker import Ranker, ranker
-from bot.hearing.slots import Stretch, fill, says_both, stretch
+from bot.hearing.slots import fill, says_both
+from bot.hearing.stretches import Stretch, stretch
 from bot.hearing.together import together
 from bot.hearing.told_apart import corrected, told_apart
 
@@ -47,7 +49,7 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     reader = Reader(form, spans, scene, by or ranker())
     if not form.text.strip():
         return Heard((ActHeard("unknown", said=text),), keeps_pending=scene.pending is not None)
-    shaped = read_form(form.traced.said.strip(), scene, lambda each: _is_outvoted(each, reader))
+    shaped = read_form(form.traced.said.strip(), scene, lambda each: is_outvoted(each, reader))
     urgent = _emergency(form, spans, reader, is_shaped=shaped is not None)
     if urgent is not None:
         return urgent
@@ -89,36 +91,6 @@ def _as_said(heard: Heard, form: Normal) -> Heard:
     """Return what was heard of a text put right, each act with the words that were written."""
     said = form.traced.said.strip()
     return replace(heard, acts=tuple(replace(each, said=said) for each in heard.acts))
-
-
-def _is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
-    """Tell whether the sentences surely make another act's what fits a form.
-
-    An answer to what is asked keeps its form, and so do figures and a word or two.
-    """
-    pending, whole = reader.scene.pending, reader.whole()
-    is_asked = pending is not None and pending.kind == shaped.act
-    is_short = shaped.act not in _ANY_WORDS and (
-        len(shaped.said.split()) <= policy.WORDS_OF_A_COMMAND
-    )
-    is_stated = not (whole.manner.is_question and ACTS[shaped.act].changes)
-    # Figures are a size's or a rate's own; a number of five digits is not always a place's.
-    has_figures = shaped.act not in _ANY_FIGURES and any(map(str.isdigit, shaped.said))
-    if is_asked or is_short or (is_stated and has_figures):
-        return False
-    # Another change takes more: what fits a form changes what it says, or asks.
-    most = policy.NO_FORM_OF_CHANGE if _is_change(whole.act) else policy.NO_FORM
-    return whole.score >= policy.SURE_OF_WORDS and whole.share(shaped.act) < most
-
-
-#: Acts whose figures may be another act's: a ZIP code may be a licence.
-_ANY_FIGURES: Final = frozenset({"give_place", "join"})
-#: "Drop the subject": two words with a verb of ours are none of our commands yet.
-_ANY_WORDS: Final = frozenset({*_ANY_FIGURES, "remove_zone"})
-
-
-def _is_change(act: str) -> bool:
-    return act in ACTS and ACTS[act].changes
 
 
 def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:
@@ -186,11 +158,18 @@ def _answer(
         # What fits a form of another act whole is that act, whatever is asked, but for a name.
         return None
     found = answering.answer(form, spans, scene, reader.whole(), is_name=is_name)
-    if found is None:
+    if found is None or (not is_name and _is_one_of_several(found, reader)):
         return None
     clause = stretch(form, spans, 0, len(form.text))
     slots = grammar.with_readers(found.act, found.slots, clause, scene)
     return Heard((replace(found, slots=slots),), answers_pending=True)
+
+
+def _is_one_of_several(answer: ActHeard, reader: Reader) -> bool:
+    """Tell whether an answer is said beside another thing, each plainly."""
+    best = reader.best()
+    acts = {each.act for each in best if each.score >= PLAIN}
+    return len(best) > 1 and len(acts) == len(best) and answer.act in acts
 
 
 def _free(
@@ -203,15 +182,15 @@ def _free(
     is_pending = scene.pending is not None
     certain = (shaped,) if shaped is not None else grammar.read(form, spans, scene, reader)
     # A form has been weighed against the sentences already.
-    if certain is not None and (shaped is not None or not _is_outvoted(certain[0], reader)):
+    if certain is not None and (shaped is not None or not is_outvoted(certain[0], reader)):
         acts = (*certain, *_asked_beside(certain[0], form, spans, scene, reader))
         is_other = is_pending and certain[0].act != scene.pending.kind  # type: ignore[union-attr]
         return Heard(acts, keeps_pending=is_other)
     done: list[ActHeard] = []
-    asked: list[ActHeard] = []
+    asked: list[list[ActHeard]] = []
     best = told_apart(form, spans, reader) or reader.best()
     for each in best:
-        if len(best) > 1 and _is_weak_beside(each, reader.whole()):
+        if len(best) > 1 and (_is_weak_beside(each, reader.whole()) or _is_undone_deed(each)):
             continue
         act, between = policy.settled(
             each,
@@ -222,25 +201,41 @@ def _free(
         if act in DEEDS and _is_which_asked(stretch(form, spans, each.start, each.end), scene):
             # "Both are done", of three: which two is asked.
             act, between = None, (each.act, each.ranked[1][0])
+        if between[:1] == ("mute",) and stretch(form, spans, each.start, each.end).of("zone"):
+            # "Skip the back this year": a zone that is named rests, whatever else it sounds like.
+            act, between = "mute", ()
         act = act and _by_its_day(act, stretch(form, spans, each.start, each.end))
         if act is not None:
             clause = stretch(form, spans, each.start, each.end)
             done += at_each(_heard(act, each, form, spans, scene), clause, scene)
-        asked += [_heard(name, each, form, spans, scene) for name in between]
+        asked.append([_heard(name, each, form, spans, scene) for name in between])
     done = together(done, scene)
-    if not done and not asked:
+    said = [each.act for each in done]
+    chosen = [
+        each
+        for group in asked
+        if group and not policy.is_said_by(group[0].act, said)
+        for each in group
+    ]
+    if not done and not chosen:
         done = [ActHeard("unknown", said=form.traced.said.strip())]
-    return Heard(tuple(done), tuple(asked), keeps_pending=is_pending)
+    return Heard(tuple(done), tuple(chosen), keeps_pending=is_pending)
+
+
+def _is_undone_deed(each: Reading) -> bool:
+    """Tell whether a clause beside others says only that nothing was watered or seeded."""
+    is_undone = each.manner.is_denied and each.score < policy.SURE_OF_SEVERAL
+    return is_undone and each.act in ("report_watered", "report_seeded")
 
 
 def _is_weak_beside(each: Reading, whole: Reading) -> bool:
     """Tell whether a change is read into a piece of a message that only asks, as a whole."""
-    is_asked = not _is_change(whole.act) and whole.score >= policy.SURE_OF_ANSWER
+    is_asked = not is_change(whole.act) and whole.score >= policy.SURE_OF_ANSWER
     # "Should I go ahead and spread it": the question goes on.
     goes_on = whole.manner.is_question and _GOES_ON.match(each.text) is not None
     is_deed = each.act in DEEDS and not each.manner.is_question and not goes_on
     is_sure = each.score >= policy.SURE_BESIDE and not goes_on
-    return is_asked and _is_change(each.act) and not is_deed and not is_sure
+    return is_asked and is_change(each.act) and not is_deed and not is_sure
 
 
 _GOES_ON: Final = re.compile(
@@ -251,14 +246,24 @@ _GOES_ON: Final = re.compile(
 def _asked_beside(
     first: ActHeard, form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
 ) -> Iterator[ActHeard]:
-    """Yield what is asked beside a change that fits a form: "front 60x40, is it time yet?"."""
+    """Yield what is said beside a change that fits a form: "front 60x40, is it time yet?".
+
+    A further change is one only where it is kept of the ground, and surely said: "it is fescue".
+    """
     # A text of ours in Spanish is one thing whole.
     is_whole = first.why == "grammar" and in_english(first.said) is not None
     found = reader.best() if ACTS[first.act].changes and not is_whole else []
-    for each in found:
+    for each in found if len(found) > 1 else ():
         is_asked = each.act not in (*PASSING, "choose") and not ACTS[each.act].changes
-        if len(found) > 1 and is_asked and each.score >= policy.SURE_OF_WORDS:
+        # Sizes keep the grass that is named with them.
+        is_told = each.act == "set_grass" and first.slots.grass is not None
+        is_kept = each.act in _BESIDE and not is_told and each.score >= PLAIN
+        if is_kept or (is_asked and each.score >= policy.SURE_OF_WORDS):
             yield _heard(each.act, each, form, spans, scene)
+
+
+#: Changes that stand beside sizes or a label without a word of their own.
+_BESIDE: Final = frozenset({"set_grass", "set_stock", "set_days", "set_quiet", "set_timing"})
 
 
 def _heard(

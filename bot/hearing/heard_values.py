@@ -91,7 +91,10 @@ _KINDS: Final = (
         ),
     ),
     ("zip", _NO_INVITATION + r"\b\d{5}(?:-\d{4})?\b(?!\s*(?:sq|ft|lb))"),
-    ("length", rf"\b{_N}\s*{_LENGTH}(?![\w])"),
+    (
+        "length",
+        rf"\b{_N}\s*(?!in\s+(?:the|my)\s+(?:ground|dirt|soil|front|back)\b){_LENGTH}(?![\w])",
+    ),
 )
 _CODE: Final = re.compile(r"\b(?=[A-Z0-9]*\d)(?=[A-Z0-9]*[A-Z])[A-Z0-9]{6,10}\b")
 _NUMBER: Final = re.compile(rf"(?<![\w.]){_N}(?![\w])")
@@ -116,7 +119,7 @@ _TOWN_WORD: Final = r"[a-z][a-z.'-]{1,39}"
 #: "Salina, Kansas", "salina ks": a town and its state.
 _TOWN: Final = re.compile(
     rf"(?P<town>\b{_TOWN_WORD}(?:\s{_TOWN_WORD})?)\s*,?\s+(?P<state>{_STATES})\b(?!\s+(?:blue|31|state))"
-    rf"|(?P<town2>\b{_TOWN_WORD}(?:\s{_TOWN_WORD})?)\s*,\s*(?P<state2>(?!la\s+\w){_STATE_CODES})\b"
+    rf"|(?P<town2>\b{_TOWN_WORD}(?:\s{_TOWN_WORD})?)\s*,\s*(?P<state2>(?!(?:la|me|al|de|mi|hi|or|in)\s+(?!and\b|y\b|usa\b|us\b)[a-z])(?:{_STATE_CODES}))\b"
     r"|^\s*(?!(?:que|ahi|ya|no|como|se) va\b)"
     rf"{_TOWN_WORD}(?:\s{_TOWN_WORD}){{0,2}}\s(?:{_CLEAR_CODES})\s*$"
     rf"|(?:(?<=, )|(?<=\bin )|(?<=\bnear )){_TOWN_WORD}(?:\s{_TOWN_WORD})?"

@@ -87,7 +87,8 @@ class Names:
                     yield "all", *match.span(), self.zones
         for pattern, kind, name in self._lone:
             for match in pattern.finditer(text):
-                yield kind, *match.span(), (name,)
+                if kind == "yard" or not self._is_only_like(text, match):
+                    yield kind, *match.span(), (name,)
         yield from self._yards_by_language(text)
         yield from self._by_language(text, language)
         yield from self._near(text)
@@ -95,10 +96,17 @@ class Names:
     def _by_language(self, text: str, language: str) -> Iterator[Name]:
         meaning = _zone_words(language)
         for match in _zone_finder(language).finditer(text):
+            if self._is_only_like(text, match):
+                continue
             group = meaning[" ".join(match.group().split())]
             named = tuple(zone for zone in self.zones if self._groups[zone] & {group})
             # One word never stands for two zones: which one is asked, not guessed.
             yield "zone", *match.span(), named if len(named) == 1 else None
+
+    def _is_only_like(self, text: str, match: re.Match[str]) -> bool:
+        """Tell whether "a strip by the mailbox" is any strip, not the one that is kept."""
+        is_some = _SOME.search(text, 0, match.start()) is not None
+        return bool(self.zones) and is_some and not re.search(r"\d", text[match.end() :])
 
     def _yards_by_language(self, text: str) -> Iterator[Name]:
         """Yield words of another language for the place that one yard alone is called after."""
@@ -187,6 +195,10 @@ _COMMON = frozenset(
         "big",
     }
 )
+#: "A strip by the walk", "una tirita": any one, where no size of it follows.
+_SOME = re.compile(
+    r"\b(?:a|one|another|una|otra)\s+(?:(?:little|small|thin|narrow|skinny|tiny|foot wide)\s+)?$"
+)
 _LONG_WORD = re.compile(r"\b[a-z]{4,}\b")
 #: "all right", "all day": not all zones.
 _NOT_ALL = re.compile(
@@ -202,7 +214,11 @@ _NOT_BACK = re.compile(
 
 
 #: Words before a yard called "home" that is not where somebody goes.
-_HOME_AHEAD = r"(?:^|(?<=at )(?<!i'm at )|(?<=of )|(?<=for )|(?<=did )|(?<=the )|(?<=la ))"
+_HOME_AHEAD = (
+    r"(?:^|(?<=at )(?<!i'm at )|(?<=of )|(?<=for )|(?<=did )|(?<=the )|(?<=la )"
+    r"|(?<=, )(?=home\s+(?:me\s+falta|falta|pendiente|tomorrow|next|later|still|not|is|needs|was"
+    r"|on|gets|manana|monday|tuesday|wednesday|thursday|friday|saturday|sunday)\b))"
+)
 
 
 def _spelled(name: str, kind: str) -> re.Pattern[str]:

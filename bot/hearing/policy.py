@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Final, TypeAlias
 
 from bot.hearing.acts import ACTS
-from bot.hearing.clause_readings import FACTS, Reading
+from bot.hearing.clause_readings import FACTS, REPORTS, Reading
 
 #: A change is made where its reading is at least so likely; a question answered, so likely.
 #: On sentences of authors not learnt from, 0.8 makes a tenth fewer wrong changes than 0.7; of
@@ -19,6 +19,8 @@ SURE_BESIDE_QUESTION: Final = 0.7
 SURE_BESIDE: Final = 0.97
 #: One of several things said is a change only so surely, even one that is waited for.
 SURE_OF_SEVERAL: Final = 0.8
+#: A setting so said is one only so surely: mostly it is what a question or a report stands on.
+SURE_OF_SETTING: Final = 0.93
 #: A yes that answers nothing is one only so surely.
 SURE_OF_YES: Final = 0.9
 #: What fits a form is still another act where the sentences say so this surely, and make the
@@ -56,6 +58,8 @@ Settled: TypeAlias = tuple[str | None, tuple[str, ...]]
 _KEPT_ANEW: Final = frozenset(
     {"enter_product", "measure", "set_timing", "set_grass", "set_spreader", "set_stock", "set_days"}
 )
+#: Half an inch is the sprinkler's or the sky's.
+_OF_WATER: Final = ("report_watered", "report_rain")
 _OF_SEED: Final = frozenset({"ask_seed", "plan_seed", "report_seeded"})
 #: What is put right is no second report.
 _PUT_RIGHT: Final = frozenset({"report_applied", "report_watered", "report_not_done", "undo"})
@@ -68,9 +72,6 @@ _SAYS_ALSO: Final = (
     ("undo", "report_not_done"),
     ("set_units", "stop_alerts"),
 )
-
-
-_DONE: Final = frozenset({"report_applied", "report_gap", "report_service"})
 
 
 def of_one_matter(acts: Sequence[str]) -> frozenset[str]:
@@ -87,12 +88,14 @@ def of_one_matter(acts: Sequence[str]) -> frozenset[str]:
     if _OF_SEED & set(acts):
         # A bare spot to be seeded is no gap in what was spread.
         left |= {"report_gap", "report_weeds"}
-    if any(act.startswith("ask_") for act in acts) and not _DONE & set(acts):
-        # "Have not watered yet, how long do I have": the question stands on it.
-        left.add("report_not_done")
     if "report_watered" in acts and "report_applied" not in acts:
         left.add("report_not_done")
     return frozenset(left & set(acts))
+
+
+def is_said_by(act: str, acts: Sequence[str]) -> bool:
+    """Tell whether an act that would be asked about is one of a message's, or only repeats one."""
+    return bool(acts) and (act in acts or act in of_one_matter([*acts, act]))
 
 
 def settled(
@@ -104,7 +107,11 @@ def settled(
     if act == "unknown":
         return None, ()
     if act == "choose":
-        return None, _asked([told[0][0], told[1][0]], told[1][1])
+        # A sentence that is known for two is asked about, however unlikely its second.
+        if told[0][0] in _OF_WATER and "<depth>" in reading.text:
+            is_awaited = moment == "applied" and "<day> behind" not in reading.text
+            return ("report_watered", ()) if is_awaited else (None, _OF_WATER)
+        return None, _asked([told[0][0], told[1][0]], 1.0 if reading.is_known else told[1][1])
     if act == "confirm" and not pending and share < SURE_OF_YES and not reading.is_known:
         return None, ()
     if not ACTS[act].changes:
@@ -118,7 +125,9 @@ def settled(
     is_unasked = act == "report_applied" and not is_awaited and not is_whole
     sure = SURE_OF_AWAITED if is_awaited else SURE_OF_CHANGE
     sure = SURE_UNASKED if is_unasked else sure
-    sure = max(sure, SURE_OF_SEVERAL) if is_one_of_several else sure
+    if is_one_of_several:
+        is_setting = act not in REPORTS and act not in ("report_not_done", "snooze")
+        sure = max(sure, SURE_OF_SETTING if is_setting else SURE_OF_SEVERAL)
     is_lone = second in _NO_READING or next_share < NEAR * share
     is_kin = frozenset({act, second}) in KIN and share + next_share >= sure
     if is_kin or (share >= sure and is_lone):

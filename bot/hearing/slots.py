@@ -3,25 +3,24 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any, Final
 
 from bot.hearing import day_words, words
 from bot.hearing.acts import ACTS
 from bot.hearing.clauses import cut, goes_on
+from bot.hearing.figure_slots import measures, span_days
 from bot.hearing.guards import manner
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.heard_values import Span
 from bot.hearing.names_heard import as_kept, name_alone, part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers.dates import WhenRead
-from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
-from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.zone_names import BUT, all_but
 from bot.hearing.readers.zone_parts import find_parts
-from jobs.agronomy import units
+from bot.hearing.stretches import Stretch
 
 #: Acts that speak of something done: a weekday in them lies behind.
 PAST: Final = frozenset(
@@ -45,44 +44,8 @@ PAST: Final = frozenset(
 )
 
 
-#: "With 1 bag", "used half a bag", "con dos bolsas": how much was used, in bags.
-_PACKS: Final = re.compile(
-    r"\b(?:with|used|using|took|went\s+through|con|us[eé]|gast[eé]|se\s+fue(?:ron)?)\s+(?:about\s+|only\s+|the\s+)?"
-    rf"(?:(?P<half>half\s+(?:of\s+)?an?|half|medi[ao])|(?P<number>{NUMBER})|an?|one|una?|whole|entire)\s+"
-    r"(?:(?:whole|full|entire|big|small)\s+)?(?:bag|sack|bolsa|saco|costal)(?:e?s)?\b"
-)
 #: Acts that may speak of a part of a zone.
 _IN_PARTS: Final = frozenset({"report_applied", "report_gap", "report_service"})
-
-
-@dataclass(frozen=True)
-class Stretch:
-    """A clause with what is needed to fill slots from it."""
-
-    normal: Normal
-    spans: tuple[Span, ...]
-    start: int
-    end: int
-
-    @property
-    def text(self) -> str:
-        """The normal form of the clause."""
-        return self.normal.text[self.start : self.end]
-
-    @property
-    def said(self) -> str:
-        """What the person wrote."""
-        return self.normal.traced.original(self.start, self.end).strip(" ,;.")
-
-    def of(self, *kinds: str) -> list[Span]:
-        """Return the values of given kinds, in order."""
-        return [span for span in self.spans if span.kind in kinds]
-
-
-def stretch(normal: Normal, spans: Sequence[Span], start: int, end: int) -> Stretch:
-    """Return a clause of a normal form."""
-    inside = tuple(span for span in spans if span.start >= start and span.end <= end)
-    return Stretch(normal, inside, start, end)
 
 
 def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
@@ -95,7 +58,7 @@ def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
     if act in _IN_PARTS:
         unit = scene.length_unit
         slots = replace(slots, parts=find_parts(scene.zones, _by_kept_names(clause), unit))
-    return replace(slots, **_measures(act, clause))
+    return replace(slots, **measures(act, clause))
 
 
 def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
@@ -241,7 +204,12 @@ def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     found: dict[str, Any] = {}
     if known:
         # Of two days in a report the one that has come is meant: "did it monday, side tomorrow".
-        fitting = [each for each in known if each.is_future != is_past]
+        today = scene.now.date()
+        fitting = [
+            each
+            for each in known
+            if (each.at.date() <= today if is_past else each.at.date() >= today)
+        ]
         found["on"] = (fitting or known)[0]
     elif asked:
         found["unread"] = asked[0]
@@ -252,7 +220,7 @@ def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
         found["weekdays"] = weekdays
     spans = clause.of("days")
     if spans and not ago:
-        found["days"] = _span_days(str(spans[0].value))
+        found["days"] = span_days(str(spans[0].value))
     return found
 
 
@@ -271,33 +239,6 @@ def _things(act: str, clause: Stretch) -> dict[str, Any]:
     return {kind: value for kind, value in found.items() if value is not None}
 
 
-def _measures(act: str, clause: Stretch) -> dict[str, Any]:
-    found: dict[str, Any] = {}
-    amounts = [_amount(span) for span in clause.of("amount")]
-    kept = [each for each in amounts if each is not None]
-    if kept:
-        found["amount"] = kept[-1] if len(kept) > 1 and _is_first_denied(clause) else kept[0]
-    for kind, name, read in (
-        ("depth", "depth_m", _depth),
-        ("area", "area_m2", _area),
-        ("minutes", "minutes", _minutes),
-        ("temp", "soil_c", _celsius),
-    ):
-        values = [read(str(span.value)) for span in clause.of(kind)]
-        known = [value for value in values if value is not None]
-        if known:
-            found[name] = known[0]
-    packs = _PACKS.search(clause.text) if act == "report_applied" else None
-    if packs is not None:
-        found["packs"] = 0.5 if packs["half"] else _number(packs["number"] or "1")
-    numbers = clause.of("number", "percent")
-    if numbers:
-        found["number"] = _number(str(numbers[0].value))
-    if act == "report_soil" and "soil_c" not in found and numbers:
-        found["soil_c"] = _celsius(str(numbers[0].value))
-    return found
-
-
 def _first(clause: Stretch, kind: str) -> str | None:
     spans = clause.of(kind)
     return str(spans[0].value) if spans else None
@@ -311,72 +252,3 @@ def _rest(clause: Stretch) -> str:
         at = span.end
     kept.append(clause.normal.traced.original(at, clause.end))
     return " ".join(" ".join(kept).split()).strip(" ,.;")
-
-
-def _is_first_denied(clause: Stretch) -> bool:
-    """Tell whether "not 5 but 6" denies its first amount."""
-    first = clause.of("amount")[0]
-    before = clause.normal.text[clause.start : first.start]
-    return (
-        re.search(r"\b(?:not|no|instead of|en vez de|en lugar de)\s*(?:the\s+|las?\s+)?$", before)
-        is not None
-    )
-
-
-def _amount(span: Span) -> Amount | None:
-    read = read_amount(str(span.value))
-    return None if isinstance(read, Unread) else read
-
-
-def _figure(text: str) -> tuple[float, str] | None:
-    match = re.search(rf"({NUMBER})\s*(.*)", text)
-    if match is None:
-        return None
-    try:
-        return number_value(match[1]), match[2].strip()
-    except UnreadNumber:
-        return None
-
-
-def _in_unit(table: dict[str, float], fallback: float) -> Callable[[str], float | None]:
-    def read(text: str) -> float | None:
-        figure = _figure(text)
-        if figure is None:
-            return None
-        return figure[0] * table.get(figure[1], fallback)
-
-    return read
-
-
-_INCH: Final = units.si_factor("in")
-_depth = _in_unit({"in": _INCH, '"': _INCH, "mm": 0.001, "cm": 0.01}, _INCH)
-_SQ_FT: Final = units.si_factor("sq ft")
-_area = _in_unit({"sq ft": _SQ_FT, "m2": 1.0, "acre": units.si_factor("acre")}, _SQ_FT)
-
-
-def _minutes(text: str) -> float | None:
-    figure = _figure(text)
-    if figure is None:
-        return None
-    return figure[0] * (60.0 if figure[1].endswith("h") else 1.0)
-
-
-def _celsius(text: str) -> float | None:
-    figure = _figure(text)
-    if figure is None:
-        return None
-    is_celsius = figure[1].replace("°", "").replace("degrees", "").strip().startswith("c")
-    return figure[0] if is_celsius else units.c_from_f(figure[0])
-
-
-def _number(text: str) -> float | None:
-    figure = _figure(text)
-    return None if figure is None else figure[0]
-
-
-def _span_days(text: str) -> int | None:
-    figure = _figure(text)
-    if figure is None:
-        return None
-    factor = {"weeks": 7.0, "months": 30.0}.get(figure[1].split(" ")[-1], 1.0)
-    return round(figure[0] * factor)

@@ -24,6 +24,7 @@ def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
         if each.act not in again
         and not _is_figure_asked_about(each, done, scene)
         and not _is_only_put_off(each, done)
+        and not _is_what_is_asked_on(each, done)
         and not _is_what_was_used(each, done)
     ]
 
@@ -79,6 +80,7 @@ def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scen
     is_beside = any(not ACTS[other.act].changes for other in done)
     is_kept = not scene.zones or any(name in scene.zones for name in each.slots.zones)
     is_own = is_kept if each.act == "measure" else each.slots.product is not None
+    is_own = is_own or (scene.pending is not None and scene.pending.kind == each.act)
     return is_beside and each.act in ("measure", "enter_product") and not is_own
 
 
@@ -96,6 +98,17 @@ def _is_only_put_off(each: ActHeard, done: Sequence[ActHeard]) -> bool:
     is_beside = any(other.act == "report_not_done" for other in done)
     says_so = words.phrases("commands", "remind", "words").search(bare(each.said))
     return each.act == "snooze" and is_beside and says_so is None
+
+
+def _is_what_is_asked_on(each: ActHeard, done: Sequence[ActHeard]) -> bool:
+    """Tell whether a question stands on it: "have not watered yet, how long do I have"."""
+    acts = {other.act for other in done}
+    is_asked = any(act.startswith("ask_") for act in acts) and not _DONE & acts
+    says_so = words.phrases("commands", "yet", "words").search(bare(each.said)) is not None
+    return each.act == "report_not_done" and is_asked and says_so
+
+
+_DONE: Final = frozenset({"report_applied", "report_gap", "report_service"})
 
 
 def _is_what_was_used(each: ActHeard, done: Sequence[ActHeard]) -> bool:

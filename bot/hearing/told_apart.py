@@ -117,6 +117,9 @@ def _are_both_days(
     told: Sequence[tuple[str, int, int]], form: Normal, spans: Sequence[Span]
 ) -> bool:
     """Tell whether days stand beside days: "front on Friday, back on Saturday" is all done."""
+    if "today" in form.text and not told[-1][0].endswith("applied"):
+        # "Miller today, home Monday": behind a today, a day without a past is to come.
+        return False
     days = [
         any(span.kind == "day" and start <= span.start and span.end <= end for span in spans)
         for act, start, end in told

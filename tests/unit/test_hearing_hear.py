@@ -523,3 +523,45 @@ def test_a_report_says_when_work_began_and_ended(
 def test_what_is_seen_or_watered_lands_at_the_yard_it_names(said: str) -> None:
     (act,) = heard(said.format(SCENE.yards[-1]), moment="applied").acts
     assert act.slots.yard == SCENE.yards[-1]
+
+
+def test_an_answer_may_say_another_thing_as_well() -> None:
+    said = "it's 4 lb per 1000, how many bags does that take"
+    assert acts(heard(said, pending=RATE)) == ["enter_product", "ask_buy"]
+
+
+def test_half_an_inch_on_everything_is_the_sprinklers_or_the_skys() -> None:
+    both = heard("half an inch on everything last night").choose
+    assert [each.act for each in both] == ["report_watered", "report_rain"]
+
+
+def test_a_question_that_has_only_begun_is_no_clause_of_its_own() -> None:
+    assert acts(heard("how much can I still put on the back")) == ["ask_amounts"]
+
+
+def test_a_day_beside_a_question_is_no_reminder() -> None:
+    assert acts(heard("mañana se puede o hay mucho aire")) == ["ask_day"]
+
+
+def test_work_not_done_is_told_beside_a_question_about_another_day() -> None:
+    assert acts(heard("couldn't do it, too windy. is sunday better?")) == [
+        "report_not_done",
+        "ask_day",
+    ]
+
+
+def test_a_zone_skipped_for_the_year_rests_by_its_name() -> None:
+    (skipped,) = heard("skip the back this year").acts
+    assert (skipped.act, skipped.slots.zones) == ("mute", ("back",))
+
+
+def test_any_strip_is_not_the_strip_that_is_kept() -> None:
+    told = heard("got it all but a strip by the mailbox").acts[0]
+    assert "ditch strip" in told.slots.zones
+
+
+def test_the_day_asked_about_may_be_today_beside_the_day_of_rain() -> None:
+    asked = heard("ok to put it down today? rain thursday").acts[0]
+    assert asked.act == "ask_day"
+    assert asked.slots.on is not None
+    assert asked.slots.on.at.date() == SCENE.now.date()

@@ -29,6 +29,8 @@ def told(said: str, **scene: object) -> list[tuple[str, tuple[str, ...]]]:
         "front: check. back: nah",
         "el frente ya quedó, atrás falta",
         "hice el frente, atrás el lunes",
+        "did the front today, back monday",
+        "front is done the back is still wet",
     ],
 )
 def test_a_place_done_and_a_place_not_done_are_told_apart(said: str) -> None:

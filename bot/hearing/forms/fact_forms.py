@@ -18,6 +18,9 @@ from bot.hearing.normal import language_of
 
 #: Words beside the phrase in a text that does not ask.
 _FEW_WORDS: Final = 6
+#: Hardly anything is so many words, but for little ones: "hay nieve (en el suelo)".
+_HARDLY_ANY: Final = 2
+_LONG_WORD: Final = 4
 #: Words of what was done, is planned, or is to be kept: no question about the trade.
 _DEED: Final = re.compile(
     r"\b(?:appl(?:y|ied)|put (?:it )?down|went (?:down|on)|spread it|treated|remind|remember"
@@ -25,8 +28,11 @@ _DEED: Final = re.compile(
 )
 
 
-def read_about(text: str, scene: Scene, *, about: str) -> Slots | None:
-    """Read a question about one of the facts; None for other texts."""
+def read_about(text: str, scene: Scene, *, about: str, is_plain: bool = False) -> Slots | None:
+    """Read a question about one of the facts; None for other texts.
+
+    `is_plain` where it must be put as a question, or say hardly anything else.
+    """
     said = re.sub(r"['’]", "", words.bare(text))
     found = _phrases(about).search(said)
     if found is None:
@@ -34,7 +40,11 @@ def read_about(text: str, scene: Scene, *, about: str) -> Slots | None:
     language = language_of(said, scene.language)
     is_asked = manner(said, language, has_mark=is_marked(text)).is_question
     rest = f"{said[: found.start()]} {said[found.end() :]}"
-    is_little = len(re.findall(r"[a-z]+", rest)) <= _FEW_WORDS
+    said_beside = re.findall(r"[a-z]+", rest)
+    if is_plain:
+        is_little = sum(len(word) >= _LONG_WORD for word in said_beside) <= _HARDLY_ANY
+    else:
+        is_little = len(said_beside) <= _FEW_WORDS
     is_deed = not is_asked and _DEED.search(rest) is not None
     is_sized = re.search(r"\d", rest) is not None
     is_zone = any(words.bare(zone) in rest for zone in scene.zones) and not is_asked
@@ -58,6 +68,9 @@ FACTS: Final[dict[str, str]] = {
     about: row["act"] for about, row in words.table("en", "facts")["about"].items()
 }
 
+#: What is asked is about the fact; what speaks of it among other words may be another thing.
 FORMS: Final = tuple(
-    Form(act, partial(read_about, about=about), is_sure=True) for about, act in FACTS.items()
+    Form(act, partial(read_about, about=about, is_plain=is_plain), is_sure=is_plain)
+    for is_plain in (True, False)
+    for about, act in FACTS.items()
 )

@@ -72,7 +72,8 @@ _FORMS_SAID: Final = (
 _ASKED: Final = frozenset({"label", "the label", "my label", "show label", "show the label"})
 _SAME: Final = re.compile(
     r"(?:use\s+)?(?:the\s+)?same\s+(?:product|stuff|bag|herbicide)(?:\s+(?:again|here|too))?"
-    r"(?:\s+(?:as|like)\s+(?:on\s+|at\s+|in\s+|for\s+)?(?P<yard>.+))?",
+    r"(?:\s+(?P<how>as|like|at|from|(?:that\s+|which\s+)?(?:we|i)\s+use\s+(?:at|on))\s+"
+    r"(?:on\s+|at\s+|in\s+|for\s+)?(?P<yard>.+))?",
     re.IGNORECASE,
 )
 #: Words that begin a figure of the label that stands alone: ``label rate is 2.9 lb per thousand``.
@@ -204,6 +205,8 @@ def read_same(text: str, scene: Scene) -> Slots | None:
     if match is None:
         return None
     places = find_yards(scene.yards, match["yard"]) if match["yard"] else []
+    if not places and match["how"] not in (None, "as", "like"):
+        return None
     return Slots(read=SameAsked(scene.yards[places[0]] if len(places) == 1 else None))
 
 

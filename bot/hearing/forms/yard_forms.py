@@ -121,8 +121,10 @@ def read_turn(text: str, scene: Scene) -> Slots | None:
     match = _NAMED.fullmatch(said)
     if match is None or not scene.yards:
         return None
-    if find_yards(scene.yards, match["name"]):
-        return Slots(name=match["name"])
+    places = find_yards(scene.yards, match["name"])
+    if places:
+        one = scene.yards[places[0]] if len(places) == 1 else None
+        return Slots(name=match["name"], yard=one)
     whole = said if match["how"].casefold() == "yard" else match["name"]
     # "show soil" and "yard 60x40" are other business; "yard 7" can be nothing else.
     is_number = _NUMBER.fullmatch(_bare(whole)) is not None

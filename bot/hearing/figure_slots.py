@@ -1,0 +1,119 @@
+"""Figures of a clause as slots: amounts, depths, areas, times, temperatures, in SI units."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any, Final
+
+from bot.hearing.heard_values import Span
+from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
+from bot.hearing.readers.quantities import Amount, read_amount
+from bot.hearing.readers.reading import Unread
+from bot.hearing.stretches import Stretch
+from jobs.agronomy import units
+
+#: "With 1 bag", "used half a bag", "con dos bolsas": how much was used, in bags.
+_PACKS: Final = re.compile(
+    r"\b(?:with|used|using|took|went\s+through|con|us[eé]|gast[eé]|se\s+fue(?:ron)?)\s+(?:about\s+|only\s+|the\s+)?"
+    rf"(?:(?P<half>half\s+(?:of\s+)?an?|half|medi[ao])|(?P<number>{NUMBER})|an?|one|una?|whole|entire)\s+"
+    r"(?:(?:whole|full|entire|big|small)\s+)?(?:bag|sack|bolsa|saco|costal)(?:e?s)?\b"
+)
+
+
+def measures(act: str, clause: Stretch) -> dict[str, Any]:
+    """Return the slots that the figures of a clause fill."""
+    found: dict[str, Any] = {}
+    amounts = [_amount(span) for span in clause.of("amount")]
+    kept = [each for each in amounts if each is not None]
+    if kept:
+        found["amount"] = kept[-1] if len(kept) > 1 and _is_first_denied(clause) else kept[0]
+    for kind, name, read in (
+        ("depth", "depth_m", _depth),
+        ("area", "area_m2", _area),
+        ("minutes", "minutes", _minutes),
+        ("temp", "soil_c", _celsius),
+    ):
+        values = [read(str(span.value)) for span in clause.of(kind)]
+        known = [value for value in values if value is not None]
+        if known:
+            found[name] = known[0]
+    packs = _PACKS.search(clause.text) if act == "report_applied" else None
+    if packs is not None:
+        found["packs"] = 0.5 if packs["half"] else _number(packs["number"] or "1")
+    numbers = clause.of("number", "percent")
+    if numbers:
+        found["number"] = _number(str(numbers[0].value))
+    if act == "report_soil" and "soil_c" not in found and numbers:
+        found["soil_c"] = _celsius(str(numbers[0].value))
+    return found
+
+
+def _is_first_denied(clause: Stretch) -> bool:
+    """Tell whether "not 5 but 6" denies its first amount."""
+    first = clause.of("amount")[0]
+    before = clause.normal.text[clause.start : first.start]
+    return (
+        re.search(r"\b(?:not|no|instead of|en vez de|en lugar de)\s*(?:the\s+|las?\s+)?$", before)
+        is not None
+    )
+
+
+def _amount(span: Span) -> Amount | None:
+    read = read_amount(str(span.value))
+    return None if isinstance(read, Unread) else read
+
+
+def _figure(text: str) -> tuple[float, str] | None:
+    match = re.search(rf"({NUMBER})\s*(.*)", text)
+    if match is None:
+        return None
+    try:
+        return number_value(match[1]), match[2].strip()
+    except UnreadNumber:
+        return None
+
+
+def _in_unit(table: dict[str, float], fallback: float) -> Callable[[str], float | None]:
+    def read(text: str) -> float | None:
+        figure = _figure(text)
+        if figure is None:
+            return None
+        return figure[0] * table.get(figure[1], fallback)
+
+    return read
+
+
+_INCH: Final = units.si_factor("in")
+_depth = _in_unit({"in": _INCH, '"': _INCH, "mm": 0.001, "cm": 0.01}, _INCH)
+_SQ_FT: Final = units.si_factor("sq ft")
+_area = _in_unit({"sq ft": _SQ_FT, "m2": 1.0, "acre": units.si_factor("acre")}, _SQ_FT)
+
+
+def _minutes(text: str) -> float | None:
+    figure = _figure(text)
+    if figure is None:
+        return None
+    return figure[0] * (60.0 if figure[1].endswith("h") else 1.0)
+
+
+def _celsius(text: str) -> float | None:
+    figure = _figure(text)
+    if figure is None:
+        return None
+    is_celsius = figure[1].replace("°", "").replace("degrees", "").strip().startswith("c")
+    return figure[0] if is_celsius else units.c_from_f(figure[0])
+
+
+def _number(text: str) -> float | None:
+    figure = _figure(text)
+    return None if figure is None else figure[0]
+
+
+def span_days(text: str) -> int | None:
+    """Return a span of time in days: "3 weeks"."""
+    figure = _figure(text)
+    if figure is None:
+        return None
+    factor = {"weeks": 7.0, "months": 30.0}.get(figure[1].split(" ")[-1], 1.0)
+    return round(figure[0] * factor)

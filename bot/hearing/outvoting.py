@@ -1,0 +1,41 @@
+"""When the sentences speak against a form: what fits a form whole is not always its act."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from bot.hearing import policy
+from bot.hearing.acts import ACTS
+from bot.hearing.clause_readings import Reader
+from bot.hearing.heard import ActHeard
+
+
+def is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
+    """Tell whether the sentences surely make another act's what fits a form.
+
+    An answer to what is asked keeps its form, and so do figures and a word or two.
+    """
+    pending, whole = reader.scene.pending, reader.whole()
+    is_asked = pending is not None and pending.kind == shaped.act
+    is_short = shaped.act not in _ANY_WORDS and (
+        len(shaped.said.split()) <= policy.WORDS_OF_A_COMMAND
+    )
+    is_stated = not (whole.manner.is_question and ACTS[shaped.act].changes)
+    # Figures are a size's or a rate's own; a number of five digits is not always a place's.
+    has_figures = shaped.act not in _ANY_FIGURES and any(map(str.isdigit, shaped.said))
+    if is_asked or is_short or (is_stated and has_figures):
+        return False
+    # Another change takes more: what fits a form changes what it says, or asks.
+    most = policy.NO_FORM_OF_CHANGE if is_change(whole.act) else policy.NO_FORM
+    return whole.score >= policy.SURE_OF_WORDS and whole.share(shaped.act) < most
+
+
+#: Acts whose figures may be another act's: a ZIP code may be a licence.
+_ANY_FIGURES: Final = frozenset({"give_place", "join"})
+#: "Drop the subject": two words with a verb of ours are none of our commands yet.
+_ANY_WORDS: Final = frozenset({*_ANY_FIGURES, "remove_zone"})
+
+
+def is_change(act: str) -> bool:
+    """Tell whether an act changes something kept."""
+    return act in ACTS and ACTS[act].changes
