@@ -146,6 +146,7 @@ class _Book:
             "SPAN": self._span,
             "LIST": self._list,
             "NEAR": _near,
+            "UNITS": lambda: voice().units,
         }
         self._bundle = FluentBundle([locale], functions, use_isolating=False)
         self._unread = set(stems(lang))

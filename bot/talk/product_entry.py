@@ -84,9 +84,12 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         return elsewhere
     said, slots = heard.slots.read, heard.slots
     draft = Draft.from_json(talk.data) if talk.topic == topics.PRODUCT else Draft()
-    if draft.awaits == "rate" and drafts.figure_of_range(draft, heard.said) is not None:
-        # "3" is enough where the label's range has said of what, and per what area.
-        return _take(talk, yard, drafts.continued(draft, heard.said))
+    bare = heard.said
+    if slots.amount is not None and drafts.figure_of_range(draft, bare) is None:
+        bare = f"{figures(slots.amount.value)} {slots.amount.unit}"
+    if draft.awaits == "rate" and drafts.figure_of_range(draft, bare) is not None:
+        # "3", or "half an ounce", is enough where the label's range has said per what area.
+        return _take(talk, yard, drafts.continued(draft, bare))
     if slots.unread is not None:
         return [Reply(slots.unread.sentence())]
     match said:
@@ -208,6 +211,8 @@ def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | No
             return confirm(talk, yard, "nomax")
         case "strength" if not is_yes and drafts.reread(draft).read.rate is None:
             return confirm(talk, yard, "nostrength")
+        case "rate" | "coverage" if not is_yes:
+            return confirm(talk, yard, "norate")
         case "all" if not is_yes and not draft.said:
             return confirm(talk, yard, "none")
     return None

@@ -9,6 +9,7 @@ from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.reading import Unread
+from bot.saying.printed_amounts import Measure
 from bot.saying.values import LabelRate, Names
 from bot.talk import topics
 from bot.talk.plants import say_ingredient
@@ -158,7 +159,11 @@ def read_as(talk: Talk, said: ProductSaid) -> list[str]:
     coverage = said.read.coverage
     if coverage is not None and coverage.rate is not None:
         rate = LabelRate.of_rate(coverage.rate)
-        lines.append(talk.say("products.coverage_taken", said=coverage.written, rate=rate))
+        bag = {
+            "weight": Measure(coverage.weight or 0.0, coverage.unit),
+            "area": Measure(coverage.area or 0.0, coverage.of),
+        }
+        lines.append(talk.say("products.coverage_taken", **bag, rate=rate))
     return lines
 
 

@@ -347,7 +347,7 @@ def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Repl
     whereabouts = _whereabouts(yard)
     if near is not None:
         whereabouts["town"] = near.label
-    text = talk.say(f"yards.{key}", **whereabouts, units="metric" if talk.is_metric else "us")
+    text = talk.say(f"yards.{key}", **whereabouts)
     if is_new_to_metres:
         text += f"\n{talk.say('yards.units_metric' if number == 1 else 'yards.units_hint')}"
     if talk.around.is_invented:

@@ -149,3 +149,22 @@ def test_what_a_label_does_not_say_and_a_yes_to_nothing_are_no_riddles(tmp_path:
     assert "what maximum does the label give?" in new.ask("yes")
     new.tap("My label has none")
     assert "Yes to what?" in new.ask("yes")
+
+
+def test_a_crew_a_range_and_a_bag_in_other_words(tmp_path: Path) -> None:
+    other = Talker(tmp_path)
+    assert "Where is the lawn?" in other.ask("hello there")
+    assert "/yards template" in other.ask("we have customers, we mow lawns for them")
+    # Abroad what is typed to tell water is in meters too.
+    other.say("52.1, 5.2")
+    other.say("the lawn is 12 x 8 m")
+    other.say("yes")
+    assert "Your label gives" in other.ask("prodiamine 65 wdg, .4 to .8 oz per thousand")
+    assert "0.5 oz per 1,000 sq ft" in other.ask("going with half an ounce")
+    other.say("no max on it")
+    load = other.ask("sprayer has a 50 gal tank and puts out 44 gallons an acre")
+    assert "412 L/ha" in load
+    kept = other.ask("prodiamine 0.38%, 40 lb bag for 12000")
+    # 40 lb on 12,000 sq ft, rounded down: by hand.
+    assert "3.333 lb per 1,000 sq ft" in kept
+    assert "watered 8 mm" in (other.say("applied everything"), other.tap("Yes, that's right"))[1]

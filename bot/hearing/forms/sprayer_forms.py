@@ -39,7 +39,8 @@ _GPA: Final = re.compile(
 )
 _WHOLE_GPA: Final = re.compile(r"([\d.]+)\s*gpa", re.IGNORECASE)
 _PER_AREA: Final = re.compile(
-    r"(?:.*\b(?:tank|backpack)\b[^,]*,\s*)?"
+    r"(?:.*\b(?:tank|backpack)\b.*?(?:,|\band\b)\s*)?"
+    r"(?:(?:i|it|we|that)\s+)?(?:puts?\s+(?:out|down)\s+|sprays?\s+|uses?\s+|applies\s+|at\s+)?"
     r"(?:(?:spray|water|carrier)\s*(?:volume|rate)?\s*[:=]?\s*(?:is\s+)?)?"
     r"(?P<rate>[\d.]+\s*(?:gal\w*|l|lit\w+|qt\w*|quarts?)\s*(?:/|per\b|an?\b).+)",
     re.IGNORECASE,

@@ -34,7 +34,12 @@ _TOGETHER: Final = re.compile(
     re.IGNORECASE,
 )
 _FOR_AREA: Final = re.compile(
-    rf"{_WEIGHT}(?:\s*-?\s*{_PACK})?\s*,?\s*for\s+{_AREA.replace('?(?!', '(?!')}", re.IGNORECASE
+    rf"{_WEIGHT}(?:\s*-?\s*{_PACK})?\s*,?\s*(?:for|para)\s+{_AREA.replace('?(?!', '(?!')}",
+    re.IGNORECASE,
+)
+#: Of a bag, feet go without saying: "40 lb bag for 12000".
+_BAG_FOR_AREA: Final = re.compile(
+    rf"{_WEIGHT}\s*-?\s*{_PACK}\s*,?\s*(?:for|para)\s+{_AREA}", re.IGNORECASE
 )
 _AREA_ALONE: Final = re.compile(
     rf"(?:\b(?:one|the|each|a|my)\s+)?(?:\b{_PACK}\s+|\bgranules\s+|\bit\s+)?\b{_COVERS}\s+{_AREA}",
@@ -95,7 +100,7 @@ class Coverage:
 
 def find_coverage(text: str) -> tuple[Coverage | None, str]:
     """Return what a text says a pack holds and covers, and the text without it."""
-    for pattern in (_TOGETHER, _FOR_AREA):
+    for pattern in (_TOGETHER, _FOR_AREA, _BAG_FOR_AREA):
         match = pattern.search(text)
         area = None if match is None else _area(match)
         weight = None if match is None else _weight(match["weight"], match["unit"])

@@ -79,6 +79,7 @@ class _Draft:
     coverage: Coverage | None = None
     bare: str | None = None
     rate_range: tuple[Rate, Rate] | None = None
+    is_range_bare: bool = False
 
     def ask(self, reason: str, example: str = _EXAMPLE, said: str = "", **facts: str) -> None:
         question = Unread(said or self.said, f"reading.{reason}", example, tuple(facts.items()))
@@ -90,6 +91,9 @@ class _Draft:
         if form is None:
             self.ask("form", "granule, or spray")
         self._take_bare(form, is_liquid)
+        if self.is_range_bare and is_liquid is not False:
+            # Ounces of what may be a liquid: weighed or measured, nobody knows.
+            self.rate_range = None
         if self.rate_range is not None and self.rates:
             # Which of the range it is was said beside it.
             self.questions = [e for e in self.questions if e.reason != "reading.rate_range"]
@@ -232,6 +236,7 @@ def _take_quantity(draft: _Draft, parts: list[Part], place: int, was_limit: bool
         is_limit = True
     if part.fault is not None:
         facts = dict(part.fault.facts)
+        draft.is_range_bare = bool(facts.pop("is_bare", ""))
         if part.fault.reason == "rate_range" and facts.get("unit") and not is_limit:
             low, high = (number_value(facts[end]) for end in ("low", "high"))
             if 0 < low < high:

@@ -196,7 +196,9 @@ def _amount(tree: Tree[Token]) -> Amount:
     numbers = [token for token in first.children if isinstance(token, Token)]
     if len(numbers) > 1:
         low, high = numbers[0], numbers[-1]
-        raise NoQuantity("rate_range", low=str(low), high=str(high), unit=_unit_of(tree))
+        raise NoQuantity(
+            "rate_range", low=str(low), high=str(high), unit=_unit_of(tree), is_bare=_is_bare(tree)
+        )
     unit = next(tree.find_data("amount_unit")).children[0]
     assert isinstance(unit, Token)
     is_bare_ounce = unit.type == "OUNCE"
@@ -213,9 +215,16 @@ def _unit_of(tree: Tree[Token]) -> str:
     area, amount = per.children[0], unit.children[0]
     assert isinstance(area, Token)
     assert isinstance(amount, Token)
-    if area.type in ("PER_M", "PER_OTHER") or amount.type == "OUNCE":
+    if area.type in ("PER_M", "PER_OTHER"):
         return ""
     return units.rate_unit(amount_unit(amount), _area_of(area))
+
+
+def _is_bare(tree: Tree[Token]) -> str:
+    """Return "yes" for ounces that may be weighed or measured."""
+    unit = next(tree.find_data("amount_unit"), None)
+    token = None if unit is None else unit.children[0]
+    return "yes" if isinstance(token, Token) and token.type == "OUNCE" else ""
 
 
 def _compound(written: Token | Tree[Token]) -> Amount:

@@ -14,7 +14,7 @@ applying-no_product = I don't know which product that was, so I can't count it t
 applying-amount_open = The amount is open: nobody knows how strong the product is. What it counts toward a maximum is unknown.
     If you weighed it, say: record { $number } amount 7.5 lb
 applying-still_open = Still to do: { $zones }.
-applying-water_in = Now water it in: { $depth } by { $by }. Rain counts. Then tell me: watered 0.3 in
+applying-water_in = Now water it in: { $depth } by { $by }. Rain counts. Then tell me: { watering-some }
 applying-half_capped = There is no second application: your label leaves too little of this product. Watch for seedlings later on.
 applying-next_half = Second application: { DAY($on, style: "about") }.
 applying-caution = Keep kids and pets off until watered in and dry, or longer if the label says so. Don't seed. Don't bag the first clippings. Sweep pavement.
@@ -44,10 +44,10 @@ applying-unclear = I could not read "{ $said }", so I recorded nothing. Zones of
     For example: applied front yesterday 5 pm, or: applied 3.2 lb on the strip
 applying-future = "{ $said }" is in the future. Tell me after you apply it, for example: applied yesterday 5 pm
 applying-long_ago = "{ $said }" is years ago, so I recorded nothing. Which day was it? For example: applied yesterday 5 pm
-applying-water_much = { $depth } at once looks wrong, so I recorded nothing. For example: watered 0.5 in
+applying-water_much = { $depth } at once looks wrong, so I recorded nothing. For example: { watering-enough }
 applying-wrong_kind = { $said } and { $wanted } don't match: one is a weight, one a volume. I recorded nothing. Give the amount as on the label: applied 3.2 lb
-applying-water_future = "{ $said }" is in the future, so I recorded nothing. Tell me after you water, for example: watered 0.5 in
-applying-watered_before = I recorded nothing: { $day } is before you applied ({ $applied }). Water counts only after that: watered 0.5 in today
+applying-water_future = "{ $said }" is in the future, so I recorded nothing. Tell me after you water, for example: { watering-enough }
+applying-watered_before = I recorded nothing: { $day } is before you applied ({ $applied }). Water counts only after that: { watering-enough } today
 applying-water_zones = Not watered yet: { $zones }.
 applying-water_unread = { $problem }
     I recorded nothing.

@@ -30,3 +30,5 @@ facts-garden = Keep it off vegetables, herbs, fruit and bare beds. No lawn produ
 # Soil near 70 °F and falling: common practice, no primary source (weeds.toml); seed heads in spring: common knowledge of the trade.
 facts-poa = Annual bluegrass (poa annua) sprouts in late summer and fall, when soil falls below about 70 °F. It stays small and bright green, and sets pale seed heads by spring. A pre-emergent must be down before it sprouts. To plan for it, say: late summer round
 facts-too_many = I write when there is something to do: about ten times in a season, watering included. I can wait for the evening, rest a while or stop. Say: quiet 8 pm to 8 am, later, not this season, or: stop
+# Licences: state law; common knowledge of the trade, no one source.
+facts-crew = Good: I keep many yards, each with its place, sizes, product and record. Send them as one list: /yards template gives it. Or one by one: new yard in Lincoln, NE. /today plans the route, /crew lets others confirm. Treating lawns for pay needs a license in most states.

@@ -20,7 +20,7 @@ help-invented = Made-up weather.
 help-commands = What you can say:
     { $lines }
     
-    Plain words work too: "front 60x40, strip 5 by 80 ft", "applied strip", "watered 0.5 in", "metric".
+    Plain words work too: "front 60x40, strip 5 by 80 ft", "applied strip", "{ watering-enough }", "metric".
     Swallowed, in an eye, or spilled? Tell me and I answer that first.
     Your product label is the law. It beats anything I say.
 help-unknown_new = I couldn't read that: { $said }
@@ -38,7 +38,7 @@ help-unknown_open =
 help-unknown_due = I couldn't read that: { $said }
     Did you make the second application at { $yard }?
 help-unknown_applied = I couldn't read that: { $said }
-    After you water, tell me: watered 0.5 in. Or ask: how long does it last?
+    After you water, tell me: { watering-enough }. Or ask: how long does it last?
 help-button_all_of_it = All of it
 help-button_part = Part
 help-button_not_yet = Not yet

@@ -11,7 +11,7 @@ watering-sprinkler_uneven = It is uneven: the driest quarter gets { $share }% of
 watering-sprinkler_unread = I could not read that test. For example: sprinkler 0.3 in in 20 min, or for several cans: sprinkler 0.2, 0.3, 0.25 in in 20 min
 watering-minutes_unknown = I don't know how fast your sprinkler is, so I can't use { $minutes } min. I recorded nothing.
     Set out straight-sided cans, run it 20 min, and tell me: sprinkler 0.3 in in 20 min
-    Or tell me the depth: watered 0.3 in
+    Or tell me the depth: { watering-some }
 watering-nothing_down = { $yard }: I know of no recent application. Tell me first: applied yesterday
 watering-heavy_how_much = How much fell? For example: 2 inches fell overnight, redo it?
 watering-heavy_keep = { $yard }: no, leave it. { $rain } is under the { $limit } that washes product off here.
@@ -26,3 +26,12 @@ watering-dry_partly_late = { $yard }: partly. Weeds sprouted while it lay dry, a
 watering-dry_share = About { $share }% of the dose is left, by its half-life. On a dry surface some ingredients go faster.
 watering-none_waits = Nothing waits for water at any of your yards right now.
 watering-still_short = Noted, but still short of water: { LIST($yards, style: "unit") }.
+# How water is told, in the units of whoever is answered.
+watering-some = { UNITS() ->
+    [metric] watered 8 mm
+   *[us] watered 0.3 in
+}
+watering-enough = { UNITS() ->
+    [metric] watered 13 mm
+   *[us] watered 0.5 in
+}

@@ -2,7 +2,7 @@ yards-need_place_of_new = Where is the new yard? Type a town and state, or share
 yards-place_unknown = I don't know that place. Type a US town and state, or a ZIP code, for example: Salina, Kansas. Abroad: type a city with its country, share your location, or type latitude and longitude: 52.1, 5.2
 yards-registered = { $town }: { $yard } is set up there, time zone { $zone }.
     How big is the lawn? List each part you treat, by its sides or its area:
-    { $units ->
+    { UNITS() ->
         [metric] front 18x12 m, strip 1.5 by 24 m
        *[us] front 60x40, strip 5 by 80 ft
     }
@@ -86,14 +86,14 @@ yards-button_size_later = Size later
 yards-size_later = OK. Tell me sizes any time, for example: front 60x40
 yards-registered_at = { $yard } is set up at { $lat }, { $lon }, time zone { $zone }.
     How big is the lawn? List each part you treat, by its sides or its area:
-    { $units ->
+    { UNITS() ->
         [metric] front 18x12 m, strip 1.5 by 24 m
        *[us] front 60x40, strip 5 by 80 ft
     }
 yards-moved_at = { $yard } is now at { $lat }, { $lon }, time zone { $zone }. I start its soil over.
 yards-registered_near = Near { $town }: { $yard } is set up at { $lat }, { $lon }, time zone { $zone }.
     How big is the lawn? List each part you treat, by its sides or its area:
-    { $units ->
+    { UNITS() ->
         [metric] front 18x12 m, strip 1.5 by 24 m
        *[us] front 60x40, strip 5 by 80 ft
     }

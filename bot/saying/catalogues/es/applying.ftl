@@ -14,7 +14,7 @@ applying-no_product = No sé qué producto era, así que no cuenta para ningún 
 applying-amount_open = Cuánto pusiste queda abierto: nadie sabe qué concentración tiene el producto. No se sabe cuánto cuenta para el máximo.
     Si lo pesaste, di: registro { $number } cantidad 7.5 lb
 applying-still_open = Falta: { $zones }.
-applying-water_in = Ahora riega: { $depth } a más tardar { DAY($by, style: "on") }. La lluvia cuenta. Luego di: regué 0.3 in
+applying-water_in = Ahora riega: { $depth } a más tardar { DAY($by, style: "on") }. La lluvia cuenta. Luego di: { watering-some }
 applying-half_capped = Sin segunda aplicación: después de esta tu etiqueta no deja otra entera de este producto. Más adelante busca plántulas.
 applying-next_half = Segunda aplicación: { DAY($on, style: "about") }.
 applying-caution = Sin niños ni mascotas hasta que esté regado y seco, o más según la etiqueta. No siembres ni recojas recortes. Barre el pavimento.
@@ -45,10 +45,10 @@ applying-unclear =
     Por ejemplo: apliqué el frente ayer a las 5 pm, o: apliqué 3.2 lb en la franja
 applying-future = «{ $said }» todavía no llega. Dímelo cuando esté aplicado, por ejemplo: aplicado ayer 5 pm
 applying-long_ago = «{ $said }» fue hace años, así que no registré nada. ¿Qué día fue? Por ejemplo: aplicado ayer 5 pm
-applying-water_much = { $depth } de una vez es una inundación, así que no registré nada. Por ejemplo: regué 0.5 in
+applying-water_much = { $depth } de una vez es una inundación, así que no registré nada. Por ejemplo: { watering-enough }
 applying-wrong_kind = { $said } y { $wanted } son un peso y un volumen, así que no registré nada. Da la cantidad como en la etiqueta, por ejemplo: apliqué 3.2 lb
-applying-water_future = «{ $said }» todavía no llega, así que no anoté nada. Dímelo cuando hayas regado, por ejemplo: regué 0.5 in
-applying-watered_before = No anoté nada: { DAY($day) } es antes de aplicar el producto ({ DAY($applied) }). El agua cuenta desde entonces, por ejemplo: regué 0.5 in hoy
+applying-water_future = «{ $said }» todavía no llega, así que no anoté nada. Dímelo cuando hayas regado, por ejemplo: { watering-enough }
+applying-watered_before = No anoté nada: { DAY($day) } es antes de aplicar el producto ({ DAY($applied) }). El agua cuenta desde entonces, por ejemplo: { watering-enough } hoy
 applying-water_zones = Sin regar todavía: { $zones }.
 applying-water_unread =
     { $problem }

@@ -26,3 +26,5 @@ facts-poa =
     La poa anual (poa annua) brota a fines de verano y en otoño, cuando el suelo baja de unos 70 °F. Es pequeña y verde claro, y en primavera saca espigas pálidas. El preemergente va antes de que brote. Para planearlo, di: aplicación de fin de verano
 facts-too_many =
     Escribo cuando hay algo que hacer: unas diez veces por temporada, contando el riego. Puedo esperar, descansar o callar. Di: silencio de 8 pm a 8 am, más tarde, esta temporada no, o: basta
+facts-crew =
+    Bien: llevo muchas propiedades, cada una con su lugar, tamaños, producto y registro. Mándalas en una lista: /yards template la da. O una por una: nueva propiedad en Lincoln, NE. /today planea la ruta y /crew deja confirmar a otros. Tratar céspedes por pago exige licencia en casi todos los estados.

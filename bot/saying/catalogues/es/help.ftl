@@ -23,7 +23,7 @@ help-commands =
     Lo que puedes decir:
     { $lines }
     
-    También con tus palabras: «frente 60x40, franja 5 por 80 ft», «apliqué la franja», «regué 0.5 in», «métrico».
+    También con tus palabras: «frente 60x40, franja 5 por 80 ft», «apliqué la franja», «{ watering-enough }», «métrico».
     ¿Alguien lo comió, le entró en un ojo, se derramó? Dilo: eso se contesta primero.
     La etiqueta de tu producto es la ley y manda sobre lo que yo diga.
 help-unknown_new =
@@ -44,7 +44,7 @@ help-unknown_due =
     ¿Ya hiciste la segunda aplicación en { $yard }?
 help-unknown_applied =
     No pude leer esto: { $said }
-    Dime lo que riegues, por ejemplo: regué 0.5 in. O pregunta: ¿cuánto dura?
+    Dime lo que riegues, por ejemplo: { watering-enough }. O pregunta: ¿cuánto dura?
 help-button_all_of_it = Todo
 help-button_part = Una parte
 help-button_not_yet = Todavía no

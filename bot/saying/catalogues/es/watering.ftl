@@ -12,7 +12,7 @@ watering-sprinkler_unread = No pude leer esa prueba. Por ejemplo: aspersor 0.3 i
 watering-minutes_unknown =
     Todavía no sé cuánto da tu aspersor; { $minutes } min no me dicen nada, así que no registré nada.
     Pon botes de lados rectos, riega 20 min y di: aspersor 0.3 in en 20 min
-    O dime cuánta agua cayó: regué 0.3 in
+    O dime cuánta agua cayó: { watering-some }
 watering-nothing_down = { $yard }: no sé de ninguna aplicación reciente. Dime primero: aplicado ayer
 watering-heavy_how_much = ¿Cuánto cayó? Por ejemplo: cayeron 2 pulgadas anoche, ¿lo repito?
 watering-heavy_keep = { $yard }: no, déjalo así. { $rain } es menos de { $limit }, que es lo que aquí se lleva el producto.
@@ -34,3 +34,12 @@ watering-dry_partly_late = { $yard }: en parte. Empezaron a brotar malezas mient
 watering-dry_share = Por su vida media queda cerca de { $share } % de la dosis; en superficie seca algunos ingredientes se pierden más rápido.
 watering-none_waits = En ninguna de tus propiedades hay algo que espere riego ahora.
 watering-still_short = Anotado, pero todavía falta agua en: { LIST($yards, style: "unit") }.
+# How water is told, in the units of whoever is answered.
+watering-some = { UNITS() ->
+    [metric] regué 8 mm
+   *[us] regué 0.3 in
+}
+watering-enough = { UNITS() ->
+    [metric] regué 13 mm
+   *[us] regué 0.5 in
+}

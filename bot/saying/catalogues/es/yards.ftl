@@ -3,7 +3,7 @@ yards-place_unknown = No conozco ese lugar. Escribe una ciudad de EE. UU. con su
 yards-registered =
     { $town }: { $yard } queda anotada ahí, zona horaria { $zone }.
     ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o su área, así:
-    { $units ->
+    { UNITS() ->
         [metric] frente 18x12 m, franja 1.5 por 24 m
        *[us] frente 60x40, franja 5 por 80 ft
     }
@@ -94,7 +94,7 @@ yards-size_later = Está bien. Dime los tamaños cuando quieras, así: frente 60
 yards-registered_at =
     { $yard } queda anotada en { $lat }, { $lon }, zona horaria { $zone }.
     ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o su área, así:
-    { $units ->
+    { UNITS() ->
         [metric] frente 18x12 m, franja 1.5 por 24 m
        *[us] frente 60x40, franja 5 por 80 ft
     }
@@ -102,7 +102,7 @@ yards-moved_at = { $yard } está ahora en { $lat }, { $lon }, zona horaria { $zo
 yards-registered_near =
     Cerca de { $town }: { $yard } queda anotada en { $lat }, { $lon }, zona horaria { $zone }.
     ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o su área, así:
-    { $units ->
+    { UNITS() ->
         [metric] frente 18x12 m, franja 1.5 por 24 m
        *[us] frente 60x40, franja 5 por 80 ft
     }
