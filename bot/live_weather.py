@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from bot.settings import Settings, SettingsUnusable
+from jobs.kept_budget import KeptBudget
 from jobs.sources.base import Source
-from jobs.sources.budget import CallBudget, KeptBudget
+from jobs.sources.budget import CallBudget
 from jobs.sources.fallback import FallbackSource
 from jobs.sources.http import Http, user_agent
 from jobs.sources.nws import GENTLE_LIMITS, NwsSource

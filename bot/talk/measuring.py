@@ -82,6 +82,9 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     names = [zone.name for zone in sizes.zones if zone.name is not None]
     if fact is None or not names:
         return replies
+    if fact.grass_candidates == (heard.slots.grass,):
+        # Words around it, or a slip, and one grass it can be.
+        fact = replace(fact, grass=heard.slots.grass)
     return [_beside_grass(talk, yard, replies[0], fact, names), *replies[1:]]
 
 

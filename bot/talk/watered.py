@@ -46,7 +46,9 @@ def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
         depth_mm = watering_uses.depth_of_minutes(talk.work, yard, slots.minutes)
         if depth_mm is None:
             minutes, of = f"{slots.minutes:.0f}", [zone.id for zone in named]
-            talk.expect(topics.WATER_DEPTH, on=on.isoformat(), zones=of)
+            if talk.topic in (None, topics.WATER_DEPTH):
+                # A label half entered waits for what was asked of it.
+                talk.expect(topics.WATER_DEPTH, on=on.isoformat(), zones=of)
             return [talk.reply("watering.minutes_unknown", minutes=minutes)]
         depth_m = depth_mm / 1000
     if depth_m is None and slots.number is not None:

@@ -1,6 +1,5 @@
 """A budget of calls to a service: so many a minute, hour, day and month, never exceeded.
 
-What is spent is kept in the database, so that it outlives a restart and several programs share it.
 Windows slide: at no moment do the calls of the last minute (hour, ...) exceed its limit, wherever
 the service draws its own lines. Calls may cost fractions. Time enters as an argument.
 """
@@ -15,8 +14,6 @@ from datetime import datetime, timedelta
 from typing import Protocol
 
 from jobs.sources.base import QuotaSpent
-from storage import calls as calls_made
-from storage.database import Database, Work
 
 #: Amounts below this are rounding, not calls.
 _SLACK = 1e-9
@@ -105,7 +102,9 @@ class CallBudget:
         What was spent before.
     """
 
-    def __init__(self, limits: Sequence[Limit], spent: Iterable[calls_made.Spent] = ()) -> None:
+    def __init__(
+        self, limits: Sequence[Limit], spent: Iterable[tuple[datetime, float]] = ()
+    ) -> None:
         self._windows = [_Window(limit) for limit in limits]
         for at, cost in spent:
             for window in self._windows:
@@ -160,55 +159,3 @@ class CallBudget:
         if self._shut_until is not None:
             waits.append(self._shut_until - now)
         return max(0.0, max(wait.total_seconds() for wait in waits))
-
-
-class KeptBudget:
-    """What may still be spent on a service by all programs on a database together.
-
-    Parameters
-    ----------
-    db
-        Where it is kept.
-    service
-        Its name.
-    limits
-        All of them hold.
-    """
-
-    def __init__(self, db: Database, service: str, limits: Sequence[Limit]) -> None:
-        self._db = db
-        self._service = service
-        self._limits = limits
-        self._longest = max(limit.within for limit in limits)
-
-    def left(self, now: datetime, share: float = 1.0) -> float:
-        """Return how many calls may be made at ``now``, of a share of every limit."""
-        return self._as_kept(now).left(now, share)
-
-    def wait_s(self, cost: float, now: datetime) -> float:
-        """Return for how many seconds a cost must wait; infinity where it never fits."""
-        return self._as_kept(now).wait_s(cost, now)
-
-    def spend(self, cost: float, now: datetime) -> None:
-        """Take a cost from the budget before the call is made, as `CallBudget.spend`."""
-        with self._db.writing() as work:
-            shut_until = calls_made.lock(work, self._service)
-            self._filled(work, shut_until, now).spend(cost, now)
-            calls_made.note(work, self._service, now, cost, now - self._longest)
-
-    def shut(self, until: datetime) -> None:
-        """Spend nothing before that instant: the service told us to wait."""
-        with self._db.writing() as work:
-            calls_made.shut(work, self._service, until)
-
-    def _as_kept(self, now: datetime) -> CallBudget:
-        with self._db.reading() as work:
-            return self._filled(work, calls_made.shut_until(work, self._service), now)
-
-    def _filled(self, work: Work, shut_until: datetime | None, now: datetime) -> CallBudget:
-        budget = CallBudget(
-            self._limits, calls_made.since(work, self._service, now - self._longest)
-        )
-        if shut_until is not None:
-            budget.shut(shut_until)
-        return budget

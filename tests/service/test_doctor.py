@@ -11,8 +11,8 @@ from bot.settings import Settings
 from bot.wiring import WallClock
 from jobs import packed_cells
 from jobs.agronomy.series import DailySeries
+from jobs.kept_budget import KeptBudget
 from jobs.sources.base import Cell, CellWeather
-from jobs.sources.budget import KeptBudget
 from jobs.sources.open_meteo_costs import FREE_LIMITS
 from storage.database import Database
 from tests.service.bot_process import closed_port

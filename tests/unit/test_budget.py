@@ -5,8 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlalchemy import func, select
 
+from jobs.kept_budget import KeptBudget
 from jobs.sources.base import QuotaSpent
-from jobs.sources.budget import CallBudget, KeptBudget, Limit
+from jobs.sources.budget import CallBudget, Limit
 from storage import models
 from tests.made_once import database_at
 
