@@ -123,7 +123,9 @@ def settled(
     is_awaited = act == "report_applied" and moment in ("open", "due")
     is_whole = reading.is_known or any(each in reading.text for each in _SAID_WHOLE)
     is_unasked = act == "report_applied" and not is_awaited and not is_whole
-    sure = SURE_OF_AWAITED if is_awaited else SURE_OF_CHANGE
+    # A watering of a day to come is answered with just that, and kept by nobody.
+    is_harmless = act == "report_watered" and "<day> ahead" in reading.text
+    sure = SURE_OF_AWAITED if is_awaited or is_harmless else SURE_OF_CHANGE
     sure = SURE_UNASKED if is_unasked else sure
     if is_one_of_several:
         is_setting = act not in REPORTS and act not in ("report_not_done", "snooze")
