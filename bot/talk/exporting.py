@@ -96,7 +96,8 @@ def export(
         if is_one
         else talk.say("records.log_yards", count=len(mine), day=today.isoformat())
     )
-    law, total = talk.say("records.log_law"), talk.say("records.totals")
+    law = talk.say("records.log_law")
+    total, totals = talk.say("records.total"), talk.say("records.totals")
     calendar = calendar_of(
         talk.work,
         [(each, _items(talk, each)) for each in mine],
@@ -108,7 +109,7 @@ def export(
     def write() -> None:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         exports.write_csv(rows_, headings, stem.with_suffix(".csv"))
-        exports.write_xlsx(rows_, headings, name, stem.with_suffix(".xlsx"), total)
+        exports.write_xlsx(rows_, headings, name, stem.with_suffix(".xlsx"), totals)
         exports.write_pdf(rows_, headings, title, [place, law], stem.with_suffix(".pdf"), total)
         stem.with_suffix(".ics").write_bytes(calendar)
 

@@ -80,7 +80,7 @@ def test_the_printable_log_opens_in_a_pdf_reader(exported) -> None:
 def test_a_long_log_repeats_its_head_on_every_page(tmp_path) -> None:
     row = LogRow(**{**dict.fromkeys(columns()), "record": 7, "zone": "north meadow"})
     headings = {name: f"head of {name}" for name in columns()}
-    path = write_pdf([row] * 150, headings, "Log", ["Made up."], tmp_path / "log.pdf", "Total")
+    path = write_pdf([row] * 150, headings, "Log", ["Made up."], tmp_path / "log.pdf", "Totals")
     pages = [page.extract_text() for page in pypdf.PdfReader(path).pages]
     assert len(pages) > 2
     assert all("head of" in page for page in pages)
@@ -201,7 +201,7 @@ def test_a_yard_of_any_name_becomes_a_workbook(tmp_path, yard, title) -> None:
     talker.say("applied strip")
     with talker.db.writing() as work:
         yards.change(work, 1, name=yard)
-    assert openpyxl.load_workbook(export(talker)[".xlsx"]).sheetnames == [title, "Total"]
+    assert openpyxl.load_workbook(export(talker)[".xlsx"]).sheetnames == [title, "Totals"]
 
 
 def test_files_are_written_once_the_turn_is_kept(exported, monkeypatch) -> None:

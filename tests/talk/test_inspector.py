@@ -103,7 +103,7 @@ def test_all_yards_make_one_workbook_one_log_and_one_calendar(inspected: Talker)
     assert "All yards" in labels_of(said)
     files = files_of(inspected, "export all")
     sheets = pd.read_excel(files[".xlsx"], sheet_name=None)
-    log, totals = sheets["All yards"], sheets["Total"]
+    log, totals = sheets["All yards"], sheets["Totals"]
     assert set(log["Yard"]) == {"Birch St 12", "Walnut 66"}
     # (2,400 + 600) sq ft at 3.2 lb per 1,000, of which 0.38 % is active ingredient.
     assert totals["Product amount"].sum() == pytest.approx(9.6)

@@ -302,6 +302,7 @@ def test_the_lead_that_is_chosen_holds_be_it_the_plans_own(settled: Talker) -> N
     assert "opens 21 days before" in settled.ask("21")
     assert "The window opens 21 days before first crabgrass" in settled.ask("why")
     settled.say("/yard")
+    settled.tap("More")
     settled.tap("How early")
     assert "That is late: it takes a week to be in place" in settled.ask("10")
     settled.take_back()

@@ -19,7 +19,7 @@ _BEGUN: Final = re.compile(
     re.IGNORECASE,
 )
 _ENDED: Final = re.compile(
-    r"[\s,]*(?:\b(?:and|y)\s+)?\b(?:finished|ended|termin[eé]|acab[eé])\s+(?:at\s+|a\s+las?\s+)?"
+    r"[\s,]{0,3}(?:\b(?:and|y)\s+)?\b(?:finished|ended|termin[eé]|acab[eé])\s+(?:at\s+|a\s+las?\s+)?"
     rf"(?P<ended>{_CLOCK})",
     re.IGNORECASE,
 )
