@@ -19,7 +19,7 @@ from sqlalchemy import (
     bindparam,
     event,
     inspect,
-    or_,
+    literal_column,
     select,
 )
 from sqlalchemy.orm import InstrumentedAttribute, ORMExecuteState, Session
@@ -35,6 +35,10 @@ _Owner: TypeAlias = tuple[Literal["yard", "chat"], int]
 _Means: TypeAlias = Callable[[InstrumentedAttribute[Any]], ColumnElement[bool]]
 
 _KEY: Final = "held"
+
+
+#: An alert that is due, in the words of the indexes of those.
+IS_DUE: Final = models.Alert.state == literal_column("'due'")
 
 
 def _of_yards(is_meant: _Means, is_owner: _Means, is_product: _Means) -> Gathering:
@@ -63,11 +67,9 @@ def _of_yards(is_meant: _Means, is_owner: _Means, is_product: _Means) -> Gatheri
         (models.Snooze, is_meant(models.Snooze.yard_id)),
         (models.Membership, crew),
         (models.Person, models.Person.id.in_(select(models.Membership.person_id).where(crew))),
-        (
-            models.Alert,
-            is_meant(models.Alert.yard_id)
-            & or_(models.Alert.state == "due", models.Alert.kind == "data_stale"),
-        ),
+        # Each by an index of its own: the many that were sent are passed over.
+        (models.Alert, is_meant(models.Alert.yard_id) & IS_DUE),
+        (models.Alert, is_meant(models.Alert.yard_id) & (models.Alert.kind == "data_stale")),
         (models.YardWishes, is_meant(models.YardWishes.yard_id)),
         (models.ChatWishes, is_owner(models.ChatWishes.chat_id)),
         (models.Machine, is_owner(models.Machine.chat_id)),

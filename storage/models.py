@@ -589,6 +589,7 @@ class Alert(Base):
             sqlite_where=_DUE,
             postgresql_where=_DUE,
         ),
+        Index("ix_alert_due_of_yard", "yard_id", sqlite_where=_DUE, postgresql_where=_DUE),
         Index("ix_alert_sending", "lease_until", sqlite_where=_SENDING, postgresql_where=_SENDING),
         Index("ix_alert_troubled", "id", sqlite_where=_TROUBLED, postgresql_where=_TROUBLED),
         Index("ix_alert_chat_id_told_at", "chat_id", "told_at"),

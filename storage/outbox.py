@@ -32,13 +32,13 @@ from sqlalchemy import (
 from storage import models
 from storage.alerts import RANKS, WITHDRAWN, AlertRecord
 from storage.database import Work
+from storage.held import IS_DUE
 from storage.plain import plain
 
 #: How long a process may take over an alert before another asks what became of it.
 LEASE: Final = timedelta(minutes=2)
 
 #: Said with literals: a parameter would hide from the database that its partial index will do.
-_IS_DUE: Final = models.Alert.state == literal_column("'due'")
 _IS_SENDING: Final = models.Alert.state == literal_column("'sending'")
 
 _PLAIN_UPDATE: Final = {"synchronize_session": False}
@@ -47,7 +47,7 @@ _PLAIN_UPDATE: Final = {"synchronize_session": False}
 def _next_due() -> Select[*tuple[Any, ...]]:
     first = [
         select(func.min(models.Alert.due_at))
-        .where(_IS_DUE, models.Alert.rank == literal_column(str(rank)))
+        .where(IS_DUE, models.Alert.rank == literal_column(str(rank)))
         .scalar_subquery()
         for rank in RANKS
     ]
@@ -60,7 +60,7 @@ NEXT_DUE_AT: Final = _next_due()
 LONGEST_DUE: Final = (
     select(models.Alert)
     .where(
-        _IS_DUE,
+        IS_DUE,
         models.Alert.rank == bindparam("of_rank"),
         models.Alert.due_at <= bindparam("until"),
     )
@@ -68,7 +68,7 @@ LONGEST_DUE: Final = (
     .limit(bindparam("at_most"))
 )
 DUE_OF_CHATS: Final = select(models.Alert).where(
-    _IS_DUE,
+    IS_DUE,
     models.Alert.chat_id.in_(bindparam("of_chats", expanding=True)),
     models.Alert.due_at <= bindparam("until"),
 )
@@ -136,7 +136,7 @@ def put_off(work: Work, until: Mapping[int, datetime]) -> None:
     """Let due alerts wait, each until its time; nothing has been tried."""
     for alert_id, due_at in until.items():
         work.execute(
-            update(models.Alert).where(models.Alert.id == alert_id, _IS_DUE).values(due_at=due_at),
+            update(models.Alert).where(models.Alert.id == alert_id, IS_DUE).values(due_at=due_at),
             execution_options=_PLAIN_UPDATE,
         )
 
@@ -146,7 +146,7 @@ def withdraw(work: Work, ids: Collection[int]) -> None:
     if ids:
         work.execute(
             update(models.Alert)
-            .where(models.Alert.id.in_(ids), _IS_DUE)
+            .where(models.Alert.id.in_(ids), IS_DUE)
             .values(state=WITHDRAWN, told_with=None),
             execution_options=_PLAIN_UPDATE,
         )
@@ -172,7 +172,7 @@ def _claim(
         return set()
     claimed = (
         update(models.Alert)
-        .where(models.Alert.id.in_(ids), _IS_DUE)
+        .where(models.Alert.id.in_(ids), IS_DUE)
         .values(state="sending", lease_owner=owner, lease_until=now + LEASE, told_with=told_with)
         .returning(models.Alert.id)
     )
