@@ -296,7 +296,10 @@ def _engine(url: str, *, is_throwaway: bool) -> Engine:
         )
 
     _close_to_others(parsed)
-    engine = create_engine(parsed, connect_args={"timeout": BUSY_TIMEOUT_S}, **alike)
+    # Writers come one after the other: with one connection they find its pages as they left them.
+    engine = create_engine(
+        parsed, pool_use_lifo=True, connect_args={"timeout": BUSY_TIMEOUT_S}, **alike
+    )
 
     @event.listens_for(engine, "connect")
     def prepare(connection: Any, _record: Any) -> None:
