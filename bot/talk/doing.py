@@ -164,6 +164,9 @@ def _handled(talk: Talk, yard: YardRecord | None, act: ActHeard) -> Answer:
 
 def _without_yard(talk: Talk, act: ActHeard) -> Answer:
     """Answer where there is no yard yet: what needs none, what has a general answer, else ask."""
+    if act.act == "ask_identify" and act.slots.weed is None:
+        # "What is this", to somebody who just came in, means the bot.
+        act = replace(act, act="greet")
     if ACTS[act.act].needs == "none":
         meanwhile = registering.said_meanwhile(talk)
         return with_meanwhile(talk, HANDLERS[act.act](talk, None, act), meanwhile)

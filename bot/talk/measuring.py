@@ -30,6 +30,8 @@ from storage.yards import NewZone, YardRecord, ZoneRecord
 
 EXAMPLE: Final = "front 60x40, strip 5 by 80 ft"
 
+#: The question whether a bare number is an area.
+_LONE: Final = "reading.lone_area"
 #: The question whether a name is that of a zone that is there.
 _NEAR: Final = "reading.near_name"
 #: Names this alike [per cent] differ by a slip: "frnt" and "front".
@@ -128,8 +130,10 @@ def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
     if questions:
         more = f"\n{talk.say('zones.unread_more')}" if new else ""
         buttons: Buttons = ()
-        if len(questions) == 1 and isinstance(questions[0], Doubt):
-            buttons = _expect_doubt(talk, yard, questions[0])
+        doubts = [each for each in questions if isinstance(each, Doubt)]
+        is_one_yes = len(doubts) == 1 or all(each.reason == _LONE for each in doubts)
+        if len(doubts) == len(questions) and is_one_yes:
+            buttons = _expect_doubts(talk, yard, doubts)
         else:
             _expect_rest(talk, yard, [q for q in questions if isinstance(q, Unread)])
         lines = dict.fromkeys(question.sentence() for question in questions)
@@ -220,16 +224,20 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
         data = {**data, "name": data["own"]}
     elif not is_right:
         return [talk.reply("zones.doubt_dropped", said=data["said"], example=data["example"])]
-    shape = from_json(data["shape"])
-    name = data["name"] or uses.free_name(talk.work, yard, list(unkept.areas(talk, yard)))
-    new = NewZone(name, data["said"], data["echo"], data["shape"], shape.area_m2)
-    others = unkept.add(talk, yard, [new])
+    taken = list(unkept.areas(talk, yard))
+    new: list[NewZone] = []
+    for each in data["zones"]:
+        name = data.get("name") or each["name"]
+        name = name or uses.free_name(talk.work, yard, [*taken, *(zone.name for zone in new)])
+        area_m2 = from_json(each["shape"]).area_m2
+        new.append(NewZone(name, each["said"], each["echo"], each["shape"], area_m2))
+    others = unkept.add(talk, yard, new)
     return [
         *others,
         talk.reply(
             "zones.doubt_kept",
             keep_or_fix(talk, yard),
-            line=_line(talk, new),
+            line="\n".join(_line(talk, each) for each in new),
             yard=yard.name,
             total=_area(talk, math.fsum(unkept.areas(talk, yard).values())),
         ),
@@ -291,19 +299,24 @@ def keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
     return rows([(fix_label, f"zones:fix:{yard.id}"), (keep_label, f"zones:keep:{yard.id}")])
 
 
-def _expect_doubt(talk: Talk, yard: YardRecord, doubt: Doubt) -> Buttons:
-    zone = doubt.zone
-    own = dict(doubt.facts)["name"] if doubt.reason == _NEAR else None
-    talk.expect(
-        topics.ZONE_DOUBT,
-        name=zone.name,
-        said=doubt.said,
-        echo=size_in_words(zone.echo),
-        shape=to_json(zone.shape),
-        example=doubt.example,
-        own=own,
-    )
-    yes = talk.say("zones.button_yes_zone", area=_area(talk, zone.area_m2))
+def _expect_doubts(talk: Talk, yard: YardRecord, doubts: Sequence[Doubt]) -> Buttons:
+    """Await one yes for doubtful sizes."""
+    first = doubts[0]
+    own = dict(first.facts)["name"] if first.reason == _NEAR else None
+    zones = [
+        {
+            "name": each.zone.name,
+            "said": each.said,
+            "echo": size_in_words(each.zone.echo),
+            "shape": to_json(each.zone.shape),
+        }
+        for each in doubts
+    ]
+    said, example = first.said, first.example
+    talk.expect(topics.ZONE_DOUBT, zones=zones, said=said, example=example, own=own)
+    yes = talk.say("zones.button_yes_all")
+    if len(doubts) == 1:
+        yes = talk.say("zones.button_yes_zone", area=_area(talk, first.zone.area_m2))
     no = talk.say("zones.button_no_zone" if own is None else "zones.button_another_zone")
     return rows([(yes, f"zones:sure:{yard.id}"), (no, f"zones:drop:{yard.id}")])
 

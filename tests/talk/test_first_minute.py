@@ -194,3 +194,15 @@ def test_a_new_place_is_told_that_its_past_years_are_to_come(tmp_path: Path, lan
     assert first in placed
     # By the next message they have come.
     assert first not in new.types("/soil")
+
+
+def test_people_who_only_estimate_get_their_zones_too(talker: Talker) -> None:
+    assert "crabgrass is near" in talker.ask("hey what is this")
+    talker.say("66204")
+    said = talker.say("3 areas. front maybe 1800 sq ft, back about 2500 and side yard 600")
+    assert "front: 1,800 sq ft" in text_of(said)
+    # What can only be areas is asked about at once.
+    assert "Yes, all of them" in labels_of(said)
+    assert "Total Yard 1: 4,900 sq ft" in talker.ask("yes")
+    # A sentence before a name is none of it.
+    assert "ditch: 900 sq ft" in talker.ask("dont know exactly. ditch maybe 900 sq ft")

@@ -55,7 +55,11 @@ def split(text: Traced) -> list[Piece]:
     found.append((typed.cut(start, len(typed.text)), joint))
     stripped = [(_without_full_stop(piece.strip()), joint) for piece, joint in found]
     says_something = expression(rf"\w|{SURVEY_MARK}")
-    kept = [(piece, joint) for piece, joint in stripped if says_something.search(piece.text)]
+    kept = [
+        (piece, joint)
+        for piece, joint in stripped
+        if says_something.search(piece.text) and not _NO_WORD.fullmatch(piece.text)
+    ]
     return _named(_ells(_listed(_unglued(kept, typed))))
 
 
@@ -107,6 +111,12 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     _rule(r"^\s*/?(?:zones?|sizes?)\s*:\s*", ""),
     _rule(r"(?m)^\s*(?:[•*]\s+|\d{1,2}\)\s+|\d{1,2}\.\s+(?=[^\W\d_]))", ""),
     _rule(r"(?m)^\s*-\s+(?=[^\W\d_])", ""),
+    # How many there are says nothing that their list does not: "3 areas. front ..."
+    _rule(
+        rf"^\s*(?:(?:there\s+are|i\s+have|we\s+have|i'?ve\s+got|hay|tengo|son)\s+)?(?:\d|{WORD_NUMBER})\s+"
+        r"(?:areas?|zones?|parts?|sections?|patches|lawns?|zonas?|partes|pedazos)\s*[.:,;–-]+\s*(?=[^\W\d_])",
+        "",
+    ),
     _rule(r"\b(?:please|thanks|thank you|approx(?:imately)?\.?|about|roughly|around|circa)\s*", ""),
     _rule(r"[\s,]*\b(?:i (?:think|guess|believe)|or so|give or take|more or less)\b", ""),
     _rule(r"\b(?:actually|really|in fact|sorry|oops|correction)\b\s*", ""),
@@ -177,6 +187,10 @@ _SEPARATOR: Final = expression(
     r"|\sy\s(?=(?!menos\b|sin\b)[^\W\d_]+\s[^,;\n]*\d)"
     r"|(?<=[\dtmd'\"])\.\s+(?=(?!x\b|by\b|minus\b|plus\b|less\b|without\b)[^\W\d_])",
     re.IGNORECASE,
+)
+#: What only begins to speak: "oh, and the back ...".
+_NO_WORD: Final = expression(
+    r"(?:oh+|ok(?:ay)?|hey|hi|hello|so|well|hm+|um+|uh+|and|then|also|bueno|oye|ah)", re.IGNORECASE
 )
 _LONE: Final = expression(rf"^\s*{NUMBER}{_UNIT}\s*$", re.IGNORECASE)
 _LISTING: Final = expression(

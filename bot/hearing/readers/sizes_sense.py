@@ -282,15 +282,18 @@ _VERB: Final = expression(
 #: Small words around a name, and those by which a size is said again ("back is now", "instead"):
 #: kept in the name, they would make a second zone of the same ground.
 _EDGE: Final = expression(
-    r"^(?:(?:i\s+(?:mean|meant|think|guess)|we\s+have|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
+    r"^(?:(?:then|oh|hey|also|i\s+(?:mean|meant|think|guess)|we\s+have|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
     r"|it'?s|that'?s|the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
     r"|make|change|update|correct|(?:new|right)\s+size|just|only|about|roughly|around|maybe|one|actually|more\s+like"
     r"|(?:let'?s\s+(?:just\s+)?)?(?:call|say)(?:\s+(?:it|that))?)\s+|(?:and|now|instead|again)$"
     r"|[\s:=~,&\"'–—-]+)+"
-    r"|(?:\s+(?:i\s+(?:mean|meant|think|guess)|or\s+so|of\s+(?:grass|lawn|turf|it)|is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
-    r"|ish|it'?s|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
+    r"|(?:(?<!more)\s+like|\s+(?:i\s+(?:mean|meant|think|guess)|or\s+so|of\s+(?:grass|lawn|turf|it)|is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
+    r"|maybe|about|around|roughly|probably|perhaps|ish|it'?s|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
     re.IGNORECASE,
 )
+
+#: A sentence before the name: it ends behind a word, not behind a letter or two ("st. mary").
+_SENTENCE: Final = expression(r"^.*[^\W\d_]{3}[.!?]\s+(?=\w)")
 
 #: What is left of a sentence about the only piece of ground, or of a measure.
 _NO_NAME: Final = expression(
@@ -302,7 +305,7 @@ _NO_NAME: Final = expression(
 
 def name_in(words: str) -> str | None:
     """Return a name without the small words and marks around it; None where none is left."""
-    name = re.sub(r"\s+", " ", words).strip()
+    name = _SENTENCE.sub("", re.sub(r"\s+", " ", words)).strip()
     name = _EDGE.sub("", _VERB.sub("", name) or name).strip()
     name = re.sub(r"\s*[:=]\s*", " ", name)
     if _NO_NAME.fullmatch(name):

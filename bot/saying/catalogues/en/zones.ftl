@@ -31,6 +31,7 @@ zones-button_remove = Yes, remove them
 zones-button_remove_not = No, keep them
 zones-button_fix = Fix
 zones-button_keep = Keep
+zones-button_yes_all = Yes, all of them
 zones-button_yes_zone = Yes, { $area }
 zones-button_no_zone = No, skip it
 zones-button_another_zone = No, another zone

@@ -38,6 +38,7 @@ zones-button_remove = Sí, quítalas
 zones-button_remove_not = No, déjalas
 zones-button_fix = Corregir
 zones-button_keep = Está bien
+zones-button_yes_all = Sí, todas
 zones-button_yes_zone = Sí, { $area }
 zones-button_no_zone = No, déjala fuera
 zones-doubt_dropped = La dejé fuera: { $said }. Dila otra vez cuando quieras: { $example }
