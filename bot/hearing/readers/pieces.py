@@ -55,11 +55,8 @@ def split(text: Traced) -> list[Piece]:
     found.append((typed.cut(start, len(typed.text)), joint))
     stripped = [(_without_full_stop(piece.strip()), joint) for piece, joint in found]
     says_something = expression(rf"\w|{SURVEY_MARK}")
-    kept = [
-        (piece, joint)
-        for piece, joint in stripped
-        if says_something.search(piece.text) and not _NO_WORD.fullmatch(piece.text)
-    ]
+    kept = [(piece, joint) for piece, joint in stripped if says_something.search(piece.text)]
+    kept = [each for each in kept if not _NO_WORD.fullmatch(each[0].text)] or kept
     return _named(_ells(_listed(_unglued(kept, typed))))
 
 
