@@ -9,7 +9,7 @@ from pathlib import Path
 from threading import Lock
 from typing import Final
 
-from bot.hearing.readers.label_photo import SeenFigure, figures_of, words_of
+from bot.hearing.readers.label_photo import SeenFigure, sure_figures, words_of
 
 log = logging.getLogger(__name__)
 
@@ -42,4 +42,4 @@ def read_label(photo: Path) -> tuple[SeenFigure, ...] | None:
     except (OSError, subprocess.SubprocessError) as trouble:
         log.warning("a label's photo could not be read: %s", type(trouble).__name__)
         return ()
-    return figures_of(words_of(done.stdout.decode(errors="replace")))[0]
+    return sure_figures(words_of(done.stdout.decode(errors="replace")))

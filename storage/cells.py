@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Final
 
-from sqlalchemy import bindparam, func, insert, null, select, tuple_, update
+from sqlalchemy import ColumnElement, bindparam, func, insert, null, select, tuple_, update
 
 from storage import held, models
 from storage.database import Work
@@ -201,21 +201,17 @@ def of_source(work: Work, source: str, most: int) -> list[CellRecord]:
 
 def without_years(work: Work, source: str) -> list[Place]:
     """Return the places of a source whose past years are still to come."""
-    rows = work.execute(
-        select(models.Cell.lat_e2, models.Cell.lon_e2).where(
-            models.Cell.source == source, models.Cell.recent_since.is_not(None)
-        )
-    )
-    return [(lat_e2, lon_e2) for lat_e2, lon_e2 in rows]
+    return _places(work, source, models.Cell.recent_since.is_not(None))
 
 
 def left_out(work: Work, source: str, now: datetime) -> list[Place]:
     """Return the places of a source that are left alone for now, as it is in trouble or short."""
-    rows = work.execute(
-        select(models.Cell.lat_e2, models.Cell.lon_e2).where(
-            models.Cell.source == source, models.Cell.try_again_at > now
-        )
-    )
+    return _places(work, source, models.Cell.try_again_at > now)
+
+
+def _places(work: Work, source: str, which: ColumnElement[bool]) -> list[Place]:
+    query = select(models.Cell.lat_e2, models.Cell.lon_e2)
+    rows = work.execute(query.where(models.Cell.source == source, which))
     return [(lat_e2, lon_e2) for lat_e2, lon_e2 in rows]
 
 

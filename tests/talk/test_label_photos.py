@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from bot.hearing.readers.label_photo import figures_of, words_of
+from bot.hearing.readers.label_photo import sure_figures, words_of
 from bot.label_reader import read_label
 from bot.terminal import Session
 from storage import photos, products, yards
@@ -162,7 +162,7 @@ def test_without_a_reader_the_photo_is_kept_and_the_label_typed(owner, monkeypat
     ],
 )
 def test_figures_stand_among_a_labels_words(text: str, said: list[str]) -> None:
-    found, _ = figures_of(words_of(rows_of(text)))
+    found = sure_figures(words_of(rows_of(text)))
     assert [each.said for each in found] == said
 
 

@@ -101,17 +101,14 @@ def words_of(tsv: str) -> list[SeenWord]:
     return words
 
 
-def figures_of(words: Sequence[SeenWord]) -> tuple[tuple[SeenFigure, ...], bool]:
-    """Return the figures that were surely read, one a kind, and whether others were not.
+def sure_figures(words: Sequence[SeenWord]) -> tuple[SeenFigure, ...]:
+    """Return the figures that were surely read, one a kind.
 
     Where two of a kind differ, neither is: a label for several bags, or a misreading.
     """
     sure: dict[str, set[SeenFigure]] = {}
-    is_any_unsure = False
     for figure, confidence in _seen(words):
-        if confidence < LEAST_CONFIDENCE:
-            is_any_unsure = True
-        else:
+        if confidence >= LEAST_CONFIDENCE:
             sure.setdefault(figure.kind, set()).add(figure)
     kept = tuple(
         next(iter(found))
@@ -121,7 +118,7 @@ def figures_of(words: Sequence[SeenWord]) -> tuple[tuple[SeenFigure, ...], bool]
     # A percentage is of the ingredient beside it.
     if not any(each.kind == "ingredient" for each in kept):
         kept = tuple(each for each in kept if each.kind != "strength")
-    return kept, is_any_unsure or len(kept) < len(sure)
+    return kept
 
 
 def _seen(words: Sequence[SeenWord]) -> Iterator[tuple[SeenFigure, float]]:
