@@ -253,6 +253,8 @@ def _what(talk: Talk, line: Line) -> Names:
         parts.append(Quantity.of(line.amount, line.most_si))
     elif line.product is None:
         parts.append(talk.say("rounds_of_work.no_product"))
+    else:
+        parts.append(talk.say("rounds_of_work.no_amount"))
     return Names(parts)
 
 

@@ -11,7 +11,7 @@ from bot.hearing.forms.seed_forms import MownSaid, SeedSaid
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Names
 from bot.talk import topics
-from bot.talk.plants import say_grass
+from bot.talk.plants import say_grass, say_ingredient
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Buttons, Reply, rows
@@ -99,7 +99,7 @@ def _answer_lines(
     deciding = waits[0]
     params |= {
         "days": deciding.days,
-        "ingredient": deciding.treated.ingredient,
+        "ingredient": say_ingredient(deciding.treated.ingredient),
         "treated": Day(deciding.treated.day, today),
     }
     lines.append(talk.say(f"seeding.reason_{deciding.basis}", **params))

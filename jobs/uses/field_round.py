@@ -12,6 +12,7 @@ from statistics import median
 from typing import Final
 
 from jobs.agronomy.amounts import Amount
+from jobs.agronomy.label_doubts import has_facts
 from jobs.agronomy.round_plan import Stop, begins_in, days_needed, in_order
 from jobs.agronomy.route import Point, driving_order, length_m
 from jobs.agronomy.season import State, Target
@@ -345,9 +346,11 @@ def _amount(
 ) -> tuple[Amount | None, float | None, bool]:
     """Return what a target's zones still to do take, the most allowed, and if all are stopped.
 
-    Zones that the label or their grass stops get nothing, as with the yard's amounts.
+    Zones that the label or their grass stops get nothing, as with the yard's amounts; of a label
+    not told whole nobody knows.
     """
-    if standing.product is None or not standing.programme:
+    product = standing.product
+    if product is None or not has_facts(product) or not standing.programme:
         return None, None, False
     ids = round_of(standing, target, season_day(today, standing.yard.lat)).zones
     still = [zone for zone in standing.programme if zone.id in ids]

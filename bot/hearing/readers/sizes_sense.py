@@ -282,7 +282,7 @@ _VERB: Final = expression(
 #: Small words around a name, and those by which a size is said again ("back is now", "instead"):
 #: kept in the name, they would make a second zone of the same ground.
 _EDGE: Final = expression(
-    r"^(?:(?:then|oh|hey|also|i\s+(?:mean|meant|think|guess)|we\s+have|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
+    r"^(?:(?:then|oh|hey|also|i\s+(?:mean|meant|think|guess)|(?:i|we)(?:\s+have|'?ve)|got|plus|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
     r"|it'?s|that'?s|the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
     r"|make|change|update|correct|(?:new|right)\s+size|just|only|about|roughly|around|maybe|one|actually|more\s+like"
     r"|(?:let'?s\s+(?:just\s+)?)?(?:call|say)(?:\s+(?:it|that))?)\s+|(?:and|now|instead|again)$"

@@ -33,6 +33,7 @@ rounds_of_work-good = { $count ->
        *[other] { $count } good days left
     }
 rounds_of_work-stopped = label limit reached, see its amounts
+rounds_of_work-no_amount = no amount yet; see its amounts
 rounds_of_work-no_product = no product yet
 rounds_of_work-later = After today:
 rounds_of_work-resting = { $count ->

@@ -42,6 +42,7 @@ rounds_of_work-good = { $count ->
        *[other] { $count } días buenos por delante
     }
 rounds_of_work-stopped = la etiqueta no permite más; mira sus cantidades
+rounds_of_work-no_amount = sin cantidad todavía; mira sus cantidades
 rounds_of_work-no_product = sin producto escogido
 rounds_of_work-later = Después de hoy:
 rounds_of_work-resting = { $count ->
@@ -57,10 +58,7 @@ rounds_of_work-button_left = Qué falta
 rounds_of_work-button_today = La lista
 rounds_of_work-from_to = de { $begun } a { $ended }
 rounds_of_work-ticked = { $yard }: marcada como lista.{ $hours } ¿Error? /undo
-rounds_of_work-tonight = { $count ->
-    [one] Esta noche falta una de las { $all } de hoy.
-   *[other] Esta noche faltan { $count } de las { $all } de hoy.
-}
+rounds_of_work-tonight = Por hacer hoy: { $count } de { $all }.
 rounds_of_work-tonight_none = No falta nada de la ruta de hoy.
 rounds_of_work-tonight_line = { $yard }: { LIST($what, style: "comma") }
 rounds_of_work-tonight_load = Sin usar: { $amounts }. En seco, en su propia bolsa, lejos de niños y mascotas.
