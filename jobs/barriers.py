@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from functools import cached_property
 from typing import Final
 
 import numpy as np
@@ -68,12 +67,10 @@ class Course:
             self._of_zones[name] = Course(self._zones[name]())
         return self._of_zones[name]
 
-    @cached_property
+    @property
     def _median(self) -> FloatArray:
-        paths = self.cell.outlook.paths_c
-        # The lower of the two in the middle, where they are even.
-        at = (len(paths) + 1) // 2 - 1
-        return np.asarray(np.partition(paths, at, axis=0)[at], dtype=np.float64)
+        # Kept with the cell, which must not know of us: what points at itself stays in memory.
+        return self.cell.once("median", lambda: _median(self.cell.outlook.paths_c))
 
     def soil(self, first: date, last: date) -> FloatArray:
         """Return the daily mean soil temperature from ``first`` to ``last`` [°C], without gaps."""
@@ -109,6 +106,12 @@ class Course:
         warmth = degree_days(self.soil(first, end), weed.base_c or 0.0).cumsum()
         there = int(first_at_or_above(warmth, most))
         return end if there < 0 else min(end, first + timedelta(days=there + _STRAGGLERS_DAYS))
+
+
+def _median(paths: FloatArray) -> FloatArray:
+    """Return the median of paths day by day; of the two in the middle the lower."""
+    at = (len(paths) + 1) // 2 - 1
+    return np.asarray(np.partition(paths, at, axis=0)[at], dtype=np.float64)
 
 
 @dataclass(frozen=True, slots=True)

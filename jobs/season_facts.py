@@ -243,7 +243,7 @@ def sight_of(work: Work, yard: YardRecord, cell: CellOutlook) -> Sight:
     if not every and not exposures_of(zones):
         # A yard without a soil of its own has its cell's, reckoned once for all of them.
         judged = {target: judge(cell, target) for target in targets_of(yard)}
-        return Sight(judged, cell.held.known, cell.once("course", lambda: Course(cell)))
+        return Sight(judged, cell.held.known, Course(cell))
     soil = of_yard(cell, yard, every).outlook
     judged = {target: judge(soil, target) for target in targets_of(yard)}
     spring = judged.get(Target.SUMMER_ANNUALS)
