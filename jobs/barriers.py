@@ -11,7 +11,7 @@ import numpy as np
 
 from jobs.agronomy.barrier import BarrierNote, Density, Dose, Hold, hold, judge, notes
 from jobs.agronomy.barrier import Outlook as BarrierOutlook
-from jobs.agronomy.climatology import leap_slots
+from jobs.agronomy.climatology import SingleArray, leap_slots
 from jobs.agronomy.emergence import LEADING_WEED, weeds
 from jobs.agronomy.ground import ALL_OF_IT
 from jobs.agronomy.history import Entry, Line
@@ -69,7 +69,6 @@ class Course:
 
     @property
     def _median(self) -> FloatArray:
-        # Kept with the cell, which must not know of us: what points at itself stays in memory.
         return self.cell.once("median", lambda: _median(self.cell.outlook.paths_c))
 
     def soil(self, first: date, last: date) -> FloatArray:
@@ -108,7 +107,7 @@ class Course:
         return end if there < 0 else min(end, first + timedelta(days=there + _STRAGGLERS_DAYS))
 
 
-def _median(paths: FloatArray) -> FloatArray:
+def _median(paths: FloatArray | SingleArray) -> FloatArray:
     """Return the median of paths day by day; of the two in the middle the lower."""
     at = (len(paths) + 1) // 2 - 1
     return np.asarray(np.partition(paths, at, axis=0)[at], dtype=np.float64)
