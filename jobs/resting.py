@@ -58,27 +58,52 @@ def look_and_plan(
     again_at
         When to look again at the latest, such as where its source is in trouble.
     """
-    course = None if sight is None else sight.course
+    course, known = None if sight is None else sight.course, None
+    if sight is not None and may_want_water(
+        standing_of(work, yard), local(now, yard.timezone).date()
+    ):
+        # Every day of a cell is more than a look wants otherwise.
+        known = sight.known
     moved = look(
         work,
         yard,
         {} if sight is None else sight.judged,
-        None if sight is None else sight.known,
+        known,
         now,
         keeps_quiet_hours=keeps_quiet_hours,
         course=course,
     )
     if keeps_quiet_hours:
         tell_back(work, yard, now)
-    on = next_look_on(work, standing_of(work, yard), moved, course, now)
-    is_soon = on <= local(now, yard.timezone).date() + timedelta(days=1)
-    after = now if is_soon else begins(on, yard.timezone)
-    wake_at = standing_of(work, yard).chat_wishes.wake_at
+    next_at = next_look(
+        standing_of(work, yard), moved, course, now, is_any_open=alerts.is_any_open(work, yard.id)
+    )
+    yards.looked_at(work, yard, next_at if again_at is None else min(next_at, again_at))
+    return moved
+
+
+def next_look(
+    standing: Standing,
+    moved: Sequence[Moved],
+    course: Course | None,
+    now: datetime,
+    *,
+    is_any_open: bool,
+) -> datetime:
+    """Return when a yard just looked at is looked at next.
+
+    Parameters
+    ----------
+    is_any_open
+        Whether an alert of it waits, or somebody was told of old data and not of new.
+    """
+    timezone, wake_at = standing.yard.timezone, standing.chat_wishes.wake_at
+    on = _next_look_on(standing, moved, course, now, is_any_open=is_any_open)
+    is_soon = on <= local(now, timezone).date() + timedelta(days=1)
+    after = now if is_soon else begins(on, timezone)
     # An hour before the day's data waits for them: what is told might be otherwise after.
     mornings = [None, None if wake_at is None else max(wake_at, DATA_KNOWN_MIN)]
-    found = [next_look_at(after, yard.timezone, at) for at in dict.fromkeys(mornings)]
-    yards.looked_at(work, yard, min([*found, *([] if again_at is None else [again_at])]))
-    return moved
+    return min(next_look_at(after, timezone, at) for at in dict.fromkeys(mornings))
 
 
 def is_resting(work: Work, yard: YardRecord, now: datetime) -> bool:
@@ -106,30 +131,31 @@ def wake(work: Work, yard: YardRecord, source: str, outlooks: Outlooks, now: dat
     look_and_plan(work, yard, sight, now, again_at=next_look_at(now, yard.timezone))
 
 
-def next_look_on(
-    work: Work, standing: Standing, moved: Sequence[Moved], course: Course | None, now: datetime
+def _next_look_on(
+    standing: Standing,
+    moved: Sequence[Moved],
+    course: Course | None,
+    now: datetime,
+    *,
+    is_any_open: bool,
 ) -> date:
-    """Return the local day on which a yard just looked at is looked at next."""
     yard = standing.yard
     today = local(now, yard.timezone).date()
     tomorrow, latest = today + timedelta(days=1), today + timedelta(days=LONGEST_DAYS)
-    if course is None or _is_astir(work, standing, moved, course, today):
+    if course is None or is_any_open or _is_astir(standing, moved, course, today):
         return tomorrow
     days = [latest, *_word_days(standing, today)]
     days += [_moves_from(standing, each, today) or tomorrow for each in moved]
     return max(tomorrow, min(days))
 
 
-def _is_astir(
-    work: Work, standing: Standing, moved: Sequence[Moved], course: Course, today: date
-) -> bool:
+def _is_astir(standing: Standing, moved: Sequence[Moved], course: Course, today: date) -> bool:
     """Tell whether something is under way: a round, its water, a barrier, or a word that waits."""
     lat = standing.yard.lat
     year = season_day(today, lat).year
     return (
         any(each.state is not State.WAITING or each.alerts for each in moved)
         or may_want_water(standing, today)
-        or alerts.is_any_open(work, standing.yard.id)
         or any(
             today <= calendar_day(course.sprouting_ends(target, year), lat)
             for target in targets_of(standing.yard)

@@ -229,11 +229,16 @@ def late_summer_of(standing: Standing, now: datetime, course: Course | None = No
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Sight:
-    """What can be seen of a yard: figures by target, the cell's known days, the soil's course."""
+    """What can be seen of a yard: figures by target, its cell, the soil's course."""
 
     judged: dict[Target, Judged]
-    known: DailySeries
+    cell: CellOutlook
     course: Course
+
+    @property
+    def known(self) -> DailySeries:
+        """The cell's known days."""
+        return self.cell.held.known
 
 
 def sight_of(work: Work, yard: YardRecord, cell: CellOutlook) -> Sight:
@@ -241,15 +246,19 @@ def sight_of(work: Work, yard: YardRecord, cell: CellOutlook) -> Sight:
     standing = standing_of(work, yard)
     every, zones = standing.readings, standing.zones
     if not every and not exposures_of(zones):
-        # A yard without a soil of its own has its cell's, reckoned once for all of them.
-        judged = {target: judge(cell, target) for target in targets_of(yard)}
-        return Sight(judged, cell.held.known, Course(cell))
+        return sight_of_cell(cell, yard)
     soil = of_yard(cell, yard, every).outlook
     judged = {target: judge(soil, target) for target in targets_of(yard)}
     spring = judged.get(Target.SUMMER_ANNUALS)
     if spring is not None:
         judged[Target.SUMMER_ANNUALS] = with_turns(cell, yard, every, zones, spring)
-    return Sight(judged, cell.held.known, Course(soil, zone_outlooks(cell, yard, every, zones)))
+    return Sight(judged, cell, Course(soil, zone_outlooks(cell, yard, every, zones)))
+
+
+def sight_of_cell(cell: CellOutlook, yard: YardRecord) -> Sight:
+    """Return what a cell shows of every yard without a soil of its own, reckoned once for all."""
+    judged = {target: judge(cell, target) for target in targets_of(yard)}
+    return Sight(judged, cell, Course(cell))
 
 
 def sight_now(

@@ -220,6 +220,11 @@ def standing_of(work: Work, yard: YardRecord) -> Standing:
     return found if found.yard == yard else _load(work, yard)
 
 
+def stands_anew(work: Work, standing: Standing) -> None:
+    """Let a yard stand as a look leaves it, where its rows are written only later."""
+    held.remade(work, ("standing", standing.yard.id), standing)
+
+
 def _load(work: Work, yard: YardRecord) -> Standing:
     # Its product comes with all else of it, in one statement.
     held.load(work, [yard.id])

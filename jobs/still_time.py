@@ -27,17 +27,18 @@ def words(
     today: date,
     judged: Judged | None,
     course: Course | None,
-    *,
-    is_more_allowed: bool,
 ) -> list[Word]:
-    """Return the word that it is not too late, on a local day; the outbox drops what was told."""
+    """Return the word that it is not too late, on a local day; the outbox drops what was told.
+
+    It is so only while the label leaves another round: that is dear to find out.
+    """
     season, up = standing.season(target), None if judged is None else judged.p50
     if judged is None or up is None or judged.deadline_on is None or season is None:
         return []
     day = season_day(today, standing.yard.lat)
     is_open = season.state == State.WINDOW_OPEN and Kind.ACT_NOW in season.told
     is_between = judged.deadline_on + _AFTER <= today < up and season.since + _AFTER_CALL <= day
-    is_to_do = target is Target.SUMMER_ANNUALS and is_more_allowed
+    is_to_do = target is Target.SUMMER_ANNUALS
     if not (is_open and is_between and is_to_do) or standing.of_season(target, day.year):
         return []
     is_north = course is not None and standing.yard.lat >= 0

@@ -16,6 +16,7 @@ from typing import Final, TypeVar
 from sqlalchemy.exc import IntegrityError
 
 from jobs import packed_cells
+from jobs.alike import look_together
 from jobs.local_days import next_look_at
 from jobs.outlooks import CellOutlook, Outlooks
 from jobs.packed_cells import HeldCell
@@ -42,10 +43,11 @@ log = logging.getLogger(__name__)
 
 #: Years of history asked of a source.
 HISTORY_YEARS: Final = 16
-#: Cells asked for and reckoned at once, and yards looked at in one unit of work: people who write
-#: meanwhile wait for that one.
+#: Cells asked for and reckoned at once, and yards looked at in one unit of work, each by itself or
+#: all that are alike: people who write meanwhile wait for that one.
 _CELLS_AT_ONCE: Final = 100
 _YARDS_AT_ONCE: Final = 50
+_ALIKE_AT_ONCE: Final = 500
 #: A cell fetched within this time is not asked for again.
 _FRESH_FOR: Final = timedelta(hours=5)
 #: For a yard that rests it will do until another day is known.
@@ -109,6 +111,7 @@ class Watch:
         self._puts_off_trouble = puts_off_trouble
         self._cells_at_once = cells_at_once
         self._yards_at_once = yards_at_once
+        self._alike_at_once = min(_ALIKE_AT_ONCE, yards_at_once * 10)
         self._is_stopping = is_stopping
         self._weather_at = self._years_at = datetime.min.replace(tzinfo=UTC)
 
@@ -197,11 +200,37 @@ class Watch:
     def _look_at_cells(self, due: Mapping[Cell, Sequence[DueYard]], now: datetime) -> None:
         troubled = self._refresh(self._wanted(due, now), now)
         outlooks = self._reckoned(due, now)
-        every = [yard for yards_there in due.values() for yard in yards_there]
-        for part in _parts(every, self._yards_at_once):
+        cells = {yard.id: cell for cell, yards_there in due.items() for yard in yards_there}
+        if self._listener is None:
+            for part in _parts(list(cells), self._alike_at_once):
+                if self._is_stopping():
+                    return
+                for yard_id in self._look_together(part, cells, outlooks, troubled, now):
+                    del cells[yard_id]
+        for part in _parts(list(cells), self._yards_at_once):
             if self._is_stopping():
                 return
-            self._look_at([yard.id for yard in part], outlooks, troubled, now)
+            self._look_at(part, outlooks, troubled, now)
+
+    def _look_together(
+        self,
+        yard_ids: Sequence[int],
+        cells: Mapping[int, Cell],
+        outlooks: Mapping[Cell, CellOutlook | None],
+        troubled: Mapping[Cell, datetime],
+        now: datetime,
+    ) -> set[int]:
+        """Look at those of yards to which nothing happened; return the numbers of those done."""
+        these = {yard_id: cells[yard_id] for yard_id in yard_ids}
+        try:
+            with self._db.writing() as work:
+                return look_together(work, these, outlooks, troubled, now)
+        except Exception as trouble:
+            if may_pass(trouble) or not self._puts_off_trouble:
+                raise
+            # Each is looked at by itself then, so that one that trips us up holds back no other.
+            log.info("%d yards could not be looked at together", len(yard_ids), exc_info=True)
+            return set()
 
     def _wanted(
         self,

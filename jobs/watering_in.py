@@ -22,6 +22,9 @@ from storage.yards import YardRecord
 #: label's own terms, in `jobs.weather_of_day.water_terms`.
 WATER_IN_WITHIN_DAYS: Final = 7
 
+#: So long after it was put down something may be told of its water.
+STILL_TOLD_FOR: Final = timedelta(days=2 * WATER_IN_WITHIN_DAYS)
+
 #: The last call does not come on the heels of the first, where the label's time is short.
 _NOT_AGAIN_BEFORE: Final = timedelta(days=3)
 
@@ -126,7 +129,7 @@ def may_want_water(standing: Standing, today: date) -> bool:
 
 
 def _waiting(standing: Standing, today: date) -> list[ApplicationRecord]:
-    since = today - timedelta(days=2 * WATER_IN_WITHIN_DAYS)
+    since = today - STILL_TOLD_FOR
     return [each for each in standing.done if each.applied_on >= since and is_waiting(each)]
 
 

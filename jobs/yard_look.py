@@ -22,7 +22,7 @@ from jobs.local_days import local, season_day
 from jobs.manners import first_awake
 from jobs.rounds import targets_of
 from jobs.season_facts import barriers_of, is_more_allowed, of_zones_left, plan_of, season_facts
-from jobs.standing import Standing, standing_of
+from jobs.standing import Standing, standing_of, stands_anew
 from jobs.telling import Moved, tell, withdraw_untrue
 from jobs.uses.grass import end_of_rest
 from jobs.watering_in import look_at_watering
@@ -78,6 +78,7 @@ def look(
         )
         moved.append(change)
         standing = replace(standing, seasons={**standing.seasons, record.target: record})
+    stands_anew(work, standing)
     due_at = now
     if keeps_quiet_hours:
         due_at = first_awake(now, yard.timezone, standing.chat_wishes)
@@ -90,9 +91,12 @@ def look(
             change = next((each for each in moved if each.target == done.target), moved[0])
             tell(work, standing, change, kind, today, now, due_at, about=done, more=facts)
         for change in moved:
-            for word in _words(standing, change, course, today):
+            for word in words_due(standing, change, course, today):
                 tell(work, standing, change, word.kind, today, now, due_at, word=word)
-        _look_at_age(work, standing, moved, today, now, due_at)
+        for change in moved:
+            if (age_days := age_days_told(change, today)) is not None:
+                old, more = Kind.DATA_STALE, {"age_days": age_days}
+                tell(work, standing, change, old, today, now, due_at, more=more)
     return moved
 
 
@@ -121,15 +125,47 @@ def _look_at_target(
     record = standing.season(target) or seasons.begin(
         work, yard.id, target, year=day.year, state=State.WAITING, since=day
     )
+    before, (season, moved) = season_of(record), moved_to(standing, record, judged, today, course)
+    judged = moved.judged
+    outlook = record.outlook if judged is None else judged.to_json()
+    if season != before or outlook != record.outlook:
+        record = seasons.save(work, record_of(record, season, outlook))
+    if season.state is not before.state:
+        seasons.note_event(
+            work,
+            yard_id=yard.id,
+            target=target,
+            year=season.year,
+            at=now,
+            state_before=before.state,
+            state_after=season.state,
+            why=moved.why,
+            person_id=person_id,
+            facts=outlook or {},
+        )
+        withdraw_untrue(work, yard, target, season.state)
+    if season.year != before.year:
+        end_of_rest(work, yard, standing.zones)
+    return moved, record
+
+
+def moved_to(
+    standing: Standing,
+    record: SeasonRecord,
+    judged: Judged | None,
+    today: date,
+    course: Course | None,
+) -> tuple[Season, Moved]:
+    """Return what a local day makes of a season, and what that changes; nothing is written."""
+    target = Target(record.target)
+    day = season_day(today, standing.yard.lat)
     if judged is None and record.outlook is not None:
         judged = Judged.from_json(record.outlook)
     if judged is not None:
         judged = of_zones_left(standing, judged, target, today)
     facts = season_facts(standing, judged, target, day, course)
     plan = plan_of(standing, target)
-
-    before = _season(record)
-    season = before
+    before = season = season_of(record)
     told: list[Kind] = []
     whys: list[str] = []
     # A look may cross two arrows at once, say when two rounds are confirmed together.
@@ -142,25 +178,6 @@ def _look_at_target(
         season = result.season
         if is_settled:
             break
-    outlook = record.outlook if judged is None else judged.to_json()
-    if season != before or outlook != record.outlook:
-        record = seasons.save(work, _record(record, season, outlook))
-    if season.state is not before.state:
-        seasons.note_event(
-            work,
-            yard_id=yard.id,
-            target=target,
-            year=season.year,
-            at=now,
-            state_before=before.state,
-            state_after=season.state,
-            why=", ".join(whys),
-            person_id=person_id,
-            facts=outlook or {},
-        )
-        withdraw_untrue(work, yard, target, season.state)
-    if season.year != before.year:
-        end_of_rest(work, yard, standing.zones)
     moved = Moved(
         target=target,
         state=season.state,
@@ -169,34 +186,22 @@ def _look_at_target(
         why=", ".join(whys),
         judged=judged,
     )
-    return moved, record
+    return season, moved
 
 
-def _look_at_age(
-    work: Work,
-    standing: Standing,
-    moved: Sequence[Moved],
-    today: date,
-    now: datetime,
-    due_at: datetime,
-) -> None:
-    for change in moved:
-        judged = change.judged
-        if judged is None or judged.known_until is None or judged.p50 is None:
-            continue
-        age = (today - judged.known_until).days - 1
-        is_near = 0 <= (judged.p50 - today).days <= _DECISION_NEAR_DAYS
-        if (
-            age >= _STALE_AFTER_DAYS
-            and is_near
-            and change.state in (State.WAITING, State.WINDOW_OPEN)
-        ):
-            tell(
-                work, standing, change, Kind.DATA_STALE, today, now, due_at, more={"age_days": age}
-            )
+def age_days_told(change: Moved, today: date) -> int | None:
+    """Return the age [days] of data that is old while a decision hangs on it; else None."""
+    judged = change.judged
+    if judged is None or judged.known_until is None or judged.p50 is None:
+        return None
+    age = (today - judged.known_until).days - 1
+    is_near = 0 <= (judged.p50 - today).days <= _DECISION_NEAR_DAYS
+    is_wanted = is_near and change.state in (State.WAITING, State.WINDOW_OPEN)
+    return age if age >= _STALE_AFTER_DAYS and is_wanted else None
 
 
-def _words(standing: Standing, change: Moved, course: Course | None, today: date) -> list[Word]:
+def words_due(standing: Standing, change: Moved, course: Course | None, today: date) -> list[Word]:
+    """Return what else of the year is to be told on a local day; what was told is among it."""
     target, day = Target(change.target), season_day(today, standing.yard.lat)
     is_treated = change.state in (State.APPLIED, State.RETREAT_DUE)
     leaves_more = not is_treated or is_more_allowed(standing, day)
@@ -211,17 +216,17 @@ def _words(standing: Standing, change: Moved, course: Course | None, today: date
         barriers=barriers,
         is_more_allowed=leaves_more,
     )
-    allowed = leaves_more and is_more_allowed(standing, day)
-    return found + still_time.words(
-        standing, target, today, change.judged, course, is_more_allowed=allowed
-    )
+    late = still_time.words(standing, target, today, change.judged, course)
+    return found + (late if late and is_more_allowed(standing, day) else [])
 
 
-def _season(record: SeasonRecord) -> Season:
+def season_of(record: SeasonRecord) -> Season:
+    """Return a season as its rules have it."""
     return Season(record.year, State(record.state), record.since, frozenset(record.told))
 
 
-def _record(record: SeasonRecord, season: Season, outlook: dict[str, Any] | None) -> SeasonRecord:
+def record_of(record: SeasonRecord, season: Season, outlook: dict[str, Any] | None) -> SeasonRecord:
+    """Return a season's record as a look leaves it."""
     return replace(
         record,
         year=season.year,

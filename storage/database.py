@@ -95,9 +95,21 @@ class Work(Session):
             del self.info[_IN_ONE_GO]
         self.flush()
         for statement, rows in waiting.items():
-            done = self.connection().execute(statement, rows)
-            if done.rowcount != len(rows):
-                raise StaleWrite(f"of {len(rows)} rows {len(rows) - done.rowcount} changed")
+            self.write_all(statement, rows)
+
+    def write_all(self, statement: Update, rows: Sequence[dict[str, Any]]) -> None:
+        """Change rows, each by the same statement, which goes by the version that was read.
+
+        Raises
+        ------
+        StaleWrite
+            If one of them changed since.
+        """
+        if not rows:
+            return
+        done = self.connection().execute(statement, rows)
+        if done.rowcount != len(rows):
+            raise StaleWrite(f"of {len(rows)} rows {len(rows) - done.rowcount} changed")
 
     @property
     def is_in_one_go(self) -> bool:

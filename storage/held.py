@@ -261,6 +261,11 @@ def made(work: Work, key: Hashable, make: Callable[[], Made]) -> Made:
     return found
 
 
+def remade(work: Work, key: Hashable, made_anew: Any) -> None:
+    """Hold what was made of rows that are only written later, in place of what was made before."""
+    _held(work).made[key] = made_anew
+
+
 def kept(work: Work, key: Hashable, read: Callable[[], Made]) -> Made:
     """Return what was read of weather cells under a key, read anew once a cell is written."""
     found = _held(work).kept

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Final
@@ -118,7 +118,7 @@ def save(work: Work, season: SeasonRecord) -> SeasonRecord:
     row = work.get_one(models.Season, season.id)
     if row.version != season.version:
         raise StaleWrite(f"season {season.id} changed")
-    values = {name: getattr(season, name) for name in _SAVED} | {"version": season.version + 1}
+    values = saved(season) | {"version": season.version + 1}
     if work.is_in_one_go:
         work.write_later(_SAVE, {**values, "season_id": season.id, "held": season.version})
     for name, value in values.items():
@@ -126,6 +126,26 @@ def save(work: Work, season: SeasonRecord) -> SeasonRecord:
         (set_committed_value if work.is_in_one_go else setattr)(row, name, value)
     work.flush()
     return plain(row, SeasonRecord)
+
+
+def saved(season: SeasonRecord) -> dict[str, Any]:
+    """Return what is written of a season."""
+    return {name: getattr(season, name) for name in _SAVED}
+
+
+def save_all(work: Work, new: Iterable[tuple[int, int, Mapping[str, Any]]]) -> None:
+    """Write seasons in one statement: of each its number, the version read, and what is saved.
+
+    Raises
+    ------
+    StaleWrite
+        If one changed since it was read.
+    """
+    rows = [
+        {**values, "version": version + 1, "season_id": number, "held": version}
+        for number, version, values in new
+    ]
+    work.write_all(_SAVE, rows)
 
 
 def note_event(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any, Final
@@ -265,6 +265,21 @@ def looked_at(work: Work, yard: YardRecord, next_check_at: datetime) -> None:
     for name, value in values.items():
         setattr(row, name, value)
     work.flush()
+
+
+def looked_at_all(work: Work, looked: Iterable[tuple[int, int, datetime]]) -> None:
+    """Set when to look at yards again: of each its number, the version read, and the instant.
+
+    Raises
+    ------
+    StaleWrite
+        If one changed since it was read.
+    """
+    rows = [
+        {"next_check_at": at, "version": version + 1, "yard_id": yard_id, "held": version}
+        for yard_id, version, at in looked
+    ]
+    work.write_all(_LOOKED_AT, rows)
 
 
 def hold(work: Work, *yard_ids: int) -> None:

@@ -11,6 +11,7 @@ import tempfile
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -129,7 +130,8 @@ class Life(RuleBasedStateMachine):
 
     def sight(self) -> Sight:
         judged = {target: judged_on(self.today, target) for target in Target}
-        return Sight(judged, None, self.course)  # type: ignore[arg-type]
+        no_days = SimpleNamespace(held=SimpleNamespace(known=None))
+        return Sight(judged, no_days, self.course)  # type: ignore[arg-type]
 
     def see(self, work) -> None:
         yard = yards.yard(work, 1)

@@ -228,7 +228,7 @@ def test_a_yard_that_trips_us_up_holds_back_no_other(db, standin, monkeypatch, c
 
 def test_told_to_stop_a_tick_leaves_the_rest_for_the_next_start(db, standin) -> None:
     register(db, count=6, places=2)
-    asked = iter((False, False, True, True))
+    asked = iter((False, False, False, True, True))
     sizes = {"yards_at_once": 2, "is_stopping": lambda: next(asked)}
     watch_over(db, standin, **sizes).tick(START)
     with db.reading() as work:
