@@ -16,6 +16,7 @@ from bot.talk import (
     measuring,
     registering,
     topics,
+    typed_buttons,
     unkept,
     unread_kept,
     which_yard,
@@ -123,7 +124,10 @@ def _taken_up_again(talk: Talk, replies: Answer) -> Answer:
         return replies
     talk.data = {**talk.data, "put_again": day}
     *before, last = replies
-    return [*before, replace(last, text=f"{last.text}\n{talk.say(f'hearing.back.{asked.again}')}")]
+    text = f"{last.text}\n{talk.say(f'hearing.back.{asked.again}')}"
+    room = not last.buttons or _is_words(last)
+    again = typed_buttons.of_question(talk) if room else ()
+    return [*before, replace(last, text=text, buttons=(*last.buttons, *again))]
 
 
 def do(talk: Talk, act: ActHeard) -> Answer:

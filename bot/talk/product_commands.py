@@ -21,13 +21,56 @@ OF_FORM: Final = frozenset({"granule_or_spray", "spray_or_granule"})
 
 def with_doubt_settled(draft: Draft) -> Draft:
     """Return a draft in which the doubt that was asked about is settled."""
+    slip = doubt_asked(draft)
+    return draft if slip is None else replace(draft, sure=(*draft.sure, key_of(slip)))
+
+
+def doubt_asked(draft: Draft) -> Slip | None:
+    """Return the doubt that is asked about next; None where there is none."""
     said = drafts.reread(draft)
-    if said.read.rate is None:
-        return draft
+    if said.read.rate is None or not said.read.ingredients:
+        return None
     form, _ = form_of(said, said.read.rate)
     command = command_of(said, form)
     doubts = () if command is None else open_doubts(draft, command)
-    return replace(draft, sure=(*draft.sure, *(key_of(slip) for slip in doubts[:1])))
+    return doubts[0] if doubts else None
+
+
+def is_of_maximum(slip: Slip) -> bool:
+    """Tell whether a doubt is about a maximum, not about the rate."""
+    return slip.kind.startswith("maximum")
+
+
+def without_doubted(draft: Draft) -> Draft:
+    """Return a draft to which the doubted figure is to be read off the label again.
+
+    The same figure once more is no doubt any more: who looks twice knows what the label says.
+    """
+    slip, said = doubt_asked(draft), drafts.reread(draft)
+    if slip is None:
+        return draft
+    draft = with_doubt_settled(draft)
+    if not is_of_maximum(slip):
+        return drafts.kept(ProductSaid(draft, said.read), "rate", with_rate=False)
+    limits = tuple(each for each in said.read.limits if each.rate != slip.asked)
+    read = replace(said.read, limits=limits)
+    return replace(drafts.kept(ProductSaid(draft, read), "sure"), awaits="")
+
+
+def with_suggestion(draft: Draft) -> ProductSaid:
+    """Return a draft with the figure that was offered in place of the doubted one."""
+    slip, read = doubt_asked(draft), drafts.reread(draft).read
+    if slip is None or slip.suggestion is None:
+        return drafts.reread(draft)
+    if is_of_maximum(slip):
+        limits = tuple(
+            replace(each, rate=slip.suggestion) if each.rate == slip.asked else each
+            for each in read.limits
+        )
+        read = replace(read, limits=limits)
+    else:
+        read = replace(read, rate=slip.suggestion)
+    return drafts.reread(drafts.kept(ProductSaid(draft, read), ""))
 
 
 def open_doubts(draft: Draft, command: uses.Enter) -> tuple[Slip, ...]:

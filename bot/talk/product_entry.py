@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Final
 
@@ -15,51 +16,48 @@ from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.yard_names import taken_out
-from bot.saying.values import LabelRate, Names
 from bot.talk import (
     choosing,
     fitting,
     inviting,
     label_photos,
-    other_yards,
     rest_of_label,
     topics,
     wishes_said,
     zones_apart,
 )
+from bot.talk import product_keeping as keeping
 from bot.talk import products_said as product_words
 from bot.talk.plants import say_ingredient
 from bot.talk.product_commands import (
     command_of,
+    doubt_asked,
     form_of,
+    is_of_maximum,
     open_doubts,
     with_doubt_settled,
+    with_suggestion,
+    without_doubted,
     without_percent,
 )
+from bot.talk.product_keeping import NO_MAXIMUM
 from bot.talk.product_questions import (
     NO_STRENGTH,
     ask_doubt,
     ask_ingredient,
-    ask_maximum,
     ask_next,
     ask_of_range,
     ask_strength,
     is_strength_open,
-    maximum_buttons,
-    read_as,
     stopped,
 )
-from bot.talk.products_said import limits_of, say_product
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
-from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.ingredients import find_ingredient
-from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts
+from jobs.agronomy.label_doubts import FactsMissing, key_of
 from jobs.agronomy.rates import Rate
 from jobs.labels import product_of, rates_of
-from jobs.uses import adding_many as many_uses
 from jobs.uses import entering_products as uses
-from storage import photos, yards
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
@@ -67,12 +65,12 @@ from storage.yards import YardRecord
 _MAY_WAIT: Final = frozenset(
     {"reading.form", "reading.strength", "reading.strengths", "reading.limit_period"}
 )
-#: Kept among what is settled: the label gives no maximum.
-_NO_MAXIMUM: Final = "no maximum"
-#: Kept there too: the product is for the whole yard, though a zone was named beside it.
+#: Kept among what is settled: the product is for the whole yard, though a zone was named beside it.
 _WHOLE_YARD: Final = "whole yard"
 #: Room for floating point at the end of a range.
 _ROUNDING: Final = 1 + 1e-9
+#: A figure said again is the same within what rounding does to it. Our choice.
+_SAME_FIGURE: Final = 0.01
 #: What is asked before a product is kept.
 _BEFORE_KEPT: Final = ("all", "ingredient", "strength", "rate", "coverage", "sure", "certified")
 
@@ -94,7 +92,7 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         return [Reply(slots.unread.sentence())]
     match said:
         case ProductSaid():
-            return _take(talk, yard, said)
+            return _take(talk, yard, _with_figure_repeated(draft, said))
         case AnswerSaid():
             return confirm(talk, yard, said.what)
         case SameAsked():
@@ -170,11 +168,13 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         talk.settle()
         return choosing.on_ask_product(talk, yard, ActHeard("ask_product"))
     if what == "nomax" and draft.awaits in _BEFORE_KEPT:
-        return _go_on(talk, yard, drafts.reread(_sure_of(draft, _NO_MAXIMUM)))
+        return _go_on(talk, yard, drafts.reread(_sure_of(draft, NO_MAXIMUM)))
     if what == "nomax":
-        return _without_maximum(talk, yard, draft)
-    if what == "norate":
-        return [talk.reply("products.no_rate_no_amount")]
+        return keeping.without_maximum(talk, yard, draft)
+    if what in ("norate", "reread"):
+        return _read_again(talk, yard, draft, is_there=what == "reread")
+    if what == "suggested":
+        return _go_on(talk, yard, with_suggestion(draft))
     if what == "nostrength":
         return _go_on(talk, yard, drafts.reread(_sure_of(draft, NO_STRENGTH)))
     if what == "whole":
@@ -192,6 +192,23 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
     return _go_on(talk, yard, drafts.answered(draft, what))
 
 
+def _read_again(talk: Talk, yard: YardRecord, draft: Draft, *, is_there: bool) -> list[Reply]:
+    """Let a figure be read off the label once more, or do without where the label has none."""
+    slip = doubt_asked(draft) if draft.awaits == "sure" else None
+    if slip is None:
+        return [talk.reply("products.no_rate_no_amount")] if not is_there else ask_again(talk, yard)
+    left = without_doubted(draft)
+    if is_of_maximum(slip):
+        return _go_on(talk, yard, drafts.reread(left if is_there else _sure_of(left, NO_MAXIMUM)))
+    talk.expect(topics.PRODUCT, **left.to_json())
+    return [talk.reply("products.read_again" if is_there else "products.no_rate_no_amount")]
+
+
+def ask_again(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Put the question about a product half entered once more, to whoever takes their time."""
+    return _go_on(talk, yard, drafts.reread(Draft.from_json(talk.data)))
+
+
 def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | None:
     """Answer a typed yes or no to a question about a product; None where neither answers it."""
     draft = Draft.from_json(talk.data)
@@ -203,8 +220,10 @@ def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | No
     match draft.awaits:
         case "apart":
             return confirm(talk, yard, "apart" if is_yes else "whole")
-        case "sure" | "certified" as asked:
-            return confirm(talk, yard, asked if is_yes else "change")
+        case "sure":
+            return confirm(talk, yard, "sure" if is_yes else "reread")
+        case "certified":
+            return confirm(talk, yard, "certified" if is_yes else "change")
         case "strength" if is_yes and "percent" in talk.data:
             return confirm(talk, yard, f"name_{talk.data['percent']}%")
         case "maximum" if not is_yes:
@@ -222,7 +241,7 @@ def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Rep
     """Ask for what an amount of the chosen product waits for."""
     assert yard.product_id is not None
     record = talk.standing(yard).chosen
-    sure = (*_settled(record), _NO_MAXIMUM)
+    sure = (*_settled(record), NO_MAXIMUM)
     said = drafts.reread(Draft(_label(record), record.said, form=record.form, sure=sure))
     talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
     question = talk.say(
@@ -285,6 +304,16 @@ def _with_question(talk: Talk, yard: YardRecord, awaits: str, kept: list[Reply])
     text = f"{last.text}\n{talk.say(f'hearing.back.{again.again}')}"
     more = rows(skip) if awaits == "maximum" else ()
     return [*first, replace(last, text=text, buttons=(*last.buttons, *more))]
+
+
+def _with_figure_repeated(before: Draft, said: ProductSaid) -> ProductSaid:
+    """Return what was said with a doubt settled where the doubted figure was said once more."""
+    slip = doubt_asked(before) if before.awaits == "sure" else None
+    rate = drafts.read(said.draft.words.removeprefix(f"{before.words}, ")).rate
+    if slip is None or rate is None or rate.unit != slip.asked.unit:
+        return said
+    is_same = math.isclose(rate.value, slip.asked.value, rel_tol=_SAME_FIGURE)
+    return drafts.reread(_sure_of(said.draft, key_of(slip))) if is_same else said
 
 
 def _adds_facts_alone(before: Draft, said: ProductSaid) -> bool:
@@ -351,11 +380,14 @@ def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
         return [ask_of_range(talk, rates, command.rate)]
     doubts = open_doubts(draft, command)
     if doubts:
+        before = Draft.from_json(talk.data) if talk.topic == topics.PRODUCT else Draft()
+        was = doubt_asked(before) if before.awaits == "sure" else None
+        is_again = was is not None and key_of(was) == key_of(doubts[0])
         talk.expect(topics.PRODUCT, **drafts.kept(said, "sure").to_json())
-        return [ask_doubt(talk, doubts[0])]
+        return [ask_doubt(talk, said, doubts[0], is_again=is_again)]
     if draft.zones and _WHOLE_YARD not in draft.sure:
         return [zones_apart.ask(talk, yard, said)]
-    return _enter(talk, yard, said, command, is_form_said=is_form_said)
+    return keeping.enter(talk, yard, said, command, is_form_said=is_form_said)
 
 
 def _set_apart(talk: Talk, yard: YardRecord, draft: Draft) -> list[Reply]:
@@ -374,120 +406,6 @@ def _ask_by_volume(talk: Talk, said: ProductSaid, name: str) -> Reply:
     kept = drafts.kept(ProductSaid(said.draft, unknown), "strength")
     talk.expect(topics.PRODUCT, **kept.to_json())
     return talk.reply("products.ask_strength_by_volume", ingredient=say_ingredient(name))
-
-
-def _enter(
-    talk: Talk, yard: YardRecord, said: ProductSaid, command: uses.Enter, *, is_form_said: bool
-) -> list[Reply]:
-    try:
-        record = uses.enter(talk.work, yard, command, person_id=talk.person.id, now=talk.now)
-    except LabelLimitExceeded as over:
-        talk.expect(topics.PRODUCT, **drafts.kept(said, "rate", with_rate=False).to_json())
-        asked, limit = Rate(over.asked, over.unit), Rate(over.limit, over.unit)
-        return [
-            talk.reply(
-                "products.over_limit",
-                asked=LabelRate.of_rate(asked),
-                limit=LabelRate.of_rate(limit),
-            )
-        ]
-    photos.give_to_product(talk.work, yard.id, record.id)
-    others = [each for each in talk.yards() if each.id in said.draft.yards]
-    many_uses.use_product(talk.work, others, record, person_id=talk.person.id, now=talk.now)
-    saved_for = Names([each.name for each in (yard, *others)])
-    lines = [talk.say("products.kept", product=say_product(record), yard=saved_for)]
-    lines += read_as(talk, said)
-    buttons: list[list[tuple[str, str]]] = []
-    if not is_form_said:
-        lines.append(talk.say(f"products.form_taken_{record.form}"))
-        other = "spray" if record.form == "granule" else "granule"
-        buttons.append([(talk.say(f"products.button_{other}"), f"product:{other}:{yard.id}")])
-    if said.unread:
-        words = Names(said.unread)
-        lines.append(talk.say("products.leftovers", words=words))
-    lines += product_words.doubt_lines(talk, record)
-    lines += fitting.range_lines(talk, record)
-    awaits = _ask_rest(talk, yard, said, record, lines, buttons)
-    facts = said.facts
-    kept = drafts.kept(ProductSaid(replace(said.draft, label=""), said.read), awaits)
-    if awaits or not is_form_said:
-        talk.expect(topics.PRODUCT, **replace(kept, awaits=awaits or "form").to_json())
-    else:
-        talk.settle()
-    lines.append(talk.say("products.law"))
-    buttons.append(other_yards.offer_to_others(talk, yard))
-    reply = Reply("\n".join(lines), rows(*buttons))
-    now = yards.yard(talk.work, yard.id)
-    if facts.is_empty or now is None:
-        return [reply]
-    kept_facts = rest_of_label.keep(talk, now, facts)
-    # What a bag weighs is part of what it covers: no word of its own.
-    return [reply] if facts.is_pack_alone else [*kept_facts, reply]
-
-
-def _ask_rest(
-    talk: Talk,
-    yard: YardRecord,
-    said: ProductSaid,
-    record: ProductRecord,
-    lines: list[str],
-    buttons: list[list[tuple[str, str]]],
-) -> str:
-    """Add the question for what is still missing of a kept product; return what is awaited."""
-    is_maximum_open = said.read.part_maximum is not None or not record.maxima
-    if is_maximum_open and _NO_MAXIMUM not in said.draft.sure:
-        lines.append(ask_maximum(talk, said))
-        buttons += maximum_buttons(talk, said)
-        buttons.append([(talk.say("products.button_nomax"), f"product:nomax:{yard.id}")])
-        return "maximum"
-    if any(maximum["period"] == "unsaid" for maximum in record.maxima):
-        lines.append(talk.say("products.ask_period", limits=limits_of(record)))
-        buttons.append(
-            [
-                (talk.say(f"products.button_{period}"), f"product:{period}:{yard.id}")
-                for period in ("application", "year", "season")
-            ]
-        )
-        return "period"
-    lines.append(talk.say("products.limits", limits=limits_of(record)))
-    missing = _missing(record)
-    if missing is not None:
-        lines.append(
-            talk.say(f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient))
-        )
-        return "strength"
-    more, choices = fitting.fit_lines(talk, yard, record)
-    lines += more
-    buttons += choices
-    buttons.append([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
-    return ""
-
-
-def _without_maximum(talk: Talk, yard: YardRecord, draft: Draft) -> list[Reply]:
-    """Take that the label gives no maximum; go on with the strength where that is missing."""
-    talk.settle()
-    lines = [talk.say("products.no_maximum", yard=yard.name)]
-    amounts = rows([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
-    missing = None
-    if yard.product_id is not None:
-        missing = _missing(talk.standing(yard).chosen)
-    if missing is not None:
-        sure = (*draft.sure, _NO_MAXIMUM)
-        talk.expect(
-            topics.PRODUCT, **replace(draft, awaits="strength", maximum="", sure=sure).to_json()
-        )
-        lines.append(
-            talk.say(f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient))
-        )
-    return [Reply("\n".join(lines), amounts if missing is None else ())]
-
-
-def _missing(record: ProductRecord) -> FactsMissing | None:
-    try:
-        need_facts(product_of(record))
-    except FactsMissing as missing:
-        return missing
-    return None
 
 
 HANDLERS: Final = {"enter_product": on_enter_product}

@@ -65,9 +65,8 @@ def ask_ingredient(
             return talk.reply("products.near", rows(buttons), said=word, names=names)
     talk.expect(topics.PRODUCT, **replace(draft, awaits="ingredient").to_json())
     # Nothing of it could be an ingredient: what was said may still hold a rate worth keeping.
-    names = Names(drafts.names())
     offered = other_ingredient_buttons() if is_of_all else ingredient_buttons(talk)
-    return talk.reply("products.ask_ingredient", offered, names=names)
+    return talk.reply("products.ask_ingredient", offered)
 
 
 #: Kept among what is settled: the label gives no strength.
@@ -167,8 +166,11 @@ def read_as(talk: Talk, said: ProductSaid) -> list[str]:
     return lines
 
 
-def ask_doubt(talk: Talk, slip: Slip) -> Reply:
-    """Ask about a figure that does not go with the others or with what is published."""
+def ask_doubt(talk: Talk, said: ProductSaid, slip: Slip, *, is_again: bool = False) -> Reply:
+    """Ask about a figure that does not go with the others or with what is published.
+
+    Asked again, behind an answer to something else, it takes one line.
+    """
     key = f"products.slip_{slip.kind}"
     words = doubt_words(slip)
     if slip.kind in ("above_range", "below_range") and not words["usual"]:
@@ -179,9 +181,23 @@ def ask_doubt(talk: Talk, slip: Slip) -> Reply:
             (talk.say(f"products.button_{form}"), f"product:{form}:0")
             for form in ("granule", "spray")
         ]
-    change = (talk.say("products.button_change"), "product:change:0")
-    buttons = rows([*first, change]) if slip.kind not in OF_FORM else rows(first, [change])
-    return talk.reply(key, buttons, **words)
+    elif slip.suggestion is not None:
+        first = [
+            (talk.say("products.button_rate", rate=words["asked"]), "product:sure:0"),
+            (
+                talk.say("products.button_rate", rate=LabelRate.of_rate(slip.suggestion)),
+                "product:suggested:0",
+            ),
+        ]
+    others = [
+        (talk.say("products.button_reread"), "product:reread:0"),
+        (talk.say("products.button_unsaid"), "product:norate:0"),
+    ]
+    if is_again:
+        key = "products.slip_again"
+    # What was read of a bag comes first: it is the bag's figures that people have before them.
+    lines = [] if is_again else read_as(talk, said)
+    return Reply("\n".join([*lines, talk.say(key, **words)]), rows(first, others))
 
 
 def stopped(talk: Talk, said: ProductSaid) -> Reply | None:

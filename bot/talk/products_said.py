@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
-from bot.hearing.drafts import Draft
+from bot.hearing.drafts import Draft, reread
 from bot.hearing.forms.product_forms import SameAsked
 from bot.hearing.readers.lexing import figures
 from bot.saying.catalogue import say, shown
 from bot.saying.printed_amounts import Measure
 from bot.saying.values import LabelRate, Names, Number
-from bot.talk import fitting, topics
+from bot.talk import fitting, topics, typed_buttons
 from bot.talk.plants import say_ingredient
 from bot.talk.talk import Talk
 from bot.turn import Button, Buttons, Reply, rows
 from jobs.agronomy.ingredients import ingredients
+from jobs.agronomy.maxima import LabelMaximum
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip
-from jobs.agronomy.strengths import Strength
+from jobs.agronomy.strengths import ActiveIngredient, Strength
 from jobs.labels import product_of
 from jobs.uses import entering_products as uses
 from storage import photos
@@ -55,12 +57,17 @@ def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Repl
 
 def _so_far(talk: Talk) -> Reply:
     """Say what is half entered, and put the question that waits once more."""
-    lines = [talk.say("products.so_far", said=str(talk.data["said"]))]
+    read = reread(Draft.from_json(talk.data)).read
+    named = " + ".join(map(_say_part, read.ingredients))
+    rate = [] if read.rate is None else [shown(LabelRate.of_rate(read.rate))]
+    known = [each for each in (named, *rate, *limits_said(read.limits)) if each]
+    said = Names(known) if known else str(talk.data["said"])
+    lines = [talk.say("products.so_far", said=said)]
     waiting = topics.asked(topics.PRODUCT, str(talk.data.get("awaits", "")))
     if waiting is not None:
         lines.append(talk.say(f"hearing.back.{waiting.again}"))
         talk.data = {**talk.data, "put_again": talk.now.date().isoformat()}
-    return Reply("\n".join(lines))
+    return Reply("\n".join(lines), typed_buttons.of_question(talk))
 
 
 def ask_for_bag(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -140,11 +147,12 @@ def say_product(record: ProductRecord) -> str:
 
 def ingredients_of(record: ProductRecord) -> str:
     """Return the ingredients of a product with their strengths."""
-    return " + ".join(
-        say_ingredient(part.name)
-        + ("" if part.strength is None else f" {say_strength(part.strength)}")
-        for part in product_of(record).ingredients
-    )
+    return " + ".join(map(_say_part, product_of(record).ingredients))
+
+
+def _say_part(part: ActiveIngredient) -> str:
+    strength = "" if part.strength is None else f" {say_strength(part.strength)}"
+    return f"{say_ingredient(part.name)}{strength}"
 
 
 def say_strength(strength: Strength) -> str:
@@ -158,15 +166,15 @@ def limits_of(record: ProductRecord) -> Names | str:
     """Return the label's maxima, one after the other."""
     if not record.maxima:
         return say("products.limit_none")
-    return Names(
-        [
-            say(
-                f"products.limit_{maximum.period}",
-                rate=LabelRate.of_rate(maximum.rate, maximum.of),
-            )
-            for maximum in product_of(record).maxima
-        ]
-    )
+    return Names(limits_said(product_of(record).maxima))
+
+
+def limits_said(maxima: Sequence[LabelMaximum]) -> list[str]:
+    """Return maxima of a label, each in words."""
+    return [
+        say(f"products.limit_{each.period}", rate=LabelRate.of_rate(each.rate, each.of))
+        for each in maxima
+    ]
 
 
 def doubt_lines(talk: Talk, record: ProductRecord) -> list[str]:

@@ -23,6 +23,7 @@ from bot.talk import (
     own_thermometer,
     parting,
     product_entry,
+    product_keeping,
     products_said,
     reasons,
     registering,
@@ -231,6 +232,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("reading", "not"): Tap(
         lambda talk, yard, _: own_thermometer.confirm(talk, yard, is_right=False), "report_soil"
     ),
+    ("product", "was"): Tap(product_keeping.was_it, "enter_product"),
     ("product", "use"): Tap(
         lambda talk, yard, action: products_said.use(talk, yard, _last_number(action)),
         "enter_product",

@@ -72,6 +72,20 @@ STANDING: Final = (
 )
 
 
+#: What the actions of a question's own buttons begin with, by its topic.
+BUTTONS_OF: Final = {
+    PRODUCT: "product:",
+    ZONES: "zones:",
+    ZONE_DOUBT: "zones:",
+    ZONES_REMOVE: "zones:",
+    APPLY_SURE: "apply:",
+    READING_SURE: "reading:",
+    SCREENING: "screen:",
+    SEEDING: "seed:",
+    YARD_LIST: "list:",
+}
+
+
 @dataclass(frozen=True)
 class Asked:
     """A question: the act it belongs to, and what an answer to it is (see `Pending.expects`).

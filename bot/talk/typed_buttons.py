@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 
-from bot.talk import letters
+from bot.talk import letters, topics
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply
 from jobs.letters_due import letter_of
@@ -21,6 +21,15 @@ _LOOK_BACK = 3
 def buttons_of(talk: Talk) -> tuple[tuple[str, str], ...]:
     """Return label and action of each button of the newest message that has any."""
     return tuple((each.label, each.action) for row in _newest(talk) for each in row)
+
+
+def of_question(talk: Talk) -> Buttons:
+    """Return the buttons of the question that waits, as the newest message with any shows them."""
+    begin = topics.BUTTONS_OF.get(talk.topic or "")
+    if begin is None:
+        return ()
+    lines = [tuple(b for b in row if b.action.startswith(begin)) for row in _newest(talk)]
+    return tuple(line for line in lines if line)
 
 
 def _newest(talk: Talk) -> Buttons:

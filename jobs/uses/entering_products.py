@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from typing import Any, Final
 
-from jobs.agronomy.amounts import check_rate
-from jobs.agronomy.label_doubts import doubts
+from jobs.agronomy.amounts import amount_for, check_rate
+from jobs.agronomy.label_doubts import doubts, has_facts
 from jobs.agronomy.labelled_product import Form, Product
 from jobs.agronomy.maxima import LabelMaximum
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip
 from jobs.agronomy.strengths import ActiveIngredient
 from jobs.labels import ingredient_rows, maximum_rows, product_of, snapshot
+from jobs.local_days import local
 from jobs.standing import standing_of
+from jobs.yard_look import look
 from storage import applications, journal, products, yards
+from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.products import ProductRecord
 from storage.yards import YardRecord
@@ -104,6 +107,53 @@ def choose(
     )
     yards.change(work, yard.id, product_id=record.id, next_check_at=now)
     return journal_id
+
+
+def unknown_before(work: Work, yard: YardRecord, today: date) -> list[ApplicationRecord]:
+    """Return what this yard's people put down of late while no product was known for it."""
+    return [
+        done
+        for done in standing_of(work, yard).done
+        if done.product is None
+        and done.by_whom is None
+        and timedelta(0) <= today - done.applied_on <= _OF_LATE
+    ]
+
+
+def name_unknown(
+    work: Work, yard: YardRecord, *, person_id: int, now: datetime
+) -> tuple[list[str], int] | None:
+    """Say that what went down with no product known was the chosen one, at its label's rate.
+
+    Returns
+    -------
+    The zones' names and the journal entry; None where there is nothing of the kind.
+    """
+    found = unknown_before(work, yard, local(now, yard.timezone).date())
+    record = standing_of(work, yard).record
+    if not found or record is None:
+        return None
+    product = product_of(record)
+    rate = product.rate if has_facts(product) else None
+    for done in found:
+        applications.set_product(work, done.id, record.id, snapshot(record))
+        if rate is None:
+            continue
+        for share in done.shares:
+            asked = amount_for(share.area_m2, rate)
+            applications.set_area(work, done.id, share.zone_id, share.area_m2, asked.si)
+            if not share.is_amount_said:
+                said = {share.zone_id: (asked.si, asked.unit, False)}
+                applications.set_amounts(work, done.id, said)
+                products.take_off_shelf(work, record.id, asked.si)
+    names = list(dict.fromkeys(share.zone_name for done in found for share in done.shares))
+    look(work, yard, {}, None, now, person_id=person_id)
+    journal_id = journal.note(work, yard.id, "record.product", found[-1].id, number=found[-1].id)
+    return names, journal_id
+
+
+#: What went down longer ago is hardly what a bag entered now was for. Our choice.
+_OF_LATE: Final = timedelta(days=90)
 
 
 def has(work: Work, yard: YardRecord, command: Enter) -> bool:

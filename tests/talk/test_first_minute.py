@@ -201,9 +201,8 @@ def test_people_who_only_estimate_get_their_zones_too(talker: Talker) -> None:
     talker.say("66204")
     said = talker.say("3 areas. front maybe 1800 sq ft, back about 2500 and side yard 600")
     assert "front: 1,800 sq ft" in text_of(said)
-    # What can only be areas is asked about at once.
-    assert "Yes, all of them" in labels_of(said)
-    assert "Total Yard 1: 4,900 sq ft" in talker.ask("yes")
+    # The unit is said once for the list, and every size is shown before it is kept.
+    assert "Total Yard 1: 4,900 sq ft" in text_of(said)
     # A sentence before a name is none of it.
     assert "ditch: 900 sq ft" in talker.ask("dont know exactly. ditch maybe 900 sq ft")
     assert talker.ask("i've got a verge about 300 sq ft").startswith("verge: 300 sq ft")

@@ -96,8 +96,11 @@ def test_a_range_is_asked_about(measured: Talker) -> None:
 def test_a_per_acre_rate_read_as_per_thousand_is_caught(measured: Talker) -> None:
     said = measured.say("/product prodiamine 65% WDG 18.46 oz per 1000 sq ft")
     assert "43.56 times" in text_of(said)
-    assert labels_of(said) == ["My label says so", "Change it"]
+    both = ["18.46 oz per 1,000 sq ft", "18.46 oz per acre"]
+    assert labels_of(said) == [*both, "Let me read it again", "It doesn't say"]
     assert kept(measured) == []
+    measured.tap(both[1])
+    assert kept(measured)[0][1:3] == (18.46, "oz/acre")
 
 
 def test_a_question_about_a_product_stands_while_something_is_looked_up(measured: Talker) -> None:
@@ -235,8 +238,8 @@ def test_the_next_product_takes_no_dose_from_the_one_before(
     assert "How much goes on an area" in measured.ask(second)
     # A dry flowable stays dry, so that its ounces are ounces by weight.
     said = measured.say("0.5 oz per 1000")
-    if "My label says so" in labels_of(said):
-        measured.tap("My label says so")
+    if "That's what it says" in labels_of(said):
+        measured.tap("That's what it says")
     with measured.db.reading() as work:
         newest = products.of_chat(work, 1)[0]
     assert [part["name"] for part in newest.ingredients] == [name]

@@ -266,7 +266,7 @@ def test_less_room_than_a_whole_round_is_no_second_half(settled: Talker) -> None
     settled.say(
         "/product prodiamine 0.38% granule, 1.6 lb per 1000 sq ft, max 5 lb per 1000 sq ft a year"
     )
-    told = settled.session.tap("My label says so") + settled.wait("P3D")
+    told = settled.session.tap("That's what it says") + settled.wait("P3D")
     assert "second_half_due" in [said.alert for said in told]
 
 

@@ -93,6 +93,27 @@ def test_between_the_last_call_and_the_first_seedlings_one_word_is_said_and_once
     assert "Why" in [button.label for row in told[1].reply.buttons for button in row]
 
 
+def test_a_doubted_figure_of_a_bag_is_no_trap(tmp_path: Path) -> None:
+    walk = Talker(tmp_path)
+    walk.say("/start")
+    walk.say("Kansas City MO")
+    asked = walk.ask("three zones: front 2,000 sq ft, back 4,500, hell strip 300")
+    assert "hell strip: 300 sq ft" in asked
+    # The bag's own figures stand before what is doubted about them.
+    asked = walk.ask("dithiopyr 0.15% with fertilizer 18 pounds covers 5,000 sq ft")
+    assert "I read 18 lb bag covers 5,000 sq ft" in asked
+    assert "Take your time" in walk.ask("let me check")
+    # Work reported meanwhile is kept, and given its product once that is settled.
+    walk.wait("P30D")
+    assert "I'll ask if it was that" in walk.ask("put all of it down this morning")
+    # The same figure read once more is its confirmation, and the doubt stays in sight.
+    assert "In doubt: 3.6 lb" in walk.ask("it says 18 lb covers 5000 sq ft")
+    walk.say("nope, it doesn't say")
+    assert "It counts toward the maximum and the barrier" in walk.tap("Yes, it was this")
+    assert "watered in" in walk.ask("half an inch of water since")
+    assert "0.24 lb per acre of active ingredient" in walk.ask("what did I put down")
+
+
 def test_why_is_of_the_newest_answer_with_its_source(tmp_path: Path) -> None:
     owner = Talker(tmp_path)
     owner.settle_in()

@@ -134,6 +134,11 @@ class FactsOfLabel:
     facts: LabelFacts
 
 
+#: What begins an answer and says nothing of it.
+_LEADS: Final = re.compile(
+    r"^(?:(?:yes|yep|yeah|yup|no|nope|well|ok|okay|sure|hm+|um|oh|s[ií]|pues|bueno|ay|eh)\b[\s,.]*)+",
+    re.IGNORECASE,
+)
 #: What it means that the label does not say what was asked, by what that was.
 _NOT_THERE: Final = {
     "maximum": "nomax",
@@ -157,11 +162,16 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
     said = plain(text).text.strip(" .!")
     if draft.awaits == "maximum" and _NO_MAXIMUM.fullmatch(said):
         return Slots(read=AnswerSaid("nomax"))
-    if words.phrases("facts", "label", "no_maximum").fullmatch(words.bare(said)):
+    alone = words.bare(_LEADS.sub("", said)).replace("'", "")
+    if words.phrases("facts", "label", "no_maximum").fullmatch(alone):
         return Slots(read=AnswerSaid("nomax"))
     if draft.awaits == "strength" and _NO_MAXIMUM.fullmatch(said):
         return Slots(read=AnswerSaid("nostrength"))
-    if words.phrases("facts", "label", "not_there").fullmatch(words.bare(said)):
+    if draft.awaits == "sure" and words.phrases("facts", "label", "as_said").fullmatch(alone):
+        return Slots(read=AnswerSaid("sure"))
+    if draft.awaits and words.phrases("facts", "label", "later").fullmatch(alone):
+        return Slots(read=AnswerSaid("reread"))
+    if words.phrases("facts", "label", "not_there").fullmatch(alone):
         what = _NOT_THERE.get(draft.awaits)
         return None if what is None else Slots(read=AnswerSaid(what))
     if not draft.said and words.phrases("facts", "label", "none_yet").fullmatch(words.bare(said)):

@@ -19,7 +19,7 @@ _RUN: Final = re.compile(
     re.IGNORECASE,
 )
 _DIAL: Final = r"\b(?:setting|dial|gate|notch|opening|number)\b"
-_PLANNED: Final = re.compile(r"\bper\b|/", re.IGNORECASE)
+_PLANNED: Final = re.compile(r"\bper\b|/|\b(?:covers|treats)\b", re.IGNORECASE)
 _PANS: Final = re.compile(r"\b(?:pans?|trays?|catch\s+boxes)\b", re.IGNORECASE)
 _CUPS: Final = re.compile(r"\bcups?\b|\b(?:tea|table)spoons?\b|\bt(?:sp|bsp)\b", re.IGNORECASE)
 _SPOONS: Final = re.compile(r"spoon|\btsp\b|\btbsp\b", re.IGNORECASE)

@@ -109,7 +109,13 @@ class Traced:
         stop = len(self.text) if end is None else end
         if stop <= start:
             return ""
-        return self.said[self.origin[start] : self.origin[stop - 1] + 1]
+        first = self.origin[start]
+        if self.said[first].lower() != self.text[start].lower():
+            # Written otherwise, and shorter: a figure of "three" stands for all of that word.
+            least = self.origin[start - 1] + 1 if start else 0
+            while first > least and self.said[first - 1].isalpha():
+                first -= 1
+        return self.said[first : self.origin[stop - 1] + 1]
 
 
 @lru_cache(maxsize=256)

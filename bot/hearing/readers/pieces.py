@@ -110,7 +110,7 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     _rule(r"(?m)^\s*-\s+(?=[^\W\d_])", ""),
     # How many there are says nothing that their list does not: "3 areas. front ..."
     _rule(
-        rf"^\s*(?:(?:there\s+are|i\s+have|we\s+have|i'?ve\s+got|hay|tengo|son)\s+)?(?:\d|{WORD_NUMBER})\s+"
+        rf"^\s*(?:(?:there\s+are|i\s+have|we\s+have|i'?ve\s+got|hay|tengo|son)\s+)?(?:\d|{WORD_NUMBER}|dos|tres|cuatro|cinco)\s+"
         r"(?:areas?|zones?|parts?|sections?|patches|lawns?|zonas?|partes|pedazos)\s*[.:,;–-]+\s*(?=[^\W\d_])",
         "",
     ),

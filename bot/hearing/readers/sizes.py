@@ -19,7 +19,7 @@ from bot.hearing.readers.pieces import Piece
 from bot.hearing.readers.reading import Note, Unread
 from bot.hearing.readers.terms import NoSense
 from jobs.agronomy import units
-from jobs.agronomy.shapes import Shape, Sum
+from jobs.agronomy.shapes import GivenArea, Shape, Sum
 
 LARGEST_M2: Final = units.to_si(100.0, "acre")
 SMALLEST_M2: Final = 0.25
@@ -113,7 +113,7 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
     found = pieces.split(plain(text))
     unit = _unit_of_all(plain(text).text, default_length_unit)
     items = [_read_in(piece, unit, default_length_unit, pace_m) for piece in found]
-    items = _doubt_cut_lists(found, items)
+    items = _of_one_list(_doubt_cut_lists(found, items))
     items = list(_doubt_after_minus(found, items))
     return ZonesRead(tuple(_doubt_nameless(found, items)))
 
@@ -168,6 +168,31 @@ def _doubt_nameless(found: Iterable[Piece], items: list[Item]) -> list[Item]:
         else:
             kept.append(item)
     return kept
+
+
+#: Smaller figures without a unit are hardly areas. Our choice.
+_LEAST_SHARED_M2: Final = units.to_si(100.0, "sq ft")
+
+
+def _of_one_list(items: list[Item]) -> list[Item]:
+    """Take bare areas as those beside them are said: "front 2,000 sq ft, back 4,500"."""
+    said = {_area_unit(item) for item in items if isinstance(item, ZoneRead)} - {""}
+    return [
+        item.zone
+        if isinstance(item, Doubt)
+        and item.reason == "reading.lone_area"
+        and item.zone.name is not None
+        and item.zone.area_m2 >= _LEAST_SHARED_M2
+        and said == {_area_unit(item.zone)}
+        else item
+        for item in items
+    ]
+
+
+def _area_unit(zone: ZoneRead) -> str:
+    """Return the unit an area was said in, with its unit; empty for what has sides."""
+    is_given = isinstance(zone.shape, GivenArea)
+    return zone.echo.partition(" ")[2] if is_given else ""
 
 
 #: A trial, a spot that was treated, a deed: no zone's name.

@@ -10,7 +10,7 @@ applying-over = That is over your label maximum of { $limit }. Put no more there
 applying-too_soon = That is too soon after { $last }. Your label allows the next one { DAY($day, style: "on") } at the earliest. Follow the label. If you are unsure, ask your extension office.
 applying-too_many = That is one more than the { $limit } your label allows. Put no more there and follow the label. If you are unsure, ask your extension office.
 applying-unchecked = I could not check your label maximum. I don't know how much went on { $zone } { $day }, and it counts.
-applying-no_product = I don't know which product that was, so I can't count it toward a maximum or a barrier. Better: tap Undo, enter the product with /product, and tell me again.
+applying-no_product = I don't know which product that was, so it counts toward no maximum or barrier yet. Enter it with /product, and I'll ask if it was that.
 applying-amount_open = The amount is open: nobody knows how strong the product is. What it counts toward a maximum is unknown.
     If you weighed it, say: record { $number } amount 7.5 lb
 applying-still_open = Still to do: { $zones }.

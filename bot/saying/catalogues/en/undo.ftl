@@ -31,6 +31,7 @@ undo-what_seeding_add = seed on { $names }
 undo-what_seeding_decide = which goes first, seed or application
 undo-what_seeding_mow = the mowing of { $names }
 undo-what_record_edit = the change to record #{ $number }
+undo-what_record_product = the product of record #{ $number }
 undo-what_record_redate = the day of record #{ $number }
 undo-what_record_area = the part left out of record #{ $number }
 undo-what_record_amount = the amount of record #{ $number }

@@ -9,7 +9,6 @@ products-known =
     Máximo de la etiqueta: { $limits }.
 products-ask_ingredient =
     ¿Qué ingrediente activo? Está al frente, en letra chica, con un porcentaje.
-    Conozco: { $names }
 products-near = No conozco ningún «{ $said }». ¿Quisiste decir { $names }? Escribe el nombre como en la etiqueta.
 products-kept = Anotado para { $yard }: { $product }.
 products-code_taken = Leo { $said } como { $strength } de ingrediente activo.
@@ -43,26 +42,30 @@ products-button_application = Por aplicación
 products-button_year = Todo el año
 products-button_season = Por temporada
 products-button_use = Usar { $product }
-products-button_sure = Así dice mi etiqueta
+products-button_sure = Así dice
+products-button_reread = La leo otra vez
+products-button_unsaid = No lo dice
 products-button_change = Cambiarlo
 products-button_certified = Tengo certificación
 products-no_maximum = Anotado: la etiqueta no da máximo. Antes de esparcir busca otra vez «do not apply more than» en ella. /amounts para { $yard }
 products-over_limit =
     No lo anoté: { $asked } pasa del máximo de tu etiqueta, { $limit }.
     Revisa los dos en la etiqueta y dime la dosis correcta, así: 3.2 lb por 1000 sq ft
-products-slip_above_range = Revísalo: { $asked }. Las dosis publicadas de { $ingredient } dan { $usual } de un producto con esta concentración. ¿Tu etiqueta dice { $asked }?
-products-slip_below_range = Revísalo: { $asked } es poco. Las dosis publicadas de { $ingredient } dan { $usual } de un producto con esta concentración. ¿Tu etiqueta dice { $asked }?
+products-slip_above_range = Revísalo: { $asked } es mucho. Con esta concentración, las dosis publicadas de { $ingredient } son { $usual }. ¿Así dice tu etiqueta?
+products-slip_below_range = Revísalo: { $asked } es poco. Con esta concentración, las dosis publicadas de { $ingredient } son { $usual }. ¿Así dice tu etiqueta?
 products-slip_per_acre_as_per_1000 = Revísalo: { $asked } es 43.56 veces { $suggestion }, que sería lo usual. ¿Cuál de las dos dice tu etiqueta?
 products-slip_per_1000_as_per_acre = Revísalo: { $asked } es muy poco; { $suggestion } sería lo usual. ¿Cuál de las dos dice tu etiqueta?
 products-slip_weight_for_volume = Revísalo: { $asked } es un peso, y este producto es líquido. ¿Qué dice tu etiqueta?
 products-slip_volume_for_weight = Revísalo: { $asked } es un volumen, y este producto es seco. ¿Qué dice tu etiqueta?
-products-slip_too_much_of_anything = Revísalo: { $asked } es más que cualquier producto que conozco. ¿Tu etiqueta dice { $asked }?
+products-slip_too_much_of_anything = Revísalo: { $asked } es más que cualquier producto que conozco. ¿Así dice tu etiqueta?
 products-slip_granule_or_spray = Revísalo: { $asked } de granulado es difícil de esparcir parejo. ¿No se mezcla con agua?
 products-slip_spray_or_granule = Revísalo: { $asked } es mucho para mezclar con agua. ¿No es granulado para esparcidora?
-products-slip_maximum_above = Revisa el máximo: { $asked } es mucho más que cualquiera que conozco, { $usual }. ¿Tu etiqueta dice { $asked }?
+products-slip_maximum_above = Revisa el máximo: { $asked } es mucho más que cualquiera que conozco, { $usual }. ¿Así dice tu etiqueta?
 products-slip_maximum_per_acre_as_per_1000 = Revisa el máximo: ¿{ $asked }, o más bien { $suggestion }? El primero es mucho más que cualquiera que conozco.
-products-doubt_above_range = En duda: { $asked } está arriba de lo publicado, { $usual }. Dijiste que así dice tu etiqueta; míralo otra vez.
-products-doubt_below_range = En duda: { $asked } está abajo de lo publicado, { $usual }. Dijiste que así dice tu etiqueta; míralo otra vez.
+products-slip_again = Anotado. Vuelvo a { $asked }: ¿así dice tu etiqueta?
+products-read_again = Con calma. Luego escríbelo como viene ahí: 3.2 lb por 1000 sq ft, o: 18 lb cubre 5,000 sq ft
+products-doubt_above_range = En duda: { $asked } está arriba de lo publicado, { $usual }. Mira otra vez la etiqueta.
+products-doubt_below_range = En duda: { $asked } está abajo de lo publicado, { $usual }. Mira otra vez la etiqueta.
 products-doubt_per_acre_as_per_1000 = En duda: { $asked } es 43.56 veces lo usual, { $suggestion }. Mira otra vez la etiqueta.
 products-doubt_per_1000_as_per_acre = En duda: { $asked } es muy poco; lo usual es { $suggestion }. Mira otra vez la etiqueta.
 products-doubt_weight_for_volume = En duda: { $asked } es un peso, y el producto es líquido. Mira otra vez la etiqueta.
@@ -81,6 +84,9 @@ products-ask_strength_by_weight = La dosis es un peso. ¿Qué porcentaje de { $i
 products-coverage_taken = Leo: bolsa de { $weight } para { $area }, una dosis de { $rate }.
 products-certified_only = { $ingredient } es solo para aplicadores certificados y no para céspedes de casa (US EPA, 2022). No lo incluyo, salvo que tengas certificación y tu etiqueta nombre este sitio.
 products-hint = /product empieza de nuevo.
+products-ask_was_it = Aplicaste algo { $on } antes de que yo supiera qué. ¿Era esto?
+products-button_was_it = Sí, era esto
+products-was_it = Anotado para { $zones }: { $product }. Cuenta para el máximo y la barrera.
 products-button_none_yet = Todavía nada
 products-button_list = Otro
 products-button_nostrength = No lo dice

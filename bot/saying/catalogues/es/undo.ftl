@@ -31,6 +31,7 @@ undo-what_seeding_add = la siembra en { $names }
 undo-what_seeding_decide = qué va primero, semilla o aplicación
 undo-what_seeding_mow = el corte de { $names }
 undo-what_record_edit = el cambio en el registro #{ $number }
+undo-what_record_product = el producto del registro #{ $number }
 undo-what_record_redate = el día del registro #{ $number }
 undo-what_record_amount = la cantidad del registro #{ $number }
 undo-what_record_register = el número de registro EPA { $said }
