@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import cached_property
 from itertools import groupby
 from operator import itemgetter
 from typing import Any, TypeAlias
@@ -44,11 +45,17 @@ class Gathering:
     """
 
     def __init__(self, *wanted: tuple[Model, ColumnElement[bool]]) -> None:
+        self._wanted = wanted
+        self._written: dict[str, _Written] = {}
+        self.models = tuple(model for model, _ in wanted)
+
+    @cached_property
+    def _shaped(self) -> tuple[list[_Shape], CompoundSelect[Any]]:
+        """How rows of each table stand, and the statement: made when it is first asked for."""
         types: list[TypeEngine[Any]] = []
-        tables = [(model, _places(model, types)) for model, _ in wanted]
-        self._tables = [_Shape(model, places) for model, places in tables]
+        tables = [(model, _places(model, types)) for model, _ in self._wanted]
         parts = []
-        for number, (model, where) in enumerate(wanted):
+        for number, (model, where) in enumerate(self._wanted):
             at = {place: key for key, place in tables[number][1].items()}
             columns = [
                 model.__table__.columns[at[place]]
@@ -60,9 +67,7 @@ class Gathering:
             labelled = [column.label(f"c{place}") for place, column in enumerate(columns)]
             of_table: ColumnElement[int] = literal_column(str(number))
             parts.append(select(of_table.label("of_table"), *labelled).where(where))
-        self._statement = union_all(*parts)
-        self._written: dict[str, _Written] = {}
-        self.models = tuple(model for model, _ in wanted)
+        return [_Shape(model, places) for model, places in tables], union_all(*parts)
 
     def rows(self, work: Work, values: Mapping[str, Any]) -> Iterator[Any]:
         """Return live rows as they are now, in the order of the tables."""
@@ -73,17 +78,18 @@ class Gathering:
             assert result.cursor is not None
             kinds = [column[1] for column in result.cursor.description]
             found = sorted(result.cursor.fetchall(), key=itemgetter(0))
+        shapes, _ = self._shaped
         for number, rows in groupby(found, key=itemgetter(0)):
-            yield from self._tables[number].live(work, rows, connection.dialect, kinds)
+            yield from shapes[number].live(work, rows, connection.dialect, kinds)
 
     def _asked(self, connection: Connection, values: Mapping[str, Any]) -> CursorResult[Any]:
         """Ask; a statement of many tables is put into words once, not looked up by all it holds."""
         dialect = connection.dialect
         written = self._written.get(dialect.name)
         if written is None:
-            written = self._written[dialect.name] = _Written(self._statement, dialect)
+            written = self._written[dialect.name] = _Written(self._shaped[1], dialect)
         if written.varies:
-            return connection.execute(self._statement, values)
+            return connection.execute(self._shaped[1], values)
         return connection.exec_driver_sql(written.words, written.places(values))
 
 
