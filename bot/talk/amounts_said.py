@@ -132,9 +132,7 @@ def _when_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]:
 
 def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     if found.is_finished:
-        # What another round would take is none to be had by a tap.
-        said = talk.say("amounts.finished", yard=yard.name, zones=names_of(found.zones))
-        return [Reply("\n".join([said, *rounds_said.stopped_lines(talk, yard, found)]))]
+        return [finished(talk, yard, found)]
     zone_key = "amounts.zone_granule" if found.product.form == "granule" else "amounts.zone_spray"
     lines = [
         talk.say(zone_key, zone=item.zone.name, amount=weighed(talk, found, item))
@@ -178,6 +176,20 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     replies = [Reply("\n".join([head, *first]))]
     replies += [Reply("\n".join(screen)) for screen in others]
     return [*replies, Reply("\n".join(tail), buttons)]
+
+
+def finished(talk: Talk, yard: YardRecord, found: YardAmounts) -> Reply:
+    """Say that all of the plan is down, and what comes next: no further amount is to be had."""
+    lines = [
+        talk.say("amounts.finished", yard=yard.name, zones=names_of(found.zones)),
+        *rounds_said.stopped_lines(talk, yard, found),
+        *(
+            rounds_said.late_summer_lines(talk, yard, found.target)
+            or [talk.say("amounts.next_spring")]
+        ),
+        talk.say("amounts.one_more"),
+    ]
+    return Reply("\n".join(lines))
 
 
 def why(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:

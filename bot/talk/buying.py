@@ -8,7 +8,7 @@ from bot.hearing.forms.buy_forms import BuySaid
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Names
-from bot.talk import rounds_said, screening
+from bot.talk import amounts_said, rounds_said, screening
 from bot.talk.products_said import doubt_lines, say_product
 from bot.talk.rest_of_label import say_pack
 from bot.talk.rounds_now import amounts_of
@@ -17,6 +17,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.purchase import Goal, Purchase
 from jobs.agronomy.units import to_si
 from jobs.turf_limits import round_day
+from jobs.uses import how_much
 from jobs.uses import packs_to_buy as uses
 from storage.yards import YardRecord
 
@@ -28,9 +29,10 @@ def on_ask_buy(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         return _compare(talk, yard)
     if said.is_list:
         return season_list(talk)
-    first = screening.before_buying(talk, yard)
-    if first is not None:
-        return first
+    if said.is_for_all or not _is_finished(talk, yard):
+        first = screening.before_buying(talk, yard)
+        if first is not None:
+            return first
     span: uses.Span = "year" if said.is_for_year else "round"
     goal: Goal = "least_left_over" if said.is_least_left else "least_cost"
     return _plan(talk, yard, span, goal, is_for_all=said.is_for_all)
@@ -81,6 +83,8 @@ def _plan(
     found = amounts_of(talk, yard, on)
     if isinstance(found, list):
         return [*found, *_in_hand(talk, yard)]
+    if found.is_finished and not is_for_all:
+        return [amounts_said.finished(talk, yard, found), *_in_hand(talk, yard)]
     try:
         # Who shares one yard of a chat is not told of its others.
         beside = talk.yards() if is_for_all else ()
@@ -122,6 +126,13 @@ def _plan(
         lines.append(licence)
     lines.append(talk.say("buying.law"))
     return [Reply("\n".join(lines), _buttons(talk, yard, plan, is_for_all=is_for_all))]
+
+
+def _is_finished(talk: Talk, yard: YardRecord) -> bool:
+    try:
+        return how_much.for_yard(talk.work, yard, talk.today(yard)).is_finished
+    except how_much.NO_AMOUNTS:
+        return False
 
 
 def _in_hand(talk: Talk, yard: YardRecord) -> list[Reply]:

@@ -74,6 +74,8 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         talk.expect(topics.ZONES)
         return [Reply(heard.slots.unread.sentence())]
     if isinstance(read, RenameSaid | SplitSaid | MergeSaid):
+        if heard.slots.strangers:
+            return [no_such(talk, yard, heard.slots.strangers)]
         # Of a zone that waits, that it is kept goes before.
         kept = unkept.keep(talk)
         return unkept.said_first(kept, reshaping.reshape(talk, yard, read))
@@ -360,7 +362,7 @@ def _new_zone(zone: ZoneRead, name: str) -> NewZone:
 
 def _line(talk: Talk, zone: ZoneRecord | NewZone) -> str:
     area = _area(talk, zone.area_m2)
-    if zone.echo == area:
+    if zone.echo in ("", area):
         return talk.say("zones.line_area", name=zone.name, area=area)
     return talk.say("zones.line", name=zone.name, echo=size_in_words(zone.echo), area=area)
 

@@ -7,9 +7,6 @@ from datetime import date
 from bot.talk import amounts_said
 from bot.talk.talk import Talk
 from bot.turn import Reply
-from jobs.agronomy.amounts import LabelLimitExceeded
-from jobs.agronomy.label_doubts import FactsMissing
-from jobs.agronomy.ledger import UseUnknown
 from jobs.uses import how_much as uses
 from jobs.uses.how_much import YardAmounts
 from storage.yards import YardRecord
@@ -19,12 +16,5 @@ def amounts_of(talk: Talk, yard: YardRecord, on: date | None = None) -> YardAmou
     """Return the next round's amounts (put down today, or on a day), or why there are none."""
     try:
         return uses.for_yard(talk.work, yard, on or talk.today(yard))
-    except (
-        uses.NothingMeasured,
-        uses.NoProduct,
-        uses.AllLeftOut,
-        FactsMissing,
-        LabelLimitExceeded,
-        UseUnknown,
-    ):
+    except uses.NO_AMOUNTS:
         return amounts_said.show(talk, yard)

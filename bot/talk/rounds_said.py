@@ -115,6 +115,14 @@ def standing_lines(talk: Talk, yard: YardRecord) -> list[str]:
     return [_standing(talk, yard, each) for each in uses.standings(talk.work, yard, talk.now)]
 
 
+def late_summer_lines(talk: Talk, yard: YardRecord, target: Target) -> list[str]:
+    """Return where the late-summer application stands, where it comes after what is down."""
+    if not yard.has_late_summer_round or target is Target.WINTER_ANNUALS:
+        return []
+    found = uses.standings(talk.work, yard, talk.now)
+    return [_standing(talk, yard, each) for each in found if each.target is Target.WINTER_ANNUALS]
+
+
 def barrier_lines(
     talk: Talk, yard: YardRecord, sight: Sight | None, *, names_all: bool = True
 ) -> list[str]:

@@ -14,9 +14,6 @@ from bot.talk import rounds_said
 from bot.talk.amounts_said import weighed
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
-from jobs.agronomy.amounts import LabelLimitExceeded
-from jobs.agronomy.label_doubts import FactsMissing
-from jobs.agronomy.ledger import UseUnknown
 from jobs.agronomy.whats_next import Stage
 from jobs.local_days import local
 from jobs.uses import how_much as amount_uses
@@ -71,14 +68,7 @@ def _amounts(talk: Talk, yard: YardRecord) -> tuple[dict[int, str], set[int]]:
     """Return each zone's amount of the next round, or why it gets none; and which had it."""
     try:
         found = amount_uses.for_yard(talk.work, yard, talk.today(yard))
-    except (
-        amount_uses.NothingMeasured,
-        amount_uses.NoProduct,
-        amount_uses.AllLeftOut,
-        FactsMissing,
-        LabelLimitExceeded,
-        UseUnknown,
-    ):
+    except amount_uses.NO_AMOUNTS:
         return {}, set()
     by_name = {item.zone.name: item for item in found.plan.zones}
     amounts: dict[int, str] = {}

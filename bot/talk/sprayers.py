@@ -15,11 +15,12 @@ from bot.hearing.forms.sprayer_forms import (
 from bot.hearing.readers.lexing import figures
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area
+from bot.talk import amounts_said
 from bot.talk.amounts_said import exact
 from bot.talk.products_said import doubt_lines, say_product
 from bot.talk.rounds_now import amounts_of
 from bot.talk.talk import Talk
-from bot.turn import Reply
+from bot.turn import Reply, rows
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.sprayer import (
     ACRE_128TH_M2,
@@ -41,19 +42,30 @@ _TEN_LITRES: Final = 10.0
 _COURSE_SPACING_M: Final = to_si(20.0, "in")
 
 
-def show(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer "sprayer": spray volume, and each load of the round."""
+def show(talk: Talk, yard: YardRecord, *, even_done: bool = False) -> list[Reply]:
+    """Answer "sprayer": spray volume, and each load of the round (see `spreaders.show`)."""
     found = amounts_of(talk, yard)
     if isinstance(found, list):
         return found
     if found.product.form == "granule":
         return [talk.reply("machines.no_sprayer", product=say_product(found.record))]
+    if found.is_finished and not even_done:
+        return [finished(talk, yard, found)]
     machine = machines.machine(talk.work, yard.chat_id, uses.SPRAYER)
     if machine is None or machine.spray_l_ha is None:
         return [Reply(_no_volume(talk))]
     volume = _volume_line(talk, machine.spray_l_ha)
     lines = _loads(talk, found, machine)
+    if found.is_finished:
+        lines.insert(0, talk.say("machines.spreader_finished", yard=yard.name))
     return [talk.reply("machines.sprayer", yard=yard.name, volume=volume, lines="\n".join(lines))]
+
+
+def finished(talk: Talk, yard: YardRecord, found: YardAmounts) -> Reply:
+    """Say that nothing more is due, with a button for who wants to see what one takes."""
+    said = amounts_said.finished(talk, yard, found)
+    button = (talk.say("machines.button_even_done"), f"spreader:even_done:{yard.id}")
+    return Reply(said.text, rows([button]))
 
 
 def answer(talk: Talk, yard: YardRecord, asked: SprayerAsked | MixAsked | PlotAsked) -> list[Reply]:
@@ -117,7 +129,7 @@ def _next_lines(talk: Talk, yard: YardRecord) -> list[str]:
     if machine is None or machine.spray_l_ha is None:
         return [_no_volume(talk)]
     found = amounts_of(talk, yard) if yard.product_id is not None else []
-    if isinstance(found, list) or found.product.form == "granule":
+    if isinstance(found, list) or found.product.form == "granule" or found.is_finished:
         if machine.tank_l is None:
             return [_no_tank(talk)]
         covers_m2 = machine.tank_l / machine.spray_l_ha * 10_000

@@ -93,15 +93,22 @@ def on_set_spreader(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
     return [talk.reply("machines.set_ask")]
 
 
-def show(talk: Talk, yard: YardRecord, heard: ActHeard | None = None) -> list[Reply]:
-    """Answer /spreader: what to weigh out for each zone, pass by pass."""
+def show(
+    talk: Talk, yard: YardRecord, heard: ActHeard | None = None, *, even_done: bool = False
+) -> list[Reply]:
+    """Answer /spreader: what to weigh out for each zone, pass by pass.
+
+    Where all of the plan is down, that is said, unless they want it `even_done`.
+    """
     found = amounts_of(talk, yard)
     if isinstance(found, list):
         return found
     if found.product.form != "granule":
         if heard is not None and not _names_spreader(heard):
-            return sprayers.show(talk, yard)
+            return sprayers.show(talk, yard, even_done=even_done)
         return [talk.reply("machines.not_spread", product=say_product(found.record))]
+    if found.is_finished and not even_done:
+        return [sprayers.finished(talk, yard, found)]
     swath_m = known_swath(talk, yard)
     zones = list(found.zones)
     if heard is not None:
@@ -119,11 +126,15 @@ def show(talk: Talk, yard: YardRecord, heard: ActHeard | None = None) -> list[Re
         lines.append(
             talk.say("machines.cups_note", cup=cup, zone=zones[0].name, cups=f"{count:.1f}")
         )
+    head = "finished" if found.is_finished else "head"
     text = talk.say(
         "machines.spreader",
-        yard=yard.name,
-        number=found.round_number,
-        rounds=found.rounds,
+        head=talk.say(
+            f"machines.spreader_{head}",
+            yard=yard.name,
+            number=found.round_number,
+            rounds=found.rounds,
+        ),
         lines="\n".join(lines),
     )
     doubts = doubt_lines(talk, found.record)
@@ -145,6 +156,8 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     match action.split(":")[1]:
         case "how":
             return _how(talk, yard)
+        case "even_done":
+            return show(talk, yard, ActHeard("ask_spreader"), even_done=True)
         case "pans":
             return [talk.reply("machines.pans_ask")]
         case "cups":

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
 from jobs.agronomy.allowance import Allowance
 from jobs.agronomy.amounts import (
@@ -16,7 +17,7 @@ from jobs.agronomy.amounts import (
     check_rate,
 )
 from jobs.agronomy.history import History
-from jobs.agronomy.label_doubts import need_facts
+from jobs.agronomy.label_doubts import FactsMissing, need_facts
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.ledger import UseUnknown, check_label, label_allowances
 from jobs.agronomy.rates import Rate
@@ -52,6 +53,17 @@ class AllLeftOut(LookupError):
     def __init__(self, left_out: tuple[LeftOut, ...]) -> None:
         super().__init__(", ".join(item.zone for item in left_out))
         self.left_out = left_out
+
+
+#: Why a yard has no amounts just now.
+NO_AMOUNTS: Final = (
+    NothingMeasured,
+    NoProduct,
+    AllLeftOut,
+    FactsMissing,
+    LabelLimitExceeded,
+    UseUnknown,
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -254,9 +254,9 @@ def _check_name(
 
 
 def _by_area(name: str, area_m2: float, ground_id: int, like: ZoneRecord) -> NewZone:
-    said = f"{area_m2:.1f} m²"
     shape = to_json(GivenArea(area_m2))
-    return NewZone(name, said, said, shape, area_m2, like.is_treated, ground_id)
+    # Nobody wrote this size: it is shown in the units of whoever asks.
+    return NewZone(name, "", "", shape, area_m2, like.is_treated, ground_id)
 
 
 def _strictest(zones: Sequence[ZoneRecord]) -> dict[str, Any]:
@@ -287,4 +287,6 @@ def _note(
     work: Work, yard: YardRecord, action: str, zones: Sequence[ZoneRecord], now: datetime
 ) -> int:
     yards.change(work, yard.id, next_check_at=now)
-    return journal.note(work, yard.id, action, names=[zone.name for zone in zones])
+    return journal.note(
+        work, yard.id, action, names=list(dict.fromkeys(zone.name for zone in zones))
+    )

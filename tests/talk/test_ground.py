@@ -25,6 +25,17 @@ def test_a_zone_takes_another_name(yard: Talker, said: str) -> None:
     assert "north: 60 ft x 40 ft" in yard.ask("/zones")
 
 
+def test_ground_that_nobody_knows_is_asked_about(yard: Talker) -> None:
+    for said in (
+        "rename pool to north",
+        "split pool into a 5x5 and the rest",
+        "merge back and pool",
+    ):
+        assert 'Which zone is "pool"?' in yard.ask(said)
+    assert "Mill Lane" in yard.ask("rename yard to Mill Lane")
+    assert "back: 45 ft x 50 ft" in yard.ask("resize back to 45x50")
+
+
 def test_a_name_that_is_taken_is_refused(yard: Talker) -> None:
     assert "already has a zone called front" in yard.ask("rename back to front")
 
@@ -37,6 +48,8 @@ def test_a_split_needs_sizes_unless_it_is_in_half(yard: Talker) -> None:
     assert "front 1 1,200 sq ft, front 2 1,200 sq ft" in yard.ask("split the front in half")
     said = yard.ask("split side strip into two halves, near and far")
     assert "near 150 sq ft, far 150 sq ft" in said
+    said = yard.ask("split near into left and right halves")
+    assert "left 75.0 sq ft, right 75.0 sq ft" in said
 
 
 def test_parts_that_come_to_more_than_the_zone_are_refused(yard: Talker) -> None:
@@ -46,7 +59,9 @@ def test_parts_that_come_to_more_than_the_zone_are_refused(yard: Talker) -> None
 
 def test_zones_are_merged_and_taken_apart_by_undo(yard: Talker) -> None:
     assert "one zone: sunny, 2,700 sq ft" in yard.ask("merge side strip and front into sunny")
+    assert "sunny: 2,700 sq ft\n" in yard.ask("/zones")
     yard.say("undo")
+    yard.tap("Undo it")
     assert "front: 60 ft x 40 ft" in yard.ask("/zones")
 
 

@@ -102,6 +102,10 @@ def test_the_late_summer_window_opens_is_applied_and_ends_in_waiting(late: Talke
     amounts = late.say("/amounts")
     assert "nothing more to apply this season" in amounts[-1].reply.text
     assert "I applied it" not in labels_of(amounts)
+    for asked in ("/spreader", "/buy"):
+        assert "The next one is in spring" in late.ask(asked)
+    late.ask("/spreader")
+    assert "nothing more is due" in late.tap("What one took")
     for asked in ("/soil", "/yard"):
         said = late.ask(asked)
         assert "Late summer: applied against annual bluegrass" in said

@@ -42,7 +42,8 @@ _SPLIT: Final = re.compile(
 #: "In two halves, left and right": the names of parts of one size.
 _NAMED_HALVES: Final = re.compile(
     r"^(?:in|into|en)\s+(?:(?:two|2|dos)\s+)?(?:equal\s+)?(?:halves|mitades|equal\s+parts)\s*[:,]?\s*"
-    r"(?:called\s+|named\s+)?(?P<names>\S.*)$",
+    r"(?:called\s+|named\s+)?(?P<names>\S.*)$"
+    r"|^(?:in|into)\s+(?:an?\s+|the\s+)?(?P<first>\S.*)\s+(?:half|halves)$",
     re.IGNORECASE,
 )
 _HALVES: Final = re.compile(
@@ -80,6 +81,12 @@ _NO_NAME: Final = re.compile(
     re.IGNORECASE,
 )
 _LONGEST_NAME: Final = 4
+#: Words for all of a yard, or for another thing that has a name.
+_A_YARD: Final = re.compile(
+    r"\b(?:yard|lawn|place|property|house|home|it|this|that|me|product|bag|chat|group|applications?|dose|rate|amount|total|bill|season|work|jardín|casa"
+    r"|patio|lo|la)\b",
+    re.IGNORECASE,
+)
 #: Words beside the zones that are merged.
 _BESIDE: Final = frozenset({"together", "with", "zone", "zones", "y", "e", "con", "zonas"})
 
@@ -135,8 +142,25 @@ def read_rename(text: str, scene: Scene) -> Slots | None:
             zone, name = _one(scene, match["zone"]), _name(match["name"])
             if zone is not None and name is not None:
                 return Slots(zones=(zone,), read=RenameSaid(zone, name))
+            strange = (
+                None
+                if name is None or "rename" not in said.casefold()
+                else _stranger(scene, match["zone"])
+            )
+            if name is not None and strange is not None:
+                return Slots(strangers=(strange,), read=RenameSaid(strange, name))
     match = _CALL.match(said)
     return None if match is None else _called(match["both"], scene)
+
+
+def _stranger(scene: Scene, said: str) -> str | None:
+    """Return words that seem to be for ground, and are for no zone and no yard there is."""
+    words = said.strip(" \"'").casefold()
+    named, is_all, _ = find_names(scene.zones, words)
+    is_yard = any(words in yard.casefold() for yard in scene.yards) or _A_YARD.search(words)
+    is_long = len(words.split()) > _LONGEST_NAME
+    is_ground = scene.zones and words and not (named or is_all or is_yard or is_long)
+    return words if is_ground else None
 
 
 def _called(both: str, scene: Scene) -> Slots | None:
@@ -158,13 +182,19 @@ def read_split(text: str, scene: Scene) -> Slots | None:
         return None
     zone = _one(scene, match["zone"] or match["zone2"] or match["zone3"])
     if zone is None:
-        return None
+        strange = None if match["zone3"] else _stranger(scene, match["zone"] or match["zone2"])
+        # Cakes are cut too: only what can be nothing else is about ground.
+        is_split = strange is not None and re.search(r"\b(?:split|divide)\b", text, re.IGNORECASE)
+        return (
+            Slots(strangers=(strange,), read=SplitSaid(strange)) if strange and is_split else None
+        )
     how = (match["how"] or f"into {match['how2'] or match['how3']}").strip()
     if _HALVES.match(how):
         return _slots(zone, (PieceSaid(share=0.5), PieceSaid(share=0.5)))
     named = _NAMED_HALVES.match(how)
     if named is not None:
-        names = [_name(each) for each in _AND.split(named["names"]) if each.strip()]
+        these = re.sub(r"\bhalf\b", " ", named["names"] or named["first"], flags=re.IGNORECASE)
+        names = [_name(each) for each in _AND.split(these) if each.strip()]
         is_fit = len(names) > 1 and None not in names
         return _slots(zone, [PieceSaid(n, share=1 / len(names)) for n in names]) if is_fit else None
     if _NO_SIZES.match(how):
@@ -194,6 +224,9 @@ def read_merge(text: str, scene: Scene) -> Slots | None:
         name = _name(name)
         if name is None:
             return None
+    strange = [each for part in _AND.split(rest) if (each := _stranger(scene, part))]
+    if match["these"] and strange and not _BESIDE.issuperset(rest.casefold().split()):
+        return Slots(zones=zones, strangers=tuple(strange), read=MergeSaid(zones, name))
     if len(zones) < 2 or not _BESIDE.issuperset(rest.casefold().split()):
         return None
     return Slots(zones=zones, read=MergeSaid(zones, name))
@@ -212,7 +245,7 @@ def _one(scene: Scene, said: str) -> str | None:
 def _name(said: str) -> str | None:
     """Return a name without what stands around it; None for what is none."""
     name = _AFTER_NAME.sub("", said.strip()).strip(" \"'“”‘’.,!")
-    name = re.sub(r"^(?:the|just|el|la)\s+", "", name, flags=re.IGNORECASE)
+    name = re.sub(r"^(?:the|just|an?|el|la)\s+", "", name, flags=re.IGNORECASE)
     if not name or len(name.split()) > _LONGEST_NAME or _NO_NAME.search(name):
         return None
     return name

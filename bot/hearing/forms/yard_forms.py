@@ -49,7 +49,7 @@ _LEAD: Final = re.compile(
 )
 _CALL_IT: Final = re.compile(
     r"(?:please\s+|can\s+you\s+|could\s+you\s+)*(?:call|name|rename)\s+"
-    r"(?:it|this(?:\s+(?:one|yard|lawn))?|the\s+yard|my\s+yard|yard\s+\d+\s+(?=to\b))"
+    r"(?:it|this(?:\s+(?:one|yard|lawn))?|the\s+yard|my\s+yard|yard(?:\s+\d+)?\s+(?=to\b))"
     r"(?:\s*(?:to|as))?\s+(?P<name>\S.*?)(?:\s+instead(?:\s+of\b.*)?)?",
     re.IGNORECASE,
 )

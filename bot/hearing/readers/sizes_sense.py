@@ -284,7 +284,7 @@ _VERB: Final = expression(
 _EDGE: Final = expression(
     r"^(?:(?:then|oh|hey|also|i\s+(?:mean|meant|think|guess)|(?:i|we)(?:\s+have|'?ve)|got|plus|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
     r"|it'?s|that'?s|the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
-    r"|make|change|update|correct|(?:new|right)\s+size|just|only|about|roughly|around|maybe|one|actually|more\s+like"
+    r"|make|change|update|correct|re-?size|re-?measured?|set|edit|fix|(?:new|right)\s+size|just|only|about|roughly|around|maybe|one|actually|more\s+like"
     r"|(?:let'?s\s+(?:just\s+)?)?(?:call|say)(?:\s+(?:it|that))?)\s+|(?:and|now|instead|again)$"
     r"|[\s:=~,&\"'–—-]+)+"
     r"|(?:(?<!more)\s+like|\s+(?:i\s+(?:mean|meant|think|guess)|or\s+so|of\s+(?:grass|lawn|turf|it)|is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"

@@ -1,6 +1,7 @@
 amounts-head = { $yard }: { $total } in all.
 amounts-finished = { $yard }: nothing more to apply this season. Done as planned: { $zones }.
-    One more? Change the plan first: /plan
+amounts-next_spring = The next one is in spring. I'll message you when its window opens.
+amounts-one_more = One more? Change the plan first: /plan
 amounts-head_rounds = { $yard }, application { $number } of { $rounds }: { $total } in all.
 amounts-missed = This season's window is over. Before you apply, ask me: is it too late
 amounts-not_open = Not yet. The window opens { DAY($day, style: "about") }.

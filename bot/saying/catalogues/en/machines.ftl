@@ -1,8 +1,11 @@
 machines-spreader =
-    { $yard }, application { $number } of { $rounds }.
+    { $head }
     { $lines }
     Gate low. Walk out one pass one way, then the second across it.
     Two passes make the label rate, so don't halve it again.
+machines-spreader_head = { $yard }, application { $number } of { $rounds }.
+machines-spreader_finished = { $yard }: nothing more is due. One application took this.
+machines-button_even_done = What one took
 machines-spreader_how =
     1. Weigh out one pass for one zone. Set the gate low.
     2. Walk one way until the hopper is empty.

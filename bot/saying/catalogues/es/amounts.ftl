@@ -1,6 +1,7 @@
 amounts-head = { $yard }: { $total } en total.
 amounts-finished = { $yard }: no hay nada más que aplicar esta temporada. Hecho como estaba planeado: { $zones }.
-    ¿Una más? Cambia primero el plan: /plan
+amounts-next_spring = La siguiente es en primavera. Te escribo cuando se abra su ventana.
+amounts-one_more = ¿Una más? Cambia primero el plan: /plan
 amounts-head_rounds = { $yard }, aplicación { $number } de { $rounds }: { $total } en total.
 amounts-missed = La ventana de esta temporada ya pasó. Antes de aplicarlo pregúntame: ¿ya es tarde?
 amounts-not_open = Todavía no: la ventana abre { DAY($day, style: "about") }.

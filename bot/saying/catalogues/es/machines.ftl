@@ -1,8 +1,11 @@
 machines-spreader =
-    { $yard }, aplicación { $number } de { $rounds }.
+    { $head }
     { $lines }
     Compuerta baja. Vacía una pasada en un sentido y la segunda en cruz.
     Las dos pasadas juntas son la dosis de la etiqueta; no la dividas otra vez.
+machines-spreader_head = { $yard }, aplicación { $number } de { $rounds }.
+machines-spreader_finished = { $yard }: no toca nada más. Una aplicación llevó esto.
+machines-button_even_done = Lo que llevó una
 machines-spreader_how =
     1. Pesa una pasada de una zona. Pon baja la compuerta.
     2. Camina en un sentido hasta vaciar la tolva.
