@@ -126,7 +126,10 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     # Name by name only where no figure is lost or lent to another zone: a dash, a third side, a
     # piece taken off are the sizes' own grammar.
     is_whole = _figures(by_name) == _figures(clause.text)
-    is_unread = any(isinstance(each, Unread) for each in found.questions)
+    # What its shape or its units have against a size, its name does not mend.
+    is_unread = any(
+        isinstance(each, Unread) and _OF_WORDS.fullmatch(each.reason) for each in found.questions
+    )
     if (is_whole and is_unread and len(paired.zones) > len(found.items) - 1) or (
         is_whole and is_strange and _areas(paired) == _areas(found)
     ):
@@ -139,6 +142,9 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     )
     area = found.zones[0].area_m2 if len(found.zones) == 1 else slots.area_m2
     return replace(slots, zones=kept, area_m2=area, read=found)
+
+
+_OF_WORDS: Final = re.compile(r"reading\.(?:unclear|wordy|no_size|names_share_size|number)")
 
 
 def _as_kept(item: Item, kept: Sequence[str]) -> Item:
@@ -189,7 +195,7 @@ def _is_sentence(name: str | None, known: set[str], *, are_others_kept: bool) ->
 
 
 #: "wait the strip": something is said before the name.
-_ABOUT: Final = re.compile(r"\w\s+(?:the|my|our)\s+\w+$")
+_ABOUT: Final = re.compile(r"\w\s+(?:the|my|our)\s+\w+$|^(?:no\s+)?wait\b")
 
 
 def _areas(read: ZonesRead) -> list[float]:

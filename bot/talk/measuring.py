@@ -115,10 +115,15 @@ def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
         if near is not None:
             questions.append(near)
             continue
+        again = [each.name for each in unkept.waiting(talk, yard)] or list(before)
+        if zone.name is None and zone.is_again and len(apart) == 1 and again:
+            # "It's more like 7,500 sq ft": what was measured last, or all there is, once more.
+            if len(again) > 1:
+                example = f"{again[-1]} {zone.echo}"
+                questions.append(Unread(zone.said, "reading.which_again", example))
+                continue
+            zone = replace(zone, name=again[0])
         name = zone.name or uses.free_name(talk.work, yard, [*before, *(e.name for e in new)])
-        if zone.name is None and zone.is_again and len(before) == len(apart) == 1:
-            # "It's more like 7,500 sq ft": the only zone there is, measured again.
-            name = next(iter(before))
         new.append(_new_zone(zone, name))
     replies: list[Reply] = []
     if new:
@@ -195,13 +200,18 @@ def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
 def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Keep]: the sizes are right; say what comes next."""
     talk.settle()
+    # Of sizes that were cancelled nothing is kept, whatever button is still there. In a group they
+    # are kept as they are said.
+    is_new = unkept.are_there(talk) or talk.turn.is_group
     asked = unkept.keep(talk, is_said=False)
     total = _total(talk, talk.standing(yard).zones)
     if yard.product_id is not None:
         amounts = rows([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
-        return [talk.reply("zones.kept_all_product", amounts, total=total), *asked]
+        key = "zones.kept_all_product" if is_new else "zones.kept_nothing_new"
+        return [talk.reply(key, amounts, yard=yard.name, total=total), *asked]
     first, *more = ask_for_bag(talk, yard)
-    said = talk.say("zones.kept_all", total=total)
+    key = "zones.kept_all" if is_new else "zones.kept_nothing_new"
+    said = talk.say(key, yard=yard.name, total=total)
     return [replace(first, text=f"{said}\n{first.text}"), *more, *asked]
 
 

@@ -104,6 +104,14 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     if talk.topic == topics.PRODUCT and talk.data.get("said"):
         return _once_more(talk, yard, heard)
     if slots.product is None:
+        # A percentage by itself answers what a kept product lacks, whatever was asked since.
+        bare_said, kept = drafts.begun(heard.said), talk.standing(yard).product
+        if (
+            bare_said.read.strengths
+            and kept is not None
+            and not all(p.strength for p in kept.ingredients)
+        ):
+            return _take(talk, yard, bare_said)
         return product_words.show(talk, yard)
     is_strong = isinstance(said, ProductRead) and bool(said.strengths)
     begun = zones_apart.beside(drafts.begun(said.said if is_strong else slots.product), heard)

@@ -280,3 +280,27 @@ def test_a_verb_that_leans_on_a_name_is_no_part_of_it(talker: Talker) -> None:
     assert said.startswith("front: 35 ft x 28 ft")
     assert "\nout back: 50 ft x 40 ft" in said
     assert "Smith's: 12 ft x 9 ft" in talker.ask("Smith's 12x9")
+
+
+def test_sizes_said_oddly_are_right_or_asked(talker: Talker) -> None:
+    """Real ways of saying a size; none may be swallowed or lent to another zone."""
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    for said, expected in (
+        ("side twenty-four hundred sq ft", "side: 2,400 sq ft"),
+        ("i mean 60x45", "side: 60 ft x 45 ft = 2,700 sq ft (was 2,400 sq ft)"),
+        ("pool lawn one thousand two hundred sq ft", "pool lawn: 1,200 sq ft"),
+        ("actually 30x30", "Which zone is that the size of"),
+        ("add a hill strip 6 by 80", "hill strip: 6 ft x 80 ft"),
+        ("back diamond 20x30", "could not make that shape"),
+        ("back parallelogram 20x30", "could not make that shape"),
+        ("back trapezoid 20 and 30 by 15", "could not make that shape"),
+        ("L-shaped front 30x20 and 10x15", "front: 30 ft x 20 ft plus 10 ft x 15 ft = 750 sq ft"),
+    ):
+        assert expected in talker.ask(said), said
+    talker.say("cancel")
+    talker.say("front 60x40")
+    talker.say("keep")
+    talker.say("front 50x40")
+    talker.say("cancel")
+    assert "No sizes wait to be saved. Yard 1 has 2,400 sq ft" in talker.ask("keep")

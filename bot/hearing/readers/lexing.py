@@ -44,8 +44,17 @@ SPOKEN_HUNDRED: Final = (
     rf"\b(?P<hundreds>{_ONE})[ -]"
     rf"(?:(?:oh|o)[ -](?P<ones>{_ONE})|(?P<tens>{_TWO_DIGITS}))\b"
 )
+_HUNDREDS: Final = (
+    rf"(?:(?:an?|{_ONE}|{_TWO_DIGITS})[ -]hundred(?:[ -](?:and[ -])?(?:{_TWO_DIGITS}|{_ONE}))?)"
+)
+#: "Twenty-four hundred" for two thousand four hundred, as areas are said.
+_TEENS_OF_HUNDREDS: Final = re.compile(
+    rf"(?P<count>{_TWO_DIGITS}) hundred(?: (?:and )?(?P<more>.+))?"
+)
 WORD_NUMBER: Final = (
-    rf"\b(?:(?:an?|{_ONE})[ -]hundred(?:[ -](?:and[ -])?(?:{_TWO_DIGITS}|{_ONE}))?"
+    rf"\b(?:(?:an?|{_ONE}|{_TWO_DIGITS})[ -]thousand"
+    rf"(?:,?[ -](?:and[ -])?(?:{_HUNDREDS}|{_TWO_DIGITS}|{_ONE}))?"
+    rf"|{_HUNDREDS}"
     rf"|(?:{_ONE})[ -](?:(?:oh|o)[ -](?:{_ONE})|{_TWO_DIGITS})|{_TWO_DIGITS}|{_ONE})\b"
 )
 
@@ -184,7 +193,13 @@ def word_number_value(text: str) -> int:
     if hundred is not None:
         more = hundred["ones"] or hundred["tens"]
         return 100 * int(text2num(hundred["hundreds"], "en")) + int(text2num(more, "en"))
-    return int(text2num(re.sub(r"^an?\b", "one", said), "en"))
+    teens = _TEENS_OF_HUNDREDS.fullmatch(said)
+    if teens is not None:
+        more = int(text2num(teens["more"], "en")) if teens["more"] else 0
+        return 100 * int(text2num(teens["count"], "en")) + more
+    return int(
+        text2num(re.sub(r"\ban?(?= (?:hundred|thousand))", "one", said.replace(",", "")), "en")
+    )
 
 
 def figures(value: float) -> str:

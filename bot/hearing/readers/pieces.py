@@ -152,6 +152,12 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
         rf"({_BARE}(?:,?[ ]+{_BARE}){{2,}})(?!\s*,?\s*\d)",
         _with_commas,
     ),
+    # The two sides that run alongside each other, and how far they are apart.
+    _rule(
+        rf"(?P<name>\btrapez(?:oid|ium)\b[^\d,;\n]*)(?P<a>{NUMBER}{_UNIT})\s+(?:and|y)\s+"
+        rf"(?P<b>{NUMBER}{_UNIT})\s*(?:x|\*|by|por)\s*(?P<apart>{NUMBER}{_UNIT})",
+        r"\g<name>\g<a>, \g<b>, \g<apart> deep",
+    ),
     _rule(r"\bsq\.\s*", "sq "),
     _rule(
         r"(?<=[\d\w'\"])\s*,?\s*\(?\b(?:(?:along|on)\s+a\s+)?(?:base)?line(?:\s+of)?\s*[:=]?\s*(?=\d)",

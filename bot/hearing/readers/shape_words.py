@@ -26,7 +26,7 @@ _KINDS: Final = (
         "other",
         (
             r"\b(?:kidney|irregular|crescent|wedge|hexagon|octagon|pentagon|pie|fan|sector"
-            r"|diamond|rhombus)\b"
+            r"|diamond|rhombus|parallelogram)\b"
         ),
     ),
 )

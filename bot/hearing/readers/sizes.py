@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, TypeAlias
 
 from bot.hearing.readers import pieces, sizes_sense
@@ -113,6 +113,8 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
     found = pieces.split(plain(text))
     unit = _unit_of_all(plain(text).text, default_length_unit)
     items = [_read_in(piece, unit, default_length_unit, pace_m) for piece in found]
+    if len(items) == 1 and isinstance(items[0], ZoneRead):
+        items = [replace(items[0], is_again=_AGAIN.search(text) is not None)]
     items = _of_one_list(_doubt_cut_lists(found, items))
     items = list(_doubt_after_minus(found, items))
     return ZonesRead(tuple(_doubt_nameless(found, items)))
@@ -213,7 +215,8 @@ _MANY: Final = re.compile(
 
 #: What is said of ground that was spoken of before.
 _AGAIN: Final = re.compile(
-    r"\b(?:it'?s?|its|that'?s?|actually|more\s+like|instead|(?:whole|entire)\s+thing)\b",
+    r"\b(?:it'?s?|its|that'?s?|actually|more\s+like|instead|(?:whole|entire)\s+thing|i\s+meant?|oops"
+    r"|sorry|correction|wait|perdón|quise\s+decir|digo)\b",
     re.IGNORECASE,
 )
 
@@ -232,7 +235,6 @@ def _read(piece: Piece, default_unit: str, pace_m: float | None) -> Item:
         sense.shape.area_m2,
         sense.echo,
         sense.notes,
-        is_again=_AGAIN.search(piece.text.text) is not None,
     )
     return _doubted(zone, sense)
 

@@ -282,7 +282,8 @@ _VERB: Final = expression(
 #: Small words around a name, and those by which a size is said again ("back is now", "instead"):
 #: kept in the name, they would make a second zone of the same ground.
 _EDGE: Final = expression(
-    r"^(?:(?:then|oh|hey|also|i\s+(?:mean|meant|think|guess)|(?:i|we)(?:\s+have|'?ve)|got|plus|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
+    r"^(?:(?:then|oh|hey|also|sorry|add|kinda|sorta|(?:kind|sort)\s+of|l[ -]shaped?"
+    r"|i\s+(?:mean|meant|think|guess)|(?:i|we)(?:\s+have|'?ve)|got|plus|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
     r"|it'?s|that'?s|the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
     r"|make|change|update|correct|re-?size|re-?measured?|set|edit|fix|(?:new|right)\s+size|just|only|about|roughly|around|maybe|one|actually|more\s+like"
     r"|(?:let'?s\s+(?:just\s+)?)?(?:call|say)(?:\s+(?:it|that))?)\s+|(?:and|now|instead|again)$"
@@ -297,7 +298,7 @@ _SENTENCE: Final = expression(r"^.*[^\W\d_]{3}[.!?]\s+(?=\w)")
 
 #: What is left of a sentence about the only piece of ground, or of a measure.
 _NO_NAME: Final = expression(
-    r"long|wide|deep|high|tall|more\s+like|actually|it'?s?|that'?s?|(?:let'?s\s+)?(?:call|say)(?:\s+(?:it|that))?|one|zone"
+    r"long|wide|deep|high|tall|(?:i\s+|no\s+)?(?:mean|meant|wait)|(?:kinda\s*)?(?:ish)?|more\s+like|actually|it'?s?|that'?s?|(?:let'?s\s+)?(?:call|say)(?:\s+(?:it|that))?|one|zone"
     r"|(?:big\s+)?rectangle|grass|(?:the\s+)?whole\s+thing|everything",
     re.IGNORECASE,
 )

@@ -32,6 +32,7 @@ reading-feet_or_metres = Is "{ $said }" in feet: { $echo }? If not, type: { $exa
 reading-both_pieces = Is { $name } both together: { $echo }? Or give the second piece a name: { $example }
 reading-spoken_hundred = Did I get "{ $said }" right: { $echo }?
 reading-no_name = Is "{ $name }" a zone of the lawn: { $echo }? A spot you test or treat is not one.
+reading-which_again = Which zone is that the size of: "{ $said }"? Please name it, for example: { $example }
 reading-unknown_unit = I don't know { $unit } in "{ $said }". Please give feet, yards or meters, for example: { $example }
 reading-same_name = Two sizes for { $name }: { $sizes }. Which is right? Or give one another name. For example: { $example }
 reading-near_name = Is { $name } your zone { $near }: { $echo }? Then I change its size.

@@ -19,6 +19,7 @@ zones-ask_fix = Send the zone again with the right size:
     { $example }
     Or remove one: remove { $name }
 zones-kept_by_going_on = Saved { $names }: { $total } in all.
+zones-kept_nothing_new = No sizes wait to be saved. { $yard } has { $total }.
 zones-kept_all = Saved, { $total } in all.
 zones-kept_all_product = Saved, { $total } in all. /amounts shows what each needs.
 zones-removed = Removed: { $names }. { $yard } has { $total } now.

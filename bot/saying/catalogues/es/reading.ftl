@@ -108,6 +108,7 @@ reading-feet_or_metres = ¿«{ $said }» está en pies: { $echo }? Si no, escrib
 reading-both_pieces = ¿{ $name } es las dos juntas: { $echo }? O ponle nombre al segundo pedazo: { $example }
 reading-spoken_hundred = ¿Entendí bien «{ $said }»: { $echo }?
 reading-no_name = ¿«{ $name }» es una zona del césped: { $echo }? Lo que pruebas o tratas en un punto no lo es.
+reading-which_again = ¿De qué zona es ese tamaño: «{ $said }»? Nómbrala, por ejemplo: { $example }
 reading-unknown_unit = No conozco { $unit } en «{ $said }». Da pies, yardas o metros, por ejemplo: { $example }
 reading-same_name = Dos medidas para { $name }: { $sizes }. ¿Cuál es la correcta? O ponle otro nombre a una. Por ejemplo: { $example }
 reading-near_name = ¿{ $name } es tu zona { $near }: { $echo }? Entonces le cambio la medida.

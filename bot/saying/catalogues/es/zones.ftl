@@ -22,6 +22,7 @@ zones-ask_fix =
     { $example }
     O sácala: quita { $name }
 zones-kept_by_going_on = Guardé { $names }: { $total } en total.
+zones-kept_nothing_new = No hay medidas por guardar. { $yard } tiene { $total }.
 zones-kept_all = Guardado, { $total } en total.
 zones-kept_all_product = Anotado, { $total } en total. /amounts muestra cuánto lleva cada zona.
 zones-removed = Quité: { $names }. { $yard } tiene ahora { $total }.
