@@ -27,6 +27,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run a command line; return its exit code."""
     # What is kept is nobody else's to read, whatever the shell says.
     os.umask(0o077)
+    # Our matrices are small: threads that wait for parts of them cost more than they bring.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     parser = _parser()
     options = parser.parse_args(arguments)
     # Whoever only asks for help does not wait for the rest to be loaded. What is loaded stays:

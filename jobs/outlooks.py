@@ -203,17 +203,21 @@ def _lately(soil_c: FloatArray, last: date) -> list[Lately]:
     soil_c = soil_c.copy()
     for place in np.flatnonzero(np.isnan(soil_c).any(axis=1)):
         soil_c[place] = fill_short_gaps(soil_c[place])
+    five = trailing_mean(soil_c, TRAILING_DAYS)
+    known, count = np.isfinite(five), five.shape[1]
+    ats = count - 1 - known[:, ::-1].argmax(axis=1)
+    rows = np.arange(len(five))
+    newest_c, before_c = five[rows, ats].tolist(), five[rows, ats - _TREND_DAYS].tolist()
     found = []
-    for five in trailing_mean(soil_c, TRAILING_DAYS):
-        known = np.flatnonzero(np.isfinite(five))
-        if not len(known):
+    for is_any, at, now_c, then_c in zip(
+        known.any(axis=1).tolist(), ats.tolist(), newest_c, before_c, strict=True
+    ):
+        if not is_any:
             found.append(Lately())
             continue
-        at = int(known[-1])
-        before_c = float(five[at - _TREND_DAYS]) if at >= _TREND_DAYS else math.nan
-        change_c = None if math.isnan(before_c) else float(five[at]) - before_c
-        on = last - timedelta(days=len(five) - 1 - at)
-        found.append(Lately(on, float(five[at]), change_c))
+        has_trend = at >= _TREND_DAYS and not math.isnan(then_c)
+        on = last - timedelta(days=count - 1 - at)
+        found.append(Lately(on, now_c, now_c - then_c if has_trend else None))
     return found
 
 
@@ -236,11 +240,11 @@ def _judged(cells: Sequence[CellOutlook], target: Target) -> list[Judged]:
 
 
 def _figures(cell: CellOutlook, event: DateQuantiles, warned_on: date | None) -> Judged:
-    record = cell.held.record
+    record, is_north = cell.held.record, cell.lat >= 0
     lately: Lately = cell.once("lately", lambda: _lately_of(cell))
 
     def local(day: date | None) -> date | None:
-        return None if day is None else calendar_day(day, cell.lat)
+        return day if day is None or is_north else calendar_day(day, cell.lat)
 
     return Judged(
         known_until=local(lately.on),

@@ -12,7 +12,6 @@ from collections import OrderedDict
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from functools import lru_cache
 from typing import Any, Final
 
 import numpy as np
@@ -68,23 +67,23 @@ class Packed(MakesOnce):
 
 def together(cells: Sequence[Packed]) -> Together:
     """Return soil and air of cells that begin on the same day, know as many, and lie alike."""
-    first = cells[0]
-    stored = np.frombuffer(b"".join(b for cell in cells for b in cell.blocks), dtype=_DTYPE)
-    places = _places(first.layout, first.days)
-    values = _values(np.take(stored.reshape(len(cells), -1), places, axis=1))
-    return Together(first.first_day, values[:, 0], values[:, 1])
-
-
-@lru_cache(maxsize=16)
-def _places(layout: tuple[int, ...], days: int) -> NDArray[np.int64]:
-    """Return where soil and air of each day stand in blocks laid end to end, shape (2, days)."""
-    found, start = [], 0
-    for size in layout:
-        entries = size // np.dtype(_DTYPE).itemsize
-        table = np.arange(start, start + entries).reshape(len(COLUMNS), -1)
-        found.append(table[:2])
-        start += entries
-    return np.concatenate(found, axis=1)[:, :days]
+    first, columns = cells[0], COLUMNS[:2]
+    sizes = [size // len(COLUMNS) * len(columns) for size in first.layout]
+    wanted = (b[:n] for cell in cells for b, n in zip(cell.blocks, sizes, strict=True))
+    stored = np.frombuffer(b"".join(wanted), dtype=_DTYPE).reshape(len(cells), -1)
+    values = np.empty((len(columns), len(cells), first.days), dtype=np.float32)
+    day = start = 0
+    for size in sizes:
+        days = size // (np.dtype(_DTYPE).itemsize * len(columns))
+        until = min(first.days, day + days)
+        for out in values:
+            part = stored[:, start : start + until - day]
+            np.divide(part, np.float32(_SCALE), out=out[:, day:until])
+            if part.size and part.min() == _MISSING:
+                out[:, day:until][part == _MISSING] = np.nan
+            start += days
+        day = until
+    return Together(first.first_day, *values)
 
 
 assert COLUMNS[:2] == ("soil5_c", "tmean_c")

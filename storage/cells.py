@@ -3,11 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import date, datetime
 from typing import Any, Final
 
-from sqlalchemy import ColumnElement, bindparam, func, insert, null, select, tuple_, update
+from sqlalchemy import (
+    ColumnElement,
+    bindparam,
+    func,
+    insert,
+    null,
+    select,
+    tuple_,
+    type_coerce,
+    update,
+)
+from sqlalchemy.types import NullType
 
 from storage import held, models
 from storage.database import Work
@@ -54,22 +65,20 @@ _WITH_YEARS = Gathering(
 _TABLE = models.table_of(models.Cell)
 #: What nobody asks for where many cells are read is the widest: the forecast by the hour.
 _LEAN = select(
-    *(column for column in _TABLE.columns if column.name != "hourly"), null().label("hourly")
+    *(
+        null().label(field.name) if field.name == "hourly" else _TABLE.columns[field.name]
+        for field in fields(CellRecord)
+    )
 ).where(
     models.Cell.source == bindparam("source"),
+    # By the index; pairs alone would have every cell of the source gone through.
+    models.Cell.lat_e2.in_(bindparam("lats", expanding=True)),
     tuple_(models.Cell.lat_e2, models.Cell.lon_e2).in_(bindparam("places", expanding=True)),
 )
 _IDS = _LEAN.with_only_columns(models.Cell.id, models.Cell.lat_e2, models.Cell.lon_e2)
-_EVERY_YEAR = select(
-    models.CellYear.cell_id,
-    *(null() for column in _LEAN.selected_columns if column.name != "id"),
-    models.CellYear.year,
-    models.CellYear.days,
-).where(models.CellYear.cell_id.in_(_LEAN.with_only_columns(models.Cell.id)))
-_LEAN_WITH_YEARS = _LEAN.add_columns(null().label("year"), null().label("days")).union_all(
-    _EVERY_YEAR
-)
-_YEARS = select(models.CellYear.cell_id, models.CellYear.year, models.CellYear.days).where(
+#: Bytes are as the drivers give them: there is nothing to be made of each of thousands.
+_DAYS = type_coerce(models.CellYear.days, NullType())
+_YEARS = select(models.CellYear.cell_id, models.CellYear.year, _DAYS).where(
     models.CellYear.cell_id.in_(bindparam("cell_ids", expanding=True)),
     models.CellYear.year >= bindparam("first"),
 )
@@ -80,8 +89,14 @@ Place = tuple[int, int]
 
 def lean(work: Work, source: str, places: Collection[Place]) -> dict[Place, CellRecord]:
     """Return the cells of a source at places, without their forecast by the hour."""
-    rows = work.connection().execute(_LEAN, {"source": source, "places": list(places)})
-    return {(row.lat_e2, row.lon_e2): plain(row, CellRecord) for row in rows}
+    rows = work.connection().execute(_LEAN, _asked(source, places))
+    records = (CellRecord(*row) for row in rows)
+    return {(record.lat_e2, record.lon_e2): record for record in records}
+
+
+def _asked(source: str, places: Collection[Place]) -> dict[str, Any]:
+    lats = list({lat_e2 for lat_e2, _ in places})
+    return {"source": source, "lats": lats, "places": list(places)}
 
 
 def cell(work: Work, source: str, lat_e2: int, lon_e2: int) -> CellRecord | None:
@@ -105,17 +120,11 @@ def lean_with_years(
 ) -> list[tuple[CellRecord, dict[int, bytes]]]:
     """Return the cells of a source at places, without their forecast by the hour, and their years.
 
-    All in one statement.
+    In two statements.
     """
-    asked = {"source": source, "places": list(places)}
-    records, found = [], dict[int, dict[int, bytes]]()
-    for row in work.connection().execute(_LEAN_WITH_YEARS, asked):
-        *_, year, days = row
-        if year is None:
-            records.append(plain(row, CellRecord))
-        else:
-            found.setdefault(row[0], {})[year] = days
-    return [(record, found.get(record.id, {})) for record in records]
+    records = lean(work, source, places).values()
+    found = years(work, [record.id for record in records])
+    return [(record, found[record.id]) for record in records]
 
 
 def years(work: Work, cell_ids: Collection[int], first: int = 0) -> dict[int, dict[int, bytes]]:
@@ -157,7 +166,7 @@ def put(
     ]
     if rows:
         work.connection().execute(insert(_TABLE), rows)
-        made = work.connection().execute(_IDS, {"source": source, "places": added})
+        made = work.connection().execute(_IDS, _asked(source, added))
         ids.update({(lat_e2, lon_e2): cell_id for cell_id, lat_e2, lon_e2 in made})
     return ids
 

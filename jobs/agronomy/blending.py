@@ -59,9 +59,8 @@ def drawn_to_forecast(paths_c: Members, forecast_c: FloatArray, lag_days: int = 
     gain, left = _gain(tuple(int(g) for g in given), lag_days, days)
     mean_c = paths_c.mean(axis=-2)
     moved_c = mean_c + (usable[..., given] - mean_c[..., given + lag_days]) @ gain.T
-    out: Members = paths_c - mean_c[..., None, :]
-    out *= left.astype(out.dtype)
-    out += moved_c[..., None, :].astype(out.dtype)
+    out: Members = paths_c * left.astype(paths_c.dtype)
+    out += (moved_c - mean_c * left)[..., None, :].astype(out.dtype)
     return out
 
 

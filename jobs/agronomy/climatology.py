@@ -166,8 +166,8 @@ def fit_climates(
         if count:
             soil_fit[place] = _fit_leaning(of_days, soil_c[place], known[place], prior)
     mean_c, air_mean_c = soil_fit @ design.T, air_fit @ design.T
-    bank, real_before = _unbroken(soil_c - np.take(mean_c, slots, axis=1), known)
-    air_departure_c = (air_c - np.take(air_mean_c, slots, axis=1)).astype(np.float32)
+    bank, real_before = _unbroken(soil_c - _on(mean_c, slots, soil_c), known)
+    air_departure_c = (air_c - _on(air_mean_c, slots, air_c)).astype(np.float32, copy=False)
     if not air_known.all():
         air_departure_c[~air_known] = 0.0
     return [
@@ -185,6 +185,11 @@ def fit_climates(
         )
         for place in range(len(soil_c))
     ]
+
+
+def _on(mean_c: FloatArray, slots: NDArray[np.int64], like: FloatArray) -> FloatArray:
+    """Return mean years on some days, as wide as what they are held against."""
+    return np.take(mean_c.astype(like.dtype, copy=False), slots, axis=1)
 
 
 @lru_cache(maxsize=8)
@@ -229,7 +234,9 @@ def _fit(
     """
     ridge = 1e-3 * np.eye(len(normal))
     is_whole = np.asarray(known.all(axis=1))
-    right = (values if is_whole.all() else np.where(known, values, 0.0)) @ of_days
+    right = (values if is_whole.all() else np.where(known, values, 0.0)) @ of_days.astype(
+        values.dtype, copy=False
+    )
     normals = np.stack(
         [
             normal if is_known else of_days[row].T @ of_days[row]

@@ -100,7 +100,7 @@ def season_end(issued: date) -> date:
 
 
 #: So many places are reckoned at once: their members stay near the processor.
-_AT_ONCE: Final = 16
+_AT_ONCE: Final = 50
 
 One = TypeVar("One")
 
@@ -232,21 +232,21 @@ def _made(
     ahead = np.stack([climate.departure_c for climate in climates])
     paths_c = sliding_window_view(ahead, horizon, axis=1)[:, starts + 1]
     shift_c = mean_c[:, count:] + offset_c
+    has_few = len(starts) < ENOUGH_YEARS * len(START_SHIFTS)
     if has_state:
         fading = np.stack([persistence(horizon, float(c)) for c in mean_c[:, count - 1]])
         states = states_on(climates, starts)
         paths_c -= states @ fading.astype(np.float32).transpose(0, 2, 1)
         now = _states_now(climates, recent, start, offset_c)
         shift_c += (fading @ now[..., None])[..., 0]
-    has_few = len(starts) < ENOUGH_YEARS * len(START_SHIFTS)
     if has_few:
         generic = generic_noise(horizon, has_state=has_state).astype(np.float32)
         generic = np.broadcast_to(generic, (len(climates), *generic.shape))
         paths_c = np.concatenate([paths_c, generic], axis=1)
-    paths_c -= shared_by_chance(paths_c.mean(axis=1))[:, None]
-    spread = spread_of(horizon, 0 if has_few else years, has_state=has_state)
-    paths_c *= spread.astype(np.float32)
-    paths_c += shift_c[:, None].astype(np.float32)
+    spread = spread_of(horizon, 0 if has_few else years, has_state=has_state).astype(np.float32)
+    shared = shared_by_chance(paths_c.mean(axis=1)) * spread
+    paths_c *= spread
+    paths_c += (shift_c - shared)[:, None].astype(np.float32)
     if offset_sd_c.any():
         paths_c += (offset_sd_c * spread_out(paths_c.shape[1])).astype(np.float32)[..., None]
     forecast_until = None

@@ -34,7 +34,7 @@ _NEAR_DAYS: Final = 7
 DEADLINE_CHANCE: Final = 0.2
 
 #: Days of members whose sums are made at once: most have reached theirs long before the last.
-_DAYS_AT_ONCE: Final = 32
+_DAYS_AT_ONCE: Final = 16
 
 #: Stands for "not within the horizon" while days are sorted.
 _NEVER: Final = int(np.iinfo(np.int32).max)
@@ -193,6 +193,7 @@ def _days_until(
     members, horizon = outlooks[0].paths_c.shape
     found = np.zeros((len(outlooks), members), dtype=np.int64)
     so_far = np.zeros((len(outlooks), members), dtype=np.float32)
+    sums = wanted.astype(np.float32)[:, None]
     for start in range(late, horizon, _DAYS_AT_ONCE):
         stop = min(horizon, start + _DAYS_AT_ONCE)
         # Day by day, each day's members side by side: sums run along the days.
@@ -205,10 +206,10 @@ def _days_until(
             day += so_far
             so_far = day
         # Sums never fall: the day is how many there are before it.
-        found += (warmth < wanted[:, None]).sum(axis=0, dtype=np.int16)
-        if (so_far >= wanted[:, None]).all():
+        found += (warmth < sums).sum(axis=0, dtype=np.int16)
+        if (so_far >= sums).all():
             return found
-    return np.where(so_far >= wanted[:, None], found, -1)
+    return np.where(so_far >= sums, found, -1)
 
 
 def chance_holds(outlook: Outlook, threshold_c: float, days: int) -> float:
