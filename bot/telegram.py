@@ -37,11 +37,13 @@ from telegram.error import BadRequest, TelegramError
 from bot.conversation import Conversation, NotKept, behind_first_line
 from bot.hearing.acts import ACTS
 from bot.pictures.studio import Studio
-from bot.saying.catalogue import say
+from bot.saying.catalogue import language_for, say
+from bot.saying.voice import speaking
 from bot.table_files import MOST_BYTES, is_table
 from bot.talk.taps import act_of
 from bot.tasks import unheard
 from bot.telegram_chats import Addresses, GroupAdmins
+from bot.telegram_lines import Answer, Line
 from bot.telegram_link import PLATFORM, Bot
 from bot.telegram_pinned import take_down
 from bot.telegram_send import USED, Sender, To
@@ -120,7 +122,7 @@ class Front:
         self._clock = clock
         self._pictures = pictures
         self._studio = studio
-        self._locks: WeakValueDictionary[str, asyncio.Lock] = WeakValueDictionary()
+        self._lines: WeakValueDictionary[str, Line] = WeakValueDictionary()
         self._beside: set[asyncio.Task[object]] = set()
         self._workers = ThreadPoolExecutor(_TURNS_AT_ONCE, "turn")
         self._is_stopping = False
@@ -141,9 +143,19 @@ class Front:
                 return
             if update.message is not None:
                 self._help(update.message)
-            lock = self._locks.setdefault(str(chat.id), asyncio.Lock())
-            async with lock:
-                await self._see_through(update, kept)
+            line = self._lines.setdefault(str(chat.id), Line())
+            if not line.join(self._would_answer(update)):
+                kept()
+                return
+            try:
+                async with line.turns:
+                    await self._see_through(update, line, kept)
+                    under_way = line.under_way()
+                await asyncio.gather(*under_way)
+            finally:
+                refused = line.leave()
+                if refused is not None:
+                    self._do_beside(refused())
         except Stopped:
             log.info("update %s is left for the next start", update.update_id)
             return
@@ -214,7 +226,24 @@ class Front:
                 pause_s = min(2 * pause_s, _LONGEST_PAUSE_S)
         raise Stopped
 
-    async def _see_through(self, update: Update, kept: Callable[[], object]) -> None:
+    def _would_answer(self, update: Update) -> Answer | None:
+        """Return how an update is refused; None where nobody waits for an answer to it."""
+        query, message = update.callback_query, update.message or update.edited_message
+        shown = message if query is None else query.message
+        if shown is None:
+            return None
+        if message is not None:
+            said = message.text or message.caption
+            is_meant_so = is_meant(message, said, self._bot.id, self._bot.username)
+            if message.migrate_to_chat_id is not None or not is_meant_so:
+                return None
+        to = replace(_to(shown), answers=shown.message_id)
+        return partial(self._refuse, to, update.effective_user)
+
+    async def _refuse(self, to: To, user: User | None) -> None:
+        await self._sender.answer(to, _said("telegram.too_many", user))
+
+    async def _see_through(self, update: Update, line: Line, kept: Callable[[], object]) -> None:
         key = f"{PLATFORM}:{self._bot.id}:{update.update_id}"
         if update.my_chat_member is not None:
             await self._membership(update.my_chat_member)
@@ -222,13 +251,15 @@ class Front:
             query = update.callback_query
             if query.message is not None and query.data and query.data != USED:
                 turn = self._turn(key, query.from_user, query.message, tap=query.data)
-                await self._answer(turn, query.message, kept)
+                await self._answer(turn, query.message, line, kept)
         elif update.message is not None:
-            await self._message(key, update.message, kept)
+            await self._message(key, update.message, line, kept)
         elif update.edited_message is not None:
-            await self._edited(update.edited_message)
+            await self._edited(update.edited_message, line, kept)
 
-    async def _message(self, key: str, message: Message, kept: Callable[[], object]) -> None:
+    async def _message(
+        self, key: str, message: Message, line: Line, kept: Callable[[], object]
+    ) -> None:
         if message.migrate_to_chat_id is not None:
             new = str(message.migrate_to_chat_id)
             await self._off_loop(self._addresses.move, str(message.chat.id), new)
@@ -243,21 +274,23 @@ class Front:
             text = without_mention(said, self._bot.username)
             is_all = message.text is not None
             turn = self._turn(key if is_all else f"{key}:caption", user, message, text=text)
-            await self._answer(turn, message, kept if is_all else lambda: None)
+            await self._answer(turn, message, line, kept if is_all else lambda: None)
         if message.location is not None:
             place = (message.location.latitude, message.location.longitude)
-            await self._answer(self._turn(key, user, message, place=place), message, kept)
+            turn = self._turn(key, user, message, place=place)
+            await self._answer(turn, message, line, kept)
         document = message.document
         if document is not None and not _is_picture(document):
-            await self._document(key, user, message, document, kept)
+            await self._document(key, user, message, document, line, kept)
         photo = _photo(message)
         if photo is not None:
             path = await self._fetch(*photo)
             if path is None:
-                sorry = say("telegram.photo_lost", megabytes=MOST_PHOTO_MB)
-                await self._sender.answer(_to(message), Reply(sorry))
+                sorry = _said("telegram.photo_lost", user, megabytes=MOST_PHOTO_MB)
+                await line.reply(kept, partial(self._sender.answer, _to(message), sorry))
             else:
-                await self._answer(self._turn(key, user, message, photo=path), message, kept)
+                turn = self._turn(key, user, message, photo=path)
+                await self._answer(turn, message, line, kept)
 
     async def _document(
         self,
@@ -265,6 +298,7 @@ class Front:
         user: User,
         message: Message,
         document: Document,
+        line: Line,
         kept: Callable[[], object],
     ) -> None:
         """Take a table in; its file is let go as soon as it was read."""
@@ -274,16 +308,21 @@ class Front:
         if is_table(name) and (document.file_size or 0) <= MOST_BYTES:
             path = await self._fetch(document.file_id, document.file_unique_id, suffix, MOST_BYTES)
         if path is None:
-            await self._sender.answer(_to(message), Reply(say("telegram.file_lost")))
+            sorry = _said("telegram.file_lost", user)
+            await line.reply(kept, partial(self._sender.answer, _to(message), sorry))
             return
         try:
             turn = self._turn(key, user, message, document=path)
-            await self._answer(turn, message, kept)
+            await self._answer(turn, message, line, kept)
         finally:
             await asyncio.to_thread(Path(path).unlink, missing_ok=True)
 
     async def _answer(
-        self, turn: Turn, message: MaybeInaccessibleMessage, kept: Callable[[], object]
+        self,
+        turn: Turn,
+        message: MaybeInaccessibleMessage,
+        line: Line,
+        kept: Callable[[], object],
     ) -> None:
         to = _to(message, is_tap=turn.tap is not None)
         if turn.is_group:
@@ -291,12 +330,17 @@ class Front:
             own = message if turn.tap is None and isinstance(message, Message) else None
             runs_chat = await self._admins.has(message.chat.id, int(turn.person), own)
             turn = replace(turn, runs_chat=runs_chat)
-        patience = asyncio.create_task(self._ask_for_patience(replace(to, tapped=None)))
+        asking = self._ask_for_patience(replace(to, tapped=None), turn.language)
+        patience = asyncio.create_task(asking)
         try:
             replies = await self._off_loop(self._conversation.answer, turn)
         finally:
             patience.cancel()
-        kept()
+        await line.reply(kept, partial(self._send, turn, to, message, replies))
+
+    async def _send(
+        self, turn: Turn, to: To, message: MaybeInaccessibleMessage, replies: list[Reply]
+    ) -> None:
         aid = self._conversation.first_aid(turn)
         if aid is not None and replies and replies[0].text == aid.text:
             # It is on its way already.
@@ -313,9 +357,11 @@ class Front:
             # One message is replaced once; what else there is to say follows it.
             to = replace(to, tapped=None)
 
-    async def _ask_for_patience(self, to: To) -> None:
+    async def _ask_for_patience(self, to: To, language: str | None) -> None:
         await asyncio.sleep(_PATIENCE_AFTER_S)
-        await self._sender.answer(to, Reply(say("telegram.waiting")))
+        with speaking(language_for(language)):
+            words = say("telegram.waiting")
+        await self._sender.answer(to, Reply(words))
 
     async def _in_time(self, to: To, reply: Reply) -> Reply:
         """Return a reply with its picture, or its words alone where that takes long.
@@ -361,12 +407,13 @@ class Front:
         if path is not None:
             await self._sender.answer(to, Reply("", picture=str(path)))
 
-    async def _edited(self, message: Message) -> None:
+    async def _edited(self, message: Message, line: Line, kept: Callable[[], object]) -> None:
         # A place shared live moves by edits; nobody changed their words there.
         if message.location is None and is_meant(
             message, message.text, self._bot.id, self._bot.username
         ):
-            await self._sender.answer(_to(message), Reply(say("telegram.edited")))
+            words = _said("telegram.edited", message.from_user)
+            await line.reply(kept, partial(self._sender.answer, _to(message), words))
 
     async def _membership(self, change: ChatMemberUpdated) -> None:
         if change.new_chat_member.status in _GONE:
@@ -494,6 +541,12 @@ def _to(message: MaybeInaccessibleMessage, *, is_tap: bool = False) -> To:
         said=None if is_tap else message.message_id,
         is_group=is_group,
     )
+
+
+def _said(key: str, user: User | None, **params: Any) -> Reply:
+    """Return words of the platform's own trouble, in the language of whoever wrote."""
+    with speaking(language_for(None if user is None else user.language_code)):
+        return Reply(say(key, **params))
 
 
 def _photo(message: Message) -> tuple[str, str, str] | None:

@@ -249,17 +249,22 @@ class Database:
         """
         if self.revision() == self.newest_revision():
             return
-        with self.engine.begin() as connection:
-            # SQLite's transaction has the whole file already.
-            if connection.dialect.name == "postgresql":
-                for limit in ("lock_timeout", "statement_timeout"):
-                    connection.exec_driver_sql(f"SET LOCAL {limit} = '{_UPGRADE_WITHIN_S}s'")
-                connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_UPGRADE_LOCK})")
-            _upgrade(connection)
+        with self.engine.connect() as connection:
+            if self._is_alone:
+                # Its transaction has the whole file from the beginning, and others wait for it.
+                _wait_for_others(connection, _UPGRADE_WITHIN_S)
+            with connection.begin():
+                if not self._is_alone:
+                    for limit in ("lock_timeout", "statement_timeout"):
+                        connection.exec_driver_sql(f"SET LOCAL {limit} = '{_UPGRADE_WITHIN_S}s'")
+                    connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_UPGRADE_LOCK})")
+                _upgrade(connection)
+            if self._is_alone:
+                _wait_for_others(connection, BUSY_TIMEOUT_S)
 
     def revision(self) -> str | None:
         """Return the schema revision the database is at, or None for an empty one."""
-        with self.engine.connect() as connection:
+        with self._reading_engine.connect() as connection:
             if not inspect(connection).has_table(_REVISION):
                 return None
             found: str | None = connection.scalar(text(f"SELECT version_num FROM {_REVISION}"))
@@ -343,6 +348,13 @@ def _close_to_others(url: URL) -> None:
         for each in (path, f"{path}-wal", f"{path}-shm"):
             with suppress(FileNotFoundError):
                 Path(each).chmod(0o600)
+
+
+def _wait_for_others(connection: Connection, seconds: int) -> None:
+    """Let a connection to SQLite, on which nothing is begun, wait so long for other writers."""
+    cursor = connection.connection.cursor()
+    cursor.execute(f"PRAGMA busy_timeout={seconds * 1000}")
+    cursor.close()
 
 
 def _set_journal(cursor: Any, mode: str) -> None:

@@ -3,6 +3,7 @@
 import asyncio
 import json
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -12,7 +13,9 @@ from telegram import Update
 from telegram.error import NetworkError
 
 from bot.telegram import Front
+from bot.telegram_lines import MOST_WAITING
 from bot.telegram_link import _PollRequest
+from bot.telegram_send import To
 from bot.turn import Reply, Turn
 
 NOW = datetime(2026, 4, 3, 7, tzinfo=UTC)
@@ -142,3 +145,55 @@ def test_an_update_the_library_trips_over_is_left_out_and_the_others_are_read(
     assert read == [{"update_id": 1}, sound]
     assert "update 1 cannot be read" in caplog.text
     assert "Zanzibar" not in caplog.text
+
+
+def test_who_says_very_much_at_once_holds_nobody_up_and_is_told_what_was_not_taken(
+    tmp_path: Path,
+) -> None:
+    class Answering(Listening):
+        def answer(self, turn: Turn) -> list[Reply]:
+            super().answer(turn)
+            return [Reply(f"to {turn.text}")]
+
+    class SlowSender:
+        def __init__(self) -> None:
+            self.sent: list[tuple[str, int | None]] = []
+            self.may_send = asyncio.Event()
+
+        async def answer(self, to: To, reply: Reply) -> None:
+            await self.may_send.wait()
+            self.sent.append((reply.text, to.answers))
+
+    async def live() -> None:
+        sender, listening = SlowSender(), Answering()
+        bot = SimpleNamespace(id=99, username="yard_bot")
+        front = Front(bot, listening, sender, None, lambda: NOW, tmp_path, None)  # type: ignore[arg-type]
+        kept, all_kept = set[int](), asyncio.Event()
+        told = [
+            Update.de_json({"update_id": n, "message": message(text=str(n), message_id=n)}, None)
+            for n in range(1, MOST_WAITING + 21)
+        ]
+
+        def keep(number: int) -> None:
+            kept.add(number)
+            if len(kept) == len(told):
+                all_kept.set()
+
+        taking = [
+            asyncio.create_task(front.take(each, partial(keep, each.update_id))) for each in told
+        ]
+        await all_kept.wait()
+        assert not sender.sent
+        sender.may_send.set()
+        await asyncio.gather(*taking)
+        await asyncio.sleep(0)
+        taken = [str(n) for n in range(1, MOST_WAITING + 1)]
+        assert [turn.text for turn in listening.turns] == taken
+        assert [text for text, _ in sender.sent[:-1]] == [f"to {each}" for each in taken]
+        # Answers the first that was not taken.
+        assert "nothing from here on" in sender.sent[-1][0]
+        assert sender.sent[-1][1] == MOST_WAITING + 1
+        await front.take(told[-1], lambda: None)
+        assert listening.turns[-1].text == str(MOST_WAITING + 20)
+
+    asyncio.run(asyncio.wait_for(live(), 20))

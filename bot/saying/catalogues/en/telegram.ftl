@@ -4,6 +4,7 @@ telegram-edited = I don't see edits to old messages. Please send it again as a n
 telegram-photo_lost = That picture did not come through. It must be a photo of at most { $megabytes } MB. Please send it again, or tell me in words.
 telegram-trouble = Trouble on the bot: { $line }
 telegram-waiting = No need to say it again: I have it, and I answer as soon as I can.
+telegram-too_many = That was very much at once. I took what came before this message, and nothing from here on. Send the rest again now.
 telegram-file_lost = I take a list of yards as CSV or XLSX, of at most 1 MB. /yards template gives you one to fill in. A photo goes as a photo.
 telegram-description = I watch the soil of your lawn. I tell you when to apply pre-emergent, with the amount for each part. I keep the record of it. I'm a program; your product's label is the law. Say /start, and tell me a town.
 telegram-short_description = When to put pre-emergent on a lawn, by its soil, and how much for each part.

@@ -4,6 +4,7 @@ telegram-edited = Solo leo mensajes nuevos, así que no tomé tu cambio a uno an
 telegram-photo_lost = Esa foto no llegó. Tiene que ser de { $megabytes } MB como máximo. Mándala otra vez, por favor, o dímelo en palabras.
 telegram-trouble = Problema en el bot: { $line }
 telegram-waiting = No hace falta repetirlo: ya lo tengo, y contesto en cuanto llegue a mis notas.
+telegram-too_many = Fue demasiado de una vez. Tomé lo que vino antes de este mensaje, y nada desde aquí. Manda el resto otra vez ahora.
 telegram-file_lost = Tomo una lista de propiedades en CSV o XLSX, de 1 MB como máximo. /yards template te da una para llenar. Una foto va como foto.
 telegram-description = Vigilo el suelo de tu césped y te aviso cuando toca el preemergente, con la cantidad para cada parte. Llevo el registro. Soy un programa; la etiqueta de tu producto es la ley. Di /start y dime una ciudad.
 telegram-short_description = Cuándo poner preemergente en el césped, por su suelo, y cuánto en cada parte.
