@@ -207,7 +207,7 @@ def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
     lines = [
         talk.say("yards.stands", yard=yard.name, state=state_words(talk, yard)),
         *_details(talk, yard),
-        *rounds_said.standing_lines(talk, yard),
+        *rounds_said.beside_lines(talk, yard),
     ]
     if not talk.standing(yard).zones:
         lines.append(talk.say("yards.zones_none"))

@@ -19,7 +19,7 @@ from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.whats_next import Next
 from jobs.barriers import ZoneBarrier
 from jobs.local_days import season_day
-from jobs.rounds import weak_ingredients
+from jobs.rounds import planned_for, weak_ingredients
 from jobs.season_facts import Sight, is_more_allowed, plan_of, sight_now, whats_next_of
 from jobs.uses import choosing_rounds as uses
 from jobs.uses.how_much import YardAmounts
@@ -38,18 +38,24 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     lines = [
         talk.say("rounds.head", yard=yard.name),
         *_plan_lines(talk, yard),
-        lead_line(talk, yard),
+        talk.say("rounds.lead", lead=lead_of(talk, yard), before=IN_PLACE_BEFORE_DAYS),
         *standing_lines(talk, yard),
-        *(talk.say(f"rounds.suggest_{why}") for why in suggested.whys),
+        # The nearest of them: a plan is read at a glance.
+        *[talk.say(f"rounds.suggest_{why}") for why in suggested.whys][:1],
     ]
     return [Reply("\n".join(lines), _buttons(talk, yard))]
 
 
 def lead_line(talk: Talk, yard: YardRecord) -> str:
     """Return how long before the first crabgrass the window opens, and whose setting that is."""
-    lead = plan_of(talk.standing(yard), Target.SUMMER_ANNUALS).lead_days
     is_set = "yes" if yard.is_lead_set else "no"
+    lead = lead_of(talk, yard)
     return talk.say("reasons.lead", lead=lead, before=IN_PLACE_BEFORE_DAYS, is_set=is_set)
+
+
+def lead_of(talk: Talk, yard: YardRecord) -> int:
+    """Return how many days before the first crabgrass the window of a yard opens."""
+    return plan_of(talk.standing(yard), Target.SUMMER_ANNUALS).lead_days
 
 
 def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
@@ -121,6 +127,21 @@ def late_summer_lines(talk: Talk, yard: YardRecord, target: Target) -> list[str]
         return []
     found = uses.standings(talk.work, yard, talk.now)
     return [_standing(talk, yard, each) for each in found if each.target is Target.WINTER_ANNUALS]
+
+
+def beside_lines(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return how the other target stands where it wants something too.
+
+    A message speaks of one window: what only waits, or is down, stands in the plan.
+    """
+    if not yard.has_late_summer_round:
+        return []
+    head, _ = planned_for(talk.standing(yard), talk.today(yard))
+    return [
+        _standing(talk, yard, each)
+        for each in uses.standings(talk.work, yard, talk.now)
+        if each.target != head and each.state in (State.WINDOW_OPEN, State.RETREAT_DUE)
+    ]
 
 
 def barrier_lines(

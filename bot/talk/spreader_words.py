@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from typing import Final
 
 from bot.saying.printed_amounts import Measure, Quantity
 from bot.saying.values import LabelRate
+from bot.saying.voice import voice
 from bot.talk.talk import Talk
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.calibration import scale_step_si
@@ -32,13 +34,23 @@ def weight_of(kg: float) -> Quantity | Measure:
     return Measure(round(kg * 1000, 3), "g") if kg < 0.028 else Quantity(kg, "kg")
 
 
+#: The finest steps of scales that show pounds, or ounces (common practice, no source).
+_LEAST_STEPS: Final = {"lb": 0.1, "oz": 0.05}
+
+
 def step_of(amount_si: float) -> Measure:
-    """Return the coarsest step that will do, rounded down to a round figure."""
-    step_g = scale_step_si(amount_si) * 1000
-    if step_g <= 0:
+    """Return the coarsest step that will do, a round figure in the person's units.
+
+    What only a pocket scale shows is told in grams: those read in grams everywhere.
+    """
+    step_si = scale_step_si(amount_si)
+    by_unit = [(unit, from_si(step_si, unit)) for unit in ("lb", "oz")]
+    us = [(unit, step) for unit, step in by_unit if step >= _LEAST_STEPS[unit]]
+    unit, step = us[0] if us and voice().units == "us" else ("g", step_si * 1000)
+    if step <= 0:
         return Measure(1, "g")
-    power = 10 ** math.floor(math.log10(step_g))
-    return Measure(next(n for n in (5, 2, 1) if n * power <= step_g) * power, "g")
+    power = 10 ** math.floor(math.log10(step))
+    return Measure(float(f"{next(n for n in (5, 2, 1) if n * power <= step) * power:g}"), unit)
 
 
 def length_of(talk: Talk, metres: float) -> Measure:

@@ -44,7 +44,7 @@ def on_ask_when(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     lines += _part_down(talk, yard)
     if _state(talk, yard) in (State.WINDOW_OPEN, State.APPLIED, State.RETREAT_DUE):
         lines += registering.water_lines(talk, yard)
-    lines += rounds_said.standing_lines(talk, yard)
+    lines += rounds_said.beside_lines(talk, yard)
     lines += soil_now.doubts_of_data(talk, report.judged, talk.today(yard))
     return [_reply(talk, yard, lines)]
 
@@ -109,6 +109,8 @@ def days_to_apply(talk: Talk, yard: YardRecord) -> tuple[date, date] | None:
 
 
 def _when(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
+    if report.late_summer is not None:
+        return soil_now.coming_line(report, talk.today(yard))
     match _state(talk, yard):
         case State.APPLIED:
             return _second(talk, yard)

@@ -29,7 +29,7 @@ from jobs.yard_changes import change_yard
 from storage.database import Work
 from storage.yards import YardRecord
 
-Why = Literal["short_lived", "lasts", "warm_turf", "cool_turf", "dormant", "mild"]
+Why = Literal["short_lived", "lasts", "warm_turf", "cool_turf", "mild"]
 
 
 class NoEarlierSeason(LookupError):
@@ -152,9 +152,6 @@ def suggest(work: Work, yard: YardRecord, sight: Sight | None) -> Suggested:
         if spring in ("mild", "none"):
             dormant = False
             whys.append("mild")
-        elif rounds is not None and "lasts" in whys:
-            dormant = False
-            whys.append("dormant")
     return Suggested(rounds, late_summer, dormant, tuple(whys))
 
 

@@ -71,15 +71,18 @@ def test_late_summer_is_called_in_its_own_words_and_days(late: Talker) -> None:
         assert "annual bluegrass" in text.lower()
         for spring in ("crabgrass", "50 °F", "55 °F", "April", "May"):
             assert spring not in text, (kind, spring)
+        if kind == "window_open":
+            assert "against annual bluegrass" in late.ask("is it time yet")
         # No deadline is said without the chance that weeds come first.
         assert ("water in by" in text) == ("weeds come first roughly 1 year in" in text), text
 
 
-def test_each_target_has_its_own_state_and_both_stand_on_the_yard(settled: Talker) -> None:
+def test_each_target_has_its_own_state_and_a_yard_speaks_of_one(settled: Talker) -> None:
     settled.say("late summer round")
     settled.until_alert("window_open")
-    settled.say("applied")
-    text = settled.ask("/yard")
+    settled.say("applied with 18 lb")
+    assert "bluegrass" not in settled.ask("/yard")
+    text = settled.ask("/plan")
     assert "Crabgrass (spring): applied" in text
     assert "Annual bluegrass (late summer): waiting" in text
 

@@ -161,7 +161,8 @@ def find_amount(text: str) -> tuple[Amount | Unread | None, str]:
     if found is None:
         return None, text
     said = re.sub(r"\s+of$", "", found[0], flags=re.IGNORECASE)
-    return read_amount(said), f"{text[: found.start()]} {text[found.end() :]}"
+    before = re.sub(r"\b(?:with|using)\s*$", "", text[: found.start()], flags=re.IGNORECASE)
+    return read_amount(said), f"{before} {text[found.end() :]}"
 
 
 FORMS: Final = (
