@@ -22,8 +22,9 @@ from telegram.ext import BaseRateLimiter
 #: So many calls in so long; a little longer than the platform's second.
 _MOST: Final = 30
 _WITHIN_S: Final = 1.02
-#: What an answer takes at best is that of the quickest of so many.
-_ANSWERS_REMEMBERED: Final = 60
+#: What an answer takes at best is that of the quickest of so many: as many may all come late, where
+#: the machine is busy for as long.
+_ANSWERS_REMEMBERED: Final = 600
 #: A call that is not answered after this long is taken not to be on its way any more [s].
 _LOST_AFTER_S: Final = 3.0
 #: While people are talking, alerts leave this many of them to replies.

@@ -209,10 +209,8 @@ def _lately(soil_c: FloatArray, last: date) -> list[Lately]:
     rows = np.arange(len(five))
     newest_c, before_c = five[rows, ats].tolist(), five[rows, ats - _TREND_DAYS].tolist()
     found = []
-    for is_any, at, now_c, then_c in zip(
-        known.any(axis=1).tolist(), ats.tolist(), newest_c, before_c, strict=True
-    ):
-        if not is_any:
+    for row, at, now_c, then_c in zip(known, ats.tolist(), newest_c, before_c, strict=True):
+        if not row[at]:
             found.append(Lately())
             continue
         has_trend = at >= _TREND_DAYS and not math.isnan(then_c)

@@ -77,7 +77,7 @@ _LEAN = select(
 )
 _IDS = _LEAN.with_only_columns(models.Cell.id, models.Cell.lat_e2, models.Cell.lon_e2)
 #: Bytes are as the drivers give them: there is nothing to be made of each of thousands.
-_DAYS = type_coerce(models.CellYear.days, NullType())
+_DAYS: ColumnElement[Any] = type_coerce(models.CellYear.days, NullType())
 _YEARS = select(models.CellYear.cell_id, models.CellYear.year, _DAYS).where(
     models.CellYear.cell_id.in_(bindparam("cell_ids", expanding=True)),
     models.CellYear.year >= bindparam("first"),
