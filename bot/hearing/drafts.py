@@ -30,7 +30,7 @@ RATE_LIKE: Final = re.compile(
 _ADDED: Final = re.compile(r"\s*(?:\+|&|(?:and|plus|also|with|y|mas)\b)", re.IGNORECASE)
 #: A weight and nothing else; from these on it is a bag's.
 _WEIGHT: Final = re.compile(
-    r"(?:(?:it'?s|it\s+is|about|the\s+bag\s+is)\s+)*(?P<number>\d+(?:\.\d+)?)\s*"
+    r"(?:(?:hm+|um+|well|it'?s|it\s+is|about|an?|the\s+bag\s+(?:is|weighs))[\s,]+)*(?P<number>\d+(?:\.\d+)?)\s*"
     r"(?P<unit>lbs?|pounds?|kgs?|kilos?)\.?"
 )
 _PACK_LB: Final = 10.0

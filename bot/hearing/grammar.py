@@ -40,6 +40,9 @@ def read(
     is_number_of_other = "licence" in concepts_of(form.text)
     if kinds in (["zip"], ["town"]) and words <= 2 and not is_question and not is_number_of_other:
         return (_of("give_place", form, spans, scene),)
+    is_measured = scene.pending is not None and scene.pending.kind == "measure"
+    if is_measured and {"size", "area"} & set(kinds) and words <= 6 and _GUESS.search(form.text):
+        return (_of("measure", form, spans, scene),)
     is_list = bool({"size", "area"} & set(kinds)) and "zone" in kinds
     if (
         is_list
@@ -55,6 +58,11 @@ def read(
 
 
 _FIGURE: Final = re.compile(r"\d*\.?\d+")
+#: Who guesses a size marks it as a question and asks nothing: "maybe 6000 sq ft?"
+_GUESS: Final = re.compile(
+    r"^(?:(?:i\s+)?(?:dunno|idk|do\s+not\s+know|not\s+sure)\b.*?\b)?"
+    r"(?:maybe|about|around|like|roughly|probably|i\s+think|i\s+guess|como|unos|tal\s+vez|quiza|creo)\b"
+)
 #: What was done, missed or tried on some square feet is no size of a zone.
 _DEED: Final = re.compile(
     r"\b(?:miss(?:ed)?|gaps?|skip(?:ped|s)?|spots?|spot[\s-]?(?:treat|spray)\w*|test(?:ed)?|trial|weigh(?:ed)?"

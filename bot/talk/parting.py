@@ -20,6 +20,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs import tidy
 from jobs.uses import crew_changes as crew_uses
 from jobs.uses import giving_up as uses
+from jobs.uses import water_reports
 from storage import chats, pins
 from storage.yards import YardRecord
 
@@ -79,7 +80,11 @@ def on_stop_alerts(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> lis
         (talk.say("parting.button_again"), "parting:again"),
         (talk.say("parting.button_privacy"), "parting:privacy"),
     )
-    return [talk.reply("parting.stopped", buttons)]
+    is_dry = any(
+        water_reports.waiting_for_water(talk.work, each, talk.today(each)) for each in talk.yards()
+    )
+    lines = [talk.say("parting.stopped_dry")] if is_dry else []
+    return [Reply("\n".join([talk.say("parting.stopped"), *lines]), buttons)]
 
 
 def start_again(talk: Talk) -> list[Reply]:

@@ -11,7 +11,7 @@ from bot.hearing.drafts import Draft, ProductSaid
 from bot.hearing.forms.product_forms import AnswerSaid, FactsOfLabel, SameAsked
 from bot.hearing.forms.wish_forms import TermsSaid
 from bot.hearing.heard import ActHeard
-from bot.hearing.label_lines import label_of
+from bot.hearing.label_lines import label_of, rate_line
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
@@ -45,6 +45,7 @@ from bot.talk.product_questions import (
     NO_STRENGTH,
     ask_doubt,
     ask_ingredient,
+    ask_maximum,
     ask_next,
     ask_of_range,
     ask_strength,
@@ -82,6 +83,12 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         return elsewhere
     said, slots = heard.slots.read, heard.slots
     draft = Draft.from_json(talk.data) if talk.topic == topics.PRODUCT else Draft()
+    if draft.awaits == "maximum" and isinstance(said, ProductSaid) and _is_rate_again(draft, heard):
+        again = talk.say("products.rate_again", question=ask_maximum(talk, drafts.reread(draft)))
+        talk.has_asked = True
+        same = (talk.say("products.button_max_same"), "product:maxsame:0")
+        none = (talk.say("products.button_nomax"), "product:nomax:0")
+        return [Reply(again, rows([same], [none]))]
     bare = heard.said
     if slots.amount is not None and drafts.figure_of_range(draft, bare) is None:
         bare = f"{figures(slots.amount.value)} {slots.amount.unit}"
@@ -181,6 +188,10 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         return keeping.without_maximum(talk, yard, draft)
     if what in ("norate", "reread"):
         return _read_again(talk, yard, draft, is_there=what == "reread")
+    if what == "maxsame":
+        rate = drafts.reread(draft).read.rate
+        told = "" if rate is None else f"max {rate_line(rate, '')}"
+        return _go_on(talk, yard, drafts.continued(draft, told))
     if what == "suggested":
         return _go_on(talk, yard, with_suggestion(draft))
     if what == "nostrength":
@@ -312,6 +323,15 @@ def _with_question(talk: Talk, yard: YardRecord, awaits: str, kept: list[Reply])
     text = f"{last.text}\n{talk.say(f'hearing.back.{again.again}')}"
     more = rows(skip) if awaits == "maximum" else ()
     return [*first, replace(last, text=text, buttons=(*last.buttons, *more))]
+
+
+def _is_rate_again(draft: Draft, heard: ActHeard) -> bool:
+    """Tell whether the rate is said once more where the maximum was asked: "16 lb covers 5000"."""
+    new, rate = drafts.read(heard.said), drafts.reread(draft).read.rate
+    if new.rate is None or rate is None or new.limits or new.ingredients:
+        return False
+    is_one_unit = new.rate.is_weight == rate.is_weight
+    return is_one_unit and math.isclose(new.rate.rate_si, rate.rate_si, rel_tol=_SAME_FIGURE)
 
 
 def _with_figure_repeated(before: Draft, said: ProductSaid) -> ProductSaid:

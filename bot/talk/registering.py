@@ -25,7 +25,7 @@ from jobs.local_days import is_abroad, local
 from jobs.rounds import planned_for
 from jobs.season_facts import late_summer_of, next_half, plan_of
 from jobs.sources.base import Cell
-from jobs.sources.gazetteer import STATES, nearest_place
+from jobs.sources.gazetteer import STATES, find_places, nearest_place
 from jobs.sources.world_cities import places_anywhere, those_in
 from jobs.standing import standing_of
 from jobs.uses import adding_many as many_uses
@@ -97,7 +97,9 @@ def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list
         return [talk.reply("yards.unreadable_place", problem=problem)]
     where = heard.slots.read
     if isinstance(where, WhereSaid | str):
-        named = _place_named(talk, where if isinstance(where, str) else where.words)
+        words = where if isinstance(where, str) else where.words
+        # A text that is a place whole is that one: a town's name may hold another's.
+        named = _place_named(talk, heard.said if find_places(heard.said) else words)
         if named is not None:
             return named
     elif where is not None:

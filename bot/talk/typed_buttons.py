@@ -14,6 +14,8 @@ from jobs.letters_due import letter_of
 from storage.shown import newest_shown
 from storage.yards import YardRecord
 
+#: So many buttons of a question stand under another answer.
+_FEW = 4
 #: Turns looked back on for the newest message with buttons.
 _LOOK_BACK = 3
 
@@ -24,12 +26,16 @@ def buttons_of(talk: Talk) -> tuple[tuple[str, str], ...]:
 
 
 def of_question(talk: Talk) -> Buttons:
-    """Return the buttons of the question that waits, as the newest message with any shows them."""
+    """Return the buttons of the question that waits, as the newest message with any shows them.
+
+    A question with a page of them is put again in words alone.
+    """
     begin = topics.BUTTONS_OF.get(talk.topic or "")
     if begin is None:
         return ()
     lines = [tuple(b for b in row if b.action.startswith(begin)) for row in _newest(talk)]
-    return tuple(line for line in lines if line)
+    found = tuple(line for line in lines if line)
+    return found if sum(map(len, found)) <= _FEW else ()
 
 
 def _newest(talk: Talk) -> Buttons:

@@ -88,7 +88,10 @@ def keep(talk: Talk, *, is_said: bool = True) -> list[Reply]:
     new = [] if yard is None else waiting(talk, yard)
     grass = talk.unkept.get("grass", {})
     forget(talk)
-    if talk.topic == topics.ZONES:
+    left: list[str] = []
+    if talk.topic == topics.ZONE_DOUBT and is_said:
+        left = [str(each["said"]) for each in talk.data.get("zones", ())]
+    if talk.topic in (topics.ZONES, topics.ZONE_DOUBT):
         # That they are right is settled with it.
         talk.settle()
     if yard is None or not new or not talk.may(yard, "change"):
@@ -106,7 +109,10 @@ def keep(talk: Talk, *, is_said: bool = True) -> list[Reply]:
     journal.end_entry(talk.work)
     names = Names([each.name for each in new])
     total = shown(Area(sum(zone.area_m2 for zone in zones)))
-    said = [talk.reply("zones.kept_by_going_on", names=names, total=total)] if is_said else []
+    lines = [talk.say("zones.kept_by_going_on", names=names, total=total)]
+    if left:
+        lines.append(talk.say("zones.left_out", said=Names(left)))
+    said = [Reply("\n".join(lines))] if is_said else []
     return [*said, *reshaping.asked(talk, yard)]
 
 

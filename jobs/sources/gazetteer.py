@@ -68,8 +68,14 @@ _CODES: Final = frozenset(STATES.values())
 
 #: Words before a place that are none of it.
 LEAD_IN: Final = re.compile(
-    r"^(?:i'?m\s+|we'?re\s+|it'?s\s+)?(?:in|near|at|around|en|cerca de)\s+", re.IGNORECASE
+    r"^(?:(?:i'?m|i am|we'?re|we are|it'?s|(?:i|we) live"
+    r"|(?:my|the|our) (?:lawn|yard|house|place)(?:'s| is)|vivo|vivimos|estoy|estamos|queda)\s+)?"
+    r"(?:(?:just\s+)?(?:in|near|at|around|outside(?:\s+of)?|(?:north|south|east|west)\s+of)"
+    r"|en|cerca de|al\s+(?:norte|sur|este|oeste)\s+de)\s+",
+    re.IGNORECASE,
 )
+#: Words behind a place that are none of it.
+_TAIL: Final = re.compile(r"\s+(?:area|metro(?:\s+area)?)$", re.IGNORECASE)
 
 #: Postal areas of one name in one state farther apart than this are different towns [degrees].
 _ONE_TOWN_DEGREES: Final = 0.6
@@ -98,7 +104,7 @@ def find_places(text: str) -> tuple[NamedPlace, ...]:
     Several where the name is ambiguous, one a state (or a county, where a state has two towns of
     the name), in the order of the states; none where the text names no place we know.
     """
-    said = LEAD_IN.sub("", text.strip()).strip(" .!")
+    said = _TAIL.sub("", LEAD_IN.sub("", text.strip()).strip(" .!"))
     code = re.fullmatch(r"(?:zip\s*(?:code)?\s*)?(\d{5})(?:-\d{4})?", said, re.IGNORECASE)
     if code is not None:
         return _of_code(code[1])

@@ -96,21 +96,25 @@ def test_between_the_last_call_and_the_first_seedlings_one_word_is_said_and_once
 def test_a_doubted_figure_of_a_bag_is_no_trap(tmp_path: Path) -> None:
     walk = Talker(tmp_path)
     walk.say("/start")
-    walk.say("Kansas City MO")
+    walk.say("I live in kansas city mo")
     asked = walk.ask("three zones: front 2,000 sq ft, back 4,500, hell strip 300")
     assert "hell strip: 300 sq ft" in asked
-    # The bag's own figures stand before what is doubted about them.
-    asked = walk.ask("dithiopyr 0.15% with fertilizer 18 pounds covers 5,000 sq ft")
-    assert "I read 18 lb bag covers 5,000 sq ft" in asked
+    # Piece by piece, as it stands on the bag; its own figures stand before what is doubted.
+    walk.say("got a bag here, says dithiopyr")
+    walk.say(".15")
+    assert "What does it cover?" in walk.ask("hm its 18 pounds")
+    assert "I read 18 lb bag covers 5,000 sq ft" in walk.ask("5000 square feet")
     assert "Take your time" in walk.ask("let me check")
     # Work reported meanwhile is kept, and given its product once that is settled.
     walk.wait("P30D")
     assert "I'll ask if it was that" in walk.ask("put all of it down this morning")
     # The same figure read once more is its confirmation, and the doubt stays in sight.
     assert "In doubt: 3.6 lb" in walk.ask("it says 18 lb covers 5000 sq ft")
-    walk.say("nope, it doesn't say")
+    assert "That is the rate" in walk.ask("18 lb per 5000 sq ft")
+    assert "per application or for the whole year" in walk.tap("It is the most too")
+    walk.tap("One application")
     assert "It counts toward the maximum and the barrier" in walk.tap("Yes, it was this")
-    assert "watered in" in walk.ask("half an inch of water since")
+    assert "watered in" in walk.ask("watered half an inch")
     assert "0.24 lb per acre of active ingredient" in walk.ask("what did I put down")
 
 

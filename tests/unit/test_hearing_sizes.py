@@ -34,6 +34,8 @@ def test_number_words_have_their_value(said: str, value: int) -> None:
         ("front is an L, 30x20 and 10x15", "front", 750),
         ("i mean front 60x40", "front", 2400),
         ("the lawn is 50 by 40, i think", "lawn", 2000),
+        ("hola, mi jardín mide 12 por 8 metros al frente", "frente", 1033.3354),
+        ("buenas tardes, unos 5000 pies cuadrados de pasto", None, 5000),
         # A half circle 20 ft across: pi 10² / 2 (computed).
         ("bed is a semicircle 20 ft across", "bed", 157.0796),
         ("front 60x40 - house 30x20", "front", 1800),
@@ -55,6 +57,7 @@ def test_a_size_in_words_is_read_whole(said: str, name: str, sq_ft: float) -> No
         ("spot treated 10x10", "no_name"),
         ("test strip 10x20", "no_name"),
         ("60x40", "feet_or_metres"),
+        ("enfrente 2500 pies", "lone_area"),
     ],
 )
 def test_what_may_mean_something_else_is_asked(said: str, reason: str) -> None:

@@ -270,7 +270,7 @@ def _bare(draft: Draft, text: str) -> Slots | None:
         return Slots(read=drafts.continued(draft, text))
     if draft.awaits == "rate":
         completed = drafts.continued(draft, f"covers {text}")
-        if completed.read.rate is not None:
+        if completed.read.coverage is not None:
             return Slots(read=completed)
         said = text.strip()
         return Slots(unread=Unread(said, "reading.rate_unit_and_area", f"{said} lb per 1000 sq ft"))
@@ -288,6 +288,9 @@ def _answers(draft: Draft, new: ProductRead, completed: ProductSaid, text: str) 
     if _is_label(new) or new.ingredients or new.form is not None:
         return True
     is_near = any(each.reason == "reading.ingredient_spelling" for each in new.questions)
+    if draft.awaits == "rate" and completed.read.coverage is not None:
+        # What the bag covers, where that was asked: "5,000 square feet".
+        return True
     return is_near or (draft.awaits == "coverage" and completed.read.rate is not None)
 
 

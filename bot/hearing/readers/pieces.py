@@ -159,6 +159,14 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
         r"\g<name>\g<a>, \g<b>, \g<apart> deep",
     ),
     _rule(r"\bsq\.\s*", "sq "),
+    _rule(r"\bpies?\s+cuadrados?\b", "sq ft"),
+    _rule(r"\bmetros?\s+cuadrados?\b", "m2"),
+    # What only says that ground is spoken of is no name where one stands behind the size.
+    _rule(
+        r"(?:^|(?<=[,;.]))\s*(?:(?:mi|el|my|the|our)\s+)?(?:jard[ií]n|yarda|patio|c[eé]sped|pasto|terreno|lawn|yard|grass)\s+"
+        r"(?:mide|es\s+de|tiene|is|measures)\s+(?=\d[^,;\n]*\s(?:al|en|in|on|at)\s+[a-z])",
+        "",
+    ),
     _rule(
         r"(?<=[\d\w'\"])\s*,?\s*\(?\b(?:(?:along|on)\s+a\s+)?(?:base)?line(?:\s+of)?\s*[:=]?\s*(?=\d)",
         " line ",
@@ -187,13 +195,15 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
 
 _SEPARATOR: Final = expression(
     r"\s*\n\s*|;|(?<!\d),|,(?!\d{3}(?!\d))|\s(?:and|&)\s(?!\s*(?:minus|plus|less|without)\b)"
-    r"|\sy\s(?=(?!menos\b|sin\b)[^\W\d_]+\s[^,;\n]*\d)"
+    r"|\sy\s(?=(?!menos\b|sin\b)[^\W\d_]+\s[^,;\n]*\d|\d[\d.]*\s*(?:x|por)\s*\d)"
     r"|(?<=[\dtmd'\"])\.\s+(?=(?!x\b|by\b|minus\b|plus\b|less\b|without\b)[^\W\d_])",
     re.IGNORECASE,
 )
 #: What only begins to speak: "oh, and the back ...".
 _NO_WORD: Final = expression(
-    r"(?:oh+|ok(?:ay)?|hey|hi|hello|so|well|hm+|um+|uh+|and|then|also|bueno|oye|ah)", re.IGNORECASE
+    r"(?:oh+|ok(?:ay)?|hey|hi|hello|so|well|hm+|um+|uh+|and|then|also|bueno|oye|ah|hola|pues"
+    r"|buen[oa]s(?:\s+(?:d[ií]as|tardes|noches))?|good\s+(?:morning|afternoon|evening))",
+    re.IGNORECASE,
 )
 _LONE: Final = expression(rf"^\s*{NUMBER}{_UNIT}\s*$", re.IGNORECASE)
 _LISTING: Final = expression(
@@ -203,7 +213,7 @@ _LISTING: Final = expression(
 
 
 def _without_full_stop(piece: Traced) -> Traced:
-    return piece.cut(0, len(piece.text.rstrip(".! ")))
+    return piece.cut(0, len(piece.text.rstrip(".!? ")))
 
 
 def _is_between_digits(text: str, place: int) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from typing import Final
@@ -146,10 +147,18 @@ def _sized(
             raise NoSense("lone_number", "front 60 x 40 ft, or front 2,400 sq ft")
         return _area(value.value, shared_area)
     if term.area_unit is None:
+        unit = _AREA_OF.get(value.unit or "", "")
+        if value.value >= _LEAST_AREA.get(unit, math.inf):
+            # "2500 feet" of a lawn are hardly its length: it is asked whether they are square.
+            return _area(value.value, unit)
         raise NoSense("lone_length", "front 60 x 40 ft, or front 2,400 sq ft")
     if value.unit:
         raise NoSense("unclear")
     return _area(value.value, term.area_unit)
+
+
+#: No lawn of ours is so long: a length from here on is probably an area. Our choice.
+_LEAST_AREA: Final = {"sq ft": 400.0, "m²": 60.0}
 
 
 def _is_negative(term: Term) -> bool:
@@ -170,7 +179,8 @@ def _doubt(terms: list[Term]) -> str | None:
         return "offset_ends"
     if base.survey is not None or shape_words.kind_of(base) is not None:
         return None
-    if base.is_lone and is_only:
+    is_length = len(base.measures) == 1 and base.area_unit is None and not base.is_lone
+    if (base.is_lone or is_length) and is_only:
         return "lone_area"
     last = base.measures[-1]
     if (
@@ -285,11 +295,12 @@ _EDGE: Final = expression(
     r"^(?:(?:then|oh|hey|also|sorry|add|kinda|sorta|(?:kind|sort)\s+of|l[ -]shaped?"
     r"|i\s+(?:mean|meant|think|guess)|(?:i|we)(?:\s+have|'?ve)|got|plus|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
     r"|it'?s|that'?s|the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
+    r"|in|al|en|son|como|unos|unas|mide|tiene|cerca\s+de|mi|mis"
     r"|make|change|update|correct|re-?size|re-?measured?|set|edit|fix|(?:new|right)\s+size|just|only|about|roughly|around|maybe|one|actually|more\s+like"
     r"|(?:let'?s\s+(?:just\s+)?)?(?:call|say)(?:\s+(?:it|that))?)\s+|(?:and|now|instead|again)$"
     r"|[\s:=~,&\"'–—-]+)+"
     r"|(?:(?<!more)\s+like|\s+(?:i\s+(?:mean|meant|think|guess)|or\s+so|of\s+(?:grass|lawn|turf|it)|is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
-    r"|maybe|about|around|roughly|probably|perhaps|ish|it'?s|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
+    r"|mide|tiene|es|son|como|unos|unas|de\s+(?:pasto|c[eé]sped|zacate)|maybe|about|around|roughly|probably|perhaps|ish|it'?s|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
     re.IGNORECASE,
 )
 
@@ -298,7 +309,7 @@ _SENTENCE: Final = expression(r"^.*[^\W\d_]{3}[.!?]\s+(?=\w)")
 
 #: What is left of a sentence about the only piece of ground, or of a measure.
 _NO_NAME: Final = expression(
-    r"long|wide|deep|high|tall|(?:i\s+|no\s+)?(?:mean|meant|wait)|(?:kinda\s*)?(?:ish)?|more\s+like|actually|it'?s?|that'?s?|(?:let'?s\s+)?(?:call|say)(?:\s+(?:it|that))?|one|zone"
+    r"maybe|about|probably|like|son(?:\s+como)?|como|unos|unas|mide|de\s+(?:pasto|c[eé]sped|zacate)|long|wide|deep|high|tall|(?:i\s+|no\s+)?(?:mean|meant|wait)|(?:kinda\s*)?(?:ish)?|more\s+like|actually|it'?s?|that'?s?|(?:let'?s\s+)?(?:call|say)(?:\s+(?:it|that))?|one|zone"
     r"|(?:big\s+)?rectangle|grass|(?:the\s+)?whole\s+thing|everything",
     re.IGNORECASE,
 )

@@ -7,8 +7,8 @@ parting-button_keep = Keep it
 parting-kept = { $yard } stays. Nothing was changed.
 parting-removed = Removed: { $yard }. Its records are kept. Undo brings it back. To delete all I keep about you, say: delete my data
 parting-stopped = OK, no more messages from me. Nothing is deleted, and I answer when you write.
-    What you applied still needs its water, and I won't remind you.
     To hear from me again: /start, or say: start again
+parting-stopped_dry = What you applied still needs its water, and I won't remind you.
 parting-button_again = Start again
 parting-button_privacy = What is kept
 parting-again = Messages are on again. This is how things stand:

@@ -13,6 +13,8 @@ products-code_taken = I read { $said } as { $strength } of active ingredient.
 products-form_taken_granule = I read it as granules for a spreader.
 products-form_taken_spray = I read it as a powder or dry flowable that you mix with water.
 products-leftovers = I did not understand: { $words }.
+products-rate_again = That is the rate, which I have. { $question }
+products-button_max_same = It is the most too
 products-ask_maximum = What is the most the label allows? Look under the directions for "do not apply more than". For example: max 6.4 lb per 1000 a year
     Until you tell me I can't check your rate against it.
 products-ask_maximum_unit = The most the label allows, { $said }: of what, on which area? For example: lb per 1000 sq ft

@@ -18,6 +18,7 @@ zones-none = List each part you treat:
 zones-ask_fix = Send the zone again with the right size:
     { $example }
     Or remove one: remove { $name }
+zones-left_out = Left out, as I was not sure of it: { $said }. Send it again with its area.
 zones-kept_by_going_on = Saved { $names }: { $total } in all.
 zones-kept_nothing_new = No sizes wait to be saved. { $yard } has { $total }.
 zones-kept_all = Saved, { $total } in all.

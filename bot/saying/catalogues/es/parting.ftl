@@ -8,8 +8,8 @@ parting-kept = { $yard } se queda. No se cambió nada.
 parting-removed = Quité { $yard }. Lo registrado se conserva. Con «deshacer» vuelve. Para borrar todo lo que guardo de ti, di: borra mis datos
 parting-stopped =
     Ya no escribo si no me preguntas. No se borró nada, y contesto cuando escribas.
-    Lo ya aplicado todavía necesita su agua, y no te lo voy a recordar.
     Para que te vuelva a avisar: /start, o di: avísame otra vez
+parting-stopped_dry = Lo ya aplicado todavía necesita su agua, y no te lo voy a recordar.
 parting-button_again = Avísame otra vez
 parting-button_privacy = Qué se guarda
 parting-again = Te vuelvo a escribir cuando haya algo que hacer. Así está todo:

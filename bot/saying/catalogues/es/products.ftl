@@ -15,6 +15,8 @@ products-code_taken = Leo { $said } como { $strength } de ingrediente activo.
 products-form_taken_granule = Lo tomo como granulado para esparcidora.
 products-form_taken_spray = Lo tomo como polvo o gránulo fino que se mezcla con agua.
 products-leftovers = No entendí esto: { $words }.
+products-rate_again = Ésa es la dosis; ya la tengo. { $question }
+products-button_max_same = También es el máximo
 products-ask_maximum =
     ¿Cuánto es lo más que permite la etiqueta? Busca en las instrucciones «do not apply more than». Así: máximo 6.4 lb por 1000 al año
     Mientras no lo sepa, no puedo comparar la dosis.

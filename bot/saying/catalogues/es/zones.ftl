@@ -21,6 +21,7 @@ zones-ask_fix =
     Di la zona otra vez con la medida correcta, así:
     { $example }
     O sácala: quita { $name }
+zones-left_out = Falta esto, pues no me quedó claro: { $said }. Mándalo otra vez con su área.
 zones-kept_by_going_on = Guardé { $names }: { $total } en total.
 zones-kept_nothing_new = No hay medidas por guardar. { $yard } tiene { $total }.
 zones-kept_all = Guardado, { $total } en total.
