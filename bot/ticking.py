@@ -133,14 +133,16 @@ class Lease:
         self._held_until_s = asked_at_s + _LEASE_LASTS.total_seconds() if is_held else 0.0
         if is_held != self._was_held:
             self._was_held = is_held
-            log.info("Ticking." if is_held else "Another worker ticks; standing by.")
+            log.info("Ticking." if is_held else "Another worker has the lease; standing by.")
 
 
 class WallTicker:
-    """Runs the jobs by the wall's clock while the lease is held."""
+    """Runs the jobs by the wall's clock while the lease is held; those that are shared always."""
 
     def __init__(self, jobs: tuple[Job, ...], clock: Clock, lease: Lease) -> None:
         def guarded(job: Job) -> Job:
+            if job.is_shared:
+                return job
             return replace(job, next_due_at=lambda: job.next_due_at() if lease.is_held() else None)
 
         self._lease = lease

@@ -199,6 +199,7 @@ def assemble(
     watch = Watch(
         db, source, outlooks, keeps_quiet_hours=keeps_quiet_hours, is_stopping=is_stopping
     )
+    weather = watch.weather
     name = owner or f"{socket.gethostname()}:{os.getpid()}"
     drawn = pictures or pictures_beside(db.url)
     around = Surroundings(
@@ -242,9 +243,9 @@ def assemble(
             db, around, pictures=drawn, units=units, look=watch.look_now, draw=draw
         ),
         jobs=(
-            Job("watch", _LOOK_EVERY, watch.tick, due(watch.next_due_at)),
-            Job("weather", _LOOK_EVERY, watch.fetch_for_resting, due(watch.next_weather_at)),
-            Job("years", _LOOK_EVERY, watch.fill_years, due(watch.next_years_at)),
+            Job("watch", _LOOK_EVERY, watch.tick, due(watch.next_due_at), is_shared=db.is_shared),
+            Job("weather", _LOOK_EVERY, weather.fetch_for_resting, due(weather.next_weather_at)),
+            Job("years", _LOOK_EVERY, weather.fill_years, due(weather.next_years_at)),
             Job("deliver", _LOOK_EVERY, send, due(lambda: deliver.next_due_at(db))),
             Job(
                 "tidy",

@@ -1,8 +1,8 @@
 """When a yard is looked at again: tomorrow while anything may change, else once something may next.
 
 A yard in October rests: nothing of its season can move before the new year, or long before its
-weeds are near. Its weather is fetched all the same (`jobs.watch`), and whoever asks about it wakes
-it (`is_resting`).
+weeds are near. Its weather is fetched all the same (`jobs.weather_in`), and whoever asks about it
+wakes it (`is_resting`).
 """
 
 from __future__ import annotations

@@ -48,12 +48,15 @@ class Job:
         Does what is due at an instant.
     next_due_at
         When it next has something to do, or None.
+    is_shared
+        Whether several workers do it together, where their database lets them.
     """
 
     name: str
     every: timedelta
     run: Callable[[datetime], object]
     next_due_at: Callable[[], datetime | None]
+    is_shared: bool = False
 
 
 class JobStuck(RuntimeError):
@@ -128,7 +131,7 @@ def by_the_wall(
 ) -> BackgroundScheduler:
     """Return a scheduler, not yet started, that runs the table as time passes.
 
-    One process ticks at a time; a late job is run once rather than dropped, and whatever the
+    A late job is run once rather than dropped, and whatever the
     scheduler skips or catches is logged.
 
     Parameters

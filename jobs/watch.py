@@ -9,60 +9,36 @@ them, states, alerts and next looks, is written together.
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from datetime import UTC, date, datetime, timedelta
-from typing import Final, TypeVar
-
-from sqlalchemy.exc import IntegrityError
+from collections.abc import Callable, Mapping, Sequence
+from datetime import date, datetime, timedelta
+from typing import Final
 
 from jobs import packed_cells
 from jobs.alike import look_together
-from jobs.local_days import next_look_at
 from jobs.outlooks import CellOutlook, Outlooks
 from jobs.packed_cells import HeldCell
 from jobs.resting import look_and_plan
 from jobs.season_facts import sight_of
 from jobs.sources.base import (
     Cell,
-    CellRequest,
-    CellWeather,
-    QuotaSpent,
     Source,
-    SourceTrouble,
     newest_known_day,
 )
 from jobs.sources.timezones import standard_offset
 from jobs.telling import Moved
+from jobs.weather_in import CELLS_AT_ONCE, Weather, nearest_first, parts
 from jobs.yard_look import begin_seasons
 from storage import alerts, held, yards
-from storage import cells as cell_rows
 from storage.database import Database, StaleWrite, Work, may_pass
+from storage.places_taken import taken
 from storage.yards import DueYard, YardRecord
 
 log = logging.getLogger(__name__)
 
-#: Years of history asked of a source.
-HISTORY_YEARS: Final = 16
-#: Cells asked for and reckoned at once, and yards looked at in one unit of work, each by itself or
-#: all that are alike: people who write meanwhile wait for that one.
-_CELLS_AT_ONCE: Final = 100
+#: Yards looked at in one unit of work, each by itself or all that are alike: people who write
+#: meanwhile wait for that one.
 _YARDS_AT_ONCE: Final = 50
 _ALIKE_AT_ONCE: Final = 500
-#: A cell fetched within this time is not asked for again.
-_FRESH_FOR: Final = timedelta(hours=5)
-#: For a yard that rests it will do until another day is known.
-_FRESH_FOR_RESTING: Final = timedelta(hours=30)
-_A_DAY: Final = timedelta(days=1)
-#: A source in trouble is asked again after this.
-_TRY_AGAIN_AFTER: Final = timedelta(hours=1)
-
-#: Of the calls of a source that counts them, the shares that yards at rest, and past years, may
-#: take; past years of so many places at once, again after so long.
-_SHARE_OF_RESTING: Final = 0.9
-_SHARE_OF_YEARS: Final = 0.8
-_YEARS_AT_ONCE: Final = 8
-_YEARS_EVERY: Final = timedelta(minutes=1)
-
 #: A yard that trips us up is looked at again after this.
 _PUT_OFF: Final = timedelta(hours=1)
 
@@ -99,7 +75,7 @@ class Watch:
         listener: Listener | None = None,
         keeps_quiet_hours: bool = True,
         puts_off_trouble: bool = True,
-        cells_at_once: int = _CELLS_AT_ONCE,
+        cells_at_once: int = CELLS_AT_ONCE,
         yards_at_once: int = _YARDS_AT_ONCE,
         is_stopping: Callable[[], bool] = lambda: False,
     ) -> None:
@@ -113,7 +89,7 @@ class Watch:
         self._yards_at_once = yards_at_once
         self._alike_at_once = min(_ALIKE_AT_ONCE, yards_at_once * 10)
         self._is_stopping = is_stopping
-        self._weather_at = self._years_at = datetime.min.replace(tzinfo=UTC)
+        self.weather = Weather(db, source, is_stopping=is_stopping)
 
     def next_due_at(self) -> datetime | None:
         """Return when the next yard wants to be looked at."""
@@ -127,67 +103,24 @@ class Watch:
         by_cell: dict[Cell, list[DueYard]] = {}
         for yard in due:
             by_cell.setdefault(Cell.at(yard.lat, yard.lon), []).append(yard)
-        for part in _parts(_nearest_first(by_cell, now), self._cells_at_once):
+        for part in parts(nearest_first(by_cell, now), self._cells_at_once):
             if self._is_stopping():
                 return
-            self._look_at_cells({cell: by_cell[cell] for cell in part}, now)
+            # What another worker looks at just now, or did meanwhile, is not ours.
+            with taken(self._db, [(cell.lat_e2, cell.lon_e2) for cell in part]) as mine:
+                ours = {c: by_cell[c] for c in part if (c.lat_e2, c.lon_e2) in mine}
+                self._look_at_cells(self._still_due(ours, now), now)
 
-    def next_weather_at(self) -> datetime:
-        """Return when places whose yards rest want their weather next."""
-        return self._weather_at
-
-    def fetch_for_resting(self, now: datetime) -> None:
-        """Fetch the weather of places whose yards rest, once a morning: people ask about them."""
+    def _still_due(
+        self, by_cell: Mapping[Cell, Sequence[DueYard]], now: datetime
+    ) -> Mapping[Cell, Sequence[DueYard]]:
+        if not self._db.is_shared or not by_cell:
+            return by_cell
+        every = [yard.id for yards_there in by_cell.values() for yard in yards_there]
         with self._db.reading() as work:
-            # Those looked at just now are among them: their weather is fresh.
-            resting = yards.resting(work, now + _A_DAY)
-        by_cell: dict[Cell, list[DueYard]] = {}
-        for yard in resting:
-            by_cell.setdefault(Cell.at(yard.lat, yard.lon), []).append(yard)
-        for part in _parts(_nearest_first(by_cell, now), self._cells_at_once):
-            if self._is_stopping():
-                return
-            these = {cell: by_cell[cell] for cell in part}
-            self._refresh(self._wanted(these, now, _FRESH_FOR_RESTING, _SHARE_OF_RESTING), now)
-        mornings = (next_look_at(now, timezone) for timezone in {each.timezone for each in resting})
-        self._weather_at = min(mornings, default=now + _A_DAY)
-
-    def next_years_at(self) -> datetime | None:
-        """Return when the past years of places that are new are asked for next."""
-        if self._source.cheap_days is None:
-            return None
-        with self._db.reading() as work:
-            is_any = bool(cell_rows.without_years(work, self._source.name))
-        return self._years_at if is_any else None
-
-    def fill_years(self, now: datetime) -> None:
-        """Fetch the past years of places that were new, those with the nearest decision first.
-
-        What they cost is spread: only a share of the calls goes to them. Their yards are looked at
-        again with what has come.
-        """
-        with self._db.reading() as work:
-            places = {Cell(*place) for place in cell_rows.without_years(work, self._source.name)}
-            every = yards.due(work, datetime.max.replace(tzinfo=UTC))
-        by_cell: dict[Cell, list[DueYard]] = {cell: [] for cell in places}
-        for yard in every:
-            if (cell := Cell.at(yard.lat, yard.lon)) in by_cell:
-                by_cell[cell].append(yard)
-        nearest = [cell for cell in _nearest_first(by_cell, now) if by_cell[cell]]
-        wanted = []
-        for cell in nearest[:_YEARS_AT_ONCE]:
-            offset = standard_offset(by_cell[cell][0].timezone)
-            since = packed_cells.first_wanted(newest_known_day(now, offset), HISTORY_YEARS)
-            wanted.append(CellRequest(cell, offset, since, _SHARE_OF_YEARS))
-        answers = self._source.fetch(wanted, now) if wanted else {}
-        waits = [_wait_after(each) for each in answers.values() if isinstance(each, SourceTrouble)]
-        self._years_at = now + (min(waits) if waits else _YEARS_EVERY)
-        came = {cell: each for cell, each in answers.items() if isinstance(each, CellWeather)}
-        if came:
-            with self._db.writing() as work:
-                packed_cells.keep(work, self._source.name, self._source.is_invented, came, now)
-                yards.look_again(work, [yard.id for cell in came for yard in by_cell[cell]], now)
-        log.info("past years have come for %d places, %d wait", len(came), len(places) - len(came))
+            due = yards.still_due(work, every, now)
+        left = {c: [y for y in there if y.id in due] for c, there in by_cell.items()}
+        return {cell: yards_there for cell, yards_there in left.items() if yards_there}
 
     def look_now(self, yard_id: int, now: datetime) -> None:
         """Look at one yard, if it is due: somebody who has just registered it waits for that."""
@@ -198,16 +131,18 @@ class Watch:
             self._look_at_cells({Cell.at(yard.lat, yard.lon): [due]}, now)
 
     def _look_at_cells(self, due: Mapping[Cell, Sequence[DueYard]], now: datetime) -> None:
-        troubled = self._refresh(self._wanted(due, now), now)
+        if not due:
+            return
+        troubled = self.weather.fetch(due, now)
         outlooks = self._reckoned(due, now)
         cells = {yard.id: cell for cell, yards_there in due.items() for yard in yards_there}
         if self._listener is None:
-            for part in _parts(list(cells), self._alike_at_once):
+            for part in parts(list(cells), self._alike_at_once):
                 if self._is_stopping():
                     return
                 for yard_id in self._look_together(part, cells, outlooks, troubled, now):
                     del cells[yard_id]
-        for part in _parts(list(cells), self._yards_at_once):
+        for part in parts(list(cells), self._yards_at_once):
             if self._is_stopping():
                 return
             self._look_at(part, outlooks, troubled, now)
@@ -231,84 +166,6 @@ class Watch:
             # Each is looked at by itself then, so that one that trips us up holds back no other.
             log.info("%d yards could not be looked at together", len(yard_ids), exc_info=True)
             return set()
-
-    def _wanted(
-        self,
-        due: Mapping[Cell, Sequence[DueYard]],
-        now: datetime,
-        fresh_for: timedelta = _FRESH_FOR,
-        share: float = 1.0,
-    ) -> list[CellRequest]:
-        with self._db.reading() as work:
-            held = cell_rows.lean(work, self._source.name, [(c.lat_e2, c.lon_e2) for c in due])
-        requests = []
-        for cell, yards_there in due.items():
-            offset = standard_offset(yards_there[0].timezone)
-            newest = newest_known_day(now, offset)
-            record = held.get((cell.lat_e2, cell.lon_e2))
-            if record is not None:
-                if record.try_again_at is not None and record.try_again_at > now:
-                    continue
-                is_current = record.last_known_day is not None and record.last_known_day >= newest
-                fetched_at = record.fetched_at or datetime.min.replace(tzinfo=UTC)
-                if is_current and now - fetched_at < fresh_for:
-                    continue
-            since = packed_cells.since_for(record, newest, HISTORY_YEARS, self._source.cheap_days)
-            requests.append(CellRequest(cell, offset, since, share))
-        return requests
-
-    def _refresh(self, wanted: Sequence[CellRequest], now: datetime) -> dict[Cell, datetime]:
-        if not wanted:
-            return {}
-        answers = self._source.fetch(wanted, now)
-        try:
-            with self._db.writing() as work:
-                return self._keep(work, wanted, answers, now)
-        except IntegrityError:
-            # Another process met the same new place at this moment: its rows are there by now.
-            with self._db.writing() as work:
-                return self._keep(work, wanted, answers, now)
-
-    def _keep(
-        self,
-        work: Work,
-        wanted: Sequence[CellRequest],
-        answers: Mapping[Cell, object],
-        now: datetime,
-    ) -> dict[Cell, datetime]:
-        name = self._source.name
-        weather = {cell: each for cell, each in answers.items() if isinstance(each, CellWeather)}
-        troubles = {cell: each for cell, each in answers.items() if isinstance(each, SourceTrouble)}
-        assert len(weather) + len(troubles) == len(answers)
-        again = {cell: now + _wait_after(trouble) for cell, trouble in troubles.items()}
-        if troubles:
-            told = {cell: (str(trouble), again[cell]) for cell, trouble in troubles.items()}
-            newly = [
-                f"{cell.lat:.2f},{cell.lon:.2f}: {troubles[cell]}"
-                for cell in packed_cells.note_trouble(work, name, told, now)
-            ]
-            if newly:
-                log.warning("%s fails for %d cells, first %s", name, len(newly), newly[0])
-            short = [cell for cell, each in troubles.items() if isinstance(each, QuotaSpent)]
-            if short:
-                log.warning(
-                    "calls to %s are short: %d of %d places keep what they have until %s; those "
-                    "with the nearest decision were asked first",
-                    *(name, len(short), len(answers), f"{min(again[c] for c in short):%H:%M} UTC"),
-                )
-        if weather:
-            since = {request.cell: self._part_since(request, now) for request in wanted}
-            before = packed_cells.keep(work, name, self._source.is_invented, weather, now, since)
-            recovered = [cell for cell, record in before.items() if record.trouble is not None]
-            if recovered:
-                log.warning("%s is back for %d cells", name, len(recovered))
-        return again
-
-    @staticmethod
-    def _part_since(request: CellRequest, now: datetime) -> date | None:
-        newest = newest_known_day(now, request.utc_offset)
-        whole = packed_cells.first_wanted(newest, HISTORY_YEARS)
-        return None if request.since <= whole else request.since
 
     def _reckoned(
         self, due: Mapping[Cell, Sequence[DueYard]], now: datetime
@@ -427,29 +284,3 @@ class Watch:
             again_at=again_at,
             keeps_quiet_hours=self._keeps_quiet_hours,
         )
-
-
-def _nearest_first(by_cell: Mapping[Cell, Sequence[DueYard]], now: datetime) -> list[Cell]:
-    """Return cells by how near a decision of one of their yards is; new places come first."""
-    today = now.date()
-
-    def days(yard: DueYard) -> int:
-        if yard.event_on is None:
-            return -1
-        return abs((date.fromisoformat(yard.event_on) - today).days)
-
-    return sorted(by_cell, key=lambda cell: min(map(days, by_cell[cell]), default=-1))
-
-
-Part = TypeVar("Part")
-
-
-def _parts(whole: Sequence[Part], size: int) -> Iterator[Sequence[Part]]:
-    return (whole[start : start + size] for start in range(0, len(whole), size))
-
-
-def _wait_after(trouble: SourceTrouble) -> timedelta:
-    """Return how long to leave a source alone: as long as it says, where it says so."""
-    if isinstance(trouble, QuotaSpent) and trouble.retry_after_s is not None:
-        return timedelta(seconds=max(60.0, trouble.retry_after_s))
-    return _TRY_AGAIN_AFTER

@@ -193,7 +193,8 @@ class Database:
         self.url = url
         self.engine = _engine(url, is_throwaway=is_throwaway)
         self._reading_engine = self.engine.execution_options(only_reads=True)
-        self._is_alone = self.engine.dialect.name == "sqlite"
+        #: Whether several processes may work on it at once, on several machines.
+        self.is_shared = self.engine.dialect.name != "sqlite"
         self._queue = threading.Lock()
 
     @contextmanager
@@ -206,7 +207,7 @@ class Database:
             Who changes something in it: every row changed is journalled under that. None for what
             no person does, and where the person is only found in it (see `storage.recorder.sign`).
         """
-        queued = self._queued() if self._is_alone else nullcontext()
+        queued = nullcontext() if self.is_shared else self._queued()
         with queued, Work(self.engine, expire_on_commit=False) as work, work.begin():
             if by is not None:
                 sign(work, by)
@@ -250,16 +251,16 @@ class Database:
         if self.revision() == self.newest_revision():
             return
         with self.engine.connect() as connection:
-            if self._is_alone:
+            if not self.is_shared:
                 # Its transaction has the whole file from the beginning, and others wait for it.
                 _wait_for_others(connection, _UPGRADE_WITHIN_S)
             with connection.begin():
-                if not self._is_alone:
+                if self.is_shared:
                     for limit in ("lock_timeout", "statement_timeout"):
                         connection.exec_driver_sql(f"SET LOCAL {limit} = '{_UPGRADE_WITHIN_S}s'")
                     connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_UPGRADE_LOCK})")
                 _upgrade(connection)
-            if self._is_alone:
+            if not self.is_shared:
                 _wait_for_others(connection, BUSY_TIMEOUT_S)
 
     def revision(self) -> str | None:

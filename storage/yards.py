@@ -218,6 +218,14 @@ def due(work: Work, now: datetime, limit: int | None = None) -> list[DueYard]:
     return [DueYard(*row) for row in work.execute(_DUE.limit(limit), {"now": now})]
 
 
+def still_due(work: Work, yard_ids: Collection[int], now: datetime) -> set[int]:
+    """Return those of yards whose next look has still not been made."""
+    asked = select(models.Yard.id).where(
+        models.Yard.id.in_(yard_ids), models.Yard.next_check_at <= now
+    )
+    return set(work.scalars(asked))
+
+
 def resting(work: Work, beyond: datetime) -> list[DueYard]:
     """Return the yards that are next looked at from an instant on."""
     return [DueYard(*row) for row in work.execute(_RESTING, {"beyond": beyond})]

@@ -42,7 +42,7 @@ def test_every_admin_is_told_of_an_error_once_an_hour(loop) -> None:
 def test_a_failing_source_is_told_of_and_other_warnings_are_not(loop) -> None:
     told = told_of(
         loop,
-        ("jobs.watch", logging.WARNING, "open-meteo fails for 3 cells"),
+        ("jobs.weather_in", logging.WARNING, "open-meteo fails for 3 cells"),
         ("jobs.schedule", logging.WARNING, "job was missed"),
         ("jobs.watch", logging.INFO, "yard changed"),
     )

@@ -115,11 +115,11 @@ def test_a_new_place_has_a_first_outlook_at_once_and_its_years_later(db, standin
     assert first.outlook["past_years"] == 0
     assert cell_of(db, 3800).recent_since is not None
 
-    assert watch.next_years_at() <= clock.now
-    watch.fill_years(clock.now)
+    assert watch.weather.next_years_at() <= clock.now
+    watch.weather.fill_years(clock.now)
     assert len(standin.calls_to("archive")) == 1
     assert cell_of(db, 3800).recent_since is None
-    assert watch.next_years_at() is None
+    assert watch.weather.next_years_at() is None
     # Its yards are looked at again, with what has come.
     watch.tick(clock.now)
     with db.reading() as work:
@@ -163,9 +163,9 @@ def test_past_years_wait_for_calls_and_come_by_the_nearest_decision(db, standin,
             ).one()
             season.outlook = {**season.outlook, "p50": on}
     # Three years of one place cost some 126 calls: over what past years may take for now.
-    watch.fill_years(clock.now)
+    watch.weather.fill_years(clock.now)
     assert cell_of(db, 3805).recent_since is not None
-    assert watch.next_years_at() > clock.now
+    assert watch.weather.next_years_at() > clock.now
     assert cell_of(db, 3805).trouble is None
 
 
