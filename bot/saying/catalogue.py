@@ -25,6 +25,7 @@ from fluent.runtime import FluentBundle, FluentResource
 from fluent.runtime.types import FluentType, fluent_number
 from fluent.syntax import ast
 
+from bot.saying.metric_examples import Metric
 from bot.saying.values import Day, Form, ListStyle, Names, ShortDay, Value
 from bot.saying.voice import UnitSystem, voice
 
@@ -61,17 +62,17 @@ def say(key: str, **params: object) -> str:
     lang = voice().language
     if lang != FIRST and lang in languages():
         try:
-            return _book(lang).sentence(key, params)
+            return _book(lang, voice().units).sentence(key, params)
         except MissingSentence:
             pass
         except MissingPlaceholder as fault:
             log.warning("said in English: %s", fault)
-    return _book(FIRST).sentence(key, params)
+    return _book(FIRST, voice().units).sentence(key, params)
 
 
 def has(key: str) -> bool:
     """Tell whether there is a sentence for a key."""
-    return _book(FIRST).has(key)
+    return _book(FIRST, "us").has(key)
 
 
 @cache
@@ -117,9 +118,11 @@ def written(lang: str, stem: str) -> str:
     return (FOLDER / lang / f"{stem}.ftl").read_text(encoding="utf-8")
 
 
-def resource(lang: str, stem: str) -> ast.Resource:
-    """Return a file of a language as it is parsed."""
-    return FluentResource(written(lang, stem))
+def resource(lang: str, stem: str, units: UnitSystem = "us") -> ast.Resource:
+    """Return a file of a language as it is parsed, its examples in somebody's units."""
+    parsed = FluentResource(written(lang, stem))
+    # Rates and areas are said in the unit of their label, whoever reads them.
+    return Metric().visit(parsed) if units == "metric" and stem != "units" else parsed
 
 
 def forget() -> None:
@@ -131,14 +134,14 @@ def forget() -> None:
 def shown(value: Value) -> str:
     """Return a value alone, as a sentence would show it."""
     lang = voice().language
-    return value.shown(_book(lang if lang in languages() else FIRST))
+    return value.shown(_book(lang if lang in languages() else FIRST, voice().units))
 
 
 class _Book:
     """A language's messages; also the form that values are written in."""
 
-    def __init__(self, lang: str) -> None:
-        self.lang = lang
+    def __init__(self, lang: str, units: UnitSystem) -> None:
+        self.lang, self.units = lang, units
         locale = _LOCALES.get(lang, lang)
         self.locale = Locale.parse(locale, sep="-")
         functions: dict[str, Any] = {
@@ -165,12 +168,8 @@ class _Book:
             return
         for other in _QUOTES.findall(written(self.lang, stem)):
             self._read(other, asked=asked | {stem})
-        self._bundle.add_resource(resource(self.lang, stem))
+        self._bundle.add_resource(resource(self.lang, stem, self.units))
         self._unread.discard(stem)
-
-    @property
-    def units(self) -> UnitSystem:
-        return voice().units
 
     def say(self, key: str, **params: object) -> str:
         return self.sentence(key, params)
@@ -253,5 +252,5 @@ def _id(key: str) -> str:
 
 
 @cache
-def _book(lang: str) -> _Book:
-    return _Book(lang)
+def _book(lang: str, units: UnitSystem) -> _Book:
+    return _Book(lang, units)

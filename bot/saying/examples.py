@@ -10,6 +10,8 @@ import re
 from typing import Final
 
 from bot.saying import catalogue
+from bot.saying.metric_examples import in_metric
+from bot.saying.voice import voice
 
 _WORDS: Final = (
     "my pace is",
@@ -32,8 +34,13 @@ _WORDS: Final = (
 _WORD: Final = re.compile(rf"\b(?:{'|'.join(_WORDS)})\b")
 
 
-def in_words(example: str) -> str:
-    """Return an example, or a size in our own writing, in the language spoken."""
+def in_words(example: str, *, is_own: bool = False) -> str:
+    """Return an example, or a size in our own writing, in the language spoken.
+
+    One that has figures of the person's own keeps them; others are in the person's units.
+    """
+    if voice().units == "metric" and not is_own:
+        example = in_metric(example)
     return _WORD.sub(lambda match: catalogue.say(f"examples.{_key(match[0])}"), example)
 
 

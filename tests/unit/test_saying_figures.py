@@ -13,6 +13,7 @@ from bot.hearing.readers.quantities import Amount, RateRead, read_amount, read_r
 from bot.hearing.readers.sizes import ZoneRead, read_zones
 from bot.saying import catalogue
 from bot.saying.catalogue import shown
+from bot.saying.metric_examples import in_metric
 from bot.saying.printed_amounts import Measure, Quantity, ToWeigh
 from bot.saying.values import (
     Area,
@@ -253,3 +254,22 @@ def a_message(tmp_path, monkeypatch):
     yield of
     monkeypatch.undo()
     catalogue.forget()
+
+
+@pytest.mark.parametrize(
+    ("us", "metric"),
+    [
+        ("front 60x40, strip 5 by 80 ft", "front 18x12, strip 1.5 by 24 m"),
+        ("max 6.4 lb per 1000 a year", "max 31 g per m² a year"),
+        ("18 lb cubre 5,000 sq ft", "8 kg cubre 460 m²"),
+        ("sprinkler 0.2, 0.3 in in 20 min", "sprinkler 5, 8 mm in 20 min"),
+        ("soil 52 at 2 in, 4 pm", "soil 11 at 5 cm, 4 pm"),
+        ("nears 50 to 55 °F (10 to 13 °C)", "nears 10 to 13 °C"),
+        # Chances, paces and what is a value of the message stay.
+        ("dark is 1 chance in 2, light 4 in 5", "dark is 1 chance in 2, light 4 in 5"),
+        ("front 20 x 15 paces", "front 20 x 15 paces"),
+        ("of nitrogen per 1,000 sq ft each time", "of nitrogen per 1,000 sq ft each time"),
+    ],
+)
+def test_examples_follow_the_units_of_whoever_reads_them(us: str, metric: str) -> None:
+    assert in_metric(us) == metric

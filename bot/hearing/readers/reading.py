@@ -6,6 +6,7 @@ the person.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from bot.saying import catalogue, examples
@@ -34,7 +35,8 @@ class Unread:
 
     def sentence(self) -> str:
         """Return the sentence for the person."""
-        example = examples.in_words(self.example)
+        is_own = any(each in self.example for each in re.findall(r"\d+", self.said))
+        example = examples.in_words(self.example, is_own=is_own)
         facts = {name: examples.size_in_words(fact) for name, fact in self.facts}
         return catalogue.say(self.reason, said=self.said, example=example, **facts)
 
