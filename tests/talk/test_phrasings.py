@@ -67,10 +67,10 @@ def test_a_rate_reads_right_or_is_asked_back(text, expected):
 
 def test_a_line_is_read_within_five_milliseconds():
     read_zones("warm up 1x1, 3 m", "ft")
-    started = time.perf_counter()
+    started = time.process_time()
     for text, unit, _ in SIZES:
         read_zones(text, unit)
-    assert (time.perf_counter() - started) / len(SIZES) < 0.005
+    assert (time.process_time() - started) / len(SIZES) < 0.005
 
 
 PIECES = st.sampled_from(

@@ -278,7 +278,7 @@ def test_a_verb_that_leans_on_a_name_is_no_part_of_it(talker: Talker) -> None:
     talker.session.location(*PLACE)
     said = talker.ask("front's thirty five by twenty eight, out back it's fifty by forty")
     assert said.startswith("front: 35 ft x 28 ft")
-    assert "\nout back: 50 ft x 40 ft" in said
+    assert "\nback: 50 ft x 40 ft" in said
     assert "Smith's: 12 ft x 9 ft" in talker.ask("Smith's 12x9")
 
 

@@ -99,3 +99,57 @@ def test_what_is_cut_out_belongs_to_its_zone_and_what_has_a_name_is_another() ->
     zones = read_zones(said, "ft").zones
     areas = [(zone.name, round(zone.area_m2 / 0.09290304)) for zone in zones]
     assert areas == [("front", 2200), ("back", 2970), ("strip", 240)]
+
+
+@pytest.mark.parametrize(
+    ("said", "zones"),
+    [
+        (
+            "it's a front and a back. front is maybe 50 by 30, the back 60x45 with a 12x10 shed",
+            {"front": 1500, "back": 2580},
+        ),
+        (
+            "front's 30 by 40, the back's more like 50 by 60 but there's a pool that's 16 by 32",
+            {"front": 1200, "back": 2488},
+        ),
+        (
+            "the lawn is 120 by 65 but the house takes up 40 by 30 of that",
+            {"lawn": 6600},
+        ),
+        (
+            "frente 40x30 pies y atrás 50x60, con una alberca de 15x30",
+            {"frente": 1200, "atrás": 2550},
+        ),
+        ("about 2500 sq ft in the front and 4000 in the back", {"front": 2500, "back": 4000}),
+        ("front and back are both 40 by 30", {"front": 1200, "back": 1200}),
+        ("frnt 60x40 bk 50x30", {"frnt": 2400, "bk": 1500}),
+        ("60x40 front 50x30 back", {"front": 2400, "back": 1500}),
+        (
+            "The backyard's 60 feet long and 35 feet wide. Front is 25 by 40.",
+            {"backyard": 2100, "Front": 1000},
+        ),
+        ("the side strip should be 5x60 not 5x80", {"side strip": 300}),
+        ("front 30x50 not counting the flower beds", {"front": 1500}),
+        ("i paced it off and the front is 20 by 12", {"front": 240}),
+        ("front 1200 sq ft, side's tiny maybe 300", {"front": 1200, "side": 300}),
+        ("the front is a triangle, 40 across the bottom and 30 high", {"front": 600}),
+        ("a strip between the sidewalk and the street thats 4 by 60", {"strip": 240}),
+        ("let's see, St. Mary 60x40", {"St. Mary": 2400}),
+    ],
+)
+def test_sizes_told_in_sentences_are_a_list(said: str, zones: dict[str, float]) -> None:
+    read = read_zones(said, "ft")
+    assert not read.questions
+    sq_ft = {zone.name: zone.area_m2 / SQ_FT for zone in read.zones}
+    assert sq_ft == pytest.approx(zones, rel=1e-6)
+
+
+def test_metres_said_once_hold_for_the_whole_list_in_spanish() -> None:
+    read = read_zones("enfrente 12 por 9 metros y atrás 15 por 10", "ft")
+    assert [round(zone.area_m2) for zone in read.zones] == [108, 150]
+
+
+def test_a_part_without_a_size_is_still_asked_for() -> None:
+    read = read_zones("The back I don't know yet. Front is 25 by 40.", "ft")
+    assert [zone.name for zone in read.zones] == ["Front"]
+    assert [question.reason for question in read.questions] == ["reading.no_size"]

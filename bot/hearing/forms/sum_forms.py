@@ -114,6 +114,10 @@ def read_speed(text: str, _scene: Scene) -> Slots | None:
     return Slots(read=SpeedAsked(lengths[0].value / times[0].value))
 
 
+#: Nobody waters a lawn deeper at a time. Our choice.
+_DEEPEST_M: Final = 0.5
+
+
 def read_water(text: str, _scene: Scene) -> Slots | None:
     """Read ``0.5 in on 2,400 sq ft``, ``0.5 in at 1.2 in/h``; None for other texts."""
     said = spoken(text)
@@ -126,7 +130,8 @@ def read_water(text: str, _scene: Scene) -> Slots | None:
         return None
     rate = rates[0] if rates and rates[0].value > 0 else None
     area = areas[0].value if areas else None
-    if rate is None and area is None:
+    if (rate is None and area is None) or depths[0].value > _DEEPEST_M:
+        # "4,000 in the back" is no depth.
         return None
     return Slots(
         read=WaterAsked(

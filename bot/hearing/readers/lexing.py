@@ -89,16 +89,18 @@ class Traced:
         if pattern.search(self.text) is None:
             return self
         for match in pattern.finditer(self.text):
-            new = match.expand(replace) if isinstance(replace, str) else replace(match)
-            pieces += [self.text[end : match.start()], new]
-            alike = takewhile(
-                lambda pair: pair[0] == pair[1], zip(match.group(), new, strict=False)
-            )
-            kept = sum(1 for _ in alike)
-            changed = len(new) - kept
-            origin += self.origin[end : match.start() + kept]
-            origin += [self.origin[min(match.start() + kept, match.end() - 1)]] * (changed - 1)
-            origin += [self.origin[match.end() - 1]] * min(changed, 1)
+            pieces.append(self.text[end : match.start()])
+            origin += self.origin[end : match.start()]
+            for new, start, stop in _replaced(match, replace):
+                alike = takewhile(
+                    lambda pair: pair[0] == pair[1], zip(self.text[start:stop], new, strict=False)
+                )
+                kept = sum(1 for _ in alike)
+                changed = len(new) - kept
+                pieces.append(new)
+                origin += self.origin[start : start + kept]
+                origin += [self.origin[min(start + kept, stop - 1)]] * (changed - 1)
+                origin += [self.origin[stop - 1]] * min(changed, 1)
             end = match.end()
         pieces.append(self.text[end:])
         origin += self.origin[end:]
@@ -125,6 +127,30 @@ class Traced:
             while first > least and self.said[first - 1].isalpha():
                 first -= 1
         return self.said[first : self.origin[stop - 1] + 1]
+
+
+def _replaced(
+    match: re.Match[str], replace: str | Callable[[re.Match[str]], str]
+) -> list[tuple[str, int, int]]:
+    """Return what stands in for a match, piece by piece, each with the stretch it comes from.
+
+    What moves within a match ("a 12x10 shed" -> "shed 12x10") keeps where it came from.
+    """
+    if not isinstance(replace, str):
+        return [(replace(match), match.start(), match.end())]
+    places = [int(each) for each in re.findall(r"\\(\d)", replace)]
+    if len(places) < 2:
+        return [(match.expand(replace), match.start(), match.end())]
+    found: list[tuple[str, int, int]] = []
+    start = match.start()
+    for piece in re.split(r"(\\\d)", replace):
+        if re.fullmatch(r"\\\d", piece):
+            start, stop = match.span(int(piece[1]))
+            found.append((match[int(piece[1])], start, stop))
+            start = stop - 1
+        elif piece:
+            found.append((piece, start, start + 1))
+    return found
 
 
 @lru_cache(maxsize=256)

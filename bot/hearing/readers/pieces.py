@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
 from bot.hearing.expressions import expression
-from bot.hearing.readers import surveys
-from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER, Traced, word_number_value
-from bot.hearing.readers.terms import LENGTH, LENGTH_WORDS, SURVEY_MARK
+from bot.hearing.readers import size_prose, surveys
+from bot.hearing.readers.lexing import NUMBER, Traced
+from bot.hearing.readers.terms import LENGTH, SURVEY_MARK
 
 
 @dataclass(frozen=True)
@@ -44,7 +43,7 @@ def split(text: Traced) -> list[Piece]:
     A comma groups thousands exactly where a digit stands before it and three digits, no more,
     behind it; every other comma separates.
     """
-    typed = surveys.lift(tidy(text))
+    typed = surveys.lift(size_prose.tidy(text))
     found: list[tuple[Traced, str]] = []
     start, joint = 0, ""
     for match in _SEPARATOR.finditer(typed.text):
@@ -60,13 +59,6 @@ def split(text: Traced) -> list[Piece]:
     return _named(_ells(_listed(_unglued(kept, typed))))
 
 
-def tidy(text: Traced) -> Traced:
-    """Return the text with wordy sizes in figures: "half an acre", "length 60, width 40"."""
-    for pattern, new in _TIDY:
-        text = text.sub(pattern, new)
-    return text
-
-
 def takes_off(piece: Traced) -> bool:
     """Tell whether a piece subtracts something."""
     return bool(
@@ -80,128 +72,18 @@ def is_list(piece: Piece) -> bool:
 
 
 _UNIT: Final = rf"(?:\s*{LENGTH})?"
-_AFTER_NUMBER: Final = (
-    r"(?=[\s-]*(?:x|by|por)\s+(?:\d|"
-    + WORD_NUMBER
-    + rf")|[\s-]*(?:(?!in\b|m\b)(?:{LENGTH_WORDS})|acres?|hectares?|sq\b|square|sqft)\b)"
-)
-
-
-def _digits(match: re.Match[str]) -> str:
-    return str(word_number_value(match.group()))
-
-
-def _with_commas(match: re.Match[str]) -> str:
-    return match[1] + re.sub(r",?[ ]+", ", ", match[2])
-
-
-#: A figure of a list written without commas; "18 1/2" would be one figure or two, and is asked.
-_BARE: Final = r"\d+(?:\.\d+)?(?!\d|\.\d|/|\s*(?:x|\*|by\b))"
-_Tidying = tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]
-
-
-def _rule(pattern: str, new: str | Callable[[re.Match[str]], str]) -> _Tidying:
-    return expression(pattern, re.IGNORECASE), new
-
-
-_TIDY: Final[tuple[_Tidying, ...]] = (
-    _rule(r"^\s*/?(?:zones?|sizes?)\s*:\s*", ""),
-    _rule(r"(?m)^\s*(?:[•*]\s+|\d{1,2}\)\s+|\d{1,2}\.\s+(?=[^\W\d_]))", ""),
-    _rule(r"(?m)^\s*-\s+(?=[^\W\d_])", ""),
-    # How many there are says nothing that their list does not: "3 areas. front ..."
-    _rule(
-        rf"^\s*(?:(?:there\s+are|i\s+have|we\s+have|i'?ve\s+got|hay|tengo|son)\s+)?(?:\d|{WORD_NUMBER}|dos|tres|cuatro|cinco)\s+"
-        r"(?:areas?|zones?|parts?|sections?|patches|lawns?|zonas?|partes|pedazos)\s*[.:,;–-]+\s*(?=[^\W\d_])",
-        "",
-    ),
-    _rule(r"\b(?:please|thanks|thank you|approx(?:imately)?\.?|about|roughly|around|circa)\s*", ""),
-    _rule(r"[\s,]*\b(?:i (?:think|guess|believe)|or so|give or take|more or less)\b", ""),
-    _rule(r"\b(?:actually|really|in fact|sorry|oops|correction)\b\s*", ""),
-    _rule(r"(?<![\w])~\s*(?=\d)", ""),
-    _rule(r"\b(?:an|one|1) acre and a half\b", "1 1/2 acre"),
-    _rule(r"\b(?:a\s+|one[ -])?half(?:\s+of)?(?:\s+an?)?[ -]acre\b", "1/2 acre"),
-    _rule(r"\b(?:a\s+|one[ -])?quarter(?:\s+of)?(?:\s+an?)?[ -]acre\b", "1/4 acre"),
-    _rule(r"\b(?:a\s+|one[ -])third(?:\s+of)?(?:\s+an?)?[ -]acre\b", "1/3 acre"),
-    _rule(r"\bthree[ -]quarters?(?:\s+of)?(?:\s+an?)?[ -]acre\b", "3/4 acre"),
-    _rule(r"(?<!of )\ban acre\b", "1 acre"),
-    _rule(r"(\d) and (?:a half|1/2)\b", r"\1 1/2"),
-    _rule(r"(\d) and (?:a quarter|1/4)\b", r"\1 1/4"),
-    _rule(r"(\d) and (?:three[ -]quarters|3/4)\b", r"\1 3/4"),
-    _rule(r"(?<=\d)\s+thousand\b", "k"),
-    _rule(WORD_NUMBER + _AFTER_NUMBER, _digits),
-    _rule(r"(?<=\d by )" + WORD_NUMBER + "|(?<=\\d x )" + WORD_NUMBER, _digits),
-    _rule(r"(?<=(?:ft|[a-z]t) by )" + WORD_NUMBER, _digits),
-    _rule(
-        rf"\b(?:length|long)(?:\s+of)?\s*[:=]?\s*({NUMBER}{_UNIT})\s*(?:,|and|&|x|by)?\s*"
-        rf"(?:width|wide)(?:\s+of)?\s*[:=]?\s*(?={NUMBER})",
-        r"\1 x ",
-    ),
-    _rule(
-        rf"(?<=[\d\w'\"])\s+\(?(?:long|wide|deep|in length|in width)\b\)?\s*(?:,|and|&|x|by)?\s*"
-        rf"(?={NUMBER}{_UNIT}(?:\s+\(?(?:long|wide|deep)\b|\s*$|\s*[,;\n]))",
-        " x ",
-    ),
-    _rule(
-        rf"\b(base(?:\s+of)?\s*[:=]?\s*{NUMBER}{_UNIT})\s*(?:,|and|&|x|by)?\s*"
-        rf"(?:height|high|tall)(?:\s+of)?\s*[:=]?\s*(?={NUMBER})",
-        r"\1 x ",
-    ),
-    _rule(r"(?<=\d)-(?=(?:foot|feet|ft|acres?|yards?|yd|m|met(?:er|re)s?|inch|in)\b)", " "),
-    _rule(
-        r"(\b(?:triang(?:le|ular)|trapez(?:oid|ium)|offsets?|radii)\b[^\d,;\n]*)"
-        rf"({_BARE}(?:,?[ ]+{_BARE}){{2,}})(?!\s*,?\s*\d)",
-        _with_commas,
-    ),
-    # The two sides that run alongside each other, and how far they are apart.
-    _rule(
-        rf"(?P<name>\btrapez(?:oid|ium)\b[^\d,;\n]*)(?P<a>{NUMBER}{_UNIT})\s+(?:and|y)\s+"
-        rf"(?P<b>{NUMBER}{_UNIT})\s*(?:x|\*|by|por)\s*(?P<apart>{NUMBER}{_UNIT})",
-        r"\g<name>\g<a>, \g<b>, \g<apart> deep",
-    ),
-    _rule(r"\bsq\.\s*", "sq "),
-    _rule(r"\bpies?\s+cuadrados?\b", "sq ft"),
-    _rule(r"\bmetros?\s+cuadrados?\b", "m2"),
-    # What only says that ground is spoken of is no name where one stands behind the size.
-    _rule(
-        r"(?:^|(?<=[,;.]))\s*(?:(?:mi|el|my|the|our)\s+)?(?:jard[ií]n|yarda|patio|c[eé]sped|pasto|terreno|lawn|yard|grass)\s+"
-        r"(?:mide|es\s+de|tiene|is|measures)\s+(?=\d[^,;\n]*\s(?:al|en|in|on|at)\s+[a-z])",
-        "",
-    ),
-    _rule(
-        r"(?<=[\d\w'\"])\s*,?\s*\(?\b(?:(?:along|on)\s+a\s+)?(?:base)?line(?:\s+of)?\s*[:=]?\s*(?=\d)",
-        " line ",
-    ),
-    # What is left of a zone is one thing, a zone of its own another: "with a 12 by 15 patio cut
-    # out, plus the strip 4 x 60".
-    _rule(
-        rf"\bwith\s+(?:an?\s+|the\s+)?(?:[a-z]+\s+)?({NUMBER}{_UNIT}\s*(?:x|\*|by)\s*{NUMBER}{_UNIT})"
-        r"(?:\s+[a-z]+)?\s+(?:cut|taken|carved)\s+out(?:\s+of\s+it)?\b",
-        r"minus \1",
-    ),
-    _rule(
-        r",?\s*(?:\band\b\s*)?\bplus\s+(?:(?:there'?s|there\s+is|i\s+have|we\s+have)\s+(?:an?\s+|the\s+)?"
-        r"|(?:the|my|our)\s+)(?=[a-z][^\d,;\n]*\d)",
-        ", ",
-    ),
-    # So is what goes by the name of a part of every lot: "plus a side strip 8 x 50".
-    _rule(
-        r",?\s*(?:\band\b\s*)?\bplus\s+(?:there'?s\s+)?(?:an?\s+|another\s+)?"
-        r"(?=(?:[a-z]+\s+)?(?:front|back|side|strip|parkway|curb|ditch|lado|franja|frente)\b"
-        r"[^\d,;\n]*\d)",
-        ", ",
-    ),
-    _rule(r",?\s*\n?\s*(?:\band\b\s*)?(?=\b(?:minus|less|without|plus)\b\s.*\d)", " "),
-)
 
 _SEPARATOR: Final = expression(
     r"\s*\n\s*|;|(?<!\d),|,(?!\d{3}(?!\d))|\s(?:and|&)\s(?!\s*(?:minus|plus|less|without)\b)"
-    r"|\sy\s(?=(?!menos\b|sin\b)[^\W\d_]+\s[^,;\n]*\d|\d[\d.]*\s*(?:x|por)\s*\d)"
-    r"|(?<=[\dtmd'\"])\.\s+(?=(?!x\b|by\b|minus\b|plus\b|less\b|without\b)[^\W\d_])",
+    r"|\sy\s(?=(?!menos\b|sin\b)[^\W\d_]+\s[^,;\n]*\d|\d[\d.]*\s*(?:x|por)\s*\d|\d{2})"
+    r"|(?<=[\dtmd'\"])(?<!\bst)(?<!\bmt)\.\s+(?=(?!x\b|by\b|minus\b|plus\b|less\b|without\b)[^\W\d_])"
+    r"|(?<=[^\W\d_]{4})\.\s+(?=(?!x\b|by\b|minus\b|plus\b|less\b|without\b)[^\W\d_])",
     re.IGNORECASE,
 )
 #: What only begins to speak: "oh, and the back ...".
 _NO_WORD: Final = expression(
-    r"(?:oh+|ok(?:ay)?|hey|hi|hello|so|well|hm+|um+|uh+|and|then|also|bueno|oye|ah|hola|pues"
+    r"(?:(?:hm+|ok(?:ay)?|so|well)\s+)?(?:let'?s|lemme|let\s+me)\s+see"
+    r"|(?:oh+|ok(?:ay)?|hey|hi|hello|so|well|hm+|um+|uh+|and|then|also|bueno|oye|ah|hola|pues"
     r"|buen[oa]s(?:\s+(?:d[ií]as|tardes|noches))?|good\s+(?:morning|afternoon|evening))",
     re.IGNORECASE,
 )

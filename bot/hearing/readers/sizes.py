@@ -122,12 +122,12 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
 
 #: Units of one system in a message say which the bare numbers are in.
 _METRIC: Final = re.compile(
-    r"\d\s*(?:m|cm|met(?:er|re)s?|centimet(?:er|re)s?|m2|m²|sqm|sq\.?\s*m|square\s+met(?:er|re)s?|ha"
+    r"\d\s*(?:m|mts?|cm|met(?:er|re|ro)s?|centimet(?:er|re|ro)s?|m2|m²|sqm|sq\.?\s*m|square\s+met(?:er|re)s?|ha"
     r"|hectares?)(?![\w'])",
     re.IGNORECASE,
 )
 _FEET: Final = re.compile(
-    r"\d\s*(?:'|\"|feet\b|foot\b|ft\b|ft2|inch|in\b|yd|yards?\b|sq\.?\s*f|sqft|sf\b|square\s+f|acres?\b)",
+    r"\d\s*(?:'|\"|feet\b|foot\b|ft\b|pies?\b|ft2|inch|in\b|yd|yards?\b|sq\.?\s*f|sqft|sf\b|square\s+f|acres?\b)",
     re.IGNORECASE,
 )
 

@@ -289,18 +289,21 @@ _TAKEN_OFF: Final = HARD | {"bed", "beds", "garden", "tree", "trees", "planter",
 _VERB: Final = expression(
     r"\s+(?:is|are|was|were|measures|measured|should|will|has|looks|seems)\b.*$", re.IGNORECASE
 )
+#: So does that of a part of a lot: "side's tiny".
+_PART_IS: Final = expression(r"\b(front|back|side|strip|\w*yard|\w*lawn)'s\b.*$", re.IGNORECASE)
 #: Small words around a name, and those by which a size is said again ("back is now", "instead"):
 #: kept in the name, they would make a second zone of the same ground.
 _EDGE: Final = expression(
     r"^(?:(?:then|oh|hey|also|sorry|add|kinda|sorta|(?:kind|sort)\s+of|l[ -]shaped?"
     r"|i\s+(?:mean|meant|think|guess)|(?:i|we)(?:\s+have|'?ve)|got|plus|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
+    r"|on|out|up|like|some|i'?d\s+(?:say|guess)|somewhere|here(?:'?s)?|tengo|hay|es|una|m[aá]s\s+o\s+menos"
     r"|it'?s|that'?s|the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
     r"|in|al|en|son|como|unos|unas|mide|tiene|cerca\s+de|mi|mis"
     r"|make|change|update|correct|re-?size|re-?measured?|set|edit|fix|(?:new|right)\s+size|just|only|about|roughly|around|maybe|one|actually|more\s+like"
     r"|(?:let'?s\s+(?:just\s+)?)?(?:call|say)(?:\s+(?:it|that))?)\s+|(?:and|now|instead|again)$"
     r"|[\s:=~,&\"'–—-]+)+"
     r"|(?:(?<!more)\s+like|\s+(?:i\s+(?:mean|meant|think|guess)|or\s+so|of\s+(?:grass|lawn|turf|it)|is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
-    r"|mide|tiene|es|son|como|unos|unas|de\s+(?:pasto|c[eé]sped|zacate)|maybe|about|around|roughly|probably|perhaps|ish|it'?s|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
+    r"|mide|miden|tiene|hay|es|son|como|unos|unas|de|de\s+(?:pasto|c[eé]sped|zacate)|(?:we|i)(?:\s+have|'?ve)?(?:\s+got)?|maybe|about|around|roughly|probably|perhaps|ish|it'?s|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
     re.IGNORECASE,
 )
 
@@ -310,7 +313,7 @@ _SENTENCE: Final = expression(r"^.*[^\W\d_]{3}[.!?]\s+(?=\w)")
 #: What is left of a sentence about the only piece of ground, or of a measure.
 _NO_NAME: Final = expression(
     r"maybe|about|probably|like|son(?:\s+como)?|como|unos|unas|mide|de\s+(?:pasto|c[eé]sped|zacate)|long|wide|deep|high|tall|(?:i\s+|no\s+)?(?:mean|meant|wait)|(?:kinda\s*)?(?:ish)?|more\s+like|actually|it'?s?|that'?s?|(?:let'?s\s+)?(?:call|say)(?:\s+(?:it|that))?|one|zone"
-    r"|(?:big\s+)?rectangle|grass|(?:the\s+)?whole\s+thing|everything",
+    r"|(?:big\s+)?rectangle|i'?d\s+(?:say|guess)|somewhere|grass|(?:the\s+)?whole\s+thing|everything",
     re.IGNORECASE,
 )
 
@@ -318,6 +321,7 @@ _NO_NAME: Final = expression(
 def name_in(words: str) -> str | None:
     """Return a name without the small words and marks around it; None where none is left."""
     name = _SENTENCE.sub("", re.sub(r"\s+", " ", words)).strip()
+    name = _PART_IS.sub(r"\1", name)
     name = _EDGE.sub("", _VERB.sub("", name) or name).strip()
     name = re.sub(r"\s*[:=]\s*", " ", name)
     if _NO_NAME.fullmatch(name):
