@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from functools import cache
 from typing import Final
 
-from bot.hearing import words
+from bot.hearing import vague_days, words
 from bot.hearing.readers import dates
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.reading import Unread
@@ -105,7 +105,21 @@ def placed(
     at = datetime.combine(day, time(minutes // 60, minutes % 60), tzinfo=now.tzinfo)
     if is_past and at > now and day == now.date():
         at = now
-    return WhenRead(at, has_time, at > now, said.day if said else "", "")
+    days: tuple[date, ...] = ()
+    if is_past and said is not None:
+        days = vague_days.likely(said.kind, said.day, said.count, said.month, now.date())
+    return WhenRead(at, has_time, at > now, said.day if said else "", "", days)
+
+
+def rough_in(text: str, language: str, now: datetime) -> WhenRead | None:
+    """Return the first of something done that a text says in the rough, and its other words."""
+    small = text.casefold()
+    for said in find_days(small, language):
+        when = placed(said, None, now, is_past=True)
+        if isinstance(when, WhenRead) and when.days:
+            rest = f"{text[: said.start]} {text[said.end :]}"
+            return replace(when, said=text[said.start : said.end], rest=" ".join(rest.split()))
+    return None
 
 
 _ORDINAL: Final = r"(?:st|nd|rd|th|o)?"
@@ -150,14 +164,21 @@ def _months(language: str) -> re.Pattern[str]:
     )
 
 
+#: Days in a unit, as it is said behind "a few" and "unas".
+_UNITS: Final = {
+    **dict.fromkeys(("days", "dias"), 1.0),
+    **dict.fromkeys(("weeks", "semanas"), 7.0),
+    **dict.fromkeys(("months", "meses"), 30.0),
+}
+
+
 @cache
 def _ago(language: str) -> re.Pattern[str]:
     table = [words.table(each, "values")["ago"] for each in words.LANGUAGES]
     before = "|".join(word for each in table for word in words.listed(each["before"]))
     after = "|".join(word for each in table for word in words.listed(each["after"]))
-    span = (
-        r"(?P<{0}>\d+(?:\.\d+)?|a few|couple(?: of)?|unos|unas)\s+(?P<{1}>days|weeks|months|h|min)"
-    )
+    units = "|".join((*_UNITS, "h", "min"))
+    span = rf"(?P<{{0}}>\d+(?:\.\d+)?|{vague_days.FEW_WORDS})\s+(?P<{{1}}>{units})"
     return re.compile(
         rf"\b(?:{before})\s+(?:como\s+)?{span.format('n1', 'u1')}\b"
         rf"|\b{span.format('n2', 'u2')}\s+(?:{after})\b"
@@ -169,8 +190,8 @@ def _candidates(text: str, language: str) -> Iterator[DaySaid]:
         yield DaySaid(*match.span(), "iso", match.group())
     for match in _ago(language).finditer(text):
         count, unit = match["n1"] or match["n2"], match["u1"] or match["u2"]
-        number = float(count) if count[0].isdigit() else 2.0
-        factor = {"days": 1.0, "weeks": 7.0, "months": 30.0}.get(unit, 0.0)
+        number = vague_days.count_of(count)
+        factor = _UNITS.get(unit, 0.0)
         yield DaySaid(*match.span(), "ago", match.group(), count=number * factor)
     for match in _months(language).finditer(text):
         name = match["month"] or match["month2"] or match["alone"]
@@ -179,6 +200,8 @@ def _candidates(text: str, language: str) -> Iterator[DaySaid]:
         year = int(match["year"] or match["year2"] or 0)
         kind = "date" if day else "month"
         yield DaySaid(*match.span(), kind, match.group(), count=float(day), month=month, year=year)
+    for start, end, kind, number_of_day in vague_days.find_rough(text):
+        yield DaySaid(start, end, kind, text[start:end], count=float(number_of_day))
     # The longest phrase first: the pattern's alternatives stand in that order.
     for match in words.finder("days", "values").finditer(text):
         meant = words.canon("days", "values")[" ".join(match.group().split())]
@@ -226,6 +249,11 @@ def _day(said: DaySaid, today: date, *, is_past: bool) -> date | Unread:
         return today + timedelta(days=ahead - 7 if is_past or "last" in said.day else ahead)
     if said.kind == "weekday":
         return _weekday(said, today, is_past=is_past)
+    if said.kind == "lately":
+        return today - timedelta(days=3)
+    if said.kind in ("this_month", "on_the", "about_the"):
+        number = round(said.count) or max(1, today.day // 2)
+        return vague_days.day_of_month(number, today) or today
     return _in_year(said, today, is_past=is_past)
 
 

@@ -33,6 +33,10 @@ def at_each(act: ActHeard, clause: Stretch, scene: Scene) -> list[ActHeard]:
         return [act]
     amounts = _amounts(clause) if act.act == "report_applied" else []
     yards, zones = _places(clause, "yard"), _places(clause, "zone")
+    days = list(clause.of("day")) if act.act == "report_applied" else []
+    if len(days) > 1 and len(days) == len(zones) and not amounts and _take_turns(days, zones):
+        # "The front on Monday and the back today" is two reports.
+        return [_of_piece(act, piece, scene) for piece in _pieces(clause, days, zones)]
     places = yards if len(yards) > 1 else zones if len(amounts) > 1 and not act.slots.parts else []
     if len(places) < 2:
         return [act]
@@ -65,18 +69,18 @@ def _amounts(clause: Stretch) -> list[Span]:
     return found
 
 
-def _take_turns(amounts: Sequence[Span], places: Sequence[Span]) -> bool:
-    is_amount = [span.kind == "amount" for span in sorted((*amounts, *places), key=_start)]
-    return all(one != next_one for one, next_one in pairwise(is_amount))
+def _take_turns(facts: Sequence[Span], places: Sequence[Span]) -> bool:
+    is_fact = [span in facts for span in sorted((*facts, *places), key=_start)]
+    return all(one != next_one for one, next_one in pairwise(is_fact))
 
 
 def _start(span: Span) -> int:
     return span.start
 
 
-def _pieces(clause: Stretch, amounts: Sequence[Span], places: Sequence[Span]) -> list[Stretch]:
-    """Return the pieces of a clause, each with one amount and one place."""
-    first = amounts if amounts[0].start < places[0].start else places
+def _pieces(clause: Stretch, facts: Sequence[Span], places: Sequence[Span]) -> list[Stretch]:
+    """Return the pieces of a clause, each with one amount or day and one place."""
+    first = facts if facts[0].start < places[0].start else places
     cuts = [clause.start, *(each.start for each in first[1:]), clause.end]
     return [stretch(clause.normal, clause.spans, *each) for each in pairwise(cuts)]
 

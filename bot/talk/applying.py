@@ -15,7 +15,7 @@ from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Depth, LabelRate, Names
 from bot.talk import measuring as zone_talk
-from bot.talk import second_passes, sprinkling, topics, work_hours
+from bot.talk import second_passes, sprinkling, topics, which_day, work_hours
 from bot.talk.parts_said import parts_said
 from bot.talk.plants import say_ingredient
 from bot.talk.rest_of_label import foliar_of
@@ -79,6 +79,10 @@ def on_report_applied(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     zones = list(talk.standing(yard).zones)
     if not zones:
         return zone_talk.show(talk, yard)
+    heard = which_day.answered(talk, yard, heard)
+    asked = which_day.ask(talk, yard, heard)
+    if asked is not None:
+        return asked
     read = _read(talk, yard, zones, heard.slots)
     if isinstance(read, Reply):
         return [read]
@@ -285,7 +289,7 @@ def _confirm(
         return [talk.reply("applying.wrong_kind", said=mixed.unit, wanted=mixed.other)]
     if isinstance(done, Reply):
         return [done]
-    if talk.topic is not None:
+    if talk.topic is not None and talk.topic != topics.WHICH_DAY:
         talk.settle()
     reply = _recorded(talk, yard, done, most_si, is_first_pass=read.is_first_pass)
     return [second_passes.with_button(talk, yard, reply) if read.is_first_pass else reply]

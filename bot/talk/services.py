@@ -14,7 +14,7 @@ from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.where_said import where_said
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day
-from bot.talk import measuring, topics
+from bot.talk import measuring, topics, which_day
 from bot.talk.applying import is_long_ago, part_lines, put_on_record
 from bot.talk.parts_said import parts_said
 from bot.talk.scene import scene_of
@@ -43,6 +43,10 @@ def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
             strangers, zones, is_all = slots.strangers, slots.zones, slots.all_zones
             slots = replace(before.slots, strangers=strangers, zones=zones, all_zones=is_all)
             heard = replace(before, slots=slots)
+    heard = which_day.answered(talk, yard, heard)
+    asked = which_day.ask(talk, yard, heard)
+    if asked is not None:
+        return asked
     slots = heard.slots
     strangers = slots.strangers
     if not slots.zones and not slots.all_zones:

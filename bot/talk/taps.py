@@ -47,6 +47,7 @@ from bot.talk import (
     weeds,
     week_ahead,
     when_to_write,
+    which_day,
     zone_traits,
 )
 from bot.talk.scene import scene_of
@@ -249,6 +250,8 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("apply", "not_yet"): Tap(
         lambda talk, yard, _: shortfalls.not_yet(talk, yard), "report_not_done"
     ),
+    ("apply", "on"): Tap(which_day.tapped(applying.on_report_applied), "report_applied"),
+    ("service", "on"): Tap(which_day.tapped(services.on_report_service), "report_service"),
     ("apply", "again"): Tap(
         lambda talk, yard, _: applying.confirm_again(talk, yard), "report_applied"
     ),

@@ -24,6 +24,7 @@ SCREENING: Final = "screening"
 APPLY_PART: Final = "applying.part"
 TREATED_WHERE: Final = "treated where"
 APPLY_SURE: Final = "applying.sure"
+WHICH_DAY: Final = "applying.which_day"
 READING_SURE: Final = "readings.sure"
 WATER_DEPTH: Final = "watered.depth"
 RAN_OUT: Final = "ran out"
@@ -44,6 +45,7 @@ PASSING: Final = frozenset(
         APPLY_PART,
         TREATED_WHERE,
         APPLY_SURE,
+        WHICH_DAY,
         READING_SURE,
         WATER_DEPTH,
         RAN_OUT,
@@ -66,6 +68,7 @@ STANDING: Final = (
     ZONE_DOUBT,
     ZONES_REMOVE,
     APPLY_SURE,
+    WHICH_DAY,
     READING_SURE,
     PLACE,
     YARD_LIST,
@@ -79,6 +82,7 @@ BUTTONS_OF: Final = {
     ZONE_DOUBT: "zones:",
     ZONES_REMOVE: "zones:",
     APPLY_SURE: "apply:",
+    WHICH_DAY: "apply:",
     READING_SURE: "reading:",
     SCREENING: "screen:",
     SEEDING: "seed:",
@@ -131,6 +135,8 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (APPLY_PART, ""): Asked("report_applied", "part", ("zone", "area")),
     (TREATED_WHERE, ""): Asked("report_service", "treated_where", ("zone",)),
     (APPLY_SURE, ""): Asked("report_applied", "again", ("yes_no",)),
+    (WHICH_DAY, ""): Asked("report_applied", "which_day", ("day",)),
+    (WHICH_DAY, "report_service"): Asked("report_service", "which_day", ("day",)),
     (READING_SURE, ""): Asked("report_soil", "reading", ("yes_no",)),
     (WATER_DEPTH, ""): Asked("report_watered", "water_depth", ("depth",)),
     (RAN_OUT, ""): Asked("report_gap", "covered", ("free",)),

@@ -81,11 +81,37 @@ def test_people_and_pets_are_kept_off_and_never_promised_safety(settled: Talker,
 
 def test_what_a_service_did_in_no_named_week_is_asked_back(settled: Talker) -> None:
     answer = settled.ask("the service put down prodiamine on the strip last week")
-    assert "recorded nothing" in answer
+    assert "Which day was that, between Mon Feb 2 and Sun Feb 8?" in answer
+    assert "#1" not in settled.ask("/record")
     assert "strip" in settled.ask("the service put down prodiamine on the strip yesterday")
     # How much went down there nobody knows: the round, the load and the sketch leave it out.
     for command in ("/spreader", "/sketch", "/today"):
         assert "wrong on my end" not in settled.ask(command)
+
+
+def test_work_of_a_rough_day_is_asked_for_its_day(settled: Talker) -> None:
+    """Watering in, the second application and seeding count from the day: none is made up."""
+    for said, first, last in (
+        ("applied it a couple weeks ago", "Thu Jan 22", "Thu Jan 29"),
+        ("put it down earlier this month", "Sun Feb 1", "today"),
+        ("spread it around the 5th", "Tue Feb 3", "Sat Feb 7"),
+        ("i did the strip over the weekend", "Sat Feb 7", "Sun Feb 8"),
+        ("lo eché hace un par de semanas", "jue 22 de enero", "jue 29 de enero"),
+        ("apliqué a principios de mes", "1 de febrero", "hoy"),
+        ("lo apliqué la semana pasada", "lun 2 de febrero", "dom 8 de febrero"),
+    ):
+        asked = settled.ask(said)
+        assert first in asked, said
+        assert last in asked, said
+        settled.say("cancel")
+    assert "#1" not in settled.ask("/record")
+    settled.say("applied the strip last week")
+    # Said on a Tuesday, of last week's work.
+    assert "Tue Feb 3" in settled.ask("tuesday") + settled.ask("yes")
+    settled.say("did the pool lawn last weekend and the south bed yesterday")
+    settled.tap("Sat Feb 7")
+    records = settled.ask("/record")
+    assert "Mon Feb 9" in records or "yesterday: south bed" in records
 
 
 def test_a_zone_called_after_the_drain_is_still_treated(tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from typing import Final
 
+from bot.hearing.day_words import find_days
 from bot.hearing.forms.form import Form
 from bot.hearing.forms.where_when import FEW_WORDS
 from bot.hearing.heard import Scene, Slots
@@ -122,6 +123,9 @@ def applied_slots(rest: str, scene: Scene) -> Slots | None:
         return Slots(unread=when)
     if when is not None:
         rest = when.rest
+    elif find_days(rest.casefold(), scene.language):
+        # "Last week" is several days: more than a report in short.
+        return None
     amount, rest = find_amount(rest)
     if isinstance(amount, Unread):
         return Slots(unread=amount)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.hearing import words
+from bot.hearing.day_words import rough_in
 from bot.hearing.forms.applied_forms import AMOUNT, find_amount
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
@@ -226,7 +227,7 @@ def read_service(text: str, scene: Scene) -> Slots | None:
     if words.phrases("whose", "own", "words").search(words.bare(rest)):
         # "The service did the front and I did the back": a sentence of two.
         return None
-    when = find_when(rest, scene.now)
+    when = find_when(rest, scene.now) or rough_in(rest, scene.language, scene.now)
     if isinstance(when, Unread):
         return Slots(unread=when)
     if when is not None:

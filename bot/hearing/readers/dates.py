@@ -33,6 +33,8 @@ class WhenRead:
         The words it was read from.
     rest : str
         The other words of the text.
+    days : tuple of date
+        The days that may be meant, where they are several: ``last week``.
     """
 
     at: datetime
@@ -40,6 +42,7 @@ class WhenRead:
     is_future: bool
     said: str
     rest: str = ""
+    days: tuple[date, ...] = ()
 
 
 def read_when(text: str, now_local: datetime) -> WhenRead | Unread | None:

@@ -18,6 +18,7 @@ applying-water_in = Now water it in: { $depth } by { $by }. Rain counts. Then te
 applying-half_capped = There is no second application: your label leaves too little of this product. Watch for seedlings later on.
 applying-next_half = Second application: { DAY($on, style: "about") }.
 applying-caution = Keep kids and pets off until watered in and dry, or longer if the label says so. Don't seed. Don't bag the first clippings. Sweep pavement.
+applying-which_day = Which day was that, between { $first } and { $last }? Watering, the next one and seeding count from it. Tap it, or type it: 3 April
 applying-again = { $zones }: an application is already recorded { $on }. Is this another one on top of it?
 applying-strange_early = That is { SPAN($days) } before I expect the first weeds, { $day }. Most of it would wear off by then. Is the day right?
 applying-strange_late = I expected the first weeds { $day }, { SPAN($days) } before that. It does not stop weeds that are up. Is the day right?

@@ -26,6 +26,7 @@ hearing-back-grass = Back to my question: which grass is it?
 hearing-back-screening = Back to my question: the one above on whether you need it. Skip it if you like.
 hearing-back-part = Back to my question: which part is done?
 hearing-back-again = Back to my question: is that report right?
+hearing-back-which_day = Back to my question: which day was it applied?
 hearing-back-reading = Back to my question: is that reading right?
 hearing-back-covered = Back to my question: how much of it did you cover?
 hearing-back-pass = Back to my question: on which pass did it run out?
