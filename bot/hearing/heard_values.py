@@ -194,9 +194,14 @@ def _token(span: Span) -> str:
     return f" <{span.kind}> "
 
 
+_BEHIND: Final = frozenset(
+    {"yesterday", "last night", "day before yesterday", "last week", "last weekend"}
+)
+
+
 def _when(day: day_words.DaySaid) -> str:
     """Return whether a day lies behind, ahead, or neither is said."""
-    if day.kind == "ago" or day.day in ("yesterday", "last night", "day before yesterday"):
+    if day.kind in ("ago", "lately", "this_month") or day.day in _BEHIND:
         return "behind"
     if day.day in ("tomorrow", "day after tomorrow", "next week", "weekend"):
         return "ahead"

@@ -31,7 +31,7 @@ _MONTH_THIRDS: Final = (
 _THIS_MONTH: Final = re.compile(
     r"\b(?:(?:early|earlier|late|mid)(?:\s+in)?\s+(?:this|the)\s+month"
     r"|(?:at\s+)?(?:the\s+)?(?:beginning|start|middle)\s+of\s+(?:the|this)\s+month"
-    r"|a\s+(?:principios|mediados|inicios)\s+(?:de|del)\s+(?:este\s+)?mes|(?:this|este)\s+(?:month|mes))\b"
+    r"|a\s+(?:principios|mediados|inicios)\s+(?:de|del)\s+(?:este\s+)?mes)\b"
 )
 _LATELY: Final = re.compile(
     r"\b(?:the\s+other\s+day|recently|a\s+while\s+(?:ago|back)|not\s+long\s+ago|el\s+otro\s+dia"

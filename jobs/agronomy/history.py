@@ -140,10 +140,23 @@ class Records:
 
 
 def _line(entries: Sequence[Entry]) -> Line:
-    """Sort a line's applications into those on all of it and those on parts of it."""
-    whole = tuple(sorted((e for e in entries if not e.is_part), key=lambda each: each.day))
+    """Sort a line's applications into those on all of it and those on parts of it.
+
+    A line stands for shorter ones that it holds too: where a part lies beside what was put on one
+    of several pieces merged since, some square feet had the one and some the other.
+    """
+    parts = [entry for entry in entries if entry.is_part]
+    apart = [
+        entry
+        for entry in entries
+        if not entry.is_part
+        and any(entry.record in part.beside and entry.ground != part.ground for part in parts)
+    ]
+    whole = tuple(
+        sorted((e for e in entries if not e.is_part and e not in apart), key=lambda each: each.day)
+    )
     met = {entry.record for entry in whole if entry.record}
-    parts = [entry for entry in entries if entry.is_part and not entry.beside & met]
+    parts = [*apart, *(part for part in parts if not part.beside & met)]
     groups = []
     while parts:
         group = [parts.pop()]

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobs.agronomy.amounts import LabelLimitExceeded
+from jobs.agronomy.ground import Lineage, Origin
 from jobs.agronomy.history import Entry, History, Records
 from jobs.agronomy.label_periods import windows
 from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
@@ -275,3 +276,18 @@ def test_an_unsaid_period_is_never_the_more_generous_reading(
         )
         left[period] = item.left
     assert left["unsaid"] <= min(left.values()) + 1e-9
+
+
+def test_what_lies_beside_a_merged_piece_counts_on_the_rest_of_it() -> None:
+    """Side was treated, back was not; merged, the rest got a full round, then all of it another."""
+    back, side, whole = 2, 3, 4
+    lineage = Lineage([Origin(whole, back, "merge", 100.0), Origin(whole, side, "merge", 100.0)])
+    on_side = Entry(side, SPRING, BAG, Rate(0.5, PER_1000), record=3)
+    the_rest = Entry(
+        whole, SPRING, BAG, Rate(3.0, PER_1000), record=4, share=0.5, beside=frozenset({3})
+    )
+    on_all = Entry(whole, SPRING, BAG, Rate(3.0, PER_1000), record=6)
+    history = Records((on_side, the_rest, on_all), lineage).on(whole)
+    # On a square foot of the back: 3 and 3; on one of the side: 0.5 and 3.
+    [item] = allowances(history, BAG, AUTUMN)
+    assert item.used == pytest.approx(6.0)
