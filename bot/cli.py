@@ -172,6 +172,7 @@ def _add_bench(commands: _Commands[_Parser]) -> None:
     talk.add_argument("--chats", type=int, default=20, metavar="N")
     talk.add_argument("--turns", type=int, default=20, metavar="M", help="in each chat")
     talk.add_argument("--charts", type=int, default=0, metavar="C", help="others want a chart")
+    talk.add_argument("--pause-ms", type=int, default=0, metavar="MS", help="before each turn")
     talk.add_argument("--baseline", action="store_true", help="beside it a bot that only echoes")
     bench.set_defaults(duty="bench")
 

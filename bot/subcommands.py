@@ -330,6 +330,7 @@ def _bench(options: argparse.Namespace, settings: Settings) -> int:
                 options.chats,
                 options.turns,
                 charts=options.charts,
+                pause_ms=options.pause_ms,
                 has_baseline=options.baseline,
             )
         case _:

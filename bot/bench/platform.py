@@ -1,7 +1,7 @@
 """The chat platform for a bench, in a process of its own: it takes what is sent, and people talk.
 
 It enforces the platform's pace, answers as late as it is told to, and each of its people says the
-next sentence as soon as the one before has been answered.
+next sentence once the one before has been answered, at once or after a pause.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ import json
 import multiprocessing
 import time
 from collections import deque
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection
@@ -73,7 +73,10 @@ class Plan:
     chats, turns, sentences
         How many people talk, how often each, and what they say in turn.
     charts
-        How many others, of the numbers after theirs, ask for a chart at the beginning.
+        How many others, of the numbers after theirs, ask for a chart: at the beginning, or spread
+        over the talk where people think.
+    pause_s
+        How long people think before they say the next thing.
     """
 
     latency_s: float = 0.0
@@ -82,6 +85,7 @@ class Plan:
     turns: int = 0
     sentences: Sequence[str] = ("hello",)
     charts: int = 0
+    pause_s: float = 0.0
 
 
 @dataclass
@@ -232,10 +236,11 @@ class _Server:
     async def _polled(self, offset: int, timeout_s: float) -> list[dict[str, Any]]:
         if not self._began_s and self._plan.chats:
             self._began_s = time.monotonic()
-            for chat in self._without_chart:
-                self._put(chat, "/soil")
-            for chat in self._said:
-                self._say(chat)
+            spread_s = self._plan.pause_s * self._plan.turns
+            for number, chat in enumerate(sorted(self._without_chart)):
+                self._later(spread_s * number / self._plan.charts, self._put, chat, "/soil")
+            for number, chat in enumerate(self._said):
+                self._later(self._plan.pause_s * number / len(self._said), self._say, chat)
         self._updates = {n: each for n, each in self._updates.items() if n >= offset}
         if not self._updates:
             self._news.clear()
@@ -254,7 +259,7 @@ class _Server:
         if self._without_chart:
             self._seen.waits_beside_charts.append(now_s - asked_s)
         if self._said[chat] < self._plan.turns:
-            self._say(chat)
+            self._later(self._plan.pause_s, self._say, chat)
             return
         self._left -= 1
         if not self._left:
@@ -270,6 +275,13 @@ class _Server:
     def _end_if_over(self) -> None:
         if not self._left and not self._without_chart:
             self._line.send("all have been answered")
+
+    @staticmethod
+    def _later(after_s: float, do: Callable[..., None], *what: Any) -> None:
+        if after_s:
+            asyncio.get_running_loop().call_later(after_s, do, *what)
+        else:
+            do(*what)
 
     def _say(self, chat: int) -> None:
         sentence = self._plan.sentences[self._said[chat] % len(self._plan.sentences)]

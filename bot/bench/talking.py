@@ -1,4 +1,4 @@
-"""How fast people are answered: each says the next thing as soon as the one before is answered."""
+"""How fast people are answered: each says the next thing once the one before is answered."""
 
 from __future__ import annotations
 
@@ -36,10 +36,13 @@ _LONGEST_S: Final = 600.0
 _Answering = Callable[[Any, asyncio.Event], Awaitable[None]]
 
 
-def run(chats: int, turns: int, *, charts: int, has_baseline: bool) -> dict[str, Any]:
+def run(
+    chats: int, turns: int, *, charts: int, pause_ms: int, has_baseline: bool
+) -> dict[str, Any]:
     """Return the figures of so many chats in which so many turns are said; nothing is paced.
 
-    With charts the same is measured once more, while so many others wait for a chart of their own.
+    People think for so long before each. With charts the same is measured once more, while so many
+    others wait for a chart of their own: asked for at once, or spread where people think.
 
     The baseline is a bare bot on the same library, which says every sentence back.
     """
@@ -47,14 +50,15 @@ def run(chats: int, turns: int, *, charts: int, has_baseline: bool) -> dict[str,
         db = Database(f"sqlite:///{Path(folder) / 'bench.sqlite3'}")
         try:
             _fill(db, chats, charts)
-            figures = _figures(Plan(chats=chats, turns=turns), _ours(db, Path(folder)))
+            plan = Plan(chats=chats, turns=turns, pause_s=pause_ms / 1000)
+            figures = _figures(plan, _ours(db, Path(folder)))
             if charts:
-                asked = Plan(chats=chats, turns=turns, charts=charts)
+                asked = replace(plan, charts=charts)
                 figures["beside_charts"] = _figures(asked, _ours(db, Path(folder)))
         finally:
             db.close()
     if has_baseline:
-        plain = _figures(Plan(chats=chats, turns=turns), _echo)
+        plain = _figures(plan, _echo)
         figures["baseline"] = plain
         figures["share_of_baseline"] = round(figures["turns_a_second"] / plain["turns_a_second"], 3)
     return figures

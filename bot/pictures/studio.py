@@ -121,7 +121,7 @@ class Studio:
 def main() -> None:
     """Draw what is asked for on stdin, a line each, until there is no more."""
     os.umask(0o077)
-    os.nice(5)
+    os.nice(10)
     for line in sys.stdin:
         asked = json.loads(line)
         try:
