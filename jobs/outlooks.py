@@ -125,7 +125,10 @@ class Outlooks:
         alike: dict[tuple[object, ...], list[int]] = {}
         for place, (held, issued) in enumerate(wanted):
             shift = season_shift_days(held.record.lat_e2 / 100)
-            key = held.days.first_day, held.days.days, held.days.layout, shift, issued
+            days, past = (
+                (each.first_day, each.days, each.layout) for each in (held.days, held.past)
+            )
+            key = days, past, held.lent is None, shift, issued
             alike.setdefault(key, []).append(place)
         found: dict[int, CellOutlook] = {}
         for places in alike.values():
@@ -138,15 +141,13 @@ class Outlooks:
     def _made(self, cells: Sequence[HeldCell], issued: date) -> list[CellOutlook]:
         """Return the outlooks of cells whose known days are the same."""
         lats = [held.record.lat_e2 / 100 for held in cells]
-        known = together([held.days for held in cells])
-        known = Together(
-            known.first_day + timedelta(days=season_shift_days(lats[0])),
-            known.soil5_c,
-            known.tmean_c,
-        )
+        shift = timedelta(days=season_shift_days(lats[0]))
+        known = past = _shifted(together([held.days for held in cells]), shift)
+        if cells[0].lent is not None:
+            past = _shifted(together([held.past for held in cells]), shift)
         day = season_day(issued, lats[0])
-        before = max(known.first_day - timedelta(days=1), date(day.year - 1, 12, 31))
-        climates = fit_climates(known.on(known.first_day, min(before, known.last_day)), lats)
+        before = max(past.first_day - timedelta(days=1), date(day.year - 1, 12, 31))
+        climates = fit_climates(past.on(past.first_day, min(before, past.last_day)), lats)
         springs: list[SpringPicture | None] = [None] * len(cells)
         if self._judges_springs:
             springs = list(spring_pictures(np.stack([each.mean_c for each in climates])))
@@ -170,6 +171,10 @@ class Outlooks:
         for target in Target:
             _remember(made, ("judged", target), _judged(made, target))
         return made
+
+
+def _shifted(days: Together, shift: timedelta) -> Together:
+    return Together(days.first_day + shift, days.soil5_c, days.tmean_c)
 
 
 def _remember(cells: Sequence[CellOutlook], key: Hashable, values: Sequence[Any]) -> None:

@@ -213,6 +213,19 @@ def without_years(work: Work, source: str) -> list[Place]:
     return _places(work, source, models.Cell.recent_since.is_not(None))
 
 
+def whole_within(work: Work, source: str, place: Place, lat_e2: int, lon_e2: int) -> list[Place]:
+    """Return the places of a source with all their past years, so far from one at most."""
+    here = models.Cell
+    return _places(
+        work,
+        source,
+        here.lat_e2.between(place[0] - lat_e2, place[0] + lat_e2)
+        & here.lon_e2.between(place[1] - lon_e2, place[1] + lon_e2)
+        & here.recent_since.is_(None)
+        & here.last_known_day.is_not(None),
+    )
+
+
 def left_out(work: Work, source: str, now: datetime) -> list[Place]:
     """Return the places of a source that are left alone for now, as it is in trouble or short."""
     return _places(work, source, models.Cell.try_again_at > now)

@@ -25,8 +25,8 @@ def line_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> st
     parts = [say("soil.first_look", soil=Temperature(report.judged.soil_5day_c))]
     if report.spring.kind == "none":
         parts.append(soil_now.regional_line(report))
-    if report.has_years_to_come:
-        parts.append(say("soil.years_to_come"))
+    if report.stands_in is not None:
+        parts.append(say(f"soil.first_by_{report.stands_in}"))
     parts.append(soil_now.coming_line(report, local(now, yard.timezone).date()))
     if report.spring.kind == "none":
         parts.append(say("letters.rough"))

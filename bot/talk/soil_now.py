@@ -37,7 +37,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     lines = [
         now_line(talk, yard, report),
-        talk.say("soil.years_to_come") if report.has_years_to_come else "",
+        talk.say(f"soil.first_by_{report.stands_in}") if report.stands_in else "",
         own_line(talk, yard, report),
         *doubt_lines(talk, report),
         *_window(talk, yard, report),

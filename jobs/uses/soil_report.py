@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from typing import Final
+from typing import Final, Literal
 
 from jobs import packed_cells
 from jobs.agronomy.cross_checks import air_checks
@@ -19,6 +19,7 @@ from jobs.agronomy.whats_next import Next, window_opens
 from jobs.judged import Judged
 from jobs.local_days import calendar_day, local, season_day
 from jobs.outlooks import CellOutlook, Outlooks, judge
+from jobs.packed_cells import HeldCell
 from jobs.season_facts import late_summer_of, of_zones_left, plan_of, sight_of, whats_next_of
 from jobs.sources.base import Cell, newest_known_day
 from jobs.sources.timezones import standard_offset
@@ -88,9 +89,9 @@ class SoilReport:
     air_rule_since
         Where a rule on air temperature has had crabgrass begin while the soil still has it a week
         off or more: since when.
-    has_years_to_come
-        Whether past years of the place are still to be fetched: until then a region's usual year
-        stands in.
+    stands_in
+        What stands in for past years of the place while they are still to be fetched: a region's
+        usual year, or the years of a place close by.
     """
 
     judged: Judged
@@ -115,7 +116,7 @@ class SoilReport:
     place: str
     trouble_since: datetime | None
     source_step_c: float | None = None
-    has_years_to_come: bool = False
+    stands_in: Literal["region", "near"] | None = None
 
 
 def report(
@@ -171,8 +172,14 @@ def report(
         place=held.record.place,
         trouble_since=held.record.trouble_since,
         source_step_c=_source_step_c(grid),
-        has_years_to_come=held.record.recent_since is not None,
+        stands_in=_stands_in(held),
     )
+
+
+def _stands_in(held: HeldCell) -> Literal["region", "near"] | None:
+    if held.record.recent_since is None:
+        return None
+    return "region" if held.lent is None else "near"
 
 
 def _warm_spell(

@@ -8,8 +8,10 @@ import pytest
 from sqlalchemy import select
 from sqlalchemy.event import listen
 
+from jobs import packed_cells
 from jobs import watch as watching
 from jobs.outlooks import Outlooks
+from jobs.sources.base import Cell
 from jobs.sources.budget import CallBudget, Limit
 from jobs.sources.http import Http, Patience, user_agent
 from jobs.sources.open_meteo import OpenMeteoSource
@@ -126,6 +128,31 @@ def test_a_new_place_has_a_first_outlook_at_once_and_its_years_later(db, standin
         refined = seasons.season(work, 1, "summer_annuals")
     assert refined.outlook["past_years"] >= 3
     assert refined.outlook["p50"] != first.outlook["p50"]
+
+
+def test_a_new_place_leans_on_the_years_of_one_close_by_until_its_own_come(
+    db, standin, clock
+) -> None:
+    register(db, count=3, places=3)
+    with db.writing() as work:
+        # 5.6 km from the first, and far away.
+        yards.change(work, 3, lat=39.0)
+    watch = watch_over(db, standin)
+    watch.look_now(1, clock.now)
+    watch.weather.fill_years(clock.now)
+    source = "open-meteo"
+    for yard_id in (2, 3):
+        watch.look_now(yard_id, clock.now)
+    with db.reading() as work:
+        near, far = (packed_cells.held(work, source, Cell(e2, -9600)) for e2 in (3805, 3900))
+        named = [seasons.season(work, n, "summer_annuals").outlook["past_years"] for n in (2, 3)]
+    assert near.lent is not None
+    assert far.lent is None
+    assert named[0] >= 3
+    assert named[1] == 0
+    # What is known of it stays its own.
+    assert near.known.first_day == far.known.first_day
+    assert near.lent.series.last_day < cell_of(db, 3805).recent_since
 
 
 def test_a_short_budget_goes_to_the_nearest_decisions_and_says_what_it_left(

@@ -10,7 +10,8 @@ soil-past = { $years ->
    *[other] Otros años por estas fechas: { $mean }; 4 de cada 5 años, de { $low } a { $high } ({ $years } años).
 }
 soil-past_regional = Sin otros años para este lugar: una curva regional da { $mean }, más o menos (de { $low } a { $high }).
-soil-years_to_come = Primera estimación, según el año habitual de tu región. Se afina en unos días, cuando lleguen los años anteriores de este lugar.
+soil-first_by_region = Primera estimación, según el año habitual de tu región. Se afina en unos días, cuando lleguen los años anteriores de este lugar.
+soil-first_by_near = Primera estimación, según los años anteriores de un lugar cercano. Se afina en unos días, cuando lleguen los de este lugar.
 soil-warm_spell = Calor adelantado: { $chance } de cada 100 de que el suelo siga sobre { $band } una semana. Me guío por la perspectiva, no por unos días.
 soil-late_summer_ahead = Fin de verano: aplica contra la poa anual { DAY($opens, style: "from") } { DAY($closes, style: "to") }.
 soil-late_summer_open = Fin de verano: aplica contra la poa anual y riega a más tardar { DAY($closes, style: "on") }.
