@@ -19,7 +19,7 @@ from bot.saying.voice import speaking
 from bot.talk import letters
 from bot.turn import Button, Reply, Turn
 from bot.wiring import LiveClock, Machine, MovedClock
-from jobs import deliver
+from jobs import letters_due
 from jobs.messenger import Letter
 from jobs.schedule import advance
 from storage import chats, yards
@@ -316,7 +316,7 @@ def _remembered(db: Database, user: str, now: datetime) -> tuple[set[str], Reply
         turns, sent = newest_shown(work, chat.id, _STORED_MESSAGES)
         shown = [(turn.at, Reply.from_json(row)) for turn in turns for row in turn.replies]
         for alert, sent_at in sent:
-            letter = deliver.letter_of(work, alert, sent_at)
+            letter = letters_due.letter_of(work, alert, sent_at)
             if letter is not None:
                 shown.append((sent_at, letters.write(replace(letter, at=now))))
     with_buttons = [(at, reply) for at, reply in shown if reply.buttons]

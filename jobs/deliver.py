@@ -19,7 +19,7 @@ from typing import Final
 from sqlalchemy.exc import SQLAlchemyError
 
 from jobs.digests import Manners
-from jobs.letters_due import Message, letter_of, plan
+from jobs.letters_due import Message, plan
 from jobs.messenger import (
     ChatMoved,
     DeliveryTrouble,
@@ -33,8 +33,6 @@ from storage import chats, outbox
 from storage.alerts import AlertRecord
 from storage.database import Database, Work, may_pass
 from storage.outbox import Outcome
-
-__all__ = ["deliver_due", "letter_of", "next_due_at"]
 
 log = logging.getLogger(__name__)
 

@@ -118,19 +118,20 @@ def watered_in_days(
     return found
 
 
-def is_waiting(done: ApplicationRecord) -> bool:
+def _is_waiting(done: ApplicationRecord) -> bool:
     """Tell whether an application lacks its water on any of its zones."""
     return done.watered_in_on is None and makes_barrier(done)
 
 
 def may_want_water(standing: Standing, today: date) -> bool:
     """Tell whether anything put down lately may still be told of for its water."""
-    return bool(_waiting(standing, today))
+    return bool(waiting_for_water(standing, today))
 
 
-def _waiting(standing: Standing, today: date) -> list[ApplicationRecord]:
+def waiting_for_water(standing: Standing, today: date) -> list[ApplicationRecord]:
+    """Return applications of the last two weeks that have not had their water, oldest first."""
     since = today - STILL_TOLD_FOR
-    return [each for each in standing.done if each.applied_on >= since and is_waiting(each)]
+    return [each for each in standing.done if each.applied_on >= since and _is_waiting(each)]
 
 
 def look_at_watering(
@@ -142,7 +143,7 @@ def look_at_watering(
     shortly before its time is over, and when it is over: its `stage`; by its zones, where others
     lack none or were treated on another day.
     """
-    waiting = _waiting(standing, today)
+    waiting = waiting_for_water(standing, today)
     if not waiting:
         return []
     yard = standing.yard

@@ -12,10 +12,10 @@ from typing import Any, Final, Literal
 import numpy as np
 
 from jobs import packed_cells
-from jobs.agronomy.day import DAYS, Hours, Week, Yard, choose_day
-from jobs.agronomy.day_hours import MEASURABLE_MM
+from jobs.agronomy.day import DAYS, choose_day
+from jobs.agronomy.day_hours import MEASURABLE_MM, Hours, Yard
 from jobs.agronomy.day_rules import DayRules, Form, LabelTerms, under_label, usual_rules
-from jobs.agronomy.day_verdicts import DayVerdict, Reason
+from jobs.agronomy.day_verdicts import DayVerdict, Reason, Week
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.season import Target

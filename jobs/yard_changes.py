@@ -1,4 +1,4 @@
-"""Changing what is settled about a yard, with the journal entry that takes it back."""
+"""Changing what is settled about a yard, with the note that takes it back."""
 
 from __future__ import annotations
 
@@ -18,17 +18,17 @@ def as_it_is(work: Work, yard: YardRecord) -> YardRecord:
     return kept
 
 
-def settle(work: Work, yard: YardRecord, values: Mapping[str, Any]) -> tuple[YardRecord, int]:
-    """Set named columns of a yard; return it as it is then, and the journal entry."""
+def settle(work: Work, yard: YardRecord, values: Mapping[str, Any]) -> YardRecord:
+    """Set named columns of a yard, and note it; return the yard as it is then."""
     yards.change(work, yard.id, **values)
-    journal_id = journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
-    return as_it_is(work, yard), journal_id
+    journal.note(work, yard.id, "yard.change", yard.id, name=yard.name)
+    return as_it_is(work, yard)
 
 
 def change_yard(
-    work: Work, yard: YardRecord, values: Mapping[str, Any], *, person_id: int, now: datetime
-) -> tuple[YardRecord, int]:
-    """Set named columns of a yard that is looked at again at once; return as `settle` does."""
-    _, journal_id = settle(work, yard, values)
+    work: Work, yard: YardRecord, values: Mapping[str, Any], *, now: datetime
+) -> YardRecord:
+    """Set named columns of a yard as `settle` does; it is looked at again at once."""
+    settle(work, yard, values)
     yards.change(work, yard.id, next_check_at=now)
-    return as_it_is(work, yard), journal_id
+    return as_it_is(work, yard)

@@ -145,7 +145,7 @@ def _look_at_target(
         )
         withdraw_untrue(work, yard, target, season.state)
     if season.year != before.year:
-        end_of_rest(work, yard, standing.zones)
+        end_of_rest(work, standing.zones)
     return moved, record
 
 

@@ -138,20 +138,6 @@ def add(
     return row.id
 
 
-def application(work: Work, application_id: int) -> ApplicationRecord:
-    """Return an application by its id, whether it stands or was taken back.
-
-    Raises
-    ------
-    LookupError
-        If there is none.
-    """
-    row = work.get(models.Application, application_id)
-    if row is None:
-        raise LookupError(f"no application {application_id}")
-    return _record(row, _shares(work, application_id))
-
-
 def of_yard(work: Work, yard_id: int, *, since: date | None = None) -> list[ApplicationRecord]:
     """Return a yard's applications that stand (not undone), oldest first."""
     shares: dict[int, list[models.ApplicationZone]] = {}

@@ -353,15 +353,6 @@ def topic_of(work: Work, platform: str, chat: str, person: str) -> str | None:
     return work.scalar(query)
 
 
-def dialogue_of(work: Work, chat_id: int, person_id: int, *, now: datetime) -> DialogueRecord:
-    """Return a person's dialogue in a chat, begun now if there is none."""
-    query = select(models.Dialogue)
-    row = work.scalar(
-        query.where(models.Dialogue.chat_id == chat_id, models.Dialogue.person_id == person_id)
-    )
-    return _dialogue(work, row, chat_id, person_id, now=now)
-
-
 def _dialogue(
     work: Work, row: models.Dialogue | None, chat_id: int, person_id: int, *, now: datetime
 ) -> DialogueRecord:
@@ -456,7 +447,7 @@ def begin_turn(
 ) -> Begun:
     """Return what a turn begins with, in one statement.
 
-    Whoever and whatever is new is made now, as by `chat_at`, `person_at` and `dialogue_of`.
+    Whoever and whatever is new is made now, as by `chat_at` and `person_at`.
     """
     answered, place, speaker, reached = held.of_turn(work, key, platform, chat, person)
     here = _chat(work, place, platform, chat, title=title, units=units, language=language, now=now)

@@ -199,7 +199,7 @@ class Life(RuleBasedStateMachine):
             if zone is None or name in _names(work):
                 return
             self._step()
-            zone_uses.rename(work, _yard(work), zone, name, person_id=1, now=self.now)
+            zone_uses.rename(work, _yard(work), zone, name, now=self.now)
 
     @rule(data=st.data())
     def a_zone_is_split(self, data: st.DataObject) -> None:
@@ -239,7 +239,7 @@ class Life(RuleBasedStateMachine):
             if zone is None:
                 return
             self._step()
-            zone_uses.remove(work, _yard(work), [zone], person_id=1, now=self.now)
+            zone_uses.remove(work, _yard(work), [zone], now=self.now)
             del self.truth.zones[zone.id]
 
     @rule(data=st.data(), name=st.sampled_from(NAMES))

@@ -5,18 +5,27 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import date
 from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity, ToWeigh
 from bot.saying.values import Area, Day, LabelRate
-from bot.talk import figuring, left_out, product_entry, rest_of_label, rounds_said, second_passes
+from bot.talk import (
+    figuring,
+    left_out,
+    product_chosen,
+    product_keeping,
+    rest_of_label,
+    rounds_said,
+    second_passes,
+)
 from bot.talk import measuring as zone_talk
 from bot.talk import products_said as product_talk
 from bot.talk.products_said import limits_of
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
-from bot.turn import Buttons, Reply, rows
+from bot.turn import Buttons, Reply
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, ZoneAmount, amount_for
 from jobs.agronomy.label_doubts import FactsMissing
 from jobs.agronomy.ledger import UseUnknown
@@ -40,7 +49,7 @@ def on_ask_amounts(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     figured = figuring.answer(talk, slots.read)
     if figured is not None:
         return [figured]
-    found = _found(talk, yard)
+    found = amounts_of(talk, yard)
     if isinstance(found, list):
         return found
     named = zones_said(talk.standing(yard).zones, slots)
@@ -60,20 +69,25 @@ def on_ask_amounts(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Say what each zone takes."""
-    found = _found(talk, yard)
+    found = amounts_of(talk, yard)
     return found if isinstance(found, list) else _say(talk, yard, found)
 
 
-def _found(talk: Talk, yard: YardRecord) -> YardAmounts | list[Reply]:
-    """Return the next round's amounts, or why there are none."""
+def amounts_of(talk: Talk, yard: YardRecord, on: date | None = None) -> YardAmounts | list[Reply]:
+    """Return the next round's amounts (put down today, or on a day), or why there are none."""
+    found = _found(talk, yard, on or talk.today(yard))
+    return show(talk, yard) if on is not None and isinstance(found, list) else found
+
+
+def _found(talk: Talk, yard: YardRecord, on: date) -> YardAmounts | list[Reply]:
     try:
-        return uses.for_yard(talk.work, yard, talk.today(yard))
+        return uses.for_yard(talk.work, yard, on)
     except uses.NothingMeasured:
         return zone_talk.show(talk, yard)
     except uses.NoProduct:
-        return product_talk.show(talk, yard, begins_anew=False)
+        return product_chosen.show(talk, yard, begins_anew=False)
     except FactsMissing as missing:
-        return product_entry.ask_missing(talk, yard, missing)
+        return product_keeping.ask_missing(talk, yard, missing)
     except uses.AllLeftOut as all_out:
         lines = left_out.left_out_lines(talk, yard, all_out.left_out)
         head = talk.say("grass.all_left_out", yard=yard.name)
@@ -162,11 +176,9 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     if not found.record.maxima:
         tail.append(talk.say("amounts.no_maximum"))
     tail.append(talk.say("amounts.caution_short"))
-    buttons = rows(
-        [
-            (talk.say("amounts.button_applied"), f"apply:all:{yard.id}"),
-            (talk.say("timing.button_why"), f"amounts:why:{yard.id}"),
-        ]
+    buttons = talk.row(
+        ("amounts.button_applied", f"apply:all:{yard.id}"),
+        ("timing.button_why", f"amounts:why:{yard.id}"),
     )
     buttons = (*second_passes.buttons(talk, yard), *buttons)
     buttons += _grass_buttons(talk, yard, found.left_out)
@@ -194,7 +206,7 @@ def finished(talk: Talk, yard: YardRecord, found: YardAmounts) -> Reply:
 
 def why(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
     """Answer [Why]: the exact figures, how to put them down, and what the label allows."""
-    found = _found(talk, yard)
+    found = amounts_of(talk, yard)
     if isinstance(found, list):
         return found
     is_granule = found.product.form == "granule"
@@ -259,11 +271,9 @@ def _grass_buttons(talk: Talk, yard: YardRecord, items: Sequence[LeftOut]) -> Bu
     """Return the buttons that help where a zone is left out for its unknown grass."""
     if all(item.why != "may_harm_unknown_turf" for item in items):
         return ()
-    return rows(
-        [
-            (talk.say("grass.button_ask"), f"grass:ask:{yard.id}"),
-            (talk.say("grass.button_none_of_them"), f"grass:none:{yard.id}"),
-        ]
+    return talk.row(
+        ("grass.button_ask", f"grass:ask:{yard.id}"),
+        ("grass.button_none_of_them", f"grass:none:{yard.id}"),
     )
 
 
@@ -274,7 +284,7 @@ def _refused(talk: Talk, yard: YardRecord, over: LabelLimitExceeded) -> Reply:
     period = talk.say(f"amounts.period_{over.period}")
     buttons: Buttons = ()
     if over.period == "unsaid":
-        buttons = rows([(talk.say("yards.button_product"), f"product:show:{yard.id}")])
+        buttons = talk.row(("yards.button_product", f"product:show:{yard.id}"))
     return talk.reply(
         key,
         buttons,

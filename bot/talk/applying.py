@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass, field, replace
-from datetime import date, datetime, time, timedelta
+from datetime import datetime, time, timedelta
 from typing import Final
 
 from bot.hearing.forms.applied_forms import ApplicationSaid
@@ -12,35 +12,28 @@ from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.hours_of_work import ended_in
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
-from bot.saying.printed_amounts import Quantity
-from bot.saying.values import Area, Day, Depth, LabelRate, Names
+from bot.saying.values import Area, Day, LabelRate, Names
 from bot.talk import measuring as zone_talk
-from bot.talk import second_passes, sprinkling, topics, which_day, work_hours
+from bot.talk import second_passes, topics, which_day, work_hours
+from bot.talk.applied_said import recorded
 from bot.talk.parts_said import parts_said
-from bot.talk.plants import say_ingredient
-from bot.talk.rest_of_label import foliar_of
-from bot.talk.rounds_said import barrier_lines, sight_of
+from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs import packed_cells
 from jobs.agronomy.amounts import Amount, amount_for
-from jobs.agronomy.label_times import TooManyApplications, TooSoon
-from jobs.agronomy.labelled_product import Product
-from jobs.agronomy.ledger import UseUnknown
-from jobs.agronomy.rates import Rate, WeightAgainstVolume
+from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.units import from_si
-from jobs.judged import Judged
-from jobs.labels import put_down
 from jobs.local_days import local, season_day
 from jobs.record_details import RecordDetails, weather_then
 from jobs.rounds import belongs_to
-from jobs.season_facts import plan_of, round_of
+from jobs.season_facts import round_of
 from jobs.sources.base import Cell
 from jobs.turf_limits import fit, room
 from jobs.uses import confirming as uses
-from jobs.uses import filling_records, weeds_seen
+from jobs.uses import filling_records
 from jobs.uses.parts import Part, PartTooLarge, PartUnknown
 from jobs.uses.strange import (
     AfterEmergence,
@@ -51,7 +44,6 @@ from jobs.uses.strange import (
     Oddity,
     Strange,
 )
-from jobs.weather_of_day import water_terms
 from storage.yards import YardRecord, ZoneRecord
 
 #: A report of something older than this is taken for a slip of the year.
@@ -291,7 +283,7 @@ def _confirm(
         return [done]
     if talk.topic is not None and talk.topic != topics.WHICH_DAY:
         talk.settle()
-    reply = _recorded(talk, yard, done, most_si, is_first_pass=read.is_first_pass)
+    reply = recorded(talk, yard, done, most_si, is_first_pass=read.is_first_pass)
     return [second_passes.with_button(talk, yard, reply) if read.is_first_pass else reply]
 
 
@@ -346,170 +338,6 @@ def _most_si(talk: Talk, yard: YardRecord, read: _Report) -> float | None:
     if allowed.most is None or len(allowed.zones) < len(read.zones):
         return None
     return amount_for(sum(zone.treated_m2 for zone in read.zones), allowed.most).si
-
-
-def _recorded(
-    talk: Talk,
-    yard: YardRecord,
-    done: uses.Confirmed,
-    most_si: float | None = None,
-    *,
-    is_first_pass: bool = False,
-) -> Reply:
-    today = talk.today(yard)
-    lines = [
-        talk.say(
-            "applying.recorded" if done.amount is None else "applying.recorded_amount",
-            yard=yard.name,
-            zones=Names(done.zones),
-            area=Area(done.area_m2),
-            on=Day(done.applied_on, today),
-            amount="" if done.amount is None else Quantity.of(done.amount, most_si),
-        )
-    ]
-    lines += work_hours.lines(talk, yard, done.application_id)
-    lines += second_passes.lines(talk, yard) if is_first_pass else part_lines(talk, done)
-    if done.seconds:
-        lines.append(talk.say("applying.second_down", zones=Names(done.seconds)))
-    if done.over is not None:
-        limit = LabelRate(float(f"{done.over.limit:.3g}"), done.over.unit)
-        key = "applying.over_with_earlier" if done.over.used else "applying.over"
-        used = LabelRate(float(f"{done.over.used:.3g}"), done.over.unit)
-        lines.append(talk.say(key, limit=limit, used=used))
-    elif done.achieved is not None and done.planned is not None and not is_first_pass:
-        lines.append(rate_line(talk, done.achieved, done.planned))
-    if done.planned is None:
-        lines.append(talk.say("applying.no_product"))
-    elif done.amount is None:
-        lines.append(talk.say("applying.amount_open", number=done.application_id))
-    lines += _doubt_lines(talk, done, today)
-    if done.open_zones:
-        lines.append(talk.say("applying.still_open", zones=Names(done.open_zones)))
-    leafy = foliar_of(_put_down(talk, yard, done))
-    if leafy:
-        # Wet leaves and no water for a day against water-in: the label's order, no advice of ours.
-        lines.append(talk.say("labels.foliar_recorded", names=leafy))
-        return _with_end(talk, yard, done, lines)
-    if done.water_in_by >= today and not _says_watered(talk):
-        wanted = water_terms(talk.work, yard).depth_mm
-        water = Depth(wanted / 1000)
-        by = Day(done.water_in_by, today)
-        lines.append(talk.say("applying.water_in", depth=water, by=by))
-        lines += sprinkling.after_application(talk, yard, done.application_id)
-    return _with_end(talk, yard, done, lines)
-
-
-def _says_watered(talk: Talk) -> bool:
-    """Tell whether the message says too that it was watered, which is answered beside this."""
-    return talk.heard is not None and any(a.act == "report_watered" for a in talk.heard.acts)
-
-
-def part_lines(talk: Talk, done: uses.Confirmed) -> list[str]:
-    """Say which zones had it in part, and how much of them is still to do."""
-    lines = []
-    for part in done.parts:
-        area, left = (Area(m2) for m2 in (part.area_m2, part.left_m2))
-        key = "applying.part_left" if part.left_m2 > 0 else "applying.part_whole"
-        lines.append(talk.say(key, zone=part.zone, area=area, left=left))
-    return lines
-
-
-def rate_line(talk: Talk, achieved: Rate, planned: Rate) -> str:
-    """Say how the rate that was put down compares with the one planned."""
-    share = achieved.rate_si / planned.rate_si - 1
-    key = "over" if share > 0.05 else ("under" if share < -0.05 else "right")
-    percent = f"{abs(share) * 100:.0f}"
-    return talk.say(f"applying.rate_{key}", planned=LabelRate.of_rate(planned), percent=percent)
-
-
-def _doubt_lines(talk: Talk, done: uses.Confirmed, today: date) -> list[str]:
-    """Return what else the label has against what is down, beside its maxima."""
-    match done.doubt:
-        case TooSoon() as soon:
-            day, last = Day(soon.allowed_from, today), Day(soon.last, today)
-            return [talk.say("applying.too_soon", day=day, last=last)]
-        case TooManyApplications() as many:
-            return [talk.say("applying.too_many", limit=many.limit)]
-        case UseUnknown() as unknown:
-            entry = unknown.entries[0]
-            day = Day(entry.day, today)
-            return [talk.say("applying.unchecked", day=day, zone=entry.zone)]
-    return []
-
-
-def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[str]) -> Reply:
-    today = talk.today(yard)
-    if not done.is_of_a_round:
-        lines.append(talk.say("applying.for_no_round"))
-    elif done.target == Target.WINTER_ANNUALS:
-        lines.append(talk.say("applying.for_late_summer"))
-    elif done.year > season_day(done.applied_on, yard.lat).year:
-        lines.append(talk.say("applying.for_next_spring", year=done.year))
-    else:
-        lines += _timing_lines(talk, yard, done)
-    half = done.next_half
-    if half is not None and not half.is_allowed:
-        lines.append(talk.say("applying.half_capped"))
-    elif half is not None and half.on > today:
-        lines.append(talk.say("applying.next_half", on=Day(half.on, today)))
-    lines.append(talk.say("applying.caution"))
-    if talk.standing(yard).chat_wishes.posts_signs:
-        lines.append(talk.say("notices.rule_posted"))
-    button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
-    return Reply("\n".join(lines), rows([button]))
-
-
-#: Days before the window on which what goes down counts as early, and says what that means.
-_EARLY_DAYS: Final = 14
-
-
-def _timing_lines(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> list[str]:
-    """Say what it means that a first application went down early or late, by its ingredients.
-
-    How long it holds is reckoned with each ingredient's decay; what is up already is told apart.
-    """
-    season = talk.season(yard)
-    year = season_day(done.applied_on, yard.lat).year
-    earlier = [
-        each
-        for each in talk.standing(yard).done
-        if each.year == year and each.id != done.application_id
-    ]
-    if season is None or season.outlook is None or earlier:
-        return []
-    judged = Judged.from_json(season.outlook)
-    up, closes = judged.p50, judged.deadline_on
-    if up is None or closes is None or season_day(up, yard.lat).year != year:
-        return []
-    today = talk.today(yard)
-    said = Day(up, today)
-    lead = plan_of(talk.standing(yard), Target.SUMMER_ANNUALS).lead_days
-    if done.applied_on < up - timedelta(days=lead + _EARLY_DAYS):
-        days = (up - done.applied_on).days
-        return [talk.say("applying.early", days=days, up=said), *_holds(talk, yard)]
-    if done.applied_on <= closes:
-        return []
-    if done.applied_on < up:
-        return [talk.say("applying.nearly_late", up=said)]
-    product = _put_down(talk, yard, done)
-    names = () if product is None else product.ingredient_names
-    working = [name for name in names if name in weeds_seen.helps_on_seedlings()]
-    key = "late_on_small" if working else "late_on_seed"
-    return [
-        talk.say(
-            f"applying.{key}", up=said, names=Names([say_ingredient(each) for each in working])
-        ),
-        *_holds(talk, yard),
-    ]
-
-
-def _holds(talk: Talk, yard: YardRecord) -> list[str]:
-    return barrier_lines(talk, yard, sight_of(talk, yard))
-
-
-def _put_down(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> Product | None:
-    record = talk.standing(yard).application(done.application_id)
-    return None if record is None else put_down(record)
 
 
 HANDLERS: Final = {"report_applied": on_report_applied}

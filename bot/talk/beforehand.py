@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.talk import choosing, everyday, facts
+from bot.talk import choosing, everyday, place_first
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
@@ -58,7 +58,7 @@ _ANSWERS: Final[dict[str, _Answer]] = {
 
 def _with_place(answer: _Answer) -> Callable[[Talk, YardRecord | None, ActHeard], list[Reply]]:
     """Return a handler that answers in general, and asks for the place."""
-    return lambda talk, _yard, heard: facts.with_place(
+    return lambda talk, _yard, heard: place_first.with_place(
         talk, None, [Reply("\n".join(answer(talk, heard)))]
     )
 

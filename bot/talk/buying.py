@@ -9,9 +9,9 @@ from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Names
 from bot.talk import amounts_said, rounds_said, screening
+from bot.talk.amounts_said import amounts_of
 from bot.talk.products_said import doubt_lines, say_product
 from bot.talk.rest_of_label import say_pack
-from bot.talk.rounds_now import amounts_of
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.purchase import Goal, Purchase
@@ -26,7 +26,7 @@ def on_ask_buy(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say what to buy: for the application or the year, for one yard or all, cheapest or least."""
     said = heard.slots.read if isinstance(heard.slots.read, BuySaid) else BuySaid()
     if said.is_comparison:
-        return _compare(talk, yard)
+        return _compare(talk)
     if said.is_list:
         return season_list(talk)
     if said.is_for_all or not _is_finished(talk, yard):
@@ -42,7 +42,7 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer the buttons: ``buy:show:<yard>:<one|all>:<round|year>:<cost|left>``."""
     parts = action.split(":")
     if parts[1] == "compare":
-        return _compare(talk, yard)
+        return _compare(talk)
     if parts[1] == "season":
         return season_list(talk)
     if len(parts) != 6:
@@ -195,7 +195,7 @@ def _each(talk: Talk, plan: uses.Plan, one: uses.YardNeed) -> str:
     return talk.say("buying.each", yard=one.yard.name, amount=amount)
 
 
-def _compare(talk: Talk, yard: YardRecord) -> list[Reply]:
+def _compare(talk: Talk) -> list[Reply]:
     offers = uses.compare(talk.work, talk.chat.id)
     if not offers:
         return [talk.reply("buying.compare_none")]

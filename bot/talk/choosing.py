@@ -8,7 +8,7 @@ from bot.hearing.heard import ActHeard
 from bot.saying.values import Names
 from bot.talk.plants import say_grass, say_ingredient
 from bot.talk.talk import Talk
-from bot.turn import Reply, rows
+from bot.turn import Reply
 from jobs.agronomy.ingredient_facts import Ingredient
 from jobs.agronomy.ingredients import find_ingredient, ingredients, stops
 from jobs.agronomy.turf import find_species, turf_species
@@ -27,7 +27,7 @@ def on_ask_product(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list
     if not grasses:
         lines.append(talk.say("choosing.which_grass"))
     lines.append(talk.say("choosing.law"))
-    buttons = () if yard is None else rows([(talk.say("buying.button_buy"), f"buy:show:{yard.id}")])
+    buttons = () if yard is None else talk.row(("buying.button_buy", f"buy:show:{yard.id}"))
     return [Reply("\n".join(lines), buttons)]
 
 

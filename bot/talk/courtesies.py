@@ -57,7 +57,7 @@ def on_cancel(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Rep
     talk.settle()
     # "Stop" leaves a question; whoever means all messages finds that here too.
     is_left = talk.heard is not None and talk.heard.answers_pending and not talk.turn.is_group
-    stop = rows([(talk.say("parting.button_stop"), "parting:stop")])
+    stop = talk.row(("parting.button_stop", "parting:stop"))
     return [talk.reply(key, stop if is_left else ())]
 
 
@@ -75,7 +75,7 @@ def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Rep
     if asked_of(talk) is not None:
         # The question that waits fits the moment best; it is put again below.
         return [talk.reply("help.unknown_asked", said=said)]
-    state = _state(talk, yard)
+    state = talk.state(yard)
     if state in _CALLED:
         buttons = [
             (talk.say("help.button_all_of_it"), f"apply:all:{yard.id}"),
@@ -92,11 +92,6 @@ def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Rep
 
 #: Where somebody was called, and may answer that.
 _CALLED: Final = (State.WINDOW_OPEN, State.RETREAT_DUE)
-
-
-def _state(talk: Talk, yard: YardRecord) -> State:
-    season = talk.season(yard)
-    return State.WAITING if season is None else State(season.state)
 
 
 def on_set_units(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
@@ -152,7 +147,7 @@ def tap(talk: Talk, action: str) -> list[Reply]:
 def on_confirm(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Take a yes where nothing that waits is settled by one: say what was asked, if anything."""
     asked = asked_of(talk)
-    if yard is None or (asked is None and _state(talk, yard) in _CALLED):
+    if yard is None or (asked is None and talk.state(yard) in _CALLED):
         return on_unknown(talk, yard, heard)
     key = "help.nothing_asked" if asked is None else f"hearing.back.{asked.again}"
     if asked is not None:

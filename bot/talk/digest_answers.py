@@ -6,9 +6,10 @@ from collections.abc import Callable, Sequence
 from datetime import timedelta
 from typing import Final
 
-from bot.talk import inviting, registering, scouting, watered, when_to_write
-from bot.talk.digest_letters import PUT_OFF, first_named
+from bot.talk import inviting, scouting, watered, when_to_write, zones_named
+from bot.talk.digest_letters import PUT_OFF
 from bot.talk.talk import Talk
+from bot.talk.zones_named import first_named
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Kind
 from storage import alerts
@@ -96,7 +97,7 @@ def _page(
     buttons = [
         [
             (
-                talk.say(f"letters.each_{what}", yard=registering.short(yard.name)),
+                talk.say(f"letters.each_{what}", yard=zones_named.short(yard.name)),
                 f"digest:{what}:{lead.id}:{yard.id}:{page}",
             )
             for what in dict.fromkeys(answers)

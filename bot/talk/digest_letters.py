@@ -10,11 +10,11 @@ from typing import Final
 from bot.saying.catalogue import has, say, shown
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Depth, Names, Temperature, Value
-from bot.saying.voice import UnitSystem
 from bot.talk import posting, year_letters
 from bot.talk.letter_facts import is_shelf_enough
 from bot.talk.sprinkling import later_call
 from bot.talk.troubles import trouble_lines
+from bot.talk.zones_named import first_named
 from bot.turn import Button, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind
@@ -26,8 +26,6 @@ from jobs.local_days import local
 from jobs.messenger import Letter
 
 _BAND_C: Final = (c_from_f(50.0), c_from_f(55.0))
-#: Yards named in one line; the rest is counted.
-_NAMED: Final = 6
 #: The order of what is most pressing.
 _ORDER: Final = (
     Kind.ACT_NOW,
@@ -47,7 +45,6 @@ _FEW: Final = 4
 def write(letter: Letter) -> Reply:
     """Put several alerts into one message."""
     letters = [letter, *letter.others]
-    units: UnitSystem = "metric" if letter.units == "metric" else "us"
     yards = {each.yard_id: each.yard_name for each in letters}
     lines = [say("letters.digest_head", count=len(yards))]
     for key, group in _groups(letters):
@@ -57,7 +54,7 @@ def write(letter: Letter) -> Reply:
             key_of = "/".join(map(str, more.values()))
             alike.setdefault(key_of, (more, []))[1].append(each.yard_name)
         lines.append(say(key, yards=Names([_alike(*each) for each in alike.values()], "apart")))
-    load = _load(letters, units)
+    load = _load(letters)
     if load:
         lines.append(say("letters.digest_load", amounts=load))
     lines += dict.fromkeys(line for each in letters for line in posting.call_lines(each.facts))
@@ -116,14 +113,6 @@ def _alike(more: dict[str, Value], names: list[str]) -> str:
     return say("letters.digest_by", yard=yards, **more) if more else str(yards)
 
 
-def first_named(names: list[str]) -> object:
-    """Return the first few of many names, and how many more there are."""
-    if len(names) <= _NAMED:
-        return Names(names)
-    more = len(names) - _NAMED
-    return say("letters.digest_more", names=Names(names[:_NAMED]), count=more)
-
-
 def _until(letter: Letter) -> dict[str, Value]:
     """Return until when, and how much is missing, where a call says so."""
     facts = letter.facts
@@ -141,7 +130,7 @@ def _until(letter: Letter) -> dict[str, Value]:
     return {}
 
 
-def _load(letters: list[Letter], units: UnitSystem) -> Names:
+def _load(letters: list[Letter]) -> Names:
     """Sum what the yards take, weights and volumes apart."""
     sums: dict[str, Amount] = {}
     most_si: dict[str, float] = {}

@@ -14,7 +14,7 @@ from bot.talk import (
     facts,
     inviting,
     measuring,
-    registering,
+    place_first,
     topics,
     typed_buttons,
     unkept,
@@ -60,7 +60,7 @@ def done(talk: Talk, heard: Heard) -> Answer:
         ]
         if placed and not replies:
             return do(talk, replace(placed[0], act="give_place"))
-        return replies or registering.need(talk)
+        return replies or place_first.need(talk)
     if heard.choose:
         return [*replies, _which(talk, heard.choose)]
     is_overtaken = topic in _REPORTS and any(act.act in _RECORDED for act in heard.acts)
@@ -172,11 +172,11 @@ def _without_yard(talk: Talk, act: ActHeard) -> Answer:
         # "What is this", to somebody who just came in, means the bot.
         act = replace(act, act="greet")
     if ACTS[act.act].needs == "none":
-        meanwhile = registering.said_meanwhile(talk)
+        meanwhile = place_first.said_meanwhile(talk)
         return with_meanwhile(talk, HANDLERS[act.act](talk, None, act), meanwhile)
     if ACTS[act.act].is_for_anywhere:
         return BEFOREHAND[act.act](talk, None, act)
-    return registering.need(talk, act)
+    return place_first.need(talk, act)
 
 
 def _there(talk: Talk, act: ActHeard) -> ActHeard | Answer:

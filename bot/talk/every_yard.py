@@ -10,8 +10,8 @@ from bot.hearing.forms.weed_forms import SightingSaid
 from bot.hearing.heard import ActHeard, Heard
 from bot.saying.values import Names
 from bot.talk import scouting, watered
-from bot.talk.digest_letters import first_named
 from bot.talk.talk import Talk
+from bot.talk.zones_named import first_named
 from bot.turn import Reply
 from storage.yards import YardRecord
 

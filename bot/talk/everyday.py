@@ -6,9 +6,9 @@ from typing import Final
 
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Depth
-from bot.talk import figuring, registering, rest_of_label
+from bot.talk import figuring, rest_of_label, water_due
 from bot.talk.talk import Talk
-from bot.turn import Reply, rows
+from bot.turn import Reply
 from jobs.weather_of_day import water_terms
 from storage.yards import YardRecord
 
@@ -35,7 +35,7 @@ def on_ask_water(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     figured = figuring.answer(talk, heard.slots.read)
     if figured is not None:
         return [figured]
-    waiting = registering.water_lines(talk, yard)
+    waiting = water_due.water_lines(talk, yard)
     if waiting:
         return [talk.reply("everyday.water_now", yard=yard.name, waiting=waiting[0])]
     if yard.product_id is not None:
@@ -56,7 +56,7 @@ def on_ask_other_work(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     if work not in KINDS_OF_WORK:
         return [talk.reply("everyday.which_work")]
     lines = [talk.say(f"everyday.{work}")]
-    waiting = registering.water_lines(talk, yard)
+    waiting = water_due.water_lines(talk, yard)
     if work in ("mow", "aerate", "dethatch", "rake") and waiting:
         lines.append(waiting[0])
     return [Reply("\n".join(lines))]
@@ -69,7 +69,7 @@ def on_ask_keep_off(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> l
 
 def on_ask_identify(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
     """Say how crabgrass is told from what is taken for it; nobody can tell it from words."""
-    buttons = () if yard is None else rows([(talk.say("soil.button_weeds"), f"weeds:{yard.id}")])
+    buttons = () if yard is None else talk.row(("soil.button_weeds", f"weeds:{yard.id}"))
     return [talk.reply("everyday.identify", buttons)]
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.talk import choosing, registering, topics, when_to_treat
+from bot.talk import choosing, topics, water_due, when_to_treat
+from bot.talk.place_first import with_place
 from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
@@ -25,18 +26,8 @@ def answer(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     if yard is not None and about == "away":
         return [*when_to_treat.on_ask_when(talk, yard, heard), Reply(lines[0])]
     if yard is not None and about == "dry":
-        lines += registering.water_lines(talk, yard)
+        lines += water_due.water_lines(talk, yard)
     return with_place(talk, yard, [Reply("\n".join(lines))])
-
-
-def with_place(talk: Talk, yard: YardRecord | None, replies: list[Reply]) -> list[Reply]:
-    """Ask for the place behind an answer where there is no lawn yet."""
-    if yard is not None:
-        return replies
-    if talk.topic not in (topics.PLACE, topics.WHICH_TOWN):
-        talk.expect(topics.PLACE, meanwhile=registering.said_meanwhile(talk))
-    text = "\n".join([*(reply.text for reply in replies), talk.say("beforehand.where")])
-    return [Reply(text, asks_place=True)]
 
 
 def _none_yet(talk: Talk, yard: YardRecord | None) -> list[Reply]:

@@ -45,11 +45,23 @@ def join(talk: Talk, code: str) -> list[Reply]:
     talk.settle()
     talk.yard_id = joined.yard.id
     role = talk.say(f"crews.role_{joined.role}")
-    button = (talk.say("yards.button_soil"), f"soil:{joined.yard.id}")
     if joined.yards > 1:
-        today = (talk.say("many.button_today"), "round:page:0")
-        return [talk.reply("crews.joined_all", rows([today]), count=joined.yards, role=role)]
-    return [talk.reply("crews.joined", rows([button]), yard=joined.yard.name, role=role)]
+        return [
+            talk.reply(
+                "crews.joined_all",
+                talk.row(("many.button_today", "round:page:0")),
+                count=joined.yards,
+                role=role,
+            )
+        ]
+    return [
+        talk.reply(
+            "crews.joined",
+            talk.row(("yards.button_soil", f"soil:{joined.yard.id}")),
+            yard=joined.yard.name,
+            role=role,
+        )
+    ]
 
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:

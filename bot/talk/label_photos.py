@@ -8,16 +8,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from pathlib import Path
 from typing import Final
 
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
 from bot.hearing.readers.label_photo import SeenFigure
 from bot.saying.printed_amounts import Measure
-from bot.saying.values import LabelRate
-from bot.talk import sketching, topics
+from bot.saying.values import Day, LabelRate
+from bot.talk import topics
 from bot.talk.talk import Talk
-from bot.turn import Reply, rows
+from bot.turn import Reply
+from jobs.local_days import local
 from jobs.uses import sketch_photos as uses
 from storage import photos
 from storage.yards import YardRecord
@@ -38,10 +40,10 @@ def keep_photo(talk: Talk, path: str) -> list[Reply]:
     if yard is None:
         return [talk.reply("help.photo")]
     is_of_label = talk.topic == topics.PRODUCT
-    entry = uses.keep_photo(
+    uses.keep_photo(
         talk.work, yard, path, person_id=talk.person.id, now=talk.now, is_of_label=is_of_label
     )
-    undo = rows([(talk.say("applying.button_undo"), f"undo:{entry}")])
+    undo = talk.undo()
     if not is_of_label:
         return [talk.reply("sketching.photo_kept", undo, yard=yard.name)]
     if talk.turn.seen:
@@ -76,17 +78,14 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     found = None if yard.product_id is None else photos.of_product(talk.work, yard.product_id)
     if found is None:
         return [talk.stale("products.hint")]
-    return [sketching.shown_photo(talk, yard, found, talk.say("sketching.label"))]
+    return [shown_photo(talk, yard, found, talk.say("sketching.label"))]
 
 
 def _ask(talk: Talk, draft: Draft, seen: Sequence[SeenFigure], *, is_first: bool = False) -> Reply:
     kept = [[each.kind, each.value, each.unit] for each in seen]
     talk.expect(topics.PRODUCT, **replace(draft, awaits="sure").to_json(), seen=kept)
-    buttons = rows(
-        [
-            (talk.say("sketching.button_seen"), "product:seen:0"),
-            (talk.say("sketching.button_unseen"), "product:unseen:0"),
-        ]
+    buttons = talk.row(
+        ("sketching.button_seen", "product:seen:0"), ("sketching.button_unseen", "product:unseen:0")
     )
     amount, _, period = seen[0].unit.partition(" per ")
     said: object = amount
@@ -96,3 +95,19 @@ def _ask(talk: Talk, draft: Draft, seen: Sequence[SeenFigure], *, is_first: bool
         said = Measure(seen[0].value, amount)
     key = f"sketching.seen_ask_{'first' if is_first else 'next'}"
     return talk.reply(key, buttons, kind=seen[0].kind, said=said, period=period)
+
+
+def show_photo(talk: Talk, yard: YardRecord) -> list[Reply]:
+    """Show the newest photo kept with a yard."""
+    found = photos.newest(talk.work, yard.id)
+    if found is None:
+        return [talk.reply("sketching.photo_none", yard=yard.name)]
+    return [shown_photo(talk, yard, found, yard.name)]
+
+
+def shown_photo(talk: Talk, yard: YardRecord, photo: photos.PhotoRecord, of: str) -> Reply:
+    """Return a kept photo of a yard or a label, where its file is still there."""
+    day = Day(local(photo.added_at, yard.timezone).date(), talk.today(yard))
+    if not Path(photo.path).is_file():
+        return talk.reply("sketching.photo_gone", day=day)
+    return Reply(talk.say("sketching.photo", yard=of, day=day), picture=photo.path)

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Quantity
+from bot.saying.values import Names
 from jobs.agronomy.season import Kind
+from jobs.judged import Judged
 from jobs.messenger import Letter
 
 
@@ -20,3 +23,18 @@ def shelf_text(letter: Letter) -> Quantity | str:
     if needed.get("shelf_si") is None:
         return ""
     return Quantity(needed["shelf_si"], needed["unit"])
+
+
+def turn_lines(judged: Judged) -> list[str]:
+    """Return in which turns zones come due, "strip first; front in about 10 days", and the late."""
+    lines = []
+    to_come = [turn for turn in judged.turns if turn.days >= 0]
+    if len(to_come) > 1:
+        first, *later = to_come
+        rest = "; ".join(
+            say("letters.turn_later", zones=Names(turn.zones), days=turn.days) for turn in later
+        )
+        lines.append(say("letters.turns", first=Names(first.zones), rest=rest))
+    if judged.late:
+        lines.append(say("letters.late", zones=Names(judged.late)))
+    return lines

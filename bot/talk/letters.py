@@ -11,10 +11,10 @@ from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Depth, Names
 from bot.saying.voice import speaking
 from bot.talk import digest_letters, posting, year_letters
-from bot.talk.letter_facts import is_shelf_enough, shelf_text
+from bot.talk.days_in_words import alert_lines
+from bot.talk.letter_facts import is_shelf_enough, shelf_text, turn_lines
 from bot.talk.sprinkling import later_call, water_lines
 from bot.talk.troubles import trouble_lines
-from bot.talk.week_ahead import alert_lines
 from bot.turn import Button, Buttons, Reply
 from jobs.agronomy.season import Kind
 from jobs.data_trouble import Trouble
@@ -136,21 +136,6 @@ _WITH_AMOUNT: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN})
 _BY_SOIL: Final = frozenset(
     {Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.WINDOW_MISSED, Kind.SECOND_HALF_DUE}
 )
-
-
-def turn_lines(judged: Judged) -> list[str]:
-    """Return in which turns zones come due, "strip first; front in about 10 days", and the late."""
-    lines = []
-    to_come = [turn for turn in judged.turns if turn.days >= 0]
-    if len(to_come) > 1:
-        first, *later = to_come
-        rest = "; ".join(
-            say("letters.turn_later", zones=Names(turn.zones), days=turn.days) for turn in later
-        )
-        lines.append(say("letters.turns", first=Names(first.zones), rest=rest))
-    if judged.late:
-        lines.append(say("letters.late", zones=Names(judged.late)))
-    return lines
 
 
 def _later_row(letter: Letter) -> Buttons:

@@ -25,7 +25,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     if not found:
         return [talk.reply("scouting.back_none", yard=yard.name)]
     lines = [talk.say("scouting.back_head", yard=yard.name)]
-    lines += [_line(talk, yard, each) for each in found[-_SHOWN:]]
+    lines += [_line(talk, each) for each in found[-_SHOWN:]]
     lines += _beside(talk, found)
     return [Reply("\n".join(lines), drawing=PictureSpec.of(_chart(talk, yard, found[-_SHOWN:])))]
 
@@ -53,8 +53,8 @@ def _chart(talk: Talk, yard: YardRecord, found: list[YearBack]) -> YearsChart:
     )
 
 
-def _line(talk: Talk, yard: YardRecord, each: YearBack) -> str:
-    applied = [_day(talk, day) for day in each.applied_on]
+def _line(talk: Talk, each: YearBack) -> str:
+    applied = [_day(day) for day in each.applied_on]
     soil = ""
     if each.soil_c is not None:
         soil = talk.say("scouting.back_soil", soil=Temperature(each.soil_c))
@@ -66,9 +66,7 @@ def _line(talk: Talk, yard: YardRecord, each: YearBack) -> str:
     return talk.say(
         "scouting.back_line",
         year=each.year,
-        opened=talk.say("scouting.back_never")
-        if each.opened_on is None
-        else _day(talk, each.opened_on),
+        opened=talk.say("scouting.back_never") if each.opened_on is None else _day(each.opened_on),
         applied=applied or talk.say("scouting.back_not_applied"),
         soil=soil,
         amount=amount,
@@ -78,10 +76,10 @@ def _line(talk: Talk, yard: YardRecord, each: YearBack) -> str:
 
 def _control(talk: Talk, each: YearBack) -> str:
     if each.days_of_control is not None and each.control_from is not None:
-        after = _day(talk, each.control_from)
+        after = _day(each.control_from)
         return talk.say("scouting.back_control", days=each.days_of_control, after=after)
     if each.first_seen_on is not None:
-        return talk.say("scouting.back_seen", on=_day(talk, each.first_seen_on))
+        return talk.say("scouting.back_seen", on=_day(each.first_seen_on))
     return talk.say("scouting.back_clean")
 
 
@@ -97,6 +95,6 @@ def _beside(talk: Talk, found: list[YearBack]) -> list[str]:
     return [talk.say(key, days=abs(later), year=before.year)]
 
 
-def _day(talk: Talk, day: date) -> Day:
+def _day(day: date) -> Day:
     """Return a day of another year without its year: the line begins with it."""
     return Day(day, day.replace(day=1) if day.day > 2 else day.replace(day=28))

@@ -268,5 +268,4 @@ def _take(talk: Talk, planned: Sequence[Planned]) -> list[Reply]:
         lines.append(talk.say("many.next"))
     if talk.around.is_invented:
         lines.append(talk.say("help.invented"))
-    button = (talk.say("many.button_today"), "round:page:0")
-    return [Reply("\n".join(lines), rows([button]))]
+    return [Reply("\n".join(lines), talk.row(("many.button_today", "round:page:0")))]

@@ -22,7 +22,7 @@ from bot.talk import reshaping, topics, unkept
 from bot.talk.plants import say_grass
 from bot.talk.products_said import ask_for_bag
 from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, zones_said
+from bot.talk.zones_named import names_of, total_of
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shape_store import from_json, to_json
 from jobs.uses import zones as uses
@@ -52,7 +52,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
                 [(talk.say("zones.button_fix"), f"zones:fix:{yard.id}"), _walk_button(talk, yard)]
             ),
             yard=yard.name,
-            total=_total(talk, kept),
+            total=total_of(kept),
             lines=lines,
             name=kept[0].name,
         )
@@ -185,18 +185,6 @@ def _near(names: Sequence[str], zone: ZoneRead) -> Doubt | None:
     return Doubt(zone.said, _NEAR, meant, f"{found[0]} {zone.echo}", facts)
 
 
-def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
-    """Answer the question whether all zones are to be taken out."""
-    if talk.topic != topics.ZONES_REMOVE or talk.data["yard_id"] != yard.id:
-        return [talk.stale("help.hint_zones")]
-    kept = talk.standing(yard).zones
-    asked = [zone for zone in kept if zone.id in talk.data["zone_ids"]]
-    talk.settle()
-    if is_sure and asked:
-        return _removed(talk, yard, asked)
-    return [talk.reply("zones.remove_kept", yard=yard.name, total=_total(talk, kept))]
-
-
 def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Keep]: the sizes are right; say what comes next."""
     talk.settle()
@@ -204,9 +192,9 @@ def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
     # are kept as they are said.
     is_new = unkept.are_there(talk) or talk.turn.is_group
     asked = unkept.keep(talk, is_said=False)
-    total = _total(talk, talk.standing(yard).zones)
+    total = total_of(talk.standing(yard).zones)
     if yard.product_id is not None:
-        amounts = rows([(talk.say("yards.button_amounts"), f"amounts:{yard.id}")])
+        amounts = talk.row(("yards.button_amounts", f"amounts:{yard.id}"))
         key = "zones.kept_all_product" if is_new else "zones.kept_nothing_new"
         return [talk.reply(key, amounts, yard=yard.name, total=total), *asked]
     first, *more = ask_for_bag(talk, yard)
@@ -251,7 +239,7 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
             keep_or_fix(talk, yard),
             line="\n".join(_line(talk, each) for each in new),
             yard=yard.name,
-            total=_area(talk, math.fsum(unkept.areas(talk, yard).values())),
+            total=shown(Area(math.fsum(unkept.areas(talk, yard).values()))),
         ),
     ]
 
@@ -270,11 +258,11 @@ def _taken(
         params = {
             "name": zone.name,
             "echo": size_in_words(zone.echo),
-            "area": _area(talk, zone.area_m2),
+            "area": shown(Area(zone.area_m2)),
         }
         key = "zones.line_area" if params["echo"] == params["area"] else "zones.line"
         if was_m2 is not None:
-            key, params["was"] = f"{key}_again", _area(talk, was_m2)
+            key, params["was"] = f"{key}_again", shown(Area(was_m2))
         lines.append(talk.say(key, **params))
     lines += dict.fromkeys(notes)
     hint = talk.say("zones.hint_right")
@@ -287,7 +275,7 @@ def _taken(
         keep_or_fix(talk, yard),
         lines="\n".join(lines),
         yard=yard.name,
-        total=_area(talk, math.fsum(after.values())),
+        total=shown(Area(math.fsum(after.values()))),
         hint=hint,
     )
 
@@ -328,42 +316,9 @@ def _expect_doubts(talk: Talk, yard: YardRecord, doubts: Sequence[Doubt]) -> But
     talk.expect(topics.ZONE_DOUBT, zones=zones, said=said, example=example, own=own)
     yes = talk.say("zones.button_yes_all")
     if len(doubts) == 1:
-        yes = talk.say("zones.button_yes_zone", area=_area(talk, first.zone.area_m2))
+        yes = talk.say("zones.button_yes_zone", area=shown(Area(first.zone.area_m2)))
     no = talk.say("zones.button_no_zone" if own is None else "zones.button_another_zone")
     return rows([(yes, f"zones:sure:{yard.id}"), (no, f"zones:drop:{yard.id}")])
-
-
-def on_remove_zone(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
-    """Take out the zones that were named; all of them only after a question."""
-    kept = talk.standing(yard).zones
-    found = list(kept) if heard.slots.all_zones else zones_said(kept, heard.slots)
-    if not found or heard.slots.rest:
-        names, said = names_of(kept), heard.slots.rest or heard.said
-        return [talk.reply("zones.remove_unknown", yard=yard.name, said=said, names=names)]
-    if len(found) > 1 and heard.slots.all_zones:
-        return [_ask_to_remove(talk, yard, found)]
-    return _removed(talk, yard, found)
-
-
-def _ask_to_remove(talk: Talk, yard: YardRecord, found: Sequence[ZoneRecord]) -> Reply:
-    talk.expect(topics.ZONES_REMOVE, yard_id=yard.id, zone_ids=[zone.id for zone in found])
-    buttons = rows(
-        [
-            (talk.say("zones.button_remove"), f"zones:clear:{yard.id}"),
-            (talk.say("zones.button_remove_not"), f"zones:leave:{yard.id}"),
-        ]
-    )
-    names = names_of(found)
-    return talk.reply("zones.remove_all", buttons, count=len(found), yard=yard.name, names=names)
-
-
-def _removed(talk: Talk, yard: YardRecord, found: Sequence[ZoneRecord]) -> list[Reply]:
-    removed = uses.remove(talk.work, yard, found, person_id=talk.person.id, now=talk.now)
-    left = talk.standing(yard).zones
-    total = _total(talk, left)
-    said = talk.say("zones.removed", names=names_of(found), yard=yard.name, total=total)
-    record = reshaping.kept_line(talk, removed)
-    return [Reply(f"{said}\n{record}" if record else said)]
 
 
 def _new_zone(zone: ZoneRead, name: str) -> NewZone:
@@ -371,22 +326,13 @@ def _new_zone(zone: ZoneRead, name: str) -> NewZone:
 
 
 def _line(talk: Talk, zone: ZoneRecord | NewZone) -> str:
-    area = _area(talk, zone.area_m2)
+    area = shown(Area(zone.area_m2))
     if zone.echo in ("", area):
         return talk.say("zones.line_area", name=zone.name, area=area)
     return talk.say("zones.line", name=zone.name, echo=size_in_words(zone.echo), area=area)
 
 
-def _area(talk: Talk, area_m2: float) -> str:
-    return shown(Area(area_m2))
-
-
-def _total(talk: Talk, zones: Sequence[ZoneRecord]) -> str:
-    return _area(talk, sum(zone.area_m2 for zone in zones))
-
-
 HANDLERS: Final = {
     "measure": on_measure,
-    "remove_zone": on_remove_zone,
     "show_zones": lambda talk, yard, _heard: show(talk, yard),
 }

@@ -15,7 +15,7 @@ from bot.hearing.forms.notice_forms import NoticeAsked, PostingSaid, Reader
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Names
 from bot.saying.voice import language_now, speaking
-from bot.talk import inviting, registering, rest_of_label, when_to_treat
+from bot.talk import inviting, rest_of_label, water_due, when_to_treat
 from bot.talk.plants import say_ingredient
 from bot.talk.posting import rule_lines
 from bot.talk.talk import Talk
@@ -85,13 +85,7 @@ def keep_rule(talk: Talk, yard: YardRecord, said: PostingSaid) -> list[Reply]:
     signs = not is_none and (said.signs or before.posts_signs)
     hours = None if is_none else said.hours or before.notice_hours
     change_chat(
-        talk.work,
-        yard,
-        talk.chat.id,
-        {"posts_signs": signs, "notice_hours": hours},
-        person_id=talk.person.id,
-        now=talk.now,
-        said="",
+        talk.work, yard, talk.chat.id, {"posts_signs": signs, "notice_hours": hours}, now=talk.now
     )
     if is_none:
         return [talk.reply("notices.rule_none")]
@@ -195,7 +189,7 @@ def _after(talk: Talk, notice: _Notice, done: ApplicationRecord) -> list[str]:
         ),
         _keep_off_after(talk, done),
     ]
-    if done.watered_in_on is None and registering.water_lines(talk, notice.yard):
+    if done.watered_in_on is None and water_due.water_lines(talk, notice.yard):
         lines.append(talk.say("notices.to_water"))
     lines += [talk.say("notices.clippings"), *_by(talk, done)]
     return [*lines, talk.say("notices.ask_after")]
@@ -277,7 +271,7 @@ def _due(talk: Talk, page: int) -> list[Reply]:
     buttons: Buttons = ()
     if len(notices) > (page + 1) * _A_PAGE:
         more = f"notice:due:{shown[0].yard.id}:{page + 1}"
-        buttons = rows([(talk.say("rounds_of_work.button_next"), more)])
+        buttons = talk.row(("rounds_of_work.button_next", more))
     return [Reply("\n".join(lines), buttons), *(_words(talk, each) for each in shown)]
 
 

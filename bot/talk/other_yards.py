@@ -32,7 +32,7 @@ def product_for_all(talk: Talk, yard: YardRecord) -> list[Reply]:
     if talk.topic == topics.PRODUCT:
         talk.settle()
     record = talk.standing(yard).chosen
-    count = uses.use_product(talk.work, without, record, person_id=talk.person.id, now=talk.now)
+    count = uses.use_product(talk.work, without, record, now=talk.now)
     product = say_product(record)
     return [talk.reply("many.product_taken", count=count, product=product)]
 
@@ -56,7 +56,7 @@ def same_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     what = next((each for each in get_args(uses.What) if each == said), None)
     if what is None or talk.role(yard) != OWNER:
         return [talk.stale()]
-    count = uses.give_to_others(talk.work, yard, what, person_id=talk.person.id, now=talk.now)
+    count = uses.give_to_others(talk.work, yard, what, now=talk.now)
     return [talk.reply("many.same_taken", count=count, yard=yard.name)]
 
 

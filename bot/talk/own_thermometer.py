@@ -12,6 +12,7 @@ from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs.uses import taking_readings as uses
+from storage import journal
 from storage.yards import YardRecord
 
 
@@ -80,11 +81,11 @@ def _take(talk: Talk, yard: YardRecord, command: uses.TakeReading) -> list[Reply
         return [_ask(talk, yard, command, far)]
     except ValueError:
         return [talk.reply("readings.depth")]
-    button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
+    undo = ("applying.button_undo", f"undo:{journal.entry_now(talk.work)}")
     return [
         talk.reply(
             "readings.taken" if command.zone_name is None else "readings.taken_zone",
-            rows([button, (talk.say("yards.button_soil"), f"soil:{yard.id}")]),
+            talk.row(undo, ("yards.button_soil", f"soil:{yard.id}")),
             yard=yard.name,
             zone=command.zone_name,
             measured=Temperature(command.measured_c),

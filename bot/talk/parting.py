@@ -14,7 +14,7 @@ from bot.hearing.forms.parting_forms import (
     StartAgainSaid,
 )
 from bot.hearing.heard import ActHeard
-from bot.talk import registering, topics, turning
+from bot.talk import registering, topics, turning, zones_named
 from bot.talk.talk import OWNER, Talk
 from bot.turn import Buttons, Reply, rows
 from jobs import tidy
@@ -30,19 +30,19 @@ def on_remove_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     if heard.slots.yard is not None and len(turning.find(talk.yards(), heard.slots.yard)) != 1:
         return turning.show(talk)
     talk.expect(topics.REMOVE_YARD, yard_id=yard.id)
-    short = registering.short(yard.name)
+    short = zones_named.short(yard.name)
     if talk.role(yard) != OWNER:
         buttons = _two(
             (talk.say("crews.button_leave", yard=short), f"yard:remove:{yard.id}"),
             (talk.say("parting.button_keep"), f"yard:keep:{yard.id}"),
         )
         return [talk.reply("parting.leave_ask", buttons, yard=yard.name)]
-    kept = uses.what_stays(talk.work, yard)
+    standing = talk.standing(yard)
     lines = [
         talk.say("parting.remove_ask", yard=yard.name),
-        talk.say("parting.remove_kept", applications=kept.applications, zones=kept.zones),
+        talk.say("parting.remove_kept", applications=len(standing.done), zones=len(standing.zones)),
     ]
-    if talk.standing(yard).members:
+    if standing.members:
         lines.append(talk.say("parting.remove_shared"))
     buttons = _two(
         (talk.say("parting.button_remove", yard=short), f"yard:remove:{yard.id}"),
@@ -64,9 +64,9 @@ def settle_removal(talk: Talk, yard: YardRecord, *, is_sure: bool) -> list[Reply
         crew_uses.leave(talk.work, yard, talk.chat.id, person_id=person_id, now=talk.now)
         talk.yard_id = None
         return [talk.reply("crews.left", yard=yard.name)]
-    journal_id = uses.give_up(talk.work, yard, person_id=person_id, now=talk.now)
+    uses.give_up(talk.work, yard, now=talk.now)
     talk.yard_id = None
-    undo = rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])
+    undo = talk.undo()
     return [talk.reply("parting.removed", undo, yard=yard.name)]
 
 

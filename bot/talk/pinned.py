@@ -6,7 +6,7 @@ from datetime import datetime
 
 from bot.saying.catalogue import say
 from bot.saying.values import Day, ShortDay, Temperature
-from bot.talk import registering, soil_now
+from bot.talk import soil_now, water_due
 from bot.talk.talk import Surroundings
 from jobs.local_days import local
 from jobs.standing import standing_of
@@ -30,7 +30,7 @@ def card_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> st
     lines = [
         say("pinned.head", yard=yard.name, day=ShortDay(today)),
         soil_now.coming_line(report, today),
-        *registering.water_lines_of(work, yard, around.source, today),
+        *water_due.water_lines_of(work, yard, around.source, today),
     ]
     if standing.done:
         lines.append(say("yards.detail_applied", on=Day(standing.done[-1].applied_on, today)))

@@ -11,7 +11,7 @@ from bot.hearing.drafts import Draft, ProductSaid
 from bot.hearing.forms.product_forms import AnswerSaid, FactsOfLabel, SameAsked
 from bot.hearing.forms.wish_forms import TermsSaid
 from bot.hearing.heard import ActHeard
-from bot.hearing.label_lines import label_of, rate_line
+from bot.hearing.label_lines import rate_line
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
@@ -21,9 +21,9 @@ from bot.talk import (
     fitting,
     inviting,
     label_photos,
+    product_chosen,
     rest_of_label,
     topics,
-    wishes_said,
     zones_apart,
 )
 from bot.talk import product_keeping as keeping
@@ -40,7 +40,7 @@ from bot.talk.product_commands import (
     without_doubted,
     without_percent,
 )
-from bot.talk.product_keeping import NO_MAXIMUM
+from bot.talk.product_keeping import NO_MAXIMUM, label_said, settled_doubts
 from bot.talk.product_questions import (
     NO_STRENGTH,
     ask_doubt,
@@ -55,11 +55,8 @@ from bot.talk.product_questions import (
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.ingredients import find_ingredient
-from jobs.agronomy.label_doubts import FactsMissing, key_of
-from jobs.agronomy.rates import Rate
-from jobs.labels import product_of, rates_of
-from jobs.uses import entering_products as uses
-from storage.products import ProductRecord
+from jobs.agronomy.label_doubts import key_of
+from jobs.labels import rates_of
 from storage.yards import YardRecord
 
 #: What is read only to be asked about when it matters.
@@ -103,11 +100,11 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         case AnswerSaid():
             return confirm(talk, yard, said.what)
         case SameAsked():
-            return product_words.same(talk, yard, said)
+            return product_chosen.same(talk, yard, said)
         case FactsOfLabel():
             return rest_of_label.keep(talk, yard, said.facts)
         case TermsSaid():
-            return wishes_said.set_label_terms(talk, yard, said, heard.said)
+            return rest_of_label.set_label_terms(talk, yard, said)
     if talk.topic == topics.PRODUCT and talk.data.get("said"):
         return _once_more(talk, yard, heard)
     if slots.product is None:
@@ -119,7 +116,7 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
             and not all(p.strength for p in kept.ingredients)
         ):
             return _take(talk, yard, bare_said)
-        return product_words.show(talk, yard)
+        return product_chosen.show(talk, yard)
     is_strong = isinstance(said, ProductRead) and bool(said.strengths)
     begun = zones_apart.beside(drafts.begun(said.said if is_strong else slots.product), heard)
     if slots.number is not None and 0 < slots.number <= _MOST_PERCENT:
@@ -166,13 +163,13 @@ _MOST_PERCENT: Final = 90
 def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
     """Answer the buttons under a question about a product."""
     if what == "show":
-        return product_words.show(talk, yard)
+        return product_chosen.show(talk, yard)
     if what == "photo":
         return label_photos.show(talk, yard)
     if what == "fit":
         talk.settle()
         each = fitting.fitting_rate(talk, yard)
-        return product_words.show(talk, yard) if each is None else _take(talk, yard, each)
+        return product_chosen.show(talk, yard) if each is None else _take(talk, yard, each)
     if talk.topic != topics.PRODUCT:
         return [talk.stale("products.hint")]
     draft = Draft.from_json(talk.data)
@@ -256,19 +253,6 @@ def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | No
     return None
 
 
-def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Reply]:
-    """Ask for what an amount of the chosen product waits for."""
-    assert yard.product_id is not None
-    record = talk.standing(yard).chosen
-    sure = (*_settled(record), NO_MAXIMUM)
-    said = drafts.reread(Draft(_label(record), record.said, form=record.form, sure=sure))
-    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
-    question = talk.say(
-        f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient)
-    )
-    return [Reply(f"{talk.say('products.no_amounts_yet', yard=yard.name)}\n{question}")]
-
-
 # --- inside ---------------------------------------------------------------------------------------
 
 
@@ -301,14 +285,14 @@ def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     if talk.topic == topics.PRODUCT or not is_figure or is_near or yard.product_id is None:
         return _go_on(talk, yard, said)
     record = talk.standing(yard).chosen
-    label = _label(record, said.read)
+    label = label_said(record, said.read)
     more = drafts.added_to(label, said.draft.said)
     rates = more.draft.rates
     kept_range = rates_of(record.rates)
     if not rates and kept_range is not None:
         rates = drafts.range_line(*kept_range)
     draft = replace(
-        more.draft, form=record.form, is_certified=True, sure=_settled(record), rates=rates
+        more.draft, form=record.form, is_certified=True, sure=settled_doubts(record), rates=rates
     )
     return _go_on(talk, yard, ProductSaid(draft, more.read))
 
@@ -354,24 +338,8 @@ def _adds_facts_alone(before: Draft, said: ProductSaid) -> bool:
     return all(getattr(was, name) == getattr(now, name) for name in names)
 
 
-def _label(record: ProductRecord, new: ProductRead | None = None) -> str:
-    """Return a kept product in our own writing, without what is said anew of it."""
-    product = product_of(record)
-    rate = None if new is not None and new.rate is not None else product.rate
-    said = {(limit.period, limit.of) for limit in new.limits} if new is not None else set()
-    own = product.maxima[: len(record.maxima)]
-    maxima = [each for each in own if (each.period, each.of) not in said]
-    is_dry = record.form == "spray" and Rate(record.rate_value, record.rate_unit).is_weight
-    return label_of(product.ingredients, "powder" if is_dry else record.form, rate, maxima)
-
-
 def _sure_of(draft: Draft, what: str) -> Draft:
     return replace(draft, sure=(*draft.sure, what))
-
-
-def _settled(record: ProductRecord) -> tuple[str, ...]:
-    """Return the doubts of a kept product: they were asked about when it was kept."""
-    return tuple(key_of(slip) for slip in uses.doubts_of(record))
 
 
 def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:

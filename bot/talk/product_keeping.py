@@ -7,6 +7,8 @@ from typing import Final
 
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.label_lines import label_of
+from bot.hearing.readers.product_read import ProductRead
 from bot.saying.values import Day, LabelRate, Names
 from bot.talk import fitting, other_yards, rest_of_label, topics
 from bot.talk import products_said as product_words
@@ -16,7 +18,7 @@ from bot.talk.products_said import limits_of, say_product
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
-from jobs.agronomy.label_doubts import FactsMissing, need_facts
+from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts
 from jobs.agronomy.rates import Rate
 from jobs.labels import product_of
 from jobs.uses import adding_many as many_uses
@@ -47,7 +49,7 @@ def enter(
         ]
     photos.give_to_product(talk.work, yard.id, record.id)
     others = [each for each in talk.yards() if each.id in said.draft.yards]
-    many_uses.use_product(talk.work, others, record, person_id=talk.person.id, now=talk.now)
+    many_uses.use_product(talk.work, others, record, now=talk.now)
     saved_for = Names([each.name for each in (yard, *others)])
     lines = [talk.say("products.kept", product=say_product(record), yard=saved_for)]
     lines += read_as(talk, said)
@@ -94,13 +96,11 @@ def _ask_was_it(
 
 def was_it(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
     """Answer the button: what went down while no product was known was this one."""
-    names = uses.name_unknown(talk.work, yard, person_id=talk.person.id, now=talk.now)
-    if names is None:
+    zones = uses.name_unknown(talk.work, yard, person_id=talk.person.id, now=talk.now)
+    if not zones:
         return [talk.stale("products.hint")]
-    zones, journal_id = names
-    buttons = rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])
     product = say_product(talk.standing(yard).chosen)
-    return [talk.reply("products.was_it", buttons, zones=Names(zones), product=product)]
+    return [talk.reply("products.was_it", talk.undo(), zones=Names(zones), product=product)]
 
 
 def _ask_rest(
@@ -168,3 +168,32 @@ def _missing(record: ProductRecord) -> FactsMissing | None:
     except FactsMissing as missing:
         return missing
     return None
+
+
+def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Reply]:
+    """Ask for what an amount of the chosen product waits for."""
+    assert yard.product_id is not None
+    record = talk.standing(yard).chosen
+    sure = (*settled_doubts(record), NO_MAXIMUM)
+    said = drafts.reread(Draft(label_said(record), record.said, form=record.form, sure=sure))
+    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
+    question = talk.say(
+        f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient)
+    )
+    return [Reply(f"{talk.say('products.no_amounts_yet', yard=yard.name)}\n{question}")]
+
+
+def label_said(record: ProductRecord, new: ProductRead | None = None) -> str:
+    """Return a kept product in our own writing, without what is said anew of it."""
+    product = product_of(record)
+    rate = None if new is not None and new.rate is not None else product.rate
+    said = {(limit.period, limit.of) for limit in new.limits} if new is not None else set()
+    own = product.maxima[: len(record.maxima)]
+    maxima = [each for each in own if (each.period, each.of) not in said]
+    is_dry = record.form == "spray" and Rate(record.rate_value, record.rate_unit).is_weight
+    return label_of(product.ingredients, "powder" if is_dry else record.form, rate, maxima)
+
+
+def settled_doubts(record: ProductRecord) -> tuple[str, ...]:
+    """Return the doubts of a kept product: they were asked about when it was kept."""
+    return tuple(key_of(slip) for slip in uses.doubts_of(record))

@@ -209,9 +209,9 @@ def stopped(talk: Talk, said: ProductSaid) -> Reply | None:
         if is_restricted and not said.draft.is_certified:
             draft = replace(said.draft, awaits="certified")
             talk.expect(topics.PRODUCT, **draft.to_json())
-            buttons: Buttons = rows(
-                [(talk.say("products.button_certified"), "product:certified:0")],
-                [(talk.say("products.button_change"), "product:change:0")],
+            buttons: Buttons = talk.rows(
+                [("products.button_certified", "product:certified:0")],
+                [("products.button_change", "product:change:0")],
             )
             return talk.reply(
                 "products.certified_only", buttons, ingredient=say_ingredient(part.name)

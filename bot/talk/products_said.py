@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from bot.hearing.drafts import Draft, reread
-from bot.hearing.forms.product_forms import SameAsked
+from bot.hearing.drafts import Draft
 from bot.hearing.readers.lexing import figures
 from bot.saying.catalogue import say, shown
 from bot.saying.printed_amounts import Measure
 from bot.saying.values import LabelRate, Names, Number
-from bot.talk import fitting, topics, typed_buttons
+from bot.talk import topics
 from bot.talk.plants import say_ingredient
 from bot.talk.talk import Talk
 from bot.turn import Button, Buttons, Reply, rows
@@ -22,7 +21,6 @@ from jobs.agronomy.slips import Slip
 from jobs.agronomy.strengths import ActiveIngredient, Strength
 from jobs.labels import product_of
 from jobs.uses import entering_products as uses
-from storage import photos
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
@@ -35,48 +33,13 @@ _LIKELY: Final = (
 )
 
 
-def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Reply]:
-    """Say which product is used, and ask for one or another; what is half entered may stay."""
-    is_half_entered = talk.topic == topics.PRODUCT and bool(talk.data.get("said"))
-    if is_half_entered and not begins_anew:
-        return [_so_far(talk)]
-    if begins_anew or talk.topic != topics.PRODUCT:
-        talk.expect(topics.PRODUCT, **Draft(awaits="all").to_json())
-    offered = _offered(talk, yard)
-    if yard.product_id is None:
-        return ask_for_bag(talk, yard)
-    record = talk.standing(yard).chosen
-    known = talk.say("products.known", product=say_product(record), limits=limits_of(record))
-    fit, choices = fitting.fit_lines(talk, yard, record)
-    lines = [known, *fitting.range_lines(talk, record), *doubt_lines(talk, record), *fit]
-    lines.append(talk.say("products.ask_another"))
-    if photos.of_product(talk.work, record.id) is not None:
-        choices = [*choices, [(talk.say("sketching.button_label"), f"product:photo:{yard.id}")]]
-    return [Reply("\n".join(lines), rows(*choices) + tuple(offered))]
-
-
-def _so_far(talk: Talk) -> Reply:
-    """Say what is half entered, and put the question that waits once more."""
-    read = reread(Draft.from_json(talk.data)).read
-    named = " + ".join(map(_say_part, read.ingredients))
-    rate = [] if read.rate is None else [shown(LabelRate.of_rate(read.rate))]
-    known = [each for each in (named, *rate, *limits_said(read.limits)) if each]
-    said = Names(known) if known else str(talk.data["said"])
-    lines = [talk.say("products.so_far", said=said)]
-    waiting = topics.asked(topics.PRODUCT, str(talk.data.get("awaits", "")))
-    if waiting is not None:
-        lines.append(talk.say(f"hearing.back.{waiting.again}"))
-        talk.data = {**talk.data, "put_again": talk.now.date().isoformat()}
-    return Reply("\n".join(lines), typed_buttons.of_question(talk))
-
-
 def ask_for_bag(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Ask what is in the bag: by button, in words, or nothing yet."""
     talk.expect(topics.PRODUCT, **Draft(awaits="all").to_json())
     last = [(talk.say("products.button_none_yet"), f"product:none:{yard.id}")]
     if yard.screening is None:
         last.append((talk.say("screening.button_start"), f"screen:start:{yard.id}"))
-    buttons = (*_offered(talk, yard), *ingredient_buttons(talk), *rows(last))
+    buttons = (*offered(talk, yard), *ingredient_buttons(talk), *rows(last))
     return [talk.reply("products.ask", buttons)]
 
 
@@ -86,7 +49,7 @@ def ingredient_buttons(talk: Talk) -> Buttons:
         tuple(Button(say_ingredient(name), f"product:name_{name}:0") for name in line)
         for line in _LIKELY
     )
-    return (*likely, *rows([(talk.say("products.button_list"), "product:list:0")]))
+    return (*likely, *talk.row(("products.button_list", "product:list:0")))
 
 
 def other_ingredient_buttons() -> Buttons:
@@ -101,41 +64,6 @@ def other_ingredient_buttons() -> Buttons:
     return tuple(tuple(buttons[at : at + 3]) for at in range(0, len(buttons), 3))
 
 
-def use(talk: Talk, yard: YardRecord, product_id: int) -> list[Reply]:
-    """Answer [Use ...]: choose a product that another yard uses."""
-    found = [each for each in uses.others_in_use(talk.work, yard) if each.id == product_id]
-    if not found:
-        return [talk.stale("products.hint")]
-    talk.settle()
-    journal_id = uses.choose(
-        talk.work, yard, found[0], said="same", person_id=talk.person.id, now=talk.now
-    )
-    lines = [
-        talk.say("products.kept", product=say_product(found[0]), yard=yard.name),
-        talk.say("products.limits", limits=limits_of(found[0])),
-        *doubt_lines(talk, found[0]),
-        talk.say("products.law"),
-    ]
-    buttons = rows(
-        [
-            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
-            (talk.say("applying.button_undo"), f"undo:{journal_id}"),
-        ]
-    )
-    return [Reply("\n".join(lines), buttons)]
-
-
-def same(talk: Talk, yard: YardRecord, said: SameAsked) -> list[Reply]:
-    """Take ``same product (as yard 1)``: that yard's, or the only one other yards use."""
-    found = uses.others_in_use(talk.work, yard)
-    of = [each for each in talk.yards() if each.name == said.yard]
-    if of:
-        found = [each for each in found if each.id == of[0].product_id]
-    if len(found) == 1:
-        return use(talk, yard, found[0].id)
-    return show(talk, yard)
-
-
 def say_product(record: ProductRecord) -> str:
     """Return a product in one phrase: ingredient, strength, form and rate as on the label."""
     return say(
@@ -147,10 +75,11 @@ def say_product(record: ProductRecord) -> str:
 
 def ingredients_of(record: ProductRecord) -> str:
     """Return the ingredients of a product with their strengths."""
-    return " + ".join(map(_say_part, product_of(record).ingredients))
+    return " + ".join(map(say_part, product_of(record).ingredients))
 
 
-def _say_part(part: ActiveIngredient) -> str:
+def say_part(part: ActiveIngredient) -> str:
+    """Return an ingredient with its strength, where that is known."""
     strength = "" if part.strength is None else f" {say_strength(part.strength)}"
     return f"{say_ingredient(part.name)}{strength}"
 
@@ -206,7 +135,7 @@ def doubt_words(slip: Slip) -> dict[str, object]:
     return words
 
 
-def _offered(talk: Talk, yard: YardRecord) -> Buttons:
+def offered(talk: Talk, yard: YardRecord) -> Buttons:
     """Return a button for each product that other yards of the chat use."""
     found = uses.others_in_use(talk.work, yard)[:_MOST_OFFERED]
     labels = [talk.say("products.button_use", product=_short_name(each)) for each in found]

@@ -9,7 +9,7 @@ from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Depth, Temperature
 from bot.talk import amounts_said, rounds_said, soil_now
 from bot.talk.talk import Talk
-from bot.turn import Reply, rows
+from bot.turn import Reply
 from jobs.agronomy.emergence import LEADING_WEED, weeds
 from jobs.agronomy.units import f_from_c_step
 from jobs.agronomy.whats_next import Stage
@@ -72,11 +72,8 @@ def _of_dates(talk: Talk, yard: YardRecord) -> list[Reply]:
         [talk.say("reasons.law")],
     ]
     lines = [" ".join(filter(None, sentences)) for sentences in paragraphs]
-    buttons = rows(
-        [
-            (talk.say("yards.button_soil"), f"soil:{yard.id}"),
-            (talk.say("soil.button_weeds"), f"weeds:{yard.id}"),
-        ]
+    buttons = talk.row(
+        ("yards.button_soil", f"soil:{yard.id}"), ("soil.button_weeds", f"weeds:{yard.id}")
     )
     return [Reply("\n".join(line for line in lines if line), buttons)]
 

@@ -12,11 +12,10 @@ from bot.saying.values import Names
 from bot.talk import inviting
 from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
-from bot.turn import Buttons, Reply, rows
+from bot.turn import Reply
 from jobs.local_days import local, zone
 from jobs.uses import filling_records as uses
 from jobs.uses import recording
-from storage import journal
 from storage.yards import YardRecord
 
 #: Fields that hold for more than the record: the yard's own, and the product's.
@@ -30,7 +29,7 @@ def fill(talk: Talk, yard: YardRecord, said: FieldsSaid) -> list[Reply]:
         count = uses.fill_all(talk.work, mine, dict(said.fields), now=talk.now)
         names = _named(talk, said.fields)
         text = talk.say("records.filled_all", count=count, fields=names)
-        return [Reply("\n".join([text, *_unplaced(talk, said)]), _undo(talk))]
+        return [Reply("\n".join([text, *_unplaced(talk, said)]), talk.undo())]
     if _OF_MORE & dict(said.fields).keys() and not talk.may(yard, "change"):
         return inviting.refuse(talk, yard)
     newest = recording.newest(talk.work, yard)
@@ -54,7 +53,7 @@ def fill(talk: Talk, yard: YardRecord, said: FieldsSaid) -> list[Reply]:
                 now=talk.now,
             )
             recording.hour_known(talk.work, yard, number)
-        done = uses.fill(talk.work, yard, number, fields, person_id=talk.person.id, now=talk.now)
+        done = uses.fill(talk.work, yard, number, fields)
     except recording.NoSuchRecord:
         return [talk.reply("records.no_record", number=number, yard=yard.name)]
     named = {"number": number, "yard": yard.name, "fields": _named(talk, said.fields)}
@@ -62,7 +61,7 @@ def fill(talk: Talk, yard: YardRecord, said: FieldsSaid) -> list[Reply]:
     if done.before:
         before = tuple((name, value) for name, value in done.before.items())
         lines.append(talk.say("records.filled_before", fields=_named(talk, before)))
-    return [Reply("\n".join([*lines, *_unplaced(talk, said)]), _undo(talk))]
+    return [Reply("\n".join([*lines, *_unplaced(talk, said)]), talk.undo())]
 
 
 def _unplaced(talk: Talk, said: FieldsSaid) -> list[str]:
@@ -76,7 +75,7 @@ def works_under(talk: Talk, yard: YardRecord, said: UnderSaid) -> list[Reply]:
     """Keep under whom, and under which licence, somebody works."""
     uses.works_under(talk.work, yard, talk.person.id, said.name, said.licence)
     key = "records.under" if said.licence is not None else "records.under_no_licence"
-    return [talk.reply(key, _undo(talk), name=said.name, licence=said.licence or "")]
+    return [talk.reply(key, talk.undo(), name=said.name, licence=said.licence or "")]
 
 
 def ask_lines(talk: Talk, mine: list[YardRecord]) -> list[str]:
@@ -106,10 +105,3 @@ def _named(talk: Talk, fields: tuple[tuple[str, str], ...]) -> Names:
 def _clock(said: str | None) -> time | None:
     minutes = None if said is None else read_time_of_day(said)
     return time(minutes // 60 % 24, minutes % 60) if isinstance(minutes, int) else None
-
-
-def _undo(talk: Talk) -> Buttons:
-    entry = journal.entry_now(talk.work)
-    if entry is None:
-        return ()
-    return rows([(talk.say("applying.button_undo"), f"undo:{entry}")])

@@ -22,11 +22,12 @@ from bot.hearing.readers.reading import Unread
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names, ShortDay
 from bot.talk import inviting, looking_back, notices, record_filling, rounds_said
-from bot.talk.applying import is_long_ago, rate_line
+from bot.talk.applied_said import rate_line
+from bot.talk.applying import is_long_ago
 from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
 from bot.talk.zones_named import zones_said
-from bot.turn import Buttons, Reply, rows
+from bot.turn import Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.whats_next import Stage
@@ -109,7 +110,7 @@ def on_set_licence(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     if said.until is None:
         return [talk.reply("screening.licence_no_day", number=said.number)]
     until, today = said.until.at.date(), talk.today(yard)
-    talk.person = licences.set_licence(talk.work, yard, talk.person, said.number, until, talk.now)
+    talk.person = licences.set_licence(talk.work, yard, talk.person, said.number, until)
     key = "screening.licence_past" if until < today else "screening.licence"
     return [talk.reply(key, number=said.number, day=Day(until, today))]
 
@@ -137,7 +138,7 @@ def _other_zones(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     meant = [share.zone_name for share in newest.shares if share.zone_id in named]
     noted = journal.of_yard(talk.work, yard.id, ("application.add",))
     of_it = [entry.id for entry, change in noted if change.subject_id == newest.id]
-    undo = _undo(talk, of_it[0]) if of_it else ()
+    undo = talk.undo(of_it[0]) if of_it else ()
     return [
         talk.reply(
             "records.other_zones",
@@ -167,15 +168,13 @@ def _meant(talk: Talk, yard: YardRecord, heard: ActHeard) -> EditSaid | None:
 
 
 def _set(talk: Talk, yard: YardRecord, record_id: int, field: str, value: str) -> list[Reply]:
-    done = uses.edit(
-        talk.work, yard, record_id, field, value, person_id=talk.person.id, now=talk.now
-    )
+    done = uses.edit(talk.work, yard, record_id, field, value)
     before = done.before or talk.say("records.edited_nothing")
     name = talk.say(f"records.field_{field}")
     return [
         talk.reply(
             "records.edited",
-            _undo(talk, done.journal_id),
+            talk.undo(),
             number=record_id,
             field=name,
             value=value,
@@ -214,7 +213,7 @@ def _amend(talk: Talk, yard: YardRecord, record_id: int, read: AmountSaid | Unre
     lines.append(rate_line(talk, done.achieved, done.planned))
     if done.is_over:
         lines.append(talk.say("records.amended_over"))
-    return [Reply("\n".join(lines), _undo(talk, done.journal_id))]
+    return [Reply("\n".join(lines), talk.undo())]
 
 
 def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unread) -> list[Reply]:
@@ -248,23 +247,20 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unrea
     upcoming = rounds_said.next_of(talk, yard)
     if upcoming.stage is Stage.DOWN and upcoming.opens_on is not None:
         lines.append(talk.say("applying.next_half", on=Day(upcoming.opens_on, today)))
-    return [Reply("\n".join(lines), _undo(talk, done.journal_id))]
+    return [Reply("\n".join(lines), talk.undo())]
 
 
 def _register(talk: Talk, yard: YardRecord, number: str) -> list[Reply]:
-    journal_id = uses.register(talk.work, yard, number, person_id=talk.person.id, now=talk.now)
-    if journal_id is None or yard.product_id is None:
+    if not uses.register(talk.work, yard, number):
         return [talk.reply("records.no_product")]
     product = talk.standing(yard).chosen.said
-    return [
-        talk.reply("records.registered", _undo(talk, journal_id), number=number, product=product)
-    ]
+    return [talk.reply("records.registered", talk.undo(), number=number, product=product)]
 
 
 def _license(talk: Talk, yard: YardRecord, number: str) -> list[Reply]:
     chats.change_person(talk.work, talk.person.id, licence=number)
-    journal_id = journal.note(talk.work, yard.id, "person.licence", talk.person.id, number=number)
-    return [talk.reply("records.licensed", _undo(talk, journal_id), number=number)]
+    journal.note(talk.work, yard.id, "person.licence", talk.person.id, number=number)
+    return [talk.reply("records.licensed", talk.undo(), number=number)]
 
 
 def _line(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:
@@ -292,10 +288,6 @@ def _hour(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:
 
 def _field_names(talk: Talk) -> Names:
     return Names([talk.say(f"records.field_{name}") for name in SAID_FIELDS])
-
-
-def _undo(talk: Talk, journal_id: int) -> Buttons:
-    return rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])
 
 
 HANDLERS: Final = {

@@ -4,43 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date
 from typing import Final
 
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid
-from bot.saying.catalogue import say
-from bot.saying.values import Clock, Day, Depth, Names
-from bot.talk import many_yards, rounds_said, screening, topics
+from bot.saying.values import Clock, Names
+from bot.talk import many_yards, screening, topics
+from bot.talk.place_first import need, said_meanwhile
 from bot.talk.products_said import ask_for_bag
-from bot.talk.soil_now import next_line
 from bot.talk.talk import Talk
-from bot.turn import Buttons, Reply, rows
-from jobs import packed_cells
-from jobs.agronomy.season import State, Target
+from bot.talk.yard_overview import yard_buttons
+from bot.talk.zones_named import short
+from bot.turn import Reply, rows
+from jobs.agronomy.season import Target
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
-from jobs.agronomy.whats_next import Next, Stage
 from jobs.local_days import is_abroad, local
-from jobs.rounds import planned_for
-from jobs.season_facts import late_summer_of, next_half, plan_of
-from jobs.sources.base import Cell
+from jobs.season_facts import plan_of
 from jobs.sources.gazetteer import STATES, find_places, nearest_place
 from jobs.sources.world_cities import places_anywhere, those_in
 from jobs.standing import standing_of
 from jobs.uses import adding_many as many_uses
-from jobs.uses import water_reports
 from jobs.uses import yard_settings as uses
-from jobs.uses.bounds import check_name
-from jobs.watering_in import water_on
-from jobs.weather_of_day import water_terms
+from jobs.uses.bounds import NotAllowed, check_name
 from storage import chats, pins, yards
-from storage.database import Work
 from storage.yards import YardRecord
 
-#: What is kept of what is said before there is a yard, and how much of it.
-KEPT_MEANWHILE: Final = ("measure", "enter_product", "set_grass")
-_MOST_MEANWHILE: Final = 6
 #: Buttons offered for towns of one name; more states than that are asked for in words.
 _MOST_TOWNS: Final = 26
 
@@ -49,13 +38,6 @@ _PlaceOffered = tuple[str, float, float]
 
 #: So many yards of a chat have a pinned message each; of more, the route and the list say it.
 _MOST_PINNED: Final = 5
-
-_STATE_KEYS: Final = {
-    State.WAITING: "yards.state_waiting",
-    State.WINDOW_OPEN: "yards.state_window_open",
-    State.APPLIED: "yards.state_applied",
-    State.RETREAT_DUE: "yards.state_retreat_due",
-}
 
 
 def start(talk: Talk) -> list[Reply]:
@@ -66,27 +48,9 @@ def start(talk: Talk) -> list[Reply]:
         talk.settle()
         names = talk.say("yards.list", names=Names([yard.name for yard in mine]))
         greeting = talk.say("help.greeting_again", yards=names)
-        return [Reply(greeting + invented, _yard_buttons(talk, mine[-1]))]
+        return [Reply(greeting + invented, yard_buttons(talk, mine[-1]))]
     talk.expect(topics.PLACE)
     return [Reply(talk.say("help.greeting") + invented, asks_place=True)]
-
-
-def need(talk: Talk, heard: ActHeard | None = None) -> list[Reply]:
-    """Answer what cannot be done before there is a yard; sizes and labels are kept until then."""
-    meanwhile = said_meanwhile(talk)
-    is_kept = heard is not None and heard.act in KEPT_MEANWHILE
-    if heard is not None and is_kept:
-        meanwhile = [*meanwhile, [heard.act, heard.said]][-_MOST_MEANWHILE:]
-    talk.expect(topics.PLACE, meanwhile=meanwhile)
-    key = "yards.need_yard_first" if is_kept else "yards.need_yard"
-    return [Reply(talk.say(key), asks_place=True)]
-
-
-def said_meanwhile(talk: Talk) -> list[list[str]]:
-    """Return what was said before there was a yard and could not be used yet: acts and texts."""
-    is_waiting = talk.topic in (topics.PLACE, topics.WHICH_TOWN)
-    kept = talk.data.get("meanwhile") if is_waiting else None
-    return list(kept) if isinstance(kept, list) else []
 
 
 def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
@@ -204,37 +168,6 @@ def move(talk: Talk, yard: YardRecord) -> list[Reply]:
     return [Reply(talk.say(key, **_whereabouts(moved)))]
 
 
-def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer /yard: where it stands, in words, and what is settled about it."""
-    lines = [
-        talk.say("yards.stands", yard=yard.name, state=state_words(talk, yard)),
-        *_details(talk, yard),
-        *rounds_said.beside_lines(talk, yard),
-    ]
-    if not talk.standing(yard).zones:
-        lines.append(talk.say("yards.zones_none"))
-    if yard.product_id is None:
-        lines.append(talk.say("yards.product_none"))
-    if talk.around.is_invented:
-        lines.append(talk.say("help.invented"))
-    return [Reply("\n".join(lines), _yard_buttons(talk, yard))]
-
-
-def state_words(talk: Talk, yard: YardRecord) -> str:
-    """Return where a yard stands, in words."""
-    standing = talk.standing(yard)
-    season = standing.season(planned_for(standing, talk.today(yard))[0])
-    state = State.WAITING if season is None else State(season.state)
-    return talk.say(_STATE_KEYS[state])
-
-
-def choose(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer the button of another yard."""
-    talk.settle()
-    first = talk.reply("yards.now_talking", yard=yard.name)
-    return [first, *overview(talk, yard)]
-
-
 def ask_name(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Ask for another name."""
     talk.expect(topics.NAME, yard_id=yard.id)
@@ -249,7 +182,7 @@ def on_name_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     check_name(name)
     if talk.topic == topics.NAME:
         talk.settle()
-    renamed = uses.rename(talk.work, yard, name, person_id=talk.person.id, now=talk.now)
+    renamed = uses.rename(talk.work, yard, name)
     return [talk.reply("yards.renamed", yard=renamed.name)]
 
 
@@ -262,9 +195,7 @@ def ask_timezone(talk: Talk, yard: YardRecord) -> list[Reply]:
 def set_timezone(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
     """Put the yard into a time zone, by its name or a city's."""
     try:
-        changed = uses.correct_timezone(
-            talk.work, yard, text, person_id=talk.person.id, now=talk.now
-        )
+        changed = uses.correct_timezone(talk.work, yard, text)
     except uses.NoSuchZone:
         return [talk.reply("yards.zone_unknown", said=text)]
     talk.settle()
@@ -291,8 +222,8 @@ def set_lead(talk: Talk, yard: YardRecord, days: int) -> list[Reply]:
     """Set how many days before first emergence the window opens."""
     leads = uses.LEADS_DAYS
     try:
-        uses.set_lead(talk.work, yard, days, person_id=talk.person.id, now=talk.now)
-    except uses.NotAllowed:
+        uses.set_lead(talk.work, yard, days)
+    except NotAllowed:
         return [talk.reply("yards.number_needed", low=leads.start, high=leads.stop - 1, example=21)]
     if talk.topic == topics.LEAD:
         talk.settle()
@@ -302,7 +233,7 @@ def set_lead(talk: Talk, yard: YardRecord, days: int) -> list[Reply]:
 
 def set_rounds(talk: Talk, yard: YardRecord, rounds: int) -> list[Reply]:
     """Answer the buttons that choose one round or two halves."""
-    uses.set_rounds(talk.work, yard, rounds, person_id=talk.person.id, now=talk.now)
+    uses.set_rounds(talk.work, yard, rounds)
     key = "yards.rounds_one" if rounds == 1 else "yards.rounds_two"
     return [talk.reply(key, yard=yard.name, split=yard.split_days)]
 
@@ -324,19 +255,19 @@ def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Repl
     yard = uses.register(talk.work, command, talk.now)
     if len(own) > 1:
         # What was said of all of them before is not asked again.
-        yard = many_uses.take_over(talk.work, yard, many_uses.common_of(talk.work, own), talk.now)
+        yard = many_uses.take_over(talk.work, yard, many_uses.common_of(talk.work, own))
     if talk.around.has_pins and number <= _MOST_PINNED:
         pins.want(talk.work, yard.id, talk.now)
     talk.turn_to(yard.id)
     talk.expect("zones")
-    buttons = rows(
+    buttons = talk.rows(
         [
-            (talk.say("walking.button_walk"), f"walk:begin:{yard.id}"),
-            (talk.say("yards.button_size_later"), f"yard:later:{yard.id}"),
+            ("walking.button_walk", f"walk:begin:{yard.id}"),
+            ("yards.button_size_later", f"yard:later:{yard.id}"),
         ],
         [
-            (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
-            (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
+            ("yards.button_rename", f"yard:name:{yard.id}"),
+            ("yards.button_zone", f"yard:tz:{yard.id}"),
         ],
     )
     is_new_to_metres = not talk.is_metric and is_abroad(yard.timezone)
@@ -365,106 +296,6 @@ def _whereabouts(yard: YardRecord) -> dict[str, str]:
         "lon": f"{yard.lon:.2f}",
         "zone": yard.timezone,
     }
-
-
-def more(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer [More]: what is set of a yard less often, and the others."""
-    change = (
-        (talk.say("yards.button_rounds_one"), f"yard:rounds:{yard.id}:1")
-        if yard.rounds > 1
-        else (talk.say("yards.button_rounds_two"), f"yard:rounds:{yard.id}:2")
-    )
-    settings = rows(
-        [
-            (talk.say("yards.button_grass"), f"grass:ask:{yard.id}"),
-            (talk.say("buying.button_buy"), f"buy:show:{yard.id}"),
-        ],
-        [change, (talk.say("yards.button_lead"), f"yard:lead:{yard.id}")],
-        [
-            (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
-            (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
-        ],
-        [(talk.say("yards.button_all"), "yards:0")] if len(talk.yards()) > 1 else [],
-    )
-    return [talk.reply("yards.more", settings, yard=yard.name)]
-
-
-def _yard_buttons(talk: Talk, yard: YardRecord) -> Buttons:
-    return rows(
-        [
-            (talk.say("yards.button_soil"), f"soil:{yard.id}"),
-            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
-            (talk.say("timing.button_why"), f"why:{yard.id}"),
-        ],
-        [
-            (talk.say("yards.button_zones"), f"zones:list:{yard.id}"),
-            (talk.say("yards.button_product"), f"product:show:{yard.id}"),
-            (talk.say("yards.button_sketch"), f"sketch:show:{yard.id}"),
-        ],
-        [
-            (talk.say("rounds.button_rounds"), f"rounds:show:{yard.id}"),
-            (talk.say("yards.button_more"), f"yard:more:{yard.id}"),
-        ],
-    )
-
-
-def _details(talk: Talk, yard: YardRecord) -> list[str]:
-    season = talk.season(yard)
-    if season is None or season.outlook is None:
-        return [talk.say("yards.detail_first_look")]
-    late_summer = late_summer_of(talk.standing(yard), talk.now)
-    if late_summer is not None:
-        line = next_line(late_summer, talk.today(yard), is_late_summer=True)
-        return [line, *water_lines(talk, yard)]
-    upcoming = rounds_said.next_of(talk, yard)
-    if upcoming.stage in (Stage.DOWN, Stage.HALF_DUE):
-        return _applied(talk, yard, upcoming)
-    # Part of it may be down already.
-    return [next_line(upcoming, talk.today(yard)), *water_lines(talk, yard)]
-
-
-def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
-    today = talk.today(yard)
-    lines = []
-    done = talk.standing(yard).done
-    if done:
-        lines.append(talk.say("yards.detail_applied", on=Day(done[-1].applied_on, today)))
-    lines += water_lines(talk, yard)
-    if upcoming.stage is Stage.HALF_DUE:
-        lines.append(talk.say("soil.next_half_due"))
-    elif upcoming.opens_on is not None:
-        lines.append(next_line(upcoming, today))
-    elif next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now) is not None:
-        lines.append(talk.say("yards.detail_half_capped"))
-    return lines
-
-
-def water_lines(talk: Talk, yard: YardRecord) -> list[str]:
-    """Return what what is down still lacks of its water, and by when; nothing where it has it."""
-    return water_lines_of(talk.work, yard, talk.around.source, talk.today(yard))
-
-
-def water_lines_of(work: Work, yard: YardRecord, source: str, today: date) -> list[str]:
-    """Return the same where nobody is talking."""
-    waiting = water_reports.waiting_for_water(work, yard, today)
-    if not waiting:
-        return []
-    held = packed_cells.held(work, source, Cell.at(yard.lat, yard.lon))
-    had_mm = water_on(work, yard, None if held is None else held.known, waiting[0])
-    wanted_mm = water_terms(work, yard).depth_mm
-    by = water_reports.water_in_by(work, yard, waiting[0].applied_on)
-    return [
-        say(
-            "yards.detail_water" if by >= today else "yards.detail_water_over",
-            missing=Depth(max(0.0, wanted_mm - had_mm) / 1000),
-            by=Day(by, today),
-        )
-    ]
-
-
-def short(name: str) -> str:
-    """Return a yard's name cut to what a button shows."""
-    return name if len(name) <= 20 else f"{name[:19]}…"
 
 
 HANDLERS: Final = {

@@ -9,11 +9,9 @@ from bot.saying.catalogue import shown
 from bot.saying.values import Area, Day, Names
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of
-from bot.turn import Buttons, Reply, rows
+from bot.turn import Reply
 from jobs.uses import same_ground
 from jobs.uses import zones as uses
-from jobs.uses.zones import Removed
-from storage import journal
 from storage.yards import YardRecord, ZoneRecord
 
 
@@ -37,9 +35,15 @@ def reshape(talk: Talk, yard: YardRecord, said: GroundSaid) -> list[Reply]:
 
 def _renamed(talk: Talk, yard: YardRecord, said: RenameSaid) -> list[Reply]:
     zone = _zones(talk, yard, [said.zone])[0]
-    person_id, now = talk.person.id, talk.now
-    renamed = uses.rename(talk.work, yard, zone, said.name, person_id=person_id, now=now)
-    return [talk.reply("zones.renamed", _undo(talk), was=zone.name, name=renamed.name)]
+    renamed = uses.rename(talk.work, yard, zone, said.name, now=talk.now)
+    return [
+        talk.reply(
+            "zones.renamed",
+            talk.undo(),
+            was=zone.name,
+            name=renamed.name,
+        )
+    ]
 
 
 def _split(talk: Talk, yard: YardRecord, said: SplitSaid) -> list[Reply]:
@@ -47,25 +51,39 @@ def _split(talk: Talk, yard: YardRecord, said: SplitSaid) -> list[Reply]:
     sized = [each for each in said.pieces if each.area_m2 is not None or each.share is not None]
     if len(sized) < len(said.pieces) - 1 or not said.pieces:
         # How large they are decides what each takes: never halves by silence.
-        return [talk.reply("zones.split_ask", zone=zone.name, area=_area(talk, zone.area_m2))]
+        return [talk.reply("zones.split_ask", zone=zone.name, area=shown(Area(zone.area_m2)))]
     names = _names(zone, said.pieces)
     parts = [
         uses.ZonePart(name, _piece_m2(zone, piece))
         for name, piece in zip(names, said.pieces, strict=True)
     ]
     made = uses.split(talk.work, yard, zone, parts, person_id=talk.person.id, now=talk.now)
-    lines = Names([f"{each.name} {_area(talk, each.area_m2)}" for each in made])
-    area = _area(talk, zone.area_m2)
-    return [talk.reply("zones.split", _undo(talk), zone=zone.name, area=area, parts=lines)]
+    lines = Names([f"{each.name} {shown(Area(each.area_m2))}" for each in made])
+    area = shown(Area(zone.area_m2))
+    return [
+        talk.reply(
+            "zones.split",
+            talk.undo(),
+            zone=zone.name,
+            area=area,
+            parts=lines,
+        )
+    ]
 
 
 def _merged(talk: Talk, yard: YardRecord, said: MergeSaid) -> list[Reply]:
     zones = _zones(talk, yard, said.zones)
     name = said.name or max(zones, key=lambda each: each.area_m2).name
     made = uses.merge(talk.work, yard, zones, name, person_id=talk.person.id, now=talk.now)
-    area = _area(talk, made.area_m2)
+    area = shown(Area(made.area_m2))
     return [
-        talk.reply("zones.merged", _undo(talk), zones=names_of(zones), name=made.name, area=area)
+        talk.reply(
+            "zones.merged",
+            talk.undo(),
+            zones=names_of(zones),
+            name=made.name,
+            area=area,
+        )
     ]
 
 
@@ -82,14 +100,6 @@ def _piece_m2(zone: ZoneRecord, piece: PieceSaid) -> float | None:
     return piece.area_m2 if piece.share is None else piece.share * zone.area_m2
 
 
-def _undo(talk: Talk) -> Buttons:
-    return rows([(talk.say("applying.button_undo"), f"undo:{journal.entry_now(talk.work)}")])
-
-
-def _area(talk: Talk, area_m2: float) -> str:
-    return shown(Area(area_m2))
-
-
 def asked(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Ask the oldest question about a yard's ground, if there is one."""
     found = same_ground.questions(talk.work, yard)
@@ -98,11 +108,8 @@ def asked(talk: Talk, yard: YardRecord) -> list[Reply]:
     question = found[0]
     here = f"{yard.id}:{question.id}"
     key = "zones.same_gone" if question.is_taken_out else "zones.same_smaller"
-    buttons = rows(
-        [
-            (talk.say("zones.button_same"), f"ground:same:{here}"),
-            (talk.say("zones.button_other"), f"ground:other:{here}"),
-        ]
+    buttons = talk.row(
+        ("zones.button_same", f"ground:same:{here}"), ("zones.button_other", f"ground:other:{here}")
     )
     on = Day(question.applied_on, talk.today(yard))
     return [talk.reply(key, buttons, zone=question.zone.name, was=question.was, on=on)]
@@ -113,21 +120,14 @@ def settle(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     _, what, *_, number = action.split(":")
     is_same = what == "same"
     try:
-        found, journal_id = same_ground.answer(
-            talk.work, yard, int(number), is_same=is_same, now=talk.now
-        )
+        found = same_ground.answer(talk.work, yard, int(number), is_same=is_same, now=talk.now)
     except same_ground.NothingToSettle:
         return [talk.stale("help.hint_zones")]
     key = "zones.is_same" if is_same else "zones.is_other"
-    undo = rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])
-    return [
-        talk.reply(key, undo, zone=found.zone.name, was=found.was),
-        *asked(talk, yard),
-    ]
+    said = talk.reply(key, talk.undo(), zone=found.zone.name, was=found.was)
+    return [said, *asked(talk, yard)]
 
 
-def kept_line(talk: Talk, removed: Removed) -> str:
+def kept_line(talk: Talk, kept: Sequence[str]) -> str:
     """Say that what is on record of zones taken out stays; nothing where nothing is."""
-    if not removed.kept:
-        return ""
-    return talk.say("zones.removed_record", zones=Names([each.zone for each in removed.kept]))
+    return talk.say("zones.removed_record", zones=Names(kept)) if kept else ""

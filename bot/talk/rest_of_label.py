@@ -2,28 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any, Final
 
-from bot.hearing.forms.product_forms import FactsOfLabel, LabelAsked
+from bot.hearing.forms.product_forms import FactsOfLabel
 from bot.hearing.forms.stock_forms import StockShare
+from bot.hearing.forms.wish_forms import TermsSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.label_words import LabelFacts
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Quantity
-from bot.saying.values import Names
-from bot.talk import products_said as product_talk
-from bot.talk.products_said import limits_of, say_product
+from bot.saying.values import Depth, Names, Speed
+from bot.talk.products_said import say_product
 from bot.talk.talk import Talk
-from bot.turn import Reply, rows
+from bot.turn import Reply
 from jobs.agronomy.ingredient_facts import LEAF_KINDS
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.rates import WeightAgainstVolume
 from jobs.agronomy.units import from_si
 from jobs.labels import product_of
+from jobs.uses import keeping_wishes
 from jobs.uses import labelling as uses
+from jobs.weather_of_day import rules_of
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
@@ -31,26 +34,6 @@ from storage.yards import YardRecord
 _SHARES: Final = {"half": 0.5, "1/2": 0.5, "1/3": 1 / 3, "2/3": 2 / 3, "1/4": 0.25, "3/4": 0.75}
 #: A bare number up to this counts packs.
 _MOST_PACKS: Final = 50.0
-
-
-def on_show_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
-    """Say which product is used, or all that is known of its label, and what is not."""
-    if yard.product_id is None or not isinstance(heard.slots.read, LabelAsked):
-        return product_talk.show(talk, yard, begins_anew=heard.why == "command")
-    record = talk.standing(yard).chosen
-    missing = [name for name, is_known in _known(record).items() if not is_known]
-    lines = _lines(talk, record)
-    if missing:
-        names = Names([talk.say(f"labels.missing_{name}") for name in missing])
-        lines.append(talk.say("labels.missing", missing=names, example=talk.say("labels.example")))
-    return [
-        talk.reply(
-            "labels.show",
-            product=say_product(record),
-            limits=limits_of(record),
-            lines="\n".join(lines),
-        )
-    ]
 
 
 def on_set_stock(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -88,7 +71,7 @@ def keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
     elif facts.bought is not None:
         stock = uses.Stock(facts.bought.value, facts.bought.unit, is_added=True)
     try:
-        record, journal_id = uses.keep(
+        record = uses.keep(
             talk.work,
             yard,
             facts.values,
@@ -97,8 +80,6 @@ def keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
                 for p in facts.packs
             ],
             stock=stock,
-            person_id=talk.person.id,
-            now=talk.now,
         )
     except uses.NoProduct:
         return [talk.reply("labels.no_product")]
@@ -109,8 +90,8 @@ def keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
         names.add("packs")
     if stock is not None:
         names.add("shelf_si")
-    buttons = rows([(talk.say("labels.button_undo"), f"undo:{journal_id}")])
-    lines = "\n".join(_lines(talk, record, names))
+    buttons = talk.undo(key="labels.button_undo")
+    lines = "\n".join(fact_lines(talk, record, names))
     return [talk.reply("labels.kept", buttons, product=say_product(record), lines=lines)]
 
 
@@ -142,18 +123,7 @@ def foliar_of(product: Product | None) -> Names | str:
     return "" if product is None else foliar_names(product)
 
 
-def _known(record: ProductRecord) -> dict[str, bool]:
-    return {
-        "times": record.max_applications is not None,
-        "interval": record.smallest_interval_days is not None,
-        "seeding": record.seeding_interval_days is not None,
-        "age": record.turf_age_days is not None,
-        "homes": record.is_residential_allowed is not None,
-        "packs": bool(record.packs),
-    }
-
-
-def _lines(talk: Talk, record: ProductRecord, names: set[str] | None = None) -> list[str]:
+def fact_lines(talk: Talk, record: ProductRecord, names: set[str] | None = None) -> list[str]:
     """Return what is known of a label, one fact a line; only the named columns if any are."""
     lines: dict[str, str] = {}
     if record.max_applications is not None:
@@ -202,4 +172,34 @@ def _analysis(talk: Talk, record: ProductRecord) -> str:
     return talk.say("labels.analysis", analysis=record.analysis, n=f"{n_lb:.2f}")
 
 
-HANDLERS: Final = {"show_product": on_show_product, "set_stock": on_set_stock}
+def set_label_terms(talk: Talk, yard: YardRecord, said: TermsSaid) -> list[Reply]:
+    """Keep what the label wants of water, wind and leaves, or clear it."""
+    try:
+        kept = keeping_wishes.change_label(talk.work, yard, said.terms)
+    except keeping_wishes.NoProductForLabel:
+        return [talk.reply("wishes.label_product")]
+    if not kept:
+        return [talk.reply("wishes.label_cleared")]
+    assert yard.product_id is not None
+    product = say_product(talk.standing(yard).chosen)
+    return [talk.reply("wishes.label_set", product=product, terms=_day_terms(talk, yard, kept))]
+
+
+def _day_terms(talk: Talk, yard: YardRecord, kept: Mapping[str, Any]) -> Names:
+    rules = rules_of(talk.work, yard)
+    parts = []
+    if "water_in_mm" in kept:
+        depth = Depth(rules.water_in_mm / 1000)
+        parts.append(talk.say("wishes.label_water", depth=depth))
+    if "water_in_hours" in kept:
+        parts.append(talk.say("wishes.label_within", hours=rules.water_in_hours))
+    if "wind_high_m_s" in kept:
+        parts.append(talk.say("wishes.label_wind", wind=Speed(rules.wind_high_m_s)))
+    if "leaves" in kept:
+        parts.append(talk.say("wishes.label_leaves", leaves=rules.leaves))
+    if "dry_hours_after" in kept:
+        parts.append(talk.say("wishes.label_dry", hours=rules.dry_hours_after))
+    return Names(parts)
+
+
+HANDLERS: Final = {"set_stock": on_set_stock}

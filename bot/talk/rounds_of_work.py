@@ -7,11 +7,11 @@ from typing import Final
 
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names
-from bot.talk import applying, registering, work_hours
+from bot.talk import applying, place_first, water_due, work_hours
 from bot.talk.inviting import refuse
 from bot.talk.products_said import ingredients_of
 from bot.talk.soil_now import coming_line
-from bot.talk.sprayers import carrier_text
+from bot.talk.spreader_words import carrier_text
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.rates import Rate
@@ -34,14 +34,14 @@ _A_DRIVE_M: Final = 1000.0
 def show(talk: Talk) -> list[Reply]:
     """Answer /today."""
     if not talk.yards():
-        return registering.need(talk)
+        return place_first.need(talk)
     return [_page(talk, 0)]
 
 
 def tonight(talk: Talk) -> list[Reply]:
     """Answer ``what is left tonight``."""
     if not talk.yards():
-        return registering.need(talk)
+        return place_first.need(talk)
     return [_tonight(talk)]
 
 
@@ -50,7 +50,7 @@ def tap(talk: Talk, verb: str, numbers: list[int]) -> list[Reply]:
     if verb == "tick" and len(numbers) == 2:
         return _tick(talk, *numbers)
     if not talk.yards():
-        return registering.need(talk)
+        return place_first.need(talk)
     if verb == "left":
         return [_replacing(_tonight(talk))]
     return [_replacing(_page(talk, numbers[0] if numbers else 0))]
@@ -162,7 +162,7 @@ def _what_comes(talk: Talk, yard: YardRecord) -> list[str]:
     report = soil_report.report(talk.work, yard, around.source, around.outlooks, talk.now)
     if report is None:
         return []
-    return [*registering.water_lines(talk, yard), coming_line(report, talk.today(yard))]
+    return [*water_due.water_lines(talk, yard), coming_line(report, talk.today(yard))]
 
 
 def _tanks(talk: Talk, lines: tuple[Line, ...]) -> list[str]:
@@ -195,13 +195,13 @@ def _tanks(talk: Talk, lines: tuple[Line, ...]) -> list[str]:
 
 def _tonight(talk: Talk) -> Reply:
     found = uses.of_today(talk.work, talk.yards(), talk.chat.id, talk.around.source, talk.now)
-    button = (talk.say("rounds_of_work.button_today"), "round:page:0")
+    button = talk.row(("rounds_of_work.button_today", "round:page:0"))
     if not found.left:
         lines = [talk.say("rounds_of_work.tonight_none")]
         if found.later:
             first = found.later[0].yard.name
             lines.append(talk.say("rounds_of_work.tonight_next", yard=first))
-        return Reply("\n".join(lines), rows([button]))
+        return Reply("\n".join(lines), button)
     count = len(found.done) + len(found.left)
     lines = [talk.say("rounds_of_work.tonight", count=len(found.left), all=count)]
     lines += [
@@ -211,7 +211,7 @@ def _tonight(talk: Talk) -> Reply:
     load = _load(talk, found.left)
     if load:
         lines.append(talk.say("rounds_of_work.tonight_load", amounts=load))
-    return Reply("\n".join(lines), rows([button]))
+    return Reply("\n".join(lines), button)
 
 
 def _line(talk: Talk, number: int, line: Line) -> str:

@@ -9,7 +9,7 @@ from typing import Any, Final
 from bot.saying.values import Day, LabelRate, Names
 from bot.talk.plants import say_ingredient
 from bot.talk.talk import Talk
-from bot.turn import Buttons, Reply, rows
+from bot.turn import Buttons, Reply
 from jobs.agronomy.allowance import Allowance
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.label_times import TooManyApplications, TooSoon
@@ -77,16 +77,14 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
 def copy(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer ``as last year``."""
     try:
-        changed, journal_id, year = uses.copy_last_year(
-            talk.work, yard, person_id=talk.person.id, now=talk.now
-        )
+        changed, year = uses.copy_last_year(talk.work, yard, now=talk.now)
     except uses.NoEarlierSeason:
         return [talk.reply("rounds.nothing_to_copy", yard=yard.name)]
     lines = [
         talk.say("rounds.copied", yard=changed.name, year=year),
         *_plan_lines(talk, changed),
     ]
-    return [Reply("\n".join(lines), rows([_undo(talk, journal_id)]))]
+    return [Reply("\n".join(lines), talk.undo())]
 
 
 def allowed(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -192,9 +190,7 @@ def _barrier(talk: Talk, yard: YardRecord, alike: Sequence[ZoneBarrier], *, is_n
 
 def choose(talk: Talk, yard: YardRecord, values: dict[str, Any]) -> list[Reply]:
     """Set what was chosen of the year's plan, and say it."""
-    changed, journal_id = uses.choose(
-        talk.work, yard, values, person_id=talk.person.id, now=talk.now
-    )
+    changed = uses.choose(talk.work, yard, values, now=talk.now)
     params = {"yard": changed.name, "split": changed.split_days}
     if "has_late_summer_round" in values:
         key = "late_on" if changed.has_late_summer_round else "late_off"
@@ -209,7 +205,7 @@ def choose(talk: Talk, yard: YardRecord, values: dict[str, Any]) -> list[Reply]:
     else:
         key = "yards.rounds_one" if changed.rounds == 1 else "yards.rounds_two"
         lines = [talk.say(key, **params)]
-    return [Reply("\n".join(lines), rows([_undo(talk, journal_id)]))]
+    return [Reply("\n".join(lines), talk.undo())]
 
 
 def _late_cautions(talk: Talk, yard: YardRecord) -> list[str]:
@@ -262,14 +258,14 @@ def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
     rounds = ("one", 1) if yard.rounds > 1 else ("two", 2)
     late = ("off", "nolate") if yard.has_late_summer_round else ("on", "late")
     dormant = ("off", "nodormant") if yard.has_dormant_half else ("on", "dormant")
-    return rows(
+    return talk.rows(
         [
-            (talk.say(f"yards.button_rounds_{rounds[0]}"), f"yard:rounds:{yard.id}:{rounds[1]}"),
-            (talk.say(f"rounds.button_dormant_{dormant[0]}"), f"rounds:{dormant[1]}:{yard.id}"),
+            (f"yards.button_rounds_{rounds[0]}", f"yard:rounds:{yard.id}:{rounds[1]}"),
+            (f"rounds.button_dormant_{dormant[0]}", f"rounds:{dormant[1]}:{yard.id}"),
         ],
         [
-            (talk.say(f"rounds.button_late_{late[0]}"), f"rounds:{late[1]}:{yard.id}"),
-            (talk.say("rounds.button_copy"), f"rounds:copy:{yard.id}"),
+            (f"rounds.button_late_{late[0]}", f"rounds:{late[1]}:{yard.id}"),
+            ("rounds.button_copy", f"rounds:copy:{yard.id}"),
         ],
     )
 
@@ -369,7 +365,3 @@ def unknown_use(talk: Talk, yard: YardRecord, zone: str, unknown: UseUnknown) ->
 
 def _rate(value: float, unit: str, of: str = "product") -> LabelRate:
     return LabelRate(float(f"{value:.4g}"), unit, of)
-
-
-def _undo(talk: Talk, journal_id: int) -> tuple[str, str]:
-    return (talk.say("applying.button_undo"), f"undo:{journal_id}")

@@ -20,6 +20,7 @@ from bot.talk import (
     inviting,
     label_photos,
     many_yards,
+    place_first,
     registering,
     topics,
     turning,
@@ -86,7 +87,7 @@ def _place(talk: Talk, lat: float, lon: float) -> Answer:
     corner = walking.place(talk, lat, lon)
     if corner is not None:
         return corner
-    meanwhile = registering.said_meanwhile(talk)
+    meanwhile = place_first.said_meanwhile(talk)
     return with_meanwhile(talk, registering.place(talk, lat, lon), meanwhile)
 
 

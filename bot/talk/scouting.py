@@ -37,7 +37,7 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     what = action.split(":")[1]
     if what == "lead":
         days = min(int(action.rsplit(":", 1)[1]), yard_uses.LEADS_DAYS.stop - 1)
-        yard_uses.set_lead(talk.work, yard, days, person_id=talk.person.id, now=talk.now)
+        yard_uses.set_lead(talk.work, yard, days)
         return [talk.reply("yards.lead_set", yard=yard.name, lead=days)]
     if what == "none":
         said = talk.say("year.button_none")
@@ -101,8 +101,7 @@ def _buttons(talk: Talk, yard: YardRecord, found: uses.Found) -> Buttons:
         days = found.longer_lead.suggested_days
         label = talk.say("scouting.button_lead", lead=days)
         line.append((label, f"seen:lead:{yard.id}:{days}"))
-    undo = (talk.say("applying.button_undo"), f"undo:{found.journal_id}")
-    return rows(line, [undo])
+    return rows(line) + talk.undo()
 
 
 HANDLERS: Final = {"report_weeds": on_report_weeds}

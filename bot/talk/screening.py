@@ -78,12 +78,12 @@ def whose(talk: Talk) -> list[Reply]:
     yard = talk.yard()
     if yard is None or len(mine) < 2 or yard.owner is not None:
         return []
-    buttons = rows(
+    buttons = talk.rows(
         [
-            (talk.say("screening.button_own"), f"owner:own:{yard.id}"),
-            (talk.say("screening.button_friend"), f"owner:friend:{yard.id}"),
+            ("screening.button_own", f"owner:own:{yard.id}"),
+            ("screening.button_friend", f"owner:friend:{yard.id}"),
         ],
-        [(talk.say("screening.button_pay"), f"owner:pay:{yard.id}")],
+        [("screening.button_pay", f"owner:pay:{yard.id}")],
     )
     return [talk.reply("screening.whose", buttons, yard=yard.name)]
 
@@ -93,7 +93,7 @@ def owner_tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     owner = action.split(":")[1]
     if owner not in ("own", "friend", "pay"):
         return [talk.stale()]
-    uses.set_habit(talk.work, yard, person_id=talk.person.id, now=talk.now, owner=owner)
+    uses.set_habit(talk.work, yard, owner=owner)
     return [talk.reply(f"screening.{owner}", yard=yard.name)]
 
 
@@ -140,9 +140,7 @@ def _answered(talk: Talk, yard: YardRecord, step: str, said: str) -> list[Reply]
     habit = _habit(step, said)
     if habit is not None:
         name, value = habit
-        yard = uses.set_habit(
-            talk.work, yard, person_id=talk.person.id, now=talk.now, **{name: value}
-        )
+        yard = uses.set_habit(talk.work, yard, **{name: value})
     following = _next_step(step, said)
     if following is not None:
         return [_ask(talk, yard, following)]

@@ -67,7 +67,7 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     second = next((each for each in to_come(talk, yard) if each.record.id == number), None)
     if second is None:
         return [talk.stale()]
-    done = uses.complete(
+    uses.complete(
         talk.work,
         yard,
         second,
@@ -76,7 +76,7 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
         person_id=talk.person.id,
         now=talk.now,
     )
-    undo = rows([(talk.say("applying.button_undo"), f"undo:{done.journal_id}")])
+    undo = talk.undo()
     area = Area(second.share.area_m2)
     zone = second.share.zone_name
     return [talk.reply("applying.second_done", undo, number=number, zone=zone, area=area)]

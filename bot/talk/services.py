@@ -15,7 +15,8 @@ from bot.hearing.readers.where_said import where_said
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day
 from bot.talk import measuring, topics, which_day
-from bot.talk.applying import is_long_ago, part_lines, put_on_record
+from bot.talk.applied_said import part_lines
+from bot.talk.applying import is_long_ago, put_on_record
 from bot.talk.parts_said import parts_said
 from bot.talk.scene import scene_of
 from bot.talk.talk import Talk
@@ -150,8 +151,7 @@ def _record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         elif amount is None:
             lines.append(talk.say("records.by_others_no_amount"))
     lines += part_lines(talk, done)
-    undo = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
-    return [Reply("\n".join(lines), rows([undo]))]
+    return [Reply("\n".join(lines), talk.undo())]
 
 
 def _their_product(

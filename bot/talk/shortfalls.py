@@ -24,7 +24,7 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
     """Say what that means: until when there is time; a day that was named is kept as a reminder."""
     when = heard.slots.on
     if when is not None and when.is_future:
-        return when_to_write.until_day(talk, yard, when.at.date(), heard.said)
+        return when_to_write.until_day(talk, yard, when.at.date())
     zones = zones_said(talk.standing(yard).zones, heard.slots)
     newest = uses.newest(talk.work, yard)
     buttons = [

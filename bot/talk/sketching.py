@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Final
 
 from bot.hearing.forms.sketch_forms import PhotoAsked
 from bot.hearing.heard import ActHeard
 from bot.pictures.render import PictureSpec
 from bot.pictures.sketch_words import sketch
-from bot.saying.values import Day
 from bot.talk import rounds_said
 from bot.talk.amounts_said import weighed
+from bot.talk.label_photos import show_photo
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.whats_next import Stage
-from jobs.local_days import local
 from jobs.uses import how_much as amount_uses
 from storage import photos
 from storage.yards import YardRecord
@@ -46,22 +44,6 @@ def on_show_sketch(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer the buttons of this subject."""
     return show_photo(talk, yard) if action.split(":")[1] == "photo" else show(talk, yard)
-
-
-def show_photo(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Show the newest photo kept with a yard."""
-    found = photos.newest(talk.work, yard.id)
-    if found is None:
-        return [talk.reply("sketching.photo_none", yard=yard.name)]
-    return [shown_photo(talk, yard, found, yard.name)]
-
-
-def shown_photo(talk: Talk, yard: YardRecord, photo: photos.PhotoRecord, of: str) -> Reply:
-    """Return a kept photo of a yard or a label, where its file is still there."""
-    day = Day(local(photo.added_at, yard.timezone).date(), talk.today(yard))
-    if not Path(photo.path).is_file():
-        return talk.reply("sketching.photo_gone", day=day)
-    return Reply(talk.say("sketching.photo", yard=of, day=day), picture=photo.path)
 
 
 def _amounts(talk: Talk, yard: YardRecord) -> tuple[dict[int, str], set[int]]:

@@ -10,10 +10,10 @@ from bot.pictures.render import PictureSpec
 from bot.pictures.soil_words import soil_chart
 from bot.saying.catalogue import say
 from bot.saying.values import Day, ShortDay, Temperature
-from bot.talk.letters import turn_lines
+from bot.talk.letter_facts import turn_lines
 from bot.talk.talk import Talk
 from bot.talk.troubles import trouble_lines
-from bot.turn import Reply, rows
+from bot.turn import Reply
 from jobs.agronomy.units import f_from_c_step
 from jobs.agronomy.whats_next import TO_DO, Next, Stage
 from jobs.data_trouble import trouble_of
@@ -47,12 +47,10 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     ]
     if talk.around.credit is not None:
         lines.append(talk.around.credit)
-    buttons = rows(
-        [
-            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
-            (talk.say("soil.button_weeds"), f"weeds:{yard.id}"),
-            (talk.say("timing.button_why"), f"why:{yard.id}"),
-        ]
+    buttons = talk.row(
+        ("yards.button_amounts", f"amounts:{yard.id}"),
+        ("soil.button_weeds", f"weeds:{yard.id}"),
+        ("timing.button_why", f"why:{yard.id}"),
     )
     text = "\n".join(line for line in lines if line)
     return [Reply(text, buttons, drawing=_chart(talk, yard))]

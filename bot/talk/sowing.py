@@ -145,7 +145,7 @@ def _collision_lines(
 
 def _plan(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
     found = uses.ask(talk.work, yard, wish, talk.now)
-    ids, journal_id = uses.plan(talk.work, yard, wish, person_id=talk.person.id, now=talk.now)
+    ids = uses.plan(talk.work, yard, wish, person_id=talk.person.id, now=talk.now)
     assert wish.on is not None
     on = Day(wish.on, talk.today(yard))
     lines = [talk.say("seeding.planned", zones=names_of(wish.zones), on=on)]
@@ -154,37 +154,28 @@ def _plan(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
         if allowed:
             lines.append(talk.say("seeding.at_seeding", names=Names(allowed)))
     clashes = _collision_lines(talk, yard, found, "collides")
-    undo = (talk.say("applying.button_undo"), f"undo:{journal_id}")
     if not clashes:
         talk.settle()
-        return [Reply("\n".join(lines), rows([undo]))]
+        return [Reply("\n".join(lines), talk.undo())]
     names = {each.zone for each in found if each.collisions}
     kept = [i for i, zone in zip(ids, wish.zones, strict=True) if zone.name in names]
     talk.expect(topics.SEEDING, yard_id=yard.id, ids=kept, names=sorted(names))
-    choice = [
-        (talk.say("seeding.button_seed_first"), f"seed:first:{yard.id}"),
-        (talk.say("seeding.button_round_first"), f"seed:round:{yard.id}"),
-    ]
-    return [Reply("\n".join([*lines, *clashes]), rows(choice, [undo]))]
+    choice = talk.row(
+        ("seeding.button_seed_first", f"seed:first:{yard.id}"),
+        ("seeding.button_round_first", f"seed:round:{yard.id}"),
+    )
+    return [Reply("\n".join([*lines, *clashes]), choice + talk.undo())]
 
 
 def _decide(talk: Talk, yard: YardRecord, *, is_seed_first: bool) -> list[Reply]:
     ids, names = talk.data.get("ids", []), talk.data.get("names", [])
     talk.settle()
     try:
-        journal_id = uses.decide(
-            talk.work,
-            yard,
-            ids,
-            is_seed_first=is_seed_first,
-            person_id=talk.person.id,
-            now=talk.now,
-        )
+        uses.decide(talk.work, yard, ids, is_seed_first=is_seed_first, now=talk.now)
     except uses.NoSuchSeeding:
         return [talk.reply("seeding.gone")]
     key = "seeding.seed_first" if is_seed_first else "seeding.round_first"
-    undo = (talk.say("applying.button_undo"), f"undo:{journal_id}")
-    return [talk.reply(key, rows([undo]), zones=Names(names))]
+    return [talk.reply(key, talk.undo(), zones=Names(names))]
 
 
 def _take_sown(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
@@ -193,12 +184,11 @@ def _take_sown(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
         said = Day(wish.on, today)
         return [talk.reply("seeding.future_sown", said=said, zone=wish.zones[0].name)]
     wish = replace(wish, on=wish.on or talk.said_at(yard).date())
-    _, journal_id = uses.sown(talk.work, yard, wish, person_id=talk.person.id, now=talk.now)
-    undo = (talk.say("applying.button_undo"), f"undo:{journal_id}")
+    uses.sown(talk.work, yard, wish, person_id=talk.person.id, now=talk.now)
     return [
         talk.reply(
             "seeding.sown",
-            rows([undo]),
+            talk.undo(),
             zones=names_of(wish.zones),
             zone=wish.zones[0].name,
             on=Day(wish.on or today, today),
@@ -215,9 +205,7 @@ def _take_mown(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     if on > today:
         said = Day(on, today)
         return [talk.reply("seeding.future_mown", said=said, zone=(named or zones)[0].name)]
-    done, journal_id = uses.mown(
-        talk.work, yard, named or zones, on=on, person_id=talk.person.id, now=talk.now
-    )
+    done = uses.mown(talk.work, yard, named or zones, on=on, now=talk.now)
     if not done:
         return [talk.reply("seeding.mown_none", yard=yard.name)]
     lines = [
@@ -231,10 +219,7 @@ def _take_mown(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         )
         for each in done
     ]
-    if journal_id is None:
-        return [Reply("\n".join(lines))]
-    undo = (talk.say("applying.button_undo"), f"undo:{journal_id}")
-    return [Reply("\n".join(lines), rows([undo]))]
+    return [Reply("\n".join(lines), talk.undo() if any(e.is_counted for e in done) else ())]
 
 
 def _mown_key(each: uses.Mown, on: date) -> str:

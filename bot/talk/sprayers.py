@@ -16,11 +16,11 @@ from bot.hearing.readers.lexing import figures
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area
 from bot.talk import amounts_said
-from bot.talk.amounts_said import exact
+from bot.talk.amounts_said import amounts_of, exact
 from bot.talk.products_said import doubt_lines, say_product
-from bot.talk.rounds_now import amounts_of
+from bot.talk.spreader_words import carrier_text
 from bot.talk.talk import Talk
-from bot.turn import Reply, rows
+from bot.turn import Reply
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.sprayer import (
     ACRE_128TH_M2,
@@ -64,8 +64,9 @@ def show(talk: Talk, yard: YardRecord, *, even_done: bool = False) -> list[Reply
 def finished(talk: Talk, yard: YardRecord, found: YardAmounts) -> Reply:
     """Say that nothing more is due, with a button for who wants to see what one takes."""
     said = amounts_said.finished(talk, yard, found)
-    button = (talk.say("machines.button_even_done"), f"spreader:even_done:{yard.id}")
-    return Reply(said.text, rows([button]))
+    return Reply(
+        said.text, talk.row(("machines.button_even_done", f"spreader:even_done:{yard.id}"))
+    )
 
 
 def answer(talk: Talk, yard: YardRecord, asked: SprayerAsked | MixAsked | PlotAsked) -> list[Reply]:
@@ -90,12 +91,7 @@ def keep(talk: Talk, yard: YardRecord, said: TankSaid | VolumeSaid) -> list[Repl
 
 def _keep_volume(talk: Talk, yard: YardRecord, gpa: float, *, is_128th: bool) -> list[Reply]:
     uses.keep_machine(
-        talk.work,
-        yard,
-        uses.SPRAYER,
-        person_id=talk.person.id,
-        now=talk.now,
-        spray_l_ha=to_si(gpa, "gal/acre"),
+        talk.work, yard, uses.SPRAYER, now=talk.now, spray_l_ha=to_si(gpa, "gal/acre")
     )
     lines = [talk.say("machines.volume_128")] if is_128th and not talk.is_metric else []
     if talk.is_metric:
@@ -111,14 +107,7 @@ def _keep_volume(talk: Talk, yard: YardRecord, gpa: float, *, is_128th: bool) ->
 
 
 def _keep_tank(talk: Talk, yard: YardRecord, litres: float) -> list[Reply]:
-    uses.keep_machine(
-        talk.work,
-        yard,
-        uses.SPRAYER,
-        person_id=talk.person.id,
-        now=talk.now,
-        tank_l=litres,
-    )
+    uses.keep_machine(talk.work, yard, uses.SPRAYER, now=talk.now, tank_l=litres)
     lines = [talk.say("machines.tank_kept", tank=carrier_text(litres, is_metric=talk.is_metric))]
     return [Reply("\n".join(lines + _next_lines(talk, yard)))]
 
@@ -239,11 +228,6 @@ def _plot(talk: Talk, asked: PlotAsked) -> Reply:
 
 def _product(found: YardAmounts, load: Load) -> Quantity:
     return exact(found, load.product, load.area_m2)
-
-
-def carrier_text(litres: float, *, is_metric: bool) -> str:
-    """Return a volume of spray or of a tank in gallons or litres."""
-    return f"{litres:.3g} L" if is_metric else f"{from_si(litres, 'gal'):.3g} gal"
 
 
 def _exact_area(talk: Talk, area_m2: float) -> str:

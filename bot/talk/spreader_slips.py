@@ -12,10 +12,9 @@ from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.zone_parts import PartSaid
 from bot.saying.values import Area
 from bot.talk import applying, second_passes, topics
-from bot.talk.amounts_said import exact, to_weigh
+from bot.talk.amounts_said import amounts_of, exact, to_weigh
 from bot.talk.parts_said import share_got, zone_of
 from bot.talk.products_said import say_product
-from bot.talk.rounds_now import amounts_of
 from bot.talk.rounds_said import sight_of
 from bot.talk.spreader_words import amount_of, length_of, rate_text, step_of, weight_of
 from bot.talk.talk import Talk
@@ -71,7 +70,7 @@ def cup(talk: Talk, yard: YardRecord, kg: float) -> list[Reply]:
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
         return round_now
-    uses.keep_cup(talk.work, yard, round_now.record, kg, person_id=talk.person.id, now=talk.now)
+    uses.keep_cup(talk.work, yard, round_now.record, kg)
     product, cup = say_product(round_now.record), weight_of(kg)
     return [talk.reply("machines.cup", product=product, cup=cup)]
 
@@ -267,8 +266,7 @@ def _gap(
     lines.append(talk.say("machines.missed_recorded", zone=of.zone_name, number=record.id))
     numbers = (yard.id, record.id, of.zone_id, round(area_m2 * _PER_M2))
     action = ":".join(["spreader", "missed", *map(str, numbers)])
-    button = (talk.say("machines.button_leave_out"), action)
-    return [Reply("\n".join(lines), rows([button]))]
+    return [Reply("\n".join(lines), talk.row(("machines.button_leave_out", action)))]
 
 
 def _share_on_record(
@@ -287,7 +285,7 @@ def left_out_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     sight = sight_of(talk, yard)
     try:
         record = recording.record_of(talk.work, yard, record_id)
-        journal_id = amending.leave_out(
+        amending.leave_out(
             talk.work,
             yard,
             record,
@@ -301,7 +299,7 @@ def left_out_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
         return [talk.stale()]
     zone = next(each.zone_name for each in record.shares if each.zone_id == zone_id)
     left = Area(area / _PER_M2)
-    undo = rows([(talk.say("applying.button_undo"), f"undo:{journal_id}")])
+    undo = talk.undo()
     return [talk.reply("machines.left_out", undo, number=record_id, zone=zone, left=left)]
 
 

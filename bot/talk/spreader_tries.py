@@ -9,7 +9,7 @@ from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area
 from bot.talk.spreader_words import known_swath, length_of, rate_text, weight_of
 from bot.talk.talk import Talk
-from bot.turn import Reply, rows
+from bot.turn import Reply
 from jobs.agronomy.calibration import course_length_m, target_for_pass
 from jobs.agronomy.spreader import (
     NextSetting,
@@ -137,7 +137,7 @@ def _say_run(talk: Talk, result: uses.RunResult, *, has_setting: bool) -> Reply:
     # What is over the label is not printed as a rate anybody might copy.
     key = "machines.run_over" if result.is_over_label else "machines.run"
     lines = [talk.say(key, achieved=rate_text(result.achieved))]
-    undo = rows([(talk.say("machines.button_undo"), f"undo:{result.journal_id}")])
+    undo = talk.undo(key="machines.button_undo")
     if result.off is None:
         return Reply("\n".join([*lines, talk.say("machines.run_no_product")]), undo)
     target = result.off.target
@@ -166,6 +166,4 @@ def _next_line(talk: Talk, following: NextSetting) -> str:
 
 
 def _keep_swath(talk: Talk, yard: YardRecord, swath_m: float) -> None:
-    uses.keep_machine(
-        talk.work, yard, uses.SPREADER, person_id=talk.person.id, now=talk.now, swath_m=swath_m
-    )
+    uses.keep_machine(talk.work, yard, uses.SPREADER, now=talk.now, swath_m=swath_m)

@@ -64,3 +64,8 @@ def known_swath(talk: Talk, yard: YardRecord) -> float | None:
     """Return the swath kept of the spreader [m], or None."""
     machine = machines.machine(talk.work, yard.chat_id, uses.SPREADER)
     return None if machine is None else machine.swath_m
+
+
+def carrier_text(litres: float, *, is_metric: bool) -> str:
+    """Return a volume of spray or of a tank in gallons or litres."""
+    return f"{litres:.3g} L" if is_metric else f"{from_si(litres, 'gal'):.3g} gal"

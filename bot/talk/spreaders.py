@@ -28,9 +28,8 @@ from bot.saying.values import Names
 from bot.talk import figuring, sprayers
 from bot.talk import spreader_slips as slips
 from bot.talk import spreader_tries as trying
-from bot.talk.amounts_said import to_weigh
+from bot.talk.amounts_said import amounts_of, to_weigh
 from bot.talk.products_said import doubt_lines, say_product
-from bot.talk.rounds_now import amounts_of
 from bot.talk.spreader_words import (
     amount_of,
     known_swath,
@@ -41,7 +40,7 @@ from bot.talk.spreader_words import (
 )
 from bot.talk.talk import Talk
 from bot.talk.zones_named import zones_said
-from bot.turn import Buttons, Reply, rows
+from bot.turn import Buttons, Reply
 from jobs.agronomy.calibration import target_for_pass
 from jobs.agronomy.shape_store import from_json
 from jobs.agronomy.shapes import Rectangle, Square, Strip
@@ -217,12 +216,12 @@ def _sides(zone: ZoneRecord) -> tuple[float, float] | None:
 
 
 def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
-    return rows(
-        [(talk.say("machines.button_how"), f"spreader:how:{yard.id}")],
+    return talk.rows(
+        [("machines.button_how", f"spreader:how:{yard.id}")],
         [
-            (talk.say("machines.button_pans"), f"spreader:pans:{yard.id}"),
-            (talk.say("machines.button_cups"), f"spreader:cups:{yard.id}"),
-            (talk.say("machines.button_tries"), f"spreader:tries:{yard.id}"),
+            ("machines.button_pans", f"spreader:pans:{yard.id}"),
+            ("machines.button_cups", f"spreader:cups:{yard.id}"),
+            ("machines.button_tries", f"spreader:tries:{yard.id}"),
         ],
     )
 

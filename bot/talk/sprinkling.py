@@ -11,7 +11,7 @@ from bot.hearing.heard import ActHeard
 from bot.saying.catalogue import say
 from bot.saying.values import Day, Depth, Moment
 from bot.talk.talk import Talk
-from bot.turn import Reply, rows
+from bot.turn import Reply
 from jobs.agronomy.watering import Cycles
 from jobs.local_days import local
 from jobs.uses import water_so_far as uses
@@ -125,8 +125,11 @@ def _heavy(talk: Talk, yard: YardRecord, said_mm: float | None) -> Reply:
         # What somebody asks about is kept only when they tell it.
         rain = Depth(found.after.rain_mm / 1000)
         lines.append(talk.say("watering.heavy_counts", rain=rain))
-    button = (talk.say("yards.button_amounts"), f"amounts:{yard.id}")
-    return Reply("\n".join(lines), rows([button]), data={"after_rain": found.to_json()})
+    return Reply(
+        "\n".join(lines),
+        talk.row(("yards.button_amounts", f"amounts:{yard.id}")),
+        data={"after_rain": found.to_json()},
+    )
 
 
 def _dry(talk: Talk, yard: YardRecord) -> Reply:

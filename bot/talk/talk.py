@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
@@ -13,8 +13,8 @@ from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Measure
 from bot.saying.voice import UnitSystem, change_voice
 from bot.talk import topics
-from bot.turn import Buttons, Reply, Turn
-from jobs.agronomy.season import Target
+from bot.turn import Buttons, Reply, Turn, rows
+from jobs.agronomy.season import State, Target
 from jobs.local_days import local
 from jobs.outlooks import Outlooks
 from jobs.standing import Standing, standing_of
@@ -107,6 +107,19 @@ class Talk:
     def reply(self, key: str, buttons: Buttons = (), **params: object) -> Reply:
         """Return a reply of one sentence from the catalogue."""
         return Reply(self.say(key, **params), buttons)
+
+    def row(self, *buttons: tuple[str, str]) -> Buttons:
+        """Return one row of buttons, each by the key of its words and its action."""
+        return self.rows(buttons)
+
+    def rows(self, *lines: Sequence[tuple[str, str]]) -> Buttons:
+        """Return rows of buttons, each by the key of its words and its action."""
+        return rows(*([(self.say(key), action) for key, action in line] for line in lines))
+
+    def undo(self, entry: int | None = None, key: str = "applying.button_undo") -> Buttons:
+        """Return the button that takes back what this turn changed, or an entry of the journal."""
+        number = journal.entry_now(self.work) if entry is None else entry
+        return () if number is None else self.row((key, f"undo:{number}"))
 
     def expect(self, topic: str, **data: Any) -> None:
         """Await something from this person about the yard talked about, and nothing else."""
@@ -207,6 +220,11 @@ class Talk:
     def season(self, yard: YardRecord) -> SeasonRecord | None:
         """Return the yard's spring season, or None before its first look."""
         return self.standing(yard).season(Target.SUMMER_ANNUALS)
+
+    def state(self, yard: YardRecord) -> State:
+        """Return where the yard's spring stands."""
+        season = self.season(yard)
+        return State.WAITING if season is None else State(season.state)
 
     def use_units(self, units: str) -> None:
         """Answer this person in other units from now on; alerts of a group keep theirs."""

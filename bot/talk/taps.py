@@ -22,9 +22,10 @@ from bot.talk import (
     other_yards,
     own_thermometer,
     parting,
+    place_first,
+    product_chosen,
     product_entry,
     product_keeping,
-    products_said,
     reasons,
     registering,
     reshaping,
@@ -40,6 +41,7 @@ from bot.talk import (
     sowing,
     spreader_slips,
     spreaders,
+    taking_out,
     turning,
     undoing,
     walking,
@@ -48,6 +50,7 @@ from bot.talk import (
     week_ahead,
     when_to_write,
     which_day,
+    yard_overview,
     zone_traits,
 )
 from bot.talk.scene import scene_of
@@ -89,7 +92,7 @@ def tap(talk: Talk, action: str) -> Answer:
     if action == "yard:new":
         return new_yard(talk)
     if action.startswith("yard:at:") and numbers:
-        meanwhile = registering.said_meanwhile(talk)
+        meanwhile = place_first.said_meanwhile(talk)
         return with_meanwhile(talk, registering.place_chosen(talk, numbers[0]), meanwhile)
     found = _TAPS.get((subject, parts[0])) or _TAPS.get((subject, ""))
     if found is None or not numbers:
@@ -128,7 +131,7 @@ def with_meanwhile(talk: Talk, replies: Answer, meanwhile: list[list[str]]) -> A
     return said
 
 
-#: What answers what is kept until there is a yard (`registering.KEPT_MEANWHILE`).
+#: What answers what is kept until there is a yard (`place_first.KEPT_MEANWHILE`).
 _MEANWHILE: Final[dict[str, Callable[[Talk, YardRecord, ActHeard], Answer]]] = {
     "measure": measuring.on_measure,
     "enter_product": product_entry.on_enter_product,
@@ -201,15 +204,15 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
         lambda talk, yard, _: measuring.settle_doubt(talk, yard, is_right=False), "measure"
     ),
     ("zones", "clear"): Tap(
-        lambda talk, yard, _: measuring.settle_removal(talk, yard, is_sure=True), "remove_zone"
+        lambda talk, yard, _: taking_out.settle_removal(talk, yard, is_sure=True), "remove_zone"
     ),
     ("zones", "leave"): Tap(
-        lambda talk, yard, _: measuring.settle_removal(talk, yard, is_sure=False), "remove_zone"
+        lambda talk, yard, _: taking_out.settle_removal(talk, yard, is_sure=False), "remove_zone"
     ),
     ("ground", ""): Tap(reshaping.settle, "measure"),
-    ("yard", "go"): Tap(lambda talk, yard, _: registering.choose(talk, yard), "turn_to_yard"),
-    ("yard", "show"): Tap(lambda talk, yard, _: registering.overview(talk, yard), "turn_to_yard"),
-    ("yard", "more"): Tap(lambda talk, yard, _: registering.more(talk, yard), "turn_to_yard"),
+    ("yard", "go"): Tap(lambda talk, yard, _: yard_overview.choose(talk, yard), "turn_to_yard"),
+    ("yard", "show"): Tap(lambda talk, yard, _: yard_overview.overview(talk, yard), "turn_to_yard"),
+    ("yard", "more"): Tap(lambda talk, yard, _: yard_overview.more(talk, yard), "turn_to_yard"),
     ("yard", "move"): Tap(lambda talk, yard, _: registering.move(talk, yard), "name_yard"),
     ("yard", "remove"): Tap(
         lambda talk, yard, _: parting.settle_removal(talk, yard, is_sure=True), "remove_yard"
@@ -235,7 +238,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ),
     ("product", "was"): Tap(product_keeping.was_it, "enter_product"),
     ("product", "use"): Tap(
-        lambda talk, yard, action: products_said.use(talk, yard, _last_number(action)),
+        lambda talk, yard, action: product_chosen.use(talk, yard, _last_number(action)),
         "enter_product",
     ),
     ("product", "all"): Tap(

@@ -12,7 +12,7 @@ from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import ActHeard
 from bot.hearing.words import bare
 from bot.saying.values import Day, Names
-from bot.talk import registering, rounds_said
+from bot.talk import place_first, rounds_said, yard_overview, zones_named
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.whats_next import Next, Stage
@@ -26,7 +26,7 @@ def on_turn_to_yard(talk: Talk, at: YardRecord, heard: ActHeard) -> list[Reply]:
     """Turn to the yard that was named; without a name show the one talked about."""
     name = heard.slots.yard or heard.slots.name
     if name is None:
-        return registering.overview(talk, at)
+        return yard_overview.overview(talk, at)
     found = find(talk.yards(), name)
     return _turn(talk, found) if found else [_unknown(talk, name)]
 
@@ -38,7 +38,7 @@ def show(talk: Talk, page: int = 0, how: str = "") -> list[Reply]:
     """
     mine, at = talk.yards(), talk.yard()
     if at is None:
-        return registering.need(talk)
+        return place_first.need(talk)
     has_towns = len({each.town for each in mine}) > 1
     how = how or ("town" if has_towns and len(mine) > MOST_LISTED else "kept")
     ordered = _ordered(talk, mine, how)
@@ -102,7 +102,7 @@ def _urgency(upcoming: Next) -> tuple[int, date]:
 
 
 def _line(talk: Talk, yard: YardRecord) -> str:
-    state = registering.state_words(talk, yard)
+    state = yard_overview.state_words(talk, yard)
     upcoming = rounds_said.next_of(talk, yard)
     if upcoming.by is not None and upcoming.stage in _PRESSING[:2]:
         by = Day(upcoming.by, talk.today(yard))
@@ -113,7 +113,7 @@ def _line(talk: Talk, yard: YardRecord) -> str:
 
 
 def _states(talk: Talk, mine: Sequence[YardRecord]) -> Names:
-    counted = Counter(registering.state_words(talk, each) for each in mine)
+    counted = Counter(yard_overview.state_words(talk, each) for each in mine)
     return Names([talk.say("yards.all_state", count=n, state=s) for s, n in counted.most_common()])
 
 
@@ -132,7 +132,7 @@ def _turn(talk: Talk, found: Sequence[YardRecord]) -> list[Reply]:
     if len(found) > 1:
         return which(talk, found)
     talk.turn_to(found[0].id)
-    return registering.choose(talk, found[0])
+    return yard_overview.choose(talk, found[0])
 
 
 def _unknown(talk: Talk, name: str) -> Reply:
@@ -144,7 +144,7 @@ def _unknown(talk: Talk, name: str) -> Reply:
 
 def _buttons(talk: Talk, found: Sequence[YardRecord]) -> Buttons:
     labels = [
-        (talk.say("yards.button_other", yard=registering.short(each.name)), f"yard:go:{each.id}")
+        (talk.say("yards.button_other", yard=zones_named.short(each.name)), f"yard:go:{each.id}")
         for each in found[:MOST_LISTED]
     ]
     return rows(*(labels[at : at + 2] for at in range(0, len(labels), 2)))

@@ -11,8 +11,8 @@ from bot.hearing.heard import ActHeard
 from bot.saying.values import Area, Day, Names
 from bot.talk import unkept
 from bot.talk.products_said import say_product
-from bot.talk.registering import state_words
 from bot.talk.talk import OWNER, Talk
+from bot.talk.yard_overview import state_words
 from bot.turn import Buttons, Reply, rows
 from jobs.local_days import local
 from jobs.uses import undo as uses
@@ -70,8 +70,7 @@ def redo(talk: Talk, entry_id: int | None = None, *, is_sure: bool = False) -> l
         return [talk.reply("undo.already_put_back")]
     except uses.NotTheNewest as stuck:
         return [_stuck(talk, stuck)]
-    button = (talk.say("applying.button_undo"), f"undo:{entry.id}")
-    return [_done(talk, entry, "undo.redone", rows([button]))]
+    return [_done(talk, entry, "undo.redone", talk.undo(entry.id))]
 
 
 def tap(talk: Talk, subject: str, verb: str, entry_id: int | None) -> list[Reply]:
@@ -127,7 +126,7 @@ def _choice(talk: Talk, key: str, subject: str, entry: Entry) -> Buttons:
 
 
 def _put_back(talk: Talk, entry: Entry) -> Buttons:
-    return rows([(talk.say("undo.button_put_back"), f"redo:{entry.id}")])
+    return talk.row(("undo.button_put_back", f"redo:{entry.id}"))
 
 
 def _nothing(talk: Talk, yard: YardRecord | None, instead: Entry | None) -> Reply:

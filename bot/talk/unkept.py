@@ -104,7 +104,7 @@ def keep(talk: Talk, *, is_said: bool = True) -> list[Reply]:
     for zone in zones:
         if (key := of.get(zone.name.casefold())) is not None:
             change = Change(grass=key)
-            grasses.change(talk.work, yard, [zone], change, person_id=talk.person.id, now=talk.now)
+            grasses.change(talk.work, yard, [zone], change, now=talk.now)
     # What is done in the same turn is taken back by itself.
     journal.end_entry(talk.work)
     names = Names([each.name for each in new])

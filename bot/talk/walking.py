@@ -156,7 +156,7 @@ def _drop(talk: Talk, yard: YardRecord) -> list[Reply]:
 def _pace(talk: Talk, yard: YardRecord, pace_m: float) -> list[Reply]:
     is_awaited = talk.topic == topics.PACE
     waiting = talk.data.get("text", "") if is_awaited else ""
-    talk.person = uses.set_pace(talk.work, yard, talk.person, pace_m, talk.now)
+    talk.person = uses.set_pace(talk.work, yard, talk.person, pace_m)
     unit = "cm" if talk.is_metric else "in"
     said = talk.say("walking.pace", pace=f"{figures(round(from_si(pace_m, unit), 1))} {unit}")
     if not waiting:

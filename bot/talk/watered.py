@@ -12,7 +12,7 @@ from bot.saying.values import Day, Depth, Names
 from bot.talk import sprinkling, topics
 from bot.talk.talk import Talk
 from bot.talk.zones_named import zones_said
-from bot.turn import Reply, rows
+from bot.turn import Reply
 from jobs import packed_cells
 from jobs.sources.base import Cell
 from jobs.uses import water_reports
@@ -122,8 +122,7 @@ def _record(
         lines.append(sprinkling.missing_words(talk, yard, missing_mm))
     if done.still_dry:
         lines.append(talk.say("applying.water_zones", zones=Names(done.still_dry)))
-    button = (talk.say("applying.button_undo"), f"undo:{done.journal_id}")
-    return [Reply("\n".join(line for line in lines if line), rows([button]))]
+    return [Reply("\n".join(line for line in lines if line), talk.undo())]
 
 
 HANDLERS: Final = {"report_watered": on_report_watered, "report_rain": on_report_rain}

@@ -6,7 +6,7 @@ from typing import Final
 
 from bot.saying.values import Day, ShortDay
 from bot.talk.talk import Talk
-from bot.turn import Reply, rows
+from bot.turn import Reply
 from jobs.uses import emergence_clock as uses
 from jobs.uses.emergence_clock import AirRule, WeedDate
 from storage.yards import YardRecord
@@ -22,8 +22,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     lines += [_weed(talk, yard, weed) for weed in found.weeds]
     if around.is_invented:
         lines.append(talk.say("help.invented"))
-    button = (talk.say("weeds.button_air"), f"weeds:air:{yard.id}")
-    return [Reply("\n".join(lines), rows([button]))]
+    return [Reply("\n".join(lines), talk.row(("weeds.button_air", f"weeds:air:{yard.id}")))]
 
 
 def by_air(talk: Talk, yard: YardRecord) -> list[Reply]:

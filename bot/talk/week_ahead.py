@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
 from bot.hearing.heard import ActHeard
-from bot.saying.catalogue import say
-from bot.saying.values import Clock, Day, Depth, Moment, Speed, Temperature
+from bot.saying.values import Day, Depth, Moment, Speed, Temperature
 from bot.talk import rounds_said
+from bot.talk.days_in_words import hours_words, is_dry, reason_words, water_words
 from bot.talk.talk import Talk
 from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows
 from jobs.agronomy.day_rules import DayRules
-from jobs.agronomy.day_verdicts import DayVerdict, Reason
+from jobs.agronomy.day_verdicts import DayVerdict
 from jobs.agronomy.whats_next import Next, Stage
 from jobs.local_days import local
 from jobs.rounds import targets_of
@@ -26,10 +25,6 @@ from storage.yards import YardRecord
 
 #: Where an application is to be made now.
 _DUE: Final = (Stage.OPEN, Stage.LATE, Stage.HALF_DUE)
-#: Units of the numbers that reasons carry.
-_SPEEDS: Final = frozenset({"calm", "windy", "windier"})
-_DEPTHS: Final = frozenset({"rain", "no_water", "saturated", "heavy_rain", "more_rain_risk"})
-_TEMPERATURES: Final = frozenset({"cold", "hot", "frozen"})
 
 
 def on_ask_day(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -117,7 +112,7 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
         "hours": hours_words(verdict, report.advice),
         "wind": Speed(verdict.wind_m_s),
         "rain": Depth(float(verdict.rain_after_mm) / 1000),
-        "water": water_words(report.advice, verdict, report.rules, today),
+        "water": water_words(verdict, report.rules, today),
     }
     if verdict.against is not None:
         reason = reason_words(verdict)
@@ -129,67 +124,6 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
     lines.append(_limits(talk, report.rules))
     lines.append(_tail(talk, yard, report.advice))
     return [Reply("\n".join(lines), data={"day": report.advice.to_json()})]
-
-
-def alert_lines(advice: Advice, today: date) -> list[str]:
-    """Return what an alert says of the days ahead: the best, else the least bad."""
-    week = advice.week
-    if week is None:
-        return []
-    if week.best is not None:
-        best = week.best
-        key = "days.alert_best" if advice.basis == "hourly" else "days.alert_best_by_day"
-        return [say(key, day=Day(best.day, today), hours=hours_words(best, advice))]
-    parts = [say("days.alert_none")]
-    if _is_dry(week.least_bad):
-        parts.append(say("days.better_not"))
-    elif week.least_bad is not None:
-        reason = reason_words(week.least_bad)
-        day = Day(week.least_bad.day, today)
-        parts.append(say("days.alert_least_bad", day=day, reason=reason))
-    return [" ".join(parts)]
-
-
-def reason_words(verdict: DayVerdict) -> str:
-    """Return the one reason against a day, in words with its number and its limit."""
-    reason = verdict.against
-    if reason is None:
-        return ""
-    key = reason.key
-    if key == "watered_in_later" and verdict.needs_irrigation:
-        return say("days.reason.needs_water")
-    text = say(
-        f"days.reason.{key}",
-        value=_figure(reason, reason.value),
-        limit=_figure(reason, reason.limit),
-    )
-    return say("days.of_label", reason=text) if reason.is_label else text
-
-
-def hours_words(verdict: DayVerdict, advice: Advice) -> str:
-    """Return a day's best hours, or nothing where hours are not known."""
-    if verdict.start is None or verdict.end is None or advice.basis != "hourly":
-        return ""
-    start, end = Clock(verdict.start), Clock(verdict.end)
-    return say("days.hours", start=start, end=end)
-
-
-def water_words(
-    advice: Advice,
-    verdict: DayVerdict,
-    rules: DayRules | None,
-    today: date,
-) -> str:
-    """Return how it will be watered in: by forecast rain, or by hand."""
-    if verdict.rain_waters_in_at is not None:
-        day = Day(verdict.rain_waters_in_at.date(), today)
-        return say("days.water_rain", day=day)
-    if rules is None:
-        return ""
-    against = verdict.against
-    if against is not None and against.key == "no_water":
-        return say("days.water_none")
-    return say("days.water_self", depth=Depth(rules.water_in_mm / 1000))
 
 
 def _lines(
@@ -224,14 +158,14 @@ def _lines(
 
     lines, least = [], week.least_bad
     if week.best is not None:
-        water = water_words(advice, week.best, rules, today)
+        water = water_words(week.best, rules, today)
         head = {"yard": yard.name, "form": form, "water": water, **facts(week.best)}
         lines.append(talk.say(f"days.best{suffix}", **head))
         if week.second is not None and is_whole:
             lines.append(talk.say(f"days.second{suffix}", **facts(week.second)))
     else:
         lines.append(_none(talk, yard, report))
-        if _is_dry(least):
+        if is_dry(least):
             lines.append(talk.say("days.better_not"))
             least = None
         elif least is None:
@@ -249,11 +183,6 @@ def _lines(
     if is_whole or advice.basis != "hourly":
         lines.append(_tail(talk, yard, advice))
     return lines
-
-
-def _is_dry(least: DayVerdict | None) -> bool:
-    """Tell whether even the least bad day would leave it dry: then better not."""
-    return least is not None and least.against is not None and least.against.key == "no_water"
 
 
 def _none(talk: Talk, yard: YardRecord, report: DayReport) -> str:
@@ -287,19 +216,6 @@ def _limits(talk: Talk, rules: DayRules) -> str:
         depth=Depth(rules.water_in_mm / 1000),
         whose=talk.say("days.whose_label" if rules.from_label else "days.whose_ours"),
     )
-
-
-def _figure(reason: Reason, value: float) -> object:
-    value = float(value)
-    if math.isnan(value):
-        return ""
-    if reason.key in _SPEEDS:
-        return Speed(value)
-    if reason.key in _DEPTHS:
-        return Depth(value / 1000)
-    if reason.key in _TEMPERATURES:
-        return Temperature(value)
-    return round(value)
 
 
 def _capital(text: str) -> str:

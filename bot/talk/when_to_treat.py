@@ -8,10 +8,10 @@ from typing import Final
 from bot.hearing.forms.plan_forms import AllowedAsked
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Names
-from bot.talk import registering, rounds_said, soil_now
-from bot.talk.letters import turn_lines
+from bot.talk import rounds_said, soil_now, water_due
+from bot.talk.letter_facts import turn_lines
 from bot.talk.talk import Talk
-from bot.turn import Buttons, Reply, rows
+from bot.turn import Buttons, Reply
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.whats_next import Stage
 from jobs.local_days import season_day
@@ -42,8 +42,8 @@ def on_ask_when(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     lines = [_when(talk, yard, report), *_rough(talk, report)]
     lines += turn_lines(report.judged)
     lines += _part_down(talk, yard)
-    if _state(talk, yard) in (State.WINDOW_OPEN, State.APPLIED, State.RETREAT_DUE):
-        lines += registering.water_lines(talk, yard)
+    if talk.state(yard) in (State.WINDOW_OPEN, State.APPLIED, State.RETREAT_DUE):
+        lines += water_due.water_lines(talk, yard)
     lines += rounds_said.beside_lines(talk, yard)
     lines += soil_now.doubts_of_data(talk, report.judged, talk.today(yard))
     return [_reply(talk, yard, lines)]
@@ -54,7 +54,7 @@ def on_ask_late(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     report = _report(talk, yard)
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
-    if _state(talk, yard) in (State.APPLIED, State.RETREAT_DUE):
+    if talk.state(yard) in (State.APPLIED, State.RETREAT_DUE):
         lines = [talk.say("timing.late_no_down", last=_last(talk, yard))]
         return [_reply(talk, yard, [*lines, *_barriers(talk, yard)])]
     return [_reply(talk, yard, [*_late(talk, yard, report), *_rough(talk, report)])]
@@ -77,7 +77,7 @@ def on_ask_barrier(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     is_next = lines and upcoming.stage is Stage.DOWN and upcoming.opens_on is not None
     second = soil_now.next_line(upcoming, talk.today(yard)) if is_next else _second(talk, yard)
     lines.insert(0, second)
-    lines += [*registering.water_lines(talk, yard), *_of_fall(talk, yard)]
+    lines += [*water_due.water_lines(talk, yard), *_of_fall(talk, yard)]
     return [_reply(talk, yard, lines)]
 
 
@@ -91,7 +91,7 @@ def _of_fall(talk: Talk, yard: YardRecord) -> list[str]:
 def days_to_apply(talk: Talk, yard: YardRecord) -> tuple[date, date] | None:
     """Return between what days the next application goes down; None where there is no date."""
     today = talk.today(yard)
-    if _state(talk, yard) in (State.APPLIED, State.RETREAT_DUE):
+    if talk.state(yard) in (State.APPLIED, State.RETREAT_DUE):
         half = _half(talk, yard)
         if half is None or not half.is_allowed:
             return None
@@ -111,7 +111,7 @@ def days_to_apply(talk: Talk, yard: YardRecord) -> tuple[date, date] | None:
 def _when(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
     if report.late_summer is not None:
         return soil_now.coming_line(report, talk.today(yard))
-    match _state(talk, yard):
+    match talk.state(yard):
         case State.APPLIED:
             return _second(talk, yard)
         case State.RETREAT_DUE:
@@ -146,7 +146,7 @@ def _first(talk: Talk, yard: YardRecord, report: SoilReport, *, is_open: bool) -
 
 def _second(talk: Talk, yard: YardRecord) -> str:
     """Say that it is down, and when the second application is due."""
-    state = _state(talk, yard)
+    state = talk.state(yard)
     if state is State.RETREAT_DUE:
         return talk.say("timing.second_now", yard=yard.name)
     if state is not State.APPLIED and (part := _part_down(talk, yard)):
@@ -170,7 +170,7 @@ def _part_down(talk: Talk, yard: YardRecord) -> list[str]:
     target = Target.SUMMER_ANNUALS
     done = talk.standing(yard).done
     is_begun = any(each.year == year and each.target == target for each in done)
-    if not is_begun or _state(talk, yard) is not State.WINDOW_OPEN:
+    if not is_begun or talk.state(yard) is not State.WINDOW_OPEN:
         return []
     left = application_uses.open_zones(talk.standing(yard), target, today)
     return [talk.say("timing.part_down", zones=Names(left))] if left else []
@@ -233,11 +233,6 @@ def _report(talk: Talk, yard: YardRecord) -> SoilReport | None:
     return soil_uses.report(talk.work, yard, around.source, around.outlooks, talk.now)
 
 
-def _state(talk: Talk, yard: YardRecord) -> State:
-    season = talk.season(yard)
-    return State.WAITING if season is None else State(season.state)
-
-
 def _is_this_year(yard: YardRecord, up: date, today: date) -> bool:
     return season_day(up, yard.lat).year == season_day(today, yard.lat).year
 
@@ -265,12 +260,10 @@ def _reply(talk: Talk, yard: YardRecord, lines: list[str]) -> Reply:
 
 
 def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
-    return rows(
-        [
-            (talk.say("timing.button_why"), f"why:{yard.id}"),
-            (talk.say("yards.button_soil"), f"soil:{yard.id}"),
-            (talk.say("yards.button_amounts"), f"amounts:{yard.id}"),
-        ]
+    return talk.row(
+        ("timing.button_why", f"why:{yard.id}"),
+        ("yards.button_soil", f"soil:{yard.id}"),
+        ("yards.button_amounts", f"amounts:{yard.id}"),
     )
 
 

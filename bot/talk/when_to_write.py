@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date, time, timedelta
+from datetime import date, timedelta
 from typing import Final
 
 from bot.hearing.forms.manner_forms import (
@@ -16,8 +16,9 @@ from bot.hearing.forms.manner_forms import (
 )
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.places import read_place
-from bot.saying.values import Clock, Day, Temperature
+from bot.saying.values import Day, Temperature
 from bot.talk import inviting, zone_traits
+from bot.talk.hours_said import clock
 from bot.talk.talk import Talk
 from bot.talk.zones_named import zones_said
 from bot.turn import Reply, rows
@@ -26,11 +27,11 @@ from jobs.local_days import DATA_KNOWN_MIN, local
 from jobs.manners import opens_at
 from jobs.sources.gazetteer import places_in
 from jobs.uses import keeping_wishes as uses
+from jobs.uses.bounds import NotAllowed
 from jobs.weather_of_day import act_by_of
 from storage import wishes
 from storage.yards import YardRecord
 
-DAY_MIN: Final = 24 * 60
 _SNOOZE_DAYS: Final = (1, 3, 7)
 
 
@@ -41,18 +42,18 @@ def on_set_quiet(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[R
         return [talk.reply("wishes.quiet_early")]
     match said:
         case QuietSaid():
-            return _quiet(talk, yard, said, heard.said)
+            return _quiet(talk, yard, said)
         case WakeSaid():
-            return _wake(talk, yard, said, heard.said)
+            return _wake(talk, yard, said)
         case CountSaid():
             key = "wishes.cap_set" if said.of == "daily_cap" else "wishes.yards_a_day"
-            return _number(talk, yard, said.of, said.count, key, heard.said)
+            return _number(talk, yard, said.of, said.count, key)
         case StartSaid():
-            return _start(talk, yard, said.where, heard.said)
+            return _start(talk, yard, said.where)
     return [talk.reply("wishes.quiet_how")]
 
 
-def _start(talk: Talk, yard: YardRecord, where: str, words: str) -> list[Reply]:
+def _start(talk: Talk, yard: YardRecord, where: str) -> list[Reply]:
     """Keep where the day's round starts."""
     point = read_place(where)
     found = places_in(where)
@@ -60,7 +61,7 @@ def _start(talk: Talk, yard: YardRecord, where: str, words: str) -> list[Reply]:
         if len(found) != 1:
             return [talk.reply("rounds_of_work.start_unknown", said=where)]
         point = (found[0].lat, found[0].lon)
-    _change_chat(talk, yard, {"start_lat": point[0], "start_lon": point[1]}, words)
+    _change_chat(talk, yard, {"start_lat": point[0], "start_lon": point[1]})
     place = found[0].label if len(found) == 1 else where
     return [talk.reply("rounds_of_work.start_set", place=place)]
 
@@ -70,13 +71,13 @@ def on_snooze(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     said, slots = heard.slots.read, heard.slots
     if isinstance(said, LaterSaid):
         if said.until_c is not None or said.is_until_warmer:
-            return _snooze(talk, yard, None, said.until_c, heard.said)
+            return _snooze(talk, yard, None, said.until_c)
         if said.span is not None:
-            return _snooze(talk, yard, said.span, None, heard.said)
+            return _snooze(talk, yard, said.span, None)
     if slots.on is not None and slots.on.is_future:
-        return until_day(talk, yard, slots.on.at.date(), heard.said)
+        return until_day(talk, yard, slots.on.at.date())
     if slots.days is not None:
-        return _snooze(talk, yard, timedelta(days=slots.days), None, heard.said)
+        return _snooze(talk, yard, timedelta(days=slots.days), None)
     return ask_later(talk, yard)
 
 
@@ -84,7 +85,7 @@ def on_mute(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say no more about a target this year, or take that back."""
     said = heard.slots.read
     if isinstance(said, MuteSaid) and said.is_off:
-        return _unmute(talk, yard, heard.said)
+        return _unmute(talk, yard)
     zones = talk.standing(yard).programme
     named = [zone for zone in zones_said(zones, heard.slots) if zone in zones]
     if named and len(named) < len(zones):
@@ -93,16 +94,16 @@ def on_mute(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         return zone_traits.rest(talk, yard, named, heard.said)
     if isinstance(said, MuteSaid) or heard.why in ("command", "pending", "template"):
         target = said.target if isinstance(said, MuteSaid) else None
-        return mute(talk, yard, target, heard.said)
+        return mute(talk, yard, target)
     # A season's silence is too much for a guess.
     buttons = [(talk.say("letters.button_mute"), f"mute:{yard.id}")]
     return [talk.reply("wishes.mute_sure", rows(buttons), yard=yard.name)]
 
 
-def until_day(talk: Talk, yard: YardRecord, day: date, said: str) -> list[Reply]:
+def until_day(talk: Talk, yard: YardRecord, day: date) -> list[Reply]:
     """Put the calls off until a day's morning."""
     days = (day - talk.today(yard)).days
-    return _snooze(talk, yard, timedelta(days=max(1, days)), None, said)
+    return _snooze(talk, yard, timedelta(days=max(1, days)), None)
 
 
 def ask_later(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -124,58 +125,43 @@ def ask_later(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def later_days(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer [In 3 days]."""
-    return _snooze(talk, yard, timedelta(days=int(action.rsplit(":", 1)[1])), None, action)
+    return _snooze(talk, yard, timedelta(days=int(action.rsplit(":", 1)[1])), None)
 
 
 def later_warmer(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [When it is warmer]."""
-    return _snooze(talk, yard, None, None, "until warmer")
+    return _snooze(talk, yard, None, None)
 
 
 def mute_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer [Not this season]; the action may name the target."""
     named = action.split(":")[2:]
-    return mute(talk, yard, Target(named[0]) if named else None, "not this season")
+    return mute(talk, yard, Target(named[0]) if named else None)
 
 
-def mute(talk: Talk, yard: YardRecord, target: Target | None, said: str) -> list[Reply]:
+def mute(talk: Talk, yard: YardRecord, target: Target | None) -> list[Reply]:
     """Say no more about a target this year; the one last spoken of where none is named."""
-    muted = uses.mute(talk.work, yard, target, person_id=talk.person.id, now=talk.now, said=said)
+    muted = uses.mute(talk.work, yard, target, person_id=talk.person.id, now=talk.now)
     return [talk.reply(f"wishes.mute_{muted}", yard=yard.name)]
 
 
-def quiet_words(talk: Talk, chat: wishes.ChatWishes) -> str:
-    """Say a chat's quiet hours."""
-    if chat.quiet_from == chat.quiet_until:
-        return talk.say("wishes.summary_never_quiet")
-    first, last = clock(talk, chat.quiet_from), clock(talk, chat.quiet_until)
-    return talk.say("wishes.summary_quiet", first=first, last=last)
-
-
-def clock(talk: Talk, minutes: int) -> Clock | str:
-    """Say minutes after midnight as a time of day."""
-    if minutes % DAY_MIN == 0:
-        return talk.say("wishes.midnight")
-    return Clock(time(minutes // 60 % 24, minutes % 60))
-
-
-def _quiet(talk: Talk, yard: YardRecord, said: QuietSaid, words: str) -> list[Reply]:
+def _quiet(talk: Talk, yard: YardRecord, said: QuietSaid) -> list[Reply]:
     is_none = said.quiet_from == said.quiet_until
     changes: dict[str, int | None] = {
         "quiet_from": said.quiet_from,
         "quiet_until": said.quiet_until,
         **({"wake_at": None} if is_none else {}),
     }
-    _change_chat(talk, yard, changes, words)
+    _change_chat(talk, yard, changes)
     if is_none:
         return [talk.reply("wishes.quiet_none")]
     first, last = clock(talk, said.quiet_from), clock(talk, said.quiet_until)
     return [talk.reply("wishes.quiet_set", first=first, last=last)]
 
 
-def _wake(talk: Talk, yard: YardRecord, said: WakeSaid, words: str) -> list[Reply]:
+def _wake(talk: Talk, yard: YardRecord, said: WakeSaid) -> list[Reply]:
     if said.at is None:
-        _change_chat(talk, yard, {"wake_at": None}, words)
+        _change_chat(talk, yard, {"wake_at": None})
         return [talk.reply("wishes.wake_any")]
     chat = wishes.of_chat(talk.work, talk.chat.id)
     after = wishes.ChatWishes(chat.chat_id, chat.quiet_from, chat.quiet_until, said.at)
@@ -183,45 +169,34 @@ def _wake(talk: Talk, yard: YardRecord, said: WakeSaid, words: str) -> list[Repl
         first, last = clock(talk, chat.quiet_from), clock(talk, chat.quiet_until)
         at_words = clock(talk, said.at)
         return [talk.reply("wishes.wake_deep", at=at_words, first=first, last=last)]
-    _change_chat(talk, yard, {"wake_at": said.at}, words)
+    _change_chat(talk, yard, {"wake_at": said.at})
     if said.at < DATA_KNOWN_MIN:
         known = clock(talk, DATA_KNOWN_MIN)
         return [talk.reply("wishes.wake_data", at=clock(talk, said.at), known=known)]
     return [talk.reply("wishes.wake_set", at=clock(talk, said.at))]
 
 
-def _number(
-    talk: Talk, yard: YardRecord, name: str, value: int, key: str, said: str
-) -> list[Reply]:
+def _number(talk: Talk, yard: YardRecord, name: str, value: int, key: str) -> list[Reply]:
     try:
-        _change_chat(talk, yard, {name: value}, said)
-    except uses.NotAllowed as refused:
+        _change_chat(talk, yard, {name: value})
+    except NotAllowed as refused:
         low, high = refused.allowed.start, refused.allowed.stop - 1
         return [talk.reply("wishes.number_range", low=low, high=high)]
     return [talk.reply(key, count=value)]
 
 
-def _unmute(talk: Talk, yard: YardRecord, said: str) -> list[Reply]:
-    state = uses.unmute(talk.work, yard, person_id=talk.person.id, now=talk.now, said=said)
+def _unmute(talk: Talk, yard: YardRecord) -> list[Reply]:
+    state = uses.unmute(talk.work, yard, now=talk.now)
     words = talk.say(f"yards.state_{_STATES[state]}")
     return [talk.reply("wishes.mute_off", yard=yard.name, state=words)]
 
 
 def _snooze(
-    talk: Talk, yard: YardRecord, span: timedelta | None, until_c: float | None, said: str
+    talk: Talk, yard: YardRecord, span: timedelta | None, until_c: float | None
 ) -> list[Reply]:
     try:
-        done = uses.snooze(
-            talk.work,
-            yard,
-            span,
-            until_c,
-            chat_id=talk.chat.id,
-            person_id=talk.person.id,
-            now=talk.now,
-            said=said,
-        )
-    except uses.NotAllowed as refused:
+        done = uses.snooze(talk.work, yard, span, until_c, chat_id=talk.chat.id, now=talk.now)
+    except NotAllowed as refused:
         return [talk.reply("wishes.later_range", high=refused.allowed.stop - 1)]
     today = talk.today(yard)
     if done.until is None:
@@ -236,18 +211,8 @@ def _snooze(
     return [Reply(text.strip())]
 
 
-def _change_chat(
-    talk: Talk, yard: YardRecord, changes: Mapping[str, float | None], said: str
-) -> None:
-    uses.change_chat(
-        talk.work,
-        yard,
-        talk.chat.id,
-        changes,
-        person_id=talk.person.id,
-        now=talk.now,
-        said=said,
-    )
+def _change_chat(talk: Talk, yard: YardRecord, changes: Mapping[str, float | None]) -> None:
+    uses.change_chat(talk.work, yard, talk.chat.id, changes, now=talk.now)
 
 
 _STATES: Final = {

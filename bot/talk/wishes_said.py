@@ -11,15 +11,11 @@ from bot.hearing.forms.wish_forms import (
     CanWaterSaid,
     FreeHours,
     FreeSaid,
-    GroundSaid,
-    SlopeSaid,
-    TermsSaid,
     WaterDaysSaid,
 )
 from bot.hearing.heard import ActHeard
-from bot.saying.values import Depth, Names, Speed, Weekday
-from bot.talk import other_yards, topics, when_to_write
-from bot.talk.products_said import say_product
+from bot.saying.values import Depth, Names, Weekday
+from bot.talk import hours_said, other_yards, topics
 from bot.talk.sprinkling import run_words
 from bot.talk.talk import Talk
 from bot.turn import Reply
@@ -29,7 +25,6 @@ from jobs.uses import keeping_wishes as uses
 from jobs.uses import water_so_far as watering_uses
 from jobs.weather_of_day import (
     can_water,
-    rules_of,
     run_of,
     water_terms,
     weekdays_in,
@@ -68,8 +63,8 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
             ground=talk.say(f"wishes.{ground}"),
             slope=talk.say("wishes.summary_slope") if said.is_slope else "",
             sprinkler=sprinkler,
-            quiet=when_to_write.quiet_words(talk, chat),
-            wake=when_to_write.clock(talk, opens_at(chat)),
+            quiet=hours_said.quiet_words(talk, chat),
+            wake=hours_said.clock(talk, opens_at(chat)),
             cap=chat.daily_cap,
             yards=chat.yards_a_day,
         )
@@ -95,25 +90,25 @@ def _set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         said = FreeSaid(None)
     match said:
         case FreeSaid():
-            return _free(talk, yard, said, heard.said)
+            return _free(talk, yard, said)
         case WaterDaysSaid():
-            return _water_days(talk, yard, said.days, heard.said)
+            return _water_days(talk, yard, said.days)
         case BanSaid():
             changes: dict[str, Any] = {"is_water_banned": said.is_on}
-            _change_watering(talk, yard, changes, heard.said)
+            uses.change_watering(talk.work, yard, changes)
             key = "wishes.banned" if said.is_on else "wishes.ban_over"
             return [talk.reply(key, yard=yard.name)]
         case CanWaterSaid():
             changes = {"water_how": None if said.can else "none"}
-            _change_watering(talk, yard, changes, heard.said)
+            uses.change_watering(talk.work, yard, changes)
             key = "wishes.can_water" if said.can else "wishes.cannot_water"
             return [talk.reply(key, yard=yard.name)]
     if not slots.weekdays:
         return [talk.reply("wishes.free_unread")]
-    hours: FreeHours = dict.fromkeys(sorted(slots.weekdays), (0, when_to_write.DAY_MIN))
+    hours: FreeHours = dict.fromkeys(sorted(slots.weekdays), (0, hours_said.DAY_MIN))
     if slots.work == "water":
-        return _water_days(talk, yard, slots.weekdays, heard.said)
-    return _free(talk, yard, FreeSaid(hours), heard.said)
+        return _water_days(talk, yard, slots.weekdays)
+    return _free(talk, yard, FreeSaid(hours))
 
 
 def on_set_sprinkler(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -129,7 +124,7 @@ def on_set_sprinkler(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         caught = watering_uses.caught([depth * 1000 for depth in depths_m], minutes)
     except ValueError:
         return [talk.reply("watering.sprinkler_unread")]
-    after = _change(talk, yard, {"sprinkler_mm_h": caught.rate_mm_h}, heard.said)
+    after = uses.change_yard(talk.work, yard, {"sprinkler_mm_h": caught.rate_mm_h})
     if talk.topic == topics.WATER_DEPTH:
         # Minutes say enough now.
         talk.settle()
@@ -151,82 +146,24 @@ def on_set_sprinkler(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     return [Reply("\n".join(lines))]
 
 
-def set_ground(
-    talk: Talk, yard: YardRecord, said: GroundSaid | SlopeSaid, words: str
-) -> list[Reply]:
-    """Keep what the ground is, or whether it slopes."""
-    if isinstance(said, SlopeSaid):
-        _change(talk, yard, {"is_slope": said.is_slope}, words)
-        return [talk.reply("wishes.slope" if said.is_slope else "wishes.level", yard=yard.name)]
-    _change(talk, yard, {"ground": said.ground}, words)
-    ground = talk.say(f"wishes.grounds.{said.ground}")
-    return [talk.reply("wishes.ground", yard=yard.name, ground=ground)]
-
-
-def set_label_terms(talk: Talk, yard: YardRecord, said: TermsSaid, words: str) -> list[Reply]:
-    """Keep what the label wants of water, wind and leaves, or clear it."""
-    try:
-        kept = uses.change_label(
-            talk.work, yard, said.terms, person_id=talk.person.id, now=talk.now, said=words
-        )
-    except uses.NoProductForLabel:
-        return [talk.reply("wishes.label_product")]
-    if not kept:
-        return [talk.reply("wishes.label_cleared")]
-    assert yard.product_id is not None
-    product = say_product(talk.standing(yard).chosen)
-    return [talk.reply("wishes.label_set", product=product, terms=_terms(talk, yard, kept))]
-
-
-def _free(talk: Talk, yard: YardRecord, said: FreeSaid, words: str) -> list[Reply]:
+def _free(talk: Talk, yard: YardRecord, said: FreeSaid) -> list[Reply]:
     if said.hours is None:
-        _change(talk, yard, {"free_hours": None}, words)
+        uses.change_yard(talk.work, yard, {"free_hours": None})
         return [talk.reply("wishes.free_any", yard=yard.name)]
     if not said.hours:
         return [talk.reply("wishes.free_unread")]
     kept = {str(day): list(span) for day, span in said.hours.items()}
-    _change(talk, yard, {"free_hours": kept}, words)
+    uses.change_yard(talk.work, yard, {"free_hours": kept})
     return [talk.reply("wishes.free_set", yard=yard.name, hours=_spans(talk, said.hours))]
 
 
-def _water_days(talk: Talk, yard: YardRecord, days: frozenset[int], words: str) -> list[Reply]:
+def _water_days(talk: Talk, yard: YardRecord, days: frozenset[int]) -> list[Reply]:
     is_any = len(days) == 7
     names = None if is_any else ", ".join(_NAMES[day] for day in sorted(days))
-    _change_watering(talk, yard, {"water_days": names}, words)
+    uses.change_watering(talk.work, yard, {"water_days": names})
     if is_any:
         return [talk.reply("wishes.water_days_any", yard=yard.name)]
     return [talk.reply("wishes.water_days", yard=yard.name, days=_days(talk, days))]
-
-
-def _change(
-    talk: Talk, yard: YardRecord, changes: Mapping[str, Any], said: str
-) -> wishes.YardWishes:
-    return uses.change_yard(
-        talk.work, yard, changes, person_id=talk.person.id, now=talk.now, said=said
-    )
-
-
-def _change_watering(talk: Talk, yard: YardRecord, changes: Mapping[str, Any], said: str) -> None:
-    uses.change_watering(
-        talk.work, yard, changes, person_id=talk.person.id, now=talk.now, said=said
-    )
-
-
-def _terms(talk: Talk, yard: YardRecord, kept: Mapping[str, Any]) -> Names:
-    rules = rules_of(talk.work, yard)
-    parts = []
-    if "water_in_mm" in kept:
-        depth = Depth(rules.water_in_mm / 1000)
-        parts.append(talk.say("wishes.label_water", depth=depth))
-    if "water_in_hours" in kept:
-        parts.append(talk.say("wishes.label_within", hours=rules.water_in_hours))
-    if "wind_high_m_s" in kept:
-        parts.append(talk.say("wishes.label_wind", wind=Speed(rules.wind_high_m_s)))
-    if "leaves" in kept:
-        parts.append(talk.say("wishes.label_leaves", leaves=rules.leaves))
-    if "dry_hours_after" in kept:
-        parts.append(talk.say("wishes.label_dry", hours=rules.dry_hours_after))
-    return Names(parts)
 
 
 def _spans(talk: Talk, spans: Mapping[int, tuple[int, int]]) -> str:
@@ -236,10 +173,10 @@ def _spans(talk: Talk, spans: Mapping[int, tuple[int, int]]) -> str:
     parts = []
     for (first, last), days in by_span.items():
         names = _days(talk, frozenset(days))
-        if (first, last) == (0, when_to_write.DAY_MIN):
+        if (first, last) == (0, hours_said.DAY_MIN):
             parts.append(talk.say("wishes.span_whole", days=names))
             continue
-        ends = {"first": when_to_write.clock(talk, first), "last": when_to_write.clock(talk, last)}
+        ends = {"first": hours_said.clock(talk, first), "last": hours_said.clock(talk, last)}
         parts.append(talk.say("wishes.span", days=names, **ends))
     return "; ".join(parts)
 

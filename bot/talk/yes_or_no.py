@@ -12,6 +12,7 @@ from bot.talk import (
     product_entry,
     screening,
     sowing,
+    taking_out,
     topics,
     unkept,
 )
@@ -42,7 +43,7 @@ def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
         case topics.ZONE_DOUBT:
             return measuring.settle_doubt(talk, yard, is_right=is_yes)
         case topics.ZONES_REMOVE:
-            return measuring.settle_removal(talk, yard, is_sure=is_yes)
+            return taking_out.settle_removal(talk, yard, is_sure=is_yes)
         case topics.REMOVE_YARD:
             return parting.settle_removal(talk, yard, is_sure=is_yes)
         case topics.APPLY_SURE:

@@ -13,7 +13,7 @@ from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area, Day, Names
-from bot.talk import other_yards, topics, unkept, wishes_said
+from bot.talk import other_yards, topics, unkept
 from bot.talk.plants import say_grass
 from bot.talk.talk import Talk
 from bot.talk.zones_named import names_of, zones_said
@@ -22,7 +22,7 @@ from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
 from jobs.turf_limits import NONE_OF_THEM, UNKNOWN
 from jobs.uses import grass as uses
-from storage import journal
+from jobs.uses import keeping_wishes
 from storage.yards import YardRecord, ZoneRecord
 
 #: Grasses offered as buttons: the commonest of lawns; any other can be written.
@@ -92,7 +92,7 @@ def on_set_grass(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Keep what is said of zones or of the ground; ask what is open."""
     said, slots = heard.slots.read, heard.slots
     if isinstance(said, GroundSaid | SlopeSaid):
-        return wishes_said.set_ground(talk, yard, said, heard.said)
+        return set_ground(talk, yard, said)
     zones = talk.standing(yard).zones
     if not zones and slots.grass is not None:
         unkept.hold_grass(talk, yard, slots.grass, ())
@@ -242,7 +242,7 @@ def _set(
 def _keep(
     talk: Talk, yard: YardRecord, zones: Sequence[ZoneRecord], change: uses.Change
 ) -> list[ZoneRecord]:
-    return uses.change(talk.work, yard, zones, change, person_id=talk.person.id, now=talk.now)
+    return uses.change(talk.work, yard, zones, change, now=talk.now)
 
 
 def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
@@ -257,9 +257,8 @@ def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
         return [Reply(f"{text}\n{question.text}", question.buttons)]
     if was_asking:
         talk.settle()
-    kept = journal.entry_now(talk.work)
-    undo = [] if kept is None else [(talk.say("grass.button_undo"), f"undo:{kept}")]
-    return other_yards.with_offer(talk, yard, "grass", [Reply(text, rows(undo))])
+    undo = talk.undo(key="grass.button_undo")
+    return other_yards.with_offer(talk, yard, "grass", [Reply(text, undo)])
 
 
 def _none_of_them(talk: Talk, yard: YardRecord, zones: Sequence[ZoneRecord]) -> list[Reply]:
@@ -300,6 +299,16 @@ def _note(name: str) -> uses.Note:
 
 def _capital(name: str) -> str:
     return name[:1].upper() + name[1:]
+
+
+def set_ground(talk: Talk, yard: YardRecord, said: GroundSaid | SlopeSaid) -> list[Reply]:
+    """Keep what the ground is, or whether it slopes."""
+    if isinstance(said, SlopeSaid):
+        keeping_wishes.change_yard(talk.work, yard, {"is_slope": said.is_slope})
+        return [talk.reply("wishes.slope" if said.is_slope else "wishes.level", yard=yard.name)]
+    keeping_wishes.change_yard(talk.work, yard, {"ground": said.ground})
+    ground = talk.say(f"wishes.grounds.{said.ground}")
+    return [talk.reply("wishes.ground", yard=yard.name, ground=ground)]
 
 
 HANDLERS: Final = {"set_grass": on_set_grass}

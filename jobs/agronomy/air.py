@@ -173,8 +173,6 @@ class FittedSoil:
         The generic form underneath.
     days
         Days with air and soil the correction stands on; 0 means the generic form alone.
-    rmse_c
-        Root mean square error over those days [°C]; NaN without any.
     offset_c, weights
         The correction: [°C], and one weight per name of `PLACE_TERMS`.
     """
@@ -182,7 +180,6 @@ class FittedSoil:
     latitude: float
     form: GenericForm
     days: int
-    rmse_c: float
     offset_c: float
     weights: FloatArray
 
@@ -225,14 +222,13 @@ def fit_soil_from_air(
     y = (history.soil5_c - form.of(terms))[is_usable]
     days = len(y)
     if not days:
-        return FittedSoil(latitude, form, 0, float("nan"), 0.0, np.zeros(len(PLACE_TERMS)))
+        return FittedSoil(latitude, form, 0, 0.0, np.zeros(len(PLACE_TERMS)))
     centre = x.mean(axis=0)
     spread = np.maximum(x.std(axis=0), _LEAST_SPREAD)
     scaled = np.column_stack([np.ones(days), (x - centre) / spread])
     solved = _ridge(scaled, y, _PLACE_PULL_DAYS)
     weights = solved[1:] / spread
-    rmse = float(np.sqrt(np.mean((y - scaled @ solved) ** 2)))
-    return FittedSoil(latitude, form, days, rmse, float(solved[0] - centre @ weights), weights)
+    return FittedSoil(latitude, form, days, float(solved[0] - centre @ weights), weights)
 
 
 def _is_usable(terms: FloatArray, truth_c: FloatArray) -> NDArray[np.bool_]:

@@ -19,8 +19,6 @@ from jobs.agronomy.day_rules import DayRules
 from jobs.agronomy.day_verdicts import DayVerdict, LossKey, Reason, ReasonKey, Week
 from jobs.agronomy.series import FloatArray
 
-__all__ = ["DAYS", "DayVerdict", "Hours", "Reason", "Week", "Yard", "choose_day"]
-
 DAYS: Final = 7
 #: Days put off count this much of a full penalty each. A setting.
 _LATER: Final = 0.1

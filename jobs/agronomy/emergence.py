@@ -19,10 +19,8 @@ from jobs.agronomy import tables
 from jobs.agronomy.outlook import Outlook
 from jobs.agronomy.readout import (
     DateQuantiles,
-    DayQuantiles,
     crossings,
     degree_days_reaches,
-    in_days,
 )
 from jobs.agronomy.units import c_from_f
 
@@ -140,20 +138,6 @@ def stages(
         StageDates(weed, stage.name, emergence(outlook, weed, stage.name, count_from=count_from))
         for stage in weeds()[weed].stages
     )
-
-
-def days_to_emergence(
-    outlook: Outlook,
-    today: date,
-    weed: str = LEADING_WEED,
-    *,
-    count_from: MonthDay | None = None,
-) -> DayQuantiles:
-    """Return in how many days from ``today`` the first seedlings are due.
-
-    Negative when past, None beyond the end of the season.
-    """
-    return in_days(emergence(outlook, weed, count_from=count_from), today)
 
 
 def _weed(name: str, row: dict[str, Any]) -> Weed:

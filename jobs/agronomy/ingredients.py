@@ -19,41 +19,14 @@ from jobs.agronomy.ingredient_facts import (
     HalfLife,
     Harm,
     Ingredient,
-    Kind,
-    Method,
     RateRange,
     SeedingDefault,
     SeedingTrial,
-    Use,
     YearlyMaximum,
 )
 from jobs.agronomy.naming import Naming
 from jobs.agronomy.tables import load
 from jobs.agronomy.units import to_si
-
-__all__ = [
-    "BarrierFigures",
-    "Certainty",
-    "Combination",
-    "ControlLength",
-    "Fact",
-    "HalfLife",
-    "Harm",
-    "Ingredient",
-    "Kind",
-    "Method",
-    "RateRange",
-    "SeedingDefault",
-    "SeedingTrial",
-    "Stop",
-    "Use",
-    "YearlyMaximum",
-    "combinations",
-    "find_ingredient",
-    "ingredient",
-    "ingredients",
-    "stops",
-]
 
 
 @dataclass(frozen=True, slots=True)

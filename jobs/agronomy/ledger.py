@@ -13,7 +13,8 @@ from datetime import date
 from jobs.agronomy.allowance import Allowance, worst
 from jobs.agronomy.amounts import ROUNDING, LabelLimitExceeded, counted_si
 from jobs.agronomy.history import Entry, History
-from jobs.agronomy.ingredients import YearlyMaximum, combinations, ingredients
+from jobs.agronomy.ingredient_facts import YearlyMaximum
+from jobs.agronomy.ingredients import combinations, ingredients
 from jobs.agronomy.label_times import TooManyApplications, TooSoon, check_times
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.maxima import LabelMaximum

@@ -56,15 +56,6 @@ class DateQuantiles:
     p20: date | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class DayQuantiles:
-    """In how many days something happens (negative: ago); None: not within the horizon."""
-
-    p10: int | None
-    p50: int | None
-    p90: int | None
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class Fan:
     """Quantiles of the trailing 5-day mean from ``first_day`` on, shape (levels, days)."""
@@ -160,15 +151,10 @@ def _each_alike(
     return [found[place] for place in range(len(outlooks))]
 
 
-def degree_days_reach(outlook: Outlook, base_c: float, wanted: float, since: date) -> DateQuantiles:
-    """Return when degree-days over a base, counted from a day, first reach a sum [°C d]."""
-    return degree_days_reaches([outlook], base_c, wanted, since)[0]
-
-
 def degree_days_reaches(
     outlooks: Sequence[Outlook], base_c: float, wanted: float, since: date
 ) -> list[DateQuantiles]:
-    """Return when degree-days of each place first reach a sum, as `degree_days_reach`."""
+    """Return when each place's degree-days over a base, from a day on, first reach a sum [°C d]."""
 
     def of_part(part: Sequence[Outlook]) -> list[DateQuantiles]:
         first = part[0]
@@ -250,13 +236,6 @@ def _smoothed(outlook: Outlook, days: int) -> SingleArray:
     total /= days
     total.setflags(write=False)
     return total
-
-
-def in_days(when: DateQuantiles, today: date) -> DayQuantiles:
-    """Return dates as days counted from ``today``."""
-    return DayQuantiles(
-        *(None if d is None else (d - today).days for d in (when.p10, when.p50, when.p90))
-    )
 
 
 def _quantiles(

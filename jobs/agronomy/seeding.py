@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final, Literal
 
-from jobs.agronomy.ingredients import Certainty, Method, SeedingTrial, ingredients
+from jobs.agronomy.ingredient_facts import Certainty, Method, SeedingTrial
+from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.labelled_product import Form
 
 #: Default where nothing is known of an ingredient: 4 months, common practice.

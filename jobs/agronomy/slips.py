@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
-from jobs.agronomy.ingredients import RateRange, Use, combinations, ingredients
+from jobs.agronomy.ingredient_facts import RateRange, Use
+from jobs.agronomy.ingredients import combinations, ingredients
 from jobs.agronomy.labelled_product import Product, total_ai_kg_ha
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import ActiveIngredient, StrengthUnknown

@@ -41,12 +41,6 @@ def boomless_gallons_per_acre(gpm: float, mph: float, swath_ft: float) -> float:
     return BOOMLESS_CONSTANT * gpm / (mph * swath_ft)
 
 
-def speed_m_s(length_m: float, seconds: float) -> float:
-    """Return the speed over a measured course [m/s]."""
-    _all_above_zero(length_m, seconds)
-    return length_m / seconds
-
-
 def mph(speed: float) -> float:
     """Return a speed [m/s] in miles an hour (88 feet a minute each)."""
     return speed * 3600.0 / M_PER_MILE

@@ -134,7 +134,7 @@ def carry_out(
                 chat_id, person_id, wanted.lat, wanted.lon, each.name, wanted.town
             )
             yard = uses.register(work, command, now)
-            yard = take_over(work, yard, common, now)
+            yard = take_over(work, yard, common)
         done.append(_filled(work, yard, each.wanted, common, person_id=person_id, now=now))
     return done
 
@@ -157,7 +157,7 @@ def common_of(work: Work, mine: Sequence[YardRecord]) -> Common:
     )
 
 
-def take_over(work: Work, yard: YardRecord, common: Common, now: datetime) -> YardRecord:
+def take_over(work: Work, yard: YardRecord, common: Common) -> YardRecord:
     """Give a new yard what the others have in common."""
     values = {
         name: getattr(common, name)
@@ -173,17 +173,12 @@ def take_over(work: Work, yard: YardRecord, common: Common, now: datetime) -> Ya
 
 
 def use_product(
-    work: Work,
-    others: Iterable[YardRecord],
-    record: ProductRecord,
-    *,
-    person_id: int,
-    now: datetime,
+    work: Work, others: Iterable[YardRecord], record: ProductRecord, *, now: datetime
 ) -> int:
     """Choose a yard's product for others as well; return for how many."""
     count = 0
     for each in others:
-        product_uses.choose(work, each, record, said="same", person_id=person_id, now=now)
+        product_uses.choose(work, each, record, now=now)
         count += 1
     return count
 
@@ -203,9 +198,7 @@ def lacking(work: Work, yard: YardRecord, what: What) -> list[YardRecord]:
             return [each for each in others if standing_of(work, each).wishes.free_hours != hours]
 
 
-def give_to_others(
-    work: Work, yard: YardRecord, what: What, *, person_id: int, now: datetime
-) -> int:
+def give_to_others(work: Work, yard: YardRecord, what: What, *, now: datetime) -> int:
     """Let what was said of a yard hold at the chat's others as well; return at how many.
 
     A grass is given to zones of which none was named; watering and free days to all that differ.
@@ -217,14 +210,12 @@ def give_to_others(
                 grass = _one({zone.grass for zone in standing_of(work, yard).zones})
                 change = grasses.Change(grass=grass)
                 zones = _unnamed(work, each)
-                grasses.change(work, each, zones, change, person_id=person_id, now=now)
+                grasses.change(work, each, zones, change, now=now)
             case "water":
                 settle(work, each, _watering(yard))
             case "free":
                 hours = standing_of(work, yard).wishes.free_hours
-                change_yard(
-                    work, each, {"free_hours": hours}, person_id=person_id, now=now, said="same"
-                )
+                change_yard(work, each, {"free_hours": hours})
     return len(others)
 
 
@@ -315,20 +306,14 @@ def _filled(
     new = _new_sizes(work, yard, wanted)
     if new:
         zone_uses.keep(work, yard, new, person_id=person_id, now=now)
-    _grass(work, yard, wanted.grass, common.grass, person_id=person_id, now=now)
+    _grass(work, yard, wanted.grass, common.grass, now=now)
     if wanted.product is not None:
         product_uses.enter(work, as_it_is(work, yard), wanted.product, person_id=person_id, now=now)
     return as_it_is(work, yard)
 
 
 def _grass(
-    work: Work,
-    yard: YardRecord,
-    said: str | None,
-    common: str | None,
-    *,
-    person_id: int,
-    now: datetime,
+    work: Work, yard: YardRecord, said: str | None, common: str | None, *, now: datetime
 ) -> None:
     zones = standing_of(work, yard).zones
     grass = said or common
@@ -337,7 +322,7 @@ def _grass(
     ]
     if grass is not None and other:
         change = grasses.Change(grass=grass)
-        grasses.change(work, yard, other, change, person_id=person_id, now=now)
+        grasses.change(work, yard, other, change, now=now)
 
 
 def _one(values: set[T | None]) -> T | None:

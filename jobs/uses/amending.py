@@ -31,7 +31,6 @@ class Amended:
     achieved: Rate
     planned: Rate
     is_over: bool
-    journal_id: int
 
 
 def can_leave_out(share: ZoneShare, area_m2: float) -> bool:
@@ -50,8 +49,8 @@ def leave_out(
     sight: Sight | None,
     person_id: int,
     now: datetime,
-) -> int:
-    """Leave a part of a zone that got nothing out of a record; return the journal entry.
+) -> None:
+    """Leave a part of a zone that got nothing out of a record.
 
     It is still to do then; the rest had what was on record, on less ground.
 
@@ -67,7 +66,7 @@ def leave_out(
     left_m2 = share.area_m2 - area_m2
     asked_si = None if share.asked_si is None else share.asked_si * left_m2 / share.area_m2
     applications.set_area(work, record.id, zone_id, left_m2, asked_si)
-    journal_id = journal.note(
+    journal.note(
         work,
         yard.id,
         "record.area",
@@ -79,7 +78,6 @@ def leave_out(
     )
     look(work, yard, {}, None, now, person_id=person_id, course=sight.course if sight else None)
     yards.change(work, yard.id, next_check_at=now)
-    return journal_id
 
 
 def set_amount(
@@ -120,7 +118,7 @@ def set_amount(
     if record.product_id is not None and record.by_whom is None:
         more_si = amount.si - (0.0 if before is None else before.si)
         products.take_off_shelf(work, record.product_id, more_si)
-    journal_id = journal.note(
+    journal.note(
         work,
         yard.id,
         "record.amount",
@@ -132,4 +130,4 @@ def set_amount(
     )
     look(work, yard, {}, None, now, person_id=person_id, course=sight.course if sight else None)
     yards.change(work, yard.id, next_check_at=now)
-    return Amended(before, amount, achieved, product.rate, is_over, journal_id)
+    return Amended(before, amount, achieved, product.rate, is_over)

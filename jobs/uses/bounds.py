@@ -35,6 +35,14 @@ class OutOfBounds(ValueError):
         self.most = most
 
 
+class NotAllowed(ValueError):
+    """Raised for a setting outside its range, which it carries."""
+
+    def __init__(self, allowed: range) -> None:
+        super().__init__(f"{allowed.start} to {allowed.stop - 1}")
+        self.allowed = allowed
+
+
 def check_name(name: str) -> None:
     """Refuse a name that is too long.
 

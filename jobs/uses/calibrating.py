@@ -75,8 +75,6 @@ class RunResult:
         Two settings of which the wider gave less, where they do.
     is_over_label
         Whether one such pass alone is above a maximum of the label.
-    journal_id
-        For taking it back.
     """
 
     achieved: Rate
@@ -85,7 +83,6 @@ class RunResult:
     following: NextSetting | None
     disagree: tuple[float, float] | None
     is_over_label: bool
-    journal_id: int
 
 
 def product_key(product: Product) -> str:
@@ -169,7 +166,7 @@ def note_run(
         person_id=person_id,
         now=now,
     )
-    journal_id = journal.note(work, yard.id, "machine.try", try_id)
+    journal.note(work, yard.id, "machine.try", try_id)
     following, disagree = None, None
     if target is not None and setting is not None:
         following, disagree = _following(work, machine, key, target)
@@ -180,7 +177,6 @@ def note_run(
         following,
         disagree,
         product is not None and _is_over(achieved, product),
-        journal_id,
     )
 
 
@@ -198,7 +194,7 @@ def tries(work: Work, yard: YardRecord) -> list[Try]:
 
 
 def keep_machine(
-    work: Work, yard: YardRecord, kind: str, *, person_id: int, now: datetime, **values: Any
+    work: Work, yard: YardRecord, kind: str, *, now: datetime, **values: Any
 ) -> MachineRecord:
     """Keep what was found out of a machine: its swath, tank or spray volume."""
     kept = machines.keep(work, yard.chat_id, kind, now=now, **values)
@@ -223,9 +219,7 @@ def _as_shown(step_kg: float) -> tuple[float, str]:
     return step_kg * 1000, "g"
 
 
-def keep_cup(
-    work: Work, yard: YardRecord, record: ProductRecord, kg: float, *, person_id: int, now: datetime
-) -> None:
+def keep_cup(work: Work, yard: YardRecord, record: ProductRecord, kg: float) -> None:
     """Keep the weight of one level cup of a product."""
     journal.note(work, yard.id, "product.change", record.id, product=record.said)
     products.change(work, record.id, level_cup_kg=kg)

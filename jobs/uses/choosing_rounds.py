@@ -56,20 +56,16 @@ class TargetStanding:
     is_over: bool
 
 
-def choose(
-    work: Work, yard: YardRecord, values: dict[str, Any], *, person_id: int, now: datetime
-) -> tuple[YardRecord, int]:
-    """Choose rounds; return the yard and the journal entry.
+def choose(work: Work, yard: YardRecord, values: dict[str, Any], *, now: datetime) -> YardRecord:
+    """Choose rounds; return the yard as it is then.
 
     ``values`` sets any of ``rounds``, ``split_days``, ``has_late_summer_round`` and
     ``has_dormant_half``.
     """
-    return change_yard(work, yard, values, person_id=person_id, now=now)
+    return change_yard(work, yard, values, now=now)
 
 
-def copy_last_year(
-    work: Work, yard: YardRecord, *, person_id: int, now: datetime
-) -> tuple[YardRecord, int, int]:
+def copy_last_year(work: Work, yard: YardRecord, *, now: datetime) -> tuple[YardRecord, int]:
     """Plan as it was done in the newest season before this one; return its year too.
 
     Raises
@@ -97,8 +93,7 @@ def copy_last_year(
         values["rounds"] = min(2, max(times.values()))
     if spring and spring[-1].product_id is not None:
         values["product_id"] = spring[-1].product_id
-    changed, journal_id = change_yard(work, yard, values, person_id=person_id, now=now)
-    return changed, journal_id, year
+    return change_yard(work, yard, values, now=now), year
 
 
 def standings(work: Work, yard: YardRecord, now: datetime) -> list[TargetStanding]:

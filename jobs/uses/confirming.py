@@ -128,7 +128,7 @@ def confirm(
     moved = next((each for each in every if each.target == target), every[0])
     yards.change(work, yard.id, next_check_at=now)
     after = standing_of(work, yard)
-    journal_id = journal.note(
+    journal.note(
         work,
         yard.id,
         "application.add",
@@ -155,7 +155,6 @@ def confirm(
         state=moved.state,
         water_in_by=water_in_by(work, yard, applied_on),
         next_half=next_half(after, target, now, course) if is_of_a_round else None,
-        journal_id=journal_id,
         target=target,
         year=year,
         assumed=taken_for,

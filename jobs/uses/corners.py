@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Final
 
 from jobs.agronomy.shape_store import to_json
@@ -72,9 +71,7 @@ def close(yard: YardRecord, name: str, places: Sequence[Place], said: str, echo:
     return Walked(zone, area_error_m2(points_m), area_m2 < TAPE_BELOW_M2)
 
 
-def set_pace(
-    work: Work, yard: YardRecord, person: PersonRecord, pace_m: float, now: datetime
-) -> PersonRecord:
+def set_pace(work: Work, yard: YardRecord, person: PersonRecord, pace_m: float) -> PersonRecord:
     """Keep the length of a person's pace."""
     journal.note(work, yard.id, "person.pace", person.id)
     return chats.change_person(work, person.id, pace_m=pace_m)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime
+from datetime import date
 from typing import Any
 
 from jobs.yard_changes import as_it_is, settle
@@ -24,11 +24,9 @@ def begin(work: Work, yard: YardRecord) -> YardRecord:
     return yard if yard.screening is not None else _keep(work, yard, {})
 
 
-def set_habit(
-    work: Work, yard: YardRecord, *, person_id: int, now: datetime, **values: Any
-) -> YardRecord:
+def set_habit(work: Work, yard: YardRecord, **values: Any) -> YardRecord:
     """Set how a yard is watered, who else treats it, or whose it is."""
-    return settle(work, yard, values)[0]
+    return settle(work, yard, values)
 
 
 def set_licence(
@@ -37,7 +35,6 @@ def set_licence(
     person: PersonRecord,
     number: str,
     until: date | None,
-    now: datetime,
 ) -> PersonRecord:
     """Keep a person's licence as they say it; nobody here checks it."""
     journal.note(work, yard.id, "person.licence", person.id, number=number)

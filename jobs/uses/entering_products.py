@@ -65,7 +65,7 @@ def enter(
     if known is not None:
         # One bag for several yards is one product: its shelf and the rest of its label are shared.
         _complete_records(work, yard, known)
-        choose(work, yard, known, said=command.said, person_id=person_id, now=now)
+        choose(work, yard, known, now=now)
         return known
     record = products.add(
         work,
@@ -83,21 +83,13 @@ def enter(
     )
     record = _with_rest_of_label(work, yard, record)
     _complete_records(work, yard, record)
-    choose(work, yard, record, said=command.said, person_id=person_id, now=now)
+    choose(work, yard, record, now=now)
     return record
 
 
-def choose(
-    work: Work,
-    yard: YardRecord,
-    record: ProductRecord,
-    *,
-    said: str,
-    person_id: int,
-    now: datetime,
-) -> int:
-    """Choose a product that is kept already for a yard; return the journal entry."""
-    journal_id = journal.note(
+def choose(work: Work, yard: YardRecord, record: ProductRecord, *, now: datetime) -> None:
+    """Choose a product that is kept already for a yard."""
+    journal.note(
         work,
         yard.id,
         "product.choose",
@@ -106,7 +98,6 @@ def choose(
         product=record.said,
     )
     yards.change(work, yard.id, product_id=record.id, next_check_at=now)
-    return journal_id
 
 
 def unknown_before(work: Work, yard: YardRecord, today: date) -> list[ApplicationRecord]:
@@ -120,19 +111,17 @@ def unknown_before(work: Work, yard: YardRecord, today: date) -> list[Applicatio
     ]
 
 
-def name_unknown(
-    work: Work, yard: YardRecord, *, person_id: int, now: datetime
-) -> tuple[list[str], int] | None:
+def name_unknown(work: Work, yard: YardRecord, *, person_id: int, now: datetime) -> list[str]:
     """Say that what went down with no product known was the chosen one, at its label's rate.
 
     Returns
     -------
-    The zones' names and the journal entry; None where there is nothing of the kind.
+    The zones' names; none where there is nothing of the kind.
     """
     found = unknown_before(work, yard, local(now, yard.timezone).date())
     record = standing_of(work, yard).record
     if not found or record is None:
-        return None
+        return []
     product = product_of(record)
     rate = product.rate if has_facts(product) else None
     for done in found:
@@ -148,8 +137,8 @@ def name_unknown(
                 products.take_off_shelf(work, record.id, asked.si)
     names = list(dict.fromkeys(share.zone_name for done in found for share in done.shares))
     look(work, yard, {}, None, now, person_id=person_id)
-    journal_id = journal.note(work, yard.id, "record.product", found[-1].id, number=found[-1].id)
-    return names, journal_id
+    journal.note(work, yard.id, "record.product", found[-1].id, number=found[-1].id)
+    return names
 
 
 #: What went down longer ago is hardly what a bag entered now was for. Our choice.

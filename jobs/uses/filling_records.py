@@ -39,15 +39,7 @@ class Filled:
     before: Mapping[str, str]
 
 
-def fill(
-    work: Work,
-    yard: YardRecord,
-    record_id: int,
-    fields: Mapping[str, str],
-    *,
-    person_id: int,
-    now: datetime,
-) -> Filled:
+def fill(work: Work, yard: YardRecord, record_id: int, fields: Mapping[str, str]) -> Filled:
     """Set many fields of a record at once; each keeps what it was.
 
     Raises
@@ -60,7 +52,7 @@ def fill(
     if own:
         settle(work, yard, own)
     if "registration" in fields:
-        recording.register(work, yard, fields["registration"], person_id=person_id, now=now)
+        recording.register(work, yard, fields["registration"])
     said = {name: value for name, value in fields.items() if name in SAID_FIELDS}
     details = RecordDetails.from_json(record.details)
     before = {name: was for name in said if (was := getattr(details, name)) is not None}
@@ -148,10 +140,10 @@ def with_machine(
 
 def works_under(
     work: Work, yard: YardRecord, person_id: int, name: str, licence: str | None
-) -> int:
-    """Keep under whom somebody without a licence of their own works; return the journal entry."""
+) -> None:
+    """Keep under whom somebody without a licence of their own works."""
     chats.change_person(work, person_id, works_under=name, under_licence=licence)
-    return journal.note(work, yard.id, "person.licence", person_id, number=licence or name)
+    journal.note(work, yard.id, "person.licence", person_id, number=licence or name)
 
 
 def _of_this_year(work: Work, yard: YardRecord, now: datetime) -> list[ApplicationRecord]:

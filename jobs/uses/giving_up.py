@@ -7,20 +7,10 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from jobs.standing import standing_of
-from storage import chats, erasing, journal, photos, yards
+from storage import chats, erasing, journal, yards
 from storage.database import Work
 from storage.erasing import Kept
 from storage.yards import YardRecord
-
-
-@dataclass(frozen=True, slots=True)
-class GivenUp:
-    """What a yard that is given up keeps."""
-
-    applications: int
-    zones: int
-    has_photo: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,20 +35,10 @@ class Erased:
     yard_ids: tuple[int, ...]
 
 
-def what_stays(work: Work, yard: YardRecord) -> GivenUp:
-    """Return what is kept of a yard that is given up."""
-    return GivenUp(
-        applications=len(standing_of(work, yard).done),
-        zones=len(standing_of(work, yard).zones),
-        has_photo=photos.newest(work, yard.id) is not None,
-    )
-
-
-def give_up(work: Work, yard: YardRecord, *, person_id: int, now: datetime) -> int:
-    """Look after a yard no more; all that is on record stays. Return the journal entry."""
-    journal_id = journal.note(work, None, "yard.remove", yard.id, name=yard.name)
+def give_up(work: Work, yard: YardRecord, *, now: datetime) -> None:
+    """Look after a yard no more; all that is on record stays."""
+    journal.note(work, None, "yard.remove", yard.id, name=yard.name)
     yards.change(work, yard.id, archived_at=now)
-    return journal_id
 
 
 def stop(work: Work, chat_id: int, now: datetime) -> None:

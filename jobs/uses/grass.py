@@ -61,13 +61,7 @@ class BufferTooLarge(ValueError):
 
 
 def change(
-    work: Work,
-    yard: YardRecord,
-    zones: Sequence[ZoneRecord],
-    what: Change,
-    *,
-    person_id: int,
-    now: datetime,
+    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], what: Change, *, now: datetime
 ) -> list[ZoneRecord]:
     """Change what is known of zones; return them as they are now.
 
@@ -85,7 +79,7 @@ def change(
     return [zone for zone in standing_of(work, yard).zones if zone.id in ids]
 
 
-def end_of_rest(work: Work, yard: YardRecord, zones: Sequence[ZoneRecord]) -> None:
+def end_of_rest(work: Work, zones: Sequence[ZoneRecord]) -> None:
     """Take zones in again that rested for the year that is over."""
     for zone in zones:
         if zone.locked_why == REST:

@@ -73,7 +73,7 @@ class YardAmounts:
     `round_number` of `rounds` is the round that comes next; `most` is the highest rate the label
     still allows on every zone, or None where it names no limit. `zones` are those in the plan;
     `asked_each_time` stand beside it and in no total. `down` have had this round already, and for
-    `late` it is too late; `partly` have had a part of it, and the plan is for the rest.
+    `late` it is too late; of zones that have had a part of it the plan is for the rest.
     `is_finished` tells that all rounds of the season are down: what more would take is no call.
     """
 
@@ -92,7 +92,6 @@ class YardAmounts:
     tightest: TightestAllowance | None = None
     down: tuple[str, ...] = ()
     late: tuple[str, ...] = ()
-    partly: tuple[PartlyDown, ...] = ()
     target: Target = Target.SUMMER_ANNUALS
     is_finished: bool = False
 
@@ -103,15 +102,6 @@ class StoppedZone:
 
     zone: str
     why: LabelLimitExceeded | UseUnknown
-
-
-@dataclass(frozen=True, slots=True)
-class PartlyDown:
-    """A zone that has had a part of the round: how much of it, and how much is left [m²]."""
-
-    zone: str
-    down_m2: float
-    left_m2: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,11 +187,6 @@ def amounts_of(standing: Standing, on: date) -> YardAmounts:
         tightest=_tightest(history, zones, product, on),
         down=tuple(z.name for z in programme if z.id not in round_now.zones | round_now.late),
         late=tuple(late),
-        partly=tuple(
-            PartlyDown(zone.name, areas[zone.id].down_m2, areas[zone.id].treated_m2)
-            for zone in zones
-            if progress[zone.id].records
-        ),
         is_finished=round_now.done >= rounds and not is_called and not is_begun,
     )
 

@@ -14,6 +14,7 @@ from jobs.local_days import local, season_day
 from jobs.manners import first_awake
 from jobs.rounds import LATE_SUMMER_FROM
 from jobs.standing import standing_of
+from jobs.uses.bounds import NotAllowed
 from jobs.weather_of_day import act_by_of
 from jobs.yard_changes import settle
 from storage import alerts, journal, wishes, yards
@@ -44,23 +45,7 @@ class NoProductForLabel(LookupError):
     """Raised for label terms before a product is chosen."""
 
 
-class NotAllowed(ValueError):
-    """Raised for a number outside its range, which it carries."""
-
-    def __init__(self, allowed: range) -> None:
-        super().__init__(f"{allowed.start} to {allowed.stop - 1}")
-        self.allowed = allowed
-
-
-def change_yard(
-    work: Work,
-    yard: YardRecord,
-    changes: Mapping[str, Any],
-    *,
-    person_id: int,
-    now: datetime,
-    said: str,
-) -> YardWishes:
+def change_yard(work: Work, yard: YardRecord, changes: Mapping[str, Any]) -> YardWishes:
     """Change named wishes of a yard."""
     after = _wished(work, yard, changes)
     journal.note(work, yard.id, "wishes.yard", yard.id, name=yard.name)
@@ -73,28 +58,12 @@ def _wished(work: Work, yard: YardRecord, changes: Mapping[str, Any]) -> YardWis
     return after
 
 
-def change_watering(
-    work: Work,
-    yard: YardRecord,
-    changes: Mapping[str, Any],
-    *,
-    person_id: int,
-    now: datetime,
-    said: str,
-) -> None:
+def change_watering(work: Work, yard: YardRecord, changes: Mapping[str, Any]) -> None:
     """Change how, on which days and whether at all a yard may be watered."""
     settle(work, yard, changes)
 
 
-def change_label(
-    work: Work,
-    yard: YardRecord,
-    terms: Mapping[str, Any] | None,
-    *,
-    person_id: int,
-    now: datetime,
-    said: str,
-) -> dict[str, Any]:
+def change_label(work: Work, yard: YardRecord, terms: Mapping[str, Any] | None) -> dict[str, Any]:
     """Add to what the label of the yard's product says on the day; None takes all of it back.
 
     Raises
@@ -108,19 +77,12 @@ def change_label(
     kept = held.label_terms if held.label_product_id == yard.product_id else {}
     new = {} if terms is None else {**kept, **terms}
     changes = {"label_terms": new, "label_product_id": yard.product_id}
-    change_yard(work, yard, changes, person_id=person_id, now=now, said=said)
+    change_yard(work, yard, changes)
     return new
 
 
 def change_chat(
-    work: Work,
-    yard: YardRecord,
-    chat_id: int,
-    changes: Mapping[str, Any],
-    *,
-    person_id: int,
-    now: datetime,
-    said: str,
+    work: Work, yard: YardRecord, chat_id: int, changes: Mapping[str, Any], *, now: datetime
 ) -> ChatWishes:
     """Change when and how often a chat is written to.
 
@@ -170,9 +132,7 @@ def snooze(
     until_c: float | None,
     *,
     chat_id: int,
-    person_id: int,
     now: datetime,
-    said: str,
 ) -> Snoozed:
     """Put a yard's alerts off for a span, or until the soil is so warm (neither: until warmer).
 
@@ -205,13 +165,7 @@ def snooze(
 
 
 def mute(
-    work: Work,
-    yard: YardRecord,
-    target: Target | None = None,
-    *,
-    person_id: int,
-    now: datetime,
-    said: str,
+    work: Work, yard: YardRecord, target: Target | None = None, *, person_id: int, now: datetime
 ) -> Target:
     """Say no more about a target this year, by default the one last spoken of; return it."""
     year = _year(yard, now)
@@ -221,7 +175,7 @@ def mute(
     return target
 
 
-def unmute(work: Work, yard: YardRecord, *, person_id: int, now: datetime, said: str) -> State:
+def unmute(work: Work, yard: YardRecord, *, now: datetime) -> State:
     """Speak of all targets again this year; return where the one that was muted stands."""
     year = _year(yard, now)
     standing = standing_of(work, yard)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Any
 
 from jobs.agronomy.rates import WeightAgainstVolume
@@ -46,10 +45,8 @@ def keep(
     *,
     packs: Sequence[PackSaid] = (),
     stock: Stock | None = None,
-    person_id: int,
-    now: datetime,
-) -> tuple[ProductRecord, int]:
-    """Keep facts of the chosen product's label; return it as it is then, and the journal entry.
+) -> ProductRecord:
+    """Keep facts of the chosen product's label; return it as it is then.
 
     Packs of a size said again are replaced.
 
@@ -76,8 +73,8 @@ def keep(
     if stock is not None:
         amount_si = _si(record, stock.value, stock.unit)
         after["shelf_si"] = amount_si + ((record.shelf_si or 0.0) if stock.is_added else 0.0)
-    journal_id = journal.note(work, yard.id, "product.change", record.id, product=record.said)
-    return products.change(work, record.id, **after), journal_id
+    journal.note(work, yard.id, "product.change", record.id, product=record.said)
+    return products.change(work, record.id, **after)
 
 
 def _pack(record: ProductRecord, pack: PackSaid) -> dict[str, Any]:

@@ -51,7 +51,6 @@ class Edited:
     field: str
     before: str | None
     after: str
-    journal_id: int
 
 
 def newest(work: Work, yard: YardRecord) -> ApplicationRecord | None:
@@ -60,16 +59,7 @@ def newest(work: Work, yard: YardRecord) -> ApplicationRecord | None:
     return max(done, key=lambda each: each.id, default=None)
 
 
-def edit(
-    work: Work,
-    yard: YardRecord,
-    record_id: int,
-    field: str,
-    value: str,
-    *,
-    person_id: int,
-    now: datetime,
-) -> Edited:
+def edit(work: Work, yard: YardRecord, record_id: int, field: str, value: str) -> Edited:
     """Set a field of a record; the old value and who changed it are kept.
 
     Raises
@@ -81,22 +71,21 @@ def edit(
     if field not in SAID_FIELDS:
         raise NoSuchField(field)
     before = getattr(RecordDetails.from_json(record.details), field)
-    journal_id = set_said(work, yard, record, {field: value})
-    return Edited(record_id, field, before, value, journal_id)
+    set_said(work, yard, record, {field: value})
+    return Edited(record_id, field, before, value)
 
 
 def set_said(
     work: Work, yard: YardRecord, record: ApplicationRecord, said: Mapping[str, str]
-) -> int:
-    """Set fields of a record to what was said; return the last journal entry, 0 for no field."""
-    details, journal_id = RecordDetails.from_json(record.details), 0
+) -> None:
+    """Set fields of a record to what was said."""
+    details = RecordDetails.from_json(record.details)
     for field, value in said.items():
         before = getattr(details, field)
-        journal_id = _note(work, yard, "record.edit", record.id, field, before, value)
+        _note(work, yard, "record.edit", record.id, field, before, value)
         details = details.with_said(field, value)
     if said:
         applications.set_details(work, record.id, details.to_json())
-    return journal_id
 
 
 def hour_known(work: Work, yard: YardRecord, record_id: int) -> None:
@@ -135,21 +124,20 @@ def redate(
     )
     applications.set_watered_in(work, record_id, watered_in)
     days = (record.applied_on.isoformat(), on.isoformat())
-    journal_id = _note(work, yard, "record.redate", record_id, "applied_on", *days)
+    _note(work, yard, "record.redate", record_id, "applied_on", *days)
     course = None if sight is None else sight.course
     look(work, yard, {}, None, now, person_id=person_id, course=course)
     yards.change(work, yard.id, next_check_at=now)
-    return Edited(record_id, "date", *days, journal_id)
+    return Edited(record_id, "date", *days)
 
 
-def register(
-    work: Work, yard: YardRecord, number: str, *, person_id: int, now: datetime
-) -> int | None:
-    """Keep the registration number of the yard's product; None where no product is chosen."""
+def register(work: Work, yard: YardRecord, number: str) -> bool:
+    """Keep the registration number of the yard's product; False where none is chosen."""
     if yard.product_id is None:
-        return None
+        return False
     products.set_registration(work, yard.product_id, number)
-    return journal.note(work, yard.id, "record.register", yard.product_id, number=number)
+    journal.note(work, yard.id, "record.register", yard.product_id, number=number)
+    return True
 
 
 def missing(work: Work, yard: YardRecord) -> tuple[str, ...]:
@@ -355,11 +343,9 @@ def _note(
     field: str,
     was: str | None,
     now: str,
-) -> int:
+) -> None:
     on = [("application", record_id)]
-    return journal.note(
-        work, yard.id, action, record_id, hangs_on=on, field=field, was=was, now=now
-    )
+    journal.note(work, yard.id, action, record_id, hangs_on=on, field=field, was=was, now=now)
 
 
 def _changes(work: Work, edits: Sequence[tuple[Entry, Change]], record_id: int) -> str | None:

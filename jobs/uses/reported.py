@@ -107,8 +107,6 @@ class Confirmed:
         Last day for watering in.
     next_half
         The next half by the plan, if there is one to come.
-    journal_id
-        For taking it back.
     """
 
     application_id: int
@@ -126,7 +124,6 @@ class Confirmed:
     state: str
     water_in_by: date
     next_half: NextHalf | None
-    journal_id: int
     target: str
     year: int
     parts: tuple[PartDown, ...] = ()

@@ -175,8 +175,8 @@ def answer(
     *,
     is_same: bool,
     now: datetime,
-) -> tuple[Question, int]:
-    """Settle whether a zone lies where another was; return the question and the journal entry.
+) -> Question:
+    """Settle whether a zone lies where another was; return the question.
 
     Raises
     ------
@@ -188,7 +188,7 @@ def answer(
         raise NothingToSettle(str(question_id))
     grounds.settle_origin(work, question_id, "same" if is_same else "other")
     yards.change(work, yard.id, next_check_at=now)
-    journal_id = journal.note(
+    journal.note(
         work,
         yard.id,
         "ground.settle",
@@ -197,4 +197,4 @@ def answer(
         name=found.zone.name,
         was=found.was,
     )
-    return found, journal_id
+    return found

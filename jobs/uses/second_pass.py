@@ -20,7 +20,7 @@ from jobs.labels import product_of_snapshot
 from jobs.record_details import RecordDetails
 from jobs.season_facts import Sight
 from jobs.standing import Standing
-from jobs.uses.amending import Amended, set_amount
+from jobs.uses.amending import set_amount
 from storage import applications
 from storage.applications import ApplicationRecord, ZoneShare
 from storage.database import Work
@@ -112,9 +112,9 @@ def complete(
     sight: Sight | None,
     person_id: int,
     now: datetime,
-) -> Amended:
+) -> None:
     """Put the second pass on the record of the first: what it added is down there, too."""
     record, whole = second.record, Amount((second.share.amount_si or 0.0) + added.si, added.unit)
     details = replace(RecordDetails.from_json(record.details), in_pass=None)
     applications.set_details(work, record.id, details.to_json())
-    return set_amount(work, yard, record, whole, sight=sight, person_id=person_id, now=now)
+    set_amount(work, yard, record, whole, sight=sight, person_id=person_id, now=now)

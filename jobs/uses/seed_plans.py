@@ -115,32 +115,22 @@ def ask(work: Work, yard: YardRecord, wish: Wish, now: datetime) -> list[ZoneAns
     return found
 
 
-def plan(
-    work: Work, yard: YardRecord, wish: Wish, *, person_id: int, now: datetime
-) -> tuple[list[int], int]:
-    """Plan to seed zones on a day; return the seedings and the journal entry."""
+def plan(work: Work, yard: YardRecord, wish: Wish, *, person_id: int, now: datetime) -> list[int]:
+    """Plan to seed zones on a day; return the seedings."""
     assert wish.on is not None
     return _keep(work, yard, wish, wish.on, is_done=False, person_id=person_id, now=now)
 
 
-def sown(
-    work: Work, yard: YardRecord, wish: Wish, *, person_id: int, now: datetime
-) -> tuple[list[int], int]:
+def sown(work: Work, yard: YardRecord, wish: Wish, *, person_id: int, now: datetime) -> None:
     """Record that zones were seeded: they are left out of rounds until grown in."""
     on = wish.on or local(now, yard.timezone).date()
-    return _keep(work, yard, wish, on, is_done=True, person_id=person_id, now=now)
+    _keep(work, yard, wish, on, is_done=True, person_id=person_id, now=now)
 
 
 def decide(
-    work: Work,
-    yard: YardRecord,
-    seeding_ids: Sequence[int],
-    *,
-    is_seed_first: bool,
-    person_id: int,
-    now: datetime,
-) -> int:
-    """Decide between a planned seeding and the round it collides with; return the journal entry.
+    work: Work, yard: YardRecord, seeding_ids: Sequence[int], *, is_seed_first: bool, now: datetime
+) -> None:
+    """Decide between a planned seeding and the round it collides with.
 
     Seed first leaves the zones out of that round; the round first drops the plan to seed.
 
@@ -157,7 +147,7 @@ def decide(
         else:
             seedings.drop(work, seeding_id, now)
     yards.change(work, yard.id, next_check_at=now)
-    return journal.note(
+    journal.note(
         work, yard.id, "seeding.decide", hangs_on=[("seeding", each) for each in seeding_ids]
     )
 
@@ -179,14 +169,8 @@ class Mown:
 
 
 def mown(
-    work: Work,
-    yard: YardRecord,
-    zones: Sequence[ZoneRecord],
-    *,
-    on: date,
-    person_id: int,
-    now: datetime,
-) -> tuple[list[Mown], int | None]:
+    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], *, on: date, now: datetime
+) -> list[Mown]:
     """Count a mowing of new seed on a day; the fourth makes the zone ready for ordinary rounds.
 
     A zone's mowings count once a day, from the day after seeding.
@@ -216,11 +200,10 @@ def mown(
             )
         found.append(Mown(name, count, MOWINGS_BEFORE, is_grown_in, True, each.seed_on))
     counted = [each.zone for each in found if each.is_counted]
-    if not counted:
-        return found, None
-    yards.change(work, yard.id, next_check_at=now)
-    journal_id = journal.note(work, yard.id, "seeding.mow", names=counted)
-    return found, journal_id
+    if counted:
+        yards.change(work, yard.id, next_check_at=now)
+        journal.note(work, yard.id, "seeding.mow", names=counted)
+    return found
 
 
 def at_seeding(species: str | None) -> list[str]:
@@ -239,7 +222,7 @@ def _keep(
     is_done: bool,
     person_id: int,
     now: datetime,
-) -> tuple[list[int], int]:
+) -> list[int]:
     ids = []
     for zone in wish.zones:
         ids.append(
@@ -260,10 +243,8 @@ def _keep(
         if is_done:
             yards.change_zones(work, [zone.id], locked_why=_SEED, locked_on=on, is_treated=False)
     yards.change(work, yard.id, next_check_at=now)
-    journal_id = journal.note(
-        work, yard.id, "seeding.add", names=[zone.name for zone in wish.zones]
-    )
-    return ids, journal_id
+    journal.note(work, yard.id, "seeding.add", names=[zone.name for zone in wish.zones])
+    return ids
 
 
 def _planned(standing: Standing, today: date) -> list[tuple[Target, date]]:

@@ -17,12 +17,12 @@ def keep_photo(
     person_id: int,
     now: datetime,
     is_of_label: bool = False,
-) -> int:
-    """Keep a photo with a yard; return the journal's entry, for taking it back.
+) -> None:
+    """Keep a photo with a yard.
 
     One of a label goes to the product that is read off it, once that is kept.
     """
     photo_id = photos.add(
         work, yard_id=yard.id, path=path, person_id=person_id, now=now, is_of_label=is_of_label
     )
-    return journal.note(work, yard.id, "photo.add", photo_id)
+    journal.note(work, yard.id, "photo.add", photo_id)

@@ -57,7 +57,6 @@ class Taken:
     grid_c: float
     blend_c: float
     count: int
-    journal_id: int
 
 
 def take(
@@ -112,16 +111,14 @@ def take(
         person_id=person_id,
         now=now,
     )
-    journal_id = journal.note(
-        work, yard.id, "reading.add", reading_id, on=record.read_on.isoformat()
-    )
+    journal.note(work, yard.id, "reading.add", reading_id, on=record.read_on.isoformat())
     yards.change(work, yard.id, next_check_at=now)
     every = standing_of(work, yard).readings
     shift = shift_of(cell, yard, every, record.zone_name)
     day = season_day(record.read_on, yard.lat)
     mean_c = _mean_c(cell, yard, record)
     blend_c = float(shift.apply(day, np.array([grid_c]))[0])
-    return Taken(mean_c, grid_c, blend_c, len(every), journal_id)
+    return Taken(mean_c, grid_c, blend_c, len(every))
 
 
 def _ask_if_far_off(

@@ -9,10 +9,9 @@ from datetime import date, datetime, timedelta
 from jobs.agronomy.series import DailySeries
 from jobs.local_days import local
 from jobs.standing import Standing, standing_of
-from jobs.watering_in import WATER_IN_WITHIN_DAYS, is_enough, is_waiting, waters_since
+from jobs.watering_in import is_enough, waiting_for_water, waters_since
 from jobs.weather_of_day import water_terms
 from storage import applications, journal
-from storage.applications import ApplicationRecord
 from storage.database import Work
 from storage.yards import YardRecord, ZoneRecord
 
@@ -29,7 +28,6 @@ class Watered:
     wanted_mm: float
     is_watered_in: bool
     still_dry: tuple[str, ...]
-    journal_id: int
 
 
 class NothingToWaterIn(LookupError):
@@ -79,7 +77,7 @@ def record_watering(
     grounds = None if zones is None else _grounds(standing, zones)
     waiting = [
         (done, share)
-        for done in _waiting(standing, local(now, yard.timezone).date())
+        for done in waiting_for_water(standing, local(now, yard.timezone).date())
         for share in done.shares
         if share.watered_in_on is None
     ]
@@ -108,7 +106,7 @@ def record_watering(
             in_now.setdefault(done.id, []).append(share.zone_id)
     for application_id, ids in in_now.items():
         applications.set_watered_in(work, application_id, dict.fromkeys(ids, on))
-    journal_id = journal.note(
+    journal.note(
         work,
         yard.id,
         "watering.add",
@@ -124,23 +122,12 @@ def record_watering(
         wanted_mm=wanted_mm,
         is_watered_in=share.zone_id in in_now.get(first.id, ()),
         still_dry=tuple(dict.fromkeys(dry)),
-        journal_id=journal_id,
     )
-
-
-def waiting_for_water(work: Work, yard: YardRecord, today: date) -> list[ApplicationRecord]:
-    """Return applications of the last two weeks that have not had their water, oldest first."""
-    return _waiting(standing_of(work, yard), today)
 
 
 def water_in_by(work: Work, yard: YardRecord, applied_on: date) -> date:
     """Return the last day for watering in what was put down on a day."""
     return applied_on + timedelta(days=water_terms(work, yard).within_days)
-
-
-def _waiting(standing: Standing, today: date) -> list[ApplicationRecord]:
-    since = today - timedelta(days=2 * WATER_IN_WITHIN_DAYS)
-    return [done for done in standing.done if done.applied_on >= since and is_waiting(done)]
 
 
 def _grounds(standing: Standing, zones: Sequence[ZoneRecord]) -> set[int]:

@@ -72,8 +72,6 @@ class Found:
 
     Attributes
     ----------
-    journal_id
-        For taking it back.
     is_late
         Whether it is too late in the year for anything but spot treatment, pulling and planning.
     helps
@@ -89,7 +87,6 @@ class Found:
         A longer lead for next year, where nothing was down before weeds came, or it came late.
     """
 
-    journal_id: int
     is_late: bool
     helps: tuple[str, ...]
     failed_though_right: tuple[str, ...]
@@ -113,15 +110,14 @@ def record(work: Work, yard: YardRecord, seen: Seen, *, person_id: int, now: dat
             person_id=person_id,
             now=now,
         )
-    journal_id = journal.note(work, yard.id, "sighting.add", on=seen.on.isoformat())
+    journal.note(work, yard.id, "sighting.add", on=seen.on.isoformat())
     today = season_day(local(now, yard.timezone).date(), yard.lat)
     standing = standing_of(work, yard)
     entries = standing.records.entries
     if not seen.is_seen:
         groups = group_years(entries, yard.lat, today.year)
-        return Found(journal_id, False, (), (), groups, None, None)
+        return Found(False, (), (), groups, None, None)
     return Found(
-        journal_id=journal_id,
         is_late=today.month >= _LATE_MONTH,
         helps=helps_on_seedlings(),
         failed_though_right=_failed(standing, seen.zones, seen.on),

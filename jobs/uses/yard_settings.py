@@ -9,7 +9,7 @@ from typing import Any, Final
 
 from jobs.agronomy.season import PLANS, Target
 from jobs.sources.timezones import zone_at, zone_named
-from jobs.uses.bounds import LONGEST_NAME, check_place, check_yards
+from jobs.uses.bounds import LONGEST_NAME, NotAllowed, check_place, check_yards
 from jobs.uses.crew_changes import share_new
 from jobs.yard_changes import as_it_is, settle
 from storage import journal, yards
@@ -24,14 +24,6 @@ SPLITS_DAYS: Final = range(28, 85)
 
 class NoSuchZone(ValueError):
     """Raised for a time zone nobody knows."""
-
-
-class NotAllowed(ValueError):
-    """Raised for a setting outside its range, which it carries."""
-
-    def __init__(self, allowed: range) -> None:
-        super().__init__(f"{allowed.start} to {allowed.stop - 1}")
-        self.allowed = allowed
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,13 +69,13 @@ def register(work: Work, command: Register, now: datetime) -> YardRecord:
     return yard
 
 
-def rename(work: Work, yard: YardRecord, name: str, *, person_id: int, now: datetime) -> YardRecord:
+def rename(work: Work, yard: YardRecord, name: str) -> YardRecord:
     """Give a yard another name; one that another yard has is told apart by customer or town."""
     taken = {
         each.name.casefold() for each in yards.of_chat(work, yard.chat_id) if each.id != yard.id
     }
     free = free_name(taken, name, (yard.customer, yard.town, yard.address))
-    return settle(work, yard, {"name": free})[0]
+    return settle(work, yard, {"name": free})
 
 
 def free_name(taken: Collection[str], name: str, told_apart_by: Sequence[str | None]) -> str:
@@ -97,9 +89,7 @@ def free_name(taken: Collection[str], name: str, told_apart_by: Sequence[str | N
     return next(each for each in every if each.casefold() not in taken)
 
 
-def correct_timezone(
-    work: Work, yard: YardRecord, zone: str, *, person_id: int, now: datetime
-) -> YardRecord:
+def correct_timezone(work: Work, yard: YardRecord, zone: str) -> YardRecord:
     """Put a yard into another time zone, by its IANA name or the name of its city.
 
     Raises
@@ -110,7 +100,7 @@ def correct_timezone(
     name = zone_named(zone)
     if name is None:
         raise NoSuchZone(zone)
-    return settle(work, yard, {"timezone": name})[0]
+    return settle(work, yard, {"timezone": name})
 
 
 def move(
@@ -142,9 +132,7 @@ def move(
     return as_it_is(work, yard)
 
 
-def set_lead(
-    work: Work, yard: YardRecord, days: int, *, person_id: int, now: datetime
-) -> YardRecord:
+def set_lead(work: Work, yard: YardRecord, days: int) -> YardRecord:
     """Set how many days before first emergence the window opens.
 
     Raises
@@ -155,12 +143,10 @@ def set_lead(
     if days not in LEADS_DAYS:
         raise NotAllowed(LEADS_DAYS)
     values: dict[str, str | int | float] = {"lead_days": days, "is_lead_set": True}
-    return settle(work, yard, values)[0]
+    return settle(work, yard, values)
 
 
-def set_rounds(
-    work: Work, yard: YardRecord, rounds: int, *, person_id: int, now: datetime
-) -> YardRecord:
+def set_rounds(work: Work, yard: YardRecord, rounds: int) -> YardRecord:
     """Set whether the spring is done in one application or in two halves.
 
     Raises
@@ -170,4 +156,4 @@ def set_rounds(
     """
     if rounds not in (1, 2):
         raise NotAllowed(range(1, 3))
-    return settle(work, yard, {"rounds": rounds})[0]
+    return settle(work, yard, {"rounds": rounds})

@@ -14,7 +14,7 @@ from typing import Any, Final
 from jobs.agronomy.ground import ALL_OF_IT
 from jobs.agronomy.shape_store import to_json
 from jobs.agronomy.shapes import GivenArea
-from jobs.standing import Standing, standing_of
+from jobs.standing import standing_of
 from jobs.uses.bounds import check_zones
 from jobs.uses.same_ground import could_be, ground_left
 from storage import grounds, journal, yards
@@ -36,24 +36,6 @@ class PartsDiffer(ValueError):
         super().__init__(f"{parts_m2:g} m² of {zone_m2:g}")
         self.parts_m2 = parts_m2
         self.zone_m2 = zone_m2
-
-
-@dataclass(frozen=True, slots=True)
-class Kept:
-    """A zone taken out whose ground has a record: how many applications, and the newest day."""
-
-    zone: str
-    applications: int
-    newest_on: date
-
-
-@dataclass(frozen=True, slots=True)
-class Removed:
-    """Zones taken out; of those with a record it is kept."""
-
-    zones: tuple[str, ...]
-    kept: tuple[Kept, ...]
-    journal_id: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +70,7 @@ def keep(
 
 
 def rename(
-    work: Work, yard: YardRecord, zone: ZoneRecord, name: str, *, person_id: int, now: datetime
+    work: Work, yard: YardRecord, zone: ZoneRecord, name: str, *, now: datetime
 ) -> ZoneRecord:
     """Call a zone by another name; all that is on record of it goes with it.
 
@@ -180,15 +162,15 @@ def merge(
 
 
 def remove(
-    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], *, person_id: int, now: datetime
-) -> Removed:
-    """Take zones out of a yard; what was applied to their ground stays on record."""
+    work: Work, yard: YardRecord, zones: Sequence[ZoneRecord], *, now: datetime
+) -> tuple[str, ...]:
+    """Take zones out of a yard; return the names of those with a record, which is kept."""
     standing = standing_of(work, yard)
-    kept = [each for zone in zones if (each := _record_of(standing, zone)) is not None]
-    ids = [zone.id for zone in zones]
-    yards.remove_zones(work, ids, now)
-    journal_id = _note(work, yard, "zones.remove", zones, now)
-    return Removed(tuple(zone.name for zone in zones), tuple(kept), journal_id)
+    yards.remove_zones(work, [zone.id for zone in zones], now)
+    _note(work, yard, "zones.remove", zones, now)
+    return tuple(
+        zone.name for zone in zones if any(standing.covered(zone, each) for each in standing.done)
+    )
 
 
 def free_name(work: Work, yard: YardRecord, taken: Sequence[str]) -> str:
@@ -276,11 +258,6 @@ def _strictest(zones: Sequence[ZoneRecord]) -> dict[str, Any]:
         "buffer_width_m": 1.0 if buffer_m2 else None,
         "notes": list(dict.fromkeys(note for zone in zones for note in zone.notes)),
     }
-
-
-def _record_of(standing: Standing, zone: ZoneRecord) -> Kept | None:
-    days = [done.applied_on for done in standing.done if standing.covered(zone, done)]
-    return Kept(zone.name, len(days), max(days)) if days else None
 
 
 def _note(

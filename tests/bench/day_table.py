@@ -24,7 +24,8 @@ from typing import cast
 
 import numpy as np
 
-from jobs.agronomy.day import Yard, choose_day
+from jobs.agronomy.day import choose_day
+from jobs.agronomy.day_hours import Yard
 from jobs.agronomy.day_rules import usual_rules
 from jobs.agronomy.day_verdicts import DayVerdict
 from jobs.agronomy.series import DailySeries

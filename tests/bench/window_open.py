@@ -27,7 +27,6 @@ from jobs.agronomy.climatology import Climate, fit_climate
 from jobs.agronomy.emergence import emergence
 from jobs.agronomy.outlook import Outlook, make_outlook
 from jobs.agronomy.place import spring_picture
-from jobs.agronomy.readout import DayQuantiles, in_days
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.soil import degree_days, fill_short_gaps, first_at_or_above, trailing_mean
 from jobs.agronomy.timing import FALSE_START_DAYS, HEADS_UP_DAYS, LATE_COST, days_to_go_by
@@ -55,6 +54,15 @@ BY_HAND = {
     ),
     "coast": ("NH_Durham_2_N", "NH_Durham_2_SSW", "PA_Avondale_2_N"),
 }
+
+
+@dataclass(frozen=True, slots=True)
+class DayQuantiles:
+    """In how many days something happens (negative: ago); None: not within the horizon."""
+
+    p10: int | None
+    p50: int | None
+    p90: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +145,9 @@ def _look(station: Station, climate: Climate, issued: date, with_forecast: bool)
     outlook = make_outlook(climate, station.series, issued, forecast_soil5_c=forecast)
     told_on = issued + timedelta(days=1)
     when = emergence(outlook)
-    days = in_days(when, told_on)
+    days = DayQuantiles(
+        *(None if on is None else (on - told_on).days for on in (when.p10, when.p50, when.p90))
+    )
     soil_c = float(trailing_mean(outlook.known_c[-5:])[-1])
     spread = {"p10_days": days.p10, "p90_days": days.p90}
     return Look(

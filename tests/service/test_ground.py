@@ -89,9 +89,7 @@ def made(tmp_path: Path) -> Iterator[Made]:
 
 def test_a_renamed_zone_keeps_what_is_down(made: Made) -> None:
     made.apply("front", lb=6)
-    renamed = zone_uses.rename(
-        made.work, made.yard, made.zone("front"), "north", person_id=1, now=made.now
-    )
+    renamed = zone_uses.rename(made.work, made.yard, made.zone("front"), "north", now=made.now)
     assert renamed.name == "north"
     assert made.printed() == pytest.approx({"back": 3.0})
     [done] = applications.of_yard(made.work, 1)
@@ -100,9 +98,7 @@ def test_a_renamed_zone_keeps_what_is_down(made: Made) -> None:
 
 def test_a_name_that_is_taken_is_not_given_twice(made: Made) -> None:
     with pytest.raises(zone_uses.NameTaken):
-        zone_uses.rename(
-            made.work, made.yard, made.zone("front"), "Back", person_id=1, now=made.now
-        )
+        zone_uses.rename(made.work, made.yard, made.zone("front"), "Back", now=made.now)
 
 
 def test_a_new_name_can_be_taken_back(tmp_path: Path) -> None:
@@ -111,7 +107,7 @@ def test_a_new_name_can_be_taken_back(tmp_path: Path) -> None:
         Made(work).keep(front=2000)
     with db.writing(Author(1, 1, START)) as work:
         made = Made(work)
-        zone_uses.rename(work, made.yard, made.zone("front"), "north", person_id=1, now=START)
+        zone_uses.rename(work, made.yard, made.zone("front"), "north", now=START)
     with db.writing(Author(1, 1, START)) as work:
         entry = undoable(work, Asker(1, 1, lambda _: "own"), yard_id=1).entry
         undo(work, entry, person_id=1, now=START)
@@ -121,16 +117,14 @@ def test_a_new_name_can_be_taken_back(tmp_path: Path) -> None:
 
 def test_a_zone_taken_out_keeps_its_record_and_says_so(made: Made) -> None:
     made.apply("front", lb=6)
-    removed = zone_uses.remove(
-        made.work, made.yard, [made.zone("front")], person_id=1, now=made.now
-    )
-    assert [(kept.zone, kept.applications) for kept in removed.kept] == [("front", 1)]
+    removed = zone_uses.remove(made.work, made.yard, [made.zone("front")], now=made.now)
+    assert removed == ("front",)
     assert len(applications.of_yard(made.work, 1)) == 1
 
 
 def test_the_same_ground_under_another_name_gets_no_second_dose(made: Made) -> None:
     made.apply("front", lb=12)
-    zone_uses.remove(made.work, made.yard, [made.zone("front")], person_id=1, now=made.now)
+    zone_uses.remove(made.work, made.yard, [made.zone("front")], now=made.now)
     made.keep(lawn=1900)
     [question] = same_ground.questions(made.work, made.yard)
     assert (question.zone.name, question.was, question.is_taken_out) == ("lawn", "front", True)
@@ -139,7 +133,7 @@ def test_the_same_ground_under_another_name_gets_no_second_dose(made: Made) -> N
 
 def test_other_ground_is_other_ground_once_somebody_says_so(made: Made) -> None:
     made.apply("front", lb=12)
-    zone_uses.remove(made.work, made.yard, [made.zone("front")], person_id=1, now=made.now)
+    zone_uses.remove(made.work, made.yard, [made.zone("front")], now=made.now)
     made.keep(lawn=1900)
     [question] = same_ground.questions(made.work, made.yard)
     same_ground.answer(made.work, made.yard, question.id, is_same=False, now=made.now)
@@ -148,7 +142,7 @@ def test_other_ground_is_other_ground_once_somebody_says_so(made: Made) -> None:
 
 
 def test_nothing_is_asked_where_nothing_was_put_down(made: Made) -> None:
-    zone_uses.remove(made.work, made.yard, [made.zone("front")], person_id=1, now=made.now)
+    zone_uses.remove(made.work, made.yard, [made.zone("front")], now=made.now)
     made.keep(lawn=1900)
     assert same_ground.questions(made.work, made.yard) == []
 

@@ -231,12 +231,12 @@ def adds_a_zone(work, yard, by):
 
 
 def removes_a_zone(work, yard, by):
-    zones.remove(work, yard, zones_of(work, yard)[-1:], **by)
+    zones.remove(work, yard, zones_of(work, yard)[-1:], now=by["now"])
 
 
 def says_a_grass(work, yard, by):
     what = grass.Change(grass="tall_fescue", part="ask", add_notes=frozenset({"slope"}))
-    grass.change(work, yard, zones_of(work, yard)[:2], what, **by)
+    grass.change(work, yard, zones_of(work, yard)[:2], what, now=by["now"])
 
 
 def enters(ingredient: str, rate: float) -> Use:
@@ -252,17 +252,17 @@ def enters(ingredient: str, rate: float) -> Use:
 
 
 def stocks(work, yard, by):
-    labelling.keep(work, yard, {}, stock=labelling.Stock(50.0, "lb"), **by)
+    labelling.keep(work, yard, {}, stock=labelling.Stock(50.0, "lb"))
 
 
 def says_of_the_label(work, yard, by):
     values = {"seeding_interval_days": 90, "max_applications": 2}
     packs = [labelling.PackSaid(25.0, "lb", 4999, "$")]
-    labelling.keep(work, yard, values, packs=packs, **by)
+    labelling.keep(work, yard, values, packs=packs)
 
 
 def registers(work, yard, by):
-    recording.register(work, yard, "000-000", **by)
+    recording.register(work, yard, "000-000")
 
 
 def applies(*names: str, kg: float | None = None, days_ago: int = 0) -> Use:
@@ -289,7 +289,7 @@ def waters(depth_mm: float | None) -> Use:
 def edits(work, yard, by):
     newest = recording.newest(work, yard)
     if newest is not None:
-        recording.edit(work, yard, newest.id, "wind", "5 mph", **by)
+        recording.edit(work, yard, newest.id, "wind", "5 mph")
 
 
 def redates(work, yard, by):
@@ -321,7 +321,7 @@ def sows(work, yard, by):
 def mows(work, yard, by):
     for day in range(4):
         on = by["now"].date() - timedelta(days=day)
-        seed_plans.mown(work, yard, zones_of(work, yard), on=on, **by)
+        seed_plans.mown(work, yard, zones_of(work, yard), on=on, now=by["now"])
 
 
 def sees_weeds(work, yard, by):
@@ -332,7 +332,7 @@ def sees_weeds(work, yard, by):
 
 
 def says_a_swath(work, yard, by):
-    calibrating.keep_machine(work, yard, calibrating.SPREADER, swath_m=2.4, **by)
+    calibrating.keep_machine(work, yard, calibrating.SPREADER, swath_m=2.4, now=by["now"])
 
 
 def tries_the_spreader(work, yard, by):
@@ -354,7 +354,7 @@ def adds_a_photo(work, yard, by):
 
 
 def renames(work, yard, by):
-    yard_uses.rename(work, yard, f"{yard.name}!"[-12:], **by)
+    yard_uses.rename(work, yard, f"{yard.name}!"[-12:])
 
 
 def moves(work, yard, by):
@@ -362,45 +362,45 @@ def moves(work, yard, by):
 
 
 def sets_a_lead(work, yard, by):
-    yard_uses.set_lead(work, yard, 35 if yard.lead_days != 35 else 28, **by)
+    yard_uses.set_lead(work, yard, 35 if yard.lead_days != 35 else 28)
 
 
 def says_who_waters(work, yard, by):
-    eligibility.set_habit(work, yard, water_how="sprinkler", others_treat=True, **by)
+    eligibility.set_habit(work, yard, water_how="sprinkler", others_treat=True)
 
 
 def says_a_licence(work, yard, by):
     person = chats.person(work, by["person_id"])
-    eligibility.set_licence(work, yard, person, "C-1", date(2027, 1, 1), by["now"])
+    eligibility.set_licence(work, yard, person, "C-1", date(2027, 1, 1))
 
 
 def says_a_pace(work, yard, by):
-    corners.set_pace(work, yard, chats.person(work, by["person_id"]), 0.81, by["now"])
+    corners.set_pace(work, yard, chats.person(work, by["person_id"]), 0.81)
 
 
 def wishes_hours(work, yard, by):
     free = {"5": [480, 720]}
-    keeping_wishes.change_yard(work, yard, {"free_hours": free, "ground": "clay"}, said="", **by)
+    keeping_wishes.change_yard(work, yard, {"free_hours": free, "ground": "clay"})
 
 
 def says_label_terms(work, yard, by):
-    keeping_wishes.change_label(work, yard, {"water_in_mm": 12.0}, said="", **by)
+    keeping_wishes.change_label(work, yard, {"water_in_mm": 12.0})
 
 
 def wishes_quiet(work, yard, by):
-    keeping_wishes.change_chat(work, yard, yard.chat_id, {"daily_cap": 2}, said="", **by)
+    keeping_wishes.change_chat(work, yard, yard.chat_id, {"daily_cap": 2}, now=by["now"])
 
 
 def snoozes(work, yard, by):
-    keeping_wishes.snooze(work, yard, timedelta(days=3), None, chat_id=yard.chat_id, said="", **by)
+    keeping_wishes.snooze(work, yard, timedelta(days=3), None, chat_id=yard.chat_id, now=by["now"])
 
 
 def mutes(work, yard, by):
-    keeping_wishes.mute(work, yard, Target.SUMMER_ANNUALS, said="", **by)
+    keeping_wishes.mute(work, yard, Target.SUMMER_ANNUALS, **by)
 
 
 def unmutes(work, yard, by):
-    keeping_wishes.unmute(work, yard, said="", **by)
+    keeping_wishes.unmute(work, yard, now=by["now"])
 
 
 def does_two_things(work, yard, by):

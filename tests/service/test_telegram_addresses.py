@@ -1,6 +1,5 @@
 """What the platform tells about chats themselves."""
 
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -54,6 +53,16 @@ def test_a_chat_made_at_the_new_address_before_the_news_joins_the_old_one(db):
         assert [chat.is_active for chat in work.scalars(select(models.Chat))] == [True, False]
 
 
+def await_of(work, chat_id, topic):
+    """Let something be awaited of the first person in a chat."""
+    empty = {"yard_id": None, "schema": 0, "data": {}, "version": 0, "updated_at": NOW}
+    work.add(models.Dialogue(chat_id=chat_id, person_id=1, topic=topic, **empty))
+
+
+def topics_of(work, chat_id):
+    return list(work.scalars(select(models.Dialogue.topic).filter_by(chat_id=chat_id)))
+
+
 def share(db, yard_name, chat_id):
     """Let a chat share the yard of another."""
     with db.writing() as work:
@@ -69,14 +78,13 @@ def test_what_was_said_at_the_new_address_before_the_news_is_kept(db):
     with db.writing() as work:
         machines.keep(work, new, "spreader", swath_m=1.5, now=NOW)
         wishes.keep_chat(work, ChatWishes(new, wake_at=330))
-        dialogue = chats.dialogue_of(work, new, 1, now=NOW)
-        chats.save_dialogue(work, replace(dialogue, topic="yards.name"), now=NOW)
+        await_of(work, new, "yards.name")
     Addresses(db, lambda: NOW).move("-5", "-1005")
     with db.reading() as work:
         assert [yard.name for yard, _ in crews.shared_with(work, old)] == ["Yard at -77"]
         assert machines.machine(work, old, "spreader").swath_m == 1.5
         assert wishes.of_chat(work, old).wake_at == 330
-        assert chats.dialogue_of(work, old, 1, now=NOW).topic == "yards.name"
+        assert topics_of(work, old) == ["yards.name"]
 
 
 def test_what_the_old_chat_has_itself_stays_where_both_have_one(db):
@@ -90,8 +98,7 @@ def test_what_the_old_chat_has_itself_stays_where_both_have_one(db):
         for chat, swath_m, wake_at in ((old, 2.0, 300), (new, 1.5, 330)):
             machines.keep(work, chat, "spreader", swath_m=swath_m, now=NOW)
             wishes.keep_chat(work, ChatWishes(chat, wake_at=wake_at))
-            dialogue = chats.dialogue_of(work, chat, 1, now=NOW)
-            chats.save_dialogue(work, replace(dialogue, topic=f"topic {chat}"), now=NOW)
+            await_of(work, chat, f"topic {chat}")
         machines.keep(work, new, "sprayer", tank_l=15.0, now=NOW)
     Addresses(db, lambda: NOW).move("-5", "-1005")
     with db.reading() as work:
@@ -101,7 +108,7 @@ def test_what_the_old_chat_has_itself_stays_where_both_have_one(db):
         assert machines.machine(work, old, "spreader").swath_m == 2.0
         assert machines.machine(work, old, "sprayer").tank_l == 15.0
         assert wishes.of_chat(work, old).wake_at == 300
-        assert chats.dialogue_of(work, old, 1, now=NOW).topic == f"topic {old}"
+        assert topics_of(work, old) == [f"topic {old}"]
 
 
 def test_a_chat_nobody_knows_is_neither_moved_nor_silenced(db):

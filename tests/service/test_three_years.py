@@ -214,7 +214,7 @@ class Life(RuleBasedStateMachine):
                 work, yard, record_id, at, sight=self.sight(), person_id=1, now=self.now
             )
             self._read_days(work)
-            moved = applications.application(work, record_id)
+            [moved] = [done for done in applications.of_yard(work, 1) if done.id == record_id]
             assert moved.applied_on == at.date()
 
     def _read_days(self, work) -> None:

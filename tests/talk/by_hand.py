@@ -129,14 +129,24 @@ class Somebody:
         self._turns += 1
         address = str(self.number)
         with house.db.writing() as work:
-            chat = chats.chat_at(work, "test", address, title="", units="us", now=house.now)
-            person = chats.person_at(work, "test", address, name=self.name, now=house.now)
             key = f"{address}:{self._turns}:{house.now.isoformat()}"
+            begun = chats.begin_turn(
+                work,
+                key,
+                "test",
+                chat=address,
+                title="",
+                person=address,
+                name=self.name,
+                units="us",
+                language="en",
+                now=house.now,
+            )
+            chat, person = begun.chat, begun.person
             turn = Turn(
                 key=key, platform="test", chat=address, person=address, at=house.now, text=said
             )
-            dialogue = chats.dialogue_of(work, chat.id, person.id, now=house.now)
-            talk = Talk(work, house.now, turn, chat, person, dialogue, house.around)
+            talk = Talk(work, house.now, turn, chat, person, begun.dialogue, house.around)
             sign(work, Author(person.id, chat.id, house.now, said, key))
             replies: list[Reply] = answer(talk)
             self.talk = talk

@@ -1,8 +1,10 @@
 """Emergencies are answered before anything else, in any state of the conversation."""
 
 import pytest
+from sqlalchemy import select
 
 from bot.hearing.emergency import speaks_of_one
+from storage import models
 from tests.talk.harness import PLACE, Talker, text_of
 
 EMERGENCIES = [
@@ -89,8 +91,6 @@ def test_nothing_is_ever_called_safe_for_children_or_pets() -> None:
 
 
 def dialogue(talker: Talker) -> tuple[str | None, dict]:
-    from storage import chats
-
     with talker.db.reading() as work:
-        row = chats.dialogue_of(work, 1, 1, now=talker.session.now)
-    return row.topic, row.data
+        row = work.scalars(select(models.Dialogue)).one()
+        return row.topic, row.data

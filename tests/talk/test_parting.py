@@ -284,15 +284,7 @@ def test_what_a_member_put_right_stays_on_the_record_but_not_their_words(house, 
 
     def put_right(talk):
         number = recording.newest(talk.work, talk.yard()).id
-        recording.edit(
-            talk.work,
-            talk.yard(),
-            number,
-            "wind",
-            "5 mph",
-            person_id=talk.person.id,
-            now=talk.now,
-        )
+        recording.edit(talk.work, talk.yard(), number, "wind", "5 mph")
 
     helper.within(put_right)
     erase(helper)

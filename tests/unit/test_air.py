@@ -215,7 +215,7 @@ def test_the_less_history_the_closer_to_the_generic_form():
     learned = []
     for days in (90, 180, 1000):
         fitted = air.fit_soil_from_air(place.between(FIRST, FIRST + timedelta(days=days)), 40.0)
-        generic = air.FittedSoil(40.0, air.GENERIC, 0, 0.0, 0.0, 0 * fitted.weights)
+        generic = air.FittedSoil(40.0, air.GENERIC, 0, 0.0, 0 * fitted.weights)
         learned.append(np.mean((fitted.apply(place) - generic.apply(place))[-365:]))
     assert 0.2 < learned[0] < learned[1] < learned[2] < 2.2
 

@@ -304,3 +304,23 @@ def reads_again(floor: str) -> list[str]:
 @pytest.mark.parametrize("floor", ["bot", "jobs"])
 def test_what_a_standing_holds_is_read_by_its_loader_alone(floor):
     assert reads_again(floor) == []
+
+
+def test_subjects_of_talk_borrow_from_those_below_alone_on_few_floors():
+    modules = {path.stem: ast.parse(path.read_text()) for path in (ROOT / "bot/talk").glob("*.py")}
+    below = {
+        name: {
+            each.name if node.module == "bot.talk" else node.module.split(".")[2]
+            for node in tree.body
+            if isinstance(node, ast.ImportFrom) and f"{node.module}.".startswith("bot.talk.")
+            for each in node.names
+        }
+        for name, tree in modules.items()
+    }
+    floors = 0
+    while below:
+        lowest = {name for name, borrowed in below.items() if not borrowed & below.keys()}
+        assert lowest, f"in a circle: {sorted(below)}"
+        below = {name: of for name, of in below.items() if name not in lowest}
+        floors += 1
+    assert floors <= 13

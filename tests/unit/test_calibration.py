@@ -241,7 +241,7 @@ def test_the_nozzle_constant_follows_from_its_units() -> None:
 @pytest.mark.parametrize(("seconds", "expected", "printed"), [(45, 3.0303, 3), (27, 5.0505, 5)])
 def test_speed_over_two_hundred_feet(seconds: float, expected: float, printed: int) -> None:
     # W15, check 11: Oklahoma State (published) rounds to 3 and 5 mph.
-    mph = sprayer.mph(sprayer.speed_m_s(ft(200), seconds))
+    mph = sprayer.mph(ft(200) / seconds)
     assert mph == pytest.approx(expected, abs=5e-4)
     assert round(mph) == printed
     # 88 feet a minute are a mile an hour (exact).

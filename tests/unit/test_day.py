@@ -10,8 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jobs.agronomy.day import Hours, Week, Yard, choose_day
+from jobs.agronomy.day import choose_day
+from jobs.agronomy.day_hours import Hours, Yard
 from jobs.agronomy.day_rules import DayRules, LabelTerms, under_label, usual_rules
+from jobs.agronomy.day_verdicts import Week
 
 CENTRAL = ZoneInfo("America/Chicago")
 YARD = Yard(39.1, -96.6, CENTRAL)

@@ -5,7 +5,7 @@ import pytest
 from scipy import stats
 
 from jobs.agronomy.cross_checks import air_checks
-from jobs.agronomy.emergence import days_to_emergence, emergence, stages, weeds
+from jobs.agronomy.emergence import emergence, stages, weeds
 from jobs.agronomy.outlook import make_outlook
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import days_to_go_by
@@ -42,15 +42,9 @@ def test_warm_days_before_march_do_not_count_unless_asked():
     assert emergence(outlook, count_from=(2, 1)).p50 == date(2020, 2, 14)
 
 
-def test_days_are_counted_from_the_day_that_is_given():
-    outlook = steady(15.0)
-    assert days_to_emergence(outlook, date(2020, 2, 29)).p50 == 14
-    assert days_to_emergence(outlook, date(2020, 3, 24)).p50 == -10
-
-
 def test_a_cold_season_brings_nothing_in_sight():
-    days = days_to_emergence(steady(11.0), date(2020, 2, 29))
-    assert (days.p10, days.p50, days.p90) == (None, None, None)
+    when = emergence(steady(11.0))
+    assert (when.p10, when.p50, when.p90) == (None, None, None)
 
 
 def test_goosegrass_comes_after_crabgrass():

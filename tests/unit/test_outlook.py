@@ -13,7 +13,7 @@ from jobs.agronomy.outlook import Outlook, make_outlook, season_end
 from jobs.agronomy.readout import (
     chance_holds,
     crossing,
-    degree_days_reach,
+    degree_days_reaches,
     fan,
     smoothed_paths,
 )
@@ -246,7 +246,7 @@ def test_one_chance_in_five_is_told_for_the_deadline():
     paths = np.full((100, 140), 5.0)
     for i in range(100):
         paths[i, 3 + i :] = 15.0
-    found = degree_days_reach(outlook_of(paths), 12.0, 3.0, date(2020, 3, 1))
+    found = degree_days_reaches([outlook_of(paths)], 12.0, 3.0, date(2020, 3, 1))[0]
     # One day at three degrees over the base: member i on day 3 + i.
     assert (found.p20 - outlook_of(paths).first_day).days == 3 + 19
     assert found.p10 < found.p20 < found.p50
@@ -329,9 +329,9 @@ def test_the_chance_that_a_warm_spell_holds():
 def test_degree_days_count_from_their_day_on():
     # 15 °C over a base of 12: three a day (closed form).
     outlook = outlook_of(np.full((3, 30), 15.0), known=[15.0] * 10, issued=date(2020, 3, 5))
-    assert degree_days_reach(outlook, 12.0, 42.0, date(2020, 3, 1)).p50 == date(2020, 3, 14)
-    assert degree_days_reach(outlook, 12.0, 9.0, date(2020, 3, 1)).p50 == date(2020, 3, 3)
-    assert degree_days_reach(outlook, 12.0, 9.0, date(2020, 3, 10)).p50 == date(2020, 3, 12)
+    assert degree_days_reaches([outlook], 12.0, 42.0, date(2020, 3, 1))[0].p50 == date(2020, 3, 14)
+    assert degree_days_reaches([outlook], 12.0, 9.0, date(2020, 3, 1))[0].p50 == date(2020, 3, 3)
+    assert degree_days_reaches([outlook], 12.0, 9.0, date(2020, 3, 10))[0].p50 == date(2020, 3, 12)
 
 
 def test_the_fan_is_numpys_quantiles_of_the_five_day_means():

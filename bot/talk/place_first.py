@@ -1,0 +1,43 @@
+"""The place comes first: asked for before anything else, with what was said meanwhile kept."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from bot.hearing.heard import ActHeard
+from bot.talk import topics
+from bot.talk.talk import Talk
+from bot.turn import Reply
+from storage.yards import YardRecord
+
+#: What is kept of what is said before there is a yard, and how much of it.
+KEPT_MEANWHILE: Final = ("measure", "enter_product", "set_grass")
+_MOST_MEANWHILE: Final = 6
+
+
+def need(talk: Talk, heard: ActHeard | None = None) -> list[Reply]:
+    """Answer what cannot be done before there is a yard; sizes and labels are kept until then."""
+    meanwhile = said_meanwhile(talk)
+    is_kept = heard is not None and heard.act in KEPT_MEANWHILE
+    if heard is not None and is_kept:
+        meanwhile = [*meanwhile, [heard.act, heard.said]][-_MOST_MEANWHILE:]
+    talk.expect(topics.PLACE, meanwhile=meanwhile)
+    key = "yards.need_yard_first" if is_kept else "yards.need_yard"
+    return [Reply(talk.say(key), asks_place=True)]
+
+
+def said_meanwhile(talk: Talk) -> list[list[str]]:
+    """Return what was said before there was a yard and could not be used yet: acts and texts."""
+    is_waiting = talk.topic in (topics.PLACE, topics.WHICH_TOWN)
+    kept = talk.data.get("meanwhile") if is_waiting else None
+    return list(kept) if isinstance(kept, list) else []
+
+
+def with_place(talk: Talk, yard: YardRecord | None, replies: list[Reply]) -> list[Reply]:
+    """Ask for the place behind an answer where there is no lawn yet."""
+    if yard is not None:
+        return replies
+    if talk.topic not in (topics.PLACE, topics.WHICH_TOWN):
+        talk.expect(topics.PLACE, meanwhile=said_meanwhile(talk))
+    text = "\n".join([*(reply.text for reply in replies), talk.say("beforehand.where")])
+    return [Reply(text, asks_place=True)]

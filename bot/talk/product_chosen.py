@@ -1,0 +1,125 @@
+"""Which product is used here: shown, asked for, or the one of another yard."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from bot.hearing.drafts import Draft, reread
+from bot.hearing.forms.product_forms import LabelAsked, SameAsked
+from bot.hearing.heard import ActHeard
+from bot.saying.catalogue import shown
+from bot.saying.values import LabelRate, Names
+from bot.talk import fitting, topics, typed_buttons
+from bot.talk.products_said import (
+    ask_for_bag,
+    doubt_lines,
+    limits_of,
+    limits_said,
+    offered,
+    say_part,
+    say_product,
+)
+from bot.talk.rest_of_label import fact_lines
+from bot.talk.talk import Talk
+from bot.turn import Reply, rows
+from jobs.uses import entering_products as uses
+from storage import journal, photos
+from storage.products import ProductRecord
+from storage.yards import YardRecord
+
+
+def show(talk: Talk, yard: YardRecord, *, begins_anew: bool = True) -> list[Reply]:
+    """Say which product is used, and ask for one or another; what is half entered may stay."""
+    is_half_entered = talk.topic == topics.PRODUCT and bool(talk.data.get("said"))
+    if is_half_entered and not begins_anew:
+        return [_so_far(talk)]
+    if begins_anew or talk.topic != topics.PRODUCT:
+        talk.expect(topics.PRODUCT, **Draft(awaits="all").to_json())
+    if yard.product_id is None:
+        return ask_for_bag(talk, yard)
+    record = talk.standing(yard).chosen
+    known = talk.say("products.known", product=say_product(record), limits=limits_of(record))
+    fit, choices = fitting.fit_lines(talk, yard, record)
+    lines = [known, *fitting.range_lines(talk, record), *doubt_lines(talk, record), *fit]
+    lines.append(talk.say("products.ask_another"))
+    if photos.of_product(talk.work, record.id) is not None:
+        choices = [*choices, [(talk.say("sketching.button_label"), f"product:photo:{yard.id}")]]
+    return [Reply("\n".join(lines), rows(*choices) + offered(talk, yard))]
+
+
+def _so_far(talk: Talk) -> Reply:
+    """Say what is half entered, and put the question that waits once more."""
+    read = reread(Draft.from_json(talk.data)).read
+    named = " + ".join(map(say_part, read.ingredients))
+    rate = [] if read.rate is None else [shown(LabelRate.of_rate(read.rate))]
+    known = [each for each in (named, *rate, *limits_said(read.limits)) if each]
+    said = Names(known) if known else str(talk.data["said"])
+    lines = [talk.say("products.so_far", said=said)]
+    waiting = topics.asked(topics.PRODUCT, str(talk.data.get("awaits", "")))
+    if waiting is not None:
+        lines.append(talk.say(f"hearing.back.{waiting.again}"))
+        talk.data = {**talk.data, "put_again": talk.now.date().isoformat()}
+    return Reply("\n".join(lines), typed_buttons.of_question(talk))
+
+
+def use(talk: Talk, yard: YardRecord, product_id: int) -> list[Reply]:
+    """Answer [Use ...]: choose a product that another yard uses."""
+    found = [each for each in uses.others_in_use(talk.work, yard) if each.id == product_id]
+    if not found:
+        return [talk.stale("products.hint")]
+    talk.settle()
+    uses.choose(talk.work, yard, found[0], now=talk.now)
+    lines = [
+        talk.say("products.kept", product=say_product(found[0]), yard=yard.name),
+        talk.say("products.limits", limits=limits_of(found[0])),
+        *doubt_lines(talk, found[0]),
+        talk.say("products.law"),
+    ]
+    undo = ("applying.button_undo", f"undo:{journal.entry_now(talk.work)}")
+    buttons = talk.row(("yards.button_amounts", f"amounts:{yard.id}"), undo)
+    return [Reply("\n".join(lines), buttons)]
+
+
+def same(talk: Talk, yard: YardRecord, said: SameAsked) -> list[Reply]:
+    """Take ``same product (as yard 1)``: that yard's, or the only one other yards use."""
+    found = uses.others_in_use(talk.work, yard)
+    of = [each for each in talk.yards() if each.name == said.yard]
+    if of:
+        found = [each for each in found if each.id == of[0].product_id]
+    if len(found) == 1:
+        return use(talk, yard, found[0].id)
+    return show(talk, yard)
+
+
+def on_show_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say which product is used, or all that is known of its label, and what is not."""
+    if yard.product_id is None or not isinstance(heard.slots.read, LabelAsked):
+        return show(talk, yard, begins_anew=heard.why == "command")
+    record = talk.standing(yard).chosen
+    missing = [name for name, is_known in _known(record).items() if not is_known]
+    lines = fact_lines(talk, record)
+    if missing:
+        names = Names([talk.say(f"labels.missing_{name}") for name in missing])
+        lines.append(talk.say("labels.missing", missing=names, example=talk.say("labels.example")))
+    return [
+        talk.reply(
+            "labels.show",
+            product=say_product(record),
+            limits=limits_of(record),
+            lines="\n".join(lines),
+        )
+    ]
+
+
+def _known(record: ProductRecord) -> dict[str, bool]:
+    return {
+        "times": record.max_applications is not None,
+        "interval": record.smallest_interval_days is not None,
+        "seeding": record.seeding_interval_days is not None,
+        "age": record.turf_age_days is not None,
+        "homes": record.is_residential_allowed is not None,
+        "packs": bool(record.packs),
+    }
+
+
+HANDLERS: Final = {"show_product": on_show_product}

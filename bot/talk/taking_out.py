@@ -1,0 +1,60 @@
+"""Zones taken out; what was done on their ground stays on record."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from bot.hearing.heard import ActHeard
+from bot.talk import reshaping, topics
+from bot.talk.talk import Talk
+from bot.talk.zones_named import names_of, total_of, zones_said
+from bot.turn import Reply
+from jobs.uses import zones as uses
+from storage.yards import YardRecord, ZoneRecord
+
+
+def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
+    """Answer the question whether all zones are to be taken out."""
+    if talk.topic != topics.ZONES_REMOVE or talk.data["yard_id"] != yard.id:
+        return [talk.stale("help.hint_zones")]
+    kept = talk.standing(yard).zones
+    asked = [zone for zone in kept if zone.id in talk.data["zone_ids"]]
+    talk.settle()
+    if is_sure and asked:
+        return _removed(talk, yard, asked)
+    return [talk.reply("zones.remove_kept", yard=yard.name, total=total_of(kept))]
+
+
+def on_remove_zone(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Take out the zones that were named; all of them only after a question."""
+    kept = talk.standing(yard).zones
+    found = list(kept) if heard.slots.all_zones else zones_said(kept, heard.slots)
+    if not found or heard.slots.rest:
+        names, said = names_of(kept), heard.slots.rest or heard.said
+        return [talk.reply("zones.remove_unknown", yard=yard.name, said=said, names=names)]
+    if len(found) > 1 and heard.slots.all_zones:
+        return [_ask_to_remove(talk, yard, found)]
+    return _removed(talk, yard, found)
+
+
+def _ask_to_remove(talk: Talk, yard: YardRecord, found: Sequence[ZoneRecord]) -> Reply:
+    talk.expect(topics.ZONES_REMOVE, yard_id=yard.id, zone_ids=[zone.id for zone in found])
+    buttons = talk.row(
+        ("zones.button_remove", f"zones:clear:{yard.id}"),
+        ("zones.button_remove_not", f"zones:leave:{yard.id}"),
+    )
+    names = names_of(found)
+    return talk.reply("zones.remove_all", buttons, count=len(found), yard=yard.name, names=names)
+
+
+def _removed(talk: Talk, yard: YardRecord, found: Sequence[ZoneRecord]) -> list[Reply]:
+    removed = uses.remove(talk.work, yard, found, now=talk.now)
+    left = talk.standing(yard).zones
+    total = total_of(left)
+    said = talk.say("zones.removed", names=names_of(found), yard=yard.name, total=total)
+    record = reshaping.kept_line(talk, removed)
+    return [Reply(f"{said}\n{record}" if record else said)]
+
+
+HANDLERS: Final = {"remove_zone": on_remove_zone}

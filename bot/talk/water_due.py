@@ -1,0 +1,40 @@
+"""What lies down and still waits for its water."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from bot.saying.catalogue import say
+from bot.saying.values import Day, Depth
+from bot.talk.talk import Talk
+from jobs import packed_cells
+from jobs.sources.base import Cell
+from jobs.standing import standing_of
+from jobs.uses import water_reports
+from jobs.watering_in import waiting_for_water, water_on
+from jobs.weather_of_day import water_terms
+from storage.database import Work
+from storage.yards import YardRecord
+
+
+def water_lines(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return what what is down still lacks of its water, and by when; nothing where it has it."""
+    return water_lines_of(talk.work, yard, talk.around.source, talk.today(yard))
+
+
+def water_lines_of(work: Work, yard: YardRecord, source: str, today: date) -> list[str]:
+    """Return the same where nobody is talking."""
+    waiting = waiting_for_water(standing_of(work, yard), today)
+    if not waiting:
+        return []
+    held = packed_cells.held(work, source, Cell.at(yard.lat, yard.lon))
+    had_mm = water_on(work, yard, None if held is None else held.known, waiting[0])
+    wanted_mm = water_terms(work, yard).depth_mm
+    by = water_reports.water_in_by(work, yard, waiting[0].applied_on)
+    return [
+        say(
+            "yards.detail_water" if by >= today else "yards.detail_water_over",
+            missing=Depth(max(0.0, wanted_mm - had_mm) / 1000),
+            by=Day(by, today),
+        )
+    ]
