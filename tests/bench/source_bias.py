@@ -21,7 +21,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from jobs.agronomy.climatology import Climate, fit_climate, leap_slots
-from jobs.agronomy.emergence import days_to_emergence
+from jobs.agronomy.emergence import emergence
 from jobs.agronomy.outlook import Outlook, make_outlook
 from jobs.agronomy.readout import crossing
 from jobs.agronomy.series import DailySeries, FloatArray
@@ -33,7 +33,14 @@ from jobs.agronomy.yard_shift import fit_yard
 from jobs.sources.recorded import Station
 from tests.bench.scoring import BANDS, THRESHOLD_C, baseline_of, lower_bound, truth_of
 from tests.bench.soil_from_air import stations
-from tests.bench.window_open import EARLIER_YEARS, LAST_YEAR, LEAD_DAYS, emerged_on, is_in_time
+from tests.bench.window_open import (
+    EARLIER_YEARS,
+    LAST_YEAR,
+    LEAD_DAYS,
+    emerged_on,
+    in_days,
+    is_in_time,
+)
 
 Bend = Callable[[DailySeries, int], FloatArray]
 READINGS = (0, 3, 8)
@@ -81,7 +88,7 @@ def days_ahead(station: Station, year: int, emerged: date, bend: Bend, count: in
     for ahead in range(LOOKS_FROM, -1, -1):
         told_on = emerged - timedelta(days=ahead)
         outlook = _outlook(climate, seen, told_on - timedelta(days=1), readings)
-        days = days_to_emergence(outlook, told_on)
+        days = in_days(emergence(outlook), told_on)
         soil_c = float(trailing_mean(outlook.known_c[-5:])[-1])
         to_go_by = days_to_go_by(days.p50, soil_c, p10_days=days.p10, p90_days=days.p90)
         if to_go_by is not None and to_go_by <= LEAD_DAYS:

@@ -27,6 +27,7 @@ from jobs.agronomy.climatology import Climate, fit_climate
 from jobs.agronomy.emergence import emergence
 from jobs.agronomy.outlook import Outlook, make_outlook
 from jobs.agronomy.place import spring_picture
+from jobs.agronomy.readout import DateQuantiles
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.soil import degree_days, fill_short_gaps, first_at_or_above, trailing_mean
 from jobs.agronomy.timing import FALSE_START_DAYS, HEADS_UP_DAYS, LATE_COST, days_to_go_by
@@ -63,6 +64,13 @@ class DayQuantiles:
     p10: int | None
     p50: int | None
     p90: int | None
+
+
+def in_days(when: DateQuantiles, today: date) -> DayQuantiles:
+    """Return dates as days counted from ``today``."""
+    return DayQuantiles(
+        *(None if on is None else (on - today).days for on in (when.p10, when.p50, when.p90))
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,9 +153,7 @@ def _look(station: Station, climate: Climate, issued: date, with_forecast: bool)
     outlook = make_outlook(climate, station.series, issued, forecast_soil5_c=forecast)
     told_on = issued + timedelta(days=1)
     when = emergence(outlook)
-    days = DayQuantiles(
-        *(None if on is None else (on - told_on).days for on in (when.p10, when.p50, when.p90))
-    )
+    days = in_days(when, told_on)
     soil_c = float(trailing_mean(outlook.known_c[-5:])[-1])
     spread = {"p10_days": days.p10, "p90_days": days.p90}
     return Look(

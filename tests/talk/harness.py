@@ -145,6 +145,15 @@ class Talker:
 
         self._live(("settle in",), settle)
 
+    def once(self, begin: Callable[[Talker], object]) -> Talker:
+        """Live a beginning that several tests share, known by the function that lives it."""
+
+        def live() -> None:
+            begin(self)
+
+        self._live((begin,), live)
+        return self
+
     def until_alert(self, kind: str, days: int = 250) -> Said:
         """Wait day by day until an alert of a kind arrives."""
 
@@ -170,6 +179,8 @@ class Talker:
         lived = None if key is None else _LIVED.get(key)
         if lived is None:
             came = live()
+            # What was said meanwhile is part of it; whoever looked inside lives it alone.
+            self._trail = key = None if self._trail is None else key
             if key is not None:
                 actions, newest = frozenset(session._actions), session._newest
                 copy = copy_of(self._path)

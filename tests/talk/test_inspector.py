@@ -20,18 +20,42 @@ EVERY_FIELD = (
 )
 
 
-@pytest.fixture(scope="module")
-def inspected(tmp_path_factory: pytest.TempPathFactory) -> Talker:
+def treated(talker: Talker) -> None:
     """Two yards of two customers, one treated this morning."""
-    start = datetime(2026, 4, 11, 14, tzinfo=UTC)
-    talker = Talker(tmp_path_factory.mktemp("inspected"), start=start)
     talker.say(LIST)
     talker.say("yes")
     talker.say(LABEL)
     talker.tap("Use it at my other yard too")
     talker.wait("PT1H")
     assert "Recorded for Birch St 12" in talker.ask("applied front at 7:15")
-    return talker
+
+
+def filled(talker: Talker) -> None:
+    """Have every field of the record said, and the other yard treated."""
+    assert "Record 1 of Birch St 12" in talker.ask(EVERY_FIELD)
+    talker.say("yard Walnut 66")
+    talker.say("applied back")
+
+
+def described(talker: Talker) -> None:
+    """Have said what all records lack."""
+    talker.say("all records re-entry after the first rain, batch 78")
+
+
+def begun(folder: Path) -> Talker:
+    return Talker(folder, start=datetime(2026, 4, 11, 14, tzinfo=UTC)).once(treated)
+
+
+@pytest.fixture(scope="module")
+def inspected(tmp_path_factory: pytest.TempPathFactory) -> Talker:
+    """Both yards with their records, for those who only look."""
+    return begun(tmp_path_factory.mktemp("inspected")).once(filled).once(described)
+
+
+@pytest.fixture
+def changing(tmp_path: Path) -> Talker:
+    """The same, for those who change something."""
+    return begun(tmp_path).once(filled).once(described)
 
 
 def files_of(talker: Talker, words: str) -> dict[str, Path]:
@@ -40,7 +64,8 @@ def files_of(talker: Talker, words: str) -> dict[str, Path]:
     return {path.suffix: path for path in paths}
 
 
-def test_every_field_is_said_in_one_message_and_lands_in_its_own(inspected: Talker) -> None:
+def test_every_field_is_said_in_one_message_and_lands_in_its_own(tmp_path: Path) -> None:
+    inspected = begun(tmp_path)
     # The list asks once for what only people know; a later list of the same season does not.
     first = inspected.ask("/export")
     assert "EPA number" in first
@@ -83,15 +108,13 @@ def test_the_hour_that_was_said_is_the_hour_of_the_round(inspected: Talker) -> N
     assert "done 7:20 am" in inspected.ask("/today")
 
 
-def test_spanish_fields_land_as_the_english_ones(inspected: Talker) -> None:
-    text = inspected.ask("registro 1 viento 6 mph del sur, humedad 50%, terminó 8:30")
+def test_spanish_fields_land_as_the_english_ones(changing: Talker) -> None:
+    text = changing.ask("registro 1 viento 6 mph del sur, humedad 50%, terminó 8:30")
     assert "wind 6 mph, wind from S, humidity 50%, end time 8:30" in text
-    inspected.take_back()
 
 
-def test_one_message_fills_what_all_records_lack(inspected: Talker) -> None:
-    inspected.say("yard Walnut 66")
-    inspected.say("applied back")
+def test_one_message_fills_what_all_records_lack(tmp_path: Path) -> None:
+    inspected = begun(tmp_path).once(filled)
     text = inspected.ask("all records re-entry after the first rain, batch 78")
     assert "now in 1 record that lacked it" in text
     frame = pd.read_csv(files_of(inspected, "export all")[".csv"], dtype=str)
@@ -143,11 +166,11 @@ def test_files_of_some_days_say_so(inspected: Talker) -> None:
     assert "Only what was applied from Wed Apr 1 to yesterday" in text
 
 
-def test_who_works_under_whose_licence_is_on_every_record(inspected: Talker) -> None:
-    assert "license 777" in inspected.ask("I work under Lee Dutton, licence 777")
-    frame = pd.read_csv(files_of(inspected, "export all")[".csv"], dtype=str)
+def test_who_works_under_whose_licence_is_on_every_record(changing: Talker) -> None:
+    assert "license 777" in changing.ask("I work under Lee Dutton, licence 777")
+    frame = pd.read_csv(files_of(changing, "export all")[".csv"], dtype=str)
     assert list(frame["Supervised by"]) == ["A. Dutton", "Lee Dutton"]
-    assert "Undone" in inspected.take_back()
+    assert "Undone" in changing.take_back()
 
 
 def test_no_customer_of_that_name_is_said(inspected: Talker) -> None:
@@ -175,13 +198,13 @@ def test_words_for_others_come_in_either_language(inspected: Talker) -> None:
     assert said.reply.text.startswith("Note to neighbors of 12 Birch St, Wahoo, NE:")
 
 
-def test_what_the_state_asks_for_is_reminded_of_once_it_was_said(inspected: Talker) -> None:
-    assert "Check with your county or state" in inspected.ask("notice for Walnut 66")
-    kept = inspected.ask("my state asks for signs and notice 2 days before")
+def test_what_the_state_asks_for_is_reminded_of_once_it_was_said(changing: Talker) -> None:
+    assert "Check with your county or state" in changing.ask("notice for Walnut 66")
+    kept = changing.ask("my state asks for signs and notice 2 days before")
     assert "Your state asks for notice, I was told: 48 hours before" in kept
     assert "Your state's own words win" in kept
-    assert "put them up when you apply" in inspected.ask("notice for Walnut 66 before")
-    assert "no signs and no notice" in inspected.ask("mi estado no pide letreros")
+    assert "put them up when you apply" in changing.ask("notice for Walnut 66 before")
+    assert "no signs and no notice" in changing.ask("mi estado no pide letreros")
 
 
 def test_what_is_due_to_customers_comes_as_one_notice_each(inspected: Talker) -> None:
@@ -191,8 +214,8 @@ def test_what_is_due_to_customers_comes_as_one_notice_each(inspected: Talker) ->
     assert len(notices) == 2
 
 
-def test_what_is_said_of_every_yard_is_done_at_each(inspected: Talker) -> None:
-    text = inspected.ask("watered 0.5 in everywhere")
+def test_what_is_said_of_every_yard_is_done_at_each(changing: Talker) -> None:
+    text = changing.ask("watered 0.5 in everywhere")
     assert "Birch St 12" in text
     assert "Walnut 66" in text
-    assert "Nothing waits for water at any of your yards" in inspected.ask("regué en todas partes")
+    assert "Nothing waits for water at any of your yards" in changing.ask("regué en todas partes")
