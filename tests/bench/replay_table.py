@@ -29,7 +29,6 @@ from jobs.replay import ReplayLine, replay_year
 from jobs.sources.recorded import read_station
 from tests.bench.soil_from_air import SOIL
 
-EARLIER_YEARS = 5
 FULL_YEAR_SHARE = 0.8
 LAST_YEAR = 2023
 BASE_C, WANTED_DEGREE_DAYS = 12.0, 42.0

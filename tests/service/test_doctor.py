@@ -16,17 +16,11 @@ from jobs.sources.base import Cell, CellWeather
 from jobs.sources.open_meteo_costs import FREE_LIMITS
 from storage.database import Database
 from tests.service.bot_process import closed_port
-from tests.service.platform_standin import TOKEN, PlatformStandin
+from tests.service.platform_standin import TOKEN
 from tests.service.weather_standin import WeatherStandin
 from tests.unit.made_soil import made_series, with_soil
 
 NOW_HERE = "127.0.0.1"
-
-
-@pytest.fixture
-def standin():
-    with PlatformStandin() as standin:
-        yield standin
 
 
 @pytest.fixture

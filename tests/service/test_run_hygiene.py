@@ -18,17 +18,10 @@ from storage import heartbeats, outbox
 from storage.database import Database
 from tests.made_once import database_at
 from tests.service.bot_process import ROOT, BotProcess, closed_port
-from tests.service.platform_standin import PlatformStandin
 from tests.service.test_outbox import T0, put
 
 ADA = 7
 SECRET_WORDS = ("Zanzibar hedge", "41.2345", "-96.7654", "TX-99-1234-Q")
-
-
-@pytest.fixture
-def standin():
-    with PlatformStandin() as standin:
-        yield standin
 
 
 #: As in `deploy/compose.yaml`: files that cannot be written to but for the data and a scratch

@@ -5,23 +5,15 @@ import multiprocessing
 import sqlite3
 import time
 
-import pytest
 from sqlalchemy import func, select
 
 from storage import models
 from storage.database import Database
 from tests.service.bot_process import OUR_FAULT, BotProcess
-from tests.service.platform_standin import PlatformStandin
 
 ADA, BEA = 7, 8
 WINTER = {"clock_start": "2026-11-01T14:00", "clock_rate": 1, "platform_timeout_s": 3}
 FIRST_AID = "1-800-222-1222"
-
-
-@pytest.fixture
-def standin():
-    with PlatformStandin() as standin:
-        yield standin
 
 
 @contextlib.contextmanager

@@ -1,11 +1,8 @@
 """A season on the chat platform: the bot and the scheduler as two real processes, over HTTP."""
 
-import pytest
-
 from jobs.agronomy.season import Kind, State, Target
 from storage import alerts, applications, seasons, yards
 from tests.service.bot_process import OUR_FAULT, BotProcess
-from tests.service.platform_standin import PlatformStandin
 
 ADA = 7
 DAY_S = 86_400
@@ -18,12 +15,6 @@ def pace(days_a_second):
         "clock_start": "2026-03-01T14:00",
         "platform_timeout_s": 5,
     }
-
-
-@pytest.fixture
-def standin():
-    with PlatformStandin() as standin:
-        yield standin
 
 
 def test_a_season_is_lived_through_by_bot_and_worker(tmp_path, standin):

@@ -22,12 +22,6 @@ SECRET = TOKEN.partition(":")[2]
 WINTER = {"clock_start": "2026-11-01T14:00", "clock_rate": 36_000, "platform_timeout_s": 1}
 
 
-@pytest.fixture
-def standin():
-    with PlatformStandin() as standin:
-        yield standin
-
-
 @pytest.mark.parametrize(
     ("settings", "words"),
     [

@@ -10,7 +10,6 @@ import json
 import math
 import socket
 import threading
-import time
 from collections import deque
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -427,13 +426,3 @@ def _spoilt(fault: str | None, told: Any) -> Any:
                 if name != "time" and fault == "absurd":
                     values[len(values) // 2] = 4e5
     return told
-
-
-def wait_until(is_so: Callable[[], bool], seconds: float = 5.0) -> bool:
-    """Return whether something came true in time."""
-    end = time.monotonic() + seconds
-    while time.monotonic() < end:
-        if is_so():
-            return True
-        time.sleep(0.01)
-    return is_so()

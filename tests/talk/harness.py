@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import shutil
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -206,7 +205,3 @@ def text_of(said: Sequence[Said]) -> str:
 
 def labels_of(said: Sequence[Said]) -> list[str]:
     return [button.label for message in said for row in message.reply.buttons for button in row]
-
-
-def numbers(text: str) -> list[float]:
-    return [float(number.replace(",", "")) for number in re.findall(r"\d[\d,]*\.?\d*", text)]

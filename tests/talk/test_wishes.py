@@ -7,25 +7,11 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from jobs.digests import Manners
 from jobs.messenger import Letter, TryLater
 from storage import alerts, wishes
 from tests.talk.harness import PRODUCT, Talker, labels_of, text_of
 
-MANNERS = Manners("simulated")
-HOUR, DAY = timedelta(hours=1), timedelta(days=1)
-
-#: Central North America, London, India (half an hour off), Adelaide (half an hour off, south of the
-#: equator), Newfoundland (half an hour off, with a clock change) and the Chatham Islands (45 min).
-ZONES = (
-    "America/Chicago",
-    "Europe/London",
-    "Asia/Kolkata",
-    "Australia/Adelaide",
-    "America/St_Johns",
-    "Pacific/Chatham",
-)
-
+DAY = timedelta(days=1)
 
 #: Shortly before the window opens at the made-up yard.
 LATE = datetime(2026, 3, 28, 14, tzinfo=UTC)

@@ -27,7 +27,6 @@ from jobs.agronomy.units import UnknownUnit, to_si
 
 LB = 0.45359237
 FT = 0.3048
-GAL_L = 231 * 0.0254**3 * 1000
 ACRE_M2 = 43560 * FT**2
 #: 1 lb/acre [kg/ha].
 LB_ACRE = LB / ACRE_M2 * 10_000

@@ -19,7 +19,6 @@ from jobs.agronomy.maxima import LabelMaximum
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.strengths import Strength
 
-TWICE = {"max_applications": 2, "applications_period": "calendar_year"}
 GRANULE = "prodiamine 0.38%, granule, 3.2 lb per 1000 sq ft"
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
-
 import pytest
 
 from bot.hearing.readers.wish_words import (
@@ -15,22 +13,6 @@ from bot.hearing.readers.wish_words import (
     read_time_of_day,
     read_weekdays,
 )
-from jobs.digests import Manners
-
-MANNERS = Manners("simulated")
-HOUR, DAY = timedelta(hours=1), timedelta(days=1)
-
-#: Central North America, London, India (half an hour off), Adelaide (half an hour off, south of the
-#: equator), Newfoundland (half an hour off, with a clock change) and the Chatham Islands (45 min).
-ZONES = (
-    "America/Chicago",
-    "Europe/London",
-    "Asia/Kolkata",
-    "Australia/Adelaide",
-    "America/St_Johns",
-    "Pacific/Chatham",
-)
-
 
 # -- in words
 
