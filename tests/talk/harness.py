@@ -7,8 +7,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 from weakref import WeakValueDictionary
+
+import pytest
 
 from bot.pictures.render import PictureSpec, render
 from bot.terminal import Said, Session, TerminalMessenger
@@ -178,8 +180,8 @@ class Talker:
         lived = None if key is None else _LIVED.get(key)
         if lived is None:
             came = live()
-            # What was said meanwhile is part of it; whoever looked inside lives it alone.
-            self._trail = key = None if self._trail is None else key
+            # What was done meanwhile is part of it.
+            self._trail = key
             if key is not None:
                 actions, newest = frozenset(session._actions), session._newest
                 copy = copy_of(self._path)
@@ -205,3 +207,21 @@ def text_of(said: Sequence[Said]) -> str:
 
 def labels_of(said: Sequence[Said]) -> list[str]:
     return [button.label for message in said for row in message.reply.buttons for button in row]
+
+
+def lived(begin: Callable[[Talker], object]) -> Any:
+    """Make a fixture of a beginning that several tests share; it is lived once a process."""
+    return lived_from(START)(begin)
+
+
+def lived_from(start: datetime) -> Callable[[Callable[[Talker], object]], Any]:
+    """Make a fixture of a beginning at another time."""
+
+    def made(begin: Callable[[Talker], object]) -> Any:
+        @pytest.fixture(name=begin.__name__)
+        def fixture(tmp_path: Path) -> Talker:
+            return Talker(tmp_path, start=start).once(begin)
+
+        return fixture
+
+    return made

@@ -4,13 +4,13 @@ import pytest
 
 from storage import yards
 from storage.yards import NewZone
-from tests.talk.harness import PLACE, Talker, labels_of
+from tests.talk.harness import PLACE, Talker, labels_of, lived
 
 GRANULE = "/product prodiamine 0.38% granule, 3.927 lb per 1000 sq ft, max 8 lb per 1000 a year"
 
 
-@pytest.fixture
-def asked(talker: Talker) -> Talker:
+@lived
+def asked(talker: Talker) -> None:
     """Somebody who has put the questions before buying behind them."""
     talker.say("/start")
     talker.session.location(*PLACE)
@@ -18,7 +18,6 @@ def asked(talker: Talker) -> Talker:
     talker.say(GRANULE)
     talker.say("buy")
     talker.tap("Skip the rest")
-    return talker
 
 
 def test_w9_packs_for_three_zones(asked: Talker) -> None:

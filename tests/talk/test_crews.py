@@ -14,18 +14,16 @@ from bot.turn import Turn
 from jobs.sources.base import SourceUnreachable
 from jobs.sources.simulated import SimulatedSource
 from storage import applications, sightings, wishes, yards
-from tests.talk.harness import Talker, labels_of, text_of
+from tests.talk.harness import Talker, labels_of, lived_from, text_of
 
 START = datetime(2026, 3, 30, 14, tzinfo=UTC)
 MAY_NOT = "is shared with you to"
 
 
-@pytest.fixture
-def owner(tmp_path) -> Talker:
-    talker = Talker(tmp_path, start=START)
+@lived_from(START)
+def owner(talker: Talker) -> None:
     talker.settle_in()
     talker.wait("P2D")
-    return talker
 
 
 def another(talker: Talker, user: int = 2) -> Session:

@@ -2,19 +2,18 @@
 
 import pytest
 
-from tests.talk.harness import PLACE, Talker, labels_of, text_of
+from tests.talk.harness import PLACE, Talker, labels_of, lived, text_of
 
 PRODUCT = "prodiamine 0.38% granule, 3 lb per 1000 sq ft, max 6 lb per 1000 sq ft a year"
 
 
-@pytest.fixture
-def yard(talker: Talker) -> Talker:
+@lived
+def yard(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)
     talker.say("front 60x40, back 50x30, side strip 6x50")
     talker.tap("Keep")
     talker.say(PRODUCT)
-    return talker
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ from bot.hearing.readers.label_photo import sure_figures, words_of
 from bot.label_reader import read_label
 from bot.terminal import Session
 from storage import photos, products, yards
-from tests.talk.harness import Talker, text_of
+from tests.talk.harness import Talker, lived, text_of
 
 HEAD = "level page_num block_num par_num line_num word_num left top width height conf text"
 #: What our own made-up bag says, a line a row; the number behind a word is how sure it is.
@@ -57,13 +57,11 @@ def reader(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     return installed
 
 
-@pytest.fixture
-def owner(tmp_path: Path) -> Talker:
-    talker = Talker(tmp_path)
+@lived
+def owner(talker: Talker) -> None:
     talker.say("66502")
     talker.say("front 60x40")
     talker.tap("Keep")
-    return talker
 
 
 def send_photo(talker: Talker, tmp_path: Path) -> str:

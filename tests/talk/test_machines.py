@@ -5,19 +5,18 @@ import re
 import pytest
 
 from storage import applications, machines, products
-from tests.talk.harness import PLACE, Talker
+from tests.talk.harness import PLACE, Talker, lived
 
 GRANULE = "/product prodiamine 0.38% granule, 3.927 lb per 1000 sq ft, max 8 lb per 1000 a year"
 LIQUID = "/product dithiopyr 2 lb/gal liquid, 0.7346 fl oz per 1000 sq ft, max 3 fl oz/1000 a year"
 
 
-@pytest.fixture
-def granule(talker: Talker) -> Talker:
+@lived
+def granule(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)
     talker.say("front 2,400 sq ft, back 5,150 sq ft, side 980 sq ft")
     talker.say(GRANULE)
-    return talker
 
 
 def test_each_zone_is_told_round_and_pass_so_that_nobody_halves_twice(granule: Talker) -> None:

@@ -2,17 +2,14 @@
 
 import re
 
-import pytest
-
-from tests.talk.harness import PLACE, Talker, labels_of, text_of
+from tests.talk.harness import PLACE, Talker, labels_of, lived, text_of
 
 
-@pytest.fixture
-def measured(talker: Talker) -> Talker:
+@lived
+def measured(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)
     talker.say("meadow 1000 sq ft")
-    return talker
 
 
 def doses_in(text: str) -> list[str]:

@@ -7,15 +7,14 @@ import pytest
 from jobs.agronomy.season import State, Target
 from jobs.standing import standing_of
 from storage import applications, products, seasons, yards
-from tests.talk.harness import PLACE, Talker, labels_of, text_of
+from tests.talk.harness import PLACE, Talker, labels_of, lived, text_of
 
 
-@pytest.fixture
-def measured(talker: Talker) -> Talker:
+@lived
+def measured(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)
     talker.say("meadow 1000 sq ft")
-    return talker
 
 
 def kept(talker: Talker) -> list[tuple[str, float, str, int]]:

@@ -10,18 +10,16 @@ from jobs.record_details import RecordDetails
 from jobs.sources.simulated import SimulatedSource
 from jobs.uses import recording
 from storage import applications, journal, products, seasons
-from tests.talk.harness import PLACE, Talker
+from tests.talk.harness import PLACE, Talker, lived_from
 
 TARGETS = {"summer_annuals": "crabgrass", "winter_annuals": "annual bluegrass", "other": "other"}
 
 
-@pytest.fixture
-def april(tmp_path) -> Talker:
+@lived_from(datetime(2026, 4, 6, 19, tzinfo=UTC))
+def april(talker: Talker) -> None:
     """A yard in April, nothing down yet."""
-    talker = Talker(tmp_path, start=datetime(2026, 4, 6, 19, tzinfo=UTC))
     talker.settle_in()
     talker.wait("PT1H")
-    return talker
 
 
 def details_of(talker: Talker) -> RecordDetails:

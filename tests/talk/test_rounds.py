@@ -9,7 +9,7 @@ import pytest
 from bot.terminal import Said
 from jobs.agronomy.season import Target
 from storage import alerts, applications, seasons, yards
-from tests.talk.harness import PLACE, Talker, labels_of, text_of
+from tests.talk.harness import PLACE, Talker, labels_of, lived, text_of
 
 
 def target_state(talker: Talker, target: Target) -> str:
@@ -408,8 +408,8 @@ def test_the_days_list_reckons_a_late_summer_round_by_its_own_zones(tmp_path: Pa
 # Zones that are not all in the same round.
 
 
-@pytest.fixture
-def partly(talker: Talker) -> Talker:
+@lived
+def partly(talker: Talker) -> None:
     """A window that is open, and a front that has had its first half."""
     talker.say("/start")
     talker.session.location(*PLACE)
@@ -419,7 +419,6 @@ def partly(talker: Talker) -> Talker:
     )
     talker.until_alert("window_open")
     talker.say("applied front")
-    return talker
 
 
 def test_amounts_are_for_what_is_still_to_do(partly: Talker) -> None:

@@ -11,7 +11,7 @@ from bot.paging import LINES
 from bot.turn import LONGEST_ACTION
 from storage import applications, wishes, yards
 from storage.yards import NewZone
-from tests.talk.harness import PRODUCT, Talker, labels_of, text_of
+from tests.talk.harness import PRODUCT, Talker, labels_of, lived_from, text_of
 
 _THERE = ZoneInfo("America/Chicago")
 #: Shortly before the windows of the made-up yards open.
@@ -47,20 +47,16 @@ def crew_of(talker: Talker, count: int) -> None:
             yards.change(work, yard.id, product_id=first.product_id)
 
 
-@pytest.fixture
-def thirty(tmp_path) -> Talker:
-    talker = Talker(tmp_path, start=START)
+@lived_from(START)
+def thirty(talker: Talker) -> None:
     crew_of(talker, 30)
     talker.wait("P2D")
-    return talker
 
 
-@pytest.fixture
-def ten(tmp_path) -> Talker:
-    talker = Talker(tmp_path, start=START)
+@lived_from(START)
+def ten(talker: Talker) -> None:
     crew_of(talker, 10)
     talker.wait("P2D")
-    return talker
 
 
 def test_thirty_yards_fit_a_phone_page_by_page(thirty: Talker) -> None:

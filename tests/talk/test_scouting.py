@@ -5,16 +5,14 @@ from datetime import UTC, datetime
 import pytest
 
 from storage import sightings, yards
-from tests.talk.harness import Talker, labels_of, text_of
+from tests.talk.harness import Talker, labels_of, lived_from, text_of
 
 
-@pytest.fixture
-def june(tmp_path) -> Talker:
+@lived_from(datetime(2026, 6, 8, 14, tzinfo=UTC))
+def june(talker: Talker) -> None:
     """A yard treated in April, in June."""
-    talker = Talker(tmp_path, start=datetime(2026, 6, 8, 14, tzinfo=UTC))
     talker.settle_in()
     talker.say("applied 12.3 lb on 2 April")
-    return talker
 
 
 def report(talker: Talker, text: str) -> None:

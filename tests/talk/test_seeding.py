@@ -2,19 +2,17 @@
 
 from datetime import date
 
-import pytest
-
 from storage import alerts, seedings, yards
-from tests.talk.harness import PLACE, Talker, labels_of, text_of
+from tests.talk.harness import PLACE, Talker, labels_of, lived, text_of
 
 
-@pytest.fixture
-def treated(settled: Talker) -> Talker:
+@lived
+def treated(talker: Talker) -> None:
     """A yard that was treated on 30 March 2026 with prodiamine at 0.53 lb/A."""
-    settled.say("strip is tall fescue")
-    settled.wait("P55D")
-    settled.say("applied on 30 March 2026")
-    return settled
+    talker.settle_in()
+    talker.say("strip is tall fescue")
+    talker.wait("P55D")
+    talker.say("applied on 30 March 2026")
 
 
 def test_september_seed_after_prodiamine_in_spring_waits_for_the_long_default(

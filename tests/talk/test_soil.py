@@ -9,16 +9,14 @@ import pytest
 
 from jobs.agronomy.source_step import SourceStep
 from storage import readings, seasons
-from tests.talk.harness import PLACE, Talker, labels_of, text_of
+from tests.talk.harness import PLACE, Talker, labels_of, lived_from, text_of
 
 
-@pytest.fixture
-def march(tmp_path: Path) -> Talker:
-    talker = Talker(tmp_path, start=datetime(2026, 3, 22, 14, tzinfo=UTC))
+@lived_from(datetime(2026, 3, 22, 14, tzinfo=UTC))
+def march(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)
     talker.say("front 60x40, strip 5 by 80 ft")
-    return talker
 
 
 def test_soil_says_now_trend_and_window_and_why_has_past_years_range_and_age(march: Talker) -> None:

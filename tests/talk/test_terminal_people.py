@@ -4,7 +4,6 @@ import io
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-import pytest
 from prompt_toolkit.application import create_app_session
 from prompt_toolkit.completion import CompleteEvent
 from prompt_toolkit.data_structures import Size
@@ -15,7 +14,7 @@ from prompt_toolkit.output.vt100 import Vt100_Output
 from bot.terminal import Said
 from bot.terminal_people import AtPrompt, show, typed
 from bot.turn import Button, Reply
-from tests.talk.harness import PLACE, Talker
+from tests.talk.harness import PLACE, Talker, lived
 
 WIDTH = 60
 
@@ -29,12 +28,11 @@ def terminal() -> Iterator[tuple[PipeInput, io.StringIO]]:
         yield keys, drawn
 
 
-@pytest.fixture
-def measured(talker: Talker) -> Talker:
+@lived
+def measured(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)
     talker.say("front 60x40")
-    return talker
 
 
 def test_a_button_is_tapped_by_its_number_and_an_alert_leaves_the_line_being_typed(

@@ -3,19 +3,19 @@
 import pytest
 
 from storage import yards
-from tests.talk.harness import PRODUCT, Talker, labels_of, text_of
+from tests.talk.harness import PRODUCT, Talker, labels_of, lived, text_of
 
 
-@pytest.fixture
-def two(settled: Talker) -> Talker:
+@lived
+def two(talker: Talker) -> None:
     """Two yards, of which the second, Smith's lawn, is talked about."""
-    settled.session.location(38.9, -96.5)
-    settled.session.tap("New yard")
-    settled.say("/yard")
-    settled.tap("More")
-    settled.tap("Rename")
-    settled.say("Smith's lawn")
-    return settled
+    talker.settle_in()
+    talker.session.location(38.9, -96.5)
+    talker.session.tap("New yard")
+    talker.say("/yard")
+    talker.tap("More")
+    talker.tap("Rename")
+    talker.say("Smith's lawn")
 
 
 def names(talker: Talker) -> list[str]:

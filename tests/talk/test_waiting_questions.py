@@ -5,17 +5,16 @@ from pathlib import Path
 
 import pytest
 
-from tests.talk.harness import PLACE, Talker, labels_of
+from tests.talk.harness import PLACE, Talker, labels_of, lived
 
 
-@pytest.fixture
-def asked_rate(talker: Talker) -> Talker:
+@lived
+def asked_rate(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)
     talker.say("front 60x40, back 50x30")
     talker.say("Keep")
     assert "rate" in talker.ask("prodiamine 0.38% granule")
-    return talker
 
 
 RATE_AGAIN = "Back to my question: what rate does the label give?"

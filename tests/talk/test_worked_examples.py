@@ -8,7 +8,7 @@ import re
 
 import pytest
 
-from tests.talk.harness import PLACE, Talker
+from tests.talk.harness import PLACE, Talker, lived
 
 TOLERANCE = 1e-3
 MODIFIED_OFFSETS = (
@@ -16,13 +16,12 @@ MODIFIED_OFFSETS = (
 )
 
 
-@pytest.fixture
-def patch(talker: Talker) -> Talker:
+@lived
+def patch(talker: Talker) -> None:
     """Somebody with one lawn of exactly 1,000 sq ft."""
     talker.say("/start")
     talker.session.location(*PLACE)
     talker.say("patch 1000 sq ft")
-    return talker
 
 
 def number(text: str, pattern: str) -> float:

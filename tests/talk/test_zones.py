@@ -4,14 +4,13 @@ import pytest
 
 from jobs.agronomy.units import to_si
 from storage import yards
-from tests.talk.harness import PLACE, PRODUCT, ZONES, Talker, labels_of, text_of
+from tests.talk.harness import PLACE, PRODUCT, ZONES, Talker, labels_of, lived, text_of
 
 
-@pytest.fixture
-def there(talker: Talker) -> Talker:
+@lived
+def there(talker: Talker) -> None:
     talker.say("/start")
     talker.session.location(*PLACE)
-    return talker
 
 
 def areas(talker: Talker) -> dict[str, float]:
