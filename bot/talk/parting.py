@@ -20,7 +20,7 @@ from bot.turn import Buttons, Reply, rows
 from jobs import tidy
 from jobs.uses import crew_changes as crew_uses
 from jobs.uses import giving_up as uses
-from jobs.uses import water_reports
+from jobs.watering_in import waiting_for_water
 from storage import chats, pins
 from storage.yards import YardRecord
 
@@ -80,9 +80,7 @@ def on_stop_alerts(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> lis
         (talk.say("parting.button_again"), "parting:again"),
         (talk.say("parting.button_privacy"), "parting:privacy"),
     )
-    is_dry = any(
-        water_reports.waiting_for_water(talk.work, each, talk.today(each)) for each in talk.yards()
-    )
+    is_dry = any(waiting_for_water(talk.standing(each), talk.today(each)) for each in talk.yards())
     lines = [talk.say("parting.stopped_dry")] if is_dry else []
     return [Reply("\n".join([talk.say("parting.stopped"), *lines]), buttons)]
 
