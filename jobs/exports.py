@@ -166,7 +166,7 @@ def write_pdf(
     from reportlab.platypus import Paragraph, SimpleDocTemplate, Spacer, Table, TableStyle
 
     styles = getSampleStyleSheet()
-    small = styles["BodyText"].clone("small", fontSize=7, leading=8)
+    small = styles["BodyText"].clone("small", fontSize=8, leading=9.5)
     shown = [
         [Paragraph(_stacked([headings[name] for name in names]), small) for names in ON_PAPER],
     ]

@@ -13,11 +13,12 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.words import bare
 from bot.saying.values import Day
 from bot.talk import record_filling
-from bot.talk.plants import say_grass
+from bot.talk.plants import say_grass, say_ingredient
 from bot.talk.rounds_said import sight_of
 from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs import exports
+from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.maxima import Period
 from jobs.agronomy.season import Target
 from jobs.calendar_file import CalendarItem, calendar_of
@@ -141,6 +142,7 @@ def _words(talk: Talk, mine: Sequence[YardRecord]) -> dict[str, str]:
     grasses = {zone.grass for each in mine for zone in talk.standing(each).zones if zone.grass}
     return {
         **{target: talk.say(f"records.target_{target}") for target in targets},
+        **{item.names[0]: say_ingredient(item.names[0]) for item in ingredients().values()},
         **{code: talk.say(f"records.code_{code}") for code in _CODES},
         **{period: talk.say(f"amounts.period_{period}") for period in get_args(Period)},
         "unsaid": talk.say("records.code_unsaid"),

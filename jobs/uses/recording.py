@@ -193,8 +193,8 @@ def log_rows(work: Work, yard: YardRecord, words: Mapping[str, str]) -> list[Log
     Parameters
     ----------
     words
-        What each target, grass, form, period and kind of weather is called; a code without a word
-        stands as it is.
+        What each target, grass, ingredient, form, period and kind of weather is called; a code
+        without a word stands as it is.
     """
     standing = standing_of(work, yard)
     grass = {zone.ground_id: words.get(zone.grass or "", zone.grass) for zone in standing.zones}
@@ -231,7 +231,9 @@ def log_rows(work: Work, yard: YardRecord, words: Mapping[str, str]) -> list[Log
                     turf=grass.get(share.ground_id),
                     product=None if done.product is None else done.product["said"],
                     registration=registration,
-                    ingredients=None if product is None else " + ".join(product.ingredient_names),
+                    ingredients=None
+                    if product is None
+                    else " + ".join(words.get(name, name) for name in product.ingredient_names),
                     strength=_strength(product),
                     batch=details.batch,
                     form=None if product is None else words.get(product.form, product.form),

@@ -153,7 +153,7 @@ def test_the_sketch_names_the_buffer_and_what_is_treated(settled: Talker) -> Non
     settled.say("strip buffer 80 x 3 ft")
     (said,) = settled.say("sketch")
     # 5 x 80 ft less 3 x 80 ft is 160 sq ft, at 3.2 lb per 1,000 0.512 lb, 4.096 oz a pass.
-    facts = "strip, 160 sq ft to treat, 240 sq ft left along water, 4.09 oz per pass."
+    facts = "strip, 160 sq ft to treat, buffer 240 sq ft, 4.09 oz per pass."
     assert facts in said.reply.text
     assert said.reply.picture is not None
 

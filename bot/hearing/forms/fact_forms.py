@@ -24,8 +24,10 @@ _LONG_WORD: Final = 4
 #: Words of what was done, is planned, or is to be kept: no question about the trade.
 _DEED: Final = re.compile(
     r"\b(?:appl(?:y|ied)|put (?:it )?down|went (?:down|on)|spread it|treated|remind|remember"
-    r"|yesterday|this morning|aplique|eche|puse|ayer|recuerda|recuerdame)\b"
+    r"|yesterday|aplique|eche|puse|ayer|recuerda|recuerdame)\b"
 )
+#: A day of what was done, but of frost: that is of the morning.
+_THAT_DAY: Final = re.compile(r"\bthis morning\b")
 
 
 def read_about(text: str, scene: Scene, *, about: str, is_plain: bool = False) -> Slots | None:
@@ -45,7 +47,8 @@ def read_about(text: str, scene: Scene, *, about: str, is_plain: bool = False) -
         is_little = sum(len(word) >= _LONG_WORD for word in said_beside) <= _HARDLY_ANY
     else:
         is_little = len(said_beside) <= _FEW_WORDS
-    is_deed = not is_asked and _DEED.search(rest) is not None
+    is_told = _DEED.search(rest) or (about != "frost" and _THAT_DAY.search(rest))
+    is_deed = not is_asked and bool(is_told)
     is_sized = re.search(r"\d", rest) is not None
     is_zone = any(words.bare(zone) in rest for zone in scene.zones) and not is_asked
     if is_deed or is_sized or is_zone or not (is_asked or is_little):

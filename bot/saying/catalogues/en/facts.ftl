@@ -17,6 +17,7 @@ facts-water_near = Your label gives the distance to wells, ponds and streams, an
 facts-new_sod = { everyday-sod }
 facts-renters = Ask the owner or the association first: some want notice, signs, or their own service. Ask what was applied this year; it counts toward the label maximum. With a lawn noted I write the words for them: text for the landlord
 facts-ingredient = The big name on the front says nothing. Look low on the front for "Active ingredient": a name and a percentage in small print, like prodiamine 0.38%. Tell me those two. Many bags of different names hold the same.
+facts-double = No. The label rate is the most for one application, and all of it counts toward the yearly maximum. More can thin or yellow the grass, and it is against the law. For an even coat make two passes at half the rate.
 facts-too_much = { beforehand-too_much }
 # Rates on labels are by area; common practice for whoever is away, no source.
 facts-why_size = A label gives pounds for each 1,000 square feet. So the size says how much to weigh, and keeps you under the label maximum. No tape? Pace it off: say walk. Count grass only. An area that is off shifts every amount as much.

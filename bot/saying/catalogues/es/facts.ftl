@@ -11,6 +11,7 @@ facts-water_near = Tu etiqueta da la distancia a pozos, estanques y arroyos, y m
 facts-new_sod = { everyday-sod }
 facts-renters = Pregunta primero al dueño o a la asociación: algunos piden aviso, letreros o su propio servicio. Pregunta qué se aplicó este año; cuenta para el máximo de la etiqueta. Con un césped anotado escribo las palabras: texto para el casero
 facts-ingredient = El nombre grande del frente no dice nada. Busca abajo, al frente, «Active ingredient»: un nombre y un porcentaje en letra chica, como prodiamine 0.38%. Dime esos dos. Muchas bolsas de nombre distinto traen lo mismo.
+facts-double = No. La dosis de la etiqueta es lo más para una aplicación, y todo cuenta para el máximo del año. De más puede ralear o amarillear el césped, y es contra la ley. Para que quede parejo, da dos pasadas a media dosis.
 facts-too_much = { beforehand-too_much }
 facts-why_size = La etiqueta da libras por cada 1,000 pies cuadrados. Con las medidas calculo cuánto pesar y cuido el máximo de la etiqueta. ¿Sin cinta? Mide a pasos: di caminar. Cuenta solo césped. Si la medida falla, cada cantidad falla igual.
 facts-away = ¿Te vas? Si la ventana abre antes, aplica y riega ese mismo día. Si no, pide a alguien las dos cosas, o aplica al volver: tarde todavía frena lo que brota después. Para un aviso, di: recuérdame en 7 días
