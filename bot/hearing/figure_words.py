@@ -34,7 +34,11 @@ def number_run(language: str) -> re.Pattern[str]:
     """Return a pattern that finds runs of number words."""
     table = _numbers(language)
     one = _either(table["words"].split())
-    return re.compile(rf"(?<![\w.])(?:{one})(?:[\s-]+(?:{table['and']}\s+)?(?:{one}))*(?![\w])")
+    # Of "5 thousand" the figure is multiplied below.
+    behind = r"(?!(?<=\d\s)(?:thousand|mil)\b)"
+    return re.compile(
+        rf"(?<![\w.]){behind}(?:{one})(?:[\s-]+(?:{table['and']}\s+)?(?:{one}))*(?![\w])"
+    )
 
 
 def figures_of(run: str, language: str) -> str:

@@ -81,6 +81,13 @@ def test_what_is_still_to_do_is_named_where_a_part_is_down(house, owner):
     assert "Part of it is done. Still to do: strip." in owner.ask("ask_when")
 
 
+def test_before_the_window_a_part_down_leaves_no_talk_of_a_last_application(house, owner):
+    owner.apply("front")
+    told = owner.ask("ask_barrier")
+    assert first_line(told) == "Part of it is done. Still to do: strip."
+    assert "No second" not in told
+
+
 def test_once_it_is_down_the_answer_is_the_second_one(house, owner):
     house.until("window_open")
     owner.apply()

@@ -63,6 +63,13 @@ def _with_figures(text: str, language: str) -> str:
         text,
         flags=re.IGNORECASE,
     )
+    # "5 mil" is one number, not five and a thousand.
+    typed = re.sub(
+        r"\b(\d{1,3})(?:\.(\d))?\s+(?:mil|thousand)\b",
+        lambda match: f"{match[1]}{match[2] or '0'}00",
+        typed,
+        flags=re.IGNORECASE,
+    )
     typed = _runs(language).sub(lambda match: _figure(match[0], language), typed)
     return re.sub(r"\b(\d+)\s+and\s+an?\s+half\b", r"\1 1/2", typed, flags=re.IGNORECASE)
 
