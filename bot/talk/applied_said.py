@@ -184,7 +184,7 @@ def _timing_lines(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> list[st
 
 
 def _holds(talk: Talk, yard: YardRecord) -> list[str]:
-    return barrier_lines(talk, yard, sight_of(talk, yard))
+    return barrier_lines(talk, yard, sight_of(talk, yard), names_all=False, is_just_down=True)
 
 
 def _put_down(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> Product | None:

@@ -143,11 +143,17 @@ def beside_lines(talk: Talk, yard: YardRecord) -> list[str]:
 
 
 def barrier_lines(
-    talk: Talk, yard: YardRecord, sight: Sight | None, *, names_all: bool = True
+    talk: Talk,
+    yard: YardRecord,
+    sight: Sight | None,
+    *,
+    names_all: bool = True,
+    is_just_down: bool = False,
 ) -> list[str]:
     """Return how long the barrier holds on a yard's zones, zones alike in one line.
 
-    Where all of them are alike they need no names, unless `names_all`.
+    Where all of them are alike they need no names, unless `names_all`. Of what `is_just_down` the
+    weeks are enough: the next day to do something is said beside it.
     """
     lines: list[str] = []
     for barriers in uses.barriers(talk.work, yard, sight, talk.now).values():
@@ -157,13 +163,21 @@ def barrier_lines(
             by_words.setdefault(key, []).append(each)
         is_named = names_all or len(by_words) > 1
         for alike in by_words.values():
-            lines.append(_barrier(talk, yard, alike, is_named=is_named))
+            is_short = is_just_down and not is_named
+            lines.append(_barrier(talk, yard, alike, is_named=is_named, is_short=is_short))
             noted = dict.fromkeys(note for each in alike for note in each.notes)
             lines += [talk.say(f"rounds.note_{note}") for note in noted]
     return list(dict.fromkeys(lines))
 
 
-def _barrier(talk: Talk, yard: YardRecord, alike: Sequence[ZoneBarrier], *, is_named: bool) -> str:
+def _barrier(
+    talk: Talk,
+    yard: YardRecord,
+    alike: Sequence[ZoneBarrier],
+    *,
+    is_named: bool,
+    is_short: bool,
+) -> str:
     first, today = alike[0], talk.today(yard)
     zones = Names([each.zone for each in alike])
     ends = Day(first.sprouting_ends, today)
@@ -176,7 +190,7 @@ def _barrier(talk: Talk, yard: YardRecord, alike: Sequence[ZoneBarrier], *, is_n
     if verdict in ("fading", "may_fade") and due is not None and weeks is not None:
         low, high = weeks
         return talk.say(
-            f"rounds.barrier_{verdict}",
+            "rounds.barrier_holds" if is_short else f"rounds.barrier_{verdict}",
             zones=zones,
             low=low,
             high=high,
