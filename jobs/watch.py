@@ -39,6 +39,8 @@ log = logging.getLogger(__name__)
 #: meanwhile wait for that one.
 _YARDS_AT_ONCE: Final = 50
 _ALIKE_AT_ONCE: Final = 500
+#: Outlooks are held of so many cells, which are reckoned in one go.
+_RECKONED_AT_ONCE: Final = 50
 #: A yard that trips us up is looked at again after this.
 _PUT_OFF: Final = timedelta(hours=1)
 
@@ -134,6 +136,15 @@ class Watch:
         if not due:
             return
         troubled = self.weather.fetch(due, now)
+        for part in parts(list(due), _RECKONED_AT_ONCE):
+            self._look_at_reckoned({cell: due[cell] for cell in part}, troubled, now)
+
+    def _look_at_reckoned(
+        self,
+        due: Mapping[Cell, Sequence[DueYard]],
+        troubled: Mapping[Cell, datetime],
+        now: datetime,
+    ) -> None:
         outlooks = self._reckoned(due, now)
         cells = {yard.id: cell for cell, yards_there in due.items() for yard in yards_there}
         if self._listener is None:

@@ -70,8 +70,9 @@ class Studio:
             try:
                 async with asyncio.timeout(_LONGEST_S):
                     answer = await self._ask(spec)
-            except (TimeoutError, OSError, ValueError):
-                log.exception("a picture (%s) was given up", spec.kind)
+            except (TimeoutError, OSError, ValueError) as trouble:
+                # Where it was raised helps nobody: the process is busy, or gone.
+                log.warning("a picture (%s) was given up: %s", spec.kind, type(trouble).__name__)
                 await self._end()
                 return None
         if "path" not in answer:

@@ -87,8 +87,9 @@ def run(url: str, yards: int, minutes: float, seed: int) -> dict[str, Any]:
                 "turns_lost": said - _turns(base),
                 "weather_faults": Counter(re.findall("weather fault: (.+)", bot.log)),
             }
-            if "Traceback" in bot.log:
-                found["traceback"] = bot.log[-3000:]
+            before, trouble, after = bot.log.partition("Traceback")
+            if trouble:
+                found["traceback"] = before[-300:] + trouble + after[:3000]
     half = len(memory_kb) // 2
     growth = max(memory_kb[half:]) / max(memory_kb[:half])
     return {
