@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import threading
 from collections import OrderedDict
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Any, Final
@@ -123,9 +123,29 @@ class HeldCell:
 
 def pack(series: DailySeries) -> bytes:
     """Pack a series into 16-bit hundredths, column after column; values beyond ±327 are cut."""
+    return _packed(series).tobytes()
+
+
+def _packed(series: DailySeries) -> NDArray[np.int16]:
     table = np.stack([getattr(series, name) for name in COLUMNS])
-    scaled = np.clip(np.rint(table * _SCALE), -_LIMIT, _LIMIT)
-    return np.where(np.isnan(table), _MISSING, scaled).astype(_DTYPE).tobytes()
+    table *= _SCALE
+    np.rint(table, out=table)
+    np.clip(table, -_LIMIT, _LIMIT, out=table)
+    table[np.isnan(table)] = _MISSING
+    return table.astype(_DTYPE)
+
+
+def _by_year(series: DailySeries) -> Iterator[tuple[int, NDArray[np.int16]]]:
+    """Return each calendar year of a series as it is kept, whole."""
+    packed, first = _packed(series), series.first_day
+    for year in range(first.year, series.last_day.year + 1) if len(series) else ():
+        begins, ends = date(year, 1, 1), date(year + 1, 1, 1)
+        whole = np.full((len(COLUMNS), (ends - begins).days), _MISSING, dtype=_DTYPE)
+        at = (begins - first).days
+        part = packed[:, max(0, at) : at + whole.shape[1]]
+        start = max(0, -at)
+        whole[:, start : start + part.shape[1]] = part
+        yield year, whole
 
 
 def unpack(first_day: date, block: bytes) -> DailySeries:
@@ -278,21 +298,20 @@ def keep(
         rows[_place(cell)]["recent_since"] = kept
     ids = cells.put(work, source, rows, before)
     fresh = {
-        (ids[_place(cell)], year): weather.known.on(date(year, 1, 1), date(year, 12, 31))
+        (ids[_place(cell)], year): block
         for cell, weather in answers.items()
-        if len(weather.known)
-        for year in range(weather.known.first_day.year, weather.known.last_day.year + 1)
+        for year, block in _by_year(weather.known)
     }
     known_ids = [record.id for record in before.values()]
     first = min((year for _, year in fresh), default=0)
     blocks = cells.years(work, known_ids, first) if known_ids else {}
     added, changed = {}, {}
-    for (cell_id, year), series in fresh.items():
+    for (cell_id, year), new in fresh.items():
         block = blocks.get(cell_id, {}).get(year)
         if block is None:
-            added[cell_id, year] = pack(series)
+            added[cell_id, year] = new.tobytes()
             continue
-        whole = pack(unpack(date(year, 1, 1), block).overlaid(series))
+        whole = np.where(new == _MISSING, _stored(block), new).tobytes()
         if whole != block:
             changed[cell_id, year] = whole
     cells.put_years(work, added, changed)
