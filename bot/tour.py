@@ -7,6 +7,7 @@ stop into what is kept: a stop counts only when the yard has really got there.
 from __future__ import annotations
 
 import re
+import textwrap
 from collections.abc import Callable
 from datetime import UTC, datetime
 from typing import Final
@@ -81,7 +82,7 @@ class Tour:
             "watered_in": self._watered_in,
             "second_half_due": lambda: self._until(Kind.SECOND_HALF_DUE, State.RETREAT_DUE),
         }
-        self._write(say("tour.opening"))
+        self._write(textwrap.fill(say("tour.opening"), _WIDTH))
         for number, (stop, reach) in enumerate(stops.items(), start=1):
             self._stop = stop
             heading = say(f"tour.{stop}", number=number, count=len(stops))

@@ -27,6 +27,8 @@ class CalendarItem:
         What people read.
     is_certain
         Whether the days stand; an estimate is tentative.
+    link
+        What opens the yard where it is talked about; empty where there is no such link.
     """
 
     what: str
@@ -36,6 +38,7 @@ class CalendarItem:
     summary: str
     description: str
     is_certain: bool = False
+    link: str = ""
 
 
 def calendar_of(
@@ -75,6 +78,8 @@ def calendar_of(
             event.add("description", content["description"])
             event.add("status", content["status"])
             event.add("transp", "TRANSPARENT")
+            if content.get("link"):
+                event.add("url", content["link"])
             calendar.add_component(event)
     return bytes(calendar.to_ical())
 
@@ -92,4 +97,5 @@ def _content(item: CalendarItem) -> dict[str, str]:
         "summary": item.summary,
         "description": item.description,
         "status": "CONFIRMED" if item.is_certain else "TENTATIVE",
+        **({"link": item.link} if item.link else {}),
     }

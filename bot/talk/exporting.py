@@ -172,6 +172,7 @@ def _item(talk: Talk, yard: YardRecord, each: uses.ToCome) -> CalendarItem:
         summary=talk.say(key, yard=yard.name, zone=each.zone),
         description=talk.say(f"records.calendar_{'certain' if each.is_certain else 'rough'}"),
         is_certain=each.is_certain,
+        link=(talk.around.invite_link or "").format(payload=f"yard_{yard.id}"),
     )
 
 

@@ -165,11 +165,15 @@ def test_a_seeding_taken_back_is_cancelled_not_forgotten(exported) -> None:
     talker, files = exported
     first = events_of(files[".ics"])
     talker.take_back()
+    talker.machine.conversation.invite_by("https://t.me/a_bot?start={payload}")
     after = events_of(export(talker)[".ics"])
     gone = [uid for uid in first if uid.startswith("seed")]
     # RFC 5545, 3.8.1.11: STATUS CANCELLED.
     assert [str(after[uid]["status"]) for uid in gone] == ["CANCELLED"]
     assert [int(after[uid]["sequence"]) for uid in gone] == [1]
+    # What stays opens its yard on the platform, by a link that is read there.
+    links = {str(event["url"]) for uid, event in after.items() if uid not in gone}
+    assert links == {"https://t.me/a_bot?start=yard_1"}
 
 
 def test_values_survive_csv_and_workbook(tmp_path) -> None:
