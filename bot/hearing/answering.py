@@ -103,10 +103,10 @@ def typed_button(said: str, scene: Scene) -> ActHeard | None:
     if best[0] < _SAME_LABEL and scene.pending is None:
         alike = [
             action
-            for words_of_it in map(_every_answer, ("yes", "no"))
-            if typed in words_of_it
+            for name, verb in (("yes", ":sure:"), ("no", ":leave"))
+            if typed in (words_of_it := _every_answer(name))
             for label, action in scene.buttons
-            if words.bare(label).split(",")[0] in words_of_it
+            if words.bare(label).split(",")[0] in words_of_it or verb in action
         ]
         best = (100.0, alike[0]) if len(alike) == 1 else best
     if best[0] < _SAME_LABEL:

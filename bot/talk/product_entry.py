@@ -180,7 +180,10 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         talk.settle()
         return choosing.on_ask_product(talk, yard, ActHeard("ask_product"))
     if what == "nomax" and draft.awaits in _BEFORE_KEPT:
-        return _go_on(talk, yard, drafts.reread(_sure_of(draft, NO_MAXIMUM)))
+        slip = doubt_asked(draft) if draft.awaits == "sure" else None
+        # The maximum that is doubted is none of the label's, then.
+        left = without_doubted(draft) if slip is not None and is_of_maximum(slip) else draft
+        return _go_on(talk, yard, drafts.reread(_sure_of(left, NO_MAXIMUM)))
     if what == "nomax":
         return keeping.without_maximum(talk, yard, draft)
     if what in ("norate", "reread"):

@@ -110,3 +110,16 @@ def test_no_call_names_an_amount_of_a_strength_nobody_knows(talker: Talker) -> N
     assert "Tell me: record 1 amount 7.5 lb" in talker.ask("what is still allowed")
     assert "Record #1: 7.5 lb." in talker.ask("record 1 amount 7.5 lb")
     assert "minus 3.125 lb" in talker.ask("what is still allowed")
+
+
+def test_a_doubted_maximum_that_the_label_does_not_give_goes(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(*PLACE)
+    talker.say("front 60x40")
+    talker.say("/product prodiamine granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year")
+    # A percentage alone is the strength that is missing, whatever is asked since.
+    talker.say("/buy")
+    assert "Saved for Yard 1: prodiamine 0.38%" in talker.ask("0.38%")
+    doubted = talker.ask("max 60 lb per 1000 a year")
+    assert "Please check the maximum" in doubted
+    assert "Label maximum: none given" in talker.ask("it doesn't say a maximum")

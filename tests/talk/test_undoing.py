@@ -56,9 +56,9 @@ def test_what_is_older_than_the_last_turn_is_asked_first(settled: Talker, betwee
     assert "not your latest change: the size of strip, today" in text_of(said)
     assert labels_of(said) == ["Undo it", "Leave it"]
     assert "nothing was changed" in settled.tap("Leave it")
-    assert "strip: 5 ft x 90 ft" in settled.ask("/zones")
+    settled.say("/soil")
     settled.say("/undo")
-    assert "Undone: the size of strip" in settled.tap("Undo it")
+    assert "Undone: the size of strip" in settled.ask("yes")
     assert "strip: 5 ft x 80 ft" in settled.ask("/zones")
 
 
