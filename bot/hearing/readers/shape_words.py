@@ -13,7 +13,7 @@ from jobs.agronomy.shapes import Shape
 _KINDS: Final = (
     ("offsets", r"\boffsets?\b"),
     ("radii", r"\bradii\b"),
-    ("half circle", r"\b(?:half[ -](?:a[ -])?circle|semi-?circle|half[ -]round)\b"),
+    ("half circle", r"\b(?:half[ -](?:a[ -])?(?:circle|moon|round)|semi-?circle)\b"),
     ("quarter circle", r"(?<!three[ -])\bquarter[ -](?:of[ -]a[ -])?circle\b"),
     ("three-quarter circle", r"\bthree[ -]quarters?[ -](?:of[ -]a[ -])?circle\b"),
     ("circle", r"\b(?:circle|circular|round)\b"),
