@@ -13,6 +13,8 @@ from storage.yards import YardRecord
 #: What is kept of what is said before there is a yard, and how much of it.
 KEPT_MEANWHILE: Final = ("measure", "enter_product", "set_grass")
 _MOST_MEANWHILE: Final = 6
+#: What happened on some day is said again: "yesterday" is another day by then.
+_TOLD_AGAIN: Final = frozenset({"report_applied", "report_watered", "report_rain", "report_gap"})
 
 
 def need(talk: Talk, heard: ActHeard | None = None) -> list[Reply]:
@@ -22,8 +24,14 @@ def need(talk: Talk, heard: ActHeard | None = None) -> list[Reply]:
     if heard is not None and is_kept:
         meanwhile = [*meanwhile, [heard.act, heard.said]][-_MOST_MEANWHILE:]
     talk.expect(topics.PLACE, meanwhile=meanwhile)
+    act = "" if heard is None else heard.act
+    if act == "remove_yard":
+        return [talk.reply("yards.none_to_remove")]
     key = "yards.need_yard_first" if is_kept else "yards.need_yard"
-    return [Reply(talk.say(key), asks_place=True)]
+    lines = [talk.say(key)]
+    if act in _TOLD_AGAIN:
+        lines.append(talk.say("yards.tell_again"))
+    return [Reply("\n".join(lines), asks_place=True)]
 
 
 def said_meanwhile(talk: Talk) -> list[list[str]]:

@@ -120,6 +120,7 @@ def doubt_words(slip: Slip) -> dict[str, object]:
         "ingredient": say_ingredient(slip.ingredient),
         "asked": LabelRate.of_rate(slip.asked),
         "usual": "",
+        "range": "",
         "suggestion": "",
     }
     if slip.low is not None and slip.high is not None:
@@ -128,8 +129,11 @@ def doubt_words(slip: Slip) -> dict[str, object]:
             low=Number(_short(slip.low).value),
             high=LabelRate.of_rate(_short(slip.high)),
         )
+        # In the unit of the figure it stands beside.
+        low, high = (Number(_short(each).value) for each in (slip.low, slip.high))
+        words["range"] = say("units.range", low=low, high=high)
     elif slip.high is not None:
-        words["usual"] = LabelRate.of_rate(_short(slip.high))
+        words["usual"] = words["range"] = LabelRate.of_rate(_short(slip.high))
     if slip.suggestion is not None:
         words["suggestion"] = LabelRate.of_rate(_short(slip.suggestion))
     return words
