@@ -51,10 +51,10 @@ def run(
         try:
             _fill(db, chats, charts)
             plan = Plan(chats=chats, turns=turns, pause_s=pause_ms / 1000)
-            figures = _figures(plan, _ours(db, Path(folder)))
+            figures = _figures(plan, _ours(db, Path(folder)), db)
             if charts:
                 asked = replace(plan, charts=charts)
-                figures["beside_charts"] = _figures(asked, _ours(db, Path(folder)))
+                figures["beside_charts"] = _figures(asked, _ours(db, Path(folder)), db)
         finally:
             db.close()
     if has_baseline:
@@ -77,8 +77,10 @@ def _fill(db: Database, chats: int, charts: int) -> None:
             yard.name = f"Yard {number}"
 
 
-def _figures(plan: Plan, answering: _Answering) -> dict[str, Any]:
+def _figures(plan: Plan, answering: _Answering, db: Database | None = None) -> dict[str, Any]:
     meter = Meter()
+    if db is not None:
+        meter.count_statements(db)
     plan = replace(plan, sentences=SENTENCES)
     with platform(plan) as there, meter.running():
         seen = asyncio.run(_talked(there, answering))
@@ -91,6 +93,8 @@ def _figures(plan: Plan, answering: _Answering) -> dict[str, Any]:
         "turns_a_second": round(len(seen.waits) / seen.talk_s, 1),
         **_waited(seen.waits),
         "cpu_ms_a_turn": round(1000 * meter.cpu_s / len(seen.waits), 2),
+        "statements_a_turn": round(meter.statements / len(seen.waits), 2),
+        "messages": seen.messages,
         "peak_mb": peak_mb(),
     }
     if plan.charts:
