@@ -28,8 +28,6 @@ from jobs.agronomy.shape_store import from_json, to_json
 from jobs.uses import zones as uses
 from storage.yards import NewZone, YardRecord, ZoneRecord
 
-EXAMPLE: Final = "front 60x40, strip 5 by 80 ft"
-
 #: The question whether a bare number is an area.
 _LONE: Final = "reading.lone_area"
 #: The question whether a name is that of a zone that is there.

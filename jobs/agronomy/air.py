@@ -15,7 +15,6 @@ place of the annual wave, so that latitude and hemisphere need no constants of t
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Final
@@ -56,7 +55,6 @@ PLACE_TERMS: Final = (
 #: Days at the start of a record left out of fits while the moving averages fill.
 _FILLING_DAYS: Final = 60
 #: Every weight is pulled to 0 (ridge) as strongly as so many days would hold it there.
-_GENERIC_PULL_DAYS: Final = 10.0
 _PLACE_PULL_DAYS: Final = 50.0
 #: A place's term that hardly varied there is not trusted: its spread counts as at least this.
 _LEAST_SPREAD: Final = 1.0
@@ -82,8 +80,9 @@ class GenericForm:
         return np.asarray(self.intercept_c + stacked(terms, GENERIC_TERMS) @ np.array(self.weights))
 
 
-#: Fitted by `fit_generic` on the 28 station records of the benches (U.S. Climate Reference Network,
-#: Diamond et al. 2013, Bull. Amer. Meteor. Soc. 94:485-498), 32-48 degrees north.
+#: Fitted by `tests.bench.soil_from_air.fit_generic` on the 28 station records of the benches (U.S.
+#: Climate Reference Network, Diamond et al. 2013, Bull. Amer. Meteor. Soc. 94:485-498), 32-48
+#: degrees north.
 GENERIC: Final = GenericForm(
     -0.622, (0.4166, 0.1176, 0.3369, -0.3502, 0.1652, 0.06634, 0.04467, 0.003504, -0.4548)
 )
@@ -129,36 +128,6 @@ def soil_from_air(
     offset of the place (sun, grass, soil). Outside 30-50 degrees of latitude it is untested.
     """
     return form.of(air_terms(tmean_c, tmin_c, tmax_c, rain_mm, first_day, latitude, elevation))
-
-
-def fit_generic(places: Sequence[DailySeries], latitudes: Sequence[float]) -> GenericForm:
-    """Fit the generic form on pooled records that hold both air and soil, each day weighing alike.
-
-    Parameters
-    ----------
-    places
-        The records.
-    latitudes
-        [degrees north], one a place.
-
-    Raises
-    ------
-    ValueError
-        If no day has both.
-    """
-    rows, truths = [], []
-    for place, latitude in zip(places, latitudes, strict=True):
-        terms = stacked(series_terms(place, latitude), GENERIC_TERMS)
-        is_usable = _is_usable(terms, place.soil5_c)
-        rows.append(terms[is_usable])
-        truths.append(place.soil5_c[is_usable])
-    x, y = np.concatenate(rows), np.concatenate(truths)
-    if not len(y):
-        raise ValueError("no day has both air and soil")
-    centre, spread = x.mean(axis=0), x.std(axis=0)
-    spread = np.where(spread > 0, spread, 1.0)
-    weights = _ridge((x - centre) / spread, y - y.mean(), _GENERIC_PULL_DAYS) / spread
-    return GenericForm(float(y.mean() - centre @ weights), tuple(float(w) for w in weights))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -217,7 +186,7 @@ def fit_soil_from_air(
     """
     terms = series_terms(history, latitude)
     x = stacked(terms, PLACE_TERMS)
-    is_usable = _is_usable(x, history.soil5_c)
+    is_usable = is_usable_day(x, history.soil5_c)
     x = x[is_usable]
     y = (history.soil5_c - form.of(terms))[is_usable]
     days = len(y)
@@ -226,16 +195,18 @@ def fit_soil_from_air(
     centre = x.mean(axis=0)
     spread = np.maximum(x.std(axis=0), _LEAST_SPREAD)
     scaled = np.column_stack([np.ones(days), (x - centre) / spread])
-    solved = _ridge(scaled, y, _PLACE_PULL_DAYS)
+    solved = ridge(scaled, y, _PLACE_PULL_DAYS)
     weights = solved[1:] / spread
     return FittedSoil(latitude, form, days, float(solved[0] - centre @ weights), weights)
 
 
-def _is_usable(terms: FloatArray, truth_c: FloatArray) -> NDArray[np.bool_]:
+def is_usable_day(terms: FloatArray, truth_c: FloatArray) -> NDArray[np.bool_]:
+    """Tell which days have all terms and the truth, once the longer memories are filled."""
     is_known = ~np.isnan(terms).any(axis=-1) & ~np.isnan(truth_c)
     is_known[:_FILLING_DAYS] = False
     return is_known
 
 
-def _ridge(x: FloatArray, y: FloatArray, pull_days: float) -> FloatArray:
+def ridge(x: FloatArray, y: FloatArray, pull_days: float) -> FloatArray:
+    """Return weights by least squares, pulled to nothing by so many days' worth of evidence."""
     return np.asarray(np.linalg.solve(x.T @ x + pull_days * np.eye(x.shape[1]), x.T @ y))

@@ -55,15 +55,6 @@ class Weed:
     certainty: str
 
 
-@dataclass(frozen=True, slots=True)
-class StageDates:
-    """When one stage of one weed is reached."""
-
-    weed: str
-    stage: str
-    when: DateQuantiles
-
-
 @cache
 def weeds() -> dict[str, Weed]:
     """Return every weed of the table by name. Treat as read-only: it is shared."""
@@ -128,16 +119,6 @@ def emergences(
         read = degree_days_reaches(part, base_c, wanted.at, since)
         found.update(zip(places, read, strict=True))
     return [found[place] for place in range(len(outlooks))]
-
-
-def stages(
-    outlook: Outlook, weed: str = LEADING_WEED, *, count_from: MonthDay | None = None
-) -> tuple[StageDates, ...]:
-    """Return when a weed reaches each of its stages, in order."""
-    return tuple(
-        StageDates(weed, stage.name, emergence(outlook, weed, stage.name, count_from=count_from))
-        for stage in weeds()[weed].stages
-    )
 
 
 def _weed(name: str, row: dict[str, Any]) -> Weed:

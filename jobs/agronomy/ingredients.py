@@ -62,17 +62,6 @@ def combinations() -> tuple[Combination, ...]:
     )
 
 
-def ingredient(key: str) -> Ingredient:
-    """Return one ingredient by its key.
-
-    Raises
-    ------
-    KeyError
-        If the table has none of that key; `find_ingredient` takes what people type.
-    """
-    return ingredients()[key]
-
-
 def find_ingredient(text: str) -> Naming:
     """Return the ingredient a person named, or candidates to ask about (never a guess)."""
     return Naming.of(text, {key: item.names for key, item in ingredients().items()})

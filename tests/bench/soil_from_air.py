@@ -8,13 +8,23 @@ generic form without the station.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from functools import cache
 from pathlib import Path
 
 import numpy as np
 
-from jobs.agronomy.air import GenericForm, fit_generic, fit_soil_from_air, soil_from_air
+from jobs.agronomy.air import (
+    GENERIC_TERMS,
+    GenericForm,
+    fit_soil_from_air,
+    is_usable_day,
+    ridge,
+    soil_from_air,
+)
+from jobs.agronomy.air_terms import series_terms, stacked
+from jobs.agronomy.series import DailySeries
 from jobs.sources.recorded import Station, read_station
 from tests.bench.published_models import eleven_day_weighted_mean
 
@@ -23,6 +33,28 @@ SOIL = Path(__file__).resolve().parents[3] / "shared" / "data" / "soil"
 FILLING_DAYS = 60
 FIRST_YEAR, LAST_YEAR = 2013, 2024
 FOLDS = 7
+#: Evidence that pulls the weights of the generic form to nothing [days].
+GENERIC_PULL_DAYS = 10.0
+
+
+def fit_generic(places: Sequence[DailySeries], latitudes: Sequence[float]) -> GenericForm:
+    """Fit the generic form on pooled records that hold both air and soil, each day weighing alike.
+
+    Raises ValueError if no day has both.
+    """
+    rows, truths = [], []
+    for place, latitude in zip(places, latitudes, strict=True):
+        terms = stacked(series_terms(place, latitude), GENERIC_TERMS)
+        usable = is_usable_day(terms, place.soil5_c)
+        rows.append(terms[usable])
+        truths.append(place.soil5_c[usable])
+    x, y = np.concatenate(rows), np.concatenate(truths)
+    if not len(y):
+        raise ValueError("no day has both air and soil")
+    centre, spread = x.mean(axis=0), x.std(axis=0)
+    spread = np.where(spread > 0, spread, 1.0)
+    weights = ridge((x - centre) / spread, y - y.mean(), GENERIC_PULL_DAYS) / spread
+    return GenericForm(float(y.mean() - centre @ weights), tuple(float(w) for w in weights))
 
 
 @cache

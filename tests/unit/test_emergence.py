@@ -5,7 +5,7 @@ import pytest
 from scipy import stats
 
 from jobs.agronomy.cross_checks import air_checks
-from jobs.agronomy.emergence import emergence, stages, weeds
+from jobs.agronomy.emergence import emergence, weeds
 from jobs.agronomy.outlook import make_outlook
 from jobs.agronomy.series import DailySeries
 from jobs.agronomy.timing import days_to_go_by
@@ -32,7 +32,8 @@ def test_smooth_crabgrass_comes_up_at_the_published_degree_days():
     assert weed.base_c == 12.0
     assert [stage.at for stage in weed.stages] == [42.0, 78.0, 140.0, 230.0]
     # Three degree-days a day from 1 March on (closed form): days 14, 26, 47 and 77.
-    found = [one.when.p50 for one in stages(steady(15.0))]
+    outlook = steady(15.0)
+    found = [emergence(outlook, weed.name, stage.name).p50 for stage in weed.stages]
     assert found == [date(2020, 3, 1) + timedelta(days=d - 1) for d in (14, 26, 47, 77)]
 
 

@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from jobs.agronomy.ingredients import (
     combinations,
     find_ingredient,
-    ingredient,
     ingredients,
     stops,
 )
@@ -119,7 +118,7 @@ def test_benefin_with_trifluralin_by_the_published_granule() -> None:
 def test_bensulide_by_the_published_granules_and_liquid() -> None:
     # PNW Weed Management Handbook (published), golf: 180 lb/A of a 7 % granule; at most 4.6 lb per
     # 1000 sq ft a year of a 12 % granule, 24 lb ai/A; 25 lb ai/A of the 4 lb/gal liquid.
-    item = ingredient("bensulide")
+    item = ingredients()["bensulide"]
     liquid, its_most = item.rate_range(form="spray"), item.yearly_maximum(None, "spray")
     assert liquid is not None
     assert its_most is not None
@@ -135,7 +134,7 @@ def test_bensulide_by_the_published_granules_and_liquid() -> None:
 
 def test_pendimethalin_range_in_kilograms_a_hectare() -> None:
     # Bhowmik & Bingham 1990, Weed Technol. (published): 1.7-3.4 kg/ha.
-    usual = ingredient("pendimethalin").rate_range()
+    usual = ingredients()["pendimethalin"].rate_range()
     assert usual is not None
     assert usual.low_kg_ha == pytest.approx(1.7, abs=0.05)
     assert usual.high_kg_ha == pytest.approx(3.4, abs=0.05)
@@ -144,7 +143,7 @@ def test_pendimethalin_range_in_kilograms_a_hectare() -> None:
 def test_half_lives_in_turf_stand_beside_their_trials_own_soil() -> None:
     # Schleicher et al. 1995, Weed Sci. 43:140-148 (published): 35 and 23 days in turf.
     for key, days in (("dithiopyr", 35), ("pendimethalin", 23)):
-        [field] = [h for h in ingredient(key).half_lives if h.setting == "field"]
+        [field] = [h for h in ingredients()[key].half_lives if h.setting == "field"]
         assert field.days == days
         assert 15 < field.soil_c < 22
 
@@ -157,14 +156,14 @@ def test_early_action_on_small_crabgrass() -> None:
 
 def test_dithiopyr_is_weak_against_annual_bluegrass() -> None:
     # Kopec & Gilbert, University of Arizona (published): at most 45 % control in November.
-    assert [t.value for t in ingredient("dithiopyr").weak_targets] == ["winter_annuals"]
+    assert [t.value for t in ingredients()["dithiopyr"].weak_targets] == ["winter_annuals"]
 
 
 # --- who may not get it ----------------------------------------------------------------------
 
 
 def reasons(key: str, species: str | None, **say: bool | None) -> list[str]:
-    return [stop.reason for stop in stops(ingredient(key), species, **say)]  # type: ignore[arg-type]
+    return [stop.reason for stop in stops(ingredients()[key], species, **say)]  # type: ignore[arg-type]
 
 
 def test_oxadiazon_stops_for_everyone_but_a_certified_applicator_off_home_lawns() -> None:
@@ -202,7 +201,7 @@ def test_a_label_that_excludes_home_lawns_stops() -> None:
 
 def test_the_least_remembered_maximum_governs_an_unknown_turf() -> None:
     # From memory, medium confidence: 1.5 tall fescue, 1.0 Kentucky bluegrass, 0.65 bentgrass.
-    item = ingredient("prodiamine")
+    item = ingredients()["prodiamine"]
     for species, expected in (
         ("tall_fescue", 1.5),
         ("kentucky_bluegrass", 1.0),
@@ -212,7 +211,7 @@ def test_the_least_remembered_maximum_governs_an_unknown_turf() -> None:
         most = item.yearly_maximum(species)
         assert most is not None
         assert lb_acre(most.max_kg_ha) == pytest.approx(expected)
-    assert ingredient("benefin").yearly_maximum("tall_fescue") is None
+    assert ingredients()["benefin"].yearly_maximum("tall_fescue") is None
 
 
 # --- names -----------------------------------------------------------------------------------
