@@ -12,6 +12,7 @@ from rapidfuzz import fuzz
 
 from bot.hearing import words
 from bot.hearing.clause_readings import REPORTS, Reading
+from bot.hearing.concepts import concepts_of
 from bot.hearing.grammar import with_readers
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span
@@ -149,6 +150,9 @@ def _leading(normal: Normal, spans: Sequence[Span]) -> str | None:
     """Return yes or no where a short text begins with it: "no not that one"."""
     said = re.findall(r"[a-z']+", normal.text)
     if not said or len(said) > _FILLERS or spans:
+        return None
+    if said[0] not in ("yes", "no") and "thanks" in concepts_of(normal.text):
+        # "Ok thanks" ends a talk; nobody means a dose by it.
         return None
     for name, act in (("yes", "confirm"), ("no", "deny")):
         if any(said[0] in _answers(each, name) for each in words.LANGUAGES):

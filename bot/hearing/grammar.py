@@ -142,6 +142,9 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
         is_whole and is_strange and _areas(paired) == _areas(found)
     ):
         found = paired
+    if len(found.items) == 1 and not scene.zones:
+        # "5000 sq ft total" of ground that has no parts is that ground.
+        found = ZonesRead(tuple(_without_doubt_of_total(item) for item in found.items))
     found = ZonesRead(tuple(_as_kept(item, scene.zones) for item in found.items))
     said = [zone.name for zone in found.zones if zone.name]
     kept = slots.zones or tuple(
@@ -153,6 +156,10 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
 
 
 _OF_WORDS: Final = re.compile(r"reading\.(?:unclear|wordy|no_size|names_share_size|number)")
+
+
+def _without_doubt_of_total(item: Item) -> Item:
+    return item.zone if isinstance(item, Doubt) and item.reason == "reading.total" else item
 
 
 def _as_kept(item: Item, kept: Sequence[str]) -> Item:

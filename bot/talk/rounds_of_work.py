@@ -201,6 +201,8 @@ def _tonight(talk: Talk) -> Reply:
         if found.later:
             first = found.later[0].yard.name
             lines.append(talk.say("rounds_of_work.tonight_next", yard=first))
+        elif len(talk.yards()) == 1:
+            lines += _what_comes(talk, talk.yards()[0])
         return Reply("\n".join(lines), button)
     count = len(found.done) + len(found.left)
     lines = [talk.say("rounds_of_work.tonight", count=len(found.left), all=count)]

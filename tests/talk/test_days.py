@@ -356,6 +356,6 @@ def test_water_of_another_day_waters_nothing_in(settled: Talker, when: str, why:
     settled.say("applied")
     text = settled.ask(f"watered 0.5 in {when}")
     assert why in text
-    assert "barrier is in place" not in text
+    assert "is watered in" not in text
     assert "Needs watering in" in settled.ask("/yard")
-    assert "barrier is in place" in settled.ask("watered 0.5 in today")
+    assert "is watered in" in settled.ask("watered 0.5 in today")

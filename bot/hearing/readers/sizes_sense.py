@@ -312,7 +312,7 @@ _SENTENCE: Final = expression(r"^.*[^\W\d_]{3}[.!?]\s+(?=\w)")
 
 #: What is left of a sentence about the only piece of ground, or of a measure.
 _NO_NAME: Final = expression(
-    r"maybe|about|probably|like|son(?:\s+como)?|como|unos|unas|mide|de\s+(?:pasto|c[eé]sped|zacate)|long|wide|deep|high|tall|(?:i\s+|no\s+)?(?:mean|meant|wait)|(?:kinda\s*)?(?:ish)?|more\s+like|actually|it'?s?|that'?s?|(?:let'?s\s+)?(?:call|say)(?:\s+(?:it|that))?|one|zone"
+    r"maybe|about|probably|(?:in\s+)?(?:total|all)|altogether|combined|en\s+total|like|son(?:\s+como)?|como|unos|unas|mide|de\s+(?:pasto|c[eé]sped|zacate)|long|wide|deep|high|tall|(?:i\s+|no\s+)?(?:mean|meant|wait)|(?:kinda\s*)?(?:ish)?|more\s+like|actually|it'?s?|that'?s?|(?:let'?s\s+)?(?:call|say)(?:\s+(?:it|that))?|one|zone"
     r"|(?:big\s+)?rectangle|i'?d\s+(?:say|guess)|somewhere|grass|(?:the\s+)?whole\s+thing|everything",
     re.IGNORECASE,
 )

@@ -53,7 +53,7 @@ applying-water_zones = Not watered yet: { $zones }.
 applying-water_unread = { $problem }
     I recorded nothing.
 applying-nothing_to_water = Nothing at { $yard } needs watering in right now.
-applying-watered_in = { $yard } is watered in: { $had } since the application. The barrier is in place.
+applying-watered_in = { $yard } is watered in: { $had } since the application.
 applying-watered_some = Added { $added } at { $yard }. So far { $had } since the application. { $missing } to go.
 applying-over_with_earlier = With the { $used } applied before, that is over your label maximum of { $limit }. Put no more there and follow the label. If you are unsure, ask your extension office.
 applying-for_no_round = It does not stop seed, so it does not count as a pre-emergent application.

@@ -55,7 +55,7 @@ applying-water_unread =
     { $problem }
     No registré nada.
 applying-nothing_to_water = Por ahora nada espera riego en { $yard }.
-applying-watered_in = Incorporado en { $yard }: { $had } desde la aplicación. La barrera está puesta.
+applying-watered_in = Incorporado en { $yard }: { $had } desde la aplicación.
 applying-watered_some = Anotado, { $added } en { $yard }: { $had } desde la aplicación, faltan { $missing }.
 applying-over_with_earlier = Con { $used } de antes, eso pasa del máximo de tu etiqueta, { $limit }. No apliques más ahí y sigue la etiqueta. Si dudas, pregunta en tu oficina de extensión.
 applying-for_no_round = No detiene semillas, así que no cuenta como aplicación de preemergente.
