@@ -42,7 +42,7 @@ rounds-barrier_may_fade = { $is_all ->
        *[no] Barrier on { $zones }:
     } about { $low } to { SPAN($high, unit: "week") } from { $since }. Watch for seedlings from { DAY($due, style: "about") }.
 rounds-barrier_fading = Barrier on { $zones }: about { $low } to { SPAN($high, unit: "week") } from { $since }. Weeds sprout until { DAY($ends, style: "about") }. Re-treat { DAY($due, style: "about") } if your label allows.
-rounds-barrier_holds = It holds about { $low } to { SPAN($high, unit: "week") }; weeds sprout until { DAY($ends, style: "about") }.
+rounds-barrier_holds = It holds about { $low } to { SPAN($high, unit: "week") }.
 rounds-barrier_gone = Barrier on { $zones }: gone, by a rough estimate. Weeds sprout until { DAY($ends, style: "about") }. Re-treat if your label allows.
 rounds-barrier_none = Barrier on { $zones }: too little was applied to count on. Watch for seedlings.
 rounds-barrier_open = Barrier on { $zones }: holds through the season.

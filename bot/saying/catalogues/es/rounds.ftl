@@ -42,7 +42,7 @@ rounds-barrier_may_fade = { $is_all ->
    *[no] Barrera en { $zones }: dura
 } de { $low } a { $high } semanas desde { DAY($since, style: "on") }. Busca plántulas desde { DAY($due, style: "on") }.
 rounds-barrier_fading = Barrera en { $zones }: de { $low } a { $high } semanas desde { DAY($since, style: "on") }, más o menos; brotan malezas hasta { DAY($ends, style: "on") }. Repite la aplicación { DAY($due, style: "about") } si tu etiqueta lo permite.
-rounds-barrier_holds = Dura de { $low } a { $high } semanas, más o menos; brotan malezas hasta { DAY($ends, style: "on") }.
+rounds-barrier_holds = Dura de { $low } a { $high } semanas, más o menos.
 rounds-barrier_gone = Barrera en { $zones }: según nuestro cálculo aproximado, ya se acabó, y brotan malezas hasta { DAY($ends, style: "on") }. Repite la aplicación si tu etiqueta lo permite.
 rounds-barrier_none = Barrera en { $zones }: se aplicó muy poco para contar con ella. Busca plántulas.
 rounds-barrier_open = Barrera en { $zones }: aguanta toda la temporada.
