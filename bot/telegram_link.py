@@ -108,6 +108,11 @@ def _readable(update: dict[str, Any]) -> dict[str, Any]:
     return update
 
 
+#: A connection given up in the moment it is made stays open until garbage is looked for: on a busy
+#: machine a short wait for one leaves many of them [s].
+_CONNECT_S: Final = 10.0
+
+
 def make_bot(token: str, platform_url: str, timeout_s: float, pacer: Pacer | None = None) -> Bot:
     """Return a session with the platform; nothing is sent yet.
 
@@ -118,7 +123,7 @@ def make_bot(token: str, platform_url: str, timeout_s: float, pacer: Pacer | Non
     platform_url
         Base of the API, ending in ``/bot``; files are served beside it.
     timeout_s
-        How long to wait for a connection, a write and an answer, each [s].
+        How long to wait for a write and an answer, each; for a connection 10 s at least [s].
     pacer
         Keeps the platform's pace; without, calls leave at once.
     """
@@ -126,7 +131,7 @@ def make_bot(token: str, platform_url: str, timeout_s: float, pacer: Pacer | Non
     def request(kind: type[HTTPXRequest], connections: int) -> HTTPXRequest:
         return kind(
             connection_pool_size=connections,
-            connect_timeout=timeout_s,
+            connect_timeout=max(timeout_s, _CONNECT_S),
             read_timeout=timeout_s,
             write_timeout=timeout_s,
             pool_timeout=timeout_s,

@@ -25,11 +25,17 @@ _HALVES: Final = re.compile("[\ud800-\udfff]")
 _UNSEEN: Final = re.compile(
     "[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]"
 )
+#: Two thousand blanks say no more than a few, and are gone over again and again.
+_GAPS: Final = re.compile(r"[^\S\n]{9,}|\n{9,}")
+
+
+def _shorter(gap: re.Match[str]) -> str:
+    return gap[0][:8]
 
 
 def legible(text: str) -> str:
-    """Return a text without controls, marks of direction and halves of characters."""
-    return _HALVES.sub("\ufffd", _UNSEEN.sub("", text))
+    """Return a text without controls, marks of direction, halves of characters, and long gaps."""
+    return _GAPS.sub(_shorter, _HALVES.sub("\ufffd", _UNSEEN.sub("", text)))
 
 
 def _legible_rows(grid: Grid) -> Grid:
