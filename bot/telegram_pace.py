@@ -22,6 +22,7 @@ from telegram.ext import BaseRateLimiter
 #: So many calls in so long; a little longer than the platform's second.
 _MOST: Final = 30
 _WITHIN_S: Final = 1.02
+_GAP_S: Final = _WITHIN_S / _MOST
 #: What an answer takes at best is that of the quickest of so many: as many may all come late, where
 #: the machine is busy for as long.
 _ANSWERS_REMEMBERED: Final = 600
@@ -30,8 +31,8 @@ _LOST_AFTER_S: Final = 3.0
 #: While people are talking, alerts leave this many of them to replies.
 _LEFT_TO_REPLIES: Final = 4
 _TALK_LASTS_S: Final = 2.0
-#: Alerts that were held up catch up by this many at once.
-_MOST_CATCHING_UP: Final = 4
+#: Alerts that were held up catch up by this many at once: while people are talking, and else.
+_MOST_CATCHING_UP: Final = (4, 10)
 #: Alerts to one chat are so far apart; replies may come in a burst, as often in the long run [s].
 _CHAT_GAP_S: Final = 1.05
 _CHAT_BURST: Final = 8
@@ -221,6 +222,9 @@ class Pacer(BaseRateLimiter[int]):
     async def _turn(self, address: str) -> _Call:
         is_letter = is_letter_call.get()
         chat = self._chat(address)
+        if is_letter and not self._letters:
+            # The first of a wave was held up by nothing.
+            self._catch_up(self._now_s(), _MOST_CATCHING_UP[0])
         go: asyncio.Future[_Call] = asyncio.get_running_loop().create_future()
         (self._letters if is_letter else self._replies).append(
             _Waiting(chat, go, self._now_s(), is_letter=is_letter)
@@ -285,17 +289,21 @@ class Pacer(BaseRateLimiter[int]):
         return soonest
 
     def _overall_at(self, now_s: float, *, is_letter: bool) -> float:
-        is_talk = now_s - self._talked_s < _TALK_LASTS_S
-        most = _MOST - _LEFT_TO_REPLIES if is_letter and is_talk else _MOST
+        most = _MOST - _LEFT_TO_REPLIES if is_letter and self._is_talk(now_s) else _MOST
         at_s = max(self._held_until_s, self._calls.room_at(most, now_s))
         return max(at_s, self._next_letter_s) if is_letter else at_s
+
+    def _catch_up(self, now_s: float, most: int) -> None:
+        self._next_letter_s = max(self._next_letter_s, now_s - most * _GAP_S)
+
+    def _is_talk(self, now_s: float) -> bool:
+        return now_s - self._talked_s < _TALK_LASTS_S
 
     def _note(self, waiting: _Waiting, now_s: float) -> None:
         waiting.chat.note(now_s, is_letter=waiting.is_letter)
         if waiting.is_letter:
-            gap_s = _WITHIN_S / _MOST
-            behind_s = now_s - _MOST_CATCHING_UP * gap_s
-            self._next_letter_s = max(self._next_letter_s, behind_s) + gap_s
+            self._catch_up(now_s, _MOST_CATCHING_UP[not self._is_talk(now_s)])
+            self._next_letter_s += _GAP_S
         else:
             self._talked_s = now_s
         waiting.go.set_result(self._calls.begin(now_s))
