@@ -2,8 +2,8 @@
 
 A morning's looks need much for a moment. glibc keeps a heap a thread, up to eight a core, and each
 stays as large as it ever was: a program that runs for weeks would hold the sum of all of them. And
-what points at itself, such as a unit of work that is over, is looked for after so many new objects
-only: figures of cells that hang on it would heap up meanwhile, to 100 MB.
+what points at itself, such as a call that was given up, is looked for after so many new objects
+only. What is large must not hang on it: figures of cells that did heaped up to 170 MB.
 """
 
 from __future__ import annotations

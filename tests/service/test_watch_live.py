@@ -1,5 +1,6 @@
 """The tick on a live service over HTTP: few requests, trouble told once, old data kept in use."""
 
+import gc
 import logging
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
@@ -10,7 +11,7 @@ from sqlalchemy.event import listen
 
 from jobs import packed_cells
 from jobs import watch as watching
-from jobs.outlooks import Outlooks
+from jobs.outlooks import CellOutlook, Outlooks
 from jobs.sources.base import Cell
 from jobs.sources.budget import CallBudget, Limit
 from jobs.sources.http import Http, Patience, user_agent
@@ -97,6 +98,20 @@ def test_a_hundred_yards_in_twenty_cells_cost_one_forecast_request_a_tick(
     with db.reading() as work:
         assert yards.due(work, clock.now, 500) == []
         assert all(seasons.season(work, number, "summer_annuals") for number in range(1, 101))
+
+
+def test_what_was_reckoned_of_places_is_gone_when_the_look_is_over(db, standin, clock) -> None:
+    register(db, count=3, places=3)
+    watch = watch_over(db, standin)
+    gc.collect()
+    before = sum(isinstance(each, CellOutlook) for each in gc.get_objects())
+    gc.disable()
+    try:
+        watch.tick(clock.now)
+        after = sum(isinstance(each, CellOutlook) for each in gc.get_objects())
+    finally:
+        gc.enable()
+    assert after == before
 
 
 def cell_of(db: Database, lat_e2: int) -> cells.CellRecord | None:
