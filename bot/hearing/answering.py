@@ -11,11 +11,12 @@ from typing import Final
 from rapidfuzz import fuzz
 
 from bot.hearing import words
-from bot.hearing.clause_readings import REPORTS, Reading
+from bot.hearing.clause_readings import Reading
 from bot.hearing.concepts import concepts_of
 from bot.hearing.grammar import with_readers
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span
+from bot.hearing.held_back import REPORTS
 from bot.hearing.normal import Normal
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread

@@ -6,14 +6,15 @@ import itertools
 import math
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
-from bot.hearing import clauses, words
+from bot.hearing import clauses
 from bot.hearing.features import tokens_of
 from bot.hearing.guards import Manner, is_marked, is_only_planned, manner
 from bot.hearing.heard import Scene
 from bot.hearing.heard_values import Span, abstracted
+from bot.hearing.held_back import KIND, Ranked, held_back, is_to_come
 from bot.hearing.normal import Normal
 from bot.hearing.ranker import Ranker
 
@@ -23,60 +24,24 @@ FURTHER: Final = 1.0
 PLAIN: Final = 0.95
 #: What each further clause gains: two things said are seldom one.
 AGAIN: Final = 0.3
+#: What is plainly said in passing costs so much.
+IN_PASSING: Final = 0.2
 #: What is done one after the other, and so often told in one breath, gains so much more.
 OFTEN: Final = frozenset({("report_applied", "report_watered"), ("measure", "set_grass")})
 IN_ONE_BREATH: Final = 0.4
 #: A clause with a training line's form is that line's act at least so surely.
 KNOWN: Final = 0.9
-#: Acts that say something was done: no question, plan, condition or other person's is one.
-REPORTS: Final = frozenset(
-    {
-        "report_applied",
-        "report_gap",
-        "report_too_much",
-        "report_watered",
-        "report_rain",
-        "report_seeded",
-        "report_weeds",
-        "report_soil",
-        "report_service",
-        "change_record",
-    }
-)
-#: Facts that a question does not state either.
-FACTS: Final = frozenset({"enter_product", "measure", "set_stock", "set_spreader", "set_grass"})
-#: Of these a plan or a condition makes something else.
-DEEDS: Final = frozenset({"report_applied", "report_watered", "report_seeded", "report_service"})
-#: Manners, and what of a report's likelihood they leave.
-DAMPING: Final = {
-    "question": 0.25,
-    "condition": 0.4,
-    "plan": 0.6,
-    "denied": 0.6,
-    "third": 0.15,
-    "ahead": 0.15,
-    "to_come": 0.3,
-    "bare": 0.3,
-}
-#: Acts that are made of values: without one of these kinds they are hardly meant.
-EVIDENCE: Final = {
-    "enter_product": {"product", "rate", "percent", "amount", "area", "depth", "number"},
-    "measure": {"size", "area", "length", "number"},
-    "set_spreader": {"amount", "number", "speed", "minutes", "area", "rate", "size", "length"},
-    "report_soil": {"temp", "number", "depth"},
-    "set_sprinkler": {"depth", "minutes", "number"},
-    "join": {"code", "number"},
-    "remove_zone": {"zone", "all", "part", "rest"},
-    "set_licence": {"licence", "number", "zip", "code"},
-}
 #: Beside another act, these say nothing of their own without a figure.
 BESIDE: Final = {"report_rain": {"depth", "number"}, "set_sprinkler": {"depth"}}
+#: A message that is one act so surely is that act in a clause that is unsure, and at least so
+#: likely it alone.
+WHOLE_BESIDE: Final = 0.8
+WHOLE_LEAST: Final = 0.05
 #: One of several acts is at least so likely.
 SURE: Final = 0.5
 #: What is left of a message's acts beside others: said in passing.
+COURTESIES: Final = frozenset({"other", "greet", "thanks"})
 PASSING: Final = frozenset({"other", "unknown", "greet", "thanks", "help", "cancel"})
-
-Ranked = list[tuple[str, float]]
 
 
 @dataclass(frozen=True)
@@ -96,7 +61,12 @@ class Reading:
         if _ONLY_WHEN.fullmatch(self.text):
             return True
         needed = BESIDE.get(self.act)
-        return self.score < SURE or not (needed is None or needed & set(_KIND.findall(self.text)))
+        return self.score < SURE or not (needed is None or needed & set(KIND.findall(self.text)))
+
+    @property
+    def is_lost(self) -> bool:
+        """Whether it asks nobody knows what: beside what is plain, that is answered alone."""
+        return self.manner.is_question and self.score < SURE and self.act not in PASSING
 
     def share(self, act: str) -> float:
         """Return the likelihood of an act."""
@@ -130,7 +100,8 @@ class Reader:
     def best(self) -> list[Reading]:
         """Return the clauses of the likeliest cut; neighbours of one act are one clause."""
         pieces = clauses.cut(self.normal, self.spans)
-        found = max(self._cuts(pieces), key=self._worth) if len(pieces) > 1 else [self.whole()]
+        cuts = map(self._with_whole, self._cuts(pieces))
+        found = max(cuts, key=self._worth) if len(pieces) > 1 else [self.whole()]
         return self._joined(found)
 
     def stretch(self, start: int, end: int) -> Reading:
@@ -150,24 +121,47 @@ class Reader:
                     for first, last in zip(starts, ends, strict=True)
                 ]
 
+    def _with_whole(self, found: list[Reading]) -> list[Reading]:
+        """Return clauses, the one that is unsure as what the message is as a whole.
+
+        "Half an inch fell, redo it": what is to be redone only the whole says.
+        """
+        whole = self.whole()
+        unsure = [each for each in found if each.score < WHOLE_BESIDE]
+        if (
+            len(found) == 1
+            or len(unsure) != 1
+            or whole.score < WHOLE_BESIDE
+            or whole.act in {each.act for each in found}
+            or unsure[0].share(whole.act) < WHOLE_LEAST
+        ):
+            return found
+        (piece,) = unsure
+        others = [each for each in piece.ranked if each[0] != whole.act]
+        read = replace(piece, ranked=[(whole.act, whole.score), *others])
+        return [read if each is piece else each for each in found]
+
     def _worth(self, found: list[Reading]) -> float:
-        told = [each for each in found if each.act not in PASSING] or found
+        told = _told(found) or found
         if len(told) > 1 and any(each.is_bare for each in told):
             return -math.inf
         acts = {each.act for each in told}
-        odds = sum(math.log(max(each.score, 1e-6)) for each in found)
-        passing = len(found) - len(told)
+        lost = [each for each in found if each.is_lost and each not in told]
+        odds = sum(math.log(max(each.score, 1e-6)) for each in found if each not in lost)
+        passing = sum(
+            IN_PASSING if each.act in COURTESIES and each.score >= PLAIN else FURTHER
+            for each in found
+            if each not in told
+        )
         pairs = itertools.combinations(sorted(acts), 2)
         # Two things said plainly are two things, however seldom they stand together.
-        is_plain = all(each.score >= PLAIN for each in told)
+        is_plain = all(each.score >= PLAIN and each.act != "choose" for each in told)
         strange = 0 if is_plain else sum(pair not in self.ranker.pairs for pair in pairs)
         gain = AGAIN * (len(acts) - 1) + IN_ONE_BREATH * sum(set(pair) <= acts for pair in OFTEN)
-        return odds + gain - FURTHER * (strange + passing) - 0.01 * (len(found) - 1)
+        return odds + gain - FURTHER * strange - passing - 0.01 * (len(found) - 1)
 
     def _joined(self, found: list[Reading]) -> list[Reading]:
-        told = [each for each in found if each.act not in PASSING] or [
-            max(found, key=lambda e: e.score)
-        ]
+        told = _told(found) or [max(found, key=lambda e: e.score)]
         joined: list[Reading] = []
         for each in told:
             if joined and joined[-1].act == each.act:
@@ -213,11 +207,16 @@ class Reader:
             said,
             ranked
             if known
-            else _held_back(
-                ranked, said, text, is_planned=is_planned, is_to_come=_is_to_come(piece)
-            ),
+            else held_back(ranked, said, text, is_planned=is_planned, is_to_come=is_to_come(piece)),
             known is not None,
         )
+
+
+def _told(found: list[Reading]) -> list[Reading]:
+    """Return the clauses that say something: not in passing, and no riddle beside what is plain."""
+    told = [each for each in found if each.act not in PASSING]
+    plain = [each for each in told if not each.is_lost]
+    return plain if plain and all(each.score >= PLAIN for each in plain) else told
 
 
 def _raised(ranked: Ranked, known: str) -> Ranked:
@@ -231,44 +230,6 @@ def _raised(ranked: Ranked, known: str) -> Ranked:
     )
 
 
-def _is_to_come(piece: str) -> bool:
-    """Tell whether a clause speaks of what ought to be, or is forecast."""
-    return words.phrases("commands", "to_come", "words").search(piece) is not None
-
-
-def _held_back(
-    ranked: Ranked, said: Manner, text: str, *, is_planned: bool, is_to_come: bool
-) -> Ranked:
-    """Return likelihoods with changes held back where a clause is no statement of a fact."""
-    report = DAMPING["question"] if said.is_question else 1.0
-    report *= DAMPING["condition"] if said.is_condition else 1.0
-    fact = report
-    # "Watered it tomorrow" is a slip of the day, of which its handler tells.
-    is_ahead = "<day> ahead" in text and (is_planned or not said.is_past)
-    report *= DAMPING["ahead"] if is_ahead else 1.0
-    deed = report * (DAMPING["third"] if said.is_third else 1.0)
-    deed *= DAMPING["plan"] if is_planned else 1.0
-    deed *= DAMPING["denied"] if said.is_denied else 1.0
-    deed *= DAMPING["to_come"] if is_to_come else 1.0
-    # "No crabgrass so far": what is not there is no sighting.
-    seen = report * (DAMPING["denied"] if said.is_denied else 1.0)
-    kinds = set(_KIND.findall(text))
-    left = {
-        **dict.fromkeys(FACTS, fact),
-        **dict.fromkeys(REPORTS, report),
-        **dict.fromkeys(DEEDS, deed),
-        "report_rain": seen * (DAMPING["to_come"] if is_to_come else 1.0),
-        "report_weeds": seen,
-    }
-    for act, needed in EVIDENCE.items():
-        if not needed & kinds:
-            left[act] = left.get(act, 1.0) * DAMPING["bare"]
-    # Not made up to one again: what is held back is not sure, however unlikely all else is.
-    held = [(act, share * left.get(act, 1.0)) for act, share in ranked]
-    return sorted(held, key=lambda each: -each[1])
-
-
-_KIND: Final = re.compile(r"<(\w+)>")
 _JOINED: Final = re.compile(
     r"^(?:(?:and|but|so|then|also|plus|y|pero|luego|entonces|asi que|tambien)\b[\s,]*)+"
 )

@@ -12,9 +12,11 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
-from bot.hearing.clause_readings import DEEDS
-from bot.hearing.heard import ActHeard, Scene
+from bot.hearing import words
+from bot.hearing.heard import ActHeard, Heard, Scene
 from bot.hearing.heard_values import Span
+from bot.hearing.held_back import DEEDS
+from bot.hearing.normal import Normal
 from bot.hearing.readers.reading import Unread
 from bot.hearing.slots import fill
 from bot.hearing.stretches import Stretch, stretch
@@ -97,3 +99,33 @@ def _whose(clause: Stretch, amounts: Sequence[Span], places: Sequence[Span]) -> 
     example = f"applied 3 lb at {first}, 3.2 lb at {second}"
     key = "reading.amount_of_several" if len(said) == 1 else "reading.amounts_apart"
     return Unread(", ".join(said), key, example)
+
+
+def at_named(heard: Heard, spans: Sequence[Span]) -> Heard:
+    """Return what a form read, with the one yard that was named: "no crabgrass at Elm 4"."""
+    named = {each.value for each in spans if each.kind == "yard" and isinstance(each.value, tuple)}
+    if len(named) != 1 or len(next(iter(named))) != 1:
+        return heard
+    ((name,),) = named
+    acts = [
+        replace(each, slots=replace(each.slots, yard=str(name)))
+        if each.why == "grammar" and each.slots.yard is None and each.act in _SEEN_THERE
+        else each
+        for each in heard.acts
+    ]
+    return replace(heard, acts=tuple(acts))
+
+
+#: What is told of one place and may name its yard, whatever form it fits.
+_SEEN_THERE: Final = frozenset({"report_weeds", "report_watered", "report_rain", "report_soil"})
+
+
+def of_every_yard(heard: Heard, form: Normal) -> Heard:
+    """Return acts with the word for every yard that was said beside them, such as "everywhere"."""
+    text = form.text.strip(" .,!")
+    every = words.phrases("whose", "every_yard", "words").search(text)
+    last = [each.end() for each in words.phrases("whose", "every_yard", "last").finditer(text)]
+    if every is None and len(text) not in last:
+        return heard
+    acts = [replace(each, slots=replace(each.slots, every_yard=True)) for each in heard.acts]
+    return replace(heard, acts=tuple(acts))

@@ -13,12 +13,13 @@ from typing import Final
 
 from bot.hearing import answering, emergency, grammar, policy, words
 from bot.hearing.acts import ACTS
-from bot.hearing.clause_readings import DEEDS, PASSING, PLAIN, Reader, Reading
-from bot.hearing.each_place import at_each
+from bot.hearing.clause_readings import PASSING, PLAIN, Reader, Reading
+from bot.hearing.each_place import at_each, at_named, of_every_yard
 from bot.hearing.forms import FORMS, read_form
 from bot.hearing.forms.in_spanish import in_english
 from bot.hearing.heard import ActHeard, Heard, Scene, Slots
 from bot.hearing.heard_values import Span, find_spans
+from bot.hearing.held_back import DEEDS
 from bot.hearing.names_heard import Names
 from bot.hearing.normal import Normal, normal
 from bot.hearing.outvoting import is_change, is_outvoted
@@ -54,37 +55,7 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     if urgent is not None:
         return urgent
     heard = _answer(form, spans, scene, reader, shaped) or _free(form, spans, scene, reader, shaped)
-    return _of_every_yard(_at_named(heard, spans), form) if len(scene.yards) > 1 else heard
-
-
-def _at_named(heard: Heard, spans: Sequence[Span]) -> Heard:
-    """Return what a form read, with the one yard that was named: "no crabgrass at Elm 4"."""
-    named = {each.value for each in spans if each.kind == "yard" and isinstance(each.value, tuple)}
-    if len(named) != 1 or len(next(iter(named))) != 1:
-        return heard
-    ((name,),) = named
-    acts = [
-        replace(each, slots=replace(each.slots, yard=str(name)))
-        if each.why == "grammar" and each.slots.yard is None and each.act in _SEEN_THERE
-        else each
-        for each in heard.acts
-    ]
-    return replace(heard, acts=tuple(acts))
-
-
-#: What is told of one place and may name its yard, whatever form it fits.
-_SEEN_THERE: Final = frozenset({"report_weeds", "report_watered", "report_rain", "report_soil"})
-
-
-def _of_every_yard(heard: Heard, form: Normal) -> Heard:
-    """Return acts with the word for every yard that was said beside them, such as "everywhere"."""
-    text = form.text.strip(" .,!")
-    every = words.phrases("whose", "every_yard", "words").search(text)
-    last = [each.end() for each in words.phrases("whose", "every_yard", "last").finditer(text)]
-    if every is None and len(text) not in last:
-        return heard
-    acts = [replace(each, slots=replace(each.slots, every_yard=True)) for each in heard.acts]
-    return replace(heard, acts=tuple(acts))
+    return of_every_yard(at_named(heard, spans), form) if len(scene.yards) > 1 else heard
 
 
 def _as_said(heard: Heard, form: Normal) -> Heard:
@@ -152,7 +123,7 @@ def _answer(
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
         is_open = pending is not None and short == "confirm" and "yes_no" not in pending.expects
         return Heard((act,), answers_pending=pending is not None, keeps_pending=is_open)
-    if pending is not None and shaped is not None and shaped.act == pending.kind:
+    if pending and shaped is not None and pending.kind in (shaped.act, shaped.slots.of):
         return Heard((shaped,), answers_pending=True)
     if shaped is not None and not is_name:
         # What fits a form of another act whole is that act, whatever is asked, but for a name.
@@ -217,6 +188,9 @@ def _free(
         if group and not policy.is_said_by(group[0].act, said)
         for each in group
     ]
+    if reader.whole().act in said and reader.whole().score >= policy.SURE_WHOLE:
+        # What is surely one thing whole is asked about in no piece of it.
+        chosen = []
     if not done and not chosen:
         done = [ActHeard("unknown", said=form.traced.said.strip())]
     return Heard(tuple(done), tuple(chosen), keeps_pending=is_pending)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
-from bot.hearing import policy
+from bot.hearing import policy, words
 from bot.hearing.acts import ACTS
 from bot.hearing.clause_readings import Reader
+from bot.hearing.concepts import concepts_of
 from bot.hearing.heard import ActHeard
 
 
@@ -23,11 +24,22 @@ def is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
     is_stated = not (whole.manner.is_question and ACTS[shaped.act].changes)
     # Figures are a size's or a rate's own; a number of five digits is not always a place's.
     has_figures = shaped.act not in _ANY_FIGURES and any(map(str.isdigit, shaped.said))
+    if shaped.act == "report_applied" and "<depth>" in whole.text and "<amount>" not in whole.text:
+        # An inch in a can is water, and nothing that was put down.
+        has_figures = False
     if is_asked or is_short or (is_stated and has_figures):
+        return False
+    if (shaped.act, whole.act) == ("report_applied", "change_record") and not _is_slip(whole.text):
+        # "I only did the back" puts nothing right that was not said before.
         return False
     # Another change takes more: what fits a form changes what it says, or asks.
     most = policy.NO_FORM_OF_CHANGE if is_change(whole.act) else policy.NO_FORM
     return whole.score >= policy.SURE_OF_WORDS and whole.share(shaped.act) < most
+
+
+def _is_slip(text: str) -> bool:
+    slip = words.phrases("commands", "slip", "words").search(text) is not None
+    return slip or "change" in concepts_of(text)
 
 
 #: Acts whose figures may be another act's: a ZIP code may be a licence.

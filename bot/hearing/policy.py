@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import Final, TypeAlias
 
 from bot.hearing.acts import ACTS
-from bot.hearing.clause_readings import FACTS, REPORTS, Reading
+from bot.hearing.clause_readings import Reading
+from bot.hearing.held_back import FACTS, REPORTS
 
 #: A change is made where its reading is at least so likely; a question answered, so likely.
 #: On sentences of authors not learnt from, 0.8 makes a tenth fewer wrong changes than 0.7; of
@@ -17,6 +18,8 @@ SURE_OF_ANSWER: Final = 0.30
 SURE_BESIDE_QUESTION: Final = 0.7
 #: A change is read into a piece of a message that only asks, as a whole, just so surely.
 SURE_BESIDE: Final = 0.97
+#: A message that is one act so surely asks nothing of what else a piece may be.
+SURE_WHOLE: Final = 0.98
 #: One of several things said is a change only so surely, even one that is waited for.
 SURE_OF_SEVERAL: Final = 0.8
 #: A setting so said is one only so surely: mostly it is what a question or a report stands on.
@@ -35,7 +38,7 @@ WORDS_OF_A_COMMAND: Final = 2
 SURE_OF_AWAITED: Final = 0.5
 #: Where nothing asks for it, only so surely, unless it says how much of what went down, or when.
 SURE_UNASKED: Final = 0.98
-_SAID_WHOLE: Final = ("<all>", "<zone>", "<yard>", "<amount>", "<day")
+_SAID_WHOLE: Final = ("<all>", "<zone>", "<yard> and <yard>", "<amount>", "<day")
 #: A second reading less likely than this is not worth a button.
 WORTH_ASKING: Final = 0.1
 #: Two readings this near in likelihood that differ in what they change are asked between.

@@ -15,7 +15,7 @@ from typing import Final
 
 from bot.hearing import clauses, words
 from bot.hearing.clause_readings import Reader, Reading
-from bot.hearing.heard_values import Span
+from bot.hearing.heard_values import Span, abstracted
 from bot.hearing.normal import Normal
 from bot.hearing.readers.zone_names import BUT
 
@@ -119,6 +119,8 @@ def _are_both_days(
     """Tell whether days stand beside days: "front on Friday, back on Saturday" is all done."""
     if "today" in form.text and not told[-1][0].endswith("applied"):
         # "Miller today, home Monday": behind a today, a day without a past is to come.
+        return False
+    if any("<day> ahead" in abstracted(form.text, spans, start, end) for _, start, end in told):
         return False
     days = [
         any(span.kind == "day" and start <= span.start and span.end <= end for span in spans)

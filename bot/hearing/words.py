@@ -64,6 +64,11 @@ def canon(section: str, name: str = "things") -> dict[str, str]:
 
 
 @cache
+def stands_in(name: str, text: str) -> bool:
+    """Tell whether a name stands in a text whole, letter by letter."""
+    return re.search(rf"(?<!\w){re.escape(name)}(?!\w)", text) is not None
+
+
 def finder(section: str, name: str = "things") -> re.Pattern[str]:
     """Return a pattern that finds the words of a section, over all languages."""
     return any_of(canon(section, name))

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from bot.saying import catalogue
 
 
@@ -23,5 +21,6 @@ def say_ingredient(name: str) -> str:
 
 
 def _named(kind: str, name: str) -> str:
-    key = f"plants.{kind}_" + re.sub(r"\W+", "_", name.casefold())
+    spaced = "".join(each if each.isalnum() else " " for each in name.casefold())
+    key = f"plants.{kind}_" + "_".join(spaced.split())
     return catalogue.say(key) if catalogue.has(key) else name.replace("_", " ")

@@ -8,7 +8,8 @@ from typing import Final
 
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
-from bot.hearing.forms.product_forms import AnswerSaid, FactsOfLabel, SameAsked
+from bot.hearing.forms.label_answers import AnswerSaid
+from bot.hearing.forms.product_forms import FactsOfLabel, SameAsked
 from bot.hearing.forms.wish_forms import TermsSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.label_lines import rate_line
@@ -162,14 +163,8 @@ _MOST_PERCENT: Final = 90
 
 def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
     """Answer the buttons under a question about a product."""
-    if what == "show":
-        return product_chosen.show(talk, yard)
-    if what == "photo":
-        return label_photos.show(talk, yard)
-    if what == "fit":
-        talk.settle()
-        each = fitting.fitting_rate(talk, yard)
-        return product_chosen.show(talk, yard) if each is None else _take(talk, yard, each)
+    if what in ("show", "photo", "fit"):
+        return _shown(talk, yard, what)
     if talk.topic != topics.PRODUCT:
         return [talk.stale("products.hint")]
     draft = Draft.from_json(talk.data)
@@ -194,14 +189,12 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         return _go_on(talk, yard, drafts.continued(draft, told))
     if what == "suggested":
         return _go_on(talk, yard, with_suggestion(draft))
-    if what == "nostrength":
-        return _go_on(talk, yard, drafts.reread(_sure_of(draft, NO_STRENGTH)))
-    if what == "whole":
-        return _go_on(talk, yard, drafts.reread(_sure_of(draft, _WHOLE_YARD)))
     if what == "apart":
         return _set_apart(talk, yard, draft)
-    if what == "sure":
-        return _go_on(talk, yard, drafts.reread(with_doubt_settled(draft)))
+    if what in ("nostrength", "whole", "sure"):
+        settled = {"nostrength": NO_STRENGTH, "whole": _WHOLE_YARD}.get(what)
+        new = with_doubt_settled(draft) if settled is None else _sure_of(draft, settled)
+        return _go_on(talk, yard, drafts.reread(new))
     if what.startswith("name_"):
         return _go_on(talk, yard, drafts.continued(draft, what.removeprefix("name_")))
     if what == "list":
@@ -226,6 +219,18 @@ def _read_again(talk: Talk, yard: YardRecord, draft: Draft, *, is_there: bool) -
 def ask_again(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Put the question about a product half entered once more, to whoever takes their time."""
     return _go_on(talk, yard, drafts.reread(Draft.from_json(talk.data)))
+
+
+def _shown(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
+    """Return the product as it is kept or photographed; with the rate that fits, once taken."""
+    if what == "photo":
+        return label_photos.show(talk, yard)
+    if what == "fit":
+        talk.settle()
+        each = fitting.fitting_rate(talk, yard)
+        if each is not None:
+            return _take(talk, yard, each)
+    return product_chosen.show(talk, yard)
 
 
 def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | None:

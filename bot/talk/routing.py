@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 from typing import Final
 
@@ -11,7 +10,7 @@ from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard, Slots
 from bot.hearing.normal import told_language
-from bot.hearing.readers.lexing import plain
+from bot.hearing.readers.lexing import count_figures
 from bot.hearing.readers.yard_lists import find_list
 from bot.saying.catalogue import is_whole
 from bot.talk import (
@@ -42,8 +41,7 @@ MOST_FIGURES: Final = 400
 #: A list of thirty yards is longer: the platform takes so much in one message.
 LONGEST_LIST: Final = 4096
 #: What a deep link carries that opens a yard: ``https://t.me/BOT?start=yard_3``.
-_YARD_LINK: Final = re.compile(r"yard_(?P<id>\d{1,9})")
-_FIGURE: Final = re.compile(r"\d+")
+_YARD_LINK: Final = "yard_"
 
 #: So many turns of a person tell which language they write.
 _FIRST_TURNS: Final = 6
@@ -206,7 +204,7 @@ def _too_much(talk: Talk, text: str) -> Reply | None:
     is_list = LONGEST_TEXT < len(text) <= LONGEST_LIST and find_list(text) is not None
     if len(text) > LONGEST_TEXT and not is_list:
         return talk.reply("help.too_long", most=LONGEST_TEXT, characters=len(text))
-    if len(_FIGURE.findall(plain(text).text)) > MOST_FIGURES:
+    if count_figures(text) > MOST_FIGURES:
         return talk.reply("bounds.figures", most=MOST_FIGURES)
     return None
 
@@ -220,10 +218,10 @@ def _heard(talk: Talk, text: str) -> Heard:
     if word == "redo":
         # Undo offers it; it needs no place in the menu.
         return Heard(acts=(hear_as("undo", word, scene),))
-    linked = _YARD_LINK.fullmatch(rest) if word == "start" else None
-    if linked is not None:
+    number = rest.removeprefix(_YARD_LINK)
+    if word == "start" and number != rest and is_sound(number) and number.isdigit():
         # A link opens a yard of this chat, as its button would; of another chat's it is stale.
-        opened = Slots(option=f"yard:go:{linked['id']}")
+        opened = Slots(option=f"yard:go:{number}")
         return Heard(acts=(ActHeard("turn_to_yard", opened, text, "command"),))
     found = COMMANDS_BY_WORD.get(word)
     if found is None:

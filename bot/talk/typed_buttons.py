@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 
+from bot.hearing.words import stands_in
 from bot.talk import letters, topics
 from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply
@@ -76,4 +76,4 @@ def newest_yards(talk: Talk, mine: Sequence[YardRecord], lately: timedelta) -> l
 
 
 def _named(text: str, mine: Sequence[YardRecord]) -> list[YardRecord]:
-    return [yard for yard in mine if re.search(rf"(?<!\w){re.escape(yard.name)}(?!\w)", text)]
+    return [yard for yard in mine if stands_in(yard.name, text)]

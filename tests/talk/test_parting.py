@@ -9,13 +9,11 @@ import pytest
 from sqlalchemy import func, select
 
 from bot.forgetting import delete_files
+from bot.hearing.forms import read_form
 from bot.hearing.forms.parting_forms import (
     EraseSaid,
     EverythingAsked,
     StartAgainSaid,
-    read_again,
-    read_erase,
-    read_everything,
     read_unread,
 )
 from bot.hearing.heard import ActHeard, Scene
@@ -384,22 +382,23 @@ def test_every_table_that_names_somebody_is_covered():
 
 @pytest.mark.parametrize("text", ["ERASE", "erase", '"ERASE".', " Erase "])
 def test_the_word_is_read(text):
-    assert isinstance(read_erase(text, SCENE).read, EraseSaid)
+    assert isinstance(read_form(text, SCENE).slots.read, EraseSaid)
 
 
 @pytest.mark.parametrize("text", ["erase the back", "please erase", "eraser", "delete"])
 def test_other_words_erase_nothing(text):
-    assert read_erase(text, SCENE) is None
+    form = read_form(text, SCENE)
+    assert form is None or form.act != "erase"
 
 
 @pytest.mark.parametrize("text", ["start again", "Start over", "write me again", "alerts back on"])
 def test_starting_again_is_read(text):
-    assert isinstance(read_again(text, SCENE).read, StartAgainSaid)
+    assert isinstance(read_form(text, SCENE).slots.read, StartAgainSaid)
 
 
 @pytest.mark.parametrize("text", ["everything as a file", "send me all my data in one file"])
 def test_asking_for_everything_is_read(text):
-    assert isinstance(read_everything(text, SCENE).read, EverythingAsked)
+    assert isinstance(read_form(text, SCENE).slots.read, EverythingAsked)
 
 
 def test_the_words_of_the_buttons_on_unread_texts_are_read():

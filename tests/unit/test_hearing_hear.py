@@ -565,3 +565,54 @@ def test_the_day_asked_about_may_be_today_beside_the_day_of_rain() -> None:
     assert asked.act == "ask_day"
     assert asked.slots.on is not None
     assert asked.slots.on.at.date() == SCENE.now.date()
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "nope nothing about a max on here",
+        "it doesn't say one",
+        "dunno",
+        "no clue, the bag got wet and its smeared",
+        "nope theres only a percent on it",
+        "no dice nada de un máximo",
+        "no sé, se borró la etiqueta",
+        "No me acuerdo, tiré la etiqueta",
+    ],
+)
+def test_a_figure_that_is_not_to_be_had_is_a_no_to_the_question_for_it(said: str) -> None:
+    found = heard(said, pending=RATE)
+    assert acts(found) == ["deny"]
+    assert found.answers_pending
+    assert found.acts[0].slots.of == "enter_product"
+
+
+@pytest.mark.parametrize("said", ["not more than 6 lb a year", "no, 3.2 lb per 1000"])
+def test_a_figure_beside_a_no_is_that_figure(said: str) -> None:
+    assert acts(heard(said, pending=RATE)) == ["enter_product"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["did Miller this morning, Church I'll get tomorrow", "hoy hicimos Miller, mañana Church"],
+)
+def test_what_is_to_come_beside_a_day_that_is_past_is_not_done(said: str) -> None:
+    assert acts(heard(said)) == ["report_applied", "report_not_done"]
+
+
+def test_what_is_said_in_passing_takes_nothing_from_what_is_plain() -> None:
+    assert acts(heard("recuérdame el sábado, gracias por avisar")) == ["snooze"]
+    assert acts(heard("my thermometer says 54 at two inches, does that sound right to you?"))[
+        0
+    ] == ("report_soil")
+
+
+def test_an_inch_caught_in_a_can_is_nothing_put_down() -> None:
+    assert "report_applied" not in acts(heard("I put a can out and got 1/4 inch in 20 minutes"))
+
+
+def test_hives_of_bees_are_no_rash() -> None:
+    assert acts(heard("is it ok to do this with bees around, wife keeps two hives")) == [
+        "ask_keep_off"
+    ]
+    assert acts(heard("broke out in hives after spreading it")) == ["emergency"]

@@ -9,7 +9,7 @@ import pytest
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
 from bot.hearing.forms import product_forms, read_form, stock_forms
-from bot.hearing.forms.product_forms import AnswerSaid
+from bot.hearing.forms.label_answers import AnswerSaid
 from bot.hearing.heard import Pending, Scene, Slots
 from bot.hearing.readers.coverage import find_coverage
 from bot.hearing.readers.label_words import read_label_facts

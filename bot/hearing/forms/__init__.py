@@ -17,6 +17,7 @@ from bot.hearing.forms import (
     gap_forms,
     grass_forms,
     ground_forms,
+    label_answers,
     manner_forms,
     need_forms,
     notice_forms,
@@ -73,6 +74,7 @@ FORMS: tuple[Form, ...] = (
     *gap_forms.FORMS,
     *spreader_forms.FORMS,
     *stock_forms.FORMS,
+    *label_answers.FORMS,
     *product_forms.FORMS,
     *fact_forms.FORMS,
 )

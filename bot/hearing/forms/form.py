@@ -2,10 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Final
 
 from bot.hearing.heard import Scene, Slots
+
+
+def tidied(text: str, ends: str = " .!") -> str:
+    """Return a text in one line, without the marks at its ends."""
+    return " ".join(text.split()).strip(ends)
+
+
+def pattern(text: str) -> re.Pattern[str]:
+    """Return a pattern of small and capital letters alike."""
+    return re.compile(text, re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -25,3 +37,17 @@ class Form:
     act: str
     read: Callable[[str, Scene], Slots | None]
     is_sure: bool = False
+
+
+def saying(act: str, whole: str, read: object, *, is_sure: bool = False) -> Form:
+    """Return the form of a text that fits a pattern whole: all it says is `read`."""
+    fits = pattern(whole)
+
+    def reads(text: str, _scene: Scene) -> Slots | None:
+        return Slots(read=read) if fits.fullmatch(tidied(text, _QUOTED)) else None
+
+    return Form(act, reads, is_sure)
+
+
+#: What stands at the ends of a text that repeats a word of ours.
+_QUOTED: Final = " .!?\"'“”"

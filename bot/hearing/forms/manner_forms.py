@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from datetime import timedelta
 from typing import Final, Literal
 
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, pattern, tidied
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.measurements import read_duration, read_temperature_reading
 from bot.hearing.readers.places import read_place
@@ -16,37 +15,32 @@ from bot.hearing.readers.targets import find_target
 from bot.hearing.readers.wish_words import read_quiet_hours, read_time_of_day
 from jobs.agronomy.season import Target
 
-
-def _pattern(text: str) -> re.Pattern[str]:
-    return re.compile(text, re.IGNORECASE)
-
-
-_WAKE: Final = _pattern(
+_WAKE: Final = pattern(
     r"(?:wake|tell|write\s+to|message|text|call)\s+me\s+(?:at|from|after)\s+"
     r"(?P<at>any\s*time|whenever|[\w:. ]+)"
 )
-_ANY_TIME: Final = _pattern(r"any\s*time|whenever")
-_CAP: Final = _pattern(
+_ANY_TIME: Final = pattern(r"any\s*time|whenever")
+_CAP: Final = pattern(
     r"(?:at\s+most|no\s+more\s+than|max(?:imum)?)\s+(?P<count>\d{1,3})"
     r"(?:\s+(?:messages?|alerts?))?\s+(?:a|per)\s+day"
 )
-_YARDS: Final = _pattern(r"(?:we\s+do\s+|i\s+do\s+)?(?P<count>\d{1,3})\s+yards?\s+(?:a|per)\s+day")
-_START: Final = _pattern(
+_YARDS: Final = pattern(r"(?:we\s+do\s+|i\s+do\s+)?(?P<count>\d{1,3})\s+yards?\s+(?:a|per)\s+day")
+_START: Final = pattern(
     r"(?:we|i)\s+(?:always\s+|usually\s+)?(?:start|begin|set\s+out|leave)\s+(?:the\s+(?:day|round|route)\s+)?"
     r"(?:at|from|in)\s+(?P<where>\S.*)|(?:our\s+)?(?:route|round|shop)\s+(?:starts|begins)\s+"
     r"(?:at|from|in)\s+(?P<where_too>\S.*)"
 )
-_LATER: Final = _pattern(r"(?:snooze|later|not\s+now)(?:,?\s+(?P<rest>.+))?")
-_PLACE_WORDS: Final = _pattern(r"\d{5}|[a-z][a-z .'-]+,?\s+[a-z]{2}(?:\s+\d{5})?")
-_UNTIL_WARMER: Final = _pattern(r"(?:until|till|when)\s+(?:it\s+is\s+|it's\s+)?warm(?:er)?")
-_UNTIL_SOIL: Final = _pattern(r"(?:until|till|at)\s+(?:soil\s+)?(?P<temp>.+)")
-_FOR: Final = _pattern(r"^(?:for|in)\s+")
-_MUTE: Final = _pattern(
+_LATER: Final = pattern(r"(?:snooze|later|not\s+now)(?:,?\s+(?P<rest>.+))?")
+_PLACE_WORDS: Final = pattern(r"\d{5}|[a-z][a-z .'-]+,?\s+[a-z]{2}(?:\s+\d{5})?")
+_UNTIL_WARMER: Final = pattern(r"(?:until|till|when)\s+(?:it\s+is\s+|it's\s+)?warm(?:er)?")
+_UNTIL_SOIL: Final = pattern(r"(?:until|till|at)\s+(?:soil\s+)?(?P<temp>.+)")
+_FOR: Final = pattern(r"^(?:for|in)\s+")
+_MUTE: Final = pattern(
     r"(?:not|skip|no\s+more)(?P<what>\s+.+?)?\s+this"
     r"\s+(?P<span>season|year|spring|summer|fall|autumn)"
 )
-_MESSAGES: Final = _pattern(r"^(?:messages?|alerts?|calls?)\b|\babout\b")
-_UNMUTE: Final = _pattern(r"this\s+(?:season|year)\s+after\s+all|unmute")
+_MESSAGES: Final = pattern(r"^(?:messages?|alerts?|calls?)\b|\babout\b")
+_UNMUTE: Final = pattern(r"this\s+(?:season|year)\s+after\s+all|unmute")
 _TARGET_OF: Final = {
     "spring": Target.SUMMER_ANNUALS,
     "summer": Target.SUMMER_ANNUALS,
@@ -104,7 +98,7 @@ class MuteSaid:
 
 def read_quiet(text: str, _scene: Scene) -> Slots | None:
     """Read when to write and how often; None for other texts."""
-    said = _tidy(text)
+    said = tidied(text)
     hours = read_quiet_hours(said)
     if hours is not None:
         return Slots(read=QuietSaid(hours.quiet_from, hours.quiet_until))
@@ -122,7 +116,7 @@ def read_quiet(text: str, _scene: Scene) -> Slots | None:
 
 def read_start(text: str, _scene: Scene) -> Slots | None:
     """Read ``we start from Wahoo, NE``; None for other texts, such as hours."""
-    match = _START.fullmatch(_tidy(text))
+    match = _START.fullmatch(tidied(text))
     if match is None:
         return None
     where = match["where"] or match["where_too"]
@@ -132,7 +126,7 @@ def read_start(text: str, _scene: Scene) -> Slots | None:
 
 def read_later(text: str, scene: Scene) -> Slots | None:
     """Read ``later 3 days``, ``snooze until soil 50``; None for other texts."""
-    match = _LATER.fullmatch(_tidy(text))
+    match = _LATER.fullmatch(tidied(text))
     if match is None:
         return None
     rest = (match["rest"] or "").strip()
@@ -152,7 +146,7 @@ def read_later(text: str, scene: Scene) -> Slots | None:
 
 def read_mute(text: str, _scene: Scene) -> Slots | None:
     """Read ``not this season``, ``no more about crabgrass this year``; None for other texts."""
-    said = _tidy(text)
+    said = tidied(text)
     if _UNMUTE.fullmatch(said):
         return Slots(read=MuteSaid(is_off=True))
     match = _MUTE.fullmatch(said)
@@ -165,10 +159,6 @@ def read_mute(text: str, _scene: Scene) -> Slots | None:
         if rest.strip():
             return None
     return Slots(read=MuteSaid(target))
-
-
-def _tidy(text: str) -> str:
-    return " ".join(text.split()).strip(" .!")
 
 
 FORMS: Final = (

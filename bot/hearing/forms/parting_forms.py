@@ -6,19 +6,16 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, saying, tidied
 from bot.hearing.heard import Scene, Slots
 
-_ERASE: Final = re.compile(r"erase", re.IGNORECASE)
-_AGAIN: Final = re.compile(
+_AGAIN: Final = (
     r"start\s+(?:again|over)|(?:write|text|message)\s+(?:to\s+)?me\s+again"
-    r"|(?:turn\s+)?(?:the\s+)?(?:alerts|messages)\s+(?:back\s+)?on(?:\s+again)?",
-    re.IGNORECASE,
+    r"|(?:turn\s+)?(?:the\s+)?(?:alerts|messages)\s+(?:back\s+)?on(?:\s+again)?"
 )
-_EVERYTHING: Final = re.compile(
+_EVERYTHING: Final = (
     r"(?:(?:send|give)\s+me\s+)?(?:everything|all\s+(?:of\s+)?my\s+data|my\s+data|all\s+of\s+it)"
-    r"\s+(?:as|in)\s+(?:a|one)(?:\s+json)?\s+file",
-    re.IGNORECASE,
+    r"\s+(?:as|in)\s+(?:a|one)(?:\s+json)?\s+file"
 )
 _UNREAD: Final = re.compile(
     r"(?:you\s+may\s+)?(?P<no>don'?t\s+|do\s+not\s+)?keep\s+(?P<none>no\s+)?unread\s+texts?",
@@ -45,37 +42,18 @@ class EverythingAsked:
     """Somebody wants all that is kept of them as a file."""
 
 
-def read_erase(text: str, _scene: Scene) -> Slots | None:
-    """Read ``ERASE``; None for other texts."""
-    return Slots(read=EraseSaid()) if _ERASE.fullmatch(_tidy(text)) else None
-
-
-def read_again(text: str, _scene: Scene) -> Slots | None:
-    """Read ``start again``; None for other texts."""
-    return Slots(read=StartAgainSaid()) if _AGAIN.fullmatch(_tidy(text)) else None
-
-
-def read_everything(text: str, _scene: Scene) -> Slots | None:
-    """Read ``everything as a file``; None for other texts."""
-    return Slots(read=EverythingAsked()) if _EVERYTHING.fullmatch(_tidy(text)) else None
-
-
 def read_unread(text: str, _scene: Scene) -> Slots | None:
     """Read ``keep unread texts`` as the button of that name; None for other texts."""
-    match = _UNREAD.fullmatch(_tidy(text))
+    match = _UNREAD.fullmatch(tidied(text))
     if match is None:
         return None
     is_off = match["no"] is not None or match["none"] is not None
     return Slots(of="ask_privacy", option=KEEP_NO_UNREAD if is_off else KEEP_UNREAD)
 
 
-def _tidy(text: str) -> str:
-    return " ".join(text.split()).strip(" .!?\"'“”")
-
-
 FORMS: Final = (
-    Form("erase", read_erase),
-    Form("stop_alerts", read_again),
-    Form("ask_privacy", read_everything, is_sure=True),
+    saying("erase", "erase", EraseSaid()),
+    saying("stop_alerts", _AGAIN, StartAgainSaid()),
+    saying("ask_privacy", _EVERYTHING, EverythingAsked(), is_sure=True),
     Form("confirm", read_unread),
 )

@@ -15,10 +15,11 @@ from bot.hearing import drafts, words
 from bot.hearing.drafts import RATE_LIKE, Draft, ProductSaid
 from bot.hearing.forms.fact_forms import about_of
 from bot.hearing.forms.form import Form
+from bot.hearing.forms.label_answers import FIGURE, AnswerSaid, button_said, draft_of
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.label_words import LabelFacts, read_label_facts
-from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER, plain
+from bot.hearing.readers.lexing import NUMBER, plain
 from bot.hearing.readers.product_clauses import said_more
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import tidy
@@ -28,47 +29,6 @@ from bot.hearing.readers.zone_parts import find_parts
 
 #: Words that complete a maximum: "fl oz per 1000 sq ft".
 _FRAGMENT: Final = 6
-#: A typed answer to what a maximum is for, by the button it stands for.
-_PERIODS_SAID: Final = {
-    "year": re.compile(r"\b(?:year|yearly|annual(?:ly)?|ano|año|anual)\b", re.IGNORECASE),
-    "season": re.compile(r"\b(?:season|temporada)\b", re.IGNORECASE),
-    "application": re.compile(
-        r"\b(?:applications?|time|once|single|aplicaci[oó]n|vez)\b", re.IGNORECASE
-    ),
-}
-#: The typed answer for [My label gives none], where a maximum was asked for.
-_NO_MAXIMUM: Final = re.compile(
-    r"(?:no|sorry|sadly)?[\s,]*(?:(?:my|the|this|its?)\s+)?(?:label\s+)?"
-    r"(?:(?:gives?|has|says|states?|names?|lists?|shows?|there\s+is|there's)\s+)?"
-    r"(?:none|nothing|no\s+(?:max(?:imum)?|limit|most)|not\s+(?:given|stated|said))"
-    r"(?:\s+(?:given|stated|on\s+(?:it|the\s+label)|at\s+all|for\s+that))*"
-    r"|(?:(?:(?:my|the|this)\s+)?(?:label|bag|jug|it)\s+)?(?:does\s*n[o']?t|does\s+not)\s+"
-    r"(?:say|give|state|have|name|list)(?:\s+(?:one|any|a\s+max(?:imum)?|it))?"
-    r"|(?:la\s+etiqueta\s+)?no\s+(?:dice|trae|hay|tiene)(?:\s+(?:nada|ninguno|m[aá]ximo|l[ií]mite))*"
-    r"|(?:sin|ning[uú]n)\s+(?:m[aá]ximo|l[ií]mite)"
-    # Who does not know it has none to give either.
-    r"|(?:i'?m\s+|i\s+)?(?:not\s+sure|no\s+idea|(?:do\s*n'?t|do\s+not)\s+(?:know|see|have)"
-    r"|ca\s*n'?t\s+(?:find|read|see|tell)|could\s*n'?t\s+find|no\s+s[eé]|ni\s+idea|no\s+(?:l[eo]\s+)?(?:encuentro|veo))"
-    r"(?:\s+(?:about|of|what|it|any|one|that|the|a|is|max(?:imum)?|limit|label|el|de|m[aá]ximo|anywhere|on|here|bag|jug"
-    r"|l[ií]mite|por|ning[uú]n|ninguna|lado|parte))*",
-    re.IGNORECASE,
-)
-_FORMS_SAID: Final = (
-    (
-        "granule",
-        (
-            r"(?:(?:it'?s|it\s+is|they'?re|they\s+are)\s+)?(?:a\s+|the\s+)?(?:dry\s+)?"
-            r"(?:gr[aá]nul\w+|spread(?:\s+dry)?|for\s+a\s+spreader)"
-        ),
-    ),
-    (
-        "spray",
-        (
-            r"(?:it'?s\s+|it\s+is\s+)?(?:a\s+)?(?:spray|sprayed|mixed\s+with\s+water|powder|liquid"
-            r"|for\s+a\s+sprayer|l[ií]quido|polvo|se\s+mezcla\s+con\s+agua)"
-        ),
-    ),
-)
 _ASKED: Final = frozenset({"label", "the label", "my label", "show label", "show the label"})
 _SAME: Final = re.compile(
     r"(?:use\s+)?(?:the\s+)?same\s+(?:product|stuff|bag|herbicide)(?:\s+(?:again|here|too))?"
@@ -98,21 +58,8 @@ _UNIT: Final = re.compile(
     r"|gal(?:lons?)?|pints?|pts?|quarts?|qts?)\.?(?:\s+(?:of\s+)?product)?",
     re.IGNORECASE,
 )
-#: A label states figures: what has none is none, and the grammar need not be asked.
-_FIGURE: Final = re.compile(
-    rf"\d|[½¼¾⅓⅔⅛]|\b(?:{WORD_NUMBER}|half|quarter|once|twice)\b", re.IGNORECASE
-)
 #: More words than these beside a label's own make a text a sentence.
 _FEW_WORDS: Final = 2
-#: A typed answer to what a maximum is for is no longer than this.
-_SHORT: Final = 4
-
-
-@dataclass(frozen=True)
-class AnswerSaid:
-    """An answer that stands for a button under the question: ``nomax`` ``year`` ``granule`` ..."""
-
-    what: str
 
 
 @dataclass(frozen=True)
@@ -134,21 +81,6 @@ class FactsOfLabel:
     facts: LabelFacts
 
 
-#: What begins an answer and says nothing of it.
-_LEADS: Final = re.compile(
-    r"^(?:(?:yes|yep|yeah|yup|no|nope|well|ok|okay|sure|hm+|um|oh|s[ií]|pues|bueno|ay|eh)\b[\s,.]*)+",
-    re.IGNORECASE,
-)
-#: What it means that the label does not say what was asked, by what that was.
-_NOT_THERE: Final = {
-    "maximum": "nomax",
-    "strength": "nostrength",
-    "sure": "norate",
-    "rate": "norate",
-    "coverage": "norate",
-}
-
-
 def read_answer(text: str, scene: Scene) -> Slots | None:
     """Read an answer to a question about the product being entered; None for other sentences."""
     draft = draft_of(scene)
@@ -159,30 +91,9 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
         return None
     if about_of(text, scene) is not None or _is_of_ground(text, scene):
         return None
-    said = plain(text).text.strip(" .!")
-    if draft.awaits == "maximum" and _NO_MAXIMUM.fullmatch(said):
-        return Slots(read=AnswerSaid("nomax"))
-    alone = words.bare(_LEADS.sub("", said)).replace("'", "")
-    if words.phrases("facts", "label", "no_maximum").fullmatch(alone):
-        return Slots(read=AnswerSaid("nomax"))
-    if draft.awaits == "strength" and _NO_MAXIMUM.fullmatch(said):
-        return Slots(read=AnswerSaid("nostrength"))
-    if draft.awaits == "sure" and words.phrases("facts", "label", "as_said").fullmatch(alone):
-        return Slots(read=AnswerSaid("sure"))
-    if draft.awaits and words.phrases("facts", "label", "later").fullmatch(alone):
-        return Slots(read=AnswerSaid("reread"))
-    if words.phrases("facts", "label", "not_there").fullmatch(alone):
-        what = _NOT_THERE.get(draft.awaits)
-        return None if what is None else Slots(read=AnswerSaid(what))
-    if not draft.said and words.phrases("facts", "label", "none_yet").fullmatch(words.bare(said)):
-        return Slots(read=AnswerSaid("none"))
-    if draft.awaits == "period" and len(said.split()) <= _SHORT:
-        for period, word in _PERIODS_SAID.items():
-            if word.search(said):
-                return Slots(read=AnswerSaid(period))
-    for form, pattern in _FORMS_SAID:
-        if draft.said and re.fullmatch(pattern, said, re.IGNORECASE):
-            return Slots(read=AnswerSaid(form))
+    what = button_said(draft, text)
+    if what is not None:
+        return Slots(read=AnswerSaid(what))
     if re.fullmatch(NUMBER, tidy(text)):
         return _bare(draft, text)
     completed = drafts.continued(draft, text)
@@ -197,7 +108,7 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
 
 def read_label(text: str, _scene: Scene) -> Slots | None:
     """Read a label in short; None for sentences that only name an ingredient."""
-    if text.rstrip().endswith("?") or not _FIGURE.search(spoken(text)):
+    if text.rstrip().endswith("?") or not FIGURE.search(spoken(text)):
         return None
     said = drafts.begun(text)
     read = said.read
@@ -232,14 +143,6 @@ def read_facts(text: str, _scene: Scene) -> Slots | None:
     if facts is None or facts.shelf is not None or facts.bought is not None:
         return None
     return Slots(read=FactsOfLabel(facts))
-
-
-def draft_of(scene: Scene) -> Draft | None:
-    """Return the draft of the product being entered; None where none is."""
-    pending = scene.pending
-    if pending is None or pending.kind != "enter_product" or pending.draft is None:
-        return None
-    return Draft.from_json(pending.draft)
 
 
 def label_facts(text: str) -> LabelFacts | None:

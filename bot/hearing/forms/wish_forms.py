@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, pattern, saying, tidied
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.wish_words import (
     read_cans,
@@ -33,41 +32,34 @@ _GROUNDS: Final = {
 _GROUND: Final = "|".join(sorted(_GROUNDS, key=len, reverse=True))
 
 
-def _pattern(text: str) -> re.Pattern[str]:
-    return re.compile(text, re.IGNORECASE)
-
-
-_FREE: Final = _pattern(
-    r"(?:i'?m\s+|i\s+am\s+|we'?re\s+|we\s+are\s+|only\s+)*free:?\s+(?P<rest>.+)"
-)
-_WATER_DAYS: Final = _pattern(
+_FREE: Final = pattern(r"(?:i'?m\s+|i\s+am\s+|we'?re\s+|we\s+are\s+|only\s+)*free:?\s+(?P<rest>.+)")
+_WATER_DAYS: Final = pattern(
     r"(?:(?:we|i)\s+(?:may|can)\s+(?:only\s+)?)?(?:water(?:ing)?\s+days?:?|water(?:ing)?"
     r"\s+(?:is\s+)?(?:allowed\s+)?(?:only\s+)?on)\s+(?P<rest>.+)"
 )
-_BAN: Final = _pattern(
+_BAN: Final = pattern(
     r"(?:there\s+is\s+|there'?s\s+)?(?:a\s+|the\s+|no\s+(?:more\s+)?)?watering\s+ban"
     r"(?:\s+(?:now|again|is\s+on|on))?(?:\s+(?:any\s?more))?"
     r"|(?:the\s+)?(?:watering\s+)?ban\s+(?:is\s+)?(?:over|ended|lifted|off)"
 )
-_BAN_OVER: Final = _pattern(r"\b(no|over|ended|lifted|off)\b")
-_CAN_WATER: Final = _pattern(
+_BAN_OVER: Final = pattern(r"\b(no|over|ended|lifted|off)\b")
+_CAN_WATER: Final = pattern(
     r"(?:i|we)?\s*(?:can'?t|cannot|can\s+not|can)\s+water(?:\s+(?:it|there|here))?"
     r"|no\s+(?:way\s+to\s+)?water(?:\s+there)?"
 )
-_CANNOT: Final = _pattern(r"\bcan'?t|cannot|can\s+not|no\s")
-_GROUND_IS: Final = _pattern(
+_CANNOT: Final = pattern(r"\bcan'?t|cannot|can\s+not|no\s")
+_GROUND_IS: Final = pattern(
     rf"(?:(?:the\s+|my\s+)?(?:soil|ground)\s+is\s+|it'?s\s+)(?P<ground>{_GROUND})"
     rf"(?:\s+(?:soil|ground))?|(?P<first>{_GROUND})\s+(?:soil|ground)"
 )
-_SLOPE: Final = _pattern(
+_SLOPE: Final = pattern(
     r"(?:it'?s\s+|it\s+is\s+|the\s+(?:yard|lawn)\s+is\s+)?(?:on\s+)?(?:a\s+|no\s+|not\s+a\s+)?"
     r"(?:steep\s+)?(?:slop(?:e|es|ed|ing|y)|hill|level|flat)(?:\s+(?:ground|yard|lawn))?"
 )
-_LEVEL: Final = _pattern(r"\b(no|not|level|flat)\b")
-_SPRINKLER: Final = _pattern(r"(?:my\s+|the\s+)?sprinklers?:?\s+(?P<rest>.+)")
-_LABEL: Final = _pattern(r"(?:my\s+|the\s+)?label(?:\s+says)?:?\s+(?P<rest>.+)")
-_CLEARED: Final = _pattern(r"nothing|no\s+limits")
-_SETTINGS: Final = _pattern(r"(?:my\s+|our\s+)?(?:wishes|settings)")
+_LEVEL: Final = pattern(r"\b(no|not|level|flat)\b")
+_SPRINKLER: Final = pattern(r"(?:my\s+|the\s+)?sprinklers?:?\s+(?P<rest>.+)")
+_LABEL: Final = pattern(r"(?:my\s+|the\s+)?label(?:\s+says)?:?\s+(?P<rest>.+)")
+_CLEARED: Final = pattern(r"nothing|no\s+limits")
 
 
 @dataclass(frozen=True)
@@ -134,7 +126,7 @@ class SettingsAsked:
 
 def read_free(text: str, _scene: Scene) -> Slots | None:
     """Read ``free Tue and Thu after 5 pm``; None for other texts."""
-    match = _FREE.fullmatch(_tidy(text))
+    match = _FREE.fullmatch(tidied(text))
     if match is None:
         return None
     read = read_free_hours(match["rest"])
@@ -144,14 +136,14 @@ def read_free(text: str, _scene: Scene) -> Slots | None:
 
 def read_water_days(text: str, _scene: Scene) -> Slots | None:
     """Read ``watering days Tue and Sat``; None for other texts."""
-    match = _WATER_DAYS.fullmatch(_tidy(text))
+    match = _WATER_DAYS.fullmatch(tidied(text))
     days = frozenset() if match is None else read_weekdays(match["rest"])
     return Slots(read=WaterDaysSaid(days)) if days else None
 
 
 def read_ban(text: str, _scene: Scene) -> Slots | None:
     """Read ``watering ban`` and ``the ban is over``; None for other texts."""
-    said = _tidy(text)
+    said = tidied(text)
     if _BAN.fullmatch(said) is None:
         return None
     return Slots(read=BanSaid(is_on=_BAN_OVER.search(said) is None))
@@ -159,7 +151,7 @@ def read_ban(text: str, _scene: Scene) -> Slots | None:
 
 def read_can_water(text: str, _scene: Scene) -> Slots | None:
     """Read ``I can't water``; None for other texts."""
-    said = _tidy(text)
+    said = tidied(text)
     if _CAN_WATER.fullmatch(said) is None:
         return None
     return Slots(read=CanWaterSaid(can=_CANNOT.search(said) is None))
@@ -167,7 +159,7 @@ def read_can_water(text: str, _scene: Scene) -> Slots | None:
 
 def read_ground(text: str, _scene: Scene) -> Slots | None:
     """Read ``the soil is clay`` and ``it's a slope``; None for other texts."""
-    said = _tidy(text)
+    said = tidied(text)
     match = _GROUND_IS.fullmatch(said)
     if match is not None:
         key = _GROUNDS[(match["ground"] or match["first"]).casefold()]
@@ -179,7 +171,7 @@ def read_ground(text: str, _scene: Scene) -> Slots | None:
 
 def read_sprinkler(text: str, _scene: Scene) -> Slots | None:
     """Read ``sprinkler 0.3 in in 20 min``; None for other texts."""
-    match = _SPRINKLER.fullmatch(_tidy(text))
+    match = _SPRINKLER.fullmatch(tidied(text))
     if match is None:
         return None
     read = read_cans(match["rest"])
@@ -188,22 +180,13 @@ def read_sprinkler(text: str, _scene: Scene) -> Slots | None:
 
 def read_terms(text: str, _scene: Scene) -> Slots | None:
     """Read ``label water-in 0.5 in within 24 hours, wind under 10 mph``; None for other texts."""
-    match = _LABEL.fullmatch(_tidy(text))
+    match = _LABEL.fullmatch(tidied(text))
     if match is None:
         return None
     if _CLEARED.fullmatch(match["rest"]):
         return Slots(read=TermsSaid(None))
     terms = read_label_terms(match["rest"])
     return None if terms is None else Slots(read=TermsSaid(terms))
-
-
-def read_settings(text: str, _scene: Scene) -> Slots | None:
-    """Read ``settings``; None for other texts."""
-    return Slots(read=SettingsAsked()) if _SETTINGS.fullmatch(_tidy(text)) else None
-
-
-def _tidy(text: str) -> str:
-    return " ".join(text.split()).strip(" .!")
 
 
 FORMS: Final = (
@@ -214,5 +197,5 @@ FORMS: Final = (
     Form("set_grass", read_ground),
     Form("set_sprinkler", read_sprinkler),
     Form("enter_product", read_terms),
-    Form("help", read_settings),
+    saying("help", r"(?:my\s+|our\s+)?(?:wishes|settings)", SettingsAsked()),
 )

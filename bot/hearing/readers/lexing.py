@@ -184,6 +184,11 @@ _SHORTER: Final = (
 )
 
 
+def count_figures(said: str) -> int:
+    """Return how many runs of digits a text holds."""
+    return len(re.findall(r"\d+", plain(said).text))
+
+
 def number_value(text: str) -> float:
     """Return the value of a text that matches `NUMBER`.
 

@@ -1,0 +1,93 @@
+"""Changes held back where a clause states no fact: a question, a plan, another's."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from bot.hearing import words
+from bot.hearing.guards import Manner
+
+Ranked = list[tuple[str, float]]
+
+#: Acts that say something was done: no question, plan, condition or other person's is one.
+REPORTS: Final = frozenset(
+    {
+        "report_applied",
+        "report_gap",
+        "report_too_much",
+        "report_watered",
+        "report_rain",
+        "report_seeded",
+        "report_weeds",
+        "report_soil",
+        "report_service",
+        "change_record",
+    }
+)
+#: Facts that a question does not state either.
+FACTS: Final = frozenset({"enter_product", "measure", "set_stock", "set_spreader", "set_grass"})
+#: Of these a plan or a condition makes something else.
+DEEDS: Final = frozenset({"report_applied", "report_watered", "report_seeded", "report_service"})
+#: Manners, and what of a report's likelihood they leave.
+DAMPING: Final = {
+    "question": 0.25,
+    "condition": 0.4,
+    "plan": 0.6,
+    "denied": 0.6,
+    "third": 0.15,
+    "ahead": 0.15,
+    "to_come": 0.3,
+    "bare": 0.3,
+}
+#: Acts that are made of values: without one of these kinds they are hardly meant.
+EVIDENCE: Final = {
+    "enter_product": {"product", "rate", "percent", "amount", "area", "depth", "number"},
+    "measure": {"size", "area", "length", "number"},
+    "set_spreader": {"amount", "number", "speed", "minutes", "area", "rate", "size", "length"},
+    "report_soil": {"temp", "number", "depth"},
+    "set_sprinkler": {"depth", "minutes", "number"},
+    "join": {"code", "number"},
+    "remove_zone": {"zone", "all", "part", "rest"},
+    "set_licence": {"licence", "number", "zip", "code"},
+}
+
+
+def is_to_come(piece: str) -> bool:
+    """Tell whether a clause speaks of what ought to be, or is forecast."""
+    return words.phrases("commands", "to_come", "words").search(piece) is not None
+
+
+def held_back(
+    ranked: Ranked, said: Manner, text: str, *, is_planned: bool, is_to_come: bool
+) -> Ranked:
+    """Return likelihoods with changes held back where a clause is no statement of a fact."""
+    report = DAMPING["question"] if said.is_question else 1.0
+    report *= DAMPING["condition"] if said.is_condition else 1.0
+    fact = report
+    # "Watered it tomorrow" is a slip of the day, of which its handler tells.
+    is_ahead = "<day> ahead" in text and (is_planned or not said.is_past)
+    report *= DAMPING["ahead"] if is_ahead else 1.0
+    deed = report * (DAMPING["third"] if said.is_third else 1.0)
+    deed *= DAMPING["plan"] if is_planned else 1.0
+    deed *= DAMPING["denied"] if said.is_denied else 1.0
+    deed *= DAMPING["to_come"] if is_to_come else 1.0
+    # "No crabgrass so far": what is not there is no sighting.
+    seen = report * (DAMPING["denied"] if said.is_denied else 1.0)
+    kinds = set(KIND.findall(text))
+    left = {
+        **dict.fromkeys(FACTS, fact),
+        **dict.fromkeys(REPORTS, report),
+        **dict.fromkeys(DEEDS, deed),
+        "report_rain": seen * (DAMPING["to_come"] if is_to_come else 1.0),
+        "report_weeds": seen,
+    }
+    for act, needed in EVIDENCE.items():
+        if not needed & kinds:
+            left[act] = left.get(act, 1.0) * DAMPING["bare"]
+    # Not made up to one again: what is held back is not sure, however unlikely all else is.
+    held = [(act, share * left.get(act, 1.0)) for act, share in ranked]
+    return sorted(held, key=lambda each: -each[1])
+
+
+KIND: Final = re.compile(r"<(\w+)>")
