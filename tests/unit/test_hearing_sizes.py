@@ -130,6 +130,7 @@ def test_what_is_cut_out_belongs_to_its_zone_and_what_has_a_name_is_another() ->
         ),
         ("the side strip should be 5x60 not 5x80", {"side strip": 300}),
         ("front 30x50 not counting the flower beds", {"front": 1500}),
+        ("lawn is 3,200 sq ft in front and 4,400 in back", {"front": 3200, "back": 4400}),
         ("i paced it off and the front is 20 by 12", {"front": 240}),
         ("front 1200 sq ft, side's tiny maybe 300", {"front": 1200, "side": 300}),
         ("the front is a triangle, 40 across the bottom and 30 high", {"front": 600}),

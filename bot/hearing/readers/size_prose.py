@@ -231,7 +231,7 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     # What only says that ground is spoken of is no name where one stands behind the size.
     _rule(
         r"(?:^|(?<=[,;.]))\s*(?:(?:mi|el|my|the|our)\s+)?(?:jard[ií]n|yarda|patio|c[eé]sped|pasto|terreno|lawn|yard|grass)\s+"
-        r"(?:mide|es\s+de|tiene|is|measures)\s+(?=\d[^,;\n]*\s(?:al|en|in|on|at)\s+[a-z])",
+        r"(?:mide|es\s+de|tiene|is|measures)\s+(?=\d[\d,]*[^,;\n]*\s(?:al|en|in|on|at)\s+[a-z])",
         "",
     ),
     _rule(
