@@ -16,11 +16,12 @@ from hypothesis import strategies as st
 from jobs.deliver import deliver_due, next_due_at
 from jobs.digests import Manners
 from jobs.manners import first_awake, is_quiet
-from jobs.messenger import Letter, MayHaveArrived, TryLater
+from jobs.messenger import MayHaveArrived, TryLater
 from storage import alerts, chats, wishes, yards
 from storage import outbox as outboxes
 from storage.wishes import ChatWishes
 from tests.made_once import database_at
+from tests.service.messenger_standin import Post
 
 MANNERS = Manners("simulated")
 HOUR, DAY = timedelta(hours=1), timedelta(days=1)
@@ -35,23 +36,6 @@ ZONES = (
     "America/St_Johns",
     "Pacific/Chatham",
 )
-
-
-class Post:
-    """A messenger that keeps what it is given, or fails as it is told."""
-
-    def __init__(self, *troubles: Exception | None) -> None:
-        self.troubles = list(troubles)
-        self.sent: list[Letter] = []
-
-    def send(self, letter: Letter) -> None:
-        trouble = self.troubles.pop(0) if self.troubles else None
-        if trouble is not None:
-            raise trouble
-        self.sent.append(letter)
-
-    def told(self) -> list[int]:
-        return [each.alert_id for letter in self.sent for each in (letter, *letter.others)]
 
 
 class Outbox:

@@ -14,23 +14,10 @@ from storage import alerts, chats, models, outbox, yards
 from storage.database import Database, NaiveInstant
 from storage.outbox_state import state, troubled
 from tests.made_once import database_at
+from tests.service.messenger_standin import Post
 
 T0 = datetime(2026, 3, 20, 14, tzinfo=UTC)
 MINUTE = timedelta(minutes=1)
-
-
-class Post:
-    """A messenger that fails as it is told."""
-
-    def __init__(self, *troubles: Exception | None) -> None:
-        self.troubles = list(troubles)
-        self.sent: list[Letter] = []
-
-    def send(self, letter: Letter) -> None:
-        trouble = self.troubles.pop(0) if self.troubles else None
-        if trouble is not None:
-            raise trouble
-        self.sent.append(letter)
 
 
 @pytest.fixture

@@ -1,7 +1,6 @@
 """Questions with an answer of their own: when, too late, how long, why, who, words for others."""
 
 import re
-from pathlib import Path
 
 import pytest
 
@@ -10,19 +9,7 @@ from bot.hearing.readers.dates import WhenRead
 from bot.saying.catalogue import say
 from bot.talk.table import BEFOREHAND
 from jobs.local_days import local
-from tests.talk.by_hand import House, Somebody, labels_of, text_of
-
-
-@pytest.fixture
-def house(tmp_path: Path) -> House:
-    return House(tmp_path)
-
-
-@pytest.fixture
-def owner(house: House) -> Somebody:
-    somebody = Somebody(house)
-    somebody.settle_in()
-    return somebody
+from tests.talk.by_hand import Somebody, labels_of, text_of
 
 
 def first_line(text: str) -> str:

@@ -28,18 +28,6 @@ from tests.talk.by_hand import START, House, Somebody, labels_of, text_of
 SCENE = Scene(now=START)
 
 
-@pytest.fixture
-def house(tmp_path: Path) -> House:
-    return House(tmp_path)
-
-
-@pytest.fixture
-def owner(house: House) -> Somebody:
-    somebody = Somebody(house)
-    somebody.settle_in()
-    return somebody
-
-
 def helper_of(house: House, owner: Somebody, role: str = "change") -> Somebody:
     """Somebody with a share in the owner's yard."""
     helper = Somebody(house, 2, "Robin Vale")
