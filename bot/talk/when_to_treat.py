@@ -170,7 +170,9 @@ def _part_down(talk: Talk, yard: YardRecord) -> list[str]:
     target = Target.SUMMER_ANNUALS
     done = talk.standing(yard).done
     is_begun = any(each.year == year and each.target == target for each in done)
-    if not is_begun or talk.state(yard) not in (State.WAITING, State.WINDOW_OPEN):
+    # Once the season is over, the next round is a new year's: nothing of this one is to do.
+    is_over = planned_for(talk.standing(yard), today)[1] > year
+    if not is_begun or is_over or talk.state(yard) not in (State.WAITING, State.WINDOW_OPEN):
         return []
     left = application_uses.open_zones(talk.standing(yard), target, today)
     return [talk.say("timing.part_down", zones=Names(left))] if left else []
