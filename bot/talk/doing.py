@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Final, TypeAlias
 
 from bot.hearing.acts import ACTS
+from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard, Heard
 from bot.paging import is_one_page
@@ -171,6 +172,9 @@ def _without_yard(talk: Talk, act: ActHeard) -> Answer:
     if act.act == "ask_identify" and act.slots.weed is None:
         # "What is this", to somebody who just came in, means the bot.
         act = replace(act, act="greet")
+    if act.act == "add_yard" and act.why == "ranker" and isinstance(act.slots.read, WhereSaid):
+        # "I have two lawns to look after" names no place of the first.
+        return place_first.need(talk, act)
     if ACTS[act.act].needs == "none":
         meanwhile = place_first.said_meanwhile(talk)
         return with_meanwhile(talk, HANDLERS[act.act](talk, None, act), meanwhile)
