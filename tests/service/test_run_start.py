@@ -75,7 +75,8 @@ def test_a_database_out_of_reach_ends_with_a_code_after_which_it_is_started_agai
 def test_a_locked_database_ends_with_a_code_after_which_it_is_started_again(
     tmp_path, monkeypatch, capsys, command, is_made
 ):
-    monkeypatch.setattr(database, "BUSY_TIMEOUT_S", 0)
+    for patience in ("BUSY_TIMEOUT_S", "_UPGRADE_WITHIN_S"):
+        monkeypatch.setattr(database, patience, 0)
     path = tmp_path / "locked.sqlite3"
     if is_made:
         db = Database(f"sqlite:///{path}")
