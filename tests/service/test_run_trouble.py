@@ -272,6 +272,8 @@ def test_an_update_delivered_twice_does_nothing_twice(standin, ada):
     count = len(standin.messages(ada.id))
     update = standin.say(ada.id, "keep")
     standin.next_message(ada.id, "Saved", count)
+    # Until it is confirmed it is under way, and one that comes again then is the same.
+    standin.wait_for(lambda: update not in standin.unconfirmed())
     standin.redeliver(update)
     # It is answered again from what is kept.
     standin.wait_for(lambda: len(standin.messages(ada.id)) == count + 2)
