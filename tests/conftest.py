@@ -2,6 +2,7 @@
 
 import gc
 import ipaddress
+import logging
 import os
 import socket
 
@@ -85,3 +86,13 @@ def _is_loopback(name) -> bool:
         return ipaddress.ip_address(name).is_loopback
     except ValueError:
         return False
+
+
+@pytest.fixture(autouse=True)
+def _own_log():
+    """Leave no handler behind: it would write to what the next test no longer captures."""
+    root = logging.getLogger()
+    before = root.handlers[:]
+    yield
+    for handler in [each for each in root.handlers if each not in before]:
+        root.removeHandler(handler)

@@ -262,6 +262,12 @@ def test_both_of_three_zones_is_asked() -> None:
     assert slots.zones == ("front", "back")
 
 
+def test_thanks_are_no_yes_to_what_waits() -> None:
+    assert "confirm" not in acts(heard("ok thanks man", pending=SURE))
+    assert "confirm" not in acts(heard("ok gracias", pending=SURE))
+    assert acts(heard("yes thanks", pending=SURE)) == ["confirm"]
+
+
 def test_a_question_about_a_figure_is_asked_not_taken() -> None:
     assert not changes(heard("is it 3.2 lb per 1000?", pending=RATE))
 

@@ -111,6 +111,9 @@ def _rule(pattern: str, new: str | Callable[[re.Match[str]], str]) -> _Tidying:
     return expression(pattern, re.IGNORECASE), new
 
 
+_A_NAME: Final = r"(?:the\s+|my\s+)?([a-z]+(?:\s(?:yard|lawn|side|strip))?)"
+_TWO_NAMES: Final = rf"{_A_NAME}\s+and\s+{_A_NAME}\s+(?:(?:are|is|measure)\s+)?"
+
 _TIDY: Final[tuple[_Tidying, ...]] = (
     _rule(r"\bpies?\s+cuadrados?\b", "sq ft"),
     _rule(r"\bmetros?\s+cuadrados?\b", "m2"),
@@ -160,13 +163,11 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     ),
     # Two names for one size, and "each": "front and back are both 40 by 30".
     _rule(
-        rf"(?:the\s+|my\s+)?([a-z]+(?:\s(?:yard|lawn|side|strip))?)\s+and\s+(?:the\s+|my\s+)?([a-z]+(?:\s(?:yard|lawn|side|strip))?)"
-        rf"\s+(?:(?:are|is|measure)\s+)?(?:both|each)\s+(?:(?:about|around|roughly)\s+)?({_SIZE})",
+        rf"{_TWO_NAMES}(?:both|each)\s+(?:(?:about|around|roughly)\s+)?({_SIZE})",
         r"\1 \3, \2 \3",
     ),
     _rule(
-        rf"(?:the\s+|my\s+)?([a-z]+(?:\s(?:yard|lawn|side|strip))?)\s+and\s+(?:the\s+|my\s+)?([a-z]+(?:\s(?:yard|lawn|side|strip))?)"
-        rf"\s+(?:(?:are|is|measure)\s+)?(?:(?:about|around|roughly)\s+)?({_SIZE})\s+(?:each|apiece)\b",
+        rf"{_TWO_NAMES}(?:(?:about|around|roughly)\s+)?({_SIZE})\s+(?:each|apiece)\b",
         r"\1 \3, \2 \3",
     ),
     _rule(
