@@ -69,6 +69,7 @@ def stands_in(name: str, text: str) -> bool:
     return re.search(rf"(?<!\w){re.escape(name)}(?!\w)", text) is not None
 
 
+@cache
 def finder(section: str, name: str = "things") -> re.Pattern[str]:
     """Return a pattern that finds the words of a section, over all languages."""
     return any_of(canon(section, name))
