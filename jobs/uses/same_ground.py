@@ -82,7 +82,8 @@ def ground_left(work: Work, yard: YardRecord, now: datetime) -> list[Left]:
     first: dict[int, int] = {}
     for done in standing.done:
         for share in done.shares if done.applied_on >= since else ():
-            first.setdefault(share.ground_id, share.zone_id)
+            zone_id = first.get(share.ground_id, share.zone_id)
+            first[share.ground_id] = min(zone_id, share.zone_id)
     if not first:
         return []
     origins = standing.origins
@@ -98,10 +99,12 @@ def ground_left(work: Work, yard: YardRecord, now: datetime) -> list[Left]:
     gone_on = {each.from_id for each in changed} - stands.keys()
     found = []
     for ground_id, every in measured.items():
-        if ground_id in undone or not sure.comes_of(ground_id, first):
+        with_record = frozenset().union(*sure.lines(ground_id, first))
+        if ground_id in undone or not with_record:
             continue
         is_gone = ground_id not in stands and ground_id not in gone_on
-        free_m2 = _given_away_m2(every, first.get(ground_id, 0))
+        # A record of what it came of counts from its own day, not from the newer one here.
+        free_m2 = _given_away_m2(every, min(first[each] for each in with_record))
         free_m2 += every[-1].treated_m2 if is_gone else 0.0
         again_m2 = sum(
             stands[each.ground_id].treated_m2

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import time
 
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 from hypothesis.stateful import run_state_machine_as_test
 
 from tests.random_lives import Life
@@ -16,6 +16,7 @@ def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--lives", type=int, default=5000)
     asked.add_argument("--steps", type=int, default=20)
+    asked.add_argument("--shrink", action="store_true", help="make a life that failed small")
     given = asked.parse_args()
     began = time.perf_counter()
     run_state_machine_as_test(
@@ -25,6 +26,7 @@ def main() -> None:
             stateful_step_count=given.steps,
             deadline=None,
             database=None,
+            phases=(Phase.generate, Phase.shrink) if given.shrink else (Phase.generate,),
             suppress_health_check=list(HealthCheck),
         ),
     )

@@ -339,3 +339,22 @@ def test_ground_given_away_is_asked_about_though_the_zone_grew_meanwhile(made: M
     [question] = same_ground.questions(made.work, made.yard)
     assert (question.zone.name, question.was) == ("strip", "front")
     assert "strip" not in made.printed()
+
+
+def test_ground_given_away_after_a_merger_is_asked_about_though_treated_once_more(
+    made: Made,
+) -> None:
+    made.apply("back", lb=6)
+    zone_uses.merge(
+        made.work,
+        made.yard,
+        [made.zone("front"), made.zone("back")],
+        "lawn",
+        person_id=1,
+        now=made.now,
+    )
+    made.keep(lawn=2000)
+    made.apply("lawn", lb=2)
+    made.keep(strip=900)
+    [question] = same_ground.questions(made.work, made.yard)
+    assert (question.zone.name, question.was) == ("strip", "lawn")
