@@ -7,10 +7,10 @@ from datetime import timedelta
 from pathlib import Path
 from typing import TextIO
 
+from bot.letters import letters
 from bot.saying.catalogue import say, shown
 from bot.saying.values import Temperature
 from bot.saying.voice import UnitSystem
-from bot.talk import letters
 from jobs.agronomy.units import c_from_f
 from jobs.hindcast import hindcast_rows, write_forecasts_csv
 from jobs.replay import ReplayLine, replay_years

@@ -12,6 +12,8 @@ from typing import Any, Final, TypeAlias
 
 from sqlalchemy.exc import IntegrityError
 
+from bot.dialogue.talk import Surroundings, Talk
+from bot.dialogue.topics import PRODUCT
 from bot.forgetting import delete_files
 from bot.hearing import emergency
 from bot.hearing.readers.label_photo import SeenFigure
@@ -23,8 +25,6 @@ from bot.saying.voice import change_voice, speaking
 from bot.table_files import NoTable, read_table
 from bot.talk.first_look import line_of
 from bot.talk.routing import route, understood
-from bot.talk.talk import Surroundings, Talk
-from bot.talk.topics import PRODUCT
 from bot.turn import Reply, Turn, legible
 from jobs.resting import wake
 from storage import chats, pins

@@ -19,10 +19,10 @@ from typing import Final
 from telegram import LinkPreviewOptions
 from telegram.error import BadRequest, TelegramError
 
+from bot.dialogue.talk import Surroundings
 from bot.saying.catalogue import say
 from bot.saying.voice import speaking
 from bot.talk.pinned import card_of
-from bot.talk.talk import Surroundings
 from bot.tasks import unheard_here
 from bot.telegram_link import PLATFORM, Bot, LineReport, never_left
 from bot.telegram_pace import is_letter_call

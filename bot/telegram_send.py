@@ -27,9 +27,9 @@ from telegram import (
 from telegram.constants import ChatAction
 from telegram.error import BadRequest, TelegramError
 
+from bot.letters import letters
 from bot.saying.catalogue import say
 from bot.saying.voice import speaking
-from bot.talk import letters
 from bot.tasks import unheard_here
 from bot.telegram_link import (
     PLATFORM,

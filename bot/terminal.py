@@ -14,9 +14,9 @@ from typing import Any, Final, TextIO
 
 from bot.hearing.readers.measurements import read_duration
 from bot.hearing.readers.reading import Unread
+from bot.letters import letters
 from bot.saying.catalogue import say
 from bot.saying.voice import speaking
-from bot.talk import letters
 from bot.turn import Button, Reply, Turn
 from bot.wiring import LiveClock, Machine, MovedClock
 from jobs import letters_due

@@ -17,10 +17,10 @@ from pathlib import Path
 from typing import Final, Protocol
 
 from bot.conversation import Conversation, Draw
+from bot.dialogue.talk import Surroundings
 from bot.forgetting import delete_files
 from bot.pictures.render import render
 from bot.settings import Settings, pictures_beside
-from bot.talk.talk import Surroundings
 from jobs import deliver, tidy
 from jobs.digests import Manners
 from jobs.messenger import Messenger

@@ -8,6 +8,8 @@ from dataclasses import replace
 from datetime import date
 from typing import Final
 
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity, ToWeigh
 from bot.saying.values import Area, Day, LabelRate
@@ -23,8 +25,6 @@ from bot.talk import (
 from bot.talk import measuring as zone_talk
 from bot.talk import products_said as product_talk
 from bot.talk.products_said import limits_of
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Buttons, Reply
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, ZoneAmount, amount_for
 from jobs.agronomy.label_doubts import FactsMissing

@@ -5,13 +5,13 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Final
 
+from bot.dialogue.talk import Talk
+from bot.saying.plants import say_ingredient
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Depth, LabelRate, Names
 from bot.talk import second_passes, sprinkling, work_hours
-from bot.talk.plants import say_ingredient
 from bot.talk.rest_of_label import foliar_of
 from bot.talk.rounds_said import barrier_lines, sight_of
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.label_times import TooManyApplications, TooSoon
 from jobs.agronomy.labelled_product import Product

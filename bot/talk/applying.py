@@ -6,6 +6,9 @@ from dataclasses import asdict, dataclass, field, replace
 from datetime import datetime, time, timedelta
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.forms.applied_forms import ApplicationSaid
 from bot.hearing.heard import ActHeard, Slots
 from bot.hearing.readers.dates import WhenRead
@@ -14,12 +17,10 @@ from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.saying.values import Area, Day, LabelRate, Names
 from bot.talk import measuring as zone_talk
-from bot.talk import second_passes, topics, which_day, work_hours
+from bot.talk import second_passes, which_day, work_hours
 from bot.talk.applied_said import recorded
 from bot.talk.parts_said import parts_said
 from bot.talk.rounds_said import sight_of
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs import packed_cells
 from jobs.agronomy.amounts import Amount, amount_for

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
+from bot.dialogue import place_first
+from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
-from bot.talk import choosing, everyday, place_first
-from bot.talk.talk import Talk
+from bot.talk import choosing, everyday
 from bot.turn import Reply
 from storage.yards import YardRecord
 

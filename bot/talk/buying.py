@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.buy_forms import BuySaid
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity
@@ -12,7 +13,6 @@ from bot.talk import amounts_said, rounds_said, screening
 from bot.talk.amounts_said import amounts_of
 from bot.talk.products_said import doubt_lines, say_product
 from bot.talk.rest_of_label import say_pack
-from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.purchase import Goal, Purchase
 from jobs.agronomy.units import to_si

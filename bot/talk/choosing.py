@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
+from bot.saying.plants import say_grass, say_ingredient
 from bot.saying.values import Names
-from bot.talk.plants import say_grass, say_ingredient
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.ingredient_facts import Ingredient
 from jobs.agronomy.ingredients import find_ingredient, ingredients, stops

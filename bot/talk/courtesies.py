@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue import sizes_waiting, topics
+from bot.dialogue.scene import asked_of
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.wish_forms import SettingsAsked
 from bot.hearing.heard import ActHeard
 from bot.saying.catalogue import languages
-from bot.talk import parting, registering, topics, unkept, wishes_said
+from bot.talk import parting, registering, wishes_said
 from bot.talk.commands import COMMANDS
-from bot.talk.scene import asked_of
-from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.season import State
 from storage import chats
@@ -45,7 +46,7 @@ def on_thanks(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Re
 
 def on_cancel(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
     """Leave what we were at, sizes that wait for [Keep] too; what is kept stays, and is said to."""
-    if unkept.forget(talk):
+    if sizes_waiting.forget(talk):
         talk.settle()
         return [talk.reply("zones.dropped")]
     key = "help.cancelled" if talk.topic is not None else "help.nothing_to_cancel"
@@ -84,7 +85,7 @@ def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Rep
         ]
         key = "help.unknown_open" if state is State.WINDOW_OPEN else "help.unknown_due"
         return [talk.reply(key, rows(buttons), said=said, yard=yard.name)]
-    if not unkept.areas(talk, yard):
+    if not sizes_waiting.areas(talk, yard):
         return [talk.reply("help.unknown_placed", said=said)]
     key = "help.unknown_applied" if state is State.APPLIED else "help.unknown_ready"
     return [talk.reply(key, said=said)]

@@ -6,10 +6,12 @@ from collections.abc import Callable, Sequence
 from datetime import timedelta
 from typing import Final
 
-from bot.talk import inviting, scouting, watered, when_to_write, zones_named
-from bot.talk.digest_letters import PUT_OFF
-from bot.talk.talk import Talk
-from bot.talk.zones_named import first_named
+from bot.dialogue import rights
+from bot.dialogue.talk import Talk
+from bot.letters.digest_letters import PUT_OFF
+from bot.saying import shown_names
+from bot.saying.shown_names import first_named
+from bot.talk import scouting, watered, when_to_write
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Kind
 from storage import alerts
@@ -63,7 +65,7 @@ def _answer(talk: Talk, what: str, told: Sequence[AlertRecord], only: int | None
     at = talk.yard_id
     for yard_id in dict.fromkeys(about):
         yard = mine.get(yard_id)
-        if yard is None or inviting.refuse_act(talk, yard, act) is not None:
+        if yard is None or rights.refuse_act(talk, yard, act) is not None:
             continue
         if only in (None, yard_id):
             answer(talk, yard)
@@ -97,7 +99,7 @@ def _page(
     buttons = [
         [
             (
-                talk.say(f"letters.each_{what}", yard=zones_named.short(yard.name)),
+                talk.say(f"letters.each_{what}", yard=shown_names.short(yard.name)),
                 f"digest:{what}:{lead.id}:{yard.id}:{page}",
             )
             for what in dict.fromkeys(answers)

@@ -6,26 +6,16 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Final, TypeAlias
 
+from bot.dialogue import place_first, rights, sizes_waiting, topics, typed_buttons, unkept
+from bot.dialogue.scene import asked_of, scene_of
+from bot.dialogue.talk import Talk
 from bot.hearing.acts import ACTS
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard, Heard
 from bot.paging import is_one_page
-from bot.talk import (
-    facts,
-    inviting,
-    measuring,
-    place_first,
-    topics,
-    typed_buttons,
-    unkept,
-    unread_kept,
-    which_yard,
-    yes_or_no,
-)
-from bot.talk.scene import asked_of, scene_of
+from bot.talk import facts, measuring, unread_kept, which_yard, yes_or_no
 from bot.talk.table import BEFOREHAND, HANDLERS
-from bot.talk.talk import Talk
 from bot.talk.taps import with_meanwhile
 from bot.turn import Reply, rows
 from jobs.uses.bounds import OutOfBounds
@@ -47,7 +37,7 @@ def bounded(talk: Talk, answer: Callable[[], Answer]) -> Answer:
 
 def done(talk: Talk, heard: Heard) -> Answer:
     """Do all that was heard, ask what is still open, and take up again what waits."""
-    topic, data, had_sizes = talk.topic, dict(talk.data), unkept.are_there(talk)
+    topic, data, had_sizes = talk.topic, dict(talk.data), sizes_waiting.are_there(talk)
     replies: Answer = []
     for act in heard.acts:
         replies += do(talk, act)
@@ -66,7 +56,7 @@ def done(talk: Talk, heard: Heard) -> Answer:
         return [*replies, _which(talk, heard.choose)]
     is_overtaken = topic in _REPORTS and any(act.act in _RECORDED for act in heard.acts)
     # Sizes that were kept by going on need no [Keep] any more.
-    is_overtaken = is_overtaken or (had_sizes and not unkept.are_there(talk))
+    is_overtaken = is_overtaken or (had_sizes and not sizes_waiting.are_there(talk))
     if heard.keeps_pending and topic is not None and talk.topic is None and not is_overtaken:
         talk.topic, talk.data = topic, data
     is_waiting = heard.keeps_pending and topic is not None and talk.topic == topic
@@ -155,7 +145,7 @@ def _do_it(talk: Talk, act: ActHeard) -> Answer:
 
 
 def _handled(talk: Talk, yard: YardRecord | None, act: ActHeard) -> Answer:
-    refused = inviting.refuse_act(talk, yard, act.act)
+    refused = rights.refuse_act(talk, yard, act.act)
     if refused is not None:
         return refused
     if yard is None:

@@ -6,12 +6,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.weed_forms import SightingSaid
 from bot.hearing.heard import ActHeard, Heard
+from bot.saying.shown_names import first_named
 from bot.saying.values import Names
 from bot.talk import scouting, watered
-from bot.talk.talk import Talk
-from bot.talk.zones_named import first_named
 from bot.turn import Reply
 from storage.yards import YardRecord
 

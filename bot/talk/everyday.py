@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Depth
 from bot.talk import figuring, rest_of_label, water_due
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.weather_of_day import water_terms
 from storage.yards import YardRecord

@@ -8,14 +8,14 @@ from datetime import date
 from pathlib import Path
 from typing import Final, get_args
 
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.export_forms import ExportSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.words import bare
+from bot.saying.plants import say_grass, say_ingredient
 from bot.saying.values import Day
 from bot.talk import record_filling
-from bot.talk.plants import say_grass, say_ingredient
 from bot.talk.rounds_said import sight_of
-from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs import exports
 from jobs.agronomy.ingredients import ingredients

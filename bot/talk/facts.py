@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.place_first import with_place
+from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
-from bot.talk import choosing, topics, water_due, when_to_treat
-from bot.talk.place_first import with_place
-from bot.talk.talk import Talk
+from bot.talk import choosing, water_due, when_to_treat
 from bot.turn import Reply
 from storage.yards import YardRecord
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.sum_forms import (
     ConversionAsked,
     IngredientAsked,
@@ -11,7 +12,6 @@ from bot.hearing.forms.sum_forms import (
 )
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area, Depth, LabelRate
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.calibration import TOLERANCE
 from jobs.agronomy.labelled_product import Product, product_rate, total_ai_kg_ha

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from bot.dialogue.talk import Surroundings
 from bot.saying.catalogue import say
 from bot.saying.values import Temperature
 from bot.talk import soil_now
-from bot.talk.talk import Surroundings
 from jobs.local_days import local
 from jobs.uses import soil_report as uses
 from storage import yards

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from bot.dialogue.talk import Talk
 from bot.hearing import drafts
 from bot.hearing.drafts import ProductSaid
 from bot.hearing.label_lines import rate_line
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import LabelRate
-from bot.talk.talk import Talk
 from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.agronomy.rounds_fit import Misfit, misfit
 from jobs.agronomy.strengths import StrengthUnknown

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import time
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.saying.values import Clock
-from bot.talk.talk import Talk
 from storage import wishes
 
 DAY_MIN: Final = 24 * 60

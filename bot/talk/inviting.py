@@ -5,11 +5,11 @@ from __future__ import annotations
 import secrets
 from typing import Final
 
-from bot.hearing.acts import ACTS, FOR_ADMINS
+from bot.dialogue.rights import refuse
+from bot.dialogue.talk import OWNER, Talk
 from bot.hearing.forms.crew_forms import PAYLOAD
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Names
-from bot.talk.talk import OWNER, Talk
 from bot.turn import Reply, rows
 from jobs.local_days import local
 from jobs.uses import crew_changes as uses
@@ -120,24 +120,6 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     if verb == "remove" and rest and rest[0].isdigit():
         return _remove(talk, yard, int(rest[0]))
     return show(talk, yard)
-
-
-def refuse(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Say that a share does not go so far."""
-    return [talk.reply("crews.may_not", yard=yard.name, role=talk.role(yard) or "see")]
-
-
-def refuse_act(talk: Talk, yard: YardRecord | None, act: str) -> list[Reply] | None:
-    """Say that an act is not for this person, or return None where they may do it.
-
-    What is about no yard needs no right on one.
-    """
-    if act in FOR_ADMINS and not talk.turn.runs_chat:
-        return [talk.reply("crews.admins_only")]
-    needs = ACTS[act].needs
-    if yard is not None and needs != "none" and not talk.may(yard, needs):
-        return refuse(talk, yard)
-    return None
 
 
 def _invite(talk: Talk, yard: YardRecord, role: str, *, is_of_all: bool) -> list[Reply]:

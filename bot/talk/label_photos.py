@@ -11,13 +11,13 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
 from bot.hearing.readers.label_photo import SeenFigure
 from bot.saying.printed_amounts import Measure
 from bot.saying.values import Day, LabelRate
-from bot.talk import topics
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.local_days import local
 from jobs.uses import sketch_photos as uses

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
+from bot.dialogue.talk import Talk
+from bot.saying.plants import say_grass, say_ingredient
 from bot.saying.values import Area, Day, LabelRate, Names, Value
-from bot.talk.plants import say_grass, say_ingredient
-from bot.talk.talk import Talk
 from jobs.agronomy.turf import turf_species
 from jobs.turf_limits import NONE_OF_THEM, UNKNOWN, GrassCaution, LeftOut
 from storage.yards import YardRecord, ZoneRecord

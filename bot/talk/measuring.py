@@ -9,6 +9,9 @@ from typing import Final
 
 from rapidfuzz import fuzz
 
+from bot.dialogue import sizes_waiting, topics, unkept
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of, total_of
 from bot.hearing.forms.grass_forms import apart_from_sizes
 from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SplitSaid
 from bot.hearing.heard import ActHeard
@@ -17,12 +20,10 @@ from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead
 from bot.saying.catalogue import shown
 from bot.saying.examples import size_in_words
+from bot.saying.plants import say_grass
 from bot.saying.values import Area, Names
-from bot.talk import reshaping, topics, unkept
-from bot.talk.plants import say_grass
+from bot.talk import reshaping
 from bot.talk.products_said import ask_for_bag
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, total_of
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shape_store import from_json, to_json
 from jobs.uses import zones as uses
@@ -105,7 +106,7 @@ def _beside_grass(
 
 def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
     """Take what was read of sizes, to be kept with [Keep] or by going on; ask about the rest."""
-    before = unkept.areas(talk, yard)
+    before = sizes_waiting.areas(talk, yard)
     apart, questions = _apart(read)
     new: list[NewZone] = []
     for zone in apart:
@@ -113,7 +114,7 @@ def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
         if near is not None:
             questions.append(near)
             continue
-        again = [each.name for each in unkept.waiting(talk, yard)] or list(before)
+        again = [each.name for each in sizes_waiting.waiting(talk, yard)] or list(before)
         if zone.name is None and zone.is_again and len(apart) == 1 and again:
             # "It's more like 7,500 sq ft": what was measured last, or all there is, once more.
             if len(again) > 1:
@@ -188,7 +189,7 @@ def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
     talk.settle()
     # Of sizes that were cancelled nothing is kept, whatever button is still there. In a group they
     # are kept as they are said.
-    is_new = unkept.are_there(talk) or talk.turn.is_group
+    is_new = sizes_waiting.are_there(talk) or talk.turn.is_group
     asked = unkept.keep(talk, is_said=False)
     total = total_of(talk.standing(yard).zones)
     if yard.product_id is not None:
@@ -203,7 +204,7 @@ def keep(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def fix(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [Fix]: ask for the zone again."""
-    names = list(unkept.areas(talk, yard))
+    names = list(sizes_waiting.areas(talk, yard))
     if not names:
         return show(talk, yard)
     talk.expect(topics.ZONES)
@@ -222,7 +223,7 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
         data = {**data, "name": data["own"]}
     elif not is_right:
         return [talk.reply("zones.doubt_dropped", said=data["said"], example=data["example"])]
-    taken = list(unkept.areas(talk, yard))
+    taken = list(sizes_waiting.areas(talk, yard))
     new: list[NewZone] = []
     for each in data["zones"]:
         name = data.get("name") or each["name"]
@@ -237,7 +238,7 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
             keep_or_fix(talk, yard),
             line="\n".join(_line(talk, each) for each in new),
             yard=yard.name,
-            total=shown(Area(math.fsum(unkept.areas(talk, yard).values()))),
+            total=shown(Area(math.fsum(sizes_waiting.areas(talk, yard).values()))),
         ),
     ]
 
@@ -264,7 +265,7 @@ def _taken(
         lines.append(talk.say(key, **params))
     lines += dict.fromkeys(notes)
     hint = talk.say("zones.hint_right")
-    after = unkept.areas(talk, yard)
+    after = sizes_waiting.areas(talk, yard)
     if set(after) - {each.name for each in new}:
         names = Names(list(after))
         hint = f"{talk.say('zones.hint_others', yard=yard.name, names=names)}\n{hint}"

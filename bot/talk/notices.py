@@ -11,14 +11,15 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final, get_args
 
+from bot.dialogue import rights
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.notice_forms import NoticeAsked, PostingSaid, Reader
 from bot.hearing.heard import ActHeard
+from bot.letters.posting import rule_lines
+from bot.saying.plants import say_ingredient
 from bot.saying.values import Day, Names
 from bot.saying.voice import language_now, speaking
-from bot.talk import inviting, rest_of_label, water_due, when_to_treat
-from bot.talk.plants import say_ingredient
-from bot.talk.posting import rule_lines
-from bot.talk.talk import Talk
+from bot.talk import rest_of_label, water_due, when_to_treat
 from bot.turn import Buttons, Reply, rows
 from jobs.labels import put_down
 from jobs.record_details import RecordDetails
@@ -298,7 +299,7 @@ def _all_due(talk: Talk) -> list[_Notice]:
 
 def _customers(talk: Talk) -> Sequence[YardRecord]:
     """Return the yards of customers; all of them where none is known to be one."""
-    mine = [yard for yard in talk.yards() if inviting.refuse_act(talk, yard, "ask_notice") is None]
+    mine = [yard for yard in talk.yards() if rights.refuse_act(talk, yard, "ask_notice") is None]
     return [yard for yard in mine if _reader_of(yard) == "customer"] or mine
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import get_args
 
-from bot.talk import topics
+from bot.dialogue import topics
+from bot.dialogue.talk import OWNER, Talk
 from bot.talk.products_said import say_product
-from bot.talk.talk import OWNER, Talk
 from bot.turn import Reply, rows
 from jobs.uses import adding_many as uses
 from storage import yards

@@ -5,11 +5,11 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Temperature
-from bot.talk import topics
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs.uses import taking_readings as uses
 from storage import journal

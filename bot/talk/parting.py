@@ -6,6 +6,8 @@ import json
 from dataclasses import replace
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import OWNER, Talk
 from bot.hearing.forms.parting_forms import (
     KEEP_NO_UNREAD,
     KEEP_UNREAD,
@@ -14,8 +16,8 @@ from bot.hearing.forms.parting_forms import (
     StartAgainSaid,
 )
 from bot.hearing.heard import ActHeard
-from bot.talk import registering, topics, turning, zones_named
-from bot.talk.talk import OWNER, Talk
+from bot.saying import shown_names
+from bot.talk import registering, turning
 from bot.turn import Buttons, Reply, rows
 from jobs import tidy
 from jobs.uses import crew_changes as crew_uses
@@ -30,7 +32,7 @@ def on_remove_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     if heard.slots.yard is not None and len(turning.find(talk.yards(), heard.slots.yard)) != 1:
         return turning.show(talk)
     talk.expect(topics.REMOVE_YARD, yard_id=yard.id)
-    short = zones_named.short(yard.name)
+    short = shown_names.short(yard.name)
     if talk.role(yard) != OWNER:
         buttons = _two(
             (talk.say("crews.button_leave", yard=short), f"yard:remove:{yard.id}"),

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of
 from bot.hearing.heard import Slots
 from bot.hearing.readers.zone_parts import PartSaid
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of
 from bot.turn import Reply
 from jobs.uses.parts import Part
 from storage.yards import YardRecord, ZoneRecord

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from bot.dialogue.talk import Surroundings
 from bot.saying.catalogue import say
 from bot.saying.values import Day, ShortDay, Temperature
 from bot.talk import soil_now, water_due
-from bot.talk.talk import Surroundings
 from jobs.local_days import local
 from jobs.standing import standing_of
 from jobs.uses import soil_report as uses

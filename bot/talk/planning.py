@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.plan_forms import PlanSaid
 from bot.hearing.forms.yard_forms import LeadSaid, TimezoneSaid
 from bot.hearing.heard import ActHeard
 from bot.talk import registering, rounds_said
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.uses.yard_settings import SPLITS_DAYS
 from storage.yards import YardRecord

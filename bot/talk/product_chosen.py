@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue import topics, typed_buttons
+from bot.dialogue.talk import Talk
 from bot.hearing.drafts import Draft, reread
 from bot.hearing.forms.product_forms import LabelAsked, SameAsked
 from bot.hearing.heard import ActHeard
 from bot.saying.catalogue import shown
 from bot.saying.values import LabelRate, Names
-from bot.talk import fitting, topics, typed_buttons
+from bot.talk import fitting
 from bot.talk.products_said import (
     ask_for_bag,
     doubt_lines,
@@ -20,7 +22,6 @@ from bot.talk.products_said import (
     say_product,
 )
 from bot.talk.rest_of_label import fact_lines
-from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.uses import entering_products as uses
 from storage import journal, photos

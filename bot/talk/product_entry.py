@@ -6,6 +6,8 @@ import math
 from dataclasses import replace
 from typing import Final
 
+from bot.dialogue import rights, topics
+from bot.dialogue.talk import Talk
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
 from bot.hearing.forms.label_answers import AnswerSaid
@@ -17,19 +19,17 @@ from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.yard_names import taken_out
+from bot.saying.plants import say_ingredient
 from bot.talk import (
     choosing,
     fitting,
-    inviting,
     label_photos,
     product_chosen,
     rest_of_label,
-    topics,
     zones_apart,
 )
 from bot.talk import product_keeping as keeping
 from bot.talk import products_said as product_words
-from bot.talk.plants import say_ingredient
 from bot.talk.product_commands import (
     command_of,
     doubt_asked,
@@ -53,7 +53,6 @@ from bot.talk.product_questions import (
     is_strength_open,
     stopped,
 )
-from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.ingredients import find_ingredient
 from jobs.agronomy.label_doubts import key_of
@@ -133,7 +132,7 @@ def _at_yards_named(talk: Talk, heard: ActHeard) -> list[Reply] | None:
     if said is None or not said.read.ingredients or isinstance(heard.slots.read, SameAsked):
         return None
     meant = [every[name] for name in names]
-    refused = [inviting.refuse_act(talk, yard, heard.act) for yard in meant]
+    refused = [rights.refuse_act(talk, yard, heard.act) for yard in meant]
     if any(refused):
         return next(each for each in refused if each)
     if talk.topic == topics.PRODUCT:

@@ -5,17 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
 from bot.hearing.label_lines import label_of
 from bot.hearing.readers.product_read import ProductRead
+from bot.saying.plants import say_ingredient
 from bot.saying.values import Day, LabelRate, Names
-from bot.talk import fitting, other_yards, rest_of_label, topics
+from bot.talk import fitting, other_yards, rest_of_label
 from bot.talk import products_said as product_words
-from bot.talk.plants import say_ingredient
 from bot.talk.product_questions import ask_maximum, maximum_buttons, read_as
 from bot.talk.products_said import limits_of, say_product
-from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts

@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.reading import Unread
+from bot.saying.plants import say_ingredient
 from bot.saying.printed_amounts import Measure
 from bot.saying.values import LabelRate, Names
-from bot.talk import topics
-from bot.talk.plants import say_ingredient
 from bot.talk.product_commands import OF_FORM
 from bot.talk.products_said import (
     doubt_words,
@@ -20,7 +21,6 @@ from bot.talk.products_said import (
     other_ingredient_buttons,
     say_strength,
 )
-from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.ingredients import find_ingredient, ingredients
 from jobs.agronomy.rates import Rate

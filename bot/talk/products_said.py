@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
 from bot.hearing.drafts import Draft
 from bot.hearing.readers.lexing import figures
 from bot.saying.catalogue import say, shown
+from bot.saying.plants import say_ingredient
 from bot.saying.printed_amounts import Measure
 from bot.saying.values import LabelRate, Names, Number
-from bot.talk import topics
-from bot.talk.plants import say_ingredient
-from bot.talk.talk import Talk
 from bot.turn import Button, Buttons, Reply, rows
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.maxima import LabelMaximum

@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Depth, Temperature
 from bot.talk import amounts_said, rounds_said, soil_now
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.emergence import LEADING_WEED, weeds
 from jobs.agronomy.units import f_from_c_step

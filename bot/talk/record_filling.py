@@ -5,13 +5,13 @@ from __future__ import annotations
 from datetime import datetime, time
 from typing import Final
 
+from bot.dialogue import rights
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.record_forms import UnderSaid
 from bot.hearing.readers.wish_words import read_time_of_day
 from bot.saying.values import Names
-from bot.talk import inviting
 from bot.talk.rounds_said import sight_of
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.local_days import local, zone
 from jobs.uses import filling_records as uses
@@ -31,7 +31,7 @@ def fill(talk: Talk, yard: YardRecord, said: FieldsSaid) -> list[Reply]:
         text = talk.say("records.filled_all", count=count, fields=names)
         return [Reply("\n".join([text, *_unplaced(talk, said)]), talk.undo())]
     if _OF_MORE & dict(said.fields).keys() and not talk.may(yard, "change"):
-        return inviting.refuse(talk, yard)
+        return rights.refuse(talk, yard)
     newest = recording.newest(talk.work, yard)
     if newest is None:
         return [talk.reply("records.none", yard=yard.name)]

@@ -6,6 +6,9 @@ import math
 from datetime import datetime
 from typing import Final
 
+from bot.dialogue import rights
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import zones_said
 from bot.hearing.forms.notice_forms import PostingSaid
 from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.record_forms import (
@@ -21,12 +24,10 @@ from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names, ShortDay
-from bot.talk import inviting, looking_back, notices, record_filling, rounds_said
+from bot.talk import looking_back, notices, record_filling, rounds_said
 from bot.talk.applied_said import rate_line
 from bot.talk.applying import is_long_ago
 from bot.talk.rounds_said import sight_of
-from bot.talk.talk import Talk
-from bot.talk.zones_named import zones_said
 from bot.turn import Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.rates import WeightAgainstVolume
@@ -97,7 +98,7 @@ def on_set_licence(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     said = heard.slots.read
     if isinstance(said, RegistrationSaid):
         if not talk.may(yard, "change"):
-            return inviting.refuse(talk, yard)
+            return rights.refuse(talk, yard)
         return _register(talk, yard, said.number)
     if isinstance(said, PostingSaid):
         return notices.keep_rule(talk, yard, said)

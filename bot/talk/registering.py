@@ -6,16 +6,17 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.place_first import need, said_meanwhile
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid
+from bot.saying.shown_names import short
 from bot.saying.values import Clock, Names
-from bot.talk import many_yards, screening, topics
-from bot.talk.place_first import need, said_meanwhile
+from bot.talk import many_yards, screening
 from bot.talk.products_said import ask_for_bag
-from bot.talk.talk import Talk
 from bot.talk.yard_overview import yard_buttons
-from bot.talk.zones_named import short
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Target
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS

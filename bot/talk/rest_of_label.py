@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, Final
 
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.product_forms import FactsOfLabel
 from bot.hearing.forms.stock_forms import StockShare
 from bot.hearing.forms.wish_forms import TermsSaid
@@ -16,7 +17,6 @@ from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Depth, Names, Speed
 from bot.talk.products_said import say_product
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.ingredient_facts import LEAF_KINDS
 from jobs.agronomy.ingredients import ingredients

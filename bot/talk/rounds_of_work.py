@@ -5,14 +5,15 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Final
 
+from bot.dialogue import place_first
+from bot.dialogue.rights import refuse
+from bot.dialogue.talk import Talk
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names
-from bot.talk import applying, place_first, water_due, work_hours
-from bot.talk.inviting import refuse
+from bot.talk import applying, water_due, work_hours
 from bot.talk.products_said import ingredients_of
 from bot.talk.soil_now import coming_line
 from bot.talk.spreader_words import carrier_text
-from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.sprayer import M_PER_MILE, tank_plan

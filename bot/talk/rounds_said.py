@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any, Final
 
+from bot.dialogue.talk import Talk
+from bot.saying.plants import say_ingredient
 from bot.saying.values import Day, LabelRate, Names
-from bot.talk.plants import say_ingredient
-from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply
 from jobs.agronomy.allowance import Allowance
 from jobs.agronomy.amounts import LabelLimitExceeded

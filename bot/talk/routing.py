@@ -5,6 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
+from bot.dialogue import place_first, rights, sizes_waiting, topics, unkept
+from bot.dialogue.scene import scene_of
+from bot.dialogue.talk import Talk
+from bot.dialogue.typed_buttons import buttons_of
 from bot.hearing import emergency
 from bot.hearing.acts import ACTS
 from bot.hearing.hear import hear, hear_as
@@ -16,22 +20,15 @@ from bot.saying.catalogue import is_whole
 from bot.talk import (
     doing,
     every_yard,
-    inviting,
     label_photos,
     many_yards,
-    place_first,
     registering,
-    topics,
     turning,
-    unkept,
     walking,
     which_yard,
 )
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
-from bot.talk.scene import scene_of
-from bot.talk.talk import Talk
 from bot.talk.taps import act_of, tap, with_meanwhile
-from bot.talk.typed_buttons import buttons_of
 from bot.turn import LONGEST_ACTION, Reply
 from storage.yards import YardRecord
 
@@ -62,7 +59,7 @@ def route(talk: Talk) -> Answer:
     if turn.photo is not None:
         yard = talk.yard()
         if yard is not None and not talk.may(yard, "change"):
-            return inviting.refuse(talk, yard)
+            return rights.refuse(talk, yard)
         return label_photos.keep_photo(talk, turn.photo)
     if turn.document is not None:
         return doing.bounded(talk, lambda: many_yards.take_file(talk, turn.table))
@@ -175,7 +172,7 @@ def _is_of_new_place(talk: Talk, heard: Heard) -> bool:
     return (
         is_asked
         and yard is not None
-        and bool(unkept.areas(talk, yard))
+        and bool(sizes_waiting.areas(talk, yard))
         and [each.act for each in heard.acts] == ["measure"]
         and heard.acts[0].slots.read is not None
     )

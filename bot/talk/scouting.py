@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.forms.weed_forms import SightingSaid
 from bot.hearing.heard import ActHeard, Slots
+from bot.saying.plants import say_weed
 from bot.saying.values import Day, Names
-from bot.talk import topics
-from bot.talk.plants import say_weed
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Buttons, Reply, rows
 from jobs.local_days import season_day
 from jobs.uses import weeds_seen as uses

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.need_forms import AnswerSaid, LocalRulesAsked, weed_group
 from bot.hearing.heard import ActHeard
+from bot.saying.plants import say_weed
 from bot.saying.values import Day
-from bot.talk import topics
-from bot.talk.plants import say_weed
-from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from jobs.uses import eligibility as uses
 from storage.yards import YardRecord

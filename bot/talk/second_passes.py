@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from bot.dialogue.talk import Talk
 from bot.saying.printed_amounts import ToWeigh
 from bot.saying.values import Area
 from bot.talk.rounds_said import sight_of
-from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.ledger import UseUnknown

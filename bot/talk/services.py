@@ -7,6 +7,10 @@ from dataclasses import replace
 from datetime import datetime, time
 from typing import Any, Final
 
+from bot.dialogue import topics
+from bot.dialogue.scene import scene_of
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.forms.record_forms import ServiceSaid
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard
@@ -14,13 +18,10 @@ from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.where_said import where_said
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day
-from bot.talk import measuring, topics, which_day
+from bot.talk import measuring, which_day
 from bot.talk.applied_said import part_lines
 from bot.talk.applying import is_long_ago, put_on_record
 from bot.talk.parts_said import parts_said
-from bot.talk.scene import scene_of
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.rates import Rate

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue import rights
+from bot.dialogue.talk import OWNER, Talk
+from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names
 from bot.talk import inviting
-from bot.talk.talk import OWNER, Talk
-from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs.local_days import local
 from jobs.uses.crew_changes import INVITED_FOR, ROLES
@@ -29,7 +30,7 @@ def on_share(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     if not named:
         return inviting.show(talk, yard)
     if talk.role(yard) != OWNER:
-        return inviting.refuse(talk, yard)
+        return rights.refuse(talk, yard)
     if not talk.turn.runs_chat:
         return [talk.reply("crews.admins_only")]
     name = named if len(named) <= _LONGEST_NAME else f"{named[: _LONGEST_NAME - 1]}…"

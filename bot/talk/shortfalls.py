@@ -5,12 +5,12 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import Final
 
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day
 from bot.talk import when_to_write
 from bot.talk.records import on_change_record
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs.uses import recording as uses
 from jobs.weather_of_day import act_by_of

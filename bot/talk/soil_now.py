@@ -6,13 +6,13 @@ from dataclasses import replace
 from datetime import date
 from typing import Final
 
+from bot.dialogue.talk import Talk
+from bot.letters.letter_facts import turn_lines
+from bot.letters.troubles import trouble_lines
 from bot.pictures.render import PictureSpec
 from bot.pictures.soil_words import soil_chart
 from bot.saying.catalogue import say
 from bot.saying.values import Day, ShortDay, Temperature
-from bot.talk.letter_facts import turn_lines
-from bot.talk.talk import Talk
-from bot.talk.troubles import trouble_lines
 from bot.turn import Reply
 from jobs.agronomy.units import f_from_c_step
 from jobs.agronomy.whats_next import TO_DO, Next, Stage

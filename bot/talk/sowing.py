@@ -7,13 +7,13 @@ from dataclasses import replace
 from datetime import date
 from typing import Any, Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.forms.seed_forms import MownSaid, SeedSaid
 from bot.hearing.heard import ActHeard
+from bot.saying.plants import say_grass, say_ingredient
 from bot.saying.values import Day, Names
-from bot.talk import topics
-from bot.talk.plants import say_grass, say_ingredient
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.seeding import SeedingWait
 from jobs.agronomy.turf import turf_species

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.sprayer_forms import (
     MixAsked,
     PlotAsked,
@@ -19,7 +20,6 @@ from bot.talk import amounts_said
 from bot.talk.amounts_said import amounts_of, exact
 from bot.talk.products_said import doubt_lines, say_product
 from bot.talk.spreader_words import carrier_text
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.sprayer import (

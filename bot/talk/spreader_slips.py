@@ -6,19 +6,20 @@ import math
 from collections.abc import Sequence
 from typing import Final, get_args
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.forms.gap_forms import PassSaid, RanOutSaid, StripeSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.zone_parts import PartSaid
 from bot.saying.values import Area
-from bot.talk import applying, second_passes, topics
+from bot.talk import applying, second_passes
 from bot.talk.amounts_said import amounts_of, exact, to_weigh
 from bot.talk.parts_said import share_got, zone_of
 from bot.talk.products_said import say_product
 from bot.talk.rounds_said import sight_of
 from bot.talk.spreader_words import amount_of, length_of, rate_text, step_of, weight_of
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, zones_said
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.calibration import is_weighable

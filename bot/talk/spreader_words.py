@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.saying.printed_amounts import Measure, Quantity
 from bot.saying.values import LabelRate
 from bot.saying.voice import voice
-from bot.talk.talk import Talk
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.calibration import scale_step_si
 from jobs.agronomy.rates import Rate

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import zones_said
 from bot.hearing.forms.sprayer_forms import (
     MixAsked,
     PlotAsked,
@@ -38,8 +40,6 @@ from bot.talk.spreader_words import (
     step_of,
     weight_of,
 )
-from bot.talk.talk import Talk
-from bot.talk.zones_named import zones_said
 from bot.turn import Buttons, Reply
 from jobs.agronomy.calibration import target_for_pass
 from jobs.agronomy.shape_store import from_json

@@ -12,6 +12,7 @@ from collections.abc import Callable
 from types import ModuleType
 from typing import Any, Final, TypeAlias
 
+from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.talk import (  # noqa: F401 (taken from this module's names below)
     amounts_said,
@@ -58,7 +59,6 @@ from bot.talk import (  # noqa: F401 (taken from this module's names below)
     wishes_said,
     zone_traits,
 )
-from bot.talk.talk import Talk
 from bot.turn import Reply
 
 #: Takes the turn, the yard (`YardRecord`, or None where the act needs none) and what was heard.

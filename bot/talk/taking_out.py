@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of, total_of, zones_said
 from bot.hearing.heard import ActHeard
-from bot.talk import reshaping, topics
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, total_of, zones_said
+from bot.talk import reshaping
 from bot.turn import Reply
 from jobs.uses import zones as uses
 from storage.yards import YardRecord, ZoneRecord

@@ -6,6 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
+from bot.dialogue import place_first, rights, same_ground_asked
+from bot.dialogue.scene import scene_of
+from bot.dialogue.talk import Talk
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard
 from bot.talk import (
@@ -22,13 +25,11 @@ from bot.talk import (
     other_yards,
     own_thermometer,
     parting,
-    place_first,
     product_chosen,
     product_entry,
     product_keeping,
     reasons,
     registering,
-    reshaping,
     rounds_of_work,
     rounds_said,
     scouting,
@@ -53,8 +54,6 @@ from bot.talk import (
     yard_overview,
     zone_traits,
 )
-from bot.talk.scene import scene_of
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
 
@@ -101,7 +100,7 @@ def tap(talk: Talk, action: str) -> Answer:
     yard = talk.yard() if numbers[0] == 0 else talk.yard_by_id(numbers[0])
     if yard is None:
         return [talk.stale()]
-    return inviting.refuse_act(talk, yard, found.act) or found.answer(talk, yard, action)
+    return rights.refuse_act(talk, yard, found.act) or found.answer(talk, yard, action)
 
 
 def act_of(action: str) -> str:
@@ -209,7 +208,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("zones", "leave"): Tap(
         lambda talk, yard, _: taking_out.settle_removal(talk, yard, is_sure=False), "remove_zone"
     ),
-    ("ground", ""): Tap(reshaping.settle, "measure"),
+    ("ground", ""): Tap(same_ground_asked.settle, "measure"),
     ("yard", "go"): Tap(lambda talk, yard, _: yard_overview.choose(talk, yard), "turn_to_yard"),
     ("yard", "show"): Tap(lambda talk, yard, _: yard_overview.overview(talk, yard), "turn_to_yard"),
     ("yard", "more"): Tap(lambda talk, yard, _: yard_overview.more(talk, yard), "turn_to_yard"),

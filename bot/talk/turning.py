@@ -8,12 +8,14 @@ from dataclasses import replace
 from datetime import date
 from typing import Final
 
+from bot.dialogue import place_first
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import ActHeard
 from bot.hearing.words import bare
+from bot.saying import shown_names
 from bot.saying.values import Day, Names
-from bot.talk import place_first, rounds_said, yard_overview, zones_named
-from bot.talk.talk import Talk
+from bot.talk import rounds_said, yard_overview
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.whats_next import Next, Stage
 from storage.yards import YardRecord
@@ -144,7 +146,7 @@ def _unknown(talk: Talk, name: str) -> Reply:
 
 def _buttons(talk: Talk, found: Sequence[YardRecord]) -> Buttons:
     labels = [
-        (talk.say("yards.button_other", yard=zones_named.short(each.name)), f"yard:go:{each.id}")
+        (talk.say("yards.button_other", yard=shown_names.short(each.name)), f"yard:go:{each.id}")
         for each in found[:MOST_LISTED]
     ]
     return rows(*(labels[at : at + 2] for at in range(0, len(labels), 2)))

@@ -6,12 +6,12 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any, Final
 
+from bot.dialogue import sizes_waiting
+from bot.dialogue.talk import OWNER, Talk
 from bot.hearing.forms.undo_forms import RedoSaid
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Area, Day, Names
-from bot.talk import unkept
 from bot.talk.products_said import say_product
-from bot.talk.talk import OWNER, Talk
 from bot.talk.yard_overview import state_words
 from bot.turn import Buttons, Reply, rows
 from jobs.local_days import local
@@ -225,7 +225,7 @@ def on_undo(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply
     """Take back what was said last: sizes that wait for [Keep], else the newest change."""
     if isinstance(heard.slots.read, RedoSaid):
         return redo(talk)
-    if unkept.forget(talk):
+    if sizes_waiting.forget(talk):
         talk.settle()
         return [talk.reply("zones.dropped")]
     is_loose = heard.why == "ranker" and len(heard.said.split()) > _PLAIN_WORDS

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from bot.dialogue.scene import scene_of
+from bot.dialogue.talk import Talk
 from bot.hearing.unnamed import unnamed
-from bot.talk.scene import scene_of
-from bot.talk.talk import Talk
 from jobs.sources.gazetteer import STATES, find_places
 from storage import unread
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 import math
 from typing import Any, Final
 
+from bot.dialogue import sizes_waiting, topics, unkept
+from bot.dialogue.scene import scene_of
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.sketch_forms import CornerSaid, PaceSaid
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area
 from bot.talk import measuring as zone_talk
-from bot.talk import topics, unkept
-from bot.talk.scene import scene_of
-from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shapes import ImpossibleShape
 from jobs.agronomy.units import from_si
@@ -105,7 +105,7 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
         walked = uses.close(yard, data["zone"], places, f"walked {data['zone']}", echo)
     except ImpossibleShape as impossible:
         return [_impossible(talk, yard, data["zone"], impossible, len(places))]
-    before = {name.casefold(): m2 for name, m2 in unkept.areas(talk, yard).items()}
+    before = {name.casefold(): m2 for name, m2 in sizes_waiting.areas(talk, yard).items()}
     others = unkept.add(talk, yard, [walked.zone])
     talk.expect(topics.ZONES)
     was_m2 = before.get(walked.zone.name.casefold())
@@ -130,7 +130,7 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
             phone=_length(talk, PHONE_M),
             tape=tape if walked.is_tape_better else "",
             yard=yard.name,
-            total=Area(math.fsum(unkept.areas(talk, yard).values())),
+            total=Area(math.fsum(sizes_waiting.areas(talk, yard).values())),
         ),
     ]
 

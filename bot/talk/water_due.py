@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
+from bot.dialogue.talk import Talk
 from bot.saying.catalogue import say
 from bot.saying.values import Day, Depth
-from bot.talk.talk import Talk
 from jobs import packed_cells
 from jobs.sources.base import Cell
 from jobs.standing import standing_of

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import zones_said
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import Day, Depth, Names
-from bot.talk import sprinkling, topics
-from bot.talk.talk import Talk
-from bot.talk.zones_named import zones_said
+from bot.talk import sprinkling
 from bot.turn import Reply
 from jobs import packed_cells
 from jobs.sources.base import Cell

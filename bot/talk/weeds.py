@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.saying.values import Day, ShortDay
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.uses import emergence_clock as uses
 from jobs.uses.emergence_clock import AirRule, WeedDate

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
+from bot.letters.days_in_words import hours_words, is_dry, reason_words, water_words
+from bot.letters.troubles import trouble_lines
 from bot.saying.values import Day, Depth, Moment, Speed, Temperature
 from bot.talk import rounds_said
-from bot.talk.days_in_words import hours_words, is_dry, reason_words, water_words
-from bot.talk.talk import Talk
-from bot.talk.troubles import trouble_lines
 from bot.turn import Reply, rows
 from jobs.agronomy.day_rules import DayRules
 from jobs.agronomy.day_verdicts import DayVerdict

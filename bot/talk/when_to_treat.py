@@ -5,12 +5,12 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.plan_forms import AllowedAsked
 from bot.hearing.heard import ActHeard
+from bot.letters.letter_facts import turn_lines
 from bot.saying.values import Day, Names
 from bot.talk import rounds_said, soil_now, water_due
-from bot.talk.letter_facts import turn_lines
-from bot.talk.talk import Talk
 from bot.turn import Buttons, Reply
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.whats_next import Stage

@@ -6,6 +6,9 @@ from collections.abc import Mapping
 from datetime import date, timedelta
 from typing import Final
 
+from bot.dialogue import rights
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import zones_said
 from bot.hearing.forms.manner_forms import (
     CountSaid,
     LaterSaid,
@@ -17,10 +20,8 @@ from bot.hearing.forms.manner_forms import (
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.places import read_place
 from bot.saying.values import Day, Temperature
-from bot.talk import inviting, zone_traits
+from bot.talk import zone_traits
 from bot.talk.hours_said import clock
-from bot.talk.talk import Talk
-from bot.talk.zones_named import zones_said
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Target
 from jobs.local_days import DATA_KNOWN_MIN, local
@@ -90,7 +91,7 @@ def on_mute(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     named = [zone for zone in zones_said(zones, heard.slots) if zone in zones]
     if named and len(named) < len(zones):
         if not talk.may(yard, "change"):
-            return inviting.refuse(talk, yard)
+            return rights.refuse(talk, yard)
         return zone_traits.rest(talk, yard, named, heard.said)
     if isinstance(said, MuteSaid) or heard.why in ("command", "pending", "template"):
         target = said.target if isinstance(said, MuteSaid) else None

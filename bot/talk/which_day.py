@@ -7,14 +7,14 @@ from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.scene import scene_of
+from bot.dialogue.talk import Talk
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import WhenRead
 from bot.saying.catalogue import shown
 from bot.saying.values import Day
-from bot.talk import topics
-from bot.talk.scene import scene_of
-from bot.talk.talk import Talk
 from bot.turn import Reply, rows
 from storage.yards import YardRecord
 

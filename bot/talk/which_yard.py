@@ -6,13 +6,15 @@ from collections.abc import Sequence
 from datetime import timedelta
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
+from bot.dialogue.typed_buttons import newest_yards
 from bot.hearing.acts import ACTS
 from bot.hearing.heard import ActHeard, Heard
 from bot.hearing.readers.yard_names import base_of
 from bot.hearing.words import bare
-from bot.talk import every_yard, topics, turning, zones_named
-from bot.talk.talk import Talk
-from bot.talk.typed_buttons import newest_yards
+from bot.saying import shown_names
+from bot.talk import every_yard, turning
 from bot.turn import Reply, rows
 from storage.yards import YardRecord
 
@@ -81,7 +83,7 @@ def ask(
     at = talk.yard()
     first = sorted(between, key=lambda yard: at is not None and yard.id != at.id)
     talk.expect(topics.WHICH_YARD, said=text, act=act)
-    lines = [[(zones_named.short(each.name), f"hear:at:{each.id}")] for each in first[:_MOST]]
+    lines = [[(shown_names.short(each.name), f"hear:at:{each.id}")] for each in first[:_MOST]]
     if is_of_all:
         lines.append([(talk.say("hearing.at_all", count=len(between)), "hear:at:0")])
     key = "hearing.which_yard" if act == "" or ACTS[act].changes else "yards.which_of"

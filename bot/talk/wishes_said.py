@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.wish_forms import (
     BanSaid,
     CansSaid,
@@ -14,10 +16,9 @@ from bot.hearing.forms.wish_forms import (
     WaterDaysSaid,
 )
 from bot.hearing.heard import ActHeard
+from bot.letters.watering_words import run_words
 from bot.saying.values import Depth, Names, Weekday
-from bot.talk import hours_said, other_yards, topics
-from bot.talk.sprinkling import run_words
-from bot.talk.talk import Talk
+from bot.talk import hours_said, other_yards
 from bot.turn import Reply
 from jobs.agronomy.watering import sprinkler_minutes
 from jobs.manners import opens_at

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import datetime, time, timedelta
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.saying.values import Clock
-from bot.talk.talk import Talk
 from jobs.local_days import local
 from jobs.record_details import RecordDetails
 from storage.applications import ApplicationRecord

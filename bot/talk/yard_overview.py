@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue.talk import Talk
 from bot.saying.values import Day
 from bot.talk import rounds_said
 from bot.talk.soil_now import next_line
-from bot.talk.talk import Talk
 from bot.talk.water_due import water_lines
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import State, Target

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from bot.dialogue import rights, sizes_waiting, topics
+from bot.dialogue.talk import Talk
 from bot.talk import (
     applying,
-    inviting,
     many_yards,
     measuring,
     own_thermometer,
@@ -13,10 +14,7 @@ from bot.talk import (
     screening,
     sowing,
     taking_out,
-    topics,
-    unkept,
 )
-from bot.talk.talk import Talk
 from bot.turn import Reply
 
 
@@ -34,11 +32,11 @@ def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
         return None
     # Its questions are asked by what only looks, and settled by what changes.
     act = "set_timing" if topic == topics.SCREENING else asked.act
-    refused = inviting.refuse_act(talk, yard, act)
+    refused = rights.refuse_act(talk, yard, act)
     if refused is not None:
         return refused
     match topic:
-        case topics.ZONES if unkept.areas(talk, yard):
+        case topics.ZONES if sizes_waiting.areas(talk, yard):
             return measuring.keep(talk, yard) if is_yes else measuring.fix(talk, yard)
         case topics.ZONE_DOUBT:
             return measuring.settle_doubt(talk, yard, is_right=is_yes)

@@ -6,17 +6,18 @@ from collections.abc import Sequence
 from datetime import timedelta
 from typing import Final
 
+from bot.dialogue import topics, unkept
+from bot.dialogue.talk import Talk
+from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.forms.grass_forms import FactsSaid
 from bot.hearing.forms.wish_forms import GroundSaid, SlopeSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.lexing import figures
+from bot.saying.plants import say_grass
 from bot.saying.values import Area, Day, Names
-from bot.talk import other_yards, topics, unkept
-from bot.talk.plants import say_grass
-from bot.talk.talk import Talk
-from bot.talk.zones_named import names_of, zones_said
+from bot.talk import other_yards
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from bot.dialogue import topics
+from bot.dialogue.talk import OWNER, Talk
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.words import bare
+from bot.saying.plants import say_ingredient
 from bot.saying.values import Names
-from bot.talk import topics
-from bot.talk.plants import say_ingredient
-from bot.talk.talk import OWNER, Talk
 from bot.turn import Reply, rows
 from jobs.uses import own_yards
 from storage.yards import YardRecord, ZoneRecord

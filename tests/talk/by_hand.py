@@ -7,10 +7,10 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any, TypeVar
 
+from bot.dialogue.talk import Surroundings, Talk
 from bot.hearing.acts import ACTS
 from bot.hearing.heard import ActHeard, Slots, Why
 from bot.talk.table import BEFOREHAND, HANDLERS
-from bot.talk.talk import Surroundings, Talk
 from bot.turn import Reply, Turn
 from jobs import deliver
 from jobs.agronomy.maxima import LabelMaximum

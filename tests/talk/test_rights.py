@@ -17,10 +17,11 @@ from typing import Any, Final, get_args
 import pytest
 from sqlalchemy import event
 
+from bot.dialogue import topics
 from bot.hearing.acts import ACTS, FOR_ADMINS, Needs
 from bot.hearing.heard import ActHeard, Heard
 from bot.hearing.templates import act_lines
-from bot.talk import routing, topics
+from bot.talk import routing
 from bot.talk.commands import COMMANDS
 from bot.talk.table import BEFOREHAND, HANDLERS
 from bot.talk.taps import _OTHERS, _TAPS, act_of

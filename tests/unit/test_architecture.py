@@ -306,16 +306,28 @@ def test_what_a_standing_holds_is_read_by_its_loader_alone(floor):
     assert reads_again(floor) == []
 
 
-def test_subjects_of_talk_borrow_from_those_below_alone_on_few_floors():
-    modules = {path.stem: ast.parse(path.read_text()) for path in (ROOT / "bot/talk").glob("*.py")}
+#: What talks: its rooms, what they stand on, and alerts in words.
+_TALKING = ("letters", "dialogue", "talk")
+
+
+def floors_of(*packages: str) -> int:
+    """Return how many floors modules stand on that borrow from those below alone."""
+    names = {
+        f"bot.{package}.{path.stem}": ast.parse(path.read_text(encoding="utf-8"))
+        for package in packages
+        for path in (ROOT / "bot" / package).glob("*.py")
+        if path.stem != "__init__"
+    }
     below = {
         name: {
-            each.name if node.module == "bot.talk" else node.module.split(".")[2]
+            of
             for node in tree.body
-            if isinstance(node, ast.ImportFrom) and f"{node.module}.".startswith("bot.talk.")
+            if isinstance(node, ast.ImportFrom)
             for each in node.names
+            for of in (node.module, f"{node.module}.{each.name}")
+            if of in names
         }
-        for name, tree in modules.items()
+        for name, tree in names.items()
     }
     floors = 0
     while below:
@@ -323,4 +335,27 @@ def test_subjects_of_talk_borrow_from_those_below_alone_on_few_floors():
         assert lowest, f"in a circle: {sorted(below)}"
         below = {name: of for name, of in below.items() if name not in lowest}
         floors += 1
-    assert floors <= 13
+    return floors
+
+
+@pytest.mark.parametrize(("package", "most"), [("letters", 4), ("dialogue", 4), ("talk", 9)])
+def test_what_talks_borrows_from_below_alone_on_few_floors(package, most):
+    assert floors_of(package) <= most
+
+
+def test_what_talks_stands_on_few_floors_together():
+    assert floors_of(*_TALKING) <= 12
+
+
+def test_imports_stand_at_the_top_where_floors_are_counted():
+    for package in _TALKING:
+        for path in (ROOT / "bot" / package).glob("*.py"):
+            tree = ast.parse(path.read_text(encoding="utf-8"))
+            late = [
+                node
+                for each in ast.walk(tree)
+                if isinstance(each, ast.FunctionDef)
+                for node in ast.walk(each)
+                if isinstance(node, ast.Import | ast.ImportFrom)
+            ]
+            assert late == [], path

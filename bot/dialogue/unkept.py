@@ -9,11 +9,12 @@ from collections.abc import Sequence
 from dataclasses import asdict, replace
 from typing import Any, Final
 
+from bot.dialogue import same_ground_asked, topics
+from bot.dialogue.sizes_waiting import are_there, forget, waiting
+from bot.dialogue.talk import Talk
 from bot.hearing.acts import ACTS
 from bot.saying.catalogue import shown
 from bot.saying.values import Area, Names
-from bot.talk import reshaping, topics
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from jobs.uses import grass as grasses
 from jobs.uses import zones as uses
@@ -29,13 +30,6 @@ _NO_STEP: Final = frozenset({"measure", "cancel", "undo", "confirm", "deny", "un
 _EVERY: Final = ""
 
 
-def waiting(talk: Talk, yard: YardRecord) -> list[NewZone]:
-    """Return a yard's sizes that nobody has said to keep, or gone on after."""
-    if talk.unkept.get("yard") != yard.id:
-        return []
-    return [NewZone(**each) for each in talk.unkept.get("zones", ())]
-
-
 def hold_grass(talk: Talk, yard: YardRecord, grass: str, names: Sequence[str]) -> None:
     """Hold the grass of zones that wait; without names of those still to be measured."""
     held: dict[str, Any] = {"yard": yard.id}
@@ -43,15 +37,6 @@ def hold_grass(talk: Talk, yard: YardRecord, grass: str, names: Sequence[str]) -
         held = talk.unkept
     of = {name.casefold(): grass for name in names or [_EVERY]}
     talk.unkept = {**held, "grass": {**held.get("grass", {}), **of}}
-
-
-def areas(talk: Talk, yard: YardRecord) -> dict[str, float]:
-    """Return the zones of a yard by name, with those that wait in their place [m²]."""
-    kept = {zone.name: zone.area_m2 for zone in talk.standing(yard).zones}
-    for new in waiting(talk, yard):
-        name = next((each for each in kept if each.casefold() == new.name.casefold()), new.name)
-        kept[name] = new.area_m2
-    return kept
 
 
 def add(talk: Talk, yard: YardRecord, new: Sequence[NewZone]) -> list[Reply]:
@@ -69,17 +54,6 @@ def add(talk: Talk, yard: YardRecord, new: Sequence[NewZone]) -> list[Reply]:
     zones = [asdict(each) for each in (*held, *new)]
     talk.unkept = {**talk.unkept, "yard": yard.id, "zones": zones}
     return others
-
-
-def forget(talk: Talk) -> bool:
-    """Forget the sizes that wait; tell whether there were any."""
-    there_were, talk.unkept = are_there(talk), {}
-    return there_were
-
-
-def are_there(talk: Talk) -> bool:
-    """Tell whether any sizes wait."""
-    return bool(talk.unkept.get("zones"))
 
 
 def keep(talk: Talk, *, is_said: bool = True) -> list[Reply]:
@@ -113,7 +87,7 @@ def keep(talk: Talk, *, is_said: bool = True) -> list[Reply]:
     if left:
         lines.append(talk.say("zones.left_out", said=Names(left)))
     said = [Reply("\n".join(lines))] if is_said else []
-    return [*said, *reshaping.asked(talk, yard)]
+    return [*said, *same_ground_asked.asked(talk, yard)]
 
 
 def before(talk: Talk, act: str) -> list[Reply]:

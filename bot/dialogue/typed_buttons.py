@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
 from bot.hearing.words import stands_in
-from bot.talk import letters, topics
-from bot.talk.talk import Talk
+from bot.letters import letters
 from bot.turn import Buttons, Reply
 from jobs.letters_due import letter_of
 from storage.shown import newest_shown

@@ -7,14 +7,14 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Final
 
+from bot.letters import posting, year_letters
+from bot.letters.letter_facts import is_shelf_enough
+from bot.letters.troubles import trouble_lines
+from bot.letters.watering_words import later_call
 from bot.saying.catalogue import has, say, shown
 from bot.saying.printed_amounts import Quantity
+from bot.saying.shown_names import first_named
 from bot.saying.values import Day, Depth, Names, Temperature, Value
-from bot.talk import posting, year_letters
-from bot.talk.letter_facts import is_shelf_enough
-from bot.talk.sprinkling import later_call
-from bot.talk.troubles import trouble_lines
-from bot.talk.zones_named import first_named
 from bot.turn import Button, Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.season import Kind

@@ -5,12 +5,12 @@ from __future__ import annotations
 from datetime import date
 from typing import Final
 
+from bot.letters.days_in_words import alert_lines
+from bot.letters.letter_facts import is_shelf_enough, shelf_text
 from bot.saying.catalogue import say
+from bot.saying.plants import say_ingredient
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names, Temperature
-from bot.talk.days_in_words import alert_lines
-from bot.talk.letter_facts import is_shelf_enough, shelf_text
-from bot.talk.plants import say_ingredient
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import Kind, Target
 from jobs.judged import Judged

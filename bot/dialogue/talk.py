@@ -8,11 +8,11 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
+from bot.dialogue import topics
 from bot.hearing.heard import Heard
 from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Measure
 from bot.saying.voice import UnitSystem, change_voice
-from bot.talk import topics
 from bot.turn import Buttons, Reply, Turn, rows
 from jobs.agronomy.season import State, Target
 from jobs.local_days import local
@@ -79,7 +79,7 @@ class Talk:
     topic: str | None = None
     data: dict[str, Any] = field(default_factory=dict)
     yard_id: int | None = None
-    #: Sizes that wait for [Keep], whatever else is awaited (see `bot.talk.unkept`).
+    #: Sizes that wait for [Keep], whatever else is awaited (see `bot.dialogue.unkept`).
     unkept: dict[str, Any] = field(default_factory=dict)
     #: What was heard of a text; None for turns that are none.
     heard: Heard | None = None

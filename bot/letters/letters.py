@@ -6,15 +6,15 @@ from collections.abc import Callable
 from datetime import date
 from typing import Final
 
+from bot.letters import digest_letters, posting, year_letters
+from bot.letters.days_in_words import alert_lines
+from bot.letters.letter_facts import is_shelf_enough, shelf_text, turn_lines
+from bot.letters.troubles import trouble_lines
+from bot.letters.watering_words import later_call, water_lines
 from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Depth, Names
 from bot.saying.voice import speaking
-from bot.talk import digest_letters, posting, year_letters
-from bot.talk.days_in_words import alert_lines
-from bot.talk.letter_facts import is_shelf_enough, shelf_text, turn_lines
-from bot.talk.sprinkling import later_call, water_lines
-from bot.talk.troubles import trouble_lines
 from bot.turn import Button, Buttons, Reply
 from jobs.agronomy.season import Kind
 from jobs.data_trouble import Trouble

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any, cast, get_args
 
+from bot.dialogue import sizes_waiting, topics
+from bot.dialogue.talk import Talk
 from bot.hearing.heard import Moment, Pending, Scene
-from bot.talk import topics, unkept
-from bot.talk.talk import Talk
 from jobs.agronomy.season import State
 from jobs.local_days import is_abroad
 from storage.yards import YardRecord
@@ -15,7 +15,7 @@ from storage.yards import YardRecord
 def scene_of(talk: Talk) -> Scene:
     """Return what hearing may know of a turn."""
     yard = talk.yard()
-    zones = () if yard is None else tuple(unkept.areas(talk, yard))
+    zones = () if yard is None else tuple(sizes_waiting.areas(talk, yard))
     return Scene(
         now=talk.now if yard is None else talk.said_at(yard),
         language=talk.chat.language,

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue import topics
+from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
-from bot.talk import topics
-from bot.talk.talk import Talk
 from bot.turn import Reply
 from storage.yards import YardRecord
 

@@ -1,0 +1,1 @@
+"""Where a conversation stands: the turn in progress, what is awaited, who may do what."""

@@ -1,0 +1,33 @@
+"""Sizes that wait for [Keep], and the zones of a yard with them in their place."""
+
+from __future__ import annotations
+
+from bot.dialogue.talk import Talk
+from storage.yards import NewZone, YardRecord
+
+
+def waiting(talk: Talk, yard: YardRecord) -> list[NewZone]:
+    """Return a yard's sizes that nobody has said to keep, or gone on after."""
+    if talk.unkept.get("yard") != yard.id:
+        return []
+    return [NewZone(**each) for each in talk.unkept.get("zones", ())]
+
+
+def areas(talk: Talk, yard: YardRecord) -> dict[str, float]:
+    """Return the zones of a yard by name, with those that wait in their place [m²]."""
+    kept = {zone.name: zone.area_m2 for zone in talk.standing(yard).zones}
+    for new in waiting(talk, yard):
+        name = next((each for each in kept if each.casefold() == new.name.casefold()), new.name)
+        kept[name] = new.area_m2
+    return kept
+
+
+def forget(talk: Talk) -> bool:
+    """Forget the sizes that wait; tell whether there were any."""
+    there_were, talk.unkept = are_there(talk), {}
+    return there_were
+
+
+def are_there(talk: Talk) -> bool:
+    """Tell whether any sizes wait."""
+    return bool(talk.unkept.get("zones"))

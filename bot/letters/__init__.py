@@ -1,0 +1,1 @@
+"""Alerts in words: facts of a letter in, what is read of it out."""
