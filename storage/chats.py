@@ -109,8 +109,10 @@ def _chat(
             created_at=now,
         )
         work.add(row)
-    row.is_active = True
-    row.silent_at = None
+    # Set where it is so already, it would be looked through as a change.
+    if not row.is_active or row.silent_at is not None:
+        row.is_active = True
+        row.silent_at = None
     work.flush()
     return plain(row, ChatRecord)
 

@@ -21,6 +21,7 @@ from sqlalchemy import (
     null,
     select,
     union_all,
+    util,
 )
 from sqlalchemy.orm import Mapper
 from sqlalchemy.orm.attributes import instance_dict, instance_state
@@ -90,23 +91,31 @@ class Gathering:
             written = self._written[dialect.name] = _Written(self._shaped[1], dialect)
         if written.varies:
             return connection.execute(self._shaped[1], values)
-        return connection.exec_driver_sql(written.words, written.places(values))
+        return written.asked(connection, values)
 
 
 class _Written:
     """A statement in the words of a database; `varies` where they go by how many values it gets."""
 
     def __init__(self, statement: CompoundSelect[Any], dialect: Dialect) -> None:
-        compiled = statement.compile(dialect=dialect)
-        self.words = str(compiled)
-        self.varies = bool(compiled.post_compile_params)
-        self._fixed = {} if self.varies else dict(compiled.construct_params(_check=False))
-        self._order = compiled.positiontup
+        self._compiled: Any = statement.compile(dialect=dialect)
+        self.varies = bool(self._compiled.post_compile_params)
 
-    def places(self, values: Mapping[str, Any]) -> Any:
-        """Return values as the driver takes them."""
-        said = {**self._fixed, **values}
-        return said if self._order is None else tuple(map(said.__getitem__, self._order))
+    def asked(self, connection: Connection, values: Mapping[str, Any]) -> CursorResult[Any]:
+        """Ask, in words already made: by any public way they, or the columns, are made anew."""
+        context, given = connection.dialect.execution_ctx_cls, [dict(values)]
+        result: CursorResult[Any] = connection._execute_context(
+            connection.dialect,
+            context._init_compiled,
+            self._compiled,
+            given,
+            util.EMPTY_DICT,
+            self._compiled,
+            given,
+            None,
+            None,
+        )
+        return result
 
 
 class _Shape:

@@ -192,7 +192,7 @@ class Reader:
         )
         moment = self.scene.moment
         pending = self.scene.pending.kind if self.scene.pending else ""
-        ranked = self.ranker.ranked(text, said, self.normal.language, moment, pending)
+        ranked = list(self.ranker.ranked(text, said, self.normal.language, moment, pending))
         known = self.ranker.form(text, moment, pending)
         if (start, end) != (0, len(self.normal.text)):
             # Emergencies are looked for in the whole, before anything else.

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Final
 
 from bot.hearing import figure_words, words
@@ -31,6 +31,8 @@ class Normal:
         return self.traced.text
 
 
+# First aid is looked for before the turn, and what is asked about is read again.
+@lru_cache(maxsize=128)
 def normal(said: str, language: str) -> Normal:
     """Return the normal form of a text; `language` is the chat's, where the text does not tell."""
     traced = lexing.plain(said)

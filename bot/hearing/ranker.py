@@ -8,7 +8,7 @@ that is one of them is known at once.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Final
 from zlib import crc32
@@ -22,7 +22,7 @@ from bot.hearing.guards import Manner
 WEIGHTS: Final = Path(__file__).parent / "languages" / "weights.npz"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Ranker:
     """Weights by bucket and act, of any bucket by act, and the forms known."""
 
@@ -36,9 +36,11 @@ class Ranker:
     pairs: frozenset[tuple[str, str]]
     digest: str
 
+    # Without names and figures most of what people say is the same few sentences.
+    @lru_cache(maxsize=512)  # noqa: B019 - there is one ranker
     def ranked(
         self, text: str, manner: Manner, language: str, moment: str, pending: str
-    ) -> list[tuple[str, float]]:
+    ) -> tuple[tuple[str, float], ...]:
         """Return acts with their probability, the likeliest first."""
         found = features(text, manner, language, moment, pending)
         places = self.rows[np.fromiter(found, dtype=np.int64, count=len(found))]
@@ -50,7 +52,8 @@ class Ranker:
         odds = np.exp(logits - logits.max())
         shares = odds / odds.sum()
         order = np.argsort(-shares)
-        return [(self.acts[at], float(shares[at])) for at in order]
+        names = (self.acts[at] for at in order.tolist())
+        return tuple(zip(names, shares[order].tolist(), strict=True))
 
     def form(self, text: str, moment: str, pending: str) -> str | None:
         """Return the act of the training line whose form this text has; None where none has."""

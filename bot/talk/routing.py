@@ -207,11 +207,11 @@ def _too_much(talk: Talk, text: str) -> Reply | None:
 
 
 def _heard(talk: Talk, text: str) -> Heard:
-    scene = replace(scene_of(talk), buttons=buttons_of(talk))
     slashed = words_of(text)
     if slashed is None:
-        return _of_button(hear(text, scene))
+        return _of_words(talk, text)
     word, rest = slashed
+    scene = scene_of(talk)
     if word == "redo":
         # Undo offers it; it needs no place in the menu.
         return Heard(acts=(hear_as("undo", word, scene),))
@@ -223,7 +223,7 @@ def _heard(talk: Talk, text: str) -> Heard:
     found = COMMANDS_BY_WORD.get(word)
     if found is None:
         # What is no command of ours may still be words: /stop, /privacy.
-        return _of_button(hear(text[1:], scene))
+        return _of_words(talk, text[1:])
     act = hear_as(found.act_for(rest), rest, scene, word)
     if act.act == "turn_to_yard" and rest and act.slots.yard is None and act.slots.name is None:
         act = replace(act, slots=replace(act.slots, name=rest))
@@ -234,8 +234,9 @@ def _heard(talk: Talk, text: str) -> Heard:
     return Heard(acts=(replace(act, why="command"),), keeps_pending=keeps)
 
 
-def _of_button(heard: Heard) -> Heard:
+def _of_words(talk: Talk, text: str) -> Heard:
     """Return what was heard, the words of a button as the act of that button."""
+    heard = hear(text, replace(scene_of(talk), buttons=buttons_of(talk)))
     acts = [
         act if act.slots.option is None else replace(act, act=act_of(act.slots.option))
         for act in heard.acts

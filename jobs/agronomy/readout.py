@@ -93,7 +93,11 @@ def crossing(
     days
         Length of the trailing mean.
     """
-    return crossings([outlook], threshold_c, direction, since=since, days=days)[0]
+    # People ask about the same few of a place all day.
+    return outlook.once(
+        ("crossing", threshold_c, direction, since, days),
+        lambda: crossings([outlook], threshold_c, direction, since=since, days=days)[0],
+    )
 
 
 def crossings(

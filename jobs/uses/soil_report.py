@@ -165,7 +165,7 @@ def report(
         band_low_on=back(crossing(cell.outlook, BAND_C[0]).p50),
         band_high_on=back(crossing(cell.outlook, BAND_C[1]).p50),
         chance_spell_holds=_warm_spell(cell, judged, float(band.mean_c[0]), middle, today),
-        spring=spring_picture(cell.climate.mean_c),
+        spring=_spring(cell),
         regional=regional_date(yard.lat, yard.lon),
         own=_own(yard, every, grid, soil),
         air_rule_since=_air_rule_since(cell, judged, season_day(today, yard.lat)),
@@ -174,6 +174,10 @@ def report(
         source_step_c=_source_step_c(grid),
         stands_in=_stands_in(held),
     )
+
+
+def _spring(cell: CellOutlook) -> SpringPicture:
+    return cell.once("what spring", lambda: spring_picture(cell.climate.mean_c))
 
 
 def _stands_in(held: HeldCell) -> Literal["region", "near"] | None:
@@ -223,12 +227,13 @@ def _source_step_c(grid: CellOutlook) -> float | None:
 
 
 def _air_rule_since(cell: CellOutlook, judged: Judged, today: date) -> date | None:
-    if judged.p50 is None or spring_picture(cell.climate.mean_c).kind not in ("clear", "short"):
+    if judged.p50 is None or _spring(cell).kind not in ("clear", "short"):
         return None
     if (season_day(judged.p50, cell.lat) - today).days < _AIR_DISAGREES_DAYS:
         return None
     if season_day(judged.p50, cell.lat).year != today.year:
         return None
-    reached = [c.low_on for c in air_checks(cell.known, today)]
+    checks = cell.once(("air", today), lambda: air_checks(cell.known, today))
+    reached = [check.low_on for check in checks]
     first = min((day for day in reached if day is not None), default=None)
     return None if first is None else calendar_day(first, cell.lat)

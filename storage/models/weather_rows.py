@@ -2,13 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date, datetime
+from functools import lru_cache
 from typing import Any
 
-from sqlalchemy import ForeignKey, LargeBinary, UniqueConstraint
+from sqlalchemy import JSON, Dialect, ForeignKey, LargeBinary, TypeDecorator, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
 from storage.models.declarative import Base
+
+
+class _ReadAlike(TypeDecorator[dict[str, Any]]):
+    """JSON that is only looked at: read once while it is the same, a tenth of a turn."""
+
+    impl = JSON
+    cache_ok = True
+
+    def result_processor(self, dialect: Dialect, coltype: object) -> Callable[[Any], Any] | None:
+        """Return what reads a driver's value; None where the driver does."""
+        read = super().result_processor(dialect, coltype)
+        return read and lru_cache(maxsize=64)(read)
 
 
 class Cell(Base):
@@ -29,7 +43,7 @@ class Cell(Base):
     last_known_day: Mapped[date | None]
     forecast_first_day: Mapped[date | None]
     forecast: Mapped[bytes | None] = mapped_column(LargeBinary)
-    hourly: Mapped[dict[str, Any] | None]
+    hourly: Mapped[dict[str, Any] | None] = mapped_column(_ReadAlike)
     trouble: Mapped[str | None]
     trouble_since: Mapped[datetime | None]
     try_again_at: Mapped[datetime | None]

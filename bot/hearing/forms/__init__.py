@@ -93,7 +93,7 @@ def read_form(
     What is outvoted is none, unless its form is sure or it is one of ours said in Spanish.
     """
     asked = None if scene.pending is None else scene.pending.kind
-    first = sorted(FORMS, key=lambda each: each.act != asked)
+    first = FORMS if asked is None else sorted(FORMS, key=lambda each: each.act != asked)
     english = in_english(text)
     # A name that is asked for is no word of ours in another language.
     is_name = scene.pending is not None and "name" in scene.pending.expects
