@@ -12,6 +12,7 @@ from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names
 from bot.talk import applying, water_due, work_hours
 from bot.talk.products_said import ingredients_of
+from bot.talk.rounds_said import part_down
 from bot.talk.soil_now import coming_line
 from bot.talk.spreader_words import carrier_text
 from bot.turn import Reply, rows
@@ -198,12 +199,15 @@ def _tonight(talk: Talk) -> Reply:
     found = uses.of_today(talk.work, talk.yards(), talk.chat.id, talk.around.source, talk.now)
     button = talk.row(("rounds_of_work.button_today", "round:page:0"))
     if not found.left:
-        lines = [talk.say("rounds_of_work.tonight_none")]
-        if found.later:
+        none = talk.say("rounds_of_work.tonight_none")
+        if len(talk.yards()) == 1:
+            (yard,) = talk.yards()
+            lines = [*(part_down(talk, yard) or [none]), *_what_comes(talk, yard)]
+        elif found.later:
             first = found.later[0].yard.name
-            lines.append(talk.say("rounds_of_work.tonight_next", yard=first))
-        elif len(talk.yards()) == 1:
-            lines += _what_comes(talk, talk.yards()[0])
+            lines = [none, talk.say("rounds_of_work.tonight_next", yard=first)]
+        else:
+            lines = [none]
         return Reply("\n".join(lines), button)
     count = len(found.done) + len(found.left)
     lines = [talk.say("rounds_of_work.tonight", count=len(found.left), all=count)]

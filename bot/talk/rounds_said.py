@@ -22,6 +22,7 @@ from jobs.local_days import season_day
 from jobs.rounds import planned_for, weak_ingredients
 from jobs.season_facts import Sight, is_more_allowed, plan_of, sight_now, whats_next_of
 from jobs.uses import choosing_rounds as uses
+from jobs.uses import confirming
 from jobs.uses.how_much import YardAmounts
 from storage.yards import YardRecord
 
@@ -266,6 +267,21 @@ def _standing(talk: Talk, yard: YardRecord, each: uses.TargetStanding) -> str:
 def is_round_left_now(talk: Talk, yard: YardRecord) -> bool:
     """Tell whether the label leaves a whole round on any zone today."""
     return is_more_allowed(talk.standing(yard), season_day(talk.today(yard), yard.lat))
+
+
+def part_down(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return what is still to do where only a part of the round is down."""
+    today = talk.today(yard)
+    year = season_day(today, yard.lat).year
+    target = Target.SUMMER_ANNUALS
+    done = talk.standing(yard).done
+    is_begun = any(each.year == year and each.target == target for each in done)
+    # Once the season is over, the next round is a new year's: nothing of this one is to do.
+    is_over = planned_for(talk.standing(yard), today)[1] > year
+    if not is_begun or is_over or talk.state(yard) not in (State.WAITING, State.WINDOW_OPEN):
+        return []
+    left = confirming.open_zones(talk.standing(yard), target, today)
+    return [talk.say("timing.part_down", zones=Names(left))] if left else []
 
 
 def _buttons(talk: Talk, yard: YardRecord) -> Buttons:

@@ -17,7 +17,6 @@ from jobs.agronomy.whats_next import Stage
 from jobs.local_days import season_day
 from jobs.rounds import planned_for
 from jobs.season_facts import NextHalf, next_half, plan_of
-from jobs.uses import confirming as application_uses
 from jobs.uses import soil_report as soil_uses
 from jobs.uses import weeds_seen
 from jobs.uses.soil_report import SoilReport
@@ -41,7 +40,7 @@ def on_ask_when(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     lines = [_when(talk, yard, report), *_rough(talk, report)]
     lines += turn_lines(report.judged)
-    lines += _part_down(talk, yard)
+    lines += rounds_said.part_down(talk, yard)
     if talk.state(yard) in (State.WINDOW_OPEN, State.APPLIED, State.RETREAT_DUE):
         lines += water_due.water_lines(talk, yard)
     lines += rounds_said.beside_lines(talk, yard)
@@ -149,7 +148,7 @@ def _second(talk: Talk, yard: YardRecord) -> str:
     state = talk.state(yard)
     if state is State.RETREAT_DUE:
         return talk.say("timing.second_now", yard=yard.name)
-    if state is not State.APPLIED and (part := _part_down(talk, yard)):
+    if state is not State.APPLIED and (part := rounds_said.part_down(talk, yard)):
         return part[0]
     last, half = _last(talk, yard), _half(talk, yard)
     if half is None:
@@ -161,21 +160,6 @@ def _second(talk: Talk, yard: YardRecord) -> str:
         return talk.say("timing.down_capped", last=last, yard=yard.name)
     on = Day(half.on, talk.today(yard))
     return talk.say("timing.down_second", last=last, on=on, yard=yard.name)
-
-
-def _part_down(talk: Talk, yard: YardRecord) -> list[str]:
-    """Return what is still to do where only a part of the round is down."""
-    today = talk.today(yard)
-    year = season_day(today, yard.lat).year
-    target = Target.SUMMER_ANNUALS
-    done = talk.standing(yard).done
-    is_begun = any(each.year == year and each.target == target for each in done)
-    # Once the season is over, the next round is a new year's: nothing of this one is to do.
-    is_over = planned_for(talk.standing(yard), today)[1] > year
-    if not is_begun or is_over or talk.state(yard) not in (State.WAITING, State.WINDOW_OPEN):
-        return []
-    left = application_uses.open_zones(talk.standing(yard), target, today)
-    return [talk.say("timing.part_down", zones=Names(left))] if left else []
 
 
 def _half(talk: Talk, yard: YardRecord) -> NextHalf | None:

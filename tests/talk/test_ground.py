@@ -87,6 +87,9 @@ def test_the_rest_completes_a_zone(yard: Talker) -> None:
 
 def test_what_is_excepted_is_not_recorded(yard: Talker) -> None:
     assert "Recorded for Yard 1: front, side strip (" in yard.ask("did everything except the back")
+    left = yard.ask("what's left")
+    assert "Still to do: back." in left
+    assert "Nothing left" not in left
 
 
 @pytest.mark.parametrize("said", ["did most of the back", "did a third of it"])

@@ -160,7 +160,7 @@ def test_undo_by_an_old_button_does_not_undo_something_newer(settled: Talker) ->
     )
     settled.say("applied pool lawn")
     asked = settled.session.tap(old)
-    assert "It was not your latest change: the application on strip" in text_of(asked)
+    assert "It was not the last thing you said: the application on strip" in text_of(asked)
     with settled.db.reading() as work:
         assert len(applications.of_yard(work, 1)) == 2
     settled.tap("Undo it")

@@ -53,7 +53,7 @@ def test_what_is_older_than_the_last_turn_is_asked_first(settled: Talker, betwee
     settled.tap("Keep")
     settled.say(between)
     said = settled.say("/undo")
-    assert "not your latest change: the size of strip, today" in text_of(said)
+    assert "not the last thing you said: the size of strip, today" in text_of(said)
     assert labels_of(said) == ["Undo it", "Leave it"]
     assert "nothing was changed" in settled.tap("Leave it")
     settled.say("/soil")

@@ -1,8 +1,8 @@
 undo-done = Undone: { $what }.{ $now }
 undo-redone = Redone: { $what }.{ $now }
 undo-ask_sizes = Undo all of this: { $what }? For one zone alone say, for example: remove front
-undo-ask = Undo this? It was not your latest change: { $what }, { $when }.
-undo-ask_dated = Undo this? It was not your latest change: { $what }.
+undo-ask = Undo this? It was not the last thing you said: { $what }, { $when }.
+undo-ask_dated = Undo this? It was not the last thing you said: { $what }.
 undo-ask_others = Undo this? { $what }, { $when }. This depends on it, and stays as it is: { $others }.
 undo-ask_redo = Redo this? You said other things since: { $what }.
 undo-left = OK, nothing was changed.
