@@ -63,16 +63,22 @@ def _told(trouble: BaseException) -> str:
     kind = type(trouble)
     is_telling = issubclass(kind, _TELLING) or kind.__module__.startswith(_TELLING_MODULES)
     name = f"{kind.__module__}.{kind.__qualname__}".removeprefix("builtins.")
-    return f"{name}: {trouble}" if is_telling else f"{name} (what it says is left out)"
+    if not is_telling:
+        return f"{name} (what it says is left out)"
+    return f"{name}: {_QUOTED.sub(' [left out]', str(trouble))}"
 
 
 #: Exceptions that speak of machines and programs, not of what people said.
 _TELLING: Final = (OSError, AttributeError, NameError, ImportError, MemoryError, RecursionError)
 _TELLING_MODULES: Final = ("sqlalchemy", "sqlite3", "psycopg", "telegram", "httpx", "jobs.schedule")
+#: Values a database server quotes: one that did not fit, or the whole row, behind its first line.
+_QUOTED: Final = re.compile(
+    r'(?:: "|\n(?:DETAIL|CONTEXT|HINT|LINE \d+):).*?(?=\n\[SQL: |\Z)', re.DOTALL
+)
 #: Places in addresses of the weather services.
 _PLACES: Final = (
     (re.compile(r"\b(latitude|longitude)=[-\d.,%A-Fa-f]+"), r"\1=[place]"),
-    (re.compile(r"/points/[-\d.,%]+"), "/points/[place]"),
+    (re.compile(r"/(points|gridpoints|stations)/[^\s?]+"), r"/\1/[place]"),
 )
 
 

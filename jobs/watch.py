@@ -209,8 +209,9 @@ class Watch:
                     made.update(self._made({cell: each}, due, now))
                 return made
             for cell in wanted:
-                log.exception("cell %.2f,%.2f could not be reckoned", cell.lat, cell.lon)
-                self._put_off([yard.id for yard in due[cell]], now)
+                yard_ids = [yard.id for yard in due[cell]]
+                log.exception("the cell of yard %s could not be reckoned", yard_ids[0])
+                self._put_off(yard_ids, now)
             return {}
         return dict(zip(wanted, found, strict=True))
 

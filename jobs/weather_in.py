@@ -191,12 +191,9 @@ class Weather:
         again = {cell: now + _wait_after(trouble) for cell, trouble in troubles.items()}
         if troubles:
             told = {cell: (str(trouble), again[cell]) for cell, trouble in troubles.items()}
-            newly = [
-                f"{cell.lat:.2f},{cell.lon:.2f}: {troubles[cell]}"
-                for cell in packed_cells.note_trouble(work, name, told, now)
-            ]
+            newly = packed_cells.note_trouble(work, name, told, now)
             if newly:
-                log.warning("%s fails for %d cells, first %s", name, len(newly), newly[0])
+                log.warning("%s fails for %d cells: %s", name, len(newly), troubles[newly[0]])
             short = [cell for cell, each in troubles.items() if isinstance(each, QuotaSpent)]
             if short:
                 log.warning(

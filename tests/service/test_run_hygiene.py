@@ -11,6 +11,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 import requests
+from sqlalchemy.exc import IntegrityError
 
 from bot.health import look, metrics
 from bot.logs import DiscreetFormatter, set_up
@@ -134,6 +135,15 @@ def test_of_an_exception_that_may_quote_somebody_only_the_kind_is_told():
     assert "no space left" in formatted(OSError("no space left"))
 
 
+def test_what_a_database_server_quotes_is_left_out():
+    row = 'null value in column "title"\nDETAIL:  Failing row contains (1, Zanzibar hedge\n, x).'
+    for says in (row, 'invalid input for integer: "Zanzibar hedge"'):
+        line = formatted(IntegrityError("INSERT INTO zone ...", None, Exception(says)))
+        assert "Zanzibar" not in line
+        assert says[:12] in line
+        assert "INSERT INTO zone" in line
+
+
 def test_the_chat_library_which_quotes_whole_messages_is_heard_at_no_level(monkeypatch):
     monkeypatch.setattr(logging, "basicConfig", lambda **_: None)
     monkeypatch.setattr(logging, "captureWarnings", lambda _: None)
@@ -152,6 +162,7 @@ def test_places_in_addresses_are_blotted_out():
     assert "41.2" not in line
     assert "96.7" not in line
     assert "41.2" not in formatted(OSError("url: /points/41.2345,-96.7654"))
+    assert "80,31" not in formatted(OSError("url: /gridpoints/OAX/80,31/forecast"))
 
 
 @pytest.fixture

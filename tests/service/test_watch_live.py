@@ -306,7 +306,8 @@ def test_trouble_is_logged_once_and_the_last_good_data_stays_in_use(
         for hour in range(1, 30):
             clock.now = START + timedelta(hours=hour)
             watch.tick(clock.now)
-    assert sum("fails for" in record.message for record in caplog.records) == 1
+    assert sum("fails for 1 cells: the service" in each.message for each in caplog.records) == 1
+    assert "38.00" not in caplog.text
     with db.reading() as work:
         kept = seasons.season(work, 1, "summer_annuals")
         cell = cells.cell(work, "open-meteo", 3800, -9600)
