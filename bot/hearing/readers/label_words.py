@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any, Final
 
 from bot.hearing.expressions import expression
@@ -132,6 +133,8 @@ _BOUGHT: Final = expression(
 _DAYS: Final = {"d": 1.0, "w": 7.0, "m": 30.5, "y": 365.0}
 
 
+# A turn asks for the same text up to four times.
+@lru_cache(maxsize=16)
 def read_label_facts(text: str) -> LabelFacts:
     """Return what a text says of a label, and what of it is left over."""
     rest = spoken(plain(text).text)
