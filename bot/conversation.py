@@ -113,7 +113,7 @@ class Conversation:
             return [self._drawn(self.looked(turn, reply)) for reply in self.answer(turn)]
         except NotKept:
             log.warning("turn %s could not be kept", turn.key)
-            return [self.first_aid(turn) or Reply(say("help.trouble"))]
+            return self._apology(turn, "help.trouble")
 
     def answer(self, turn: Turn) -> list[Reply]:
         """Answer a turn, pictures still to be drawn; what it changes is kept when this returns.
@@ -140,10 +140,15 @@ class Conversation:
                 if turn.tap is not None and isinstance(trouble, _UNREADABLE):
                     # Taps come back from people's own programs: this one is old, or forged.
                     log.warning("a tap was not understood: %s", type(trouble).__name__)
-                    return [Reply(say("help.button_stale", hint=say("help.hint_yard")))]
+                    return self._apology(turn, "help.button_stale")
                 log.exception("turn %s failed", turn.key)
-                return [self.first_aid(turn) or Reply(say("help.trouble"))]
-        return [Reply(say("help.busy"))]
+                return self._apology(turn, "help.trouble")
+        return self._apology(turn, "help.busy")
+
+    def _apology(self, turn: Turn, key: str) -> list[Reply]:
+        """Say that a turn was not seen through, in the language of who said it; help goes first."""
+        with speaking(language_for(turn.language)):
+            return [self.first_aid(turn) or Reply(say(key, hint=say("help.hint_yard")))]
 
     def looked(self, turn: Turn, reply: Reply) -> Reply:
         """Return a reply with what the first look at its yard shows behind its first line.

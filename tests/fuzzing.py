@@ -9,9 +9,11 @@ from __future__ import annotations
 
 import gc
 import itertools
+import logging
 import random
 import time
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import cache
@@ -176,24 +178,35 @@ class Stumble:
 def see(conversation: Conversation, turn: Turn) -> tuple[Stumble | None, float]:
     """Answer a turn; return what is wrong with that, and how long it took of a processor [s]."""
     began_s = time.thread_time()
-    try:
-        replies = conversation.answer(turn)
-    except Exception as trouble:
-        return Stumble(f"raised {trouble!r}", turn), 0.0
+    with _errors_logged() as errors:
+        try:
+            replies = conversation.answer(turn)
+        except Exception as trouble:
+            return Stumble(f"raised {trouble!r}", turn), 0.0
     took_s = time.thread_time() - began_s
-    how = _wrong(replies)
+    how = f"went wrong on our side: {errors[0]}" if errors else _wrong(replies)
     if how is None and took_s > MOST_S:
         how = f"took {1000 * took_s:.0f} ms"
     return (None if how is None else Stumble(how, turn)), took_s
 
 
+@contextmanager
+def _errors_logged() -> Iterator[list[str]]:
+    """Yield what is logged as an error meanwhile: an apology may stand behind first aid."""
+    found: list[str] = []
+    handler = logging.Handler(logging.ERROR)
+    handler.emit = lambda record: found.append(record.getMessage())  # type: ignore[method-assign]
+    logging.getLogger().addHandler(handler)
+    yield found
+    logging.getLogger().removeHandler(handler)
+
+
 def _wrong(replies: list[Reply]) -> str | None:
     if not replies:
         return "no answer"
-    apologies = {say("help.trouble"), say("help.busy")}
     for reply in replies:
-        if reply.text in apologies:
-            return "went wrong on our side"
+        if reply.text == say("help.busy"):
+            return "went wrong on our side: busy"
         if not reply.text.strip() and reply.drawing is None and reply.file is None:
             return "an empty message"
         if len(reply.text.encode("utf-16-le")) // 2 > LONGEST:

@@ -90,6 +90,8 @@ def test_a_turn_that_fails_half_way_leaves_nothing_behind(talker: Talker, monkey
     text = talker.ask("keep")
     assert "Nothing was changed" in text
     assert "pen" not in text
+    spanish = turn("s", "guárdalo", language="es-US")
+    assert "no se cambió nada" in talker.machine.conversation.handle(spanish)[0].text
     with talker.db.reading() as work:
         assert yards.zones(work, 1) == []
     assert count(talker, models.Turn) == before
