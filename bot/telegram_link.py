@@ -38,6 +38,7 @@ from telegram.ext import ExtBot
 from telegram.request import HTTPXRequest
 
 from bot.telegram_pace import Pacer
+from bot.telegram_wires import options as wires
 from jobs.messenger import ChatMoved, DeliveryTrouble, MayHaveArrived, NobodyThere, TryLater
 
 log = logging.getLogger(__name__)
@@ -127,6 +128,8 @@ def make_bot(token: str, platform_url: str, timeout_s: float, pacer: Pacer | Non
     pacer
         Keeps the platform's pace; without, calls leave at once.
     """
+    # The certificates are read once.
+    context = httpx.create_ssl_context()
 
     def request(kind: type[HTTPXRequest], connections: int) -> HTTPXRequest:
         return kind(
@@ -135,6 +138,7 @@ def make_bot(token: str, platform_url: str, timeout_s: float, pacer: Pacer | Non
             read_timeout=timeout_s,
             write_timeout=timeout_s,
             pool_timeout=timeout_s,
+            httpx_kwargs=wires(connections, context),
         )
 
     return ExtBot(
@@ -145,6 +149,11 @@ def make_bot(token: str, platform_url: str, timeout_s: float, pacer: Pacer | Non
         get_updates_request=request(_PollRequest, 1),
         rate_limiter=pacer,
     )
+
+
+def bare_bot(token: str, platform_url: str) -> ExtBot[Any]:
+    """Return a session as the library has it, to be measured against."""
+    return ExtBot(token, base_url=platform_url)
 
 
 def trouble_of(error: TelegramError, pause: timedelta) -> DeliveryTrouble | None:

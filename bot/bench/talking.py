@@ -20,7 +20,7 @@ from bot.bench.platform import TOKEN, Plan, Platform, Seen, platform
 from bot.pictures.studio import Studio
 from bot.telegram import UPDATES, Front
 from bot.telegram_chats import Addresses
-from bot.telegram_link import LineReport, make_bot
+from bot.telegram_link import LineReport, bare_bot, make_bot
 from bot.telegram_poll import Poller, open_line
 from bot.telegram_send import Sender
 from jobs.schedule import advance
@@ -44,7 +44,8 @@ def run(
     People think for so long before each. With charts the same is measured once more, while so many
     others wait for a chart of their own: asked for at once, or spread where people think.
 
-    The baseline is a bare bot on the same library, which says every sentence back.
+    The baseline is a bare bot on the same library, used as it comes, which says every sentence
+    back.
     """
     with tempfile.TemporaryDirectory() as folder:
         db = Database(f"sqlite:///{Path(folder) / 'bench.sqlite3'}")
@@ -109,7 +110,8 @@ def _waited(waits_s: list[float]) -> dict[str, float]:
 
 
 async def _talked(there: Platform, answering: _Answering) -> Seen:
-    bot, stop = make_bot(TOKEN, there.url, 10), asyncio.Event()
+    is_bare, stop = answering is _echo, asyncio.Event()
+    bot = bare_bot(TOKEN, there.url) if is_bare else make_bot(TOKEN, there.url, 10)
     await open_line(bot, LineReport(), stop)
     talking = asyncio.ensure_future(answering(bot, stop))
     talking.add_done_callback(lambda _: stop.set())
