@@ -16,6 +16,7 @@ from rapidfuzz.distance import DamerauLevenshtein
 from bot.hearing import words
 from bot.hearing.readers.taken import Taken
 from bot.hearing.readers.yard_names import every_name, spelled
+from bot.hearing.readers.zone_names import GENERIC
 from bot.hearing.words import bare
 
 #: A name found: ``zone``, ``yard``, ``all`` or ``rest``; start, end; kept names, or None unknown.
@@ -178,23 +179,7 @@ class Names:
 
 
 #: Words that are part of many names and name none alone.
-_COMMON = frozenset(
-    {
-        "the",
-        "lawn",
-        "yard",
-        "side",
-        "street",
-        "old",
-        "new",
-        "house",
-        "our",
-        "and",
-        "home",
-        "place",
-        "big",
-    }
-)
+_COMMON = GENERIC | {"side", "street", "old", "new", "home", "big", "lado", "calle"}
 #: "A strip by the walk", "una tirita": any one, where no size of it follows.
 _SOME = re.compile(
     r"\b(?:a|one|another|una|otra)\s+(?:(?:little|small|thin|narrow|skinny|tiny|foot wide)\s+)?$"

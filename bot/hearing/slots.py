@@ -194,6 +194,9 @@ def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
         each for each in day_words.find_days(clause.text, clause.normal.language) if _is_ago(each)
     ]
     said += [each for each in ago if each not in said]
+    if act == "ask_day":
+        # "Which day is good this week" asks for the week's best, not about one of its days.
+        said = [each for each in said if each.day != "this week"]
     hours = [span.value for span in clause.of("hour") if isinstance(span.value, tuple)]
     clock = next((each for each in hours if each[0] == "clock"), hours[0] if hours else None)
     is_past = act in PAST

@@ -622,3 +622,50 @@ def test_hives_of_bees_are_no_rash() -> None:
         "ask_keep_off"
     ]
     assert acts(heard("broke out in hives after spreading it")) == ["emergency"]
+
+
+@pytest.mark.parametrize(
+    ("said", "names"),
+    [
+        (
+            "tengo el zacate de enfrente, 45 por 30 pies, "
+            "y el de atrás que son como 2000 pies cuadrados",
+            ["enfrente", "atrás"],
+        ),
+        ("el pasto de atrás 40 por 20 pies, la cochera 5 por 40", ["atrás", "cochera"]),
+    ],
+)
+def test_the_grass_of_a_part_is_that_part(said: str, names: list[str]) -> None:
+    [measured] = heard(said, language="es", zones=()).acts
+    assert [item.name for item in measured.slots.read.items] == names
+
+
+def test_a_word_for_grass_is_no_zone_that_has_it_in_its_name() -> None:
+    [grass] = heard("zacate bermuda en todo", language="es", zones=("zacate norte", "sur")).acts
+    assert (grass.act, grass.slots.all_zones) == ("set_grass", True)
+
+
+@pytest.mark.parametrize("said", ["which day is good this week", "cual día es bueno esta semana"])
+def test_the_week_is_asked_for_its_best_day(said: str) -> None:
+    [asked] = heard(said).acts
+    assert (asked.act, asked.slots.on) == ("ask_day", None)
+
+
+@pytest.mark.parametrize(
+    ("said", "gal_per_acre"),
+    [
+        # 43,560 sq ft an acre: 4 gal on 2,000 sq ft are 87.12 gal/acre.
+        ("4 gallons covered 2000 sq ft", 87.12),
+        ("4 gallons covers 2000", 87.12),
+        ("con 4 galones cubrí 2 mil pies", 87.12),
+        ("my sprayer puts out a gallon per 1000", 43.56),
+    ],
+)
+def test_how_far_water_went_is_the_spray_volume(said: str, gal_per_acre: float) -> None:
+    [told] = heard(said).acts
+    assert told.act == "set_spreader"
+    assert told.slots.read.gpa == pytest.approx(gal_per_acre)
+
+
+def test_how_far_a_jug_goes_is_read_off_a_label_that_is_asked() -> None:
+    assert acts(heard("1 gallon covers 5000 sq ft", pending=RATE)) == ["enter_product"]

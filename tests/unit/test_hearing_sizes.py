@@ -136,6 +136,10 @@ def test_what_is_cut_out_belongs_to_its_zone_and_what_has_a_name_is_another() ->
         ("the front is a triangle, 40 across the bottom and 30 high", {"front": 600}),
         ("a strip between the sidewalk and the street thats 4 by 60", {"strip": 240}),
         ("let's see, St. Mary 60x40", {"St. Mary": 2400}),
+        (
+            "the grass out front, 45 by 30, and the back one which comes to about 2000 sq ft",
+            {"front": 1350, "back": 2000},
+        ),
     ],
 )
 def test_sizes_told_in_sentences_are_a_list(said: str, zones: dict[str, float]) -> None:

@@ -40,14 +40,39 @@ _GPA: Final = re.compile(
 _WHOLE_GPA: Final = re.compile(r"([\d.]+)\s*gpa", re.IGNORECASE)
 _PER_AREA: Final = re.compile(
     r"(?:.*\b(?:tank|backpack)\b.*?(?:,|\band\b)\s*)?"
-    r"(?:(?:i|it|we|that)\s+)?(?:puts?\s+(?:out|down)\s+|sprays?\s+|uses?\s+|applies\s+|at\s+)?"
+    r"(?:(?:i|it|we|that|(?:(?:my|the|our)\s+)?(?:sprayer|rig|boom|backpack|pump)"
+    r"|(?:mi|la|el)\s+(?:bomba|mochila|aspersora|equipo))\s+)?"
+    r"(?:puts?\s+(?:out|down)\s+|sprays?\s+(?:out\s+)?|uses?\s+|applies\s+|at\s+|(?:echa|tira|saca|da|gasta)\s+)?"
     r"(?:(?:spray|water|carrier)\s*(?:volume|rate)?\s*[:=]?\s*(?:is\s+)?)?"
-    r"(?P<rate>[\d.]+\s*(?:gal\w*|l|lit\w+|qt\w*|quarts?)\s*(?:/|per\b|an?\b).+)",
+    r"(?P<rate>[\d.]+\s*(?:gal\w*|l|lit\w+|qt\w*|quarts?)\s*(?:/|per\b|por\b|an?\b).+)",
     re.IGNORECASE,
 )
-_COVERS_1000: Final = re.compile(
-    r"(?:one|a|1)\s+gal(?:lon)?\s+(?:covers|does|went|for)\s+(?P<area>.+)", re.IGNORECASE
+_WATER: Final = (
+    r"(?P<volume>[\d.]+\s*(?:gal\w*|l|lit\w+|qts?|quarts?))(?:\s+(?:of|de)\s+(?:water|agua))?"
 )
+#: How far some water went: "4 gallons covered 2000 sq ft", "con 4 galones cubrí 2000 pies".
+_COVERS: Final = (
+    re.compile(
+        rf"(?:i\s+(?:used|sprayed)\s+|con\s+)?{_WATER}\s+(?P<verb>covers|covered|does|did|do|went|goes|got|for|treats|treated"
+        rf"|on|over|cubre|cubr[ií](?:eron|[oó])?|rinde|alcanza|alcanz[oó])\s+(?:me\s+)?(?:over|for|on|about|para|como|unos)?\s*"
+        rf"(?P<area>.+)",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        rf"(?:i\s+)?(?P<verb>cover(?:s|ed)?|did|do|cubr[ií]|trat[eé])\s+(?P<area>.+?)\s+(?:with|on|con)\s+{_WATER}",
+        re.IGNORECASE,
+    ),
+)
+#: What was done tells of the sprayer; how far water goes may be read off a label.
+_DONE: Final = re.compile(
+    r"covered|did|went|got|treated|cubr[ií](?:eron|[oó])?$|alcanz[oó]|trat[eé]"
+)
+_THOUSANDS: Final = re.compile(r"(\d+(?:\.\d+)?)\s*(?:mil|thousand|k)\b")
+_BARE: Final = re.compile(r"\d+(?:\.\d+)?")
+#: A figure without a unit is square feet from here on.
+_LEAST_BARE: Final = 300.0
+_FEET: Final = re.compile(r"(\d)\s*(?:pies?|feet|foot)(?:\s*cuadrados?)?$")
+_ONE: Final = re.compile(r"\b(?:a|an|one|un)\s+(?=gal|lit|quart)")
 _CAUGHT: Final = re.compile(
     r"\bcaught\b|\bcatch\b|\bin\s+the\s+(?:jug|cup|time)\b|\bsprayed\s+out\b", re.IGNORECASE
 )
@@ -158,16 +183,18 @@ def _by_nozzle(typed: str, figures: list[Figure]) -> VolumeSaid | None:
 
 def _per_area(typed: str, scene: Scene) -> VolumeSaid | None:
     """Read ``1 gal per 1000``, with a tank before it too; a product's rate is none."""
-    if scene.pending is not None and scene.pending.kind == "enter_product":
+    typed = _ONE.sub("1 ", typed)
+    covers = next((found for each in _COVERS if (found := each.fullmatch(typed))), None)
+    is_label = scene.pending is not None and scene.pending.kind == "enter_product"
+    if is_label and (covers is None or _DONE.match(covers["verb"]) is None):
         return None
-    covers = _COVERS_1000.fullmatch(typed)
-    match = _PER_AREA.fullmatch(typed)
-    said = match["rate"] if match is not None else None
     if covers is not None:
-        said = f"1 gal per {covers['area']}"
-    if said is None:
+        return _over(covers["volume"], covers["area"])
+    match = _PER_AREA.fullmatch(typed)
+    if match is None:
         return None
-    read = read_rate(said)
+    said = match["rate"]
+    read = read_rate(_FEET.sub(r"\1 sq ft", said.replace(" por ", " per ")))
     if not isinstance(read, RateRead) or read.rate.is_weight:
         return None
     tank = None
@@ -176,6 +203,23 @@ def _per_area(typed: str, scene: Scene) -> VolumeSaid | None:
     if _TANK.search(before) and len(volumes) == 1 and volumes[0].value > 0:
         tank = volumes[0].value
     return VolumeSaid(from_si(read.rate.rate_si, "gal/acre"), tank_l=tank)
+
+
+def _over(volume: str, area: str) -> VolumeSaid | None:
+    """Return the spray volume by which so much water covered so much ground."""
+    area = _THOUSANDS.sub(lambda match: f"{float(match[1]) * 1000:g}", area)
+    area = _FEET.sub(r"\1 sq ft", area)
+    if _BARE.fullmatch(area) and float(area) >= _LEAST_BARE:
+        area = f"{area} sq ft"
+    figures = read_figures(area)
+    lengths, areas = of_kind(figures, "length"), of_kind(figures, "area")
+    if len(areas) + len(lengths) / 2 != 1:
+        return None
+    covered_m2 = areas[0].value if areas else lengths[0].value * lengths[1].value
+    litres = of_kind(read_figures(volume), "volume")
+    if len(litres) != 1 or min(litres[0].value, covered_m2) <= 0:
+        return None
+    return VolumeSaid(from_si(spray_rate(litres[0].value, covered_m2).rate_si, "gal/acre"))
 
 
 def _caught(figures: list[Figure]) -> VolumeSaid | None:

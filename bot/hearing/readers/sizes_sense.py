@@ -303,7 +303,16 @@ _EDGE: Final = expression(
     r"|(?:let'?s\s+(?:just\s+)?)?(?:call|say)(?:\s+(?:it|that))?)\s+|(?:and|now|instead|again)$"
     r"|[\s:=~,&\"'–—-]+)+"
     r"|(?:(?<!more)\s+like|\s+(?:i\s+(?:mean|meant|think|guess)|or\s+so|of\s+(?:grass|lawn|turf|it)|is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
-    r"|mide|miden|tiene|hay|es|son|como|unos|unas|de|de\s+(?:pasto|c[eé]sped|zacate)|(?:we|i)(?:\s+have|'?ve)?(?:\s+got)?|maybe|about|around|roughly|probably|perhaps|ish|it'?s|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
+    r"|que|which|that(?:'?s)?|comes\s+(?:out\s+)?to|mide|miden|tiene|hay|es|son|como|unos|unas|de|de\s+(?:pasto|c[eé]sped|zacate)|(?:we|i)(?:\s+have|'?ve)?(?:\s+got)?|maybe|about|around|roughly|probably|perhaps|ish|it'?s|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
+    re.IGNORECASE,
+)
+
+#: What only says that grass is spoken of: "el zacate de enfrente", "the back one".
+_IS_GRASS: Final = expression(
+    r"^(?:(?:el|la)\s+)?(?:zacate|pasto|c[eé]sped|grama|yarda|jard[ií]n|patio|parte|pedazo|zona|terreno)\s+"
+    r"(?:del?(?:\s+la)?\s+)?(?=(?:en)?frente$|delante$|adelante$|atr[aá]s$)"
+    r"|^(?:grass|lawn|part|piece|bit|stuff|area|section)\s+(?:out|in|at|on)\s+(?:the\s+)?(?=(?:front|back|side)$)"
+    r"|(?:(?<=\bfront)|(?<=\bback)|(?<=\bside))\s+(?:one|part|piece|grass)$",
     re.IGNORECASE,
 )
 
@@ -323,7 +332,7 @@ def name_in(words: str) -> str | None:
     name = _SENTENCE.sub("", re.sub(r"\s+", " ", words)).strip()
     name = _PART_IS.sub(r"\1", name)
     name = _EDGE.sub("", _VERB.sub("", name) or name).strip()
-    name = re.sub(r"\s*[:=]\s*", " ", name)
+    name = _IS_GRASS.sub("", re.sub(r"\s*[:=]\s*", " ", name))
     if _NO_NAME.fullmatch(name):
         return None
     return name or None

@@ -17,8 +17,9 @@ _JOINTS: Final = re.compile(
 )
 
 #: Words of many names, which stand for none alone: "remove yard" is not about the front yard.
-_GENERIC: Final = frozenset(
+GENERIC: Final = frozenset(
     {"yard", "lawn", "grass", "turf", "area", "zone", "house", "place", "the", "and", "our", "with"}
+    | {"zacate", "pasto", "cesped", "césped", "grama", "yarda", "patio", "zona", "parte", "casa"}
 )
 
 
@@ -111,6 +112,6 @@ def lone_words(names: Sequence[str]) -> dict[str, set[str]]:
     owners: dict[str, set[str]] = {}
     for name in names:
         for word in name.casefold().split():
-            if len(word) > 2 and not word.isdigit() and word not in _GENERIC:
+            if len(word) > 2 and not word.isdigit() and word not in GENERIC:
                 owners.setdefault(word, set()).add(name)
     return owners
