@@ -628,8 +628,7 @@ def test_hives_of_bees_are_no_rash() -> None:
     ("said", "names"),
     [
         (
-            "tengo el zacate de enfrente, 45 por 30 pies, "
-            "y el de atrás que son como 2000 pies cuadrados",
+            "el zacate de enfrente, 45 por 30 pies, y el de atrás que son 2000 pies cuadrados",
             ["enfrente", "atrás"],
         ),
         ("el pasto de atrás 40 por 20 pies, la cochera 5 por 40", ["atrás", "cochera"]),
