@@ -35,7 +35,7 @@ _TREND_DAYS: Final = 7
 _LATELY_DAYS: Final = 60
 _RECENT_DAYS: Final = 300
 #: So many outlooks that people ask about stay made, with what was made of them.
-_LATEST: Final = 32
+_LATEST: Final = 16
 #: Just below the most that glibc keeps (mallopt, M_MMAP_THRESHOLD).
 _LARGEST_BYTES: Final = 31 * 2**20
 

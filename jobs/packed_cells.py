@@ -36,8 +36,8 @@ LENDS_WITHIN_KM: Final = 30.0
 _KM_A_DEGREE: Final = 111.2
 #: Days both know, to tell how far they differ.
 _ENOUGH_DAYS: Final = 21
-#: So many cells that people ask about stay unpacked.
-_LATEST: Final = 64
+#: So many cells that people ask about stay unpacked, some 0.3 MB each.
+_LATEST: Final = 32
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -45,7 +45,7 @@ _UNKNOWN_WIND_M_S: Final = 3.5
 _UNKNOWN_HUMIDITY_PCT: Final = 60.0
 
 #: Judged weeks kept for others of the same cell, product and hour.
-_KEPT_WEEKS: Final = 256
+_KEPT_WEEKS: Final = 64
 
 _HEAVY_GROUND: Final = ("clay", "clay_loam")
 _WEEKDAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
