@@ -18,6 +18,7 @@ from sqlalchemy.exc import SQLAlchemyError
 
 from bot.bench.filling import machine_on
 from bot.conversation import Conversation, NotKept
+from bot.ticking import KeptClock
 from bot.turn import Turn
 from jobs.deliver import deliver_due
 from jobs.messenger import Letter
@@ -140,6 +141,20 @@ def is_kept(conversation: Conversation, turn: Turn) -> bool:
 def kept(db: Database) -> int:
     with db.reading() as work:
         return work.scalar(select(func.count()).select_from(models.Turn)) or 0
+
+
+@both
+def test_the_clock_of_a_demonstration_with_which_first_aid_begins_is_told_meanwhile(
+    db: Database, kind: str
+) -> None:
+    clock = KeptClock(db, "invented")
+    clock.keep(NOW)
+    assert clock.now() == NOW
+    for trouble in [each for where, each in TROUBLES if where == kind]:
+        with trouble(db):
+            assert clock.now() == NOW
+    clock.keep(NOW + timedelta(days=1))
+    assert clock.now() == NOW + timedelta(days=1)
 
 
 @both
