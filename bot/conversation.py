@@ -23,8 +23,9 @@ from bot.pictures.render import PictureSpec, render
 from bot.saying.catalogue import hinted, language_for, say
 from bot.saying.voice import change_voice, speaking
 from bot.table_files import NoTable, read_table
-from bot.talk.first_look import line_of
 from bot.talk.routing import route, understood
+from bot.talk.table import ANSWERS
+from bot.telling.first_look import line_of
 from bot.turn import Reply, Turn, legible
 from jobs.resting import wake
 from storage import chats, pins
@@ -254,6 +255,7 @@ class Conversation:
                 person=person,
                 dialogue=begun.dialogue,
                 around=self._around,
+                answers=ANSWERS,
             )
             self._wake(talk)
             sign(work, _author(talk))

@@ -22,10 +22,10 @@ from telegram.error import BadRequest, TelegramError
 from bot.dialogue.talk import Surroundings
 from bot.saying.catalogue import say
 from bot.saying.voice import speaking
-from bot.talk.pinned import card_of
 from bot.tasks import unheard_here
 from bot.telegram_link import PLATFORM, Bot, LineReport, never_left
 from bot.telegram_pace import is_letter_call
+from bot.telling.pinned import card_of
 from jobs.schedule import Job
 from storage import pins
 from storage.database import Database, Work

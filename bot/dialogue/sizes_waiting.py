@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bot.dialogue.talk import Talk
+from bot.turn import Buttons, rows
 from storage.yards import NewZone, YardRecord
 
 
@@ -31,3 +32,9 @@ def forget(talk: Talk) -> bool:
 def are_there(talk: Talk) -> bool:
     """Tell whether any sizes wait."""
     return bool(talk.unkept.get("zones"))
+
+
+def keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
+    """Return the buttons under sizes that wait."""
+    fix_label, keep_label = talk.say("zones.button_fix"), talk.say("zones.button_keep")
+    return rows([(fix_label, f"zones:fix:{yard.id}"), (keep_label, f"zones:keep:{yard.id}")])

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 from bot.dialogue import topics
-from bot.hearing.heard import Heard
+from bot.hearing.heard import ActHeard, Heard
 from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Measure
 from bot.saying.voice import UnitSystem, change_voice
@@ -48,6 +48,20 @@ class Surroundings:
     has_pins: bool = False
 
 
+#: Takes the turn, the yard (`YardRecord`, or None where the act needs none) and what was heard.
+Handler: TypeAlias = Callable[["Talk", Any, ActHeard], list[Reply]]
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """What answers each act, each where there is no yard yet, and a typed yes or no."""
+
+    acts: Mapping[str, Handler]
+    beforehand: Mapping[str, Handler]
+    #: Takes the turn and whether it is a yes; None where that settles nothing that waits.
+    yes_or_no: Callable[[Talk, bool], list[Reply] | None]
+
+
 #: Under which the sizes that wait stand in a dialogue's row.
 _UNKEPT = "unkept"
 
@@ -76,6 +90,7 @@ class Talk:
     person: PersonRecord
     dialogue: DialogueRecord
     around: Surroundings
+    answers: Answers
     topic: str | None = None
     data: dict[str, Any] = field(default_factory=dict)
     yard_id: int | None = None
@@ -99,6 +114,12 @@ class Talk:
             self.topic = self.dialogue.topic
             self.data = dict(self.dialogue.data)
             self.unkept = self.data.pop(_UNKEPT, {})
+
+    def answer(
+        self, act: str, yard: YardRecord | None, heard: ActHeard | None = None
+    ) -> list[Reply]:
+        """Return what is answered to an act, as if it had been heard and may be done."""
+        return self.answers.acts[act](self, yard, heard or ActHeard(act))
 
     def say(self, key: str, **params: object) -> str:
         """Return a sentence in the chat's language."""

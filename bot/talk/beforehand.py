@@ -8,7 +8,6 @@ from typing import Final
 from bot.dialogue import place_first
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
-from bot.talk import choosing, everyday
 from bot.turn import Reply
 from storage.yards import YardRecord
 
@@ -19,17 +18,8 @@ def _general(name: str) -> _Answer:
     return lambda talk, _heard: [talk.say(f"beforehand.{name}")]
 
 
-def _other_work(talk: Talk, heard: ActHeard) -> list[str]:
-    is_known = heard.slots.work in everyday.KINDS_OF_WORK
-    return [talk.say(f"everyday.{heard.slots.work if is_known else 'which_work'}")]
-
-
-def _keep_off(talk: Talk, _heard: ActHeard) -> list[str]:
-    return [talk.say("help.keep_off")]
-
-
-def _product(talk: Talk, heard: ActHeard) -> list[str]:
-    return [reply.text for reply in choosing.on_ask_product(talk, None, heard)]
+def _as_with_a_lawn(act: str) -> _Answer:
+    return lambda talk, heard: [reply.text for reply in talk.answer(act, None, heard)]
 
 
 #: What holds anywhere, by act: those of the acts' table that are for anywhere.
@@ -45,11 +35,11 @@ _ANSWERS: Final[dict[str, _Answer]] = {
     "ask_barrier": _general("barrier"),
     "ask_seed": _general("seed"),
     "ask_notice": _general("notice"),
-    "ask_other_work": _other_work,
-    "ask_keep_off": _keep_off,
-    "ask_product": _product,
+    "ask_other_work": _as_with_a_lawn("ask_other_work"),
+    "ask_keep_off": _as_with_a_lawn("ask_keep_off"),
+    "ask_product": _as_with_a_lawn("ask_product"),
     "ask_amounts": _general("amounts"),
-    "ask_buy": _product,
+    "ask_buy": _as_with_a_lawn("ask_product"),
     "report_too_much": _general("too_much"),
     "report_gap": _general("gap"),
     "report_service": _general("service"),

@@ -9,10 +9,10 @@ from bot.hearing.forms.buy_forms import BuySaid
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Names
-from bot.talk import amounts_said, rounds_said, screening
-from bot.talk.amounts_said import amounts_of
-from bot.talk.products_said import doubt_lines, say_product
-from bot.talk.rest_of_label import say_pack
+from bot.telling import amounts_said, owners, rounds_said
+from bot.telling.amounts_said import amounts_of
+from bot.telling.label_facts import say_pack
+from bot.telling.products_said import doubt_lines, say_product
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.purchase import Goal, Purchase
 from jobs.agronomy.units import to_si
@@ -20,6 +20,9 @@ from jobs.turf_limits import round_day
 from jobs.uses import how_much
 from jobs.uses import packs_to_buy as uses
 from storage.yards import YardRecord
+
+#: Questions before the purchase that people are told to expect (the grass is asked with "grass").
+_QUESTIONS: Final = 5
 
 
 def on_ask_buy(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -30,12 +33,21 @@ def on_ask_buy(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     if said.is_list:
         return season_list(talk)
     if said.is_for_all or not _is_finished(talk, yard):
-        first = screening.before_buying(talk, yard)
+        first = _screening_first(talk, yard)
         if first is not None:
             return first
     span: uses.Span = "year" if said.is_for_year else "round"
     goal: Goal = "least_left_over" if said.is_least_left else "least_cost"
     return _plan(talk, yard, span, goal, is_for_all=said.is_for_all)
+
+
+def _screening_first(talk: Talk, yard: YardRecord) -> list[Reply] | None:
+    """Ask once before the first purchase; None where it was asked, or is not theirs to answer."""
+    if yard.screening is not None or not talk.may(yard, "change"):
+        return None
+    first = talk.answer("ask_need", yard)[0]
+    intro = talk.say("screening.intro", count=_QUESTIONS)
+    return [Reply(f"{intro}\n{first.text}", first.buttons)]
 
 
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
@@ -121,7 +133,7 @@ def _plan(
     lines += rounds_said.stopped_lines(talk, yard, found)
     lines += _packs(talk, plan, goal)
     lines += doubt_lines(talk, plan.record)
-    licence = screening.licence_line(talk, yard)
+    licence = owners.licence_line(talk, yard)
     if licence is not None:
         lines.append(licence)
     lines.append(talk.say("buying.law"))

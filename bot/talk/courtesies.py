@@ -7,11 +7,12 @@ from typing import Final
 from bot.dialogue import sizes_waiting, topics
 from bot.dialogue.scene import asked_of
 from bot.dialogue.talk import Talk
+from bot.hearing.forms.parting_forms import StartAgainSaid
 from bot.hearing.forms.wish_forms import SettingsAsked
-from bot.hearing.heard import ActHeard
+from bot.hearing.heard import ActHeard, Slots
 from bot.saying.catalogue import languages
-from bot.talk import parting, registering, wishes_said
 from bot.talk.commands import COMMANDS
+from bot.telling import wishes_told, yard_overview
 from bot.turn import Reply, rows
 from jobs.agronomy.season import State
 from storage import chats
@@ -24,7 +25,7 @@ _SHOWN_BACK: Final = 60
 def on_help(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Say what can be said; of settings show them."""
     if isinstance(heard.slots.read, SettingsAsked) and yard is not None:
-        return wishes_said.show(talk, yard)
+        return wishes_told.show(talk, yard)
     lines = "\n".join(f"/{each.word}  {talk.say(f'commands.{each.word}')}" for each in COMMANDS)
     text = talk.say("help.commands", lines=lines)
     if talk.around.is_invented:
@@ -35,8 +36,9 @@ def on_help(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]
 def on_greet(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Begin, or begin again; the command also takes a stop back."""
     if heard.why == "command" and talk.chat.stopped_at is not None:
-        return parting.start_again(talk)
-    return registering.start(talk)
+        again = ActHeard("stop_alerts", Slots(read=StartAgainSaid()))
+        return talk.answer("stop_alerts", None, again)
+    return yard_overview.start(talk)
 
 
 def on_thanks(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:

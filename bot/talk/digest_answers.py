@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import timedelta
 from typing import Final
 
 from bot.dialogue import rights
 from bot.dialogue.talk import Talk
+from bot.hearing.forms.weed_forms import SightingSaid
+from bot.hearing.heard import ActHeard, Slots
 from bot.letters.digest_letters import PUT_OFF
 from bot.saying import shown_names
 from bot.saying.shown_names import first_named
-from bot.talk import scouting, watered, when_to_write
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Kind
 from storage import alerts
@@ -23,15 +24,20 @@ LATER_DAYS: Final = 3
 #: Yards on one page.
 _A_PAGE: Final = 8
 
-#: What each answer does at one yard, and the act whose right it needs.
-_ANSWERS: Final[dict[str, tuple[str, Callable[[Talk, YardRecord], list[Reply]]]]] = {
-    "watered": ("report_watered", lambda talk, yard: watered.all_of_it(talk, yard)),
-    "none": ("report_weeds", lambda talk, yard: scouting.tapped(talk, yard, "seen:none")),
-    "later": (
-        "snooze",
-        lambda talk, yard: when_to_write.later_days(talk, yard, f"later:days:{LATER_DAYS}"),
-    ),
-}
+#: The act that each answer is, whose right it needs.
+_ACTS: Final = {"watered": "report_watered", "none": "report_weeds", "later": "snooze"}
+
+
+def _act(talk: Talk, what: str) -> ActHeard:
+    """Return an answer as it is said at one yard."""
+    act = _ACTS[what]
+    match what:
+        case "none":
+            none = Slots(read=SightingSaid(is_seen=False))
+            return ActHeard(act, none, said=talk.say("year.button_none"))
+        case "later":
+            return ActHeard(act, Slots(days=LATER_DAYS))
+    return ActHeard(act)
 
 
 def tap(talk: Talk, what: str, numbers: Sequence[int]) -> list[Reply]:
@@ -40,7 +46,7 @@ def tap(talk: Talk, what: str, numbers: Sequence[int]) -> list[Reply]:
     The numbers are the message's, then a yard's and the page it stands on, or the page alone.
     """
     lead = alerts.of_chat(talk.work, talk.chat.id, numbers[0])
-    if lead is None or what not in (*_ANSWERS, "each"):
+    if lead is None or what not in (*_ACTS, "each"):
         return [talk.stale()]
     told = [lead, *alerts.told_together(talk.work, lead.id)]
     if what == "each":
@@ -58,17 +64,17 @@ def tap(talk: Talk, what: str, numbers: Sequence[int]) -> list[Reply]:
 
 def _answer(talk: Talk, what: str, told: Sequence[AlertRecord], only: int | None) -> list[str]:
     """Give an answer at the yards it is about, or at one; return their names."""
-    act, answer = _ANSWERS[what]
+    act = _act(talk, what)
     mine = {yard.id: yard for yard in talk.yards()}
     about = [each.yard_id for each in told if what != "watered" or each.kind == Kind.WATER_IN]
     done: list[str] = []
     at = talk.yard_id
     for yard_id in dict.fromkeys(about):
         yard = mine.get(yard_id)
-        if yard is None or rights.refuse_act(talk, yard, act) is not None:
+        if yard is None or rights.refuse_act(talk, yard, act.act) is not None:
             continue
         if only in (None, yard_id):
-            answer(talk, yard)
+            talk.answer(act.act, yard, act)
             done.append(yard.name)
     talk.yard_id = at
     return done

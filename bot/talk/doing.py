@@ -6,7 +6,15 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Final, TypeAlias
 
-from bot.dialogue import place_first, rights, sizes_waiting, topics, typed_buttons, unkept
+from bot.dialogue import (
+    place_first,
+    rights,
+    sizes_waiting,
+    topics,
+    typed_buttons,
+    unkept,
+    yards_named,
+)
 from bot.dialogue.scene import asked_of, scene_of
 from bot.dialogue.talk import Talk
 from bot.hearing.acts import ACTS
@@ -14,9 +22,9 @@ from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard, Heard
 from bot.paging import is_one_page
-from bot.talk import facts, measuring, unread_kept, which_yard, yes_or_no
-from bot.talk.table import BEFOREHAND, HANDLERS
-from bot.talk.taps import with_meanwhile
+from bot.talk import facts, unread_kept, which_yard
+from bot.talk.meanwhile import with_meanwhile
+from bot.telling import parts_said
 from bot.turn import Reply, rows
 from jobs.uses.bounds import OutOfBounds
 from storage.yards import YardRecord
@@ -129,7 +137,7 @@ def do(talk: Talk, act: ActHeard) -> Answer:
 def _do_it(talk: Talk, act: ActHeard) -> Answer:
     """Do one act: on the yard it names, by whoever may."""
     if act.act in ("confirm", "deny"):
-        settled = yes_or_no.settle(talk, is_yes=act.act == "confirm")
+        settled = talk.answers.yes_or_no(talk, act.act == "confirm")
         if settled is not None:
             return settled
     if act.act == "unknown" and act.why != "command":
@@ -152,9 +160,9 @@ def _handled(talk: Talk, yard: YardRecord | None, act: ActHeard) -> Answer:
         return _without_yard(talk, act)
     if act.slots.strangers and act.act in _ON_ZONES:
         # A report of ground we do not know is none of the ground we know.
-        asked = measuring.no_such(talk, yard, act.slots.strangers)
-        return [*HANDLERS[act.act](talk, yard, act), asked] if act.slots.zones else [asked]
-    return HANDLERS[act.act](talk, yard, act)
+        asked = parts_said.no_such(talk, yard, act.slots.strangers)
+        return [*talk.answer(act.act, yard, act), asked] if act.slots.zones else [asked]
+    return talk.answer(act.act, yard, act)
 
 
 def _without_yard(talk: Talk, act: ActHeard) -> Answer:
@@ -167,9 +175,9 @@ def _without_yard(talk: Talk, act: ActHeard) -> Answer:
         return place_first.need(talk, act)
     if ACTS[act.act].needs == "none":
         meanwhile = place_first.said_meanwhile(talk)
-        return with_meanwhile(talk, HANDLERS[act.act](talk, None, act), meanwhile)
+        return with_meanwhile(talk, talk.answer(act.act, None, act), meanwhile)
     if ACTS[act.act].is_for_anywhere:
-        return BEFOREHAND[act.act](talk, None, act)
+        return talk.answers.beforehand[act.act](talk, None, act)
     return place_first.need(talk, act)
 
 
@@ -179,7 +187,7 @@ def _there(talk: Talk, act: ActHeard) -> ActHeard | Answer:
     if name is None or act.act == "turn_to_yard":
         return act
     mine = talk.yards()
-    found = which_yard.named_like(mine, name)
+    found = yards_named.named_like(mine, name)
     if len(found) > 1:
         return which_yard.ask(talk, found, act.said, act.act)
     at = talk.yard()

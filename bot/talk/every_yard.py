@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -11,18 +11,11 @@ from bot.hearing.forms.weed_forms import SightingSaid
 from bot.hearing.heard import ActHeard, Heard
 from bot.saying.shown_names import first_named
 from bot.saying.values import Names
-from bot.talk import scouting, watered
 from bot.turn import Reply
 from storage.yards import YardRecord
 
-_Handler = Callable[[Talk, YardRecord, ActHeard], list[Reply]]
-
 #: What may be said of every yard, and whether it is about what waits for water alone.
-_OF_ALL: Final[dict[str, tuple[_Handler, bool]]] = {
-    "report_watered": (watered.on_report_watered, True),
-    "report_rain": (watered.on_report_rain, True),
-    "report_weeds": (scouting.on_report_weeds, False),
-}
+_OF_ALL: Final = {"report_watered": True, "report_rain": True, "report_weeds": False}
 #: Of so many yards that wait for water the one spoken of last is meant by "everything".
 _A_FEW: Final = 2
 #: So many answers are said whole; of more the yards are named.
@@ -46,7 +39,7 @@ def at_all(talk: Talk, act: ActHeard) -> list[Reply] | None:
     mine = [yard for yard in talk.yards() if talk.may(yard, "confirm")]
     if len(mine) < 2:
         return None
-    handle, is_of_water = _OF_ALL[act.act]
+    is_of_water = _OF_ALL[act.act]
     about = [yard for yard in mine if not is_of_water or _waits(talk, yard)]
     if not about:
         return [talk.reply("watering.none_waits")]
@@ -54,7 +47,7 @@ def at_all(talk: Talk, act: ActHeard) -> list[Reply] | None:
     slots = replace(act.slots, zones=(), strangers=(), all_zones=True)
     at, replies = talk.yard_id, list[Reply]()
     for yard in about:
-        replies += handle(talk, yard, replace(act, slots=slots))
+        replies += talk.answer(act.act, yard, replace(act, slots=slots))
     talk.yard_id = at
     if len(about) <= _WHOLE:
         return replies

@@ -7,7 +7,7 @@ from typing import Final
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Depth
-from bot.talk import figuring, rest_of_label, water_due
+from bot.telling import figuring, label_facts, water_due
 from bot.turn import Reply
 from jobs.weather_of_day import water_terms
 from storage.yards import YardRecord
@@ -39,7 +39,7 @@ def on_ask_water(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     if waiting:
         return [talk.reply("everyday.water_now", yard=yard.name, waiting=waiting[0])]
     if yard.product_id is not None:
-        names = rest_of_label.foliar_names(talk.standing(yard).label)
+        names = label_facts.foliar_names(talk.standing(yard).label)
         if names:
             return [talk.reply("labels.foliar", names=names)]
     terms = water_terms(talk.work, yard)
@@ -50,13 +50,13 @@ def on_ask_water(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     return [Reply(text)]
 
 
-def on_ask_other_work(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+def on_ask_other_work(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Answer whether other work on the lawn goes with the pre-emergent, and when."""
     work = heard.slots.work
     if work not in KINDS_OF_WORK:
         return [talk.reply("everyday.which_work")]
     lines = [talk.say(f"everyday.{work}")]
-    waiting = water_due.water_lines(talk, yard)
+    waiting = [] if yard is None else water_due.water_lines(talk, yard)
     if work in ("mow", "aerate", "dethatch", "rake") and waiting:
         lines.append(waiting[0])
     return [Reply("\n".join(lines))]

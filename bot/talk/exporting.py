@@ -15,7 +15,7 @@ from bot.hearing.words import bare
 from bot.saying.plants import say_grass, say_ingredient
 from bot.saying.values import Day
 from bot.talk import record_filling
-from bot.talk.rounds_said import sight_of
+from bot.telling.rounds_said import sight_of
 from bot.turn import Reply, rows
 from jobs import exports
 from jobs.agronomy.ingredients import ingredients

@@ -8,7 +8,7 @@ from bot.dialogue import topics
 from bot.dialogue.place_first import with_place
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
-from bot.talk import choosing, water_due, when_to_treat
+from bot.telling import water_due
 from bot.turn import Reply
 from storage.yards import YardRecord
 
@@ -25,7 +25,7 @@ def answer(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
         about = _WHY_ASKED.get(talk.topic or "", "why_place" if yard is None else "why_size")
     lines = [talk.say(f"facts.{about}")]
     if yard is not None and about == "away":
-        return [*when_to_treat.on_ask_when(talk, yard, heard), Reply(lines[0])]
+        return [*talk.answer("ask_when", yard, heard), Reply(lines[0])]
     if yard is not None and about == "dry":
         lines += water_due.water_lines(talk, yard)
     return with_place(talk, yard, [Reply("\n".join(lines))])
@@ -35,4 +35,4 @@ def _none_yet(talk: Talk, yard: YardRecord | None) -> list[Reply]:
     """Say what to buy: there is nothing to enter yet."""
     if talk.topic == topics.PRODUCT and not talk.data.get("said"):
         talk.settle()
-    return with_place(talk, yard, choosing.on_ask_product(talk, yard, ActHeard("ask_product")))
+    return with_place(talk, yard, talk.answer("ask_product", yard))

@@ -7,14 +7,13 @@ from dataclasses import replace
 from statistics import median
 from typing import Final
 
-from bot.dialogue import topics
+from bot.dialogue import products_listed, topics
 from bot.dialogue.talk import Talk
 from bot.hearing.readers.yard_lists import YardRow, read_yards
 from bot.saying.catalogue import shown
 from bot.saying.plants import say_grass
 from bot.saying.values import Area, Names
-from bot.talk import products_listed
-from bot.talk.products_said import say_product
+from bot.telling.products_said import say_product
 from bot.turn import Grid, Reply, rows
 from jobs.agronomy.shape_store import to_json
 from jobs.sources.gazetteer import NamedPlace

@@ -10,8 +10,9 @@ from typing import Final
 from rapidfuzz import fuzz
 
 from bot.dialogue import sizes_waiting, topics, unkept
+from bot.dialogue.sizes_waiting import keep_or_fix
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of, total_of
+from bot.dialogue.zones_named import total_of
 from bot.hearing.forms.grass_forms import apart_from_sizes
 from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SplitSaid
 from bot.hearing.heard import ActHeard
@@ -23,7 +24,8 @@ from bot.saying.examples import size_in_words
 from bot.saying.plants import say_grass
 from bot.saying.values import Area, Names
 from bot.talk import reshaping
-from bot.talk.products_said import ask_for_bag
+from bot.telling.parts_said import no_such
+from bot.telling.products_said import ask_for_bag
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shape_store import from_json, to_json
 from jobs.uses import zones as uses
@@ -56,14 +58,6 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
             name=kept[0].name,
         )
     ]
-
-
-def no_such(talk: Talk, yard: YardRecord, said: Sequence[str]) -> Reply:
-    """Ask which zone is meant by words for ground that none of them has, or several have."""
-    kept = talk.standing(yard).zones
-    return talk.reply(
-        "zones.stranger", said=", ".join(said), yard=yard.name, names=names_of(kept), new=said[0]
-    )
 
 
 def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -290,12 +284,6 @@ def _expect_rest(talk: Talk, yard: YardRecord, questions: list[Unread]) -> None:
         talk.expect(topics.PACE, yard_id=yard.id, text=", ".join(paced))
     else:
         talk.expect(topics.ZONES)
-
-
-def keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
-    """Return the buttons under sizes that wait."""
-    fix_label, keep_label = talk.say("zones.button_fix"), talk.say("zones.button_keep")
-    return rows([(fix_label, f"zones:fix:{yard.id}"), (keep_label, f"zones:keep:{yard.id}")])
 
 
 def _expect_doubts(talk: Talk, yard: YardRecord, doubts: Sequence[Doubt]) -> Buttons:

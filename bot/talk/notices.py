@@ -13,19 +13,18 @@ from typing import Final, get_args
 
 from bot.dialogue import rights
 from bot.dialogue.talk import Talk
-from bot.hearing.forms.notice_forms import NoticeAsked, PostingSaid, Reader
+from bot.hearing.forms.notice_forms import NoticeAsked, Reader
 from bot.hearing.heard import ActHeard
 from bot.letters.posting import rule_lines
 from bot.saying.plants import say_ingredient
 from bot.saying.values import Day, Names
 from bot.saying.voice import language_now, speaking
-from bot.talk import rest_of_label, water_due, when_to_treat
+from bot.telling import application_days, label_facts, water_due
 from bot.turn import Buttons, Reply, rows
 from jobs.labels import put_down
 from jobs.record_details import RecordDetails
 from jobs.uses import field_round, recording
-from jobs.uses.keeping_wishes import change_chat
-from storage import products, wishes
+from storage import products
 from storage.applications import ApplicationRecord
 from storage.yards import YardRecord
 
@@ -79,23 +78,6 @@ def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     )
 
 
-def keep_rule(talk: Talk, yard: YardRecord, said: PostingSaid) -> list[Reply]:
-    """Keep what somebody says their state asks for, beside what they said before."""
-    is_none = not said.signs and said.hours is None
-    before = wishes.of_chat(talk.work, talk.chat.id)
-    signs = not is_none and (said.signs or before.posts_signs)
-    hours = None if is_none else said.hours or before.notice_hours
-    change_chat(
-        talk.work, yard, talk.chat.id, {"posts_signs": signs, "notice_hours": hours}, now=talk.now
-    )
-    if is_none:
-        return [talk.reply("notices.rule_none")]
-    lines = [talk.say("notices.rule_kept"), *rule_lines(signs, hours)]
-    if hours is not None:
-        lines.append(talk.say("notices.rule_words"))
-    return [Reply("\n".join(lines))]
-
-
 # --- one notice -----------------------------------------------------------------------------------
 
 
@@ -136,7 +118,7 @@ def _rules(talk: Talk, notice: _Notice) -> list[str]:
     if not said.posts_signs and said.notice_hours is None:
         return [talk.say("notices.local")]
     lines = rule_lines(said.posts_signs, said.notice_hours)
-    span = when_to_treat.days_to_apply(talk, notice.yard)
+    span = application_days.days_to_apply(talk, notice.yard)
     if notice.done is None and said.notice_hours is not None and span is not None:
         today = talk.today(notice.yard)
         by = span[0] - timedelta(days=-(-said.notice_hours // 24))
@@ -153,7 +135,7 @@ def _words(talk: Talk, notice: _Notice) -> Reply:
 
 
 def _before(talk: Talk, notice: _Notice) -> list[str]:
-    yard, span = notice.yard, when_to_treat.days_to_apply(talk, notice.yard)
+    yard, span = notice.yard, application_days.days_to_apply(talk, notice.yard)
     when = talk.say("notices.when_open")
     if span is not None:
         first, last = span
@@ -200,7 +182,7 @@ def _keep_off_after(talk: Talk, done: ApplicationRecord) -> str:
     said = RecordDetails.from_json(done.details).reentry
     if said is not None:
         return talk.say("notices.keep_off_said", until=said)
-    if rest_of_label.foliar_of(put_down(done)):
+    if label_facts.foliar_of(put_down(done)):
         # What works through leaves is not to be watered: it has to dry.
         return talk.say("notices.keep_off_dry")
     return talk.say("notices.keep_off_watered" if done.watered_in_on else "notices.keep_off")

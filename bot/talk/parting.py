@@ -6,7 +6,7 @@ import json
 from dataclasses import replace
 from typing import Final
 
-from bot.dialogue import topics
+from bot.dialogue import topics, yards_named
 from bot.dialogue.talk import OWNER, Talk
 from bot.hearing.forms.parting_forms import (
     KEEP_NO_UNREAD,
@@ -17,7 +17,7 @@ from bot.hearing.forms.parting_forms import (
 )
 from bot.hearing.heard import ActHeard
 from bot.saying import shown_names
-from bot.talk import registering, turning
+from bot.telling import yard_overview
 from bot.turn import Buttons, Reply, rows
 from jobs import tidy
 from jobs.uses import crew_changes as crew_uses
@@ -29,8 +29,8 @@ from storage.yards import YardRecord
 
 def on_remove_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Ask whether to give the yard up; of a shared one whether to leave it."""
-    if heard.slots.yard is not None and len(turning.find(talk.yards(), heard.slots.yard)) != 1:
-        return turning.show(talk)
+    if heard.slots.yard is not None and len(yards_named.find(talk.yards(), heard.slots.yard)) != 1:
+        return talk.answer("list_yards", None)
     talk.expect(topics.REMOVE_YARD, yard_id=yard.id)
     short = shown_names.short(yard.name)
     if talk.role(yard) != OWNER:
@@ -92,7 +92,10 @@ def start_again(talk: Talk) -> list[Reply]:
     was_stopped = chats.chat(talk.work, talk.chat.id).stopped_at is not None
     uses.start_again(talk.work, talk.chat.id, talk.now)
     key = "parting.again" if was_stopped else "parting.never_stopped"
-    return [talk.reply(key), *(turning.show(talk) if talk.yards() else registering.start(talk))]
+    return [
+        talk.reply(key),
+        *(talk.answer("list_yards", None) if talk.yards() else yard_overview.start(talk)),
+    ]
 
 
 def on_ask_privacy(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:

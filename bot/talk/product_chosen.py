@@ -7,12 +7,13 @@ from typing import Final
 from bot.dialogue import topics, typed_buttons
 from bot.dialogue.talk import Talk
 from bot.hearing.drafts import Draft, reread
-from bot.hearing.forms.product_forms import LabelAsked, SameAsked
+from bot.hearing.forms.product_forms import LabelAsked
 from bot.hearing.heard import ActHeard
 from bot.saying.catalogue import shown
 from bot.saying.values import LabelRate, Names
-from bot.talk import fitting
-from bot.talk.products_said import (
+from bot.telling import fitting
+from bot.telling.label_facts import fact_lines
+from bot.telling.products_said import (
     ask_for_bag,
     doubt_lines,
     limits_of,
@@ -21,10 +22,8 @@ from bot.talk.products_said import (
     say_part,
     say_product,
 )
-from bot.talk.rest_of_label import fact_lines
 from bot.turn import Reply, rows
-from jobs.uses import entering_products as uses
-from storage import journal, photos
+from storage import photos
 from storage.products import ProductRecord
 from storage.yards import YardRecord
 
@@ -61,35 +60,6 @@ def _so_far(talk: Talk) -> Reply:
         lines.append(talk.say(f"hearing.back.{waiting.again}"))
         talk.data = {**talk.data, "put_again": talk.now.date().isoformat()}
     return Reply("\n".join(lines), typed_buttons.of_question(talk))
-
-
-def use(talk: Talk, yard: YardRecord, product_id: int) -> list[Reply]:
-    """Answer [Use ...]: choose a product that another yard uses."""
-    found = [each for each in uses.others_in_use(talk.work, yard) if each.id == product_id]
-    if not found:
-        return [talk.stale("products.hint")]
-    talk.settle()
-    uses.choose(talk.work, yard, found[0], now=talk.now)
-    lines = [
-        talk.say("products.kept", product=say_product(found[0]), yard=yard.name),
-        talk.say("products.limits", limits=limits_of(found[0])),
-        *doubt_lines(talk, found[0]),
-        talk.say("products.law"),
-    ]
-    undo = ("applying.button_undo", f"undo:{journal.entry_now(talk.work)}")
-    buttons = talk.row(("yards.button_amounts", f"amounts:{yard.id}"), undo)
-    return [Reply("\n".join(lines), buttons)]
-
-
-def same(talk: Talk, yard: YardRecord, said: SameAsked) -> list[Reply]:
-    """Take ``same product (as yard 1)``: that yard's, or the only one other yards use."""
-    found = uses.others_in_use(talk.work, yard)
-    of = [each for each in talk.yards() if each.name == said.yard]
-    if of:
-        found = [each for each in found if each.id == of[0].product_id]
-    if len(found) == 1:
-        return use(talk, yard, found[0].id)
-    return show(talk, yard)
 
 
 def on_show_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:

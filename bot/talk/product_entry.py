@@ -7,6 +7,17 @@ from dataclasses import replace
 from typing import Final
 
 from bot.dialogue import rights, topics
+from bot.dialogue.product_commands import (
+    command_of,
+    doubt_asked,
+    form_of,
+    is_of_maximum,
+    open_doubts,
+    with_doubt_settled,
+    with_suggestion,
+    without_doubted,
+    without_percent,
+)
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
@@ -21,28 +32,16 @@ from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.yard_names import taken_out
 from bot.saying.plants import say_ingredient
 from bot.talk import (
-    choosing,
-    fitting,
     label_photos,
-    product_chosen,
-    rest_of_label,
+    other_yards,
+    product_keeping,
     zones_apart,
 )
 from bot.talk import product_keeping as keeping
-from bot.talk import products_said as product_words
-from bot.talk.product_commands import (
-    command_of,
-    doubt_asked,
-    form_of,
-    is_of_maximum,
-    open_doubts,
-    with_doubt_settled,
-    with_suggestion,
-    without_doubted,
-    without_percent,
-)
-from bot.talk.product_keeping import NO_MAXIMUM, label_said, settled_doubts
-from bot.talk.product_questions import (
+from bot.telling import fitting
+from bot.telling import products_said as product_words
+from bot.telling.product_questions import (
+    NO_MAXIMUM,
     NO_STRENGTH,
     ask_doubt,
     ask_ingredient,
@@ -51,6 +50,8 @@ from bot.talk.product_questions import (
     ask_of_range,
     ask_strength,
     is_strength_open,
+    label_said,
+    settled_doubts,
     stopped,
 )
 from bot.turn import Reply, rows
@@ -100,11 +101,11 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         case AnswerSaid():
             return confirm(talk, yard, said.what)
         case SameAsked():
-            return product_chosen.same(talk, yard, said)
+            return other_yards.same(talk, yard, said)
         case FactsOfLabel():
-            return rest_of_label.keep(talk, yard, said.facts)
+            return product_keeping.keep(talk, yard, said.facts)
         case TermsSaid():
-            return rest_of_label.set_label_terms(talk, yard, said)
+            return product_keeping.set_label_terms(talk, yard, said)
     if talk.topic == topics.PRODUCT and talk.data.get("said"):
         return _once_more(talk, yard, heard)
     if slots.product is None:
@@ -116,7 +117,7 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
             and not all(p.strength for p in kept.ingredients)
         ):
             return _take(talk, yard, bare_said)
-        return product_chosen.show(talk, yard)
+        return talk.answer("show_product", yard, ActHeard("show_product", why="command"))
     is_strong = isinstance(said, ProductRead) and bool(said.strengths)
     begun = zones_apart.beside(drafts.begun(said.said if is_strong else slots.product), heard)
     if slots.number is not None and 0 < slots.number <= _MOST_PERCENT:
@@ -172,7 +173,7 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         return said if isinstance(said, list) else _go_on(talk, yard, said)
     if what == "none":
         talk.settle()
-        return choosing.on_ask_product(talk, yard, ActHeard("ask_product"))
+        return talk.answer("ask_product", yard)
     if what == "nomax" and draft.awaits in _BEFORE_KEPT:
         slip = doubt_asked(draft) if draft.awaits == "sure" else None
         # The maximum that is doubted is none of the label's, then.
@@ -229,7 +230,7 @@ def _shown(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         each = fitting.fitting_rate(talk, yard)
         if each is not None:
             return _take(talk, yard, each)
-    return product_chosen.show(talk, yard)
+    return talk.answer("show_product", yard, ActHeard("show_product", why="command"))
 
 
 def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | None:
@@ -285,10 +286,12 @@ def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     before = Draft.from_json(talk.data) if talk.topic == topics.PRODUCT else None
     if before is not None and _adds_facts_alone(before, said):
         # It tells the rest of a label that is kept already: no word of the product again.
-        return _with_question(talk, yard, before.awaits, rest_of_label.keep(talk, yard, said.facts))
+        return _with_question(
+            talk, yard, before.awaits, product_keeping.keep(talk, yard, said.facts)
+        )
     is_chosen = talk.topic != topics.PRODUCT and yard.product_id is not None
     if is_chosen and not is_figure and not said.read.ingredients and not said.facts.is_empty:
-        return rest_of_label.keep(talk, yard, said.facts)
+        return product_keeping.keep(talk, yard, said.facts)
     if talk.topic == topics.PRODUCT or not is_figure or is_near or yard.product_id is None:
         return _go_on(talk, yard, said)
     record = talk.standing(yard).chosen

@@ -2,34 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
-from typing import Final
+from typing import Any
 
 from bot.dialogue import topics
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
-from bot.hearing.label_lines import label_of
-from bot.hearing.readers.product_read import ProductRead
+from bot.hearing.forms.wish_forms import TermsSaid
+from bot.hearing.readers.label_words import LabelFacts
 from bot.saying.plants import say_ingredient
-from bot.saying.values import Day, LabelRate, Names
-from bot.talk import fitting, other_yards, rest_of_label
-from bot.talk import products_said as product_words
-from bot.talk.product_questions import ask_maximum, maximum_buttons, read_as
-from bot.talk.products_said import limits_of, say_product
+from bot.saying.values import Day, Depth, LabelRate, Names, Speed
+from bot.telling import fitting, offers
+from bot.telling import products_said as product_words
+from bot.telling.label_facts import fact_lines
+from bot.telling.product_questions import NO_MAXIMUM, ask_maximum, maximum_buttons, read_as
+from bot.telling.products_said import limits_of, say_product
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
-from jobs.agronomy.label_doubts import FactsMissing, key_of, need_facts
-from jobs.agronomy.rates import Rate
+from jobs.agronomy.label_doubts import FactsMissing, need_facts
+from jobs.agronomy.rates import Rate, WeightAgainstVolume
 from jobs.labels import product_of
 from jobs.uses import adding_many as many_uses
 from jobs.uses import entering_products as uses
+from jobs.uses import keeping_wishes, labelling
+from jobs.weather_of_day import rules_of
 from storage import photos, yards
 from storage.products import ProductRecord
 from storage.yards import YardRecord
-
-#: Kept among what is settled: the label gives no maximum.
-NO_MAXIMUM: Final = "no maximum"
 
 
 def enter(
@@ -74,12 +75,12 @@ def enter(
     if not awaits:
         _ask_was_it(talk, yard, lines, buttons)
     lines.append(talk.say("products.law"))
-    buttons.append(other_yards.offer_to_others(talk, yard))
+    buttons.append(offers.offer_to_others(talk, yard))
     reply = Reply("\n".join(lines), rows(*buttons))
     now = yards.yard(talk.work, yard.id)
     if facts.is_empty or now is None:
         return [reply]
-    kept_facts = rest_of_label.keep(talk, now, facts)
+    kept_facts = keep(talk, now, facts)
     # What a bag weighs is part of what it covers: no word of its own.
     return [reply] if facts.is_pack_alone else [*kept_facts, reply]
 
@@ -171,30 +172,63 @@ def _missing(record: ProductRecord) -> FactsMissing | None:
     return None
 
 
-def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Reply]:
-    """Ask for what an amount of the chosen product waits for."""
+def keep(talk: Talk, yard: YardRecord, facts: LabelFacts) -> list[Reply]:
+    """Keep facts of the chosen product's label."""
+    stock = None
+    if facts.shelf is not None:
+        stock = labelling.Stock(facts.shelf.value, facts.shelf.unit)
+    elif facts.bought is not None:
+        stock = labelling.Stock(facts.bought.value, facts.bought.unit, is_added=True)
+    try:
+        record = labelling.keep(
+            talk.work,
+            yard,
+            facts.values,
+            packs=[
+                labelling.PackSaid(p.amount.value, p.amount.unit, p.price, p.currency)
+                for p in facts.packs
+            ],
+            stock=stock,
+        )
+    except labelling.NoProduct:
+        return [talk.reply("labels.no_product")]
+    except WeightAgainstVolume as mixed:
+        return [talk.reply("labels.wrong_kind", said=mixed.unit, wanted=mixed.other)]
+    names = set(facts.values)
+    if facts.packs:
+        names.add("packs")
+    if stock is not None:
+        names.add("shelf_si")
+    buttons = talk.undo(key="labels.button_undo")
+    lines = "\n".join(fact_lines(talk, record, names))
+    return [talk.reply("labels.kept", buttons, product=say_product(record), lines=lines)]
+
+
+def set_label_terms(talk: Talk, yard: YardRecord, said: TermsSaid) -> list[Reply]:
+    """Keep what the label wants of water, wind and leaves, or clear it."""
+    try:
+        kept = keeping_wishes.change_label(talk.work, yard, said.terms)
+    except keeping_wishes.NoProductForLabel:
+        return [talk.reply("wishes.label_product")]
+    if not kept:
+        return [talk.reply("wishes.label_cleared")]
     assert yard.product_id is not None
-    record = talk.standing(yard).chosen
-    sure = (*settled_doubts(record), NO_MAXIMUM)
-    said = drafts.reread(Draft(label_said(record), record.said, form=record.form, sure=sure))
-    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
-    question = talk.say(
-        f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient)
-    )
-    return [Reply(f"{talk.say('products.no_amounts_yet', yard=yard.name)}\n{question}")]
+    product = say_product(talk.standing(yard).chosen)
+    return [talk.reply("wishes.label_set", product=product, terms=_day_terms(talk, yard, kept))]
 
 
-def label_said(record: ProductRecord, new: ProductRead | None = None) -> str:
-    """Return a kept product in our own writing, without what is said anew of it."""
-    product = product_of(record)
-    rate = None if new is not None and new.rate is not None else product.rate
-    said = {(limit.period, limit.of) for limit in new.limits} if new is not None else set()
-    own = product.maxima[: len(record.maxima)]
-    maxima = [each for each in own if (each.period, each.of) not in said]
-    is_dry = record.form == "spray" and Rate(record.rate_value, record.rate_unit).is_weight
-    return label_of(product.ingredients, "powder" if is_dry else record.form, rate, maxima)
-
-
-def settled_doubts(record: ProductRecord) -> tuple[str, ...]:
-    """Return the doubts of a kept product: they were asked about when it was kept."""
-    return tuple(key_of(slip) for slip in uses.doubts_of(record))
+def _day_terms(talk: Talk, yard: YardRecord, kept: Mapping[str, Any]) -> Names:
+    rules = rules_of(talk.work, yard)
+    parts = []
+    if "water_in_mm" in kept:
+        depth = Depth(rules.water_in_mm / 1000)
+        parts.append(talk.say("wishes.label_water", depth=depth))
+    if "water_in_hours" in kept:
+        parts.append(talk.say("wishes.label_within", hours=rules.water_in_hours))
+    if "wind_high_m_s" in kept:
+        parts.append(talk.say("wishes.label_wind", wind=Speed(rules.wind_high_m_s)))
+    if "leaves" in kept:
+        parts.append(talk.say("wishes.label_leaves", leaves=rules.leaves))
+    if "dry_hours_after" in kept:
+        parts.append(talk.say("wishes.label_dry", hours=rules.dry_hours_after))
+    return Names(parts)

@@ -8,7 +8,7 @@ from typing import Final
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Depth, Temperature
-from bot.talk import amounts_said, rounds_said, soil_now
+from bot.telling import amounts_said, rounds_said, soil_lines
 from bot.turn import Reply
 from jobs.agronomy.emergence import LEADING_WEED, weeds
 from jobs.agronomy.units import f_from_c_step
@@ -62,13 +62,13 @@ def _of_dates(talk: Talk, yard: YardRecord) -> list[Reply]:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     paragraphs = [
         [talk.say("reasons.head", yard=yard.name)],
-        [soil_now.now_line(talk, yard, report), soil_now.own_line(talk, yard, report)],
-        soil_now.doubt_lines(talk, report),
+        [soil_lines.now_line(talk, yard, report), soil_lines.own_line(talk, yard, report)],
+        soil_lines.doubt_lines(talk, report),
         [talk.say("reasons.rule", **_warmth(talk))],
         _first_up(talk, yard, report),
         [rounds_said.lead_line(talk, yard)],
         _barrier(talk, yard) or _compared(talk, yard, report),
-        [_source(talk, yard, report), *soil_now.trouble_lines_of(talk, yard)],
+        [_source(talk, yard, report), *soil_lines.trouble_lines_of(talk, yard)],
         [talk.say("reasons.law")],
     ]
     lines = [" ".join(filter(None, sentences)) for sentences in paragraphs]
@@ -104,17 +104,17 @@ def _first_up(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     return [
         talk.say("soil.first_up", up=Day(up, today), **days),
         *_range(talk, report, today),
-        soil_now.air_line(talk, yard, report),
+        soil_lines.air_line(talk, yard, report),
     ]
 
 
 def _compared(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
     """Return what else speaks of dates while an application is to come: rules, past years."""
     return [
-        soil_now.band_line(talk, report, talk.today(yard)),
+        soil_lines.band_line(talk, report, talk.today(yard)),
         talk.say("reasons.band_source"),
-        soil_now.past_line(talk, report),
-        soil_now.regional_line(report),
+        soil_lines.past_line(talk, report),
+        soil_lines.regional_line(report),
     ]
 
 
@@ -137,7 +137,7 @@ def _barrier(talk: Talk, yard: YardRecord) -> list[str]:
 
 def _source(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
     """Return where the figures come from, and how old they are."""
-    fresh = soil_now.freshness(talk, report.judged, talk.today(yard), report.place)
+    fresh = soil_lines.freshness(talk, report.judged, talk.today(yard), report.place)
     credit = talk.around.credit
     return fresh if credit is None else f"{fresh} {credit}"
 

@@ -7,15 +7,19 @@ from typing import Final
 
 from bot.dialogue import rights
 from bot.dialogue.talk import Talk
+from bot.hearing.forms.notice_forms import PostingSaid
 from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.record_forms import UnderSaid
 from bot.hearing.readers.wish_words import read_time_of_day
+from bot.letters.posting import rule_lines
 from bot.saying.values import Names
-from bot.talk.rounds_said import sight_of
+from bot.telling.rounds_said import sight_of
 from bot.turn import Reply
 from jobs.local_days import local, zone
 from jobs.uses import filling_records as uses
 from jobs.uses import recording
+from jobs.uses.keeping_wishes import change_chat
+from storage import wishes
 from storage.yards import YardRecord
 
 #: Fields that hold for more than the record: the yard's own, and the product's.
@@ -105,3 +109,20 @@ def _named(talk: Talk, fields: tuple[tuple[str, str], ...]) -> Names:
 def _clock(said: str | None) -> time | None:
     minutes = None if said is None else read_time_of_day(said)
     return time(minutes // 60 % 24, minutes % 60) if isinstance(minutes, int) else None
+
+
+def keep_rule(talk: Talk, yard: YardRecord, said: PostingSaid) -> list[Reply]:
+    """Keep what somebody says their state asks for, beside what they said before."""
+    is_none = not said.signs and said.hours is None
+    before = wishes.of_chat(talk.work, talk.chat.id)
+    signs = not is_none and (said.signs or before.posts_signs)
+    hours = None if is_none else said.hours or before.notice_hours
+    change_chat(
+        talk.work, yard, talk.chat.id, {"posts_signs": signs, "notice_hours": hours}, now=talk.now
+    )
+    if is_none:
+        return [talk.reply("notices.rule_none")]
+    lines = [talk.say("notices.rule_kept"), *rule_lines(signs, hours)]
+    if hours is not None:
+        lines.append(talk.say("notices.rule_words"))
+    return [Reply("\n".join(lines))]

@@ -24,10 +24,11 @@ from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names, ShortDay
-from bot.talk import looking_back, notices, record_filling, rounds_said
-from bot.talk.applied_said import rate_line
-from bot.talk.applying import is_long_ago
-from bot.talk.rounds_said import sight_of
+from bot.talk import record_filling
+from bot.talk.putting_on_record import is_long_ago
+from bot.telling import looking_back, rounds_said
+from bot.telling.applied_said import rate_line
+from bot.telling.rounds_said import sight_of
 from bot.turn import Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.rates import WeightAgainstVolume
@@ -101,7 +102,7 @@ def on_set_licence(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
             return rights.refuse(talk, yard)
         return _register(talk, yard, said.number)
     if isinstance(said, PostingSaid):
-        return notices.keep_rule(talk, yard, said)
+        return record_filling.keep_rule(talk, yard, said)
     if isinstance(said, UnderSaid):
         return record_filling.works_under(talk, yard, said)
     if not isinstance(said, LicenceSaid):

@@ -13,21 +13,16 @@ from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid
 from bot.saying.shown_names import short
-from bot.saying.values import Clock, Names
-from bot.talk import many_yards, screening
-from bot.talk.products_said import ask_for_bag
-from bot.talk.yard_overview import yard_buttons
+from bot.talk import many_yards
+from bot.telling import owners
+from bot.telling.products_said import ask_for_bag
 from bot.turn import Reply, rows
-from jobs.agronomy.season import Target
-from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
-from jobs.local_days import is_abroad, local
-from jobs.season_facts import plan_of
+from jobs.local_days import is_abroad
 from jobs.sources.gazetteer import STATES, find_places, nearest_place
 from jobs.sources.world_cities import places_anywhere, those_in
-from jobs.standing import standing_of
 from jobs.uses import adding_many as many_uses
 from jobs.uses import yard_settings as uses
-from jobs.uses.bounds import NotAllowed, check_name
+from jobs.uses.bounds import check_name
 from storage import chats, pins, yards
 from storage.yards import YardRecord
 
@@ -39,19 +34,6 @@ _PlaceOffered = tuple[str, float, float]
 
 #: So many yards of a chat have a pinned message each; of more, the route and the list say it.
 _MOST_PINNED: Final = 5
-
-
-def start(talk: Talk) -> list[Reply]:
-    """Answer /start."""
-    mine = talk.yards()
-    invented = f"\n{talk.say('help.invented')}" if talk.around.is_invented else ""
-    if mine:
-        talk.settle()
-        names = talk.say("yards.list", names=Names([yard.name for yard in mine]))
-        greeting = talk.say("help.greeting_again", yards=names)
-        return [Reply(greeting + invented, yard_buttons(talk, mine[-1]))]
-    talk.expect(topics.PLACE)
-    return [Reply(talk.say("help.greeting") + invented, asks_place=True)]
 
 
 def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
@@ -84,7 +66,7 @@ def on_add_yard(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
         talk.expect(topics.NEW_YARD)
         return [Reply(talk.say("yards.need_place_of_new"), asks_place=True)]
     talk.expect(topics.NEW_YARD)
-    return [*on_give_place(talk, yard, heard), *screening.whose(talk)]
+    return [*on_give_place(talk, yard, heard), *owners.whose(talk)]
 
 
 def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[Reply]:
@@ -185,58 +167,6 @@ def on_name_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         talk.settle()
     renamed = uses.rename(talk.work, yard, name)
     return [talk.reply("yards.renamed", yard=renamed.name)]
-
-
-def ask_timezone(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Ask for the right time zone."""
-    talk.expect(topics.TIMEZONE, yard_id=yard.id)
-    return [talk.reply("yards.ask_zone", yard=yard.name, zone=yard.timezone)]
-
-
-def set_timezone(talk: Talk, yard: YardRecord, text: str) -> list[Reply]:
-    """Put the yard into a time zone, by its name or a city's."""
-    try:
-        changed = uses.correct_timezone(talk.work, yard, text)
-    except uses.NoSuchZone:
-        return [talk.reply("yards.zone_unknown", said=text)]
-    talk.settle()
-    time = Clock(local(talk.now, changed.timezone))
-    return [talk.reply("yards.zone_set", yard=yard.name, zone=changed.timezone, time=time)]
-
-
-def ask_lead(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Ask how early the window shall open."""
-    talk.expect(topics.LEAD, yard_id=yard.id)
-    leads = uses.LEADS_DAYS
-    return [
-        talk.reply(
-            "yards.ask_lead",
-            yard=yard.name,
-            lead=plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days,
-            low=leads.start,
-            high=leads.stop - 1,
-        )
-    ]
-
-
-def set_lead(talk: Talk, yard: YardRecord, days: int) -> list[Reply]:
-    """Set how many days before first emergence the window opens."""
-    leads = uses.LEADS_DAYS
-    try:
-        uses.set_lead(talk.work, yard, days)
-    except NotAllowed:
-        return [talk.reply("yards.number_needed", low=leads.start, high=leads.stop - 1, example=21)]
-    if talk.topic == topics.LEAD:
-        talk.settle()
-    key = "yards.lead_short" if days < 2 * IN_PLACE_BEFORE_DAYS else "yards.lead_set"
-    return [talk.reply(key, yard=yard.name, lead=days)]
-
-
-def set_rounds(talk: Talk, yard: YardRecord, rounds: int) -> list[Reply]:
-    """Answer the buttons that choose one round or two halves."""
-    uses.set_rounds(talk.work, yard, rounds)
-    key = "yards.rounds_one" if rounds == 1 else "yards.rounds_two"
-    return [talk.reply(key, yard=yard.name, split=yard.split_days)]
 
 
 def later(talk: Talk, yard: YardRecord) -> list[Reply]:

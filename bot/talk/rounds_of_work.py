@@ -8,13 +8,15 @@ from typing import Final
 from bot.dialogue import place_first
 from bot.dialogue.rights import refuse
 from bot.dialogue.talk import Talk
+from bot.hearing.heard import ActHeard, Slots
+from bot.hearing.readers.dates import WhenRead
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names
-from bot.talk import applying, water_due, work_hours
-from bot.talk.products_said import ingredients_of
-from bot.talk.rounds_said import part_down
-from bot.talk.soil_now import coming_line
-from bot.talk.spreader_words import carrier_text
+from bot.telling import water_due, work_hours
+from bot.telling.products_said import ingredients_of
+from bot.telling.rounds_said import part_down
+from bot.telling.soil_lines import coming_line
+from bot.telling.spreader_words import carrier_text
 from bot.turn import Reply, rows
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.sprayer import M_PER_MILE, tank_plan
@@ -65,7 +67,9 @@ def _tick(talk: Talk, yard_id: int, page: int) -> list[Reply]:
     if not talk.may(yard, "confirm"):
         return refuse(talk, yard)
     before = _count_today(talk, yard)
-    replies = applying.confirm_all(talk, yard, work_hours.begun(talk, yard))
+    begun = WhenRead(work_hours.begun(talk, yard), has_time=True, is_future=False, said="")
+    done = ActHeard("report_applied", Slots(on=begun), said="applied")
+    replies = talk.answer("report_applied", yard, done)
     if _count_today(talk, yard) == before:
         # Asked about, or something is missing: what was answered says it.
         return replies

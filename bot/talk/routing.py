@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from bot.dialogue import place_first, rights, sizes_waiting, topics, unkept
+from bot.dialogue import place_first, rights, sizes_waiting, topics, unkept, yards_named
 from bot.dialogue.scene import scene_of
 from bot.dialogue.talk import Talk
 from bot.dialogue.typed_buttons import buttons_of
@@ -23,12 +23,12 @@ from bot.talk import (
     label_photos,
     many_yards,
     registering,
-    turning,
     walking,
     which_yard,
 )
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
-from bot.talk.taps import act_of, tap, with_meanwhile
+from bot.talk.meanwhile import with_meanwhile
+from bot.talk.taps import act_of, tap
 from bot.turn import LONGEST_ACTION, Reply
 from storage.yards import YardRecord
 
@@ -183,7 +183,7 @@ def _yard_named(talk: Talk, heard: Heard) -> int | None:
     act = heard.acts[0] if len(heard.acts) == 1 else None
     if talk.topic != topics.WHICH_YARD or act is None or act.act != "turn_to_yard":
         return None
-    found = turning.find(talk.yards(), act.slots.yard or act.slots.name or "")
+    found = yards_named.find(talk.yards(), act.slots.yard or act.slots.name or "")
     return found[0].id if len(found) == 1 else None
 
 

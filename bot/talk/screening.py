@@ -9,30 +9,17 @@ from bot.dialogue.talk import Talk
 from bot.hearing.forms.need_forms import AnswerSaid, LocalRulesAsked, weed_group
 from bot.hearing.heard import ActHeard
 from bot.saying.plants import say_weed
-from bot.saying.values import Day
 from bot.turn import Reply, rows
 from jobs.uses import eligibility as uses
 from storage.yards import YardRecord
 
 #: Questions in their order; "weed" only where there is a history.
 _STEPS: Final = ("seeding", "thin", "rooted", "history", "weed", "water", "ban", "others")
-#: Those before the purchase that people are told to expect (the grass is asked with "grass").
-_SHORT: Final = 5
 _WEEDS: Final = (
     ("crabgrass", "foxtail"),
     ("goosegrass", "annual_bluegrass"),
     ("nutsedge", "other", "unsure"),
 )
-
-
-def before_buying(talk: Talk, yard: YardRecord) -> list[Reply] | None:
-    """Ask once before the first purchase; None where it was asked, or is not theirs to answer."""
-    if yard.screening is not None or not talk.may(yard, "change"):
-        return None
-    uses.begin(talk.work, yard)
-    intro = talk.say("screening.intro", count=_SHORT)
-    first = _ask(talk, yard, "seeding")
-    return [Reply(f"{intro}\n{first.text}", first.buttons)]
 
 
 def on_ask_need(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -72,22 +59,6 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     return _answered(talk, yard, step, said)
 
 
-def whose(talk: Talk) -> list[Reply]:
-    """Ask whose a further yard is, as soon as there is one."""
-    mine = talk.yards()
-    yard = talk.yard()
-    if yard is None or len(mine) < 2 or yard.owner is not None:
-        return []
-    buttons = talk.rows(
-        [
-            ("screening.button_own", f"owner:own:{yard.id}"),
-            ("screening.button_friend", f"owner:friend:{yard.id}"),
-        ],
-        [("screening.button_pay", f"owner:pay:{yard.id}")],
-    )
-    return [talk.reply("screening.whose", buttons, yard=yard.name)]
-
-
 def owner_tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer whose a yard is."""
     owner = action.split(":")[1]
@@ -95,19 +66,6 @@ def owner_tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
         return [talk.stale()]
     uses.set_habit(talk.work, yard, owner=owner)
     return [talk.reply(f"screening.{owner}", yard=yard.name)]
-
-
-def licence_line(talk: Talk, yard: YardRecord) -> str | None:
-    """Return what is missing to treat a client's yard for pay; it never holds anything back."""
-    if yard.owner != "pay":
-        return None
-    person = talk.person
-    if person.licence is None:
-        return talk.say("screening.licence_missing")
-    if person.licence_until is not None and person.licence_until < talk.today(yard):
-        day = Day(person.licence_until, talk.today(yard))
-        return talk.say("screening.licence_expired", number=person.licence, day=day)
-    return None
 
 
 # --- inside ---------------------------------------------------------------------------------------

@@ -18,10 +18,10 @@ from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.where_said import where_said
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day
-from bot.talk import measuring, which_day
-from bot.talk.applied_said import part_lines
-from bot.talk.applying import is_long_ago, put_on_record
-from bot.talk.parts_said import parts_said
+from bot.talk import which_day
+from bot.talk.putting_on_record import is_long_ago, put_on_record
+from bot.telling.applied_said import part_lines
+from bot.telling.parts_said import no_such, parts_said
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.rates import Rate
@@ -57,7 +57,7 @@ def on_report_service(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
         if strangers:
             return [_ask_where(talk, yard, heard, strangers)]
     replies = _record(talk, yard, heard)
-    return [*replies, measuring.no_such(talk, yard, strangers)] if strangers else replies
+    return [*replies, no_such(talk, yard, strangers)] if strangers else replies
 
 
 def where_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
@@ -85,7 +85,7 @@ def _ask_where(talk: Talk, yard: YardRecord, heard: ActHeard, said: Sequence[str
         (talk.say("help.button_all_of_it"), f"service:{yard.id}:all"),
         (talk.say("records.button_none_of_these"), f"service:{yard.id}:none"),
     ]
-    return replace(measuring.no_such(talk, yard, said), buttons=rows(*in_twos, more))
+    return replace(no_such(talk, yard, said), buttons=rows(*in_twos, more))
 
 
 def _asked_about(talk: Talk) -> ActHeard:

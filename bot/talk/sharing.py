@@ -10,7 +10,7 @@ from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names
-from bot.talk import inviting
+from bot.telling import crew_told
 from bot.turn import Reply, rows
 from jobs.local_days import local
 from jobs.uses.crew_changes import INVITED_FOR, ROLES
@@ -28,7 +28,7 @@ def on_share(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say how to invite whoever was named, by role; without a name show the crew."""
     named = " ".join((heard.slots.person or heard.slots.name or "").split())
     if not named:
-        return inviting.show(talk, yard)
+        return crew_told.show(talk, yard)
     if talk.role(yard) != OWNER:
         return rights.refuse(talk, yard)
     if not talk.turn.runs_chat:

@@ -9,8 +9,6 @@ from bot.dialogue.talk import Talk
 from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day
-from bot.talk import when_to_write
-from bot.talk.records import on_change_record
 from bot.turn import Reply, rows
 from jobs.uses import recording as uses
 from jobs.weather_of_day import act_by_of
@@ -24,7 +22,7 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
     """Say what that means: until when there is time; a day that was named is kept as a reminder."""
     when = heard.slots.on
     if when is not None and when.is_future:
-        return when_to_write.until_day(talk, yard, when.at.date())
+        return talk.answer("snooze", yard, heard)
     zones = zones_said(talk.standing(yard).zones, heard.slots)
     newest = uses.newest(talk.work, yard)
     buttons = [
@@ -57,7 +55,7 @@ def not_yet(talk: Talk, yard: YardRecord) -> list[Reply]:
 def on_report_too_much(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say what to do where more went down than meant; an amount that was named is put right."""
     if heard.slots.amount is not None and talk.standing(yard).done:
-        first = on_change_record(talk, yard, heard)
+        first = talk.answer("change_record", yard, heard)
         return [*first, talk.reply("applying.too_much_short")]
     return [talk.reply("applying.too_much")]
 

@@ -9,9 +9,9 @@ from bot.hearing.forms.sketch_forms import PhotoAsked
 from bot.hearing.heard import ActHeard
 from bot.pictures.render import PictureSpec
 from bot.pictures.sketch_words import sketch
-from bot.talk import rounds_said
-from bot.talk.amounts_said import weighed
 from bot.talk.label_photos import show_photo
+from bot.telling import rounds_said
+from bot.telling.amounts_said import weighed
 from bot.turn import Reply, rows
 from jobs.agronomy.whats_next import Stage
 from jobs.uses import how_much as amount_uses

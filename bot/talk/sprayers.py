@@ -16,10 +16,10 @@ from bot.hearing.forms.sprayer_forms import (
 from bot.hearing.readers.lexing import figures
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area
-from bot.talk import amounts_said
-from bot.talk.amounts_said import amounts_of, exact
-from bot.talk.products_said import doubt_lines, say_product
-from bot.talk.spreader_words import carrier_text
+from bot.telling import amounts_said
+from bot.telling.amounts_said import amounts_of, exact
+from bot.telling.products_said import doubt_lines, say_product
+from bot.telling.spreader_words import carrier_text
 from bot.turn import Reply
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.sprayer import (

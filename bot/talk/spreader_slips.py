@@ -1,4 +1,4 @@
-"""What helps or goes wrong while spreading: cups, the scale, running out, a missed stripe."""
+"""What helps or goes wrong while spreading: _cups, the _scale, running out, a missed stripe."""
 
 from __future__ import annotations
 
@@ -14,18 +14,18 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.zone_parts import PartSaid
 from bot.saying.values import Area
-from bot.talk import applying, second_passes
-from bot.talk.amounts_said import amounts_of, exact, to_weigh
-from bot.talk.parts_said import share_got, zone_of
-from bot.talk.products_said import say_product
-from bot.talk.rounds_said import sight_of
-from bot.talk.spreader_words import amount_of, length_of, rate_text, step_of, weight_of
+from bot.talk import putting_on_record
+from bot.telling import application_days, second_passes
+from bot.telling.amounts_said import amounts_of, to_weigh
+from bot.telling.parts_said import share_got, zone_of
+from bot.telling.rounds_said import sight_of
+from bot.telling.second_passes import to_come
+from bot.telling.spreader_words import amount_of, length_of, rate_text
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import Amount, amount_for
-from jobs.agronomy.calibration import is_weighable
 from jobs.agronomy.spreader import Pass, ran_out
 from jobs.agronomy.units import from_si
-from jobs.uses import amending, recording
+from jobs.uses import amending, recording, second_pass
 from jobs.uses import calibrating as uses
 from jobs.uses.parts import Part
 from storage.applications import ApplicationRecord, ZoneShare
@@ -54,7 +54,9 @@ def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
             return _ran_out_early(talk, yard, said, heard)
     if all(part.is_open for part in slots.parts):
         # "Ran out of daylight for the back": all of it is still to do.
-        missed = applying.wanted_now(talk, yard, zones_said(talk.standing(yard).zones, slots))
+        missed = application_days.wanted_now(
+            talk, yard, zones_said(talk.standing(yard).zones, slots)
+        )
         if missed:
             return [talk.reply("applying.still_open", zones=names_of(missed))]
         return [talk.reply("machines.gap_ask")]
@@ -63,52 +65,7 @@ def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         area_m2, of = lacking
         return _gap(talk, yard, area_m2, Area(area_m2), (of.zone_name,))
     # Only a part of it was done, whatever the reason: that part is down.
-    return applying.on_report_applied(talk, yard, heard)
-
-
-def cup(talk: Talk, yard: YardRecord, kg: float) -> list[Reply]:
-    """Take the weight of one level cup."""
-    round_now = amounts_of(talk, yard)
-    if isinstance(round_now, list):
-        return round_now
-    uses.keep_cup(talk.work, yard, round_now.record, kg)
-    product, cup = say_product(round_now.record), weight_of(kg)
-    return [talk.reply("machines.cup", product=product, cup=cup)]
-
-
-def cups(talk: Talk, yard: YardRecord, *, are_spoons: bool) -> list[Reply]:
-    """Refuse spoons of a dry product; ask for the weight of a cup first."""
-    round_now = amounts_of(talk, yard)
-    if isinstance(round_now, list):
-        return round_now
-    if not are_spoons or not round_now.plan.rate.is_weight:
-        return [talk.reply("machines.cup_first")]
-    least = min((amount_of(round_now, z).si for z in round_now.zones), default=0.0)
-    return [talk.reply("machines.no_spoons", step=step_of(least))]
-
-
-def scale(talk: Talk, yard: YardRecord, step_kg: float) -> list[Reply]:
-    """Keep what a scale shows; answer whether it is fine enough for every zone."""
-    round_now = amounts_of(talk, yard)
-    if isinstance(round_now, list):
-        return round_now
-    smallest = min(round_now.zones, key=lambda zone: zone.treated_m2, default=None)
-    if smallest is None or not round_now.plan.rate.is_weight:
-        return [talk.reply("machines.not_spread", product=say_product(round_now.record))]
-    talk.person = uses.keep_scale(talk.work, yard, talk.person, step_kg)
-    step = talk.scale
-    amount = amount_of(round_now, smallest)
-    if is_weighable(amount.si, step_kg):
-        return [talk.reply("machines.scale_fine", step=step)]
-    return [
-        talk.reply(
-            "machines.scale_coarse",
-            step=step,
-            zone=smallest.name,
-            amount=exact(round_now, amount, smallest.treated_m2),
-            needed=step_of(amount.si),
-        )
-    ]
+    return talk.answer("report_applied", yard, heard)
 
 
 def _ran_out_early(talk: Talk, yard: YardRecord, said: RanOutSaid, heard: ActHeard) -> list[Reply]:
@@ -316,12 +273,33 @@ def went_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     amount = AmountSaid(from_si(used / _PER_KG, "lb"), "lb") if used else None
     verb, part = action.split(":")[1], Part(share=share / _SHARES)
     if verb == "all":
-        return applying.confirm_part(talk, yard, zone, None, amount)
+        return putting_on_record.confirm_part(talk, yard, zone, None, amount)
     is_first = verb == "first"
-    found = applying.confirm_part(talk, yard, zone, part, amount, is_first_pass=is_first)
+    found = putting_on_record.confirm_part(talk, yard, zone, part, amount, is_first_pass=is_first)
     if verb == "done" and talk.topic is None:
-        found += applying.confirm_part(talk, yard, zone, Part(is_rest=True), None)
+        found += putting_on_record.confirm_part(talk, yard, zone, Part(is_rest=True), None)
     return found
+
+
+def second_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer [Second pass done]: the record has all of it then."""
+    number = int(action.rsplit(":", 1)[1])
+    second = next((each for each in to_come(talk, yard) if each.record.id == number), None)
+    if second is None:
+        return [talk.stale()]
+    second_pass.complete(
+        talk.work,
+        yard,
+        second,
+        second.lacking,
+        sight=sight_of(talk, yard),
+        person_id=talk.person.id,
+        now=talk.now,
+    )
+    undo = talk.undo()
+    area = Area(second.share.area_m2)
+    zone = second.share.zone_name
+    return [talk.reply("applying.second_done", undo, number=number, zone=zone, area=area)]
 
 
 HANDLERS: Final = {"report_gap": on_report_gap}

@@ -8,7 +8,7 @@ from bot.dialogue.talk import Talk
 from bot.hearing.forms.spreader_forms import CourseAsked, PansSaid, RunSaid, SwathSaid
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area
-from bot.talk.spreader_words import known_swath, length_of, rate_text, weight_of
+from bot.telling.spreader_words import known_swath, length_of, rate_text, weight_of
 from bot.turn import Reply
 from jobs.agronomy.calibration import course_length_m, target_for_pass
 from jobs.agronomy.spreader import (

@@ -27,12 +27,12 @@ from bot.hearing.forms.spreader_forms import (
 )
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Names
-from bot.talk import figuring, sprayers
-from bot.talk import spreader_slips as slips
+from bot.talk import sprayers
 from bot.talk import spreader_tries as trying
-from bot.talk.amounts_said import amounts_of, to_weigh
-from bot.talk.products_said import doubt_lines, say_product
-from bot.talk.spreader_words import (
+from bot.telling import figuring
+from bot.telling.amounts_said import amounts_of, exact, to_weigh
+from bot.telling.products_said import doubt_lines, say_product
+from bot.telling.spreader_words import (
     amount_of,
     known_swath,
     length_of,
@@ -41,10 +41,11 @@ from bot.talk.spreader_words import (
     weight_of,
 )
 from bot.turn import Buttons, Reply
-from jobs.agronomy.calibration import target_for_pass
+from jobs.agronomy.calibration import is_weighable, target_for_pass
 from jobs.agronomy.shape_store import from_json
 from jobs.agronomy.shapes import Rectangle, Square, Strip
 from jobs.agronomy.spreader import cups, is_narrow, pass_plan
+from jobs.uses import calibrating as uses
 from jobs.uses.how_much import YardAmounts
 from storage.yards import YardRecord, ZoneRecord
 
@@ -59,9 +60,9 @@ def on_ask_spreader(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
         case TriesAsked():
             return trying.tries(talk, yard)
         case CupsAsked():
-            return slips.cups(talk, yard, are_spoons=asked.are_spoons)
+            return _cups(talk, yard, are_spoons=asked.are_spoons)
         case ScaleAsked():
-            return slips.scale(talk, yard, asked.step_kg)
+            return _scale(talk, yard, asked.step_kg)
         case CourseAsked():
             return trying.swath(talk, yard, asked)
         case PansSaid():
@@ -83,7 +84,7 @@ def on_set_spreader(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
         case SwathSaid():
             return trying.swath(talk, yard, said)
         case CupSaid():
-            return [*slips.cup(talk, yard, said.kg), *show(talk, yard)]
+            return [*_cup(talk, yard, said.kg), *show(talk, yard)]
         case TankSaid() | VolumeSaid():
             return sprayers.keep(talk, yard, said)
     if slots.amount is not None and slots.amount.is_weight and slots.area_m2 is not None:
@@ -163,8 +164,6 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
             return [talk.reply("machines.cup_first")]
         case "tries":
             return trying.tries(talk, yard)
-        case "ran_first" | "ran_second" | "ran_one":
-            return slips.ran_out_tapped(talk, yard, action)
         case _:
             return show(talk, yard)
 
@@ -224,6 +223,51 @@ def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
             ("machines.button_tries", f"spreader:tries:{yard.id}"),
         ],
     )
+
+
+def _cup(talk: Talk, yard: YardRecord, kg: float) -> list[Reply]:
+    """Take the weight of one level _cup."""
+    round_now = amounts_of(talk, yard)
+    if isinstance(round_now, list):
+        return round_now
+    uses.keep_cup(talk.work, yard, round_now.record, kg)
+    product, _cup = say_product(round_now.record), weight_of(kg)
+    return [talk.reply("machines.cup", product=product, _cup=_cup)]
+
+
+def _cups(talk: Talk, yard: YardRecord, *, are_spoons: bool) -> list[Reply]:
+    """Refuse spoons of a dry product; ask for the weight of a _cup first."""
+    round_now = amounts_of(talk, yard)
+    if isinstance(round_now, list):
+        return round_now
+    if not are_spoons or not round_now.plan.rate.is_weight:
+        return [talk.reply("machines.cup_first")]
+    least = min((amount_of(round_now, z).si for z in round_now.zones), default=0.0)
+    return [talk.reply("machines.no_spoons", step=step_of(least))]
+
+
+def _scale(talk: Talk, yard: YardRecord, step_kg: float) -> list[Reply]:
+    """Keep what a _scale shows; answer whether it is fine enough for every zone."""
+    round_now = amounts_of(talk, yard)
+    if isinstance(round_now, list):
+        return round_now
+    smallest = min(round_now.zones, key=lambda zone: zone.treated_m2, default=None)
+    if smallest is None or not round_now.plan.rate.is_weight:
+        return [talk.reply("machines.not_spread", product=say_product(round_now.record))]
+    talk.person = uses.keep_scale(talk.work, yard, talk.person, step_kg)
+    step = talk.scale
+    amount = amount_of(round_now, smallest)
+    if is_weighable(amount.si, step_kg):
+        return [talk.reply("machines.scale_fine", step=step)]
+    return [
+        talk.reply(
+            "machines.scale_coarse",
+            step=step,
+            zone=smallest.name,
+            amount=exact(round_now, amount, smallest.treated_m2),
+            needed=step_of(amount.si),
+        )
+    ]
 
 
 HANDLERS: Final = {"ask_spreader": on_ask_spreader, "set_spreader": on_set_spreader}

@@ -8,8 +8,8 @@ from typing import Final
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.water_forms import WorrySaid
 from bot.hearing.heard import ActHeard
-from bot.letters.watering_words import run_words, washout_words
 from bot.saying.values import Day, Depth
+from bot.telling.water_due import missing_words
 from bot.turn import Reply
 from jobs.local_days import local
 from jobs.uses import water_so_far as uses
@@ -26,29 +26,6 @@ def on_ask_washed_out(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
         return [_dry(talk, yard)]
     depth_m = heard.slots.depth_m
     return [_heavy(talk, yard, None if depth_m is None else depth_m * 1000)]
-
-
-def after_application(talk: Talk, yard: YardRecord, application_id: int) -> list[str]:
-    """Return what a fresh application's record adds: a washout ahead, a ban, minutes."""
-    found = uses.outlook_of(talk.work, yard, talk.around.source, application_id, talk.now)
-    today = talk.today(yard)
-    lines = []
-    if found.storm is not None:
-        begins = found.storm.from_.isoformat()
-        lines.append(washout_words(found.storm.rain_mm, begins, yard.timezone, today))
-    if found.is_banned:
-        lines.append(talk.say("watering.banned"))
-    elif found.run is not None:
-        lines.append(run_words(found.run))
-    return lines
-
-
-def missing_words(talk: Talk, yard: YardRecord, missing_mm: float) -> str:
-    """Return how many minutes a missing depth is, where the sprinkler is known."""
-    if yard.is_water_banned:
-        return talk.say("watering.banned")
-    run = uses.run_for(talk.work, yard, missing_mm)
-    return "" if run is None else run_words(run)
 
 
 def _heavy(talk: Talk, yard: YardRecord, said_mm: float | None) -> Reply:

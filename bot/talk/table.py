@@ -8,14 +8,11 @@ and there is none.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from types import ModuleType
-from typing import Any, Final, TypeAlias
+from typing import Final
 
-from bot.dialogue.talk import Talk
-from bot.hearing.heard import ActHeard
-from bot.talk import (  # noqa: F401 (taken from this module's names below)
-    amounts_said,
+from bot.dialogue.talk import Answers, Handler
+from bot.talk import (
+    amounts_asked,
     applying,
     beforehand,
     buying,
@@ -57,17 +54,54 @@ from bot.talk import (  # noqa: F401 (taken from this module's names below)
     when_to_treat,
     when_to_write,
     wishes_said,
+    yes_or_no,
     zone_traits,
 )
-from bot.turn import Reply
 
-#: Takes the turn, the yard (`YardRecord`, or None where the act needs none) and what was heard.
-Handler: TypeAlias = Callable[[Talk, Any, ActHeard], list[Reply]]
-
-#: Every subject imported above; what is answered beforehand is no subject of its own.
-_SUBJECTS: Final = [
-    each for each in list(vars().values()) if isinstance(each, ModuleType) and each != beforehand
-]
+_SUBJECTS: Final = (
+    amounts_asked,
+    applying,
+    buying,
+    choosing,
+    courtesies,
+    everyday,
+    exporting,
+    inviting,
+    measuring,
+    notices,
+    own_thermometer,
+    parting,
+    planning,
+    product_chosen,
+    product_entry,
+    reasons,
+    records,
+    registering,
+    rest_of_label,
+    rounds_of_work,
+    scouting,
+    screening,
+    services,
+    sharing,
+    shortfalls,
+    sketching,
+    soil_now,
+    sowing,
+    spreader_slips,
+    spreaders,
+    sprinkling,
+    taking_out,
+    turning,
+    undoing,
+    walking,
+    watered,
+    weeds,
+    week_ahead,
+    when_to_treat,
+    when_to_write,
+    wishes_said,
+    zone_traits,
+)
 
 #: What answers each act.
 HANDLERS: Final[dict[str, Handler]] = {
@@ -76,3 +110,6 @@ HANDLERS: Final[dict[str, Handler]] = {
 
 #: What answers each act that has an answer of its own where there is no yard.
 BEFOREHAND: Final[dict[str, Handler]] = {**beforehand.HANDLERS, "undo": HANDLERS["undo"]}
+
+#: What a turn has at hand, so that one subject reaches another by its act alone.
+ANSWERS: Final = Answers(HANDLERS, BEFOREHAND, yes_or_no.settle)

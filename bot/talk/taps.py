@@ -7,12 +7,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.dialogue import place_first, rights, same_ground_asked
-from bot.dialogue.scene import scene_of
 from bot.dialogue.talk import Talk
-from bot.hearing.hear import hear_as
-from bot.hearing.heard import ActHeard
 from bot.talk import (
-    amounts_said,
     applying,
     buying,
     courtesies,
@@ -25,16 +21,14 @@ from bot.talk import (
     other_yards,
     own_thermometer,
     parting,
-    product_chosen,
+    planning,
     product_entry,
     product_keeping,
     reasons,
     registering,
     rounds_of_work,
-    rounds_said,
     scouting,
     screening,
-    second_passes,
     services,
     shortfalls,
     sketching,
@@ -46,14 +40,14 @@ from bot.talk import (
     turning,
     undoing,
     walking,
-    watered,
     weeds,
     week_ahead,
     when_to_write,
     which_day,
-    yard_overview,
     zone_traits,
 )
+from bot.talk.meanwhile import with_meanwhile
+from bot.telling import amounts_said, owners, yard_overview
 from bot.turn import Reply
 from storage.yards import YardRecord
 
@@ -115,27 +109,7 @@ def act_of(action: str) -> str:
 
 def new_yard(talk: Talk) -> Answer:
     """Register another yard, and ask whose it is."""
-    return [*registering.new(talk), *screening.whose(talk)]
-
-
-def with_meanwhile(talk: Talk, replies: Answer, meanwhile: list[list[str]]) -> Answer:
-    """Answer what was said before there was a yard, now that there is one."""
-    yard = talk.yard()
-    if not meanwhile or yard is None:
-        return replies
-    said = list(replies)
-    for act, text in meanwhile:
-        talk.settle()
-        said += _MEANWHILE[act](talk, yard, hear_as(act, text, scene_of(talk)))
-    return said
-
-
-#: What answers what is kept until there is a yard (`place_first.KEPT_MEANWHILE`).
-_MEANWHILE: Final[dict[str, Callable[[Talk, YardRecord, ActHeard], Answer]]] = {
-    "measure": measuring.on_measure,
-    "enter_product": product_entry.on_enter_product,
-    "set_grass": zone_traits.on_set_grass,
-}
+    return [*registering.new(talk), *owners.whose(talk)]
 
 
 def _number(part: str) -> int | None:
@@ -174,7 +148,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("weeds", ""): Tap(lambda talk, yard, _: weeds.show(talk, yard), "ask_weeds"),
     ("seen", ""): Tap(scouting.tapped, "report_weeds"),
     ("seen", "lead"): Tap(scouting.tapped, "set_timing"),
-    ("rounds", ""): Tap(rounds_said.tapped, "set_timing"),
+    ("rounds", ""): Tap(planning.tapped, "set_timing"),
     ("seed", ""): Tap(sowing.tapped, "plan_seed"),
     ("same", ""): Tap(other_yards.same_tapped, "set_grass"),
     ("export", ""): Tap(exporting.tapped, "export"),
@@ -184,7 +158,10 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("spreader", "done"): Tap(spreader_slips.went_tapped, "report_applied"),
     ("spreader", "first"): Tap(spreader_slips.went_tapped, "report_applied"),
     ("spreader", "all"): Tap(spreader_slips.went_tapped, "report_applied"),
-    ("spreader", "second"): Tap(second_passes.tapped, "report_applied"),
+    ("spreader", "second"): Tap(spreader_slips.second_tapped, "report_applied"),
+    ("spreader", "ran_first"): Tap(spreader_slips.ran_out_tapped, "ask_spreader"),
+    ("spreader", "ran_second"): Tap(spreader_slips.ran_out_tapped, "ask_spreader"),
+    ("spreader", "ran_one"): Tap(spreader_slips.ran_out_tapped, "ask_spreader"),
     ("spreader", ""): Tap(spreaders.tap, "ask_spreader"),
     ("buy", ""): Tap(buying.tap, "ask_buy"),
     ("walk", ""): Tap(walking.tap, "walk_corners"),
@@ -222,11 +199,11 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("why", ""): Tap(reasons.tapped, "ask_why"),
     ("notice", ""): Tap(notices.tapped, "ask_notice"),
     ("yard", "name"): Tap(lambda talk, yard, _: registering.ask_name(talk, yard), "name_yard"),
-    ("yard", "tz"): Tap(lambda talk, yard, _: registering.ask_timezone(talk, yard), "set_timing"),
-    ("yard", "lead"): Tap(lambda talk, yard, _: registering.ask_lead(talk, yard), "set_timing"),
+    ("yard", "tz"): Tap(lambda talk, yard, _: planning.ask_timezone(talk, yard), "set_timing"),
+    ("yard", "lead"): Tap(lambda talk, yard, _: planning.ask_lead(talk, yard), "set_timing"),
     ("yard", "later"): Tap(lambda talk, yard, _: registering.later(talk, yard), "show_zones"),
     ("yard", "rounds"): Tap(
-        lambda talk, yard, action: registering.set_rounds(talk, yard, _last_number(action)),
+        lambda talk, yard, action: planning.set_rounds(talk, yard, _last_number(action)),
         "set_timing",
     ),
     ("reading", "sure"): Tap(
@@ -237,7 +214,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ),
     ("product", "was"): Tap(product_keeping.was_it, "enter_product"),
     ("product", "use"): Tap(
-        lambda talk, yard, action: product_chosen.use(talk, yard, _last_number(action)),
+        lambda talk, yard, action: other_yards.use(talk, yard, _last_number(action)),
         "enter_product",
     ),
     ("product", "all"): Tap(
@@ -261,7 +238,9 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
         lambda talk, _yard, _action: applying.confirm_not(talk), "report_applied"
     ),
     ("service", ""): Tap(services.where_tapped, "report_service"),
-    ("water", "done"): Tap(lambda talk, yard, _: watered.all_of_it(talk, yard), "report_watered"),
+    ("water", "done"): Tap(
+        lambda talk, yard, _: talk.answer("report_watered", yard), "report_watered"
+    ),
     ("crew", ""): Tap(inviting.tap, "turn_to_yard"),
     ("later", "ask"): Tap(lambda talk, yard, _: when_to_write.ask_later(talk, yard), "snooze"),
     ("later", "days"): Tap(when_to_write.later_days, "snooze"),

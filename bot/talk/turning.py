@@ -10,12 +10,12 @@ from typing import Final
 
 from bot.dialogue import place_first
 from bot.dialogue.talk import Talk
-from bot.hearing.forms.yard_forms import find_yards
+from bot.dialogue.yards_named import find
 from bot.hearing.heard import ActHeard
 from bot.hearing.words import bare
 from bot.saying import shown_names
 from bot.saying.values import Day, Names
-from bot.talk import rounds_said, yard_overview
+from bot.telling import rounds_said, yard_overview
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.whats_next import Next, Stage
 from storage.yards import YardRecord
@@ -117,12 +117,6 @@ def _line(talk: Talk, yard: YardRecord) -> str:
 def _states(talk: Talk, mine: Sequence[YardRecord]) -> Names:
     counted = Counter(yard_overview.state_words(talk, each) for each in mine)
     return Names([talk.say("yards.all_state", count=n, state=s) for s, n in counted.most_common()])
-
-
-def find(mine: Sequence[YardRecord], name: str) -> list[YardRecord]:
-    """Return the yards a name means: by the whole name, a number, or the beginning of a word."""
-    places = find_yards([each.name for each in mine], name)
-    return [mine[place] for place in places]
 
 
 def which(talk: Talk, found: Sequence[YardRecord]) -> list[Reply]:

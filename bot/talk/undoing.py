@@ -11,8 +11,8 @@ from bot.dialogue.talk import OWNER, Talk
 from bot.hearing.forms.undo_forms import RedoSaid
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Area, Day, Names
-from bot.talk.products_said import say_product
-from bot.talk.yard_overview import state_words
+from bot.telling.products_said import say_product
+from bot.telling.yard_overview import state_words
 from bot.turn import Buttons, Reply, rows
 from jobs.local_days import local
 from jobs.uses import undo as uses

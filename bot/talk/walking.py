@@ -13,7 +13,6 @@ from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area
-from bot.talk import measuring as zone_talk
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shapes import ImpossibleShape
 from jobs.agronomy.units import from_si
@@ -123,7 +122,7 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
         *others,
         talk.reply(
             "walking.kept",
-            zone_talk.keep_or_fix(talk, yard),
+            sizes_waiting.keep_or_fix(talk, yard),
             line=line,
             error=Area(walked.error_m2),
             percent=f"{walked.error_m2 / walked.zone.area_m2 * 100:.0f}",
@@ -163,7 +162,7 @@ def _pace(talk: Talk, yard: YardRecord, pace_m: float) -> list[Reply]:
         return [Reply(said)]
     talk.settle()
     again = hear_as("measure", waiting, scene_of(talk))
-    return [Reply(said), *zone_talk.on_measure(talk, yard, again)]
+    return [Reply(said), *talk.answer("measure", yard, again)]
 
 
 def _places(data: dict[str, Any]) -> list[Place]:

@@ -12,7 +12,7 @@ from bot.dialogue.zones_named import zones_said
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import Day, Depth, Names
-from bot.talk import sprinkling
+from bot.telling import water_due
 from bot.turn import Reply
 from jobs import packed_cells
 from jobs.sources.base import Cell
@@ -64,7 +64,7 @@ def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     if slots.on is not None and not slots.on.is_future:
         on = slots.on.at.date()
     if slots.depth_m is None:
-        return sprinkling.on_ask_washed_out(talk, yard, heard)
+        return talk.answer("ask_washed_out", yard, heard)
     held = packed_cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
     known_mm = 0.0 if held is None else rain_on(held.known, on)
     more_mm = slots.depth_m * 1000 - known_mm
@@ -72,11 +72,6 @@ def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
         said = Depth(slots.depth_m)
         return [talk.reply("watering.rain_known", yard=yard.name, rain=said)]
     return _record(talk, yard, more_mm / 1000, on)
-
-
-def all_of_it(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer [It is watered in]."""
-    return _record(talk, yard, None, talk.said_at(yard).date())
 
 
 def _record(
@@ -120,7 +115,7 @@ def _record(
         )
     ]
     if not done.is_watered_in:
-        lines.append(sprinkling.missing_words(talk, yard, missing_mm))
+        lines.append(water_due.missing_words(talk, yard, missing_mm))
     if done.still_dry:
         lines.append(talk.say("applying.water_zones", zones=Names(done.still_dry)))
     return [Reply("\n".join(line for line in lines if line), talk.undo())]

@@ -11,7 +11,7 @@ from bot.hearing.heard import ActHeard
 from bot.letters.days_in_words import hours_words, is_dry, reason_words, water_words
 from bot.letters.troubles import trouble_lines
 from bot.saying.values import Day, Depth, Moment, Speed, Temperature
-from bot.talk import rounds_said
+from bot.telling import rounds_said
 from bot.turn import Reply, rows
 from jobs.agronomy.day_rules import DayRules
 from jobs.agronomy.day_verdicts import DayVerdict

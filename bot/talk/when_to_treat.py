@@ -10,14 +10,14 @@ from bot.hearing.forms.plan_forms import AllowedAsked
 from bot.hearing.heard import ActHeard
 from bot.letters.letter_facts import turn_lines
 from bot.saying.values import Day, Names
-from bot.talk import rounds_said, soil_now, water_due
+from bot.telling import rounds_said, soil_lines, water_due
+from bot.telling.application_days import next_half_of, report_of
 from bot.turn import Buttons, Reply
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.whats_next import Stage
 from jobs.local_days import season_day
 from jobs.rounds import planned_for
-from jobs.season_facts import NextHalf, next_half, plan_of
-from jobs.uses import soil_report as soil_uses
+from jobs.season_facts import plan_of
 from jobs.uses import weeds_seen
 from jobs.uses.soil_report import SoilReport
 from storage.yards import YardRecord
@@ -29,13 +29,10 @@ _GROWN_FROM_MONTH: Final = 8
 #: A late one is worth it while seed sprouts for so long yet (our inference).
 _WORTH_IT: Final = timedelta(days=28)
 
-#: A second application is told to others as within so long of its day (common practice).
-_SECOND_WITHIN: Final = timedelta(days=7)
-
 
 def on_ask_when(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     """Say when to put it down, until when, and how likely weeds come first."""
-    report = _report(talk, yard)
+    report = report_of(talk, yard)
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     lines = [_when(talk, yard, report), *_rough(talk, report)]
@@ -44,13 +41,13 @@ def on_ask_when(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     if talk.state(yard) in (State.WINDOW_OPEN, State.APPLIED, State.RETREAT_DUE):
         lines += water_due.water_lines(talk, yard)
     lines += rounds_said.beside_lines(talk, yard)
-    lines += soil_now.doubts_of_data(talk, report.judged, talk.today(yard))
+    lines += soil_lines.doubts_of_data(talk, report.judged, talk.today(yard))
     return [_reply(talk, yard, lines)]
 
 
 def on_ask_late(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     """Say plainly whether it is too late, what a late one still does, and what else helps."""
-    report = _report(talk, yard)
+    report = report_of(talk, yard)
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     if talk.state(yard) in (State.APPLIED, State.RETREAT_DUE):
@@ -74,7 +71,7 @@ def on_ask_barrier(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     lines = rounds_said.barrier_lines(talk, yard, sight, names_all=False)
     upcoming = rounds_said.next_of(talk, yard)
     is_next = lines and upcoming.stage is Stage.DOWN and upcoming.opens_on is not None
-    second = soil_now.next_line(upcoming, talk.today(yard)) if is_next else _second(talk, yard)
+    second = soil_lines.next_line(upcoming, talk.today(yard)) if is_next else _second(talk, yard)
     lines.insert(0, second)
     lines += [*water_due.water_lines(talk, yard), *_of_fall(talk, yard)]
     return [_reply(talk, yard, lines)]
@@ -87,29 +84,12 @@ def _of_fall(talk: Talk, yard: YardRecord) -> list[str]:
     return [talk.say("timing.fall")] if is_time else []
 
 
-def days_to_apply(talk: Talk, yard: YardRecord) -> tuple[date, date] | None:
-    """Return between what days the next application goes down; None where there is no date."""
-    today = talk.today(yard)
-    if talk.state(yard) in (State.APPLIED, State.RETREAT_DUE):
-        half = _half(talk, yard)
-        if half is None or not half.is_allowed:
-            return None
-        first = max(half.on, today)
-        return first, first + _SECOND_WITHIN
-    report = _report(talk, yard)
-    opens = None if report is None else report.window_opens
-    closes = None if report is None else report.window_closes
-    if opens is None or closes is None or closes < today:
-        return None
-    return max(opens, today), closes
-
-
 # --- when -----------------------------------------------------------------------------------------
 
 
 def _when(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
     if report.late_summer is not None:
-        return soil_now.coming_line(report, talk.today(yard))
+        return soil_lines.coming_line(report, talk.today(yard))
     match talk.state(yard):
         case State.APPLIED:
             return _second(talk, yard)
@@ -150,7 +130,7 @@ def _second(talk: Talk, yard: YardRecord) -> str:
         return talk.say("timing.second_now", yard=yard.name)
     if state is not State.APPLIED and (part := rounds_said.part_down(talk, yard)):
         return part[0]
-    last, half = _last(talk, yard), _half(talk, yard)
+    last, half = _last(talk, yard), next_half_of(talk, yard)
     if half is None:
         today = talk.today(yard)
         _, planned = planned_for(talk.standing(yard), today)
@@ -160,12 +140,6 @@ def _second(talk: Talk, yard: YardRecord) -> str:
         return talk.say("timing.down_capped", last=last, yard=yard.name)
     on = Day(half.on, talk.today(yard))
     return talk.say("timing.down_second", last=last, on=on, yard=yard.name)
-
-
-def _half(talk: Talk, yard: YardRecord) -> NextHalf | None:
-    sight = rounds_said.sight_of(talk, yard)
-    course = None if sight is None else sight.course
-    return next_half(talk.standing(yard), Target.SUMMER_ANNUALS, talk.now, course)
 
 
 # --- late -----------------------------------------------------------------------------------------
@@ -214,11 +188,6 @@ def _sprouting_ends(talk: Talk, yard: YardRecord, today: date) -> date | None:
 # --- inside ---------------------------------------------------------------------------------------
 
 
-def _report(talk: Talk, yard: YardRecord) -> SoilReport | None:
-    around = talk.around
-    return soil_uses.report(talk.work, yard, around.source, around.outlooks, talk.now)
-
-
 def _is_this_year(yard: YardRecord, up: date, today: date) -> bool:
     return season_day(up, yard.lat).year == season_day(today, yard.lat).year
 
@@ -237,7 +206,7 @@ def _rough(talk: Talk, report: SoilReport) -> list[str]:
     if report.spring.kind != "none":
         return []
     why = talk.say(f"soil.no_spring_{report.spring.why_none}")
-    lines = [talk.say("soil.no_clear_spring", why=why), soil_now.regional_line(report)]
+    lines = [talk.say("soil.no_clear_spring", why=why), soil_lines.regional_line(report)]
     return [line for line in lines if line]
 
 

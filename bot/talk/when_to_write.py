@@ -9,6 +9,7 @@ from typing import Final
 from bot.dialogue import rights
 from bot.dialogue.talk import Talk
 from bot.dialogue.zones_named import zones_said
+from bot.hearing.forms.grass_forms import FactsSaid
 from bot.hearing.forms.manner_forms import (
     CountSaid,
     LaterSaid,
@@ -17,11 +18,11 @@ from bot.hearing.forms.manner_forms import (
     StartSaid,
     WakeSaid,
 )
-from bot.hearing.heard import ActHeard
+from bot.hearing.heard import ActHeard, Slots
+from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.places import read_place
 from bot.saying.values import Day, Temperature
-from bot.talk import zone_traits
-from bot.talk.hours_said import clock
+from bot.telling.hours_said import clock
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Target
 from jobs.local_days import DATA_KNOWN_MIN, local
@@ -92,7 +93,9 @@ def on_mute(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     if named and len(named) < len(zones):
         if not talk.may(yard, "change"):
             return rights.refuse(talk, yard)
-        return zone_traits.rest(talk, yard, named, heard.said)
+        fact = ZoneFact(zones="", said=heard.said, lock="rest")
+        rests = FactsSaid(((fact, tuple(zone.name for zone in named)),))
+        return talk.answer("set_grass", yard, ActHeard("set_grass", Slots(read=rests)))
     if isinstance(said, MuteSaid) or heard.why in ("command", "pending", "template"):
         target = said.target if isinstance(said, MuteSaid) else None
         return mute(talk, yard, target)

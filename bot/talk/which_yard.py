@@ -11,10 +11,9 @@ from bot.dialogue.talk import Talk
 from bot.dialogue.typed_buttons import newest_yards
 from bot.hearing.acts import ACTS
 from bot.hearing.heard import ActHeard, Heard
-from bot.hearing.readers.yard_names import base_of
 from bot.hearing.words import bare
 from bot.saying import shown_names
-from bot.talk import every_yard, turning
+from bot.talk import every_yard
 from bot.turn import Reply, rows
 from storage.yards import YardRecord
 
@@ -62,13 +61,6 @@ def of(talk: Talk, heard: Heard, text: str, act: str = "") -> YardRecord | list[
         return plain[0]
     is_of_all = {each.act for each in reports} <= _OF_ALL and len(fitting) == len(mine) <= _MOST
     return ask(talk, fitting, text, act, is_of_all=is_of_all)
-
-
-def named_like(mine: Sequence[YardRecord], name: str) -> list[YardRecord]:
-    """Return the yards that a name may mean: that of its own, and others called so and more."""
-    exact = [yard for yard in mine if yard.name == name]
-    alike = [yard for yard in mine if yard.name != name and base_of(yard.name) == name]
-    return exact + alike or turning.find(mine, name)
 
 
 def ask(

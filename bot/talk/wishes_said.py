@@ -17,59 +17,18 @@ from bot.hearing.forms.wish_forms import (
 )
 from bot.hearing.heard import ActHeard
 from bot.letters.watering_words import run_words
-from bot.saying.values import Depth, Names, Weekday
-from bot.talk import hours_said, other_yards
+from bot.saying.values import Depth
+from bot.telling import hours_said, offers
+from bot.telling.wishes_told import days_in, spans_in
 from bot.turn import Reply
 from jobs.agronomy.watering import sprinkler_minutes
-from jobs.manners import opens_at
 from jobs.uses import keeping_wishes as uses
 from jobs.uses import water_so_far as watering_uses
 from jobs.weather_of_day import (
-    can_water,
     run_of,
     water_terms,
-    weekdays_in,
 )
-from storage import wishes
 from storage.yards import YardRecord
-
-
-def show(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Show a yard's and this chat's wishes."""
-    said, chat = talk.standing(yard).wishes, wishes.of_chat(talk.work, talk.chat.id)
-    free = talk.say("wishes.summary_any")
-    if said.free_hours is not None:
-        spans = {int(day): (span[0], span[1]) for day, span in said.free_hours.items()}
-        free = talk.say("wishes.summary_free", hours=_spans(talk, spans))
-    days = weekdays_in(yard.water_days or "")
-    if yard.is_water_banned:
-        water = talk.say("wishes.summary_banned")
-    elif not can_water(yard):
-        water = talk.say("wishes.summary_cannot")
-    elif days is None:
-        water = talk.say("wishes.summary_water_any")
-    else:
-        water = talk.say("wishes.summary_water_days", days=_days(talk, days))
-    ground = "summary_ground_unknown" if said.ground is None else f"grounds.{said.ground}"
-    sprinkler = talk.say("wishes.summary_no_sprinkler")
-    if said.sprinkler_mm_h is not None:
-        rate = Depth(said.sprinkler_mm_h / 1000)
-        sprinkler = talk.say("wishes.summary_sprinkler", rate=rate)
-    return [
-        talk.reply(
-            "wishes.summary",
-            yard=yard.name,
-            free=free,
-            water=water,
-            ground=talk.say(f"wishes.{ground}"),
-            slope=talk.say("wishes.summary_slope") if said.is_slope else "",
-            sprinkler=sprinkler,
-            quiet=hours_said.quiet_words(talk, chat),
-            wake=hours_said.clock(talk, opens_at(chat)),
-            cap=chat.daily_cap,
-            yards=chat.yards_a_day,
-        )
-    ]
 
 
 def on_set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -80,7 +39,7 @@ def on_set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     before = talk.standing(yard).wishes.free_hours
     replies = _set_days(talk, yard, heard)
     is_free = talk.standing(yard).wishes.free_hours != before
-    return other_yards.with_offer(talk, yard, "free" if is_free else "water", replies)
+    return offers.with_offer(talk, yard, "free" if is_free else "water", replies)
 
 
 def _set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -155,7 +114,7 @@ def _free(talk: Talk, yard: YardRecord, said: FreeSaid) -> list[Reply]:
         return [talk.reply("wishes.free_unread")]
     kept = {str(day): list(span) for day, span in said.hours.items()}
     uses.change_yard(talk.work, yard, {"free_hours": kept})
-    return [talk.reply("wishes.free_set", yard=yard.name, hours=_spans(talk, said.hours))]
+    return [talk.reply("wishes.free_set", yard=yard.name, hours=spans_in(talk, said.hours))]
 
 
 def _water_days(talk: Talk, yard: YardRecord, days: frozenset[int]) -> list[Reply]:
@@ -164,28 +123,7 @@ def _water_days(talk: Talk, yard: YardRecord, days: frozenset[int]) -> list[Repl
     uses.change_watering(talk.work, yard, {"water_days": names})
     if is_any:
         return [talk.reply("wishes.water_days_any", yard=yard.name)]
-    return [talk.reply("wishes.water_days", yard=yard.name, days=_days(talk, days))]
-
-
-def _spans(talk: Talk, spans: Mapping[int, tuple[int, int]]) -> str:
-    by_span: dict[tuple[int, int], list[int]] = {}
-    for day, span in sorted(spans.items()):
-        by_span.setdefault(span, []).append(day)
-    parts = []
-    for (first, last), days in by_span.items():
-        names = _days(talk, frozenset(days))
-        if (first, last) == (0, hours_said.DAY_MIN):
-            parts.append(talk.say("wishes.span_whole", days=names))
-            continue
-        ends = {"first": hours_said.clock(talk, first), "last": hours_said.clock(talk, last)}
-        parts.append(talk.say("wishes.span", days=names, **ends))
-    return "; ".join(parts)
-
-
-def _days(talk: Talk, days: frozenset[int]) -> Names | str:
-    if len(days) == 7:
-        return talk.say("wishes.every_day")
-    return Names([Weekday(day) for day in sorted(days)])
+    return [talk.reply("wishes.water_days", yard=yard.name, days=days_in(talk, days))]
 
 
 #: Below this a sprinkler is called uneven: distribution uniformity of the low quarter, of which 0.7

@@ -18,7 +18,7 @@ from bot.talk import (
 from bot.turn import Reply
 
 
-def settle(talk: Talk, *, is_yes: bool) -> list[Reply] | None:
+def settle(talk: Talk, is_yes: bool) -> list[Reply] | None:
     """Answer the question that waits; None where a yes or no settles nothing."""
     topic = talk.topic
     if topic == topics.ERASE:

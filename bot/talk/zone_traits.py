@@ -17,7 +17,7 @@ from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.lexing import figures
 from bot.saying.plants import say_grass
 from bot.saying.values import Area, Day, Names
-from bot.talk import other_yards
+from bot.telling import offers
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.turf import turf_species
 from jobs.agronomy.units import from_si
@@ -210,12 +210,6 @@ def _lock(talk: Talk, yard: YardRecord, fact: ZoneFact, named: Sequence[ZoneReco
     return talk.say(f"grass.lock_{lock}", **params)
 
 
-def rest(talk: Talk, yard: YardRecord, named: Sequence[ZoneRecord], said: str) -> list[Reply]:
-    """Leave zones out for this year, as "skip the back this year" asks."""
-    fact = ZoneFact(zones="", said=said, lock="rest")
-    return _take_facts(talk, yard, [(fact, named)])
-
-
 def _too_young(talk: Talk, yard: YardRecord, named: Sequence[ZoneRecord]) -> str | None:
     """Return why a zone stays left out: the label's own least age of turf."""
     if yard.product_id is None:
@@ -259,7 +253,7 @@ def _with_next(talk: Talk, yard: YardRecord, lines: list[str]) -> list[Reply]:
     if was_asking:
         talk.settle()
     undo = talk.undo(key="grass.button_undo")
-    return other_yards.with_offer(talk, yard, "grass", [Reply(text, undo)])
+    return offers.with_offer(talk, yard, "grass", [Reply(text, undo)])
 
 
 def _none_of_them(talk: Talk, yard: YardRecord, zones: Sequence[ZoneRecord]) -> list[Reply]:

@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 from bot.dialogue.talk import Surroundings, Talk
 from bot.hearing.acts import ACTS
 from bot.hearing.heard import ActHeard, Slots, Why
-from bot.talk.table import BEFOREHAND, HANDLERS
+from bot.talk.table import ANSWERS, BEFOREHAND, HANDLERS
 from bot.turn import Reply, Turn
 from jobs import deliver
 from jobs.agronomy.maxima import LabelMaximum
@@ -146,7 +146,7 @@ class Somebody:
             turn = Turn(
                 key=key, platform="test", chat=address, person=address, at=house.now, text=said
             )
-            talk = Talk(work, house.now, turn, chat, person, begun.dialogue, house.around)
+            talk = Talk(work, house.now, turn, chat, person, begun.dialogue, house.around, ANSWERS)
             sign(work, Author(person.id, chat.id, house.now, said, key))
             replies: list[Reply] = answer(talk)
             self.talk = talk

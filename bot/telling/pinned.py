@@ -7,7 +7,7 @@ from datetime import datetime
 from bot.dialogue.talk import Surroundings
 from bot.saying.catalogue import say
 from bot.saying.values import Day, ShortDay, Temperature
-from bot.talk import soil_now, water_due
+from bot.telling import soil_lines, water_due
 from jobs.local_days import local
 from jobs.standing import standing_of
 from jobs.uses import soil_report as uses
@@ -29,7 +29,7 @@ def card_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> st
     today = local(now, yard.timezone).date()
     lines = [
         say("pinned.head", yard=yard.name, day=ShortDay(today)),
-        soil_now.coming_line(report, today),
+        soil_lines.coming_line(report, today),
         *water_due.water_lines_of(work, yard, around.source, today),
     ]
     if standing.done:

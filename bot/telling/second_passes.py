@@ -7,7 +7,6 @@ from dataclasses import replace
 from bot.dialogue.talk import Talk
 from bot.saying.printed_amounts import ToWeigh
 from bot.saying.values import Area
-from bot.talk.rounds_said import sight_of
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.ledger import UseUnknown
@@ -59,24 +58,3 @@ def buttons(talk: Talk, yard: YardRecord) -> Buttons:
 def with_button(talk: Talk, yard: YardRecord, reply: Reply) -> Reply:
     """Put the buttons of the second passes to come under a reply."""
     return replace(reply, buttons=(*buttons(talk, yard), *reply.buttons))
-
-
-def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
-    """Answer [Second pass done]: the record has all of it then."""
-    number = int(action.rsplit(":", 1)[1])
-    second = next((each for each in to_come(talk, yard) if each.record.id == number), None)
-    if second is None:
-        return [talk.stale()]
-    uses.complete(
-        talk.work,
-        yard,
-        second,
-        second.lacking,
-        sight=sight_of(talk, yard),
-        person_id=talk.person.id,
-        now=talk.now,
-    )
-    undo = talk.undo()
-    area = Area(second.share.area_m2)
-    zone = second.share.zone_name
-    return [talk.reply("applying.second_done", undo, number=number, zone=zone, area=area)]

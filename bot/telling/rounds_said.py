@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from typing import Any, Final
+from typing import Final
 
 from bot.dialogue.talk import Talk
-from bot.saying.plants import say_ingredient
 from bot.saying.values import Day, LabelRate, Names
-from bot.turn import Buttons, Reply
+from bot.turn import Reply
 from jobs.agronomy.allowance import Allowance
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.label_times import TooManyApplications, TooSoon
@@ -19,7 +18,7 @@ from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.agronomy.whats_next import Next
 from jobs.barriers import ZoneBarrier
 from jobs.local_days import season_day
-from jobs.rounds import planned_for, weak_ingredients
+from jobs.rounds import planned_for
 from jobs.season_facts import Sight, is_more_allowed, plan_of, sight_now, whats_next_of
 from jobs.uses import choosing_rounds as uses
 from jobs.uses import confirming
@@ -32,21 +31,6 @@ _NAMES: Final = {
 }
 
 
-def show(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer ``rounds``: the plan, where each target stands, and what might suit the yard."""
-    sight = sight_of(talk, yard)
-    suggested = uses.suggest(talk.work, yard, sight)
-    lines = [
-        talk.say("rounds.head", yard=yard.name),
-        *_plan_lines(talk, yard),
-        talk.say("rounds.lead", lead=lead_of(talk, yard), before=IN_PLACE_BEFORE_DAYS),
-        *standing_lines(talk, yard),
-        # The nearest of them: a plan is read at a glance.
-        *[talk.say(f"rounds.suggest_{why}") for why in suggested.whys][:1],
-    ]
-    return [Reply("\n".join(lines), _buttons(talk, yard))]
-
-
 def lead_line(talk: Talk, yard: YardRecord) -> str:
     """Return how long before the first crabgrass the window opens, and whose setting that is."""
     is_set = "yes" if yard.is_lead_set else "no"
@@ -57,35 +41,6 @@ def lead_line(talk: Talk, yard: YardRecord) -> str:
 def lead_of(talk: Talk, yard: YardRecord) -> int:
     """Return how many days before the first crabgrass the window of a yard opens."""
     return plan_of(talk.standing(yard), Target.SUMMER_ANNUALS).lead_days
-
-
-def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
-    """Answer the buttons under the rounds."""
-    what = action.split(":")[1]
-    if what == "copy":
-        return copy(talk, yard)
-    values: dict[str, dict[str, Any]] = {
-        "late": {"has_late_summer_round": True},
-        "nolate": {"has_late_summer_round": False},
-        "dormant": {"has_dormant_half": True, "rounds": 2},
-        "nodormant": {"has_dormant_half": False},
-    }
-    if what not in values:
-        return show(talk, yard)
-    return choose(talk, yard, values[what])
-
-
-def copy(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer ``as last year``."""
-    try:
-        changed, year = uses.copy_last_year(talk.work, yard, now=talk.now)
-    except uses.NoEarlierSeason:
-        return [talk.reply("rounds.nothing_to_copy", yard=yard.name)]
-    lines = [
-        talk.say("rounds.copied", yard=changed.name, year=year),
-        *_plan_lines(talk, changed),
-    ]
-    return [Reply("\n".join(lines), talk.undo())]
 
 
 def allowed(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -203,46 +158,6 @@ def _barrier(
     return talk.say("rounds.barrier_lasts", zones=zones, ends=ends)
 
 
-def choose(talk: Talk, yard: YardRecord, values: dict[str, Any]) -> list[Reply]:
-    """Set what was chosen of the year's plan, and say it."""
-    changed = uses.choose(talk.work, yard, values, now=talk.now)
-    params = {"yard": changed.name, "split": changed.split_days}
-    if "has_late_summer_round" in values:
-        key = "late_on" if changed.has_late_summer_round else "late_off"
-        lines = [talk.say(f"rounds.set_{key}", **params)]
-        if changed.has_late_summer_round:
-            lines += _late_cautions(talk, changed)
-    elif "has_dormant_half" in values:
-        key = "dormant_on" if changed.has_dormant_half else "dormant_off"
-        lines = [talk.say(f"rounds.set_{key}", **params)]
-    elif "split_days" in values:
-        lines = [talk.say("rounds.set_split", **params)]
-    else:
-        key = "yards.rounds_one" if changed.rounds == 1 else "yards.rounds_two"
-        lines = [talk.say(key, **params)]
-    return [Reply("\n".join(lines), talk.undo())]
-
-
-def _late_cautions(talk: Talk, yard: YardRecord) -> list[str]:
-    lines = [
-        talk.say("rounds.weak", ingredient=say_ingredient(name))
-        for name in weak_ingredients(talk.standing(yard), Target.WINTER_ANNUALS)
-    ]
-    planned = [s.zone_name for s in talk.standing(yard).seedings if not s.is_done]
-    if planned:
-        lines.append(talk.say("rounds.late_seed", zones=Names(list(dict.fromkeys(planned)))))
-    return [*lines, talk.say("rounds.moisture")]
-
-
-def _plan_lines(talk: Talk, yard: YardRecord) -> list[str]:
-    key = "rounds.spring_two" if yard.rounds > 1 else "rounds.spring_one"
-    lines = [talk.say(key, split=yard.split_days)]
-    if yard.has_dormant_half:
-        lines.append(talk.say("rounds.spring_dormant"))
-    lines.append(talk.say("rounds.late_on" if yard.has_late_summer_round else "rounds.late_off"))
-    return lines
-
-
 def _standing(talk: Talk, yard: YardRecord, each: uses.TargetStanding) -> str:
     name = talk.say(_NAMES[each.target])
     event = "" if each.event is None else Day(each.event, talk.today(yard))
@@ -282,22 +197,6 @@ def part_down(talk: Talk, yard: YardRecord) -> list[str]:
         return []
     left = confirming.open_zones(talk.standing(yard), target, today)
     return [talk.say("timing.part_down", zones=Names(left))] if left else []
-
-
-def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
-    rounds = ("one", 1) if yard.rounds > 1 else ("two", 2)
-    late = ("off", "nolate") if yard.has_late_summer_round else ("on", "late")
-    dormant = ("off", "nodormant") if yard.has_dormant_half else ("on", "dormant")
-    return talk.rows(
-        [
-            (f"yards.button_rounds_{rounds[0]}", f"yard:rounds:{yard.id}:{rounds[1]}"),
-            (f"rounds.button_dormant_{dormant[0]}", f"rounds:{dormant[1]}:{yard.id}"),
-        ],
-        [
-            (f"rounds.button_late_{late[0]}", f"rounds:{late[1]}:{yard.id}"),
-            ("rounds.button_copy", f"rounds:copy:{yard.id}"),
-        ],
-    )
 
 
 def _allowed_lines(talk: Talk, yard: YardRecord, item: uses.ZoneAllowed) -> list[str]:

@@ -58,3 +58,11 @@ def _part(zone: ZoneRecord, said: PartSaid) -> Part:
     if said.is_left:
         return Part(area_m2=(share_got(zone, said) or 0.0) * zone.treated_m2)
     return Part(said.share, said.area_m2, said.is_rest)
+
+
+def no_such(talk: Talk, yard: YardRecord, said: Sequence[str]) -> Reply:
+    """Ask which zone is meant by words for ground that none of them has, or several have."""
+    kept = talk.standing(yard).zones
+    return talk.reply(
+        "zones.stranger", said=", ".join(said), yard=yard.name, names=names_of(kept), new=said[0]
+    )

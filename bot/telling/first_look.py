@@ -7,7 +7,7 @@ from datetime import datetime
 from bot.dialogue.talk import Surroundings
 from bot.saying.catalogue import say
 from bot.saying.values import Temperature
-from bot.talk import soil_now
+from bot.telling import soil_lines
 from jobs.local_days import local
 from jobs.uses import soil_report as uses
 from storage import yards
@@ -24,10 +24,10 @@ def line_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> st
         return ""
     parts = [say("soil.first_look", soil=Temperature(report.judged.soil_5day_c))]
     if report.spring.kind == "none":
-        parts.append(soil_now.regional_line(report))
+        parts.append(soil_lines.regional_line(report))
     if report.stands_in is not None:
         parts.append(say(f"soil.first_by_{report.stands_in}"))
-    parts.append(soil_now.coming_line(report, local(now, yard.timezone).date()))
+    parts.append(soil_lines.coming_line(report, local(now, yard.timezone).date()))
     if report.spring.kind == "none":
         parts.append(say("letters.rough"))
     return " ".join(part for part in parts if part)

@@ -8,7 +8,7 @@ from bot.dialogue.talk import Talk
 from bot.pictures.render import PictureSpec
 from bot.pictures.years_chart import YearLane, YearsChart, lane_begins
 from bot.saying.values import Day, LabelRate, Temperature
-from bot.talk.rounds_said import sight_of
+from bot.telling.rounds_said import sight_of
 from bot.turn import Reply
 from jobs.agronomy.units import from_si
 from jobs.uses import past_years as uses

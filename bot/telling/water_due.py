@@ -5,12 +5,14 @@ from __future__ import annotations
 from datetime import date
 
 from bot.dialogue.talk import Talk
+from bot.letters.watering_words import run_words, washout_words
 from bot.saying.catalogue import say
 from bot.saying.values import Day, Depth
 from jobs import packed_cells
 from jobs.sources.base import Cell
 from jobs.standing import standing_of
 from jobs.uses import water_reports
+from jobs.uses import water_so_far as uses
 from jobs.watering_in import waiting_for_water, water_on
 from jobs.weather_of_day import water_terms
 from storage.database import Work
@@ -38,3 +40,26 @@ def water_lines_of(work: Work, yard: YardRecord, source: str, today: date) -> li
             by=Day(by, today),
         )
     ]
+
+
+def after_application(talk: Talk, yard: YardRecord, application_id: int) -> list[str]:
+    """Return what a fresh application's record adds: a washout ahead, a ban, minutes."""
+    found = uses.outlook_of(talk.work, yard, talk.around.source, application_id, talk.now)
+    today = talk.today(yard)
+    lines = []
+    if found.storm is not None:
+        begins = found.storm.from_.isoformat()
+        lines.append(washout_words(found.storm.rain_mm, begins, yard.timezone, today))
+    if found.is_banned:
+        lines.append(talk.say("watering.banned"))
+    elif found.run is not None:
+        lines.append(run_words(found.run))
+    return lines
+
+
+def missing_words(talk: Talk, yard: YardRecord, missing_mm: float) -> str:
+    """Return how many minutes a missing depth is, where the sprinkler is known."""
+    if yard.is_water_banned:
+        return talk.say("watering.banned")
+    run = uses.run_for(talk.work, yard, missing_mm)
+    return "" if run is None else run_words(run)

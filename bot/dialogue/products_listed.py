@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from bot.dialogue.product_commands import command_of, form_of
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
-from bot.talk.product_commands import command_of, form_of
 from jobs.agronomy.amounts import LabelLimitExceeded, check_rate
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.rates import Rate

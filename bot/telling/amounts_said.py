@@ -2,29 +2,23 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from typing import Final
 
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of, zones_said
-from bot.hearing.heard import ActHeard
+from bot.dialogue.zones_named import names_of
 from bot.saying.printed_amounts import Quantity, ToWeigh
 from bot.saying.values import Area, Day, LabelRate
-from bot.talk import (
-    figuring,
+from bot.telling import (
+    label_facts,
     left_out,
-    product_chosen,
-    product_keeping,
-    rest_of_label,
+    product_questions,
     rounds_said,
     second_passes,
 )
-from bot.talk import measuring as zone_talk
-from bot.talk import products_said as product_talk
-from bot.talk.products_said import limits_of
+from bot.telling import products_said as product_talk
+from bot.telling.products_said import limits_of
 from bot.turn import Buttons, Reply
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, ZoneAmount, amount_for
 from jobs.agronomy.label_doubts import FactsMissing
@@ -33,44 +27,18 @@ from jobs.agronomy.whats_next import Stage
 from jobs.turf_limits import LeftOut
 from jobs.uses import how_much as uses
 from jobs.uses.how_much import YardAmounts
-from storage.yards import YardRecord, ZoneRecord
+from storage.yards import YardRecord
 
 #: Zones listed one a line; more are left to the next message.
 _A_SCREEN: Final = 12
 #: A granule goes down in two crossing passes, each of which is weighed out.
 _PASSES: Final = 2
-#: Parts of a zone by the words of the slot.
-_PARTS: Final = {"half": 0.5, "1/2": 0.5, "1/3": 1 / 3, "2/3": 2 / 3, "1/4": 0.25, "3/4": 0.75}
-
-
-def on_ask_amounts(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
-    """Say what each zone takes, or those named, a part of one, or an area; answer a sum."""
-    slots = heard.slots
-    figured = figuring.answer(talk, slots.read)
-    if figured is not None:
-        return [figured]
-    found = amounts_of(talk, yard)
-    if isinstance(found, list):
-        return found
-    named = zones_said(talk.standing(yard).zones, slots)
-    share = _PARTS.get(slots.part or "")
-    if slots.area_m2 is not None and not named:
-        return [_for_area(talk, found, slots.area_m2, Area(slots.area_m2))]
-    if share is not None and len(named) == 1:
-        what = talk.say("amounts.part", part=slots.part, zone=named[0].name)
-        return [_for_area(talk, found, named[0].treated_m2 * share, what)]
-    if not named or slots.all_zones:
-        return _say(talk, yard, found)
-    in_plan = [zone for zone in named if zone.id in {each.id for each in found.zones}]
-    if not in_plan:
-        return [talk.reply("amounts.none_now", zones=names_of(named)), *_say(talk, yard, found)]
-    return _say(talk, yard, _only(found, in_plan))
 
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Say what each zone takes."""
     found = amounts_of(talk, yard)
-    return found if isinstance(found, list) else _say(talk, yard, found)
+    return found if isinstance(found, list) else say_amounts(talk, yard, found)
 
 
 def amounts_of(talk: Talk, yard: YardRecord, on: date | None = None) -> YardAmounts | list[Reply]:
@@ -83,11 +51,11 @@ def _found(talk: Talk, yard: YardRecord, on: date) -> YardAmounts | list[Reply]:
     try:
         return uses.for_yard(talk.work, yard, on)
     except uses.NothingMeasured:
-        return zone_talk.show(talk, yard)
+        return talk.answer("show_zones", yard)
     except uses.NoProduct:
-        return product_chosen.show(talk, yard, begins_anew=False)
+        return talk.answer("show_product", yard)
     except FactsMissing as missing:
-        return product_keeping.ask_missing(talk, yard, missing)
+        return product_questions.ask_missing(talk, yard, missing)
     except uses.AllLeftOut as all_out:
         lines = left_out.left_out_lines(talk, yard, all_out.left_out)
         head = talk.say("grass.all_left_out", yard=yard.name)
@@ -97,39 +65,6 @@ def _found(talk: Talk, yard: YardRecord, on: date) -> YardAmounts | list[Reply]:
     except UseUnknown as unknown:
         zone = unknown.entries[0].zone
         return [Reply(rounds_said.unknown_use(talk, yard, zone, unknown))]
-
-
-def _only(found: YardAmounts, zones: Sequence[ZoneRecord]) -> YardAmounts:
-    """Return the amounts of some of the zones alone, with their own total."""
-    names = {zone.name for zone in zones}
-    items = tuple(item for item in found.plan.zones if item.zone.name in names)
-    total = Amount(math.fsum(item.amount.si for item in items), found.plan.rate.amount_unit)
-    total_m2 = math.fsum(item.zone.treated_m2 for item in items)
-    return replace(
-        found,
-        plan=replace(found.plan, zones=items, total=total, total_m2=total_m2),
-        zones=tuple(zone for zone in found.zones if zone.name in names),
-        left_out=(),
-        stopped=(),
-        asked_each_time=(),
-        cautions=tuple(each for each in found.cautions if each.zone in names),
-    )
-
-
-def _for_area(talk: Talk, found: YardAmounts, area_m2: float, what: object) -> Reply:
-    """Say what an area takes at the label's rate."""
-    amount = amount_for(area_m2, found.plan.rate)
-    lines = [
-        talk.say("amounts.for_area", what=what, amount=exact(found, amount, area_m2)),
-        *product_talk.doubt_lines(talk, found.record),
-        talk.say(
-            "amounts.label",
-            rate=LabelRate.of_rate(found.plan.rate),
-            limits=limits_of(found.record),
-        ),
-        talk.say("amounts.caution"),
-    ]
-    return Reply("\n".join(lines))
 
 
 def _when_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]:
@@ -144,7 +79,8 @@ def _when_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]:
     return [talk.say(key, day=Day(opens, today))]
 
 
-def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
+def say_amounts(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
+    """Say what the zones of a round take; that all of it is down where it is."""
     if found.is_finished:
         return [finished(talk, yard, found)]
     zone_key = "amounts.zone_granule" if found.product.form == "granule" else "amounts.zone_spray"
@@ -169,7 +105,7 @@ def _say(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]:
     head = "\n".join([head, *_when_lines(talk, yard, found), *second_passes.lines(talk, yard)])
     tail = product_talk.doubt_lines(talk, found.record)
     tail += left_out.note_lines(talk, found.zones)
-    tail += rest_of_label.tail_lines(talk, found.product)
+    tail += label_facts.tail_lines(talk, found.product)
     if found.cautions:
         tail.append(left_out.caution_line(talk, found.cautions))
     tail += rounds_said.unknown_lines(talk, yard, [zone.name for zone in found.zones])
@@ -298,6 +234,3 @@ def _refused(talk: Talk, yard: YardRecord, over: LabelLimitExceeded) -> Reply:
 
 def _rate(value: float, unit: str, of: str = "product") -> LabelRate:
     return LabelRate(float(f"{value:.4g}"), unit, of)
-
-
-HANDLERS: Final = {"ask_amounts": on_ask_amounts}

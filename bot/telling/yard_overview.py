@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Final
 
+from bot.dialogue import topics
 from bot.dialogue.talk import Talk
-from bot.saying.values import Day
-from bot.talk import rounds_said
-from bot.talk.soil_now import next_line
-from bot.talk.water_due import water_lines
+from bot.saying.values import Day, Names
+from bot.telling import rounds_said
+from bot.telling.soil_lines import next_line
+from bot.telling.water_due import water_lines
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.whats_next import Next, Stage
@@ -127,3 +128,16 @@ def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
     elif next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now) is not None:
         lines.append(talk.say("yards.detail_half_capped"))
     return lines
+
+
+def start(talk: Talk) -> list[Reply]:
+    """Answer /start."""
+    mine = talk.yards()
+    invented = f"\n{talk.say('help.invented')}" if talk.around.is_invented else ""
+    if mine:
+        talk.settle()
+        names = talk.say("yards.list", names=Names([yard.name for yard in mine]))
+        greeting = talk.say("help.greeting_again", yards=names)
+        return [Reply(greeting + invented, yard_buttons(talk, mine[-1]))]
+    talk.expect(topics.PLACE)
+    return [Reply(talk.say("help.greeting") + invented, asks_place=True)]

@@ -9,9 +9,9 @@ from bot.dialogue.talk import Talk
 from bot.saying.plants import say_ingredient
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Depth, LabelRate, Names
-from bot.talk import second_passes, sprinkling, work_hours
-from bot.talk.rest_of_label import foliar_of
-from bot.talk.rounds_said import barrier_lines, sight_of
+from bot.telling import second_passes, water_due, work_hours
+from bot.telling.label_facts import foliar_of
+from bot.telling.rounds_said import barrier_lines, sight_of
 from bot.turn import Reply
 from jobs.agronomy.label_times import TooManyApplications, TooSoon
 from jobs.agronomy.labelled_product import Product
@@ -76,7 +76,7 @@ def recorded(
         water = Depth(wanted / 1000)
         by = Day(done.water_in_by, today)
         lines.append(talk.say("applying.water_in", depth=water, by=by))
-        lines += sprinkling.after_application(talk, yard, done.application_id)
+        lines += water_due.after_application(talk, yard, done.application_id)
     return _with_end(talk, yard, done, lines)
 
 
