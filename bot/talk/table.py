@@ -58,7 +58,8 @@ from bot.talk import (
     zone_traits,
 )
 
-_SUBJECTS: Final = (
+#: The rooms: what answers the acts of one subject each. None borrows from another.
+SUBJECTS: Final = (
     amounts_asked,
     applying,
     buying,
@@ -105,7 +106,7 @@ _SUBJECTS: Final = (
 
 #: What answers each act.
 HANDLERS: Final[dict[str, Handler]] = {
-    act: handler for subject in _SUBJECTS for act, handler in subject.HANDLERS.items()
+    act: handler for subject in SUBJECTS for act, handler in subject.HANDLERS.items()
 }
 
 #: What answers each act that has an answer of its own where there is no yard.

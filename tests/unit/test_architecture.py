@@ -14,6 +14,7 @@ import pytest
 from bot import cli
 from bot.saying import catalogue, checking
 from bot.settings import Settings
+from bot.talk import table
 from bot.talk.commands import COMMANDS, COMMANDS_BY_WORD
 
 ROOT = Path(__file__).parents[2]
@@ -306,8 +307,8 @@ def test_what_a_standing_holds_is_read_by_its_loader_alone(floor):
     assert reads_again(floor) == []
 
 
-#: What talks: its rooms, what they stand on, and alerts in words.
-_TALKING = ("letters", "dialogue", "talk")
+#: What talks: its rooms, what is told in them, where they stand, and alerts in words.
+_TALKING = ("letters", "dialogue", "telling", "talk")
 
 
 def floors_of(*packages: str) -> int:
@@ -338,13 +339,30 @@ def floors_of(*packages: str) -> int:
     return floors
 
 
-@pytest.mark.parametrize(("package", "most"), [("letters", 4), ("dialogue", 4), ("talk", 9)])
-def test_what_talks_borrows_from_below_alone_on_few_floors(package, most):
-    assert floors_of(package) <= most
+@pytest.mark.parametrize("package", _TALKING)
+def test_what_talks_borrows_from_below_alone_on_few_floors(package):
+    assert floors_of(package) <= 4
 
 
 def test_what_talks_stands_on_few_floors_together():
-    assert floors_of(*_TALKING) <= 12
+    assert floors_of(*_TALKING) <= 9
+
+
+def test_rooms_of_talk_borrow_from_no_other_room():
+    imported = {
+        path.stem: {
+            name
+            for node in ast.parse(path.read_text(encoding="utf-8")).body
+            if isinstance(node, ast.ImportFrom) and f"{node.module}.".startswith("bot.talk.")
+            for each in node.names
+            for name in (each.name, node.module.split(".")[-1])
+        }
+        for path in (ROOT / "bot" / "talk").glob("*.py")
+    }
+    rooms = {room.__name__.split(".")[-1] for room in table.SUBJECTS}
+    assert rooms <= imported.keys()
+    for room in rooms:
+        assert not imported[room] & rooms, room
 
 
 def test_imports_stand_at_the_top_where_floors_are_counted():
