@@ -1,4 +1,4 @@
-"""What helps or goes wrong while spreading: _cups, the _scale, running out, a missed stripe."""
+"""What goes wrong while spreading: running out, a missed stripe, a pass still to come."""
 
 from __future__ import annotations
 

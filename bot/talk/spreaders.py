@@ -226,17 +226,17 @@ def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
 
 
 def _cup(talk: Talk, yard: YardRecord, kg: float) -> list[Reply]:
-    """Take the weight of one level _cup."""
+    """Take the weight of one level cup."""
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
         return round_now
     uses.keep_cup(talk.work, yard, round_now.record, kg)
-    product, _cup = say_product(round_now.record), weight_of(kg)
-    return [talk.reply("machines.cup", product=product, _cup=_cup)]
+    product, cup = say_product(round_now.record), weight_of(kg)
+    return [talk.reply("machines.cup", product=product, cup=cup)]
 
 
 def _cups(talk: Talk, yard: YardRecord, *, are_spoons: bool) -> list[Reply]:
-    """Refuse spoons of a dry product; ask for the weight of a _cup first."""
+    """Refuse spoons of a dry product; ask for the weight of a cup first."""
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
         return round_now
@@ -247,7 +247,7 @@ def _cups(talk: Talk, yard: YardRecord, *, are_spoons: bool) -> list[Reply]:
 
 
 def _scale(talk: Talk, yard: YardRecord, step_kg: float) -> list[Reply]:
-    """Keep what a _scale shows; answer whether it is fine enough for every zone."""
+    """Keep what a scale shows; answer whether it is fine enough for every zone."""
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
         return round_now
