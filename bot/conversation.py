@@ -97,6 +97,14 @@ class Conversation:
         """
         self._around = replace(self._around, invite_link=link)
 
+    @property
+    def turns_at_once(self) -> int:
+        """How many turns are worth beginning at once.
+
+        Where one writes at a time, one thread that finds its caches warm takes a fifth less.
+        """
+        return 8 if self._db.is_shared else 1
+
     def first_aid(self, turn: Turn) -> Reply | None:
         """Return what helps in an emergency, if a turn may speak of one; nothing else is needed."""
         if turn.text is None or not emergency.speaks_of_one(legible(turn.text)):

@@ -58,8 +58,8 @@ UPDATES: Final = ("message", "edited_message", "callback_query", "my_chat_member
 #: Largest photo taken in [MB]; the platform itself hands over at most 20.
 MOST_PHOTO_MB: Final = 10
 
-#: So many turns are worked out at a time; the database lets one write at a time, or a few.
-_TURNS_AT_ONCE: Final = 8
+#: So much that takes its time, such as reading photos, is done at a time, beside the turns.
+_SLOW_AT_ONCE: Final = 8
 #: While the database is away it is asked again after pauses that double [s].
 _FIRST_PAUSE_S: Final = 0.1
 _LONGEST_PAUSE_S: Final = 2.0
@@ -124,7 +124,8 @@ class Front:
         self._studio = studio
         self._lines: WeakValueDictionary[str, Line] = WeakValueDictionary()
         self._beside: set[asyncio.Task[object]] = set()
-        self._workers = ThreadPoolExecutor(_TURNS_AT_ONCE, "turn")
+        self._turns = ThreadPoolExecutor(conversation.turns_at_once, "turn")
+        self._slow = ThreadPoolExecutor(_SLOW_AT_ONCE, "slow")
         self._is_stopping = False
 
     async def take(self, update: Update, kept: Callable[[], object]) -> None:
@@ -166,7 +167,8 @@ class Front:
     def stop(self) -> None:
         """Begin nothing new, and try nothing again."""
         self._is_stopping = True
-        self._workers.shutdown(wait=False, cancel_futures=True)
+        for workers in (self._turns, self._slow):
+            workers.shutdown(wait=False, cancel_futures=True)
 
     async def finish(self, within_s: float) -> None:
         """Let what is done beside the turns end, such as pictures under way."""
@@ -201,7 +203,9 @@ class Front:
         if aid is not None:
             self._do_beside(self._sender.insist(_to(message), aid))
 
-    async def _off_loop(self, doing: Callable[..., T], *arguments: Any) -> T:
+    async def _off_loop(
+        self, doing: Callable[..., T], *arguments: Any, by: ThreadPoolExecutor | None = None
+    ) -> T:
         """Do something that blocks off the loop; while the database is away, again and again.
 
         Raises
@@ -213,7 +217,7 @@ class Front:
         while not self._is_stopping:
             try:
                 loop = asyncio.get_running_loop()
-                return await loop.run_in_executor(self._workers, partial(doing, *arguments))
+                return await loop.run_in_executor(by or self._slow, partial(doing, *arguments))
             except RuntimeError:
                 if not self._is_stopping:
                     raise
@@ -333,7 +337,9 @@ class Front:
         asking = self._ask_for_patience(replace(to, tapped=None), turn.language)
         patience = asyncio.create_task(asking)
         try:
-            replies = await self._off_loop(self._conversation.answer, turn)
+            is_quick = turn.photo is None and turn.document is None
+            by = self._turns if is_quick else self._slow
+            replies = await self._off_loop(self._conversation.answer, turn, by=by)
         finally:
             patience.cancel()
         await line.reply(kept, partial(self._send, turn, to, message, replies))

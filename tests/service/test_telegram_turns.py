@@ -24,6 +24,8 @@ WHO = {"id": 7, "is_bot": False, "first_name": "Ada"}
 
 
 class Listening:
+    turns_at_once = 1
+
     def __init__(self) -> None:
         self.turns: list[Turn] = []
 
