@@ -53,11 +53,7 @@ def _moment(talk: Talk, yard: YardRecord | None, *, has_zones: bool) -> Moment:
     if not has_zones:
         return "placed"
     season = talk.season(yard)
-    by_state = {
-        State.WINDOW_OPEN: "open",
-        State.APPLIED: "applied",
-        State.RETREAT_DUE: "due",
-    }
+    by_state = {State.WINDOW_OPEN: "open", State.APPLIED: "applied", State.RETREAT_DUE: "due"}
     state = None if season is None else State(season.state)
     moment: Any = "ready" if state is None else by_state.get(state, "ready")
     assert moment in get_args(Moment)

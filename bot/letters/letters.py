@@ -123,13 +123,7 @@ def _written(letter: Letter) -> Reply:
 
 #: What may be put off, or left for this season.
 _MAY_WAIT: Final = frozenset(
-    {
-        Kind.SOIL_WARMING,
-        Kind.WINDOW_OPEN,
-        Kind.ACT_NOW,
-        Kind.SECOND_HALF_DUE,
-        Kind.BARRIER_FADING,
-    }
+    {Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW, Kind.SECOND_HALF_DUE, Kind.BARRIER_FADING}
 )
 _FIRST_CALLS: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN, Kind.ACT_NOW})
 _WITH_AMOUNT: Final = frozenset({Kind.SOIL_WARMING, Kind.WINDOW_OPEN})

@@ -75,9 +75,7 @@ def _for_area(talk: Talk, found: YardAmounts, area_m2: float, what: object) -> R
         talk.say("amounts.for_area", what=what, amount=exact(found, amount, area_m2)),
         *product_talk.doubt_lines(talk, found.record),
         talk.say(
-            "amounts.label",
-            rate=LabelRate.of_rate(found.plan.rate),
-            limits=limits_of(found.record),
+            "amounts.label", rate=LabelRate.of_rate(found.plan.rate), limits=limits_of(found.record)
         ),
         talk.say("amounts.caution"),
     ]

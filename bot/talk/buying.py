@@ -195,11 +195,7 @@ def _bought(talk: Talk, plan: uses.Plan, one: Purchase) -> dict[str, object]:
         if one.cost is None
         else talk.say("buying.cost", money=_money(one.cost, plan.record.packs))
     )
-    return {
-        "packs": " + ".join(packs),
-        "cost": cost,
-        "left": _amount(plan, one.left_over_si),
-    }
+    return {"packs": " + ".join(packs), "cost": cost, "left": _amount(plan, one.left_over_si)}
 
 
 def _each(talk: Talk, plan: uses.Plan, one: uses.YardNeed) -> str:

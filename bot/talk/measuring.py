@@ -238,11 +238,7 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
 
 
 def _taken(
-    talk: Talk,
-    yard: YardRecord,
-    new: list[NewZone],
-    before: Mapping[str, float],
-    notes: list[str],
+    talk: Talk, yard: YardRecord, new: list[NewZone], before: Mapping[str, float], notes: list[str]
 ) -> Reply:
     lines = []
     known = {name.casefold(): area_m2 for name, area_m2 in before.items()}
@@ -319,7 +315,4 @@ def _line(talk: Talk, zone: ZoneRecord | NewZone) -> str:
     return talk.say("zones.line", name=zone.name, echo=size_in_words(zone.echo), area=area)
 
 
-HANDLERS: Final = {
-    "measure": on_measure,
-    "show_zones": lambda talk, yard, _heard: show(talk, yard),
-}
+HANDLERS: Final = {"measure": on_measure, "show_zones": lambda talk, yard, _heard: show(talk, yard)}

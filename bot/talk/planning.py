@@ -90,10 +90,7 @@ def copy(talk: Talk, yard: YardRecord) -> list[Reply]:
         changed, year = choosing_rounds.copy_last_year(talk.work, yard, now=talk.now)
     except choosing_rounds.NoEarlierSeason:
         return [talk.reply("rounds.nothing_to_copy", yard=yard.name)]
-    lines = [
-        talk.say("rounds.copied", yard=changed.name, year=year),
-        *_plan_lines(talk, changed),
-    ]
+    lines = [talk.say("rounds.copied", yard=changed.name, year=year), *_plan_lines(talk, changed)]
     return [Reply("\n".join(lines), talk.undo())]
 
 

@@ -31,12 +31,7 @@ from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.yard_names import taken_out
 from bot.saying.plants import say_ingredient
-from bot.talk import (
-    label_photos,
-    other_yards,
-    product_keeping,
-    zones_apart,
-)
+from bot.talk import label_photos, other_yards, product_keeping, zones_apart
 from bot.talk import product_keeping as keeping
 from bot.telling import fitting
 from bot.telling import products_said as product_words

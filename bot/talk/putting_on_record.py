@@ -141,12 +141,7 @@ def confirm(talk: Talk, yard: YardRecord, read: Report, *, said: str, is_sure: b
         return [
             Reply(
                 "\n".join(lines),
-                rows(
-                    [
-                        (yes, f"apply:again:{yard.id}"),
-                        (no, f"apply:not:{yard.id}"),
-                    ]
-                ),
+                rows([(yes, f"apply:again:{yard.id}"), (no, f"apply:not:{yard.id}")]),
             )
         ]
     except WeightAgainstVolume as mixed:

@@ -143,11 +143,7 @@ def _other_zones(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     undo = talk.undo(of_it[0]) if of_it else ()
     return [
         talk.reply(
-            "records.other_zones",
-            undo,
-            number=newest.id,
-            zones=Names(zones),
-            meant=Names(meant),
+            "records.other_zones", undo, number=newest.id, zones=Names(zones), meant=Names(meant)
         )
     ]
 
@@ -175,12 +171,7 @@ def _set(talk: Talk, yard: YardRecord, record_id: int, field: str, value: str) -
     name = talk.say(f"records.field_{field}")
     return [
         talk.reply(
-            "records.edited",
-            talk.undo(),
-            number=record_id,
-            field=name,
-            value=value,
-            before=before,
+            "records.edited", talk.undo(), number=record_id, field=name, value=value, before=before
         )
     ]
 
@@ -227,24 +218,13 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unrea
         return [talk.reply("records.long_ago", said=when.said, number=record_id)]
     sight = sight_of(talk, yard)
     done = uses.redate(
-        talk.work,
-        yard,
-        record_id,
-        when.at,
-        sight=sight,
-        person_id=talk.person.id,
-        now=talk.now,
+        talk.work, yard, record_id, when.at, sight=sight, person_id=talk.person.id, now=talk.now
     )
     today = talk.today(yard)
     after = local(when.at, yard.timezone).date()
     before = datetime.fromisoformat(done.before or after.isoformat()).date()
     lines = [
-        talk.say(
-            "records.redated",
-            number=record_id,
-            on=ShortDay(after),
-            before=ShortDay(before),
-        )
+        talk.say("records.redated", number=record_id, on=ShortDay(after), before=ShortDay(before))
     ]
     upcoming = rounds_said.next_of(talk, yard)
     if upcoming.stage is Stage.DOWN and upcoming.opens_on is not None:

@@ -229,8 +229,4 @@ def _whereabouts(yard: YardRecord) -> dict[str, str]:
     }
 
 
-HANDLERS: Final = {
-    "give_place": on_give_place,
-    "add_yard": on_add_yard,
-    "name_yard": on_name_yard,
-}
+HANDLERS: Final = {"give_place": on_give_place, "add_yard": on_add_yard, "name_yard": on_name_yard}

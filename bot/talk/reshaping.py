@@ -35,14 +35,7 @@ def reshape(talk: Talk, yard: YardRecord, said: GroundSaid) -> list[Reply]:
 def _renamed(talk: Talk, yard: YardRecord, said: RenameSaid) -> list[Reply]:
     zone = _zones(talk, yard, [said.zone])[0]
     renamed = uses.rename(talk.work, yard, zone, said.name, now=talk.now)
-    return [
-        talk.reply(
-            "zones.renamed",
-            talk.undo(),
-            was=zone.name,
-            name=renamed.name,
-        )
-    ]
+    return [talk.reply("zones.renamed", talk.undo(), was=zone.name, name=renamed.name)]
 
 
 def _split(talk: Talk, yard: YardRecord, said: SplitSaid) -> list[Reply]:
@@ -59,15 +52,7 @@ def _split(talk: Talk, yard: YardRecord, said: SplitSaid) -> list[Reply]:
     made = uses.split(talk.work, yard, zone, parts, person_id=talk.person.id, now=talk.now)
     lines = Names([f"{each.name} {shown(Area(each.area_m2))}" for each in made])
     area = shown(Area(zone.area_m2))
-    return [
-        talk.reply(
-            "zones.split",
-            talk.undo(),
-            zone=zone.name,
-            area=area,
-            parts=lines,
-        )
-    ]
+    return [talk.reply("zones.split", talk.undo(), zone=zone.name, area=area, parts=lines)]
 
 
 def _merged(talk: Talk, yard: YardRecord, said: MergeSaid) -> list[Reply]:
@@ -76,13 +61,7 @@ def _merged(talk: Talk, yard: YardRecord, said: MergeSaid) -> list[Reply]:
     made = uses.merge(talk.work, yard, zones, name, person_id=talk.person.id, now=talk.now)
     area = shown(Area(made.area_m2))
     return [
-        talk.reply(
-            "zones.merged",
-            talk.undo(),
-            zones=names_of(zones),
-            name=made.name,
-            area=area,
-        )
+        talk.reply("zones.merged", talk.undo(), zones=names_of(zones), name=made.name, area=area)
     ]
 
 

@@ -17,15 +17,7 @@ from bot.hearing.normal import told_language
 from bot.hearing.readers.lexing import count_figures
 from bot.hearing.readers.yard_lists import find_list
 from bot.saying.catalogue import is_whole
-from bot.talk import (
-    doing,
-    every_yard,
-    label_photos,
-    many_yards,
-    registering,
-    walking,
-    which_yard,
-)
+from bot.talk import doing, every_yard, label_photos, many_yards, registering, walking, which_yard
 from bot.talk.commands import COMMANDS_BY_WORD, words_of
 from bot.talk.meanwhile import with_meanwhile
 from bot.talk.taps import act_of, tap

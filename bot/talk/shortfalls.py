@@ -47,11 +47,6 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
     return [Reply("\n".join(lines), rows(buttons))]
 
 
-def not_yet(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer [Not yet]."""
-    return on_report_not_done(talk, yard, ActHeard("report_not_done"))
-
-
 def on_report_too_much(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say what to do where more went down than meant; an amount that was named is put right."""
     if heard.slots.amount is not None and talk.standing(yard).done:
@@ -60,7 +55,4 @@ def on_report_too_much(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
     return [talk.reply("applying.too_much")]
 
 
-HANDLERS: Final = {
-    "report_not_done": on_report_not_done,
-    "report_too_much": on_report_too_much,
-}
+HANDLERS: Final = {"report_not_done": on_report_not_done, "report_too_much": on_report_too_much}

@@ -116,11 +116,7 @@ def _trials(talk: Talk, waits: Sequence[SeedingWait]) -> list[str]:
             continue
         longest = max(wait.trials, key=lambda trial: trial.weeks)
         lines.append(
-            talk.say(
-                "seeding.trial",
-                species=say_grass(longest.species),
-                weeks=longest.weeks,
-            )
+            talk.say("seeding.trial", species=say_grass(longest.species), weeks=longest.weeks)
         )
     return lines
 

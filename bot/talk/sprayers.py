@@ -6,13 +6,7 @@ import math
 from typing import Final
 
 from bot.dialogue.talk import Talk
-from bot.hearing.forms.sprayer_forms import (
-    MixAsked,
-    PlotAsked,
-    SprayerAsked,
-    TankSaid,
-    VolumeSaid,
-)
+from bot.hearing.forms.sprayer_forms import MixAsked, PlotAsked, SprayerAsked, TankSaid, VolumeSaid
 from bot.hearing.readers.lexing import figures
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area

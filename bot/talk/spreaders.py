@@ -7,13 +7,7 @@ from typing import Final
 
 from bot.dialogue.talk import Talk
 from bot.dialogue.zones_named import zones_said
-from bot.hearing.forms.sprayer_forms import (
-    MixAsked,
-    PlotAsked,
-    SprayerAsked,
-    TankSaid,
-    VolumeSaid,
-)
+from bot.hearing.forms.sprayer_forms import MixAsked, PlotAsked, SprayerAsked, TankSaid, VolumeSaid
 from bot.hearing.forms.spreader_forms import (
     CourseAsked,
     CupSaid,

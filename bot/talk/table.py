@@ -8,10 +8,11 @@ and there is none.
 
 from __future__ import annotations
 
+from types import ModuleType
 from typing import Final
 
 from bot.dialogue.talk import Answers, Handler
-from bot.talk import (
+from bot.talk import (  # noqa: F401 (taken from this module's names below)
     amounts_asked,
     applying,
     beforehand,
@@ -59,50 +60,11 @@ from bot.talk import (
 )
 
 #: The rooms: what answers the acts of one subject each. None borrows from another.
-SUBJECTS: Final = (
-    amounts_asked,
-    applying,
-    buying,
-    choosing,
-    courtesies,
-    everyday,
-    exporting,
-    inviting,
-    measuring,
-    notices,
-    own_thermometer,
-    parting,
-    planning,
-    product_chosen,
-    product_entry,
-    reasons,
-    records,
-    registering,
-    rest_of_label,
-    rounds_of_work,
-    scouting,
-    screening,
-    services,
-    sharing,
-    shortfalls,
-    sketching,
-    soil_now,
-    sowing,
-    spreader_slips,
-    spreaders,
-    sprinkling,
-    taking_out,
-    turning,
-    undoing,
-    walking,
-    watered,
-    weeds,
-    week_ahead,
-    when_to_treat,
-    when_to_write,
-    wishes_said,
-    zone_traits,
-)
+SUBJECTS: Final = [
+    each
+    for each in list(vars().values())
+    if isinstance(each, ModuleType) and each not in (beforehand, yes_or_no)
+]
 
 #: What answers each act.
 HANDLERS: Final[dict[str, Handler]] = {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from bot.dialogue import place_first, rights, same_ground_asked
@@ -30,9 +31,7 @@ from bot.talk import (
     scouting,
     screening,
     services,
-    shortfalls,
     sketching,
-    soil_now,
     sowing,
     spreader_slips,
     spreaders,
@@ -139,13 +138,29 @@ _OTHERS: Final = {
 #: Digits of the largest number an action may hold: identities are counted in 64 bits.
 _MOST_DIGITS: Final = 18
 
+
+def _of_yard(answer: Callable[[Talk, YardRecord], Answer]) -> Callable[..., Answer]:
+    """Return what answers a button by its yard alone."""
+    return lambda talk, yard, _action: answer(talk, yard)
+
+
+def _numbered(answer: Callable[[Talk, YardRecord, int], Answer]) -> Callable[..., Answer]:
+    """Return what answers a button by its yard and its last number."""
+    return lambda talk, yard, action: answer(talk, yard, _last_number(action))
+
+
+def _as_act(act: str) -> Tap:
+    """Return a button that says no more than its act does."""
+    return Tap(lambda talk, yard, _action: talk.answer(act, yard), act)
+
+
 #: Buttons by subject and verb; an empty verb stands for every other one of the subject.
 _TAPS: Final[dict[tuple[str, str], Tap]] = {
-    ("soil", ""): Tap(lambda talk, yard, _: soil_now.show(talk, yard), "ask_soil"),
+    ("soil", ""): _as_act("ask_soil"),
     ("day", "all"): Tap(week_ahead.tapped, "ask_day"),
-    ("day", ""): Tap(lambda talk, yard, _: week_ahead.show(talk, yard), "ask_day"),
-    ("weeds", "air"): Tap(lambda talk, yard, _: weeds.by_air(talk, yard), "ask_weeds"),
-    ("weeds", ""): Tap(lambda talk, yard, _: weeds.show(talk, yard), "ask_weeds"),
+    ("day", ""): Tap(_of_yard(week_ahead.show), "ask_day"),
+    ("weeds", "air"): Tap(_of_yard(weeds.by_air), "ask_weeds"),
+    ("weeds", ""): Tap(_of_yard(weeds.show), "ask_weeds"),
     ("seen", ""): Tap(scouting.tapped, "report_weeds"),
     ("seen", "lead"): Tap(scouting.tapped, "set_timing"),
     ("rounds", ""): Tap(planning.tapped, "set_timing"),
@@ -169,83 +184,59 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("screen", ""): Tap(screening.tap, "set_timing"),
     ("owner", ""): Tap(screening.owner_tap, "set_timing"),
     ("amounts", "why"): Tap(amounts_said.why, "ask_amounts"),
-    ("amounts", ""): Tap(lambda talk, yard, _: amounts_said.show(talk, yard), "ask_amounts"),
-    ("zones", "list"): Tap(lambda talk, yard, _: measuring.show(talk, yard), "show_zones"),
-    ("zones", "fix"): Tap(lambda talk, yard, _: measuring.fix(talk, yard), "measure"),
-    ("zones", "keep"): Tap(lambda talk, yard, _: measuring.keep(talk, yard), "measure"),
-    ("zones", "sure"): Tap(
-        lambda talk, yard, _: measuring.settle_doubt(talk, yard, is_right=True), "measure"
-    ),
-    ("zones", "drop"): Tap(
-        lambda talk, yard, _: measuring.settle_doubt(talk, yard, is_right=False), "measure"
-    ),
+    ("amounts", ""): Tap(_of_yard(amounts_said.show), "ask_amounts"),
+    ("zones", "list"): _as_act("show_zones"),
+    ("zones", "fix"): Tap(_of_yard(measuring.fix), "measure"),
+    ("zones", "keep"): Tap(_of_yard(measuring.keep), "measure"),
+    ("zones", "sure"): Tap(_of_yard(partial(measuring.settle_doubt, is_right=True)), "measure"),
+    ("zones", "drop"): Tap(_of_yard(partial(measuring.settle_doubt, is_right=False)), "measure"),
     ("zones", "clear"): Tap(
-        lambda talk, yard, _: taking_out.settle_removal(talk, yard, is_sure=True), "remove_zone"
+        _of_yard(partial(taking_out.settle_removal, is_sure=True)), "remove_zone"
     ),
     ("zones", "leave"): Tap(
-        lambda talk, yard, _: taking_out.settle_removal(talk, yard, is_sure=False), "remove_zone"
+        _of_yard(partial(taking_out.settle_removal, is_sure=False)), "remove_zone"
     ),
     ("ground", ""): Tap(same_ground_asked.settle, "measure"),
-    ("yard", "go"): Tap(lambda talk, yard, _: yard_overview.choose(talk, yard), "turn_to_yard"),
-    ("yard", "show"): Tap(lambda talk, yard, _: yard_overview.overview(talk, yard), "turn_to_yard"),
-    ("yard", "more"): Tap(lambda talk, yard, _: yard_overview.more(talk, yard), "turn_to_yard"),
-    ("yard", "move"): Tap(lambda talk, yard, _: registering.move(talk, yard), "name_yard"),
-    ("yard", "remove"): Tap(
-        lambda talk, yard, _: parting.settle_removal(talk, yard, is_sure=True), "remove_yard"
-    ),
-    ("yard", "keep"): Tap(
-        lambda talk, yard, _: parting.settle_removal(talk, yard, is_sure=False), "remove_yard"
-    ),
+    ("yard", "go"): Tap(_of_yard(yard_overview.choose), "turn_to_yard"),
+    ("yard", "show"): Tap(_of_yard(yard_overview.overview), "turn_to_yard"),
+    ("yard", "more"): Tap(_of_yard(yard_overview.more), "turn_to_yard"),
+    ("yard", "move"): Tap(_of_yard(registering.move), "name_yard"),
+    ("yard", "remove"): Tap(_of_yard(partial(parting.settle_removal, is_sure=True)), "remove_yard"),
+    ("yard", "keep"): Tap(_of_yard(partial(parting.settle_removal, is_sure=False)), "remove_yard"),
     ("why", ""): Tap(reasons.tapped, "ask_why"),
     ("notice", ""): Tap(notices.tapped, "ask_notice"),
-    ("yard", "name"): Tap(lambda talk, yard, _: registering.ask_name(talk, yard), "name_yard"),
-    ("yard", "tz"): Tap(lambda talk, yard, _: planning.ask_timezone(talk, yard), "set_timing"),
-    ("yard", "lead"): Tap(lambda talk, yard, _: planning.ask_lead(talk, yard), "set_timing"),
-    ("yard", "later"): Tap(lambda talk, yard, _: registering.later(talk, yard), "show_zones"),
-    ("yard", "rounds"): Tap(
-        lambda talk, yard, action: planning.set_rounds(talk, yard, _last_number(action)),
-        "set_timing",
-    ),
+    ("yard", "name"): Tap(_of_yard(registering.ask_name), "name_yard"),
+    ("yard", "tz"): Tap(_of_yard(planning.ask_timezone), "set_timing"),
+    ("yard", "lead"): Tap(_of_yard(planning.ask_lead), "set_timing"),
+    ("yard", "later"): Tap(_of_yard(registering.later), "show_zones"),
+    ("yard", "rounds"): Tap(_numbered(planning.set_rounds), "set_timing"),
     ("reading", "sure"): Tap(
-        lambda talk, yard, _: own_thermometer.confirm(talk, yard, is_right=True), "report_soil"
+        _of_yard(partial(own_thermometer.confirm, is_right=True)), "report_soil"
     ),
     ("reading", "not"): Tap(
-        lambda talk, yard, _: own_thermometer.confirm(talk, yard, is_right=False), "report_soil"
+        _of_yard(partial(own_thermometer.confirm, is_right=False)), "report_soil"
     ),
     ("product", "was"): Tap(product_keeping.was_it, "enter_product"),
-    ("product", "use"): Tap(
-        lambda talk, yard, action: other_yards.use(talk, yard, _last_number(action)),
-        "enter_product",
-    ),
-    ("product", "all"): Tap(
-        lambda talk, yard, _: other_yards.product_for_all(talk, yard), "enter_product"
-    ),
+    ("product", "use"): Tap(_numbered(other_yards.use), "enter_product"),
+    ("product", "all"): Tap(_of_yard(other_yards.product_for_all), "enter_product"),
     ("product", ""): Tap(
         lambda talk, yard, action: product_entry.confirm(talk, yard, action.split(":")[1]),
         "enter_product",
     ),
-    ("apply", "all"): Tap(lambda talk, yard, _: applying.confirm_all(talk, yard), "report_applied"),
-    ("apply", "part"): Tap(lambda talk, yard, _: applying.ask_part(talk, yard), "report_applied"),
-    ("apply", "not_yet"): Tap(
-        lambda talk, yard, _: shortfalls.not_yet(talk, yard), "report_not_done"
-    ),
+    ("apply", "all"): Tap(_of_yard(applying.confirm_all), "report_applied"),
+    ("apply", "part"): Tap(_of_yard(applying.ask_part), "report_applied"),
+    ("apply", "not_yet"): _as_act("report_not_done"),
     ("apply", "on"): Tap(which_day.tapped(applying.on_report_applied), "report_applied"),
     ("service", "on"): Tap(which_day.tapped(services.on_report_service), "report_service"),
-    ("apply", "again"): Tap(
-        lambda talk, yard, _: applying.confirm_again(talk, yard), "report_applied"
-    ),
+    ("apply", "again"): Tap(_of_yard(applying.confirm_again), "report_applied"),
     ("apply", "not"): Tap(
         lambda talk, _yard, _action: applying.confirm_not(talk), "report_applied"
     ),
     ("service", ""): Tap(services.where_tapped, "report_service"),
-    ("water", "done"): Tap(
-        lambda talk, yard, _: talk.answer("report_watered", yard), "report_watered"
-    ),
+    ("water", "done"): _as_act("report_watered"),
     ("crew", ""): Tap(inviting.tap, "turn_to_yard"),
-    ("later", "ask"): Tap(lambda talk, yard, _: when_to_write.ask_later(talk, yard), "snooze"),
+    ("later", "ask"): Tap(_of_yard(when_to_write.ask_later), "snooze"),
     ("later", "days"): Tap(when_to_write.later_days, "snooze"),
-    ("later", "warmer"): Tap(
-        lambda talk, yard, _: when_to_write.later_warmer(talk, yard), "snooze"
-    ),
+    ("later", "warmer"): Tap(_of_yard(when_to_write.later_warmer), "snooze"),
     ("mute", ""): Tap(when_to_write.mute_tapped, "mute"),
 }

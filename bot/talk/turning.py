@@ -146,7 +146,4 @@ def _buttons(talk: Talk, found: Sequence[YardRecord]) -> Buttons:
     return rows(*(labels[at : at + 2] for at in range(0, len(labels), 2)))
 
 
-HANDLERS: Final = {
-    "turn_to_yard": on_turn_to_yard,
-    "list_yards": on_list_yards,
-}
+HANDLERS: Final = {"turn_to_yard": on_turn_to_yard, "list_yards": on_list_yards}

@@ -35,10 +35,7 @@ def undo(
     yard = talk.yard()
     try:
         found = uses.undoable(
-            talk.work,
-            _asker(talk),
-            entry_id=entry_id,
-            yard_id=None if yard is None else yard.id,
+            talk.work, _asker(talk), entry_id=entry_id, yard_id=None if yard is None else yard.id
         )
         are_sizes = any(change.action == "zones.keep" for change in found.entry.changes)
         if is_loose and are_sizes and not found.others:

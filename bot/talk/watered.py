@@ -75,11 +75,7 @@ def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
 
 
 def _record(
-    talk: Talk,
-    yard: YardRecord,
-    depth_m: float | None,
-    on: date,
-    zones: Sequence[ZoneRecord] = (),
+    talk: Talk, yard: YardRecord, depth_m: float | None, on: date, zones: Sequence[ZoneRecord] = ()
 ) -> list[Reply]:
     depth_mm = None if depth_m is None else depth_m * 1000
     if depth_mm is not None and depth_mm > _FLOOD_MM:

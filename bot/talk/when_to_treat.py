@@ -222,8 +222,4 @@ def _buttons(talk: Talk, yard: YardRecord) -> Buttons:
     )
 
 
-HANDLERS: Final = {
-    "ask_when": on_ask_when,
-    "ask_late": on_ask_late,
-    "ask_barrier": on_ask_barrier,
-}
+HANDLERS: Final = {"ask_when": on_ask_when, "ask_late": on_ask_late, "ask_barrier": on_ask_barrier}

@@ -64,12 +64,7 @@ def of(talk: Talk, heard: Heard, text: str, act: str = "") -> YardRecord | list[
 
 
 def ask(
-    talk: Talk,
-    between: Sequence[YardRecord],
-    text: str,
-    act: str,
-    *,
-    is_of_all: bool = False,
+    talk: Talk, between: Sequence[YardRecord], text: str, act: str, *, is_of_all: bool = False
 ) -> list[Reply]:
     """Ask of which yard something was said; `act` is what it is, where that is known."""
     at = talk.yard()

@@ -24,10 +24,7 @@ from bot.turn import Reply
 from jobs.agronomy.watering import sprinkler_minutes
 from jobs.uses import keeping_wishes as uses
 from jobs.uses import water_so_far as watering_uses
-from jobs.weather_of_day import (
-    run_of,
-    water_terms,
-)
+from jobs.weather_of_day import run_of, water_terms
 from storage.yards import YardRecord
 
 

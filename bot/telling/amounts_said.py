@@ -10,13 +10,7 @@ from bot.dialogue.talk import Talk
 from bot.dialogue.zones_named import names_of
 from bot.saying.printed_amounts import Quantity, ToWeigh
 from bot.saying.values import Area, Day, LabelRate
-from bot.telling import (
-    label_facts,
-    left_out,
-    product_questions,
-    rounds_said,
-    second_passes,
-)
+from bot.telling import label_facts, left_out, product_questions, rounds_said, second_passes
 from bot.telling import products_said as product_talk
 from bot.telling.products_said import limits_of
 from bot.turn import Buttons, Reply
@@ -159,9 +153,7 @@ def why(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
     lines += [
         talk.say("amounts.how_granule" if is_granule else "amounts.how_spray"),
         talk.say(
-            "amounts.label",
-            rate=LabelRate.of_rate(found.plan.rate),
-            limits=limits_of(found.record),
+            "amounts.label", rate=LabelRate.of_rate(found.plan.rate), limits=limits_of(found.record)
         ),
         *rounds_said.tightest_lines(talk, found),
     ]

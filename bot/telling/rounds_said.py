@@ -127,12 +127,7 @@ def barrier_lines(
 
 
 def _barrier(
-    talk: Talk,
-    yard: YardRecord,
-    alike: Sequence[ZoneBarrier],
-    *,
-    is_named: bool,
-    is_short: bool,
+    talk: Talk, yard: YardRecord, alike: Sequence[ZoneBarrier], *, is_named: bool, is_short: bool
 ) -> str:
     first, today = alike[0], talk.today(yard)
     zones = Names([each.zone for each in alike])
@@ -274,10 +269,7 @@ def unknown_lines(talk: Talk, yard: YardRecord, zones: Sequence[str]) -> list[st
             by_day.setdefault(day, []).append(zone.name)
     return [
         talk.say(
-            "rounds.allowed_unknown_product",
-            zones=Names(names),
-            zone=names[0],
-            day=Day(day, today),
+            "rounds.allowed_unknown_product", zones=Names(names), zone=names[0], day=Day(day, today)
         )
         for day, names in by_day.items()
     ]
