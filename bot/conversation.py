@@ -25,7 +25,7 @@ from bot.saying.voice import change_voice, speaking
 from bot.table_files import NoTable, read_table
 from bot.talk.routing import route, understood
 from bot.talk.table import ANSWERS
-from bot.telling.first_look import line_of
+from bot.telling.pinned import first_line_of
 from bot.turn import Reply, Turn, legible
 from jobs.resting import wake
 from storage import chats, pins
@@ -179,7 +179,7 @@ class Conversation:
                 own = chats.own_tongue(work, turn.platform, turn.person)
                 chat = _as_answered(chat, turn, *own)
                 with speaking(chat.language, chat.units):
-                    return line_of(work, reply.looks_at, self._around, turn.at)
+                    return first_line_of(work, reply.looks_at, self._around, turn.at)
         except Exception:
             log.exception("the first look at yard %s failed", reply.looks_at)
             return ""

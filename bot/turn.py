@@ -169,7 +169,7 @@ class Reply:
         True where a button that shares the place would help.
     looks_at
         A yard whose soil is still to be looked at for the first time, or None: what is seen is
-        said behind the first line (`bot.first_look`), outside the unit of work.
+        said behind the first line (`bot.telling.pinned`), outside the unit of work.
     reaction
         A sign to put on what was said where the platform has such, in the place of the text.
     unpins

@@ -7,9 +7,8 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Final
 
-from bot.letters import posting, year_letters
-from bot.letters.letter_facts import is_shelf_enough
-from bot.letters.troubles import trouble_lines
+from bot.letters import letter_facts, year_letters
+from bot.letters.letter_facts import is_shelf_enough, trouble_lines
 from bot.letters.watering_words import later_call
 from bot.saying.catalogue import has, say, shown
 from bot.saying.printed_amounts import Quantity
@@ -57,7 +56,7 @@ def write(letter: Letter) -> Reply:
     load = _load(letters)
     if load:
         lines.append(say("letters.digest_load", amounts=load))
-    lines += dict.fromkeys(line for each in letters for line in posting.call_lines(each.facts))
+    lines += dict.fromkeys(line for each in letters for line in letter_facts.call_lines(each.facts))
     lines += _soil(letters)
     lines += _troubles(letters)
     if any(each.facts.get("is_invented") for each in letters):

@@ -6,10 +6,9 @@ from collections.abc import Callable
 from datetime import date
 from typing import Final
 
-from bot.letters import digest_letters, posting, year_letters
+from bot.letters import digest_letters, letter_facts, year_letters
 from bot.letters.days_in_words import alert_lines
-from bot.letters.letter_facts import is_shelf_enough, shelf_text, turn_lines
-from bot.letters.troubles import trouble_lines
+from bot.letters.letter_facts import is_shelf_enough, shelf_text, trouble_lines, turn_lines
 from bot.letters.watering_words import later_call, water_lines
 from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Quantity
@@ -102,7 +101,7 @@ def _written(letter: Letter) -> Reply:
         lines.append(say("letters.needed", amount=amount))
     if "days" in facts:
         lines += alert_lines(Advice.from_json(facts["days"]), today)
-    lines += posting.call_lines(facts)
+    lines += letter_facts.call_lines(facts)
     if letter.kind == Kind.WATER_IN:
         lines += water_lines(facts, letter.timezone, today)
     if judged is not None and letter.kind in _BY_SOIL and not judged.has_clear_spring:

@@ -7,21 +7,19 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
+from bot.dialogue.names_heard import names_of, zones_said
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Area, LabelRate
 from bot.telling import figuring
 from bot.telling import products_said as product_talk
 from bot.telling.amounts_said import amounts_of, exact, say_amounts
+from bot.telling.parts_said import SHARES
 from bot.telling.products_said import limits_of
 from bot.turn import Reply
 from jobs.agronomy.amounts import Amount, amount_for
 from jobs.uses.how_much import YardAmounts
 from storage.yards import YardRecord, ZoneRecord
-
-#: Parts of a zone by the words of the slot.
-_PARTS: Final = {"half": 0.5, "1/2": 0.5, "1/3": 1 / 3, "2/3": 2 / 3, "1/4": 0.25, "3/4": 0.75}
 
 
 def on_ask_amounts(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -34,7 +32,7 @@ def on_ask_amounts(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     if isinstance(found, list):
         return found
     named = zones_said(talk.standing(yard).zones, slots)
-    share = _PARTS.get(slots.part or "")
+    share = SHARES.get(slots.part or "")
     if slots.area_m2 is not None and not named:
         return [_for_area(talk, found, slots.area_m2, Area(slots.area_m2))]
     if share is not None and len(named) == 1:

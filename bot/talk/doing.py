@@ -7,13 +7,13 @@ from dataclasses import replace
 from typing import Final, TypeAlias
 
 from bot.dialogue import (
+    names_heard,
     place_first,
     rights,
     sizes_waiting,
     topics,
     typed_buttons,
     unkept,
-    yards_named,
 )
 from bot.dialogue.scene import asked_of, scene_of
 from bot.dialogue.talk import Talk
@@ -187,7 +187,7 @@ def _there(talk: Talk, act: ActHeard) -> ActHeard | Answer:
     if name is None or act.act == "turn_to_yard":
         return act
     mine = talk.yards()
-    found = yards_named.named_like(mine, name)
+    found = names_heard.named_like(mine, name)
     if len(found) > 1:
         return which_yard.ask(talk, found, act.said, act.act)
     at = talk.yard()

@@ -10,9 +10,9 @@ from typing import Final
 from rapidfuzz import fuzz
 
 from bot.dialogue import sizes_waiting, topics, unkept
+from bot.dialogue.names_heard import total_of
 from bot.dialogue.sizes_waiting import keep_or_fix
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import total_of
 from bot.hearing.forms.grass_forms import apart_from_sizes
 from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SplitSaid
 from bot.hearing.heard import ActHeard

@@ -15,7 +15,7 @@ from bot.dialogue import rights
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.notice_forms import NoticeAsked, Reader
 from bot.hearing.heard import ActHeard
-from bot.letters.posting import rule_lines
+from bot.letters.letter_facts import rule_lines
 from bot.saying.plants import say_ingredient
 from bot.saying.values import Day, Names
 from bot.saying.voice import language_now, speaking

@@ -6,8 +6,8 @@ from datetime import datetime
 from typing import Final
 
 from bot.dialogue import topics
+from bot.dialogue.names_heard import names_of, zones_said
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Temperature
 from bot.turn import Reply, rows

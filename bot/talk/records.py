@@ -7,8 +7,8 @@ from datetime import datetime
 from typing import Final
 
 from bot.dialogue import rights
+from bot.dialogue.names_heard import zones_said
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import zones_said
 from bot.hearing.forms.notice_forms import PostingSaid
 from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.record_forms import (

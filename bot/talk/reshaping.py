@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from bot.dialogue.names_heard import names_of
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of
 from bot.hearing.forms.ground_forms import GroundSaid, MergeSaid, PieceSaid, RenameSaid, SplitSaid
 from bot.saying.catalogue import shown
 from bot.saying.values import Area, Names

@@ -11,11 +11,10 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.label_words import LabelFacts
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.talk.product_keeping import keep
+from bot.telling.parts_said import SHARES
 from bot.turn import Reply
 from storage.yards import YardRecord
 
-#: Parts of a pack by the words of the slot.
-_SHARES: Final = {"half": 0.5, "1/2": 0.5, "1/3": 1 / 3, "2/3": 2 / 3, "1/4": 0.25, "3/4": 0.75}
 #: A bare number up to this counts packs.
 _MOST_PACKS: Final = 50.0
 
@@ -29,7 +28,7 @@ def on_set_stock(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         return keep(talk, yard, said.facts)
     if slots.amount is not None:
         return keep(talk, yard, LabelFacts(shelf=slots.amount))
-    share = said.share if isinstance(said, StockShare) else _SHARES.get(slots.part or "")
+    share = said.share if isinstance(said, StockShare) else SHARES.get(slots.part or "")
     if share is None and slots.number is not None and 0 < slots.number <= _MOST_PACKS:
         share = slots.number
     pack = None if share is None else _pack(talk, yard)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from bot.dialogue import topics
+from bot.dialogue.names_heard import names_of, zones_said
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.forms.weed_forms import SightingSaid
 from bot.hearing.heard import ActHeard, Slots
 from bot.saying.plants import say_weed

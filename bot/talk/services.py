@@ -8,9 +8,9 @@ from datetime import datetime, time
 from typing import Any, Final
 
 from bot.dialogue import topics
+from bot.dialogue.names_heard import names_of, zones_said
 from bot.dialogue.scene import scene_of
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.forms.record_forms import ServiceSaid
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from bot.dialogue import rights
+from bot.dialogue.names_heard import names_of, zones_said
 from bot.dialogue.talk import OWNER, Talk
-from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names

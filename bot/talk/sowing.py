@@ -8,8 +8,8 @@ from datetime import date
 from typing import Any, Final
 
 from bot.dialogue import topics
+from bot.dialogue.names_heard import names_of, zones_said
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.forms.seed_forms import MownSaid, SeedSaid
 from bot.hearing.heard import ActHeard
 from bot.saying.plants import say_grass, say_ingredient

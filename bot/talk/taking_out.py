@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import Final
 
 from bot.dialogue import topics
+from bot.dialogue.names_heard import names_of, total_of, zones_said
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of, total_of, zones_said
 from bot.hearing.heard import ActHeard
 from bot.talk import reshaping
 from bot.turn import Reply

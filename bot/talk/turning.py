@@ -9,8 +9,8 @@ from datetime import date
 from typing import Final
 
 from bot.dialogue import place_first
+from bot.dialogue.names_heard import find_yard
 from bot.dialogue.talk import Talk
-from bot.dialogue.yards_named import find
 from bot.hearing.heard import ActHeard
 from bot.hearing.words import bare
 from bot.saying import shown_names
@@ -29,7 +29,7 @@ def on_turn_to_yard(talk: Talk, at: YardRecord, heard: ActHeard) -> list[Reply]:
     name = heard.slots.yard or heard.slots.name
     if name is None:
         return yard_overview.overview(talk, at)
-    found = find(talk.yards(), name)
+    found = find_yard(talk.yards(), name)
     return _turn(talk, found) if found else [_unknown(talk, name)]
 
 

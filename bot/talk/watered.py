@@ -7,8 +7,8 @@ from datetime import date
 from typing import Final
 
 from bot.dialogue import topics
+from bot.dialogue.names_heard import zones_said
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import zones_said
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import Day, Depth, Names

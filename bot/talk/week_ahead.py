@@ -9,7 +9,7 @@ from typing import Final
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.letters.days_in_words import hours_words, is_dry, reason_words, water_words
-from bot.letters.troubles import trouble_lines
+from bot.letters.letter_facts import trouble_lines
 from bot.saying.values import Day, Depth, Moment, Speed, Temperature
 from bot.telling import rounds_said
 from bot.turn import Reply, rows

@@ -7,8 +7,8 @@ from datetime import date, timedelta
 from typing import Final
 
 from bot.dialogue import rights
+from bot.dialogue.names_heard import zones_said
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import zones_said
 from bot.hearing.forms.grass_forms import FactsSaid
 from bot.hearing.forms.manner_forms import (
     CountSaid,
@@ -22,7 +22,7 @@ from bot.hearing.heard import ActHeard, Slots
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.places import read_place
 from bot.saying.values import Day, Temperature
-from bot.telling.hours_said import clock
+from bot.telling.wishes_told import clock
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Target
 from jobs.local_days import DATA_KNOWN_MIN, local

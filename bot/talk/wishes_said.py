@@ -18,7 +18,7 @@ from bot.hearing.forms.wish_forms import (
 from bot.hearing.heard import ActHeard
 from bot.letters.watering_words import run_words
 from bot.saying.values import Depth
-from bot.telling import hours_said, offers
+from bot.telling import offers, wishes_told
 from bot.telling.wishes_told import days_in, spans_in
 from bot.turn import Reply
 from jobs.agronomy.watering import sprinkler_minutes
@@ -62,7 +62,7 @@ def _set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
             return [talk.reply(key, yard=yard.name)]
     if not slots.weekdays:
         return [talk.reply("wishes.free_unread")]
-    hours: FreeHours = dict.fromkeys(sorted(slots.weekdays), (0, hours_said.DAY_MIN))
+    hours: FreeHours = dict.fromkeys(sorted(slots.weekdays), (0, wishes_told.DAY_MIN))
     if slots.work == "water":
         return _water_days(talk, yard, slots.weekdays)
     return _free(talk, yard, FreeSaid(hours))

@@ -7,8 +7,8 @@ from datetime import timedelta
 from typing import Final
 
 from bot.dialogue import topics, unkept
+from bot.dialogue.names_heard import names_of, zones_said
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of, zones_said
 from bot.hearing.forms.grass_forms import FactsSaid
 from bot.hearing.forms.wish_forms import GroundSaid, SlopeSaid
 from bot.hearing.heard import ActHeard

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
+from bot.dialogue.names_heard import names_of
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of
 from bot.saying.printed_amounts import Quantity, ToWeigh
 from bot.saying.values import Area, Day, LabelRate
 from bot.telling import label_facts, left_out, product_questions, rounds_said, second_passes
@@ -217,12 +217,8 @@ def _refused(talk: Talk, yard: YardRecord, over: LabelLimitExceeded) -> Reply:
         key,
         buttons,
         yard=yard.name,
-        limit=_rate(over.limit, over.unit, over.of),
-        used=_rate(over.used, over.unit),
-        left=_rate(left, over.unit),
+        limit=rounds_said.limit_rate(over.limit, over.unit, over.of),
+        used=rounds_said.limit_rate(over.used, over.unit),
+        left=rounds_said.limit_rate(left, over.unit),
         period=period,
     )
-
-
-def _rate(value: float, unit: str, of: str = "product") -> LabelRate:
-    return LabelRate(float(f"{value:.4g}"), unit, of)

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Final
 
+from bot.dialogue.names_heard import names_of
 from bot.dialogue.talk import Talk
-from bot.dialogue.zones_named import names_of
 from bot.hearing.heard import Slots
 from bot.hearing.readers.zone_parts import PartSaid
 from bot.turn import Reply
 from jobs.uses.parts import Part
 from storage.yards import YardRecord, ZoneRecord
+
+#: Parts of a whole by the words of the slot.
+SHARES: Final = {"half": 0.5, "1/2": 0.5, "1/3": 1 / 3, "2/3": 2 / 3, "1/4": 0.25, "3/4": 0.75}
 
 
 def parts_said(

@@ -1,4 +1,4 @@
-"""What the pinned message of a yard says: how things stand, as of a day."""
+"""What is told of a yard unasked: the pinned message, and what the first look at it shows."""
 
 from __future__ import annotations
 
@@ -37,3 +37,22 @@ def card_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> st
     if report.judged.soil_5day_c is not None:
         lines.append(say("pinned.soil", soil=Temperature(report.judged.soil_5day_c)))
     return "\n".join(lines)
+
+
+def first_line_of(work: Work, yard_id: int, around: Surroundings, now: datetime) -> str:
+    """Return the soil now and what is to come in one line; nothing where nothing is known yet."""
+    yard = yards.yard(work, yard_id)
+    if yard is None:
+        return ""
+    report = uses.report(work, yard, around.source, around.outlooks, now)
+    if report is None or report.judged.soil_5day_c is None:
+        return ""
+    parts = [say("soil.first_look", soil=Temperature(report.judged.soil_5day_c))]
+    if report.spring.kind == "none":
+        parts.append(soil_lines.regional_line(report))
+    if report.stands_in is not None:
+        parts.append(say(f"soil.first_by_{report.stands_in}"))
+    parts.append(soil_lines.coming_line(report, local(now, yard.timezone).date()))
+    if report.spring.kind == "none":
+        parts.append(say("letters.rough"))
+    return " ".join(part for part in parts if part)

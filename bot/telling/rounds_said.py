@@ -218,9 +218,9 @@ def allowance_line(talk: Talk, zone: str, each: Allowance) -> str:
     return talk.say(
         "rounds.allowed_line",
         zone=zone,
-        left=_rate(each.left, each.unit, each.of),
-        limit=_rate(each.limit, each.unit),
-        used=_rate(each.used, each.unit),
+        left=limit_rate(each.left, each.unit, each.of),
+        limit=limit_rate(each.limit, each.unit),
+        used=limit_rate(each.used, each.unit),
         period=talk.say(f"amounts.period_{each.period}"),
     )
 
@@ -244,8 +244,8 @@ def stopped_lines(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[str]
             talk.say(
                 "rounds.stopped",
                 zone=each.zone,
-                limit=_rate(each.why.limit, each.why.unit, each.why.of),
-                used=_rate(each.why.used, each.why.unit),
+                limit=limit_rate(each.why.limit, each.why.unit, each.why.of),
+                used=limit_rate(each.why.used, each.why.unit),
                 period=talk.say(f"amounts.period_{each.why.period}"),
             )
         )
@@ -284,5 +284,6 @@ def unknown_use(talk: Talk, yard: YardRecord, zone: str, unknown: UseUnknown) ->
     return talk.say(key, zone=zone, day=Day(entry.day, talk.today(yard)), number=entry.record)
 
 
-def _rate(value: float, unit: str, of: str = "product") -> LabelRate:
+def limit_rate(value: float, unit: str, of: str = "product") -> LabelRate:
+    """Return a figure of a label's maximum, to four digits."""
     return LabelRate(float(f"{value:.4g}"), unit, of)

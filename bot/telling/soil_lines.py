@@ -7,7 +7,7 @@ from datetime import date
 from typing import Final
 
 from bot.dialogue.talk import Talk
-from bot.letters.troubles import trouble_lines
+from bot.letters.letter_facts import trouble_lines
 from bot.saying.catalogue import say
 from bot.saying.values import Day, ShortDay, Temperature
 from jobs.agronomy.units import f_from_c_step

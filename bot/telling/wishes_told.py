@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import time
+from typing import Final
 
 from bot.dialogue.talk import Talk
-from bot.saying.values import Depth, Names, Weekday
-from bot.telling import hours_said
+from bot.saying.values import Clock, Depth, Names, Weekday
 from bot.turn import Reply
 from jobs.manners import opens_at
 from jobs.weather_of_day import can_water, weekdays_in
@@ -44,8 +45,8 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
             ground=talk.say(f"wishes.{ground}"),
             slope=talk.say("wishes.summary_slope") if said.is_slope else "",
             sprinkler=sprinkler,
-            quiet=hours_said.quiet_words(talk, chat),
-            wake=hours_said.clock(talk, opens_at(chat)),
+            quiet=quiet_words(talk, chat),
+            wake=clock(talk, opens_at(chat)),
             cap=chat.daily_cap,
             yards=chat.yards_a_day,
         )
@@ -60,10 +61,10 @@ def spans_in(talk: Talk, spans: Mapping[int, tuple[int, int]]) -> str:
     parts = []
     for (first, last), days in by_span.items():
         names = days_in(talk, frozenset(days))
-        if (first, last) == (0, hours_said.DAY_MIN):
+        if (first, last) == (0, DAY_MIN):
             parts.append(talk.say("wishes.span_whole", days=names))
             continue
-        ends = {"first": hours_said.clock(talk, first), "last": hours_said.clock(talk, last)}
+        ends = {"first": clock(talk, first), "last": clock(talk, last)}
         parts.append(talk.say("wishes.span", days=names, **ends))
     return "; ".join(parts)
 
@@ -73,3 +74,21 @@ def days_in(talk: Talk, days: frozenset[int]) -> Names | str:
     if len(days) == 7:
         return talk.say("wishes.every_day")
     return Names([Weekday(day) for day in sorted(days)])
+
+
+DAY_MIN: Final = 24 * 60
+
+
+def quiet_words(talk: Talk, chat: wishes.ChatWishes) -> str:
+    """Say a chat's quiet hours."""
+    if chat.quiet_from == chat.quiet_until:
+        return talk.say("wishes.summary_never_quiet")
+    first, last = clock(talk, chat.quiet_from), clock(talk, chat.quiet_until)
+    return talk.say("wishes.summary_quiet", first=first, last=last)
+
+
+def clock(talk: Talk, minutes: int) -> Clock | str:
+    """Say minutes after midnight as a time of day."""
+    if minutes % DAY_MIN == 0:
+        return talk.say("wishes.midnight")
+    return Clock(time(minutes // 60 % 24, minutes % 60))
