@@ -8,6 +8,7 @@ from typing import Final
 
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.heard import ActHeard
 from jobs.agronomy.label_doubts import LEAST_GRANULE_KG_HA, key_of
 from jobs.agronomy.labelled_product import Form, product_rate
 from jobs.agronomy.rates import Rate
@@ -22,7 +23,7 @@ OF_FORM: Final = frozenset({"granule_or_spray", "spray_or_granule"})
 def with_doubt_settled(draft: Draft) -> Draft:
     """Return a draft in which the doubt that was asked about is settled."""
     slip = doubt_asked(draft)
-    return draft if slip is None else replace(draft, sure=(*draft.sure, key_of(slip)))
+    return draft if slip is None else sure_of(draft, key_of(slip))
 
 
 def doubt_asked(draft: Draft) -> Slip | None:
@@ -120,3 +121,45 @@ def without_percent(part: ActiveIngredient) -> ActiveIngredient:
     """Return an ingredient without a strength by weight, to be asked by volume."""
     is_by_weight = part.strength is not None and not part.strength.is_liquid
     return ActiveIngredient(part.name) if is_by_weight else part
+
+
+#: A figure said again is the same within what rounding does to it. Our choice.
+_SAME_FIGURE: Final = 0.01
+
+
+#: What is asked before a product is kept.
+BEFORE_KEPT: Final = ("all", "ingredient", "strength", "rate", "coverage", "sure", "certified")
+
+
+def is_rate_again(draft: Draft, heard: ActHeard) -> bool:
+    """Tell whether the rate is said once more where the maximum was asked: "16 lb covers 5000"."""
+    new, rate = drafts.read(heard.said), drafts.reread(draft).read.rate
+    if new.rate is None or rate is None or new.limits or new.ingredients:
+        return False
+    is_one_unit = new.rate.is_weight == rate.is_weight
+    return is_one_unit and math.isclose(new.rate.rate_si, rate.rate_si, rel_tol=_SAME_FIGURE)
+
+
+def with_figure_repeated(before: Draft, said: ProductSaid) -> ProductSaid:
+    """Return what was said with a doubt settled where the doubted figure was said once more."""
+    slip = doubt_asked(before) if before.awaits == "sure" else None
+    rate = drafts.read(said.draft.words.removeprefix(f"{before.words}, ")).rate
+    if slip is None or rate is None or rate.unit != slip.asked.unit:
+        return said
+    is_same = math.isclose(rate.value, slip.asked.value, rel_tol=_SAME_FIGURE)
+    return drafts.reread(sure_of(said.draft, key_of(slip))) if is_same else said
+
+
+def adds_facts_alone(before: Draft, said: ProductSaid) -> bool:
+    """Tell whether nothing of a product that is kept was said anew but the rest of its label."""
+    is_kept = bool(before.awaits) and before.awaits not in BEFORE_KEPT
+    if not is_kept or said.facts.is_empty:
+        return False
+    was, now = drafts.reread(before).read, said.read
+    names = ("ingredients", "rate", "limits", "part_maximum")
+    return all(getattr(was, name) == getattr(now, name) for name in names)
+
+
+def sure_of(draft: Draft, what: str) -> Draft:
+    """Return a draft with one more thing that is settled."""
+    return replace(draft, sure=(*draft.sure, what))

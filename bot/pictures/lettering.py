@@ -61,10 +61,7 @@ class Placed:
 
 
 def place_labels(
-    labels: Sequence[Label],
-    obstacles: Sequence[Curve],
-    within: Box,
-    taken: Sequence[Box] = (),
+    labels: Sequence[Label], obstacles: Sequence[Curve], within: Box, taken: Sequence[Box] = ()
 ) -> list[Placed | None]:
     """Return a place for each label, in the order given; None where there is no room left.
 

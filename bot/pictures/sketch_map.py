@@ -91,11 +91,7 @@ def draw_map(
 
 
 def _name(
-    page: Page,
-    grounds: Sequence[Any],
-    blocks: Sequence[Block],
-    within: Box,
-    taken: list[Box],
+    page: Page, grounds: Sequence[Any], blocks: Sequence[Block], within: Box, taken: list[Box]
 ) -> list[Block]:
     """Write words or numbers onto the map, beside what is taken; return what got a number only."""
     numbered: list[int] = []

@@ -45,12 +45,7 @@ _MOST_TICK: Final = 110.0
 _LONGEST_BAR: Final = 380.0
 
 
-def draw_outline(
-    page: Page,
-    found: Outline,
-    to_page: ToPage,
-    look: Look = "open",
-) -> list[Box]:
+def draw_outline(page: Page, found: Outline, to_page: ToPage, look: Look = "open") -> list[Box]:
     """Draw a zone: filled, what is cut out or left untreated hatched, what is done ticked.
 
     Returns where the tick is, which no words shall cover; nothing without one.

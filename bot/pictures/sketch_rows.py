@@ -122,22 +122,13 @@ def _arranged(
     return on_shelves(needs, ROOM, GAP)
 
 
-def _fits(
-    pieces: Sequence[Drawn],
-    labels: Sequence[_Label],
-    scale: float,
-    height: float,
-) -> bool:
+def _fits(pieces: Sequence[Drawn], labels: Sequence[_Label], scale: float, height: float) -> bool:
     found = _arranged(pieces, labels, scale)
     return found is not None and found.height <= height
 
 
 def _draw_rows(
-    page: Page,
-    pieces: Sequence[Drawn],
-    labels: Sequence[_Label],
-    scale: float,
-    y: float,
+    page: Page, pieces: Sequence[Drawn], labels: Sequence[_Label], scale: float, y: float
 ) -> float:
     found = _arranged(pieces, labels, scale)
     if found is None:

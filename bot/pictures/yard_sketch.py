@@ -12,16 +12,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from bot.pictures.outlines import Outline, outline
-from bot.pictures.page import (
-    GREY,
-    LARGE,
-    MARGIN,
-    TALLEST,
-    WIDTH,
-    Page,
-    drawable,
-    wrapped,
-)
+from bot.pictures.page import GREY, LARGE, MARGIN, TALLEST, WIDTH, Page, drawable, wrapped
 from bot.pictures.sketch_map import Block, draw_map, write_list
 from bot.pictures.sketch_parts import Look, north_arrow, scale_bar, with_buffer
 from bot.pictures.sketch_rows import FOOT, GAP, LARGEST_SCALE, ROOM, Drawn, rows_of, scale_for

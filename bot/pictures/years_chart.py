@@ -166,11 +166,7 @@ def _dates(
 
 
 def _apart(
-    chart: YearsChart,
-    lane: YearLane,
-    numbers: Sequence[int],
-    x: _Scale,
-    ends: tuple[float, float],
+    chart: YearsChart, lane: YearLane, numbers: Sequence[int], x: _Scale, ends: tuple[float, float]
 ) -> list[_Date]:
     taken: list[float] = []
     found = []

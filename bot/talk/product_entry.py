@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 from typing import Final
 
 from bot.dialogue import rights, topics
 from bot.dialogue.product_commands import (
+    BEFORE_KEPT,
+    adds_facts_alone,
     command_of,
     doubt_asked,
     form_of,
     is_of_maximum,
+    is_rate_again,
     open_doubts,
+    sure_of,
     with_doubt_settled,
+    with_figure_repeated,
     with_suggestion,
     without_doubted,
-    without_percent,
 )
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
@@ -30,25 +33,24 @@ from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.yard_names import taken_out
-from bot.saying.plants import say_ingredient
 from bot.talk import label_photos, other_yards, product_keeping, zones_apart
 from bot.talk import product_keeping as keeping
 from bot.telling import fitting
 from bot.telling import products_said as product_words
 from bot.telling.product_questions import (
-    NO_MAXIMUM,
     NO_STRENGTH,
+    ask_by_volume,
     ask_doubt,
     ask_ingredient,
     ask_maximum,
     ask_next,
     ask_of_range,
+    ask_percent,
     ask_strength,
     is_strength_open,
-    label_said,
-    settled_doubts,
     stopped,
 )
+from bot.telling.products_said import NO_MAXIMUM, label_said, settled_doubts
 from bot.turn import Reply, rows
 from jobs.agronomy.ingredients import find_ingredient
 from jobs.agronomy.label_doubts import key_of
@@ -63,10 +65,6 @@ _MAY_WAIT: Final = frozenset(
 _WHOLE_YARD: Final = "whole yard"
 #: Room for floating point at the end of a range.
 _ROUNDING: Final = 1 + 1e-9
-#: A figure said again is the same within what rounding does to it. Our choice.
-_SAME_FIGURE: Final = 0.01
-#: What is asked before a product is kept.
-_BEFORE_KEPT: Final = ("all", "ingredient", "strength", "rate", "coverage", "sure", "certified")
 
 
 def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -76,7 +74,7 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         return elsewhere
     said, slots = heard.slots.read, heard.slots
     draft = Draft.from_json(talk.data) if talk.topic == topics.PRODUCT else Draft()
-    if draft.awaits == "maximum" and isinstance(said, ProductSaid) and _is_rate_again(draft, heard):
+    if draft.awaits == "maximum" and isinstance(said, ProductSaid) and is_rate_again(draft, heard):
         again = talk.say("products.rate_again", question=ask_maximum(talk, drafts.reread(draft)))
         talk.has_asked = True
         same = (talk.say("products.button_max_same"), "product:maxsame:0")
@@ -92,7 +90,7 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         return [Reply(slots.unread.sentence())]
     match said:
         case ProductSaid():
-            return _take(talk, yard, _with_figure_repeated(draft, said))
+            return _take(talk, yard, with_figure_repeated(draft, said))
         case AnswerSaid():
             return confirm(talk, yard, said.what)
         case SameAsked():
@@ -116,7 +114,7 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     is_strong = isinstance(said, ProductRead) and bool(said.strengths)
     begun = zones_apart.beside(drafts.begun(said.said if is_strong else slots.product), heard)
     if slots.number is not None and 0 < slots.number <= _MOST_PERCENT:
-        return [_ask_percent(talk, begun, slots.product, slots.number)]
+        return [ask_percent(talk, begun, slots.product, slots.number)]
     return _take(talk, yard, begun)
 
 
@@ -139,19 +137,6 @@ def _at_yards_named(talk: Talk, heard: ActHeard) -> list[Reply] | None:
     return _take(talk, first, replace(said, draft=replace(said.draft, yards=numbers)))
 
 
-def _ask_percent(talk: Talk, said: ProductSaid, ingredient: str, number: float) -> Reply:
-    """Ask whether a bare figure beside an ingredient is its percentage."""
-    shown = figures(number)
-    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json(), percent=shown)
-    buttons = rows(
-        [(talk.say("products.button_percent", said=shown), f"product:name_{shown}%:0")],
-        [(talk.say("products.button_change"), "product:change:0")],
-    )
-    return talk.reply(
-        "products.ask_percent", buttons, said=shown, ingredient=say_ingredient(ingredient)
-    )
-
-
 #: No product of these ingredients is stronger by weight; a larger figure is another thing.
 _MOST_PERCENT: Final = 90
 
@@ -169,11 +154,11 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
     if what == "none":
         talk.settle()
         return talk.answer("ask_product", yard)
-    if what == "nomax" and draft.awaits in _BEFORE_KEPT:
+    if what == "nomax" and draft.awaits in BEFORE_KEPT:
         slip = doubt_asked(draft) if draft.awaits == "sure" else None
         # The maximum that is doubted is none of the label's, then.
         left = without_doubted(draft) if slip is not None and is_of_maximum(slip) else draft
-        return _go_on(talk, yard, drafts.reread(_sure_of(left, NO_MAXIMUM)))
+        return _go_on(talk, yard, drafts.reread(sure_of(left, NO_MAXIMUM)))
     if what == "nomax":
         return keeping.without_maximum(talk, yard, draft)
     if what in ("norate", "reread"):
@@ -188,7 +173,7 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         return _set_apart(talk, yard, draft)
     if what in ("nostrength", "whole", "sure"):
         settled = {"nostrength": NO_STRENGTH, "whole": _WHOLE_YARD}.get(what)
-        new = with_doubt_settled(draft) if settled is None else _sure_of(draft, settled)
+        new = with_doubt_settled(draft) if settled is None else sure_of(draft, settled)
         return _go_on(talk, yard, drafts.reread(new))
     if what.startswith("name_"):
         return _go_on(talk, yard, drafts.continued(draft, what.removeprefix("name_")))
@@ -206,7 +191,7 @@ def _read_again(talk: Talk, yard: YardRecord, draft: Draft, *, is_there: bool) -
         return [talk.reply("products.no_rate_no_amount")] if not is_there else ask_again(talk, yard)
     left = without_doubted(draft)
     if is_of_maximum(slip):
-        return _go_on(talk, yard, drafts.reread(left if is_there else _sure_of(left, NO_MAXIMUM)))
+        return _go_on(talk, yard, drafts.reread(left if is_there else sure_of(left, NO_MAXIMUM)))
     talk.expect(topics.PRODUCT, **left.to_json())
     return [talk.reply("products.read_again" if is_there else "products.no_rate_no_amount")]
 
@@ -279,7 +264,7 @@ def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     )
     is_near = any(each.reason == "reading.ingredient_spelling" for each in said.read.questions)
     before = Draft.from_json(talk.data) if talk.topic == topics.PRODUCT else None
-    if before is not None and _adds_facts_alone(before, said):
+    if before is not None and adds_facts_alone(before, said):
         # It tells the rest of a label that is kept already: no word of the product again.
         return _with_question(
             talk, yard, before.awaits, product_keeping.keep(talk, yard, said.facts)
@@ -314,39 +299,6 @@ def _with_question(talk: Talk, yard: YardRecord, awaits: str, kept: list[Reply])
     return [*first, replace(last, text=text, buttons=(*last.buttons, *more))]
 
 
-def _is_rate_again(draft: Draft, heard: ActHeard) -> bool:
-    """Tell whether the rate is said once more where the maximum was asked: "16 lb covers 5000"."""
-    new, rate = drafts.read(heard.said), drafts.reread(draft).read.rate
-    if new.rate is None or rate is None or new.limits or new.ingredients:
-        return False
-    is_one_unit = new.rate.is_weight == rate.is_weight
-    return is_one_unit and math.isclose(new.rate.rate_si, rate.rate_si, rel_tol=_SAME_FIGURE)
-
-
-def _with_figure_repeated(before: Draft, said: ProductSaid) -> ProductSaid:
-    """Return what was said with a doubt settled where the doubted figure was said once more."""
-    slip = doubt_asked(before) if before.awaits == "sure" else None
-    rate = drafts.read(said.draft.words.removeprefix(f"{before.words}, ")).rate
-    if slip is None or rate is None or rate.unit != slip.asked.unit:
-        return said
-    is_same = math.isclose(rate.value, slip.asked.value, rel_tol=_SAME_FIGURE)
-    return drafts.reread(_sure_of(said.draft, key_of(slip))) if is_same else said
-
-
-def _adds_facts_alone(before: Draft, said: ProductSaid) -> bool:
-    """Tell whether nothing of a product that is kept was said anew but the rest of its label."""
-    is_kept = bool(before.awaits) and before.awaits not in _BEFORE_KEPT
-    if not is_kept or said.facts.is_empty:
-        return False
-    was, now = drafts.reread(before).read, said.read
-    names = ("ingredients", "rate", "limits", "part_maximum")
-    return all(getattr(was, name) == getattr(now, name) for name in names)
-
-
-def _sure_of(draft: Draft, what: str) -> Draft:
-    return replace(draft, sure=(*draft.sure, what))
-
-
 def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     """Ask for the next thing that is missing or doubtful; keep the product where nothing is."""
     said = zones_apart.named(talk, yard, said)
@@ -370,7 +322,7 @@ def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
     if read.is_liquid and not read.rate.is_weight and not read.is_rate_of_ingredient:
         by_weight = [part for part in read.ingredients if part.strength and part.strength.fraction]
         if by_weight:
-            return [_ask_by_volume(talk, said, by_weight[0].name)]
+            return [ask_by_volume(talk, said, by_weight[0].name)]
     form, is_form_said = form_of(said, read.rate)
     command = command_of(said, form)
     if command is None:
@@ -399,14 +351,6 @@ def _set_apart(talk: Talk, yard: YardRecord, draft: Draft) -> list[Reply]:
     new, said = done
     first, *others = _go_on(talk, new, drafts.reread(replace(draft, zones=())))
     return [replace(first, text=f"{said}\n{first.text}"), *others]
-
-
-def _ask_by_volume(talk: Talk, said: ProductSaid, name: str) -> Reply:
-    """Ask for a liquid's strength by volume: a percentage by weight says nothing of an ounce."""
-    unknown = replace(said.read, ingredients=tuple(map(without_percent, said.read.ingredients)))
-    kept = drafts.kept(ProductSaid(said.draft, unknown), "strength")
-    talk.expect(topics.PRODUCT, **kept.to_json())
-    return talk.reply("products.ask_strength_by_volume", ingredient=say_ingredient(name))
 
 
 HANDLERS: Final = {"enter_product": on_enter_product}

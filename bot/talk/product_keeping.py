@@ -17,8 +17,8 @@ from bot.saying.values import Day, Depth, LabelRate, Names, Speed
 from bot.telling import fitting, offers
 from bot.telling import products_said as product_words
 from bot.telling.label_facts import fact_lines
-from bot.telling.product_questions import NO_MAXIMUM, ask_maximum, maximum_buttons, read_as
-from bot.telling.products_said import limits_of, say_product
+from bot.telling.product_questions import ask_maximum, maximum_buttons, read_as
+from bot.telling.products_said import NO_MAXIMUM, limits_of, say_product
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.label_doubts import FactsMissing, need_facts

@@ -5,14 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from bot.dialogue import (
-    names_heard,
-    place_first,
-    rights,
-    sizes_waiting,
-    topics,
-    unkept,
-)
+from bot.dialogue import names_heard, place_first, rights, sizes_waiting, topics, unkept
 from bot.dialogue.scene import scene_of
 from bot.dialogue.talk import Talk
 from bot.dialogue.typed_buttons import buttons_of

@@ -10,7 +10,7 @@ from bot.dialogue.names_heard import names_of
 from bot.dialogue.talk import Talk
 from bot.saying.printed_amounts import Quantity, ToWeigh
 from bot.saying.values import Area, Day, LabelRate
-from bot.telling import label_facts, left_out, product_questions, rounds_said, second_passes
+from bot.telling import label_facts, left_out, products_said, rounds_said, second_passes
 from bot.telling import products_said as product_talk
 from bot.telling.products_said import limits_of
 from bot.turn import Buttons, Reply
@@ -49,7 +49,7 @@ def _found(talk: Talk, yard: YardRecord, on: date) -> YardAmounts | list[Reply]:
     except uses.NoProduct:
         return talk.answer("show_product", yard)
     except FactsMissing as missing:
-        return product_questions.ask_missing(talk, yard, missing)
+        return products_said.ask_missing(talk, yard, missing)
     except uses.AllLeftOut as all_out:
         lines = left_out.left_out_lines(talk, yard, all_out.left_out)
         head = talk.say("grass.all_left_out", yard=yard.name)

@@ -6,13 +6,11 @@ from dataclasses import replace
 from typing import Final
 
 from bot.dialogue import topics
-from bot.dialogue.product_commands import OF_FORM
+from bot.dialogue.product_commands import OF_FORM, without_percent
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
-from bot.hearing.label_lines import label_of
 from bot.hearing.readers.lexing import figures
-from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
 from bot.saying.plants import say_ingredient
 from bot.saying.printed_amounts import Measure
@@ -25,13 +23,8 @@ from bot.telling.products_said import (
 )
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.ingredients import find_ingredient, ingredients
-from jobs.agronomy.label_doubts import FactsMissing, key_of
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip
-from jobs.labels import product_of
-from jobs.uses import entering_products as uses
-from storage.products import ProductRecord
-from storage.yards import YardRecord
 
 EXAMPLE: Final = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
 #: What an answer to a question about a line is taken for, where it is not the rate.
@@ -226,34 +219,22 @@ def stopped(talk: Talk, said: ProductSaid) -> Reply | None:
     return None
 
 
-#: Kept among what is settled: the label gives no maximum.
-NO_MAXIMUM: Final = "no maximum"
-
-
-def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Reply]:
-    """Ask for what an amount of the chosen product waits for."""
-    assert yard.product_id is not None
-    record = talk.standing(yard).chosen
-    sure = (*settled_doubts(record), NO_MAXIMUM)
-    said = drafts.reread(Draft(label_said(record), record.said, form=record.form, sure=sure))
-    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
-    question = talk.say(
-        f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient)
+def ask_percent(talk: Talk, said: ProductSaid, ingredient: str, number: float) -> Reply:
+    """Ask whether a bare figure beside an ingredient is its percentage."""
+    shown = figures(number)
+    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json(), percent=shown)
+    buttons = rows(
+        [(talk.say("products.button_percent", said=shown), f"product:name_{shown}%:0")],
+        [(talk.say("products.button_change"), "product:change:0")],
     )
-    return [Reply(f"{talk.say('products.no_amounts_yet', yard=yard.name)}\n{question}")]
+    return talk.reply(
+        "products.ask_percent", buttons, said=shown, ingredient=say_ingredient(ingredient)
+    )
 
 
-def label_said(record: ProductRecord, new: ProductRead | None = None) -> str:
-    """Return a kept product in our own writing, without what is said anew of it."""
-    product = product_of(record)
-    rate = None if new is not None and new.rate is not None else product.rate
-    said = {(limit.period, limit.of) for limit in new.limits} if new is not None else set()
-    own = product.maxima[: len(record.maxima)]
-    maxima = [each for each in own if (each.period, each.of) not in said]
-    is_dry = record.form == "spray" and Rate(record.rate_value, record.rate_unit).is_weight
-    return label_of(product.ingredients, "powder" if is_dry else record.form, rate, maxima)
-
-
-def settled_doubts(record: ProductRecord) -> tuple[str, ...]:
-    """Return the doubts of a kept product: they were asked about when it was kept."""
-    return tuple(key_of(slip) for slip in uses.doubts_of(record))
+def ask_by_volume(talk: Talk, said: ProductSaid, name: str) -> Reply:
+    """Ask for a liquid's strength by volume: a percentage by weight says nothing of an ounce."""
+    unknown = replace(said.read, ingredients=tuple(map(without_percent, said.read.ingredients)))
+    kept = drafts.kept(ProductSaid(said.draft, unknown), "strength")
+    talk.expect(topics.PRODUCT, **kept.to_json())
+    return talk.reply("products.ask_strength_by_volume", ingredient=say_ingredient(name))

@@ -7,14 +7,18 @@ from typing import Final
 
 from bot.dialogue import topics
 from bot.dialogue.talk import Talk
+from bot.hearing import drafts
 from bot.hearing.drafts import Draft
+from bot.hearing.label_lines import label_of
 from bot.hearing.readers.lexing import figures
+from bot.hearing.readers.product_read import ProductRead
 from bot.saying.catalogue import say, shown
 from bot.saying.plants import say_ingredient
 from bot.saying.printed_amounts import Measure
 from bot.saying.values import LabelRate, Names, Number
 from bot.turn import Button, Buttons, Reply, rows
 from jobs.agronomy.ingredients import ingredients
+from jobs.agronomy.label_doubts import FactsMissing, key_of
 from jobs.agronomy.maxima import LabelMaximum
 from jobs.agronomy.rates import Rate
 from jobs.agronomy.slips import Slip
@@ -154,3 +158,36 @@ def _short_name(record: ProductRecord) -> str:
 
 def _short(rate: Rate) -> Rate:
     return Rate(float(f"{rate.value:.3g}"), rate.unit)
+
+
+#: Kept among what is settled: the label gives no maximum.
+NO_MAXIMUM: Final = "no maximum"
+
+
+def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Reply]:
+    """Ask for what an amount of the chosen product waits for."""
+    assert yard.product_id is not None
+    record = talk.standing(yard).chosen
+    sure = (*settled_doubts(record), NO_MAXIMUM)
+    said = drafts.reread(Draft(label_said(record), record.said, form=record.form, sure=sure))
+    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
+    question = talk.say(
+        f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient)
+    )
+    return [Reply(f"{talk.say('products.no_amounts_yet', yard=yard.name)}\n{question}")]
+
+
+def label_said(record: ProductRecord, new: ProductRead | None = None) -> str:
+    """Return a kept product in our own writing, without what is said anew of it."""
+    product = product_of(record)
+    rate = None if new is not None and new.rate is not None else product.rate
+    said = {(limit.period, limit.of) for limit in new.limits} if new is not None else set()
+    own = product.maxima[: len(record.maxima)]
+    maxima = [each for each in own if (each.period, each.of) not in said]
+    is_dry = record.form == "spray" and Rate(record.rate_value, record.rate_unit).is_weight
+    return label_of(product.ingredients, "powder" if is_dry else record.form, rate, maxima)
+
+
+def settled_doubts(record: ProductRecord) -> tuple[str, ...]:
+    """Return the doubts of a kept product: they were asked about when it was kept."""
+    return tuple(key_of(slip) for slip in uses.doubts_of(record))
