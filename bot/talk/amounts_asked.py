@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from bot.dialogue.names_heard import names_of, zones_said
+from bot.dialogue.named_here import names_of, zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Area, LabelRate

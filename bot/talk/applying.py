@@ -6,7 +6,7 @@ from datetime import datetime, time
 from typing import Final
 
 from bot.dialogue import topics
-from bot.dialogue.names_heard import names_of, zones_said
+from bot.dialogue.named_here import names_of, zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.applied_forms import ApplicationSaid
 from bot.hearing.heard import ActHeard, Slots

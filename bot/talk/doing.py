@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Final, TypeAlias
 
 from bot.dialogue import (
-    names_heard,
+    named_here,
     place_first,
     rights,
     sizes_waiting,
@@ -187,7 +187,7 @@ def _there(talk: Talk, act: ActHeard) -> ActHeard | Answer:
     if name is None or act.act == "turn_to_yard":
         return act
     mine = talk.yards()
-    found = names_heard.named_like(mine, name)
+    found = named_here.named_like(mine, name)
     if len(found) > 1:
         return which_yard.ask(talk, found, act.said, act.act)
     at = talk.yard()

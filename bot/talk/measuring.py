@@ -10,7 +10,7 @@ from typing import Final
 from rapidfuzz import fuzz
 
 from bot.dialogue import sizes_waiting, topics, unkept
-from bot.dialogue.names_heard import total_of
+from bot.dialogue.named_here import total_of
 from bot.dialogue.sizes_waiting import keep_or_fix
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.grass_forms import apart_from_sizes

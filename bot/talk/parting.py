@@ -6,7 +6,7 @@ import json
 from dataclasses import replace
 from typing import Final
 
-from bot.dialogue import names_heard, topics
+from bot.dialogue import named_here, topics
 from bot.dialogue.talk import OWNER, Talk
 from bot.hearing.forms.parting_forms import (
     KEEP_NO_UNREAD,
@@ -31,7 +31,7 @@ def on_remove_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     """Ask whether to give the yard up; of a shared one whether to leave it."""
     if (
         heard.slots.yard is not None
-        and len(names_heard.find_yard(talk.yards(), heard.slots.yard)) != 1
+        and len(named_here.find_yard(talk.yards(), heard.slots.yard)) != 1
     ):
         return talk.answer("list_yards", None)
     talk.expect(topics.REMOVE_YARD, yard_id=yard.id)

@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Final
 
 from bot.dialogue import rights
-from bot.dialogue.names_heard import zones_said
+from bot.dialogue.named_here import zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.notice_forms import PostingSaid
 from bot.hearing.forms.record_fields import FieldsSaid

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bot.dialogue.names_heard import names_of
+from bot.dialogue.named_here import names_of
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.ground_forms import GroundSaid, MergeSaid, PieceSaid, RenameSaid, SplitSaid
 from bot.saying.catalogue import shown

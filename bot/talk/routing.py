@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from bot.dialogue import names_heard, place_first, rights, sizes_waiting, topics, unkept
+from bot.dialogue import named_here, place_first, rights, sizes_waiting, topics, unkept
 from bot.dialogue.scene import scene_of
 from bot.dialogue.talk import Talk
 from bot.dialogue.typed_buttons import buttons_of
@@ -175,7 +175,7 @@ def _yard_named(talk: Talk, heard: Heard) -> int | None:
     act = heard.acts[0] if len(heard.acts) == 1 else None
     if talk.topic != topics.WHICH_YARD or act is None or act.act != "turn_to_yard":
         return None
-    found = names_heard.find_yard(talk.yards(), act.slots.yard or act.slots.name or "")
+    found = named_here.find_yard(talk.yards(), act.slots.yard or act.slots.name or "")
     return found[0].id if len(found) == 1 else None
 
 

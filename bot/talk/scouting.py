@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from bot.dialogue import topics
-from bot.dialogue.names_heard import names_of, zones_said
+from bot.dialogue.named_here import names_of, zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.weed_forms import SightingSaid
 from bot.hearing.heard import ActHeard, Slots

@@ -8,7 +8,7 @@ from datetime import datetime, time
 from typing import Any, Final
 
 from bot.dialogue import topics
-from bot.dialogue.names_heard import names_of, zones_said
+from bot.dialogue.named_here import names_of, zones_said
 from bot.dialogue.scene import scene_of
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.record_forms import ServiceSaid

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from bot.dialogue import rights
-from bot.dialogue.names_heard import names_of, zones_said
+from bot.dialogue.named_here import names_of, zones_said
 from bot.dialogue.talk import OWNER, Talk
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity

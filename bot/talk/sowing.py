@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any, Final
 
 from bot.dialogue import topics
-from bot.dialogue.names_heard import names_of, zones_said
+from bot.dialogue.named_here import names_of, zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.seed_forms import MownSaid, SeedSaid
 from bot.hearing.heard import ActHeard

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Final, get_args
 
 from bot.dialogue import topics
-from bot.dialogue.names_heard import names_of, zones_said
+from bot.dialogue.named_here import names_of, zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.gap_forms import PassSaid, RanOutSaid, StripeSaid
 from bot.hearing.heard import ActHeard

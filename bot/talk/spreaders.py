@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from bot.dialogue.names_heard import zones_said
+from bot.dialogue.named_here import zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.sprayer_forms import MixAsked, PlotAsked, SprayerAsked, TankSaid, VolumeSaid
 from bot.hearing.forms.spreader_forms import (

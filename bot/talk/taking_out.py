@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from bot.dialogue import topics
-from bot.dialogue.names_heard import names_of, total_of, zones_said
+from bot.dialogue.named_here import names_of, total_of, zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.talk import reshaping

@@ -9,7 +9,7 @@ from datetime import date
 from typing import Final
 
 from bot.dialogue import place_first
-from bot.dialogue.names_heard import find_yard
+from bot.dialogue.named_here import find_yard
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.hearing.words import bare

@@ -7,7 +7,7 @@ from datetime import date
 from typing import Final
 
 from bot.dialogue import topics
-from bot.dialogue.names_heard import zones_said
+from bot.dialogue.named_here import zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.reading import Unread

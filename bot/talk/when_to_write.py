@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import Final
 
 from bot.dialogue import rights
-from bot.dialogue.names_heard import zones_said
+from bot.dialogue.named_here import zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.grass_forms import FactsSaid
 from bot.hearing.forms.manner_forms import (

@@ -7,7 +7,7 @@ from datetime import timedelta
 from typing import Final
 
 from bot.dialogue import topics, unkept
-from bot.dialogue.names_heard import names_of, zones_said
+from bot.dialogue.named_here import names_of, zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.grass_forms import FactsSaid
 from bot.hearing.forms.wish_forms import GroundSaid, SlopeSaid

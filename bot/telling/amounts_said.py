@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Final
 
-from bot.dialogue.names_heard import names_of
+from bot.dialogue.named_here import names_of
 from bot.dialogue.talk import Talk
 from bot.saying.printed_amounts import Quantity, ToWeigh
 from bot.saying.values import Area, Day, LabelRate

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from bot.dialogue.names_heard import names_of
+from bot.dialogue.named_here import names_of
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import Slots
 from bot.hearing.readers.zone_parts import PartSaid
