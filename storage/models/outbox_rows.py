@@ -11,7 +11,8 @@ from sqlalchemy.orm import Mapped, mapped_column
 from storage.models.declarative import Base
 
 #: Conditions of the outbox's partial indices. A query is served by one only where it holds the very
-#: same condition, written out: `storage.outbox` says them with literals, not with parameters.
+#: same condition, written out: `storage.outbox` says them with literals, not with parameters. They
+#: hold on PostgreSQL too, by the migrations: said here, every start would load its dialect.
 _DUE = text("state = 'due'")
 _SENDING = text("state = 'sending'")
 _TROUBLED = text("state IN ('uncertain', 'dead')")
@@ -26,17 +27,11 @@ class Alert(Base):
 
     __tablename__ = "alert"
     __table_args__ = (
-        Index("ix_alert_due", "rank", "due_at", "id", sqlite_where=_DUE, postgresql_where=_DUE),
-        Index(
-            "ix_alert_due_of_chat",
-            "chat_id",
-            "due_at",
-            sqlite_where=_DUE,
-            postgresql_where=_DUE,
-        ),
-        Index("ix_alert_due_of_yard", "yard_id", sqlite_where=_DUE, postgresql_where=_DUE),
-        Index("ix_alert_sending", "lease_until", sqlite_where=_SENDING, postgresql_where=_SENDING),
-        Index("ix_alert_troubled", "id", sqlite_where=_TROUBLED, postgresql_where=_TROUBLED),
+        Index("ix_alert_due", "rank", "due_at", "id", sqlite_where=_DUE),
+        Index("ix_alert_due_of_chat", "chat_id", "due_at", sqlite_where=_DUE),
+        Index("ix_alert_due_of_yard", "yard_id", sqlite_where=_DUE),
+        Index("ix_alert_sending", "lease_until", sqlite_where=_SENDING),
+        Index("ix_alert_troubled", "id", sqlite_where=_TROUBLED),
         Index("ix_alert_chat_id_told_at", "chat_id", "told_at"),
         Index("ix_alert_yard_id_kind", "yard_id", "kind"),
     )
