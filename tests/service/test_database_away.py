@@ -107,6 +107,17 @@ def said(words: str) -> Turn:
     return Turn(f"away:{next(number)}", "telegram", "1", "1", NOW, text=words)
 
 
+@both
+def test_nothing_is_waited_for_without_end(db: Database, kind: str) -> None:
+    asked = {
+        "sqlite": {"PRAGMA busy_timeout": 200},
+        "postgresql": {"SHOW lock_timeout": "200ms", "SHOW statement_timeout": "30s"},
+    }
+    with db.reading() as work:
+        for question, answer in asked[kind].items():
+            assert work.scalar(text(question)) == answer
+
+
 TROUBLES = [("sqlite", locked), ("sqlite", full), ("postgresql", locked), ("postgresql", gone)]
 
 

@@ -15,6 +15,7 @@ from sqlalchemy.exc import IntegrityError
 
 from bot.health import look, metrics
 from bot.logs import DiscreetFormatter, set_up
+from bot.settings import Settings
 from storage import heartbeats, outbox
 from storage.database import Database
 from tests.made_once import database_at
@@ -92,6 +93,7 @@ def test_at_every_level_the_log_holds_no_texts_places_or_licences_and_files_are_
             standin.wait_for(lambda: len(standin.messages(ADA)) > count, 30)
             answer = requests.get(f"http://127.0.0.1:{port}/health", timeout=10)
             assert answer.json()["outbox"]["doubts"] == 0
+            assert set(answer.json()["last_good_data"]) == {"simulated"}
             assert answer.status_code == 200
             scraped = requests.get(f"http://127.0.0.1:{port}/metrics", timeout=10).text
             assert "soilbell_outbox_waiting 0.0" in scraped
@@ -185,6 +187,11 @@ def test_health_tells_of_ticks_and_of_alerts_that_do_not_get_out(db):
     assert late.outbox.oldest_due_at == T0
     json.dumps(late.to_json())
     assert b"soilbell_outbox_overdue 1.0" in metrics(late)
+    # Nobody is told any of it who was not asked for.
+    assert (Settings(source="simulated").health, Settings(source="simulated").metrics) == (
+        None,
+        False,
+    )
 
 
 def test_health_counts_doubts_and_what_was_given_up(db):

@@ -9,6 +9,7 @@ from bot.talk.routing import LONGEST_TEXT
 from bot.talk.taps import _TAPS
 from bot.turn import Turn
 from jobs.uses.bounds import MOST_ZONES
+from storage import yards
 from tests.talk.harness import PLACE, START, ZONES, Talker
 
 numbers = itertools.count()
@@ -140,3 +141,14 @@ def test_new_places_of_a_person_are_counted_by_the_day(
     talker.wait("P1DT1H")
     talker.session.location(45.0, -97.0)
     assert "Move" not in talker.tap("New yard")
+
+
+def test_a_chat_has_so_many_yards_at_most(talker: Talker, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("jobs.uses.bounds.MOST_YARDS", 2)
+    talker.session.location(*PLACE)
+    for number in (1, 2):
+        talker.session.location(40 + number, -97.0)
+        answer = talker.tap("New yard")
+    assert "2 yards" in answer
+    with talker.db.reading() as work:
+        assert len(yards.of_chat(work, 1)) == 2
