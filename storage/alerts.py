@@ -236,14 +236,6 @@ def drop_waiting(work: Work, yard_id: int, target: str, kinds: list[str]) -> Non
     )
 
 
-def of_yard(work: Work, yard_id: int) -> list[AlertRecord]:
-    """Return every alert of a yard, oldest first."""
-    rows = work.scalars(
-        select(models.Alert).where(models.Alert.yard_id == yard_id).order_by(models.Alert.id)
-    )
-    return [plain(row, AlertRecord) for row in rows]
-
-
 def of_chat(work: Work, chat_id: int, alert_id: int) -> AlertRecord | None:
     """Return an alert that was told to a chat, or None."""
     row = work.get(models.Alert, alert_id)

@@ -6,10 +6,14 @@ from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
 
+from sqlalchemy import select
+
 from jobs.agronomy.labelled_product import Product
 from jobs.labels import ingredient_rows, maximum_rows
-from storage import chats, products, yards
-from storage.database import Database
+from storage import chats, models, products, yards
+from storage.alerts import AlertRecord
+from storage.database import Database, Work
+from storage.plain import plain
 from tests.made_once import database_at
 
 
@@ -54,3 +58,9 @@ def made_yard(path: Path, labels: Sequence[Product], now: datetime) -> Database:
         )
         yards.change(work, yard.id, product_id=kept[0])
     return db
+
+
+def alerts_of(work: Work, yard_id: int) -> list[AlertRecord]:
+    """Return every alert of a yard, oldest first."""
+    of_it = select(models.Alert).where(models.Alert.yard_id == yard_id)
+    return [plain(row, AlertRecord) for row in work.scalars(of_it.order_by(models.Alert.id))]

@@ -21,6 +21,7 @@ from storage import alerts, chats, wishes, yards
 from storage import outbox as outboxes
 from storage.wishes import ChatWishes
 from tests.made_once import database_at
+from tests.made_yard import alerts_of
 from tests.service.messenger_standin import Post
 
 MANNERS = Manners("simulated")
@@ -86,7 +87,7 @@ class Outbox:
 
     def states(self) -> Counter[str]:
         with self.db.reading() as work:
-            found = [alert for yard in self.yards for alert in alerts.of_yard(work, yard)]
+            found = [alert for yard in self.yards for alert in alerts_of(work, yard)]
         return Counter(alert.state for alert in found)
 
 

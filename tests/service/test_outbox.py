@@ -14,6 +14,7 @@ from storage import alerts, chats, models, outbox, yards
 from storage.database import Database, NaiveInstant
 from storage.outbox_state import state, troubled
 from tests.made_once import database_at
+from tests.made_yard import alerts_of
 from tests.service.messenger_standin import Post
 
 T0 = datetime(2026, 3, 20, 14, tzinfo=UTC)
@@ -66,7 +67,7 @@ def put(db: Database, *kinds: str, due_at: datetime = T0) -> None:
 
 def states(db: Database) -> dict[str, str]:
     with db.reading() as work:
-        return {alert.kind: alert.state for alert in alerts.of_yard(work, 1)}
+        return {alert.kind: alert.state for alert in alerts_of(work, 1)}
 
 
 def attempts(db: Database) -> list[tuple[int, str | None]]:

@@ -17,8 +17,9 @@ from bot.turn import Turn
 from bot.wiring import assemble, source_named
 from jobs.agronomy.season import Kind, Target
 from jobs.schedule import advance
-from storage import alerts, applications, models, seasons
+from storage import applications, models, seasons
 from tests.made_once import database_at
+from tests.made_yard import alerts_of
 from tests.service.bot_process import OUR_FAULT, BotProcess
 from tests.service.platform_standin import DONE_ANYWAY, PlatformStandin
 
@@ -216,7 +217,7 @@ def test_no_alert_was_lost_and_none_told_twice_but_says_so(spring):
     seen = 0
     for chat, yard in people.yards.items():
         with people.db.reading() as work:
-            told = alerts.of_yard(work, yard)
+            told = alerts_of(work, yard)
         assert {alert.state for alert in told} <= {"sent", "uncertain", "withdrawn", "due"}
         states = Counter((alert.kind, alert.state) for alert in told)
         for kind in WORDS:
@@ -292,7 +293,7 @@ def outcome(db, yard):
     with db.reading() as work:
         season = seasons.season(work, yard, Target.SUMMER_ANNUALS)
         done = applications.of_yard(work, yard)
-        told = alerts.of_yard(work, yard)
+        told = alerts_of(work, yard)
     return (
         season.state,
         [(each.applied_at, sorted(share.zone_name for share in each.shares)) for each in done],

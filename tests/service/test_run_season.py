@@ -1,7 +1,8 @@
 """A season on the chat platform: the bot and the scheduler as two real processes, over HTTP."""
 
 from jobs.agronomy.season import Kind, State, Target
-from storage import alerts, applications, seasons, yards
+from storage import applications, seasons, yards
+from tests.made_yard import alerts_of
 from tests.service.bot_process import OUR_FAULT, BotProcess
 
 ADA = 7
@@ -96,7 +97,7 @@ class Season:
         with self.bot.database().reading() as work:
             (yard,) = yards.of_chat(work, 1)
             done = applications.of_yard(work, yard.id)
-            told = alerts.of_yard(work, yard.id)
+            told = alerts_of(work, yard.id)
             season = seasons.season(work, yard.id, Target.SUMMER_ANNUALS)
         # Two halves, eight weeks apart (the default split).
         assert len(done) == 2

@@ -17,9 +17,10 @@ from jobs.sources.budget import CallBudget, Limit
 from jobs.sources.http import Http, Patience, user_agent
 from jobs.sources.open_meteo import OpenMeteoSource
 from jobs.watch import Watch
-from storage import alerts, cells, chats, models, seasons, yards
+from storage import cells, chats, models, seasons, yards
 from storage.database import Database
 from tests.made_once import database_at
+from tests.made_yard import alerts_of
 from tests.service.weather_standin import WeatherStandin
 
 START = datetime(2026, 3, 20, 13, tzinfo=UTC)
@@ -242,7 +243,7 @@ def everything(db: Database) -> list:
         return [
             (
                 [replace(each, id=0) for each in seasons.of_yard(work, number)],
-                [replace(each, id=0) for each in alerts.of_yard(work, number)],
+                [replace(each, id=0) for each in alerts_of(work, number)],
                 yards.yard(work, number).next_check_at,
             )
             for number in range(1, 13)

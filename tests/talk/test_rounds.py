@@ -8,7 +8,8 @@ import pytest
 
 from bot.terminal import Said
 from jobs.agronomy.season import Target
-from storage import alerts, applications, seasons, yards
+from storage import applications, seasons, yards
+from tests.made_yard import alerts_of
 from tests.talk.harness import PLACE, Talker, labels_of, lived, text_of
 
 
@@ -37,7 +38,7 @@ def test_a_yard_has_no_late_summer_round_unless_it_chose_one(tmp_path: Path) -> 
     talker.settle_in()
     talker.wait("P90D")
     with talker.db.reading() as work:
-        assert {alert.target for alert in alerts.of_yard(work, 1)} <= {"summer_annuals"}
+        assert {alert.target for alert in alerts_of(work, 1)} <= {"summer_annuals"}
     assert "annual bluegrass: none" in talker.ask("rounds")
 
 

@@ -6,7 +6,8 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from jobs.sources.simulated import SimulatedSource
-from storage import alerts, applications, seasons
+from storage import applications, seasons
+from tests.made_yard import alerts_of
 from tests.talk.harness import PLACE, Talker, labels_of, text_of
 
 
@@ -94,7 +95,7 @@ def test_the_next_spring_begins_afresh_and_no_episode_is_told_twice(settled: Tal
     heard = [(said.at.year, said.alert) for said in settled.wait("P440D")]
     assert [year for year, kind in heard if kind == "window_open"] == [2026, 2027]
     with settled.db.reading() as work:
-        keys = [alert.episode_key for alert in alerts.of_yard(work, 1)]
+        keys = [alert.episode_key for alert in alerts_of(work, 1)]
     assert len(keys) == len(set(keys))
 
 

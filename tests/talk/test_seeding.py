@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from storage import alerts, seedings, yards
+from storage import seedings, yards
+from tests.made_yard import alerts_of
 from tests.talk.harness import PLACE, Talker, labels_of, lived, text_of
 
 
@@ -167,7 +168,7 @@ def test_undoing_a_seeding_unlocks_the_zone_exactly(settled: Talker) -> None:
     settled.take_back()
     with settled.db.reading() as work:
         assert yards.zones(work, 1) == before
-        assert alerts.of_yard(work, 1) == []
+        assert alerts_of(work, 1) == []
 
 
 def test_an_unknown_zone_is_asked_back(treated: Talker) -> None:

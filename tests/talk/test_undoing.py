@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from bot.saying.checking import sentences
-from storage import alerts, applications, products, seasons
+from storage import applications, products, seasons
+from tests.made_yard import alerts_of
 from tests.talk.harness import PLACE, Talker, labels_of, text_of
 from tests.talk.test_crews import joined
 
@@ -102,7 +103,7 @@ def test_an_application_taken_back_leaves_season_shelf_and_waiting_alerts_as_the
         with settled.db.reading() as work:
             found = seasons.season(work, 1, "summer_annuals")
             assert found is not None
-            waiting = [(each.kind, each.state) for each in alerts.of_yard(work, 1)]
+            waiting = [(each.kind, each.state) for each in alerts_of(work, 1)]
             return found.state, found.since, sorted(found.told), waiting, shelf(settled)
 
     before = state()

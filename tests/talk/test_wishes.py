@@ -8,7 +8,8 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from jobs.messenger import Letter, TryLater
-from storage import alerts, wishes
+from storage import wishes
+from tests.made_yard import alerts_of
 from tests.talk.harness import PRODUCT, Talker, labels_of, text_of
 
 DAY = timedelta(days=1)
@@ -34,7 +35,7 @@ def test_a_missed_alert_is_replaced_by_what_is_true_now(tmp_path) -> None:
     # With today's figures, not those of the morning it was written.
     assert "Apply and water in by" in heard[0].reply.text
     with talker.db.reading() as work:
-        states = {alert.kind: alert.state for alert in alerts.of_yard(work, 1)}
+        states = {alert.kind: alert.state for alert in alerts_of(work, 1)}
     assert states == {"soil_warming": "withdrawn", "window_open": "sent"}
 
 
