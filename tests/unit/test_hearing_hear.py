@@ -668,3 +668,10 @@ def test_how_far_water_went_is_the_spray_volume(said: str, gal_per_acre: float) 
 
 def test_how_far_a_jug_goes_is_read_off_a_label_that_is_asked() -> None:
     assert acts(heard("1 gallon covers 5000 sq ft", pending=RATE)) == ["enter_product"]
+
+
+def test_a_missed_stripe_keeps_the_size_said_behind_it() -> None:
+    [gap] = heard("i skipped the strip along the fence, like 3 by 60").acts
+    assert gap.act == "report_gap"
+    assert gap.slots.read.width_m == pytest.approx(0.9144)
+    assert gap.slots.read.length_m == pytest.approx(18.288)

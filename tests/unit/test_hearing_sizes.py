@@ -137,6 +137,12 @@ def test_what_is_cut_out_belongs_to_its_zone_and_what_has_a_name_is_another() ->
         ("a strip between the sidewalk and the street thats 4 by 60", {"strip": 240}),
         ("let's see, St. Mary 60x40", {"St. Mary": 2400}),
         (
+            "lot is a quarter acre, house takes up like 1800 sq ft and driveway 600",
+            {"lot": 10890 - 1800 - 600},
+        ),
+        ("my lot is 100x120, the house is 40 by 50, driveway 20x40", {"lot": 9200}),
+        ("back 60x40, the patio takes up 12x10", {"back": 2280}),
+        (
             "the grass out front, 45 by 30, and the back one which comes to about 2000 sq ft",
             {"front": 1350, "back": 2000},
         ),
@@ -158,3 +164,13 @@ def test_a_part_without_a_size_is_still_asked_for() -> None:
     read = read_zones("The back I don't know yet. Front is 25 by 40.", "ft")
     assert [zone.name for zone in read.zones] == ["Front"]
     assert [question.reason for question in read.questions] == ["reading.no_size"]
+
+
+def test_a_third_is_written_as_one() -> None:
+    [zone] = read_zones("back 1/3 acre", "ft").zones
+    assert zone.echo == "1/3 acre"
+
+
+def test_what_only_sums_up_is_no_zone_of_its_own_unasked() -> None:
+    [asked] = read_zones("so about 8000 sq ft of grass", "ft").questions
+    assert asked.reason == "reading.total"

