@@ -55,8 +55,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _parser() -> _Parser:
     parser = _Parser(
-        prog="soilbell",
-        description="When, where and how much pre-emergent a lawn needs.",
+        prog="soilbell", description="When, where and how much pre-emergent a lawn needs."
     )
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
     _add_chat(commands)

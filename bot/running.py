@@ -33,23 +33,8 @@ from bot.telegram_pinned import Pinned
 from bot.telegram_poll import AnotherPolls, Poller, TokenRefused, open_line
 from bot.telegram_send import Sender, TelegramMessenger
 from bot.telegram_webhook import Hook
-from bot.ticking import (
-    HEARTBEAT,
-    DemonstrationTicker,
-    KeptClock,
-    Lease,
-    WallTicker,
-    heartbeat,
-)
-from bot.wiring import (
-    Clock,
-    ClockTrouble,
-    Machine,
-    SteadyClock,
-    WallClock,
-    assemble,
-    source_named,
-)
+from bot.ticking import HEARTBEAT, DemonstrationTicker, KeptClock, Lease, WallTicker, heartbeat
+from bot.wiring import Clock, ClockTrouble, Machine, SteadyClock, WallClock, assemble, source_named
 from jobs.sources.base import Source
 from storage import clock as stored_clock
 from storage import heartbeats

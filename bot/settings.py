@@ -57,8 +57,7 @@ class Settings(BaseSettings):
         description="Address at which the weather services may reach you; live weather needs one.",
     )
     compare_sources: bool = Field(
-        False,
-        description="Ask nws beside open-meteo each day, so that a difference is told.",
+        False, description="Ask nws beside open-meteo each day, so that a difference is told."
     )
     weather_key: SecretStr | None = Field(
         None, description="Key of a paying customer of open-meteo, if you have one."
@@ -74,10 +73,7 @@ class Settings(BaseSettings):
         None, description="Where photos, pictures and exports are; default: beside the database."
     )
     platform_timeout_s: float = Field(
-        10.0,
-        ge=0.2,
-        le=120,
-        description="Seconds to wait for each answer of the chat platform.",
+        10.0, ge=0.2, le=120, description="Seconds to wait for each answer of the chat platform."
     )
     clock_rate: float = Field(
         1.0,

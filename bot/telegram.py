@@ -322,11 +322,7 @@ class Front:
             await asyncio.to_thread(Path(path).unlink, missing_ok=True)
 
     async def _answer(
-        self,
-        turn: Turn,
-        message: MaybeInaccessibleMessage,
-        line: Line,
-        kept: Callable[[], object],
+        self, turn: Turn, message: MaybeInaccessibleMessage, line: Line, kept: Callable[[], object]
     ) -> None:
         to = _to(message, is_tap=turn.tap is not None)
         if turn.is_group:
@@ -453,13 +449,7 @@ class Front:
         await self._off_loop(_keep, path, content)
         return str(path)
 
-    def _turn(
-        self,
-        key: str,
-        user: User,
-        message: MaybeInaccessibleMessage,
-        **done: Any,
-    ) -> Turn:
+    def _turn(self, key: str, user: User, message: MaybeInaccessibleMessage, **done: Any) -> Turn:
         chat = message.chat
         return Turn(
             key=key,

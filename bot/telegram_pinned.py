@@ -166,11 +166,7 @@ class Pinned:
 
 
 def _note(
-    work: Work,
-    pin: PinRecord,
-    text: str,
-    written: _Written | TelegramError,
-    now: datetime,
+    work: Work, pin: PinRecord, text: str, written: _Written | TelegramError, now: datetime
 ) -> None:
     match written:
         case TelegramError():

@@ -94,10 +94,7 @@ class Tour:
 
     def _register(self) -> None:
         self._say("/start")
-        self._turn(
-            f"({_PLACE[0]}, {_PLACE[1]})",
-            lambda: self._session.location(*_PLACE),
-        )
+        self._turn(f"({_PLACE[0]}, {_PLACE[1]})", lambda: self._session.location(*_PLACE))
         self._tap("Rename")
         self._say(_NAME)
         self._require(self._yard().name == _NAME, f"the yard is called {self._yard().name}")

@@ -247,12 +247,7 @@ def assemble(
             Job("weather", _LOOK_EVERY, weather.fetch_for_resting, due(weather.next_weather_at)),
             Job("years", _LOOK_EVERY, weather.fill_years, due(weather.next_years_at)),
             Job("deliver", _LOOK_EVERY, send, due(lambda: deliver.next_due_at(db))),
-            Job(
-                "tidy",
-                _TIDY_EVERY,
-                forget,
-                lambda: tidy.next_due_at(db),
-            ),
+            Job("tidy", _TIDY_EVERY, forget, lambda: tidy.next_due_at(db)),
         ),
     )
 
@@ -298,11 +293,7 @@ def source_named(
 
 
 def moved_clock(
-    db: Database,
-    climate: str,
-    start: datetime | None,
-    *,
-    stands_still: bool,
+    db: Database, climate: str, start: datetime | None, *, stands_still: bool
 ) -> MovedClock:
     """Return the clock of a chat database: where it stood, else at ``start``, else now.
 

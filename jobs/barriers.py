@@ -142,11 +142,7 @@ class ZoneBarrier:
 
 
 def zone_barriers(
-    standing: Standing,
-    zones: Sequence[ZoneRecord],
-    course: Course,
-    target: Target,
-    year: int,
+    standing: Standing, zones: Sequence[ZoneRecord], course: Course, target: Target, year: int
 ) -> list[ZoneBarrier]:
     """Return the barrier of each zone that has one with known figures against a target's weeds.
 
@@ -258,11 +254,7 @@ def _newest_on(standing: Standing, zone: ZoneRecord) -> ApplicationRecord | None
 
 
 def _notes(
-    course: Course,
-    newest: date,
-    density: Density,
-    zone: ZoneRecord,
-    done: ApplicationRecord | None,
+    course: Course, newest: date, density: Density, zone: ZoneRecord, done: ApplicationRecord | None
 ) -> tuple[BarrierNote, ...]:
     rain = course.rain_after(newest)
     after = None

@@ -42,10 +42,7 @@ class CalendarItem:
 
 
 def calendar_of(
-    work: Work,
-    items: Sequence[tuple[YardRecord, Sequence[CalendarItem]]],
-    name: str,
-    now: datetime,
+    work: Work, items: Sequence[tuple[YardRecord, Sequence[CalendarItem]]], name: str, now: datetime
 ) -> bytes:
     """Return an iCalendar file (RFC 5545) whose entries update those given out before.
 

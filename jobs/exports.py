@@ -167,9 +167,7 @@ def write_pdf(
 
     styles = getSampleStyleSheet()
     small = styles["BodyText"].clone("small", fontSize=8, leading=9.5)
-    shown = [
-        [Paragraph(_stacked([headings[name] for name in names]), small) for names in ON_PAPER],
-    ]
+    shown = [[Paragraph(_stacked([headings[name] for name in names]), small) for names in ON_PAPER]]
     sums = []
     for record, zones in groupby(rows, key=lambda row: row.record):
         of_record = list(zones)

@@ -148,11 +148,7 @@ def letter_of(
 
 
 def _add(
-    work: Work,
-    found: Plan,
-    told: Sequence[AlertRecord],
-    now: datetime,
-    manners: Manners | None,
+    work: Work, found: Plan, told: Sequence[AlertRecord], now: datetime, manners: Manners | None
 ) -> None:
     """Add a message, or what becomes of its alerts where there is none."""
     there = [alert for alert in told if yards.yard(work, alert.yard_id) is not None]

@@ -73,11 +73,7 @@ class _Ear:
 
 
 def replay_year(
-    station: Station,
-    year: int,
-    *,
-    apply_after: timedelta | None = None,
-    units: str = "us",
+    station: Station, year: int, *, apply_after: timedelta | None = None, units: str = "us"
 ) -> Iterator[ReplayLine]:
     """Play one calendar year of a station and yield what happened, in order.
 
@@ -104,12 +100,7 @@ def replay_year(
 
 class _Play:
     def __init__(
-        self,
-        db: Database,
-        station: Station,
-        year: int,
-        apply_after: timedelta | None,
-        units: str,
+        self, db: Database, station: Station, year: int, apply_after: timedelta | None, units: str
     ) -> None:
         self._db = db
         self._apply_after = apply_after

@@ -14,12 +14,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
-from apscheduler.events import (
-    EVENT_JOB_ERROR,
-    EVENT_JOB_MAX_INSTANCES,
-    EVENT_JOB_MISSED,
-    JobEvent,
-)
+from apscheduler.events import EVENT_JOB_ERROR, EVENT_JOB_MAX_INSTANCES, EVENT_JOB_MISSED, JobEvent
 from apscheduler.schedulers.background import BackgroundScheduler
 
 from storage.database import may_pass
@@ -125,9 +120,7 @@ class SteadyScheduler(BackgroundScheduler):  # type: ignore[misc]
 
 
 def by_the_wall(
-    jobs: Sequence[Job],
-    clock: Callable[[], datetime],
-    wall: Callable[[], datetime] | None = None,
+    jobs: Sequence[Job], clock: Callable[[], datetime], wall: Callable[[], datetime] | None = None
 ) -> BackgroundScheduler:
     """Return a scheduler, not yet started, that runs the table as time passes.
 

@@ -22,11 +22,7 @@ _AFTER_CALL: Final = timedelta(days=5)
 
 
 def words(
-    standing: Standing,
-    target: Target,
-    today: date,
-    judged: Judged | None,
-    course: Course | None,
+    standing: Standing, target: Target, today: date, judged: Judged | None, course: Course | None
 ) -> list[Word]:
     """Return the word that it is not too late, on a local day; the outbox drops what was told.
 

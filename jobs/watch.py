@@ -19,11 +19,7 @@ from jobs.outlooks import CellOutlook, Outlooks
 from jobs.packed_cells import HeldCell
 from jobs.resting import look_and_plan
 from jobs.season_facts import sight_of
-from jobs.sources.base import (
-    Cell,
-    Source,
-    newest_known_day,
-)
+from jobs.sources.base import Cell, Source, newest_known_day
 from jobs.sources.timezones import standard_offset
 from jobs.telling import Moved
 from jobs.weather_in import CELLS_AT_ONCE, Weather, nearest_first, parts
@@ -289,10 +285,5 @@ class Watch:
     ) -> list[Moved]:
         sight = None if cell is None else sight_of(work, yard, cell)
         return look_and_plan(
-            work,
-            yard,
-            sight,
-            now,
-            again_at=again_at,
-            keeps_quiet_hours=self._keeps_quiet_hours,
+            work, yard, sight, now, again_at=again_at, keeps_quiet_hours=self._keeps_quiet_hours
         )

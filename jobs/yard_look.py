@@ -8,13 +8,7 @@ from datetime import date, datetime
 from typing import Any, Final
 
 from jobs import still_time
-from jobs.agronomy.season import (
-    Kind,
-    Season,
-    State,
-    Target,
-    step,
-)
+from jobs.agronomy.season import Kind, Season, State, Target, step
 from jobs.agronomy.series import DailySeries
 from jobs.barriers import Course
 from jobs.judged import Judged

@@ -260,9 +260,7 @@ def _join_shares(work: Work, from_id: int, chat_id: int) -> None:
         work.execute(
             delete(models.Membership)
             .where(
-                models.Membership.chat_id == chat,
-                standing,
-                models.Membership.yard_id.in_(needless),
+                models.Membership.chat_id == chat, standing, models.Membership.yard_id.in_(needless)
             )
             .execution_options(synchronize_session=False)
         )
@@ -300,13 +298,7 @@ def person_at(work: Work, platform: str, address: str, *, name: str, now: dateti
 
 
 def _person(
-    work: Work,
-    row: models.Person | None,
-    platform: str,
-    address: str,
-    *,
-    name: str,
-    now: datetime,
+    work: Work, row: models.Person | None, platform: str, address: str, *, name: str, now: datetime
 ) -> PersonRecord:
     if row is None:
         row = models.Person(platform=platform, address=address, name=name, created_at=now)

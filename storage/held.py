@@ -240,12 +240,7 @@ def of_turn(
     here = found.get(models.Chat)
     if here is not None:
         _held(work).known |= {(each, ("chat", here.id)) for each in _OF_CHATS.models}
-    return (
-        found.get(models.Turn),
-        here,
-        found.get(models.Person),
-        found.get(models.Dialogue),
-    )
+    return (found.get(models.Turn), here, found.get(models.Person), found.get(models.Dialogue))
 
 
 def made(work: Work, key: Hashable, make: Callable[[], Made]) -> Made:

@@ -17,17 +17,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any, Final
 
-from sqlalchemy import (
-    Select,
-    bindparam,
-    case,
-    delete,
-    func,
-    insert,
-    literal_column,
-    select,
-    update,
-)
+from sqlalchemy import Select, bindparam, case, delete, func, insert, literal_column, select, update
 
 from storage import models
 from storage.alerts import RANKS, WITHDRAWN, AlertRecord
@@ -60,9 +50,7 @@ NEXT_DUE_AT: Final = _next_due()
 LONGEST_DUE: Final = (
     select(models.Alert)
     .where(
-        IS_DUE,
-        models.Alert.rank == bindparam("of_rank"),
-        models.Alert.due_at <= bindparam("until"),
+        IS_DUE, models.Alert.rank == bindparam("of_rank"), models.Alert.due_at <= bindparam("until")
     )
     .order_by(models.Alert.due_at, models.Alert.id)
     .limit(bindparam("at_most"))

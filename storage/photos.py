@@ -23,13 +23,7 @@ class PhotoRecord:
 
 
 def add(
-    work: Work,
-    *,
-    yard_id: int,
-    path: str,
-    person_id: int,
-    now: datetime,
-    is_of_label: bool = False,
+    work: Work, *, yard_id: int, path: str, person_id: int, now: datetime, is_of_label: bool = False
 ) -> int:
     """Keep a photo with a yard; return its id."""
     row = models.YardPhoto(

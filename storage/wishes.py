@@ -133,9 +133,7 @@ def unmute(work: Work, yard_id: int, target: str, year: int) -> None:
     """Speak of a target again."""
     work.execute(
         delete(models.Mute).where(
-            models.Mute.yard_id == yard_id,
-            models.Mute.target == target,
-            models.Mute.year == year,
+            models.Mute.yard_id == yard_id, models.Mute.target == target, models.Mute.year == year
         )
     )
 

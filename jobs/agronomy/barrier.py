@@ -139,10 +139,7 @@ class Hold:
 
 
 def hold(
-    doses: Sequence[Dose],
-    first_day: date,
-    soil_c: ArrayLike,
-    density: Density = "ordinary",
+    doses: Sequence[Dose], first_day: date, soil_c: ArrayLike, density: Density = "ordinary"
 ) -> Hold:
     """Return how long the doses on a zone hold together.
 
@@ -188,11 +185,7 @@ def _figures(key: str) -> _Figures | None:
 
 
 def _strength(
-    doses: Sequence[Dose],
-    first_day: date,
-    soil: FloatArray,
-    density: Density,
-    speed: float,
+    doses: Sequence[Dose], first_day: date, soil: FloatArray, density: Density, speed: float
 ) -> FloatArray:
     """Return the barrier each day as a multiple of what is needed; NaN before the first dose."""
     total = np.zeros(len(soil))

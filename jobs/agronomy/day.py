@@ -226,11 +226,7 @@ def _against_best(verdict: DayVerdict, best: DayVerdict | None, rules: DayRules)
     later = (verdict.day - best.day).days
     span = max(rules.wind_high_m_s - rules.wind_low_m_s, 0.1)
     losses: dict[LossKey, tuple[float, float, float]] = {
-        "windier": (
-            (verdict.wind_m_s - best.wind_m_s) / span,
-            verdict.wind_m_s,
-            best.wind_m_s,
-        ),
+        "windier": ((verdict.wind_m_s - best.wind_m_s) / span, verdict.wind_m_s, best.wind_m_s),
         "more_rain_risk": (
             _rain_risk(verdict.rain_after_mm, rules) - _rain_risk(best.rain_after_mm, rules),
             verdict.rain_after_mm,

@@ -17,11 +17,7 @@ from typing import Any, Final, Literal
 
 from jobs.agronomy import tables
 from jobs.agronomy.outlook import Outlook
-from jobs.agronomy.readout import (
-    DateQuantiles,
-    crossings,
-    degree_days_reaches,
-)
+from jobs.agronomy.readout import DateQuantiles, crossings, degree_days_reaches
 from jobs.agronomy.units import c_from_f
 
 MonthDay = tuple[int, int]

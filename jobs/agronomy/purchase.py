@@ -75,10 +75,7 @@ class Purchase:
 
 
 def purchase(
-    need_si: float,
-    offers: Sequence[Pack],
-    on_shelf_si: float = 0.0,
-    goal: Goal = "least_cost",
+    need_si: float, offers: Sequence[Pack], on_shelf_si: float = 0.0, goal: Goal = "least_cost"
 ) -> Purchase:
     """Return the packs to buy for a need.
 

@@ -11,15 +11,7 @@ from typing import Any
 import numpy as np
 
 from jobs.agronomy.series import FloatArray
-from jobs.sources.answers import (
-    a_list,
-    a_number,
-    a_text,
-    check_place,
-    checked,
-    member,
-    read_json,
-)
+from jobs.sources.answers import a_list, a_number, a_text, check_place, checked, member, read_json
 from jobs.sources.base import AnswerUnusable, Cell
 from jobs.sources.hours import Hours
 

@@ -34,13 +34,7 @@ from jobs.sources.base import (
 from jobs.sources.budget import Budget
 from jobs.sources.hours import newest_value_at
 from jobs.sources.http import Http
-from jobs.sources.open_meteo_answers import (
-    DAILY,
-    HOURLY,
-    GridHours,
-    read_archive,
-    read_forecast,
-)
+from jobs.sources.open_meteo_answers import DAILY, HOURLY, GridHours, read_archive, read_forecast
 from jobs.sources.open_meteo_costs import cost
 
 FORECAST_URL = "https://api.open-meteo.com/v1/forecast"
@@ -182,10 +176,7 @@ class OpenMeteoSource:
         return read_forecast(body, cells)
 
     def _joined(
-        self,
-        wishes: Sequence[_Wish],
-        grids: Sequence[GridHours | AnswerUnusable],
-        now: datetime,
+        self, wishes: Sequence[_Wish], grids: Sequence[GridHours | AnswerUnusable], now: datetime
     ) -> dict[Cell, CellWeather | SourceTrouble]:
         answers: dict[Cell, CellWeather | SourceTrouble] = {}
         for wish, grid in zip(wishes, grids, strict=True):

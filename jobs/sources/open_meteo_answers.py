@@ -14,14 +14,7 @@ from typing import Any
 import numpy as np
 
 from jobs.agronomy.series import DailySeries, FloatArray
-from jobs.sources.answers import (
-    a_list,
-    a_number,
-    check_place,
-    member,
-    numbers,
-    read_json,
-)
+from jobs.sources.answers import a_list, a_number, check_place, member, numbers, read_json
 from jobs.sources.base import AnswerUnusable, Cell
 from jobs.sources.hours import Hours
 

@@ -88,10 +88,7 @@ def plan(work: Work, mine: Sequence[YardRecord], wanted: Iterable[Wanted]) -> tu
     claimed: set[int] = set()
     for each in every:
         is_one_of_many = names[each.name.casefold()] > 1
-        yard = next(
-            (y for y in mine if y.id not in claimed and _is_same(y, each)),
-            None,
-        ) or next(
+        yard = next((y for y in mine if y.id not in claimed and _is_same(y, each)), None) or next(
             (y for y in mine if is_one_of_many and y.id not in claimed and _is_numbered(y, each)),
             None,
         )
@@ -106,12 +103,7 @@ def plan(work: Work, mine: Sequence[YardRecord], wanted: Iterable[Wanted]) -> tu
 
 
 def carry_out(
-    work: Work,
-    chat_id: int,
-    planned: Iterable[Planned],
-    *,
-    person_id: int,
-    now: datetime,
+    work: Work, chat_id: int, planned: Iterable[Planned], *, person_id: int, now: datetime
 ) -> list[YardRecord]:
     """Add the yards that are new and change those that differ; return them, in order.
 
@@ -280,13 +272,7 @@ def _new_sizes(work: Work, yard: YardRecord, wanted: Wanted) -> list[NewZone]:
 
 
 def _filled(
-    work: Work,
-    yard: YardRecord,
-    wanted: Wanted,
-    common: Common,
-    *,
-    person_id: int,
-    now: datetime,
+    work: Work, yard: YardRecord, wanted: Wanted, common: Common, *, person_id: int, now: datetime
 ) -> YardRecord:
     """Put what a list says of a yard into it."""
     told = {

@@ -159,10 +159,7 @@ def chart_values(
 
 
 def _span(
-    today: date,
-    opens: date | None,
-    first_up: tuple[date, date, date] | None,
-    last_day: date,
+    today: date, opens: date | None, first_up: tuple[date, date, date] | None, last_day: date
 ) -> tuple[date, date]:
     """Return the first and last day shown: today's surroundings and, if near, the window's."""
     around = timedelta(days=_AROUND_DAYS)

@@ -8,10 +8,7 @@ from dataclasses import asdict, replace
 from datetime import UTC, date, datetime
 from typing import Any, Final
 
-from jobs.agronomy.amounts import (
-    Amount,
-    amount_for,
-)
+from jobs.agronomy.amounts import Amount, amount_for
 from jobs.agronomy.ground import ALL_OF_IT
 from jobs.agronomy.label_doubts import has_facts
 from jobs.agronomy.labelled_product import Product
@@ -184,10 +181,7 @@ def _shared_out(
     if said is None or asked is None or not seconds:
         return said, lacking
     total_si = asked.si + math.fsum(each.si for each in lacking)
-    return (
-        said.times(asked.si / total_si),
-        [said.times(each.si / total_si) for each in lacking],
-    )
+    return (said.times(asked.si / total_si), [said.times(each.si / total_si) for each in lacking])
 
 
 def _details(command: Confirm, details: RecordDetails | None) -> dict[str, Any] | None:

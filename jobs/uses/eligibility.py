@@ -30,11 +30,7 @@ def set_habit(work: Work, yard: YardRecord, **values: Any) -> YardRecord:
 
 
 def set_licence(
-    work: Work,
-    yard: YardRecord,
-    person: PersonRecord,
-    number: str,
-    until: date | None,
+    work: Work, yard: YardRecord, person: PersonRecord, number: str, until: date | None
 ) -> PersonRecord:
     """Keep a person's licence as they say it; nobody here checks it."""
     journal.note(work, yard.id, "person.licence", person.id, number=number)

@@ -61,11 +61,7 @@ def fill(work: Work, yard: YardRecord, record_id: int, fields: Mapping[str, str]
 
 
 def fill_all(
-    work: Work,
-    mine: Sequence[YardRecord],
-    fields: Mapping[str, str],
-    *,
-    now: datetime,
+    work: Work, mine: Sequence[YardRecord], fields: Mapping[str, str], *, now: datetime
 ) -> int:
     """Set fields in every record of this year that lacks them; return in how many."""
     said = {name: value for name, value in fields.items() if name in SAID_FIELDS}

@@ -338,13 +338,7 @@ def record_of(work: Work, yard: YardRecord, record_id: int) -> ApplicationRecord
 
 
 def _note(
-    work: Work,
-    yard: YardRecord,
-    action: str,
-    record_id: int,
-    field: str,
-    was: str | None,
-    now: str,
+    work: Work, yard: YardRecord, action: str, record_id: int, field: str, was: str | None, now: str
 ) -> None:
     on = [("application", record_id)]
     journal.note(work, yard.id, action, record_id, hangs_on=on, field=field, was=was, now=now)

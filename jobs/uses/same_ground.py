@@ -172,12 +172,7 @@ def _newest_on(standing: Standing, ground_id: int) -> date | None:
 
 
 def answer(
-    work: Work,
-    yard: YardRecord,
-    question_id: int,
-    *,
-    is_same: bool,
-    now: datetime,
+    work: Work, yard: YardRecord, question_id: int, *, is_same: bool, now: datetime
 ) -> Question:
     """Settle whether a zone lies where another was; return the question.
 

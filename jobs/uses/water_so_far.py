@@ -158,11 +158,7 @@ def _known(work: Work, yard: YardRecord, source: str) -> DailySeries | None:
 
 
 def _state(
-    work: Work,
-    yard: YardRecord,
-    done: ApplicationRecord,
-    known: DailySeries | None,
-    now: datetime,
+    work: Work, yard: YardRecord, done: ApplicationRecord, known: DailySeries | None, now: datetime
 ) -> WateringState:
     here = zone(yard.timezone)
     # What was watered on the day itself was watered after it: people say it in that order.

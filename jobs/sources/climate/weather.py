@@ -10,12 +10,7 @@ import numpy as np
 
 from jobs.agronomy.series import FloatArray
 from jobs.sources.base import Cell
-from jobs.sources.climate.fields import (
-    derived_seed,
-    local,
-    regional,
-    remembered,
-)
+from jobs.sources.climate.fields import derived_seed, local, regional, remembered
 from jobs.sources.climate.normals import YEAR_DAYS, IntArray, Normals, normals_at
 from jobs.sources.climate.under_turf import bare_ground, ground_under
 
