@@ -42,9 +42,10 @@ def of_question(talk: Talk) -> Buttons:
 def _newest(talk: Talk) -> Buttons:
     """Return the buttons of the newest message that has some, an answer or an alert."""
     turns, sent = newest_shown(talk.work, talk.chat.id, _LOOK_BACK)
-    answered = [(turn.at, Reply.from_json(row)) for turn in turns for row in turn.replies]
-    with_buttons = [(at, reply) for at, reply in answered if reply.buttons]
-    newest = with_buttons[-1] if with_buttons else None
+    newest_first = (
+        (turn.at, Reply.from_json(row)) for turn in turns[::-1] for row in turn.replies[::-1]
+    )
+    newest = next(((at, reply) for at, reply in newest_first if reply.buttons), None)
     for alert, sent_at in sent[-1:]:
         if newest is None or sent_at > newest[0]:
             letter = letter_of(talk.work, alert, sent_at)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 
 from bot.hearing import words
 from bot.hearing.heard_values import Span
@@ -22,6 +22,8 @@ def is_emergency(normal: Normal, spans: Iterable[Span]) -> bool:
     return _is_harm(text) and not _list("hypothetical").search(text)
 
 
+# Asked before a turn is kept, and once more before its answer is sent.
+@lru_cache(maxsize=128)
 def speaks_of_one(text: str) -> bool:
     """Tell whether a text speaks of an emergency, where nothing else is known of the moment."""
     return is_emergency(normal_form(text, "en"), ())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal
 
 from jobs.agronomy.naming import Naming
@@ -28,6 +28,8 @@ def turf_species() -> dict[str, TurfSpecies]:
     }
 
 
+# Likeness to every name is looked at, letter by letter, of every piece of what is said.
+@lru_cache(maxsize=512)
 def find_species(text: str) -> Naming:
     """Return the species a person named, or candidates to ask about."""
     return Naming.of(text, {key: species.names for key, species in turf_species().items()})

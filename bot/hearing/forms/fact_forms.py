@@ -7,7 +7,7 @@ or names a zone with figures is another act's.
 from __future__ import annotations
 
 import re
-from functools import partial
+from functools import lru_cache, partial
 from typing import Final
 
 from bot.hearing import words
@@ -35,7 +35,7 @@ def read_about(text: str, scene: Scene, *, about: str, is_plain: bool = False) -
 
     `is_plain` where it must be put as a question, or say hardly anything else.
     """
-    said = re.sub(r"['’]", "", words.bare(text))
+    said = _plain(text)
     found = _phrases(about).search(said)
     if found is None:
         return None
@@ -54,6 +54,12 @@ def read_about(text: str, scene: Scene, *, about: str, is_plain: bool = False) -
     if is_deed or is_sized or is_zone or not (is_asked or is_little):
         return None
     return Slots(about=about)
+
+
+# Asked for each of some fifty facts.
+@lru_cache(maxsize=32)
+def _plain(text: str) -> str:
+    return re.sub(r"['’]", "", words.bare(text))
 
 
 def about_of(text: str, scene: Scene) -> str | None:
