@@ -9,7 +9,7 @@ from bot.hearing.forms.buy_forms import BuySaid
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Names
-from bot.telling import amounts_said, owners, rounds_said
+from bot.telling import amounts_said, crew_told, rounds_said
 from bot.telling.amounts_said import amounts_of
 from bot.telling.label_facts import say_pack
 from bot.telling.products_said import doubt_lines, say_product
@@ -133,7 +133,7 @@ def _plan(
     lines += rounds_said.stopped_lines(talk, yard, found)
     lines += _packs(talk, plan, goal)
     lines += doubt_lines(talk, plan.record)
-    licence = owners.licence_line(talk, yard)
+    licence = crew_told.licence_line(talk, yard)
     if licence is not None:
         lines.append(licence)
     lines.append(talk.say("buying.law"))

@@ -22,7 +22,7 @@ from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard, Heard
 from bot.paging import is_one_page
-from bot.talk import facts, unread_kept, which_yard
+from bot.talk import beforehand, unread_kept, which_yard
 from bot.talk.meanwhile import with_meanwhile
 from bot.telling import parts_said
 from bot.turn import Reply, rows
@@ -147,7 +147,7 @@ def _do_it(talk: Talk, act: ActHeard) -> Answer:
         return there
     act, yard = there, talk.yard()
     if act.slots.about is not None:
-        return facts.answer(talk, yard, act)
+        return beforehand.answer_fact(talk, yard, act)
     kept = unkept.before(talk, act.act)
     return unkept.said_first(kept, _handled(talk, yard, act))
 

@@ -14,7 +14,7 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid
 from bot.saying.shown_names import short
 from bot.talk import many_yards
-from bot.telling import owners
+from bot.telling import crew_told
 from bot.telling.products_said import ask_for_bag
 from bot.turn import Reply, rows
 from jobs.local_days import is_abroad
@@ -66,7 +66,7 @@ def on_add_yard(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
         talk.expect(topics.NEW_YARD)
         return [Reply(talk.say("yards.need_place_of_new"), asks_place=True)]
     talk.expect(topics.NEW_YARD)
-    return [*on_give_place(talk, yard, heard), *owners.whose(talk)]
+    return [*on_give_place(talk, yard, heard), *crew_told.whose(talk)]
 
 
 def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[Reply]:

@@ -76,8 +76,3 @@ def _names(zone: ZoneRecord, pieces: Sequence[PieceSaid]) -> list[str]:
 
 def _piece_m2(zone: ZoneRecord, piece: PieceSaid) -> float | None:
     return piece.area_m2 if piece.share is None else piece.share * zone.area_m2
-
-
-def kept_line(talk: Talk, kept: Sequence[str]) -> str:
-    """Say that what is on record of zones taken out stays; nothing where nothing is."""
-    return talk.say("zones.removed_record", zones=Names(kept)) if kept else ""

@@ -9,7 +9,7 @@ from bot.dialogue import topics
 from bot.dialogue.named_here import names_of, total_of, zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
-from bot.talk import reshaping
+from bot.saying.values import Names
 from bot.turn import Reply
 from jobs.uses import zones as uses
 from storage.yards import YardRecord, ZoneRecord
@@ -54,8 +54,13 @@ def _removed(talk: Talk, yard: YardRecord, found: Sequence[ZoneRecord]) -> list[
     left = talk.standing(yard).zones
     total = total_of(left)
     said = talk.say("zones.removed", names=names_of(found), yard=yard.name, total=total)
-    record = reshaping.kept_line(talk, removed)
+    record = kept_line(talk, removed)
     return [Reply(f"{said}\n{record}" if record else said)]
+
+
+def kept_line(talk: Talk, kept: Sequence[str]) -> str:
+    """Say that what is on record of zones taken out stays; nothing where nothing is."""
+    return talk.say("zones.removed_record", zones=Names(kept)) if kept else ""
 
 
 HANDLERS: Final = {"remove_zone": on_remove_zone}

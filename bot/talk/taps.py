@@ -46,7 +46,7 @@ from bot.talk import (
     zone_traits,
 )
 from bot.talk.meanwhile import with_meanwhile
-from bot.telling import amounts_said, owners, yard_overview
+from bot.telling import amounts_said, crew_told, yard_overview
 from bot.turn import Reply
 from storage.yards import YardRecord
 
@@ -108,7 +108,7 @@ def act_of(action: str) -> str:
 
 def new_yard(talk: Talk) -> Answer:
     """Register another yard, and ask whose it is."""
-    return [*registering.new(talk), *owners.whose(talk)]
+    return [*registering.new(talk), *crew_told.whose(talk)]
 
 
 def _number(part: str) -> int | None:

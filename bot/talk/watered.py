@@ -1,23 +1,26 @@
-"""Water that was reported, by sprinkler and from the sky."""
+"""Water that was reported, by sprinkler and from the sky, and the two worried questions."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 from typing import Final
 
 from bot.dialogue import topics
 from bot.dialogue.named_here import zones_said
 from bot.dialogue.talk import Talk
+from bot.hearing.forms.water_forms import WorrySaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import Day, Depth, Names
 from bot.telling import water_due
+from bot.telling.water_due import missing_words
 from bot.turn import Reply
 from jobs import packed_cells
+from jobs.local_days import local
 from jobs.sources.base import Cell
 from jobs.uses import water_reports
-from jobs.uses import water_so_far as watering_uses
+from jobs.uses import water_so_far as uses
 from jobs.watering_in import rain_on
 from storage.yards import YardRecord, ZoneRecord
 
@@ -44,7 +47,7 @@ def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
         named = named or [zone for zone in zones if zone.id in talk.data["zones"]]
         talk.settle()
     if depth_m is None and slots.minutes is not None:
-        depth_mm = watering_uses.depth_of_minutes(talk.work, yard, slots.minutes)
+        depth_mm = uses.depth_of_minutes(talk.work, yard, slots.minutes)
         if depth_mm is None:
             minutes, of = f"{slots.minutes:.0f}", [zone.id for zone in named]
             if talk.topic in (None, topics.WATER_DEPTH):
@@ -64,7 +67,7 @@ def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     if slots.on is not None and not slots.on.is_future:
         on = slots.on.at.date()
     if slots.depth_m is None:
-        return talk.answer("ask_washed_out", yard, heard)
+        return on_ask_washed_out(talk, yard, heard)
     held = packed_cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
     known_mm = 0.0 if held is None else rain_on(held.known, on)
     more_mm = slots.depth_m * 1000 - known_mm
@@ -117,4 +120,80 @@ def _record(
     return [Reply("\n".join(line for line in lines if line), talk.undo())]
 
 
-HANDLERS: Final = {"report_watered": on_report_watered, "report_rain": on_report_rain}
+#: A spell without rain so long after an application is what somebody worries about who names none.
+_DRY_DAYS: Final = 10
+
+
+def on_ask_washed_out(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Answer ``two inches fell overnight, redo it?`` and ``three dry weeks, is it wasted?``."""
+    said = heard.slots.read
+    if isinstance(said, WorrySaid) and said.is_dry:
+        return [_dry(talk, yard)]
+    depth_m = heard.slots.depth_m
+    return [_heavy(talk, yard, None if depth_m is None else depth_m * 1000)]
+
+
+def _heavy(talk: Talk, yard: YardRecord, said_mm: float | None) -> Reply:
+    found = uses.after_rain(talk.work, yard, talk.around.source, said_mm, talk.now)
+    if found is None:
+        return talk.reply("watering.nothing_down", yard=yard.name)
+    if said_mm is None and found.after.rain_mm < 1.0:
+        is_long = found.state.by - talk.now < timedelta(days=-_DRY_DAYS)
+        return _dry(talk, yard) if is_long else talk.reply("watering.heavy_how_much")
+    key = {
+        "keep": "watering.heavy_keep",
+        "keep_watered_in": "watering.heavy_watered_in",
+        "look_for_washed_spots": "watering.heavy_look",
+    }[found.after.answer]
+    lines = [
+        talk.say(
+            key,
+            yard=yard.name,
+            rain=Depth(found.after.rain_mm / 1000),
+            limit=Depth(found.after.limit_mm / 1000),
+        )
+    ]
+    if not found.after.was_watered_in and found.after.rain_mm >= found.state.missing_mm > 0:
+        # What somebody asks about is kept only when they tell it.
+        rain = Depth(found.after.rain_mm / 1000)
+        lines.append(talk.say("watering.heavy_counts", rain=rain))
+    return Reply(
+        "\n".join(lines),
+        talk.row(("yards.button_amounts", f"amounts:{yard.id}")),
+        data={"after_rain": found.to_json()},
+    )
+
+
+def _dry(talk: Talk, yard: YardRecord) -> Reply:
+    found = uses.after_drought(talk.work, yard, talk.around.source, talk.now)
+    if found is None:
+        return talk.reply("watering.nothing_down", yard=yard.name)
+    spell = found.spell
+    had = found.state.rain_mm + found.state.irrigated_mm
+    here = local(found.state.by, yard.timezone).date()
+    missing = Depth(spell.missing_mm / 1000)
+    lines = [
+        talk.say(
+            f"watering.dry_{spell.answer}",
+            yard=yard.name,
+            days=round(spell.days_dry),
+            missing=missing,
+            had=Depth(had / 1000),
+            by=Day(here, talk.today(yard)),
+        )
+    ]
+    if spell.answer != "watered_in":
+        minutes = missing_words(talk, yard, spell.missing_mm)
+        if minutes:
+            lines.append(minutes)
+        if spell.share_left is not None:
+            share = round(100 * spell.share_left)
+            lines.append(talk.say("watering.dry_share", share=share))
+    return Reply("\n".join(lines), data={"dry_spell": found.to_json()})
+
+
+HANDLERS: Final = {
+    "report_watered": on_report_watered,
+    "report_rain": on_report_rain,
+    "ask_washed_out": on_ask_washed_out,
+}

@@ -1,4 +1,4 @@
-"""The crew of a yard: who is in it, what was done lately, and how somebody is invited."""
+"""Who has to do with a yard: its crew, whose it is, and what is missing to treat it for pay."""
 
 from __future__ import annotations
 
@@ -52,3 +52,32 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
             for each in ROLES
         ]
     return [Reply("\n".join(lines), rows(*removals, *invites))]
+
+
+def whose(talk: Talk) -> list[Reply]:
+    """Ask whose a further yard is, as soon as there is one."""
+    mine = talk.yards()
+    yard = talk.yard()
+    if yard is None or len(mine) < 2 or yard.owner is not None:
+        return []
+    buttons = talk.rows(
+        [
+            ("screening.button_own", f"owner:own:{yard.id}"),
+            ("screening.button_friend", f"owner:friend:{yard.id}"),
+        ],
+        [("screening.button_pay", f"owner:pay:{yard.id}")],
+    )
+    return [talk.reply("screening.whose", buttons, yard=yard.name)]
+
+
+def licence_line(talk: Talk, yard: YardRecord) -> str | None:
+    """Return what is missing to treat a client's yard for pay; it never holds anything back."""
+    if yard.owner != "pay":
+        return None
+    person = talk.person
+    if person.licence is None:
+        return talk.say("screening.licence_missing")
+    if person.licence_until is not None and person.licence_until < talk.today(yard):
+        day = Day(person.licence_until, talk.today(yard))
+        return talk.say("screening.licence_expired", number=person.licence, day=day)
+    return None
