@@ -10,15 +10,34 @@ from bot.hearing.heard_values import Span
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.spoken import spoken
 from bot.hearing.stretches import Stretch
 from jobs.agronomy import units
 
-#: "With 1 bag", "used half a bag", "con dos bolsas": how much was used, in bags.
-_PACKS: Final = re.compile(
-    r"\b(?:with|used|using|took|went\s+through|con|us[eé]|gast[eé]|se\s+fue(?:ron)?)\s+(?:about\s+|only\s+|the\s+)?"
-    rf"(?:(?P<half>half\s+(?:of\s+)?an?|half|medi[ao])|(?P<number>{NUMBER})|an?|one|una?|whole|entire)\s+"
-    r"(?:(?:whole|full|entire|big|small)\s+)?(?:bag|sack|bolsa|saco|costal)(?:e?s)?\b"
+#: "With 1 bag", "two bags", "con dos bolsas": how much was used, in bags.
+_BAGS: Final = re.compile(
+    rf"(?:(?P<half>half\s+(?:of\s+)?an?|half|medi[ao])|(?P<number>{NUMBER})|\b(?:an?|one|una?|whole|entire))\s+"
+    r"(?:(?:whole|full|entire|big|small)\s+)?(?:bag|sack|bolsa|saco|costal)(?:e?s)?\b(?P<and_half>\s+(?:and\s+a\s+half|y\s+medi[ao]))?"
 )
+#: Bags that are none that went down, and words by which it was not just so many.
+_NOT_USED: Final = re.compile(
+    r"\b(?:left|over|remain\w*|still|need\w*|more|buy|bought|qued\w+|sobr\w+|falt\w+|compr\w+)\b"
+)
+_NOT_QUITE: Final = re.compile(
+    r"\b(?:minus|less|menos|almost|nearly|casi|most|under|short)\b|\b(?:and|y)\s+\d+\s+(?:on|in|en)\b"
+)
+
+
+def bags_used(text: str) -> float | None:
+    """Return how many bags a report took: 0 where it was not just so many, and is asked."""
+    text = spoken(text)
+    found = _BAGS.search(text)
+    if found is None or _NOT_USED.search(text):
+        return None
+    if _NOT_QUITE.search(text):
+        return 0.0
+    count = 0.5 if found["half"] else _number(found["number"] or "1")
+    return count + 0.5 if count is not None and found["and_half"] else count
 
 
 def measures(act: str, clause: Stretch) -> dict[str, Any]:
@@ -38,9 +57,8 @@ def measures(act: str, clause: Stretch) -> dict[str, Any]:
         known = [value for value in values if value is not None]
         if known:
             found[name] = known[0]
-    packs = _PACKS.search(clause.text) if act == "report_applied" else None
-    if packs is not None:
-        found["packs"] = 0.5 if packs["half"] else _number(packs["number"] or "1")
+    if act == "report_applied" and (bags := bags_used(clause.text)) is not None:
+        found["packs"] = bags
     numbers = clause.of("number", "percent")
     if numbers:
         found["number"] = _number(str(numbers[0].value))

@@ -9,6 +9,7 @@ from typing import Final
 from bot.hearing import policy, words
 from bot.hearing.acts import ACTS
 from bot.hearing.concepts import concepts_of
+from bot.hearing.figure_slots import bags_used
 from bot.hearing.heard import ActHeard, Scene
 from bot.hearing.words import bare
 
@@ -16,7 +17,7 @@ from bot.hearing.words import bare
 def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
     """Return the acts of a message without what only says another of them again."""
     done = _with_yes_and_no(_with_theirs(heard), scene)
-    done = [_undone(each, done) for each in done]
+    done = _with_bags([_undone(each, done) for each in done])
     again = policy.of_one_matter([each.act for each in done])
     return [
         each
@@ -109,6 +110,18 @@ def _is_what_is_asked_on(each: ActHeard, done: Sequence[ActHeard]) -> bool:
 
 
 _DONE: Final = frozenset({"report_applied", "report_gap", "report_service"})
+
+
+def _with_bags(done: Sequence[ActHeard]) -> list[ActHeard]:
+    """Return the acts with the bags told beside a report as what it took: "all down, two bags"."""
+    used = next((each for each in done if _is_what_was_used(each, done)), None)
+    bags = None if used is None else bags_used(bare(used.said))
+    return [
+        replace(each, slots=replace(each.slots, packs=bags))
+        if each.act == "report_applied" and bags is not None and each.slots.amount is None
+        else each
+        for each in done
+    ]
 
 
 def _is_what_was_used(each: ActHeard, done: Sequence[ActHeard]) -> bool:

@@ -112,9 +112,9 @@ def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], slots: Slots) -
 
 
 def _of_packs(talk: Talk, yard: YardRecord, count: float) -> AmountSaid | None:
-    """Return what so many bags hold, by the one size the product is sold in; else None."""
+    """Return what so many bags hold, by the one size the product is sold in; else None (0 too)."""
     record = talk.standing(yard).record
-    if record is None or len(record.packs) != 1 or record.form != "granule":
+    if not count or record is None or len(record.packs) != 1 or record.form != "granule":
         return None
     (pack,) = record.packs
     unit = "kg" if talk.is_metric else "lb"

@@ -264,7 +264,7 @@ def test_a_sum_of_all_is_asked_about_and_names_no_zone(there: Talker, words: str
     assert there.ask(f"it is 6000 sq ft {words}").startswith("zone 1: 6,000 sq ft")
     there.session.tap("Keep")
     there.say("/cancel")
-    assert "or the sum of the others?" in there.ask(f"it is 7000 sq ft {words}")
+    assert "one more zone beside the others" in there.ask(f"it is 7000 sq ft {words}")
 
 
 def test_a_spanish_name_of_several_words_is_kept_whole_and_without_its_article(tmp_path) -> None:

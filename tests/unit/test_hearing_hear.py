@@ -675,3 +675,17 @@ def test_a_missed_stripe_keeps_the_size_said_behind_it() -> None:
     assert gap.act == "report_gap"
     assert gap.slots.read.width_m == pytest.approx(0.9144)
     assert gap.slots.read.length_m == pytest.approx(18.288)
+
+
+@pytest.mark.parametrize(
+    ("said", "bags"),
+    [
+        ("its all down, two bags", 2.0),
+        ("front is done, used a bag and a half", 1.5),
+        # Not just so many: 0, and the weight is asked.
+        ("ok its all down, two bags minus maybe 5 lbs", 0.0),
+    ],
+)
+def test_bags_beside_a_report_are_what_it_took(said: str, bags: float) -> None:
+    [report] = heard(said, moment="open").acts
+    assert (report.act, report.slots.packs, report.slots.amount) == ("report_applied", bags, None)
