@@ -6,6 +6,7 @@ import logging
 import types
 from datetime import timedelta
 
+import httpx
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -19,6 +20,7 @@ from bot.telegram_pace import Pacer
 from bot.telegram_pinned import _write
 from bot.telegram_poll import persist
 from bot.telegram_send import LONGEST_TEXT, Sender, TelegramMessenger, To, split
+from bot.telegram_wires import Wires
 from bot.turn import Button, Reply
 from tests.service.platform_standin import TOKEN, PlatformStandin
 
@@ -228,6 +230,18 @@ def test_what_is_given_up_leaves_no_trouble_behind_that_nobody_reads(monkeypatch
 
     asyncio.run(go())
     assert unread == []
+
+
+def test_a_connection_that_nobody_holds_is_closed_with_the_others(standin):
+    async def go():
+        port = int(standin.base_url.split(":")[2].split("/")[0])
+        # As a call given up in the moment its connection was made leaves it.
+        _, writer = await asyncio.open_connection("127.0.0.1", port)
+        left = writer.transport
+        await Wires(1, httpx.create_ssl_context()).aclose()
+        assert left.get_extra_info("socket").fileno() == -1
+
+    asyncio.run(go())
 
 
 def test_thanks_are_answered_with_a_sign_and_in_words_where_there_is_none(standin):
