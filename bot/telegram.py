@@ -330,14 +330,22 @@ class Front:
             own = message if turn.tap is None and isinstance(message, Message) else None
             runs_chat = await self._admins.has(message.chat.id, int(turn.person), own)
             turn = replace(turn, runs_chat=runs_chat)
-        asking = self._ask_for_patience(replace(to, tapped=None), turn.language)
-        patience = asyncio.create_task(asking)
+        asking: list[asyncio.Task[None]] = []
+
+        def ask() -> None:
+            words = self._ask_for_patience(replace(to, tapped=None), turn.language)
+            asking.append(asyncio.create_task(words))
+
+        # Nearly every turn is answered before: a task for each would cost more than the timer.
+        patience = asyncio.get_running_loop().call_later(_PATIENCE_AFTER_S, ask)
         try:
             is_quick = turn.photo is None and turn.document is None
             by = self._turns if is_quick else self._slow
             replies = await self._off_loop(self._conversation.answer, turn, by=by)
         finally:
             patience.cancel()
+            for task in asking:
+                task.cancel()
         await line.reply(kept, partial(self._send, turn, to, message, replies))
 
     async def _send(
@@ -360,7 +368,6 @@ class Front:
             to = replace(to, tapped=None)
 
     async def _ask_for_patience(self, to: To, language: str | None) -> None:
-        await asyncio.sleep(_PATIENCE_AFTER_S)
         with speaking(language_for(language)):
             words = say("telegram.waiting")
         await self._sender.answer(to, Reply(words))
