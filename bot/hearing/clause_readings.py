@@ -185,7 +185,7 @@ class Reader:
         text = abstracted(self.normal.text, self.spans, start, end)
         if start > 0:
             # What joins a clause to the one before it says nothing of its act.
-            text = _JOINED.sub("", text) or text
+            text = clauses.without_joint(text)
         piece = self.normal.text[start:end]
         said = manner(
             piece, self.normal.language, has_mark=is_marked(self.normal.traced.original(start, end))
@@ -198,6 +198,8 @@ class Reader:
             # Emergencies are looked for in the whole, before anything else.
             ranked = [each for each in ranked if each[0] != "emergency"]
         is_planned = is_only_planned(piece, self.normal.language)
+        numbers = [s for s in self.spans if s.kind == "number" and start <= s.start < end]
+        is_count = bool(numbers) and all(_is_count(str(each.value)) for each in numbers)
         if known is not None and tokens_of(text):
             ranked = _raised(ranked, known)
         return Reading(
@@ -207,7 +209,14 @@ class Reader:
             said,
             ranked
             if known
-            else held_back(ranked, said, text, is_planned=is_planned, is_to_come=is_to_come(piece)),
+            else held_back(
+                ranked,
+                said,
+                text,
+                is_planned=is_planned,
+                is_to_come=is_to_come(piece),
+                is_count=is_count,
+            ),
             known is not None,
         )
 
@@ -230,9 +239,12 @@ def _raised(ranked: Ranked, known: str) -> Ranked:
     )
 
 
-_JOINED: Final = re.compile(
-    r"^(?:(?:and|but|so|then|also|plus|y|pero|luego|entonces|asi que|tambien)\b[\s,]*)+"
-)
+def _is_count(number: str) -> bool:
+    """Tell whether a number counts things rather than degrees."""
+    return number.isdigit() and int(number) < _FEWEST_DEGREES
+
+
+_FEWEST_DEGREES: Final = 5
 #: A day or an hour alone is no act beside another.
 _ONLY_WHEN: Final = re.compile(
     r"(?:<day> \w+|<hour>|<days>|and|or|on|by|for|the|y|o|el|la|para|a|en|[\s,.;:!?-])+"

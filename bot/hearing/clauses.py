@@ -92,6 +92,16 @@ def goes_on() -> re.Pattern[str]:
     return words.phrases("guards", "goes_on", "words")
 
 
+def without_joint(text: str) -> str:
+    """Return a clause without what joins it to the one before."""
+    return _JOINED.sub("", text) or text
+
+
+_JOINED: Final = re.compile(
+    r"^(?:(?:and|but|so|then|also|plus|y|pero|luego|entonces|asi que|tambien)\b[\s,]*)+"
+)
+
+
 def _few(text: str, spans: Sequence[Span], found: list[Stretch]) -> list[Stretch]:
     def size(stretch: Stretch) -> int:
         return len(tokens_of(abstracted(text, spans, *stretch)))
@@ -113,11 +123,15 @@ def _few(text: str, spans: Sequence[Span], found: list[Stretch]) -> list[Stretch
     return found
 
 
+#: Behind an "and", what belongs to the figure before it: "a bag and a half".
+_HALF: Final = r"\s+(?:(?:a|una?)\s+)?(?:half|quarter|third|medi[ao]|cuarto|tercio)\b"
+
+
 @cache
 def _joint(language: str) -> re.Pattern[str]:
     joints = "|".join(
         sorted(words.words_of(language, "guards", "joints", "words"), key=len, reverse=True)
     )
     return re.compile(
-        rf"(?P<mark>[.!?;\n]+(?=\s|$)|,(?!\d)|:(?=\s)|\s-+\s)|(?<=\s)(?:{joints})(?=\s)"
+        rf"(?P<mark>[.!?;\n]+(?=\s|$)|,(?!\d)|:(?=\s)|\s-+\s)|(?<=\s)(?:{joints})(?=\s)(?!{_HALF})"
     )

@@ -10,6 +10,7 @@ from typing import Final, Literal
 from bot.hearing.clause_readings import Reader
 from bot.hearing.concepts import concepts_of
 from bot.hearing.forms.gap_forms import ran_out_said
+from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span
@@ -18,7 +19,7 @@ from bot.hearing.normal import Normal
 from bot.hearing.readers import label_words, measurements, product_lines, quantities, wish_words
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.sizes import Doubt, Item, ZonesRead, read_zones
+from bot.hearing.readers.sizes import Doubt, Item, ZoneRead, ZonesRead, read_zones
 from bot.hearing.slots import fill, plain_name
 from bot.hearing.stretches import Stretch, stretch
 from bot.hearing.words import LANGUAGES, bare, finder
@@ -98,6 +99,11 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
     if act == "join":
         code = next((span.value for span in clause.of("code")), None)
         return replace(slots, read=code)
+    if act == "change_record" and slots.amount is None and slots.read is None:
+        # "It was windy, like 12 mph" is a field of the record.
+        speeds = clause.of("speed")
+        fields = (("wind", str(speeds[0].value)),) if len(speeds) == 1 else ()
+        return replace(slots, read=FieldsSaid(None, False, fields)) if fields else slots
     if act == "report_soil":
         unit: Literal["F", "C"] = "F" if scene.units == "us" else "C"
         return replace(slots, read=measurements.read_temperature_reading(clause.text, unit))
@@ -145,7 +151,9 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     if len(found.items) == 1 and not scene.zones:
         # "5000 sq ft total" of ground that has no parts is that ground.
         found = ZonesRead(tuple(_without_doubt_of_total(item) for item in found.items))
-    found = ZonesRead(tuple(_as_kept(item, scene.zones) for item in found.items))
+    found = _named_plainly(
+        ZonesRead(tuple(_as_kept(item, scene.zones) for item in found.items)), scene.zones
+    )
     said = [zone.name for zone in found.zones if zone.name]
     kept = slots.zones or tuple(
         next((zone for zone in scene.zones if zone.casefold() == name.casefold()), name)
@@ -173,10 +181,48 @@ def _as_kept(item: Item, kept: Sequence[str]) -> Item:
     is_kept = any(each.casefold() == (zone.name or "").casefold() for each in kept)
     is_alone = bool(part) or (zone.name or "")[:1].islower()
     name = same[0] if part and len(same) == 1 else said if is_alone else zone.name
-    if is_kept or name == zone.name:
+    return item if is_kept else _renamed(item, name)
+
+
+def _renamed(item: Item, name: str | None) -> Item:
+    if isinstance(item, Unread):
         return item
-    zone = replace(zone, name=name)
-    return replace(item, zone=zone) if isinstance(item, Doubt) else zone
+    if isinstance(item, Doubt):
+        return replace(item, zone=replace(item.zone, name=name))
+    return replace(item, name=name)
+
+
+def _named_plainly(read: ZonesRead, kept: Sequence[str]) -> ZonesRead:
+    """Return sizes whose names are told without how big the zone is: "a small front".
+
+    Where two parts differ in just that, such as a big and a small side, it is their name.
+    """
+    said = [(zone.name or "").casefold() for zone in read.zones]
+    plain = [_HOW_BIG.sub("", name) for name in said]
+    known = {name.casefold() for name in kept}
+    alone = {
+        name: short
+        for name, short in zip(said, plain, strict=True)
+        if name not in known and plain.count(short) == 1 and finder("zones").fullmatch(bare(short))
+    }
+    items = (
+        item
+        if isinstance(item, Unread)
+        else _renamed(item, alone.get(_name_of(item).casefold(), _name_of(item)) or None)
+        for item in read.items
+    )
+    return ZonesRead(tuple(items))
+
+
+def _name_of(item: ZoneRead | Doubt) -> str:
+    return (item.zone.name if isinstance(item, Doubt) else item.name) or ""
+
+
+#: How big a zone is, said before its name.
+_HOW_BIG: Final = re.compile(
+    r"^(?:(?:little|small|smallish|tiny|big|large|huge|long|narrow|skinny|nice|decent|good|pequen[oa]"
+    r"|chiquit[oa]|gran)\s+)+"
+)
 
 
 def _without_is(name: str) -> str:

@@ -20,7 +20,6 @@ class Manner:
     is_condition: bool = False
     is_third: bool = False
     is_past: bool = False
-    is_doubted: bool = False
 
     def names(self) -> list[str]:
         """Return the names of what holds."""
@@ -50,7 +49,11 @@ def manner(text: str, language: str, *, has_mark: bool) -> Manner:
     stated = _stated(language)
     is_asked = (
         has_mark
-        or (bool(_first(language).match(start)) and not stated.match(start))
+        or (
+            bool(_first(language).match(start))
+            and not stated.match(start)
+            and not _CANNOT.match(start)
+        )
         or bool(_pattern("question", "anywhere", language).search(stated.sub(" ", text)))
     )
     return Manner(
@@ -60,7 +63,6 @@ def manner(text: str, language: str, *, has_mark: bool) -> Manner:
         is_condition=bool(_pattern("condition", "words", language).search(text)),
         is_third=bool(_pattern("third", "words", language).search(text)),
         is_past=bool(_pattern("past", "words", language).search(text)),
-        is_doubted=bool(_pattern("doubt", "words", language).search(text)),
     )
 
 
@@ -77,6 +79,11 @@ def is_only_planned(text: str, language: str) -> bool:
     return not _pattern("past", "words", language).search(left)
 
 
+#: "Can't find it" asks nothing; "can't I do it today" does.
+_CANNOT: Final = re.compile(
+    r"(?:can|could|would|will|does|do|did|is|are|was|were|has|have) not\b"
+    r"(?!\s+(?:i|we|you|he|she|it|they|that|this|there|the|my|our|somebody|someone|anybody)\b)"
+)
 _OWN_WORDS: Final = re.compile(r"(?:\W+\w+){0,5}")
 #: Marks of a question, among them the accents that Spanish has on its question words.
 _MARK: Final = re.compile(

@@ -17,6 +17,7 @@ from bot.hearing.clause_readings import PASSING, PLAIN, Reader, Reading
 from bot.hearing.each_place import at_each, at_named, of_every_yard
 from bot.hearing.forms import FORMS, read_form
 from bot.hearing.forms.in_spanish import in_english
+from bot.hearing.forms.label_answers import is_as_said
 from bot.hearing.heard import ActHeard, Heard, Scene, Slots
 from bot.hearing.heard_values import Span, find_spans
 from bot.hearing.held_back import DEEDS
@@ -64,13 +65,18 @@ def _as_said(heard: Heard, form: Normal) -> Heard:
     return replace(heard, acts=tuple(replace(each, said=said) for each in heard.acts))
 
 
+def _by_form(act: str, said: str, scene: Scene) -> Slots | None:
+    """Return what the act's own forms make of a text; None where it fits none."""
+    read = (form.read(said, scene) for form in FORMS if form.act == act)
+    return next((slots for slots in read if slots is not None), None)
+
+
 def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:
     """Return a text as one act that is known already: the words behind a command."""
     for said in (f"{command} {text}", text):
-        for form in FORMS:
-            slots = form.read(said, scene) if form.act == act else None
-            if slots is not None:
-                return ActHeard(act, slots, said.strip(), "command")
+        slots = _by_form(act, said, scene)
+        if slots is not None:
+            return ActHeard(act, slots, said.strip(), "command")
     heard = normal(text, scene.language)
     spans = find_spans(heard, Names(scene.zones, scene.yards))
     clause = stretch(heard, spans, 0, len(heard.text))
@@ -118,7 +124,7 @@ def _answer(
         return Heard((button,), answers_pending=True)
     if pending is not None and answering.is_way_out(form):
         return Heard((ActHeard("cancel", said=said, why="pending"),), answers_pending=True)
-    short = answering.yes_or_no(form)
+    short = answering.yes_or_no(form) or ("confirm" if is_as_said(said, scene) else None)
     if short is not None:
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
         is_open = pending is not None and short == "confirm" and "yes_no" not in pending.expects
@@ -169,7 +175,9 @@ def _free(
             scene.moment,
             is_one_of_several=len(best) > 1,
         )
-        if act in DEEDS and _is_which_asked(stretch(form, spans, each.start, each.end), scene):
+        if act in DEEDS and _is_which_asked(
+            stretch(form, spans, each.start, each.end), scene, spans
+        ):
             # "Both are done", of three: which two is asked.
             act, between = None, (each.act, each.ranked[1][0])
         if between[:1] == ("mute",) and stretch(form, spans, each.start, each.end).of("zone"):
@@ -181,6 +189,10 @@ def _free(
             done += at_each(_heard(act, each, form, spans, scene), clause, scene)
         asked.append([_heard(name, each, form, spans, scene) for name in between])
     done = together(done, scene)
+    if any(each.act.startswith("ask_") and each.score < policy.SURE_OF_QUESTION for each in done):
+        unsure = [each for each in done if is_change(each.act)]
+        done = [each for each in done if each not in unsure]
+        asked += [[each, replace(each, act="cancel", slots=Slots())] for each in unsure[:1]]
     said = [each.act for each in done]
     chosen = [
         each
@@ -237,7 +249,9 @@ def _asked_beside(
 
 
 #: Changes that stand beside sizes or a label without a word of their own.
-_BESIDE: Final = frozenset({"set_grass", "set_stock", "set_days", "set_quiet", "set_timing"})
+_BESIDE: Final = frozenset(
+    {"set_grass", "set_stock", "set_spreader", "set_days", "set_quiet", "set_timing"}
+)
 
 
 def _heard(
@@ -246,6 +260,13 @@ def _heard(
     clause = stretch(form, spans, reading.start, reading.end)
     share = reading.share(act)
     slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
+    if act == "set_spreader" and slots.read is None:
+        # "A 4 gallon backpack" beside a label is the tank's.
+        slots = _by_form(act, clause.said, scene) or slots
+    named = _named(spans)
+    if len(named) == 2 and says_both(clause.text) and not clause.of("zone", "all"):
+        # "Front done, back done, ran the sprinkler on both."
+        slots = replace(slots, zones=tuple(zone for zone in scene.zones if zone in named))
     return ActHeard(act, slots, clause.said, "template" if reading.is_known else "ranker", share)
 
 
@@ -264,11 +285,13 @@ def _by_its_day(act: str, clause: Stretch) -> str:
 _WITH_A_DAY: Final = {"set_quiet": ("snooze", "until"), "ask_why": ("ask_day", "why_not")}
 
 
-def _is_which_asked(clause: Stretch, scene: Scene) -> bool:
-    """Tell whether two zones are meant that nothing tells apart from a third."""
-    return len(scene.zones) > 2 and says_both(clause.text) and not clause.of("zone", "all")
+def _is_which_asked(clause: Stretch, scene: Scene, spans: Sequence[Span]) -> bool:
+    """Tell whether two zones are meant that nothing in the message tells apart from a third."""
+    is_told = clause.of("zone", "all") or len(_named(spans)) == 2
+    return len(scene.zones) > 2 and says_both(clause.text) and not is_told
 
 
-def changes(heard: Heard) -> list[str]:
-    """Return the acts heard that change something kept."""
-    return [each.act for each in heard.acts if ACTS[each.act].changes]
+def _named(spans: Sequence[Span]) -> set[str]:
+    """Return the zones that a message names."""
+    every = (span.value for span in spans if span.kind == "zone")
+    return {name for names in every if isinstance(names, tuple) for name in names}

@@ -51,6 +51,8 @@ _NO_INVITATION: Final = (
 )
 #: Kinds in order: the first that fits keeps its words.
 _KINDS: Final = (
+    # What it costs is no figure of a label.
+    ("price", rf"\$\s*{_N}|\b{_N}\s*(?:dollars?|bucks|usd|dolares|pesos)\b"),
     (
         "place",
         (

@@ -58,8 +58,19 @@ def is_to_come(piece: str) -> bool:
     return words.phrases("commands", "to_come", "words").search(piece) is not None
 
 
+def is_offered(piece: str) -> bool:
+    """Tell whether a clause speaks of what somebody would do for money."""
+    return words.phrases("commands", "offered", "words").search(piece) is not None
+
+
 def held_back(
-    ranked: Ranked, said: Manner, text: str, *, is_planned: bool, is_to_come: bool
+    ranked: Ranked,
+    said: Manner,
+    text: str,
+    *,
+    is_planned: bool,
+    is_to_come: bool,
+    is_count: bool = False,
 ) -> Ranked:
     """Return likelihoods with changes held back where a clause is no statement of a fact."""
     report = DAMPING["question"] if said.is_question else 1.0
@@ -79,12 +90,17 @@ def held_back(
         **dict.fromkeys(FACTS, fact),
         **dict.fromkeys(REPORTS, report),
         **dict.fromkeys(DEEDS, deed),
+        # "The lawn service wants 95 bucks" is nothing they did.
+        "report_service": deed * (DAMPING["to_come"] if is_offered(text) else 1.0),
         "report_rain": seen * (DAMPING["to_come"] if is_to_come else 1.0),
         "report_weeds": seen,
     }
     for act, needed in EVIDENCE.items():
         if not needed & kinds:
             left[act] = left.get(act, 1.0) * DAMPING["bare"]
+    if is_count and not {"temp", "depth"} & kinds:
+        # "Round two is in the ground" reads no thermometer.
+        left["report_soil"] *= DAMPING["bare"]
     # Not made up to one again: what is held back is not sure, however unlikely all else is.
     held = [(act, share * left.get(act, 1.0)) for act, share in ranked]
     return sorted(held, key=lambda each: -each[1])

@@ -138,6 +138,8 @@ def _respelled(word: str, language: str) -> str:
     found: dict[str, str] = words.table(language, "spelling")["words"]
     if word in found:
         return found[word]
+    if "-" in word and word.replace("-", "") in words.canon("products"):
+        return word.replace("-", "")
     if "'" in word:
         return found.get(word.replace("'", ""), word)
     shorter = re.sub(r"([a-z])\1{2,}", r"\1", word)

@@ -26,6 +26,7 @@ def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
         and not _is_figure_asked_about(each, done, scene)
         and not _is_only_put_off(each, done)
         and not _is_what_is_asked_on(each, done)
+        and not _is_wish_beside_question(each, done)
         and not _is_what_was_used(each, done)
     ]
 
@@ -122,6 +123,19 @@ def _with_bags(done: Sequence[ActHeard]) -> list[ActHeard]:
         else each
         for each in done
     ]
+
+
+def _is_wish_beside_question(each: ActHeard, done: Sequence[ActHeard]) -> bool:
+    """Tell whether a wish is only what a question stands on: "I leave Friday, is it too late"."""
+    is_asked = any(other.act.startswith("ask_") for other in done)
+    is_said = words.phrases("commands", "remind", "words").search(bare(each.said)) is not None
+    return is_asked and each.act in _WISHES and not is_said
+
+
+#: What is wished of the bot: beside a question, nobody of seven who wrote for us meant one.
+_WISHES: Final = frozenset(
+    {"snooze", "mute", "set_days", "set_quiet", "set_timing", "set_sprinkler", "stop_alerts"}
+)
 
 
 def _is_what_was_used(each: ActHeard, done: Sequence[ActHeard]) -> bool:

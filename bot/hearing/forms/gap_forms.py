@@ -30,7 +30,7 @@ _EMPTY: Final = re.compile(
 )
 #: What comes before a zone that got nothing.
 _BEFORE: Final = re.compile(
-    r"\b(?:before|antes\s+de(?:l)?)\s+(?:(?:i|we)\s+)?(?:(?:got|could\s+get|get|came|made\s+it|reach\w*"
+    r"\b(?:before|for|antes\s+de(?:l)?|para)\s+(?:(?:i|we)\s+)?(?:(?:got|could\s+get|get|came|made\s+it|reach\w*"
     r"|start\w*|did|do|could\s+do|llegar|empezar)\b\s*)*(?:(?:to|on|with|a|al|con)\s+)?",
     re.IGNORECASE,
 )
@@ -108,7 +108,7 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
             return Slots(
                 zones=(zone,), parts=parts, read=RanOutSaid(draft["used_kg"], draft["in_pass"])
             )
-    if _ran_out_before(typed, scene) is not None:
+    if _ran_out_before(text, scene) is not None:
         return None
     named, is_all, _ = find_names(scene.zones, typed)
     figures = read_figures(typed)
@@ -140,18 +140,21 @@ def _bare_sides(typed: str, scene: Scene) -> list[Figure]:
 
 def read_covered(text: str, scene: Scene) -> Slots | None:
     """Read ``put it on the front, ran out before the back``: what comes before that is done."""
-    found = _ran_out_before(spoken(text), scene)
+    found = _ran_out_before(text, scene)
     return Slots(zones=found[0]) if found is not None and found[0] else None
 
 
 def read_not_reached(text: str, scene: Scene) -> Slots | None:
     """Read ``ran out before the back``: that is not done, and nothing is said of the others."""
-    found = _ran_out_before(spoken(text), scene)
+    found = _ran_out_before(text, scene)
     return Slots(zones=found[1]) if found is not None and not found[0] else None
 
 
-def _ran_out_before(typed: str, scene: Scene) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
+def _ran_out_before(text: str, scene: Scene) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
     """Return the zones covered and those not reached, where a hopper ran out between zones."""
+    typed = spoken(text)
+    if _RAN_OUT.search(typed) and not find_names(scene.zones, typed)[0]:
+        typed, _ = _by_kept_names(text, scene)
     ran_out = _RAN_OUT.search(typed)
     before = None if ran_out is None else _BEFORE.search(typed, ran_out.end())
     if ran_out is None or before is None or find_parts(scene.zones, typed):

@@ -120,6 +120,16 @@ def button_said(draft: Draft, text: str) -> str | None:
     return next(forms, None)
 
 
+def is_as_said(text: str, scene: Scene) -> bool:
+    """Tell whether a label is only said to say so, while another figure of it is asked for."""
+    draft = draft_of(scene)
+    if scene.pending is None or scene.pending.kind != "enter_product":
+        return False
+    alone = words.bare(_LEADS.sub("", plain(text).text.strip(" .!"))).replace("'", "")
+    is_so = words.phrases("facts", "label", "as_said").fullmatch(alone) is not None
+    return is_so and (draft is None or draft.awaits != "sure")
+
+
 def draft_of(scene: Scene) -> Draft | None:
     """Return the draft of the product being entered; None where none is."""
     pending = scene.pending

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
+from bot.hearing import words
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 
@@ -82,6 +83,8 @@ def _answer(said: str, expects: tuple[str, ...]) -> str | None:
         if re.search(r"\d", said) or len(said.split()) > _MOST_WORDS:
             return None
         return next((how for how, pattern in _WATER if re.fullmatch(pattern, said)), None)
+    if words.phrases("facts", "need", "unsure").fullmatch(words.bare(said).replace("'", "")):
+        return "skip"
     if _YES.match(said):
         return "yes"
     return "no" if _NO.match(said) else None

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from bot.hearing import drafts, words
+from bot.hearing import drafts, guards, words
 from bot.hearing.drafts import RATE_LIKE, Draft, ProductSaid
 from bot.hearing.forms.fact_forms import about_of
 from bot.hearing.forms.form import Form
@@ -85,6 +85,9 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
     """Read an answer to a question about the product being entered; None for other sentences."""
     draft = draft_of(scene)
     if draft is None or text.rstrip().endswith("?"):
+        return None
+    if guards.is_asked(text) and not FIGURE.search(spoken(text)):
+        # "What's the tank load" is no word of a label.
         return None
     if any(part.zone is not None for part in find_parts(scene.zones, text)):
         # "20% of the back" is ground, and no strength.

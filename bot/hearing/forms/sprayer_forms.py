@@ -146,7 +146,9 @@ def read_set(text: str, scene: Scene) -> Slots | None:
         return None
     volume = _volume(typed, figures, scene)
     volumes = of_kind(figures, "volume")
-    if volume is None and _TANK.search(typed) and len(volumes) == 1 and volumes[0].value > 0:
+    is_label = any(figure.kind == "mass" for figure in figures)
+    is_tank = _TANK.search(typed) is not None and not is_label
+    if volume is None and is_tank and len(volumes) == 1 and volumes[0].value > 0:
         return Slots(read=TankSaid(volumes[0].value))
     return None if volume is None else Slots(read=volume)
 
