@@ -264,7 +264,7 @@ def _heard(
         # "A 4 gallon backpack" beside a label is the tank's.
         slots = _by_form(act, clause.said, scene) or slots
     named = _named(spans)
-    if len(named) == 2 and says_both(clause.text) and not clause.of("zone", "all"):
+    if len(named) == 2 and says_both(clause.text) and not clause.of("all"):
         # "Front done, back done, ran the sprinkler on both."
         slots = replace(slots, zones=tuple(zone for zone in scene.zones if zone in named))
     return ActHeard(act, slots, clause.said, "template" if reading.is_known else "ranker", share)

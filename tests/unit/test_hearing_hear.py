@@ -7,7 +7,8 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from bot.hearing.acts import ACTS
-from bot.hearing.hear import changes, hear
+from bot.hearing.guards import manner
+from bot.hearing.hear import hear
 from bot.hearing.heard import Heard, Pending, Scene
 from bot.hearing.readers.hours_of_work import ended_in
 from bot.hearing.readers.quantities import Amount
@@ -25,6 +26,10 @@ SURE = Pending("remove_zone", ("yes_no",))
 
 def acts(heard: Heard) -> list[str]:
     return [each.act for each in heard.acts] or ["choose"]
+
+
+def changes(heard: Heard) -> list[str]:
+    return [each for each in acts(heard) if each in ACTS and ACTS[each].changes]
 
 
 def heard(said: str, **scene: object) -> Heard:
@@ -689,3 +694,78 @@ def test_a_missed_stripe_keeps_the_size_said_behind_it() -> None:
 def test_bags_beside_a_report_are_what_it_took(said: str, bags: float) -> None:
     [report] = heard(said, moment="open").acts
     assert (report.act, report.slots.packs, report.slots.amount) == ("report_applied", bags, None)
+
+
+def test_a_wish_beside_a_question_is_only_what_it_stands_on() -> None:
+    said = "i only have saturdays off, is it too late by then"
+    assert not changes(heard(said, moment="ready"))
+
+
+def test_what_somebody_would_do_for_money_is_no_service_done() -> None:
+    said = "the lawn service wants 95 bucks to do it, is that a waste"
+    assert not changes(heard(said, moment="ready"))
+
+
+def test_the_number_of_a_round_is_no_degree() -> None:
+    assert "report_soil" not in acts(heard("round two is in the ground", moment="due"))
+
+
+def test_both_are_the_two_that_were_named() -> None:
+    found = heard("front done, back done, ran the sprinkler on both for half an hour")
+    assert acts(found) == ["report_applied", "report_watered"]
+    assert found.acts[1].slots.zones == ("front", "back")
+
+
+def test_a_tank_beside_a_label_keeps_both() -> None:
+    label = "prodiamine 65 WDG, 0.83 oz per 1000, max 2 oz a year"
+    found = heard(f"a 4 gallon backpack and {label}", moment="ready")
+    assert sorted(acts(found)) == ["enter_product", "set_spreader"]
+    assert all(each.slots.read is not None for each in found.acts)
+
+
+def test_ran_out_for_a_place_tells_that_it_is_not_done() -> None:
+    for said in (
+        "put down the front, ran out for the back",
+        "ya eché enfrente pero se me acabó para atrás",
+    ):
+        found = heard(said)
+        assert acts(found)[0] == "report_applied"
+        assert found.acts[0].slots.zones == ("front",)
+
+
+def test_what_it_costs_is_no_rate() -> None:
+    found = heard("pro-diamine, $89 a bag", moment="ready", pending=RATE)
+    assert acts(found) == ["enter_product"]
+    assert (found.acts[0].slots.product, found.acts[0].slots.number) == ("prodiamine", None)
+
+
+def test_that_the_bag_says_so_is_a_yes_that_leaves_the_question() -> None:
+    found = heard("yes thats what the bag says", moment="ready", pending=RATE)
+    assert acts(found) == ["confirm"]
+    assert found.keeps_pending
+
+
+def test_who_does_not_know_skips_what_is_asked_of_the_need() -> None:
+    need = Pending("ask_need", ("yes_no",))
+    for said in ("dunno", "no clue", "quién sabe"):
+        assert heard(said, moment="ready", pending=need).acts[0].slots.read.answer == "skip"  # type: ignore[union-attr]
+
+
+def test_how_big_a_part_is_is_no_name() -> None:
+    def names(said: str) -> list[str | None]:
+        read = heard(said, moment="placed", zones=()).acts[0].slots.read
+        return [zone.name for zone in read.zones]  # type: ignore[union-attr]
+
+    assert names("a small front 20x30") == ["front"]
+    assert names("big side 60x40, small side 20x30") == ["big side", "small side"]
+
+
+def test_wind_told_after_a_report_is_the_record_s() -> None:
+    found = heard("oh and it was windy, like 12 mph", moment="applied")
+    assert acts(found) == ["change_record"]
+    assert found.acts[0].slots.read.fields == (("wind", "12 mph"),)  # type: ignore[union-attr]
+
+
+def test_what_cannot_be_done_is_no_question() -> None:
+    assert not manner("can not find the label", "en", has_mark=False).is_question
+    assert manner("can not i do it today", "en", has_mark=False).is_question
