@@ -6,7 +6,7 @@ import itertools
 import math
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Final
 
 from bot.hearing import clauses
@@ -33,10 +33,6 @@ IN_ONE_BREATH: Final = 0.4
 KNOWN: Final = 0.9
 #: Beside another act, these say nothing of their own without a figure.
 BESIDE: Final = {"report_rain": {"depth", "number"}, "set_sprinkler": {"depth"}}
-#: A message that is one act so surely is that act in a clause that is unsure, and at least so
-#: likely it alone.
-WHOLE_BESIDE: Final = 0.8
-WHOLE_LEAST: Final = 0.05
 #: One of several acts is at least so likely.
 SURE: Final = 0.5
 #: What is left of a message's acts beside others: said in passing.
@@ -100,7 +96,7 @@ class Reader:
     def best(self) -> list[Reading]:
         """Return the clauses of the likeliest cut; neighbours of one act are one clause."""
         pieces = clauses.cut(self.normal, self.spans)
-        cuts = map(self._with_whole, self._cuts(pieces))
+        cuts = self._cuts(pieces)
         found = max(cuts, key=self._worth) if len(pieces) > 1 else [self.whole()]
         return self._joined(found)
 
@@ -120,26 +116,6 @@ class Reader:
                     self.stretch(pieces[first][0], pieces[last - 1][1])
                     for first, last in zip(starts, ends, strict=True)
                 ]
-
-    def _with_whole(self, found: list[Reading]) -> list[Reading]:
-        """Return clauses, the one that is unsure as what the message is as a whole.
-
-        "Half an inch fell, redo it": what is to be redone only the whole says.
-        """
-        whole = self.whole()
-        unsure = [each for each in found if each.score < WHOLE_BESIDE]
-        if (
-            len(found) == 1
-            or len(unsure) != 1
-            or whole.score < WHOLE_BESIDE
-            or whole.act in {each.act for each in found}
-            or unsure[0].share(whole.act) < WHOLE_LEAST
-        ):
-            return found
-        (piece,) = unsure
-        others = [each for each in piece.ranked if each[0] != whole.act]
-        read = replace(piece, ranked=[(whole.act, whole.score), *others])
-        return [read if each is piece else each for each in found]
 
     def _worth(self, found: list[Reading]) -> float:
         told = _told(found) or found

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from bot.hearing import answering, emergency, grammar, policy, words
+from bot.hearing import answering, emergency, grammar, policy
 from bot.hearing.acts import ACTS
 from bot.hearing.clause_readings import PASSING, PLAIN, Reader, Reading
 from bot.hearing.each_place import at_each, at_named, of_every_yard
@@ -180,10 +180,6 @@ def _free(
         ):
             # "Both are done", of three: which two is asked.
             act, between = None, (each.act, each.ranked[1][0])
-        if between[:1] == ("mute",) and stretch(form, spans, each.start, each.end).of("zone"):
-            # "Skip the back this year": a zone that is named rests, whatever else it sounds like.
-            act, between = "mute", ()
-        act = act and _by_its_day(act, stretch(form, spans, each.start, each.end))
         if act is not None:
             clause = stretch(form, spans, each.start, each.end)
             done += at_each(_heard(act, each, form, spans, scene), clause, scene)
@@ -268,21 +264,6 @@ def _heard(
         # "Front done, back done, ran the sprinkler on both."
         slots = replace(slots, zones=tuple(zone for zone in scene.zones if zone in named))
     return ActHeard(act, slots, clause.said, "template" if reading.is_known else "ranker", share)
-
-
-def _by_its_day(act: str, clause: Stretch) -> str:
-    """Return the act that a day makes of another one.
-
-    Quiet until a day is no quiet of every day, and "why not Tuesday" asks about the day.
-    """
-    of, words_before = _WITH_A_DAY.get(act, (act, ""))
-    if of == act or not clause.of("day") or clause.of("hour"):
-        return act
-    before = words.phrases("commands", words_before, "words").search(clause.text)
-    return act if before is None else of
-
-
-_WITH_A_DAY: Final = {"set_quiet": ("snooze", "until"), "ask_why": ("ask_day", "why_not")}
 
 
 def _is_which_asked(clause: Stretch, scene: Scene, spans: Sequence[Span]) -> bool:

@@ -24,7 +24,6 @@ def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
         for each in done
         if each.act not in again
         and not _is_figure_asked_about(each, done, scene)
-        and not _is_only_put_off(each, done)
         and not _is_what_is_asked_on(each, done)
         and not _is_wish_beside_question(each, done)
         and not _is_what_was_used(each, done)
@@ -93,13 +92,6 @@ def _undone(each: ActHeard, done: Sequence[ActHeard]) -> ActHeard:
     if each.act != "snooze" or not is_beside or says_so is not None:
         return each
     return replace(each, act="report_not_done")
-
-
-def _is_only_put_off(each: ActHeard, done: Sequence[ActHeard]) -> bool:
-    """Tell whether a day for what is not done yet asks for no reminder: "ditch can wait"."""
-    is_beside = any(other.act == "report_not_done" for other in done)
-    says_so = words.phrases("commands", "remind", "words").search(bare(each.said))
-    return each.act == "snooze" and is_beside and says_so is None
 
 
 def _is_what_is_asked_on(each: ActHeard, done: Sequence[ActHeard]) -> bool:
