@@ -769,3 +769,8 @@ def test_wind_told_after_a_report_is_the_record_s() -> None:
 def test_what_cannot_be_done_is_no_question() -> None:
     assert not manner("can not find the label", "en", has_mark=False).is_question
     assert manner("can not i do it today", "en", has_mark=False).is_question
+
+
+def test_why_not_a_day_asks_about_the_day() -> None:
+    assert acts(heard("why not tuesday", moment="ready")) == ["ask_day"]
+    assert acts(heard("why not a bit later", moment="ready")) != ["ask_day"]
