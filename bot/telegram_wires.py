@@ -11,7 +11,51 @@ import ssl
 from typing import Any
 from urllib.request import getproxies
 
+import httpcore
 import httpx
+
+
+class _SeenThrough(httpcore.AsyncNetworkBackend):
+    """Makes connections, and closes one that is there only after its call was given up.
+
+    Given up in the moment it is made, nobody would hold it, and it stayed open until garbage is
+    looked for: on a busy machine many did.
+    """
+
+    def __init__(self, usual: httpcore.AsyncNetworkBackend) -> None:
+        self._usual = usual
+        self._closing: set[asyncio.Task[None]] = set()
+
+    async def connect_tcp(
+        self,
+        host: str,
+        port: int,
+        timeout: float | None = None,  # noqa: ASYNC109 - the library's name
+        local_address: str | None = None,
+        socket_options: Any = None,
+    ) -> httpcore.AsyncNetworkStream:
+        """Connect within a time; what comes later is closed as it comes."""
+        coming = asyncio.ensure_future(
+            self._usual.connect_tcp(host, port, None, local_address, socket_options)
+        )
+        is_held = False
+        try:
+            async with asyncio.timeout(timeout):
+                made = await asyncio.shield(coming)
+            is_held = True
+        except TimeoutError as late:
+            raise httpcore.ConnectTimeout from late
+        else:
+            return made
+        finally:
+            if not is_held:
+                coming.add_done_callback(self._close)
+
+    def _close(self, coming: asyncio.Future[httpcore.AsyncNetworkStream]) -> None:
+        if not coming.cancelled() and coming.exception() is None:
+            closing = asyncio.ensure_future(coming.result().aclose())
+            self._closing.add(closing)
+            closing.add_done_callback(self._closing.discard)
 
 
 class Wires(httpx.AsyncBaseTransport):
@@ -20,6 +64,8 @@ class Wires(httpx.AsyncBaseTransport):
     def __init__(self, most: int, context: ssl.SSLContext) -> None:
         one = httpx.Limits(max_connections=1)
         self._free = [httpx.AsyncHTTPTransport(verify=context, limits=one) for _ in range(most)]
+        for wire in self._free:
+            wire._pool._network_backend = _SeenThrough(httpcore.AnyIOBackend())
         self._every = tuple(self._free)
         self._room = asyncio.Semaphore(most)
 
@@ -48,12 +94,9 @@ class Wires(httpx.AsyncBaseTransport):
             self._room.release()
 
     async def aclose(self) -> None:
-        """Close them all, and those given up in the moment they were made, which nobody holds."""
+        """Close them all."""
         for wire in self._every:
             await wire.aclose()
-        for left in list(getattr(asyncio.get_running_loop(), "_transports", {}).values()):
-            left.abort()
-        await asyncio.sleep(0)
 
 
 def options(most: int, context: ssl.SSLContext) -> dict[str, Any]:
