@@ -23,6 +23,7 @@ from typing import Any
 
 from sqlalchemy import func, select
 
+from bot.saying.catalogue import say
 from storage import models
 from storage.database import Database
 from tests.made_once import on_server
@@ -129,6 +130,8 @@ def _doubled(base: Database, standin: PlatformStandin, people: Sequence[int]) ->
             for row in work.scalars(select(models.Turn.replies))
             for each in row
         }
+    # On a busy machine each process that takes long over an answer asks for patience.
+    replies.add(say("telegram.waiting"))
     found = []
     for person in people:
         texts = [message.text for message in standin.messages(person)]
