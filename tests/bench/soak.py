@@ -84,7 +84,7 @@ def run(url: str, yards: int, minutes: float, seed: int) -> dict[str, Any]:
                     threading.Thread(target=_lock, args=(base, 3.0)).start()
                     next_lock_s = time.monotonic() + 60
                 time.sleep(0.2)
-            standin.wait_for(lambda: not standin.unconfirmed(), 120)
+            standin.wait_for(lambda: not standin.unconfirmed(), 600)
             standin.wait_for(lambda: _is_settled(base), 120)
             bot.stop()
             found: dict[str, Any] = {
