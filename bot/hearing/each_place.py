@@ -33,6 +33,7 @@ def at_each(act: ActHeard, clause: Stretch, scene: Scene) -> list[ActHeard]:
     """
     if act.act not in DEEDS or act.slots.unread is not None:
         return [act]
+    clause = _with_units(clause) if act.act == "report_applied" else clause
     amounts = _amounts(clause) if act.act == "report_applied" else []
     yards, zones = _places(clause, "yard"), _places(clause, "zone")
     days = list(clause.of("day")) if act.act == "report_applied" else []
@@ -58,6 +59,36 @@ def _places(clause: Stretch, kind: str) -> list[Span]:
     """Return the places of a kind that are named, each once."""
     found = {_named(span): span for span in reversed(clause.of(kind)) if _named(span)}
     return sorted(found.values(), key=lambda span: span.start)
+
+
+def _with_units(clause: Stretch) -> Stretch:
+    """Return a clause with bare figures in the one unit said: "12 lb on the back, 2 in front"."""
+    units = {match[0] for each in clause.of("amount") if (match := _UNIT.search(str(each.value)))}
+    places = clause.of("yard", "zone")
+    if len(units) != 1:
+        return clause
+    text, (unit,) = clause.normal.text, units
+    spans = tuple(
+        Span("amount", each.start, each.end, f"{text[each.start : each.end]} {unit}")
+        if each.kind == "number"
+        and any(
+            _AT.fullmatch(text[each.end : place.start])
+            or (_GOT.fullmatch(text[place.end : each.start]) and _ENDS.match(text, each.end))
+            for place in places
+        )
+        else each
+        for each in clause.spans
+    )
+    return replace(clause, spans=spans)
+
+
+_UNIT: Final = re.compile(r"[a-z][a-z ]*$", re.IGNORECASE)
+_AT: Final = re.compile(r"\s+(?:on|at|in|for|to|a|en|al|para)\s+(?:(?:the|my|la|el|lo|de)\s+)*")
+
+
+#: "The front 12 lb and the back 4".
+_GOT: Final = re.compile(r"\s+(?:(?:got|took|had|with|about|llev[oó]|con)\s+)*")
+_ENDS: Final = re.compile(r"\s*(?:$|[.,;]|and\b|y\b)")
 
 
 def _amounts(clause: Stretch) -> list[Span]:

@@ -10,9 +10,11 @@ from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day
 from bot.turn import Reply, rows
+from jobs.rounds import belongs_to
 from jobs.uses import recording as uses
+from jobs.uses.confirming import open_zones
 from jobs.weather_of_day import act_by_of
-from storage.yards import YardRecord
+from storage.yards import YardRecord, ZoneRecord
 
 #: A record so new may be the slip that "nothing went down" speaks of.
 _JUST_NOW: Final = timedelta(hours=24)
@@ -36,6 +38,9 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
     is_about = newest is not None and (
         not named or any(share.ground_id in named for share in newest.shares)
     )
+    if newest is not None and newest.recorded_at == talk.now and not zones:
+        # "Front is done, the rest must wait": what was recorded with it is not doubted.
+        zones, is_about = _still_open(talk, yard), False
     if newest is not None and is_about and talk.now - newest.recorded_at < _JUST_NOW:
         lines = [talk.say("applying.not_done_but_recorded", yard=yard.name, number=newest.id)]
         buttons.insert(0, (talk.say("applying.button_undo"), "undo:newest"))
@@ -45,6 +50,13 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
         names = names_of(zones) if zones else yard.name
         lines = [talk.say("applying.not_done_by", what=names, by=Day(by, today))]
     return [Reply("\n".join(lines), rows(buttons))]
+
+
+def _still_open(talk: Talk, yard: YardRecord) -> list[ZoneRecord]:
+    standing, today = talk.standing(yard), talk.today(yard)
+    target, _ = belongs_to(standing, today)
+    names = open_zones(standing, target, today)
+    return [zone for zone in standing.zones if zone.name in names]
 
 
 def on_report_too_much(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:

@@ -127,3 +127,9 @@ def test_a_service_may_have_done_a_part(yard: Talker) -> None:
         "the service did half of the back yesterday with prodiamine 0.38% 3 lb per 1000"
     )
     assert "750 sq ft of back is done" in said
+
+
+def test_the_rest_that_must_wait_takes_nothing_back(yard: Talker) -> None:
+    said = yard.ask("the front is done; the rest must wait until thursday")
+    assert "Recorded for Yard 1: front" in said
+    assert "If you did not apply then" not in said

@@ -774,3 +774,15 @@ def test_what_cannot_be_done_is_no_question() -> None:
 def test_why_not_a_day_asks_about_the_day() -> None:
     assert acts(heard("why not tuesday", moment="ready")) == ["ask_day"]
     assert acts(heard("why not a bit later", moment="ready")) != ["ask_day"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["did it all, 12 lb on the front and four on the back", "front got 12 lb and the back 4"],
+)
+def test_a_bare_figure_beside_a_place_has_the_unit_said_before(said: str) -> None:
+    acts = heard(said, moment="open").acts
+    assert [(each.slots.zones, each.slots.amount) for each in acts] == [
+        (("front",), Amount(12.0, "lb")),
+        (("back",), Amount(4.0, "lb")),
+    ]
