@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final, TypeAlias
 
+from bot.hearing import words
 from bot.hearing.acts import ACTS
 from bot.hearing.clause_readings import Reading
 from bot.hearing.held_back import FACTS, REPORTS
@@ -146,6 +147,9 @@ def settled(
     if is_one_of_several:
         is_setting = act not in REPORTS and act not in ("report_not_done", "snooze")
         sure = max(sure, SURE_OF_SETTING if is_setting else SURE_OF_SEVERAL)
+    is_part = {act, second} == _OF_A_PART and share + next_share >= sure
+    if is_part and _says_part_is_done(reading):
+        return "report_applied", ()
     is_lone = second in _NO_READING or next_share < NEAR * share
     is_kin = frozenset({act, second}) in KIN and share + next_share >= sure
     if is_kin or (share >= sure and is_lone):
@@ -154,6 +158,15 @@ def settled(
         # As likely as not it is what was asked for, and nothing is kept of it before it is whole.
         return pending, ()
     return None, _asked([act, second]) if share >= SURE_OF_ANSWER else ()
+
+
+#: "Half of the back is done" reports that half, and leaves the other.
+_OF_A_PART: Final = frozenset({"report_applied", "report_gap"})
+
+
+def _says_part_is_done(reading: Reading) -> bool:
+    is_done = words.phrases("commands", "done", "words").search(reading.text) is not None
+    return is_done and "<part>" in reading.text and not reading.manner.is_denied
 
 
 def _asked(between: Sequence[str], least: float = 1.0) -> tuple[str, ...]:
