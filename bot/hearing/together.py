@@ -17,7 +17,7 @@ from bot.hearing.words import bare
 def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
     """Return the acts of a message without what only says another of them again."""
     done = _with_yes_and_no(_with_theirs(heard), scene)
-    done = _with_bags([_undone(each, done) for each in done])
+    done = _with_bags(_with_its_place([_undone(each, done) for each in done]))
     again = policy.of_one_matter([each.act for each in done])
     return [
         each
@@ -27,6 +27,7 @@ def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
         and not _is_what_is_asked_on(each, done)
         and not _is_wish_beside_question(each, done)
         and not _is_what_was_used(each, done)
+        and not _is_of_a_new_place(each, done, scene)
     ]
 
 
@@ -103,6 +104,23 @@ def _is_what_is_asked_on(each: ActHeard, done: Sequence[ActHeard]) -> bool:
 
 
 _DONE: Final = frozenset({"report_applied", "report_gap", "report_service"})
+
+
+def _with_its_place(done: Sequence[ActHeard]) -> list[ActHeard]:
+    """Return the acts, one more yard with the place said beside it: "another one, in Salina"."""
+    where = next((each.slots.read for each in done if each.act == "give_place"), None)
+    return [
+        replace(each, slots=replace(each.slots, read=where))
+        if where is not None and each.act == "add_yard"
+        else each
+        for each in done
+    ]
+
+
+def _is_of_a_new_place(each: ActHeard, done: Sequence[ActHeard], scene: Scene) -> bool:
+    """Tell whether sizes are another yard's: "the next one is in Salina, about half an acre"."""
+    is_beside = any(other.act in ("give_place", "add_yard") for other in done)
+    return each.act == "measure" and is_beside and bool(scene.yards)
 
 
 def _with_bags(done: Sequence[ActHeard]) -> list[ActHeard]:

@@ -28,7 +28,8 @@ def parts_said(
         The zones that the report is about: named, or still to do.
     """
     found: dict[int, Part] = {}
-    for said in slots.parts:
+    # Where no zone is treated a part is of none: that is said when the report is kept.
+    for said in slots.parts if zones else ():
         zone = zone_of(zones, said)
         if zone is None:
             names = names_of(zones)

@@ -786,3 +786,14 @@ def test_a_bare_figure_beside_a_place_has_the_unit_said_before(said: str) -> Non
         (("front",), Amount(12.0, "lb")),
         (("back",), Amount(4.0, "lb")),
     ]
+
+
+def test_one_more_yard_has_the_place_said_beside_it() -> None:
+    [added] = heard("add another yard, my aunts place in Salina KS").acts
+    assert added.act == "add_yard"
+    assert "Salina KS" in getattr(added.slots.read, "words", str(added.slots.read))
+
+
+def test_sizes_beside_a_new_place_are_no_zone_of_the_yard_talked_about() -> None:
+    said = heard("third one is the church in Lawrence KS, about half an acre")
+    assert acts(said) == ["give_place"]

@@ -120,7 +120,7 @@ _TAKES: Final = (
 )
 _WHOLE_AREA: Final = rf"{_AREA}(?:\s+(?:ft|feet|m)\b)?"
 _LOT: Final = (
-    r"^((?:the\s+|my\s+|our\s+|el\s+|mi\s+)?(?:(?:whole|entire)\s+)?"
+    r"((?:the\s+|my\s+|our\s+|el\s+|mi\s+)?(?:(?:whole|entire)\s+)?"
     rf"(?:lot|property|parcel|terreno|lote|solar)\b[^\d,;]*(?:{_SIZE}|{_WHOLE_AREA})(?:\s+minus[^,;]*?)?)"
 )
 _MOST_OFF_A_LOT: Final = 4
@@ -289,9 +289,9 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     # The house on a lot is none of its lawn: "the lot is a quarter acre, house 1800 sq ft, driveway
     # 600". Of a lawn it may be beside, which is asked, unless it takes ground up.
     *(
-        _rule(rf"{_LOT}{_ALSO}({_NO_LAWN})\s+{_TAKES}({_SIZE}|{_WHOLE_AREA})", r"\1 minus \3 \2"),
+        _rule(rf"^{_LOT}{_ALSO}({_NO_LAWN})\s+{_TAKES}({_SIZE}|{_WHOLE_AREA})", r"\1 minus \3 \2"),
         _rule(
-            rf"(?=[^,;]*\b(?:sq|acres?)\b){_LOT}{_ALSO}({_NO_LAWN})\s+{_TAKES}({NUMBER})(?=\s*(?:,|;|$|and\b))",
+            rf"^(?=[^,;]*\b(?:sq|acres?)\b){_LOT}{_ALSO}({_NO_LAWN})\s+{_TAKES}({NUMBER})(?=\s*(?:,|;|$|and\b))",
             r"\1 minus \3 sq ft \2",
         ),
     )

@@ -297,7 +297,7 @@ _EDGE: Final = expression(
     r"^(?:(?:then|oh|hey|also|sorry|add|kinda|sorta|(?:kind|sort)\s+of|l[ -]shaped?"
     r"|i\s+(?:mean|meant|think|guess)|(?:i|we)(?:\s+have|'?ve)|got|plus|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
     r"|on|out|up|like|some|i'?d\s+(?:say|guess)|somewhere|here(?:'?s)?|tengo|hay|es|una|m[aá]s\s+o\s+menos"
-    r"|it'?s|that'?s|the|my|our|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
+    r"|it'?s|that'?s|the|my|our|her|his|their|its|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
     r"|in|al|en|son|como|unos|unas|mide|tiene|cerca\s+de|mi|mis"
     r"|make|change|update|correct|re-?size|re-?measured?|set|edit|fix|(?:new|right)\s+size|just|only|about|roughly|around|maybe|one|actually|more\s+like"
     r"|(?:let'?s\s+(?:just\s+)?)?(?:call|say)(?:\s+(?:it|that))?)\s+|(?:and|now|instead|again)$"
