@@ -133,9 +133,3 @@ def test_the_rest_that_must_wait_takes_nothing_back(yard: Talker) -> None:
     said = yard.ask("the front is done; the rest must wait until thursday")
     assert "Recorded for Yard 1: front" in said
     assert "If you did not apply then" not in said
-
-
-def test_half_of_it_where_no_zone_is_treated_is_answered(yard: Talker) -> None:
-    for zone in ("front", "back", "side strip"):
-        yard.say(f"{zone} is gravel now, dont treat it")
-    assert "error" not in yard.ask("/applied half").casefold()
