@@ -26,6 +26,7 @@ from bot.talk import beforehand, unread_kept, which_yard
 from bot.talk.meanwhile import with_meanwhile
 from bot.telling import parts_said
 from bot.turn import Reply, rows
+from jobs.sources.gazetteer import find_places
 from jobs.uses.bounds import OutOfBounds
 from storage.yards import YardRecord
 
@@ -55,7 +56,7 @@ def done(talk: Talk, heard: Heard) -> Answer:
         placed = [
             each
             for each in heard.choose
-            if each.act in ("give_place", "add_yard") and isinstance(each.slots.read, str | tuple)
+            if each.act in ("give_place", "add_yard") and _is_place(each.slots.read)
         ]
         if placed and not replies:
             return do(talk, replace(placed[0], act="give_place"))
@@ -75,6 +76,13 @@ def done(talk: Talk, heard: Heard) -> Answer:
         return replies
     is_courtesy = {act.act for act in heard.acts} <= _NO_INTERRUPTION
     return replies if is_courtesy or not is_waiting else _taken_up_again(talk, replies)
+
+
+def _is_place(read: object) -> bool:
+    """Tell whether what was heard is a place, or words that are one: "Springfield"."""
+    return isinstance(read, str | tuple) or (
+        isinstance(read, WhereSaid) and bool(find_places(read.words))
+    )
 
 
 #: Questions about a report, and what puts something else on record in their place.

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
 from bot.dialogue import topics
-from bot.dialogue.place_first import need, said_meanwhile
+from bot.dialogue.place_first import need, said_meanwhile, which_town
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard
@@ -18,7 +17,7 @@ from bot.telling import crew_told
 from bot.telling.products_said import ask_for_bag
 from bot.turn import Reply, rows
 from jobs.local_days import is_abroad
-from jobs.sources.gazetteer import STATES, find_places, nearest_place
+from jobs.sources.gazetteer import find_places, nearest_place
 from jobs.sources.world_cities import places_anywhere, those_in
 from jobs.uses import adding_many as many_uses
 from jobs.uses import yard_settings as uses
@@ -101,17 +100,7 @@ def _place_named(talk: Talk, text: str) -> list[Reply] | None:
     meanwhile, is_new = said_meanwhile(talk), talk.topic == topics.NEW_YARD
     shown = found[:_MOST_TOWNS]
     talk.expect(topics.WHICH_TOWN, meanwhile=meanwhile, is_new=is_new, places=shown)
-    labels = [(each[0], f"yard:at:{number}") for number, each in enumerate(shown)]
-    lines = [labels[at : at + 2] for at in range(0, len(labels), 2)]
-    name = shown[0][0].partition(",")[0]
-    return [talk.reply("yards.which_town", rows(*lines), town=name, is_abroad=_is_abroad(shown))]
-
-
-def _is_abroad(places: Sequence[_PlaceOffered]) -> str:
-    """Return "yes" where one of the places offered is in no state of the US."""
-    codes = set(STATES.values())
-    inside = [label.split(" (")[0].rpartition(", ")[2] in codes for label, *_ in places]
-    return "no" if all(inside) else "yes"
+    return [which_town(talk)]
 
 
 def _narrowed(talk: Talk, text: str) -> list[_PlaceOffered]:

@@ -230,10 +230,7 @@ def _called(row: dict[str, Any], wanted: str) -> str:
 
 
 def _places(state: str, name: str, rows: list[dict[str, Any]]) -> list[NamedPlace]:
-    spread = max(
-        max(float(row[axis]) for row in rows) - min(float(row[axis]) for row in rows)
-        for axis in ("lat", "long")
-    )
+    spread = max(_spread([float(row[axis]) for row in rows]) for axis in ("lat", "long"))
     if spread <= _ONE_TOWN_DEGREES:
         return [_middle(state, name, "", rows)]
     by_county: dict[str, list[dict[str, Any]]] = {}
@@ -242,7 +239,16 @@ def _places(state: str, name: str, rows: list[dict[str, Any]]) -> list[NamedPlac
     if len(by_county) > 1:
         # Boxes at a post office lie in no county.
         by_county.pop("", None)
-    return [_middle(state, name, county, each) for county, each in sorted(by_county.items())]
+    found = [_middle(state, name, county, each) for county, each in sorted(by_county.items())]
+    # A box filed under a county far off lies in the town all the same.
+    is_one = (
+        max(_spread([p.lat for p in found]), _spread([p.lon for p in found])) <= _ONE_TOWN_DEGREES
+    )
+    return [_middle(state, name, "", rows)] if is_one else found
+
+
+def _spread(values: list[float]) -> float:
+    return max(values) - min(values)
 
 
 def _middle(state: str, name: str, county: str, rows: list[dict[str, Any]]) -> NamedPlace:

@@ -140,3 +140,13 @@ def test_abroad_the_first_yard_brings_metres_with_it(talker: Talker) -> None:
 
 def test_before_there_is_a_yard_no_two_changes_are_chosen_between(talker: Talker) -> None:
     assert "First I need the location" in talker.ask("good morning, I have two lawns to look after")
+
+
+def test_which_town_is_asked_again_until_it_is_told(talker: Talker) -> None:
+    assert "more than one Springfield" in talker.ask("Springfield")
+    assert "more than one Springfield" in talker.ask("front 60x40 ft")
+    assert "front: 60 ft x 40 ft" in talker.ask("Missouri")
+
+
+def test_a_post_office_filed_under_a_county_far_off_makes_no_second_town(talker: Talker) -> None:
+    assert talker.ask("El Paso Texas").startswith("El Paso, TX: Yard 1 is set up there")
