@@ -20,6 +20,7 @@ from bot.hearing.readers import label_words, measurements, product_lines, quanti
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, Item, ZoneRead, ZonesRead, read_zones
+from bot.hearing.readers.spoken import with_figures
 from bot.hearing.slots import fill, plain_name
 from bot.hearing.stretches import Stretch, stretch
 from bot.hearing.words import LANGUAGES, bare, finder
@@ -128,7 +129,10 @@ def _unvalued(form: Normal, spans: Sequence[Span]) -> str:
 def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     """Return the sizes of zones: as written where that reads, else name by name."""
     unit = scene.length_unit
-    found = read_zones(clause.said, unit, scene.pace_m)
+    language = clause.normal.language
+    # The sizes' own grammar knows the number words of English.
+    said = clause.said if language == "en" else with_figures(clause.said, language)
+    found = read_zones(said, unit, scene.pace_m)
     by_name = _pairs(clause, scene)
     paired = read_zones(by_name, unit, scene.pace_m)
     names = {zone.casefold() for zone in (*scene.zones, *slots.zones)}
@@ -154,10 +158,10 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     found = _named_plainly(
         ZonesRead(tuple(_as_kept(item, scene.zones) for item in found.items)), scene.zones
     )
-    said = [zone.name for zone in found.zones if zone.name]
+    named = [zone.name for zone in found.zones if zone.name]
     kept = slots.zones or tuple(
         next((zone for zone in scene.zones if zone.casefold() == name.casefold()), name)
-        for name in said
+        for name in named
     )
     area = found.zones[0].area_m2 if len(found.zones) == 1 else slots.area_m2
     return replace(slots, zones=kept, area_m2=area, read=found)

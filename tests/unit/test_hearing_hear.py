@@ -797,3 +797,16 @@ def test_one_more_yard_has_the_place_said_beside_it() -> None:
 def test_sizes_beside_a_new_place_are_no_zone_of_the_yard_talked_about() -> None:
     said = heard("third one is the church in Lawrence KS, about half an acre")
     assert acts(said) == ["give_place"]
+
+
+@pytest.mark.parametrize(
+    ("said", "sq_ft"),
+    [
+        ("mide como 3 mil pies cuadrados en total", [3000]),
+        ("tiene como tres mil pies cuadrados", [3000]),
+        ("el frente tiene 2 mil pies cuadrados y el de atrás mil quinientos", [2000, 1500]),
+    ],
+)
+def test_thousands_in_spanish_are_thousands(said: str, sq_ft: list[float]) -> None:
+    [measured] = heard(said, language="es", zones=()).acts
+    assert [each.area_m2 / 0.09290304 for each in measured.slots.read.zones] == pytest.approx(sq_ft)

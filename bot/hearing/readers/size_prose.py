@@ -130,6 +130,7 @@ _A_NAME: Final = r"(?:the\s+|my\s+)?([a-z]+(?:\s(?:yard|lawn|side|strip))?)"
 _TWO_NAMES: Final = rf"{_A_NAME}\s+and\s+{_A_NAME}\s+(?:(?:are|is|measure)\s+)?"
 
 _TIDY: Final[tuple[_Tidying, ...]] = (
+    _rule(r"(?<=\d)\s*mil\b(?=\s+(?:pies?|metros?|sq|ft|m2)\b)", "k"),
     _rule(r"\bpies?\s+cuadrados?\b", "sq ft"),
     _rule(r"\bmetros?\s+cuadrados?\b", "m2"),
     # What is said of measuring itself.

@@ -45,9 +45,9 @@ def spoken(text: str) -> str:
     """Return a label's text with number words in figures and Spanish words in English."""
     folded = _folded(text)
     if _POR.search(folded) is None and _spanish()["marks"].search(folded) is None:
-        return _with_figures(text, "en")
+        return with_figures(text, "en")
     typed = re.sub(r"\bpor\s*ciento\b", "%", _folded(text), flags=re.IGNORECASE)
-    typed = _with_figures(typed, "es")
+    typed = with_figures(typed, "es")
     for pattern, meaning in _HALVES:
         typed = pattern.sub(meaning, typed)
     for pattern, meaning in _spanish()["pairs"]:
@@ -55,7 +55,8 @@ def spoken(text: str) -> str:
     return re.sub(r"[ \t]{2,}", " ", typed).strip()
 
 
-def _with_figures(text: str, language: str) -> str:
+def with_figures(text: str, language: str) -> str:
+    """Return a text with the number words of a language in figures."""
     point = "point" if language == "en" else "(?:punto|coma)"
     typed = re.sub(
         rf"\b(\d+)\s+{point}\s+(\d(?:\s\d)*)\b",
