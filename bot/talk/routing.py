@@ -11,6 +11,7 @@ from bot.dialogue.talk import Talk
 from bot.dialogue.typed_buttons import buttons_of
 from bot.hearing import emergency
 from bot.hearing.acts import ACTS
+from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard, Slots
 from bot.hearing.normal import told_language
@@ -22,6 +23,7 @@ from bot.talk.commands import COMMANDS_BY_WORD, words_of
 from bot.talk.meanwhile import with_meanwhile
 from bot.talk.taps import act_of, tap
 from bot.turn import LONGEST_ACTION, Reply
+from jobs.sources.gazetteer import names_town
 from storage.yards import YardRecord
 
 #: Longest text that is read, and the most figures in one; what is more is refused whole.
@@ -141,7 +143,7 @@ def said(talk: Talk, text: str) -> Answer:
         is_urgent = emergency.speaks_of_one(text[:LONGEST_TEXT])
         return [talk.reply("help.emergency"), too_much] if is_urgent else [too_much]
     _follow(talk, text)
-    talk.heard = _heard(talk, text)
+    talk.heard = _with_place(talk, _heard(talk, text), text)
     action = talk.heard.acts[0].slots.option if talk.heard.acts else None
     if action is not None:
         return _tapped(talk, action)
@@ -152,6 +154,22 @@ def said(talk: Talk, text: str) -> Answer:
     if named is not None:
         return _at_yard(talk, named, str(talk.data["said"]), str(talk.data["act"]))
     return _where_meant(talk, talk.heard, text)
+
+
+def _with_place(talk: Talk, heard: Heard, text: str) -> Heard:
+    """Return what was heard, the first yard's place told beside it: "no clue, Knoxville TN"."""
+    acts = {each.act for each in heard.acts}
+    is_option = any(each.slots.option is not None for each in heard.acts)
+    if talk.yards() or is_option or acts & _WITHOUT_PLACE or not names_town(text):
+        return heard
+    place = ActHeard("give_place", Slots(read=WhereSaid(text)), text, "grammar", 1.0)
+    others = [each for each in heard.acts if each.act not in _COURTESIES]
+    return replace(heard, acts=(place, *others), choose=())
+
+
+#: What has its place already, or no time for one; and what a place answers as well.
+_WITHOUT_PLACE: Final = frozenset({"give_place", "add_yard", "emergency", "join", "erase"})
+_COURTESIES: Final = frozenset({"greet", "help", "unknown", "other"})
 
 
 def _is_of_new_place(talk: Talk, heard: Heard) -> bool:

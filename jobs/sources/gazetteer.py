@@ -132,6 +132,17 @@ def places_in(text: str) -> tuple[NamedPlace, ...]:
     return towns
 
 
+def names_town(text: str) -> bool:
+    """Tell whether a sentence plainly names a town with its state: "I am in Knoxville TN".
+
+    What is a small word as well is none: "is it ok", "tell me".
+    """
+    small = text.casefold()
+    states = {code for state, code in STATES.items() if re.search(rf"\b{state}\b", small)}
+    states |= set() if text.isupper() else set(re.findall(r"\b[A-Z]{2}\b", text))
+    return bool(states & _CODES) and any(each.state in states for each in places_in(text))
+
+
 @lru_cache(maxsize=1024)
 def nearest_place(lat: float, lon: float) -> NamedPlace | None:
     """Return the postal area whose middle is nearest, or None where none is within 20 miles."""

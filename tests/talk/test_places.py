@@ -150,3 +150,13 @@ def test_which_town_is_asked_again_until_it_is_told(talker: Talker) -> None:
 
 def test_a_post_office_filed_under_a_county_far_off_makes_no_second_town(talker: Talker) -> None:
     assert talker.ask("El Paso Texas").startswith("El Paso, TX: Yard 1 is set up there")
+
+
+def test_a_place_said_in_passing_makes_the_first_yard(talker: Talker) -> None:
+    said = "Hi, I bought a house with a lawn and no clue. Knoxville TN"
+    assert talker.ask(said).startswith("Knoxville, TN: Yard 1 is set up there")
+
+
+@pytest.mark.parametrize("said", ["is it ok to spray in may", "tell me when", "my yard is weedy"])
+def test_small_words_are_no_state(talker: Talker, said: str) -> None:
+    assert "is set up there" not in talker.ask(said)
