@@ -130,7 +130,9 @@ def answer(
         return ActHeard(short, Slots(of=pending.kind), said, "pending")
     # "Watered 30 minutes" is no maximum.
     is_report = (
-        whole.act in REPORTS and whole.act != pending.kind and whole.score >= _SURE_OF_REPORT
+        whole.act in (*REPORTS, "set_sprinkler")
+        and whole.act != pending.kind
+        and whole.score >= _SURE_OF_REPORT
     )
     for expected in pending.expects:
         is_this_name = is_name and expected == "name"

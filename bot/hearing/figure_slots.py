@@ -40,6 +40,11 @@ def bags_used(text: str) -> float | None:
     return count + 0.5 if count is not None and found["and_half"] else count
 
 
+_AN_HOUR: Final = re.compile(
+    r"(?:\b(?:an|per|a|each|every|one|1|por|la|una|cada)\s+|/\s*)(?:hour|hr|h|hora)\b"
+)
+
+
 def measures(act: str, clause: Stretch) -> dict[str, Any]:
     """Return the slots that the figures of a clause fill."""
     found: dict[str, Any] = {}
@@ -59,6 +64,9 @@ def measures(act: str, clause: Stretch) -> dict[str, Any]:
             found[name] = known[0]
     if act == "report_applied" and (bags := bags_used(clause.text)) is not None:
         found["packs"] = bags
+    is_rate = act == "set_sprinkler" and "depth_m" in found and "minutes" not in found
+    if is_rate and _AN_HOUR.search(clause.text):
+        found["minutes"] = 60.0
     numbers = clause.of("number", "percent")
     if numbers:
         found["number"] = _number(str(numbers[0].value))

@@ -810,3 +810,21 @@ def test_sizes_beside_a_new_place_are_no_zone_of_the_yard_talked_about() -> None
 def test_thousands_in_spanish_are_thousands(said: str, sq_ft: list[float]) -> None:
     [measured] = heard(said, language="es", zones=()).acts
     assert [each.area_m2 / 0.09290304 for each in measured.slots.read.zones] == pytest.approx(sq_ft)
+
+
+@pytest.mark.parametrize(
+    ("said", "depth_m"),
+    [
+        ("my heads put out half an inch an hour", 0.0127),
+        ("sprinkler does 12 mm an hour", 0.012),
+        ("los rociadores dan media pulgada por hora", 0.0127),
+    ],
+)
+def test_what_a_sprinkler_gives_an_hour_needs_no_minutes(said: str, depth_m: float) -> None:
+    [told] = heard(said).acts
+    assert told.act == "set_sprinkler"
+    assert (told.slots.depth_m, told.slots.minutes) == (pytest.approx(depth_m), 60.0)
+
+
+def test_what_a_sprinkler_gives_answers_no_question_about_a_label() -> None:
+    assert acts(heard("Sprinkler gives a quarter inch per hour", pending=RATE)) == ["set_sprinkler"]

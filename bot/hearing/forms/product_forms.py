@@ -81,6 +81,12 @@ class FactsOfLabel:
     facts: LabelFacts
 
 
+_OF_SPRINKLERS: Final = re.compile(
+    r"\b(?:sprinklers?|sprinkler\s+heads?|rotors?|aspersor(?:es)?|rociador(?:es)?|regaderas?)\b",
+    re.IGNORECASE,
+)
+
+
 def read_answer(text: str, scene: Scene) -> Slots | None:
     """Read an answer to a question about the product being entered; None for other sentences."""
     draft = draft_of(scene)
@@ -93,6 +99,9 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
         # "20% of the back" is ground, and no strength.
         return None
     if about_of(text, scene) is not None or _is_of_ground(text, scene):
+        return None
+    if _OF_SPRINKLERS.search(text):
+        # "Sprinkler gives a quarter inch per hour" stands on no bag.
         return None
     what = button_said(draft, text)
     if what is not None:
