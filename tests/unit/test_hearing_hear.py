@@ -826,5 +826,20 @@ def test_what_a_sprinkler_gives_an_hour_needs_no_minutes(said: str, depth_m: flo
     assert (told.slots.depth_m, told.slots.minutes) == (pytest.approx(depth_m), 60.0)
 
 
-def test_what_a_sprinkler_gives_answers_no_question_about_a_label() -> None:
-    assert acts(heard("Sprinkler gives a quarter inch per hour", pending=RATE)) == ["set_sprinkler"]
+@pytest.mark.parametrize(
+    ("said", "act"),
+    [
+        ("Sprinkler gives a quarter inch per hour", "set_sprinkler"),
+        ("I spray 2 gallons per thousand", "set_spreader"),
+    ],
+)
+def test_what_is_said_of_ones_own_water_answers_no_question_about_a_label(
+    said: str, act: str
+) -> None:
+    assert acts(heard(said, pending=RATE)) == [act]
+
+
+def test_a_pouch_is_a_pack() -> None:
+    [label] = heard("one 5 oz pouch treats 10000 sq ft", pending=RATE).acts
+    assert label.act == "enter_product"
+    assert label.slots.read.read.coverage.rate.value == pytest.approx(0.5)

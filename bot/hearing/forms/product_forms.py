@@ -81,8 +81,9 @@ class FactsOfLabel:
     facts: LabelFacts
 
 
-_OF_SPRINKLERS: Final = re.compile(
-    r"\b(?:sprinklers?|sprinkler\s+heads?|rotors?|aspersor(?:es)?|rociador(?:es)?|regaderas?)\b",
+#: What is said of one's own water stands on no bag.
+_OF_WATER: Final = re.compile(
+    r"\b(?:(?:i|we)\s+spray|my\s+sprayer|sprinklers?|sprinkler\s+heads?|rotors?|aspersor(?:es)?|rociador(?:es)?|regaderas?)\b",
     re.IGNORECASE,
 )
 
@@ -100,8 +101,7 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
         return None
     if about_of(text, scene) is not None or _is_of_ground(text, scene):
         return None
-    if _OF_SPRINKLERS.search(text):
-        # "Sprinkler gives a quarter inch per hour" stands on no bag.
+    if _OF_WATER.search(text):
         return None
     what = button_said(draft, text)
     if what is not None:

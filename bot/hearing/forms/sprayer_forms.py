@@ -40,7 +40,7 @@ _GPA: Final = re.compile(
 _WHOLE_GPA: Final = re.compile(r"([\d.]+)\s*gpa", re.IGNORECASE)
 _PER_AREA: Final = re.compile(
     r"(?:.*\b(?:tank|backpack)\b.*?(?:,|\band\b)\s*)?"
-    r"(?:(?:i|it|we|that|(?:(?:my|the|our)\s+)?(?:sprayer|rig|boom|backpack|pump)"
+    r"(?P<who>(?:i|it|we|that|(?:(?:my|the|our)\s+)?(?:sprayer|rig|boom|backpack|pump)"
     r"|(?:mi|la|el)\s+(?:bomba|mochila|aspersora|equipo))\s+)?"
     r"(?:puts?\s+(?:out|down)\s+|sprays?\s+(?:out\s+)?|uses?\s+|applies\s+|at\s+|(?:echa|tira|saca|da|gasta)\s+)?"
     r"(?:(?:spray|water|carrier)\s*(?:volume|rate)?\s*[:=]?\s*(?:is\s+)?)?"
@@ -188,11 +188,15 @@ def _per_area(typed: str, scene: Scene) -> VolumeSaid | None:
     typed = _ONE.sub("1 ", typed)
     covers = next((found for each in _COVERS if (found := each.fullmatch(typed))), None)
     is_label = scene.pending is not None and scene.pending.kind == "enter_product"
-    if is_label and (covers is None or _DONE.match(covers["verb"]) is None):
+    match = _PER_AREA.fullmatch(typed)
+    # "I spray 2 gallons per thousand" is no label's word; without who does it, it may be.
+    is_own = (
+        _DONE.match(covers["verb"]) if covers is not None else match is not None and match["who"]
+    )
+    if is_label and not is_own:
         return None
     if covers is not None:
         return _over(covers["volume"], covers["area"])
-    match = _PER_AREA.fullmatch(typed)
     if match is None:
         return None
     said = match["rate"]

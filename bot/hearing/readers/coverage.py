@@ -13,7 +13,9 @@ from jobs.agronomy.rates import Rate
 
 _MASS: Final = r"(?P<unit>lbs?|pounds?|kgs?|kilos?|kilograms?|oz|ounces?|g|grams?)\b\.?"
 _WEIGHT: Final = rf"(?<![\d.,])(?P<weight>{NUMBER})\s*-?\s*{_MASS}"
-_PACK: Final = r"(?:bags?|sacks?|packs?|pails?|boxes|box|containers?|tubs?)"
+_PACK: Final = (
+    r"(?:bags?|sacks?|packs?|pails?|boxes|box|containers?|tubs?|pouch(?:es)?|packets?|sachets?)"
+)
 _COVERS: Final = (
     r"(?:(?:will\s+|should\s+|can\s+)?(?:(?:cover|treat|feed)s?|do(?:es)?)|covering|coverage(?:\s+is)?"
     r"|(?:is\s+)?(?:good|enough|rated|made)\s+for)\s*:?"
