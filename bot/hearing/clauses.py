@@ -83,7 +83,10 @@ def _is_list(text: str, match: re.Match[str], before: Span | None, after: Span |
     gap = text[before.end : match.start()] + text[match.end() : after.start]
     # "front, side tomorrow": behind the second name something else is said of it alone.
     rest = re.split(r"[.,;!?]", text[after.end : after.end + 28])[0]
-    return not re.search(r"\w", gap) and not goes_on().search(rest)
+    return not re.search(r"\w", _ARTICLES.sub("", gap)) and not goes_on().search(rest)
+
+
+_ARTICLES: Final = re.compile(r"\b(?:the|my|our|el|la|los|las)\b")
 
 
 @cache

@@ -843,3 +843,9 @@ def test_a_pouch_is_a_pack() -> None:
     [label] = heard("one 5 oz pouch treats 10000 sq ft", pending=RATE).acts
     assert label.act == "enter_product"
     assert label.slots.read.read.coverage.rate.value == pytest.approx(0.5)
+
+
+def test_two_places_with_their_articles_are_one_report() -> None:
+    told = heard("finished the back and the front at 7 pm, one bag left", moment="open").acts
+    assert [each.act for each in told] == ["report_applied", "set_stock"]
+    assert set(told[0].slots.zones) == {"front", "back"}
