@@ -9,12 +9,11 @@ from bot.dialogue.named_here import names_of, zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day
+from bot.telling.application_days import wanted_now
 from bot.turn import Reply, rows
-from jobs.rounds import belongs_to
 from jobs.uses import recording as uses
-from jobs.uses.confirming import open_zones
 from jobs.weather_of_day import act_by_of
-from storage.yards import YardRecord, ZoneRecord
+from storage.yards import YardRecord
 
 #: A record so new may be the slip that "nothing went down" speaks of.
 _JUST_NOW: Final = timedelta(hours=24)
@@ -40,7 +39,7 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
     )
     if newest is not None and newest.recorded_at == talk.now and not zones:
         # "Front is done, the rest must wait": what was recorded with it is not doubted.
-        zones, is_about = _still_open(talk, yard), False
+        zones, is_about = wanted_now(talk, yard, list(talk.standing(yard).zones)), False
     if newest is not None and is_about and talk.now - newest.recorded_at < _JUST_NOW:
         lines = [talk.say("applying.not_done_but_recorded", yard=yard.name, number=newest.id)]
         buttons.insert(0, (talk.say("applying.button_undo"), "undo:newest"))
@@ -50,13 +49,6 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
         names = names_of(zones) if zones else yard.name
         lines = [talk.say("applying.not_done_by", what=names, by=Day(by, today))]
     return [Reply("\n".join(lines), rows(buttons))]
-
-
-def _still_open(talk: Talk, yard: YardRecord) -> list[ZoneRecord]:
-    standing, today = talk.standing(yard), talk.today(yard)
-    target, _ = belongs_to(standing, today)
-    names = open_zones(standing, target, today)
-    return [zone for zone in standing.zones if zone.name in names]
 
 
 def on_report_too_much(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:

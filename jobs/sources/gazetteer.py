@@ -173,7 +173,8 @@ def _towns_in(text: str) -> tuple[NamedPlace, ...]:
     words = re.findall(r"[A-Za-z][A-Za-z.'’-]*", text)
     for length in range(min(_LONGEST_TOWN, len(words)), 1, -1):
         for start in range(len(words) - length + 1):
-            window = " ".join(words[start : start + length])
+            # A town may end its sentence: "from Bowling Green, Kentucky."
+            window = " ".join(words[start : start + length]).rstrip(".")
             found = find_places(window) if _split(window)[1] is not None else ()
             if found:
                 return found

@@ -4,8 +4,7 @@
 
 Prints each turn that raised, went wrong on our side, was answered with an empty or an over-long
 message, or took over 250 ms of a processor, and how long turns took; the exit code tells whether
-there was any. What took too long is said twice more, and the least counts: on a busy machine a
-processor is dear.
+there was any.
 """
 
 from __future__ import annotations
@@ -15,11 +14,10 @@ import logging
 import sys
 import tempfile
 from collections import Counter
-from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 
-from tests.fuzzing import MOST_S, see, turns, warm_up
+from tests.fuzzing import see, turns, warm_up
 from tests.talk.harness import START, Talker
 
 #: A new database after so many turns: what a chat holds is bounded, but so is patience.
@@ -44,12 +42,6 @@ def main() -> int:
             left = min(_A_LIFE, asked.turns - len(took))
             for turn in islice(turns(asked.seed + life, START), left):
                 stumble, took_s = see(talker.machine.conversation, turn)
-                for more in ("again", "once more"):
-                    if took_s > MOST_S:
-                        said = replace(turn, key=f"{turn.key}:{more}")
-                        stumble, again_s = see(talker.machine.conversation, said)
-                        print(f"{turn.key}: {took_s:.3f} s, {more} {again_s:.3f} s", flush=True)
-                        took_s = min(took_s, again_s)
                 took.append(took_s)
                 if stumble is not None:
                     kind = stumble.how.split(" ")[0]

@@ -57,6 +57,10 @@ class Made:
         new = [NewZone(name, "", "", "", area * SQ_FT) for name, area in sq_ft.items()]
         zone_uses.keep(self.work, self.yard, new, person_id=1, now=self.now)
 
+    def merge(self, *names: str, into: str) -> None:
+        zones = [self.zone(name) for name in names]
+        zone_uses.merge(self.work, self.yard, zones, into, person_id=1, now=self.now)
+
     def apply(
         self, *names: str, lb: float | None = None, part: uses.Part | None = None
     ) -> uses.Confirmed:
@@ -260,14 +264,7 @@ def test_water_counts_on_the_ground_that_got_it(made: Made) -> None:
 
 def test_more_than_the_label_is_never_printed_after_a_merger(made: Made) -> None:
     made.apply("front", lb=12)
-    zone_uses.merge(
-        made.work,
-        made.yard,
-        [made.zone("front"), made.zone("back")],
-        "lawn",
-        person_id=1,
-        now=made.now,
-    )
+    made.merge("front", "back", into="lawn")
     made.apply("lawn")
     made.now += timedelta(days=60)
     with pytest.raises(LabelLimitExceeded):
@@ -345,14 +342,7 @@ def test_ground_given_away_after_a_merger_is_asked_about_though_treated_once_mor
     made: Made,
 ) -> None:
     made.apply("back", lb=6)
-    zone_uses.merge(
-        made.work,
-        made.yard,
-        [made.zone("front"), made.zone("back")],
-        "lawn",
-        person_id=1,
-        now=made.now,
-    )
+    made.merge("front", "back", into="lawn")
     made.keep(lawn=2000)
     made.apply("lawn", lb=2)
     made.keep(strip=900)

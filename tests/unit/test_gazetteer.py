@@ -154,3 +154,8 @@ def test_the_nearest_town_of_a_shared_place_is_named() -> None:
     assert near is not None
     assert near.label == "Manhattan, KS"
     assert nearest_place(51.5, 0.0) is None
+
+
+def test_a_town_may_end_its_sentence() -> None:
+    [place] = places_in("Greetings from Bowling Green, Kentucky. Got two patches to look after")
+    assert place.label == "Bowling Green, KY"

@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from bot.hearing.acts import ACTS
+from bot.hearing.forms.gap_forms import StripeSaid
 from bot.hearing.guards import manner
 from bot.hearing.hear import hear
 from bot.hearing.heard import Heard, Pending, Scene
@@ -849,3 +850,8 @@ def test_two_places_with_their_articles_are_one_report() -> None:
     told = heard("finished the back and the front at 7 pm, one bag left", moment="open").acts
     assert [each.act for each in told] == ["report_applied", "set_stock"]
     assert set(told[0].slots.zones) == {"front", "back"}
+
+
+def test_a_whole_zone_that_was_skipped_is_no_stripe() -> None:
+    for act in heard("skipped the back, its 40x50").acts:
+        assert not isinstance(act.slots.read, StripeSaid)

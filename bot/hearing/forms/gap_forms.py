@@ -133,9 +133,10 @@ def _bare_sides(typed: str, scene: Scene) -> list[Figure]:
     sides = _SIDES.search(typed)
     if sides is None or not scene.length_unit:
         return []
-    return of_kind(
-        read_figures(" ".join(f"{side} {scene.length_unit}" for side in sides.groups())), "length"
-    )
+    figures = read_figures(" ".join(f"{side} {scene.length_unit}" for side in sides.groups()))
+    lengths = of_kind(figures, "length")
+    narrow_m = min((each.value for each in lengths), default=0.0)
+    return lengths if narrow_m <= _WIDEST_STRIPE_M else []
 
 
 def read_covered(text: str, scene: Scene) -> Slots | None:

@@ -81,13 +81,6 @@ class FactsOfLabel:
     facts: LabelFacts
 
 
-#: What is said of one's own water stands on no bag.
-_OF_WATER: Final = re.compile(
-    r"\b(?:(?:i|we)\s+spray|my\s+sprayer|sprinklers?|sprinkler\s+heads?|rotors?|aspersor(?:es)?|rociador(?:es)?|regaderas?)\b",
-    re.IGNORECASE,
-)
-
-
 def read_answer(text: str, scene: Scene) -> Slots | None:
     """Read an answer to a question about the product being entered; None for other sentences."""
     draft = draft_of(scene)
@@ -101,7 +94,8 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
         return None
     if about_of(text, scene) is not None or _is_of_ground(text, scene):
         return None
-    if _OF_WATER.search(text):
+    if words.phrases("facts", "label", "own_water").search(words.bare(text)):
+        # What is said of one's own sprinkler or sprayer stands on no bag.
         return None
     what = button_said(draft, text)
     if what is not None:

@@ -9,7 +9,7 @@ from typing import Final
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.lexing import plain
-from bot.hearing.readers.measures import Figure, near, of_kind, read_figures
+from bot.hearing.readers.measures import LEAST_BARE_SQ_FT, Figure, near, of_kind, read_figures
 from bot.hearing.readers.quantities import RateRead, read_rate
 from bot.hearing.readers.spoken import spoken
 from jobs.agronomy.rates import Rate
@@ -67,10 +67,7 @@ _COVERS: Final = (
 _DONE: Final = re.compile(
     r"covered|did|went|got|treated|cubr[ií](?:eron|[oó])?$|alcanz[oó]|trat[eé]"
 )
-_THOUSANDS: Final = re.compile(r"(\d+(?:\.\d+)?)\s*(?:mil|thousand|k)\b")
 _BARE: Final = re.compile(r"\d+(?:\.\d+)?")
-#: A figure without a unit is square feet from here on.
-_LEAST_BARE: Final = 300.0
 _FEET: Final = re.compile(r"(\d)\s*(?:pies?|feet|foot)(?:\s*cuadrados?)?$")
 _ONE: Final = re.compile(r"\b(?:a|an|one|un)\s+(?=gal|lit|quart)")
 _CAUGHT: Final = re.compile(
@@ -213,9 +210,8 @@ def _per_area(typed: str, scene: Scene) -> VolumeSaid | None:
 
 def _over(volume: str, area: str) -> VolumeSaid | None:
     """Return the spray volume by which so much water covered so much ground."""
-    area = _THOUSANDS.sub(lambda match: f"{float(match[1]) * 1000:g}", area)
     area = _FEET.sub(r"\1 sq ft", area)
-    if _BARE.fullmatch(area) and float(area) >= _LEAST_BARE:
+    if _BARE.fullmatch(area) and float(area) >= LEAST_BARE_SQ_FT:
         area = f"{area} sq ft"
     figures = read_figures(area)
     lengths, areas = of_kind(figures, "length"), of_kind(figures, "area")

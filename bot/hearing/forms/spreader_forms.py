@@ -9,7 +9,7 @@ from typing import Final, TypeAlias
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.lexing import plain
-from bot.hearing.readers.measures import Figure, near, of_kind, read_figures
+from bot.hearing.readers.measures import LEAST_BARE_SQ_FT, Figure, near, of_kind, read_figures
 from bot.hearing.readers.spoken import spoken
 from jobs.agronomy.units import si_factor, to_si
 
@@ -32,9 +32,6 @@ _SHOW: Final = frozenset({"spreader", "passes", "weigh out", "my spreader"})
 _TRIES: Final = frozenset(
     {"tries", "my tries", "settings", "next setting", "spreader setting", "my settings"}
 )
-#: A figure without a unit is square feet from here on, in a run whose dial is said.
-_LEAST_BARE: Final = 300.0
-
 #: Half of the round's rate, or the whole of it; None where not said.
 Half: TypeAlias = bool | None
 
@@ -180,7 +177,7 @@ def _run(text: str, figures: list[Figure], scene: Scene) -> RunSaid | None:
 
 def _bare_area(figures: list[Figure], dial: Figure) -> float | None:
     bare = [each for each in figures if each.kind == "bare" and each is not dial]
-    is_area = len(bare) == 1 and bare[0].value >= _LEAST_BARE
+    is_area = len(bare) == 1 and bare[0].value >= LEAST_BARE_SQ_FT
     return to_si(bare[0].value, "sq ft") if is_area else None
 
 

@@ -18,6 +18,9 @@ Kind: TypeAlias = Literal[
     "mass", "volume", "length", "area", "time", "speed", "flow", "depth_rate", "percent", "bare"
 ]
 
+#: A figure without a unit, where an area is meant, is square feet from here on.
+LEAST_BARE_SQ_FT: Final = 300.0
+
 
 @dataclass(frozen=True)
 class Figure:
