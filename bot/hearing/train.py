@@ -184,7 +184,7 @@ _NOT_LEARNT: Final = frozenset(
 def digest(folder: Path = FOLDER) -> str:
     """Return a digest of all sentences and words that the weights are made of."""
     found = hashlib.sha256()
-    words_learnt = [file for file in folder.rglob("*.toml") if file.name not in _NOT_LEARNT]
+    words_learnt = [file for file in folder.rglob("words/*.toml") if file.name not in _NOT_LEARNT]
     for file in sorted([*folder.rglob("*.txt"), *words_learnt]):
         found.update(file.relative_to(folder).as_posix().encode() + b"\0" + file.read_bytes())
     return found.hexdigest()

@@ -15,10 +15,10 @@ LANGUAGES: Final = ("en", "es")
 
 
 @cache
-def table(language: str, name: str) -> dict[str, Any]:
-    """Return a file of words, such as ``things`` in ``es``."""
-    path = resources.files("bot.hearing") / "languages" / language / "words" / f"{name}.toml"
-    return tomllib.loads(path.read_text("utf-8"))
+def table(language: str, name: str, folder: str = "words") -> dict[str, Any]:
+    """Return a file of words, such as ``things`` in ``es``; empty where there is none."""
+    path = resources.files("bot.hearing") / "languages" / language / folder / f"{name}.toml"
+    return tomllib.loads(path.read_text("utf-8")) if path.is_file() else {}
 
 
 def listed(words: str | Iterable[str]) -> list[str]:

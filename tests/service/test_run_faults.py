@@ -223,8 +223,11 @@ def test_no_alert_was_lost_and_none_told_twice_but_says_so(spring):
         for kind in WORDS:
             # What may never have arrived was called for twice, and both calls met silence.
             sent, uncertain = states[kind, "sent"], states[kind, "uncertain"]
-            repeats = sum(alert.repeat_until is not None for alert in told if alert.kind == kind)
-            assert heard[chat, kind] <= sent + uncertain
+            doubted = [alert for alert in told if alert.kind == kind and alert.repeat_until]
+            repeats = len(doubted)
+            # The spring may end while a doubted one waits for its repeat.
+            waiting = sum(alert.state == "due" for alert in doubted)
+            assert heard[chat, kind] <= sent + uncertain + waiting
             assert marked[chat, kind] <= repeats
             assert heard[chat, kind] + marked[chat, kind] >= sent
             seen += sent + uncertain

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.lexing import plain
 from bot.hearing.readers.measures import LEAST_BARE_SQ_FT, Figure, near, of_kind, read_figures
 from bot.hearing.readers.quantities import RateRead, read_rate
@@ -25,59 +27,9 @@ from jobs.agronomy.units import from_si, to_si
 
 #: A plot so near to 1/128 acre is one: 18.5 ft square is 0.6 % over.
 _NEARLY: Final = 0.01
-_SHOW: Final = frozenset({"sprayer", "tank", "tank mix", "loads", "my sprayer", "how many tanks"})
-_PLOT: Final = re.compile(r"128.*(?:acre|course|plot)|(?:acre|course|plot).*128", re.IGNORECASE)
-_TANK: Final = re.compile(
-    r"\btank\b|\bback\s?pack\b|\bholds\b|\bpump[ -]up\b|\bsprayer'?s?\s+(?:is\s+)?a\b"
-    r"|\btanque\b|\bmochila\b",
-    re.IGNORECASE,
-)
-_SPACING: Final = r"\bspacing\b|\bapart\b|\bwide\b"
-_BOOMLESS: Final = re.compile(r"\bswath\b|\bboomless\b|\bwide\b", re.IGNORECASE)
-_GPA: Final = re.compile(
-    r"(\d+(?:\.\d+)?)\s*gpa\b|(\d+(?:\.\d+)?)\s*gallons? an? acre", re.IGNORECASE
-)
-_WHOLE_GPA: Final = re.compile(r"([\d.]+)\s*gpa", re.IGNORECASE)
-_PER_AREA: Final = re.compile(
-    r"(?:.*\b(?:tank|backpack)\b.*?(?:,|\band\b)\s*)?"
-    r"(?P<who>(?:i|it|we|that|(?:(?:my|the|our)\s+)?(?:sprayer|rig|boom|backpack|pump)"
-    r"|(?:mi|la|el)\s+(?:bomba|mochila|aspersora|equipo))\s+)?"
-    r"(?:puts?\s+(?:out|down)\s+|sprays?\s+(?:out\s+)?|uses?\s+|applies\s+|at\s+|(?:echa|tira|saca|da|gasta)\s+)?"
-    r"(?:(?:spray|water|carrier)\s*(?:volume|rate)?\s*[:=]?\s*(?:is\s+)?)?"
-    r"(?P<rate>[\d.]+\s*(?:gal\w*|l|lit\w+|qt\w*|quarts?)\s*(?:/|per\b|por\b|an?\b).+)",
-    re.IGNORECASE,
-)
-_WATER: Final = (
-    r"(?P<volume>[\d.]+\s*(?:gal\w*|l|lit\w+|qts?|quarts?))(?:\s+(?:of|de)\s+(?:water|agua))?"
-)
-#: How far some water went: "4 gallons covered 2000 sq ft", "con 4 galones cubrí 2000 pies".
-_COVERS: Final = (
-    re.compile(
-        rf"(?:i\s+(?:used|sprayed)\s+|con\s+)?{_WATER}\s+(?P<verb>covers|covered|does|did|do|went|goes|got|for|treats|treated"
-        rf"|on|over|cubre|cubr[ií](?:eron|[oó])?|rinde|alcanza|alcanz[oó])\s+(?:me\s+)?(?:over|for|on|about|para|como|unos)?\s*"
-        rf"(?P<area>.+)",
-        re.IGNORECASE,
-    ),
-    re.compile(
-        rf"(?:i\s+)?(?P<verb>cover(?:s|ed)?|did|do|cubr[ií]|trat[eé])\s+(?P<area>.+?)\s+(?:with|on|con)\s+{_WATER}",
-        re.IGNORECASE,
-    ),
-)
-#: What was done tells of the sprayer; how far water goes may be read off a label.
-_DONE: Final = re.compile(
-    r"covered|did|went|got|treated|cubr[ií](?:eron|[oó])?$|alcanz[oó]|trat[eé]"
-)
+_says: Final = partial(phrases, "sprayer")
 _BARE: Final = re.compile(r"\d+(?:\.\d+)?")
 _FEET: Final = re.compile(r"(\d)\s*(?:pies?|feet|foot)(?:\s*cuadrados?)?$")
-_ONE: Final = re.compile(r"\b(?:a|an|one|un)\s+(?=gal|lit|quart)")
-_CAUGHT: Final = re.compile(
-    r"\bcaught\b|\bcatch\b|\bin\s+the\s+(?:jug|cup|time)\b|\bsprayed\s+out\b", re.IGNORECASE
-)
-#: What is left of a product was caught from no nozzle.
-_LEFT_OVER: Final = re.compile(r"\b(?:left|leftover|remain\w*|still|have)\b", re.IGNORECASE)
-_MIX: Final = re.compile(
-    r"(?P<rate>.+?)\s+(?:at|in|with)\s+(?P<volume>[\d.]+\s*(?:gpa|gal.*))", re.IGNORECASE
-)
 
 
 @dataclass(frozen=True)
@@ -120,12 +72,12 @@ class SprayerAsked:
 def read_asked(text: str, scene: Scene) -> Slots | None:
     """Read what is asked of a sprayer; None for other texts."""
     typed = _typed(text)
-    if typed in _SHOW:
+    if _says("show").whole(typed):
         return Slots(read=SprayerAsked())
     figures = read_figures(typed)
     if not figures:
         return None
-    if _PLOT.search(typed) and not of_kind(figures, "volume", "mass"):
+    if _says("plot").first(typed) and not of_kind(figures, "volume", "mass"):
         return Slots(read=_plot(typed, figures))
     if scene.pending is not None and scene.pending.kind == "enter_product":
         return None
@@ -144,26 +96,26 @@ def read_set(text: str, scene: Scene) -> Slots | None:
     volume = _volume(typed, figures, scene)
     volumes = of_kind(figures, "volume")
     is_label = any(figure.kind == "mass" for figure in figures)
-    is_tank = _TANK.search(typed) is not None and not is_label
+    is_tank = _says("tank").first(typed) is not None and not is_label
     if volume is None and is_tank and len(volumes) == 1 and volumes[0].value > 0:
         return Slots(read=TankSaid(volumes[0].value))
     return None if volume is None else Slots(read=volume)
 
 
 def _volume(typed: str, figures: list[Figure], scene: Scene) -> VolumeSaid | None:
-    if _PLOT.search(typed) and of_kind(figures, "volume", "mass"):
+    if _says("plot").first(typed) and of_kind(figures, "volume", "mass"):
         return _caught([f for f in figures if f.kind in ("volume", "mass")])
     by_nozzle = _by_nozzle(typed, figures)
     if by_nozzle is not None:
         return by_nozzle
-    stated = _GPA.search(typed)
+    stated = _says("gpa").first(typed)
     if stated is not None and len(figures) == 1:
-        value = float(stated[1] or stated[2])
+        value = float(stated["n"])
         return VolumeSaid(value) if value > 0 else None
     per_area = _per_area(typed, scene)
     if per_area is not None:
         return per_area
-    is_caught = _CAUGHT.search(typed) is not None and _LEFT_OVER.search(typed) is None
+    is_caught = _says("caught").first(typed) and not _says("left_over").first(typed)
     return _caught(figures) if is_caught else None
 
 
@@ -175,35 +127,32 @@ def _by_nozzle(typed: str, figures: list[Figure]) -> VolumeSaid | None:
     if min(flows[0].value, speeds[0].value, lengths[0].value) <= 0:
         return None
     gpm, miles = flows[0].value * 60 / to_si(1.0, "gal"), mph(speeds[0].value)
-    if _BOOMLESS.search(typed):
+    if _says("boomless").first(typed):
         return VolumeSaid(boomless_gallons_per_acre(gpm, miles, from_si(lengths[0].value, "ft")))
     return VolumeSaid(gallons_per_acre(gpm, miles, from_si(lengths[0].value, "in")))
 
 
 def _per_area(typed: str, scene: Scene) -> VolumeSaid | None:
     """Read ``1 gal per 1000``, with a tank before it too; a product's rate is none."""
-    typed = _ONE.sub("1 ", typed)
-    covers = next((found for each in _COVERS if (found := each.fullmatch(typed))), None)
-    is_label = scene.pending is not None and scene.pending.kind == "enter_product"
-    match = _PER_AREA.fullmatch(typed)
+    one = _says("one").first(typed)
+    typed = f"{one.before}1 {one['unit']}{one.after}" if one else typed
     # "I spray 2 gallons per thousand" is no label's word; without who does it, it may be.
-    is_own = (
-        _DONE.match(covers["verb"]) if covers is not None else match is not None and match["who"]
-    )
-    if is_label and not is_own:
-        return None
+    is_label = scene.pending is not None and scene.pending.kind == "enter_product"
+    covers = _says("covered").whole(typed)
+    covers = covers or (None if is_label else _says("covers").whole(typed))
     if covers is not None:
         return _over(covers["volume"], covers["area"])
-    if match is None:
+    found = _says("own_rate").whole(typed)
+    found = found or (None if is_label else _says("rate").whole(typed))
+    if found is None:
         return None
-    said = match["rate"]
-    read = read_rate(_FEET.sub(r"\1 sq ft", said.replace(" por ", " per ")))
+    read = read_rate(_FEET.sub(r"\1 sq ft", found["rate"].replace(" por ", " per ")))
     if not isinstance(read, RateRead) or read.rate.is_weight:
         return None
     tank = None
-    before = typed[: typed.index(said)] if said in typed else ""
+    before = found["before"]
     volumes = of_kind(read_figures(before), "volume")
-    if _TANK.search(before) and len(volumes) == 1 and volumes[0].value > 0:
+    if _says("tank").first(before) and len(volumes) == 1 and volumes[0].value > 0:
         tank = volumes[0].value
     return VolumeSaid(from_si(read.rate.rate_si, "gal/acre"), tank_l=tank)
 
@@ -248,17 +197,17 @@ def _caught(figures: list[Figure]) -> VolumeSaid | None:
 
 def _mix(typed: str) -> MixAsked | None:
     """Read ``3 pt per acre at 65.3 gpa``, or the same with a volume per 1,000 sq ft."""
-    match = _MIX.fullmatch(typed)
-    if match is None:
+    found = _says("mix").whole(typed)
+    if found is None:
         return None
-    read = read_rate(match["rate"])
+    read = read_rate(found["rate"])
     if not isinstance(read, RateRead):
         return None
-    stated = _WHOLE_GPA.fullmatch(match["volume"])
+    stated = _says("gpa").whole(found["volume"])
     if stated is not None:
-        gpa = float(stated[1])
+        gpa = float(stated["n"])
     else:
-        volume = read_rate(match["volume"])
+        volume = read_rate(found["volume"])
         if not isinstance(volume, RateRead) or volume.rate.is_weight:
             return None
         gpa = from_si(volume.rate.rate_si, "gal/acre")
@@ -266,7 +215,7 @@ def _mix(typed: str) -> MixAsked | None:
 
 
 def _plot(typed: str, figures: list[Figure]) -> PlotAsked:
-    spacing = near(typed, figures, _SPACING, is_before=True)
+    spacing = near(typed, figures, _says("spacing"), is_before=True)
     lengths = of_kind(figures, "length")
     chosen = spacing if spacing is not None and spacing.kind == "length" else None
     chosen = chosen or (lengths[0] if lengths else None)

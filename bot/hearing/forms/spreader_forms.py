@@ -2,36 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final, TypeAlias
 
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.lexing import plain
 from bot.hearing.readers.measures import LEAST_BARE_SQ_FT, Figure, near, of_kind, read_figures
 from bot.hearing.readers.spoken import spoken
 from jobs.agronomy.units import si_factor, to_si
 
-_RUN: Final = re.compile(
-    r"\b(?:used|ran|run|over|on|left|spread|test|trial|swath|course|weighed|went|emptied|out\s+of"
-    r"|lasted)\b",
-    re.IGNORECASE,
-)
-_DIAL: Final = r"\b(?:setting|dial|gate|notch|opening|number)\b"
-_PLANNED: Final = re.compile(r"\bper\b|/|\b(?:covers|treats)\b", re.IGNORECASE)
-_PANS: Final = re.compile(r"\b(?:pans?|trays?|catch\s+boxes)\b", re.IGNORECASE)
-_CUPS: Final = re.compile(r"\bcups?\b|\b(?:tea|table)spoons?\b|\bt(?:sp|bsp)\b", re.IGNORECASE)
-_SPOONS: Final = re.compile(r"spoon|\btsp\b|\btbsp\b", re.IGNORECASE)
-_SWATH: Final = re.compile(
-    r"\b(?:swath|throws?|throwing|spread(?:ing)?\s+width|spreads?\s+about)\b", re.IGNORECASE
-)
-_COURSE: Final = re.compile(r"\bcourse\b", re.IGNORECASE)
-_RUNS: Final = re.compile(r"(\d+)\s*(?:runs|passes|times)\b", re.IGNORECASE)
-_SHOW: Final = frozenset({"spreader", "passes", "weigh out", "my spreader"})
-_TRIES: Final = frozenset(
-    {"tries", "my tries", "settings", "next setting", "spreader setting", "my settings"}
-)
+_says: Final = partial(phrases, "spreader")
 #: Half of the round's rate, or the whole of it; None where not said.
 Half: TypeAlias = bool | None
 
@@ -108,10 +91,10 @@ class TriesAsked:
 
 def read_asked(text: str, scene: Scene) -> Slots | None:
     """Read what is asked of a spreader; None for other texts."""
-    typed = _typed(text)
-    if typed in _SHOW:
+    typed = text.strip(" ?.!")
+    if _says("show").whole(typed):
         return Slots(read=SpreaderAsked())
-    if typed in _TRIES:
+    if _says("tries").whole(typed):
         return Slots(read=TriesAsked())
     read = _spreader(text, scene)
     is_mean = isinstance(read, PansSaid) and (read.is_mean or not read.caught_kg)
@@ -137,16 +120,16 @@ def read_set(text: str, scene: Scene) -> Slots | None:
 def _spreader(text: str, scene: Scene) -> object | None:
     said = spoken(plain(text).text)
     figures = read_figures(said)
-    if _PANS.search(said):
+    if _says("pans").first(said):
         return _pans(said, figures)
-    if _CUPS.search(said):
+    if _says("cups").first(said):
         return _cups(said, figures)
     if not figures:
         return None
     masses = of_kind(figures, "mass")
-    if re.search(r"\b(?:scale|b[aá]scula|balanza)\b", said, re.IGNORECASE):
+    if _says("scale").first(said):
         return ScaleAsked(masses[0].value) if len(masses) == 1 and masses[0].value > 0 else None
-    is_width = _SWATH.search(said) or _COURSE.search(said)
+    is_width = _says("swath").first(said) or _says("course").first(said)
     if is_width and not of_kind(figures, "mass", "flow", "volume", "speed"):
         return _swath(said, figures)
     if scene.pending is not None and scene.pending.kind == "enter_product":
@@ -157,8 +140,8 @@ def _spreader(text: str, scene: Scene) -> object | None:
 def _run(text: str, figures: list[Figure], scene: Scene) -> RunSaid | None:
     masses, lengths = of_kind(figures, "mass"), of_kind(figures, "length")
     areas = of_kind(figures, "area")
-    dial = near(text, figures, _DIAL)
-    if len(masses) != 1 or not _RUN.search(text) or _PLANNED.search(text):
+    dial = near(text, figures, _says("dial"))
+    if len(masses) != 1 or not _says("run").first(text) or _says("planned").first(text):
         return None
     area_m2 = length_m = None
     if len(lengths) == 2:
@@ -187,18 +170,18 @@ def _pans(text: str, figures: list[Figure]) -> PansSaid:
     area = areas[0].value if areas else None
     if len(catches) == 1 and masses:
         return PansSaid((masses[0].value,), 0.0, area, is_mean=True)
-    spacing = near(text, figures, r"\bapart\b|\bevery\b|\bspac\w+\b", is_before=True)
+    spacing = near(text, figures, _says("apart"), is_before=True)
     apart_m = spacing.value if spacing and spacing.kind == "length" else to_si(1.0, "ft")
     factor = si_factor(masses[-1].unit) if masses else 0.001
     ordered = sorted(catches, key=lambda figure: figure.start)
     values = tuple(f.value if f.kind == "mass" else f.value * factor for f in ordered)
-    runs = _RUNS.search(text)
-    times = int(runs[1]) if runs is not None and int(runs[1]) > 0 else 1
+    runs = _says("runs").first(text)
+    times = max(int(runs["count"]), 1) if runs is not None else 1
     return PansSaid(values, apart_m, area, times, is_weighed=bool(masses))
 
 
 def _cups(text: str, figures: list[Figure]) -> CupSaid | CupsAsked | None:
-    is_spoon = _SPOONS.search(text) is not None
+    is_spoon = _says("spoons").first(text) is not None
     masses = of_kind(figures, "mass")
     if not is_spoon and len(masses) == 1 and masses[0].value > 0:
         return CupSaid(masses[0].value)
@@ -210,20 +193,14 @@ def _swath(text: str, figures: list[Figure]) -> SwathSaid | None:
     if len(lengths) != 1 or lengths[0].value <= 0 or "128" in text:
         return None
     area_m2 = areas[0].value if areas and areas[0].value > 0 else None
-    said = CourseAsked if _COURSE.search(text) else SwathSaid
+    said = CourseAsked if _says("course").first(text) else SwathSaid
     return said(lengths[0].value, area_m2)
 
 
 def _said_half(text: str) -> Half:
-    if re.search(
-        r"\bhalf\s+rate\b|\bone\s+(?:direction|pass)\b|\beach\s+way\b", text, re.IGNORECASE
-    ):
+    if _says("half").first(text):
         return True
-    return False if re.search(r"\b(?:full|whole)\s+rate\b", text, re.IGNORECASE) else None
-
-
-def _typed(text: str) -> str:
-    return " ".join(text.casefold().strip(" ?.!").split())
+    return False if _says("full").first(text) else None
 
 
 FORMS: Final = (

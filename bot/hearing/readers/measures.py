@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final, Literal, TypeAlias
 
+from bot.hearing.phrases import Phrases
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value, plain
 from jobs.agronomy import units
 
@@ -131,19 +132,21 @@ def of_kind(figures: list[Figure], *kinds: Kind) -> list[Figure]:
     return [figure for figure in figures if figure.kind in kinds]
 
 
-def near(text: str, figures: list[Figure], word: str, *, is_before: bool = False) -> Figure | None:
+def near(
+    text: str, figures: list[Figure], word: Phrases, *, is_before: bool = False
+) -> Figure | None:
     """Return the figure said with a word: right behind it, or right before it.
 
     ``setting 5`` has it behind, ``2 ft apart`` before (`is_before`); the other side counts too
     where the usual one has none.
     """
     typed = plain(text).text
-    for match in re.finditer(word, typed, re.IGNORECASE):
-        behind = next((f for f in figures if f.start >= match.end()), None)
-        if behind is not None and not _BEHIND.fullmatch(typed[match.end() : behind.start]):
+    for said in word.every(typed):
+        behind = next((f for f in figures if f.start >= said.end), None)
+        if behind is not None and not _BEHIND.fullmatch(typed[said.end : behind.start]):
             behind = None
-        before = next((f for f in reversed(figures) if f.end <= match.start()), None)
-        if before is not None and not re.fullmatch(r"[\s-]*", typed[before.end : match.start()]):
+        before = next((f for f in reversed(figures) if f.end <= said.start), None)
+        if before is not None and typed[before.end : said.start].strip(" -"):
             before = None
         found = (before or behind) if is_before else (behind or before)
         if found is not None:
