@@ -3,20 +3,23 @@
 ``languages/<language>/phrases/<subject>.toml`` names lists of phrases. A phrase holds plain words,
 ``[words that may be missing]``, ``(this|that)``, ``{name}`` for a piece of any text,
 ``{name:kind}`` for a piece of a kind below, ``word*`` for any ending of a word and ``...`` for
-anything or nothing. Brackets nest; spaces, case and accents of what is said do not matter. Kinds
-of pieces that hold words, such as an amount of water, are phrases themselves: ``kinds.toml``.
+anything or nothing. ``{>kind}`` is what stands next and is no part of it, ``{!kind}`` what must not
+stand there. Brackets nest; spaces, case and accents of what is said do not matter. Kinds of pieces
+that hold words, such as an amount of water, are phrases themselves: ``kinds.toml``.
 """
 
 from __future__ import annotations
 
+import itertools
 import re
 import unicodedata
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from typing import Final
 
 from bot.hearing import words
+from bot.hearing.readers.lexing import NUMBER
 
 #: What a piece of a kind is; figures and units are the grammars' own.
 KINDS: Final[Mapping[str, str]] = {
@@ -26,11 +29,13 @@ KINDS: Final[Mapping[str, str]] = {
     "word": r"[^\s,;:]+",
     "words": r"[^\d,;:]+?",
     "figure": r"\d+(?:[.,]\d+)*",
+    "number": NUMBER,
     "count": r"\d+",
 }
 
 _TOKEN: Final = re.compile(
-    r"(?P<any>\s*\.\.\.\s*)|(?P<space>\s+)|(?P<piece>\{(?P<name>\w*)(?::(?P<kind>\w+))?\})"
+    r"(?P<any>\s*\.\.\.\s*)|(?P<space>\s+)"
+    r"|(?P<piece>\{(?P<name>\w*)(?P<how>[:>!])?(?P<kind>\w+)?\})"
     r"|(?P<ending>\*)|(?P<open>[\[(])|(?P<close>[\])])|(?P<or>\|)|(?P<letter>.)"
 )
 
@@ -48,10 +53,10 @@ class Said:
 
     def __getitem__(self, name: str) -> str:
         """Return a piece as it was written, empty where it was left out."""
-        if name not in self.match.re.groupindex:
-            return ""
-        start, end = self.match.span(name)
-        return self.text[max(start, 0) : max(end, 0)]
+        for each in self.match.re.groupindex:
+            if each.partition("__")[0] == name and self.match[each] is not None:
+                return self.text[slice(*self.match.span(each))]
+        return ""
 
     @property
     def start(self) -> int:
@@ -78,42 +83,55 @@ class Phrases:
     """The phrases of one name, in every language that has them; the first that fits counts."""
 
     def __init__(self, phrases: tuple[str, ...]) -> None:
-        inside = [_regex(phrase) for phrase in phrases]
-        plain = [each for each in inside if "(?P<" not in each]
-        # What names no pieces is one pattern; where phrases share names each is its own.
-        grouped = [each for each in inside if "(?P<" in each]
-        self._each = [re.compile(each) for each in [*([_either(plain)] if plain else []), *grouped]]
-        self._inside = [re.compile(rf"(?<!\w)(?:{each.pattern})(?!\w)") for each in self._each]
+        count = itertools.count()
+        # Phrases may share the names of their pieces: each gets a number of its own.
+        inside = "|".join(_regex(each) for each in phrases)
+        self._text = re.sub(r"(\(\?P<\w+)>", lambda found: f"{found[1]}__{next(count)}>", inside)
+
+    @cached_property
+    def _whole(self) -> re.Pattern[str]:
+        return re.compile(self._text)
+
+    @cached_property
+    def _inside(self) -> re.Pattern[str]:
+        return re.compile(rf"(?<!\w)(?:{self._text})(?!\w)")
+
+    @cached_property
+    def _last(self) -> re.Pattern[str]:
+        return re.compile(rf"(?<!\w)(?:{self._text})\s*$")
 
     def whole(self, text: str) -> Said | None:
         """Return what a text says that is such a phrase whole, None for others."""
-        folded = fold(text)
-        found = (each.fullmatch(folded) for each in self._each)
-        return next((Said(text, match) for match in found if match), None)
+        return _said(text, self._whole.fullmatch(fold(text)))
 
     def first(self, text: str) -> Said | None:
         """Return the first place in a text where such a phrase stands, None where none does."""
-        folded = fold(text)
-        found = [match for each in self._inside if (match := each.search(folded))]
-        return Said(text, min(found, key=lambda match: match.start())) if found else None
+        return _said(text, self._inside.search(fold(text)))
 
     def at_start(self, text: str) -> Said | None:
         """Return the phrase that a text begins with, None where it begins with none."""
-        folded = fold(text)
-        found = (each.match(folded) for each in self._inside)
-        return next((Said(text, match) for match in found if match), None)
+        return _said(text, self._inside.match(fold(text)))
+
+    def at_end(self, text: str) -> Said | None:
+        """Return the phrase that a text ends with, None where it ends with none."""
+        return _said(text, self._last.search(fold(text)))
 
     def every(self, text: str) -> Iterator[Said]:
-        """Return all places in a text where such a phrase stands, those of one phrase in order."""
-        folded = fold(text)
-        for each in self._inside:
-            yield from (Said(text, match) for match in each.finditer(folded))
+        """Return all places in a text where such a phrase stands, in order."""
+        return (Said(text, match) for match in self._inside.finditer(fold(text)))
 
-    def without(self, text: str, instead: str = " ") -> str:
-        """Return a text with each such phrase put out of it."""
-        for found in sorted(self.every(text), key=lambda said: -said.start):
-            text = text[: found.start] + instead + text[found.end :]
-        return text
+    def without(self, text: str, instead: str | Callable[[Said], str] = " ") -> str:
+        """Return a text with each such phrase put out of it, or something instead of it."""
+        pieces, at = [], 0
+        for found in self.every(text):
+            new = instead if isinstance(instead, str) else instead(found)
+            pieces += [text[at : found.start], new]
+            at = found.end
+        return "".join([*pieces, text[at:]])
+
+
+def _said(text: str, match: re.Match[str] | None) -> Said | None:
+    return None if match is None else Said(text, match)
 
 
 @cache
@@ -131,6 +149,11 @@ def phrases(subject: str, name: str) -> Phrases:
     if not any(found):
         raise KeyError(f"{subject}.{name}")
     return Phrases(tuple(phrase for each in found for phrase in each))
+
+
+def which(subject: str, names: Iterable[str], text: str) -> str | None:
+    """Return the first of these names one of whose phrases a text is whole; None for no such."""
+    return next((name for name in names if phrases(subject, name).whole(text)), None)
 
 
 def fold(text: str) -> str:
@@ -162,13 +185,7 @@ def _either(regexes: list[str]) -> str:
 
 
 def _regex(phrase: str) -> str:
-    """Return the pattern of a phrase.
-
-    Raises
-    ------
-    BadPhrase
-        If its brackets do not match.
-    """
+    """Return the pattern of a phrase; `BadPhrase` where its brackets do not match."""
     tokens = list(_TOKEN.finditer(fold(" ".join(phrase.split()))))
     pattern, at = _branches(tokens, 0)
     if at < len(tokens):
@@ -223,5 +240,6 @@ def _plain(token: re.Match[str]) -> str:
     if token["piece"]:
         name, kind = token["name"], token["kind"] or "text"
         inside = KINDS.get(kind) or _kind(kind)
-        return f"(?P<{name}>{inside})" if name else f"(?:{inside})"
+        ahead = {">": "=", "!": "!"}.get(token["how"] or "", ":")
+        return f"(?P<{name}>{inside})" if name else f"(?{ahead}{inside})"
     return re.escape(token["letter"])

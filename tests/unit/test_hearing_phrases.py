@@ -5,7 +5,7 @@ import tomllib
 import pytest
 
 from bot.hearing import words
-from bot.hearing.phrases import BadPhrase, Phrases, phrases
+from bot.hearing.phrases import BadPhrase, Phrases, phrases, which
 from bot.hearing.templates import FOLDER
 
 FILES = sorted(FOLDER.glob("*/phrases/*.toml"))
@@ -26,6 +26,8 @@ FILES = sorted(FOLDER.glob("*/phrases/*.toml"))
         ("[{before}(,| and)] go", ("go", "a tank, go", "this and go"), ("a tank go",)),
         ("cubrí", ("cubri", "CUBRÍ"), ("cubro",)),
         ("it's|its", ("it's", "its"), ("it s",)),
+        ("a{!word} ...|{a:count} b", ("a, or b", "2 b"), ("a2",)),
+        ("({n:number} ft|ft {n:number}){>maybe}", ("1 1/2 ft", "ft 1,200.5"), ("ft ft",)),
     ],
 )
 def test_a_phrase_fits_what_it_says_and_no_more(phrase, fits, fails):
@@ -47,12 +49,21 @@ def test_a_phrase_in_a_text_stands_between_whole_words():
     assert word.without("bar and Bar.", "pub") == "pub and pub."
     assert word.at_start("a bar") is None
     assert [said.start for said in word.every("bar bar")] == [0, 4]
+    assert word.at_end("a bar ").start == 2
+    assert word.at_end("bar it") is None
+    both = Phrases(("{n:count} bars", "bars {n:count}"))
+    assert both.without("bars 2 and 3 bars", lambda said: said["n"]) == "2 and 3"
 
 
 @pytest.mark.parametrize("phrase", ["(a", "[a)", "a]", "{n:nothing_known}"])
 def test_what_is_no_phrase_is_refused(phrase):
     with pytest.raises(BadPhrase):
         Phrases((phrase,))
+
+
+def test_the_name_whose_phrase_a_text_is_is_told():
+    assert which("sprayer", ("plot", "show"), "my sprayer") == "show"
+    assert which("sprayer", ("plot", "show"), "my sprayers and all") is None
 
 
 def test_a_name_without_phrases_is_refused():
