@@ -25,7 +25,7 @@ from sqlalchemy import func, select
 
 from bot.saying.catalogue import say
 from storage import models
-from storage.database import Database
+from storage.database import Database, Work
 from tests.made_once import on_server
 from tests.service.altered import POINTS
 from tests.service.bot_process import BotProcess
@@ -40,7 +40,7 @@ SAID = (
     "/soil",
 )
 MARK = "You may have this already"
-_FINAL = ("sent", "withdrawn")
+_FINAL = ("sent", "withdrawn", "uncertain", "dead")
 #: A process that has not come to its point in so long is killed where it is [s].
 _PATIENCE_S = 8.0
 
@@ -78,7 +78,7 @@ def run(folder: Path, database_url: str, kills: Sequence[str], seed: int = 0) ->
             standin.wait_for(lambda: _is_told(base), 90)
             time.sleep(0.5)
             bot.stop()
-            found = [*_lost(base, told, len(people)), *_doubled(base, standin, people)]
+            found = [*_lost(base, standin, told, people), *_doubled(base, standin, people)]
             base.close()
             if "Traceback" in bot.log:
                 found.append(f"a traceback: {bot.log[-3000:]}")
@@ -101,51 +101,58 @@ def _is_told(base: Database) -> bool:
     return bool(states) and set(states) <= set(_FINAL)
 
 
-def _lost(base: Database, told: int, people: int) -> list[str]:
+def _lost(base: Database, standin: PlatformStandin, told: int, people: Sequence[int]) -> list[str]:
+    """Return what was not kept, and alerts that never came: an answer may be lost, no message."""
     with base.reading() as work:
 
         def count(table: type[models.Base]) -> int:
             return work.scalar(select(func.count()).select_from(table)) or 0
 
         turns, yards, zones = count(models.Turn), count(models.Yard), count(models.Zone)
-        in_doubt = work.scalars(
-            select(models.Alert.kind).where(models.Alert.state.in_(("uncertain", "dead")))
+        called_for = work.execute(
+            select(models.Chat.address, func.count(models.Alert.kind.distinct()))
+            .join(models.Alert, models.Alert.chat_id == models.Chat.id)
+            .where(models.Alert.state.in_(("sent", "uncertain", "dead")))
+            .group_by(models.Chat.address)
         ).all()
+        replies = _reply_heads(work)
     found = []
     if turns != told:
         found.append(f"{told} things said, {turns} turns kept")
-    if (yards, zones) != (people, 2 * people):
-        found.append(f"{yards} yards and {zones} zones of {people} people")
-    if in_doubt:
-        found.append(f"alerts lost: {in_doubt}")
+    if (yards, zones) != (len(people), 2 * len(people)):
+        found.append(f"{yards} yards and {zones} zones of {len(people)} people")
+    for person, kinds in called_for:
+        heads = {_head(message.text) for message in standin.messages(int(person))} - replies
+        if len(heads) < kinds:
+            found.append(f"{person} heard {sorted(heads)} of {kinds} kinds of alerts")
     return found
 
 
 def _doubled(base: Database, standin: PlatformStandin, people: Sequence[int]) -> list[str]:
     """Return alerts told twice without a mark; replies may come again after a crash."""
     with base.reading() as work:
-        # What is looked up once a reply is kept may still change the lines below its first.
-        replies = {
-            _first_line(each["text"])
-            for row in work.scalars(select(models.Turn.replies))
-            for each in row
-        }
-    # On a busy machine each process that takes long over an answer asks for patience.
-    replies.add(say("telegram.waiting"))
+        replies = _reply_heads(work)
     found = []
     for person in people:
         texts = [message.text for message in standin.messages(person)]
-        letters = Counter(
-            each for each in texts if _first_line(each) not in replies and MARK not in each
-        )
+        letters = Counter(each for each in texts if _head(each) not in replies and MARK not in each)
         found += [f"{times} times: {each!r}" for each, times in letters.items() if times > 1]
         if not any("window" in each.lower() for each in texts):
             found.append(f"{person} was never told of the window")
     return found
 
 
-def _first_line(said: str) -> str:
-    return said.split("\n", 1)[0]
+def _reply_heads(work: Work) -> set[str]:
+    """Return the first lines of replies: what is looked up later may change those below."""
+    rows = work.scalars(select(models.Turn.replies))
+    # On a busy machine each process that takes long over an answer asks for patience.
+    return {_head(each["text"]) for row in rows for each in row} | {say("telegram.waiting")}
+
+
+def _head(said: str) -> str:
+    """Return the first line of what was said, below the mark of a repeat."""
+    lines = [line for line in said.split("\n") if line.strip() and MARK not in line]
+    return lines[0] if lines else ""
 
 
 def main() -> int:
