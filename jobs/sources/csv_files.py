@@ -1,28 +1,76 @@
-"""Rows of a CSV file, plain or gzip-compressed, with errors that name line and column."""
+"""Tables in CSV files, plain or gzip-compressed, with errors that name line and column."""
 
 from __future__ import annotations
 
 import csv
 import gzip
 import io
-import math
 import zlib
-from collections.abc import Iterator, Sequence
-from datetime import date
+from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from jobs.sources.base import AnswerUnusable
 
+if TYPE_CHECKING:
+    import pandas as pd
+
 #: Years a record may span; a mistyped century would otherwise ask for a calendar without end.
-_YEARS = range(1850, 2200)
+_YEARS = (1850, 2199)
 
 
 class RecordUnreadable(AnswerUnusable):
     """A station or forecast file that cannot be read: says which file, line and column."""
 
 
-def rows(path: Path, required: Sequence[str]) -> Iterator[tuple[int, dict[str, str]]]:
-    """Yield a file's rows by column, each with its line number.
+@dataclass(frozen=True, slots=True)
+class Table:
+    """The rows of a file as they are written, by line number.
+
+    Attributes
+    ----------
+    path
+        The file.
+    rows
+        Text by column; the index is the line in the file.
+    """
+
+    path: Path
+    rows: pd.DataFrame
+
+    def days(self, column: str) -> pd.Series[pd.Timestamp]:
+        """Return a column's days; raises `RecordUnreadable` naming line and column."""
+        import pandas as pd
+
+        said = self.rows[column].str.strip()
+        days = pd.to_datetime(said, format="%Y-%m-%d", errors="coerce")
+        self._refuse(~days.dt.year.between(*_YEARS), column, "is no date like 2016-03-28")
+        return days
+
+    def numbers(self, column: str) -> pd.Series[float]:
+        """Return a column's numbers, NaN where empty; raises `RecordUnreadable` likewise."""
+        import pandas as pd
+
+        said = self.rows[column].str.strip() if column in self.rows else ""
+        values = pd.Series(said, index=self.rows.index)
+        found = pd.to_numeric(values, errors="coerce").astype(float)
+        self._refuse(found.isna() & ~values.str.lower().isin(("", "nan")), column, "is no number")
+        return found
+
+    def unreadable(self, line: int, why: str) -> RecordUnreadable:
+        """Return the error for a line."""
+        return _unreadable(self.path, line, why)
+
+    def _refuse(self, wrong: pd.Series[bool], column: str, why: str) -> None:
+        if wrong.any():
+            line = wrong.index[wrong][0]
+            said = self.rows[column][line]
+            raise _unreadable(self.path, line, f", column {column}: {said!r} {why}")
+
+
+def read_table(path: Path, required: Sequence[str]) -> Table:
+    """Read a file's rows.
 
     Raises
     ------
@@ -30,22 +78,27 @@ def rows(path: Path, required: Sequence[str]) -> Iterator[tuple[int, dict[str, s
         When the file is missing, no CSV text, lacks a required column or has a row of another
         length.
     """
+    import pandas as pd
+
     reader = csv.reader(io.StringIO(_text(path), newline=""))
     try:
         header = [name.strip() for name in next(reader, [])]
         if missing := [name for name in required if name not in header]:
-            raise RecordUnreadable(f"{path.name}, line 1: no column {' or '.join(missing)}")
-        for fields in reader:
-            if not fields:
-                continue
+            raise _unreadable(path, 1, f": no column {' or '.join(missing)}")
+        lines, rows = [], []
+        for fields in filter(None, reader):
             if len(fields) != len(header):
-                raise RecordUnreadable(
-                    f"{path.name}, line {reader.line_num}: {len(fields)} fields, expected "
-                    f"{len(header)}"
-                )
-            yield reader.line_num, dict(zip(header, fields, strict=True))
+                why = f": {len(fields)} fields, expected {len(header)}"
+                raise _unreadable(path, reader.line_num, why)
+            lines.append(reader.line_num)
+            rows.append(fields)
     except csv.Error as error:
-        raise RecordUnreadable(f"{path.name}, line {reader.line_num}: {error}") from error
+        raise _unreadable(path, reader.line_num, f": {error}") from error
+    return Table(path, pd.DataFrame(rows, index=lines, columns=header, dtype=str))
+
+
+def _unreadable(path: Path, line: int, why: str) -> RecordUnreadable:
+    return RecordUnreadable(f"{path.name}, line {line}{why}")
 
 
 def _text(path: Path) -> str:
@@ -60,29 +113,3 @@ def _text(path: Path) -> str:
         raise RecordUnreadable(f"{path}: cannot be read ({error})") from error
     except UnicodeDecodeError as error:
         raise RecordUnreadable(f"{path.name}: not a text file ({error.reason})") from error
-
-
-def as_date(path: Path, line: int, column: str, text: str) -> date:
-    """Return a field as a day; raises `RecordUnreadable` naming line and column."""
-    try:
-        day = date.fromisoformat(text.strip())
-    except ValueError:
-        raise RecordUnreadable(
-            f"{path.name}, line {line}, column {column}: {text!r} is no date like 2016-03-28"
-        ) from None
-    if day.year not in _YEARS:
-        raise RecordUnreadable(f"{path.name}, line {line}, column {column}: {day} cannot be right")
-    return day
-
-
-def as_number(path: Path, line: int, column: str, text: str) -> float:
-    """Return a field as a number, NaN when empty; raises `RecordUnreadable` likewise."""
-    text = text.strip()
-    if not text:
-        return math.nan
-    try:
-        return float(text)
-    except ValueError:
-        raise RecordUnreadable(
-            f"{path.name}, line {line}, column {column}: {text!r} is no number"
-        ) from None

@@ -8,11 +8,11 @@ it (columns ``station, lat, lon``), or is given by hand.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -26,8 +26,11 @@ from jobs.sources.base import (
     SourceTrouble,
     newest_known_day,
 )
-from jobs.sources.csv_files import RecordUnreadable, as_date, as_number, rows
+from jobs.sources.csv_files import RecordUnreadable, Table, read_table
 from jobs.sources.timezones import standard_offset_at
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 #: Days a service's forecast reaches ahead.
 FORECAST_DAYS = 16
@@ -114,22 +117,15 @@ def read_forecasts(path: Path | str) -> dict[date, DailySeries]:
     RecordUnreadable
         When the file is missing or malformed; the message names line and column.
     """
-    path = Path(path)
-    ahead: dict[date, np.ndarray] = {}
-    for line, row in rows(path, required=("issued", "date", "soil5_c")):
-        issued = as_date(path, line, "issued", row["issued"])
-        lead = (as_date(path, line, "date", row["date"]) - issued).days
-        soil_c = as_number(path, line, "soil5_c", row["soil5_c"])
-        lowest, highest = POSSIBLE["soil5_c"]
-        if not lowest <= soil_c <= highest:
-            soil_c = math.nan
-        if 1 <= lead <= FORECAST_DAYS:
-            values = ahead.setdefault(issued, np.full(FORECAST_DAYS, np.nan))
-            values[lead - 1] = soil_c
+    table = read_table(Path(path), required=("issued", "date", "soil5_c"))
+    issued, soil_c = table.days("issued"), _possible(table, "soil5_c")
+    lead = (table.days("date") - issued).dt.days
+    near = soil_c[lead.between(1, FORECAST_DAYS)].groupby([issued.dt.date, lead]).last()
+    by_lead = near.unstack().reindex(columns=range(1, FORECAST_DAYS + 1))
     out = {}
-    for issued, soil in ahead.items():
+    for day, soil in zip(by_lead.index, by_lead.to_numpy(np.float64), strict=True):
         unknown = (np.full(FORECAST_DAYS, np.nan) for _ in COLUMNS[1:])
-        out[issued] = DailySeries(issued + timedelta(days=1), soil, *unknown)
+        out[day] = DailySeries(day + timedelta(days=1), soil, *unknown)
     return out
 
 
@@ -237,13 +233,12 @@ def _places_beside(folder: Path) -> dict[str, tuple[float, float]]:
     index = folder / "INDEX.csv"
     if not index.is_file():
         return {}
-    places = {}
-    for line, row in rows(index, required=("station", "lat", "lon")):
-        lat, lon = (as_number(index, line, column, row[column]) for column in ("lat", "lon"))
+    table = read_table(index, required=("station", "lat", "lon"))
+    lats, lons = table.numbers("lat"), table.numbers("lon")
+    for line, lat, lon in zip(table.rows.index, lats, lons, strict=True):
         if not _is_on_globe(lat, lon):
-            raise RecordUnreadable(f"{index.name}, line {line}: {lat}, {lon} is not on the globe")
-        places[row["station"]] = (lat, lon)
-    return places
+            raise table.unreadable(line, f": {lat}, {lon} is not on the globe")
+    return dict(zip(table.rows["station"], zip(lats, lons, strict=True), strict=True))
 
 
 def _is_on_globe(lat: float, lon: float) -> bool:
@@ -251,20 +246,18 @@ def _is_on_globe(lat: float, lon: float) -> bool:
 
 
 def _read_series(path: Path) -> DailySeries:
-    by_day: dict[date, list[float]] = {}
-    for line, row in rows(path, required=("date", "soil5_c")):
-        day = as_date(path, line, "date", row["date"])
-        if day in by_day:
-            raise RecordUnreadable(f"{path.name}, line {line}: {day} stands there twice")
-        by_day[day] = [as_number(path, line, column, row.get(column, "")) for column in COLUMNS]
-    if not by_day:
+    table = read_table(path, required=("date", "soil5_c"))
+    days = table.days("date")
+    if days.empty:
         raise RecordUnreadable(f"{path.name}: no day in it")
-    first, last = min(by_day), max(by_day)
-    table = np.full((len(COLUMNS), (last - first).days + 1), np.nan)
-    for day, values in by_day.items():
-        table[:, (day - first).days] = values
-    # What cannot be true is missing: records mark gaps by -9999 and the like.
-    for name, values_of in zip(COLUMNS, table, strict=True):
-        lowest, highest = POSSIBLE[name]
-        values_of[~((values_of >= lowest) & (values_of <= highest))] = np.nan
-    return DailySeries(first, *table)
+    if days.duplicated().any():
+        line = days.index[days.duplicated()][0]
+        raise table.unreadable(line, f": {days[line]:%Y-%m-%d} stands there twice")
+    daily = [_possible(table, name).set_axis(days).asfreq("D") for name in COLUMNS]
+    return DailySeries(days.min().date(), *(np.asarray(each, dtype=np.float64) for each in daily))
+
+
+def _possible(table: Table, column: str) -> pd.Series[float]:
+    """Return a column's values; what cannot be true is missing, as gaps are marked by -9999."""
+    values = table.numbers(column)
+    return values.where(values.between(*POSSIBLE[column]))
