@@ -19,7 +19,7 @@ _FORMAT: Final = "%(asctime)s %(levelname)s %(name)s: %(message)s"
 _BLOT: Final = "[secret]"
 
 #: These write addresses of calls, which hold the token, at INFO and below.
-_TALKATIVE: Final = ("httpx", "httpcore", "hpack", "urllib3")
+_TALKATIVE: Final = ("aiohttp", "urllib3")
 
 
 class DiscreetFormatter(logging.Formatter):
@@ -70,7 +70,7 @@ def _told(trouble: BaseException) -> str:
 
 #: Exceptions that speak of machines and programs, not of what people said.
 _TELLING: Final = (OSError, AttributeError, NameError, ImportError, MemoryError, RecursionError)
-_TELLING_MODULES: Final = ("sqlalchemy", "sqlite3", "psycopg", "telegram", "httpx", "jobs.schedule")
+_TELLING_MODULES: Final = ("sqlalchemy", "sqlite3", "psycopg", "telegram", "jobs.schedule")
 #: Values a database server quotes: one that did not fit, or the whole row, behind its first line.
 _QUOTED: Final = re.compile(
     r'(?:: "|\n(?:DETAIL|CONTEXT|HINT|LINE \d+):).*?(?=\n\[SQL: |\Z)', re.DOTALL

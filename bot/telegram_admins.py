@@ -21,7 +21,7 @@ _LONGEST: Final = 600
 #: Warnings of these are told; of everything else only errors. What goes wrong on the way to the
 #: chat platform is left out: it would have to take that very way.
 _WARNED_OF: Final = ("jobs.watch", "jobs.weather_in")
-_LEFT_OUT: Final = ("bot.telegram", "telegram", "httpx")
+_LEFT_OUT: Final = ("bot.telegram", "telegram", "aiohttp")
 
 
 class AdminNotes(logging.Handler):

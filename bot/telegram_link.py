@@ -14,7 +14,7 @@ import logging
 import math
 import os
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextvars import ContextVar
 from datetime import timedelta
 from typing import Any, Final
@@ -22,7 +22,6 @@ from typing import Any, Final
 # The library is on its way from seconds to durations; we are there already.
 os.environ.setdefault("PTB_TIMEDELTA", "true")
 
-import httpx
 from telegram import Update
 from telegram.error import (
     BadRequest,
@@ -35,10 +34,9 @@ from telegram.error import (
     TelegramError,
 )
 from telegram.ext import ExtBot
-from telegram.request import HTTPXRequest
 
 from bot.telegram_pace import Pacer
-from bot.telegram_wires import options as wires
+from bot.telegram_wires import NEVER_LEFT, Wires, certificates
 from jobs.messenger import ChatMoved, DeliveryTrouble, MayHaveArrived, NobodyThere, TryLater
 
 log = logging.getLogger(__name__)
@@ -47,9 +45,6 @@ PLATFORM: Final = "telegram"
 
 #: A token that is refused is not accepted a minute later either.
 _REFUSED_PAUSE: Final = timedelta(minutes=10)
-
-#: Causes of errors after which nothing has left this machine.
-_NEVER_LEFT: Final = (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout)
 
 #: What the platform says, among bad requests, of chats in which nobody can be reached.
 _NOBODY: Final = (
@@ -61,8 +56,6 @@ _NOBODY: Final = (
     "chat_write_forbidden",
     "topic_closed",
 )
-
-Bot = ExtBot[int]
 
 
 class Departure:
@@ -76,7 +69,7 @@ class Departure:
 departure_of_calls: ContextVar[Departure | None] = ContextVar("departure", default=None)
 
 
-class _SendRequest(HTTPXRequest):
+class _SendWires(Wires):
     """Notes when a call leaves; it may have waited for its turn until then."""
 
     async def do_request(self, *args: Any, **kwargs: Any) -> tuple[int, bytes]:
@@ -87,30 +80,37 @@ class _SendRequest(HTTPXRequest):
         return await super().do_request(*args, **kwargs)
 
 
-class _PollRequest(HTTPXRequest):
-    """Reads what was polled update by update: one that cannot be read must not hold up the rest."""
+class Bot(ExtBot[int]):
+    """A session with the platform, of whose answers no more is read than somebody asks for."""
 
-    @staticmethod
-    def parse_json_payload(payload: bytes) -> dict[str, Any]:
-        """Return the answer with unreadable updates reduced to their numbers."""
-        answer = HTTPXRequest.parse_json_payload(payload)
-        updates = answer.get("result")
-        if isinstance(updates, list):
-            answer["result"] = [_readable(update) for update in updates]
-        return answer
+    async def unread_updates(
+        self, offset: int | None, wait_s: float, *, limit: int = 100, kinds: Sequence[str] = ()
+    ) -> list[dict[str, Any]]:
+        """Ask for updates from a number on; return them as they came.
+
+        Most were handed over before: until they are confirmed the platform gives them again.
+        """
+        asked = {
+            "offset": offset,
+            "timeout": wait_s,
+            "limit": limit,
+            "allowed_updates": kinds or None,
+        }
+        answer_s = (self._request[0].read_timeout or 0) + wait_s
+        found: list[dict[str, Any]] = await self._post("getUpdates", asked, read_timeout=answer_s)
+        return found
 
 
-def _readable(update: dict[str, Any]) -> dict[str, Any]:
+def read_update(told: dict[str, Any], bot: Bot | None) -> Update:
+    """Read an update; of one that cannot be read only its number: it must not hold up the rest."""
     try:
-        Update.de_json(dict(update), None)
+        return Update.de_json(told, bot)
     except Exception as problem:  # whatever a changed platform makes the library trip over
-        log.warning("update %s cannot be read: %s", update.get("update_id"), type(problem).__name__)
-        return {"update_id": update["update_id"]}
-    return update
+        log.warning("update %s cannot be read: %s", told.get("update_id"), type(problem).__name__)
+        return Update(told["update_id"])
 
 
-#: A connection given up in the moment it is made stays open until garbage is looked for: on a busy
-#: machine a short wait for one leaves many of them [s].
+#: On a busy machine a connection takes its time [s].
 _CONNECT_S: Final = 10.0
 
 
@@ -129,24 +129,13 @@ def make_bot(token: str, platform_url: str, timeout_s: float, pacer: Pacer | Non
         Keeps the platform's pace; without, calls leave at once.
     """
     # The certificates are read once.
-    context = httpx.create_ssl_context()
-
-    def request(kind: type[HTTPXRequest], connections: int) -> HTTPXRequest:
-        return kind(
-            connection_pool_size=connections,
-            connect_timeout=max(timeout_s, _CONNECT_S),
-            read_timeout=timeout_s,
-            write_timeout=timeout_s,
-            pool_timeout=timeout_s,
-            httpx_kwargs=wires(connections, context),
-        )
-
-    return ExtBot(
+    connect_s, context = max(timeout_s, _CONNECT_S), certificates()
+    return Bot(
         token,
         base_url=platform_url,
         base_file_url=f"{platform_url.removesuffix('/bot')}/file/bot",
-        request=request(_SendRequest, 64),
-        get_updates_request=request(_PollRequest, 1),
+        request=_SendWires(platform_url, 64, connect_s, timeout_s, context),
+        get_updates_request=Wires(platform_url, 1, connect_s, timeout_s, context),
         rate_limiter=pacer,
     )
 
@@ -199,7 +188,7 @@ def trouble_of(error: TelegramError, pause: timedelta) -> DeliveryTrouble | None
 
 def never_left(error: TelegramError) -> bool:
     """Tell whether no connection was made, so that nothing can have arrived."""
-    return isinstance(error.__cause__, _NEVER_LEFT)
+    return isinstance(error.__cause__, NEVER_LEFT)
 
 
 def is_refusal_of_token(error: TelegramError) -> bool:

@@ -11,7 +11,7 @@ import asyncio
 import logging
 import random
 import time
-from collections.abc import Awaitable, Callable, Coroutine
+from collections.abc import Awaitable, Callable, Coroutine, Sequence
 from contextlib import suppress
 from datetime import timedelta
 from functools import partial
@@ -24,7 +24,7 @@ from bot.saying.catalogue import languages, say
 from bot.saying.voice import speaking
 from bot.talk.commands import COMMANDS
 from bot.tasks import unheard
-from bot.telegram_link import Bot, LineReport, is_refusal_of_token, trouble_of
+from bot.telegram_link import Bot, LineReport, is_refusal_of_token, read_update, trouble_of
 from jobs.messenger import TryLater
 
 log = logging.getLogger(__name__)
@@ -131,17 +131,15 @@ class Poller:
         try:
             async with asyncio.timeout(_CONFIRM_WITHIN_S):
                 # Confirms the last batch.
-                await self._bot.get_updates(offset=self._offset, timeout=0, limit=1)
+                await self._bot.unread_updates(self._offset, 0, limit=1)
         except (TelegramError, TimeoutError) as error:
             log.info("the last updates stay unconfirmed: %s", error)
 
-    async def _poll(self) -> tuple[Update, ...]:
+    async def _poll(self) -> list[dict[str, Any]]:
         while True:
             try:
-                return await self._bot.get_updates(
-                    offset=self._offset,
-                    timeout=timedelta(seconds=self._poll_s),
-                    allowed_updates=self._updates,
+                return await self._bot.unread_updates(
+                    self._offset, self._poll_s, kinds=self._updates
                 )
             except Conflict as conflict:
                 self._conflicts += 1
@@ -152,11 +150,13 @@ class Poller:
                     self._line.down(conflict)
                 await asyncio.sleep(_CONFLICT_PAUSE_S)
 
-    async def _hand_over(self, updates: tuple[Update, ...], take: Take) -> None:
-        fresh = [update for update in updates if update.update_id not in self._may_confirm_s]
+    async def _hand_over(self, updates: Sequence[dict[str, Any]], take: Take) -> None:
+        # What is under way comes again until it is confirmed.
+        fresh = [each for each in updates if each["update_id"] not in self._may_confirm_s]
         # Noted before any is begun, else the next poll would be given them all once more.
-        self._may_confirm_s |= {update.update_id: _NEVER for update in fresh}
-        batch = [asyncio.create_task(self._see_through(update, take)) for update in fresh]
+        self._may_confirm_s |= {each["update_id"]: _NEVER for each in fresh}
+        read = [read_update(each, self._bot) for each in fresh]
+        batch = [asyncio.create_task(self._see_through(update, take)) for update in read]
         self._running.update(batch)
         for task in batch:
             task.add_done_callback(self._running.discard)

@@ -1,104 +1,164 @@
-"""Connections to the chat platform, the one used last taken first.
+"""Connections to the chat platform.
 
-The HTTP library's pool looks at all of its connections, at each for each, whenever a call begins or
-ends: of twenty that was a third of what sending costs. Here each has a pool of its own.
+The library's own way there takes five times the processor of this one, and looks at all of its
+connections, at each for each, whenever a call begins or ends.
 """
 
 from __future__ import annotations
 
-import asyncio
+import io
+import os
 import ssl
-from typing import Any
-from urllib.request import getproxies
+from typing import Any, Final
+from urllib.parse import urlencode, urlsplit
+from urllib.request import getproxies, proxy_bypass
 
-import httpcore
-import httpx
+import aiohttp
+import certifi
+from telegram.error import NetworkError, TimedOut
+from telegram.request import BaseRequest, RequestData
+
+#: Causes of errors after which nothing has left this machine: no connection was made, or none was
+#: free.
+NEVER_LEFT: Final = (aiohttp.ClientConnectorError, aiohttp.ConnectionTimeoutError)
+
+#: A connection that is not used is closed after so long, before the platform does [s].
+_KEPT_FOR_S: Final = 5.0
+#: Whoever sends a file may take so long for it [s].
+_FILE_S: Final = 20.0
+_FORM: Final = {"Content-Type": "application/x-www-form-urlencoded"}
 
 
-class _SeenThrough(httpcore.AsyncNetworkBackend):
-    """Makes connections, and closes one that is there only after its call was given up.
+class Wires(BaseRequest):
+    """So many connections at most, each made when it is first needed.
 
-    Given up in the moment it is made, nobody would hold it, and it stayed open until garbage is
-    looked for: on a busy machine many did.
+    Parameters
+    ----------
+    url
+        Base of the API, which says whether there is a proxy on the way.
+    most
+        How many connections there may be at once.
+    connect_s
+        How long making one may take [s].
+    timeout_s
+        How long a call waits for one that is free, for its own way out, and for an answer, each
+        [s].
+    context
+        The certificates trusted.
     """
 
-    def __init__(self, usual: httpcore.AsyncNetworkBackend) -> None:
-        self._usual = usual
-        self._closing: set[asyncio.Task[None]] = set()
+    def __init__(
+        self, url: str, most: int, connect_s: float, timeout_s: float, context: ssl.SSLContext
+    ) -> None:
+        self._proxy = _proxy_to(url)
+        self._most = most
+        self._connect_s = connect_s
+        self._timeout_s = timeout_s
+        self._context = context
+        self._session: aiohttp.ClientSession | None = None
 
-    async def connect_tcp(
-        self,
-        host: str,
-        port: int,
-        timeout: float | None = None,  # noqa: ASYNC109 - the library's name
-        local_address: str | None = None,
-        socket_options: Any = None,
-    ) -> httpcore.AsyncNetworkStream:
-        """Connect within a time; what comes later is closed as it comes."""
-        coming = asyncio.ensure_future(
-            self._usual.connect_tcp(host, port, None, local_address, socket_options)
-        )
-        is_held = False
-        try:
-            async with asyncio.timeout(timeout):
-                made = await asyncio.shield(coming)
-            is_held = True
-        except TimeoutError as late:
-            raise httpcore.ConnectTimeout from late
-        else:
-            return made
-        finally:
-            if not is_held:
-                coming.add_done_callback(self._close)
+    @property
+    def read_timeout(self) -> float:
+        """How long an answer is waited for where a call does not say [s]."""
+        return self._timeout_s
 
-    def _close(self, coming: asyncio.Future[httpcore.AsyncNetworkStream]) -> None:
-        if not coming.cancelled() and coming.exception() is None:
-            closing = asyncio.ensure_future(coming.result().aclose())
-            self._closing.add(closing)
-            closing.add_done_callback(self._closing.discard)
-
-
-class Wires(httpx.AsyncBaseTransport):
-    """So many connections at most, each made when it is first needed."""
-
-    def __init__(self, most: int, context: ssl.SSLContext) -> None:
-        one = httpx.Limits(max_connections=1)
-        self._free = [httpx.AsyncHTTPTransport(verify=context, limits=one) for _ in range(most)]
-        for wire in self._free:
-            wire._pool._network_backend = _SeenThrough(httpcore.AnyIOBackend())
-        self._every = tuple(self._free)
-        self._room = asyncio.Semaphore(most)
-
-    async def handle_async_request(self, request: httpx.Request) -> httpx.Response:
-        """Make a call and read its answer whole, as whoever calls here does anyway."""
-        try:
-            async with asyncio.timeout(request.extensions.get("timeout", {}).get("pool")):
-                await self._room.acquire()
-        except TimeoutError as late:
-            raise httpx.PoolTimeout("no connection is free", request=request) from late
-        wire = self._free.pop()
-        try:
-            answer = await wire.handle_async_request(request)
-            try:
-                content = b"".join([part async for part in answer.aiter_raw()])
-            finally:
-                await answer.aclose()
-            return httpx.Response(
-                answer.status_code,
-                headers=answer.headers,
-                content=content,
-                extensions=answer.extensions,
+    async def initialize(self) -> None:
+        """Open the session; connections are made later."""
+        if self._session is None:
+            self._session = aiohttp.ClientSession(
+                connector=aiohttp.TCPConnector(
+                    limit=self._most, ssl=self._context, keepalive_timeout=_KEPT_FOR_S
+                ),
+                cookie_jar=aiohttp.DummyCookieJar(),
+                headers={"User-Agent": self.USER_AGENT},
+                proxy=self._proxy,
             )
-        finally:
-            self._free.append(wire)
-            self._room.release()
 
-    async def aclose(self) -> None:
-        """Close them all."""
-        for wire in self._every:
-            await wire.aclose()
+    async def shutdown(self) -> None:
+        """Close all connections."""
+        session, self._session = self._session, None
+        if session is not None:
+            await session.close()
+
+    async def do_request(
+        self,
+        url: str,
+        method: str,
+        request_data: RequestData | None = None,
+        read_timeout: Any = BaseRequest.DEFAULT_NONE,
+        write_timeout: Any = BaseRequest.DEFAULT_NONE,
+        connect_timeout: Any = BaseRequest.DEFAULT_NONE,
+        pool_timeout: Any = BaseRequest.DEFAULT_NONE,
+    ) -> tuple[int, bytes]:
+        """Make a call; return its status, and what was answered whole.
+
+        Raises
+        ------
+        TimedOut
+            If a connection or an answer took too long.
+        NetworkError
+            If something on the way went wrong. Neither tells the address, which holds the token.
+        """
+        if self._session is None:
+            raise RuntimeError("this request is not initialized")
+        has_files = request_data is not None and request_data.contains_files
+        read_s = _or(read_timeout, self._timeout_s)
+        connect_s = _or(connect_timeout, self._connect_s)
+        wait_s = _or(pool_timeout, self._timeout_s) + connect_s
+        write_s = _or(write_timeout, _FILE_S if has_files else self._timeout_s)
+        times = aiohttp.ClientTimeout(
+            # A file that comes may take longer, as long as it comes.
+            total=None if request_data is None else wait_s + write_s + read_s,
+            connect=wait_s,
+            sock_connect=connect_s,
+            sock_read=read_s,
+        )
+        try:
+            async with self._session.request(
+                method,
+                url,
+                data=None if request_data is None else _body(request_data),
+                headers=None if request_data is None or has_files else _FORM,
+                timeout=times,
+                allow_redirects=False,
+            ) as answer:
+                return answer.status, await answer.read()
+        except TimeoutError as late:
+            raise TimedOut from late
+        except aiohttp.ClientError as trouble:
+            told = f": {trouble}" if isinstance(trouble, aiohttp.ClientOSError) else ""
+            raise NetworkError(f"{type(trouble).__name__}{told}") from trouble
 
 
-def options(most: int, context: ssl.SSLContext) -> dict[str, Any]:
-    """Return what makes the HTTP library use them; behind a proxy it finds its own way."""
-    return {"verify": context} if getproxies() else {"transport": Wires(most, context)}
+def _or(given: Any, usual_s: float) -> float:
+    """Return a time-out that was given, as the library tells it [s]."""
+    return usual_s if given is BaseRequest.DEFAULT_NONE or given is None else float(given)
+
+
+def _body(data: RequestData) -> bytes | aiohttp.FormData:
+    if not data.contains_files:
+        return urlencode(data.json_parameters).encode()
+    form = aiohttp.FormData(quote_fields=False)
+    for name, value in data.json_parameters.items():
+        form.add_field(name, value)
+    for name, (filename, content, kind) in data.multipart_data.items():
+        file = io.BytesIO(content) if isinstance(content, bytes) else content
+        form.add_field(name, file, filename=filename, content_type=kind)
+    return form
+
+
+def _proxy_to(url: str) -> str | None:
+    """Return the proxy on the way to an address, as the environment tells it."""
+    parts, proxies = urlsplit(url), getproxies()
+    proxy = proxies.get(parts.scheme) or proxies.get("all")
+    if not proxy or proxy_bypass(parts.netloc):
+        return None
+    return proxy if "://" in proxy else f"http://{proxy}"
+
+
+def certificates() -> ssl.SSLContext:
+    """Return the certificates that are trusted: the environment's, else those that come along."""
+    file, folder = os.environ.get("SSL_CERT_FILE"), os.environ.get("SSL_CERT_DIR")
+    if file or folder:
+        return ssl.create_default_context(cafile=file, capath=folder)
+    return ssl.create_default_context(cafile=certifi.where())

@@ -6,7 +6,6 @@ import logging
 import types
 from datetime import timedelta
 
-import httpcore
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -20,7 +19,6 @@ from bot.telegram_pace import Pacer
 from bot.telegram_pinned import _write
 from bot.telegram_poll import persist
 from bot.telegram_send import LONGEST_TEXT, Sender, TelegramMessenger, To, split
-from bot.telegram_wires import _SeenThrough
 from bot.turn import Button, Reply
 from tests.service.platform_standin import TOKEN, PlatformStandin
 
@@ -230,37 +228,6 @@ def test_what_is_given_up_leaves_no_trouble_behind_that_nobody_reads(monkeypatch
 
     asyncio.run(go())
     assert unread == []
-
-
-@pytest.mark.parametrize("is_there_after_s", [0.02, 0.04])
-@pytest.mark.parametrize("way", ["given up", "late"])
-def test_a_connection_that_is_there_after_its_call_was_given_up_is_closed(way, is_there_after_s):
-    closed = []
-
-    async def connect(*_):
-        # Given up before, and in the very moment it is there.
-        await asyncio.sleep(is_there_after_s)
-        return types.SimpleNamespace(aclose=close)
-
-    async def close():
-        closed.append(1)
-
-    async def go():
-        backend = _SeenThrough(types.SimpleNamespace(connect_tcp=connect))
-        call = asyncio.create_task(backend.connect_tcp("a", 1, 0.02 if way == "late" else None))
-        await asyncio.sleep(0.02)
-        if way == "given up":
-            call.cancel()
-        (came,) = await asyncio.gather(call, return_exceptions=True)
-        if not isinstance(came, BaseException):
-            # It was there in time after all.
-            await came.aclose()
-        else:
-            assert isinstance(came, asyncio.CancelledError | httpcore.ConnectTimeout)
-        await asyncio.sleep(0.05)
-
-    asyncio.run(go())
-    assert closed == [1]
 
 
 def test_thanks_are_answered_with_a_sign_and_in_words_where_there_is_none(standin):

@@ -1,7 +1,6 @@
 """What a turn says of the update it came from."""
 
 import asyncio
-import json
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
@@ -14,7 +13,7 @@ from telegram.error import NetworkError
 
 from bot.telegram import Front
 from bot.telegram_lines import MOST_WAITING
-from bot.telegram_link import _PollRequest
+from bot.telegram_link import read_update
 from bot.telegram_send import To
 from bot.turn import Reply, Turn
 
@@ -141,10 +140,9 @@ def test_an_update_the_library_trips_over_is_left_out_and_the_others_are_read(
 ) -> None:
     broken = {"update_id": 1, "message": message(text="Zanzibar hedge", chat="?")}
     sound = {"update_id": 2, "message": message(text="hello")}
-    answer = json.dumps({"ok": True, "result": [broken, sound]}).encode()
-    read = _PollRequest.parse_json_payload(answer)["result"]
-    assert [Update.de_json(each, None).update_id for each in read] == [1, 2]
-    assert read == [{"update_id": 1}, sound]
+    unread, read = [read_update(each, None) for each in (broken, sound)]
+    assert unread.to_dict() == {"update_id": 1}
+    assert (read.update_id, read.message.text) == (2, "hello")
     assert "update 1 cannot be read" in caplog.text
     assert "Zanzibar" not in caplog.text
 

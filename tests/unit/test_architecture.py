@@ -113,7 +113,10 @@ def test_a_command_line_that_is_none_is_refused_in_one_line(asked, capsys):
     ("asked", "not_loaded"),
     [
         ("bot.cli", "numpy sqlalchemy pydantic logging"),
-        ("bot.subcommands", "alembic httpx icalendar matplotlib pandas pint reportlab requests"),
+        (
+            "bot.subcommands",
+            "aiohttp alembic httpx icalendar matplotlib pandas pint reportlab requests",
+        ),
     ],
 )
 def test_a_start_waits_for_nothing_that_it_may_not_need(asked, not_loaded):
