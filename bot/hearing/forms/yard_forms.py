@@ -5,65 +5,23 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from bot.hearing import words
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid, find_line, find_list
 
-_LIST: Final = re.compile(
-    r"(?:(?:show|list|what\s+are|which)\s+)?(?:(?:me|all|of|my|the|our)\s+)*yards(?:\s+in\s+[^\d,]+(?:,?\s+\w\w)?)?",
-    re.IGNORECASE,
-)
-_NAMED: Final = re.compile(
-    r"(?P<how>yard|(?:switch|go|turn)\s+(?:back\s+)?to|switch|back\s+to|show(?:\s+me)?|open)\s+"
-    r"(?P<name>.+)",
-    re.IGNORECASE,
-)
-_NUMBER: Final = re.compile(r"(?:yard\s+)?(?:number\s+|no\.?\s*|#\s*)?(?P<number>\d{1,2})")
-_NEW_YARD: Final = re.compile(
-    r"(?P<new>(?:a\s+)?new\s+|another\s+)?(?:yard|lawn|place)\s*:?\s+"
-    r"(?:is\s+)?(?:(?P<by>in|at|near)\s+)?(?P<where>.+)",
-    re.IGNORECASE,
-)
-_ONE_MORE: Final = re.compile(
-    r"\s*(?:add\s+)?(?:(?:a\s+)?(?:new|another)\s+(?:yard|lawn)|(?:otra|nueva)\s+propiedad)\s*:?\s+"
-    r"|\s*(?:and\s+|then\s+|y\s+|luego\s+)?(?:the\s+|la\s+|el\s+)?"
-    r"(?:first|second|third|fourth|fifth|sixth|\d(?:st|nd|rd|th)|next|last|another|primer[oa]?|segund[oa]"
-    r"|tercer[oa]?|cuart[oa]|siguiente|[uú]ltim[oa])(?:\s+(?:one|yard|lawn|propiedad))?"
-    r"\s*(?:\bis\b|\bes\b|:|,)\s*(?:the\s+)?",
-    re.IGNORECASE,
-)
-_TEMPLATE: Final = re.compile(
-    r"(?:yards?\s+)?template|(?:a\s+)?template\s+for\s+(?:my\s+)?yards|plantilla(?:\s+de\s+propiedades)?",
-    re.IGNORECASE,
-)
-_TIMEZONE: Final = re.compile(r"time\s*zone\s*(?:is|:)?\s*(?P<zone>\S.*)", re.IGNORECASE)
-_LEAD: Final = re.compile(
-    r"(?:(?:lead|make\s+it|set\s+it\s+to|about|of|is)\s+)*(?P<days>-?\d{1,4})\s*(?P<unit>days?|weeks?)?"
-    r"(?:\s+(?:before|ahead|early))?",
-    re.IGNORECASE,
-)
-_CALL_IT: Final = re.compile(
-    r"(?:please\s+|can\s+you\s+|could\s+you\s+)*(?:call|name|rename)\s+"
-    r"(?:it|this(?:\s+(?:one|yard|lawn))?|the\s+yard|my\s+yard|yard(?:\s+\d+)?\s+(?=to\b))"
-    r"(?:\s*(?:to|as))?\s+(?P<name>\S.*?)(?:\s+instead(?:\s+of\b.*)?)?",
-    re.IGNORECASE,
-)
+_says: Final = partial(phrases, "yard")
 #: Acts that a question for a name leaves room for.
 _WAYS_OUT: Final = ("cancel", "undo", "help")
-_REPORT: Final = re.compile(r"(?:i |we )?(?:applied|watered|put (?:it )?down|spread|sprayed)\b")
 _LONGEST_NAME: Final = 60
-#: Words that a name does not hold, and a sentence does.
-_NO_NAME: Final = re.compile(
-    r"\b(?:no|not|wait|remove|delete|drop|mean|instead|please|undo|what|how|when|why|is|are|was|i|we"
-    r"|it|should|can|do|does|did)\b"
-)
-#: Sides of a zone are no name: "front 60x40".
-_SIZE: Final = re.compile(r"\d\s*(?:ft|feet|m|'|metros|pies)?\s*(?:x|by|por)\s*\d")
+#: Letters of a number of days, with its sign.
+_LONGEST_NUMBER: Final = 5
 #: Letters of a name by which a yard is found without the rest of it.
 _FEWEST_LETTERS: Final = 3
 
@@ -99,11 +57,10 @@ def find_yards(names: Sequence[str], text: str) -> list[int]:
     exact = [place for place, name in enumerate(bare) if name in (said, f"yard {said}")]
     if exact:
         return exact
-    number = _NUMBER.fullmatch(said)
+    number = _number(said)
     if number is not None:
-        place = int(number["number"])
-        return [place - 1] if 0 < place <= len(names) else []
-    said = re.sub(r"^yard\s+|\s+(?:yard|lawn)$", "", said)
+        return [number - 1] if 0 < number <= len(names) else []
+    said = _cut(said, "before", "behind")
     if len(said) < _FEWEST_LETTERS:
         return []
     pattern = re.compile(rf"(?<!\w){re.escape(said)}")
@@ -112,23 +69,24 @@ def find_yards(names: Sequence[str], text: str) -> list[int]:
 
 def read_list(text: str, _scene: Scene) -> Slots | None:
     """Read ``yards``; None for other texts."""
-    return Slots() if _LIST.fullmatch(" ".join(text.split()).strip(" .!?")) else None
+    return Slots() if _says("list").whole(tidied(text, " .!?")) else None
 
 
 def read_turn(text: str, scene: Scene) -> Slots | None:
     """Read ``switch to yard 2``; None where no yard is meant."""
-    said = " ".join(text.split()).strip(" .!?")
-    match = _NAMED.fullmatch(said)
-    if match is None or not scene.yards:
+    said = tidied(text, " .!?")
+    by_word = _says("yard").whole(said)
+    found = by_word or _says("turn").whole(said)
+    if found is None or not scene.yards:
         return None
-    places = find_yards(scene.yards, match["name"])
+    places = find_yards(scene.yards, found["name"])
     if places:
         one = scene.yards[places[0]] if len(places) == 1 else None
-        return Slots(name=match["name"], yard=one)
-    whole = said if match["how"].casefold() == "yard" else match["name"]
+        return Slots(name=found["name"], yard=one)
+    whole = said if by_word else found["name"]
     # "show soil" and "yard 60x40" are other business; "yard 7" can be nothing else.
-    is_number = _NUMBER.fullmatch(_bare(whole)) is not None
-    return Slots(name=whole) if is_number and whole.casefold().startswith("yard") else None
+    is_number = _says("yard").whole(whole) and _number(_bare(whole)) is not None
+    return Slots(name=whole) if is_number else None
 
 
 def read_many(text: str, scene: Scene) -> Slots | None:
@@ -139,9 +97,9 @@ def read_many(text: str, scene: Scene) -> Slots | None:
     grid = find_list(text)
     if grid is not None:
         return Slots(read=YardListSaid(grid))
-    match = _ONE_MORE.match(text)
-    line = find_line(text if match is None else text[match.end() :])
-    if line is None or (match is None and not _begins_with_a_name(line[0][0], scene)):
+    more = _says("one_more").at_start(text.strip())
+    line = find_line(text if more is None else more.after)
+    if line is None or (more is None and not _begins_with_a_name(line[0][0], scene)):
         return None
     return Slots(read=YardListSaid(line, is_one=True))
 
@@ -157,36 +115,45 @@ def _begins_with_a_name(said: str, scene: Scene) -> bool:
 
 def read_template(text: str, _scene: Scene) -> Slots | None:
     """Read ``yards template``; None for other texts."""
-    return Slots(read=TemplateAsked()) if _TEMPLATE.fullmatch(text.strip(" .!?")) else None
+    return Slots(read=TemplateAsked()) if _says("template").whole(text.strip(" .!?")) else None
 
 
 def read_new(text: str, _scene: Scene) -> Slots | None:
     """Read ``new yard in Lincoln, NE``, ``new yard: 38.9, -96.5``; None for other texts."""
-    match = _NEW_YARD.fullmatch(text.strip())
-    if match is None or not match["new"]:
+    said = text.strip()
+    found_at = _says("new_at").whole(said)
+    found = found_at or _says("new").whole(said)
+    if found is None:
         return None
-    place = read_place(match["where"])
+    place = read_place(found["where"])
     if isinstance(place, Unread):
         return Slots(unread=place)
     if place is not None:
         return Slots(read=place)
-    return Slots(read=WhereSaid(match["where"], is_new=True)) if match["by"] else None
+    return Slots(read=WhereSaid(found["where"], is_new=True)) if found_at else None
+
+
+def read_called(text: str, scene: Scene) -> Slots | None:
+    """Read ``se llama Las Palmas``; None for other texts."""
+    found = _says("called").whole(tidied(text))
+    is_name = found is not None and len(found["name"]) < _LONGEST_NAME and scene.yards
+    return Slots(name=found["name"]) if found is not None and is_name else None
 
 
 def read_name(text: str, scene: Scene) -> Slots | None:
     """Read ``call it Birch St 12``, or the bare name where one was asked; None for other texts."""
-    match = _CALL_IT.fullmatch(" ".join(text.split()))
-    if match is not None:
-        return Slots(name=match["name"].strip(" .!\"'")) if scene.yards else None
+    found = _says("call_it").whole(tidied(text, ""))
+    if found is not None:
+        return Slots(name=found["name"].strip(" .!\"'")) if scene.yards else None
     is_asked = scene.pending is not None and "name" in scene.pending.expects
     return Slots(name=text.strip(" .!\"'")) if is_asked and _is_name(text) else None
 
 
 def read_timezone(text: str, scene: Scene) -> Slots | None:
     """Read ``time zone Denver``, or the bare zone where that was asked; None for other texts."""
-    match = _TIMEZONE.fullmatch(text.strip(" .!"))
-    if match is not None:
-        return Slots(read=TimezoneSaid(match["zone"]))
+    found = _says("timezone").whole(text.strip(" .!"))
+    if found is not None:
+        return Slots(read=TimezoneSaid(found["zone"]))
     is_asked = _asks(scene, "timezone")
     return Slots(read=TimezoneSaid(text.strip(" .!"))) if is_asked and _is_zone(text) else None
 
@@ -194,12 +161,12 @@ def read_timezone(text: str, scene: Scene) -> Slots | None:
 def read_lead(text: str, scene: Scene) -> Slots | None:
     """Read ``lead 21 days``, or the bare number where that was asked; None for other texts."""
     said = text.strip(" .!")
-    match = _LEAD.fullmatch(said)
-    is_asked = _asks(scene, "days")
-    if match is None or not (is_asked or said.casefold().startswith("lead")):
+    weeks = _says("lead_weeks").whole(said)
+    found = weeks or _says("lead").whole(said)
+    is_meant = _asks(scene, "days") or _says("surely_lead").at_start(said)
+    if found is None or not is_meant or len(found["n"]) > _LONGEST_NUMBER:
         return None
-    weeks = (match["unit"] or "").casefold().startswith("w")
-    return Slots(read=LeadSaid(int(match["days"]) * (7 if weeks else 1)))
+    return Slots(read=LeadSaid(int(found["n"]) * (7 if weeks else 1)))
 
 
 def _asks(scene: Scene, what: str) -> bool:
@@ -213,8 +180,8 @@ def _is_name(text: str) -> bool:
     said = " ".join(text.casefold().split()).strip(" .!")
     is_short = 0 < len(said) <= _LONGEST_NAME and "?" not in said
     is_way_out = words.canon("acts", "commands").get(said) in _WAYS_OUT
-    is_sentence = _NO_NAME.search(said) is not None or _SIZE.search(said) is not None
-    return is_short and not is_way_out and not is_sentence and _REPORT.match(said) is None
+    is_sentence = _says("no_name").first(said) or _says("size").first(said)
+    return is_short and not (is_way_out or is_sentence or _says("report").at_start(said))
 
 
 def _is_zone(text: str) -> bool:
@@ -223,14 +190,27 @@ def _is_zone(text: str) -> bool:
 
 
 def _bare(text: str) -> str:
-    said = " ".join(text.casefold().split()).strip(" \"'“”.!?")
-    return re.sub(r"^(?:the|my)\s+", "", said)
+    return _cut(" ".join(text.casefold().split()).strip(" \"'“”.!?"), "article")
+
+
+def _cut(said: str, before: str, behind: str | None = None) -> str:
+    """Return words without some at their beginning, and at their end."""
+    start = _says(before).at_start(said)
+    said = said if start is None else start.after.strip()
+    end = None if behind is None else _says(behind).at_end(said)
+    return said if end is None else end.before.strip()
+
+
+def _number(said: str) -> int | None:
+    found = _says("number").whole(said)
+    return int(found["number"]) if found and len(found["number"]) < _LONGEST_NUMBER - 2 else None
 
 
 FORMS: Final = (
     Form("set_timing", read_lead),
     Form("set_timing", read_timezone),
     Form("list_yards", read_list),
+    Form("name_yard", read_called, is_sure=True),
     Form("name_yard", read_name),
     Form("add_yard", read_template),
     Form("add_yard", read_many, is_sure=True),
