@@ -27,6 +27,7 @@ def scene_of(talk: Talk) -> Scene:
         pending=pending_of(talk),
         products=() if yard is None else _ingredients(talk, yard),
         pace_m=talk.person.pace_m,
+        said_before=talk.said_before,
         is_abroad=yard is not None and is_abroad(yard.timezone),
     )
 

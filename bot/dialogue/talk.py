@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any, TypeAlias
 
 from bot.dialogue import topics
+from bot.hearing.acts import ACTS
 from bot.hearing.heard import ActHeard, Heard
 from bot.saying.catalogue import say
 from bot.saying.printed_amounts import Measure
@@ -64,6 +65,10 @@ class Answers:
 
 #: Under which the sizes that wait stand in a dialogue's row.
 _UNKEPT = "unkept"
+#: And the act that a message was, for one that goes on with it: "and the front?".
+_BEFORE = "before"
+#: Nobody goes on with it after so long. Our choice.
+_GOES_ON_FOR = timedelta(hours=1)
 
 #: The platform keeps what it could not deliver for a day; an older date is no date of a message.
 _LONGEST_KEPT = timedelta(hours=24)
@@ -96,6 +101,8 @@ class Talk:
     yard_id: int | None = None
     #: Sizes that wait for [Keep], whatever else is awaited (see `bot.dialogue.unkept`).
     unkept: dict[str, Any] = field(default_factory=dict)
+    #: The act that this person's message before was, if another may go on with it.
+    said_before: str = ""
     #: What was heard of a text; None for turns that are none.
     heard: Heard | None = None
     #: What was deleted, where this turn has deleted everything; nothing of the turn is kept then.
@@ -114,6 +121,9 @@ class Talk:
             self.topic = self.dialogue.topic
             self.data = dict(self.dialogue.data)
             self.unkept = self.data.pop(_UNKEPT, {})
+            before = str(self.data.pop(_BEFORE, ""))
+            is_fresh = self.now - self.dialogue.updated_at <= _GOES_ON_FOR
+            self.said_before = before if is_fresh and before in ACTS else ""
 
     def answer(
         self, act: str, yard: YardRecord | None, heard: ActHeard | None = None
@@ -267,10 +277,13 @@ class Talk:
 
     def finished_dialogue(self) -> DialogueRecord:
         """Return the dialogue row as this turn leaves it."""
+        is_courtesy = self.heard is not None and self.heard.is_courtesy
+        before = self.said_before if is_courtesy else self.heard.goes_on if self.heard else ""
+        beside = {_UNKEPT: self.unkept, _BEFORE: before}
         return replace(
             self.dialogue,
             topic=self.topic,
-            data={**self.data, _UNKEPT: self.unkept} if self.unkept else self.data,
+            data=self.data | {key: value for key, value in beside.items() if value},
             yard_id=self.yard_id,
             schema=DIALOGUE_SCHEMA,
         )

@@ -15,6 +15,7 @@ from bot.hearing import answering, emergency, grammar, policy, words
 from bot.hearing.acts import ACTS
 from bot.hearing.clause_readings import PASSING, PLAIN, Reader, Reading
 from bot.hearing.each_place import at_each, at_named, of_every_yard
+from bot.hearing.following import follow_up
 from bot.hearing.forms import FORMS, read_form
 from bot.hearing.forms.in_spanish import in_english
 from bot.hearing.forms.label_answers import is_as_said
@@ -51,6 +52,9 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     reader = Reader(form, spans, scene, by or ranker())
     if not form.text.strip():
         return Heard((ActHeard("unknown", said=text),), keeps_pending=scene.pending is not None)
+    further = follow_up(form, spans, scene)
+    if further is not None:
+        return Heard((further,), keeps_pending=scene.pending is not None)
     shaped = read_form(form.traced.said.strip(), scene, lambda each: is_outvoted(each, reader))
     urgent = _emergency(form, spans, reader, is_shaped=shaped is not None)
     if urgent is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
-from typing import Any, Literal, TypeAlias
+from typing import Any, Final, Literal, TypeAlias
 
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.lexing import figures
@@ -67,6 +67,8 @@ class Scene:
         Length of the person's pace.
     buttons : tuple of (str, str)
         Label and action of each button under our newest message.
+    said_before : str
+        The act that the person's message before was, where another may go on with it.
     """
 
     now: datetime
@@ -81,6 +83,7 @@ class Scene:
     pace_m: float | None = None
     buttons: tuple[tuple[str, str], ...] = ()
     is_abroad: bool = False
+    said_before: str = ""
 
     @property
     def length_unit(self) -> str:
@@ -189,6 +192,10 @@ class ActHeard:
         return {"act": self.act, "slots": _plain(self.slots)}
 
 
+#: Reports that are told place by place: "did the back", "and the front".
+GOES_ON: Final = frozenset({"report_applied", "report_watered", "report_seeded"})
+
+
 @dataclass(frozen=True)
 class Heard:
     """What a message is taken for.
@@ -209,6 +216,18 @@ class Heard:
     choose: tuple[ActHeard, ...] = ()
     answers_pending: bool = False
     keeps_pending: bool = False
+
+    @property
+    def is_courtesy(self) -> bool:
+        """Whether nothing was heard but a thanks or a greeting."""
+        return bool(self.acts) and {each.act for each in self.acts} <= {"thanks", "greet"}
+
+    @property
+    def goes_on(self) -> str:
+        """The one act that was heard, where the next message may go on with it; else empty."""
+        acts = {each.act for each in (*self.acts, *self.choose)}
+        act = acts.pop() if len(acts) == 1 else ""
+        return act if act.startswith("ask_") or act in GOES_ON else ""
 
     def understood(self) -> list[dict[str, Any]]:
         """Return what was understood, in plain values, one entry an act."""

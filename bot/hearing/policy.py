@@ -8,6 +8,7 @@ from typing import Final, TypeAlias
 from bot.hearing import words
 from bot.hearing.acts import ACTS
 from bot.hearing.clause_readings import Reading
+from bot.hearing.following import names_only
 from bot.hearing.held_back import FACTS, REPORTS
 
 #: A change is made where its reading is at least so likely; a question answered, so likely.
@@ -139,6 +140,9 @@ def settled(
     is_awaited = act == "report_applied" and moment in ("open", "due")
     is_whole = reading.is_known or any(each in reading.text for each in _SAID_WHOLE)
     is_unasked = act == "report_applied" and not is_awaited and not is_whole
+    if act == "report_applied" and not is_awaited and names_only(reading.text):
+        # "And the front", of which nothing was said before.
+        return None, _asked([act])
     # A watering of a day to come is answered with just that, and kept by nobody.
     is_harmless = act == "report_watered" and "<day> ahead" in reading.text
     sure = SURE_OF_AWAITED if is_awaited or is_harmless else SURE_OF_CHANGE

@@ -18,6 +18,7 @@ from bot.hearing.clause_readings import Reader, Reading
 from bot.hearing.heard_values import Span, abstracted
 from bot.hearing.normal import Normal
 from bot.hearing.readers.zone_names import BUT
+from bot.hearing.words import bare
 
 #: Where a report is told.
 _PLACES: Final = ("zone", "yard", "rest")
@@ -38,24 +39,25 @@ _OF_DOING: Final = frozenset(
 _LEAST_OF_ALL: Final = 0.2
 #: What is told apart by words is as sure as words are.
 _SURE: Final = 0.98
-_ARTICLES: Final = (
-    r"(?:the|el|la|los|las|lo|de|del|en|on|in|at|it|was|is|era|fue|es|a|al|to|que|i|did)"
-)
 
 
 def corrected(form: Normal, spans: Sequence[Span]) -> str | None:
     """Return a text without what its next words take back: "the front, no wait, the back"."""
     for before, after in itertools.pairwise(spans):
         gap = form.text[before.end : after.start]
-        if before.kind == after.kind and _slip().fullmatch(gap) is not None:
+        if before.kind == after.kind and _slip().fullmatch(bare(gap)) is not None:
             return form.text[: before.start] + form.text[after.start :]
     return None
 
 
 @cache
 def _slip() -> re.Pattern[str]:
-    said = words.phrases("commands", "slip", "words").pattern.replace(r"\s+", r"[\s,]+")
-    return re.compile(rf"[\s.,;:-]*{said}(?:[\s.,;:-]+(?:{said}|{_ARTICLES}\b))*[\s.,;:-]*")
+    said, filler, tail = (
+        words.phrases("commands", "slip", name).pattern.replace(r"\s+", r"[\s,]+")
+        for name in ("words", "fillers", "tails")
+    )
+    part = r"[\s.,;:-]*"
+    return re.compile(rf"{part}(?:{tail}{part})*{said}(?:{part}(?:{said}|{filler}))*{part}")
 
 
 def told_apart(form: Normal, spans: Sequence[Span], reader: Reader) -> list[Reading] | None:

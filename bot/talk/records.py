@@ -223,9 +223,9 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unrea
     today = talk.today(yard)
     after = local(when.at, yard.timezone).date()
     before = datetime.fromisoformat(done.before or after.isoformat()).date()
-    lines = [
-        talk.say("records.redated", number=record_id, on=ShortDay(after), before=ShortDay(before))
-    ]
+    key = "redated" if after != before else "redated_same"
+    days = {"on": ShortDay(after), "before": ShortDay(before)}
+    lines = [talk.say(f"records.{key}", number=record_id, **days)]
     upcoming = rounds_said.next_of(talk, yard)
     if upcoming.stage is Stage.DOWN and upcoming.opens_on is not None:
         lines.append(talk.say("applying.next_half", on=Day(upcoming.opens_on, today)))

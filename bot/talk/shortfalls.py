@@ -37,7 +37,8 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
     is_about = newest is not None and (
         not named or any(share.ground_id in named for share in newest.shares)
     )
-    if newest is not None and newest.recorded_at == talk.now and not zones:
+    is_beside = newest is not None and newest.recorded_at == talk.now
+    if is_beside and not zones:
         # "Front is done, the rest must wait": what was recorded with it is not doubted.
         zones, is_about = wanted_now(talk, yard, list(talk.standing(yard).zones)), False
     if newest is not None and is_about and talk.now - newest.recorded_at < _JUST_NOW:
@@ -47,7 +48,8 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
         lines = [talk.say("applying.not_done", yard=yard.name)]
     else:
         names = names_of(zones) if zones else yard.name
-        lines = [talk.say("applying.not_done_by", what=names, by=Day(by, today))]
+        key = "left_by" if is_beside else "not_done_by"
+        lines = [talk.say(f"applying.{key}", what=names, by=Day(by, today))]
     return [Reply("\n".join(lines), rows(buttons))]
 
 

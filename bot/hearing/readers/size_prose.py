@@ -47,7 +47,7 @@ _SENTENCES: Final = expression(
     r"(?<=[\w'\"])(?<!\bst)(?<!\bmt)[.!?]+\s+(?=[^\W\d_])", re.IGNORECASE
 )
 _FIGURE: Final = expression(rf"\d|{WORD_NUMBER}|\bacre", re.IGNORECASE)
-_PARTS: Final = expression(rf"\b{_PART}\b", re.IGNORECASE)
+PARTS: Final = expression(rf"\b{_PART}\b", re.IGNORECASE)
 
 
 def _without_talk(text: Traced) -> Traced:
@@ -60,13 +60,13 @@ def _without_talk(text: Traced) -> Traced:
     told = [piece for piece in pieces if _FIGURE.search(piece.text)]
     if len(pieces) == len(told) or not told:
         return text
-    sized = {part.group().lower() for piece in told for part in _PARTS.finditer(piece.text)}
+    sized = {part.group().lower() for piece in told for part in PARTS.finditer(piece.text)}
     kept = [
         piece
         for piece in pieces
         if piece in told
         or len(piece.text.split()) < 3
-        or {part.group().lower() for part in _PARTS.finditer(piece.text)} - sized
+        or {part.group().lower() for part in PARTS.finditer(piece.text)} - sized
     ]
     whole = "".join(piece.text for piece in kept)
     return Traced(text.said, whole, sum((piece.origin for piece in kept), ()))
@@ -129,6 +129,12 @@ _MOST_OFF_A_LOT: Final = 4
 _A_NAME: Final = r"(?:the\s+|my\s+)?([a-z]+(?:\s(?:yard|lawn|side|strip))?)"
 _TWO_NAMES: Final = rf"{_A_NAME}\s+and\s+{_A_NAME}\s+(?:(?:are|is|measure)\s+)?"
 
+#: Something more that is taken off, said behind the first: "minus shed 10x12 and a bed".
+_ALSO_OFF: Final = (
+    r"(\bminus\s[^,;\n]*?\d[^,;\n]*?)\s*(?:,\s*)?"
+    r"\b(?:and|y)\s+(?:(?:an?|the|some|un|una|el|la)\s+)?"
+)
+_ABOUT: Final = r"(?:(?:that'?s|is|of|de|about|around|like|maybe|como|unos)\s+)*"
 _TIDY: Final[tuple[_Tidying, ...]] = (
     _rule(r"(?<=\d)\s*mil\b(?=\s+(?:pies?|metros?|sq|ft|m2)\b)", "k"),
     _rule(r"\bpies?\s+cuadrados?\b", "sq ft"),
@@ -287,6 +293,12 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
         rf"|covers?|covering)\s+)*({_SIZE}|{_AREA}(?:\s+(?:ft|feet|m)\b)?){_IN_IT}",
         r"\1 minus \2 \3",
     ),
+    # And so is what stands there too: "a shed 10x12 and a garden bed like 4 by 16".
+    *(
+        _rule(rf"{_ALSO_OFF}({_NO_LAWN})\s+{_ABOUT}({_SIZE}|{_WHOLE_AREA})", r"\1 minus \2 \3"),
+        _rule(rf"{_ALSO_OFF}{_ABOUT}({_SIZE})\s+({_NO_LAWN})\b", r"\1 minus \3 \2"),
+    )
+    * 2,
     # The house on a lot is none of its lawn: "the lot is a quarter acre, house 1800 sq ft, driveway
     # 600". Of a lawn it may be beside, which is asked, unless it takes ground up.
     *(

@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Final, TypeAlias
 
-from bot.hearing.readers import pieces, sizes_sense
+from bot.hearing.readers import pieces, size_prose, sizes_sense
 from bot.hearing.readers.lexing import LONGEST_TEXT, SPOKEN_HUNDRED, plain
 from bot.hearing.readers.pieces import Piece
 from bot.hearing.readers.reading import Note, Unread
@@ -282,11 +282,12 @@ def _doubt_cut_lists(found: Iterable[Piece], items: list[Item]) -> list[Item]:
 
 
 def _doubt_after_minus(found: Iterable[Piece], items: list[Item]) -> Iterable[Item]:
-    """Ask whether the drive in "minus house 30x20 and drive 10x40" is a zone or taken off too."""
+    """Ask whether the rest in "minus house 30x20 and rest 10x40" is a zone or taken off too."""
     before: Piece | None = None
     for piece, item in zip(found, items, strict=True):
         takes_off = before is not None and pieces.takes_off(before.text)
-        if takes_off and piece.is_after_and and isinstance(item, ZoneRead):
+        is_zone = isinstance(item, ZoneRead) and size_prose.PARTS.search(item.name or "")
+        if takes_off and piece.is_after_and and isinstance(item, ZoneRead) and not is_zone:
             example = f"{before.said if before else ''} minus {piece.said}"
             yield Doubt(item.said, "reading.after_minus", item, example)
         else:

@@ -60,6 +60,7 @@ applying-for_no_round = It does not stop seed, so it does not count as a pre-eme
 applying-for_late_summer = It counts as the late-summer application for annual bluegrass.
 applying-for_next_spring = It counts as the first application for spring { $year }.
 applying-not_done = OK, I recorded nothing at { $yard }. After you apply, say: applied
+applying-left_by = Still to do: { $what }. You have until { $by }.
 applying-not_done_by = OK, I recorded nothing. Still to do: { $what }. You have until { $by }.
 applying-not_done_but_recorded = { $yard } has record { $number } from the last day. If you did not apply then, undo it.
 applying-too_much = Put no more there. Sweep up what is on pavement or in piles. Spread it thin elsewhere only within your label rate.

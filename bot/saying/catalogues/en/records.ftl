@@ -12,6 +12,7 @@ records-how = To change a field: record { $number } wind 5 mph
     All records: /export
 records-edited = Record #{ $number }, { $field }: { $value }. It was: { $before }. I keep the old value with your name.
 records-edited_nothing = nothing
+records-redated_same = Record #{ $number } is on { $on } already. Another day? For example: record { $number } date Apr 3
 records-redated = Record #{ $number } is now { $on }, not { $before }. I updated everything that depends on it.
 records-no_record = There is no record #{ $number } at { $yard }. See: records
 records-no_field = There is no field "{ $said }". Fields: { $fields }. For example: record { $number } wind 5 mph

@@ -62,6 +62,7 @@ applying-for_no_round = No detiene semillas, así que no cuenta como aplicación
 applying-for_late_summer = Cuenta como la aplicación de fin de verano contra la poa anual.
 applying-for_next_spring = Cuenta como la primera aplicación de la primavera de { $year }.
 applying-not_done = Entendido, no registré nada en { $yard }. Dímelo cuando esté: aplicado
+applying-left_by = Falta: { $what }. Hay tiempo hasta { DAY($by, style: "on") }.
 applying-not_done_by = Entendido: { $what } sigue sin aplicar y no registré nada. Hay tiempo hasta { DAY($by, style: "on") }.
 applying-not_done_but_recorded = { $yard } tiene el registro { $number } del último día. Si eso no se aplicó, deshazlo.
 applying-too_much =

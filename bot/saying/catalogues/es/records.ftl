@@ -12,6 +12,7 @@ records-how = Para cambiar un dato: registro { $number } viento 5 mph
     Todo: /export
 records-edited = Registro #{ $number }, { $field }: { $value }. Antes: { $before }. El valor anterior se guarda con tu nombre.
 records-edited_nothing = nada
+records-redated_same = El registro #{ $number } ya está en el { $on }. ¿Otro día? Por ejemplo: registro { $number } fecha 3 abr
 records-redated = El registro #{ $number } es ahora del { $on }, no del { $before }. Vuelvo a calcular lo que depende de él.
 records-no_record = No tengo ningún registro #{ $number } en { $yard }. Míralos, di: registros
 records-no_field = No conozco el dato «{ $said }». Datos: { $fields }. Por ejemplo: registro { $number } viento 5 mph

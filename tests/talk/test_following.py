@@ -1,0 +1,55 @@
+"""A message that goes on with the one before it, and a figure that is put right in one breath."""
+
+from datetime import UTC, datetime
+
+import pytest
+
+from tests.talk.harness import Talker
+
+START = datetime(2026, 2, 26, 14, tzinfo=UTC)
+
+
+@pytest.fixture
+def talker(tmp_path):
+    found = Talker(tmp_path, start=START)
+    found.settle_in()
+    return found
+
+
+@pytest.mark.parametrize("further", ["and strip", "what about the strip", "strip?", "y el strip"])
+def test_a_name_goes_on_with_the_question_before(talker, further):
+    assert "pool lawn:" in talker.ask("how much for the pool lawn")
+    heard = talker.ask(further)
+    assert "strip:" in heard
+    assert "pool lawn:" not in heard
+    assert "Recorded" not in heard
+
+
+def test_a_day_goes_on_with_the_day_asked_about(talker):
+    talker.ask("is tomorrow a good day to put it down")
+    assert "Sat Feb 28" in talker.ask("what about saturday")
+
+
+def test_thanks_between_change_nothing(talker):
+    talker.ask("how much for the pool lawn")
+    talker.ask("thanks")
+    assert "strip:" in talker.ask("and the strip?")
+
+
+def test_a_name_that_goes_on_with_nothing_is_asked_about(talker):
+    assert "Recorded" not in talker.ask("and strip")
+    assert "#1" not in talker.ask("records")
+
+
+def test_a_place_goes_on_with_a_report(talker):
+    talker.ask("applied pool lawn")
+    assert "strip" in talker.ask("and the strip")
+    assert "#2" in talker.ask("records")
+
+
+def test_the_maximum_read_again_counts(talker):
+    talker.ask("/product prodiamine 0.38% granule, 3.2 lb per 1000 sq ft")
+    talker.ask(
+        "max 5 lb per 1000 a year... wait let me look. it says do not exceed 6.4 lb/1000 a year"
+    )
+    assert "6.4" in talker.ask("/product")
