@@ -8,7 +8,6 @@ start; within ten seconds it is gone, whatever is locked or hangs.
 from __future__ import annotations
 
 import asyncio
-import gc
 import logging
 import os
 import signal
@@ -21,7 +20,7 @@ from typing import Final
 from sqlalchemy.exc import IntegrityError, SQLAlchemyError
 
 from bot.health import Health, HealthServer, look
-from bot.heap import keep_small
+from bot.heap import keep_small, keep_what_is_loaded
 from bot.pictures.studio import Studio
 from bot.settings import Settings, SettingsUnusable
 from bot.telegram import UPDATES, Front
@@ -195,7 +194,7 @@ async def _live(
                 bot, machine.conversation, sender, addresses, clock.now, settings.pictures, studio
             )
             updates = _updates(settings, bot, line, db)
-            loop.call_later(_LOADED_AFTER_S, _keep_what_is_loaded)
+            loop.call_later(_LOADED_AFTER_S, keep_what_is_loaded)
             await updates.run(front.take, stop)
         else:
             await stop.wait()
@@ -254,12 +253,6 @@ def _health(settings: Settings, db: Database, clock: Clock) -> HealthServer | No
         raise CannotRun(f"SOILBELL_HEALTH cannot be used: {error.strerror}.") from None
     server.start()
     return server
-
-
-def _keep_what_is_loaded() -> None:
-    """Leave what is loaded by now out of all looking for garbage: that held up a turn by 0.3 s."""
-    gc.collect()
-    gc.freeze()
 
 
 def _leave_in_time() -> None:

@@ -41,7 +41,7 @@ from bot.saying.catalogue import language_for, say
 from bot.saying.voice import speaking
 from bot.table_files import MOST_BYTES, is_table
 from bot.talk.taps import act_of
-from bot.tasks import unheard
+from bot.tasks import GoesFirst, unheard
 from bot.telegram_chats import Addresses, GroupAdmins
 from bot.telegram_lines import Answer, Line
 from bot.telegram_link import PLATFORM, Bot
@@ -124,7 +124,8 @@ class Front:
         self._studio = studio
         self._lines: WeakValueDictionary[str, Line] = WeakValueDictionary()
         self._beside: set[asyncio.Task[object]] = set()
-        self._turns = ThreadPoolExecutor(conversation.turns_at_once, "turn")
+        at_once = conversation.turns_at_once
+        self._turns = GoesFirst("turn") if at_once == 1 else ThreadPoolExecutor(at_once, "turn")
         self._slow = ThreadPoolExecutor(_SLOW_AT_ONCE, "slow")
         self._is_stopping = False
 

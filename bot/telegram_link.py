@@ -80,6 +80,10 @@ class _SendWires(Wires):
         return await super().do_request(*args, **kwargs)
 
 
+#: How the platform is told to show no link below a message.
+_NO_PREVIEW: Final = {"is_disabled": True}
+
+
 class Bot(ExtBot[int]):
     """A session with the platform, of whose answers no more is read than somebody asks for."""
 
@@ -99,6 +103,11 @@ class Bot(ExtBot[int]):
         answer_s = (self._request[0].read_timeout or 0) + wait_s
         found: list[dict[str, Any]] = await self._post("getUpdates", asked, read_timeout=answer_s)
         return found
+
+    async def say(self, text: str, **options: Any) -> None:
+        """Send words, without links shown below them; options are those of `send_message`."""
+        said = {"text": text, "link_preview_options": _NO_PREVIEW, **options}
+        await self._post("sendMessage", said)
 
 
 def read_update(told: dict[str, Any], bot: Bot | None) -> Update:

@@ -19,7 +19,6 @@ from telegram import (
     InlineKeyboardButton,
     InlineKeyboardMarkup,
     KeyboardButton,
-    LinkPreviewOptions,
     Message,
     ReplyKeyboardMarkup,
     ReplyParameters,
@@ -293,12 +292,7 @@ class Sender:
                 yield _Piece(self._text(part, under))
 
     def _text(self, text: str, markup: Any) -> _Post:
-        return lambda to: self._bot.send_message(
-            text=text,
-            reply_markup=markup,
-            link_preview_options=LinkPreviewOptions(is_disabled=True),
-            **_whereto(to),
-        )
+        return lambda to: self._bot.say(text, reply_markup=markup, **_whereto(to))
 
     def _edit(self, text: str, markup: Any) -> _Post:
         async def post(to: To) -> object:

@@ -217,7 +217,7 @@ def standing_of(work: Work, yard: YardRecord) -> Standing:
     """Return a yard as it stands, loaded once as long as nothing is written."""
     found = held.made(work, ("standing", yard.id), lambda: _load(work, yard))
     # Another look at the yard itself, such as one with other settings, is another picture.
-    return found if found.yard == yard else _load(work, yard)
+    return found if found.yard is yard or found.yard == yard else _load(work, yard)
 
 
 def stands_anew(work: Work, standing: Standing) -> None:

@@ -7,7 +7,7 @@ from typing import Final
 
 from sqlalchemy import bindparam, select
 
-from storage import models
+from storage import held, models
 from storage.alerts import AlertRecord
 from storage.chats import TurnRecord
 from storage.database import Work
@@ -48,6 +48,12 @@ def newest_shown(
 
     Of each at most so many, oldest first; with an alert stands when it was sent.
     """
+    return held.made(work, ("shown", chat_id, most), lambda: _newest_shown(work, chat_id, most))
+
+
+def _newest_shown(
+    work: Work, chat_id: int, most: int
+) -> tuple[list[TurnRecord], list[tuple[AlertRecord, datetime]]]:
     rows = list(_NEWEST.rows(work, {"chat_id": chat_id, "most": most}))
     turns = sorted((row for row in rows if isinstance(row, models.Turn)), key=lambda row: row.id)
     sent = [row for row in rows if isinstance(row, models.Alert)]

@@ -17,6 +17,7 @@ from sqlalchemy import select
 from bot.bench.filling import machine_on, multiply, multiply_weather, one_yard
 from bot.bench.meter import Meter, peak_mb
 from bot.bench.platform import TOKEN, Plan, Platform, Seen, platform
+from bot.heap import keep_what_is_loaded
 from bot.pictures.studio import Studio
 from bot.telegram import UPDATES, Front
 from bot.telegram_chats import Addresses
@@ -83,6 +84,8 @@ def _figures(plan: Plan, answering: _Answering, db: Database | None = None) -> d
     if db is not None:
         meter.count_statements(db)
     plan = replace(plan, sentences=SENTENCES)
+    # As a program does that has run for some minutes.
+    keep_what_is_loaded()
     with platform(plan) as there, meter.running():
         seen = asyncio.run(_talked(there, answering))
     if len(seen.waits) < plan.chats * plan.turns:

@@ -20,7 +20,7 @@ from jobs.local_days import local
 from jobs.outlooks import Outlooks
 from jobs.standing import Standing, standing_of
 from jobs.uses.giving_up import Erased
-from storage import chats, crews, journal, yards
+from storage import chats, crews, held, journal, yards
 from storage.chats import ChatRecord, DialogueRecord, PersonRecord
 from storage.database import Work
 from storage.seasons import SeasonRecord
@@ -199,6 +199,9 @@ class Talk:
 
     def yards(self) -> list[YardRecord]:
         """Return the yards of this chat: those shared with it, then its own."""
+        return list(held.made(self.work, ("yards", self.chat.id), self._yards))
+
+    def _yards(self) -> list[YardRecord]:
         own = yards.of_chat(self.work, self.chat.id)
         shared = [yard for yard, _ in crews.shared_with(self.work, self.chat.id)]
         return [yard for yard in shared if yard.chat_id != self.chat.id] + own
