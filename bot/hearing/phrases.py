@@ -31,6 +31,8 @@ KINDS: Final[Mapping[str, str]] = {
     "figure": r"\d+(?:[.,]\d+)*",
     "number": NUMBER,
     "count": r"\d+",
+    "clock_figure": r"\d{1,2}(?:[:.]\d{2})?",
+    "code": r"[\w/-]*\d[\w/-]*",
 }
 
 _TOKEN: Final = re.compile(

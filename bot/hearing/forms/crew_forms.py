@@ -7,15 +7,12 @@ from typing import Final
 
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 
 #: How a deep link and a typed invitation begin.
 PAYLOAD: Final = "join_"
 _CODE: Final = re.compile(
     rf"(?:/?join[_\s]+|{PAYLOAD})(?P<code>[A-Za-z0-9_-]{{6,60}})", re.IGNORECASE
-)
-_ABOUT: Final = re.compile(
-    r"(?:my\s+|our\s+|the\s+)?crew|(?:share|sharing)(?:\s+(?:it|the\s+yard|this\s+yard))?|invite(?:\s+.+)?",
-    re.IGNORECASE,
 )
 
 
@@ -33,7 +30,7 @@ def read_code(text: str, _scene: Scene) -> Slots | None:
 
 def read_crew(text: str, _scene: Scene) -> Slots | None:
     """Read ``crew`` and ``invite``; None for other texts."""
-    return Slots() if _ABOUT.fullmatch(text.strip(" .!?")) else None
+    return Slots() if phrases("crew", "about").whole(text.strip(" .!?¿¡")) else None
 
 
 FORMS: Final = (Form("join", read_code), Form("share", read_crew))

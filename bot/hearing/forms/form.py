@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
 
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 
 
 # Dozens of forms ask the same of each text.
@@ -16,11 +16,6 @@ from bot.hearing.heard import Scene, Slots
 def tidied(text: str, ends: str = " .!") -> str:
     """Return a text in one line, without the marks at its ends."""
     return " ".join(text.split()).strip(ends)
-
-
-def pattern(text: str) -> re.Pattern[str]:
-    """Return a pattern of small and capital letters alike."""
-    return re.compile(text, re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -42,15 +37,19 @@ class Form:
     is_sure: bool = False
 
 
-def saying(act: str, whole: str, read: object, *, is_sure: bool = False) -> Form:
-    """Return the form of a text that fits a pattern whole: all it says is `read`."""
-    fits = pattern(whole)
+def saying(act: str, name: str, read: object, *, is_sure: bool = False) -> Form:
+    """Return the form of a text that is one of these phrases whole: all it says is `read`.
+
+    `name` is the phrases' subject and name, such as ``wish.settings``.
+    """
+    subject, _, which = name.partition(".")
 
     def reads(text: str, _scene: Scene) -> Slots | None:
-        return Slots(read=read) if fits.fullmatch(tidied(text, _QUOTED)) else None
+        is_said = phrases(subject, which).whole(tidied(text, _QUOTED))
+        return Slots(read=read) if is_said else None
 
     return Form(act, reads, is_sure)
 
 
 #: What stands at the ends of a text that repeats a word of ours.
-_QUOTED: Final = " .!?\"'“”"
+_QUOTED: Final = " .!?¿¡\"'“”"

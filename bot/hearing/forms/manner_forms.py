@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import timedelta
+from functools import partial
 from typing import Final, Literal
 
-from bot.hearing.forms.form import Form, pattern, tidied
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.measurements import read_duration, read_temperature_reading
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
@@ -15,38 +18,15 @@ from bot.hearing.readers.targets import find_target
 from bot.hearing.readers.wish_words import read_quiet_hours, read_time_of_day
 from jobs.agronomy.season import Target
 
-_WAKE: Final = pattern(
-    r"(?:wake|tell|write\s+to|message|text|call)\s+me\s+(?:at|from|after)\s+"
-    r"(?P<at>any\s*time|whenever|[\w:. ]+)"
+_says: Final = partial(phrases, "manner")
+#: Figures of a postal code, and a town with its state.
+_PLACE: Final = re.compile(r"\d{5}|[^\W\d][\w .'-]+,?\s+[a-z]{2}(?:\s+\d{5})?", re.IGNORECASE)
+_LONGEST_COUNT: Final = 3
+_MUTED: Final[tuple[tuple[str, Target | None], ...]] = (
+    ("mute", None),
+    ("mute_summer", Target.SUMMER_ANNUALS),
+    ("mute_winter", Target.WINTER_ANNUALS),
 )
-_ANY_TIME: Final = pattern(r"any\s*time|whenever")
-_CAP: Final = pattern(
-    r"(?:at\s+most|no\s+more\s+than|max(?:imum)?)\s+(?P<count>\d{1,3})"
-    r"(?:\s+(?:messages?|alerts?))?\s+(?:a|per)\s+day"
-)
-_YARDS: Final = pattern(r"(?:we\s+do\s+|i\s+do\s+)?(?P<count>\d{1,3})\s+yards?\s+(?:a|per)\s+day")
-_START: Final = pattern(
-    r"(?:we|i)\s+(?:always\s+|usually\s+)?(?:start|begin|set\s+out|leave)\s+(?:the\s+(?:day|round|route)\s+)?"
-    r"(?:at|from|in)\s+(?P<where>\S.*)|(?:our\s+)?(?:route|round|shop)\s+(?:starts|begins)\s+"
-    r"(?:at|from|in)\s+(?P<where_too>\S.*)"
-)
-_LATER: Final = pattern(r"(?:snooze|later|not\s+now)(?:,?\s+(?P<rest>.+))?")
-_PLACE_WORDS: Final = pattern(r"\d{5}|[a-z][a-z .'-]+,?\s+[a-z]{2}(?:\s+\d{5})?")
-_UNTIL_WARMER: Final = pattern(r"(?:until|till|when)\s+(?:it\s+is\s+|it's\s+)?warm(?:er)?")
-_UNTIL_SOIL: Final = pattern(r"(?:until|till|at)\s+(?:soil\s+)?(?P<temp>.+)")
-_FOR: Final = pattern(r"^(?:for|in)\s+")
-_MUTE: Final = pattern(
-    r"(?:not|skip|no\s+more)(?P<what>\s+.+?)?\s+this"
-    r"\s+(?P<span>season|year|spring|summer|fall|autumn)"
-)
-_MESSAGES: Final = pattern(r"^(?:messages?|alerts?|calls?)\b|\babout\b")
-_UNMUTE: Final = pattern(r"this\s+(?:season|year)\s+after\s+all|unmute")
-_TARGET_OF: Final = {
-    "spring": Target.SUMMER_ANNUALS,
-    "summer": Target.SUMMER_ANNUALS,
-    "fall": Target.WINTER_ANNUALS,
-    "autumn": Target.WINTER_ANNUALS,
-}
 
 
 @dataclass(frozen=True)
@@ -102,58 +82,60 @@ def read_quiet(text: str, _scene: Scene) -> Slots | None:
     hours = read_quiet_hours(said)
     if hours is not None:
         return Slots(read=QuietSaid(hours.quiet_from, hours.quiet_until))
-    wake = _WAKE.fullmatch(said)
+    wake = _says("wake").whole(said)
     if wake is not None:
-        if _ANY_TIME.search(wake["at"]):
+        if _says("any_time").first(wake["at"]):
             return Slots(read=WakeSaid(None))
         at = read_time_of_day(wake["at"])
         return None if at is None else Slots(read=WakeSaid(at))
-    cap, yards = _CAP.fullmatch(said), _YARDS.fullmatch(said)
-    if cap is not None:
-        return Slots(read=CountSaid("daily_cap", int(cap["count"])))
-    return None if yards is None else Slots(read=CountSaid("yards_a_day", int(yards["count"])))
+    cap, yards = _says("cap").whole(said), _says("yards").whole(said)
+    counted = cap or yards
+    if counted is None or len(counted["count"]) > _LONGEST_COUNT:
+        return None
+    return Slots(read=CountSaid("daily_cap" if cap else "yards_a_day", int(counted["count"])))
 
 
 def read_start(text: str, _scene: Scene) -> Slots | None:
     """Read ``we start from Wahoo, NE``; None for other texts, such as hours."""
-    match = _START.fullmatch(tidied(text))
-    if match is None:
+    found = _says("start").whole(tidied(text))
+    if found is None:
         return None
-    where = match["where"] or match["where_too"]
-    is_place = isinstance(read_place(where), tuple) or _PLACE_WORDS.fullmatch(where) is not None
+    where = found["where"]
+    is_place = isinstance(read_place(where), tuple) or _PLACE.fullmatch(where) is not None
     return Slots(read=StartSaid(where)) if is_place else None
 
 
 def read_later(text: str, scene: Scene) -> Slots | None:
     """Read ``later 3 days``, ``snooze until soil 50``; None for other texts."""
-    match = _LATER.fullmatch(tidied(text))
-    if match is None:
+    found = _says("later").whole(tidied(text))
+    if found is None:
         return None
-    rest = (match["rest"] or "").strip()
+    rest = found["rest"]
     if not rest:
         return Slots(read=LaterSaid())
-    if _UNTIL_WARMER.fullmatch(rest):
+    if _says("until_warmer").whole(rest):
         return Slots(read=LaterSaid(is_until_warmer=True))
-    until = _UNTIL_SOIL.fullmatch(rest)
+    until = _says("until_soil").whole(rest)
     if until is not None:
         read = read_temperature_reading(until["temp"], "C" if scene.units == "metric" else "F")
         if read is None or isinstance(read, Unread):
             return None
         return Slots(read=LaterSaid(until_c=read.temperature_c))
-    span = read_duration(_FOR.sub("", rest))
+    start = _says("for").at_start(rest)
+    span = read_duration(rest if start is None else start.after.strip())
     return None if isinstance(span, Unread) else Slots(read=LaterSaid(span=span))
 
 
 def read_mute(text: str, _scene: Scene) -> Slots | None:
     """Read ``not this season``, ``no more about crabgrass this year``; None for other texts."""
     said = tidied(text)
-    if _UNMUTE.fullmatch(said):
+    if _says("unmute").whole(said):
         return Slots(read=MuteSaid(is_off=True))
-    match = _MUTE.fullmatch(said)
-    if match is None:
+    muted = ((_says(name).whole(said), target) for name, target in _MUTED)
+    found, target = next((each for each in muted if each[0]), (None, None))
+    if found is None:
         return None
-    target = _TARGET_OF.get(match["span"].casefold())
-    what = _MESSAGES.sub("", (match["what"] or "").strip()).strip()
+    what = _says("messages").without(found["what"], "").strip()
     if what:
         target, rest = find_target(what if find_target(what)[0] else f"against {what}")
         if rest.strip():

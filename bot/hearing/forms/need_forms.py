@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final, Literal, TypeAlias
 
 from bot.hearing import words
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases, which
 
 #: What is said to a weed that is no summer annual.
 WeedGroup: TypeAlias = Literal[
@@ -21,28 +22,16 @@ WeedGroup: TypeAlias = Literal[
     "other",
 ]
 
-_PERENNIAL: Final = re.compile(
-    r"dallis\s*grass|quack\s*grass|tall\s+fescue|fescue|moss|clover|dandelion|plantain|broadleaf"
-    r"|bermuda|orchard|nimblewill|ivy",
-    re.IGNORECASE,
+_says: Final = partial(phrases, "need")
+_WATER: Final = ("none", "hose", "system")
+#: Groups whose names are told at once; what is none of them is another weed.
+_GROUPS: Final[tuple[WeedGroup, ...]] = (
+    "summer_annual",
+    "goosegrass",
+    "annual_bluegrass",
+    "nutsedge",
+    "perennial",
 )
-_YES: Final = re.compile(
-    r"^(?:yes|y|yep|yeah|sure|some|a\s+bit|we\s+will|i\s+will)\b", re.IGNORECASE
-)
-_NO: Final = re.compile(r"^(?:no|n|nope|none|never|not?\b.*|nobody)\b", re.IGNORECASE)
-#: Ways to water, as they are said; a sprinkler that hangs on a hose is the hose's.
-_WATER: Final = (
-    (
-        "none",
-        r"no|n|nope|none|no\s+water|nothing|(?:it\s+)?(?:can\W?t|cannot|can\s+not)\b.*|only\s+rain|rain(?:\s+only)?",
-    ),
-    ("hose", r".*\b(?:hose|by\s+hand|garden\s+tap)\b.*"),
-    ("system", r".*\b(?:sprinklers?|irrigation|irrigated|system)\b.*"),
-)
-_BEGIN: Final = frozenset({"questions", "screening", "is it right for my lawn", "do i need it"})
-_LOCAL_RULES: Final = re.compile(r"(?:your\s+|my\s+|the\s+)?local\s+(?:rules|law|laws)")
-_SKIP: Final = frozenset({"skip", "skip it", "next"})
-_UNSURE: Final = frozenset({"unsure", "don't know", "i don't know", "no idea", "not sure"})
 #: Words of an answer about a weed, and about water; more make it a sentence.
 _FEW_WORDS: Final = 4
 _MOST_WORDS: Final = 6
@@ -62,10 +51,10 @@ class AnswerSaid:
 
 def read_need(text: str, scene: Scene) -> Slots | None:
     """Read the beginning of the questions, and an answer to the one that waits."""
-    said = " ".join(text.casefold().strip(" ?.!").split())
-    if said in _BEGIN:
+    said = tidied(text.casefold(), " ?.!¿¡")
+    if _says("begin").whole(said):
         return Slots()
-    if _LOCAL_RULES.fullmatch(said):
+    if _says("local_rules").whole(said):
         return Slots(read=LocalRulesAsked())
     if scene.pending is None or scene.pending.kind != "ask_need":
         return None
@@ -74,36 +63,27 @@ def read_need(text: str, scene: Scene) -> Slots | None:
 
 
 def _answer(said: str, expects: tuple[str, ...]) -> str | None:
-    if said in _SKIP:
+    if _says("skip").whole(said):
         return "skip"
+    has_figure = any(letter.isdigit() for letter in said)
     if "weed" in expects:
-        is_weed = len(said.split()) <= _FEW_WORDS and re.search(r"\d", said) is None
-        return said if is_weed else None
+        return said if len(said.split()) <= _FEW_WORDS and not has_figure else None
     if "water" in expects:
-        if re.search(r"\d", said) or len(said.split()) > _MOST_WORDS:
-            return None
-        return next((how for how, pattern in _WATER if re.fullmatch(pattern, said)), None)
+        is_answer = not has_figure and len(said.split()) <= _MOST_WORDS
+        return which("need", _WATER, said) if is_answer else None
     if words.phrases("facts", "need", "unsure").fullmatch(words.bare(said).replace("'", "")):
         return "skip"
-    if _YES.match(said):
+    if _says("yes").at_start(said):
         return "yes"
-    return "no" if _NO.match(said) else None
+    return "no" if _says("no").at_start(said) else None
 
 
 def weed_group(weed: str) -> WeedGroup:
     """Return what is said to a weed, by its name in people's words."""
     said = weed.replace("_", " ")
-    if re.search(r"crab|foxtail|barnyard|sandbur|panicum", said):
-        return "summer_annual"
-    if "goose" in said:
-        return "goosegrass"
-    if re.search(r"annual\s+blue|poa", said):
-        return "annual_bluegrass"
-    if re.search(r"nut\s*(?:sedge|grass)", said):
-        return "nutsedge"
-    if said in _UNSURE:
+    if _says("unsure").whole(said):
         return "unsure"
-    return "perennial" if _PERENNIAL.search(said) else "other"
+    return next((group for group in _GROUPS if _says(group).first(said)), "other")
 
 
 FORMS: Final = (Form("ask_need", read_need),)

@@ -5,67 +5,22 @@ And what the person's state asks for: ``my state asks for signs and notice 48 ho
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final, Literal, TypeAlias
 
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases, which
 
 #: Who reads a notice.
 Reader: TypeAlias = Literal["customer", "neighbor", "landlord", "association"]
 
-_HEAD: Final = re.compile(
-    r"^(?:please\s+)?(?:(?:give|write|send|draft|make|show)\s+(?:me\s+|us\s+)?(?:up\s+)?)?"
-    r"(?:an?\s+|the\s+|all\s+(?:the\s+|my\s+)?|my\s+)?"
-    r"(?:(?P<whose>customers?|clients?|neighbou?rs?|landlords?|hoa|residents?|tenants?)(?:'?s?'?)\s+)?"
-    r"(?P<what>notices?|drafts?|notes?|letters?|texts?|signs?|words)\b(?P<rest>.*)$",
-    re.IGNORECASE,
-)
-_DUE: Final = re.compile(
-    r"^(?:what(?:'?s|\s+is)?\s+(?:is\s+)?due\s+(?:to|for)|what\s+do\s+i\s+owe|who\s+gets\s+(?:a\s+)?notices?"
-    r"(?:\s+among)?)\s+(?:(?:the|my|our|all|each|every)\s+)*(?:customers?|clients?)$",
-    re.IGNORECASE,
-)
-_READERS: Final[tuple[tuple[Reader, str], ...]] = (
-    ("customer", r"customers?|clients?|home\s*owners?"),
-    ("neighbor", r"neighbou?rs?|next\s+door"),
-    ("landlord", r"landlords?|landlady|(?:property\s+)?owners?|property\s+manager"),
-    ("association", r"hoa|(?:home\s*owners'?\s+)?association|board|residents?|tenants?"),
-)
-_FOR: Final = r"(?:\b(?:for|to)\s+)?(?:(?:the|my|our|all|each|every)\s+)*"
-_WHEN: Final = re.compile(
-    r"\b(?:(?P<before>beforehand|before(?:\s+(?:it|we|i)\b.*)?|ahead)"
-    r"|(?P<after>afterwards?|after(?:\s+(?:it|we|i)\b.*)?|that\s+it(?:'s|\s+is)\s+done))\s*$",
-    re.IGNORECASE,
-)
-_LANGUAGE: Final = re.compile(r",?\s*\bin\s+(?P<language>english|spanish)\s*$", re.IGNORECASE)
-_CODES: Final = {"english": "en", "spanish": "es"}
-_AT: Final = re.compile(r"^(?:(?:at|for|of|about)\s+)?(?P<yard>.+)$", re.IGNORECASE)
-#: Of these a bare word is a notice; of the others somebody is named.
-_PLAIN: Final = ("notice", "draft")
-
-_RULE: Final = re.compile(
-    r"^(?:(?:my|our|the)\s+(?:state|county|city|town)|they|we|i)\s+"
-    r"(?:asks?|requires?|wants?|needs?|(?:have|has|must|need|got)(?:\s+to)?)\b(?P<rest>.*)$",
-    re.IGNORECASE,
-)
-_SIGNS: Final = re.compile(r"\b(?:signs?|flags?|markers?|posting|post(?:ed)?)\b", re.IGNORECASE)
-_NOTICE: Final = re.compile(
-    r"\b(?:notices?|notif\w+|pre-?notif\w+|tell|warn|inform)\b", re.IGNORECASE
-)
-_AHEAD: Final = re.compile(
-    r"\b(?P<number>\d{1,3}|a|an|one|two|three)\s*-?\s*(?P<unit>hours?|hrs?|h|days?)\b",
-    re.IGNORECASE,
-)
-_COUNTS: Final = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3}
-_NO_RULE: Final = re.compile(
-    r"^(?:(?:my|our|the)\s+(?:state|county|city|town)\s+(?:(?:asks?\s+for|requires?|wants?|needs?)\s+no"
-    r"|does(?:n't|\s+not)\s+(?:ask\s+for|require|want|need))|we\s+(?:need\s+no|don't\s+need))\s+(?:any\s+)?"
-    r"(?:signs?(?:\s+(?:or|and)\s+no(?:tice)?s?)?|posting|notices?)$|^no\s+(?:signs?|posting)\s+(?:here|needed|required)$",
-    re.IGNORECASE,
-)
+_says: Final = partial(phrases, "notice")
+_READERS: Final[tuple[Reader, ...]] = ("association", "customer", "neighbor", "landlord")
+_LANGUAGES: Final = ("en", "es")
+_COUNTS: Final = ("one", "two", "three")
 #: Longest time a notice is asked for ahead [h]: two weeks.
 _MOST_HOURS: Final = 336
 
@@ -102,64 +57,66 @@ class PostingSaid:
 
 def read_notice(text: str, scene: Scene) -> Slots | None:
     """Read ``notice for the neighbors after, in Spanish``; None for other texts."""
-    said = " ".join(text.split()).strip(" .!?")
-    if _DUE.match(said):
+    said = tidied(text, " .!?¿¡")
+    if _says("due").whole(said):
         return Slots(read=NoticeAsked("customer", is_of_all=True))
-    match = _HEAD.match(said)
-    if match is None:
+    head = _says("head").whole(said)
+    if head is None:
         return None
-    rest = match["rest"]
-    spoken = _LANGUAGE.search(rest)
-    if spoken is not None:
-        rest = rest[: spoken.start()]
-    when = _WHEN.search(rest)
-    if when is not None:
-        rest = rest[: when.start()]
-    is_after = None if when is None else when["after"] is not None
-    reader, rest = _reader(match["whose"] or "", rest)
-    if reader is None and not match["what"].casefold().startswith(_PLAIN):
+    rest = head["rest"]
+    spoken = {code: _says(f"in_{code}").at_end(rest) for code in _LANGUAGES}
+    language = next((code for code in _LANGUAGES if spoken[code]), None)
+    rest = next((end.before.rstrip(" ,") for end in spoken.values() if end), rest)
+    after, before = _says("after").at_end(rest), _says("before").at_end(rest)
+    when = after or before
+    rest = rest if when is None else when.before
+    reader, rest = _reader(head["whose"], rest)
+    if reader is None and not _says("plain").whole(head["what"]):
         return None
     places: list[int] = []
     left = rest.strip(" ,:;")
     if left:
-        places = find_yards(scene.yards, _AT.sub(r"\g<yard>", left))
+        at = _says("at").at_start(left)
+        places = find_yards(scene.yards, left if at is None else at.after.strip())
         if len(places) != 1:
             return None
-    is_many = match["what"].casefold() in ("notices", "drafts") and not places
-    language = None if spoken is None else _CODES[spoken["language"].casefold()]
+    is_many = _says("many").whole(head["what"]) is not None and not places
+    is_after = None if when is None else after is not None
     read = NoticeAsked(reader, is_after, language, is_many and reader in (None, "customer"))
     return Slots(read=read, yard=scene.yards[places[0]] if places else None)
 
 
 def _reader(whose: str, rest: str) -> tuple[Reader | None, str]:
     """Return who reads it, and what else was said."""
-    for reader, names in _READERS:
-        if whose and re.fullmatch(names, whose, re.IGNORECASE):
+    for reader in _READERS:
+        if whose and _says(reader).whole(whose):
             return reader, rest
-        named = re.search(rf"{_FOR}\b(?:{names})\b", rest, re.IGNORECASE)
-        if named is not None and not whose:
-            return reader, f"{rest[: named.start()]} {rest[named.end() :]}"
+        named = None if whose else _says(reader).first(rest)
+        if named is not None:
+            return reader, f"{named.before} {named.after}"
     return None, rest
 
 
 def read_posting(text: str, _scene: Scene) -> Slots | None:
     """Read ``my state asks for signs and notice 48 hours before``; None for other texts."""
-    said = " ".join(text.split()).strip(" .!")
-    if _NO_RULE.match(said):
+    said = tidied(text)
+    if _says("no_rule").whole(said):
         return Slots(read=PostingSaid())
-    match = _RULE.match(said)
-    if match is None or said.endswith("?"):
+    rule = _says("rule").whole(said)
+    if rule is None or said.endswith("?"):
         return None
-    rest = match["rest"]
-    signs, notice = bool(_SIGNS.search(rest)), bool(_NOTICE.search(rest))
-    ahead = _AHEAD.search(rest)
+    rest = rule["rest"]
+    signs, notice = _says("signs").first(rest), _says("notice").first(rest)
+    days = _says("ahead_days").first(rest)
+    ahead = days or _says("ahead_hours").first(rest)
     if not signs and not (notice and ahead):
         return None
     hours = None
     if notice and ahead is not None:
-        count = _COUNTS.get(ahead["number"].casefold()) or int(ahead["number"])
-        hours = min(_MOST_HOURS, count * (24 if ahead["unit"].casefold().startswith("d") else 1))
-    return Slots(read=PostingSaid(signs, hours))
+        word = which("notice", _COUNTS, ahead["n"])
+        count = int(ahead["n"]) if word is None else _COUNTS.index(word) + 1
+        hours = min(_MOST_HOURS, count * (24 if days else 1))
+    return Slots(read=PostingSaid(signs is not None, hours))
 
 
 FORMS: Final = (Form("ask_notice", read_notice), Form("set_licence", read_posting))

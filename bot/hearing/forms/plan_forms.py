@@ -2,55 +2,25 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Any, Final
 
 from bot.hearing import words
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases, which
 
-_NO: Final = r"(?:no|without|skip|drop|stop|cancel)"
-_LATE: Final = r"(?:late[- ]summer|autumn|fall|annual\s+bluegrass|poa(?:\s+annua)?)"
-_WORDS: Final[tuple[tuple[re.Pattern[str], dict[str, Any]], ...]] = tuple(
-    (re.compile(rf"\s*{pattern}\s*[.!]?\s*", re.IGNORECASE), values)
-    for pattern, values in (
-        (
-            rf"{_NO}\s+(?:the\s+)?{_LATE}\s+(?:rounds?|applications?)",
-            {"has_late_summer_round": False},
-        ),
-        (
-            rf"(?:(?:with|add)\s+)?(?:an?\s+|the\s+)?{_LATE}\s+rounds?(?:\s+(?:too|yes|on))?",
-            {"has_late_summer_round": True},
-        ),
-        (
-            r"(?:the\s+)?first\s+half\s+in\s+(?:the\s+)?(?:late\s+)?(?:autumn|fall|november)",
-            {"has_dormant_half": True, "rounds": 2},
-        ),
-        (
-            r"dormant(?:[- ]season)?\s+(?:first\s+)?(?:half|round)",
-            {"has_dormant_half": True, "rounds": 2},
-        ),
-        (
-            r"(?:the\s+)?first\s+half\s+in\s+(?:the\s+)?spring|no\s+dormant\s+(?:half|round)",
-            {"has_dormant_half": False},
-        ),
-        (r"(?:in\s+)?two\s+halves|split\s+it|two\s+rounds", {"rounds": 2}),
-        (
-            r"(?:only\s+)?(?:one|a\s+single)\s+(?:round|application)(?:\s+a\s+spring)?",
-            {"rounds": 1},
-        ),
-    )
-)
-_SPLIT: Final = re.compile(
-    r"\s*(?:halves|split)\s+(?:every\s+)?(?P<number>\d{1,3})\s*(?P<unit>days?|weeks?)(?:\s+apart)?"
-    r"\s*\.?\s*",
-    re.IGNORECASE,
-)
-_PLAN: Final = re.compile(r"\s*(?:rounds|(?:the\s+)?plan)\s*[?.!]?\s*", re.IGNORECASE)
-_AS_LAST_YEAR: Final = re.compile(
-    r"\s*(?:(?:same\s+)?as\s+last\s+year|copy\s+last\s+year)\s*[.!]?\s*", re.IGNORECASE
-)
+_says: Final = partial(phrases, "plan")
+_LONGEST_NUMBER: Final = 3
+_VALUES: Final[dict[str, dict[str, Any]]] = {
+    "no_late_summer": {"has_late_summer_round": False},
+    "late_summer": {"has_late_summer_round": True},
+    "dormant": {"has_dormant_half": True, "rounds": 2},
+    "no_dormant": {"has_dormant_half": False},
+    "two": {"rounds": 2},
+    "one": {"rounds": 1},
+}
 
 
 @dataclass(frozen=True)
@@ -101,16 +71,19 @@ def read_allowed(text: str, _scene: Scene) -> Slots | None:
 
 def read_plan(text: str, _scene: Scene) -> Slots | None:
     """Read a choice of the year's plan; None for other texts."""
-    if _PLAN.fullmatch(text):
+    said = tidied(text, " .!?¿¡")
+    if _says("asked").whole(said):
         return Slots(read=PlanSaid(is_asked=True))
-    if _AS_LAST_YEAR.fullmatch(text):
+    if "?" in text:
+        return None
+    if _says("as_last_year").whole(said):
         return Slots(read=PlanSaid(as_last_year=True))
-    split = _SPLIT.fullmatch(text)
-    if split is not None:
-        days = int(split["number"]) * (7 if split["unit"].lower().startswith("w") else 1)
-        return Slots(read=PlanSaid(split_days=days))
-    values = next((values for pattern, values in _WORDS if pattern.fullmatch(text)), None)
-    return None if values is None else Slots(read=PlanSaid(**values))
+    weeks = _says("apart_weeks").whole(said)
+    apart = weeks or _says("apart_days").whole(said)
+    if apart is not None and len(apart["n"]) <= _LONGEST_NUMBER:
+        return Slots(read=PlanSaid(split_days=int(apart["n"]) * (7 if weeks else 1)))
+    chosen = which("plan", _VALUES, said)
+    return None if chosen is None else Slots(read=PlanSaid(**_VALUES[chosen]))
 
 
 FORMS: Final = (Form("ask_barrier", read_allowed), Form("set_timing", read_plan))

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from bot.hearing import words
 from bot.hearing.day_words import rough_in
-from bot.hearing.forms.applied_forms import AMOUNT, find_amount
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.applied_forms import find_amount
+from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.record_fields import as_recorded
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.product_lines import read_product
 from bot.hearing.readers.product_read import ProductRead
@@ -22,80 +25,14 @@ from bot.hearing.readers.zone_parts import find_parts, without_parts
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.season import Target
 
-_EDIT: Final = re.compile(
-    r"^(?:change\s+|set\s+)?record\s*#?(?P<number>\d+)?\s+(?P<rest>\S.*)$",
-    re.IGNORECASE | re.DOTALL,
+_says: Final = partial(phrases, "record")
+#: Fields that are put right one at a time; longer words are tried first.
+_FIELDS: Final = (
+    *("wind_from", "wind", "sky", "ended", "carrier", "equipment", "calibration", "batch", "weed"),
+    *("applicator", "licence", "posted", "reentry", "notes"),
 )
-_EPA: Final = re.compile(
-    r"^(?:the\s+)?epa(?:\s*(?:reg(?:istration)?\.?|number|no\.?|#|is))*[\s:.#]*"
-    r"(?P<number>\d{1,7}-\d{1,7}(?:-\d{1,7})?)\s*\.?$",
-    re.IGNORECASE,
-)
-_LICENCE: Final = re.compile(
-    r"^(?:my\s+)?(?:applicator(?:'s)?\s+)?(?:licen[cs]e|certificate)(?:\s*(?:number|no\.?|#|is))*"
-    r"[\s:.#]+(?P<number>[A-Za-z0-9][\w./ -]{1,30})$",
-    re.IGNORECASE,
-)
-_UNDER: Final = re.compile(
-    r"^(?:i|we)\s+(?:work|apply|spray)\s+under\s+(?!a\s+licen)(?P<name>[^,\d]+?)(?:'s)?"
-    r"(?:,?\s+(?:licen[cs]e|certificate)(?:\s+(?:number|no\.?|is))*\s*#?(?P<number>[\w/-]*\d[\w/-]*))?"
-    r"\s*\.?$",
-    re.IGNORECASE,
-)
-_OTHERS: Final = re.compile(
-    r"^(?:the\s+|my\s+|our\s+|a\s+)?(?P<who>(?:lawn\s+)?(?:service|company|care\s+company)"
-    r"|contractor|landlord|landlady|wife|husband|partner|spouse|neighbou?r|gardener|crew)\s+"
-    r"(?:has\s+|have\s+|just\s+)*(?:put\s+(?:it\s+)?down|applied|spread|sprayed|treated|did"
-    r"|covered|used)\b[\s:,]*(?P<rest>.*)$",
-    re.IGNORECASE | re.DOTALL,
-)
-_ZONES_WITH: Final = re.compile(
-    r"^(?:(?:on|to|over|at)\s+)?(?P<zones>.+?)\s+(?:with|using|con)\s+(?P<words>.+)$", re.IGNORECASE
-)
-_ON_ZONES: Final = re.compile(
-    r"\b(?:on|to|over|at)\s+(?:the\s+)?(?P<zones>[^\d,]+?)\s*$", re.IGNORECASE
-)
-_WORDS: Final = frozenset({"record", "records", "log", "history", "the record", "my records"})
-#: Words for fields; longer ones are tried first.
-_FIELDS: Final = {
-    "wind from": "wind_from",
-    "wind direction": "wind_from",
-    "wind": "wind",
-    "sky": "sky",
-    "ended": "ended",
-    "end": "ended",
-    "carrier": "carrier",
-    "water volume": "carrier",
-    "equipment": "equipment",
-    "spreader": "equipment",
-    "calibration": "calibration",
-    "batch": "batch",
-    "lot": "batch",
-    "weed": "weed",
-    "target": "weed",
-    "applicator": "applicator",
-    "licence": "licence",
-    "license": "licence",
-    "posted": "posted",
-    "sign": "posted",
-    "re-entry": "reentry",
-    "reentry": "reentry",
-    "notes": "notes",
-    "note": "notes",
-}
-#: Licences with their last day.
-_LICENCE_UNTIL: Final = re.compile(
-    r"^(?:my\s+)?(?:pesticide\s+|applicator\s+)?licen[cs]e\s*(?:number|no\.?|is|:)?\s*"
-    r"(?P<number>[A-Za-z0-9][\w/-]*)[\s,]*(?:good\s+|valid\s+)?"
-    r"(?:until|till|to|through|expires?|exp\.?|runs\s+out)\b\s*(?P<rest>.+)$",
-    re.IGNORECASE,
-)
-#: A time that names no day.
-_NO_DAY: Final = re.compile(
-    r"\b(?:last|this|past|earlier\s+this)\s+(?:week(?:end)?|month|year|spring|summer|fall|autumn"
-    r"|winter|season)\b|\b(?:recently|the\s+other\s+day|a\s+while\s+ago)\b",
-    re.IGNORECASE,
-)
+#: What a licence's number is written in.
+_NUMBER: Final = re.compile(r"[A-Za-z0-9][\w./ -]{1,30}")
 _LONGEST_VALUE: Final = 200
 
 
@@ -165,65 +102,70 @@ class ServiceSaid:
 
 def read_edit(text: str, scene: Scene) -> Slots | None:
     """Read ``record 3 wind 5 mph``; None for other texts."""
-    match = _EDIT.match(" ".join(text.split()))
-    if match is None:
+    said = tidied(text, "")
+    found = _says("numbered").whole(said) or _says("newest").whole(said)
+    if found is None:
         return None
-    number = None if match["number"] is None else int(match["number"])
-    rest = match["rest"]
-    dated = re.match(r"(?:date|day|on|was|when)\b[\s:]*(?P<when>.+)$", rest, re.IGNORECASE)
-    if dated is not None:
-        when = find_when(dated["when"], scene.now) or Unread(
-            dated["when"], "reading.no_such_day", "3 April 5 pm, or yesterday 5 pm"
+    number = int(found["number"]) if found["number"] else None
+    rest = found["rest"]
+    values = ((name, _says(name).at_start(rest)) for name in ("date", "amount", *_FIELDS))
+    field, value = next(
+        (
+            (name, said.after.strip(" :"))
+            for name, said in values
+            if said and said.after.strip(" :")
+        ),
+        (None, rest.split()[0]),
+    )
+    if field == "date":
+        when = find_when(value, scene.now) or Unread(
+            value, "reading.no_such_day", "3 April 5 pm, or yesterday 5 pm"
         )
-        return Slots(read=EditSaid(number, "date", dated["when"], when=when))
-    weighed = re.match(r"amount\b[\s:]*(?P<amount>.+)$", rest, re.IGNORECASE)
-    if weighed is not None:
-        amount = read_amount(weighed["amount"])
-        return Slots(read=EditSaid(number, "amount", weighed["amount"], amount=amount))
-    for word in sorted(_FIELDS, key=len, reverse=True):
-        named = re.match(rf"{re.escape(word)}\b[\s:]*(?P<value>.+)$", rest, re.IGNORECASE)
-        if named is not None:
-            value = named["value"].strip()[:_LONGEST_VALUE]
-            return Slots(read=EditSaid(number, _FIELDS[word], value))
-    return Slots(read=EditSaid(number, None, rest.split()[0]))
+        return Slots(read=EditSaid(number, field, value, when=when))
+    if field == "amount":
+        return Slots(read=EditSaid(number, field, value, amount=read_amount(value)))
+    value = value if field is None else as_recorded(field, value[:_LONGEST_VALUE])
+    return Slots(read=EditSaid(number, field, value))
 
 
 def read_records(text: str, _scene: Scene) -> Slots | None:
     """Read ``records``; None for other texts."""
-    is_asked = " ".join(text.casefold().split()).rstrip("?.") in _WORDS
-    return Slots(read=RecordsAsked()) if is_asked else None
+    return Slots(read=RecordsAsked()) if _says("show").whole(tidied(text, " ?.¿")) else None
 
 
 def read_registration(text: str, _scene: Scene) -> Slots | None:
     """Read ``EPA reg. no. 1234-56``; None for other texts."""
-    match = _EPA.match(" ".join(text.split()))
-    return None if match is None else Slots(read=RegistrationSaid(match["number"]))
+    found = _says("registration").whole(tidied(text, ""))
+    return None if found is None else Slots(read=RegistrationSaid(found["number"]))
 
 
 def read_licence(text: str, scene: Scene) -> Slots | None:
     """Read ``my licence is 20417, valid until 31 Dec 2027``; None for other texts."""
-    said = " ".join(text.split())
-    match = _LICENCE_UNTIL.match(said)
-    if match is not None and re.search(r"\d", match["number"]):
-        when = find_when(match["rest"], scene.now)
+    said = tidied(text, "")
+    found = _says("licence_until").whole(said)
+    if found is not None:
+        when = find_when(found["until"], scene.now)
         until = when if isinstance(when, WhenRead) else None
-        return Slots(read=LicenceSaid(match["number"], until, is_until_said=True))
-    match = _LICENCE.match(said)
-    return None if match is None else Slots(read=LicenceSaid(match["number"].strip()))
+        return Slots(read=LicenceSaid(found["number"], until, is_until_said=True))
+    found = _says("licence_is").whole(said)
+    number = "" if found is None else found["number"].strip(" :.#")
+    return Slots(read=LicenceSaid(number)) if _NUMBER.fullmatch(number) else None
 
 
 def read_under(text: str, _scene: Scene) -> Slots | None:
     """Read ``I work under A. Cobb, licence 20417``; None for other texts."""
-    match = _UNDER.match(" ".join(text.split()))
-    return None if match is None else Slots(read=UnderSaid(match["name"], match["number"]))
+    found = _says("under").whole(tidied(text, " ."))
+    if found is None:
+        return None
+    return Slots(read=UnderSaid(found["name"].strip(), found["number"] or None))
 
 
 def read_service(text: str, scene: Scene) -> Slots | None:
     """Read ``the service put down prodiamine 0.38% 3 lb per 1000 on the front yesterday``."""
-    match = _OTHERS.match(" ".join(text.split()))
-    if match is None:
+    found = _says("others").whole(tidied(text, ""))
+    if found is None:
         return None
-    rest = match["rest"]
+    rest = found["rest"]
     if words.phrases("whose", "own", "words").search(words.bare(rest)):
         # "The service did the front and I did the back": a sentence of two.
         return None
@@ -232,7 +174,7 @@ def read_service(text: str, scene: Scene) -> Slots | None:
         return Slots(unread=when)
     if when is not None:
         rest = when.rest
-    vague = _NO_DAY.search(rest) if when is None else None
+    vague = _says("no_day").first(rest) if when is None else None
     target, rest = find_target(rest)
     parts = find_parts(scene.zones, rest)
     rest = without_parts(scene.zones, rest)
@@ -241,27 +183,27 @@ def read_service(text: str, scene: Scene) -> Slots | None:
     product = read_product(left, names)
     amount: Amount | Unread | None = None
     if product.rate is None or product.is_rate_of_ingredient:
-        found = AMOUNT.search(left)
         amount, without = find_amount(left)
-        product = product if found is None else read_product(without, names)
+        product = product if amount is None else read_product(without, names)
     if isinstance(amount, Unread):
         return Slots(unread=amount)
-    said = ServiceSaid(match["who"], target, product, left, "" if vague is None else vague[0])
+    spoken = "" if vague is None else vague.text[vague.start : vague.end]
+    said = ServiceSaid(found["who"], target, product, left, spoken)
     return Slots(zones=zones, all_zones=is_all, parts=parts, on=when, amount=amount, read=said)
 
 
 def _zones_in(scene: Scene, text: str) -> tuple[tuple[str, ...], bool, str]:
     """Return the zones named at either end of a text, whether all are said, and the rest."""
-    match = _ZONES_WITH.match(text)
-    if match is not None:
-        named, is_all, leftover = find_names(scene.zones, match["zones"])
+    found = _says("with").whole(text)
+    if found is not None:
+        named, is_all, leftover = find_names(scene.zones, found["zones"])
         if (named or is_all) and not leftover:
-            return named, is_all, match["words"]
-    match = _ON_ZONES.search(text)
-    if match is not None:
-        named, is_all, leftover = find_names(scene.zones, match["zones"])
+            return named, is_all, found["words"]
+    found = _says("on").at_end(text)
+    if found is not None:
+        named, is_all, leftover = find_names(scene.zones, found["zones"])
         if named or is_all:
-            return named, is_all, f"{text[: match.start()].strip(' ,')} {leftover}".strip()
+            return named, is_all, f"{found.before.strip(' ,')} {leftover}".strip()
     named, is_all, leftover = find_names(scene.zones, text)
     if (named or is_all) and not leftover:
         return named, is_all, ""

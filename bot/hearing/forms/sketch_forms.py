@@ -2,28 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases, which
 from bot.hearing.readers.paces import read_pace
 from bot.hearing.readers.reading import Unread
 
-_SKETCH: Final = frozenset(
-    {"sketch", "draw", "draw it", "map", "drawing", "show the sketch", "my yard"}
-)
-_PHOTO: Final = frozenset(
-    {"my photo", "photo", "my sketch", "show my photo", "my drawing", "paper sketch"}
-)
-_DONE: Final = frozenset({"done", "closed", "finished", "that's it", "that is it", "last one"})
-_DROP: Final = frozenset({"drop", "drop the last", "drop last", "back"})
-_WALK: Final = re.compile(
-    r"^(?:i\s+(?:will|'ll|want\s+to)\s+)?walk(?:ing)?(?:\s+(?:round|around|out))?"
-    r"(?:\s+(?:the\s+)?(?P<zone>[^\d]{1,40}?))?\s*[.!]?$",
-    re.IGNORECASE,
-)
+_says: Final = partial(phrases, "sketch")
+_LONGEST_NAME: Final = 40
 
 
 @dataclass(frozen=True)
@@ -47,20 +37,22 @@ class PaceSaid:
 
 def read_sketch(text: str, _scene: Scene) -> Slots | None:
     """Read a wish to see the sketch or the photo; None for other texts."""
-    said = " ".join(text.casefold().rstrip("?.!").split())
-    if said in _SKETCH:
+    said = tidied(text, " ?.!¿¡")
+    if _says("sketch").whole(said):
         return Slots()
-    return Slots(read=PhotoAsked()) if said in _PHOTO else None
+    return Slots(read=PhotoAsked()) if _says("photo").whole(said) else None
 
 
 def read_walk(text: str, scene: Scene) -> Slots | None:
     """Read ``walk front``, and of somebody who walks ``done``; None for other texts."""
-    said = " ".join(text.casefold().rstrip(".!").split())
-    is_walking = scene.pending is not None and scene.pending.kind == "walk_corners"
-    if is_walking and (said in _DONE or said in _DROP):
-        return Slots(read=CornerSaid(is_last=said in _DONE))
-    match = _WALK.match(text.strip())
-    return None if match is None else Slots(name=" ".join((match["zone"] or "").split()))
+    said = tidied(text)
+    if scene.pending is not None and scene.pending.kind == "walk_corners":
+        end = which("sketch", ("done", "drop"), said)
+        if end is not None:
+            return Slots(read=CornerSaid(is_last=end == "done"))
+    found = _says("walk").whole(said)
+    is_name = found is not None and len(found["zone"]) <= _LONGEST_NAME
+    return Slots(name=found["zone"]) if found is not None and is_name else None
 
 
 def read_step(text: str, scene: Scene) -> Slots | None:
