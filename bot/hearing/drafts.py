@@ -13,6 +13,7 @@ from functools import lru_cache
 from typing import Any, Final
 
 from bot.hearing.label_lines import PERIOD_WORDS, label_of, maximum_line, rate_line
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.coverage import Coverage, find_coverage, find_pack_weight
 from bot.hearing.readers.label_words import LabelFacts, read_label_facts
 from bot.hearing.readers.lexing import NUMBER, figures
@@ -20,6 +21,7 @@ from bot.hearing.readers.product_clauses import said_more
 from bot.hearing.readers.product_lines import read_product
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import tidy
+from bot.hearing.readers.spoken import spoken
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.rates import Rate
 
@@ -280,9 +282,19 @@ def figure_of_range(draft: Draft, text: str) -> str | None:
     found = draft.rate_range
     if found is None:
         return None
+    said = phrases("label", "chosen").whole(spoken(text).strip(" ,.!"))
+    chosen = "" if said is None else said["rate"]
+    ends = {"low": found[0], "high": found[1], "middle": _middle(*found)}
+    end = next((rate for name, rate in ends.items() if phrases("label", name).first(chosen)), None)
+    if end is not None:
+        return rate_line(end, "")
     amount = re.escape(found[0].amount_unit)
-    match = re.fullmatch(rf"(?P<number>\d+(?:\.\d+)?)\s*(?:{amount}s?)?", tidy(text).strip(" ."))
+    match = re.fullmatch(rf"(?P<number>\d+(?:\.\d+)?)\s*(?:{amount}s?)?", tidy(chosen).strip(" ."))
     return match and rate_line(Rate(float(match["number"]), found[0].unit), "")
+
+
+def _middle(low: Rate, high: Rate) -> Rate:
+    return Rate(round((low.value + high.value) / 2, 3), low.unit)
 
 
 def _with_pack(coverage: Coverage | None, label: str) -> Coverage | None:

@@ -66,6 +66,9 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         return record_filling.fill(talk, yard, slots.read)
     said = slots.read if isinstance(slots.read, EditSaid) else _meant(talk, yard, heard)
     newest = uses.newest(talk.work, yard)
+    if newest is None and slots.amount is not None and slots.read is None:
+        # "All done, used 11 pounds", of which nothing is on record, is the report.
+        return talk.answer("report_applied", yard, heard)
     if newest is None:
         return [talk.reply("records.none", yard=yard.name)]
     if said is None:
@@ -73,7 +76,9 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     record_id = newest.id if said.number is None else said.number
     try:
         if said.when is not None:
-            return _redate(talk, yard, record_id, said.when)
+            # A record of two zones has one day; one of them apart is told how.
+            apart = _other_zones(talk, yard, heard)
+            return apart or _redate(talk, yard, record_id, said.when)
         if said.amount is not None:
             return _amend(talk, yard, record_id, said.amount)
         if said.field is not None:

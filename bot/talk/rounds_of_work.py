@@ -94,7 +94,7 @@ def _page(talk: Talk, page: int) -> Reply:
             is_split = True
         text.append(_line(talk, number, line))
     mine = talk.yards()
-    if not lines and len(mine) == 1:
+    if len(mine) == 1 and not found.left and not found.later:
         text += _what_comes(talk, mine[0])
     elif found.resting:
         text.append(talk.say("rounds_of_work.resting", count=found.resting))
@@ -139,7 +139,7 @@ def _head(talk: Talk, found: Round) -> list[str]:
     else:
         lines = [talk.say("rounds_of_work.head_none", day=day)]
     rest = len(found.left) + len(found.later)
-    if found.begin_on is not None:
+    if found.begin_on is not None and rest > 1:
         by = Day(found.begin_on, today_there)
         lines.append(talk.say("rounds_of_work.begin", count=found.yards_a_day, by=by, all=rest))
     elif found.later and found.left:

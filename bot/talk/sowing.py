@@ -57,8 +57,9 @@ def _answer(talk: Talk, yard: YardRecord, wish: uses.Wish) -> list[Reply]:
         lines += _answer_lines(talk, yard, wish, each, zones)
     if wish.method == "slit":
         lines.append(talk.say("seeding.slit"))
-    species = {each.species for each in found}
-    if species == {None}:
+    # Where nothing known stops seed there is nothing to except.
+    is_waited = any(each.answer.waits and each.unknown_on is None for each in found)
+    if is_waited and {each.species for each in found} == {None}:
         lines.append(talk.say("seeding.no_species"))
     lines += _collision_lines(talk, yard, found, "collides_known")
     buttons: Buttons = ()

@@ -54,7 +54,10 @@ def _chart(talk: Talk, yard: YardRecord, found: list[YearBack]) -> YearsChart:
 
 
 def _line(talk: Talk, each: YearBack) -> str:
-    applied = [_day(day) for day in each.applied_on]
+    opened = talk.say("scouting.back_never") if each.opened_on is None else _day(each.opened_on)
+    facts = {"year": each.year, "opened": opened, "control": _control(talk, each)}
+    if not each.applied_on:
+        return talk.say("scouting.back_line_none", **facts)
     soil = ""
     if each.soil_c is not None:
         soil = talk.say("scouting.back_soil", soil=Temperature(each.soil_c))
@@ -65,12 +68,10 @@ def _line(talk: Talk, each: YearBack) -> str:
         amount = talk.say("scouting.back_amount", rate=rate)
     return talk.say(
         "scouting.back_line",
-        year=each.year,
-        opened=talk.say("scouting.back_never") if each.opened_on is None else _day(each.opened_on),
-        applied=applied or talk.say("scouting.back_not_applied"),
+        applied=[_day(day) for day in each.applied_on],
         soil=soil,
         amount=amount,
-        control=_control(talk, each),
+        **facts,
     )
 
 

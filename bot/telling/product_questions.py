@@ -126,7 +126,7 @@ def ask_next(talk: Talk, said: ProductSaid, blocking: list[Unread]) -> Reply:
     question = blocking[0] if blocking else Unread(said.draft.said, "reading.product_rate", EXAMPLE)
     awaits = _AWAITS.get(question.reason, "rate")
     talk.expect(topics.PRODUCT, **drafts.kept(said, awaits).to_json())
-    if question.reason == "reading.rate_range" and said.draft.rate_range is not None:
+    if awaits == "rate" and said.read.rate is None and said.draft.rate_range is not None:
         return ask_of_range(talk, said.draft.rate_range)
     packs = said.facts.packs
     if question.reason == "reading.product_rate" and len(packs) == 1:

@@ -53,3 +53,27 @@ def test_the_maximum_read_again_counts(talker):
         "max 5 lb per 1000 a year... wait let me look. it says do not exceed 6.4 lb/1000 a year"
     )
     assert "6.4" in talker.ask("/product")
+
+
+@pytest.mark.parametrize(
+    ("said", "rate"),
+    [
+        ("let's go with 4", "4 lb"),
+        ("3.5 lbs", "3.5 lb"),
+        ("the high rate i guess", "4.2 lb"),
+        ("somewhere in the middle", "3.15 lb"),
+        ("pues ponle la baja", "2.1 lb"),
+        ("I'd say 6", "over your label's"),
+    ],
+)
+def test_a_rate_is_chosen_out_of_a_range_in_words(talker, said, rate):
+    asked = talker.ask("dithiopyr 0.27% granular, 2.1 to 4.2 lb per 1000")
+    assert "Which rate will you use?" in asked
+    # What else the label says is kept, and the range asked about again.
+    assert "Which rate will you use?" in talker.ask("no max on it")
+    assert rate in talker.ask(said)
+
+
+def test_an_amount_used_of_which_nothing_is_on_record_is_the_report(talker):
+    assert "Recorded for" in talker.ask("everything is down, used 12 lb")
+    assert "12 lb" in talker.ask("records")

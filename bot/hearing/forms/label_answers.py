@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.hearing import words
-from bot.hearing.drafts import Draft
+from bot.hearing.drafts import Draft, continued, figure_of_range
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.readers.lexing import WORD_NUMBER, plain
@@ -138,4 +138,15 @@ def draft_of(scene: Scene) -> Draft | None:
     return Draft.from_json(pending.draft)
 
 
-FORMS: Final = (Form("deny", read_not_told, is_sure=True),)
+def read_of_range(text: str, scene: Scene) -> Slots | None:
+    """Read which rate of a label's range it is to be: "let's go with 4", "the high rate"."""
+    draft = draft_of(scene)
+    if draft is None or draft.awaits != "rate" or figure_of_range(draft, text) is None:
+        return None
+    return Slots(read=continued(draft, text))
+
+
+FORMS: Final = (
+    Form("deny", read_not_told, is_sure=True),
+    Form("enter_product", read_of_range, is_sure=True),
+)

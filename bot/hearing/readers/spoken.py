@@ -32,8 +32,9 @@ _SPANISH: Final = (
 _POR: Final = re.compile(r"\bpor\s+(?:cada\s+)?(?:1,?000|100|acre|hectarea|pie)", re.IGNORECASE)
 #: What alone is no figure worth writing: "one bag", "una bolsa".
 _LONE: Final = frozenset({"one", "un", "uno", "una", "hundred", "thousand"})
-#: Halves in Spanish, before the words are English: "2 libras y media", "media onza".
-_HALVES: Final = (
+#: Halves and spans in Spanish, before the words are English: "2 libras y media", "3 a 6 libras".
+_FIGURES_SAID: Final = (
+    (re.compile(r"(\d)\s+(?:a|hasta)\s+(?=\d)", re.IGNORECASE), r"\1 to "),
     (re.compile(r"\b(\d+)\s+(libras?|onzas?|kilos?)\s+y\s+media\b", re.IGNORECASE), r"\1 1/2 \2"),
     (re.compile(r"\bmedia\s+(?=libra|onza)", re.IGNORECASE), "1/2 "),
     (re.compile(r"\by\s+media\b", re.IGNORECASE), " 1/2"),
@@ -48,7 +49,7 @@ def spoken(text: str) -> str:
         return with_figures(text, "en")
     typed = re.sub(r"\bpor\s*ciento\b", "%", _folded(text), flags=re.IGNORECASE)
     typed = with_figures(typed, "es")
-    for pattern, meaning in _HALVES:
+    for pattern, meaning in _FIGURES_SAID:
         typed = pattern.sub(meaning, typed)
     for pattern, meaning in _spanish()["pairs"]:
         typed = pattern.sub(meaning, typed)
