@@ -21,6 +21,7 @@ from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, Item, ZoneRead, ZonesRead, read_zones
 from bot.hearing.readers.spoken import with_figures
+from bot.hearing.readers.whose_place import name_of_place
 from bot.hearing.slots import fill, plain_name
 from bot.hearing.stretches import Stretch, stretch
 from bot.hearing.words import LANGUAGES, bare, finder
@@ -96,7 +97,7 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
         place = _place(clause)
         if isinstance(place, Unread):
             return replace(slots, unread=place)
-        return replace(slots, read=place)
+        return replace(slots, read=place, name=slots.name or name_of_place(clause.said))
     if act == "join":
         code = next((span.value for span in clause.of("code")), None)
         return replace(slots, read=code)

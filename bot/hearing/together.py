@@ -108,10 +108,14 @@ _DONE: Final = frozenset({"report_applied", "report_gap", "report_service"})
 
 def _with_its_place(done: Sequence[ActHeard]) -> list[ActHeard]:
     """Return the acts, one more yard with the place said beside it: "another one, in Salina"."""
-    where = next((each.slots.read for each in done if each.act == "give_place"), None)
+    where = next((each.slots for each in done if each.act == "give_place"), None)
+    if where is None or where.read is None:
+        return list(done)
     return [
-        replace(each, slots=replace(each.slots, read=where))
-        if where is not None and each.act == "add_yard"
+        replace(
+            each, slots=replace(each.slots, read=where.read, name=each.slots.name or where.name)
+        )
+        if each.act == "add_yard"
         else each
         for each in done
     ]

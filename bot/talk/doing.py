@@ -206,7 +206,7 @@ def _there(talk: Talk, act: ActHeard) -> ActHeard | Answer:
     if act.act == "report_applied" and slots.read is not None:
         # Its zones and parts are those of that yard.
         return replace(act, slots=hear_as(act.act, act.said, scene_of(talk)).slots)
-    if slots.zones and slots.read is None:
+    if (slots.zones or slots.strangers) and slots.read is None:
         # Words like "front" or "all of it" mean the zones of that yard, not of the one before.
         read = hear_as(act.act, act.said, scene_of(talk)).slots
         slots = replace(slots, zones=read.zones, all_zones=read.all_zones, strangers=read.strangers)

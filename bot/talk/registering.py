@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from bot.dialogue import topics
+from bot.dialogue import named_here, topics
 from bot.dialogue.place_first import need, said_meanwhile, which_town
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.yard_forms import WhereSaid
@@ -42,6 +42,8 @@ def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list
         problem = heard.slots.unread.sentence()
         return [talk.reply("yards.unreadable_place", problem=problem)]
     where = heard.slots.read
+    if heard.slots.name is not None:
+        talk.data = {**talk.data, "name": heard.slots.name}
     if isinstance(where, WhereSaid | str):
         words = where if isinstance(where, str) else where.words
         # A text that is a place whole is that one: a town's name may hold another's.
@@ -50,7 +52,8 @@ def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list
             return named
     elif where is not None:
         return place(talk, *where)
-    talk.expect(topics.PLACE, meanwhile=said_meanwhile(talk))
+    topic = topics.NEW_YARD if talk.topic == topics.NEW_YARD else topics.PLACE
+    talk.expect(topic, meanwhile=said_meanwhile(talk), name=talk.data.get("name"))
     return [Reply(talk.say("yards.place_unknown"), asks_place=True)]
 
 
@@ -64,8 +67,9 @@ def on_add_yard(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
     if heard.slots.read is None and heard.slots.unread is None:
         talk.expect(topics.NEW_YARD)
         return [Reply(talk.say("yards.need_place_of_new"), asks_place=True)]
-    talk.expect(topics.NEW_YARD)
-    return [*on_give_place(talk, yard, heard), *crew_told.whose(talk)]
+    talk.expect(topics.NEW_YARD, name=talk.data.get("name"))
+    replies = on_give_place(talk, yard, heard)
+    return [*replies, *([] if talk.yard() == yard else crew_told.whose(talk))]
 
 
 def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[Reply]:
@@ -75,7 +79,7 @@ def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[R
         return _register(talk, lat, lon, town)
     if town is not None and town == yard.town:
         return [talk.reply("yards.there_already", yard=yard.name, town=town)]
-    talk.expect(topics.MOVE, lat=lat, lon=lon, town=town)
+    talk.expect(topics.MOVE, lat=lat, lon=lon, town=town, name=talk.data.get("name"))
     buttons = rows(
         [
             (talk.say("yards.button_new"), "yard:new"),
@@ -94,12 +98,13 @@ def _place_named(talk: Talk, text: str) -> list[Reply] | None:
         return None
     if len(found) == 1:
         if talk.topic == topics.WHICH_TOWN and talk.data.get("is_new"):
-            talk.expect(topics.NEW_YARD)
+            talk.expect(topics.NEW_YARD, name=talk.data.get("name"))
         town, lat, lon = found[0]
         return place(talk, lat, lon, town)
     meanwhile, is_new = said_meanwhile(talk), talk.topic == topics.NEW_YARD
     shown = found[:_MOST_TOWNS]
-    talk.expect(topics.WHICH_TOWN, meanwhile=meanwhile, is_new=is_new, places=shown)
+    facts = {"is_new": is_new, "places": shown, "name": talk.data.get("name")}
+    talk.expect(topics.WHICH_TOWN, meanwhile=meanwhile, **facts)
     return [which_town(talk)]
 
 
@@ -118,7 +123,7 @@ def place_chosen(talk: Talk, number: int) -> list[Reply]:
         return need(talk)
     town, lat, lon = places[number]
     if talk.data.get("is_new"):
-        talk.expect(topics.NEW_YARD)
+        talk.expect(topics.NEW_YARD, name=talk.data.get("name"))
     return place(talk, lat, lon, town)
 
 
@@ -170,7 +175,9 @@ def later(talk: Talk, yard: YardRecord) -> list[Reply]:
 def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Reply]:
     own = yards.of_chat(talk.work, talk.chat.id)
     number = len(talk.yards()) + 1
-    name = talk.say("yards.default_name", number=number)
+    name = str(talk.data.get("name") or "")
+    if not name or named_here.named_like(talk.yards(), name):
+        name = talk.say("yards.default_name", number=number)
     command = uses.Register(talk.chat.id, talk.person.id, lat, lon, name, town)
     yard = uses.register(talk.work, command, talk.now)
     if len(own) > 1:

@@ -16,6 +16,7 @@ from bot.hearing.hear import hear, hear_as
 from bot.hearing.heard import ActHeard, Heard, Slots
 from bot.hearing.normal import told_language
 from bot.hearing.readers.lexing import count_figures
+from bot.hearing.readers.whose_place import name_of_place
 from bot.hearing.readers.yard_lists import find_list
 from bot.saying.catalogue import is_whole
 from bot.talk import doing, every_yard, label_photos, many_yards, registering, walking, which_yard
@@ -162,7 +163,8 @@ def _with_place(talk: Talk, heard: Heard, text: str) -> Heard:
     is_option = any(each.slots.option is not None for each in heard.acts)
     if talk.yards() or is_option or acts & _WITHOUT_PLACE or not names_town(text):
         return heard
-    place = ActHeard("give_place", Slots(read=WhereSaid(text)), text, "grammar", 1.0)
+    slots = Slots(read=WhereSaid(text), name=name_of_place(text))
+    place = ActHeard("give_place", slots, text, "grammar", 1.0)
     others = [each for each in heard.acts if each.act not in _COURTESIES]
     return replace(heard, acts=(place, *others), choose=())
 

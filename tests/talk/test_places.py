@@ -160,3 +160,29 @@ def test_a_place_said_in_passing_makes_the_first_yard(talker: Talker) -> None:
 @pytest.mark.parametrize("said", ["is it ok to spray in may", "tell me when", "my yard is weedy"])
 def test_small_words_are_no_state(talker: Talker, said: str) -> None:
     assert "is set up there" not in talker.ask(said)
+
+
+@pytest.mark.parametrize(
+    ("said", "name"),
+    [
+        ("church is in Salina KS", "church"),
+        ("my moms place, Salina KS", "mom's"),
+        ("the rental is in Salina KS", "rental"),
+        ("la casa de mi abuela está en Salina KS", "abuela"),
+        ("Salina KS", "Yard 1"),
+        ("my yard is in Salina KS", "Yard 1"),
+    ],
+)
+def test_a_place_is_called_what_its_people_call_it(tmp_path, said, name) -> None:
+    talker = Talker(tmp_path)
+    talker.ask(said)
+    assert f"{name}:" in talker.ask("/soil")
+
+
+def test_a_name_waits_for_its_place(tmp_path) -> None:
+    talker = Talker(tmp_path)
+    talker.ask("Salina KS")
+    assert "don't know that place" in talker.ask("add another one, grandpa's house, Nowhereville")
+    assert "grandpa's is set up" in talker.ask("Topeka KS")
+    talker.ask("front 60x40")
+    assert "Recorded for Yard 1" not in talker.ask("grandpas is done")
