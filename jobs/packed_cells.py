@@ -23,6 +23,7 @@ from jobs.sources.base import Cell, CellWeather, HourlyForecast
 from storage import cells
 from storage.cells import CellRecord
 from storage.database import Work
+from storage.gathering import Unread
 from storage.held import kept
 
 _MISSING: Final = -32768
@@ -172,13 +173,15 @@ def held(work: Work, source: str, cell: Cell) -> HeldCell | None:
 
 
 def _read(work: Work, source: str, cell: Cell) -> HeldCell | None:
-    record, blocks = cells.with_years(work, source, cell.lat_e2, cell.lon_e2)
-    if record is None:
-        return None
-    if record.recent_since is not None:
-        found = _unpacked(record, blocks)
-        return None if found is None else with_lent(work, found)
-    return _LATELY.unpacked(record, blocks)
+    unread = cells.read_with_years(work, source, cell.lat_e2, cell.lon_e2)
+    found = _LATELY.of(source, cell, unread)
+    if found is None:
+        record, blocks = cells.with_years(work, unread)
+        found = None if record is None else _unpacked(record, blocks)
+        if found is not None and found.record.recent_since is not None:
+            return with_lent(work, found)
+        _LATELY.keep(source, cell, unread, found)
+    return found
 
 
 class _Lately:
@@ -186,24 +189,24 @@ class _Lately:
 
     def __init__(self) -> None:
         self._lock = threading.Lock()
-        self._found: OrderedDict[tuple[str, Cell], tuple[Mapping[int, bytes], HeldCell]]
-        self._found = OrderedDict()
+        self._found: OrderedDict[tuple[str, Cell], tuple[Unread, HeldCell]] = OrderedDict()
 
-    def unpacked(self, record: CellRecord, blocks: Mapping[int, bytes]) -> HeldCell | None:
-        key = record.source, Cell(record.lat_e2, record.lon_e2)
+    def of(self, source: str, cell: Cell, unread: Unread) -> HeldCell | None:
         with self._lock:
-            found = self._found.get(key)
-            if found is not None and found[0] == blocks and found[1].record == record:
-                self._found.move_to_end(key)
-                return found[1]
-        held = _unpacked(record, blocks)
-        if held is not None:
-            with self._lock:
-                self._found[key] = blocks, held
-                self._found.move_to_end(key)
-                while len(self._found) > _LATEST:
-                    self._found.popitem(last=False)
-        return held
+            found = self._found.get((source, cell))
+            if found is None or found[0] != unread:
+                return None
+            self._found.move_to_end((source, cell))
+            return found[1]
+
+    def keep(self, source: str, cell: Cell, unread: Unread, held: HeldCell | None) -> None:
+        if held is None:
+            return
+        with self._lock:
+            self._found[source, cell] = unread, held
+            self._found.move_to_end((source, cell))
+            while len(self._found) > _LATEST:
+                self._found.popitem(last=False)
 
 
 _LATELY: Final = _Lately()

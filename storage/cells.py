@@ -22,7 +22,7 @@ from sqlalchemy.types import NullType
 
 from storage import held, models
 from storage.database import Work
-from storage.gathering import Gathering
+from storage.gathering import Gathering, Unread
 from storage.plain import plain, plain_or_none
 
 
@@ -104,12 +104,15 @@ def cell(work: Work, source: str, lat_e2: int, lon_e2: int) -> CellRecord | None
     return lean(work, source, [(lat_e2, lon_e2)]).get((lat_e2, lon_e2))
 
 
-def with_years(
-    work: Work, source: str, lat_e2: int, lon_e2: int
-) -> tuple[CellRecord | None, dict[int, bytes]]:
-    """Return the cell of a source at a place, and its packed years."""
+def read_with_years(work: Work, source: str, lat_e2: int, lon_e2: int) -> Unread:
+    """Return the cell of a source at a place, and its packed years, to be held against others."""
     at = {"source": source, "lat_e2": lat_e2, "lon_e2": lon_e2}
-    rows = list(_WITH_YEARS.rows(work, at))
+    return _WITH_YEARS.read(work, at)
+
+
+def with_years(work: Work, unread: Unread) -> tuple[CellRecord | None, dict[int, bytes]]:
+    """Return a cell so read, and its packed years."""
+    rows = list(_WITH_YEARS.alive(work, unread))
     record = next((row for row in rows if isinstance(row, models.Cell)), None)
     years = {row.year: row.days for row in rows if isinstance(row, models.CellYear)}
     return plain_or_none(record, CellRecord), years

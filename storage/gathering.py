@@ -31,6 +31,8 @@ from storage import models
 from storage.database import Work
 
 Model: TypeAlias = type[models.Base]
+#: What the driver says of columns, and rows as it gives them.
+Unread: TypeAlias = tuple[list[Any], list[Any]]
 
 
 class Gathering:
@@ -72,16 +74,22 @@ class Gathering:
 
     def rows(self, work: Work, values: Mapping[str, Any]) -> Iterator[Any]:
         """Return live rows as they are now, in the order of the tables."""
+        return self.alive(work, self.read(work, values))
+
+    def read(self, work: Work, values: Mapping[str, Any]) -> Unread:
+        """Return the rows as the driver gives them now: the same again is the same."""
         work.flush()
-        connection = work.connection()
-        # A row fills few of the columns: what the driver gives is read for those alone.
-        with self._asked(connection, values) as result:
+        with self._asked(work.connection(), values) as result:
             assert result.cursor is not None
             kinds = [column[1] for column in result.cursor.description]
-            found = sorted(result.cursor.fetchall(), key=itemgetter(0))
-        shapes, _ = self._shaped
+            return kinds, sorted(result.cursor.fetchall(), key=itemgetter(0))
+
+    def alive(self, work: Work, unread: Unread) -> Iterator[Any]:
+        """Return such rows alive."""
+        (kinds, found), (shapes, _) = unread, self._shaped
+        # A row fills few of the columns: what the driver gives is read for those alone.
         for number, rows in groupby(found, key=itemgetter(0)):
-            yield from shapes[number].live(work, rows, connection.dialect, kinds)
+            yield from shapes[number].live(work, rows, work.connection().dialect, kinds)
 
     def _asked(self, connection: Connection, values: Mapping[str, Any]) -> CursorResult[Any]:
         """Ask; a statement of many tables is put into words once, not looked up by all it holds."""
