@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Final
 
 from bot.hearing.day_words import find_days
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.forms.where_when import FEW_WORDS
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.dates import find_when
 from bot.hearing.readers.hours_of_work import with_begin_alone
 from bot.hearing.readers.quantities import Amount, read_amount
@@ -21,49 +23,7 @@ from bot.hearing.readers.zone_names import all_but, find_names, without_denied
 from bot.hearing.readers.zone_parts import find_parts, without_parts
 from jobs.agronomy.season import Target
 
-_BEFORE: Final = (
-    r"^(?:(?:i|we|i've|we've|i\s+have|we\s+have|have|just|only|also|already|finally|it\s+is|it's|is)"
-    r"\s+)*"
-)
-_REPORT: Final = re.compile(
-    rf"{_BEFORE}"
-    r"(?:ap+l(?:ie|e|i|y|ye|yie)d|application|put\s+(?:it\s+)?down|spread|sprayed|treated|it\s+is\s+down"
-    r"|did\s+(?:it|them)|(?<=\bi\s)put(?:\s+out)?|(?<=\bwe\s)put(?:\s+out)?"
-    r"|(?:(?<=\bi\s)|(?<=\bwe\s)|(?<=only\s)|(?<=just\s)|(?<=also\s))did(?!\s+(?:not|n't)))"
-    r"\b[\s:,]*"
-    r"(?P<rest>.*)$",
-    re.IGNORECASE | re.DOTALL,
-)
-#: A report of a part is sure by its part, whatever word it begins with.
-_PART_DONE: Final = re.compile(
-    rf"{_BEFORE}(?:did|treated|covered|finished|sprayed|spread|applied|put\s+(?:it\s+)?down"
-    r"|(?P<put>put))\b(?:\s+it)?(?:\s+(?:on|to|over))?[\s:,]*(?P<rest>.*)$",
-    re.IGNORECASE | re.DOTALL,
-)
-_THEN_OUT: Final = re.compile(
-    r"[\s,;]+(?:(?:and|but|then|i|we|it)\s+)*ran\s+out(?:\s+of\s+\w+)?\s+with\b", re.IGNORECASE
-)
-_GAP: Final = re.compile(r"\b(?:ran\s+out|empty|short|missed)\b", re.IGNORECASE)
-#: Words before a yard's name that say it is done; nothing but an amount and an hour stands beside.
-_AT_YARD: Final = re.compile(
-    r"^(?:(?:i|we|ya|just)\s+)*(?:did|finished|done\s+(?:with|at)|applied(?:\s+it)?|treated|sprayed"
-    r"|apliqu[eé]|aplicado|ech[eé](?:le)?|trat[eé]|termin[eé])\b(?P<rest>.*)$",
-    re.IGNORECASE | re.DOTALL,
-)
-AMOUNT: Final = re.compile(
-    r"(?<![\w.])\d[\d.,/½¼¾]*\s*(?:fl\.?\s*oz|fluid\s+ounces?|pounds?|lbs?|ounces?|oz|kilos?|kg"
-    r"|grams?|g|ml|millilit\w+|l|lit(?:re|er)s?|gal(?:lons?)?|quarts?|qt|pints?|pt)\b"
-    r"(?:\s+\d[\d.]*\s*(?:ounces?|oz)\b)?(?:\s+of\b)?",
-    re.IGNORECASE,
-)
-_APPLIED: Final = re.compile(r"\bap+l", re.IGNORECASE)
-#: Words of something else that happened beside it.
-_MORE: Final = frozenset(
-    {"ran", "out", "watered", "missed", "half", "part", "bag", "bags", "rest", "but", "rained"}
-)
-_FILLERS: Final = re.compile(
-    r"\b(?:too|also|now|just|again|today|finally|myself|all|done)\b", re.IGNORECASE
-)
+_says: Final = partial(phrases, "applied")
 
 
 @dataclass(frozen=True)
@@ -75,10 +35,10 @@ class ApplicationSaid:
 
 def read_applied(text: str, scene: Scene) -> Slots | None:
     """Read ``applied 3.2 lb on the strip yesterday``; None for sentences."""
-    match = _REPORT.match(with_begin_alone(text.strip()))
-    if match is None or "?" in text:
+    found = _says("report").whole(tidied(with_begin_alone(text.strip()), ""))
+    if found is None or "?" in text:
         return None
-    yard, rest = _yard_in(match["rest"], scene)
+    yard, rest = _yard_in(found["rest"], scene)
     slots = applied_slots(rest, scene)
     if slots is not None and yard is not None:
         if any(letter.isdigit() for letter in slots.rest):
@@ -88,18 +48,17 @@ def read_applied(text: str, scene: Scene) -> Slots | None:
     if slots is None or not slots.rest:
         return slots
     # A zone that is not there is asked about; what else happened is a sentence, not this form.
-    words = slots.rest.casefold().split()
-    is_short = _APPLIED.search(match[0]) is not None and _MORE.isdisjoint(words)
+    is_short = _says("applied").first(text) and not _says("more").first(slots.rest)
     return slots if is_short else None
 
 
 def read_at_yard(text: str, scene: Scene) -> Slots | None:
     """Read ``did Walnut 66 at 9:15``, ``apliqué 21.5 lb en Walnut 66``; None for other texts."""
-    match = _AT_YARD.match(with_begin_alone(text.strip(" .!")))
-    if match is None or "?" in text:
+    found = _says("at_yard").whole(tidied(with_begin_alone(text.strip(" .!")), ""))
+    if found is None or "?" in text:
         return None
-    yard, rest = _yard_in(match["rest"], scene)
-    rest = re.sub(r"\ba\s+las?\b", "at", re.sub(r"\b(?:en|con)\b", " ", rest))
+    yard, rest = _yard_in(found["rest"], scene)
+    rest = _says("at_hour").without(_says("between").without(rest), "at")
     slots = None if yard is None else applied_slots(rest, scene)
     if slots is None or slots.rest or slots.unread is not None:
         return None
@@ -109,10 +68,11 @@ def read_at_yard(text: str, scene: Scene) -> Slots | None:
 def _yard_in(text: str, scene: Scene) -> tuple[str | None, str]:
     """Return the yard a report names by its whole name, and the other words."""
     for name in sorted(every_name(scene.yards) - set(scene.zones), key=len, reverse=True):
-        whole = rf"(?:\b(?:at|on|in|for)\s+)?(?<!\w){spelled(name)}(?!\w)"
-        found = re.search(whole, text, re.IGNORECASE)
+        found = re.search(rf"(?<!\w){spelled(name)}(?!\w)", text, re.IGNORECASE)
         if found is not None:
-            return name, f"{text[: found.start()]} {text[found.end() :]}"
+            before = text[: found.start()]
+            at = _says("at").at_end(before)
+            return name, f"{before if at is None else at.before} {text[found.end() :]}"
     return None, text
 
 
@@ -136,7 +96,7 @@ def applied_slots(rest: str, scene: Scene) -> Slots | None:
     parts = find_parts(scene.zones, rest, scene.length_unit)
     whole = without_denied(scene.zones, without_parts(scene.zones, rest))
     named, is_all, rest = find_names(scene.zones, whole)
-    rest = " ".join(_FILLERS.sub(" ", rest).split())
+    rest = " ".join(_says("fillers").without(rest).split())
     if len(rest.split()) > FEW_WORDS:
         return None
     said = ApplicationSaid(target)
@@ -147,26 +107,30 @@ def applied_slots(rest: str, scene: Scene) -> Slots | None:
 
 def read_part_done(text: str, scene: Scene) -> Slots | None:
     """Read ``did 100 sq ft of the front``, ``covered two thirds of the back``; else None."""
-    match = _PART_DONE.match(spoken(text.strip()))
-    if match is None or "?" in text:
+    said = tidied(spoken(text.strip()), " .!")
+    done = _says("part_done").whole(said)
+    found = done or _says("part_put").whole(said)
+    if found is None or "?" in text:
         return None
-    rest = _THEN_OUT.sub(", ", match["rest"])
-    slots = None if _GAP.search(rest) else applied_slots(rest, scene)
+    rest = _says("then_out").without(found["rest"], ",")
+    slots = None if _says("gap").first(rest) else applied_slots(rest, scene)
     if slots is None or slots.rest:
         return None
     is_denied = all_but(scene.zones, rest) is not None or without_denied(scene.zones, rest) != rest
-    is_part = any(part.zone is not None or match["put"] is None for part in slots.parts)
+    is_part = any(part.zone is not None or done for part in slots.parts)
     return slots if is_part or (is_denied and slots.zones) else None
 
 
 def find_amount(text: str) -> tuple[Amount | Unread | None, str]:
     """Find an amount of product in a text; return it and the other words."""
-    found = AMOUNT.search(text)
+    found = _says("amount").first(text)
     if found is None:
         return None, text
-    said = re.sub(r"\s+of$", "", found[0], flags=re.IGNORECASE)
-    before = re.sub(r"\b(?:with|using)\s*$", "", text[: found.start()], flags=re.IGNORECASE)
-    return read_amount(said), f"{before} {text[found.end() :]}"
+    of, by = _says("of").at_start(found.after.lstrip()), _says("with").at_end(found.before)
+    before = found.before if by is None else by.before
+    after = found.after if of is None else of.after
+    amount = text[len(found.before) : len(text) - len(found.after)]
+    return read_amount(amount), f"{before} {after}"
 
 
 FORMS: Final = (

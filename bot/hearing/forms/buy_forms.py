@@ -2,25 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 
-_BUY: Final = re.compile(
-    r"^(?:what\s+(?:do|should|shall)\s+i\s+)?(?:buy|buying|purchase|shopping(?:\s+list)?"
-    r"|how\s+many\s+bags(?:\s+do\s+i\s+need)?)\b(?P<rest>.*)$",
-    re.IGNORECASE,
-)
-_COMPARE: Final = re.compile(r"^(?:compare(?:\s+products?)?|which\s+is\s+cheaper)\b", re.IGNORECASE)
-_SEASON: Final = re.compile(
-    r"(?:/?buy\s+)?(?:the\s+|my\s+)?(?:(?:season(?:'s)?\s+)?shopping\s+list|(?:for\s+)?(?:the\s+)?(?:whole\s+)?season"
-    r"|everything)|(?:la\s+)?lista\s+de\s+compras",
-    re.IGNORECASE,
-)
-_ALL: Final = re.compile(r"\ball\b")
+_says: Final = partial(phrases, "buy")
 
 
 @dataclass(frozen=True)
@@ -39,23 +29,18 @@ class BuySaid:
 
 def read_buy(text: str, _scene: Scene) -> Slots | None:
     """Read a wish to buy or compare; None for other texts."""
-    if _COMPARE.match(text.strip()):
+    said = tidied(text, " ?.!¿¡")
+    if _says("compare").at_start(said):
         return Slots(read=BuySaid(is_comparison=True))
-    if _SEASON.fullmatch(" ".join(text.split()).strip(" ?.!")):
+    if _says("season").whole(said):
         return Slots(read=BuySaid(is_list=True))
-    match = _BUY.match(text.strip().rstrip("?.!"))
-    return None if match is None else Slots(read=buy_said(match["rest"]))
-
-
-def buy_said(rest: str) -> BuySaid:
-    """Return what the words behind ``buy`` say."""
-    said = rest.casefold()
-    return BuySaid(
-        is_for_year="year" in said,
-        is_for_all=_ALL.search(said) is not None,
-        is_least_left="left" in said,
-        is_comparison="compare" in said,
-    )
+    found = _says("buy").whole(said)
+    if found is None:
+        return None
+    names = ("year", "all", "least_left", "compare")
+    year, for_all, least, comparison = (_says(name).first(found["rest"]) for name in names)
+    said_of = BuySaid(bool(year), bool(for_all), bool(least), bool(comparison))
+    return Slots(read=said_of)
 
 
 FORMS: Final = (Form("ask_buy", read_buy),)

@@ -5,31 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from typing import Final
 
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.dates import WhenRead, find_when
 
-_EXPORT: Final = re.compile(
-    r"^(?:/?export|(?:send|give|show)\s+me|download)\b\s*(?:(?:my|the)\s+)?(?P<rest>.*)$",
-    re.IGNORECASE,
-)
-_ALL: Final = re.compile(
-    r"\b(?:(?:for|of)\s+)?(?:all\s+(?:of\s+)?(?:my\s+|the\s+)?yards|every\s+yard|everything|all)\b",
-    re.IGNORECASE,
-)
-_CUSTOMER: Final = re.compile(
-    r"\b(?:(?:for|of)\s+)?(?:the\s+)?(?:customer|client)\s+(?P<name>.+?)"
-    r"(?=\s+(?:from|since|in|for|20\d\d)\b|$)",
-    re.IGNORECASE,
-)
-_SPAN: Final = re.compile(
-    r"\b(?:from|since)\s+(?P<first>.+?)(?:\s+(?:to|until|till|through)\s+(?P<last>.+?))?$",
-    re.IGNORECASE,
-)
-_YEAR: Final = re.compile(r"\b(?:(?:for|in|of)\s+)?(?P<year>20\d\d)\b")
-_NOTHING: Final = re.compile(r"(?:records?|log|files?|for|of|\s|[.!?])*", re.IGNORECASE)
+_says: Final = partial(phrases, "export")
+_YEAR: Final = re.compile(r"20\d\d")
 
 
 @dataclass(frozen=True)
@@ -54,17 +39,17 @@ class ExportSaid:
 
 def read_export(text: str, scene: Scene) -> Slots | None:
     """Read which records are wanted as files; None for other texts, and for all of one yard."""
-    match = _EXPORT.match(" ".join(text.split()))
-    if match is None:
+    found = _says("export").whole(tidied(text, " ."))
+    if found is None:
         return None
-    rest = match["rest"]
+    rest = found["rest"]
     first = last = None
-    span = _SPAN.search(rest)
+    span = _says("span").at_end(rest)
     if span is not None:
-        ends = [None if each is None else find_when(each, scene.now) for each in span.groups()]
+        ends = [span[name] and find_when(span[name], scene.now) for name in ("first", "last")]
         days = [each.at.date() if isinstance(each, WhenRead) else None for each in ends]
         first, last = days
-        if first is None or (span["last"] is not None and last is None):
+        if first is None or (span["last"] and last is None):
             return None
         if last is not None and last < first:
             # A day still to come is taken for the year before by itself; behind a first day it is
@@ -72,22 +57,22 @@ def read_export(text: str, scene: Scene) -> Slots | None:
             last = last.replace(
                 year=last.year + 1, day=min(last.day, 28) if last.month == 2 else last.day
             )
-        rest = rest[: span.start()]
-    customer = _CUSTOMER.search(rest)
-    if customer is not None:
-        rest = _CUSTOMER.sub(" ", rest)
-    year = _YEAR.search(rest)
-    if year is not None and first is None:
+        rest = span.before
+    years = (each for each in _says("year").every(rest) if _YEAR.fullmatch(each["year"]))
+    year = None if first is not None else next(years, None)
+    if year is not None:
         first, last = date(int(year["year"]), 1, 1), date(int(year["year"]), 12, 31)
-        rest = _YEAR.sub(" ", rest)
-    is_all = _ALL.search(rest) is not None
-    rest = _ALL.sub(" ", rest)
+        rest = f"{year.before} {year.after}".strip()
+    customer = _says("customer").first(rest)
+    rest = rest if customer is None else customer.before
+    is_all = _says("all").first(rest) is not None
+    rest = _says("all").without(rest)
     is_said = is_all or customer is not None or first is not None
     yard = None
-    if is_said and _NOTHING.fullmatch(rest) is None:
+    if is_said and _says("nothing").without(rest).strip(" .!?"):
         yard = next((each for each in scene.yards if _named(each).search(rest)), None)
         rest = rest if yard is None else _named(yard).sub(" ", rest)
-    if not is_said or _NOTHING.fullmatch(rest) is None:
+    if not is_said or _says("nothing").without(rest).strip(" .!?"):
         return None
     name = None if customer is None else customer["name"].strip()
     return Slots(yard=yard, read=ExportSaid(is_all, name, first, last))

@@ -2,28 +2,23 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from bot.hearing.forms.form import Form
 from bot.hearing.forms.product_forms import FactsOfLabel, label_facts
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases, which
 
-_PART_OF_PACK: Final = re.compile(
-    r"(?:(?:i|we)\s+)?(?:(?:have|got|there'?s|there\s+is)\s+)?(?:still\s+)?(?:about\s+)?"
-    r"(?P<share>half|(?:a\s+)?(?:third|quarter)|two[ -]thirds|three[ -]quarters)\s+(?:of\s+)?"
-    r"(?:a|the|one|my)?\s*(?:bag|bottle|jug|sack|pail)(?:\s+(?:is\s+)?left)?(?:\s+over)?"
-    r"(?:\s+(?:from|of)\s+last\s+(?:year|spring|fall|season))?",
-    re.IGNORECASE,
-)
-_SHARES: Final = (
-    ("half", 1 / 2),
-    ("two", 2 / 3),
-    ("three", 3 / 4),
-    ("third", 1 / 3),
-    ("quarter", 1 / 4),
-)
+_says: Final = partial(phrases, "stock")
+_SHARES: Final = {
+    "half": 1 / 2,
+    "two_thirds": 2 / 3,
+    "three_quarters": 3 / 4,
+    "third": 1 / 3,
+    "quarter": 1 / 4,
+}
 
 
 @dataclass(frozen=True)
@@ -35,10 +30,10 @@ class StockShare:
 
 def read_stock(text: str, _scene: Scene) -> Slots | None:
     """Read ``I have 10 lb left``, ``bought 2 bags of 25 lb``, ``half a bag left``."""
-    match = _PART_OF_PACK.fullmatch(text.strip(" .!"))
-    if match is not None:
-        said = match["share"].casefold()
-        return Slots(read=StockShare(next(share for word, share in _SHARES if word in said)))
+    found = _says("part_of_pack").whole(text.strip(" .!"))
+    share = None if found is None else which("stock", _SHARES, found["share"])
+    if share is not None:
+        return Slots(read=StockShare(_SHARES[share]))
     facts = label_facts(text)
     if facts is None or (facts.shelf is None and facts.bought is None):
         return None

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from typing import Final
 
 from bot.hearing.heard import Scene
+from bot.hearing.phrases import Phrases
 from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.zone_names import find_names
@@ -31,11 +31,11 @@ class WhereWhen:
         return len(self.rest.split()) > FEW_WORDS
 
 
-def where_when(text: str, scene: Scene, fillers: re.Pattern[str]) -> WhereWhen:
+def where_when(text: str, scene: Scene, fillers: Phrases) -> WhereWhen:
     """Return the day and the zones of a text; `fillers` say nothing of their own."""
     when = find_when(text, scene.now)
     rest = when.rest if isinstance(when, WhenRead) else text
-    named, is_all, leftover = find_names(scene.zones, fillers.sub(" ", rest))
+    named, is_all, leftover = find_names(scene.zones, fillers.without(rest).strip(" ?!"))
     return WhereWhen(
         when if isinstance(when, WhenRead) else None,
         when if isinstance(when, Unread) else None,
