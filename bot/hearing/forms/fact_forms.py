@@ -15,19 +15,13 @@ from bot.hearing.forms.form import Form
 from bot.hearing.guards import is_marked, manner
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.normal import language_of
+from bot.hearing.phrases import phrases
 
 #: Words beside the phrase in a text that does not ask.
 _FEW_WORDS: Final = 6
 #: Hardly anything is so many words, but for little ones: "hay nieve (en el suelo)".
 _HARDLY_ANY: Final = 2
 _LONG_WORD: Final = 4
-#: Words of what was done, is planned, or is to be kept: no question about the trade.
-_DEED: Final = re.compile(
-    r"\b(?:appl(?:y|ied)|put (?:it )?down|went (?:down|on)|spread it|treated|remind|remember"
-    r"|yesterday|aplique|eche|puse|ayer|recuerda|recuerdame)\b"
-)
-#: A day of what was done, but of frost: that is of the morning.
-_THAT_DAY: Final = re.compile(r"\bthis morning\b")
 
 
 def read_about(text: str, scene: Scene, *, about: str, is_plain: bool = False) -> Slots | None:
@@ -47,7 +41,9 @@ def read_about(text: str, scene: Scene, *, about: str, is_plain: bool = False) -
         is_little = sum(len(word) >= _LONG_WORD for word in said_beside) <= _HARDLY_ANY
     else:
         is_little = len(said_beside) <= _FEW_WORDS
-    is_told = _DEED.search(rest) or (about != "frost" and _THAT_DAY.search(rest))
+    is_told = phrases("fact", "deed").first(rest) or (
+        about != "frost" and phrases("fact", "that_day").first(rest)
+    )
     is_deed = not is_asked and bool(is_told)
     is_sized = re.search(r"\d", rest) is not None
     is_zone = any(words.bare(zone) in rest for zone in scene.zones) and not is_asked

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from bot.hearing import guards
@@ -11,45 +11,17 @@ from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.names_heard import Names, as_kept
 from bot.hearing.normal import normal
+from bot.hearing.phrases import Said, phrases
 from bot.hearing.readers.measures import Figure, of_kind, read_figures
 from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.zone_names import find_names
 from bot.hearing.readers.zone_parts import find_parts
 from jobs.agronomy.spreader import Pass
 
-_RAN_OUT: Final = re.compile(
-    r"\b(?:ran|run|running)\s+out\b(?!\s+of\s+(?:the\s+|my\s+)?(?:day(?:light)?|light|sun|time|gas"
-    r"|fuel|steam|energy|juice|batter\w+|breath|patience|water)\b)"
-    r"|\bse\s+(?:me|nos)\s+acab[oó]\b(?!\s+(?:el|la)\s+(?:d[ií]a|luz|tiempo|gasolina|pila|sol|agua)\b)",
-    re.IGNORECASE,
-)
-#: Other words for it, sure only where the act is known.
-_EMPTY: Final = re.compile(
-    r"\b(?:empt(?:y|ied)|(?:ran|came|ended\s+up)\s+(?:dry|short)|no\s+more|short\s+on|not\s+enough|pass(?:es)?)\b",
-    re.IGNORECASE,
-)
-#: What comes before a zone that got nothing.
-_BEFORE: Final = re.compile(
-    r"\b(?:before|for|antes\s+de(?:l)?|para)\s+(?:(?:i|we)\s+)?(?:(?:got|could\s+get|get|came|made\s+it|reach\w*"
-    r"|start\w*|did|do|could\s+do|llegar|empezar)\b\s*)*(?:(?:to|on|with|a|al|con)\s+)?",
-    re.IGNORECASE,
-)
-_MISSED: Final = re.compile(
-    r"\bmiss(?:ed)?\b|\bskipped\b|\bleft\s+out\s+a\b|\b(?:me|nos?)\s+(?:falt[oó]|salt[eé])\b|\bse\s+(?:me|nos)\s+pas[oó]\b",
-    re.IGNORECASE,
-)
-_PASSES: Final[tuple[tuple[Pass, str], ...]] = (
-    ("one", r"\b(?:one|single)\s+(?:pass|go)\b|\buna\s+(?:sola\s+)?pasada\b"),
-    ("first", r"\b(?:first|1st)\s+(?:pass|way|direction)\b|\bprimera(?:\s+pasada)?\b"),
-    (
-        "second",
-        r"\b(?:second|2nd|crosswise|other)\s+(?:pass|way|direction)\b|\bsegunda(?:\s+pasada)?\b",
-    ),
-)
+_says: Final = partial(phrases, "gap")
+_PASSES: Final[tuple[Pass, ...]] = ("one", "first", "second")
 #: What is missed between two passes is no wider than spreaders throw (common practice, no source).
 _WIDEST_STRIPE_M: Final = 5.0
-_SIDES: Final = re.compile(r"(?<![\d.])(\d+(?:\.\d+)?)\s*(?:x|by|por)\s*(\d+(?:\.\d+)?)(?![\d.])")
-_WIDE: Final = re.compile(r"^\s*(?:wide|across|de\s+ancho)\b", re.IGNORECASE)
 #: A typed answer to which pass it was is no longer than this.
 _MOST_WORDS: Final = 6
 
@@ -97,7 +69,7 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
     if pending is not None and pending.kind == "report_gap" and not guards.is_asked(text):
         bare = _typed(text)
         in_pass = pass_of(f"{bare} pass" if len(bare.split()) == 1 else bare)
-        if in_pass is not None and len(bare.split()) <= _MOST_WORDS and not _RAN_OUT.search(typed):
+        if in_pass is not None and len(bare.split()) <= _MOST_WORDS and not _ran_out(typed):
             return Slots(read=PassSaid(in_pass))
     draft = None if pending is None else pending.draft
     if draft is not None and draft.get("zone"):
@@ -112,17 +84,17 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
         return None
     named, is_all, _ = find_names(scene.zones, typed)
     figures = read_figures(typed)
-    if _RAN_OUT.search(typed):
+    if _ran_out(typed):
         said = ran_out_said(typed)
         if not named:
             typed, named = _by_kept_names(text, scene)
         parts = find_parts(scene.zones, typed)
         return Slots(zones=named, all_zones=is_all, parts=parts, read=said)
     lengths = of_kind(figures, "length") or _bare_sides(typed, scene)
-    if not _MISSED.search(typed) or not 1 <= len(lengths) <= 2 or lengths[0].value <= 0:
+    if not _says("missed").first(typed) or not 1 <= len(lengths) <= 2 or lengths[0].value <= 0:
         return None
     if len(lengths) == 1:
-        is_wide = _WIDE.search(typed[lengths[0].end :]) is not None
+        is_wide = _says("wide").at_start(typed[lengths[0].end :].lstrip()) is not None
         return Slots(zones=named, read=StripeSaid(lengths[0].value)) if is_wide else None
     width, length = sorted(each.value for each in lengths)
     return Slots(zones=named, all_zones=is_all, read=StripeSaid(width, length))
@@ -130,10 +102,11 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
 
 def _bare_sides(typed: str, scene: Scene) -> list[Figure]:
     """Return the two sides of "like 3 by 60" in the person's own unit, where that is known."""
-    sides = _SIDES.search(typed)
+    sides = _says("sides").first(typed)
     if sides is None or not scene.length_unit:
         return []
-    figures = read_figures(" ".join(f"{side} {scene.length_unit}" for side in sides.groups()))
+    unit = scene.length_unit
+    figures = read_figures(f"{sides['a']} {unit} {sides['b']} {unit}")
     lengths = of_kind(figures, "length")
     narrow_m = min((each.value for each in lengths), default=0.0)
     return lengths if narrow_m <= _WIDEST_STRIPE_M else []
@@ -154,14 +127,14 @@ def read_not_reached(text: str, scene: Scene) -> Slots | None:
 def _ran_out_before(text: str, scene: Scene) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
     """Return the zones covered and those not reached, where a hopper ran out between zones."""
     typed = spoken(text)
-    if _RAN_OUT.search(typed) and not find_names(scene.zones, typed)[0]:
+    if _ran_out(typed) and not find_names(scene.zones, typed)[0]:
         typed, _ = _by_kept_names(text, scene)
-    ran_out = _RAN_OUT.search(typed)
-    before = None if ran_out is None else _BEFORE.search(typed, ran_out.end())
+    ran_out = _ran_out(typed)
+    before = None if ran_out is None else _says("before").first(ran_out.after)
     if ran_out is None or before is None or find_parts(scene.zones, typed):
         return None
-    unreached, _, _ = find_names(scene.zones, typed[before.end() :])
-    covered, is_all, _ = find_names(scene.zones, typed[: ran_out.start()])
+    unreached, _, _ = find_names(scene.zones, before.after)
+    covered, is_all, _ = find_names(scene.zones, ran_out.before)
     if not unreached or is_all or set(unreached) & set(covered) or read_figures(typed):
         return None
     return covered, unreached
@@ -169,7 +142,7 @@ def _ran_out_before(text: str, scene: Scene) -> tuple[tuple[str, ...], tuple[str
 
 def ran_out_said(typed: str) -> RanOutSaid | None:
     """Return what a text says of a hopper that ran out; None where it says nothing of one."""
-    if not _RAN_OUT.search(typed) and not _EMPTY.search(typed):
+    if not _ran_out(typed) and not _says("empty").first(typed):
         return None
     masses = of_kind(read_figures(typed), "mass")
     return RanOutSaid(masses[0].value if masses else None, pass_of(typed))
@@ -177,8 +150,13 @@ def ran_out_said(typed: str) -> RanOutSaid | None:
 
 def pass_of(text: str) -> Pass | None:
     """Return the pass a text names, only with the word itself: a zone may be "first lawn"."""
-    found = (each for each, words in _PASSES if re.search(words, text, re.IGNORECASE))
-    return next(found, None)
+    return next((each for each in _PASSES if _says(f"pass_{each}").first(text)), None)
+
+
+def _ran_out(text: str) -> Said | None:
+    """Return where a hopper is said to have run out: of nothing else, such as of daylight."""
+    found = _says("ran_out").every(text)
+    return next((e for e in found if not _says("of_other").at_start(e.after.lstrip())), None)
 
 
 def _typed(text: str) -> str:

@@ -6,14 +6,13 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.hearing import words
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.grass_words import ZoneFact, read_facts, read_grass
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import ZonesRead
 from bot.hearing.readers.zone_names import find_names
-
-_ASKED: Final = ("grass", "grasses", "which grass", "turf", "notes")
 
 
 @dataclass(frozen=True)
@@ -34,7 +33,7 @@ def apart_from_sizes(read: ZonesRead) -> tuple[ZonesRead, ZoneFact | None]:
 
 def read_zone_facts(text: str, scene: Scene) -> Slots | None:
     """Read facts of zones; None for other texts."""
-    if " ".join(text.casefold().rstrip("?.!").split()) in _ASKED:
+    if phrases("grass", "asked").whole(tidied(text, " ?.!¿¡")):
         return Slots()
     unit = scene.length_unit
     facts = read_facts(text, unit)

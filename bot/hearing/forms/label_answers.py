@@ -4,44 +4,22 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from bot.hearing import words
 from bot.hearing.drafts import Draft, continued, figure_of_range
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases, which
 from bot.hearing.readers.lexing import WORD_NUMBER, plain
 from bot.hearing.readers.spoken import spoken
 
-#: A typed answer to what a maximum is for, by the button it stands for.
-_PERIODS_SAID: Final = {
-    "year": re.compile(r"\b(?:year|yearly|annual(?:ly)?|ano|año|anual)\b", re.IGNORECASE),
-    "season": re.compile(r"\b(?:season|temporada)\b", re.IGNORECASE),
-    "application": re.compile(
-        r"\b(?:applications?|time|once|single|aplicaci[oó]n|vez)\b", re.IGNORECASE
-    ),
-}
-_FORMS_SAID: Final = (
-    (
-        "granule",
-        (
-            r"(?:(?:it'?s|it\s+is|they'?re|they\s+are)\s+)?(?:a\s+|the\s+)?(?:dry\s+)?"
-            r"(?:gr[aá]nul\w+|spread(?:\s+dry)?|for\s+a\s+spreader)"
-        ),
-    ),
-    (
-        "spray",
-        (
-            r"(?:it'?s\s+|it\s+is\s+)?(?:a\s+)?(?:spray|sprayed|mixed\s+with\s+water|powder|liquid"
-            r"|for\s+a\s+sprayer|l[ií]quido|polvo|se\s+mezcla\s+con\s+agua)"
-        ),
-    ),
-)
-#: A label states figures: what has none is none, and the grammar need not be asked.
-FIGURE: Final = re.compile(
-    rf"\d|[½¼¾⅓⅔⅛]|\b(?:{WORD_NUMBER}|half|quarter|once|twice)\b", re.IGNORECASE
-)
-_ONE: Final = re.compile(r"\bone\b", re.IGNORECASE)
+_says: Final = partial(phrases, "label")
+#: Buttons that a typed answer stands for: what a maximum is for, and what a product is.
+_PERIODS: Final = ("year", "season", "application")
+_WAYS: Final = ("granule", "spray")
+_FIGURE: Final = re.compile(rf"\d|[½¼¾⅓⅔⅛]|{WORD_NUMBER}", re.IGNORECASE)
 #: A typed answer to what a maximum is for is no longer than this.
 _SHORT: Final = 4
 
@@ -53,11 +31,6 @@ class AnswerSaid:
     what: str
 
 
-#: What begins an answer and says nothing of it.
-_LEADS: Final = re.compile(
-    r"^(?:(?:yes|yep|yeah|yup|no|nope|well|ok|okay|sure|hm+|um|oh|s[ií]|pues|bueno|ay|eh)\b[\s,.]*)+",
-    re.IGNORECASE,
-)
 #: What it means that the label does not say what was asked, by what that was.
 _NOT_THERE: Final = {
     "maximum": "nomax",
@@ -86,7 +59,7 @@ def read_not_told(text: str, scene: Scene) -> Slots | None:
 def _not_told(text: str, awaits: str) -> str | None:
     """Return what a label is said not to tell; None for a text that says anything else."""
     # "It doesn't give one" has no figure.
-    if FIGURE.search(spoken(_ONE.sub(" ", text))) or "?" in text:
+    if has_figure(_says("one").without(text)) or "?" in text:
         return None
     said = " ".join(re.findall(r"[a-z]+", words.bare(plain(text).text).replace("'", "")))
     left, denials = words.phrases("facts", "label", "denies").subn(" ", said)
@@ -102,7 +75,7 @@ def _not_told(text: str, awaits: str) -> str | None:
 def button_said(draft: Draft, text: str) -> str | None:
     """Return the button that an answer in words stands for; None for figures and sentences."""
     said = plain(text).text.strip(" .!")
-    alone = words.bare(_LEADS.sub("", said)).replace("'", "")
+    alone = _alone(said)
     if draft.awaits == "sure" and words.phrases("facts", "label", "as_said").fullmatch(alone):
         return "sure"
     if draft.awaits and words.phrases("facts", "label", "later").fullmatch(alone):
@@ -114,10 +87,21 @@ def button_said(draft: Draft, text: str) -> str | None:
         is_none = words.phrases("facts", "label", "none_yet").fullmatch(words.bare(said))
         return "none" if is_none else None
     if draft.awaits == "period" and len(said.split()) <= _SHORT:
-        found = (period for period, word in _PERIODS_SAID.items() if word.search(said))
-        return next(found, None)
-    forms = (form for form, way in _FORMS_SAID if re.fullmatch(way, said, re.IGNORECASE))
-    return next(forms, None)
+        return next((period for period in _PERIODS if _says(period).first(said)), None)
+    return which("label", _WAYS, said)
+
+
+def has_figure(text: str) -> bool:
+    """Tell whether a text has a figure: a label states some, and what has none is no label."""
+    said = spoken(text)
+    return _FIGURE.search(said) is not None or _says("figure").first(said) is not None
+
+
+def _alone(said: str) -> str:
+    """Return an answer without what begins it and says nothing of it."""
+    while (lead := _says("leads").at_start(said)) is not None:
+        said = lead.after.lstrip(" ,.")
+    return words.bare(said).replace("'", "")
 
 
 def is_as_said(text: str, scene: Scene) -> bool:
@@ -125,7 +109,7 @@ def is_as_said(text: str, scene: Scene) -> bool:
     draft = draft_of(scene)
     if scene.pending is None or scene.pending.kind != "enter_product":
         return False
-    alone = words.bare(_LEADS.sub("", plain(text).text.strip(" .!"))).replace("'", "")
+    alone = _alone(plain(text).text.strip(" .!"))
     is_so = words.phrases("facts", "label", "as_said").fullmatch(alone) is not None
     return is_so and (draft is None or draft.awaits != "sure")
 

@@ -9,54 +9,32 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from bot.hearing import drafts, guards, words
 from bot.hearing.drafts import RATE_LIKE, Draft, ProductSaid
 from bot.hearing.forms.fact_forms import about_of
-from bot.hearing.forms.form import Form
-from bot.hearing.forms.label_answers import FIGURE, AnswerSaid, button_said, draft_of
+from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.label_answers import AnswerSaid, button_said, draft_of, has_figure
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.label_words import LabelFacts, read_label_facts
 from bot.hearing.readers.lexing import NUMBER, plain
 from bot.hearing.readers.product_clauses import said_more
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import tidy
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.zone_parts import find_parts
 
 #: Words that complete a maximum: "fl oz per 1000 sq ft".
 _FRAGMENT: Final = 6
-_ASKED: Final = frozenset({"label", "the label", "my label", "show label", "show the label"})
-_SAME: Final = re.compile(
-    r"(?:use\s+)?(?:the\s+)?same\s+(?:product|stuff|bag|herbicide)(?:\s+(?:again|here|too))?"
-    r"(?:\s+(?P<how>as|like|at|from|(?:that\s+|which\s+)?(?:we|i)\s+use\s+(?:at|on))\s+"
-    r"(?:on\s+|at\s+|in\s+|for\s+)?(?P<yard>.+))?",
-    re.IGNORECASE,
-)
-#: Words that begin a figure of the label that stands alone: ``label rate is 2.9 lb per thousand``.
-_LABELLED: Final = re.compile(
-    r"(?:the\s+|my\s+|la\s+)?(?:label|bag|jug|bottle|sticker|rate|etiqueta|dosis|max(?:imum)?"
-    r"|annual|yearly|not\s+(?:more|to)|no\s+more|do\s+not|don'?t|m[aá]ximo|no\s+aplicar)\b",
-    re.IGNORECASE,
-)
+_says: Final = partial(phrases, "label")
 #: Questions that only a label's figures raise.
 _STATED: Final = re.compile(
     r"reading\.(?:rate_range|per_m|two_rates|rate_or_limit|ounce_which|liquid_by_weight|dry_by_volume"
     r"|strength_code|strength_number|decimal_comma_rate)"
-)
-#: Words of a report or a plan: what is said with them happened, and is no label.
-_REPORTS: Final = re.compile(
-    r"appl(?:ied|y)|put|spread|sprayed|treated|down|di?do?(?:ne)?|today|yesterday|tomorrow|tonight"
-    r"|when|should|can|could|may|will|ayer|hoy|mañana|eche|puse|aplique",
-    re.IGNORECASE,
-)
-_UNIT: Final = re.compile(
-    r"(?:lbs?|pounds?|oz|ounces?|fl\.?\s*oz|fluid\s+ounces?|kgs?|kilos?|g|grams?|ml|l|lit(?:er|re)s?"
-    r"|gal(?:lons?)?|pints?|pts?|quarts?|qts?)\.?(?:\s+(?:of\s+)?product)?",
-    re.IGNORECASE,
 )
 #: More words than these beside a label's own make a text a sentence.
 _FEW_WORDS: Final = 2
@@ -86,7 +64,7 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
     draft = draft_of(scene)
     if draft is None or text.rstrip().endswith("?"):
         return None
-    if guards.is_asked(text) and not FIGURE.search(spoken(text)):
+    if guards.is_asked(text) and not has_figure(text):
         # "What's the tank load" is no word of a label.
         return None
     if any(part.zone is not None for part in find_parts(scene.zones, text)):
@@ -114,13 +92,13 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
 
 def read_label(text: str, _scene: Scene) -> Slots | None:
     """Read a label in short; None for sentences that only name an ingredient."""
-    if text.rstrip().endswith("?") or not FIGURE.search(spoken(text)):
+    if text.rstrip().endswith("?") or not has_figure(text):
         return None
     said = drafts.begun(text)
     read = said.read
     if not _is_label(read) or not _is_few(read.leftovers):
         return None
-    is_labelled = _LABELLED.match(plain(text).text.strip()) is not None
+    is_labelled = _says("labelled").at_start(plain(text).text.strip()) is not None
     is_near = any(each.reason == "reading.ingredient_spelling" for each in read.questions)
     is_whole = bool(read.ingredients) or read.coverage is not None or is_near
     return Slots(read=said) if is_whole or is_labelled else None
@@ -128,18 +106,20 @@ def read_label(text: str, _scene: Scene) -> Slots | None:
 
 def read_same(text: str, scene: Scene) -> Slots | None:
     """Read ``same product as yard 1``; None for other texts."""
-    match = _SAME.fullmatch(text.strip(" .!"))
-    if match is None:
+    said = text.strip(" .!")
+    as_there, at = _says("same_as").whole(said), _says("same_at").whole(said)
+    found = as_there or at
+    if found is None and _says("same").whole(said) is None:
         return None
-    places = find_yards(scene.yards, match["yard"]) if match["yard"] else []
-    if not places and match["how"] not in (None, "as", "like"):
+    places = [] if found is None else find_yards(scene.yards, found["yard"])
+    if not places and at is not None:
         return None
     return Slots(read=SameAsked(scene.yards[places[0]] if len(places) == 1 else None))
 
 
 def read_label_asked(text: str, _scene: Scene) -> Slots | None:
     """Read ``label``; None for other texts."""
-    is_asked = " ".join(text.casefold().strip(" .?!").split()) in _ASKED
+    is_asked = _says("asked").whole(tidied(text, " .?!¿¡"))
     return Slots(read=LabelAsked()) if is_asked else None
 
 
@@ -162,15 +142,8 @@ def label_facts(text: str) -> LabelFacts | None:
 def _is_of_ground(text: str, scene: Scene) -> bool:
     """Tell whether a text is about a zone and not about what a label says: "front's on, 3 lb"."""
     said = words.bare(text)
-    names = "|".join(re.escape(words.bare(zone)) for zone in scene.zones)
-    is_named = bool(names) and re.search(rf"\b(?:{names})\b", said) is not None
-    return is_named and _OF_LABEL.search(said) is None
-
-
-#: Words of what is read off a bag, among them the side of it that has a zone's name: "the front".
-_OF_LABEL: Final = re.compile(
-    r"\b(?:label|bag|says?|states?|covers?|weighs?|percent|etiqueta|bolsa|dice|cubre|per|por)\b|%"
-)
+    is_named = any(words.stands_in(words.bare(zone), said) for zone in scene.zones)
+    return is_named and "%" not in said and _says("of_label").first(said) is None
 
 
 def _bare(draft: Draft, text: str) -> Slots | None:
@@ -189,7 +162,7 @@ def _bare(draft: Draft, text: str) -> Slots | None:
 def _answers(draft: Draft, new: ProductRead, completed: ProductSaid, text: str) -> bool:
     """Tell whether a text is an answer: it says something of a label, and little else."""
     fragment = tidy(text)
-    is_fragment = RATE_LIKE.search(fragment) or _UNIT.fullmatch(fragment)
+    is_fragment = RATE_LIKE.search(fragment) or _says("unit").whole(fragment)
     if draft.maximum and is_fragment and len(fragment.split()) <= _FRAGMENT:
         return True
     if not _is_few(new.leftovers):
@@ -211,7 +184,7 @@ def _is_label(read: ProductRead) -> bool:
 
 def _is_few(words: Sequence[str]) -> bool:
     more = said_more(words)
-    return len(more) <= _FEW_WORDS and not any(map(_REPORTS.fullmatch, more))
+    return len(more) <= _FEW_WORDS and not any(_says("reports").whole(word) for word in more)
 
 
 FORMS: Final = (

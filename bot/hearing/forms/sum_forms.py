@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from bot.hearing.expressions import expression
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.measures import of_kind, read_figures
 from bot.hearing.readers.quantities import RateRead, read_rate
 from bot.hearing.readers.spoken import spoken
@@ -16,23 +17,7 @@ from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.rates import Rate
 
 _ANALYSIS: Final = expression(r"(?<![\d-])(\d{1,2})-(\d{1,2})-(\d{1,2})(?![\d-])")
-_NITROGEN: Final = expression(
-    r"(?<![\d.])(?P<lb>\d+(?:\.\d+)?|\.\d+)\s*(?:lbs?|pounds?)\.?\s*(?:of\s+)?(?:n|nitrogen)\b",
-    re.IGNORECASE,
-)
-_PERCENT_N: Final = expression(r"(?<![\d.])(\d+(?:\.\d+)?)\s*%\s*(?:n|nitrogen)\b", re.IGNORECASE)
-_LARGE: Final = expression(r"acre|hectare|\bha\b", re.IGNORECASE)
-_OF_PERCENT: Final = expression(
-    r"^(?P<rate>.+?)\s+(?:of|at|with|using)\s+(?:an?\s+)?(?P<percent>\d+(?:\.\d+)?|\.\d+)\s*%"
-    r"(?:\s+(?:product|granules?|ai|a\.i\.))?\??$",
-    re.IGNORECASE,
-)
-_IN_UNIT: Final = expression(
-    r"(?:what\s+is\s+)?(.+?)\s+(?:in|to|as)\s+([a-z].+?)\s*\??", re.IGNORECASE
-)
-_WATERED: Final = expression(
-    r"\s*(?:i\s+|we\s+)?(?:watered|irrigated|got|it\s+rained)\b", re.IGNORECASE
-)
+_says: Final = partial(phrases, "sum")
 _DEPTHS: Final = ("in", "mm", "cm")
 
 
@@ -121,7 +106,7 @@ _DEEPEST_M: Final = 0.5
 def read_water(text: str, _scene: Scene) -> Slots | None:
     """Read ``0.5 in on 2,400 sq ft``, ``0.5 in at 1.2 in/h``; None for other texts."""
     said = spoken(text)
-    if "128" in said or _WATERED.match(said):
+    if "128" in said or _says("watered").at_start(said.strip()):
         return None
     found = read_figures(said)
     depths = [f for f in of_kind(found, "length") if f.unit in _DEPTHS]
@@ -144,22 +129,22 @@ def read_water(text: str, _scene: Scene) -> Slots | None:
 
 
 def _nitrogen(said: str) -> NitrogenAsked | None:
-    wanted = _NITROGEN.search(said)
-    analysis, share = _ANALYSIS.search(said), _PERCENT_N.search(said)
+    wanted = _says("nitrogen").first(said)
+    analysis, share = _ANALYSIS.search(said), _says("percent_n").first(said)
     if wanted is None or (analysis is None and share is None) or _names_ingredient(said):
         return None
-    percent = float(analysis[1]) if analysis is not None else float(share[1] if share else 0)
-    if not 0 < percent <= 100 or not float(wanted["lb"]) > 0:
+    percent = float(analysis[1]) if analysis is not None else _value(share["n"] if share else "0")
+    if not 0 < percent <= 100 or not _value(wanted["n"]) > 0:
         return None
     name = "" if analysis is None else analysis[0]
-    return NitrogenAsked(percent, name, wanted["lb"], _LARGE.search(said) is None)
+    return NitrogenAsked(percent, name, wanted["n"], _says("large").first(said) is None)
 
 
 def _of_ingredient(said: str) -> IngredientAsked | None:
-    match = _OF_PERCENT.match(said)
-    if match is None or _names_ingredient(said):
+    found = _says("of_percent").whole(said.rstrip(" ?"))
+    if found is None or _names_ingredient(said):
         return None
-    read, percent = read_rate(match["rate"]), float(match["percent"])
+    read, percent = read_rate(found["rate"]), _value(found["percent"])
     if not isinstance(read, RateRead) or not read.rate.is_weight or not 0 < percent <= 100:
         return None
     return IngredientAsked(read.rate, percent)
@@ -167,15 +152,19 @@ def _of_ingredient(said: str) -> IngredientAsked | None:
 
 def _conversion(said: str) -> ConversionAsked | None:
     """Read ``1 lb per acre in kg per ha``."""
-    match = _IN_UNIT.fullmatch(said)
-    if match is None:
+    found = _says("in_unit").whole(said.strip(" ?¿"))
+    if found is None or not found["unit"][0].isalpha():
         return None
-    rate, wanted = read_rate(match[1]), read_rate(f"1 {match[2]}")
+    rate, wanted = read_rate(found["rate"]), read_rate(f"1 {found['unit']}")
     if not isinstance(rate, RateRead) or not isinstance(wanted, RateRead):
         return None
     if rate.rate.is_weight != wanted.rate.is_weight:
         return None
     return ConversionAsked(rate.rate, wanted.rate.unit)
+
+
+def _value(figure: str) -> float:
+    return float(figure.replace(",", ""))
 
 
 def _names_ingredient(text: str) -> bool:
