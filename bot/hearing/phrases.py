@@ -15,7 +15,7 @@ import re
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from typing import Final
 
 from bot.hearing import words
@@ -158,6 +158,8 @@ def which(subject: str, names: Iterable[str], text: str) -> str | None:
     return next((name for name in names if phrases(subject, name).whole(text)), None)
 
 
+# Dozens of phrases are asked of each text.
+@lru_cache(maxsize=256)
 def fold(text: str) -> str:
     """Return a text in small letters without accents, letter by letter."""
     if text.isascii():
