@@ -37,6 +37,8 @@ _WEIGHT: Final = re.compile(
 )
 _PACK_LB: Final = 10.0
 _PACK_KG: Final = 5.0
+#: Kept among what is settled: the label gives no maximum.
+NO_MAXIMUM: Final = "no maximum"
 #: Where the unit and the area of a maximum go that was said without them.
 _GAP: Final = "…"
 _IS_MAXIMUM: Final = re.compile(
@@ -244,6 +246,10 @@ def kept(said: ProductSaid, awaits: str, *, with_rate: bool = True) -> Draft:
 
 def _said(before: Draft, text: str, words: str) -> ProductSaid:
     """Return a draft with one more text: the rest of the label apart, the product read."""
+    lacks = phrases("label", "no_maximum").first(text)
+    if lacks is not None:
+        text = f"{lacks.before} {lacks.after}"
+        before = replace(before, sure=(*before.sure, NO_MAXIMUM))
     coverage, rest = find_coverage(tidy(text))
     if coverage is None and not read_label_facts(rest).packs:
         coverage, rest = find_pack_weight(rest)

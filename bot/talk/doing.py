@@ -63,7 +63,7 @@ def done(talk: Talk, heard: Heard) -> Answer:
         return replies or place_first.need(talk)
     if heard.choose:
         return [*replies, _which(talk, heard.choose)]
-    is_overtaken = topic in _REPORTS and any(act.act in _RECORDED for act in heard.acts)
+    is_overtaken = any(act.act in _OVERTAKEN_BY.get(topic or "", ()) for act in heard.acts)
     # Sizes that were kept by going on need no [Keep] any more.
     is_overtaken = is_overtaken or (had_sizes and not sizes_waiting.are_there(talk))
     if heard.keeps_pending and topic is not None and talk.topic is None and not is_overtaken:
@@ -85,9 +85,13 @@ def _is_place(read: object) -> bool:
     )
 
 
+_RECORDED: Final = ("report_applied", "report_gap", "change_record", "undo")
 #: Questions about a report, and what puts something else on record in their place.
-_REPORTS: Final = frozenset({topics.RAN_OUT, topics.APPLY_SURE})
-_RECORDED: Final = frozenset({"report_applied", "report_gap", "change_record", "undo"})
+_OVERTAKEN_BY: Final = {
+    topics.RAN_OUT: _RECORDED,
+    topics.APPLY_SURE: _RECORDED,
+    topics.WATER_DEPTH: ("report_watered", "set_sprinkler"),
+}
 
 
 def together(replies: Answer) -> Answer:

@@ -23,7 +23,7 @@ from bot.dialogue.product_commands import (
 )
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
-from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.drafts import NO_MAXIMUM, Draft, ProductSaid
 from bot.hearing.forms.label_answers import AnswerSaid
 from bot.hearing.forms.product_forms import FactsOfLabel, SameAsked
 from bot.hearing.forms.wish_forms import TermsSaid
@@ -50,7 +50,7 @@ from bot.telling.product_questions import (
     is_strength_open,
     stopped,
 )
-from bot.telling.products_said import NO_MAXIMUM, label_said, settled_doubts
+from bot.telling.products_said import label_said, settled_doubts
 from bot.turn import Reply, rows
 from jobs.agronomy.ingredients import find_ingredient
 from jobs.agronomy.label_doubts import key_of

@@ -9,7 +9,7 @@ from typing import Any
 from bot.dialogue import topics
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
-from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.drafts import NO_MAXIMUM, Draft, ProductSaid
 from bot.hearing.forms.wish_forms import TermsSaid
 from bot.hearing.readers.label_words import LabelFacts
 from bot.saying.plants import say_ingredient
@@ -18,7 +18,7 @@ from bot.telling import fitting, offers
 from bot.telling import products_said as product_words
 from bot.telling.label_facts import fact_lines
 from bot.telling.product_questions import ask_maximum, maximum_buttons, read_as
-from bot.telling.products_said import NO_MAXIMUM, limits_of, say_product
+from bot.telling.products_said import limits_of, say_product
 from bot.turn import Reply, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.label_doubts import FactsMissing, need_facts

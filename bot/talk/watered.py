@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Final
 
 from bot.dialogue import topics
 from bot.dialogue.named_here import zones_said
+from bot.dialogue.product_commands import BEFORE_KEPT
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.water_forms import WorrySaid
-from bot.hearing.heard import ActHeard
+from bot.hearing.heard import ActHeard, Slots
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import Day, Depth, Names
 from bot.telling import water_due
@@ -40,25 +42,36 @@ def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
         on = slots.on.at.date()
     zones = talk.standing(yard).zones
     named = zones_said(zones, slots)
-    depth_m = slots.depth_m
+    depth_m, rate_told = slots.depth_m, list[Reply]()
     if talk.topic == topics.WATER_DEPTH and depth_m is not None:
         # A depth alone is what the minutes came to.
         on = on if slots.on is not None else date.fromisoformat(talk.data["on"])
         named = named or [zone for zone in zones if zone.id in talk.data["zones"]]
+        minutes = talk.data.get("minutes") if slots.minutes is None else None
         talk.settle()
+        if minutes:
+            # And what the sprinkler gives: the next minutes say enough.
+            run = Slots(depth_m=depth_m, minutes=float(minutes))
+            rate_told = talk.answer("set_sprinkler", yard, replace(heard, slots=run))
     if depth_m is None and slots.minutes is not None:
         depth_mm = uses.depth_of_minutes(talk.work, yard, slots.minutes)
         if depth_mm is None:
-            minutes, of = f"{slots.minutes:.0f}", [zone.id for zone in named]
-            if talk.topic in (None, topics.WATER_DEPTH):
-                # A label half entered waits for what was asked of it.
-                talk.expect(topics.WATER_DEPTH, on=on.isoformat(), zones=of)
-            return [talk.reply("watering.minutes_unknown", minutes=minutes)]
+            of = [zone.id for zone in named]
+            if talk.topic in (None, topics.WATER_DEPTH) or _is_put_twice(talk):
+                facts = {"on": on.isoformat(), "zones": of, "minutes": slots.minutes}
+                talk.expect(topics.WATER_DEPTH, **facts)
+            return [talk.reply("watering.minutes_unknown", minutes=f"{slots.minutes:.0f}")]
         depth_m = depth_mm / 1000
     if depth_m is None and slots.number is not None:
         problem = Unread(heard.said, "reading.depth", "0.4 in, or 10 mm").sentence()
         return [talk.reply("applying.water_unread", problem=problem)]
-    return _record(talk, yard, depth_m, on, [] if slots.all_zones else named)
+    return [*_record(talk, yard, depth_m, on, [] if slots.all_zones else named), *rate_told]
+
+
+def _is_put_twice(talk: Talk) -> bool:
+    """Tell whether all that waits is what is left of a kept label, put again once already."""
+    is_kept = talk.topic == topics.PRODUCT and talk.data.get("awaits") not in BEFORE_KEPT
+    return is_kept and "put_again" in talk.data
 
 
 def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:

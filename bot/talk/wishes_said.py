@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any, Final
 
 from bot.dialogue import topics
@@ -71,6 +72,10 @@ def _set_days(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
 def on_set_sprinkler(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Keep what a sprinkler gives, from cans set out under it."""
     said, slots = heard.slots.read, heard.slots
+    is_of_run = slots.depth_m is not None and slots.minutes is None
+    if talk.topic == topics.WATER_DEPTH and is_of_run and not isinstance(said, CansSaid):
+        # "The can has 3/8 inch in it", after minutes that said too little.
+        return talk.answer("report_watered", yard, replace(heard, act="report_watered"))
     try:
         if isinstance(said, CansSaid):
             depths_m, minutes = said.depths_m, said.minutes

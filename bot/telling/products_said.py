@@ -8,7 +8,7 @@ from typing import Final
 from bot.dialogue import topics
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
-from bot.hearing.drafts import Draft
+from bot.hearing.drafts import NO_MAXIMUM, Draft
 from bot.hearing.label_lines import label_of
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead
@@ -158,10 +158,6 @@ def _short_name(record: ProductRecord) -> str:
 
 def _short(rate: Rate) -> Rate:
     return Rate(float(f"{rate.value:.3g}"), rate.unit)
-
-
-#: Kept among what is settled: the label gives no maximum.
-NO_MAXIMUM: Final = "no maximum"
 
 
 def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Reply]:

@@ -77,3 +77,20 @@ def test_a_rate_is_chosen_out_of_a_range_in_words(talker, said, rate):
 def test_an_amount_used_of_which_nothing_is_on_record_is_the_report(talker):
     assert "Recorded for" in talker.ask("everything is down, used 12 lb")
     assert "12 lb" in talker.ask("records")
+
+
+def test_a_can_says_what_minutes_came_to_and_what_the_sprinkler_gives(talker):
+    talker.ask("everything is down")
+    assert "I don't know how fast" in talker.ask("ran the sprinkler 45 min")
+    heard = talker.ask("tuna can has 3/8 inch in it")
+    assert "Added 0.37 in" in heard
+    assert "0.5 in an hour" in heard
+    assert "Back to my question" not in heard
+    assert "0.54 in" in talker.ask("ran it another 20 minutes")
+
+
+@pytest.mark.parametrize("said", ["no max", "it doesn't list a max", "no trae máximo"])
+def test_a_label_line_says_that_it_gives_no_maximum(talker, said):
+    heard = talker.ask(f"prodiamine 0.38% granule, 3.2 lb per 1000, {said}")
+    assert "none given" in heard
+    assert "did not understand" not in heard

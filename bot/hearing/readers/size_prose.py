@@ -124,6 +124,9 @@ _LOT: Final = (
     rf"(?:lot|property|parcel|terreno|lote|solar)\b[^\d,;]*(?:{_SIZE}|{_WHOLE_AREA})(?:\s+minus[^,;]*?)?)"
 )
 _MOST_OFF_A_LOT: Final = 4
+_HAVING: Final = (
+    r"(?:(?:it'?s|i'?ve|we'?ve|i|we|got|have|on|about|like|roughly|maybe|an?|tengo|es|un|de)\s+)*"
+)
 
 
 _A_NAME: Final = r"(?:the\s+|my\s+)?([a-z]+(?:\s(?:yard|lawn|side|strip))?)"
@@ -301,6 +304,8 @@ _TIDY: Final[tuple[_Tidying, ...]] = (
     * 2,
     # The house on a lot is none of its lawn: "the lot is a quarter acre, house 1800 sq ft, driveway
     # 600". Of a lawn it may be beside, which is asked, unless it takes ground up.
+    # "Half acre lot, house is 1600" names it behind its size.
+    _rule(rf"^{_HAVING}({_SIZE}|{_WHOLE_AREA})\s+(lot|property|parcel|terreno|lote)\b", r"\2 \1"),
     *(
         _rule(rf"^{_LOT}{_ALSO}({_NO_LAWN})\s+{_TAKES}({_SIZE}|{_WHOLE_AREA})", r"\1 minus \3 \2"),
         _rule(
