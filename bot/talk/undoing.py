@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from bot.dialogue import sizes_waiting
 from bot.dialogue.talk import OWNER, Talk
-from bot.hearing.forms.undo_forms import RedoSaid
+from bot.hearing.forms.word_forms import RedoSaid
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Area, Day, Names
 from bot.telling.products_said import say_product

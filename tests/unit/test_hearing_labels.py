@@ -8,7 +8,7 @@ import pytest
 
 from bot.hearing import drafts
 from bot.hearing.drafts import Draft, ProductSaid
-from bot.hearing.forms import product_forms, read_form, stock_forms
+from bot.hearing.forms import product_forms, read_form
 from bot.hearing.forms.label_answers import AnswerSaid
 from bot.hearing.heard import Pending, Scene, Slots
 from bot.hearing.readers.coverage import find_coverage
@@ -29,7 +29,7 @@ def scene(draft: Draft | None = None) -> Scene:
 
 
 def heard(text: str, draft: Draft | None = None) -> Slots | None:
-    forms = (*stock_forms.FORMS, *product_forms.FORMS)
+    forms = product_forms.FORMS
     found = (form.read(text, scene(draft)) for form in forms)
     return next((slots for slots in found if slots is not None), None)
 

@@ -31,9 +31,7 @@ from bot.hearing.forms import (
     soil_forms,
     sprayer_forms,
     spreader_forms,
-    stock_forms,
     sum_forms,
-    undo_forms,
     water_forms,
     weed_forms,
     wish_forms,
@@ -47,7 +45,6 @@ from bot.hearing.heard import ActHeard, Scene
 
 FORMS: tuple[Form, ...] = (
     *word_forms.FORMS,
-    *undo_forms.FORMS,
     *ground_forms.FORMS,
     *zone_forms.FORMS,
     *parting_forms.FORMS,
@@ -73,7 +70,6 @@ FORMS: tuple[Form, ...] = (
     *sprayer_forms.FORMS,
     *gap_forms.FORMS,
     *spreader_forms.FORMS,
-    *stock_forms.FORMS,
     *label_answers.FORMS,
     *product_forms.FORMS,
     *fact_forms.FORMS,

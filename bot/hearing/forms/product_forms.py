@@ -1,4 +1,4 @@
-"""Labels in short: ``prodiamine 0.38% granule, 3.2 lb per 1000``, ``max 6.4 lb per 1000 a year``.
+"""Labels and what is on the shelf, in short: ``prodiamine 0.38% granule, 3.2 lb per 1000``.
 
 While a product is being entered a text that is an answer goes into its draft; other sentences are
 no form, so that they are heard afresh.
@@ -19,7 +19,7 @@ from bot.hearing.forms.form import Form, tidied
 from bot.hearing.forms.label_answers import AnswerSaid, button_said, draft_of, has_figure
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases
+from bot.hearing.phrases import phrases, which
 from bot.hearing.readers.label_words import LabelFacts, read_label_facts
 from bot.hearing.readers.lexing import NUMBER, plain
 from bot.hearing.readers.product_clauses import said_more
@@ -31,6 +31,14 @@ from bot.hearing.readers.zone_parts import find_parts
 #: Words that complete a maximum: "fl oz per 1000 sq ft".
 _FRAGMENT: Final = 6
 _says: Final = partial(phrases, "label")
+#: Shares of a pack that are left.
+_SHARES: Final = {
+    "half": 1 / 2,
+    "two_thirds": 2 / 3,
+    "three_quarters": 3 / 4,
+    "third": 1 / 3,
+    "quarter": 1 / 4,
+}
 #: Questions that only a label's figures raise.
 _STATED: Final = re.compile(
     r"reading\.(?:rate_range|per_m|two_rates|rate_or_limit|ounce_which|liquid_by_weight|dry_by_volume"
@@ -57,6 +65,13 @@ class FactsOfLabel:
     """The rest of a label: times, intervals, packs, stock."""
 
     facts: LabelFacts
+
+
+@dataclass(frozen=True)
+class StockShare:
+    """What is on the shelf as a share of one pack."""
+
+    share: float
 
 
 def read_answer(text: str, scene: Scene) -> Slots | None:
@@ -131,6 +146,18 @@ def read_facts(text: str, _scene: Scene) -> Slots | None:
     return Slots(read=FactsOfLabel(facts))
 
 
+def read_stock(text: str, _scene: Scene) -> Slots | None:
+    """Read ``I have 10 lb left``, ``bought 2 bags of 25 lb``, ``half a bag left``."""
+    found = phrases("stock", "part_of_pack").whole(text.strip(" .!"))
+    share = None if found is None else which("stock", _SHARES, found["share"])
+    if share is not None:
+        return Slots(read=StockShare(_SHARES[share]))
+    facts = label_facts(text)
+    if facts is None or (facts.shelf is None and facts.bought is None):
+        return None
+    return Slots(amount=facts.shelf or facts.bought, read=FactsOfLabel(facts))
+
+
 def label_facts(text: str) -> LabelFacts | None:
     """Return the rest of a label where a text says nothing else; None for other texts."""
     if text.rstrip().endswith("?"):
@@ -188,6 +215,7 @@ def _is_few(words: Sequence[str]) -> bool:
 
 
 FORMS: Final = (
+    Form("set_stock", read_stock),
     Form("enter_product", read_answer),
     Form("show_product", read_label_asked),
     Form("enter_product", read_same),

@@ -29,7 +29,6 @@ from jobs.agronomy.units import from_si, to_si
 _NEARLY: Final = 0.01
 _says: Final = partial(phrases, "sprayer")
 _BARE: Final = re.compile(r"\d+(?:\.\d+)?")
-_FEET: Final = re.compile(r"(\d)\s*(?:pies?|feet|foot)(?:\s*cuadrados?)?$")
 
 
 @dataclass(frozen=True)
@@ -146,7 +145,7 @@ def _per_area(typed: str, scene: Scene) -> VolumeSaid | None:
     found = found or (None if is_label else _says("rate").whole(typed))
     if found is None:
         return None
-    read = read_rate(_FEET.sub(r"\1 sq ft", found["rate"].replace(" por ", " per ")))
+    read = read_rate(_square_feet(found["rate"]))
     if not isinstance(read, RateRead) or read.rate.is_weight:
         return None
     tank = None
@@ -159,7 +158,7 @@ def _per_area(typed: str, scene: Scene) -> VolumeSaid | None:
 
 def _over(volume: str, area: str) -> VolumeSaid | None:
     """Return the spray volume by which so much water covered so much ground."""
-    area = _FEET.sub(r"\1 sq ft", area)
+    area = _square_feet(area)
     if _BARE.fullmatch(area) and float(area) >= LEAST_BARE_SQ_FT:
         area = f"{area} sq ft"
     figures = read_figures(area)
@@ -171,6 +170,12 @@ def _over(volume: str, area: str) -> VolumeSaid | None:
     if len(litres) != 1 or min(litres[0].value, covered_m2) <= 0:
         return None
     return VolumeSaid(from_si(spray_rate(litres[0].value, covered_m2).rate_si, "gal/acre"))
+
+
+def _square_feet(said: str) -> str:
+    """Return words with feet of ground for what they are: nobody waters a length."""
+    feet = _says("feet").at_end(said)
+    return said if feet is None else f"{feet.before}{feet['n']} sq ft"
 
 
 def _caught(figures: list[Figure]) -> VolumeSaid | None:
