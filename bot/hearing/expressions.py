@@ -1,9 +1,41 @@
-"""Regular expressions that are compiled when they are first needed: most starts need few."""
+"""Regular expressions: of figures in phrases, and such as are compiled when first needed."""
 
 from __future__ import annotations
 
 import re
-from typing import Any, cast
+from collections.abc import Mapping
+from typing import Any, Final, cast
+
+from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER
+
+#: What a piece of a kind is; figures and units are the grammars' own.
+KINDS: Final[Mapping[str, str]] = {
+    "text": r".+?",
+    "rest": r".+",
+    "maybe": r".*?",
+    "letters": r"[^\W\d_]+",
+    "word": r"[^\s,;:]+",
+    "words": r"[^\d,;:]+?",
+    "figure": r"\d+(?:[.,]\d+)*",
+    "number": NUMBER,
+    "decimal": r"\d+(?:\.\d+)?",
+    "signed_number": r"(?<![\d.])-?\d+(?:\.\d+)?",
+    "count": r"\d+",
+    "clock_figure": r"\d{1,2}(?:[:.]\d{2})?",
+    "code": r"[\w/-]*\d[\w/-]*",
+    "hour": r"\d{1,2}(?::\d{2})?",
+    "date_figure": r"\d{1,2}(?![\d:])",
+    "year_figure": r"\d{4}(?!\d)",
+    "wordy": WORD_NUMBER,
+    "two_figures": r"(?<![\w.])\d{1,2}(?!\d)",
+    "npk": r"\d{1,2}-\d{1,2}-\d{1,2}(?![\d-])",
+    "plain_number": rf"(?<![\d.,]){NUMBER}",
+    "price": r"\d+(?:[.,]\d{2})?",
+    "money_sign": r"[$€£]",
+    "no_break": r"[^;\n]*",
+    "letter": r"\w",
+    "end": r"\s*$",
+}
 
 
 class _Later:

@@ -9,16 +9,18 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cache, cached_property, partial
 
 from rapidfuzz.distance import DamerauLevenshtein
 
 from bot.hearing import words
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.taken import Taken
 from bot.hearing.readers.yard_names import every_name, spelled
-from bot.hearing.readers.zone_names import GENERIC
+from bot.hearing.readers.zone_names import is_generic
 from bot.hearing.words import bare
 
+_says = partial(phrases, "names")
 #: A name found: ``zone``, ``yard``, ``all`` or ``rest``; start, end; kept names, or None unknown.
 Name = tuple[str, int, int, "tuple[str, ...] | None"]
 
@@ -46,13 +48,11 @@ def as_kept(text: str, found: Iterable[tuple[int, int, str]]) -> str:
 
 def name_alone(said: str) -> str:
     """Return a Spanish name of a part of a lot alone: "frente" of "el frente mide"."""
-    return _AROUND.sub("", said)
+    ahead, behind = _says("ahead").at_start(said), _says("behind").at_end(said)
+    said = said if behind is None else behind.before
+    return said[0 if ahead is None else ahead.end :].strip()
 
 
-_AROUND = re.compile(
-    r"^(?:(?:el|la|los|las)\s+)?(?:del?\s+)?|\s+(?:mide|miden|es|son|tiene)(?:\s+de)?$",
-    re.IGNORECASE,
-)
 #: Parts of a lot that are called so in any language.
 _PLAIN = frozenset({"front", "back", "side"})
 
@@ -69,7 +69,8 @@ class Names:
         taken = Taken(text)
         found = []
         for each in self._all(text, language):
-            is_phrase = language == "en" and _NOT_BACK.search(text, 0, each[2])
+            is_back = language == "en" and text[each[1] : each[2]] == "back"
+            is_phrase = is_back and _says("not_back").at_end(text[: each[2]]) is not None
             if not is_phrase and taken.take(*each[1:3]):
                 found.append(each)
         return sorted(found, key=lambda each: each[1])
@@ -77,14 +78,15 @@ class Names:
     def _all(self, text: str, language: str) -> Iterator[Name]:
         for pattern, kind, name in self._whole:
             for match in pattern.finditer(text):
-                yield kind, *match.span(), (name,)
+                if bare(name) != "home" or _is_home(text, match):
+                    yield kind, *match.span(), (name,)
         for match in words.phrases("things", "rest", "words").finditer(text):
             yield "rest", *match.span(), None
         for match in words.phrases("things", "all", "words", language=language).finditer(text):
             yield "all", *match.span(), self.zones
         if language == "en":
             for match in words.phrases("things", "all", "alone", language="en").finditer(text):
-                if not _NOT_ALL.match(text, match.end()):
+                if not _says("not_all").at_start(text[match.end() :].lstrip()):
                     yield "all", *match.span(), self.zones
         for pattern, kind, name in self._lone:
             for match in pattern.finditer(text):
@@ -106,7 +108,7 @@ class Names:
 
     def _is_only_like(self, text: str, match: re.Match[str]) -> bool:
         """Tell whether "a strip by the mailbox" is any strip, not the one that is kept."""
-        is_some = _SOME.search(text, 0, match.start()) is not None
+        is_some = _says("some").at_end(text[: match.start()]) is not None
         return bool(self.zones) and is_some and not re.search(r"\d", text[match.end() :])
 
     def _yards_by_language(self, text: str) -> Iterator[Name]:
@@ -152,7 +154,7 @@ class Names:
         return [
             (word, *each[0])
             for word, each in owners.items()
-            if len(each) == 1 and len(word) > 2 and not word.isdigit() and word not in _COMMON
+            if len(each) == 1 and len(word) > 2 and not word.isdigit() and not _is_common(word)
         ]
 
     @cached_property
@@ -178,39 +180,26 @@ class Names:
         return found
 
 
-#: Words that are part of many names and name none alone.
-_COMMON = GENERIC | {"side", "street", "old", "new", "home", "big", "lado", "calle"}
-#: "A strip by the walk", "una tirita": any one, where no size of it follows.
-_SOME = re.compile(
-    r"\b(?:a|one|another|una|otra)\s+(?:(?:little|small|thin|narrow|skinny|tiny|foot wide)\s+)?$"
-)
 _LONG_WORD = re.compile(r"\b[a-z]{4,}\b")
-#: "all right", "all day": not all zones.
-_NOT_ALL = re.compile(
-    r"\s+(?:right|day|night|week|i\b|you\b|we\b|that\b|the\s+(?:time|way|rest)|over\b|good|set|year|summer|about|my\b"
-    r"|kinds|this|these|sorts|season|winter|spring|these|ready|afternoon|morning|about|alone|he\b|she\b|they\b)"
-)
-#: "get back to you", "come back": no zone.
-_NOT_BACK = re.compile(
-    r"(?:\b(?:get|got|gets|getting|come|came|comes|coming|go|went|going|call|called|be|been|heard|hear|take|write|text"
-    r"|bring|give|put|looking|look|step|switch|rain|held|hold|way|years|weeks|days|months|while|right|my|his|her"
-    r"|grows?|growing|bounce|popped|pushed|set|cut|dial|ran|fall|fell|turn)\s+(?:it\s+|that\s+|them\s+|this\s+|me\s+|us\s+)?)back$"
-)
 
 
-#: Words before a yard called "home" that is not where somebody goes.
-_HOME_AHEAD = (
-    r"(?:^|(?<=at )(?<!i'm at )|(?<=of )|(?<=for )|(?<=did )|(?<=the )|(?<=la )"
-    r"|(?<=, )(?=home\s+(?:me\s+falta|falta|pendiente|tomorrow|next|later|still|not|is|needs|was"
-    r"|on|gets|manana|monday|tuesday|wednesday|thursday|friday|saturday|sunday)\b))"
-)
+def _is_common(word: str) -> bool:
+    """Tell whether a word is part of many names and names none alone."""
+    return is_generic(word) or phrases("zones", "common").whole(word) is not None
+
+
+def _is_home(text: str, match: re.Match[str]) -> bool:
+    """Tell whether a yard called "home" is meant, not where somebody goes."""
+    before = text[: match.start()]
+    is_behind = before.endswith(", ") and _says("home_behind").at_start(text[match.start() :])
+    is_ahead = _says("home_ahead").at_end(before) and not _says("home_not").at_end(before)
+    return not before or bool(is_behind or is_ahead)
 
 
 def _spelled(name: str, kind: str) -> re.Pattern[str]:
     inside = spelled(bare(name))
     possessive = "(?:'?s)?" if kind == "yard" else ""
-    ahead = r"(?<!\w)" if bare(name) != "home" else _HOME_AHEAD
-    return re.compile(rf"{ahead}{inside}{possessive}(?!\w)")
+    return re.compile(rf"(?<!\w){inside}{possessive}(?!\w)")
 
 
 @cache

@@ -1,11 +1,11 @@
 """Phrases of the languages' folders: what a form or a reader listens for, written as people say it.
 
 ``languages/<language>/phrases/<subject>.toml`` names lists of phrases. A phrase holds plain words,
-``[words that may be missing]``, ``(this|that)``, ``{name}`` for a piece of any text,
-``{name:kind}`` for a piece of a kind below, ``word*`` for any ending of a word and ``...`` for
-anything or nothing. ``{>kind}`` is what stands next and is no part of it, ``{!kind}`` what must not
-stand there. Brackets nest; spaces, case and accents of what is said do not matter. Kinds of pieces
-that hold words, such as an amount of water, are phrases themselves: ``kinds.toml``.
+``[words that may be missing]``, ``[any number of them]*``, ``(this|that)``, ``{name}`` for a piece
+of any text, ``{name:kind}`` for one of a kind below, ``word*`` for any ending and ``...`` for
+anything or nothing. ``{>kind}`` stands next and is no part of it, ``{!kind}`` must not stand there.
+Brackets nest; spaces, case and accents do not matter. Kinds of pieces that hold words, such as an
+amount of water, are phrases themselves: ``kinds.toml``, of figures ``values.toml``.
 """
 
 from __future__ import annotations
@@ -13,28 +13,16 @@ from __future__ import annotations
 import itertools
 import re
 import unicodedata
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 from typing import Final
 
 from bot.hearing import words
-from bot.hearing.readers.lexing import NUMBER
+from bot.hearing.expressions import KINDS
 
-#: What a piece of a kind is; figures and units are the grammars' own.
-KINDS: Final[Mapping[str, str]] = {
-    "text": r".+?",
-    "rest": r".+",
-    "maybe": r".*?",
-    "word": r"[^\s,;:]+",
-    "words": r"[^\d,;:]+?",
-    "figure": r"\d+(?:[.,]\d+)*",
-    "number": NUMBER,
-    "count": r"\d+",
-    "clock_figure": r"\d{1,2}(?:[:.]\d{2})?",
-    "code": r"[\w/-]*\d[\w/-]*",
-}
-
+#: Files whose phrases are pieces of others.
+_PIECES: Final = ("kinds", "values")
 _TOKEN: Final = re.compile(
     r"(?P<any>\s*\.\.\.\s*)|(?P<space>\s+)"
     r"|(?P<piece>\{(?P<name>\w*)(?P<how>[:>!])?(?P<kind>\w+)?\})"
@@ -48,37 +36,22 @@ class BadPhrase(ValueError):
 
 @dataclass(frozen=True)
 class Said:
-    """What a phrase found in a text: its pieces as they were written, and where it stands."""
+    """What a phrase found in a text: itself, what is around it, and its pieces, as written."""
 
-    text: str
+    it: str
+    before: str
+    after: str
+    start: int
+    end: int
     match: re.Match[str]
 
     def __getitem__(self, name: str) -> str:
         """Return a piece as it was written, empty where it was left out."""
         for each in self.match.re.groupindex:
             if each.partition("__")[0] == name and self.match[each] is not None:
-                return self.text[slice(*self.match.span(each))]
+                start, end = self.match.span(each)
+                return self.it[start - self.start : end - self.start]
         return ""
-
-    @property
-    def start(self) -> int:
-        """Where it begins in the text."""
-        return self.match.start()
-
-    @property
-    def end(self) -> int:
-        """Where it ends in the text."""
-        return self.match.end()
-
-    @property
-    def before(self) -> str:
-        """What stands before it."""
-        return self.text[: self.match.start()]
-
-    @property
-    def after(self) -> str:
-        """What stands behind it."""
-        return self.text[self.match.end() :]
 
 
 class Phrases:
@@ -120,7 +93,8 @@ class Phrases:
 
     def every(self, text: str) -> Iterator[Said]:
         """Return all places in a text where such a phrase stands, in order."""
-        return (Said(text, match) for match in self._inside.finditer(fold(text)))
+        found = (_said(text, match) for match in self._inside.finditer(fold(text)))
+        return (said for said in found if said is not None)
 
     def without(self, text: str, instead: str | Callable[[Said], str] = " ") -> str:
         """Return a text with each such phrase put out of it, or something instead of it."""
@@ -133,7 +107,10 @@ class Phrases:
 
 
 def _said(text: str, match: re.Match[str] | None) -> Said | None:
-    return None if match is None else Said(text, match)
+    if match is None:
+        return None
+    start, end = match.span()
+    return Said(text[start:end], text[:start], text[end:], start, end, match)
 
 
 @cache
@@ -177,15 +154,15 @@ def _listed(language: str, subject: str) -> dict[str, tuple[str, ...]]:
 
 
 @cache
-def _kind(name: str) -> str:
-    every = [each for lang in words.LANGUAGES for each in _listed(lang, "kinds").get(name, ())]
+def kind(name: str) -> str:
+    """Return the pattern of a kind of piece, for patterns of figures around it."""
+    if name in KINDS:
+        return KINDS[name]
+    listed = [_listed(lang, file) for file in _PIECES for lang in words.LANGUAGES]
+    every = [phrase for each in listed for phrase in each.get(name, ())]
     if not every:
         raise BadPhrase(f"no kind {name}")
-    return _either([_regex(each) for each in every])
-
-
-def _either(regexes: list[str]) -> str:
-    return f"(?:{'|'.join(regexes)})"
+    return f"(?:{'|'.join(map(_regex, every))})"
 
 
 def _regex(phrase: str) -> str:
@@ -209,22 +186,27 @@ def _branches(tokens: list[re.Match[str]], at: int) -> tuple[str, int]:
             done, at, is_leading = "", at + 1, True
         elif token["space"] and after is not None and after["open"] == "[":
             inside, at = _bracket(tokens, at + 1)
-            done += rf"(?:\s+{inside})?"
+            times, at = _times(tokens, at)
+            done += rf"(?:\s+{inside}){times}"
         elif token["open"]:
             inside, at = _bracket(tokens, at)
-            if token["open"] == "(":
-                done += inside
-                is_leading = False
-            elif is_leading and at < len(tokens) and tokens[at]["space"]:
-                done += rf"(?:{inside}\s+)?"
+            times, at = ("", at) if token["open"] == "(" else _times(tokens, at)
+            if times and is_leading and at < len(tokens) and tokens[at]["space"]:
+                done += rf"(?:{inside}\s+){times}"
                 at += 1
             else:
-                done += f"{inside}?"
+                done += inside + times
                 is_leading = False
         else:
             done += _plain(token)
             at, is_leading = at + 1, False
     return "|".join([*branches, done]), at
+
+
+def _times(tokens: list[re.Match[str]], at: int) -> tuple[str, int]:
+    """Return how often what may be missing stands there, and where the phrase goes on."""
+    is_any = at < len(tokens) and tokens[at]["ending"] is not None
+    return ("*", at + 1) if is_any else ("?", at)
 
 
 def _bracket(tokens: list[re.Match[str]], at: int) -> tuple[str, int]:
@@ -242,8 +224,7 @@ def _plain(token: re.Match[str]) -> str:
     if token["ending"]:
         return r"\w*"
     if token["piece"]:
-        name, kind = token["name"], token["kind"] or "text"
-        inside = KINDS.get(kind) or _kind(kind)
+        name, inside = token["name"], kind(token["kind"] or "text")
         ahead = {">": "=", "!": "!"}.get(token["how"] or "", ":")
         return f"(?P<{name}>{inside})" if name else f"(?{ahead}{inside})"
     return re.escape(token["letter"])

@@ -18,7 +18,7 @@ from bot.hearing.names_heard import as_kept, name_alone, part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.zone_names import BUT, all_but
+from bot.hearing.readers.zone_names import all_but, but_of
 from bot.hearing.readers.zone_parts import find_parts
 from bot.hearing.stretches import Stretch
 
@@ -119,10 +119,10 @@ def _done_or_missed(act: str, others: Sequence[str], scene: Scene) -> tuple[str,
 def _left_out(clause: Stretch) -> list[Span]:
     """Return the zones behind "everything but"."""
     every = next(iter(clause.of("all")), None)
-    but = None if every is None else BUT.search(clause.text, every.end - clause.start)
-    if but is None:
+    but = None if every is None else but_of(clause.normal.text[every.end : clause.end])
+    if every is None or but is None:
         return []
-    return [span for span in clause.of("zone") if span.start >= clause.start + but.start()]
+    return [span for span in clause.of("zone") if span.start >= every.end + but.start]
 
 
 def _as_said(clause: Stretch, spans: Sequence[Span]) -> tuple[str, ...]:
@@ -174,7 +174,8 @@ def _with_exceptions(clause: Stretch, pieces: Sequence[tuple[int, int]]) -> list
     for start, end in pieces:
         begin = joined[-1][0] if joined else start
         is_of_all = any(begin <= span.start < start for span in clause.of("all"))
-        if is_of_all and BUT.match(clause.normal.text[start:end].lstrip()):
+        but = but_of(clause.normal.text[start:end].lstrip()) if is_of_all else None
+        if but is not None and but.start == 0:
             joined[-1] = (begin, end)
         else:
             joined.append((start, end))

@@ -17,7 +17,7 @@ from bot.hearing import clauses, words
 from bot.hearing.clause_readings import Reader, Reading
 from bot.hearing.heard_values import Span, abstracted
 from bot.hearing.normal import Normal
-from bot.hearing.readers.zone_names import BUT
+from bot.hearing.readers.zone_names import but_of
 from bot.hearing.words import bare
 
 #: Where a report is told.
@@ -66,13 +66,13 @@ def told_apart(form: Normal, spans: Sequence[Span], reader: Reader) -> list[Read
     likely = sum(share for act, share in whole.ranked if act in _OF_DOING)
     if whole.manner.is_question or whole.manner.is_condition or likely < _LEAST:
         return None
-    but = BUT.search(form.text)
+    but = but_of(form.text)
     if but is not None:
         # "Everything but the back" is one report, whatever is said of the back.
-        is_all = any(span.kind == "all" and span.end <= but.start() for span in spans)
-        before = reader.stretch(0, but.start())
+        is_all = any(span.kind == "all" and span.end <= but.start for span in spans)
+        before = reader.stretch(0, but.start)
         is_told = is_all and whole.share("report_applied") >= _LEAST_OF_ALL
-        is_done = _state(before, form.text[: but.start()]) == "report_applied"
+        is_done = _state(before, form.text[: but.start]) == "report_applied"
         return [_as("report_applied", whole)] if is_told and is_done else None
     told: list[tuple[str, int, int]] = []
     for start, end in _by_place(form, spans):

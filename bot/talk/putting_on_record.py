@@ -8,8 +8,8 @@ from typing import Final
 
 from bot.dialogue import topics
 from bot.dialogue.talk import Talk
-from bot.hearing.readers.hours_of_work import ended_in
 from bot.hearing.readers.quantities import Amount as AmountSaid
+from bot.hearing.readers.times import ended_in
 from bot.saying.values import Area, Day, LabelRate, Names
 from bot.telling import second_passes, work_hours
 from bot.telling.applied_said import recorded

@@ -10,7 +10,7 @@ from bot.dialogue.talk import Talk
 from bot.hearing.forms.notice_forms import PostingSaid
 from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.record_forms import UnderSaid
-from bot.hearing.readers.wish_words import read_time_of_day
+from bot.hearing.readers.times import read_time_of_day
 from bot.letters.letter_facts import rule_lines
 from bot.saying.values import Names
 from bot.telling.rounds_said import sight_of

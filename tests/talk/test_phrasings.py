@@ -6,8 +6,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bot.hearing.readers.dates import find_when
-from bot.hearing.readers.measurements import read_depth, read_duration, read_temperature_reading
-from bot.hearing.readers.paces import read_pace
+from bot.hearing.readers.measurements import (
+    read_depth,
+    read_duration,
+    read_pace,
+    read_temperature_reading,
+)
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.product_lines import read_product
 from bot.hearing.readers.quantities import RateRead, read_amount, read_rate

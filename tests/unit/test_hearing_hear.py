@@ -11,8 +11,8 @@ from bot.hearing.forms.gap_forms import StripeSaid
 from bot.hearing.guards import manner
 from bot.hearing.hear import hear
 from bot.hearing.heard import Heard, Pending, Scene
-from bot.hearing.readers.hours_of_work import ended_in
 from bot.hearing.readers.quantities import Amount
+from bot.hearing.readers.times import ended_in
 
 SCENE = Scene(
     now=datetime(2026, 4, 10, 18, tzinfo=ZoneInfo("America/Chicago")),

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from bot.hearing.readers.times import read_time_of_day
 from bot.hearing.readers.wish_words import (
     QuietHours,
     read_cans,
     read_free_hours,
     read_label_terms,
     read_quiet_hours,
-    read_time_of_day,
     read_weekdays,
 )
 

@@ -13,11 +13,11 @@ from bot.hearing.forms.where_when import FEW_WORDS
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.dates import find_when
-from bot.hearing.readers.hours_of_work import with_begin_alone
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.targets import find_target
+from bot.hearing.readers.times import with_begin_alone
 from bot.hearing.readers.yard_names import every_name, spelled
 from bot.hearing.readers.zone_names import all_but, find_names, without_denied
 from bot.hearing.readers.zone_parts import find_parts, without_parts

@@ -15,7 +15,8 @@ from bot.hearing.readers.measurements import read_duration, read_temperature_rea
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.targets import find_target
-from bot.hearing.readers.wish_words import read_quiet_hours, read_time_of_day
+from bot.hearing.readers.times import read_time_of_day
+from bot.hearing.readers.wish_words import read_quiet_hours
 from jobs.agronomy.season import Target
 
 _says: Final = partial(phrases, "manner")

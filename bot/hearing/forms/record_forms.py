@@ -187,7 +187,7 @@ def read_service(text: str, scene: Scene) -> Slots | None:
         product = product if amount is None else read_product(without, names)
     if isinstance(amount, Unread):
         return Slots(unread=amount)
-    spoken = "" if vague is None else vague.text[vague.start : vague.end]
+    spoken = "" if vague is None else vague.it
     said = ServiceSaid(found["who"], target, product, left, spoken)
     return Slots(zones=zones, all_zones=is_all, parts=parts, on=when, amount=amount, read=said)
 

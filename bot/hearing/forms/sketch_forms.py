@@ -9,7 +9,7 @@ from typing import Final
 from bot.hearing.forms.form import Form, tidied
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases, which
-from bot.hearing.readers.paces import read_pace
+from bot.hearing.readers.measurements import read_pace
 from bot.hearing.readers.reading import Unread
 
 _says: Final = partial(phrases, "sketch")

@@ -5,56 +5,18 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
-from bot.hearing.readers.lexing import NUMBER, UnreadNumber, figures, number_value
+from bot.hearing.phrases import Said, phrases
+from bot.hearing.readers.lexing import UnreadNumber, figures, number_value
+from bot.hearing.readers.units_said import unit_of
 from jobs.agronomy import units
 from jobs.agronomy.rates import Rate
 
-_MASS: Final = r"(?P<unit>lbs?|pounds?|kgs?|kilos?|kilograms?|oz|ounces?|g|grams?)\b\.?"
-_WEIGHT: Final = rf"(?<![\d.,])(?P<weight>{NUMBER})\s*-?\s*{_MASS}"
-_PACK: Final = (
-    r"(?:bags?|sacks?|packs?|pails?|boxes|box|containers?|tubs?|pouch(?:es)?|packets?|sachets?)"
-)
-_COVERS: Final = (
-    r"(?:(?:will\s+|should\s+|can\s+)?(?:(?:cover|treat|feed)s?|do(?:es)?)|covering|coverage(?:\s+is)?"
-    r"|(?:is\s+)?(?:good|enough|rated|made)\s+for)\s*:?"
-)
-_AREA_UNIT: Final = (
-    r"(?:sq(?:uare)?\.?\s*(?:feet|foot|ft)\b\.?|sq\.?ft\b\.?|sf\b|ft\s?(?:\^?2|²)|feet\b|ft\b"
-    r"|(?:m\s?(?:\^?2\b|²)|sq\.?\s*m(?:et(?:er|re)s?)?\b|sqm\b|square\s+met(?:er|re)s?\b)"
-    r"|acres?\b|ha\b|hectares?\b)"
-)
-_AREA: Final = (
-    r"(?:(?:up\s+to|about|around|some|roughly|an?\s+area\s+of)\s+)*"
-    rf"(?P<area>{NUMBER}|an?)\s*(?P<of>{_AREA_UNIT})?(?![\d%])"
-)
-_JOINTS: Final = r"(?:[\s,;:.]+|it\b|which|that|and|one|the|each|a|says?|is)*"
-_TOGETHER: Final = re.compile(
-    rf"(?:\b{_PACK}\b[\s,:]*(?:of|is|has|with|weighs|holds)?\s*)?{_WEIGHT}(?:\s*-?\s*{_PACK}\b)?"
-    rf"{_JOINTS}(?:{_PACK}\b)?\s*\b{_COVERS}\s+{_AREA}",
-    re.IGNORECASE,
-)
-_FOR_AREA: Final = re.compile(
-    rf"{_WEIGHT}(?:\s*-?\s*{_PACK})?\s*,?\s*(?:for|para)\s+{_AREA.replace('?(?!', '(?!')}",
-    re.IGNORECASE,
-)
-#: Of a bag, feet go without saying: "40 lb bag for 12000".
-_BAG_FOR_AREA: Final = re.compile(
-    rf"{_WEIGHT}\s*-?\s*{_PACK}\s*,?\s*(?:for|para)\s+{_AREA}", re.IGNORECASE
-)
-_AREA_ALONE: Final = re.compile(
-    rf"(?:\b(?:one|the|each|a|my)\s+)?(?:\b{_PACK}\s+|\bgranules\s+|\bit\s+)?\b{_COVERS}\s+{_AREA}",
-    re.IGNORECASE,
-)
-_WEIGHT_ALONE: Final = re.compile(
-    rf"\b{_PACK}\b[\s,:]*(?:of|is|has|with|weighs|holds|says)?\s*{_WEIGHT}"
-    r"(?!\s*(?:/|per\b|an?\b|to\s+the\b|every\b|each\b|on\b|over\b|for\b|a\.?i\b))"
-    rf"|{_WEIGHT.replace('?P<weight>', '?P<weight2>').replace('?P<unit>', '?P<unit2>')}"
-    rf"\s*-?\s*(?:{_PACK})\b",
-    re.IGNORECASE,
-)
-_UNITS: Final = (("lb", "lb"), ("pound", "lb"), ("k", "kg"), ("o", "oz"), ("g", "g"))
+_says: Final = partial(phrases, "labels")
+_MASSES: Final = ("lb", "kg", "oz", "g")
+_AREAS: Final = ("sq_ft", "m2", "acre", "ha")
 #: An area said without a unit is square feet from here on; a smaller figure counts something else.
 _LEAST_BARE: Final = 500.0
 #: A reckoned rate is written with so many figures, rounded down.
@@ -102,65 +64,47 @@ class Coverage:
 
 def find_coverage(text: str) -> tuple[Coverage | None, str]:
     """Return what a text says a pack holds and covers, and the text without it."""
-    for pattern in (_TOGETHER, _FOR_AREA, _BAG_FOR_AREA):
-        match = pattern.search(text)
-        area = None if match is None else _area(match)
-        weight = None if match is None else _weight(match["weight"], match["unit"])
-        if match is not None and area is not None and weight is not None:
-            return Coverage(*weight, *area), _without(text, match)
-    weight, rest = None, text
-    area_match = _AREA_ALONE.search(text)
-    area = None if area_match is None else _area(area_match)
-    if area_match is not None and area is not None:
-        rest = _without(rest, area_match)
-        match = _WEIGHT_ALONE.search(rest)
-        if match is not None:
-            weight = _weight(match["weight"] or match["weight2"], match["unit"] or match["unit2"])
-            rest = rest if weight is None else _without(rest, match)
-    if area is None:
+    for name in ("together", "for_area", "bag_for_area"):
+        said = _says(name).first(text)
+        area, weight = (None, None) if said is None else (_area(said), _weight(said))
+        if said is not None and area is not None and weight is not None:
+            return Coverage(*weight, *area), _without(said)
+    alone = _says("area_alone").first(text)
+    area = None if alone is None else _area(alone)
+    if alone is None or area is None:
         return None, text
-    if weight is None:
+    pack, rest = find_pack_weight(_without(alone))
+    if pack is None or pack.weight is None:
         return Coverage(area=area[0], of=area[1]), rest
-    return Coverage(*weight, *area), rest
+    return Coverage(pack.weight, pack.unit, *area), rest
 
 
 def find_pack_weight(text: str) -> tuple[Coverage | None, str]:
     """Return what a text says a bag weighs, without what it covers, and the text without it."""
-    match = _WEIGHT_ALONE.search(text)
-    if match is None:
+    said = _says("weight_alone").first(text)
+    weight = None if said is None else _weight(said)
+    if said is None or weight is None:
         return None, text
-    weight = _weight(match["weight"] or match["weight2"], match["unit"] or match["unit2"])
-    if weight is None:
-        return None, text
-    return Coverage(*weight), _without(text, match)
+    return Coverage(*weight), _without(said)
 
 
-def _without(text: str, match: re.Match[str]) -> str:
-    left = f"{text[: match.start()]}, {text[match.end() :]}"
-    return re.sub(r"(?:\s*,){2,}", ",", left).strip(" ,")
+def _without(said: Said) -> str:
+    return re.sub(r"(?:\s*,){2,}", ",", f"{said.before}, {said.after}").strip(" ,")
 
 
-def _weight(number: str, unit: str) -> tuple[float, str] | None:
-    value = _value(number)
-    if value is None:
+def _weight(said: Said) -> tuple[float, str] | None:
+    value, unit = _value(said["weight"]), unit_of(said["unit"], _MASSES)
+    return None if value is None or unit is None else (value, unit)
+
+
+def _area(said: Said) -> tuple[float, str] | None:
+    of = unit_of(said["of"], _AREAS)
+    is_one = said["area"].lower() in ("a", "an")
+    value = 1.0 if is_one else _value(said["area"])
+    if value is None or (is_one and of not in ("acre", "ha")):
         return None
-    written = unit.lower()
-    return value, next(ours for start, ours in _UNITS if written.startswith(start))
-
-
-def _area(match: re.Match[str]) -> tuple[float, str] | None:
-    said, unit = match["area"].lower(), re.sub(r"[\s.]", "", (match["of"] or "").lower())
-    value = 1.0 if said in ("a", "an") else _value(said)
-    if value is None or (said in ("a", "an") and not unit.startswith(("acre", "ha", "hect"))):
-        return None
-    if not unit or unit in ("feet", "ft"):
+    if of is None:
         return (value, "sq ft") if value >= _LEAST_BARE else None
-    if unit.startswith("acre"):
-        of = "acre"
-    elif unit.startswith(("ha", "hect")):
-        of = "ha"
-    else:
-        of = "m²" if re.match(r"m|sqm|squarem", unit) else "sq ft"
     return (value, of) if units.to_si(value, of) >= _LEAST_M2 else None
 
 

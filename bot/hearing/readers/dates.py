@@ -6,12 +6,21 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from functools import partial
 from typing import Final
 
+from bot.hearing.phrases import Said, phrases, which
 from bot.hearing.readers import lexing
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.times import PARTS_OF_DAY, TIME, read_time
+from bot.hearing.readers.times import (
+    PARTS_OF_DAY,
+    month_number,
+    read_time,
+    time_of_day,
+    weekday_number,
+)
 
+_says: Final = partial(phrases, "dates")
 #: How far ahead a day without a year may lie before it is taken for last year's.
 _AHEAD: Final = timedelta(days=60)
 
@@ -61,35 +70,30 @@ def find_when(text: str, now_local: datetime) -> WhenRead | Unread | None:
 
     `WhenRead.rest` keeps the other words. None where the text names no moment.
     """
-    traced = lexing.plain(text)
-    typed = traced.text
+    typed = lexing.plain(text).text
     spans: list[tuple[int, int]] = []
-    day: date | None = None
-    for pattern, read_day in _DAYS:
-        match = pattern.search(typed)
-        if match is None:
-            continue
-        found = read_day(match, now_local)
-        if isinstance(found, Unread):
-            return found
-        if isinstance(found, datetime):
-            return _when(found, True, now_local, text, [match.span()])
-        day = found
-        spans.append(match.span())
-        typed = _blank(typed, match.span())
-        break
-    clock = re.search(rf"(?:\bat\s+)?{TIME}", typed, re.IGNORECASE)
+    found = next((each for read in _DAYS if (each := read(typed, now_local)) is not None), None)
+    day = None if found is None else found[0]
+    if isinstance(day, Unread):
+        return day
+    if found is not None:
+        spans.append(found[1])
+        typed = _blank(typed, found[1])
+    if isinstance(day, datetime):
+        return _when(day, True, now_local, text, spans)
+    clock = time_of_day().search(typed)
     if clock is not None:
         at = read_time(clock.group())
         if isinstance(at, Unread):
             return at
         spans.append(clock.span())
         return _when(_at(day or now_local.date(), at, now_local), True, now_local, text, spans)
-    for part in PARTS_OF_DAY:
-        match = re.search(part.pattern, typed, re.IGNORECASE)
-        if match is not None and (day is not None or "this" in match.group().lower()):
-            spans.append(match.span())
-            moment = _at(day or now_local.date(), time(part.hour), now_local)
+    for part, hour in PARTS_OF_DAY.items():
+        said = phrases("times", f"this_{part}").first(typed)
+        said = said or (phrases("times", f"in_{part}").first(typed) if day is not None else None)
+        if said is not None:
+            spans.append((said.start, said.end))
+            moment = _at(day or now_local.date(), time(hour), now_local)
             if moment > now_local and moment.date() == now_local.date():
                 moment = now_local
             return _when(moment, False, now_local, text, spans)
@@ -102,68 +106,72 @@ def find_when(text: str, now_local: datetime) -> WhenRead | Unread | None:
 
 
 _EXAMPLE: Final = "3 April 5 pm, or yesterday 5 pm"
-_MONTHS: Final = [
-    "jan",
-    "feb",
-    "mar",
-    "apr",
-    "may",
-    "jun",
-    "jul",
-    "aug",
-    "sep",
-    "oct",
-    "nov",
-    "dec",
-]
-_WEEKDAYS: Final = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
-_MONTH: Final = (
-    r"(?P<month>jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?"
-    r"|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)\b\.?"
+_ISO: Final = re.compile(
+    r"(?<!\w)(?P<year>\d{4})-(?P<month>\d{1,2})-(?P<day>\d{1,2})(?!\d)"
+    r"(?:[T ](?P<hour>\d{1,2}):(?P<minute>\d{2})(?::\d{2})?)?"
 )
-_DAY: Final = r"(?P<day>\d{1,2})(?:st|nd|rd|th)?\b(?!:)"
-_YEAR: Final = r"(?:,?\s+(?P<year>\d{4})\b)?"
-#: "Fri 3 Apr", as we write days ourselves.
-_NAMED_WEEKDAY: Final = (
-    r"(?:\b(?P<weekday>mon(?:day)?|tue(?:s(?:day)?)?|wed(?:nesday)?|thu(?:rs(?:day)?)?|fri(?:day)?"
-    r"|sat(?:urday)?|sun(?:day)?)\b\.?,?\s+)?"
+_NUMERIC: Final = re.compile(
+    r"(?<![\d./-])(?P<first>\d{1,2})(?P<mark>[/.-])(?P<second>\d{1,2})"
+    r"(?:(?P=mark)(?P<year>\d{4}|\d{2})|(?<!\.\d)(?<!\.\d\d)\b|(?P=mark)\b)(?![\d/]|\.\d)"
 )
+#: Days back from now, by the names of their words.
+_NEAR: Final = {"day_before_yesterday": 2, "yesterday": 1, "today": 0, "tomorrow": -1}
+_SPANS: Final = {"min": timedelta(minutes=1), "h": timedelta(hours=1)}
 
-_Reader = Callable[[re.Match[str], datetime], "date | datetime | Unread"]
+#: A day or moment read, and where it stands.
+_Read = tuple["date | datetime | Unread", tuple[int, int]]
 
 
-def _iso(match: re.Match[str], now: datetime) -> date | datetime | Unread:
+def _with_on(typed: str, match: re.Match[str]) -> tuple[int, int]:
+    """Return where a date in figures stands, with the word before it."""
+    on = _says("on").at_end(typed[: match.start()])
+    return match.start() if on is None else on.start, match.end()
+
+
+def _iso(typed: str, now: datetime) -> _Read | None:
+    match = _ISO.search(typed)
+    if match is None:
+        return None
+    span = _with_on(typed, match)
     try:
         day = date(int(match["year"]), int(match["month"]), int(match["day"]))
         if match["hour"] is None:
-            return day
-        return _at(day, time(int(match["hour"]), int(match["minute"])), now)
+            return day, span
+        return _at(day, time(int(match["hour"]), int(match["minute"])), now), span
     except ValueError:
-        return _asked(match, "no_such_day")
+        return _asked(match.group(), "no_such_day"), span
 
 
-def _named(match: re.Match[str], now: datetime) -> date | Unread:
-    month = _MONTHS.index(match["month"].lower()[:3]) + 1
-    weekday = None if match["weekday"] is None else _weekday_number(match["weekday"])
-    return _in_year(match, now, month, int(match["day"]), match["year"], weekday)
+def _named(typed: str, now: datetime) -> _Read | None:
+    said = _says("named").first(typed)
+    if said is None:
+        return None
+    weekday = weekday_number(said["weekday"]) if said["weekday"] else None
+    month, day = month_number(said["month"]), int(said["day"])
+    found = _in_year(said.it, now, month, day, said["year"], weekday)
+    return found, (said.start, said.end)
 
 
-def _numeric(match: re.Match[str], now: datetime) -> date | Unread:
+def _numeric(typed: str, now: datetime) -> _Read | None:
+    found = (
+        match
+        for match in _NUMERIC.finditer(typed)
+        if not _says("counted").at_start(typed[match.end() :].lstrip())
+    )
+    match = next(found, None)
+    if match is None:
+        return None
     first, second, year = int(match["first"]), int(match["second"]), match["year"]
+    span = _with_on(typed, match)
     if first <= 12 and second <= 12 and first != second:
-        return _asked(match, "day_or_month")
+        return _asked(typed[slice(*span)], "day_or_month"), span
     month, day = (second, first) if first > 12 else (first, second)
     full = f"20{year}" if year and len(year) == 2 else year
-    return _in_year(match, now, month, day, full)
+    return _in_year(typed[slice(*span)], now, month, day, full), span
 
 
 def _in_year(
-    match: re.Match[str],
-    now: datetime,
-    month: int,
-    day: int,
-    year: str | None,
-    weekday: int | None = None,
+    said: str, now: datetime, month: int, day: int, year: str, weekday: int | None = None
 ) -> date | Unread:
     """Return the day, in the last year it was or will be soon; a weekday said picks the year."""
     today = now.date()
@@ -172,11 +180,11 @@ def _in_year(
     days = [found for candidate in years if (found := _date(candidate, month, day)) is not None]
     if weekday is not None and days:
         days = [found for found in days if found.weekday() == weekday]
-        return days[0] if days else _asked(match, "which_weekday")
+        return days[0] if days else _asked(said, "which_weekday")
     for found in days:
         if year or found <= today + _AHEAD:
             return found
-    return _asked(match, "no_such_day")
+    return _asked(said, "no_such_day")
 
 
 def _date(year: int, month: int, day: int) -> date | None:
@@ -186,102 +194,62 @@ def _date(year: int, month: int, day: int) -> date | None:
         return None
 
 
-def _ago(match: re.Match[str], now: datetime) -> date | datetime:
-    number = 1 if match["number"].lower() in {"a", "an", "one"} else _count(match["number"])
-    unit = match["unit"].lower()
-    if unit.startswith("h"):
-        return now - timedelta(hours=number)
-    if unit.startswith("m"):
-        return now - timedelta(minutes=number)
-    return now.date() - timedelta(days=number * (7 if unit.startswith("w") else 1))
+def _ago(typed: str, now: datetime) -> _Read | None:
+    said = _says("ago").first(typed)
+    if said is None:
+        return None
+    number, span = said["number"].lower(), (said.start, said.end)
+    count = int(number) if number.isdigit() else 1
+    if re.fullmatch(lexing.WORD_NUMBER, number):
+        count = lexing.word_number_value(number)
+    unit = which("values", (*_SPANS, "week"), said["unit"])
+    if unit in _SPANS:
+        return now - count * _SPANS[unit], span
+    return now.date() - timedelta(days=count * (7 if unit == "week" else 1)), span
 
 
-def _count(text: str) -> int:
-    return int(text) if text.isdigit() else lexing.word_number_value(text)
+def _near(typed: str, now: datetime) -> _Read | None:
+    found = [
+        (said, name) for name in (*_NEAR, "now", "night") if (said := _says(name).first(typed))
+    ]
+    if not found:
+        return None
+    said, name = min(found, key=lambda each: each[0].start)
+    span = (said.start, said.end)
+    if name == "now":
+        return now, span
+    if name == "night":
+        return _asked(said.it, "night"), span
+    return now.date() - timedelta(days=_NEAR[name]), span
 
 
-def _near(match: re.Match[str], now: datetime) -> date | datetime | Unread:
-    word = match.group().lower()
-    if "now" in word:
-        return now
-    if "before" in word:
-        return now.date() - timedelta(days=2)
-    if "yesterday" in word:
-        return now.date() - timedelta(days=1)
-    if "tomorrow" in word:
-        return now.date() + timedelta(days=1)
-    if "night" in word:
-        return _asked(match, "night")
-    return now.date()
+def _weekday(typed: str, now: datetime) -> _Read | None:
+    for said in _says("weekday").every(typed):
+        if len(said["weekday"]) > 3 or _is_day(said.after):
+            return _of_week(said, now), (said.start, said.end)
+    return None
 
 
-def _weekday(match: re.Match[str], now: datetime) -> date | Unread:
-    wanted = _weekday_number(match["weekday"])
-    back = (now.weekday() - wanted) % 7
-    which = (match["which"] or "").lower().split(" ")[0]
-    if which == "next":
+def _is_day(after: str) -> bool:
+    """Tell whether a weekday in short is one, by what stands behind it."""
+    rest = after.lstrip(" ")
+    return not rest or rest[0] in ",.0123456789" or _says("goes_on").at_start(rest) is not None
+
+
+def _of_week(said: Said, now: datetime) -> date | Unread:
+    back = (now.weekday() - weekday_number(said["weekday"])) % 7
+    meant = which("dates", ("last", "this", "next"), said["which"])
+    if meant == "next":
         return now.date() + timedelta(days=7 - back if back else 7)
-    if back == 0 and which != "this":
-        if which in {"last", "past"}:
-            return now.date() - timedelta(days=7)
-        return _asked(match, "which_weekday")
-    if which == "this" and back:
-        return _asked(match, "which_weekday")
+    if back == 0 and meant == "last":
+        return now.date() - timedelta(days=7)
+    if (meant == "this") == bool(back):
+        return _asked(said.it, "which_weekday")
     return now.date() - timedelta(days=back)
 
 
-def _weekday_number(name: str) -> int:
-    return _WEEKDAYS.index(name.lower()[:3])
-
-
-def _pattern(text: str) -> re.Pattern[str]:
-    return re.compile(text, re.IGNORECASE)
-
-
-_DAYS: Final[tuple[tuple[re.Pattern[str], _Reader], ...]] = (
-    (
-        _pattern(
-            r"(?:\bon\s+)?\b(?P<year>\d{4})-(?P<month>\d{1,2})-(?P<day>\d{1,2})(?!\d)"
-            r"(?:[T ](?P<hour>\d{1,2}):(?P<minute>\d{2})(?::\d{2})?)?"
-        ),
-        _iso,
-    ),
-    (
-        _pattern(rf"(?:\bon\s+)?{_NAMED_WEEKDAY}(?:\bthe\s+)?\b{_DAY}(?:\s+of)?\s+{_MONTH}{_YEAR}"),
-        _named,
-    ),
-    (_pattern(rf"(?:\bon\s+)?{_NAMED_WEEKDAY}\b{_MONTH}\s+(?:the\s+)?{_DAY}{_YEAR}"), _named),
-    (
-        _pattern(
-            r"(?:\bon\s+)?(?<![\d./-])(?P<first>\d{1,2})(?P<mark>[/.-])(?P<second>\d{1,2})"
-            r"(?:(?P=mark)(?P<year>\d{4}|\d{2})|(?<!\.\d)(?<!\.\d\d)\b|(?P=mark)\b)"
-            r"(?![\d/]|\.\d|\s*(?:of\b|lb|oz|fl|kg|g\b|ml|l\b|in\b|mm|cm|ft|sq|acre|%|x\b|c\b|f\b|°))"
-        ),
-        _numeric,
-    ),
-    (
-        _pattern(
-            rf"\b(?P<number>an?|\d{{1,3}}|{lexing.WORD_NUMBER})\s+"
-            r"(?P<unit>minutes?|mins?|hours?|hrs?|days?|weeks?)\s+(?:ago|back)\b"
-        ),
-        _ago,
-    ),
-    (
-        _pattern(
-            r"\b(?:the\s+)?day\s+before\s+yesterday\b|\b(?:earlier\s+)?(?:today|yesterday)\b"
-            r"|\btomorrow\b|\b(?:just|right)\s+now\b|\bnow\b|\btonight\b|\blast\s+night\b"
-        ),
-        _near,
-    ),
-    (
-        _pattern(
-            r"\b(?:on\s+)?(?:(?P<which>last|past|this|next)\s+)?"
-            r"(?P<weekday>monday|tuesday|wednesday|thursday|friday|saturday|sunday"
-            r"|tues|thurs|(?:mon|tue|wed|thu|fri|sat|sun)(?=\.?\s*(?:$|,|at\b|\d|morning|afternoon)))\b\.?"
-        ),
-        _weekday,
-    ),
-)
+_Reader = Callable[[str, datetime], "_Read | None"]
+_DAYS: Final[tuple[_Reader, ...]] = (_iso, _named, _numeric, _ago, _near, _weekday)
 
 
 def _at(day: date, at: time, now: datetime) -> datetime:
@@ -308,5 +276,5 @@ def _when(
     return WhenRead(at, has_time, at > now, said, rest)
 
 
-def _asked(match: re.Match[str], reason: str) -> Unread:
-    return Unread(match.group().strip(), f"reading.{reason}", _EXAMPLE)
+def _asked(said: str, reason: str) -> Unread:
+    return Unread(said.strip(), f"reading.{reason}", _EXAMPLE)

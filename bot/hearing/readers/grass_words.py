@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
-from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value, plain
-from bot.hearing.readers.terms import LENGTH, NoSense, length_unit
+from bot.hearing.phrases import phrases, which
+from bot.hearing.readers.lexing import UnreadNumber, number_value, plain
+from bot.hearing.readers.terms import NoSense, length_unit
 from jobs.agronomy import units
 from jobs.agronomy.turf import find_species
 
@@ -50,63 +52,11 @@ class ZoneFact:
     lock: str | None = None
 
 
-_IS: Final = r"\s+(?:is|are|has|have|was|were)\s+|\s*[:=]\s*"
-_CLAUSE: Final = re.compile(
-    rf"^(?P<zones>[^:=]+?)(?:{_IS})(?P<rest>.+)$", re.IGNORECASE | re.DOTALL
-)
-_UNKNOWN: Final = re.compile(
-    r"^(?:unknown|no idea|not sure|unsure|(?:i\s+)?(?:don'?t|do not|dunno)(?:\s+know)?)\b.*$",
-    re.IGNORECASE,
-)
-_PARTS: Final = (
-    (r"(?:treated\s+)?(?:every|each)\s+round|always(?:\s+treated)?|part of the programme", "every"),
-    (r"(?:treated\s+)?(?:occasional(?:ly)?|sometimes|now and then)|ask(?:\s+each\s+time)?", "ask"),
-    (r"never(?:\s+treated)?|not\s+treated|left\s+(?:alone|out|untreated)|untreated", "never"),
-)
-_NOTES: Final = (
-    (r"(?:on\s+)?(?:an?\s+)?(?:steep|sloping|slope|hill|hilly|bank)(?:\s+slope)?", "slope"),
-    (r"(?:on\s+)?(?:heavy\s+)?clay(?:\s+soil)?", "clay"),
-    (
-        r"(?:an?\s+)?(?:hot\s+strip|hot|in\s+full\s+sun|south[- ]facing|along\s+(?:the\s+)?paving)",
-        "hot_strip",
-    ),
-    (r"(?:in\s+)?(?:the\s+)?(?:shade|shady|shaded|north[- ]facing)", "shade"),
-    (
-        (
-            r"(?:near|along|by|beside|next\s+to|at|on)\s+(?:the\s+|a\s+)?"
-            r"(?:water|pond|creek|stream|brook|river|lake|ditch|well|drain|shore)(?:\s+edge)?"
-        ),
-        "water",
-    ),
-)
-_LOCKS: Final = (
-    (r"(?:new(?:ly)?\s+(?:seed(?:ed)?|grass)|(?:just\s+)?(?:over)?seeded|seedlings?)\b.*", "seed"),
-    (
-        r"(?:new(?:ly)?\s+(?:sod|turf|sprigs?|plugs?)|(?:just\s+)?sod(?:ded)?|sprigged|sprigs)\b.*",
-        "sod",
-    ),
-    (
-        (
-            r"(?:well\s+)?(?:established|rooted|ready|grown\s+in)(?:\s+now)?"
-            r"|(?:may|can)\s+be\s+treated(?:\s+(?:again|now))?"
-            r"|(?:treated|in)\s+again(?:\s+this\s+(?:year|season|spring))?|back\s+in"
-        ),
-        "open",
-    ),
-    (
-        (
-            r"(?:rest(?:s|ing)?|skipped|left\s+out|out)"
-            r"(?:\s+(?:for\s+)?(?:this|the)\s+(?:whole\s+)?(?:year|season|spring))"
-        ),
-        "rest",
-    ),
-)
-_SIZE: Final = re.compile(
-    rf"(?P<a>{NUMBER})\s*(?P<ua>{LENGTH})?\s*(?:x|by|\*)\s*(?P<b>{NUMBER})\s*(?P<ub>{LENGTH})?",
-    re.IGNORECASE,
-)
+_says: Final = partial(phrases, "traits")
+_PARTS: Final = ("every", "ask", "never")
+_NOTES: Final = ("slope", "clay", "hot_strip", "shade", "water")
+_LOCKS: Final = ("seed", "sod", "open", "rest")
 _LONGEST_CLAUSE: Final = 400
-_BUFFER: Final = re.compile(r"^(?P<zones>.+?)\s+buffer\b[\s:]*(?P<rest>.*)$", re.IGNORECASE)
 
 
 def read_facts(text: str, default_unit: str) -> list[ZoneFact] | None:
@@ -133,70 +83,65 @@ def _clauses(text: str) -> list[str]:
     """Cut a text into clauses; zones listed before one verb stay together."""
     clauses: list[str] = []
     held = ""
-    for piece in re.split(r"[;\n,]|(?<![Ss]t)\.\s|\s+and\s+", text):
-        held = f"{held}, {piece}" if held else piece
+    for piece in re.split(r"[;\n,]|(?<![Ss]t)\.\s", _says("joint").without(text, ",")):
+        held = f"{held}, {piece.strip()}" if held else piece.strip()
         if len(held) > _LONGEST_CLAUSE:
             # No list of zones is so long: it is none of ours, whatever follows.
             return [held]
-        if re.search(_IS, held) or _BUFFER.match(held.strip()):
-            clauses.append(held.strip())
+        if _says("is").whole(held) or _says("buffer").whole(held):
+            clauses.append(held)
             held = ""
-    if held.strip():
-        clauses.append(held.strip())
-    return clauses
+    return [*clauses, held] if held else clauses
 
 
 def _fact(clause: str, default_unit: str) -> ZoneFact | None:
-    buffer = _BUFFER.match(clause)
+    buffer = _says("buffer").whole(clause)
     if buffer is not None:
-        size = _size(buffer["rest"], default_unit)
-        said = buffer["rest"].strip() or "buffer"
-        return ZoneFact(buffer["zones"], said, note="water", buffer_m=size)
-    match = _CLAUSE.match(clause)
-    if match is None:
+        size, said = _size(buffer["what"], default_unit), buffer["what"].strip()
+        return ZoneFact(buffer["zones"], said or "buffer", note="water", buffer_m=size)
+    told = _says("is").whole(clause)
+    if told is None:
         return None
-    zones, rest = match["zones"].strip(), match["rest"].strip()
-    is_denied = re.match(r"(?:not|no longer)\s+", rest, re.IGNORECASE) is not None
-    bare = re.sub(r"^(?:not|no longer)\s+", "", rest, flags=re.IGNORECASE)
-    for pattern, part in _PARTS:
-        if re.fullmatch(pattern, rest, re.IGNORECASE):
-            return ZoneFact(zones, rest, part=part)
-    for pattern, lock in _LOCKS:
-        if not is_denied and re.fullmatch(pattern, rest, re.IGNORECASE):
-            return ZoneFact(zones, rest, lock=lock)
+    zones, rest = told["zones"].strip(), told["what"].strip()
+    denied = _says("not").whole(rest)
+    part = which("traits", _PARTS, rest)
+    lock = None if denied else which("traits", _LOCKS, rest)
+    if part or lock:
+        return ZoneFact(zones, rest, part=part, lock=None if part else lock)
+    bare = rest if denied is None else denied["what"]
     size = _size(bare, default_unit)
-    without = _SIZE.sub("", bare).strip(" :,")
-    for pattern, note in _NOTES:
-        if re.fullmatch(pattern, without, re.IGNORECASE):
-            is_water = note == "water"
-            if size is not None and not is_water:
-                return None
-            return ZoneFact(zones, rest, note=note, is_denied=is_denied, buffer_m=size)
-    return None if is_denied else _grass(zones, rest)
+    note = which("traits", _NOTES, _says("size").without(bare, "").strip(" :,"))
+    if note is not None:
+        is_odd = size is not None and note != "water"
+        is_denied = denied is not None
+        return (
+            None if is_odd else ZoneFact(zones, rest, note=note, is_denied=is_denied, buffer_m=size)
+        )
+    return None if denied else _grass(zones, rest)
 
 
 def _grass(zones: str, text: str) -> ZoneFact | None:
-    if _UNKNOWN.match(text):
+    if _says("unknown").whole(text):
         return ZoneFact(zones, text, grass="unknown")
-    bare = re.sub(r"\s+(?:lawn|grass|turf|sod)$", "", text, flags=re.IGNORECASE)
+    named = _says("grass").whole(text)
+    bare = text if named is None else named["name"]
     naming = find_species(text)
-    if naming.found is None:
-        naming = find_species(bare) if find_species(bare).found else naming
-    if naming.found is None and naming.candidates == ():
-        if re.fullmatch(r"fescue", bare, re.IGNORECASE):
-            return ZoneFact(zones, text, grass_candidates=("tall_fescue", "fine_fescue"))
-        return None
+    if naming.found is None and find_species(bare).found:
+        naming = find_species(bare)
     if naming.found is not None:
         return ZoneFact(zones, text, grass=naming.found)
-    return ZoneFact(zones, text, grass_candidates=naming.candidates)
+    if naming.candidates or _says("fescue").whole(bare):
+        candidates = naming.candidates or ("tall_fescue", "fine_fescue")
+        return ZoneFact(zones, text, grass_candidates=candidates)
+    return None
 
 
 def _size(text: str, default_unit: str) -> tuple[float, float] | None:
-    match = _SIZE.search(text)
+    match = _says("size").first(text)
     if match is None:
         return None
     try:
-        own = [None if match[u] is None else length_unit(match[u]) for u in ("ua", "ub")]
+        own = [length_unit(match[u]) if match[u] else None for u in ("ua", "ub")]
         first = own[0] or own[1] or default_unit
         second = own[1] or own[0] or default_unit
         a = units.to_si(number_value(match["a"]), first)

@@ -217,6 +217,16 @@ def number_value(text: str) -> float:
     return value
 
 
+def value_of(text: str) -> float:
+    """Return the value of a number in figures or words; "a" is one."""
+    said = text.strip().lower()
+    if said in ("a", "an", "un", "una"):
+        return 1.0
+    if re.fullmatch(WORD_NUMBER, said):
+        return float(word_number_value(said))
+    return number_value(said)
+
+
 def word_number_value(text: str) -> int:
     """Return the value of a text that matches `WORD_NUMBER`."""
     said = " ".join(text.lower().replace("-", " ").split())

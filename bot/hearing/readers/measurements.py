@@ -5,23 +5,28 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import timedelta
+from functools import partial
 from typing import Final, Literal
 
 from bot.hearing.expressions import expression
+from bot.hearing.phrases import Said, phrases, which
 from bot.hearing.readers import lexing
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.times import TIME, read_time
+from bot.hearing.readers.terms import NoSense, length_unit
+from bot.hearing.readers.times import read_time, time_of_day
 from jobs.agronomy import units
 
 #: Soil in a lawn, in °C: beyond this a reading is asked about.
 COLDEST_C: Final = -15.0
 HOTTEST_C: Final = 50.0
 
-_DEPTH_UNIT: Final = (
-    r"(?P<unit>\"|in\b\.?|inch(?:es)?\b|mm\b|cm\b|millimet(?:er|re)s?\b|centimet(?:er|re)s?\b)"
-)
-_DEPTH: Final = expression(rf"(?P<number>{NUMBER})\s*-?\s*{_DEPTH_UNIT}", re.IGNORECASE)
+#: A grown person's step is some 0.6 to 0.9 m; beyond this a figure is asked about (from memory).
+SHORTEST_M: Final = 0.35
+LONGEST_M: Final = 1.3
+EXAMPLE_PACE: Final = "my pace is 30 in, or 10 paces are 25 ft"
+
+_says: Final = partial(phrases, "measurements")
 _TO_M: Final = {"mm": 0.001, "cm": 0.01, "in": units.si_factor("in")}
 
 
@@ -50,12 +55,12 @@ class TemperatureRead:
 def read_depth(text: str) -> float | Unread:
     """Return a depth of water or soil in metres, from ``0.4 in`` or ``12 mm``."""
     typed = lexing.plain(text).text.strip().rstrip(".")
-    match = _DEPTH.fullmatch(typed)
-    if match is None:
+    said = _says("depth").whole(typed)
+    if said is None:
         reason = "depth_unit" if re.fullmatch(NUMBER, typed, re.IGNORECASE) else "depth"
         return Unread(text.strip(), f"reading.{reason}", "0.4 in, or 10 mm")
     try:
-        return _depth_m(match)
+        return _depth_m(said)
     except UnreadNumber:
         return Unread(text.strip(), "reading.depth", "0.4 in, or 10 mm")
 
@@ -68,21 +73,19 @@ def read_temperature_reading(
     A number that no soil has in the unit assumed is asked about.
     """
     said = text.strip()
-    rest = re.sub(
-        r"^\s*/?soil\b\s*(?:temp(?:erature)?\b)?\s*[:=]?",
-        "",
-        lexing.plain(text).text,
-        flags=re.IGNORECASE,
-    )
-    depth, rest = _take(_DEPTH_PHRASE, rest)
-    hour, rest = _take(_TIME_PHRASE, rest)
-    temperature, rest = _take(_TEMPERATURE, rest)
+    typed = lexing.plain(text).text
+    soil = _says("soil").at_start(typed.lstrip(" /"))
+    rest = typed if soil is None else soil.after
+    depth, rest = _taken(_says("at_depth").first(rest), rest)
+    hour = time_of_day().search(rest)
+    rest = rest if hour is None else f"{rest[: hour.start()]} {rest[hour.end() :]}"
+    temperature, rest = _taken(_says("temperature").first(rest), rest)
     if temperature is None:
         return None
     if re.search(r"\d", rest):
         return _asked(said, "temperature")
     value = float(temperature["number"])
-    unit = (temperature["unit"] or "").upper()[:1]
+    unit = which("measurements", _DEGREES, temperature["unit"])
     celsius = value if (unit or default_unit) == "C" else units.c_from_f(value)
     if not COLDEST_C <= celsius <= HOTTEST_C:
         return _asked(said, "temperature_range" if unit else "temperature_unit")
@@ -113,32 +116,52 @@ def read_duration(text: str) -> timedelta | Unread:
         if max(parts.values()) > _MOST:
             return _asked(said, "duration", "3 days")
         return timedelta(**parts)
-    typed = re.sub(r"\b(?:an?|one)\s+(?=[a-z])", "1 ", re.sub(r"\bhalf an?\b", "0.5", typed))
+    typed = re.sub(r"(?<=[^\W\d])(?=\d)", " ", typed)
+    typed = _says("half").without(typed, lambda half: f"0.5 {half['of']}")
+    typed = _says("one").without(typed, lambda one: f"1 {one['of']}")
     typed = re.sub(
         lexing.WORD_NUMBER, lambda word: str(lexing.word_number_value(word.group())), typed
     )
-    if not _SPAN.fullmatch(typed):
-        is_months = re.search(r"\d\s*(?:months?|years?)\b", typed)
+    spans = list(_says("part").every(typed))
+    between = _says("joint").without(_says("part").without(typed), " ")
+    if not spans or between.strip(" ,"):
+        is_months = _says("months").first(typed)
         return _asked(said, "duration_months" if is_months else "duration", "3 days")
-    total = timedelta()
-    for number, unit in _SPAN_PART.findall(typed):
-        if float(number) > _MOST:
-            return _asked(said, "duration", "3 days")
-        total += float(number) * _SPANS[unit[0]]
-    if total <= timedelta():
+    values = [
+        (float(part["number"]), _SPANS[which("values", _SPANS, part["unit"]) or "day"])
+        for part in spans
+    ]
+    total = sum((number * span for number, span in values if number <= _MOST), timedelta())
+    if total <= timedelta() or max(number for number, _ in values) > _MOST:
         return _asked(said, "duration", "3 days")
     return total
 
 
-_TEMPERATURE: Final = expression(
-    r"(?<![\d.])(?P<number>-?\d+(?:\.\d+)?)\s*(?:°|deg(?:rees?)?\b)?\s*(?P<unit>(?:fahrenheit|celsius|f|c)\b)?",
-    re.IGNORECASE,
-)
-_DEPTH_PHRASE: Final = expression(
-    rf"(?:\bat\s+)?(?P<number>{NUMBER})\s*-?\s*{_DEPTH_UNIT}(?:\s*(?:deep|down|depth)\b)?",
-    re.IGNORECASE,
-)
-_TIME_PHRASE: Final = expression(rf"(?:\bat\s+)?{TIME}", re.IGNORECASE)
+def read_pace(text: str) -> float | Unread | None:
+    """Read the length of a pace in metres; None where the text is about something else.
+
+    A figure without a unit, or one that no grown person walks, is asked about.
+    """
+    said = text.strip()
+    pace = _says("pace").whole(lexing.plain(text).text.strip(" .!"))
+    if pace is None:
+        return None
+    try:
+        total_m = units.to_si(number_value(pace["first"]), length_unit(pace["unit"]))
+        if pace["second"]:
+            if length_unit(pace["unit"]) != "ft" or number_value(pace["second"]) >= 12.0:
+                return _asked(said, "pace_unit", EXAMPLE_PACE)
+            total_m += units.to_si(number_value(pace["second"]), "in")
+        count = lexing.value_of(pace["count"] or "1")
+    except (UnreadNumber, NoSense, units.UnknownUnit):
+        return _asked(said, "pace_unit", EXAMPLE_PACE)
+    if count <= 0.0 or not SHORTEST_M <= total_m / count <= LONGEST_M:
+        return _asked(said, "pace_range", EXAMPLE_PACE)
+    return total_m / count
+
+
+#: Degrees, by the names of their phrases.
+_DEGREES: Final = ("F", "C")
 _ISO: Final = expression(
     r"P(?:(?P<weeks>\d+(?:\.\d+)?)W)?(?:(?P<days>\d+(?:\.\d+)?)D)?"
     r"(?:T(?:(?P<hours>\d+(?:\.\d+)?)H)?(?:(?P<minutes>\d+(?:\.\d+)?)M)?"
@@ -147,28 +170,20 @@ _ISO: Final = expression(
 #: No stretch of time is given in more of anything.
 _MOST: Final = 100_000.0
 _SPANS: Final = {
-    "w": timedelta(weeks=1),
-    "d": timedelta(days=1),
+    "week": timedelta(weeks=1),
+    "day": timedelta(days=1),
     "h": timedelta(hours=1),
-    "m": timedelta(minutes=1),
+    "minute": timedelta(minutes=1),
 }
-_SPAN_PART: Final = expression(
-    r"(\d+(?:\.\d+)?)\s*(weeks?|wks?|w|days?|d|hours?|hrs?|h|minutes?|mins?|m)\b"
-)
-_SPAN: Final = expression(rf"(?:{_SPAN_PART.pattern}\s*(?:,|and)?\s*)+")
 
 
-def _take(pattern: re.Pattern[str], text: str) -> tuple[re.Match[str] | None, str]:
-    match = pattern.search(text)
-    if match is None:
-        return None, text
-    return match, f"{text[: match.start()]} {text[match.end() :]}"
+def _taken(found: Said | None, text: str) -> tuple[Said | None, str]:
+    return (None, text) if found is None else (found, f"{found.before} {found.after}")
 
 
-def _depth_m(match: re.Match[str]) -> float:
-    unit = match["unit"].lower()
-    kind = "cm" if unit.startswith("c") else "mm" if unit.startswith("m") else "in"
-    return number_value(match["number"]) * _TO_M[kind]
+def _depth_m(said: Said) -> float:
+    unit = which("values", _TO_M, said["unit"])
+    return number_value(said["number"]) * _TO_M[unit or "in"]
 
 
 def _asked(said: str, reason: str, example: str = "soil 52 F at 2 in, 4 pm") -> Unread:

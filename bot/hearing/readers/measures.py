@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final, Literal, TypeAlias
 
-from bot.hearing.phrases import Phrases
+from bot.hearing.expressions import expression
+from bot.hearing.phrases import Phrases, kind
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value, plain
 from jobs.agronomy import units
 
@@ -49,60 +50,65 @@ class Figure:
     is_bare_ounce: bool = False
 
 
-#: Patterns, longest meanings first: (pattern of the unit, kind, our writing, SI factor).
-_MINUTE: Final = r"\s*(?:/|per|a)\s*(?:min(?:ute)?)\b\.?"
-_HOUR: Final = r"\s*(?:/|per|an)\s*(?:h(?:r|our)?)\b\.?"
+def _per(name: str, time: str) -> str:
+    return kind(name) + kind(time)
 
 
 def _si(unit: str) -> float:
     return units.si_factor(unit)
 
 
-_UNITS: Final[tuple[tuple[str, Kind, str, float], ...]] = (
-    (r"(?:fl\.?\s*)?(?:oz|ounces?)" + _MINUTE, "flow", "fl oz/min", _si("fl oz") / 60),
-    (r"(?:gpm\b|gal(?:lons?)?" + _MINUTE + ")", "flow", "gal/min", _si("gal") / 60),
-    (r"(?:lpm\b|(?:l|lit(?:er|re)s?)" + _MINUTE + ")", "flow", "L/min", 1 / 60),
-    (r"ml" + _MINUTE, "flow", "mL/min", 0.001 / 60),
-    (r"(?:in(?:ch(?:es)?)?|\")" + _HOUR, "depth_rate", "in/h", _si("in") * 1000),
-    (r"mm" + _HOUR, "depth_rate", "mm/h", 1.0),
-    (r"(?:mph\b|miles?" + _HOUR + ")", "speed", "mph", 1609.344 / 3600),
-    (r"(?:km/h\b|kph\b|kmh\b)", "speed", "km/h", 1 / 3.6),
-    (r"(?:ft|feet)" + _MINUTE, "speed", "ft/min", _si("ft") / 60),
+_Unit = tuple[str, Kind, str, float]
+#: What a unit measures, our writing and its SI factor, by the kind of its words.
+_SIMPLE: Final[tuple[_Unit, ...]] = (
+    ("mph", "speed", "mph", 1609.344 / 3600),
+    ("km_h", "speed", "km/h", 1 / 3.6),
+    ("sq_ft", "area", "sq ft", _si("sq ft")),
+    ("m2", "area", "m²", 1.0),
+    ("acre", "area", "acre", _si("acre")),
+    ("fl_oz", "volume", "fl oz", _si("fl oz")),
+    ("lb", "mass", "lb", _si("lb")),
+    ("kg", "mass", "kg", 1.0),
+    ("g", "mass", "g", 0.001),
+    ("oz", "mass", "oz", _si("oz")),
+    ("gal", "volume", "gal", _si("gal")),
+    ("qt", "volume", "qt", _si("qt")),
+    ("pt", "volume", "pt", _si("pt")),
+    ("ml", "volume", "mL", 0.001),
+    ("l", "volume", "L", 1.0),
+    ("s", "time", "s", 1.0),
+    ("min", "time", "min", 60.0),
+    ("percent", "percent", "%", 1.0),
+    ("ft", "length", "ft", _si("ft")),
+    ("in", "length", "in", _si("in")),
+    ("yd", "length", "yd", _si("yd")),
+    ("cm", "length", "cm", 0.01),
+    ("mm", "length", "mm", 0.001),
+    ("m", "length", "m", 1.0),
+)
+#: By patterns, longest meanings first.
+_UNITS: Final[tuple[_Unit, ...]] = (
     (
-        r"(?:sq\.?|square)\s*(?:ft|feet|foot)\b\.?|sqft\b|ft\s?(?:\^?2|²)",
-        "area",
-        "sq ft",
-        _si("sq ft"),
+        f"(?:{_per('fl_oz', 'per_minute')}|{_per('oz', 'per_minute')})",
+        "flow",
+        "fl oz/min",
+        _si("fl oz") / 60,
     ),
-    (r"(?:sq\.?|square)\s*(?:m|met(?:er|re)s?)\b\.?|sqm\b|m\s?(?:\^?2\b|²)", "area", "m²", 1.0),
-    (r"acres?\b", "area", "acre", _si("acre")),
-    (r"fl(?:uid)?\.?\s*(?:oz|ounces?)\b\.?|floz\b", "volume", "fl oz", _si("fl oz")),
-    (r"(?:lbs?|pounds?)\b\.?", "mass", "lb", _si("lb")),
-    (r"(?:kgs?|kilos?|kilograms?)\b\.?", "mass", "kg", 1.0),
-    (r"(?:g|grams?)\b\.?", "mass", "g", 0.001),
-    (r"(?:oz|ounces?)\b\.?", "mass", "oz", _si("oz")),
-    (r"(?:gal(?:lons?|s)?)\b\.?", "volume", "gal", _si("gal")),
-    (r"(?:quarts?|qts?)\b\.?", "volume", "qt", _si("qt")),
-    (r"(?:pints?|pts?)\b\.?", "volume", "pt", _si("pt")),
-    (r"(?:ml|millilit(?:er|re)s?)\b\.?", "volume", "mL", 0.001),
-    (r"(?:l|lit(?:er|re)s?)\b\.?", "volume", "L", 1.0),
-    (r"(?:seconds?|secs?|s)\b\.?", "time", "s", 1.0),
-    (r"(?:minutes?|mins?)\b\.?", "time", "min", 60.0),
-    (r"(?:%|per\s?cent\b|percent\b)", "percent", "%", 1.0),
-    (r"(?:'|(?:feet|foot|ft)\b\.?)", "length", "ft", _si("ft")),
-    (r"(?:\"|(?:inch(?:es)?|in)\b\.?)", "length", "in", _si("in")),
-    (r"(?:yards?|yds?)\b\.?", "length", "yd", _si("yd")),
-    (r"cm\b", "length", "cm", 0.01),
-    (r"mm\b", "length", "mm", 0.001),
-    (r"(?:met(?:er|re)s?|m)\b", "length", "m", 1.0),
+    (rf"(?:gpm\b|{_per('gal', 'per_minute')})", "flow", "gal/min", _si("gal") / 60),
+    (rf"(?:lpm\b|{_per('l', 'per_minute')})", "flow", "L/min", 1 / 60),
+    (_per("ml", "per_minute"), "flow", "mL/min", 0.001 / 60),
+    (_per("in", "per_hour"), "depth_rate", "in/h", _si("in") * 1000),
+    (_per("mm", "per_hour"), "depth_rate", "mm/h", 1.0),
+    (_per("ft", "per_minute"), "speed", "ft/min", _si("ft") / 60),
+    *((kind(name), of, unit, factor) for name, of, unit, factor in _SIMPLE),
 )
 #: All of them at once: the first that fits is the group's number.
-_UNIT: Final = re.compile("|".join(f"({pattern})" for pattern, *_ in _UNITS), re.IGNORECASE)
+_UNIT: Final = expression("|".join(f"({pattern})" for pattern, *_ in _UNITS), re.IGNORECASE)
 _NUMBER: Final = re.compile(rf"(?<![\w.,/])(?P<number>{NUMBER})\s*-?\s*", re.IGNORECASE)
-_BY_WEIGHT: Final = re.compile(r"\s*\(?(?:by\s+)?(?:weight|wt|dry)", re.IGNORECASE)
-_BY: Final = re.compile(r"^\s*(?:x|\*|by)\s*$", re.IGNORECASE)
-_BEHIND: Final = re.compile(r"[\s:=#]*(?:is|was|of|at|about|wide|number|no\.?)?\s*", re.IGNORECASE)
-_COMPOUND: Final = re.compile(r"^\s*(?:,|and)?\s*$", re.IGNORECASE)
+_BY_WEIGHT: Final = expression(rf"\s*\(?{kind('by_weight')}", re.IGNORECASE)
+_BY: Final = expression(rf"^\s*(?:\*|{kind('by')})\s*$", re.IGNORECASE)
+_BEHIND: Final = expression(rf"[\s:=#]*(?:{kind('to_figure')})?\s*", re.IGNORECASE)
+_COMPOUND: Final = expression(rf"^\s*(?:,|{kind('and')})?\s*$", re.IGNORECASE)
 
 
 def read_figures(text: str) -> list[Figure]:

@@ -8,18 +8,22 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
 
+from bot.hearing.phrases import kind, phrases
 from bot.hearing.readers import lexing
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, figures, number_value
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.spoken import spoken
+from bot.hearing.readers.units_said import AMOUNTS, unit_of
 from jobs.agronomy import units
 from jobs.agronomy.rates import Rate
 
+_says: Final = partial(phrases, "labels")
 EXAMPLE_RATE: Final = "3.2 lb per 1000 sq ft"
 EXAMPLE_AMOUNT: Final = "7 lb 11 oz"
 
@@ -81,9 +85,9 @@ class NoQuantity(ValueError):
 
 def read_rate(text: str) -> RateRead | Unread:
     """Read a rate such as ``0.74 fl oz per 1000`` or ``150 kg/ha``."""
-    typed = re.sub(
-        r"^(?:(?:the\s+)?label\s+)?rate\s*(?:is\s|[:=])?\s*", "", tidy(text), flags=re.IGNORECASE
-    )
+    typed = tidy(text)
+    named = _says("rate").at_start(typed)
+    typed = typed if named is None else named.after.lstrip()
     try:
         refuse_decimal_comma(typed)
         tree = lexing.parser("products", "rate").parse(typed)
@@ -113,24 +117,10 @@ def read_amount(text: str) -> Amount | Unread:
 def tidy(text: str) -> str:
     """Return the text in plain characters and English words, wordy numbers in figures."""
     typed = spoken(lexing.plain(text).text.strip().rstrip(".!"))
-    typed = re.sub(
-        r"\bhalf\s+(?:an?\s+)?(?=pound|lb|ounce|oz|fl|gal|quart|pint|lit)",
-        "1/2 ",
-        typed,
-        flags=re.IGNORECASE,
-    )
-    typed = re.sub(
-        r"\b(?:a|one)?\s*quarter\s+(?:of\s+)?(?:an?\s+)?(?=pound|lb|ounce|oz|fl)",
-        "1/4 ",
-        typed,
-        flags=re.IGNORECASE,
-    )
-    return re.sub(
-        r"^(?:an?|one)\s+(?=pound|lb|ounce|oz|fl|gal|quart|pint|lit)",
-        "1 ",
-        typed,
-        flags=re.IGNORECASE,
-    )
+    typed = _says("half").without(typed, lambda said: f"1/2 {said['unit']}")
+    typed = _says("quarter").without(typed, lambda said: f"1/4 {said['unit']}")
+    one = _says("one").at_start(typed)
+    return typed if one is None else f"1 {one['unit']}{one.after}"
 
 
 def refuse_decimal_comma(typed: str) -> None:
@@ -164,28 +154,12 @@ def quantity(tree: Tree[Token], said: str) -> RateRead:
     return RateRead(rate, said, is_ingredient, amount.is_bare_ounce)
 
 
-_UNITS: Final = (
-    (r"lbs?|pounds?", "lb"),
-    (r"kgs?|kilos?|kilograms?", "kg"),
-    (r"g|grams?", "g"),
-    (r"(?:oz|ounces?)\(?(?:by)?(?:weight|wt|dry)?\)?|dry(?:oz|ounces?)", "oz"),
-    (r"fl(?:uid)?(?:oz|ounces?)", "fl oz"),
-    (r"mls?|millilit(?:er|re)s?", "mL"),
-    (r"l|lit(?:er|re)s?", "L"),
-    (r"gals?|gallons?", "gal"),
-    (r"qts?|quarts?", "qt"),
-    (r"pts?|pints?", "pt"),
-)
-
-
 def amount_unit(written: str) -> str:
     """Return our writing of a unit of mass or volume."""
-    bare = re.sub(r"(?:of\s+)?product\b", "", written.lower())
-    bare = re.sub(r"[\s.]", "", bare)
-    for pattern, unit in _UNITS:
-        if re.fullmatch(pattern, bare):
-            return unit
-    raise NoQuantity("amount")
+    unit = unit_of(_says("product").without(written), AMOUNTS)
+    if unit is None:
+        raise NoQuantity("amount")
+    return unit
 
 
 def _amount(tree: Tree[Token]) -> Amount:
@@ -243,20 +217,19 @@ def _positive(amount: Amount) -> Amount:
     return amount
 
 
+#: What a rate is per, by its words; the first that fits.
+_PER: Final = {
+    "per_1000": "1000 sq ft",
+    "per_100_m2": "100 m²",
+    "per_ha": "ha",
+    "per_m2": "m²",
+    "per_ft": "sq ft",
+}
+
+
 def _area_of(per: str) -> str:
     """Return our writing of the area a rate is per."""
-    written = re.sub(r"[\s,.]", "", per.lower())
-    if re.search(r"1000|1k|thousand", written):
-        return "1000 sq ft"
-    if re.search(r"100(?:m|sq)", written):
-        return "100 m²"
-    if re.search(r"(?:ha|hectares?)$", written):
-        return "ha"
-    if re.search(r"(?:m\^?2|m²|sqm|squaremet\w+|sqmet\w+)$", written):
-        return "m²"
-    if re.search(r"ft|foot", written):
-        return "sq ft"
-    return "acre"
+    return next((area for name, area in _PER.items() if _says(name).first(per)), "acre")
 
 
 def _why_no_rate(typed: str) -> str:
@@ -264,12 +237,8 @@ def _why_no_rate(typed: str) -> str:
         return "rate"
     if re.match(r"\s*-\s*[\d.]", typed):
         return "rate_zero"
-    if re.search(r"1,?000\s*(?:m|sq\.?\s*m|square m)", typed, re.IGNORECASE):
+    if _says("per_metres").first(typed):
         return "per_area"
-    if re.fullmatch(rf".*?{NUMBER}\s*(?:per|/).*", typed, re.IGNORECASE):
+    if re.search(rf"{NUMBER}\s*(?:/|\b{kind('per')})", typed, re.IGNORECASE):
         return "rate_needs_unit"
-    if re.search(
-        r"(?:lbs?|pounds?|oz|ounces?|kg|g|grams?|gal|ml|l|pt|qt)\s*$", typed, re.IGNORECASE
-    ):
-        return "rate_needs_area"
-    return "rate"
+    return "rate_needs_area" if _says("without_area").at_end(typed) else "rate"

@@ -13,7 +13,7 @@ from typing import Final
 
 from bot.hearing.expressions import expression
 from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER, Traced, word_number_value
-from bot.hearing.readers.terms import LENGTH, LENGTH_WORDS
+from bot.hearing.readers.terms import LENGTH
 
 _UNIT: Final = rf"(?:\s*{LENGTH})?"
 _SIZE: Final = rf"{NUMBER}{_UNIT}\s*(?:x|\*|by|por)\s*{NUMBER}{_UNIT}"
@@ -90,7 +90,7 @@ _OPERATOR: Final = (
 _AFTER_NUMBER: Final = (
     r"(?=[\s-]*(?:x|by|por)\s+(?:\d|"
     + WORD_NUMBER
-    + rf")|[\s-]*(?:(?!in\b|m\b)(?:{LENGTH_WORDS})|acres?|hectares?|sq\b|square|sqft)\b)"
+    + rf")|[\s-]*(?:(?!in\b|m\b|['\"]){LENGTH}|(?:acres?|hectares?|sq\b|square|sqft)\b))"
 )
 
 

@@ -3,25 +3,26 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
 
+from bot.hearing.expressions import expression
+from bot.hearing.phrases import kind, phrases
 from bot.hearing.readers import lexing
 from bot.hearing.readers.lexing import NUMBER, Traced, UnreadNumber, figures, number_value
+from bot.hearing.readers.units_said import AREAS, LENGTHS, unit_of
 from jobs.agronomy import units
 
+_says: Final = partial(phrases, "sizes")
 EXAMPLE: Final = "front 60 x 40 ft"
 
-#: The words of units of length.
-LENGTH_WORDS: Final = (
-    r"feet|foot|ft|pies?|yards?|yds?|yardas?|met(?:er|re|ro)s?|m|centimet(?:er|re|ro)s?|cm"
-    r"|inch(?:es)?|pulgadas?|in|paces?|steps?|pasos?"
-)
 #: A written unit of length, behind a number.
-LENGTH: Final = rf"(?:'|\"|(?:{LENGTH_WORDS})\b\.?)"
+LENGTH: Final = rf"(?:{kind('length_unit')})"
 #: Stands for a survey lifted out of the text (see `surveys`); two characters, so that both its
 #: ends can be traced back. Nobody types them: `lexing.plain` blanks private characters.
 SURVEY_MARK: Final = "\ue001\ue001"
@@ -111,64 +112,52 @@ def read_terms(piece: Traced) -> list[Term]:
 
 def _without_brackets(piece: Traced) -> Traced:
     """Drop brackets where they change nothing; those that would turn signs are asked about."""
-    if re.search(
-        r"(?:-|minus|less|without|x|\*)\s*\([^)]*\d[^)]*(?:-|\+|minus|plus)",
-        piece.text,
-        re.IGNORECASE,
-    ):
+    if _TURNING_BRACKETS.search(piece.text):
         raise NoSense("brackets", "front 60 x 40 ft minus 30 x 20 ft minus 10 x 10 ft")
-    return piece.sub(re.compile(r"[()\[\]]"), " ").strip()
+    return piece.sub(_BRACKETS, " ").strip()
+
+
+_BRACKETS: Final = re.compile(r"[()\[\]]")
+_X: Final = rf"(?:\*|{kind('by')})"
+_TURNING_BRACKETS: Final = expression(
+    rf"(?:-|\b{kind('minus')}|x|\*)\s*\([^)]*\d[^)]*(?:-|\+|{kind('minus')}|{kind('plus')})",
+    re.IGNORECASE,
+)
+_DOT_THOUSANDS: Final = expression(
+    rf"(?<![.\d,])[1-9]\d{{0,2}}\.\d{{3}}(?!\d|\s*(?:{kind('acre')}|{kind('ha')}))", re.IGNORECASE
+)
+_ODD_FIGURES: Final = (
+    expression(r"\d+[oOlIi](?![^\W\d_])|(?<![^\W_])[oOlIi]\d+"),  # 4O for 40, l2 for 12
+    expression(r"\d+(?:\.\d+)?(?:e[+-]?\d+|\^\d+(?!\s*\w))", re.IGNORECASE),
+)
+_SQUARED: Final = expression(
+    rf"(?<![x*\d])\s*{NUMBER}\s*(?:{LENGTH})?\.?\s*\b{kind('square')}\.?\s*$", re.IGNORECASE
+)
+_TWO_SIDES: Final = expression(rf"{NUMBER}\s*\S*\s*{_X}\s*{NUMBER}", re.IGNORECASE)
+_FIGURES: Final = expression(rf"\d|{SURVEY_MARK}")
+_RANGE: Final = expression(rf"\d\s*[-–]\s*\d+[^/\d]*{_X}|\b{kind('to')}\b\s*\d", re.IGNORECASE)
+_A_SIZE: Final = expression(rf"{NUMBER}[^\d]{{0,10}}?{_X}\s*{NUMBER}", re.IGNORECASE)
 
 
 def _refuse_known_traps(text: str) -> None:
-    if re.search(
-        r"(?<![.\d,])[1-9]\d{0,2}\.\d{3}(?!\d|\s*(?:acres?|ac|ha|hectares?)\b)", text, re.IGNORECASE
-    ):
+    if _DOT_THOUSANDS.search(text):
         raise NoSense("dot_thousands", "front 1,200 m²")
-    letter = re.search(r"\d+[oOlIi](?![^\W\d_])|(?<![^\W_])[oOlIi]\d+", text)
-    if letter is not None:  # 4O for 40, l2 for 12
-        raise NoSense("number", number=letter.group())
-    power = re.search(r"\d+(?:\.\d+)?(?:e[+-]?\d+|\^\d+(?!\s*\w))", text, re.IGNORECASE)
-    if power is not None:
-        raise NoSense("number", number=power.group())
-    if re.search(
-        r"\b(?:zone|area|lawn|bed|part|plot|strip|section)\s+\d{1,2}\s+\d+/\d+", text, re.IGNORECASE
-    ):
+    for pattern in _ODD_FIGURES:
+        odd = pattern.search(text)
+        if odd is not None:
+            raise NoSense("number", number=odd.group())
+    if _says("numbered_fraction").first(text):
         raise NoSense("numbered_fraction", "zone 1: 1/2 acre")
-    if re.search(
-        rf"(?<![x*\d])\s*{NUMBER}\s*(?:feet|foot|ft|'|yards?|yds?|met(?:er|re)s?|m)?\.?\s*(?:squared?|sq)\.?\s*$",
-        text,
-        re.IGNORECASE,
-    ) and not re.search(rf"{NUMBER}\s*\S*\s*(?:x|\*|by)\s*{NUMBER}", text, re.IGNORECASE):
+    if _SQUARED.search(text) and not _TWO_SIDES.search(text):
         raise NoSense("square_side", "front 60 x 60 ft, or front 60 sq ft")
 
 
 def _why_unparsed(text: str) -> str:
-    if not re.search(rf"\d|{SURVEY_MARK}", text):
+    if not _FIGURES.search(text):
         return "no_size"
-    if re.search(r"\d\s*[-–]\s*\d+[^/\d]*(?:x|by|\*)|\bto\b\s*\d", text):
+    if _RANGE.search(text):
         return "range"
-    size = rf"{NUMBER}[^\d]{{0,10}}?(?:x|\*|by)\s*{NUMBER}"
-    if len(re.findall(size, text, re.IGNORECASE)) > 1:
-        return "two_sizes"
-    return "unclear"
-
-
-_LENGTHS: Final = (
-    (r"'|feet|foot|ft|pies?", "ft"),
-    (r"\"|in|inch|inches|pulgadas?", "in"),
-    (r"yards?|yds?|yardas?", "yd"),
-    (r"m|met(?:er|re|ro)s?", "m"),
-    (r"cm|centimet(?:er|re|ro)s?", "cm"),
-    (r"paces?|steps?|pasos?", "pace"),
-)
-_AREAS: Final = (
-    (r"(?:sq|square)(?:feet|foot|ft)|sqft|sf|sf|ft\^?[2²]", "sq ft"),
-    (r"(?:sq|square)(?:yards?|yds?)|yd\^?[2²]", "sq yd"),
-    (r"(?:sq|square)(?:m|met(?:er|re)s?)|m\^?[2²]", "m²"),
-    (r"(?:of)?(?:an?)?acres?|ac", "acre"),
-    (r"ha|hectares?", "ha"),
-)
+    return "two_sizes" if len(_A_SIZE.findall(text)) > 1 else "unclear"
 
 
 def length_unit(written: str) -> str:
@@ -179,15 +168,14 @@ def length_unit(written: str) -> str:
     NoSense
         If it is none.
     """
-    return _unit(written, _LENGTHS)
+    return _unit(written, LENGTHS)
 
 
-def _unit(written: str, table: tuple[tuple[str, str], ...]) -> str:
-    bare = re.sub(r"[\s.-]", "", written.lower())
-    for pattern, unit in table:
-        if re.fullmatch(pattern, bare):
-            return unit
-    raise NoSense("unclear")
+def _unit(written: str, names: Sequence[str]) -> str:
+    unit = unit_of(_says("an").without(written, "") if names is AREAS else written, names)
+    if unit is None:
+        raise NoSense("unclear")
+    return unit
 
 
 def _terms(tree: Tree[Token], text: Traced) -> list[Term]:
@@ -218,7 +206,7 @@ def _term(node: Tree[Token], sign: str, text: Traced) -> Term:
                 elif isinstance(part, Tree):
                     measures.append(_measure(part))
                 elif part.type == "AREA_UNIT":
-                    area_unit = _unit(part, _AREAS)
+                    area_unit = _unit(part, AREAS)
                 elif part.type == "SURVEY":
                     survey = text.original(part.start_pos or 0, part.end_pos)
         else:
@@ -240,6 +228,6 @@ def _measure(signed: Tree[Token]) -> Measure:
         if number_value(inches) >= 12:
             raise NoSense("inches", "60 ft 6 in x 40 ft", number=inches)
         return Measure(number_value(feet), "ft", str(number), is_negative, number_value(inches))
-    own = _unit(str(unit[0]), _LENGTHS) if unit else None
+    own = _unit(str(unit[0]), LENGTHS) if unit else None
     text = str(unit[0]).lower() if unit else ""
     return Measure(number_value(number), own, text, is_negative)

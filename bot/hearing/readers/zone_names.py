@@ -4,46 +4,24 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import Final
 
-_EVERYTHING: Final = re.compile(
-    r"\b(all(\s+(the\s+)?(zones?|of\s+it))?|everything|everywhere|whole\s+(yard|lawn)|the\s+lot)\b",
-    re.IGNORECASE,
-)
-_JOINTS: Final = re.compile(
-    r"\b(and|on|to|the|in|at|for|of|it|zones?|yard|lawn|also|plus|both|was|is)\b|[,;&+.:]",
-    re.IGNORECASE,
-)
+from bot.hearing.phrases import Said, phrases
 
-#: Words of many names, which stand for none alone: "remove yard" is not about the front yard.
-GENERIC: Final = frozenset(
-    {"yard", "lawn", "grass", "turf", "area", "zone", "house", "place", "the", "and", "our", "with"}
-    | {"zacate", "pasto", "cesped", "césped", "grama", "yarda", "patio", "zona", "parte", "casa"}
-)
+_says: Final = partial(phrases, "zones")
+_MARKS: Final = re.compile(r"[,;&+.:]")
 
 
-#: "Everything but the back": what stands behind it, and is none of it.
-BUT: Final = re.compile(
-    r"\b(?:but(?:\s+not)?|except(?:\s+for)?|other\s+than|apart\s+from|besides|minus|without|menos"
-    r"|excepto|salvo|sin)\s+(?P<but>.+)$",
-    re.IGNORECASE | re.DOTALL,
-)
-_EVERYTHING_AT: Final = re.compile(
-    rf"{_EVERYTHING.pattern}|\btod[oa]s?(?:\s+l[oa]s?)?\b", re.IGNORECASE
-)
-_SMALL: Final = re.compile(
-    r"[\s,&]*(?:(?:and|or|the|my|our|for|y|el|la|zone)\b\s*)*", re.IGNORECASE
-)
-
-#: "The front but not the back": what stands behind it is denied.
-_NOT: Final = re.compile(r"[\s,]*\b(?:but\s+)?(?:not|no)\s+(?:yet\s+)?", re.IGNORECASE)
+def but_of(text: str) -> Said | None:
+    """Return the exception that a text makes: "everything but the back"."""
+    return _says("but").first(text)
 
 
 def all_but(names: Sequence[str], text: str) -> tuple[str, ...] | None:
     """Return the zones that ``everything but the back`` means; None for other texts."""
-    every = _EVERYTHING_AT.search(text)
-    but = None if every is None else BUT.search(text, every.end())
+    every = _says("everything").first(text)
+    but = None if every is None else but_of(every.after)
     if but is None:
         return None
     left, _ = _leading(names, but["but"])
@@ -52,10 +30,10 @@ def all_but(names: Sequence[str], text: str) -> tuple[str, ...] | None:
 
 def without_denied(names: Sequence[str], text: str) -> str:
     """Return a text without the zones it denies: ``the front but not the back``."""
-    for match in _NOT.finditer(text):
-        found, end = _leading(names, text[match.end() :])
-        if found:
-            return f"{text[: match.start()]} {text[match.end() + end :]}"
+    for denied in _says("denied").every(text):
+        found, end = _leading(names, denied.after)
+        if found and denied.after[0] == " ":
+            return f"{denied.before.rstrip(' ,')} {denied.after[end:]}"
     return text
 
 
@@ -65,14 +43,17 @@ def _leading(names: Sequence[str], text: str) -> tuple[set[str], int]:
     spelled |= {name.casefold(): name for name in names}
     small, found, at, end = text.casefold(), set[str](), 0, 0
     while True:
-        before = _SMALL.match(small, at)
-        at = before.end() if before is not None else at
+        at = len(small) - len(small[at:].lstrip(" ,&"))
+        filler = _says("small").at_start(small[at:])
         here = [said for said in spelled if re.match(rf"{re.escape(said)}(?!\w)", small[at:])]
-        if not here:
+        if filler is not None and not here:
+            at += filler.end
+        elif here:
+            longest = max(here, key=len)
+            found.add(spelled[longest])
+            at = end = at + len(longest)
+        else:
             return found, end
-        longest = max(here, key=len)
-        found.add(spelled[longest])
-        at = end = at + len(longest)
 
 
 def find_names(names: Sequence[str], text: str) -> tuple[tuple[str, ...], bool, str]:
@@ -82,12 +63,12 @@ def find_names(names: Sequence[str], text: str) -> tuple[tuple[str, ...], bool, 
     """
     others = all_but(names, text)
     if others is not None:
-        left = _JOINTS.sub(" ", BUT.sub(" ", _EVERYTHING_AT.sub(" ", text)))
-        return others, False, " ".join(left.split())
+        left = _says("but").without(_says("everything").without(text))
+        return others, False, _words_left(left)
     rest = f" {text} "
     found: set[str] = set()
-    is_all = _EVERYTHING.search(rest) is not None
-    rest = _EVERYTHING.sub(" ", rest)
+    is_all = _says("everything").first(rest) is not None
+    rest = _says("everything").without(rest)
     for name in sorted(names, key=len, reverse=True):
         pattern = _whole(name)
         if pattern.search(rest):
@@ -98,8 +79,12 @@ def find_names(names: Sequence[str], text: str) -> tuple[tuple[str, ...], bool, 
         if len(owners) == 1 and pattern.search(rest):
             found |= owners
             rest = pattern.sub(" ", rest)
-    rest = " ".join(_JOINTS.sub(" ", rest).split())
-    return tuple(name for name in names if name in found), is_all, rest
+    return tuple(name for name in names if name in found), is_all, _words_left(rest)
+
+
+def _words_left(text: str) -> str:
+    """Return the words of a text that join no names."""
+    return " ".join(_MARKS.sub(" ", _says("joint").without(text)).split())
 
 
 @lru_cache(maxsize=512)
@@ -107,11 +92,16 @@ def _whole(words: str) -> re.Pattern[str]:
     return re.compile(rf"(?<!\w){re.escape(words)}(?!\w)", re.IGNORECASE)
 
 
+def is_generic(word: str) -> bool:
+    """Tell whether a word is one of many names, and stands for none alone."""
+    return _says("generic").whole(word) is not None
+
+
 def lone_words(names: Sequence[str]) -> dict[str, set[str]]:
     """Return each word of the zones' names with the names that hold it."""
     owners: dict[str, set[str]] = {}
     for name in names:
         for word in name.casefold().split():
-            if len(word) > 2 and not word.isdigit() and word not in GENERIC:
+            if len(word) > 2 and not word.isdigit() and not is_generic(word):
                 owners.setdefault(word, set()).add(name)
     return owners
