@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, fields, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import Any, Final
 
 from bot.hearing.label_lines import PERIOD_WORDS, label_of, maximum_line, rate_line
@@ -22,28 +22,17 @@ from bot.hearing.readers.product_lines import read_product
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import tidy
 from bot.hearing.readers.spoken import spoken
+from bot.hearing.readers.units_said import unit_of
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.rates import Rate
 
-RATE_LIKE: Final = re.compile(
-    r"(?:per|/|an?)\s*(?:1,?000|1k|k\b|acres?|ac|ha|hectares?|100|m2|m²|thousand)\b", re.IGNORECASE
-)
-#: What adds an ingredient to the product being entered, where a bare name begins another one.
-_ADDED: Final = re.compile(r"\s*(?:\+|&|(?:and|plus|also|with|y|mas)\b)", re.IGNORECASE)
-#: A weight and nothing else; from these on it is a bag's.
-_WEIGHT: Final = re.compile(
-    r"(?:(?:hm+|um+|well|it'?s|it\s+is|about|an?|the\s+bag\s+(?:is|weighs))[\s,]+)*(?P<number>\d+(?:\.\d+)?)\s*"
-    r"(?P<unit>lbs?|pounds?|kgs?|kilos?)\.?"
-)
+_says: Final = partial(phrases, "labels")
 _PACK_LB: Final = 10.0
 _PACK_KG: Final = 5.0
 #: Kept among what is settled: the label gives no maximum.
 NO_MAXIMUM: Final = "no maximum"
 #: Where the unit and the area of a maximum go that was said without them.
 _GAP: Final = "…"
-_IS_MAXIMUM: Final = re.compile(
-    r"\s*(?:max|not\s+(?:more|to)|no\s+more|do\s+not|annual)", re.IGNORECASE
-)
 
 
 @dataclass(frozen=True)
@@ -155,6 +144,17 @@ def reread(draft: Draft) -> ProductSaid:
     return ProductSaid(draft, understood)
 
 
+def is_rate_like(text: str) -> bool:
+    """Tell whether a text speaks of an area that something is put on: "per 1000", "an acre"."""
+    return _says("rate_like").first(text) is not None
+
+
+def _is_added(text: str) -> bool:
+    """Tell whether a text adds an ingredient: a bare name begins another product."""
+    begun = text.lstrip()
+    return begun[:1] in ("+", "&") or _says("added").at_start(begun) is not None
+
+
 def range_line(low: Rate, high: Rate) -> str:
     """Return a range of rates as a draft keeps it."""
     return f"{figures(low.value)}|{figures(high.value)}|{high.unit}"
@@ -163,7 +163,7 @@ def range_line(low: Rate, high: Rate) -> str:
 def continued(draft: Draft, text: str) -> ProductSaid:
     """Return the product a draft and an answer come to; another product begins anew."""
     new = read(text)
-    if draft.said and new.ingredients and RATE_LIKE.search(tidy(text)):
+    if draft.said and new.ingredients and is_rate_like(tidy(text)):
         # The whole label said again is no addition to what was asked about.
         return begun(text)
     if _is_another(draft, text, new):
@@ -277,10 +277,11 @@ def _said(before: Draft, text: str, words: str) -> ProductSaid:
 
 def is_pack(text: str) -> bool:
     """Tell whether a weight alone is a bag's: more than any spreader puts on 1,000 sq ft."""
-    match = _WEIGHT.fullmatch(tidy(text))
-    if match is None:
+    weight = _says("weight").whole(tidy(text))
+    if weight is None:
         return False
-    return float(match["number"]) >= (_PACK_KG if match["unit"].startswith("k") else _PACK_LB)
+    is_metric = unit_of(weight["unit"], ("kg",)) is not None
+    return float(weight["number"]) >= (_PACK_KG if is_metric else _PACK_LB)
 
 
 def figure_of_range(draft: Draft, text: str) -> str | None:
@@ -324,7 +325,7 @@ def _but_said_anew(said: str, new: ProductRead) -> str:
 
 def _is_another(draft: Draft, text: str, new: ProductRead) -> bool:
     """Tell whether a text begins another product: one with ingredients or strengths of its own."""
-    if draft.awaits == "ingredient" or draft.near or _ADDED.match(text):
+    if draft.awaits == "ingredient" or draft.near or _is_added(text):
         return False
     known = {part.name: part.strength for part in read(draft.said).ingredients}
     if not known:
@@ -339,7 +340,7 @@ def _is_another(draft: Draft, text: str, new: ProductRead) -> bool:
 def _as_maximum(draft: Draft, text: str) -> str:
     """Return an answer as a maximum; what was missing of one completes it."""
     text = tidy(text)
-    if _IS_MAXIMUM.match(text):
+    if _says("is_maximum").at_start(text):
         return text
     if not draft.maximum:
         return f"max {text}"
@@ -350,7 +351,7 @@ def _as_maximum(draft: Draft, text: str) -> str:
     completed = read(filled)
     is_completed = bool(completed.limits) or completed.part_maximum is not None
     # Another figure, such as the rate once more, is no answer: the question is put again.
-    is_other = re.search(r"\d", RATE_LIKE.sub(" ", text)) is not None
+    is_other = re.search(r"\d", _says("rate_like").without(text)) is not None
     return filled if is_completed and not is_other else _without_gap(draft.maximum)
 
 
@@ -358,9 +359,9 @@ def _as_pack(coverage: Coverage | None, text: str) -> str:
     """Return an answer to what a bag holds with what it covers."""
     typed = tidy(text)
     own, _ = find_coverage(typed)
-    if coverage is None or own is not None or RATE_LIKE.search(typed):
+    if coverage is None or own is not None or is_rate_like(typed):
         return f"{typed}, {coverage.written}" if coverage is not None and own is None else typed
-    pack, _ = find_pack_weight(typed if "bag" in typed else f"{typed} bag")
+    pack, _ = find_pack_weight(typed if _says("bag").first(typed) else f"{typed} bag")
     if pack is None:
         return f"{typed}, {coverage.written}"
     return replace(coverage, weight=pack.weight, unit=pack.unit).written

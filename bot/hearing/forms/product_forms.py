@@ -13,7 +13,7 @@ from functools import partial
 from typing import Final
 
 from bot.hearing import drafts, guards, words
-from bot.hearing.drafts import RATE_LIKE, Draft, ProductSaid
+from bot.hearing.drafts import Draft, ProductSaid, is_rate_like
 from bot.hearing.forms.fact_forms import about_of
 from bot.hearing.forms.form import Form, tidied
 from bot.hearing.forms.label_answers import AnswerSaid, button_said, draft_of, has_figure
@@ -189,7 +189,7 @@ def _bare(draft: Draft, text: str) -> Slots | None:
 def _answers(draft: Draft, new: ProductRead, completed: ProductSaid, text: str) -> bool:
     """Tell whether a text is an answer: it says something of a label, and little else."""
     fragment = tidy(text)
-    is_fragment = RATE_LIKE.search(fragment) or _says("unit").whole(fragment)
+    is_fragment = is_rate_like(fragment) or _says("unit").whole(fragment)
     if draft.maximum and is_fragment and len(fragment.split()) <= _FRAGMENT:
         return True
     if not _is_few(new.leftovers):

@@ -10,10 +10,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import groupby
 from typing import Final
 
-from bot.hearing.readers.lexing import figures
+from bot.hearing.phrases import phrases
+from bot.hearing.readers.lexing import LARGEST, NUMBER, UnreadNumber, figures, number_value
+from bot.hearing.readers.units_said import unit_of
 from jobs.agronomy.ingredients import ingredients
 
 #: Words less sure than this say nothing [%] (common practice, no source).
@@ -22,24 +25,11 @@ LEAST_CONFIDENCE: Final = 80.0
 _PERCENTS: Final = (0.01, 90.0)
 _WEIGHTS: Final = (0.5, 110.0)
 _AREAS_SQ_FT: Final = (500.0, 200_000.0)
+_ANY: Final = (0.0, LARGEST)
 _LEVEL_OF_WORDS: Final = "5"
 
-_NUMBER: Final = r"(?P<number>\d{1,3}(?:,\d{3})+|\d*\.?\d+)"
-_WEIGHT: Final = re.compile(
-    rf"\bnet\s*(?:wt|weight|w)\.?\s*:?\s*{_NUMBER}\s*(?P<unit>lbs?|pounds?|kgs?)\b", re.IGNORECASE
-)
-_COVERS: Final = re.compile(
-    r"\b(?:covers?|treats?|coverage)\b\s*:?\s*(?:up\s+to\s+|about\s+|approx\w*\.?\s+)?"
-    rf"{_NUMBER}\s*(?:sq\.?\s*f(?:ee)?t|square\s+feet|ft2|ft²)",
-    re.IGNORECASE,
-)
-_MAXIMUM: Final = re.compile(
-    r"\b(?:do\s+not\s+(?:apply|use)\s+more\s+than|(?:do\s+)?not\s+(?:to\s+)?exceed"
-    rf"|no\s+more\s+than)\s+(?:a\s+total\s+of\s+)?{_NUMBER}\s*(?P<unit>lbs?|pounds?|oz|ounces?)\.?"
-    r"(?:\s+of\s+(?:this\s+)?product)?\s+(?:per|/)\s+1,?000\s*(?:sq\.?\s*f(?:ee)?t\.?|square\s+feet)"
-    r"\s+(?:per|in\s+(?:a|one|any)|each|/)\s*(?:calendar\s+)?(?P<period>year|season|application)",
-    re.IGNORECASE,
-)
+_PERCENT: Final = re.compile(rf"(?P<number>{NUMBER})\s*%")
+_says: Final = partial(phrases, "label_photo")
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,9 +121,10 @@ def _seen(words: Sequence[SeenWord]) -> Iterator[tuple[SeenFigure, float]]:
             if name is None:
                 continue
             yield SeenFigure("ingredient", 0.0, item.names[0]), text.confidence(*name.span())
-            percent = re.compile(rf"{_NUMBER}\s*%").search(text.said, name.end())
-            if percent is not None and _is_within(percent, _PERCENTS):
-                yield SeenFigure("strength", _value(percent), "%"), text.confidence(*percent.span())
+            percent = _PERCENT.search(text.said, name.end())
+            value = None if percent is None else _within(percent["number"], _PERCENTS)
+            if percent is not None and value is not None:
+                yield SeenFigure("strength", value, "%"), text.confidence(*percent.span())
         # Sentences run over the ends of lines.
         both = _Text([*line, *(lines[number + 1] if number + 1 < len(lines) else ())])
         for figure, start, stop in _of_bag(both.said):
@@ -143,17 +134,18 @@ def _seen(words: Sequence[SeenWord]) -> Iterator[tuple[SeenFigure, float]]:
 
 def _of_bag(said: str) -> Iterator[tuple[SeenFigure, int, int]]:
     """Yield what a bag weighs, covers, and is allowed at most."""
-    for match in _WEIGHT.finditer(said):
-        if _is_within(match, _WEIGHTS):
-            unit = "kg" if match["unit"].lower().startswith("k") else "lb"
-            yield SeenFigure("weight", _value(match), unit), *match.span()
-    for match in _COVERS.finditer(said):
-        if _is_within(match, _AREAS_SQ_FT):
-            yield SeenFigure("covers", _value(match), "sq ft"), *match.span()
-    for match in _MAXIMUM.finditer(said):
-        unit = "oz" if match["unit"].lower().startswith("o") else "lb"
-        unit = f"{unit} per {match['period'].lower()}"
-        yield SeenFigure("maximum", _value(match), unit), *match.span()
+    for name, kind, bounds in (
+        ("net_weight", "weight", _WEIGHTS),
+        ("covers", "covers", _AREAS_SQ_FT),
+        ("maximum", "maximum", _ANY),
+    ):
+        for found in _says(name).every(said):
+            value = _within(found["number"], bounds)
+            unit = "sq ft" if name == "covers" else unit_of(found["unit"], ("lb", "oz", "kg"))
+            if value is not None and unit is not None:
+                period = found["period"].lower()
+                unit = f"{unit} per {period}" if period else unit
+                yield SeenFigure(kind, value, unit), found.start, found.end
 
 
 class _Text:
@@ -172,9 +164,10 @@ class _Text:
         return min(each for low, high, each in self._spans if low < stop and start < high)
 
 
-def _value(match: re.Match[str]) -> float:
-    return float(match["number"].replace(",", ""))
-
-
-def _is_within(match: re.Match[str], bounds: tuple[float, float]) -> bool:
-    return bounds[0] <= _value(match) <= bounds[1]
+def _within(number: str, bounds: tuple[float, float]) -> float | None:
+    """Return the value of a figure where bags and jugs may have it."""
+    try:
+        value = number_value(number)
+    except UnreadNumber:
+        return None
+    return value if bounds[0] <= value <= bounds[1] else None

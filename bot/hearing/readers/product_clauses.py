@@ -2,36 +2,26 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
+from functools import partial
 from typing import Final
 
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.product_parts import Part
 from jobs.agronomy.maxima import Period
 
-_FILLERS: Final = re.compile(
-    r"rate|label|at|of|and|the|product|for|is|apply|applied|with|contains|active|ingredient|turf"
-    r"|lawns?|use|it|i|have|has|my|or|in"
-)
-
-#: Words around a label that is being read off.
-_READING_OFF: Final = re.compile(
-    r"an?|and|the|my|this|that|it|it's|its|is|so|ok|got|have|i|sa(?:y|ys|id)|reads?|labels?|bags?"
-    r"|jug|bottle|sack|sticker|front|back|product|called|contains|o[nf]|off|from|what's|printed"
-    r"|new|now|us(?:e|ing)|uh",
-    re.IGNORECASE,
-)
+_says: Final = partial(phrases, "labels")
 
 
 def said_more(words: Sequence[str]) -> list[str]:
     """Return the words that say more than that a label is being read off."""
     said = " ".join(words).replace(":", " ").split()
-    return [word for word in said if not _READING_OFF.fullmatch(word)]
+    return [word for word in said if not _says("reading_off").whole(word)]
 
 
 def is_filler(word: str) -> bool:
     """Tell whether a word says nothing by itself."""
-    return _FILLERS.fullmatch(word.lower().rstrip(".")) is not None
+    return _says("filler").whole(word.rstrip(".")) is not None
 
 
 def is_maximum(parts: list[Part], place: int) -> tuple[bool, Period | None]:

@@ -2,23 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
+from functools import partial
 from typing import Final, Literal, TypeAlias
 
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.quantities import RateRead
 from jobs.agronomy.strengths import Strength
 
 Form: TypeAlias = Literal["granule", "spray"]
 
-_GRANULE: Final = re.compile(r"granul(?:e|es|ar|ated)$|fertili", re.IGNORECASE)
-_LIQUID: Final = re.compile(
-    r"^(?:ec|ew|sc|cs|liquid|flowable|concentrate|emulsifiable|suspension|microencaps|capsule)",
-    re.IGNORECASE,
-)
-_DISPERSIBLE: Final = re.compile(
-    r"dispersible|soluble|wdg|wg|wsp|wsb|wp|df|powder|dry", re.IGNORECASE
-)
+_says: Final = partial(phrases, "labels")
 
 
 def kind_of(forms: Sequence[str], strengths: Sequence[Strength]) -> tuple[Form | None, bool | None]:
@@ -27,10 +21,10 @@ def kind_of(forms: Sequence[str], strengths: Sequence[Strength]) -> tuple[Form |
     Words that contradict each other say nothing.
     """
     is_liquid_strength = any(strength.is_liquid for strength in strengths)
-    is_dispersible = any(_DISPERSIBLE.search(form) for form in forms)
-    is_granule = any(_GRANULE.search(form) for form in forms) and not is_dispersible
-    is_liquid = is_liquid_strength or any(_LIQUID.match(form) for form in forms)
-    is_spray = any(form.lower().startswith("spray") for form in forms)
+    is_dispersible = any(_says("dispersible").first(form) for form in forms)
+    is_granule = any(_says("granule").first(form) for form in forms) and not is_dispersible
+    is_liquid = is_liquid_strength or any(_says("liquid").at_start(form) for form in forms)
+    is_spray = any(_says("spray").at_start(form) for form in forms)
     if is_granule and (is_liquid or is_spray):
         return None, None
     if is_granule:

@@ -14,6 +14,7 @@ from lark import Token, Tree
 from lark.exceptions import UnexpectedInput
 from rapidfuzz import fuzz, process
 
+from bot.hearing.phrases import phrases
 from bot.hearing.readers import lexing
 from bot.hearing.readers.coverage import Coverage, find_coverage
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
@@ -34,7 +35,7 @@ def read_product(text: str, ingredients: Sequence[str]) -> ProductRead:
     if len(text) > lexing.LONGEST_TEXT:
         said = f"{text[:40]}…"
         return _unread(said, Unread(said, "reading.too_long", _EXAMPLE))
-    coverage, typed = find_coverage(_PRICE.sub(" ", tidy(text)))
+    coverage, typed = find_coverage(phrases("labels", "price").without(tidy(text)))
     draft = _Draft(text.strip(), coverage=coverage)
     try:
         marked = marked_text(typed, ingredients)
@@ -53,13 +54,6 @@ def _unread(said: str, question: Unread) -> ProductRead:
 
 
 _EXAMPLE: Final = "prodiamine 0.38% granule, 3.2 lb per 1000 sq ft, max 6.4 lb per 1000 a year"
-#: Money said in passing: it counts nothing that is put down.
-_PRICE: Final = re.compile(
-    r"(?:\b(?:for|at|cost|costs|paid|was|about|only|just|un|por)\s+)*"
-    rf"(?:[$€£]\s*{NUMBER}|(?<![\d.,]){NUMBER}\s*(?:dollars?|bucks|usd|dolares|pesos)\b)"
-    r"(?:\s+(?:a|per|each|la|por)\s+(?:bags?|bottles?|sacks?|jugs?))?",
-    re.IGNORECASE,
-)
 #: Two ways to say one rate agree within this: what a bag covers is rounded. Our choice.
 _AGREES: Final = 0.06
 

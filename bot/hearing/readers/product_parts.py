@@ -5,12 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from lark import Token, Tree
 
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.lexing import UnreadNumber, number_value
 from bot.hearing.readers.quantities import NoQuantity, RateRead, quantity
+from bot.hearing.readers.units_said import unit_of
 from jobs.agronomy.maxima import Period
 from jobs.agronomy.strengths import Strength
 
@@ -29,6 +32,7 @@ class Part:
     form: str | None = None
 
 
+_says: Final = partial(phrases, "labels")
 #: Stands before the place of an ingredient in the list of those known; a private character, which
 #: nobody types (`lexing.plain` blanks it).
 _MARK: Final = "\ue000"
@@ -60,9 +64,7 @@ def part_of(node: Tree[Token] | Token, marked: str, ingredients: Sequence[str]) 
             return Part("INGREDIENT", str(node), ingredient=ingredients[int(node[1:])])
         if node.type == "FORM_CODE":
             return Part("FORM", "granule")
-        has_period = (
-            re.search(r"year|annual|season|single", node, re.IGNORECASE) or node.type == "PERIOD"
-        )
+        has_period = node.type == "PERIOD" or _says("a_period").first(node) is not None
         period = _period(node) if has_period else None
         return Part(node.type, str(node), period=period)
     tokens = list(node.scan_values(lambda value: isinstance(value, Token)))
@@ -111,21 +113,21 @@ def _strength(tokens: Sequence[Token]) -> Strength:
         raise UnreadNumber(str(tokens[2]))
     if tokens[1].type == "PERCENT":
         return Strength(value, "%")
-    unit = re.sub(r"\W", "", tokens[1].lower())
-    per = tokens[-1].type
-    if per == "PER_GAL" and re.fullmatch(r"lbs?|pounds?", unit):
+    unit, per = unit_of(tokens[1], ("lb", "g")), tokens[-1].type
+    if (unit, per) == ("lb", "PER_GAL"):
         return Strength(value, "lb/gal")
-    if per == "PER_L" and re.fullmatch(r"g|grams?", unit):
+    if (unit, per) == ("g", "PER_L"):
         return Strength(value, "g/L")
     raise UnreadNumber(str(tokens[1]))
 
 
 def _period(text: str) -> Period:
-    said = text.lower()
-    if re.search(r"12|twelve", said):
-        return "12_months"
-    if "season" in said:
-        return "season"
-    if re.search(r"year|yr|annual", said):
-        return "calendar_year"
-    return "application"
+    found = (period for name, period in _PERIODS.items() if _says(name).first(text))
+    return next(found, "application")
+
+
+_PERIODS: Final[dict[str, Period]] = {
+    "of_12_months": "12_months",
+    "of_season": "season",
+    "of_year": "calendar_year",
+}
