@@ -23,6 +23,8 @@ from bot.hearing.expressions import KINDS
 
 #: Files whose phrases are pieces of others.
 _PIECES: Final = ("kinds", "values")
+#: A place that is not within a word.
+_EDGE: Final = r"(?:(?<!\w)|(?!\w))"
 _TOKEN: Final = re.compile(
     r"(?P<any>\s*\.\.\.\s*)|(?P<space>\s+)"
     r"|(?P<piece>\{(?P<name>\w*)(?P<how>[:>!])?(?P<kind>\w+)?\})"
@@ -69,11 +71,11 @@ class Phrases:
 
     @cached_property
     def _inside(self) -> re.Pattern[str]:
-        return re.compile(rf"(?<!\w)(?:{self._text})(?!\w)")
+        return re.compile(rf"{_EDGE}(?:{self._text}){_EDGE}")
 
     @cached_property
     def _last(self) -> re.Pattern[str]:
-        return re.compile(rf"(?<!\w)(?:{self._text})\s*$")
+        return re.compile(rf"{_EDGE}(?:{self._text})\s*$")
 
     def whole(self, text: str) -> Said | None:
         """Return what a text says that is such a phrase whole, None for others."""

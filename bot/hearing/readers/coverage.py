@@ -89,7 +89,9 @@ def find_pack_weight(text: str) -> tuple[Coverage | None, str]:
 
 
 def _without(said: Said) -> str:
-    return re.sub(r"(?:\s*,){2,}", ",", f"{said.before.rstrip()}, {said.after.lstrip()}").strip(" ,")
+    return re.sub(r"(?:\s*,){2,}", ",", f"{said.before.rstrip()}, {said.after.lstrip()}").strip(
+        " ,"
+    )
 
 
 def _weight(said: Said) -> tuple[float, str] | None:

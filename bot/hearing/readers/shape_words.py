@@ -3,47 +3,27 @@
 from __future__ import annotations
 
 import re
+from functools import partial
 from typing import Final
 
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.terms import Measure, NoSense, Term
 from jobs.agronomy import shapes
 from jobs.agronomy.shapes import Shape
 
-_KINDS: Final = (
-    ("offsets", r"\boffsets?\b"),
-    ("radii", r"\bradii\b"),
-    ("half circle", r"\b(?:half[ -](?:a[ -])?(?:circle|moon|round)|semi-?circle)\b"),
-    ("quarter circle", r"(?<!three[ -])\bquarter[ -](?:of[ -]a[ -])?circle\b"),
-    ("three-quarter circle", r"\bthree[ -]quarters?[ -](?:of[ -]a[ -])?circle\b"),
-    ("circle", r"\b(?:circle|circular|round)\b"),
-    ("oval", r"\b(?:oval|ellipse|elliptical)\b"),
-    ("triangle", r"\btriang(?:le|ular)\b"),
-    ("trapezoid", r"\btrapez(?:oid|ium|oidal)\b"),
-    ("square", r"\bsquare\b"),
-    ("L", r"\bl[ -]?shaped?\b|\ban l\b"),
-    (
-        "other",
-        (
-            r"\b(?:kidney|irregular|crescent|wedge|hexagon|octagon|pentagon|pie|fan|sector"
-            r"|diamond|rhombus|parallelogram)\b"
-        ),
-    ),
-)
-_ANY_KIND: Final = re.compile("|".join(pattern for _, pattern in _KINDS), re.IGNORECASE)
+_says: Final = partial(phrases, "sizes")
+#: Shapes by the names of their phrases; what is part of another's comes behind it.
 _SHARE_OF_CIRCLE: Final = {
     "half circle": 0.5,
-    "quarter circle": 0.25,
     "three-quarter circle": 0.75,
+    "quarter circle": 0.25,
 }
-_ACROSS: Final = r"\b(?:across|diameter|dia|wide)\b\.?|\bd\b(?=\s*=|$)"
-_RADIUS: Final = r"\bradius\b|\brad\b|\br\b(?=\s*=|$)"
-#: Words that are said of circles only, so that "circle" need not be.
-_ROUND: Final = r"\b(?:radius|diameter)\b"
-_HEIGHT: Final = r"\b(?:deep|high|height|tall|apart)\b"
-_QUALIFIERS: Final = re.compile(
-    rf"{_ACROSS}|{_RADIUS}|{_HEIGHT}|\b(?:base|sides|simpson(?:'?s)?|rule)\b|\bin$", re.IGNORECASE
+_KINDS: Final = (
+    *("offsets", "radii", *_SHARE_OF_CIRCLE, "circle", "oval", "triangle", "trapezoid"),
+    *("square", "L", "other"),
 )
+_QUALIFIERS: Final = ("across", "radius", "height", "qualifier")
 
 
 def kind_of(term: Term, *, is_only: bool = True) -> str | None:
@@ -59,26 +39,32 @@ def kind_of(term: Term, *, is_only: bool = True) -> str | None:
             kind == "square" or (kind == "L" and not is_only)
         )
         return None if is_rectangle else kind
-    is_round = len(term.measures) == 1 and re.search(_ROUND, term.words, re.IGNORECASE)
+    is_round = len(term.measures) == 1 and _says("round").first(term.words)
     return "circle" if is_round else None
 
 
 def without(words: str) -> str:
     """Return words without those that name a shape or say what its figures are."""
-    for _, pattern in _KINDS if _ANY_KIND.search(words) else ():
-        words = re.sub(pattern, " ", words, flags=re.IGNORECASE)
-    return re.sub(r"\s+", " ", _QUALIFIERS.sub(" ", words)).strip()
+    for name in _named(words):
+        words = _says(name).without(words)
+    return _unqualified(words)
+
+
+def _unqualified(words: str) -> str:
+    for name in _QUALIFIERS:
+        words = _says(name).without(words)
+    return " ".join(words.split())
 
 
 def name_of(words: str) -> str:
     """Return the name of a zone: all but the qualifiers, nothing where only a shape is named."""
     named = _named(words)
-    if named or re.search(_ROUND, words, re.IGNORECASE):
+    if named or _says("round").first(words):
         # "wedge triangle" is a wedge by name; the shape is the triangle.
         is_named_twice = "other" in named and len(named) > 1
         if not is_named_twice and not re.search(r"\w", without(words)):
             return ""
-        return re.sub(r"\s+", " ", _QUALIFIERS.sub(" ", words)).strip()
+        return _unqualified(words)
     return words
 
 
@@ -88,10 +74,12 @@ def example_of(text: str) -> str | None:
 
 
 def _named(words: str) -> list[str]:
-    """Return the kinds of shape that words name; most words name none, which is told first."""
-    if _ANY_KIND.search(words) is None:
+    """Return the kinds of shape that words name."""
+    if not re.search(r"[^\W\d]", words):
         return []
-    return [kind for kind, pattern in _KINDS if re.search(pattern, words, re.IGNORECASE)]
+    named = [kind for kind in _KINDS if _says(kind).first(words)]
+    is_larger = "three-quarter circle" in named
+    return [kind for kind in named if not (is_larger and kind == "quarter circle")]
 
 
 def shape_of(kind: str, term: Term, inherited: str, pace_m: float | None) -> tuple[Shape, str]:
@@ -141,8 +129,8 @@ _EXAMPLES: Final = {
 
 
 def _round(kind: str, term: Term, lengths: list[float], said: str) -> tuple[Shape, str]:
-    is_across = bool(re.search(_ACROSS, term.words, re.IGNORECASE))
-    is_radius = bool(re.search(_RADIUS, term.words, re.IGNORECASE))
+    is_across = _says("across").first(term.words) is not None
+    is_radius = _says("radius").first(term.words) is not None
     if len(lengths) != 1 or is_across == is_radius:
         raise NoSense("radius_or_diameter", _EXAMPLES[kind])
     radius_m = lengths[0] / 2.0 if is_across else lengths[0]
@@ -165,7 +153,7 @@ def _cornered(
             return shapes.TriangleOfSides(a_m, b_m, c_m), f"triangle {said}"
         case "square", [side_m]:
             return shapes.Square(side_m), f"square {said}"
-        case "trapezoid", [a_m, b_m, height_m] if re.search(_HEIGHT, term.trail, re.IGNORECASE):
+        case "trapezoid", [a_m, b_m, height_m] if _says("height").first(term.trail):
             return shapes.Trapezoid(a_m, b_m, height_m), f"trapezoid {said} deep"
     raise NoSense("shape", _EXAMPLES[kind])
 
@@ -188,7 +176,7 @@ def _offsets(
         elif not _is_about(strips, len(lengths) - 1):
             raise NoSense("offsets_line", _EXAMPLES["offsets"], strips=figures(round(strips, 2)))
         line = f" line {term.baseline.echo(unit)}"
-    is_simpson = bool(re.search(r"\bsimpson", term.words, re.IGNORECASE))
+    is_simpson = _says("simpson").first(term.words) is not None
     shape = shapes.Offsets(
         spacing.in_m(unit, pace_m), tuple(lengths), "simpson" if is_simpson else "trapezoid"
     )

@@ -11,8 +11,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Final, TypeAlias
 
+from bot.hearing.expressions import expression
+from bot.hearing.phrases import kind, phrases
 from bot.hearing.readers import pieces, size_prose, sizes_sense
 from bot.hearing.readers.lexing import LONGEST_TEXT, SPOKEN_HUNDRED, plain
 from bot.hearing.readers.pieces import Piece
@@ -21,6 +24,7 @@ from bot.hearing.readers.terms import NoSense
 from jobs.agronomy import units
 from jobs.agronomy.shapes import GivenArea, Shape, Sum
 
+_says: Final = partial(phrases, "sizes")
 LARGEST_M2: Final = units.to_si(100.0, "acre")
 SMALLEST_M2: Final = 0.25
 LONGEST_SIDE_M: Final = 1000.0
@@ -114,27 +118,20 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
     unit = _unit_of_all(plain(text).text, default_length_unit)
     items = [_read_in(piece, unit, default_length_unit, pace_m) for piece in found]
     if len(items) == 1 and isinstance(items[0], ZoneRead):
-        items = [replace(items[0], is_again=_AGAIN.search(text) is not None)]
+        items = [replace(items[0], is_again=_says("again").first(text) is not None)]
     items = _of_one_list(_doubt_cut_lists(found, items))
     items = list(_doubt_after_minus(found, items))
     return ZonesRead(tuple(_doubt_nameless(found, items)))
 
 
 #: Units of one system in a message say which the bare numbers are in.
-_METRIC: Final = re.compile(
-    r"\d\s*(?:m|mts?|cm|met(?:er|re|ro)s?|centimet(?:er|re|ro)s?|m2|m²|sqm|sq\.?\s*m|square\s+met(?:er|re)s?|ha"
-    r"|hectares?)(?![\w'])",
-    re.IGNORECASE,
-)
-_FEET: Final = re.compile(
-    r"\d\s*(?:'|\"|feet\b|foot\b|ft\b|pies?\b|ft2|inch|in\b|yd|yards?\b|sq\.?\s*f|sqft|sf\b|square\s+f|acres?\b)",
-    re.IGNORECASE,
-)
+_METRIC: Final = expression(rf"\d\s*{kind('metric_unit')}(?![\w'])", re.IGNORECASE)
+_US: Final = expression(rf"\d\s*{kind('us_unit')}", re.IGNORECASE)
 
 
 def _unit_of_all(text: str, default_unit: str) -> str:
     """Return the unit of bare numbers: metres beside metric ones, asked where both are there."""
-    is_metric, is_us = _METRIC.search(text) is not None, _FEET.search(text) is not None
+    is_metric, is_us = _METRIC.search(text) is not None, _US.search(text) is not None
     if is_metric:
         return "" if is_us else "m"
     return "ft" if is_us and not default_unit else default_unit
@@ -197,33 +194,6 @@ def _area_unit(zone: ZoneRead) -> str:
     return zone.echo.partition(" ")[2] if is_given else ""
 
 
-#: A trial, a spot that was treated, a deed: no zone's name.
-_DEED: Final = re.compile(
-    r"\b(?:test|tested|trial|weigh(?:ed)?|spot|spots|treated|sprayed|spread|applied|missed|split|divide|merge|did|done|went"
-    r"|ran|cost|bags?|gate|setting)\b",
-    re.IGNORECASE,
-)
-_IN_ALL: Final = re.compile(
-    r"\b(?:total|altogether|in\s+all|(?:all|everything)\s+together|combined)\b",
-    re.IGNORECASE,
-)
-#: So is what is only summed up, where it has no name: "so about 8000 sq ft of grass".
-_SUMMED_UP: Final = re.compile(r"\bso\b|\bof\s+(?:grass|lawn|turf)\b", re.IGNORECASE)
-_MANY: Final = re.compile(
-    r"\b(?:half|quarter|third|thirds|quarters|each|both|twice|thrice|double|triple|two|three|four|"
-    r"five|six|pair|couple|percent|every|per|same|ditto|also|too)\b",
-    re.IGNORECASE,
-)
-
-
-#: What is said of ground that was spoken of before.
-_AGAIN: Final = re.compile(
-    r"\b(?:it'?s?|its|that'?s?|actually|more\s+like|instead|(?:whole|entire)\s+thing|i\s+meant?|oops"
-    r"|sorry|correction|wait|perdón|quise\s+decir|digo)\b",
-    re.IGNORECASE,
-)
-
-
 def _read(piece: Piece, default_unit: str, pace_m: float | None) -> Item:
     if piece.fault is not None:
         return Unread(piece.said, f"reading.{piece.fault}", "front 60 x 40 ft, back 30 x 20 ft")
@@ -253,13 +223,15 @@ def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
         return doubt(sense.doubt, zone.echo)
     if re.search(SPOKEN_HUNDRED, zone.said, re.IGNORECASE):
         return doubt("spoken_hundred", zone.echo)
-    if _DEED.search(name):
+    if _says("deed").first(name):
         return doubt("no_name", "front 60 x 40 ft", name=name)
-    if _MANY.search(sense.words) or re.match(r"\d", name):
+    if _says("many").first(sense.words) or re.match(r"\d", name):
         return doubt("many", "strip A 5 x 80 ft, strip B 5 x 80 ft")
-    if _IN_ALL.search(sense.words) or (not name and _SUMMED_UP.search(sense.words)):
+    is_sum = _says("in_all").first(sense.words)
+    if is_sum or (not name and _says("summed_up").first(sense.words)):
         return doubt("total", "front 2,400 sq ft")
-    if re.sub(r"^(?:the|my|our)\s+", "", name.lower()) in sizes_sense.HARD:
+    article = _says("article").at_start(name)
+    if _says("hard").whole(name if article is None else article.after.strip()):
         return doubt("hard_surface", f"front 60 x 40 ft minus {name} 30 x 20 ft", name=name)
     if zone.area_m2 > LARGEST_M2:
         return doubt("huge", "front 2,400 sq ft")

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from bot.hearing.expressions import expression
+from bot.hearing.phrases import phrases
 from bot.hearing.readers import lexing, shape_words, surveys
 from bot.hearing.readers.lexing import Traced, UnreadNumber, figures
 from bot.hearing.readers.reading import Note
@@ -22,6 +24,8 @@ from jobs.agronomy.shapes import (
     Shape,
     Sum,
 )
+
+_says: Final = partial(phrases, "sizes")
 
 
 @dataclass(frozen=True)
@@ -196,7 +200,7 @@ def _doubt(terms: list[Term]) -> str | None:
 def _refuse_odd_terms(terms: list[Term]) -> None:
     for term in terms:
         words = f"{term.lead} {term.trail}"
-        if re.search(r"\b(?:minus|less|without|plus|excluding|except)\b", words, re.IGNORECASE):
+        if _says("sign").first(words):
             raise NoSense("sign_without_size", "front 60 x 40 ft minus house 30 x 20 ft")
         if re.search(r"(?:^|\s)[x*](?:\s|$)", words, re.IGNORECASE):
             raise NoSense("unclear")
@@ -207,8 +211,8 @@ def _refuse_odd_terms(terms: list[Term]) -> None:
             raise NoSense("zero")
         if len(term.measures) == 2 and term.area_unit in {"acre", "ha"}:
             raise NoSense("acre_dimensions", "back 0.25 acre")
-        lead = re.sub(r"[\s\d'\"-]+", " ", term.lead.lower()).split()
-        is_other_zone = bool(lead) and _TAKEN_OFF.isdisjoint(lead)
+        lead = re.sub(r"[\s\d'\"-]+", " ", term.lead).strip()
+        is_other_zone = bool(lead) and _says("taken_off").first(lead) is None
         if term.sign == "-" and (is_other_zone or (term.lead and term.trail)):
             raise NoSense("dash", "front 60 x 40 ft, back 30 x 20 ft")
     if len(terms) > 1 and terms[0].is_lone and terms[1].sign == "-":
@@ -259,80 +263,36 @@ def _compose(adds: list[Shape], holes: list[Shape]) -> Shape:
         raise NoSense("hole_larger", "front 60 x 40 ft minus house 30 x 20 ft") from None
 
 
-#: What lies beside lawns and is rarely one: alone as a name, it was probably to be taken off.
-HARD: Final = frozenset(
-    [
-        "house",
-        "home",
-        "garage",
-        "drive",
-        "driveway",
-        "patio",
-        "deck",
-        "shed",
-        "barn",
-        "pool",
-        "pond",
-        "walk",
-        "path",
-        "sidewalk",
-        "walkway",
-        "pavement",
-        "parking",
-        "terrace",
-        "building",
-    ]
-)
-#: What a lone dash may take off a lawn; behind any other name it may part two zones.
-_TAKEN_OFF: Final = HARD | {"bed", "beds", "garden", "tree", "trees", "planter", "sandbox"}
-#: A name ends before the verb: "bed is a semicircle".
-_VERB: Final = expression(
-    r"\s+(?:is|are|was|were|measures|measured|should|will|has|looks|seems)\b.*$", re.IGNORECASE
-)
-#: So does that of a part of a lot: "side's tiny".
-_PART_IS: Final = expression(r"\b(front|back|side|strip|\w*yard|\w*lawn)'s\b.*$", re.IGNORECASE)
-#: Small words around a name, and those by which a size is said again ("back is now", "instead"):
-#: kept in the name, they would make a second zone of the same ground.
-_EDGE: Final = expression(
-    r"^(?:(?:then|oh|hey|also|sorry|add|kinda|sorta|(?:kind|sort)\s+of|l[ -]shaped?"
-    r"|i\s+(?:mean|meant|think|guess)|(?:i|we)(?:\s+have|'?ve)|got|plus|there(?:'?s|\s+is)|so|ok|okay|well|no|um|uh"
-    r"|on|out|up|like|some|i'?d\s+(?:say|guess)|somewhere|here(?:'?s)?|tengo|hay|es|una|m[aá]s\s+o\s+menos"
-    r"|it'?s|that'?s|the|my|our|her|his|their|its|a|an|is|are|was|of|at|measures?|measuring|has|with|and|now|instead|again"
-    r"|in|al|en|son|como|unos|unas|mide|tiene|cerca\s+de|mi|mis"
-    r"|make|change|update|correct|re-?size|re-?measured?|set|edit|fix|(?:new|right)\s+size|just|only|about|roughly|around|maybe|one|actually|more\s+like"
-    r"|(?:let'?s\s+(?:just\s+)?)?(?:call|say)(?:\s+(?:it|that))?)\s+|(?:and|now|instead|again)$"
-    r"|[\s:=~,&\"'–—-]+)+"
-    r"|(?:(?<!more)\s+like|\s+(?:i\s+(?:mean|meant|think|guess)|or\s+so|of\s+(?:grass|lawn|turf|it)|is|are|was|of|at|measures?|measuring|has|with|and|be|size|long|wide|deep|now|instead"
-    r"|que|which|that(?:'?s)?|comes\s+(?:out\s+)?to|mide|miden|tiene|hay|es|son|como|unos|unas|de|de\s+(?:pasto|c[eé]sped|zacate)|(?:we|i)(?:\s+have|'?ve)?(?:\s+got)?|maybe|about|around|roughly|probably|perhaps|ish|it'?s|again|to|should|must|changed)|[\s:=~,&\"'–—-]+)+$",
-    re.IGNORECASE,
-)
-
-#: What only says that grass is spoken of: "el zacate de enfrente", "the back one".
-_IS_GRASS: Final = expression(
-    r"^(?:(?:el|la)\s+)?(?:zacate|pasto|c[eé]sped|grama|yarda|jard[ií]n|patio|parte|pedazo|zona|terreno)\s+"
-    r"(?:del?(?:\s+la)?\s+)?(?=(?:en)?frente$|delante$|adelante$|atr[aá]s$)"
-    r"|^(?:grass|lawn|part|piece|bit|stuff|area|section)\s+(?:out|in|at|on)\s+(?:the\s+)?(?=(?:front|back|side)$)"
-    r"|(?:(?<=\bfront)|(?<=\bback)|(?<=\bside))\s+(?:one|part|piece|grass)$",
-    re.IGNORECASE,
-)
-
 #: A sentence before the name: it ends behind a word, not behind a letter or two ("st. mary").
 _SENTENCE: Final = expression(r"^.*[^\W\d_]{3}[.!?]\s+(?=\w)")
-
-#: What is left of a sentence about the only piece of ground, or of a measure.
-_NO_NAME: Final = expression(
-    r"maybe|about|probably|(?:in\s+)?(?:total|all)|altogether|combined|en\s+total|like|son(?:\s+como)?|como|unos|unas|mide|de\s+(?:pasto|c[eé]sped|zacate)|long|wide|deep|high|tall|(?:i\s+|no\s+)?(?:mean|meant|wait)|(?:kinda\s*)?(?:ish)?|more\s+like|actually|it'?s?|that'?s?|(?:let'?s\s+)?(?:call|say)(?:\s+(?:it|that))?|one|zone"
-    r"|(?:big\s+)?rectangle|i'?d\s+(?:say|guess)|somewhere|grass|(?:the\s+)?whole\s+thing|everything",
-    re.IGNORECASE,
-)
+_MARKS: Final = " \t\n:=~,&\"'–—-"
 
 
 def name_in(words: str) -> str | None:
     """Return a name without the small words and marks around it; None where none is left."""
     name = _SENTENCE.sub("", re.sub(r"\s+", " ", words)).strip()
-    name = _PART_IS.sub(r"\1", name)
-    name = _EDGE.sub("", _VERB.sub("", name) or name).strip()
-    name = _IS_GRASS.sub("", re.sub(r"\s*[:=]\s*", " ", name))
-    if _NO_NAME.fullmatch(name):
-        return None
-    return name or None
+    part = _says("part_is").first(name)
+    name = name if part is None else f"{part.before}{part['part']}"
+    verb = next((each for each in _says("verb").every(name) if each.before.endswith(" ")), None)
+    name = _bare(name if verb is None else verb.before)
+    grass = _says("is_grass").whole(name)
+    one = _says("one_of").at_end(name)
+    if grass is not None:
+        name = grass["part"]
+    elif one is not None:
+        name = f"{one.before}{one['part']}"
+    return None if not name or _says("no_name").whole(name) else name
+
+
+def _bare(name: str) -> str:
+    """Return a name without small words at its ends."""
+    before = None
+    while name != before:
+        before = name = re.sub(r"\s*[:=]\s*", " ", name.strip(_MARKS))
+        lead = _says("lead").at_start(name)
+        if lead is not None and (lead.after[:1] in tuple(_MARKS) and lead.after):
+            name = lead.after.strip(_MARKS)
+        trail = _says("trail").at_end(name)
+        if trail is not None and trail.before.endswith(" "):
+            name = name if _says("more").at_end(trail.before) else trail.before.strip(_MARKS)
+    return name
