@@ -6,14 +6,16 @@ import bisect
 import itertools
 import re
 from collections.abc import Iterator, Sequence
-from functools import cache
+from functools import cache, partial
 from typing import Final
 
 from bot.hearing import words
 from bot.hearing.features import tokens_of
 from bot.hearing.heard_values import Span, abstracted
 from bot.hearing.normal import Normal
+from bot.hearing.phrases import kind, phrases
 
+_says: Final = partial(phrases, "sentences")
 #: More pieces are not tried: the shortest join their neighbours.
 MOST: Final = 5
 #: Every way to cut a text is weighed: of one that is longer than this, fewer pieces are tried.
@@ -59,14 +61,13 @@ def _without_a_mark(text: str, spans: Sequence[Span], start: int, stop: int) -> 
     ended, begun = (words.phrases("commands", name, "words") for name in ("done", "place_is"))
     for span in spans:
         is_place = span.kind in ("zone", "yard") and start < span.start and span.end < stop
-        before = _ARTICLE.sub("", text[start : span.start]).rstrip() if is_place else ""
+        before = text[start : span.start] if is_place else ""
+        article = _says("article").at_end(before)
+        before = (before if article is None else article.before).rstrip()
         if before and begun.match(text, span.end + 1):
             last = [each.end() for each in ended.finditer(before)]
             if last and last[-1] == len(before):
                 yield start + len(before)
-
-
-_ARTICLE: Final = re.compile(r"\s+(?:the|el|la)\s+$")
 
 
 @cache
@@ -83,10 +84,7 @@ def _is_list(text: str, match: re.Match[str], before: Span | None, after: Span |
     gap = text[before.end : match.start()] + text[match.end() : after.start]
     # "front, side tomorrow": behind the second name something else is said of it alone.
     rest = re.split(r"[.,;!?]", text[after.end : after.end + 28])[0]
-    return not re.search(r"\w", _ARTICLES.sub("", gap)) and not goes_on().search(rest)
-
-
-_ARTICLES: Final = re.compile(r"\b(?:the|my|our|el|la|los|las)\b")
+    return not re.search(r"\w", _says("article").without(gap)) and not goes_on().search(rest)
 
 
 @cache
@@ -97,12 +95,10 @@ def goes_on() -> re.Pattern[str]:
 
 def without_joint(text: str) -> str:
     """Return a clause without what joins it to the one before."""
-    return _JOINED.sub("", text) or text
-
-
-_JOINED: Final = re.compile(
-    r"^(?:(?:and|but|so|then|also|plus|y|pero|luego|entonces|asi que|tambien)\b[\s,]*)+"
-)
+    rest = text
+    while (joined := _says("joined").at_start(rest)) is not None:
+        rest = joined.after.lstrip(" ,")
+    return rest or text
 
 
 def _few(text: str, spans: Sequence[Span], found: list[Stretch]) -> list[Stretch]:
@@ -126,15 +122,11 @@ def _few(text: str, spans: Sequence[Span], found: list[Stretch]) -> list[Stretch
     return found
 
 
-#: Behind an "and", what belongs to the figure before it: "a bag and a half".
-_HALF: Final = r"\s+(?:(?:a|una?)\s+)?(?:half|quarter|third|medi[ao]|cuarto|tercio)\b"
-
-
 @cache
 def _joint(language: str) -> re.Pattern[str]:
     joints = "|".join(
         sorted(words.words_of(language, "guards", "joints", "words"), key=len, reverse=True)
     )
     return re.compile(
-        rf"(?P<mark>[.!?;\n]+(?=\s|$)|,(?!\d)|:(?=\s)|\s-+\s)|(?<=\s)(?:{joints})(?=\s)(?!{_HALF})"
+        rf"(?P<mark>[.!?;\n]+(?=\s|$)|,(?!\d)|:(?=\s)|\s-+\s)|(?<=\s)(?:{joints})(?=\s)(?!\s+{kind('half_behind')})"
     )

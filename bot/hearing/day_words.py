@@ -14,27 +14,14 @@ from functools import cache
 from typing import Final
 
 from bot.hearing import vague_days, words
+from bot.hearing.expressions import expression
+from bot.hearing.phrases import kind
 from bot.hearing.readers import dates
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.taken import Taken
+from bot.hearing.readers.times import MONTHS, PARTS_OF_DAY, WEEKDAYS
 
-WEEKDAYS: Final = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-MONTHS: Final = (
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
-)
-_HOURS: Final = {"morning": 9, "afternoon": 15, "evening": 19}
 _FAR: Final = {
     "day before yesterday": -2,
     "yesterday": -1,
@@ -82,7 +69,7 @@ def find_hours(text: str) -> list[tuple[int, int, str, int]]:
     for match in words.finder("parts_of_day", "values").finditer(text):
         if taken.take(*match.span()):
             part = words.canon("parts_of_day", "values")[" ".join(match.group().split())]
-            found.append((match.start(), match.end(), part, _HOURS[part] * 60))
+            found.append((match.start(), match.end(), part, PARTS_OF_DAY[part] * 60))
     return sorted(found)
 
 
@@ -126,13 +113,13 @@ _ORDINAL: Final = r"(?:st|nd|rd|th|o)?"
 _ISO: Final = re.compile(
     r"\b\d{4}-\d{1,2}-\d{1,2}\b|\b\d{1,2}/\d{1,2}(?:/\d{2,4})?\b(?!\s*(?:in|lb|oz|of)\b)"
 )
-_CLOCK: Final = re.compile(
-    r"\b(?:(?:at|around|about|by|till|until|a las?|como a las?|until)\s+)?"
+_CLOCK: Final = expression(
+    rf"\b(?:{kind('clock_ahead')}\s+)?"
     r"(?:(?P<hour>\d{1,2})(?::(?P<minute>\d{2}))?\s*(?P<half>[ap])\.?\s?m\b\.?"
     r"|(?P<hour2>\d{1,2}):(?P<minute2>\d{2})\b)"
-    r"|\b(?:at|a las?|around|by)\s+(?P<hour3>\d{1,2})(?:\s*o'?clock)?\b"
-    r"(?!\s*(?:[./%x:]\s*\d|lb|oz|kg|ft|in|min|days|per|gal|mph|percent|sq|degrees|to\s+\d))"
-    r"|\b(?:at\s+)?(?P<noon>noon|midday|mediodia)\b"
+    rf"|\b{kind('clock_at')}\s+(?P<hour3>\d{{1,2}})(?:\s*{kind('oclock')})?\b"
+    rf"(?!\s*(?:[./%x:]\s*\d|{kind('no_clock')}))"
+    rf"|\b(?:{kind('at')}\s+)?(?P<noon>{kind('noon')})\b"
 )
 
 
@@ -154,13 +141,12 @@ def _clock(match: re.Match[str]) -> int | None:
 @cache
 def _months(language: str) -> re.Pattern[str]:
     names = "|".join(sorted(words.canon("months", "values"), key=len, reverse=True))
+    the, of = kind("the"), kind("of")
     return re.compile(
-        rf"\b(?:the\s+|el\s+)?(?P<day>\d{{1,2}}){_ORDINAL}\s+(?:of\s+|de\s+)?(?P<month>{names})\b"
-        rf"(?:,?\s+(?:de\s+|del\s+)?(?P<year>\d{{4}})\b)?"
-        rf"|\b(?P<month2>{names})\.?\s+(?:the\s+)?(?P<day2>\d{{1,2}}){_ORDINAL}\b(?!\s*(?:x|ft|lb))"
-        rf"(?:,?\s+(?P<year2>\d{{4}})\b)?"
-        rf"|\b(?:(?:in|en|early|late|mid|de|for|by|until|till|hasta|para|around|end\s+of)\s+)"
-        rf"(?P<alone>{names})\b"
+        rf"\b(?:{the}\s+)?(?P<day>\d{{1,2}}){_ORDINAL}\s+(?:{of}\s+)?(?P<month>{names})\b"
+        rf"(?:,?\s+(?:{of}\s+)?(?P<year>\d{{4}})\b)?"
+        rf"|\b(?P<month2>{names})\.?\s+(?:{the}\s+)?(?P<day2>\d{{1,2}}){_ORDINAL}\b(?!\s*(?:x|ft|lb))"
+        rf"(?:,?\s+(?P<year2>\d{{4}})\b)?|\b{kind('month_ahead')}\s+(?P<alone>{names})\b"
     )
 
 
@@ -178,9 +164,9 @@ def _ago(language: str) -> re.Pattern[str]:
     before = "|".join(word for each in table for word in words.listed(each["before"]))
     after = "|".join(word for each in table for word in words.listed(each["after"]))
     units = "|".join((*_UNITS, "h", "min"))
-    span = rf"(?P<{{0}}>\d+(?:\.\d+)?|{vague_days.FEW_WORDS})\s+(?P<{{1}}>{units})"
+    span = rf"(?P<{{0}}>\d+(?:\.\d+)?|{kind('few_words')})\s+(?P<{{1}}>{units})"
     return re.compile(
-        rf"\b(?:{before})\s+(?:como\s+)?{span.format('n1', 'u1')}\b"
+        rf"\b(?:{before})\s+(?:{kind('about')}\s+)?{span.format('n1', 'u1')}\b"
         rf"|\b{span.format('n2', 'u2')}\s+(?:{after})\b"
     )
 
@@ -234,7 +220,7 @@ def _weekday_pattern(language: str) -> re.Pattern[str]:
     name = "|".join(sorted(names, key=len, reverse=True))
     which = "|".join(sorted(words.canon("which", "values"), key=len, reverse=True))
     return re.compile(
-        rf"\b(?:on\s+|el\s+|este\s+)?(?:(?P<before>{which})\s+)?(?P<name>{name})\b\.?"
+        rf"\b(?:{kind('on_weekday')}\s+)?(?:(?P<before>{which})\s+)?(?P<name>{name})\b\.?"
         rf"(?:\s+(?P<behind>{which})\b)?"
     )
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 from itertools import pairwise
 from typing import Final
 
@@ -17,13 +18,12 @@ from bot.hearing.heard import ActHeard, Heard, Scene
 from bot.hearing.heard_values import Span
 from bot.hearing.held_back import DEEDS
 from bot.hearing.normal import Normal
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.reading import Unread
 from bot.hearing.slots import fill
 from bot.hearing.stretches import Stretch, stretch
 
-_EACH: Final = re.compile(r"\b(?:each|apiece|cada)\b")
-#: "7 lb 4 oz" is one amount.
-_JOINS: Final = frozenset({"", "and", "y", "con"})
+_says: Final = partial(phrases, "sentences")
 
 
 def at_each(act: ActHeard, clause: Stretch, scene: Scene) -> list[ActHeard]:
@@ -45,7 +45,7 @@ def at_each(act: ActHeard, clause: Stretch, scene: Scene) -> list[ActHeard]:
         return [act]
     if len(amounts) == len(places) and _take_turns(amounts, places):
         return [_of_piece(act, piece, scene) for piece in _pieces(clause, amounts, places)]
-    if len(amounts) > 1 or (amounts and _EACH.search(clause.text) is None):
+    if len(amounts) > 1 or (amounts and _says("each").first(clause.text) is None):
         return [replace(act, slots=replace(act.slots, unread=_whose(clause, amounts, places)))]
     names = [str(name) for each in places for name in _named(each)]
     return [replace(act, slots=replace(act.slots, yard=name)) for name in names]
@@ -72,8 +72,8 @@ def _with_units(clause: Stretch) -> Stretch:
         Span("amount", each.start, each.end, f"{text[each.start : each.end]} {unit}")
         if each.kind == "number"
         and any(
-            _AT.fullmatch(text[each.end : place.start])
-            or (_GOT.fullmatch(text[place.end : each.start]) and _ENDS.match(text, each.end))
+            _says("at").whole(text[each.end : place.start].strip())
+            or (_has_got(text[place.end : each.start]) and _is_end(text[each.end :].lstrip()))
             for place in places
         )
         else each
@@ -83,19 +83,24 @@ def _with_units(clause: Stretch) -> Stretch:
 
 
 _UNIT: Final = re.compile(r"[a-z][a-z ]*$", re.IGNORECASE)
-_AT: Final = re.compile(r"\s+(?:on|at|in|for|to|a|en|al|para)\s+(?:(?:the|my|la|el|lo|de)\s+)*")
 
 
-#: "The front 12 lb and the back 4".
-_GOT: Final = re.compile(r"\s+(?:(?:got|took|had|with|about|llev[oó]|con)\s+)*")
-_ENDS: Final = re.compile(r"\s*(?:$|[.,;]|and\b|y\b)")
+def _has_got(gap: str) -> bool:
+    """Tell whether a place got what follows: "the front 12 lb and the back 4"."""
+    said = gap.strip()
+    return gap[:1].isspace() and (not said or _says("got").whole(said) is not None)
+
+
+def _is_end(rest: str) -> bool:
+    return rest[:1] in ("", ".", ",", ";") or _says("joint").at_start(rest) is not None
 
 
 def _amounts(clause: Stretch) -> list[Span]:
     found: list[Span] = []
     for span in clause.of("amount"):
         between = clause.normal.text[found[-1].end : span.start].strip() if found else "-"
-        if between in _JOINS:
+        # "7 lb 4 oz" is one amount.
+        if not between or (found and phrases("values", "and").whole(between)):
             found[-1] = Span("amount", found[-1].start, span.end)
         else:
             found.append(span)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import partial
 from typing import Any, Final
 
 from bot.hearing.heard_values import Span
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
@@ -14,35 +16,19 @@ from bot.hearing.readers.spoken import spoken
 from bot.hearing.stretches import Stretch
 from jobs.agronomy import units
 
-#: "With 1 bag", "two bags", "con dos bolsas": how much was used, in bags.
-_BAGS: Final = re.compile(
-    rf"(?:(?P<half>half\s+(?:of\s+)?an?|half|medi[ao])|(?P<number>{NUMBER})|\b(?:an?|one|una?|whole|entire))\s+"
-    r"(?:(?:whole|full|entire|big|small)\s+)?(?:bag|sack|bolsa|saco|costal)(?:e?s)?\b(?P<and_half>\s+(?:and\s+a\s+half|y\s+medi[ao]))?"
-)
-#: Bags that are none that went down, and words by which it was not just so many.
-_NOT_USED: Final = re.compile(
-    r"\b(?:left|over|remain\w*|still|need\w*|more|buy|bought|qued\w+|sobr\w+|falt\w+|compr\w+)\b"
-)
-_NOT_QUITE: Final = re.compile(
-    r"\b(?:minus|less|menos|almost|nearly|casi|most|under|short)\b|\b(?:and|y)\s+\d+\s+(?:on|in|en)\b"
-)
+_says: Final = partial(phrases, "sentences")
 
 
 def bags_used(text: str) -> float | None:
     """Return how many bags a report took: 0 where it was not just so many, and is asked."""
     text = spoken(text)
-    found = _BAGS.search(text)
-    if found is None or _NOT_USED.search(text):
+    found = _says("bags").first(text)
+    if found is None or _says("not_used").first(text):
         return None
-    if _NOT_QUITE.search(text):
+    if _says("not_quite").first(text):
         return 0.0
     count = 0.5 if found["half"] else _number(found["number"] or "1")
     return count + 0.5 if count is not None and found["and_half"] else count
-
-
-_AN_HOUR: Final = re.compile(
-    r"(?:\b(?:an|per|a|each|every|one|1|por|la|una|cada)\s+|/\s*)(?:hour|hr|h|hora)\b"
-)
 
 
 def measures(act: str, clause: Stretch) -> dict[str, Any]:
@@ -65,7 +51,7 @@ def measures(act: str, clause: Stretch) -> dict[str, Any]:
     if act == "report_applied" and (bags := bags_used(clause.text)) is not None:
         found["packs"] = bags
     is_rate = act == "set_sprinkler" and "depth_m" in found and "minutes" not in found
-    if is_rate and _AN_HOUR.search(clause.text):
+    if is_rate and _says("an_hour").first(clause.text):
         found["minutes"] = 60.0
     numbers = clause.of("number", "percent")
     if numbers:
@@ -79,10 +65,7 @@ def _is_first_denied(clause: Stretch) -> bool:
     """Tell whether "not 5 but 6" denies its first amount."""
     first = clause.of("amount")[0]
     before = clause.normal.text[clause.start : first.start]
-    return (
-        re.search(r"\b(?:not|no|instead of|en vez de|en lugar de)\s*(?:the\s+|las?\s+)?$", before)
-        is not None
-    )
+    return _says("first_denied").at_end(before) is not None
 
 
 def _amount(span: Span) -> Amount | None:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from typing import Final
 
 from bot.hearing import words
+from bot.hearing.phrases import phrases
+
+_says: Final = partial(phrases, "sentences")
 
 
 @dataclass(frozen=True)
@@ -28,7 +31,7 @@ class Manner:
 
 def is_marked(said: str) -> bool:
     """Tell whether a text as written has the marks of a question."""
-    return _MARK.search(said) is not None
+    return _mark().search(said) is not None
 
 
 def is_asked(said: str) -> bool:
@@ -41,18 +44,16 @@ def is_asked(said: str) -> bool:
 
 def manner(text: str, language: str, *, has_mark: bool) -> Manner:
     """Return how a clause is said; `has_mark` as `is_marked` tells."""
-    first = re.match(
-        r"[\W_]*(?:(?:so|and|but|ok|okay|hey|um|uh|hi|y|pero|oye|oiga|bueno|entonces)\b[\s,]*)*",
-        text,
-    )
-    start = text[first.end() :] if first else text
+    start = _MARKS.sub("", text)
+    while (opening := _says("opening").at_start(start)) is not None:
+        start = opening.after.lstrip(" ,")
     stated = _stated(language)
     is_asked = (
         has_mark
         or (
             bool(_first(language).match(start))
             and not stated.match(start)
-            and not _CANNOT.match(start)
+            and not _says("cannot").at_start(start)
         )
         or bool(_pattern("question", "anywhere", language).search(stated.sub(" ", text)))
     )
@@ -79,16 +80,19 @@ def is_only_planned(text: str, language: str) -> bool:
     return not _pattern("past", "words", language).search(left)
 
 
-#: "Can't find it" asks nothing; "can't I do it today" does.
-_CANNOT: Final = re.compile(
-    r"(?:can|could|would|will|does|do|did|is|are|was|were|has|have) not\b"
-    r"(?!\s+(?:i|we|you|he|she|it|they|that|this|there|the|my|our|somebody|someone|anybody)\b)"
-)
 _OWN_WORDS: Final = re.compile(r"(?:\W+\w+){0,5}")
-#: Marks of a question, among them the accents that Spanish has on its question words.
-_MARK: Final = re.compile(
-    r"[?¿]|\b(?:qué|cuándo|cómo|dónde|cuál|cuáles|quién|quiénes|cuánt[oa]s?)\b", re.IGNORECASE
-)
+_MARKS: Final = re.compile(r"^[\W_]+")
+
+
+@cache
+def _mark() -> re.Pattern[str]:
+    """Return a pattern of marks of a question, among them accents that question words have."""
+    listed = [
+        words.table(each, "sentences", "phrases").get("accented", ()) for each in words.LANGUAGES
+    ]
+    return re.compile(
+        rf"[?¿]|\b(?:{'|'.join(word for each in listed for word in each)})\b", re.IGNORECASE
+    )
 
 
 @cache

@@ -18,6 +18,7 @@ from bot.hearing.names_heard import as_kept, name_alone, part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.times import WEEKDAYS
 from bot.hearing.readers.zone_names import all_but, but_of
 from bot.hearing.readers.zone_parts import find_parts
 from bot.hearing.stretches import Stretch
@@ -217,9 +218,7 @@ def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
         found["on"] = (fitting or known)[0]
     elif asked:
         found["unread"] = asked[0]
-    weekdays = frozenset(
-        day_words.WEEKDAYS.index(each.day) for each in said if each.kind == "weekday"
-    )
+    weekdays = frozenset(WEEKDAYS.index(each.day) for each in said if each.kind == "weekday")
     if act in ("set_days", "ask_day") and weekdays:
         found["weekdays"] = weekdays
     spans = clause.of("days")

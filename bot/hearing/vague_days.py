@@ -6,56 +6,30 @@ when to seed count from it. So the days it may have been are told apart, to be a
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from datetime import date, timedelta
+from functools import partial
 from typing import Final
+
+from bot.hearing.phrases import phrases
 
 _DAY: Final = timedelta(days=1)
 _WEEK: Final = 7
-#: "A few", "a couple of": so many at least and at most.
-_FEW: Final = (
-    (re.compile(r"couple|par\b"), (2.0, 3.0)),
-    (re.compile(r"few|several|un[oa]s|vari[oa]s|algun[oa]s"), (2.0, 5.0)),
-)
-#: Words for few, as they stand in front of a unit.
-FEW_WORDS: Final = (
-    r"a few|few|several|(?:a )?couple(?: of)?|(?:un )?par de|un[oa]s(?: cuant[oa]s| poc[oa]s)?"
-    r"|vari[oa]s|algun[oa]s"
-)
-_MONTH_THIRDS: Final = (
-    (re.compile(r"\b(?:early|beginning|start|principios|inicios|comienzos)\b"), (1, 10)),
-    (re.compile(r"\b(?:mid|middle|mediados)\b"), (11, 20)),
-    (re.compile(r"\b(?:late|end|fines|finales)\b"), (21, 31)),
-)
-_THIS_MONTH: Final = re.compile(
-    r"\b(?:(?:early|earlier|late|mid)(?:\s+in)?\s+(?:this|the)\s+month"
-    r"|(?:at\s+)?(?:the\s+)?(?:beginning|start|middle)\s+of\s+(?:the|this)\s+month"
-    r"|a\s+(?:principios|mediados|inicios)\s+(?:de|del)\s+(?:este\s+)?mes)\b"
-)
-_LATELY: Final = re.compile(
-    r"\b(?:the\s+other\s+day|recently|a\s+while\s+(?:ago|back)|not\s+long\s+ago|el\s+otro\s+dia"
-    r"|hace\s+poco(?:s\s+dias)?|hace\s+(?:un\s+rato|tiempo|un\s+tiempo)|recientemente)\b"
-)
-_OF_MONTH: Final = re.compile(
-    r"\b(?:(?P<about>around|about|roughly)|on)\s+the\s+(?P<day>\d{1,2})(?:st|nd|rd|th)\b"
-    r"(?!\s*(?:of|zone|yard|house|time|hole|pass|application|round|half|week|lawn)\b)"
-    r"|(?P<como>como|cerca\s+del?|alrededor\s+del?)?\s*\b(?:el\s+)?dia\s+(?P<dia>\d{1,2})\b"
-    r"(?!\s*(?:de|x)\b)"
-)
+_says: Final = partial(phrases, "sentences")
+#: "A couple of", "a few": so many at least and at most.
+_FEW: Final = {"couple": (2.0, 3.0), "few": (2.0, 5.0)}
+_MONTH_THIRDS: Final = {"early": (1, 10), "mid": (11, 20), "late": (21, 31)}
 
 
 def find_rough(text: str) -> Iterator[tuple[int, int, str, int]]:
     """Return what is said of a day beside the lists of words: where, its kind, day of the month."""
-    for match in _THIS_MONTH.finditer(text):
-        yield *match.span(), "this_month", 0
-    for match in _LATELY.finditer(text):
-        yield *match.span(), "lately", 0
-    for match in _OF_MONTH.finditer(text):
-        kind = "about_the" if match["about"] or match["como"] else "on_the"
-        number = int(match["day"] or match["dia"])
+    for name in ("this_month", "lately"):
+        for said in _says(name).every(text):
+            yield said.start, said.end, name, 0
+    for said in _says("of_month").every(text):
+        number = int(said["day"])
         if 1 <= number <= 31:
-            yield *match.span(), kind, number
+            yield said.start, said.end, "about_the" if said["about"] else "on_the", number
 
 
 def day_of_month(number: int, today: date) -> date | None:
@@ -114,7 +88,7 @@ def _between(
 
 def _ago(said: str, count: float, today: date) -> tuple[date | None, date | None]:
     few = _few(said)
-    unit = 7 if re.search(r"week|semana", said) else 30 if re.search(r"month|mes", said) else 1
+    unit = 7 if _says("weeks").first(said) else 30 if _says("months").first(said) else 1
     if few is None and unit < 30:
         return None, None
     low, high = few or (count / unit, count / unit)
@@ -127,7 +101,7 @@ def _ago(said: str, count: float, today: date) -> tuple[date | None, date | None
 
 
 def _few(words: str) -> tuple[float, float] | None:
-    return next((span for pattern, span in _FEW if pattern.search(words)), None)
+    return next((span for name, span in _FEW.items() if _says(name).first(words)), None)
 
 
 def _of_month(said: str, month: int, today: date) -> tuple[date | None, date | None]:
@@ -138,4 +112,4 @@ def _of_month(said: str, month: int, today: date) -> tuple[date | None, date | N
 
 
 def _third(said: str) -> tuple[int, int] | None:
-    return next((days for pattern, days in _MONTH_THIRDS if pattern.search(said)), None)
+    return next((days for name, days in _MONTH_THIRDS.items() if _says(name).first(said)), None)

@@ -295,4 +295,4 @@ def _bare(name: str) -> str:
         trail = _says("trail").at_end(name)
         if trail is not None and trail.before.endswith(" "):
             name = name if _says("more").at_end(trail.before) else trail.before.strip(_MARKS)
-    return name
+    return "" if _says("lone").whole(name) else name
