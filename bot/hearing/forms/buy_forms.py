@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
-from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.form import Form, saying, tidied
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
 
@@ -32,8 +32,6 @@ def read_buy(text: str, _scene: Scene) -> Slots | None:
     said = tidied(text, " ?.!¿¡")
     if _says("compare").at_start(said):
         return Slots(read=BuySaid(is_comparison=True))
-    if _says("season").whole(said):
-        return Slots(read=BuySaid(is_list=True))
     found = _says("buy").whole(said)
     if found is None:
         return None
@@ -43,4 +41,7 @@ def read_buy(text: str, _scene: Scene) -> Slots | None:
     return Slots(read=said_of)
 
 
-FORMS: Final = (Form("ask_buy", read_buy),)
+FORMS: Final = (
+    saying("ask_buy", "buy.season", BuySaid(is_list=True)),
+    Form("ask_buy", read_buy),
+)

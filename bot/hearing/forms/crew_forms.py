@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, saying
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases
 
 #: How a deep link and a typed invitation begin.
 PAYLOAD: Final = "join_"
@@ -28,9 +27,4 @@ def read_code(text: str, _scene: Scene) -> Slots | None:
     return None if code is None else Slots(read=code)
 
 
-def read_crew(text: str, _scene: Scene) -> Slots | None:
-    """Read ``crew`` and ``invite``; None for other texts."""
-    return Slots() if phrases("crew", "about").whole(text.strip(" .!?¿¡")) else None
-
-
-FORMS: Final = (Form("join", read_code), Form("share", read_crew))
+FORMS: Final = (Form("join", read_code), saying("share", "crew.about", may_ask=True))

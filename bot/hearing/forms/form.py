@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
 
+from bot.hearing.acts import ACTS
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
 
@@ -37,15 +38,20 @@ class Form:
     is_sure: bool = False
 
 
-def saying(act: str, name: str, read: object, *, is_sure: bool = False) -> Form:
+def saying(
+    act: str, name: str, read: object = None, *, is_sure: bool = False, may_ask: bool = False
+) -> Form:
     """Return the form of a text that is one of these phrases whole: all it says is `read`.
 
-    `name` is the phrases' subject and name, such as ``wish.settings``.
+    `name` is the phrases' subject and name, such as ``wish.settings``. A question changes nothing:
+    it is of the form only where the act changes nothing, or `may_ask`.
     """
     subject, _, which = name.partition(".")
+    is_open = may_ask or not ACTS[act].changes
 
     def reads(text: str, _scene: Scene) -> Slots | None:
-        is_said = phrases(subject, which).whole(tidied(text, _QUOTED))
+        is_said = is_open or "?" not in text
+        is_said = is_said and phrases(subject, which).whole(tidied(text, _QUOTED)) is not None
         return Slots(read=read) if is_said else None
 
     return Form(act, reads, is_sure)

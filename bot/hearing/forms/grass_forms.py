@@ -6,9 +6,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.hearing import words
-from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.form import Form, saying
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases
 from bot.hearing.readers.grass_words import ZoneFact, read_facts, read_grass
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import ZonesRead
@@ -33,8 +32,6 @@ def apart_from_sizes(read: ZonesRead) -> tuple[ZonesRead, ZoneFact | None]:
 
 def read_zone_facts(text: str, scene: Scene) -> Slots | None:
     """Read facts of zones; None for other texts."""
-    if phrases("grass", "asked").whole(tidied(text, " ?.!¿¡")):
-        return Slots()
     unit = scene.length_unit
     facts = read_facts(text, unit)
     named = [(fact, _names(fact, scene)) for fact in facts or ()]
@@ -70,6 +67,7 @@ def _names(fact: ZoneFact, scene: Scene) -> tuple[str, ...]:
 
 
 FORMS: Final = (
+    saying("set_grass", "grass.asked", may_ask=True),
     Form("set_grass", read_named_facts, is_sure=True),
     Form("set_grass", read_zone_facts),
 )

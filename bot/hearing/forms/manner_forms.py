@@ -8,7 +8,7 @@ from datetime import timedelta
 from functools import partial
 from typing import Final, Literal
 
-from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.form import Form, saying, tidied
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.measurements import read_duration, read_temperature_reading
@@ -130,8 +130,6 @@ def read_later(text: str, scene: Scene) -> Slots | None:
 def read_mute(text: str, _scene: Scene) -> Slots | None:
     """Read ``not this season``, ``no more about crabgrass this year``; None for other texts."""
     said = tidied(text)
-    if _says("unmute").whole(said):
-        return Slots(read=MuteSaid(is_off=True))
     muted = ((_says(name).whole(said), target) for name, target in _MUTED)
     found, target = next((each for each in muted if each[0]), (None, None))
     if found is None:
@@ -148,5 +146,6 @@ FORMS: Final = (
     Form("set_quiet", read_quiet),
     Form("set_quiet", read_start, is_sure=True),
     Form("snooze", read_later),
+    saying("mute", "manner.unmute", MuteSaid(is_off=True)),
     Form("mute", read_mute),
 )

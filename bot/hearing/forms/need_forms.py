@@ -7,7 +7,7 @@ from functools import partial
 from typing import Final, Literal, TypeAlias
 
 from bot.hearing import words
-from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.form import Form, saying, tidied
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases, which
 
@@ -49,13 +49,9 @@ class AnswerSaid:
     answer: str
 
 
-def read_need(text: str, scene: Scene) -> Slots | None:
-    """Read the beginning of the questions, and an answer to the one that waits."""
+def read_answer(text: str, scene: Scene) -> Slots | None:
+    """Read an answer to the question that waits; None for other texts."""
     said = tidied(text.casefold(), " ?.!¿¡")
-    if _says("begin").whole(said):
-        return Slots()
-    if _says("local_rules").whole(said):
-        return Slots(read=LocalRulesAsked())
     if scene.pending is None or scene.pending.kind != "ask_need":
         return None
     answer = _answer(said, scene.pending.expects)
@@ -86,4 +82,8 @@ def weed_group(weed: str) -> WeedGroup:
     return next((group for group in _GROUPS if _says(group).first(said)), "other")
 
 
-FORMS: Final = (Form("ask_need", read_need),)
+FORMS: Final = (
+    saying("ask_need", "need.begin"),
+    saying("ask_need", "need.local_rules", LocalRulesAsked()),
+    Form("ask_need", read_answer),
+)

@@ -7,20 +7,12 @@ from functools import partial
 from typing import Any, Final
 
 from bot.hearing import words
-from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.form import Form, saying, tidied
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases, which
+from bot.hearing.phrases import phrases
 
 _says: Final = partial(phrases, "plan")
 _LONGEST_NUMBER: Final = 3
-_VALUES: Final[dict[str, dict[str, Any]]] = {
-    "no_late_summer": {"has_late_summer_round": False},
-    "late_summer": {"has_late_summer_round": True},
-    "dormant": {"has_dormant_half": True, "rounds": 2},
-    "no_dormant": {"has_dormant_half": False},
-    "two": {"rounds": 2},
-    "one": {"rounds": 1},
-}
 
 
 @dataclass(frozen=True)
@@ -69,21 +61,25 @@ def read_allowed(text: str, _scene: Scene) -> Slots | None:
     return Slots(read=AllowedAsked()) if is_asked else None
 
 
-def read_plan(text: str, _scene: Scene) -> Slots | None:
-    """Read a choice of the year's plan; None for other texts."""
-    said = tidied(text, " .!?¿¡")
-    if _says("asked").whole(said):
-        return Slots(read=PlanSaid(is_asked=True))
-    if "?" in text:
-        return None
-    if _says("as_last_year").whole(said):
-        return Slots(read=PlanSaid(as_last_year=True))
+def read_apart(text: str, _scene: Scene) -> Slots | None:
+    """Read ``halves 8 weeks apart``; None for other texts."""
+    said = tidied(text)
     weeks = _says("apart_weeks").whole(said)
     apart = weeks or _says("apart_days").whole(said)
-    if apart is not None and len(apart["n"]) <= _LONGEST_NUMBER:
-        return Slots(read=PlanSaid(split_days=int(apart["n"]) * (7 if weeks else 1)))
-    chosen = which("plan", _VALUES, said)
-    return None if chosen is None else Slots(read=PlanSaid(**_VALUES[chosen]))
+    if apart is None or len(apart["n"]) > _LONGEST_NUMBER:
+        return None
+    return Slots(read=PlanSaid(split_days=int(apart["n"]) * (7 if weeks else 1)))
 
 
-FORMS: Final = (Form("ask_barrier", read_allowed), Form("set_timing", read_plan))
+FORMS: Final = (
+    Form("ask_barrier", read_allowed),
+    saying("set_timing", "plan.asked", PlanSaid(is_asked=True), may_ask=True),
+    saying("set_timing", "plan.as_last_year", PlanSaid(as_last_year=True)),
+    Form("set_timing", read_apart),
+    saying("set_timing", "plan.no_late_summer", PlanSaid(has_late_summer_round=False)),
+    saying("set_timing", "plan.late_summer", PlanSaid(has_late_summer_round=True)),
+    saying("set_timing", "plan.dormant", PlanSaid(has_dormant_half=True, rounds=2)),
+    saying("set_timing", "plan.no_dormant", PlanSaid(has_dormant_half=False)),
+    saying("set_timing", "plan.two", PlanSaid(rounds=2)),
+    saying("set_timing", "plan.one", PlanSaid(rounds=1)),
+)

@@ -15,7 +15,7 @@ from typing import Final
 from bot.hearing import drafts, guards, words
 from bot.hearing.drafts import Draft, ProductSaid, is_rate_like
 from bot.hearing.forms.fact_forms import about_of
-from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.form import Form, saying
 from bot.hearing.forms.label_answers import AnswerSaid, button_said, draft_of, has_figure
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
@@ -132,12 +132,6 @@ def read_same(text: str, scene: Scene) -> Slots | None:
     return Slots(read=SameAsked(scene.yards[places[0]] if len(places) == 1 else None))
 
 
-def read_label_asked(text: str, _scene: Scene) -> Slots | None:
-    """Read ``label``; None for other texts."""
-    is_asked = _says("asked").whole(tidied(text, " .?!¿¡"))
-    return Slots(read=LabelAsked()) if is_asked else None
-
-
 def read_facts(text: str, _scene: Scene) -> Slots | None:
     """Read the rest of a label alone: ``2 applications a year, 60 days apart``."""
     facts = label_facts(text)
@@ -217,7 +211,7 @@ def _is_few(words: Sequence[str]) -> bool:
 FORMS: Final = (
     Form("set_stock", read_stock),
     Form("enter_product", read_answer),
-    Form("show_product", read_label_asked),
+    saying("show_product", "label.asked", LabelAsked(), may_ask=True),
     Form("enter_product", read_same),
     Form("enter_product", read_facts),
     Form("enter_product", read_label),

@@ -10,7 +10,7 @@ from typing import Final
 from bot.hearing import words
 from bot.hearing.day_words import rough_in
 from bot.hearing.forms.applied_forms import find_amount
-from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.form import Form, saying, tidied
 from bot.hearing.forms.record_fields import as_recorded
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
@@ -128,11 +128,6 @@ def read_edit(text: str, scene: Scene) -> Slots | None:
     return Slots(read=EditSaid(number, field, value))
 
 
-def read_records(text: str, _scene: Scene) -> Slots | None:
-    """Read ``records``; None for other texts."""
-    return Slots(read=RecordsAsked()) if _says("show").whole(tidied(text, " ?.¿")) else None
-
-
 def read_registration(text: str, _scene: Scene) -> Slots | None:
     """Read ``EPA reg. no. 1234-56``; None for other texts."""
     found = _says("registration").whole(tidied(text, ""))
@@ -211,7 +206,7 @@ def _zones_in(scene: Scene, text: str) -> tuple[tuple[str, ...], bool, str]:
 
 
 FORMS: Final = (
-    Form("look_back", read_records),
+    saying("look_back", "record.show", RecordsAsked()),
     Form("change_record", read_edit),
     Form("set_licence", read_registration),
     Form("set_licence", read_licence),

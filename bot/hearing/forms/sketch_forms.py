@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
-from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.form import Form, saying, tidied
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases, which
 from bot.hearing.readers.measurements import read_pace
@@ -35,14 +35,6 @@ class PaceSaid:
     pace_m: float
 
 
-def read_sketch(text: str, _scene: Scene) -> Slots | None:
-    """Read a wish to see the sketch or the photo; None for other texts."""
-    said = tidied(text, " ?.!¿¡")
-    if _says("sketch").whole(said):
-        return Slots()
-    return Slots(read=PhotoAsked()) if _says("photo").whole(said) else None
-
-
 def read_walk(text: str, scene: Scene) -> Slots | None:
     """Read ``walk front``, and of somebody who walks ``done``; None for other texts."""
     said = tidied(text)
@@ -66,7 +58,8 @@ def read_step(text: str, scene: Scene) -> Slots | None:
 
 
 FORMS: Final = (
-    Form("show_sketch", read_sketch),
+    saying("show_sketch", "sketch.sketch"),
+    saying("show_sketch", "sketch.photo", PhotoAsked()),
     Form("walk_corners", read_walk),
     Form("walk_corners", read_step),
 )

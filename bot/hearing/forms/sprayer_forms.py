@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, saying
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.lexing import plain
@@ -71,8 +71,6 @@ class SprayerAsked:
 def read_asked(text: str, scene: Scene) -> Slots | None:
     """Read what is asked of a sprayer; None for other texts."""
     typed = _typed(text)
-    if _says("show").whole(typed):
-        return Slots(read=SprayerAsked())
     figures = read_figures(typed)
     if not figures:
         return None
@@ -234,4 +232,8 @@ def _typed(text: str) -> str:
     return said.casefold()
 
 
-FORMS: Final = (Form("ask_spreader", read_asked), Form("set_spreader", read_set))
+FORMS: Final = (
+    saying("ask_spreader", "sprayer.show", SprayerAsked()),
+    Form("ask_spreader", read_asked),
+    Form("set_spreader", read_set),
+)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final, TypeAlias
 
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, saying
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.lexing import plain
@@ -91,11 +91,6 @@ class TriesAsked:
 
 def read_asked(text: str, scene: Scene) -> Slots | None:
     """Read what is asked of a spreader; None for other texts."""
-    typed = text.strip(" ?.!")
-    if _says("show").whole(typed):
-        return Slots(read=SpreaderAsked())
-    if _says("tries").whole(typed):
-        return Slots(read=TriesAsked())
     read = _spreader(text, scene)
     is_mean = isinstance(read, PansSaid) and (read.is_mean or not read.caught_kg)
     return (
@@ -204,6 +199,8 @@ def _said_half(text: str) -> Half:
 
 
 FORMS: Final = (
+    saying("ask_spreader", "spreader.show", SpreaderAsked()),
+    saying("ask_spreader", "spreader.tries", TriesAsked()),
     Form("ask_spreader", read_asked),
     Form("set_spreader", read_set),
 )

@@ -104,18 +104,6 @@ def read_water_days(text: str, _scene: Scene) -> Slots | None:
     return Slots(read=WaterDaysSaid(days)) if days else None
 
 
-def read_ban(text: str, _scene: Scene) -> Slots | None:
-    """Read ``watering ban`` and ``the ban is over``; None for other texts."""
-    said = which("wish", ("ban", "no_ban"), tidied(text))
-    return None if said is None else Slots(read=BanSaid(is_on=said == "ban"))
-
-
-def read_can_water(text: str, _scene: Scene) -> Slots | None:
-    """Read ``I can't water``; None for other texts."""
-    said = which("wish", ("can_water", "cannot_water"), tidied(text))
-    return None if said is None else Slots(read=CanWaterSaid(can=said == "can_water"))
-
-
 def read_ground(text: str, _scene: Scene) -> Slots | None:
     """Read ``the soil is clay`` and ``it's a slope``; None for other texts."""
     said = tidied(text)
@@ -123,8 +111,7 @@ def read_ground(text: str, _scene: Scene) -> Slots | None:
     ground = None if found is None else which("wish", _GROUNDS, found["ground"])
     if ground is not None:
         return Slots(read=GroundSaid(ground))
-    slope = which("wish", ("slope", "no_slope"), said)
-    return None if slope is None else Slots(read=SlopeSaid(is_slope=slope == "slope"))
+    return None
 
 
 def read_sprinkler(text: str, _scene: Scene) -> Slots | None:
@@ -148,9 +135,13 @@ def read_terms(text: str, _scene: Scene) -> Slots | None:
 FORMS: Final = (
     Form("set_days", read_free),
     Form("set_days", read_water_days),
-    Form("set_days", read_ban),
-    Form("set_days", read_can_water),
+    saying("set_days", "wish.ban", BanSaid(is_on=True)),
+    saying("set_days", "wish.no_ban", BanSaid(is_on=False)),
+    saying("set_days", "wish.can_water", CanWaterSaid(can=True)),
+    saying("set_days", "wish.cannot_water", CanWaterSaid(can=False)),
     Form("set_grass", read_ground),
+    saying("set_grass", "wish.slope", SlopeSaid(is_slope=True)),
+    saying("set_grass", "wish.no_slope", SlopeSaid(is_slope=False)),
     Form("set_sprinkler", read_sprinkler),
     Form("enter_product", read_terms),
     saying("help", "wish.settings", SettingsAsked()),

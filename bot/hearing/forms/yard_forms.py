@@ -9,7 +9,7 @@ from functools import partial
 from typing import Final
 
 from bot.hearing import words
-from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.form import Form, saying, tidied
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.places import read_place
@@ -67,11 +67,6 @@ def find_yards(names: Sequence[str], text: str) -> list[int]:
     return [place for place, name in enumerate(bare) if pattern.search(name)]
 
 
-def read_list(text: str, _scene: Scene) -> Slots | None:
-    """Read ``yards``; None for other texts."""
-    return Slots() if _says("list").whole(tidied(text, " .!?")) else None
-
-
 def read_turn(text: str, scene: Scene) -> Slots | None:
     """Read ``switch to yard 2``; None where no yard is meant."""
     said = tidied(text, " .!?")
@@ -111,11 +106,6 @@ def _begins_with_a_name(said: str, scene: Scene) -> bool:
         said.casefold() in named or words.finder("zones").fullmatch(words.bare(said)) is not None
     )
     return bool(scene.yards) and not is_zone
-
-
-def read_template(text: str, _scene: Scene) -> Slots | None:
-    """Read ``yards template``; None for other texts."""
-    return Slots(read=TemplateAsked()) if _says("template").whole(text.strip(" .!?")) else None
 
 
 def read_new(text: str, _scene: Scene) -> Slots | None:
@@ -209,10 +199,10 @@ def _number(said: str) -> int | None:
 FORMS: Final = (
     Form("set_timing", read_lead),
     Form("set_timing", read_timezone),
-    Form("list_yards", read_list),
+    saying("list_yards", "yard.list"),
     Form("name_yard", read_called, is_sure=True),
     Form("name_yard", read_name),
-    Form("add_yard", read_template),
+    saying("add_yard", "yard.template", TemplateAsked(), may_ask=True),
     Form("add_yard", read_many, is_sure=True),
     Form("add_yard", read_new),
     Form("turn_to_yard", read_turn),
