@@ -9,6 +9,7 @@ from typing import Final
 from bot.hearing.expressions import expression
 from bot.hearing.readers import size_prose, surveys
 from bot.hearing.readers.lexing import NUMBER, Traced
+from bot.hearing.readers.size_prose import pattern_of
 from bot.hearing.readers.terms import LENGTH, SURVEY_MARK
 
 
@@ -46,52 +47,32 @@ def split(text: Traced) -> list[Piece]:
     typed = surveys.lift(size_prose.tidy(text))
     found: list[tuple[Traced, str]] = []
     start, joint = 0, ""
-    for match in _SEPARATOR.finditer(typed.text):
+    for match in pattern_of("separator").finditer(typed.text):
         found.append((typed.cut(start, match.start()), joint))
         is_glued = match.group() == "," and _is_between_digits(typed.text, match.start())
         joint = "glued" if is_glued else match.group().strip().lower()
         start = match.end()
     found.append((typed.cut(start, len(typed.text)), joint))
     stripped = [(_without_full_stop(piece.strip()), joint) for piece, joint in found]
-    says_something = expression(rf"\w|{SURVEY_MARK}")
-    kept = [(piece, joint) for piece, joint in stripped if says_something.search(piece.text)]
-    kept = [each for each in kept if not _NO_WORD.fullmatch(each[0].text)] or kept
+    kept = [(piece, joint) for piece, joint in stripped if _SAYS_SOMETHING.search(piece.text)]
+    kept = [each for each in kept if not pattern_of("no_word").fullmatch(each[0].text)] or kept
     return _named(_ells(_listed(_unglued(kept, typed))))
 
 
 def takes_off(piece: Traced) -> bool:
     """Tell whether a piece subtracts something."""
-    return bool(
-        re.search(r"\d.*?(?:\bminus\b|\bless\b|\bwithout\b|\s-|-\s)", piece.text, re.IGNORECASE)
-    )
+    return pattern_of("takes_off").search(piece.text) is not None
 
 
 def is_list(piece: Piece) -> bool:
     """Tell whether a piece is a shape with a list of figures, which a slip may cut short."""
-    return SURVEY_MARK in piece.text.text or bool(_LISTING.search(piece.text.text))
+    return SURVEY_MARK in piece.text.text or bool(pattern_of("listing").search(piece.text.text))
 
 
-_UNIT: Final = rf"(?:\s*{LENGTH})?"
-
-_SEPARATOR: Final = expression(
-    r"\s*\n\s*|;|(?<!\d),|,(?!\d{3}(?!\d))|\s(?:and|&)\s(?!\s*(?:minus|plus|less|without)\b)"
-    r"|\sy\s(?=(?!menos\b|sin\b)[^\W\d_]+\s[^,;\n]*\d|\d[\d.]*\s*(?:x|por)\s*\d|\d{2})"
-    r"|(?<=[\dtmd'\"])(?<!\bst)(?<!\bmt)\.\s+(?=(?!x\b|by\b|minus\b|plus\b|less\b|without\b)[^\W\d_])"
-    r"|(?<=[^\W\d_]{4})\.\s+(?=(?!x\b|by\b|minus\b|plus\b|less\b|without\b)[^\W\d_])",
-    re.IGNORECASE,
-)
-#: What only begins to speak: "oh, and the back ...".
-_NO_WORD: Final = expression(
-    r"(?:(?:hm+|ok(?:ay)?|so|well)\s+)?(?:let'?s|lemme|let\s+me)\s+see"
-    r"|(?:oh+|ok(?:ay)?|hey|hi|hello|so|well|hm+|um+|uh+|and|then|also|bueno|oye|ah|hola|pues"
-    r"|buen[oa]s(?:\s+(?:d[ií]as|tardes|noches))?|good\s+(?:morning|afternoon|evening))",
-    re.IGNORECASE,
-)
-_LONE: Final = expression(rf"^\s*{NUMBER}{_UNIT}\s*$", re.IGNORECASE)
-_LISTING: Final = expression(
-    r"\b(?:triang(?:le|ular)|trapezoid|trapezium|offsets?|radii)\b",
-    re.IGNORECASE,
-)
+_FIGURES: Final = expression(rf"\d|{SURVEY_MARK}")
+_BEGINS_A_SIZE: Final = expression(rf"[\d.'\"-]|{SURVEY_MARK}")
+_SAYS_SOMETHING: Final = expression(rf"\w|{SURVEY_MARK}")
+_LONE: Final = expression(rf"^\s*{NUMBER}(?:\s*{LENGTH})?\s*$", re.IGNORECASE)
 
 
 def _without_full_stop(piece: Traced) -> Traced:
@@ -112,7 +93,7 @@ def _unglued(found: list[tuple[Traced, str]], typed: Traced) -> list[Piece]:
             runs.append([(piece, joint)])
     cut: list[Piece] = []
     for run in runs:
-        is_listed = bool(_LISTING.search(run[0][0].text))
+        is_listed = bool(pattern_of("listing").search(run[0][0].text))
         is_decimal = len(run) > 1 and any(_LONE.match(_last_words(p.text)) for p, _ in run)
         if is_decimal and not is_listed:
             whole = Traced(
@@ -140,8 +121,8 @@ def _listed(cut: list[Piece]) -> list[Piece]:
     joined: list[Piece] = []
     for piece in cut:
         before = joined[-1] if joined else None
-        is_figure = bool(_LIST_GOES_ON.match(piece.text.text))
-        if before is not None and is_figure and _LISTING.search(before.text.text):
+        is_figure = bool(pattern_of("list_goes_on").match(piece.text.text))
+        if before is not None and is_figure and pattern_of("listing").search(before.text.text):
             gap = Traced(piece.text.said, ", ", (before.text.origin[-1],) * 2)
             text = Traced(
                 piece.text.said,
@@ -154,19 +135,13 @@ def _listed(cut: list[Piece]) -> list[Piece]:
     return joined
 
 
-_ELL: Final = expression(r"\bl[ -]?shaped?\b|\ban l\b", re.IGNORECASE)
-_BARE_SIZE: Final = expression(
-    rf"^\s*{NUMBER}{_UNIT}\s*(?:x|\*|by)\s*{NUMBER}{_UNIT}\s*$", re.IGNORECASE
-)
-
-
 def _ells(cut: list[Piece]) -> list[Piece]:
     """Join the two sizes of an L: "front is L shaped, 30x20 and 10x15"."""
     joined: list[Piece] = []
     for piece in cut:
         before = joined[-1] if joined else None
-        is_arm = before is not None and _ELL.search(before.text.text) is not None
-        if before is None or not is_arm or not _BARE_SIZE.match(piece.text.text):
+        is_arm = before is not None and pattern_of("ell").search(before.text.text) is not None
+        if before is None or not is_arm or not pattern_of("bare_size").match(piece.text.text):
             joined.append(piece)
             continue
         # The first size belongs to the word, the second is added to it.
@@ -178,11 +153,6 @@ def _ells(cut: list[Piece]) -> list[Piece]:
         )
         joined[-1] = replace(before, text=text, said=text.original())
     return joined
-
-
-_LIST_GOES_ON: Final = expression(
-    rf"^\s*{NUMBER}{_UNIT}(?:\s*(?:deep|high|tall|apart|at|every|spaced)\b.*)?\s*$", re.IGNORECASE
-)
 
 
 def _named(cut: list[Piece]) -> list[Piece]:
@@ -197,7 +167,7 @@ def _named(cut: list[Piece]) -> list[Piece]:
         elif piece.is_after_and:
             said = f"{before.said} and {piece.said}"
             named[-1] = replace(piece, said=said, fault="names_share_size", is_after_and=False)
-        elif re.match(rf"[\d.'\"-]|{SURVEY_MARK}", piece.text.text):
+        elif _BEGINS_A_SIZE.match(piece.text.text):
             said = f"{before.said}, {piece.said}"
             named[-1] = replace(piece, said=said, name=before.said.rstrip(" :=-"))
         else:
@@ -206,4 +176,4 @@ def _named(cut: list[Piece]) -> list[Piece]:
 
 
 def _has_figures(piece: Piece) -> bool:
-    return bool(re.search(rf"\d|{SURVEY_MARK}", piece.text.text))
+    return _FIGURES.search(piece.text.text) is not None

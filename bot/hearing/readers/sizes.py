@@ -258,7 +258,9 @@ def _doubt_after_minus(found: Iterable[Piece], items: list[Item]) -> Iterable[It
     before: Piece | None = None
     for piece, item in zip(found, items, strict=True):
         takes_off = before is not None and pieces.takes_off(before.text)
-        is_zone = isinstance(item, ZoneRead) and size_prose.PARTS.search(item.name or "")
+        is_zone = isinstance(item, ZoneRead) and size_prose.pattern_of("parts").search(
+            item.name or ""
+        )
         if takes_off and piece.is_after_and and isinstance(item, ZoneRead) and not is_zone:
             example = f"{before.said if before else ''} minus {piece.said}"
             yield Doubt(item.said, "reading.after_minus", item, example)
