@@ -100,21 +100,8 @@ _KINDS: Final = (
 )
 _CODE: Final = re.compile(r"\b(?=[A-Z0-9]*\d)(?=[A-Z0-9]*[A-Z])[A-Z0-9]{6,10}\b")
 _NUMBER: Final = re.compile(rf"(?<![\w.]){_N}(?![\w])")
-_STATE_CODES: Final = (
-    "al|ak|az|ar|ca|co|ct|de|fl|ga|hi|id|il|in|ia|ks|ky|la|me|md|ma|mi|mn|ms|mo|mt|ne|nv|nh|nj|nm|ny|nc|nd|oh|ok"
-    "|or|pa|ri|sc|sd|tn|tx|ut|vt|va|wa|wv|wi|wy"
-)
-_STATES: Final = (
-    "alabama|alaska|arizona|arkansas|california|colorado|connecticut|delaware|florida|georgia|hawaii|idaho"
-    "|illinois|indiana|iowa|kansas|kentucky|louisiana|maine|maryland|massachusetts|michigan|minnesota"
-    "|mississippi|missouri|montana|nebraska|nevada|new hampshire|new jersey|new mexico|new york"
-    "|north carolina|north dakota|ohio|oklahoma|oregon|pennsylvania|rhode island|south carolina"
-    "|south dakota|tennessee|texas|utah|vermont|virginia|washington|west virginia|wisconsin|wyoming"
-)
-#: Codes that are no word of ours: "overland park ks" is a town without its comma.
-_CLEAR_CODES: Final = (
-    "ak|ar|az|ca|ct|dc|fl|ga|ia|il|ks|ky|md|mn|mo|ms|mt|nc|nd|ne|nh|nj|nm|nv|ny|ri|sc|sd|tn|tx|ut|va"
-    "|vt|wa|wi|wv|wy"
+_STATES, _STATE_CODES, _CLEAR_CODES = (
+    words.table("en", "places", "phrases")[name] for name in ("state", "code", "clear_code")
 )
 #: A word of a town's name; no longer than any is, as a long run would be tried from each letter.
 _TOWN_WORD: Final = r"[a-z][a-z.'-]{1,39}"

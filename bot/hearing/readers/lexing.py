@@ -19,6 +19,8 @@ from typing import Final
 from lark import Lark
 from text_to_num import text2num
 
+from bot.hearing import words
+
 #: A number: 5 1/2, 5-1/2, 3/4, 1,200.5, 60, .25; with k for thousands.
 NUMBER: Final = (
     r"(?:\d+(?:[ ]+|-)\d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+(?![\d])(?:\.\d+)?|\d+\.\d+|\.\d+|\d+)"
@@ -35,9 +37,9 @@ _CHARACTERS: Final = {
     "\r": "\n",
     "\t": " ",
 }
-_ONE: Final = "one|two|three|four|five|six|seven|eight|nine"
-_TEEN: Final = "ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen"
-_TENS: Final = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
+_ONE, _TEEN, _TENS = (
+    words.table("en", "numbers", "phrases")[name] for name in ("one", "teen", "tens")
+)
 _TWO_DIGITS: Final = rf"(?:(?:{_TENS})(?:[ -](?:{_ONE}))?|{_TEEN})"
 #: "One twenty" for a hundred and twenty, as sizes are said.
 SPOKEN_HUNDRED: Final = (

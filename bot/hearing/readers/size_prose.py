@@ -59,7 +59,7 @@ def _parts_in(piece: Traced) -> set[str]:
 @cache
 def pattern_of(name: str) -> re.Pattern[str]:
     """Return a pattern of the languages' files by its name."""
-    return expression(_filled(_joined("patterns", name)), re.IGNORECASE)
+    return expression(_piece(name), re.IGNORECASE)
 
 
 @cache

@@ -12,9 +12,9 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from bot.hearing.expressions import expression
 from bot.hearing.readers.lexing import NUMBER, Traced, figures, number_value, plain
 from bot.hearing.readers.reading import Note
+from bot.hearing.readers.size_prose import pattern_of
 from bot.hearing.readers.terms import LENGTH, SURVEY_MARK, Measure, NoSense, length_unit
 from jobs.agronomy import shapes, units
 from jobs.agronomy.shapes import Shape
@@ -32,7 +32,9 @@ class Survey:
 
 def lift(text: Traced) -> Traced:
     """Return the text with each survey replaced by `SURVEY_MARK`."""
-    return text.sub(_SURVEY, lambda match: SURVEY_MARK if _is_plain(match) else match.group())
+    return text.sub(
+        pattern_of("survey"), lambda match: SURVEY_MARK if _is_plain(match) else match.group()
+    )
 
 
 def read(said: str, inherited: str, pace_m: float | None) -> Survey:
@@ -46,7 +48,7 @@ def read(said: str, inherited: str, pace_m: float | None) -> Survey:
         If no such lawn can exist.
     """
     text = plain(said).text
-    match = _SURVEY.fullmatch(text)
+    match = pattern_of("survey").fullmatch(text)
     if match is None:
         raise NoSense("unclear")
     if match["legs"] is not None:
@@ -55,56 +57,6 @@ def read(said: str, inherited: str, pace_m: float | None) -> Survey:
         return _corners(match["pairs"], match["pairs_unit"], inherited, pace_m)
     return _modified(text, inherited, pace_m)
 
-
-_BY: Final = r"\s*(?:x|by|\*)\s*"
-_SIGNED: Final = r"-?(?:\d+\.\d+|\.\d+|\d+)"
-_GAP: Final = r"[\s,;]+(?:(?:then|and)\b[\s,;]*)?"
-
-_DEGREES: Final = r"(?:°|º|deg(?:rees?)?\b\.?)"
-_POINT: Final = (
-    r"(?:north|south)(?:[ -]?(?:north|south))?[ -]?(?:east|west)|north|south|east|west"
-    r"|[ns](?:[ns])?[ew]|[ew][ns][ew]|[nsew]"
-)
-_BEARING: Final = (
-    rf"(?:[ns]\s*\d{{1,2}}(?:\.\d+)?\s*{_DEGREES}?\s*[ew]\b"
-    rf"|(?:\b(?:at|bearing|heading|az(?:imuth)?)\b\.?:?|@)\s*-?\d+(?:\.\d+)?(?![\d.])\s*{_DEGREES}?"
-    rf"|-?\d+(?:\.\d+)?\s*{_DEGREES}|\b(?:due\s+)?(?:{_POINT})\b)"
-)
-_FEET_INCHES: Final = (
-    rf"{NUMBER}\s*(?:'|(?:feet|foot|ft)\b\.?)\s*{NUMBER}\s*(?:\"|in(?:ch(?:es)?)?\b\.?)"
-)
-_SIDE: Final = rf"(?:{_FEET_INCHES}|{NUMBER}\s*(?:{LENGTH})?)"
-_LEG: Final = rf"{_SIDE}[\s,:]*{_BEARING}"
-_LEG_TURNED: Final = rf"{_BEARING}[\s,:]*(?:for\s+)?{_SIDE}"
-_LEGS: Final = rf"(?:{_LEG}(?:{_GAP}{_LEG}){{2,}}|{_LEG_TURNED}(?:{_GAP}{_LEG_TURNED}){{2,}})"
-
-_PAIR: Final = rf"\(\s*{_SIGNED}\s*[,;\s]\s*{_SIGNED}\s*\)"
-_PAIRS: Final = (
-    rf"(?:{_PAIR}(?:[\s,;]*{_PAIR})+"
-    rf"|{_SIGNED}\s*,\s*{_SIGNED}(?:\s*;\s*{_SIGNED}\s*,\s*{_SIGNED})+"
-    rf"|{_SIGNED}[ ]+{_SIGNED}(?:\s*[,;]\s*{_SIGNED}[ ]+{_SIGNED})+)"
-)
-
-_LIST: Final = (
-    rf"{NUMBER}\s*(?:{LENGTH})?(?:\s*,\s*(?:and\s+)?{NUMBER}\s*(?:{LENGTH})?)*"
-    rf"(?:\s*(?:,\s*)?and\s+{NUMBER}\s*(?:{LENGTH})?)?"
-)
-_EVERY: Final = (
-    rf"(?:every|spac(?:ed|ing)(?:\s+of)?|strips?(?:\s+of)?)\s*[:=]?\s*{NUMBER}\s*(?:{LENGTH})?"
-)
-_BESIDE: Final = rf"(?:on\s+)?(?:the\s+)?(?:left|right)(?:\s+side)?\s*[:=]?\s*{_LIST}"
-_JOIN: Final = r"[\s,;:]*(?:\band\b)?[\s,;:]*"
-_AROUND: Final = rf"{NUMBER}\s*(?:{LENGTH})?{_BY}{NUMBER}\s*(?:{LENGTH})?"
-
-_SURVEY: Final = expression(
-    rf"(?:\b(?:corners?|corner\s+points|points|coordinates)\b[\s:=]*(?:at\s+)?"
-    rf"(?P<pairs>{_PAIRS})(?:\s*(?P<pairs_unit>{LENGTH}))?"
-    rf"|(?:\b(?P<word>traverse|sides\s+and\s+bearings|bearings|walked(?:\s+round)?)\b[\s:=]*)?"
-    rf"(?P<legs>{_LEGS})"
-    rf"|\b(?:modified\s+offsets?|rectangle|box)\b[\s:,]*(?P<around>{_AROUND})"
-    rf"(?P<parts>(?:{_JOIN}(?:{_EVERY}|{_BESIDE})){{3}}))",
-    re.IGNORECASE,
-)
 
 _EXAMPLES: Final = {
     "traverse": "traverse 60 ft at 90°, 40 ft at 0°, 60 ft at 270°, 40 ft at 180°",
@@ -117,12 +69,12 @@ def _is_plain(match: re.Match[str]) -> bool:
     """Tell whether it must be a survey: without its word, "north 60, east 40" may be a list."""
     if match["legs"] is None or match["word"] is not None:
         return True
-    return bool(re.search(rf"\d\s*(?:{LENGTH}|{_DEGREES})", match["legs"], re.IGNORECASE))
+    return pattern_of("with_unit").search(match["legs"]) is not None
 
 
 def _measures(text: str) -> list[Measure]:
     found: list[Measure] = []
-    for each in re.finditer(rf"{_FEET_INCHES}|{NUMBER}\s*(?:{LENGTH})?", text, re.IGNORECASE):
+    for each in pattern_of("measured").finditer(text):
         number, *inches = re.findall(NUMBER, each.group(), re.IGNORECASE)
         unit = re.search(LENGTH, each.group(), re.IGNORECASE)
         if inches and number_value(inches[0]) >= 12:
@@ -151,9 +103,9 @@ def _traverse(legs: str, inherited: str, pace_m: float | None) -> Survey:
         bearings.append(_bearing(match.group()))
         return " ; "
 
-    sides = _measures(re.sub(_BEARING, take, legs, flags=re.IGNORECASE))
+    sides = _measures(pattern_of("bearing").sub(take, legs))
     unit = _shared_unit(sides, inherited)
-    is_quadrant_bare = re.search(r"[ns]\s*\d+(?:\.\d+)?\s*[ew]\b", legs, re.IGNORECASE)
+    is_quadrant_bare = pattern_of("quadrant").search(legs)
     if is_quadrant_bare and all(side.unit is None for side in sides):
         raise NoSense("bearing", _EXAMPLES["traverse"])  # N 60 E 40: an angle, or two sides?
     if len(sides) != len(bearings):
@@ -190,7 +142,7 @@ _POINTS: Final = re.findall(r"\w+", "n nne ne ene e ese se sse s ssw sw wsw w wn
 
 def _bearing(written: str) -> float:
     """Return degrees clockwise from north, from 90°, N 45 E or south-west."""
-    text = re.sub(r"\b(?:due|at|bearing|heading|azimuth|az)\b|[@°º:.](?!\d)", " ", written.lower())
+    text = pattern_of("bearing_words").sub(" ", written.lower())
     quadrant = re.search(r"\b([ns])\s*(\d+(?:\.\d+)?)\D*([ew])\b", text)
     if quadrant is not None:
         angle = float(quadrant[2])
@@ -201,8 +153,9 @@ def _bearing(written: str) -> float:
     number = re.search(r"-?\d+(?:\.\d+)?", text)
     if number is not None:
         return float(number.group())
-    letters = re.sub(r"(north|south|east|west)", lambda word: word.group()[0], text)
-    letters = re.sub(r"[\s-]", "", letters)
+    for name in ("north", "south", "west", "east"):
+        text = pattern_of(name).sub(name[0], text)
+    letters = re.sub(r"[\s-]", "", text)
     if letters not in _POINTS:
         raise NoSense("bearing", _EXAMPLES["traverse"])
     return _POINTS.index(letters) * 22.5
@@ -212,7 +165,7 @@ def _corners(pairs: str, written: str | None, inherited: str, pace_m: float | No
     unit = inherited if written is None else length_unit(written)
     if not unit:
         raise NoSense("which_unit", _EXAMPLES["corners"])
-    numbers = [float(number) for number in re.findall(_SIGNED, pairs)]
+    numbers = [float(number) for number in re.findall(r"-?(?:\d+\.\d+|\.\d+|\d+)", pairs)]
     each_m = Measure(1.0, unit, "").in_m(unit, pace_m)
     points = list(zip(numbers[0::2], numbers[1::2], strict=True))
     if len(points) > 3 and points[0] == points[-1]:
@@ -225,13 +178,13 @@ def _corners(pairs: str, written: str | None, inherited: str, pace_m: float | No
 
 
 def _modified(text: str, inherited: str, pace_m: float | None) -> Survey:
-    match = _SURVEY.fullmatch(text)
+    match = pattern_of("survey").fullmatch(text)
     assert match is not None
     length, width = _measures(match["around"])
-    every = re.findall(_EVERY, match["parts"], re.IGNORECASE)
+    every = [each.group() for each in pattern_of("every").finditer(match["parts"])]
     beside = {
-        re.search(r"left|right", part, re.IGNORECASE)[0].lower(): _measures(part)  # type: ignore[index]
-        for part in re.findall(_BESIDE, match["parts"], re.IGNORECASE)
+        "left" if pattern_of("left").search(part.group()) else "right": _measures(part.group())
+        for part in pattern_of("on_a_side").finditer(match["parts"])
     }
     if len(every) != 1 or set(beside) != {"left", "right"}:
         raise NoSense("shape", _EXAMPLES["modified"])
