@@ -17,7 +17,6 @@ from bot.hearing.clause_readings import PASSING, PLAIN, Reader, Reading
 from bot.hearing.each_place import at_each, at_named, of_every_yard
 from bot.hearing.following import follow_up
 from bot.hearing.forms import FORMS, read_form
-from bot.hearing.forms.in_spanish import in_english
 from bot.hearing.forms.label_answers import is_as_said
 from bot.hearing.heard import ActHeard, Heard, Scene, Slots
 from bot.hearing.heard_values import Span, find_spans
@@ -237,9 +236,7 @@ def _asked_beside(
 
     A further change is one only where it is kept of the ground, and surely said: "it is fescue".
     """
-    # A text of ours in Spanish is one thing whole.
-    is_whole = first.why == "grammar" and in_english(first.said) is not None
-    found = reader.best() if ACTS[first.act].changes and not is_whole else []
+    found = reader.best() if ACTS[first.act].changes else []
     for each in found if len(found) > 1 else ():
         is_asked = each.act not in (*PASSING, "choose") and not ACTS[each.act].changes
         # Sizes keep the grass that is named with them.

@@ -176,9 +176,7 @@ _COUNTS: Final = 0.15
 
 
 #: Words and texts that are an act as they stand: nothing is learnt from them.
-_NOT_LEARNT: Final = frozenset(
-    {"columns.toml", "commands.toml", "facts.toml", "forms.toml", "whose.toml"}
-)
+_NOT_LEARNT: Final = frozenset({"columns.toml", "commands.toml", "facts.toml", "whose.toml"})
 
 
 def digest(folder: Path = FOLDER) -> str:

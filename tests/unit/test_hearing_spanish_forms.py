@@ -1,15 +1,20 @@
 """What our Spanish messages give as an example is heard as its English writing is."""
 
-from dataclasses import replace
+from dataclasses import fields, is_dataclass, replace
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
 
 from bot.hearing.forms import read_form
+from bot.hearing.forms.record_forms import EditSaid, ServiceSaid
 from bot.hearing.hear import hear
 from bot.hearing.heard import Pending, Scene, Slots
+from bot.hearing.readers.dates import WhenRead
+from bot.hearing.readers.grass_words import ZoneFact
+from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import RateRead, read_rate
+from bot.hearing.readers.reading import Unread
 
 SCENE = Scene(
     now=datetime(2026, 4, 10, 18, tzinfo=ZoneInfo("America/Chicago")),
@@ -71,8 +76,8 @@ SAME = [
     ("franja agua 60 x 25 ft", "franja buffer 60 x 25 ft"),
     ("suelo de arcilla", "clay soil"),
     ("corté frente", "mowed frente"),
-    ("siembra frente mié 5 de septiembre, etiqueta 12 semanas",
-     "seed frente 5 September, label 12 weeks"),
+    ("siembra frente sáb 5 de septiembre, etiqueta 12 semanas",
+     "seed frente Sat 5 September, label 12 weeks"),
     ("caminar frente", "walk frente"),
     ("mi foto", "my photo"),
     ("otra propiedad en 39.18, -96.57", "new yard at 39.18, -96.57"),
@@ -172,10 +177,30 @@ def test_a_size_in_paces_may_be_said_in_spanish() -> None:
     assert [zone.area_m2 for zone in heard.slots.read.zones] == [15.0 * 11.25]
 
 
-def _but_said(slots: Slots) -> tuple[Slots, object]:
-    """Return slots and the moment in them, but for the words they were said in."""
-    when = slots.on
-    return replace(slots, rest="", on=None), when and (when.at, when.has_time)
+#: What holds the words that were said: each language has its own.
+IN_WORDS = {
+    EditSaid: {"value"},
+    ServiceSaid: {"who", "words"},
+    WhenRead: {"said", "rest"},
+    ZoneFact: {"said", "zones"},
+    ProductRead: {"said", "leftovers"},
+    Unread: {"said"},
+    Slots: {"rest"},
+}
+
+
+def _but_said(found: object) -> object:
+    """Return slots and all that is read in them, but for the words they were said in."""
+    if isinstance(found, tuple):
+        return tuple(map(_but_said, found))
+    if not is_dataclass(found):
+        return found
+    words = IN_WORDS.get(type(found), set())
+    return type(found), {
+        each.name: _but_said(getattr(found, each.name))
+        for each in fields(found)
+        if each.name not in words
+    }
 
 
 @pytest.mark.parametrize("said", ["regué 0.5 in hoy", "watered 0.5 in today"])

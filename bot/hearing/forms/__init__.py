@@ -40,7 +40,6 @@ from bot.hearing.forms import (
     zone_forms,
 )
 from bot.hearing.forms.form import Form
-from bot.hearing.forms.in_spanish import in_english
 from bot.hearing.heard import ActHeard, Scene
 
 FORMS: tuple[Form, ...] = (
@@ -76,29 +75,19 @@ FORMS: tuple[Form, ...] = (
 )
 
 
-#: In Spanish, too, what is taken out may be a person or a tick, where it names no zone.
-_OF_MANY_THINGS = frozenset({"remove_zone"})
-
-
 def read_form(
     text: str, scene: Scene, is_outvoted: Callable[[ActHeard], bool] = lambda _: False
 ) -> ActHeard | None:
     """Return the act of the first form that a whole text fits, or None.
 
     Forms of the act that is asked about come first: a yard may be called Hill, Soil or Tonight.
-    What is outvoted is none, unless its form is sure or it is one of ours said in Spanish.
+    What is outvoted is none, unless its form is sure.
     """
     asked = None if scene.pending is None else scene.pending.kind
     first = FORMS if asked is None else sorted(FORMS, key=lambda each: each.act != asked)
-    english = in_english(text)
-    # A name that is asked for is no word of ours in another language.
-    is_name = scene.pending is not None and "name" in scene.pending.expects
-    texts = (text, english) if is_name else (english, text)
-    for said in (each for each in texts if each is not None):
-        for form in first:
-            slots = form.read(said, scene)
-            if slots is not None:
-                found = ActHeard(form.act, slots, text, "grammar")
-                is_sure = form.is_sure or (said is english and form.act not in _OF_MANY_THINGS)
-                return None if not is_sure and is_outvoted(found) else found
+    for form in first:
+        slots = form.read(text, scene)
+        if slots is not None:
+            found = ActHeard(form.act, slots, text, "grammar")
+            return None if not form.is_sure and is_outvoted(found) else found
     return None
