@@ -86,6 +86,13 @@ def read_notice(text: str, scene: Scene) -> Slots | None:
     return Slots(read=read, yard=scene.yards[places[0]] if places else None)
 
 
+def read_in_language(text: str, scene: Scene) -> Slots | None:
+    """Read ``drafts in Spanish``: that is no wish to be spoken to in another language."""
+    slots = read_notice(text, scene)
+    is_said = slots is not None and isinstance(slots.read, NoticeAsked) and slots.read.language
+    return slots if is_said else None
+
+
 def _reader(whose: str, rest: str) -> tuple[Reader | None, str]:
     """Return who reads it, and what else was said."""
     for reader in _READERS:
@@ -119,4 +126,8 @@ def read_posting(text: str, _scene: Scene) -> Slots | None:
     return Slots(read=PostingSaid(signs is not None, hours))
 
 
-FORMS: Final = (Form("ask_notice", read_notice), Form("set_licence", read_posting))
+FORMS: Final = (
+    Form("ask_notice", read_in_language, is_sure=True),
+    Form("ask_notice", read_notice),
+    Form("set_licence", read_posting),
+)

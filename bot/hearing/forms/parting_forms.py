@@ -40,5 +40,5 @@ FORMS: Final = (
     saying("erase", "parting.erase", EraseSaid()),
     saying("stop_alerts", "parting.again", StartAgainSaid()),
     saying("ask_privacy", "parting.everything", EverythingAsked(), is_sure=True),
-    Form("confirm", read_unread),
+    Form("confirm", read_unread, is_sure=True),
 )

@@ -8,6 +8,7 @@ from typing import Final
 
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.measurements import TemperatureRead, read_temperature_reading
 from bot.hearing.readers.reading import Unread
@@ -16,7 +17,7 @@ from bot.hearing.readers.zone_names import find_names
 
 def read_soil(text: str, scene: Scene) -> Slots | None:
     """Read a text that begins with "soil" and holds a temperature; None for other texts."""
-    if not text.casefold().lstrip("/ ").startswith("soil"):
+    if phrases("measurements", "soil").at_start(text.lstrip("/ ")) is None:
         return None
     read = read_temperature_reading(text, "C" if scene.units == "metric" else "F")
     if read is None or isinstance(read, Unread):

@@ -135,8 +135,8 @@ def read_terms(text: str, _scene: Scene) -> Slots | None:
 FORMS: Final = (
     Form("set_days", read_free),
     Form("set_days", read_water_days),
-    saying("set_days", "wish.ban", BanSaid(is_on=True)),
-    saying("set_days", "wish.no_ban", BanSaid(is_on=False)),
+    saying("set_days", "wish.ban", BanSaid(is_on=True), is_sure=True),
+    saying("set_days", "wish.no_ban", BanSaid(is_on=False), is_sure=True),
     saying("set_days", "wish.can_water", CanWaterSaid(can=True)),
     saying("set_days", "wish.cannot_water", CanWaterSaid(can=False)),
     Form("set_grass", read_ground),
