@@ -28,6 +28,11 @@ DORMANT_UNTIL: Final = (12, 20)
 LATE_SUMMER_FROM: Final = (7, 20)
 
 
+#: What goes down before is meant for annual bluegrass, planned or not; later it may be a first half
+#: for spring (common practice, no source).
+_MEANT_UNTIL: Final = (10, 1)
+
+
 def targets_of(yard: YardRecord) -> tuple[Target, ...]:
     """Return the targets a yard is looked at for."""
     if yard.has_late_summer_round:
@@ -36,7 +41,7 @@ def targets_of(yard: YardRecord) -> tuple[Target, ...]:
 
 
 def belongs_to(
-    standing: Standing, applied_on: date, said: Target | None = None
+    standing: Standing, applied_on: date, said: Target | None = None, *, is_report: bool = False
 ) -> tuple[Target, int]:
     """Return the target an application of a local day is for, and the season's year.
 
@@ -44,11 +49,15 @@ def belongs_to(
     ----------
     said
         The target the person named, if they did.
+    is_report
+        Whether it went down: in late summer it is annual bluegrass's then, planned or not.
     """
     yard = standing.yard
     day = season_day(applied_on, yard.lat)
     month_day = (day.month, day.day)
-    target = said or _by_the_calendar(standing, day)
+    is_meant = is_report and not yard.has_dormant_half and month_day < _MEANT_UNTIL
+    is_expected = yard.has_late_summer_round or is_meant
+    target = said or _by_the_calendar(standing, day, is_expected=is_expected)
     if target is Target.WINTER_ANNUALS:
         return target, day.year
     from_day = PLANNED_DORMANT_FROM if yard.has_dormant_half else DORMANT_FROM
@@ -87,14 +96,14 @@ def is_dormant_half(applied_on: date, year: int, lat: float) -> bool:
     return season_day(applied_on, lat).year < year
 
 
-def _by_the_calendar(standing: Standing, day: date) -> Target:
-    """Return the round a day's application is for: in late summer annual bluegrass's, if planned.
+def _by_the_calendar(standing: Standing, day: date, *, is_expected: bool) -> Target:
+    """Return the round a day's application is for: in late summer annual bluegrass's, if expected.
 
     A spring half that is due goes before it until its own window opens.
     """
     yard, plan = standing.yard, PLANS[Target.WINTER_ANNUALS]
     month_day = (day.month, day.day)
-    if not yard.has_late_summer_round or not LATE_SUMMER_FROM <= month_day < plan.season_ends:
+    if not is_expected or not LATE_SUMMER_FROM <= month_day < plan.season_ends:
         return Target.SUMMER_ANNUALS
     season = standing.season(Target.WINTER_ANNUALS)
     spring = standing.season(Target.SUMMER_ANNUALS)

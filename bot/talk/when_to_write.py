@@ -150,16 +150,19 @@ def mute(talk: Talk, yard: YardRecord, target: Target | None) -> list[Reply]:
 
 
 def _quiet(talk: Talk, yard: YardRecord, said: QuietSaid) -> list[Reply]:
-    is_none = said.quiet_from == said.quiet_until
+    kept = wishes.of_chat(talk.work, talk.chat.id)
+    begins = kept.quiet_from if said.quiet_from is None else said.quiet_from
+    ends = kept.quiet_until if said.quiet_until is None else said.quiet_until
+    is_none = begins == ends
     changes: dict[str, int | None] = {
-        "quiet_from": said.quiet_from,
-        "quiet_until": said.quiet_until,
+        "quiet_from": begins,
+        "quiet_until": ends,
         **({"wake_at": None} if is_none else {}),
     }
     _change_chat(talk, yard, changes)
     if is_none:
         return [talk.reply("wishes.quiet_none")]
-    first, last = clock(talk, said.quiet_from), clock(talk, said.quiet_until)
+    first, last = clock(talk, begins), clock(talk, ends)
     return [talk.reply("wishes.quiet_set", first=first, last=last)]
 
 

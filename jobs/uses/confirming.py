@@ -74,7 +74,7 @@ def confirm(
     before = standing_of(work, yard)
     applied_on = local(command.applied_at, yard.timezone).date()
     today = local(now, yard.timezone).date()
-    target, year = belongs_to(before, applied_on, command.target)
+    target, year = belongs_to(before, applied_on, command.target, is_report=True)
     record, kept = _what(before, command)
     replaced = _unknown_before(before, command, applied_on)
     if replaced is not None:

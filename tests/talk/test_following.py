@@ -94,3 +94,30 @@ def test_a_label_line_says_that_it_gives_no_maximum(talker, said):
     heard = talker.ask(f"prodiamine 0.38% granule, 3.2 lb per 1000, {said}")
     assert "none given" in heard
     assert "did not understand" not in heard
+
+
+def test_each_zone_gets_the_grass_that_is_said_of_it(talker):
+    heard = talker.ask("zoysia on the pool lawn and bermuda on the strip")
+    assert "pool lawn: zoysiagrass" in heard
+    assert "strip: bermudagrass" in heard
+    heard = talker.ask("bermuda except the strip, thats zoysia")
+    assert "pool lawn, south bed: bermudagrass" in heard
+    assert "strip: zoysiagrass" in heard
+
+
+def test_messages_are_kept_from_an_hour_and_until_one(talker):
+    assert "9 pm to 8 am" in talker.ask("dont text me before 8")
+    assert "10 pm to 8 am" in talker.ask("no messages after 10 please")
+
+
+def test_what_goes_down_in_late_summer_is_annual_bluegrass_s(tmp_path):
+    talker = Talker(tmp_path, start=datetime(2026, 9, 3, 20, tzinfo=UTC))
+    talker.settle_in()
+    assert "late-summer application" in talker.ask("everything is down")
+
+
+def test_a_pace_is_read_out_of_a_sentence(tmp_path):
+    talker = Talker(tmp_path, start=START)
+    talker.ask("Wichita Kansas")
+    talker.ask("front is 20 paces by 15 paces")
+    assert "1,875 sq ft" in talker.ask("oh my step is like 2 and a half feet")

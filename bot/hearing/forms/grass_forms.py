@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from bot.hearing import words
 from bot.hearing.forms.form import Form, saying
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.grass_words import ZoneFact, read_facts, read_grass
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import ZonesRead
 from bot.hearing.readers.zone_names import find_names
+from bot.hearing.stretches import Stretch
+
+_says: Final = partial(phrases, "grass")
 
 
 @dataclass(frozen=True)
@@ -44,11 +49,49 @@ def read_zone_facts(text: str, scene: Scene) -> Slots | None:
             bare = read_grass(known.replace("_", " ")) or bare
         if bare is not None:
             return Slots(read=FactsSaid(((bare, ()),)))
+    if not is_whole and len(words.finder("grasses").findall(words.bare(text))) > 1:
+        # "Front's zoysia, back is bermuda" is cut by its zones.
+        return None
     # "Whose lawn it is I have no idea" is about no grass of a zone.
     is_nothing = len(named) == 1 and not named[0][1] and named[0][0].grass in (None, "unknown")
     if not named or is_nothing:
         return None
     return Slots(read=FactsSaid(tuple(named)))
+
+
+def each_grass(clause: Stretch, scene: Scene) -> FactsSaid | None:
+    """Pair grasses with the zones they are of: "fescue up front, bermuda in the back".
+
+    None where fewer than two are named. Whatever is named first leads: zones stand before their
+    grass or behind it all through. What is excepted of a first grass has the next.
+    """
+    told = clause.of("zone", "all", "grass")
+    grasses = [span for span in told if span.kind == "grass"]
+    if len({span.value for span in grasses}) < 2:
+        return None
+    of: dict[int, list[str]] = {span.start: [] for span in grasses}
+    leads = told if told[0].kind == "grass" else told[::-1]
+    at, excepted = leads[0], list[str]()
+    for span in leads:
+        before = clause.normal.text[clause.start : span.start]
+        names = list(span.value) if isinstance(span.value, tuple) else list(scene.zones)
+        if span.kind == "grass":
+            at = span
+        elif at.kind != "grass" or _says("unsure").at_end(before):
+            continue
+        elif _says("except").at_end(before):
+            excepted = names
+            of[at.start] = [name for name in scene.zones if name not in excepted]
+        else:
+            of[at.start] += [name for name in names if name not in of[at.start]]
+    facts = []
+    for span in grasses:
+        said = clause.normal.traced.original(span.start, span.end)
+        fact = read_grass(said) or read_grass(str(span.value).replace("_", " "))
+        named = tuple(of[span.start] or excepted)
+        if fact is not None and named:
+            facts.append((fact, named))
+    return FactsSaid(tuple(facts)) if facts else None
 
 
 def read_named_facts(text: str, scene: Scene) -> Slots | None:

@@ -30,12 +30,15 @@ _MUTED: Final[tuple[tuple[str, Target | None], ...]] = (
 )
 
 
+_NOON_MIN: Final = 12 * 60
+
+
 @dataclass(frozen=True)
 class QuietSaid:
-    """Quiet hours [minutes after midnight]; equal ends mean none."""
+    """Quiet hours [minutes after midnight]; equal ends mean none, None an end that stays."""
 
-    quiet_from: int
-    quiet_until: int
+    quiet_from: int | None
+    quiet_until: int | None
 
 
 @dataclass(frozen=True)
@@ -83,6 +86,14 @@ def read_quiet(text: str, _scene: Scene) -> Slots | None:
     hours = read_quiet_hours(said)
     if hours is not None:
         return Slots(read=QuietSaid(hours.quiet_from, hours.quiet_until))
+    for name, is_end in (("not_before", True), ("not_after", False)):
+        edge = _says(name).whole(said)
+        at = None if edge is None else read_time_of_day(edge["at"])
+        if edge is not None and at is not None:
+            # "Not after 9" is the evening's nine.
+            is_bare = edge["at"].strip().isdigit() and not is_end and at < _NOON_MIN
+            at += _NOON_MIN if is_bare else 0
+            return Slots(read=QuietSaid(None, at) if is_end else QuietSaid(at, None))
     wake = _says("wake").whole(said)
     if wake is not None:
         if _says("any_time").first(wake["at"]):

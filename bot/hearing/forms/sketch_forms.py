@@ -8,8 +8,10 @@ from typing import Final
 
 from bot.hearing.forms.form import Form, saying, tidied
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.normal import normal
 from bot.hearing.phrases import phrases, which
 from bot.hearing.readers.measurements import read_pace
+from bot.hearing.readers.measures import read_figures
 from bot.hearing.readers.reading import Unread
 
 _says: Final = partial(phrases, "sketch")
@@ -47,11 +49,20 @@ def read_walk(text: str, scene: Scene) -> Slots | None:
     return Slots(name=found["zone"]) if found is not None and is_name else None
 
 
+def _lone_length(text: str, scene: Scene) -> float | Unread | None:
+    """Read the one length of a sentence as a pace: "mine is about 2 and a half feet"."""
+    said = normal(text, scene.language).text
+    figures = read_figures(said)
+    if len(figures) != 1 or figures[0].kind != "length":
+        return None
+    return read_pace(f"my pace is {said[figures[0].start : figures[0].end]}")
+
+
 def read_step(text: str, scene: Scene) -> Slots | None:
     """Read ``my pace is 30 in``, or its length alone where that was asked; None otherwise."""
     read = read_pace(text)
     if read is None and scene.pending is not None and "pace" in scene.pending.expects:
-        read = read_pace(f"my pace is {text}")
+        read = read_pace(f"my pace is {text}") or _lone_length(text, scene)
     if read is None:
         return None
     return Slots(unread=read) if isinstance(read, Unread) else Slots(read=PaceSaid(read))
