@@ -15,6 +15,7 @@ from typing import Any, Final
 from text_to_num import text2num
 
 from bot.hearing import words
+from bot.hearing.phrases import kind, which
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
 from bot.hearing.readers.lexing import figures as written
 
@@ -67,39 +68,45 @@ def rules() -> tuple[Rule, ...]:
     ands, ofs, times = _joined("and"), _joined("of"), _joined("times")
     units, bold = _either(_units()), _either(word for word in _units() if word not in _SHY)
     part, point = _either(_parts()), _either(_listed("numbers", "point"))
-    one = _either(_listed("numbers", "one"))
+    one, a = _either(_listed("numbers", "one")), kind("one_a")
     return (
-        _rule(r"\b(\d+(?:\.\d+)?)\s+(?:thousand|mil|grand)\b", _thousands),
-        _rule(r"\b(?:a\s+|un\s+)?(?:thousand|mil)\b(?!\s*\d)", "1000"),
-        _rule(rf"(?:\b(\d+)\s+|\boh\s+|\bo\s+)?\b(?:{point})\s+(\d+(?:\s\d)*)\b", _with_point),
-        _rule(r"(?<=\d)\s+(?:comma|period)\b", ","),
+        _rule(rf"\b(\d+(?:\.\d+)?)\s+{kind('thousands')}\b", _thousands),
+        _rule(rf"\b{kind('a_thousand')}\b(?!\s*\d)", "1000"),
         _rule(
-            rf"\b([2-9]0)\s+(too|to|tu|for|fore|ate|won)\s+(?=(?:{times})\s*\d|(?:{bold})\b)", _slip
+            rf"(?:\b(\d+)\s+|\b{kind('nought')}\s+)?\b(?:{point})\s+(\d+(?:\s\d)*)\b", _with_point
         ),
-        _rule(rf"\b(too|tu|ate|won|fore)\s+(?=(?:{bold})\b)", lambda m: f"{_SLIPS[m[1]]} "),
-        _rule(r"\bto\s+(?=inch(?:es)?\s+of\b)", "2 "),
+        _rule(rf"(?<=\d)\s+{kind('comma')}\b", ","),
+        _rule(rf"\b([2-9]0)\s+({kind('slip')})\s+(?=(?:{times})\s*\d|(?:{bold})\b)", _slip),
+        _rule(rf"\b({kind('clear_slip')})\s+(?=(?:{bold})\b)", lambda m: f"{_slipped(m[1])} "),
+        _rule(rf"\b{kind('to_two')}\s+(?={kind('inches_of')}\b)", "2 "),
         _rule(
-            rf"\b({NUMBER})\s+(?:{ands})\s+(?:an?\s+)?({part})\s+(?:(?:{ofs})\s+)?({units})\b",
+            rf"\b({NUMBER})\s+(?:{ands})\s+(?:{a}\s+)?({part})\s+(?:(?:{ofs})\s+)?({units})\b",
             _added,
         ),
         _rule(
-            rf"(?:\b({NUMBER})\s*-?\s*|\b(?:{one})\s+|\b)({bold})\s+(?:{ands})\s+(?:an?\s+|un\s+)?({part})\b",
+            rf"(?:\b({NUMBER})\s*-?\s*|\b(?:{one})\s+|\b)({bold})\s+(?:{ands})\s+(?:{a}\s+)?({part})\b",
             _added_behind,
         ),
         _rule(
-            rf"(?:\b({NUMBER})\s+)?\b(?:an?\s+|un\s+)?({part})\s+(?:(?:{ofs})\s+)?({bold})\b",
+            rf"(?:\b({NUMBER})\s+)?\b(?:{a}\s+)?({part})\s+(?:(?:{ofs})\s+)?({bold})\b",
             _times,
         ),
-        _rule(r"\b([1-9]) (?:tenths|decimas)\b", lambda match: f"0.{match[1]} in"),
+        _rule(rf"\b([1-9]) {kind('tenths')}\b", lambda match: f"0.{match[1]} in"),
         _rule(rf"\b(?:{one})\s+({bold})\b", lambda match: _amount(1.0, match[1])),
         _rule(rf"({NUMBER})\s*-?\s*({units})(?![\w])", lambda m: f"{m[1]} {_unit(m[2])}"),
         _rule(r"(?<=\d)in\b", " in"),
         _rule(rf"(?<=\d)(\s*(?:ft|m|in|yd)?)\s+(?:{times})\s+(?=\d{{1,3}}(?:\.\d+)?\b)", r"\1 x "),
-        _rule(r"\b(\d+(?:\.\d+)?) and (?:a )?half\b", lambda m: written(float(m[1]) + 0.5)),
+        _rule(rf"\b(\d+(?:\.\d+)?) {kind('half_more')}\b", lambda m: written(float(m[1]) + 0.5)),
     )
 
 
-_SLIPS: Final = {"too": 2, "to": 2, "tu": 2, "for": 4, "fore": 4, "ate": 8, "won": 1}
+#: Figures by the names of the words heard for them.
+_SLIPS: Final = {"slip_2": 2, "slip_4": 4, "slip_8": 8, "slip_1": 1}
+
+
+def _slipped(word: str) -> int:
+    name = which("values", _SLIPS, word)
+    return 0 if name is None else _SLIPS[name]
 
 
 def _rule(pattern: str, new: str | Callable[[re.Match[str]], str]) -> Rule:
@@ -173,7 +180,7 @@ def _with_point(match: re.Match[str]) -> str:
 
 
 def _slip(match: re.Match[str]) -> str:
-    return f"{int(match[1]) + _SLIPS[match[2]]} "
+    return f"{int(match[1]) + _slipped(match[2])} "
 
 
 def _added(match: re.Match[str]) -> str:

@@ -18,6 +18,7 @@ from typing import Final
 from bot.hearing import day_words, words
 from bot.hearing.names_heard import Names
 from bot.hearing.normal import Normal
+from bot.hearing.phrases import kind
 from bot.hearing.readers.lexing import NUMBER
 from bot.hearing.readers.taken import Taken
 
@@ -40,9 +41,9 @@ _AREA: Final = (
     r"(?:1,?000|1k|k|m2|m|acre|thousand|mil|ha|hectare|hectarea|sq ft|100 m2|100 sq ft"
     r"|\d+(?:,\d{3})?\s*sq ft)(?:\s*(?:sq ft|sq|ft2|ft|m2|m))?"
 )
-_PER: Final = rf"(?:per|por cada|por|cada|to the|/|every|for every|for each)\s*{_AREA}"
-_PER_LOOSE: Final = rf"(?:{_PER}|(?:a|an|for|on|al|el|la|x)\s*(?:1,?000|1k|thousand|mil|acre)\b)"
-_WHAT: Final = r"(?:\s+of\s+product|\s+product|\s+ai|\s+de producto|\s+of it|\s+de eso)?"
+_PER: Final = rf"(?:{kind('per_said')}|/)\s*{_AREA}"
+_PER_LOOSE: Final = rf"(?:{_PER}|{kind('per_loose')}\s*(?:1,?000|1k|thousand|mil|acre)\b)"
+_WHAT: Final = rf"(?:\s+{kind('of_product')})?"
 _ANGLE: Final = r"-?\d{1,3}\.\d+\s*°?\s*"
 #: "my code is 55821" is an invitation's, "zip code 55821" a place.
 _NO_INVITATION: Final = (
@@ -52,12 +53,12 @@ _NO_INVITATION: Final = (
 #: Kinds in order: the first that fits keeps its words.
 _KINDS: Final = (
     # What it costs is no figure of a label.
-    ("price", rf"\$\s*{_N}|\b{_N}\s*(?:dollars?|bucks|usd|dolares|pesos)\b"),
+    ("price", rf"\$\s*{_N}|\b{_N}\s*{kind('money_word')}\b"),
     (
         "place",
         (
             r"\blat(?:itude)?\b.{0,40}\blon\w*\b.{0,14}|"
-            rf"{_ANGLE}[ns]?\s*[,;/ ]\s*(?:menos |minus |negative )?{_ANGLE}[ew]?\b"
+            rf"{_ANGLE}[ns]?\s*[,;/ ]\s*(?:{kind('minus_said')} )?{_ANGLE}[ew]?\b"
             # "0.38, 3.2 lb per 1000" is a label's.
             rf"(?!\d|\s*(?:{_MASS}|percent|%|{_LENGTH}|x|by|per)(?![\w]))"
         ),
@@ -73,7 +74,7 @@ _KINDS: Final = (
         "depth",
         (
             # "7 in the front" is no depth.
-            rf"(?<![\w]){_N}\s*(?:in(?!\s+(?:the|my|a|each|total|front|back)\b)|mm|cm)(?![\w])"
+            rf"(?<![\w]){_N}\s*(?:in(?!\s+{kind('no_inch')}\b)|mm|cm)(?![\w])"
             rf"|(?<![\w]){_N}\s*\"|(?<![\w.])0?\.\d+\b(?!\s*(?:percent|%|h\b))"
         ),
     ),
@@ -95,7 +96,7 @@ _KINDS: Final = (
     ("zip", _NO_INVITATION + r"\b\d{5}(?:-\d{4})?\b(?!\s*(?:sq|ft|lb))"),
     (
         "length",
-        rf"\b{_N}\s*(?!in\s+(?:the|my)\s+(?:ground|dirt|soil|front|back)\b){_LENGTH}(?![\w])",
+        rf"\b{_N}\s*(?!in\s+{kind('no_ground')}\s+{kind('bare_ground')}\b){_LENGTH}(?![\w])",
     ),
 )
 _CODE: Final = re.compile(r"\b(?=[A-Z0-9]*\d)(?=[A-Z0-9]*[A-Z])[A-Z0-9]{6,10}\b")
@@ -134,10 +135,10 @@ def find_spans(normal: Normal, names: Names) -> list[Span]:
         for match in _CODE.finditer(normal.traced.said)
         for match in _at(text, match.group())
     )
-    for kind, start, end, value in names.find(text, normal.language):
-        found.take(Span(kind, start, end, value))
-    for kind, pattern in _patterns():
-        found.take_all(Span(kind, *match.span(), match.group()) for match in pattern.finditer(text))
+    for of, start, end, value in names.find(text, normal.language):
+        found.take(Span(of, start, end, value))
+    for of, pattern in _patterns():
+        found.take_all(Span(of, *match.span(), match.group()) for match in pattern.finditer(text))
     found.take_all(
         Span("day", each.start, each.end, each)
         for each in day_words.find_days(text, normal.language)
@@ -201,7 +202,7 @@ def _when(day: day_words.DaySaid) -> str:
 
 @cache
 def _patterns() -> tuple[tuple[str, re.Pattern[str]], ...]:
-    return tuple((kind, re.compile(pattern)) for kind, pattern in _KINDS)
+    return tuple((of, re.compile(pattern)) for of, pattern in _KINDS)
 
 
 def _at(text: str, code: str) -> Iterable[re.Match[str]]:

@@ -5,28 +5,33 @@ from __future__ import annotations
 import re
 from typing import Final
 
+from bot.hearing.expressions import expression
+from bot.hearing.phrases import kind
 from bot.hearing.readers import lexing
 from bot.hearing.readers.reading import Unread
 
 EXAMPLE_PLACE: Final = "38.9, -97.6"
 
-_DEGREES: Final = r"(?P<{0}deg>[-+]?\d{{1,3}}(?:\.\d+)?)\s*(?:°|deg(?:rees?)?\b|º)?"
+_DEGREES: Final = rf"(?P<{{0}}deg>[-+]?\d{{{{1,3}}}}(?:\.\d+)?)\s*(?:°|º|{kind('degree')})?"
 _MINUTES: Final = (
     r"(?:\s*(?P<{0}min>\d{{1,2}}(?:\.\d+)?)\s*'(?:\s*(?P<{0}sec>\d{{1,2}}(?:\.\d+)?)\s*\")?)?"
 )
 _ANGLE: Final = _DEGREES + _MINUTES
-_SIDE: Final = r"\s*(?P<{0}side>[{1}]|{2})?"
-_PLACE: Final = re.compile(
-    r"^\s*(?:(?:at|gps|place|location|yard)\s*:?\s+)?(?:lat(?:itude)?\s*[:=]?\s*)?"
+_SIDE: Final = rf"\s*(?P<{{0}}side>[{{1}}]|{kind('side_of_world')})?"
+_PLACE: Final = expression(
+    rf"^\s*(?:{kind('place_ahead')}\s*:?\s+)?(?:{kind('latitude')}\s*[:=]?\s*)?"
     r"(?:(?P<a_front>[ns])\s*)?"
     + _ANGLE.format("a")
-    + _SIDE.format("a", "nsew", "north|south|east|west")
-    + r"\s*[,;/ ]\s*(?:lon(?:g(?:itude)?)?|lng)?\s*[:=]?\s*"
+    + _SIDE.format("a", "nsew")
+    + rf"\s*[,;/ ]\s*(?:{kind('longitude')})?\s*[:=]?\s*"
     + r"(?:(?P<b_front>[ew])\s*)?"
     + _ANGLE.format("b")
-    + _SIDE.format("b", "nsew", "north|south|east|west")
+    + _SIDE.format("b", "nsew")
     + r"\s*$",
     re.IGNORECASE,
+)
+_SPEAKS_OF_A_PLACE: Final = expression(
+    "|".join(("°", *map(kind, ("latitude", "longitude", "place_word", "degree")))), re.IGNORECASE
 )
 
 
@@ -71,7 +76,7 @@ def _is_bare_pair(match: re.Match[str]) -> bool:
     """Tell whether it is two short whole numbers and nothing that speaks of a place."""
     if match["amin"] or match["aside"] or match["a_front"] or match["bside"] or match["b_front"]:
         return False
-    if re.search(r"lat|lon|lng|gps|place|location|°|deg", match.string, re.IGNORECASE):
+    if _SPEAKS_OF_A_PLACE.search(match.string):
         return False
     return "." not in match["adeg"] and "." not in match["bdeg"] and "," not in match.string
 
