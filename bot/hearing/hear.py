@@ -24,6 +24,7 @@ from bot.hearing.held_back import DEEDS
 from bot.hearing.names_heard import Names
 from bot.hearing.normal import Normal, normal
 from bot.hearing.outvoting import is_change, is_outvoted
+from bot.hearing.phrases import phrases
 from bot.hearing.ranker import Ranker, ranker
 from bot.hearing.slots import fill, says_both
 from bot.hearing.stretches import Stretch, stretch
@@ -130,6 +131,9 @@ def _answer(
     short = answering.yes_or_no(form) or ("confirm" if is_as_said(said, scene) else None)
     if short is not None:
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
+        if _is_nod(form, scene) and pending is not None:
+            # "Ok good" behind another answer is about that answer.
+            return Heard((ActHeard("thanks", said=said, why="pending"),), keeps_pending=True)
         is_open = pending is not None and short == "confirm" and "yes_no" not in pending.expects
         return Heard((act,), answers_pending=pending is not None, keeps_pending=is_open)
     if pending and shaped is not None and pending.kind in (shaped.act, shaped.slots.of):
@@ -143,6 +147,12 @@ def _answer(
     clause = stretch(form, spans, 0, len(form.text))
     slots = grammar.with_readers(found.act, found.slots, clause, scene)
     return Heard((replace(found, slots=slots),), answers_pending=True)
+
+
+def _is_nod(form: Normal, scene: Scene) -> bool:
+    """Tell whether a yes is only a nod to what was asked and answered since."""
+    is_beside = scene.said_before.startswith("ask_")
+    return is_beside and phrases("courtesy", "nod").whole(form.text.strip(" .!,")) is not None
 
 
 def _is_one_of_several(answer: ActHeard, reader: Reader) -> bool:

@@ -18,7 +18,7 @@ from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SplitSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead
+from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead, read_zones
 from bot.saying.catalogue import shown
 from bot.saying.examples import size_in_words
 from bot.saying.plants import say_grass
@@ -74,7 +74,7 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         return unkept.said_first(kept, reshaping.reshape(talk, yard, read))
     if not isinstance(read, ZonesRead):
         return show(talk, yard)
-    sizes, fact = apart_from_sizes(read)
+    sizes, fact = apart_from_sizes(_off_a_lot(talk, yard, read))
     replies = take(talk, yard, sizes)
     names = [zone.name for zone in sizes.zones if zone.name is not None]
     if fact is None or not names:
@@ -83,6 +83,23 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         # Words around it, or a slip, and one grass it can be.
         fact = replace(fact, grass=heard.slots.grass)
     return [_beside_grass(talk, yard, replies[0], fact, names), *replies[1:]]
+
+
+def _off_a_lot(talk: Talk, yard: YardRecord, read: ZonesRead) -> ZonesRead:
+    """Return the one size that waits less what stands on it: "house is 45x30", behind a lot."""
+    new_ones = sizes_waiting.waiting(talk, yard)
+    hard = [each for each in read.items if isinstance(each, Doubt)]
+    is_all_hard = len(hard) == len(read.items) > 0 and {e.reason for e in hard} == {_HARD}
+    if len(new_ones) != 1 or not is_all_hard:
+        return read
+    new = new_ones[0]
+    off = "".join(f" minus {each.zone.name} {each.zone.echo}" for each in hard)
+    less = read_zones(f"{new.name} {new.echo}{off}", talk.length_unit)
+    return less if less.zones and not less.questions else read
+
+
+#: Why a house or a driveway is no zone.
+_HARD: Final = "reading.hard_surface"
 
 
 def _beside_grass(

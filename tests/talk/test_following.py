@@ -121,3 +121,18 @@ def test_a_pace_is_read_out_of_a_sentence(tmp_path):
     talker.ask("Wichita Kansas")
     talker.ask("front is 20 paces by 15 paces")
     assert "1,875 sq ft" in talker.ask("oh my step is like 2 and a half feet")
+
+
+def test_a_nod_behind_another_answer_records_nothing(talker):
+    talker.ask("applied the strip")
+    assert "Is this another one" in talker.ask("applied the strip")
+    talker.ask("rain coming?")
+    assert "Recorded" not in talker.ask("ok good")
+    assert "#2" not in talker.ask("records")
+
+
+def test_a_house_told_behind_its_lot_is_taken_off_it(tmp_path):
+    talker = Talker(tmp_path, start=START)
+    talker.ask("Olathe, Kansas")
+    talker.ask("the lot is a quarter acre")
+    assert "8,740 sq ft" in talker.ask("house is 45 by 30 and driveway is 20 by 40")
