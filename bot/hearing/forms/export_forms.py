@@ -8,9 +8,9 @@ from datetime import date
 from functools import partial
 from typing import Final
 
-from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.form import hearing
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases
+from bot.hearing.phrases import Said, phrases
 from bot.hearing.readers.dates import WhenRead, find_when
 
 _says: Final = partial(phrases, "export")
@@ -37,11 +37,8 @@ class ExportSaid:
     last: date | None = None
 
 
-def read_export(text: str, scene: Scene) -> Slots | None:
+def read_export(found: Said, scene: Scene) -> Slots | None:
     """Read which records are wanted as files; None for other texts, and for all of one yard."""
-    found = _says("export").whole(tidied(text, " ."))
-    if found is None:
-        return None
     rest = found["rest"]
     first = last = None
     span = _says("span").at_end(rest)
@@ -82,4 +79,4 @@ def _named(yard: str) -> re.Pattern[str]:
     return re.compile(rf"(?<!\w){re.escape(yard)}(?!\w)", re.IGNORECASE)
 
 
-FORMS: Final = (Form("export", read_export),)
+FORMS: Final = (hearing("export", "export.export", read_export, ends=" ."),)

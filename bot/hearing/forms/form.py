@@ -9,7 +9,7 @@ from typing import Final
 
 from bot.hearing.acts import ACTS
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases
+from bot.hearing.phrases import Said, phrases
 
 
 # Dozens of forms ask the same of each text.
@@ -53,6 +53,27 @@ def saying(
         is_said = is_open or "?" not in text
         is_said = is_said and phrases(subject, which).whole(tidied(text, _QUOTED)) is not None
         return Slots(read=read) if is_said else None
+
+    return Form(act, reads, is_sure)
+
+
+def hearing(
+    act: str,
+    name: str,
+    read: Callable[[Said, Scene], Slots | None],
+    *,
+    ends: str = " .!",
+    is_sure: bool = False,
+) -> Form:
+    """Return the form of a text that is one of these phrases whole; `read` tells what it says.
+
+    `ends` are the marks at a text's ends that say nothing.
+    """
+    subject, _, which = name.partition(".")
+
+    def reads(text: str, scene: Scene) -> Slots | None:
+        found = phrases(subject, which).whole(tidied(text, ends))
+        return None if found is None else read(found, scene)
 
     return Form(act, reads, is_sure)
 

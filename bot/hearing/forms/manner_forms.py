@@ -8,9 +8,9 @@ from datetime import timedelta
 from functools import partial
 from typing import Final, Literal
 
-from bot.hearing.forms.form import Form, saying, tidied
+from bot.hearing.forms.form import Form, hearing, saying, tidied
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases
+from bot.hearing.phrases import Said, phrases
 from bot.hearing.readers.measurements import read_duration, read_temperature_reading
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
@@ -107,21 +107,15 @@ def read_quiet(text: str, _scene: Scene) -> Slots | None:
     return Slots(read=CountSaid("daily_cap" if cap else "yards_a_day", int(counted["count"])))
 
 
-def read_start(text: str, _scene: Scene) -> Slots | None:
+def read_start(found: Said, _scene: Scene) -> Slots | None:
     """Read ``we start from Wahoo, NE``; None for other texts, such as hours."""
-    found = _says("start").whole(tidied(text))
-    if found is None:
-        return None
     where = found["where"]
     is_place = isinstance(read_place(where), tuple) or _PLACE.fullmatch(where) is not None
     return Slots(read=StartSaid(where)) if is_place else None
 
 
-def read_later(text: str, scene: Scene) -> Slots | None:
+def read_later(found: Said, scene: Scene) -> Slots | None:
     """Read ``later 3 days``, ``snooze until soil 50``; None for other texts."""
-    found = _says("later").whole(tidied(text))
-    if found is None:
-        return None
     rest = found["rest"]
     if not rest:
         return Slots(read=LaterSaid())
@@ -155,8 +149,8 @@ def read_mute(text: str, _scene: Scene) -> Slots | None:
 
 FORMS: Final = (
     Form("set_quiet", read_quiet),
-    Form("set_quiet", read_start, is_sure=True),
-    Form("snooze", read_later),
+    hearing("set_quiet", "manner.start", read_start, is_sure=True),
+    hearing("snooze", "manner.later", read_later),
     saying("mute", "manner.unmute", MuteSaid(is_off=True)),
     Form("mute", read_mute),
 )

@@ -10,10 +10,10 @@ from typing import Final
 from bot.hearing import words
 from bot.hearing.day_words import rough_in
 from bot.hearing.forms.applied_forms import find_amount
-from bot.hearing.forms.form import Form, saying, tidied
+from bot.hearing.forms.form import Form, hearing, saying, tidied
 from bot.hearing.forms.record_fields import as_recorded
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases
+from bot.hearing.phrases import Said, phrases
 from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.product_lines import read_product
 from bot.hearing.readers.product_read import ProductRead
@@ -128,10 +128,9 @@ def read_edit(text: str, scene: Scene) -> Slots | None:
     return Slots(read=EditSaid(number, field, value))
 
 
-def read_registration(text: str, _scene: Scene) -> Slots | None:
-    """Read ``EPA reg. no. 1234-56``; None for other texts."""
-    found = _says("registration").whole(tidied(text, ""))
-    return None if found is None else Slots(read=RegistrationSaid(found["number"]))
+def read_registration(found: Said, _scene: Scene) -> Slots:
+    """Read ``EPA reg. no. 1234-56``."""
+    return Slots(read=RegistrationSaid(found["number"]))
 
 
 def read_licence(text: str, scene: Scene) -> Slots | None:
@@ -147,19 +146,13 @@ def read_licence(text: str, scene: Scene) -> Slots | None:
     return Slots(read=LicenceSaid(number)) if _NUMBER.fullmatch(number) else None
 
 
-def read_under(text: str, _scene: Scene) -> Slots | None:
-    """Read ``I work under A. Cobb, licence 20417``; None for other texts."""
-    found = _says("under").whole(tidied(text, " ."))
-    if found is None:
-        return None
+def read_under(found: Said, _scene: Scene) -> Slots:
+    """Read ``I work under A. Cobb, licence 20417``."""
     return Slots(read=UnderSaid(found["name"].strip(), found["number"] or None))
 
 
-def read_service(text: str, scene: Scene) -> Slots | None:
+def read_service(found: Said, scene: Scene) -> Slots | None:
     """Read ``the service put down prodiamine 0.38% 3 lb per 1000 on the front yesterday``."""
-    found = _says("others").whole(tidied(text, ""))
-    if found is None:
-        return None
     rest = found["rest"]
     if words.phrases("whose", "own", "words").search(words.bare(rest)):
         # "The service did the front and I did the back": a sentence of two.
@@ -208,8 +201,8 @@ def _zones_in(scene: Scene, text: str) -> tuple[tuple[str, ...], bool, str]:
 FORMS: Final = (
     saying("look_back", "record.show", RecordsAsked()),
     Form("change_record", read_edit),
-    Form("set_licence", read_registration),
+    hearing("set_licence", "record.registration", read_registration, ends=""),
     Form("set_licence", read_licence),
-    Form("set_licence", read_under),
-    Form("report_service", read_service),
+    hearing("set_licence", "record.under", read_under, ends=" ."),
+    hearing("report_service", "record.others", read_service, ends=""),
 )

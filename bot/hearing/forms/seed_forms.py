@@ -10,10 +10,10 @@ from typing import Final
 
 from bot.hearing import words
 from bot.hearing.day_words import find_days
-from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.form import hearing
 from bot.hearing.forms.where_when import where_when
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases
+from bot.hearing.phrases import Said, phrases
 from jobs.agronomy.turf import turf_species
 
 _says: Final = partial(phrases, "seed")
@@ -33,23 +33,18 @@ class MownSaid:
     """New grass was mown."""
 
 
-def read_sown(text: str, scene: Scene) -> Slots | None:
+def read_sown(found: Said, scene: Scene) -> Slots | None:
     """Read ``seeded the strip yesterday``; None for other texts."""
-    found = _says("sown").whole(tidied(text, " .!"))
-    return None if found is None else _seed(found["rest"], scene, is_ahead=False)
+    return _seed(found["rest"], scene, is_ahead=False)
 
 
-def read_asked(text: str, scene: Scene) -> Slots | None:
+def read_asked(found: Said, scene: Scene) -> Slots | None:
     """Read ``can I seed the front on 5 Sep``; None for other texts."""
-    found = _says("asked").whole(tidied(text, " ?¿.!"))
-    return None if found is None else _seed(found["rest"], scene, is_ahead=True)
+    return _seed(found["rest"], scene, is_ahead=True)
 
 
-def read_mown(text: str, scene: Scene) -> Slots | None:
+def read_mown(found: Said, scene: Scene) -> Slots | None:
     """Read ``mowed the strip``; None for other texts."""
-    found = _says("mown").whole(tidied(text, " .!?"))
-    if found is None:
-        return None
     said = where_when(found["rest"], scene, _says("fillers"))
     if said.unread is not None or (said.rest and not (said.zones or said.all_zones)):
         return None
@@ -103,7 +98,7 @@ def _find_species(text: str) -> tuple[str | None, str]:
 
 
 FORMS: Final = (
-    Form("report_seeded", read_sown),
-    Form("report_seeded", read_mown),
-    Form("ask_seed", read_asked),
+    hearing("report_seeded", "seed.sown", read_sown),
+    hearing("report_seeded", "seed.mown", read_mown, ends=" .!?"),
+    hearing("ask_seed", "seed.asked", read_asked, ends=" ?¿.!"),
 )

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any, Final, TypeAlias
 
-from bot.hearing.forms.form import Form, saying, tidied
+from bot.hearing.forms.form import hearing, saying
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases, which
+from bot.hearing.phrases import Said, phrases, which
 from bot.hearing.readers.wish_words import (
     read_cans,
     read_free_hours,
@@ -87,45 +87,33 @@ class SettingsAsked:
     """Somebody wants to see what they have set."""
 
 
-def read_free(text: str, _scene: Scene) -> Slots | None:
+def read_free(found: Said, _scene: Scene) -> Slots | None:
     """Read ``free Tue and Thu after 5 pm``; None for other texts."""
-    found = _says("free").whole(tidied(text))
-    if found is None:
-        return None
     read = read_free_hours(found["rest"])
     hours: FreeHours | None = {} if read is None else (None if read == "any" else read)
     return Slots(read=FreeSaid(hours))
 
 
-def read_water_days(text: str, _scene: Scene) -> Slots | None:
+def read_water_days(found: Said, _scene: Scene) -> Slots | None:
     """Read ``watering days Tue and Sat``; None for other texts."""
-    found = _says("water_days").whole(tidied(text))
-    days = frozenset() if found is None else read_weekdays(found["rest"])
+    days = read_weekdays(found["rest"])
     return Slots(read=WaterDaysSaid(days)) if days else None
 
 
-def read_ground(text: str, _scene: Scene) -> Slots | None:
-    """Read ``the soil is clay`` and ``it's a slope``; None for other texts."""
-    said = tidied(text)
-    found = _says("ground").whole(said)
-    ground = None if found is None else which("wish", _GROUNDS, found["ground"])
-    if ground is not None:
-        return Slots(read=GroundSaid(ground))
-    return None
+def read_ground(found: Said, _scene: Scene) -> Slots | None:
+    """Read ``the soil is clay``; None for other texts."""
+    ground = which("wish", _GROUNDS, found["ground"])
+    return None if ground is None else Slots(read=GroundSaid(ground))
 
 
-def read_sprinkler(text: str, _scene: Scene) -> Slots | None:
+def read_sprinkler(found: Said, _scene: Scene) -> Slots | None:
     """Read ``sprinkler 0.3 in in 20 min``; None for other texts."""
-    found = _says("sprinkler").whole(tidied(text))
-    read = None if found is None else read_cans(found["rest"])
+    read = read_cans(found["rest"])
     return None if read is None else Slots(read=CansSaid(tuple(read[0]), read[1]))
 
 
-def read_terms(text: str, _scene: Scene) -> Slots | None:
+def read_terms(found: Said, _scene: Scene) -> Slots | None:
     """Read ``label water-in 0.5 in within 24 hours, wind under 10 mph``; None for other texts."""
-    found = _says("label").whole(tidied(text))
-    if found is None:
-        return None
     if _says("cleared").whole(found["rest"]):
         return Slots(read=TermsSaid(None))
     terms = read_label_terms(found["rest"])
@@ -133,16 +121,16 @@ def read_terms(text: str, _scene: Scene) -> Slots | None:
 
 
 FORMS: Final = (
-    Form("set_days", read_free),
-    Form("set_days", read_water_days),
+    hearing("set_days", "wish.free", read_free),
+    hearing("set_days", "wish.water_days", read_water_days),
     saying("set_days", "wish.ban", BanSaid(is_on=True), is_sure=True),
     saying("set_days", "wish.no_ban", BanSaid(is_on=False), is_sure=True),
     saying("set_days", "wish.can_water", CanWaterSaid(can=True)),
     saying("set_days", "wish.cannot_water", CanWaterSaid(can=False)),
-    Form("set_grass", read_ground),
+    hearing("set_grass", "wish.ground", read_ground),
     saying("set_grass", "wish.slope", SlopeSaid(is_slope=True)),
     saying("set_grass", "wish.no_slope", SlopeSaid(is_slope=False)),
-    Form("set_sprinkler", read_sprinkler),
-    Form("enter_product", read_terms),
+    hearing("set_sprinkler", "wish.sprinkler", read_sprinkler),
+    hearing("enter_product", "wish.label", read_terms),
     saying("help", "wish.settings", SettingsAsked()),
 )

@@ -9,9 +9,9 @@ from functools import partial
 from typing import Final
 
 from bot.hearing import words
-from bot.hearing.forms.form import Form, saying, tidied
+from bot.hearing.forms.form import Form, hearing, saying, tidied
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases
+from bot.hearing.phrases import Said, phrases
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid, find_line, find_list
@@ -123,11 +123,10 @@ def read_new(text: str, _scene: Scene) -> Slots | None:
     return Slots(read=WhereSaid(found["where"], is_new=True)) if found_at else None
 
 
-def read_called(text: str, scene: Scene) -> Slots | None:
+def read_called(found: Said, scene: Scene) -> Slots | None:
     """Read ``se llama Las Palmas``; None for other texts."""
-    found = _says("called").whole(tidied(text))
-    is_name = found is not None and len(found["name"]) < _LONGEST_NAME and scene.yards
-    return Slots(name=found["name"]) if found is not None and is_name else None
+    is_name = scene.yards and len(found["name"]) < _LONGEST_NAME
+    return Slots(name=found["name"]) if is_name else None
 
 
 def read_name(text: str, scene: Scene) -> Slots | None:
@@ -200,7 +199,7 @@ FORMS: Final = (
     Form("set_timing", read_lead),
     Form("set_timing", read_timezone),
     saying("list_yards", "yard.list"),
-    Form("name_yard", read_called, is_sure=True),
+    hearing("name_yard", "yard.called", read_called, is_sure=True),
     Form("name_yard", read_name),
     saying("add_yard", "yard.template", TemplateAsked(), may_ask=True),
     Form("add_yard", read_many, is_sure=True),
