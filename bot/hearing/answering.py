@@ -190,6 +190,23 @@ def _is_answer(expected: str, normal: Normal, spans: Sequence[Span]) -> bool:
     return len(re.findall(r"[a-z]+", rest)) <= _FILLERS
 
 
+def figure_first(normal: Normal, spans: Sequence[Span], scene: Scene) -> int | None:
+    """Return where the figure that is asked for ends, where a text begins with it and goes on."""
+    expects = () if scene.pending is None else scene.pending.expects
+    kinds = {kind for name in expects if name in _FIGURES for kind in _KINDS[name]}
+    if not spans or spans[0].kind not in kinds or "?" in normal.traced.said:
+        return None
+    before = re.findall(r"[a-z]+", normal.text[: spans[0].start])
+    goes_on = _GOES_ON.match(normal.text, spans[0].end)
+    return spans[0].end if goes_on is not None and len(before) <= _FEW_BEFORE else None
+
+
+#: What is asked for as a figure, the words before it, and what stands between it and the rest.
+_FIGURES: Final = frozenset({"rate", "number", "percent", "amount"})
+_FEW_BEFORE: Final = 2
+_GOES_ON: Final = re.compile(r"\s*(?:[,;.]\s+|\s(?:and|y|but|pero|also)\s)(?=\w+\s+\w+\s+\w)")
+
+
 def _bare(text: str) -> str:
     return " ".join(re.findall(r"[a-z0-9']+", text))
 

@@ -96,6 +96,9 @@ class Reader:
     def best(self) -> list[Reading]:
         """Return the clauses of the likeliest cut; neighbours of one act are one clause."""
         pieces = clauses.cut(self.normal, self.spans)
+        if len(pieces) > 1 and self.whole().is_known and self.whole().score >= PLAIN:
+            # What is a sentence of ours for one act is that act: "it was Friday, not Saturday".
+            return [self.whole()]
         cuts = self._cuts(pieces)
         found = max(cuts, key=self._worth) if len(pieces) > 1 else [self.whole()]
         return self._joined(found)

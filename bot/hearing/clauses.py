@@ -49,7 +49,7 @@ def pieces(
             # "How much can I still put on": the question goes on.
             continue
         # "front and back" is one place; "front, side tomorrow" may be two things.
-        if not is_inside and not _is_list(text, match, spans[at - 1] if at else None, after):
+        if not is_inside and not _is_list(text, match, spans, at):
             places.append(match.end() if match["mark"] else match.start())
     places += _without_a_mark(text, spans, start, stop)
     places = [*sorted(set(places)), stop]
@@ -77,14 +77,24 @@ def _asks_on(language: str) -> re.Pattern[str]:
     return re.compile(rf"(?:{found.pattern})\s*$")
 
 
-def _is_list(text: str, match: re.Match[str], before: Span | None, after: Span | None) -> bool:
+def _is_list(text: str, match: re.Match[str], spans: Sequence[Span], at: int) -> bool:
     """Tell whether a comma or an "and" stands between two values of one kind."""
-    if before is None or after is None or before.kind != after.kind:
+    if not 0 < at < len(spans) or spans[at - 1].kind != spans[at].kind:
         return False
+    before, after = spans[at - 1], spans[at]
     gap = text[before.end : match.start()] + text[match.end() : after.start]
     # "front, side tomorrow": behind the second name something else is said of it alone.
     rest = re.split(r"[.,;!?]", text[after.end : after.end + 28])[0]
-    return not re.search(r"\w", _says("article").without(gap)) and not goes_on().search(rest)
+    is_alone = goes_on().search(rest) is not None
+    day = abstracted(text, spans, after.end, after.end + len(rest)) if is_alone else ""
+    if not match["mark"] and _ONE_DAY.fullmatch(day):
+        # "Hit the back and the strip Thursday" says the day of both.
+        is_alone = not words.phrases("guards", "past", "words").search(text, 0, before.start)
+    return not re.search(r"\w", _says("article").without(gap)) and not is_alone
+
+
+#: A day that may be behind or ahead: "Thursday", "on Thursday", "el jueves".
+_ONE_DAY: Final = re.compile(r"\s*(?:\w\w\s+)?<day> some\s*")
 
 
 @cache

@@ -50,6 +50,8 @@ def measures(act: str, clause: Stretch) -> dict[str, Any]:
             found[name] = known[0]
     if act == "report_applied" and (bags := bags_used(clause.text)) is not None:
         found["packs"] = bags
+        if not bags:
+            found.pop("amount", None)
     is_rate = act == "set_sprinkler" and "depth_m" in found and "minutes" not in found
     if is_rate and _says("an_hour").first(clause.text):
         found["minutes"] = 60.0

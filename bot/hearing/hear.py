@@ -6,7 +6,6 @@ was asked, what a grammar knows for certain, and then the likeliest acts of the 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
@@ -126,6 +125,9 @@ def _answer(
     button = None if is_name else answering.typed_button(said, scene)
     if button is not None:
         return Heard((button,), answers_pending=True)
+    more = _answer_and_more(form, spans, scene, reader)
+    if more is not None:
+        return more
     if pending is not None and answering.is_way_out(form):
         return Heard((ActHeard("cancel", said=said, why="pending"),), answers_pending=True)
     short = answering.yes_or_no(form) or ("confirm" if is_as_said(said, scene) else None)
@@ -155,6 +157,23 @@ def _is_nod(form: Normal, scene: Scene) -> bool:
     return is_beside and phrases("courtesy", "nod").whole(form.text.strip(" .!,")) is not None
 
 
+def _answer_and_more(
+    form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
+) -> Heard | None:
+    """Return the figure asked for with what is said behind it: "3.2, and I have two bags"."""
+    end = answering.figure_first(form, spans, scene)
+    if end is None:
+        return None
+    first = hear(form.traced.original(0, end), scene, reader.ranker)
+    rest = form.traced.original(end, len(form.text)).strip(" ,;.")
+    then = hear(rest, replace(scene, pending=None), reader.ranker)
+    acts = {each.act for each in then.acts}
+    is_other = acts and not acts & {*PASSING, "confirm", "deny", scene.pending.kind}  # type: ignore[union-attr]
+    if not first.answers_pending or not is_other or then.choose:
+        return None
+    return Heard((*first.acts, *then.acts), answers_pending=True)
+
+
 def _is_one_of_several(answer: ActHeard, reader: Reader) -> bool:
     """Tell whether an answer is said beside another thing, each plainly."""
     best = reader.best()
@@ -173,14 +192,17 @@ def _free(
     certain = (shaped,) if shaped is not None else grammar.read(form, spans, scene, reader)
     # A form has been weighed against the sentences already.
     if certain is not None and (shaped is not None or not is_outvoted(certain[0], reader)):
-        acts = (*certain, *_asked_beside(certain[0], form, spans, scene, reader))
+        beside = list(_asked_beside(certain[0], form, spans, scene, reader))
+        where = [each for each in beside if each.act == "give_place"]
+        acts = (*where, *certain, *(each for each in beside if each not in where))
         is_other = is_pending and certain[0].act != scene.pending.kind  # type: ignore[union-attr]
         return Heard(acts, keeps_pending=is_other)
     done: list[ActHeard] = []
     asked: list[list[ActHeard]] = []
     best = told_apart(form, spans, reader) or reader.best()
     for each in best:
-        if len(best) > 1 and (_is_weak_beside(each, reader.whole()) or _is_undone_deed(each)):
+        is_weak = policy.is_weak_beside(each, reader.whole()) or policy.is_undone_deed(each)
+        if len(best) > 1 and is_weak:
             continue
         act, between = policy.settled(
             each,
@@ -218,27 +240,6 @@ def _free(
     return Heard(tuple(done), tuple(chosen), keeps_pending=is_pending)
 
 
-def _is_undone_deed(each: Reading) -> bool:
-    """Tell whether a clause beside others says only that nothing was watered or seeded."""
-    is_undone = each.manner.is_denied and each.score < policy.SURE_OF_SEVERAL
-    return is_undone and each.act in ("report_watered", "report_seeded")
-
-
-def _is_weak_beside(each: Reading, whole: Reading) -> bool:
-    """Tell whether a change is read into a piece of a message that only asks, as a whole."""
-    is_asked = not is_change(whole.act) and whole.score >= policy.SURE_OF_ANSWER
-    # "Should I go ahead and spread it": the question goes on.
-    goes_on = whole.manner.is_question and _GOES_ON.match(each.text) is not None
-    is_deed = each.act in DEEDS and not each.manner.is_question and not goes_on
-    is_sure = each.score >= policy.SURE_BESIDE and not goes_on
-    return is_asked and is_change(each.act) and not is_deed and not is_sure
-
-
-_GOES_ON: Final = re.compile(
-    r"\s*(?:and|or|y|o)\s+(?:just\s+)?(?:spread|put|do|water|run|hit|throw|get|seed)\b"
-)
-
-
 def _asked_beside(
     first: ActHeard, form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
 ) -> Iterator[ActHeard]:
@@ -251,7 +252,9 @@ def _asked_beside(
         is_asked = each.act not in (*PASSING, "choose") and not ACTS[each.act].changes
         # Sizes keep the grass that is named with them.
         is_told = each.act == "set_grass" and first.slots.grass is not None
-        is_kept = each.act in _BESIDE and not is_told and each.score >= PLAIN
+        is_first_place = each.act == "give_place" and not scene.yards
+        is_kept = each.act in _BESIDE or is_first_place
+        is_kept = is_kept and not is_told and each.score >= PLAIN
         if is_kept or (is_asked and each.score >= policy.SURE_OF_WORDS):
             yield _heard(each.act, each, form, spans, scene)
 

@@ -191,6 +191,11 @@ class ActHeard:
         """Return the act and its slots as plain values."""
         return {"act": self.act, "slots": _plain(self.slots)}
 
+    def with_it(self) -> list[dict[str, Any]]:
+        """Return what is kept with it: sizes keep the grass that is named beside them."""
+        is_kept = self.act == "measure" and self.slots.grass is not None
+        return [{"act": "set_grass", "slots": {"grass": self.slots.grass}}] if is_kept else []
+
 
 #: Reports that are told place by place: "did the back", "and the front".
 GOES_ON: Final = frozenset({"report_applied", "report_watered", "report_seeded"})
@@ -231,7 +236,7 @@ class Heard:
 
     def understood(self) -> list[dict[str, Any]]:
         """Return what was understood, in plain values, one entry an act."""
-        found = [each.understood() for each in self.acts]
+        found = [one for each in self.acts for one in (each.understood(), *each.with_it())]
         if self.choose:
             between = list(dict.fromkeys(each.act for each in self.choose))
             found.append({"act": "choose", "slots": {"between": between}})

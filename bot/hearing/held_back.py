@@ -79,10 +79,10 @@ def held_back(
     # "Watered it tomorrow" is a slip of the day, of which its handler tells.
     is_ahead = "<day> ahead" in text and (is_planned or not said.is_past)
     report *= DAMPING["ahead"] if is_ahead else 1.0
-    deed = report * (DAMPING["third"] if said.is_third else 1.0)
-    deed *= DAMPING["plan"] if is_planned else 1.0
-    deed *= DAMPING["denied"] if said.is_denied else 1.0
-    deed *= DAMPING["to_come"] if is_to_come else 1.0
+    report_held = report * (DAMPING["plan"] if is_planned else 1.0)
+    report_held *= DAMPING["denied"] if said.is_denied else 1.0
+    report_held *= DAMPING["to_come"] if is_to_come else 1.0
+    deed = report_held * (DAMPING["third"] if said.is_third else 1.0)
     # "No crabgrass so far": what is not there is no sighting.
     seen = report * (DAMPING["denied"] if said.is_denied else 1.0)
     kinds = set(KIND.findall(text))
@@ -90,8 +90,9 @@ def held_back(
         **dict.fromkeys(FACTS, fact),
         **dict.fromkeys(REPORTS, report),
         **dict.fromkeys(DEEDS, deed),
-        # "The lawn service wants 95 bucks" is nothing they did.
-        "report_service": deed * (DAMPING["to_come"] if is_offered(text) else 1.0),
+        # "The lawn service wants 95 bucks" is nothing they did; "Miller got done by my uncle" is.
+        "report_service": (report_held if _OURS & kinds else deed)
+        * (DAMPING["to_come"] if is_offered(text) else 1.0),
         "report_rain": seen * (DAMPING["to_come"] if is_to_come else 1.0),
         "report_weeds": seen,
     }
@@ -106,4 +107,6 @@ def held_back(
     return sorted(held, key=lambda each: -each[1])
 
 
+#: What is named so is ours, whoever treats it.
+_OURS: Final = frozenset({"zone", "yard"})
 KIND: Final = re.compile(r"<(\w+)>")

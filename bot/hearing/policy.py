@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Final, TypeAlias
 
@@ -9,7 +10,7 @@ from bot.hearing import words
 from bot.hearing.acts import ACTS
 from bot.hearing.clause_readings import Reading
 from bot.hearing.following import names_only
-from bot.hearing.held_back import FACTS, REPORTS
+from bot.hearing.held_back import DEEDS, FACTS, REPORTS
 
 #: A change is made where its reading is at least so likely; a question answered, so likely.
 #: On 1,626 sentences of five authors not learnt from, 0.8 for all makes one wrong change fewer
@@ -79,7 +80,7 @@ _KEPT_ANEW: Final = frozenset(
 _OF_WATER: Final = ("report_watered", "report_rain")
 _OF_SEED: Final = frozenset({"ask_seed", "plan_seed", "report_seeded"})
 #: What is put right is no second report.
-_PUT_RIGHT: Final = frozenset({"report_applied", "report_watered", "report_not_done", "undo"})
+_PUT_RIGHT: Final = frozenset({"report_applied", "report_not_done", "undo"})
 
 
 #: What the first says already, the second is not said beside it: a new yard and its place.
@@ -133,6 +134,9 @@ def settled(
         return None, ()
     if not ACTS[act].changes:
         return (act, ()) if share >= SURE_OF_ANSWER else (None, ())
+    if act == "set_grass" and "<grass>" not in reading.text and share >= SURE_OF_SETTING:
+        # "What grass type": nothing is said that could be kept, and it is answered with the choice.
+        return act, ()
     if act in FACTS and reading.manner.is_question:
         return None, _asked([act, second])
     if pending and act != pending and share < SURE_BESIDE_QUESTION:
@@ -184,3 +188,28 @@ def _asked(between: Sequence[str], least: float = 1.0) -> tuple[str, ...]:
 
 #: What no one can be asked for.
 _NO_READING: Final = frozenset({"unknown", "choose", "other", "greet", "thanks"})
+
+
+def is_undone_deed(each: Reading) -> bool:
+    """Tell whether a clause beside others says only that nothing was watered or seeded."""
+    is_undone = each.manner.is_denied and each.score < SURE_OF_SEVERAL
+    return is_undone and each.act in ("report_watered", "report_seeded")
+
+
+def is_weak_beside(each: Reading, whole: Reading) -> bool:
+    """Tell whether a change is read into a piece of a message that only asks, as a whole."""
+    is_asked = not _changes(whole.act) and whole.score >= SURE_OF_ANSWER
+    # "Should I go ahead and spread it": the question goes on.
+    goes_on = whole.manner.is_question and _GOES_ON.match(each.text) is not None
+    is_deed = each.act in DEEDS and not each.manner.is_question and not goes_on
+    is_sure = each.score >= SURE_BESIDE and not goes_on
+    return is_asked and _changes(each.act) and not is_deed and not is_sure
+
+
+_GOES_ON: Final = re.compile(
+    r"\s*(?:and|or|y|o)\s+(?:just\s+)?(?:spread|put|do|water|run|hit|throw|get|seed)\b"
+)
+
+
+def _changes(act: str) -> bool:
+    return act in ACTS and ACTS[act].changes

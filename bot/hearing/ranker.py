@@ -85,18 +85,28 @@ def load(path: Path) -> Ranker:
         }
         return Ranker(
             acts,
-            kept["weights"],
+            _weights(kept["counts"], kept["columns"], kept["steps"], len(acts)),
             kept["scale"].astype(np.float32),
             kept["any"],
             kept["bias"].astype(np.float32),
-            _rows(kept["buckets"], int(kept["size"])),
+            _rows(kept["gaps"], int(kept["size"])),
             known,
             frozenset((str(first), str(second)) for first, second in kept["pairs"]),
             str(kept["digest"]),
         )
 
 
-def _rows(used: NDArray[np.int32], size: int) -> NDArray[np.int32]:
+def _rows(gaps: NDArray[np.uint16], size: int) -> NDArray[np.int32]:
+    used = np.cumsum(gaps, dtype=np.int64)
     rows = np.full(size, -1, dtype=np.int32)
     rows[used] = np.arange(len(used), dtype=np.int32)
     return rows
+
+
+def _weights(
+    counts: NDArray[np.uint8], columns: NDArray[np.uint8], steps: NDArray[np.int8], acts: int
+) -> NDArray[np.int8]:
+    """Return the weights of all rows, of which the file holds those that decide something."""
+    found = np.zeros((len(counts), acts), dtype=np.int8)
+    found[np.repeat(np.arange(len(counts)), counts), columns] = steps
+    return found

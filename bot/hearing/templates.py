@@ -69,6 +69,12 @@ def lines_in(folder: Path, language: str) -> Iterator[Line]:
                 yield Line(said, several, language, moment, pending, number)
 
 
+def passing_lines(language: str, folder: Path = FOLDER) -> list[Line]:
+    """Return what is said in passing beside anything in a language; it is no act by itself."""
+    file = folder / language / "passing.txt"
+    return [Line(said, (), language) for said in _lines(file)] if file.exists() else []
+
+
 def spread(template: str, language: str, most: int = MOST) -> Iterator[str]:
     """Return the plain lines of a template in an order drawn once for all, `most` of them.
 

@@ -25,7 +25,7 @@ from bot.hearing.heard_values import abstracted, find_spans
 from bot.hearing.names_heard import Names
 from bot.hearing.normal import normal
 from bot.hearing.ranker import WEIGHTS, form_key
-from bot.hearing.templates import FOLDER, Line, act_lines
+from bot.hearing.templates import FOLDER, Line, act_lines, passing_lines
 
 #: Names that stand for those of any yard while learning.
 NAMES: Final = Names(
@@ -82,7 +82,7 @@ def clause_examples(lines: Iterable[Line]) -> Iterator[Example]:
                 yield Example(one, text, said, form.language, line.moment, line.pending)
 
 
-def in_moments(found: Sequence[Example]) -> list[Example]:
+def in_moments(found: Sequence[Example], passing: Sequence[Example] = ()) -> list[Example]:
     """Return examples, and copies of those that hold always: in some moment, beside a remark.
 
     Without them the few lines with a moment or a pending question would rule it, and a long text
@@ -92,19 +92,32 @@ def in_moments(found: Sequence[Example]) -> list[Example]:
     always = [each for each in found if not each.moment and not each.pending]
     kinds = sorted({each.pending for each in found if each.pending})
     asides = [each for each in always if each.line.acts[0] in _ASIDES]
+    passed = {name: [e for e in passing if e.language == name] for name in words.LANGUAGES}
     more: list[Example] = []
     for each in always:
         pending = draw.choice(kinds) if kinds and draw.random() < 0.4 else ""
         more.append(replace(each, moment=draw.choice(MOMENTS), pending=pending))
         if asides and each.line.acts[0] not in _ASIDES and draw.random() < 0.35:
-            more.append(_beside(each, draw.choice(asides), is_first=draw.random() < 0.5))
+            more.append(_beside(each, draw.choice(asides), ". ", is_first=draw.random() < 0.5))
+        own = passed.get(each.language, [])
+        if own and draw.random() < _SHARE_PASSING:
+            joint = draw.choice(_JOINTS[each.language])
+            more.append(_beside(each, draw.choice(own), joint, is_first=draw.random() < 0.6))
     return [*found, *more]
 
 
-def _beside(each: Example, aside: Example, *, is_first: bool) -> Example:
+def _beside(each: Example, aside: Example, joint: str, *, is_first: bool) -> Example:
     texts = (aside.text, each.text) if is_first else (each.text, aside.text)
     both = {name: value or getattr(aside.manner, name) for name, value in vars(each.manner).items()}
-    return replace(each, text=". ".join(texts), manner=Manner(**both))
+    return replace(each, text=joint.join(texts), manner=Manner(**both))
+
+
+#: How many lines are learnt with something said in passing too, and what may join the two.
+_SHARE_PASSING: Final = 0.5
+_JOINTS: Final = {
+    "en": (". ", ", ", ", ", " so ", " and ", " but "),
+    "es": (". ", ", ", ", ", " y ", " pero ", " asi que "),
+}
 
 
 #: Acts whose lines are said in passing beside anything.
@@ -176,7 +189,9 @@ _COUNTS: Final = 0.15
 
 
 #: Words and texts that are an act as they stand: nothing is learnt from them.
-_NOT_LEARNT: Final = frozenset({"columns.toml", "commands.toml", "facts.toml", "whose.toml"})
+_NOT_LEARNT: Final = frozenset(
+    {"answers.toml", "columns.toml", "commands.toml", "facts.toml", "whose.toml"}
+)
 
 
 def digest(folder: Path = FOLDER) -> str:
@@ -194,11 +209,12 @@ def pairs(lines: Iterable[Line]) -> list[tuple[str, str]]:
     return sorted(found)
 
 
-def write(lines: Sequence[Line], path: Path) -> None:
+def write(lines: Sequence[Line], path: Path, folder: Path = FOLDER) -> None:
     """Write what is learnt from lines to a file."""
     every = examples(lines)
     found = [each for each in every if not each.line.is_further]
-    model = learnt(in_moments([*found, *clause_examples(lines)]))
+    passing = [example(line) for each in words.LANGUAGES for line in passing_lines(each, folder)]
+    model = learnt(in_moments([*found, *clause_examples(lines)], passing))
     unit = np.abs(model.weights).max(axis=0) / _MOST_WEIGHT
     steps = np.round(model.weights / unit).astype(np.int8)
     steps[np.abs(steps) < _LEAST] = 0
@@ -207,9 +223,11 @@ def write(lines: Sequence[Line], path: Path) -> None:
     np.savez_compressed(
         path,
         acts=np.array(model.acts, dtype=str),
-        buckets=used.astype(np.int32),
+        gaps=np.diff(used, prepend=0).astype(np.uint16),
         size=np.array(BUCKETS),
-        weights=steps[used],
+        counts=np.count_nonzero(steps[used], axis=1).astype(np.uint8),
+        columns=np.nonzero(steps[used])[1].astype(np.uint8),
+        steps=steps[used][steps[used] != 0],
         scale=unit.astype(np.float32),
         any=model.any,
         bias=model.own,
@@ -236,7 +254,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser.add_argument("--from-folder", type=Path, default=FOLDER)
     chosen = parser.parse_args(arguments)
     lines = [line for each in words.LANGUAGES for line in act_lines(each, chosen.from_folder)]
-    write(lines, chosen.out)
+    write(lines, chosen.out, chosen.from_folder)
     size = chosen.out.stat().st_size // 1024
     sys.stdout.write(f"{len(lines)} lines, {size} KiB\n")
 

@@ -10,8 +10,16 @@ from bot.hearing.heard_values import find_spans
 from bot.hearing.names_heard import Names
 from bot.hearing.normal import normal
 from bot.hearing.ranker import WEIGHTS, ranker
-from bot.hearing.templates import FOLDER, BadTemplate, act_lines, samples, spread
-from bot.hearing.train import digest
+from bot.hearing.templates import (
+    FOLDER,
+    BadTemplate,
+    Line,
+    act_lines,
+    passing_lines,
+    samples,
+    spread,
+)
+from bot.hearing.train import digest, example, in_moments
 
 FEWEST = 25
 
@@ -66,6 +74,17 @@ def test_weights_are_small_and_know_every_act() -> None:
     assert WEIGHTS.stat().st_size < 4_000_000
     assert set(ranker().acts) >= set(ACTS) - {"unknown"}
     assert ranker().weights.dtype == np.int8
+
+
+def test_what_is_said_in_passing_is_learnt_beside_other_things() -> None:
+    lines = [line for each in words.LANGUAGES for line in passing_lines(each)]
+    passing = [example(line) for line in lines]
+    known = example(Line("is it time yet", ("ask_when",), "en"))
+    learnt = [each for each in in_moments([known] * 40, passing) if each.line is known.line]
+    longer = [each for each in learnt if len(each.text) > len(known.text)]
+    assert longer
+    assert all(known.text in each.text for each in longer)
+    assert {each.line.acts for each in learnt} == {("ask_when",)}
 
 
 def test_most_emergencies_are_known_by_words_alone() -> None:

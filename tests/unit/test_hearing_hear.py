@@ -855,3 +855,100 @@ def test_two_places_with_their_articles_are_one_report() -> None:
 def test_a_whole_zone_that_was_skipped_is_no_stripe() -> None:
     for act in heard("skipped the back, its 40x50").acts:
         assert not isinstance(act.slots.read, StripeSaid)
+
+
+SIZE = Pending("measure", ("size",))
+FIRST = {"moment": "new", "zones": (), "yards": (), "yard": None}
+
+
+@pytest.mark.parametrize(
+    ("said", "kept"),
+    [
+        ("3.2 and i have a bag and a half of it", "set_stock"),
+        ("2.8 per thousand, when does it need to be down", "ask_when"),
+        ("3 libras por mil y tengo dos sacos", "set_stock"),
+    ],
+)
+def test_the_figure_asked_for_is_taken_with_what_is_said_behind_it(said: str, kept: str) -> None:
+    assert acts(heard(said, moment="ready", pending=RATE)) == ["enter_product", kept]
+
+
+def test_more_of_the_same_label_behind_its_figure_is_one_answer() -> None:
+    assert acts(heard("2.8 and covers 5000", moment="ready", pending=RATE)) == ["enter_product"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "house is in Wichita, front is bout 50 by 30",
+        "vivo en Dodge City, la yarda de enfrente mide 40 por 25",
+    ],
+)
+def test_the_first_place_said_beside_sizes_is_taken_before_them(said: str) -> None:
+    place = Pending("give_place", ("place",))
+    assert acts(heard(said, pending=place, **FIRST)) == ["give_place", "measure"]
+
+
+def test_the_grass_kept_with_sizes_is_told_as_understood() -> None:
+    understood = heard("front 50x30, tall fescue", moment="placed", pending=SIZE).understood()
+    assert [each["act"] for each in understood] == ["measure", "set_grass"]
+    assert understood[1]["slots"]["grass"] == "tall_fescue"
+
+
+@pytest.mark.parametrize("said", ["i hit the back and the ditch strip thursday"])
+def test_a_day_behind_two_places_that_were_done_is_the_day_of_both(said: str) -> None:
+    [report] = heard(said).acts
+    assert (report.act, set(report.slots.zones)) == ("report_applied", {"back", "ditch strip"})
+
+
+def test_a_day_to_come_behind_the_second_place_is_its_own() -> None:
+    said = "did the front and the back tomorrow"
+    assert acts(heard(said)) == ["report_applied", "report_not_done"]
+
+
+def test_a_correction_and_a_watering_are_both_heard() -> None:
+    said = "I did it thursday actually, and watered it in the same night"
+    assert acts(heard(said, moment="applied")) == ["change_record", "report_watered"]
+
+
+@pytest.mark.parametrize("said", ["fue el viernes, no el sábado", "it was friday, not saturday"])
+def test_a_correction_with_two_days_is_no_wish_of_days(said: str) -> None:
+    assert acts(heard(said, moment="applied")) == ["change_record"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["once its down how long till it quits working", "did the crew say they finished the back"],
+)
+def test_what_will_be_down_or_is_asked_of_others_is_no_report(said: str) -> None:
+    assert changes(heard(said)) == []
+
+
+def test_a_yard_of_ours_treated_by_somebody_is_a_service_whoever_it_was() -> None:
+    assert acts(heard("Miller got done by my brother in law's crew")) == ["report_service"]
+
+
+def test_a_question_after_rain_is_no_report_of_rain() -> None:
+    assert changes(heard("hm, did it rain at all this week", moment="applied")) == []
+
+
+@pytest.mark.parametrize("said", ["save", "save it", "yep keep it", "guardar"])
+def test_the_words_of_keeping_are_a_yes(said: str) -> None:
+    assert acts(heard(said, moment="placed", pending=SURE)) == ["confirm"]
+
+
+@pytest.mark.parametrize(
+    ("said", "act"),
+    [
+        ("who's up first", "ask_today"),
+        ("how much is left in the bag", "show_product"),
+        ("book the second for mid june", "snooze"),
+        ("I mow for 3 people", "other"),
+        ("olvidalo, borra lo de mi hermano", "remove_yard"),
+        ("what grass type", "set_grass"),
+        ("no, 0.45", "change_record"),
+        ("8 not 9", "change_record"),
+    ],
+)
+def test_sayings_that_were_misread(said: str, act: str) -> None:
+    assert acts(heard(said, moment="applied")) == [act]
