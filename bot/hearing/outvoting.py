@@ -34,7 +34,8 @@ def is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
         return False
     # Another change takes more: what fits a form changes what it says, or asks.
     most = policy.NO_FORM_OF_CHANGE if is_change(whole.act) else policy.NO_FORM
-    return whole.score >= policy.SURE_OF_WORDS and whole.share(shaped.act) < most
+    sure = policy.SURE_OF_WORDS_OF_CHANGE if is_change(whole.act) else policy.SURE_OF_WORDS
+    return whole.score >= sure and whole.share(shaped.act) < most
 
 
 def _is_slip(text: str) -> bool:

@@ -36,6 +36,7 @@ SURE_OF_YES: Final = 0.9
 #: form's own act this unlikely. Learnt from one author and tried on another: of 41 texts so taken
 #: from their form, 33 were right then, 3 had been right before.
 SURE_OF_WORDS: Final = 0.8
+SURE_OF_WORDS_OF_CHANGE: Final = 0.9
 NO_FORM: Final = 0.1
 NO_FORM_OF_CHANGE: Final = 0.01
 #: So few words that fit a form are its command: "grass", "redo", "what's left".
