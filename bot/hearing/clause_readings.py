@@ -23,7 +23,7 @@ FURTHER: Final = 1.0
 #: A clause this sure says its thing plainly.
 PLAIN: Final = 0.95
 #: What each further clause gains: two things said are seldom one.
-AGAIN: Final = 0.3
+AGAIN: Final = 0.15
 #: What is plainly said in passing costs so much.
 IN_PASSING: Final = 0.2
 #: What is done one after the other, and so often told in one breath, gains so much more.
