@@ -252,7 +252,8 @@ def _asked_beside(
         is_asked = each.act not in (*PASSING, "choose") and not ACTS[each.act].changes
         # Sizes keep the grass that is named with them.
         is_told = each.act == "set_grass" and first.slots.grass is not None
-        is_first_place = each.act == "give_place" and not scene.yards
+        # A list of yards holds its places; sizes alone do not.
+        is_first_place = (first.act, each.act) == ("measure", "give_place") and not scene.yards
         is_kept = each.act in _BESIDE or is_first_place
         is_kept = is_kept and not is_told and each.score >= PLAIN
         if is_kept or (is_asked and each.score >= policy.SURE_OF_WORDS):
