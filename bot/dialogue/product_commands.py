@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from bot.hearing import drafts
-from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.draft import Draft, ProductSaid
 from bot.hearing.heard import ActHeard
 from jobs.agronomy.label_doubts import LEAST_GRANULE_KG_HA, key_of
 from jobs.agronomy.labelled_product import Form, product_rate

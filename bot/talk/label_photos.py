@@ -14,7 +14,7 @@ from typing import Final
 from bot.dialogue import topics
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
-from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.draft import Draft, ProductSaid
 from bot.hearing.readers.label_photo import SeenFigure
 from bot.saying.printed_amounts import Measure
 from bot.saying.values import Day, LabelRate

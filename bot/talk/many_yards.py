@@ -9,7 +9,8 @@ from typing import Final
 
 from bot.dialogue import products_listed, topics
 from bot.dialogue.talk import Talk
-from bot.hearing.readers.yard_lists import YardRow, read_yards
+from bot.hearing.readers.yard_cells import YardRow
+from bot.hearing.readers.yard_lists import read_yards
 from bot.saying.catalogue import shown
 from bot.saying.plants import say_grass
 from bot.saying.values import Area, Names

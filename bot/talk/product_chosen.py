@@ -6,7 +6,8 @@ from typing import Any, Final
 
 from bot.dialogue import topics, typed_buttons
 from bot.dialogue.talk import Talk
-from bot.hearing.drafts import Draft, reread
+from bot.hearing.draft import Draft
+from bot.hearing.drafts import reread
 from bot.hearing.forms.product_forms import FactsOfLabel, LabelAsked, StockShare
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.label_words import LabelFacts

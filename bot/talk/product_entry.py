@@ -23,7 +23,7 @@ from bot.dialogue.product_commands import (
 )
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
-from bot.hearing.drafts import NO_MAXIMUM, Draft, ProductSaid
+from bot.hearing.draft import NO_MAXIMUM, Draft, ProductSaid
 from bot.hearing.forms.label_answers import AnswerSaid
 from bot.hearing.forms.product_forms import FactsOfLabel, SameAsked
 from bot.hearing.forms.wish_forms import TermsSaid

@@ -9,7 +9,7 @@ from typing import Any
 from bot.dialogue import topics
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
-from bot.hearing.drafts import NO_MAXIMUM, Draft, ProductSaid
+from bot.hearing.draft import NO_MAXIMUM, Draft, ProductSaid
 from bot.hearing.forms.wish_forms import TermsSaid
 from bot.hearing.readers.label_words import LabelFacts
 from bot.saying.plants import say_ingredient

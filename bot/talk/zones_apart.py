@@ -7,7 +7,7 @@ from dataclasses import replace
 from bot.dialogue import topics
 from bot.dialogue.talk import OWNER, Talk
 from bot.hearing import drafts
-from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.draft import Draft, ProductSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.words import bare
 from bot.saying.plants import say_ingredient

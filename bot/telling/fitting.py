@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
-from bot.hearing.drafts import ProductSaid
+from bot.hearing.draft import ProductSaid
 from bot.hearing.label_lines import rate_line
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import LabelRate

@@ -9,7 +9,7 @@ from bot.dialogue import topics
 from bot.dialogue.product_commands import OF_FORM, without_percent
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
-from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.draft import Draft, ProductSaid
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.reading import Unread
 from bot.saying.plants import say_ingredient

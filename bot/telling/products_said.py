@@ -8,7 +8,7 @@ from typing import Final
 from bot.dialogue import topics
 from bot.dialogue.talk import Talk
 from bot.hearing import drafts
-from bot.hearing.drafts import NO_MAXIMUM, Draft
+from bot.hearing.draft import NO_MAXIMUM, Draft
 from bot.hearing.label_lines import label_of
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.product_read import ProductRead

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 import pytest
 
 from bot.hearing import drafts
-from bot.hearing.drafts import Draft, ProductSaid
+from bot.hearing.draft import Draft, ProductSaid
 from bot.hearing.forms import product_forms, read_form
 from bot.hearing.forms.label_answers import AnswerSaid
 from bot.hearing.heard import Pending, Scene, Slots

@@ -8,7 +8,8 @@ from functools import partial
 from typing import Final
 
 from bot.hearing import words
-from bot.hearing.drafts import Draft, continued, figure_of_range
+from bot.hearing.draft import Draft
+from bot.hearing.drafts import continued, figure_of_range
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases, which

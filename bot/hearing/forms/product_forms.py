@@ -13,7 +13,8 @@ from functools import partial
 from typing import Final
 
 from bot.hearing import drafts, guards, words
-from bot.hearing.drafts import Draft, ProductSaid, is_rate_like
+from bot.hearing.draft import Draft, ProductSaid
+from bot.hearing.drafts import is_rate_like
 from bot.hearing.forms.fact_forms import about_of
 from bot.hearing.forms.form import Form, saying
 from bot.hearing.forms.label_answers import AnswerSaid, button_said, draft_of, has_figure
