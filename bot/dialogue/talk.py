@@ -280,8 +280,8 @@ class Talk:
 
     def finished_dialogue(self) -> DialogueRecord:
         """Return the dialogue row as this turn leaves it."""
-        is_courtesy = self.heard is not None and self.heard.is_courtesy
-        before = self.said_before if is_courtesy else self.heard.goes_on if self.heard else ""
+        is_aside = self.heard is not None and self.heard.is_aside
+        before = self.said_before if is_aside else self.heard.goes_on if self.heard else ""
         beside = {_UNKEPT: self.unkept, _BEFORE: before}
         return replace(
             self.dialogue,

@@ -201,6 +201,9 @@ class ActHeard:
 GOES_ON: Final = frozenset({"report_applied", "report_watered", "report_seeded"})
 
 
+_ASIDE: Final = frozenset({"thanks", "greet", "emergency"})
+
+
 @dataclass(frozen=True)
 class Heard:
     """What a message is taken for.
@@ -223,9 +226,9 @@ class Heard:
     keeps_pending: bool = False
 
     @property
-    def is_courtesy(self) -> bool:
-        """Whether nothing was heard but a thanks or a greeting."""
-        return bool(self.acts) and {each.act for each in self.acts} <= {"thanks", "greet"}
+    def is_aside(self) -> bool:
+        """Whether nothing was heard that begins another thread: thanks, a greeting, a fright."""
+        return bool(self.acts) and {each.act for each in self.acts} <= _ASIDE
 
     @property
     def goes_on(self) -> str:
