@@ -24,6 +24,7 @@ _FRACTIONS: Final = {
     "half": 1 / 2,
 }
 _OF_TWO: Final = re.compile(r"(?<![\d.,/])(\d{1,2})\s*/\s*(\d{1,2})(?![\d/])")
+_DENIAL_WITHIN: Final = 80
 _MARKED: Final = re.compile(r"[;.,](?!\d)")
 
 
@@ -88,10 +89,13 @@ def without_parts(names: Sequence[str], text: str, length_unit: str = "ft") -> s
 
 def _denial(before: str) -> int | None:
     """Return where a denial begins that a text ends with: "all but about"."""
+    # What denies stands close: the rest of a long text is not looked through again.
+    skipped = max(0, len(before) - _DENIAL_WITHIN)
+    before = before[skipped:]
     while (filler := _says("filler").at_end(before)) is not None:
         before = filler.before
     found = _says("not").at_end(before)
-    return None if found is None else found.start
+    return None if found is None else skipped + found.start
 
 
 def _found(names: Sequence[str], text: str, unit: str) -> list[tuple[int, int, PartSaid]]:
@@ -131,7 +135,7 @@ def _shares_said(text: str) -> list[tuple[int, int, PartSaid]]:
         (start, end, PartSaid(share=share))
         for start, end, share in _shares(text)
         if not _says("of_else").at_start(text[end:].lstrip())
-        and not _says("ordinal").at_end(text[:start])
+        and not _says("ordinal").at_end(text[max(0, start - _DENIAL_WITHIN) : start])
     ]
 
 
@@ -140,7 +144,9 @@ def _areas_said(text: str, unit: str) -> list[tuple[int, int, PartSaid]]:
     for name in ("area", "size"):
         for said in _says(name).every(text):
             area_m2 = _area_m2(said.it, unit)
-            is_rate = said.before.rstrip().endswith("/") or _says("per").at_end(said.before)
+            is_rate = said.before.rstrip().endswith("/") or _says("per").at_end(
+                said.before[-_DENIAL_WITHIN:]
+            )
             if area_m2 and not is_rate:
                 found.append((said.start, said.end, PartSaid(area_m2=area_m2)))
     return found
