@@ -24,7 +24,8 @@ _FRACTIONS: Final = {
     "half": 1 / 2,
 }
 _OF_TWO: Final = re.compile(r"(?<![\d.,/])(\d{1,2})\s*/\s*(\d{1,2})(?![\d/])")
-_DENIAL_WITHIN: Final = 80
+#: Words that bind a part to its zone are no longer than this [letters].
+_CLOSE: Final = 80
 _MARKED: Final = re.compile(r"[;.,](?!\d)")
 
 
@@ -90,7 +91,7 @@ def without_parts(names: Sequence[str], text: str, length_unit: str = "ft") -> s
 def _denial(before: str) -> int | None:
     """Return where a denial begins that a text ends with: "all but about"."""
     # What denies stands close: the rest of a long text is not looked through again.
-    skipped = max(0, len(before) - _DENIAL_WITHIN)
+    skipped = max(0, len(before) - _CLOSE)
     before = before[skipped:]
     while (filler := _says("filler").at_end(before)) is not None:
         before = filler.before
@@ -135,7 +136,7 @@ def _shares_said(text: str) -> list[tuple[int, int, PartSaid]]:
         (start, end, PartSaid(share=share))
         for start, end, share in _shares(text)
         if not _says("of_else").at_start(text[end:].lstrip())
-        and not _says("ordinal").at_end(text[max(0, start - _DENIAL_WITHIN) : start])
+        and not _says("ordinal").at_end(text[max(0, start - _CLOSE) : start])
     ]
 
 
@@ -145,7 +146,7 @@ def _areas_said(text: str, unit: str) -> list[tuple[int, int, PartSaid]]:
         for said in _says(name).every(text):
             area_m2 = _area_m2(said.it, unit)
             is_rate = said.before.rstrip().endswith("/") or _says("per").at_end(
-                said.before[-_DENIAL_WITHIN:]
+                said.before[-_CLOSE:]
             )
             if area_m2 and not is_rate:
                 found.append((said.start, said.end, PartSaid(area_m2=area_m2)))
@@ -201,8 +202,8 @@ def _bound(
 
 
 def _is_up_to(gap: str) -> bool:
-    return not _says("up_to_zone").without(gap).strip()
+    return len(gap) <= _CLOSE and not _says("up_to_zone").without(gap).strip()
 
 
 def _is_from(gap: str) -> bool:
-    return not _says("from_zone").without(gap).strip(" ,:(–-")
+    return len(gap) <= _CLOSE and not _says("from_zone").without(gap).strip(" ,:(–-")
