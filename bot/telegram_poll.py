@@ -19,6 +19,7 @@ from typing import Any, Final, TypeVar
 
 from telegram import BotCommand, Update
 from telegram.error import BadRequest, Conflict, RetryAfter, TelegramError
+from telegram.ext import ExtBot
 
 from bot.saying.catalogue import languages, say
 from bot.saying.voice import speaking
@@ -225,7 +226,7 @@ async def _offer(offer: Callable[[], Awaitable[bool]]) -> None:
         log.warning("the menu or a description was refused: %s", error)
 
 
-async def open_line(bot: Bot, line: LineReport, stop: asyncio.Event) -> None:
+async def open_line(bot: ExtBot[Any], line: LineReport, stop: asyncio.Event) -> None:
     """Make sure of the token and learn the bot's name, however long the platform is down.
 
     Raises
