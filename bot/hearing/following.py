@@ -30,7 +30,7 @@ def follow_up(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard | N
     act, said = scene.said_before, form.traced.said.strip()
     text = abstracted(form.text, spans)
     is_asked = said.endswith("?")
-    if not act or not names_only(text) or (is_asked and act in GOES_ON):
+    if not names_only(text) or not (act.startswith("ask_") or (act in GOES_ON and not is_asked)):
         return None
     if act in GOES_ON and phrases("following", "links").at_start(text) is None:
         return None

@@ -199,6 +199,8 @@ class ActHeard:
 
 #: Reports that are told place by place: "did the back", "and the front".
 GOES_ON: Final = frozenset({"report_applied", "report_watered", "report_seeded"})
+#: And what a figure said anew puts right: "no, 0.45".
+_PUT_RIGHT: Final = frozenset({"report_rain"})
 
 
 _ASIDE: Final = frozenset({"thanks", "greet", "emergency"})
@@ -235,7 +237,7 @@ class Heard:
         """The one act that was heard, where the next message may go on with it; else empty."""
         acts = {each.act for each in (*self.acts, *self.choose)}
         act = acts.pop() if len(acts) == 1 else ""
-        return act if act.startswith("ask_") or act in GOES_ON else ""
+        return act if act.startswith("ask_") or act in GOES_ON | _PUT_RIGHT else ""
 
     def understood(self) -> list[dict[str, Any]]:
         """Return what was understood, in plain values, one entry an act."""

@@ -65,6 +65,10 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     if isinstance(slots.read, FieldsSaid):
         return record_filling.fill(talk, yard, slots.read)
     said = slots.read if isinstance(slots.read, EditSaid) else _meant(talk, yard, heard)
+    if slots.depth_m is not None and slots.amount is None and slots.read is None:
+        # "No, 0.45", of water: the handler puts its own report right.
+        is_rain = talk.said_before == "report_rain"
+        return talk.answer("report_rain" if is_rain else "report_watered", yard, heard)
     newest = uses.newest(talk.work, yard)
     if newest is None and slots.amount is not None and slots.read is None:
         # "All done, used 11 pounds", of which nothing is on record, is the report.

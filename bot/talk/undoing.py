@@ -181,7 +181,9 @@ def _now(talk: Talk, entry: Entry, yard_id: int) -> str:
 
 def _what(talk: Talk, entry: Entry) -> Names:
     """Say what a unit of work changed, each kind of change in its own words."""
-    said = [_words(talk, change) for change in entry.changes]
+    # What was put right took something back first: it is known by what it left.
+    left = [change for change in entry.changes if change.action not in ("undo", "redo")]
+    said = [_words(talk, change) for change in left or entry.changes]
     return Names(list(dict.fromkeys(said)))
 
 

@@ -21,9 +21,10 @@ from bot.turn import Reply
 from jobs import packed_cells
 from jobs.local_days import local
 from jobs.sources.base import Cell
-from jobs.uses import water_reports
+from jobs.uses import undo, water_reports
 from jobs.uses import water_so_far as uses
 from jobs.watering_in import rain_on
+from storage import journal
 from storage.yards import YardRecord, ZoneRecord
 
 #: More water than this at once is a slip of the decimal point [mm]: 4 in.
@@ -32,6 +33,7 @@ _FLOOD_MM: Final = 101.6
 
 def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Take a report of watering; without a depth the person's word is taken for all of it."""
+    _without_last(talk, yard, heard)
     slots, on = heard.slots, talk.said_at(yard).date()
     if slots.unread is not None:
         problem = slots.unread.sentence()
@@ -76,6 +78,7 @@ def _is_put_twice(talk: Talk) -> bool:
 
 def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Take rain somebody measured: it counts for what the weather service has less of that day."""
+    _without_last(talk, yard, heard)
     slots, on = heard.slots, talk.said_at(yard).date()
     if slots.on is not None and not slots.on.is_future:
         on = slots.on.at.date()
@@ -88,6 +91,21 @@ def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
         said = Depth(slots.depth_m)
         return [talk.reply("watering.rain_known", yard=yard.name, rain=said)]
     return _record(talk, yard, more_mm / 1000, on)
+
+
+def _without_last(talk: Talk, yard: YardRecord, heard: ActHeard) -> None:
+    """Take back the water reported just before, where its depth is put right."""
+    if heard.act != "change_record":
+        return
+    noted = journal.of_yard(talk.work, yard.id, ("watering.add",))
+    mine = [each for each, _ in noted if each.person_id == talk.person.id]
+    last = journal.entry(talk.work, mine[-1].id) if mine else None
+    if last is not None and talk.now - last.at < _PUT_RIGHT_WITHIN:
+        undo.undo(talk.work, last, person_id=talk.person.id, now=talk.now)
+
+
+#: Later, another depth is another report. Our choice.
+_PUT_RIGHT_WITHIN: Final = timedelta(hours=2)
 
 
 def _record(

@@ -136,3 +136,12 @@ def test_a_house_told_behind_its_lot_is_taken_off_it(tmp_path):
     talker.ask("Olathe, Kansas")
     talker.ask("the lot is a quarter acre")
     assert "8,740 sq ft" in talker.ask("house is 45 by 30 and driveway is 20 by 40")
+
+
+def test_a_depth_said_anew_puts_the_water_right(talker):
+    talker.ask("everything is down")
+    assert "So far 0.3 in" in talker.ask("watered 0.3 in")
+    heard = talker.ask("no, it was 0.4 inches")
+    assert "So far 0.4 in" in heard
+    assert "0.1 in to go" in heard
+    assert "the watering" in talker.ask("undo")
