@@ -43,11 +43,13 @@ _SURE: Final = 0.98
 
 def corrected(form: Normal, spans: Sequence[Span]) -> str | None:
     """Return a text without what its next words take back: "the front, no wait, the back"."""
+    kept, at = list[str](), 0
     for before, after in itertools.pairwise(spans):
         gap = form.text[before.end : after.start]
         if before.kind == after.kind and _slip().fullmatch(bare(gap)) is not None:
-            return form.text[: before.start] + form.text[after.start :]
-    return None
+            kept.append(form.text[at : before.start])
+            at = after.start
+    return "".join([*kept, form.text[at:]]) if kept else None
 
 
 @cache

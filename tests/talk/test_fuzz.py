@@ -73,6 +73,7 @@ WORST = (
     *(", ", ")", "²", "٣", "½", "°F", "60x40 ", "one ", "one-", "uno y ", "a-", "1/", "'"),
     *("applied yesterday. what about the soil? ", "front lawn and back ", "z 2x2, ", "x"),
     *("and ", ": ", "? ", "\n", "3 lb per 1000 sq ft ", "is ", "the front is fescue, "),
+    *("front 60x40 minus house 30x20 and ", "5 lb wait no "),
 )
 
 
