@@ -133,3 +133,8 @@ FOR_ADMINS: Final = frozenset({"snooze", "mute", "set_quiet", "stop_alerts", "re
 
 #: Every act, by its name.
 ACTS: Final[dict[str, Act]] = {act.name: act for act in _TABLE}
+
+
+def is_change(name: str) -> bool:
+    """Tell whether what was heard is an act that changes something kept."""
+    return name in ACTS and ACTS[name].changes

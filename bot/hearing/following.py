@@ -28,9 +28,9 @@ _NAMED: Final = {
 def follow_up(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard | None:
     """Return the act before, of what this message names; None where it says more than a name."""
     act, said = scene.said_before, form.traced.said.strip()
-    text = abstracted(form.text, spans)
-    is_asked = said.endswith("?")
-    if not names_only(text) or not (act.startswith("ask_") or (act in GOES_ON and not is_asked)):
+    may_go_on = act.startswith("ask_") or (act in GOES_ON and not said.endswith("?"))
+    text = abstracted(form.text, spans) if may_go_on else ""
+    if not names_only(text):
         return None
     if act in GOES_ON and phrases("following", "links").at_start(text) is None:
         return None

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import Final
 
 from bot.hearing import answering, emergency, grammar, policy, words
-from bot.hearing.acts import ACTS
+from bot.hearing.acts import ACTS, is_change
 from bot.hearing.clause_readings import PASSING, PLAIN, Reader, Reading
 from bot.hearing.each_place import at_each, at_named, of_every_yard
 from bot.hearing.following import follow_up
@@ -22,7 +22,7 @@ from bot.hearing.heard_values import Span, find_spans
 from bot.hearing.held_back import DEEDS
 from bot.hearing.names_heard import Names
 from bot.hearing.normal import Normal, normal
-from bot.hearing.outvoting import is_change, is_outvoted
+from bot.hearing.outvoting import is_outvoted
 from bot.hearing.phrases import phrases
 from bot.hearing.ranker import Ranker, ranker
 from bot.hearing.slots import fill, says_both

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from bot.hearing import policy, words
-from bot.hearing.acts import ACTS
+from bot.hearing.acts import ACTS, is_change
 from bot.hearing.clause_readings import Reader
 from bot.hearing.concepts import concepts_of
 from bot.hearing.heard import ActHeard
@@ -47,8 +47,3 @@ def _is_slip(text: str) -> bool:
 _ANY_FIGURES: Final = frozenset({"give_place", "join"})
 #: "Drop the subject": two words with a verb of ours are none of our commands yet.
 _ANY_WORDS: Final = frozenset({*_ANY_FIGURES, "remove_zone"})
-
-
-def is_change(act: str) -> bool:
-    """Tell whether an act changes something kept."""
-    return act in ACTS and ACTS[act].changes

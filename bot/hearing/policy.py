@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Final, TypeAlias
 
 from bot.hearing import words
-from bot.hearing.acts import ACTS
+from bot.hearing.acts import ACTS, is_change
 from bot.hearing.clause_readings import Reading
 from bot.hearing.following import names_only
 from bot.hearing.held_back import DEEDS, FACTS, REPORTS
@@ -199,18 +199,14 @@ def is_undone_deed(each: Reading) -> bool:
 
 def is_weak_beside(each: Reading, whole: Reading) -> bool:
     """Tell whether a change is read into a piece of a message that only asks, as a whole."""
-    is_asked = not _changes(whole.act) and whole.score >= SURE_OF_ANSWER
+    is_asked = not is_change(whole.act) and whole.score >= SURE_OF_ANSWER
     # "Should I go ahead and spread it": the question goes on.
     goes_on = whole.manner.is_question and _GOES_ON.match(each.text) is not None
     is_deed = each.act in DEEDS and not each.manner.is_question and not goes_on
     is_sure = each.score >= SURE_BESIDE and not goes_on
-    return is_asked and _changes(each.act) and not is_deed and not is_sure
+    return is_asked and is_change(each.act) and not is_deed and not is_sure
 
 
 _GOES_ON: Final = re.compile(
     r"\s*(?:and|or|y|o)\s+(?:just\s+)?(?:spread|put|do|water|run|hit|throw|get|seed)\b"
 )
-
-
-def _changes(act: str) -> bool:
-    return act in ACTS and ACTS[act].changes

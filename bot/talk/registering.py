@@ -42,18 +42,18 @@ def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list
         problem = heard.slots.unread.sentence()
         return [talk.reply("yards.unreadable_place", problem=problem)]
     where = heard.slots.read
-    if heard.slots.name is not None:
-        talk.data = {**talk.data, "name": heard.slots.name}
+    called = heard.slots.name or _called(talk)
     if isinstance(where, WhereSaid | str):
         words = where if isinstance(where, str) else where.words
         # A text that is a place whole is that one: a town's name may hold another's.
-        named = _place_named(talk, heard.said if find_places(heard.said) else words)
+        named = _place_named(talk, heard.said if find_places(heard.said) else words, called)
         if named is not None:
             return named
     elif where is not None:
-        return place(talk, *where)
+        lat, lon = where
+        return place(talk, lat, lon, called=called)
     topic = topics.NEW_YARD if talk.topic == topics.NEW_YARD else topics.PLACE
-    talk.expect(topic, meanwhile=said_meanwhile(talk), name=talk.data.get("name"))
+    talk.expect(topic, meanwhile=said_meanwhile(talk), name=called)
     return [Reply(talk.say("yards.place_unknown"), asks_place=True)]
 
 
@@ -67,19 +67,30 @@ def on_add_yard(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
     if heard.slots.read is None and heard.slots.unread is None:
         talk.expect(topics.NEW_YARD)
         return [Reply(talk.say("yards.need_place_of_new"), asks_place=True)]
-    talk.expect(topics.NEW_YARD, name=talk.data.get("name"))
+    talk.expect(topics.NEW_YARD, name=_called(talk))
     replies = on_give_place(talk, yard, heard)
     return [*replies, *([] if talk.yard() == yard else crew_told.whose(talk))]
 
 
-def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[Reply]:
+#: Questions about a place, with which a name for it waits.
+_OF_PLACES: Final = frozenset({topics.PLACE, topics.NEW_YARD, topics.WHICH_TOWN, topics.MOVE})
+
+
+def _called(talk: Talk) -> str | None:
+    """Return what the place that is asked for is to be called, where that was said."""
+    return talk.data.get("name") if talk.topic in _OF_PLACES else None
+
+
+def place(
+    talk: Talk, lat: float, lon: float, town: str | None = None, called: str | None = None
+) -> list[Reply]:
     """Take a place: the first one registers a yard, a later one is asked about."""
-    yard = talk.yard()
+    yard, called = talk.yard(), called or _called(talk)
     if yard is None or talk.topic == topics.NEW_YARD:
-        return _register(talk, lat, lon, town)
+        return _register(talk, lat, lon, town, called)
     if town is not None and town == yard.town:
         return [talk.reply("yards.there_already", yard=yard.name, town=town)]
-    talk.expect(topics.MOVE, lat=lat, lon=lon, town=town, name=talk.data.get("name"))
+    talk.expect(topics.MOVE, lat=lat, lon=lon, town=town, name=called)
     buttons = rows(
         [
             (talk.say("yards.button_new"), "yard:new"),
@@ -89,7 +100,7 @@ def place(talk: Talk, lat: float, lon: float, town: str | None = None) -> list[R
     return [talk.reply("yards.where_now", buttons, yard=yard.name, town=town or "no")]
 
 
-def _place_named(talk: Talk, text: str) -> list[Reply] | None:
+def _place_named(talk: Talk, text: str, called: str | None) -> list[Reply] | None:
     """Take a town, city or postal code; None where the text names none."""
     found = _narrowed(talk, text) or [
         (each.label, each.lat, each.lon) for each in places_anywhere(text, talk.chat.language)
@@ -98,12 +109,12 @@ def _place_named(talk: Talk, text: str) -> list[Reply] | None:
         return None
     if len(found) == 1:
         if talk.topic == topics.WHICH_TOWN and talk.data.get("is_new"):
-            talk.expect(topics.NEW_YARD, name=talk.data.get("name"))
+            talk.expect(topics.NEW_YARD)
         town, lat, lon = found[0]
-        return place(talk, lat, lon, town)
+        return place(talk, lat, lon, town, called)
     meanwhile, is_new = said_meanwhile(talk), talk.topic == topics.NEW_YARD
     shown = found[:_MOST_TOWNS]
-    facts = {"is_new": is_new, "places": shown, "name": talk.data.get("name")}
+    facts = {"is_new": is_new, "places": shown, "name": called}
     talk.expect(topics.WHICH_TOWN, meanwhile=meanwhile, **facts)
     return [which_town(talk)]
 
@@ -123,7 +134,7 @@ def place_chosen(talk: Talk, number: int) -> list[Reply]:
         return need(talk)
     town, lat, lon = places[number]
     if talk.data.get("is_new"):
-        talk.expect(topics.NEW_YARD, name=talk.data.get("name"))
+        talk.expect(topics.NEW_YARD, name=_called(talk))
     return place(talk, lat, lon, town)
 
 
@@ -131,7 +142,8 @@ def new(talk: Talk) -> list[Reply]:
     """Answer [New yard]."""
     if talk.topic != topics.MOVE:
         return need(talk)
-    return _register(talk, talk.data["lat"], talk.data["lon"], talk.data.get("town"))
+    lat, lon, town = talk.data["lat"], talk.data["lon"], talk.data.get("town")
+    return _register(talk, lat, lon, town, _called(talk))
 
 
 def move(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -172,10 +184,12 @@ def later(talk: Talk, yard: YardRecord) -> list[Reply]:
     return [replace(first, text=f"{talk.say('yards.size_later')}\n{first.text}"), *more]
 
 
-def _register(talk: Talk, lat: float, lon: float, town: str | None) -> list[Reply]:
+def _register(
+    talk: Talk, lat: float, lon: float, town: str | None, called: str | None
+) -> list[Reply]:
     own = yards.of_chat(talk.work, talk.chat.id)
     number = len(talk.yards()) + 1
-    name = str(talk.data.get("name") or "")
+    name = called or ""
     if not name or named_here.named_like(talk.yards(), name):
         name = talk.say("yards.default_name", number=number)
     command = uses.Register(talk.chat.id, talk.person.id, lat, lon, name, town)

@@ -33,7 +33,6 @@ _FLOOD_MM: Final = 101.6
 
 def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Take a report of watering; without a depth the person's word is taken for all of it."""
-    _without_last(talk, yard, heard)
     slots, on = heard.slots, talk.said_at(yard).date()
     if slots.unread is not None:
         problem = slots.unread.sentence()
@@ -67,7 +66,7 @@ def on_report_watered(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     if depth_m is None and slots.number is not None:
         problem = Unread(heard.said, "reading.depth", "0.4 in, or 10 mm").sentence()
         return [talk.reply("applying.water_unread", problem=problem)]
-    return [*_record(talk, yard, depth_m, on, [] if slots.all_zones else named), *rate_told]
+    return [*_record(talk, yard, heard, depth_m, on, [] if slots.all_zones else named), *rate_told]
 
 
 def _is_put_twice(talk: Talk) -> bool:
@@ -78,7 +77,6 @@ def _is_put_twice(talk: Talk) -> bool:
 
 def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Take rain somebody measured: it counts for what the weather service has less of that day."""
-    _without_last(talk, yard, heard)
     slots, on = heard.slots, talk.said_at(yard).date()
     if slots.on is not None and not slots.on.is_future:
         on = slots.on.at.date()
@@ -88,9 +86,10 @@ def on_report_rain(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     known_mm = 0.0 if held is None else rain_on(held.known, on)
     more_mm = slots.depth_m * 1000 - known_mm
     if more_mm <= 0:
+        _without_last(talk, yard, heard)
         said = Depth(slots.depth_m)
         return [talk.reply("watering.rain_known", yard=yard.name, rain=said)]
-    return _record(talk, yard, more_mm / 1000, on)
+    return _record(talk, yard, heard, more_mm / 1000, on)
 
 
 def _without_last(talk: Talk, yard: YardRecord, heard: ActHeard) -> None:
@@ -109,12 +108,18 @@ _PUT_RIGHT_WITHIN: Final = timedelta(hours=2)
 
 
 def _record(
-    talk: Talk, yard: YardRecord, depth_m: float | None, on: date, zones: Sequence[ZoneRecord] = ()
+    talk: Talk,
+    yard: YardRecord,
+    heard: ActHeard,
+    depth_m: float | None,
+    on: date,
+    zones: Sequence[ZoneRecord] = (),
 ) -> list[Reply]:
     depth_mm = None if depth_m is None else depth_m * 1000
     if depth_mm is not None and depth_mm > _FLOOD_MM:
         depth = Depth(depth_mm / 1000)
         return [talk.reply("applying.water_much", depth=depth)]
+    _without_last(talk, yard, heard)
     held = packed_cells.held(talk.work, talk.around.source, Cell.at(yard.lat, yard.lon))
     try:
         done = water_reports.record_watering(
