@@ -11,6 +11,7 @@ from bot.hearing.clause_readings import Reader
 from bot.hearing.concepts import concepts_of
 from bot.hearing.forms.gap_forms import ran_out_said
 from bot.hearing.forms.grass_forms import each_grass
+from bot.hearing.forms.manner_forms import edge_said
 from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard, Scene, Slots
@@ -99,6 +100,8 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
         if isinstance(place, Unread):
             return replace(slots, unread=place)
         return replace(slots, read=place, name=slots.name or name_of_place(clause.said))
+    if act == "set_quiet" and slots.read is None:
+        return replace(slots, read=edge_said(clause.said))
     if act == "set_grass" and slots.read is None:
         each = each_grass(clause, scene)
         return slots if each is None else replace(slots, read=each, zones=(), grass=None)

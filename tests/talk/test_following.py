@@ -108,6 +108,8 @@ def test_each_zone_gets_the_grass_that_is_said_of_it(talker):
 def test_messages_are_kept_from_an_hour_and_until_one(talker):
     assert "9 pm to 8 am" in talker.ask("dont text me before 8")
     assert "10 pm to 8 am" in talker.ask("no messages after 10 please")
+    assert "9 pm to 8 am" in talker.ask("i dont want texts after 9")
+    assert "9 pm to 6:30 am" in talker.ask("nothing before 6:30 in the morning ok")
 
 
 def test_what_goes_down_in_late_summer_is_annual_bluegrass_s(tmp_path):

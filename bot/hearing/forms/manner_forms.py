@@ -86,14 +86,6 @@ def read_quiet(text: str, _scene: Scene) -> Slots | None:
     hours = read_quiet_hours(said)
     if hours is not None:
         return Slots(read=QuietSaid(hours.quiet_from, hours.quiet_until))
-    for name, is_end in (("not_before", True), ("not_after", False)):
-        edge = _says(name).whole(said)
-        at = None if edge is None else read_time_of_day(edge["at"])
-        if edge is not None and at is not None:
-            # "Not after 9" is the evening's nine.
-            is_bare = edge["at"].strip().isdigit() and not is_end and at < _NOON_MIN
-            at += _NOON_MIN if is_bare else 0
-            return Slots(read=QuietSaid(None, at) if is_end else QuietSaid(at, None))
     wake = _says("wake").whole(said)
     if wake is not None:
         if _says("any_time").first(wake["at"]):
@@ -105,6 +97,19 @@ def read_quiet(text: str, _scene: Scene) -> Slots | None:
     if counted is None or len(counted["count"]) > _LONGEST_COUNT:
         return None
     return Slots(read=CountSaid("daily_cap" if cap else "yards_a_day", int(counted["count"])))
+
+
+def edge_said(text: str) -> QuietSaid | None:
+    """Return the hour before which, or after which, somebody wants no messages."""
+    for name in ("before", "after"):
+        edge = phrases("times", name).first(text)
+        at = None if edge is None else read_time_of_day(edge["at"])
+        if edge is not None and at is not None:
+            # "Not after 9" is the evening's nine.
+            is_bare = edge["at"].strip().isdigit() and name == "after" and at < _NOON_MIN
+            at += _NOON_MIN if is_bare else 0
+            return QuietSaid(None, at) if name == "before" else QuietSaid(at, None)
+    return None
 
 
 def read_start(found: Said, _scene: Scene) -> Slots | None:
