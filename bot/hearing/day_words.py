@@ -85,9 +85,12 @@ def placed(
     if isinstance(day, Unread):
         return day
     minutes, has_time = 12 * 60, False
+    is_night = said is not None and said.day in ("last night", "tonight")
     if hour is not None:
         minutes, has_time = hour[1], hour[0] == "clock"
-    elif said is not None and said.day in ("last night", "tonight"):
+        # "At 6 tonight" is no morning.
+        minutes += 12 * 60 if is_night and 5 * 60 <= minutes < 12 * 60 else 0
+    elif is_night:
         minutes = 20 * 60
     at = datetime.combine(day, time(minutes // 60, minutes % 60), tzinfo=now.tzinfo)
     if is_past and at > now and day == now.date():

@@ -27,17 +27,23 @@ _says: Final = partial(phrases, "sentences")
 
 
 def at_each(act: ActHeard, clause: Stretch, scene: Scene) -> list[ActHeard]:
-    """Return a deed once for each yard it names, and for each zone that got an amount of its own.
+    """Return a deed once for each yard it names, and for each zone or day with a figure of its own.
 
-    "Church and miller are done" is two reports.
+    "Church and miller are done" is two reports, "0.3 friday and 0.5 last night" two rains.
     """
-    if act.act not in DEEDS or act.slots.unread is not None:
+    if act.act not in (*DEEDS, "report_rain") or act.slots.unread is not None:
         return [act]
+    yards, zones, days = _places(clause, "yard"), _places(clause, "zone"), clause.of("day")
+    if act.act in _OF_WATER:
+        clause = _with_water(clause)
+        water = clause.of("depth", "minutes")
+        for where in (days, zones):
+            if len(water) == len(where) > 1 and _take_turns(water, where):
+                return [_of_piece(act, piece, scene) for piece in _pieces(clause, water, where)]
     clause = _with_units(clause) if act.act == "report_applied" else clause
     amounts = _amounts(clause) if act.act == "report_applied" else []
-    yards, zones = _places(clause, "yard"), _places(clause, "zone")
-    days = list(clause.of("day")) if act.act == "report_applied" else []
-    if len(days) > 1 and len(days) == len(zones) and not amounts and _take_turns(days, zones):
+    is_by_day = act.act == "report_applied" and len(days) > 1 and not amounts
+    if is_by_day and len(days) == len(zones) and _take_turns(days, zones):
         # "The front on Monday and the back today" is two reports.
         return [_of_piece(act, piece, scene) for piece in _pieces(clause, days, zones)]
     places = yards if len(yards) > 1 else zones if len(amounts) > 1 and not act.slots.parts else []
@@ -49,6 +55,25 @@ def at_each(act: ActHeard, clause: Stretch, scene: Scene) -> list[ActHeard]:
         return [replace(act, slots=replace(act.slots, unread=_whose(clause, amounts, places)))]
     names = [str(name) for each in places for name in _named(each)]
     return [replace(act, slots=replace(act.slots, yard=name)) for name in names]
+
+
+_OF_WATER: Final = frozenset({"report_watered", "report_rain"})
+
+
+def _with_water(clause: Stretch) -> Stretch:
+    """Return a clause with bare figures as the water said before: "20 minutes friday, 30 today"."""
+    of = next(iter(clause.of("depth", "minutes")), None)
+    unit = None if of is None else _UNIT.search(str(of.value))
+    if of is None or unit is None:
+        return clause
+    text = clause.normal.text
+    spans = tuple(
+        Span(of.kind, each.start, each.end, f"{text[each.start : each.end]} {unit[0]}")
+        if each.kind == "number"
+        else each
+        for each in clause.spans
+    )
+    return replace(clause, spans=spans)
 
 
 def _named(span: Span) -> tuple[str, ...]:

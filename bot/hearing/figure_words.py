@@ -91,7 +91,10 @@ def rules() -> tuple[Rule, ...]:
             rf"(?:\b({NUMBER})\s+)?\b(?:{a}\s+)?({part})\s+(?:(?:{ofs})\s+)?({bold})\b",
             _times,
         ),
-        _rule(rf"\b([1-9]) {kind('tenths')}\b", lambda match: f"0.{match[1]} in"),
+        _rule(
+            rf"\b(?:([1-9])|{a}) {kind('tenths')}\b(?! (?:{ofs})\b)",
+            lambda match: f"0.{match[1] or 1} in",
+        ),
         _rule(rf"\b(?:{one})\s+({bold})\b", lambda match: _amount(1.0, match[1])),
         _rule(rf"({NUMBER})\s*-?\s*({units})(?![\w])", lambda m: f"{m[1]} {_unit(m[2])}"),
         _rule(r"(?<=\d)in\b", " in"),

@@ -511,6 +511,34 @@ def test_each_place_gets_its_own_amount_or_it_is_asked(
 
 
 @pytest.mark.parametrize(
+    ("said", "water"),
+    [
+        ("we got three tenths friday and a half inch last night", [(10, 0.3), (11, 0.5)]),
+        (
+            "rained .3 friday, .5 saturday and a tenth this morning",
+            [(10, 0.3), (11, 0.5), (12, 0.1)],
+        ),
+        ("ran it 20 minutes yesterday and 30 today", [(11, 20), (12, 30)]),
+        ("le puse agua 20 minutos ayer y 30 hoy", [(11, 20), (12, 30)]),
+        ("it rained half an inch between friday and saturday", [(10, 0.5)]),
+    ],
+)
+def test_each_day_gets_its_own_water(said: str, water: list[tuple[int, float]]) -> None:
+    at = datetime(2026, 4, 12, 18, tzinfo=SCENE.now.tzinfo)
+    told = [each.slots for each in heard(said, now=at, moment="applied").acts]
+    assert [
+        (each.on and each.on.at.day, each.minutes or pytest.approx((each.depth_m or 0) / 0.0254))
+        for each in told
+    ] == water
+
+
+def test_an_hour_of_tonight_is_no_morning() -> None:
+    (act,) = heard("sprinklers come on at 6 tonight for half an hour", moment="applied").acts
+    assert act.slots.on is not None
+    assert act.slots.on.at.hour == 18
+
+
+@pytest.mark.parametrize(
     ("said", "begun", "minutes"),
     [
         ("applied the front from 9:15 to 9:50", (9, 15), 9 * 60 + 50),
