@@ -275,7 +275,8 @@ def _record(row: models.Application, shares: Sequence[models.ApplicationZone]) -
         product=row.product,
         said=row.said,
         undone_at=row.undone_at,
-        shares=tuple(plain(share, ZoneShare) for share in shares),
+        # A zone that was taken out of a record has no ground in it.
+        shares=tuple(plain(share, ZoneShare) for share in shares if share.area_m2),
         by_whom=row.by_whom,
         details=row.details,
     )

@@ -131,6 +131,10 @@ class Talk:
         """Return what is answered to an act, as if it had been heard and may be done."""
         return self.answers.acts[act](self, yard, heard or ActHeard(act))
 
+    def is_told(self, act: str) -> bool:
+        """Tell whether an act is among those of the message that is answered."""
+        return self.heard is not None and any(each.act == act for each in self.heard.acts)
+
     def say(self, key: str, **params: object) -> str:
         """Return a sentence in the chat's language."""
         return say(key, **params)

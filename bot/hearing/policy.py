@@ -10,7 +10,8 @@ from bot.hearing import words
 from bot.hearing.acts import ACTS, is_change
 from bot.hearing.clause_readings import Reading
 from bot.hearing.following import names_only
-from bot.hearing.held_back import DEEDS, FACTS, REPORTS
+from bot.hearing.held_back import DEEDS, FACTS, KIND, REPORTS
+from bot.hearing.phrases import phrases
 
 #: A change is made where its reading is at least so likely; a question answered, so likely. What is
 #: wrong is mostly said surely: on 1,626 sentences of five authors not learnt from, 0.8 for all made
@@ -160,7 +161,10 @@ def settled(
         return "report_applied", ()
     is_lone = second in _NO_READING or next_share < NEAR * share
     is_kin = frozenset({act, second}) in KIN and share + next_share >= sure
-    if is_kin or (share >= sure and is_lone):
+    is_one = share >= sure and is_lone
+    if _denies_a_zone(reading) and not (is_one and act != "change_record"):
+        return "report_not_done", ()
+    if is_kin or is_one:
         return act, ()
     if pending in DRAFTED and pending in (act, second) and share >= SURE_OF_ANSWER:
         # As likely as not it is what was asked for, and nothing is kept of it before it is whole.
@@ -175,6 +179,21 @@ _OF_A_PART: Final = frozenset({"report_applied", "report_gap"})
 def _says_part_is_done(reading: Reading) -> bool:
     is_done = words.phrases("commands", "done", "words").search(reading.text) is not None
     return is_done and "<part>" in reading.text and not reading.manner.is_denied
+
+
+def _denies_a_zone(reading: Reading) -> bool:
+    """Tell whether a zone got nothing, by whatever name: "actually I skipped the side"."""
+    share = sum(reading.share(act) for act in _NOT_DOWN)
+    is_alone = KIND.findall(reading.text) == ["zone"] and not _says_only(reading.text)
+    return is_alone and reading.manner.is_denied and share >= SURE_OF_CHANGE
+
+
+def _says_only(text: str) -> bool:
+    return phrases("sentences", "only").first(text) is not None
+
+
+#: What a zone that got nothing may be told as; what is said to be so is no change by itself.
+_NOT_DOWN: Final = ("report_not_done", "change_record", "undo", "report_gap")
 
 
 def _asked(between: Sequence[str], least: float = 1.0) -> tuple[str, ...]:

@@ -11,12 +11,13 @@ from bot.hearing.acts import ACTS
 from bot.hearing.concepts import concepts_of
 from bot.hearing.figure_slots import bags_used
 from bot.hearing.heard import ActHeard, Scene
+from bot.hearing.phrases import phrases
 from bot.hearing.words import bare
 
 
 def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
     """Return the acts of a message without what only says another of them again."""
-    done = _with_yes_and_no(_with_theirs(heard), scene)
+    done = _with_yes_and_no(_with_theirs(_slips(heard)), scene)
     done = _with_bags(_with_its_place([_undone(each, done) for each in done]))
     again = policy.of_one_matter([each.act for each in done])
     return [
@@ -29,6 +30,29 @@ def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
         and not _is_what_was_used(each, done)
         and not _is_of_a_new_place(each, done, scene)
     ]
+
+
+def _slips(done: Sequence[ActHeard]) -> list[ActHeard]:
+    """Return the acts without an undo that only opens what it puts right.
+
+    "Scratch that, didn't do the side" takes that zone back; "scratch that, did the back too"
+    nothing.
+    """
+    if not any(each.act == "undo" for each in done):
+        return list(done)
+    undone = [each for each in done if each.act == "report_not_done" and each.slots.zones]
+    added = [each for each in done if each.act == "report_applied" and _says_too(each.said)]
+    if not undone and not added:
+        return list(done)
+    return [
+        replace(each, slots=replace(each.slots, of="undo")) if each in undone else each
+        for each in done
+        if each.act != "undo"
+    ]
+
+
+def _says_too(said: str) -> bool:
+    return phrases("sentences", "too").first(said) is not None
 
 
 def _with_theirs(done: Sequence[ActHeard]) -> list[ActHeard]:

@@ -11,7 +11,7 @@ from bot.dialogue.talk import Talk
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.times import ended_in
 from bot.saying.values import Area, Day, LabelRate, Names
-from bot.telling import second_passes, work_hours
+from bot.telling import second_passes, work_hours, zones_out
 from bot.telling.applied_said import recorded
 from bot.telling.rounds_said import sight_of
 from bot.turn import Reply, rows
@@ -138,12 +138,12 @@ def confirm(talk: Talk, yard: YardRecord, read: Report, *, said: str, is_sure: b
         which = ("right", "wrong") if again is None else ("again", "not")
         yes, no = (talk.say(f"applying.button_{each}") for each in which)
         lines = [strange_line(talk, yard, each) for each in strange.oddities]
-        return [
-            Reply(
-                "\n".join(lines),
-                rows([(yes, f"apply:again:{yard.id}"), (no, f"apply:not:{yard.id}")]),
-            )
-        ]
+        buttons = rows([(yes, f"apply:again:{yard.id}"), (no, f"apply:not:{yard.id}")])
+        if again is not None and amount is None:
+            # "I only did the front", of all that is on record, may put that right.
+            part = zones_out.of_newest(talk, yard, read.zones, are_kept=True)
+            buttons += () if part is None else zones_out.button(talk, yard, part)
+        return [Reply("\n".join(lines), buttons)]
     except WeightAgainstVolume as mixed:
         return [talk.reply("applying.wrong_kind", said=mixed.unit, wanted=mixed.other)]
     if isinstance(done, Reply):

@@ -26,7 +26,7 @@ from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names, ShortDay
 from bot.talk import record_filling
 from bot.talk.putting_on_record import is_long_ago
-from bot.telling import looking_back, rounds_said
+from bot.telling import looking_back, rounds_said, zones_out
 from bot.telling.applied_said import rate_line
 from bot.telling.rounds_said import sight_of
 from bot.turn import Reply
@@ -139,22 +139,14 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 
 def _other_zones(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
-    """Say how a record comes to have fewer zones: "I only did the front" of several."""
+    """Ask whether a record has fewer zones: "I only did the front" of several."""
     newest = max(talk.standing(yard).done, key=lambda each: each.id, default=None)
     named = {zone.id for zone in zones_said(talk.standing(yard).zones, heard.slots)}
     had = {share.zone_id for share in newest.shares} if newest is not None else set()
     if newest is None or not named or not named < had:
         return []
-    zones = [share.zone_name for share in newest.shares]
-    meant = [share.zone_name for share in newest.shares if share.zone_id in named]
-    noted = journal.of_yard(talk.work, yard.id, ("application.add",))
-    of_it = [entry.id for entry, change in noted if change.subject_id == newest.id]
-    undo = talk.undo(of_it[0]) if of_it else ()
-    return [
-        talk.reply(
-            "records.other_zones", undo, number=newest.id, zones=Names(zones), meant=Names(meant)
-        )
-    ]
+    others = [share for share in newest.shares if share.zone_id not in named]
+    return [zones_out.ask(talk, yard, (newest, others))]
 
 
 def _meant(talk: Talk, yard: YardRecord, heard: ActHeard) -> EditSaid | None:

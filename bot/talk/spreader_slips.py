@@ -15,7 +15,7 @@ from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.zone_parts import PartSaid
 from bot.saying.values import Area
 from bot.talk import putting_on_record
-from bot.telling import application_days, second_passes
+from bot.telling import application_days, second_passes, zones_out
 from bot.telling.amounts_said import amounts_of, to_weigh
 from bot.telling.parts_said import share_got, zone_of
 from bot.telling.rounds_said import sight_of
@@ -53,10 +53,12 @@ def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         ):
             return _ran_out_early(talk, yard, said, heard)
     if all(part.is_open for part in slots.parts):
+        named = zones_said(talk.standing(yard).zones, slots)
+        recorded = zones_out.of_newest(talk, yard, named)
+        if recorded is not None:
+            return [zones_out.ask(talk, yard, recorded)]
         # "Ran out of daylight for the back": all of it is still to do.
-        missed = application_days.wanted_now(
-            talk, yard, zones_said(talk.standing(yard).zones, slots)
-        )
+        missed = application_days.wanted_now(talk, yard, named)
         if missed:
             return [talk.reply("applying.still_open", zones=names_of(missed))]
         return [talk.reply("machines.gap_ask")]

@@ -7,10 +7,12 @@ from datetime import date
 from typing import Any, Final
 
 from bot.dialogue import sizes_waiting
+from bot.dialogue.named_here import zones_said
 from bot.dialogue.talk import OWNER, Talk
 from bot.hearing.forms.word_forms import RedoSaid
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Area, Day, Names
+from bot.telling import zones_out
 from bot.telling.products_said import say_product
 from bot.telling.yard_overview import state_words
 from bot.turn import Buttons, Reply, rows
@@ -157,13 +159,7 @@ def _now(talk: Talk, entry: Entry, yard_id: int) -> str:
     if yard is None:
         name = str(changes[0].figures.get("name", ""))
         return talk.say("undo.now_yard_gone", yard=name)
-    if actions & {
-        "application.add",
-        "watering.add",
-        "record.redate",
-        "record.amount",
-        "record.area",
-    }:
+    if actions & _OF_RECORDS:
         return talk.say("undo.now_state", yard=yard.name, state=state_words(talk, yard))
     if actions & {"zones.keep", "zones.remove", "zones.split", "zones.merge"}:
         zones = talk.standing(yard).zones
@@ -177,6 +173,15 @@ def _now(talk: Talk, entry: Entry, yard_id: int) -> str:
             product = say_product(talk.standing(yard).chosen)
         return talk.say("undo.now_product", yard=yard.name, product=product)
     return ""
+
+
+#: Changes on which the state of a yard hangs.
+_OF_RECORDS: Final = frozenset(
+    {
+        *("application.add", "watering.add"),
+        *("record.redate", "record.amount", "record.area", "record.zones"),
+    }
+)
 
 
 def _what(talk: Talk, entry: Entry) -> Names:
@@ -220,13 +225,19 @@ def _who(talk: Talk, entry: Entry) -> str:
     return name or talk.say("sharing.somebody")
 
 
-def on_undo(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
-    """Take back what was said last: sizes that wait for [Keep], else the newest change."""
+def on_undo(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Take back what was said last: sizes that wait for [Keep], else the newest change.
+
+    Where it names some zones of what is just on record, these alone are asked about.
+    """
     if isinstance(heard.slots.read, RedoSaid):
         return redo(talk)
     if sizes_waiting.forget(talk):
         talk.settle()
         return [talk.reply("zones.dropped")]
+    zones = [] if yard is None else zones_said(talk.standing(yard).zones, heard.slots)
+    if yard is not None and zones_out.of_newest(talk, yard, zones) is not None:
+        return talk.answer("report_not_done", yard, heard)
     is_loose = heard.why == "ranker" and len(heard.said.split()) > _PLAIN_WORDS
     return undo(talk, is_loose=is_loose)
 

@@ -71,18 +71,14 @@ def recorded(
         # Wet leaves and no water for a day against water-in: the label's order, no advice of ours.
         lines.append(talk.say("labels.foliar_recorded", names=leafy))
         return _with_end(talk, yard, done, lines)
-    if done.water_in_by >= today and not _says_watered(talk):
+    # What the message says of water too is answered beside this.
+    if done.water_in_by >= today and not talk.is_told("report_watered"):
         wanted = water_terms(talk.work, yard).depth_mm
         water = Depth(wanted / 1000)
         by = Day(done.water_in_by, today)
         lines.append(talk.say("applying.water_in", depth=water, by=by))
         lines += water_due.after_application(talk, yard, done.application_id)
     return _with_end(talk, yard, done, lines)
-
-
-def _says_watered(talk: Talk) -> bool:
-    """Tell whether the message says too that it was watered, which is answered beside this."""
-    return talk.heard is not None and any(a.act == "report_watered" for a in talk.heard.acts)
 
 
 def part_lines(talk: Talk, done: uses.Confirmed) -> list[str]:

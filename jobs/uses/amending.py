@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Any
 
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, check_amount, rate_of
 from jobs.agronomy.ground import ALL_OF_IT
@@ -66,18 +68,51 @@ def leave_out(
     left_m2 = share.area_m2 - area_m2
     asked_si = None if share.asked_si is None else share.asked_si * left_m2 / share.area_m2
     applications.set_area(work, record.id, zone_id, left_m2, asked_si)
-    journal.note(
-        work,
-        yard.id,
-        "record.area",
-        record.id,
-        hangs_on=[("application", record.id)],
-        field="area",
-        was=f"{share.area_m2:.1f} m²",
-        now=f"{left_m2:.1f} m²",
-    )
-    look(work, yard, {}, None, now, person_id=person_id, course=sight.course if sight else None)
-    yards.change(work, yard.id, next_check_at=now)
+    was, is_now = f"{share.area_m2:.1f} m²", f"{left_m2:.1f} m²"
+    _note(work, yard, record, "area", was, is_now)
+    _look(work, yard, sight, person_id, now)
+
+
+def take_out(
+    work: Work,
+    yard: YardRecord,
+    record: ApplicationRecord,
+    zone_ids: Collection[int],
+    *,
+    sight: Sight | None,
+    person_id: int,
+    now: datetime,
+) -> Amended | None:
+    """Take whole zones out of a record: nothing went down there, and they are still to do.
+
+    What was planned for them is on the shelf again. An amount that was said went on the others,
+    and is returned with its rate there.
+
+    Raises
+    ------
+    LookupError
+        If the record holds none of them, or no other.
+    """
+    yards.hold(work, yard.id)
+    out = [share for share in record.shares if share.zone_id in zone_ids]
+    kept = tuple(share for share in record.shares if share not in out)
+    if not out or not kept:
+        raise LookupError(f"zones {zone_ids} in {record.id}")
+    for share in out:
+        applications.set_area(work, record.id, share.zone_id, 0.0, 0.0)
+    was, is_now = (", ".join(e.zone_name for e in each) for each in (record.shares, kept))
+    names = [share.zone_name for share in out]
+    _note(work, yard, record, "zones", was, is_now, names=names)
+    if record.product_id is not None and record.by_whom is None:
+        planned_si = math.fsum(share.amount_si or 0.0 for share in out)
+        products.take_off_shelf(work, record.product_id, -planned_si)
+    said_si = math.fsum(each.amount_si or 0.0 for each in record.shares if each.is_amount_said)
+    unit = kept[0].amount_unit
+    if said_si and unit is not None:
+        left, amount = replace(record, shares=kept), Amount(said_si, unit)
+        return set_amount(work, yard, left, amount, sight=sight, person_id=person_id, now=now)
+    _look(work, yard, sight, person_id, now)
+    return None
 
 
 def set_amount(
@@ -118,16 +153,27 @@ def set_amount(
     if record.product_id is not None and record.by_whom is None:
         more_si = amount.si - (0.0 if before is None else before.si)
         products.take_off_shelf(work, record.product_id, more_si)
-    journal.note(
-        work,
-        yard.id,
-        "record.amount",
-        record.id,
-        hangs_on=[("application", record.id)],
-        field="amount",
-        was=None if before is None else f"{before.value:.4g} {before.unit}",
-        now=f"{amount.value:.4g} {amount.unit}",
-    )
-    look(work, yard, {}, None, now, person_id=person_id, course=sight.course if sight else None)
-    yards.change(work, yard.id, next_check_at=now)
+    was = None if before is None else f"{before.value:.4g} {before.unit}"
+    _note(work, yard, record, "amount", was, f"{amount.value:.4g} {amount.unit}")
+    _look(work, yard, sight, person_id, now)
     return Amended(before, amount, achieved, product.rate, is_over)
+
+
+def _note(
+    work: Work,
+    yard: YardRecord,
+    record: ApplicationRecord,
+    field: str,
+    was: str | None,
+    is_now: str,
+    **figures: Any,
+) -> None:
+    on = [("application", record.id)]
+    figures |= {"field": field, "was": was, "now": is_now}
+    journal.note(work, yard.id, f"record.{field}", record.id, hangs_on=on, **figures)
+
+
+def _look(work: Work, yard: YardRecord, sight: Sight | None, person_id: int, now: datetime) -> None:
+    course = None if sight is None else sight.course
+    look(work, yard, {}, None, now, person_id=person_id, course=course)
+    yards.change(work, yard.id, next_check_at=now)

@@ -29,7 +29,7 @@ from storage.journal import Change, Entry
 from storage.yards import YardRecord
 
 #: Changes that a record's row in the log tells of.
-_AMENDED = ("record.edit", "record.redate", "record.amount", "record.area")
+_AMENDED = ("record.edit", "record.redate", "record.amount", "record.area", "record.zones")
 _M2_PER_SQ_FT = 0.09290304
 _KG_PER_LB = 0.45359237
 _MM_PER_IN = 25.4

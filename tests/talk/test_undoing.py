@@ -182,7 +182,7 @@ def test_a_yard_taken_back_is_put_back_whole(settled: Talker) -> None:
 
 def test_whatever_is_noted_has_its_words_and_nothing_else_has() -> None:
     # By a helper of their own.
-    noted = {"record.edit", "record.redate", "record.amount"}
+    noted = {f"record.{each}" for each in ("edit", "redate", "amount", "area", "zones")}
     noted |= {f"zones.{verb}" for verb in ("keep", "remove", "rename", "split", "merge")}
     for room in ("jobs", "bot"):
         for path in (ROOT / room).rglob("*.py"):
@@ -201,3 +201,35 @@ def test_a_sentence_that_may_mean_one_size_takes_back_none_unasked(talker: Talke
     asked = talker.ask("wait no the first one was just a guess, delete that one")
     assert "Undo all of this: the size of front, back, side strip?" in asked
     assert "side strip" in talker.ask("/zones")
+
+
+@pytest.mark.parametrize(
+    "said", ["nope scratch that, didnt do the strip", "borra eso, no hice el strip"]
+)
+def test_a_zone_that_got_nothing_is_taken_out_of_the_record_and_the_rest_stands(
+    settled: Talker, said: str
+) -> None:
+    settled.say("i have 30 lb left")
+    settled.say("just finished all of it")
+    left, before = shelf(settled), names_done(settled)
+    found = settled.say(said)
+    assert names_done(settled) == before - {"strip"} or labels_of(found) == ["Take strip out"]
+    settled.say("yes")
+    assert names_done(settled) == before - {"strip"}
+    # 400 sq ft at 3.2 lb per 1,000 were only planned: they are on the shelf again.
+    assert shelf(settled) - left == pytest.approx(0.4 * 3.2 * 0.45359237, rel=1e-6)
+    settled.say("/undo")
+    settled.say("yes")
+    assert (names_done(settled), shelf(settled)) == (before, pytest.approx(left))
+
+
+def names_done(talker: Talker) -> set[str]:
+    with talker.db.reading() as work:
+        return {s.zone_name for done in applications.of_yard(work, 1) for s in done.shares}
+
+
+def test_an_amount_that_was_said_went_on_the_zones_that_are_left(settled: Talker) -> None:
+    settled.say("all done, took 8 lb")
+    assert labels_of(settled.say("actually i skipped the strip")) == ["Take strip out"]
+    assert "8 lb" in text_of(settled.say("yes"))
+    assert "strip" not in names_done(settled)

@@ -34,6 +34,7 @@ undo-what_record_edit = the change to record #{ $number }
 undo-what_record_product = the product of record #{ $number }
 undo-what_record_redate = the day of record #{ $number }
 undo-what_record_area = the part left out of record #{ $number }
+undo-what_record_zones = { $names }, taken out of record #{ $number }
 undo-what_record_amount = the amount of record #{ $number }
 undo-what_record_register = registration number { $said }
 undo-what_zones_keep = the size of { $names }

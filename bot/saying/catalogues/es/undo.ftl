@@ -63,4 +63,5 @@ undo-what_wishes_unmute = volver a avisar de { $name }
 undo-what_wishes_chat = cuándo y cuánto escribo
 undo-what_yard_remove = quitar { $name }
 undo-what_record_area = la parte sacada del registro #{ $number }
+undo-what_record_zones = { $names }, fuera del registro #{ $number }
 undo-what_person_scale = lo que marca tu báscula
