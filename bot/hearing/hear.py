@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from bot.hearing import answering, emergency, grammar, policy, words
+from bot.hearing import answering, emergency, grammar, policy
 from bot.hearing.acts import ACTS, is_change
 from bot.hearing.clause_readings import PASSING, PLAIN, Reader, Reading
 from bot.hearing.each_place import at_each, at_named, of_every_yard
@@ -217,7 +217,7 @@ def _free(
             act, between = None, (each.act, each.ranked[1][0])
         if act is not None:
             clause = stretch(form, spans, each.start, each.end)
-            act = "ask_day" if act == "ask_why" and _is_why_not(clause) else act
+            act = policy.as_asked(act, clause)
             done += at_each(_heard(act, each, form, spans, scene), clause, scene)
         asked.append([_heard(name, each, form, spans, scene) for name in between])
     done = together(done, scene)
@@ -280,12 +280,6 @@ def _heard(
         # "Front done, back done, ran the sprinkler on both."
         slots = replace(slots, zones=tuple(zone for zone in scene.zones if zone in named))
     return ActHeard(act, slots, clause.said, "template" if reading.is_known else "ranker", share)
-
-
-def _is_why_not(clause: Stretch) -> bool:
-    """Tell whether a day is proposed: "why not Tuesday" asks what that day is like."""
-    said = words.phrases("commands", "why_not", "words").search(clause.text)
-    return said is not None and bool(clause.of("day"))
 
 
 def _is_which_asked(clause: Stretch, scene: Scene, spans: Sequence[Span]) -> bool:

@@ -11,7 +11,9 @@ from bot.hearing.acts import ACTS, is_change
 from bot.hearing.clause_readings import Reading
 from bot.hearing.following import names_only
 from bot.hearing.held_back import DEEDS, FACTS, KIND, REPORTS
+from bot.hearing.measuring_asked import is_about_units
 from bot.hearing.phrases import phrases
+from bot.hearing.stretches import Stretch
 
 #: A change is made where its reading is at least so likely; a question answered, so likely. What is
 #: wrong is mostly said surely: on 1,626 sentences of five authors not learnt from, 0.8 for all made
@@ -170,6 +172,15 @@ def settled(
         # As likely as not it is what was asked for, and nothing is kept of it before it is whole.
         return pending, ()
     return None, _asked([act, second]) if share >= SURE_OF_ANSWER else ()
+
+
+def as_asked(act: str, clause: Stretch) -> str:
+    """Return the act that a question is, where its words look like another's."""
+    if act == "ask_why" and clause.of("day"):
+        # "Why not Tuesday" asks what that day is like.
+        is_proposed = words.phrases("commands", "why_not", "words").search(clause.text)
+        return "ask_day" if is_proposed else act
+    return "help" if act == "set_units" and is_about_units(clause.said) else act
 
 
 #: "Half of the back is done" reports that half, and leaves the other.

@@ -14,7 +14,8 @@ from bot.hearing.figure_slots import measures, span_days
 from bot.hearing.guards import manner
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.heard_values import Span
-from bot.hearing.names_heard import as_kept, name_alone, part_of_lot
+from bot.hearing.measuring_asked import about_measuring, system_meant
+from bot.hearing.names_heard import Name, as_kept, name_alone, part_of_lot
 from bot.hearing.normal import Normal
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.reading import Unread
@@ -22,6 +23,7 @@ from bot.hearing.readers.times import WEEKDAYS
 from bot.hearing.readers.zone_names import all_but, but_of
 from bot.hearing.readers.zone_parts import find_parts
 from bot.hearing.stretches import Stretch
+from bot.hearing.taken_out import taken_out
 
 #: Acts that speak of something done: a weekday in them lies behind.
 PAST: Final = frozenset(
@@ -89,7 +91,10 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     is_all = (bool(clause.of("all")) or is_both) and not zones
     if zones:
         found["zones"] = zones
-    if is_all:
+    if act == "remove_zone" and clause.of("zone"):
+        # "It is all gravel" beside a name is of that zone.
+        found["zones"], found["strangers"] = taken_out(clause.text, _names(clause))
+    elif is_all:
         found |= {"all_zones": True, "zones": scene.zones}
     elif scene.zones:
         unknown = [span for span in clause.of("zone") if span.value is None]
@@ -235,11 +240,24 @@ def _things(act: str, clause: Stretch) -> dict[str, Any]:
     found = {kind: _first(clause, kind) for kind in ("product", "weed", "grass", "language")}
     # "Holding off till saturday" is about no tilling.
     found["work"] = _first(clause, "work") if "work" in ACTS[act].slots else None
-    # In the normal form "feet" are "ft".
-    system = words.finder("systems", "values").search(words.bare(clause.said))
-    if system is not None:
-        found["units"] = words.canon("systems", "values")[system.group()]
+    if act == "set_units":
+        # In the normal form "feet" are "ft".
+        found["units"] = system_meant(clause.said)
+    if act == "help":
+        found["about"] = about_measuring(clause.said)
     return {kind: value for kind, value in found.items() if value is not None}
+
+
+def _names(clause: Stretch) -> list[Name]:
+    """Return the zones that a clause names, by their places in it."""
+    return [
+        (span.kind, span.start - clause.start, span.end - clause.start, _kept(span))
+        for span in clause.of("zone")
+    ]
+
+
+def _kept(span: Span) -> tuple[str, ...] | None:
+    return span.value if isinstance(span.value, tuple) else None
 
 
 def _first(clause: Stretch, kind: str) -> str | None:

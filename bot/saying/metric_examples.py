@@ -100,7 +100,9 @@ _RULES: Final[tuple[_Rule, ...]] = (
     ),
     _rule(rf"{_NUMBER} lb (per|por) 1,?000(?: sq ft)?", _rate),
     _rule(r"\blb (per|por) 1,?000 sq ft", r"g \1 m²"),
-    _rule(rf"{_NUMBER}(?: ft)?( ?x ?| by | por ){_NUMBER}( ft\b)?(?![\d.]| ?(?:pac|pas))", _sides),
+    _rule(
+        rf"{_NUMBER}(?: ft)?( ?x ?| by | por ){_NUMBER}( ft\b)?(?!\d|\.\d| ?(?:pac|pas))", _sides
+    ),
     # What is so much "per 1,000 sq ft" is a value of the message: only a figure beside it is ours.
     _rule(rf"(?<!per )(?<!por ){_NUMBER} sq ft\b", _measured("sq ft", "m²")),
     _rule(rf"{_NUMBER} acres?\b", _measured("acre", "m²")),

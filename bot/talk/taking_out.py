@@ -30,10 +30,13 @@ def settle_removal(talk: Talk, yard: YardRecord, is_sure: bool) -> list[Reply]:
 def on_remove_zone(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Take out the zones that were named; all of them only after a question."""
     kept = talk.standing(yard).zones
+    if not kept:
+        return talk.answer("show_zones", yard)
     found = list(kept) if heard.slots.all_zones else zones_said(kept, heard.slots)
-    if not found or heard.slots.rest:
-        names, said = names_of(kept), heard.slots.rest or heard.said
-        return [talk.reply("zones.remove_unknown", yard=yard.name, said=said, names=names)]
+    if not found:
+        said, names = ", ".join(heard.slots.strangers), names_of(kept)
+        key = "zones.remove_unknown" if said else "zones.remove_which"
+        return [talk.reply(key, yard=yard.name, said=said, names=names, name=kept[0].name)]
     if len(found) > 1 and heard.slots.all_zones:
         return [_ask_to_remove(talk, yard, found)]
     return _removed(talk, yard, found)

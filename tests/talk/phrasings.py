@@ -256,7 +256,7 @@ SIZES = [
     ("oval 60x40", "ft", [(None, 1884.9555922)]),
     ("trapezoid 50, 70, 40 deep", "ft", [(None, 2400)]),
     ("square 30 ft", "ft", [(None, 900)]),
-    ("side offsets 0, 18, 26, 31, 29, 20, 0 every 12 ft", "ft", [("side offsets", 1488)]),
+    ("side offsets 0, 18, 26, 31, 29, 20, 0 every 12 ft", "ft", [("side", 1488)]),
     ("front 60x40 minus circle radius 10", "ft", [("front", 2085.8407346)]),
     # measured round, or off a line
     ("traverse 60 ft at 90, 40 ft at 0, 60 ft at 270, 40 ft at 180", "ft", [(None, 2400)]),
@@ -300,7 +300,7 @@ SIZES = [
     ("simpson offsets 0, 18, 26, 31, 29, 20, 0 every 12 ft", "ft", [(None, 1544)]),
     ("radii 30, 30, 30, 30, 30, 30, 30, 30, 30, 30, 30, 30 ft", "ft", [(None, 2827.4333882)]),
     ("three-quarter circle radius 20 ft", "ft", [(None, 942.4777961)]),
-    ("front L-shaped 60x40 minus 20x10", "ft", [("front L-shaped", 2200)]),
+    ("front L-shaped 60x40 minus 20x10", "ft", [("front", 2200)]),
     ("L shape 60 x 40 plus 20 x 15", "ft", [(None, 2700)]),
     ("triangle sides 30, 40, 50", "ft", [(None, 600)]),
     ("triangle base 40 ft height 80 ft", "ft", [(None, 1600)]),

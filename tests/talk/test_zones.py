@@ -151,6 +151,26 @@ def test_a_button_that_takes_all_zones_out_goes_stale_with_its_question(there: T
     assert len(areas(there)) == 4
 
 
+@pytest.mark.parametrize(
+    ("said", "gone"),
+    [
+        ("the strip is getting dug up, leave it out", {"strip"}),
+        ("forget the south bed, it's all gravel now", {"south bed"}),
+        ("leave out the strip, just do the bed and the pool lawn", {"strip"}),
+        ("the strip and the bed are going away, remove both", {"strip", "south bed"}),
+        ("we only have a strip and a bed, drop the pool lawn", {"pool lawn"}),
+        ("ya no cuentes la franja, es de la ciudad", {"strip"}),
+        ("take out the north strip", set()),
+        ("take out the garage bed", set()),
+        ("remove a zone", set()),
+    ],
+)
+def test_zones_are_taken_out_wherever_their_names_stand(there: Talker, said, gone) -> None:
+    there.say(ZONES)
+    there.ask(said)
+    assert set(areas(there)) == {"pool lawn", "strip", "south bed"} - gone
+
+
 def test_an_unknown_zone_is_not_taken_out(there: Talker) -> None:
     there.say(ZONES)
     assert "no zone" in there.ask("remove terrace")

@@ -88,6 +88,12 @@ def test_beside_metric_sizes_bare_numbers_are_metres() -> None:
     assert back.area_m2 == pytest.approx(80)
 
 
+def test_beside_feet_bare_numbers_are_feet_where_metres_are_usual() -> None:
+    read = read_zones("front 50 foot by 30 foot, back 60x45 minus the patio thats 12 by 20", "m")
+    assert [zone.area_m2 / SQ_FT for zone in read.zones] == pytest.approx([1500, 2460])
+    assert read_zones("front 60x40 minus 10 x 12 ft", "m").questions
+
+
 def test_where_no_unit_goes_without_saying_it_is_asked() -> None:
     (unread,) = read_zones("front 20x10", "").questions
     assert isinstance(unread, Unread)
@@ -123,6 +129,18 @@ def test_what_is_cut_out_belongs_to_its_zone_and_what_has_a_name_is_another() ->
         ("about 2500 sq ft in the front and 4000 in the back", {"front": 2500, "back": 4000}),
         ("front and back are both 40 by 30", {"front": 1200, "back": 1200}),
         ("frnt 60x40 bk 50x30", {"frnt": 2400, "bk": 1500}),
+        (
+            "front 45 by 70, the back 80 wide and maybe 60 deep but theres a shed 10x12 back there",
+            {"front": 3150, "back": 4680},
+        ),
+        ("there's a side yard too, skinny one, 8x55", {"side yard": 440}),
+        ("front 40x60, nothing fancy, the back, id guess 50 by 30", {"front": 2400, "back": 1500}),
+        ("back is 60x50, take out the pool, its 16x32", {"back": 2488}),
+        ("back 60x50 and the pool in there is 16 by 32", {"back": 2488}),
+        ("back is l shaped, one part 40x30 and the other 20x15", {"back": 1500}),
+        ("back triangle 40x30 ft", {"back": 600}),
+        ("atrás 60x40 más 20x15 pies", {"atrás": 2700}),
+        ("atrás trapecio 60, 20, 40 pies de fondo", {"atrás": 1600}),
         ("60x40 front 50x30 back", {"front": 2400, "back": 1500}),
         (
             "The backyard's 60 feet long and 35 feet wide. Front is 25 by 40.",

@@ -5,17 +5,24 @@ from __future__ import annotations
 from functools import partial
 from typing import Final
 
+from bot.hearing import words
 from bot.hearing.forms.form import Form
 from bot.hearing.forms.where_when import FEW_WORDS
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.measuring_asked import is_about_units
+from bot.hearing.names_heard import Names
+from bot.hearing.normal import language_of
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.zone_names import find_names
+from bot.hearing.readers.zone_names import but_of, find_names
+from bot.hearing.taken_out import taken_out
 
 _says: Final = partial(phrases, "zone")
 #: Figures of the least area that is said without its unit.
 _FEWEST_FIGURES: Final = 3
+#: A longer text asks another thing in some unit.
+_MOST_WORDS: Final = 10
 
 
 def read_removal(text: str, scene: Scene) -> Slots | None:
@@ -31,7 +38,13 @@ def read_removal(text: str, scene: Scene) -> Slots | None:
     is_more = len(rest.split()) > FEW_WORDS or (is_all and rest)
     if is_yard or is_more or _says("no_zone").first(rest):
         return None
-    return Slots(zones=named, all_zones=is_all and not named, rest=rest)
+    bare = words.bare(said)
+    names = Names(scene.zones).find(bare, language_of(bare, scene.language))
+    if not is_all and but_of(bare) is None and names:
+        zones, strangers = taken_out(bare, [each for each in names if each[0] == "zone"])
+        return Slots(zones=zones, strangers=strangers)
+    strangers = (rest,) if rest and not named else ()
+    return Slots(zones=named, all_zones=is_all and not named, strangers=strangers)
 
 
 def read_sure_removal(text: str, scene: Scene) -> Slots | None:
@@ -68,7 +81,14 @@ def read_bare_area(text: str, scene: Scene) -> Slots | None:
     return Slots(unread=Unread(said, "reading.area_unit", f"{found['n']} {unit}"))
 
 
+def read_units_asked(text: str, _scene: Scene) -> Slots | None:
+    """Read ``metric or feet?``; None for other texts."""
+    is_short = len(text.split()) <= _MOST_WORDS
+    return Slots(about="units") if is_short and is_about_units(text) else None
+
+
 FORMS: Final = (
+    Form("help", read_units_asked),
     Form("measure", read_bare_area, is_sure=True),
     Form("remove_zone", read_sure_removal, is_sure=True),
     Form("remove_zone", read_removal),

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Final
 
+from bot.hearing import words
 from bot.hearing.expressions import expression
-from bot.hearing.readers import size_prose, surveys
+from bot.hearing.phrases import phrases
+from bot.hearing.readers import size_prose, sizes_sense, surveys
 from bot.hearing.readers.lexing import NUMBER, Traced
 from bot.hearing.readers.size_prose import pattern_of
 from bot.hearing.readers.terms import LENGTH, SURVEY_MARK
@@ -71,6 +74,8 @@ def is_list(piece: Piece) -> bool:
 
 _FIGURES: Final = expression(rf"\d|{SURVEY_MARK}")
 _BEGINS_A_SIZE: Final = expression(rf"[\d.'\"-]|{SURVEY_MARK}")
+#: Words of a name that stands alone; more are a sentence.
+_LONGEST_NAME: Final = 2
 _SAYS_SOMETHING: Final = expression(rf"\w|{SURVEY_MARK}")
 _LONE: Final = expression(rf"^\s*{NUMBER}(?:\s*{LENGTH})?\s*$", re.IGNORECASE)
 
@@ -156,11 +161,17 @@ def _ells(cut: list[Piece]) -> list[Piece]:
 
 
 def _named(cut: list[Piece]) -> list[Piece]:
-    """Give a name that stands alone to the size behind it, where the list begins that way."""
-    if not cut or _has_figures(cut[0]):
+    """Give a name that stands alone to the size behind it, and leave out what only talks.
+
+    Where the list begins with a bare size, names stand behind sizes.
+    """
+    if not any(map(_has_figures, cut)):
         return cut
+    kept = [piece for piece in cut if _has_figures(piece) or not _is_talk(piece, cut)]
+    if kept[0].text.text[:1].isdigit():
+        return kept
     named: list[Piece] = []
-    for piece in cut:
+    for piece in kept:
         before = named[-1] if named else None
         if before is None or _has_figures(before) or before.fault or not _has_figures(piece):
             named.append(piece)
@@ -173,6 +184,25 @@ def _named(cut: list[Piece]) -> list[Piece]:
         else:
             named.append(piece)
     return named
+
+
+def _is_talk(piece: Piece, beside: Iterable[Piece]) -> bool:
+    """Tell whether a piece without a figure only talks of what is beside it: "a skinny one".
+
+    What may be a name is no talk, nor what names a part whose size is told nowhere else.
+    """
+    parts = _parts_in(piece)
+    if parts:
+        return parts <= set().union(*(_parts_in(each) for each in beside if _has_figures(each)))
+    name = sizes_sense.name_in(piece.text.text)
+    is_said = name is None or phrases("sizes", "talk").whole(name) is not None
+    return is_said or len(str(name).split()) > _LONGEST_NAME
+
+
+def _parts_in(piece: Piece) -> set[str]:
+    """Return the parts of a lot that a piece names, in our words."""
+    found = words.finder("zones").finditer(words.bare(piece.text.text))
+    return {words.canon("zones")[" ".join(part.group().split())] for part in found}
 
 
 def _has_figures(piece: Piece) -> bool:

@@ -9,6 +9,7 @@ from typing import Final
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.terms import Measure, NoSense, Term
+from bot.hearing.words import bare, finder
 from jobs.agronomy import shapes
 from jobs.agronomy.shapes import Shape
 
@@ -62,6 +63,9 @@ def name_of(words: str) -> str:
     if named or _says("round").first(words):
         # "wedge triangle" is a wedge by name; the shape is the triangle.
         is_named_twice = "other" in named and len(named) > 1
+        if finder("zones").fullmatch(bare(without(words))):
+            # "Back triangle" is the back.
+            return without(words)
         if not is_named_twice and not re.search(r"\w", without(words)):
             return ""
         return _unqualified(words)

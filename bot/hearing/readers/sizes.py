@@ -127,20 +127,23 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
 #: Units of one system in a message say which the bare numbers are in.
 _METRIC: Final = expression(rf"\d\s*{kind('metric_unit')}(?![\w'])", re.IGNORECASE)
 _US: Final = expression(rf"\d\s*{kind('us_unit')}", re.IGNORECASE)
+_METRIC_LENGTHS: Final = ("m", "cm")
 
 
-def _unit_of_all(text: str, default_unit: str) -> str:
-    """Return the unit of bare numbers: metres beside metric ones, asked where both are there."""
+def _unit_of_all(text: str, usual: str) -> str:
+    """Return the unit of bare numbers: of the system of those beside them, asked beside both."""
     is_metric, is_us = _METRIC.search(text) is not None, _US.search(text) is not None
-    if is_metric:
-        return "" if is_us else "m"
-    return "ft" if is_us and not default_unit else default_unit
+    if is_metric and is_us:
+        return ""
+    is_usual = is_metric == is_us or is_metric == (usual in _METRIC_LENGTHS)
+    return usual if usual and is_usual else "m" if is_metric else "ft" if is_us else usual
 
 
 def _read_in(piece: Piece, unit: str, usual: str, pace_m: float | None) -> Item:
     """Read a piece, or ask whether bare numbers beside both systems are in the usual unit."""
-    # "60x40 minus 30 x 20 m" says nothing of its first size.
-    item = _read(piece, "" if unit == "m" and _METRIC.search(piece.said) else unit, pace_m)
+    # "60x40 minus 30 x 20 m", where feet are usual, says nothing of its first size.
+    is_own = unit != usual and (_METRIC.search(piece.said) or _US.search(piece.said))
+    item = _read(piece, "" if is_own else unit, pace_m)
     is_open = isinstance(item, Unread) and item.reason == "reading.which_unit"
     if not is_open or unit or not usual:
         return item

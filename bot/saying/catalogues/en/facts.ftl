@@ -33,3 +33,12 @@ facts-poa = Annual bluegrass (poa annua) sprouts in late summer and fall, when s
 facts-too_many = I write when there is something to do: about ten times in a season, watering included. I can wait for the evening, rest a while or stop. Say: quiet 8 pm to 8 am, later, not this season, or: stop
 # Licences: state law; common knowledge of the trade, no one source.
 facts-crew = Good: I keep many yards, each with its place, sizes, product and record. Send them as one list: /yards template gives it. Or one by one: new yard in Lincoln, NE. /today plans the route, /crew lets others confirm. Treating lawns for pay needs a license in most states.
+facts-units = { help-units_which }
+# How figures of known shapes are measured: geometry, by the formulas of jobs/agronomy/shapes.
+facts-measure_triangle = A pie or wedge is a triangle: its widest side, then straight from it to the tip. Say: back triangle 60x40 ft. No sharp tip? Its two level sides, and how far apart: back trapezoid 60 ft, 20 ft, 40 ft deep. Or walk its corners: walk back
+facts-measure_round = Measure straight across the middle. Say: back circle 40 ft across. Longer than wide: back oval 60x40 ft. Half of one: back half circle radius 20 ft
+facts-measure_ell = Cut it into two rectangles and add them: back 60x40 plus 20x15 ft. Or take the missing corner off: back 80x60 minus 20x15 ft
+facts-measure_odd = Cut it into rectangles and triangles, and add them: back 40x30 plus 20x15 plus triangle 20x10 ft. All curves? Walk its edge with your phone: walk back
+facts-measure_no_tape = Pace it off: back 20 by 15 paces. Or walk its corners with your phone: walk back. Know the lot's size? Take off what is no grass: lot 0.25 acre minus house 40x50 ft
+facts-measure_grass_only = Count grass only: no house, driveway, patio or beds. Take off what stands in it: back 60x40 minus patio 12x15 ft
+facts-measure_sizes = Length and width of each part, grass only: front 60x40, strip 5 by 80 ft. An odd shape is a sum: back 40x30 plus 20x15 ft. No tape? Pace it: side 20 by 15 paces. Or walk its corners with your phone: walk back

@@ -50,7 +50,10 @@ help-left = OK. Nothing was changed.
 help-alerts_as_before = Alerts in this chat stay as they were.
 help-button_alerts_too = Alerts too
 help-alerts_too = Done. Alerts in this chat come that way too.
-help-units_which = Feet or meters? Say: use feet, or: use metric
+help-units_which = Type either: 60x40 ft, or 18x12 m. { UNITS() ->
+    [metric] A bare number is meters, and I answer in meters. To change that, say: use feet
+   *[us] A bare number is feet, and I answer in feet. To change that, say: use metric
+}
 help-cancelled_kept = OK, stopped. What I saved before stays; /undo takes back the last of it.
 help-cancelled = OK, stopped. Nothing was changed. /help lists what I can do.
 help-nothing_to_cancel = There was nothing to cancel. /help lists what I can do.

@@ -27,6 +27,7 @@ zones-removed = Removed: { $names }. { $yard } has { $total } now.
 zones-remove_unknown = { $yard } has no zone called { $said }. Its zones: { $names }
 zones-stranger = Which zone is "{ $said }"? { $yard } has: { $names }. I recorded nothing for it.
     If it is new, measure it first: { $new } 30x20
+zones-remove_which = Which zone do I remove? Say: remove { $name }. { $yard } has: { $names }
 zones-remove_all = Remove all { $count } zones of { $yard }: { $names }?
 zones-remove_kept = Nothing was removed. { $yard } has { $total }.
 zones-button_remove = Yes, remove them

@@ -29,3 +29,11 @@ facts-too_many =
     Escribo cuando hay algo que hacer: unas diez veces por temporada, contando el riego. Puedo esperar, descansar o callar. Di: silencio de 8 pm a 8 am, más tarde, esta temporada no, o: basta
 facts-crew =
     Bien: llevo muchas propiedades, cada una con su lugar, tamaños, producto y registro. Mándalas en una lista: /yards template la da. O una por una: nueva propiedad en Lincoln, NE. /today planea la ruta y /crew deja confirmar a otros. Tratar céspedes por pago exige licencia en casi todos los estados.
+facts-units = { help-units_which }
+facts-measure_triangle = Un terreno en pico o cuña es un triángulo: su lado más ancho, y de ahí derecho hasta la punta. Di: atrás triángulo 60x40 ft. ¿Sin punta? Los dos lados parejos, y cuánto los separa: atrás trapecio 60 ft, 20 ft, 40 ft de fondo. O camina sus esquinas: caminar atrás
+facts-measure_round = Mide derecho por el centro. Di: atrás círculo 40 ft de diámetro. Si es más largo que ancho: atrás óvalo 60x40 ft. Media luna: atrás medio círculo radio 20 ft
+facts-measure_ell = Córtalo en dos rectángulos y súmalos: atrás 60x40 más 20x15 ft. O quita la esquina que falta: atrás 80x60 menos 20x15 ft
+facts-measure_odd = Córtalo en rectángulos y triángulos, y súmalos: atrás 40x30 más 20x15 más triángulo 20x10 ft. ¿Todo curvo? Camina la orilla con el teléfono: caminar atrás
+facts-measure_no_tape = Mídelo a pasos: atrás 20 por 15 pasos. O camina sus esquinas con el teléfono: caminar atrás. ¿Sabes el tamaño del terreno? Quita lo que no es pasto: terreno 0.25 acre menos casa 40x50 ft
+facts-measure_grass_only = Cuenta solo pasto: sin casa, entrada, terraza ni jardineras. Quita lo que esté adentro: atrás 60x40 menos terraza 12x15 ft
+facts-measure_sizes = Largo y ancho de cada parte, solo pasto: frente 60x40, franja 5 por 80 ft. Una forma rara es una suma: atrás 40x30 más 20x15 ft. ¿Sin cinta? Mídelo a pasos: lado 20 por 15 pasos. O camina sus esquinas con el teléfono: caminar atrás

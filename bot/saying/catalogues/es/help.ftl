@@ -56,7 +56,10 @@ help-left = Está bien. No se cambió nada.
 help-alerts_as_before = Los avisos de este chat siguen como estaban.
 help-button_alerts_too = Los avisos también
 help-alerts_too = Listo. Los avisos de este chat también llegarán así.
-help-units_which = ¿Pies o metros? Di: usa pies, o: usa metros
+help-units_which = Escribe como quieras: 60x40 pies, o 18x12 m. { UNITS() ->
+    [metric] Un número solo es en metros, y en metros te contesto. Para cambiarlo, di: usa pies
+   *[us] Un número solo es en pies, y en pies te contesto. Para cambiarlo, di: usa metros
+}
 help-cancelled = Lo dejamos. No se cambió nada. /help muestra lo que puedes decir.
 help-nothing_to_cancel = No había ninguna pregunta pendiente. /help muestra lo que puedes decir.
 help-keep_off =

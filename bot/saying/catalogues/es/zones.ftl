@@ -31,6 +31,7 @@ zones-remove_unknown = No conozco ninguna zona de { $yard } con ese nombre: { $s
 zones-stranger =
     ¿Qué zona es «{ $said }»? { $yard } tiene: { $names }. No anoté nada de ella.
     Si es nueva, mídela primero: { $new } 30x20
+zones-remove_which = ¿Qué zona quito? Di: quita { $name }. En { $yard } hay: { $names }
 zones-remove_all = { $count ->
     [one] ¿Quito la única zona de { $yard }: { $names }?
    *[other] ¿Quito las { $count } zonas de { $yard }: { $names }?
