@@ -28,6 +28,7 @@ WHICH_DAY: Final = "applying.which_day"
 READING_SURE: Final = "readings.sure"
 WATER_DEPTH: Final = "watered.depth"
 RAN_OUT: Final = "ran out"
+MISSED: Final = "missed"
 SEEDING: Final = "seeding"
 SCOUTING: Final = "scouting"
 CHOOSE: Final = "choose"
@@ -49,6 +50,7 @@ PASSING: Final = frozenset(
         READING_SURE,
         WATER_DEPTH,
         RAN_OUT,
+        MISSED,
         SCOUTING,
         CHOOSE,
         WHICH_YARD,
@@ -132,15 +134,16 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (SCREENING, ""): Asked("ask_need", "screening", ("yes_no",)),
     (SCREENING, "weed"): Asked("ask_need", "screening", ("weed",)),
     (SCREENING, "water"): Asked("ask_need", "screening", ("water", "yes_no")),
-    (APPLY_PART, ""): Asked("report_applied", "part", ("zone", "area")),
+    (APPLY_PART, ""): Asked("report_applied", "part", ("part",)),
     (TREATED_WHERE, ""): Asked("report_service", "treated_where", ("zone",)),
     (APPLY_SURE, ""): Asked("report_applied", "again", ("yes_no",)),
     (WHICH_DAY, ""): Asked("report_applied", "which_day", ("day",)),
     (WHICH_DAY, "report_service"): Asked("report_service", "which_day", ("day",)),
     (READING_SURE, ""): Asked("report_soil", "reading", ("yes_no",)),
     (WATER_DEPTH, ""): Asked("report_watered", "water_depth", ("depth",)),
-    (RAN_OUT, ""): Asked("report_gap", "covered", ("free",)),
-    (RAN_OUT, "pass"): Asked("report_gap", "pass", ("free",)),
+    (RAN_OUT, ""): Asked("report_gap", "covered"),
+    (RAN_OUT, "pass"): Asked("report_gap", "pass"),
+    (MISSED, ""): Asked("report_gap", "missed", ("zone", "size", "area")),
     (SEEDING, ""): Asked("plan_seed", "seeding", ("yes_no", "day", "grass")),
     (REMOVE_YARD, ""): Asked("remove_yard", "remove_yard", ("yes_no",)),
     (ERASE, ""): Asked("erase", "erase", ("yes_no",)),

@@ -33,6 +33,7 @@ _KINDS: Final = {
     "day": ("day", "hour"),
     "zone": ("zone", "all", "rest"),
     "days": ("days", "number", "day"),
+    "part": ("part", "percent", "size", "area", "zone", "all", "rest", "amount"),
     "amount": ("amount", "number", "minutes", "depth", "percent", "part"),
     "depth": ("depth",),
     "ingredient": ("product",),
@@ -43,9 +44,8 @@ _FREE: Final = {
     "place": frozenset({"give_place", "unknown", "other", "add_yard", "turn_to_yard", "name_yard"}),
     "name": frozenset({"name_yard", "unknown", "other", "turn_to_yard", "add_yard", "give_place"}),
     "timezone": frozenset({"set_timing", "unknown", "other", "give_place", "set_quiet"}),
-    "free": frozenset({"unknown", "other"}),
 }
-#: An answer in words of one's own is no longer than this, unless anything may be said.
+#: An answer in words of one's own is no longer than this.
 _LONGEST: Final = 5
 #: A text that looks like another act less surely than this may still be a name.
 _SURE: Final = 0.6
@@ -128,10 +128,12 @@ def answer(
     short = _leading(normal, spans) if "yes_no" in pending.expects else None
     if short is not None:
         return ActHeard(short, Slots(of=pending.kind), said, "pending")
-    # "Watered 30 minutes" is no maximum.
+    # "Watered 30 minutes" is no maximum; "half of the back" is the part that is asked for.
+    is_part = "part" in pending.expects and whole.act == "report_gap"
     is_report = (
         whole.act in (*REPORTS, "set_sprinkler")
         and whole.act != pending.kind
+        and not is_part
         and whole.score >= _SURE_OF_REPORT
     )
     for expected in pending.expects:
@@ -141,7 +143,7 @@ def answer(
         if is_this_name or _is_answer(expected, normal, spans) or _is_free(expected, normal, whole):
             clause = stretch(normal, spans, 0, len(normal.text))
             slots = with_readers(pending.kind, fill(pending.kind, clause, scene), clause, scene)
-            if expected in ("name", "timezone", "free"):
+            if expected in ("name", "timezone"):
                 slots = replace(slots, name=said.strip(" ."))
             elif expected == "place" and slots.read is None:
                 slots = replace(slots, read=said.strip(" ."))
@@ -169,7 +171,7 @@ def _is_free(expected: str, normal: Normal, whole: Reading) -> bool:
     if alike is None:
         return False
     count = len(re.findall(r"[a-z]+", normal.text))
-    is_short = 1 <= count <= _LONGEST or (expected == "free" and count >= 1)
+    is_short = 1 <= count <= _LONGEST
     is_nothing = whole.act in ("unknown", "other") and whole.score >= _SURE_OF_NOTHING
     if expected == "place" and is_nothing:
         return False

@@ -30,7 +30,7 @@ class Pending:
         The act the question belongs to, such as ``enter_product``.
     expects : tuple of str
         What an answer is: ``yes_no`` ``rate`` ``number`` ``percent`` ``size`` ``place`` ``name``
-        ``day`` ``zone`` ``days`` ``timezone`` ``amount`` ``ingredient`` ``grass`` ``free``.
+        ``day`` ``zone`` ``days`` ``timezone`` ``amount`` ``ingredient`` ``grass`` ``part``.
     draft : mapping or None
         What is being put together by the answers so far, in plain values (see
         `bot.hearing.drafts`).

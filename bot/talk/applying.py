@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime, time
 from typing import Final
 
 from bot.dialogue import topics
 from bot.dialogue.named_here import names_of, zones_said
+from bot.dialogue.scene import scene_of
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.applied_forms import ApplicationSaid
+from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard, Slots
 from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
@@ -30,14 +33,34 @@ def on_report_applied(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     zones = list(talk.standing(yard).zones)
     if not zones:
         return talk.answer("show_zones", yard)
-    heard = which_day.answered(talk, yard, heard)
+    heard = _with_part(talk, yard, which_day.answered(talk, yard, heard))
     asked = which_day.ask(talk, yard, heard)
     if asked is not None:
         return asked
     read = _read(talk, yard, zones, heard.slots)
     if isinstance(read, Reply):
+        if heard.slots.parts:
+            # Of which zone, or how much of it, is asked.
+            talk.expect(topics.APPLY_PART, yard_id=yard.id, said=heard.said)
         return [read]
     return confirm(talk, yard, read, said=heard.said, is_sure=False)
+
+
+def _with_part(talk: Talk, yard: YardRecord, heard: ActHeard) -> ActHeard:
+    """Return the answer which part it was, with what was said of the report before."""
+    said = talk.data.get("said") if talk.topic == topics.APPLY_PART else None
+    if said is None or heard.why != "pending":
+        return heard
+    scene = replace(scene_of(talk), pending=None)
+    old, new = hear_as("report_applied", str(said), scene).slots, heard.slots
+    slots = replace(
+        new,
+        zones=new.zones or old.zones,
+        on=new.on or old.on,
+        amount=new.amount or old.amount,
+        packs=new.packs or old.packs,
+    )
+    return replace(heard, slots=slots)
 
 
 def confirm_all(talk: Talk, yard: YardRecord) -> list[Reply]:

@@ -13,11 +13,12 @@ from bot.hearing.forms.gap_forms import PassSaid, RanOutSaid, StripeSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.zone_parts import PartSaid
+from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area
 from bot.talk import putting_on_record
 from bot.telling import application_days, second_passes, zones_out
 from bot.telling.amounts_said import amounts_of, to_weigh
-from bot.telling.parts_said import share_got, zone_of
+from bot.telling.parts_said import share_got, which_part, zone_of
 from bot.telling.rounds_said import sight_of
 from bot.telling.second_passes import to_come
 from bot.telling.spreader_words import amount_of, length_of, rate_text
@@ -43,6 +44,8 @@ _PER_KG: Final = 10**5
 def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Answer a part that got nothing: a stripe left out, or a hopper that ran out."""
     said, slots = heard.slots.read, heard.slots
+    if talk.topic == topics.MISSED:
+        talk.settle()
     match said:
         case PassSaid() if talk.topic == topics.RAN_OUT and "slip" in talk.data:
             return _ran_out(talk, yard, said.in_pass, *talk.data["slip"])
@@ -61,6 +64,7 @@ def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         missed = application_days.wanted_now(talk, yard, named)
         if missed:
             return [talk.reply("applying.still_open", zones=names_of(missed))]
+        talk.expect(topics.MISSED, yard_id=yard.id)
         return [talk.reply("machines.gap_ask")]
     lacking = _lacking(talk, yard, slots.parts)
     if lacking is not None:
@@ -85,7 +89,13 @@ def _ran_out_early(talk: Talk, yard: YardRecord, said: RanOutSaid, heard: ActHea
     if zone is None or done_m2 is None or not 0 < done_m2 < zone.treated_m2:
         waits: dict[str, object] = {"zone": None if zone is None else zone.name}
         waits |= {"used_kg": said.used_kg, "in_pass": said.in_pass}
+        waits["share"] = None if part is None or zone is not None else part.share
         talk.expect(topics.RAN_OUT, yard_id=yard.id, **waits)
+        if waits["share"] is not None:
+            return [which_part(talk, yard, round_now.zones)]
+        if said.used_kg:
+            used = Quantity.of(Amount(said.used_kg, "lb").in_unit(round_now.plan.rate.amount_unit))
+            return [talk.reply("machines.ran_out_ask_used", used=used)]
         return [talk.reply("machines.ran_out_ask")]
     which = said.in_pass
     if round_now.product.form != "granule":
@@ -203,10 +213,9 @@ def _lacking(
     zones = talk.standing(yard).zones
     zone = next((z for z in zones if found is not None and z.id == found[1].zone_id), None)
     got = None if zone is None else share_got(zone, parts[0])
-    if zone is None or found is None or got is None:
+    if zone is None or found is None or got is None or not 0 < got < 1:
         return None
-    area_m2 = (1 - got) * zone.treated_m2
-    return (area_m2, found[1]) if amending.can_leave_out(found[1], area_m2) else None
+    return (1 - got) * zone.treated_m2, found[1]
 
 
 def _gap(

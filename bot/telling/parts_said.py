@@ -32,14 +32,17 @@ def parts_said(
     for said in slots.parts if zones else ():
         zone = zone_of(zones, said)
         if zone is None:
-            names = names_of(zones)
-            return talk.reply(
-                "applying.part_which", names=names, name=zones[0].name, yard=yard.name
-            )
+            return which_part(talk, yard, zones)
         if said.is_open or zone.id in found:
             return talk.reply("applying.part_how_much", zone=zone.name)
         found[zone.id] = _part(zone, said)
     return found
+
+
+def which_part(talk: Talk, yard: YardRecord, zones: Sequence[ZoneRecord]) -> Reply:
+    """Ask of which zone a part is."""
+    names = names_of(zones)
+    return talk.reply("applying.part_which", names=names, name=zones[0].name, yard=yard.name)
 
 
 def zone_of(zones: Sequence[ZoneRecord], said: PartSaid) -> ZoneRecord | None:

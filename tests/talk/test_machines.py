@@ -145,6 +145,35 @@ def test_how_far_it_went_may_be_said_later(granule: Talker) -> None:
     assert "On which pass" in granule.ask("about two thirds")
 
 
+def test_what_is_asked_of_a_gap_is_answered_by_ground_and_by_nothing_else(granule: Talker) -> None:
+    granule.say("ran out")
+    assert "Which part of" in granule.ask("about half")
+    assert "On which pass" in granule.ask("the side")
+    granule.say("ran out on the side")
+    # What it took is kept, and asked with; half an inch is no part of a lawn.
+    assert "1 lb went on" in granule.ask("used 1 lb on it")
+    assert "how much of it did you cover?" in granule.ask("thats .4 inch")
+    assert "On which pass" in granule.ask("half of it")
+
+
+@pytest.mark.parametrize(
+    ("some", "which"),
+    [
+        ("i put most of it down this morning", "just the side"),
+        ("apliqué la mayoría del césped hoy", "side"),
+    ],
+)
+def test_some_of_it_is_asked_about_and_never_all(granule: Talker, some: str, which: str) -> None:
+    asked = granule.ask(some)
+    assert "front, back, side" in asked
+    with granule.db.reading() as work:
+        assert applications.of_yard(work, 1) == []
+    granule.say(which)
+    with granule.db.reading() as work:
+        (done,) = applications.of_yard(work, 1)
+    assert [share.zone_name for share in done.shares] == ["side"]
+
+
 def test_what_it_ran_out_before_has_nothing_and_the_rest_is_down(granule: Talker) -> None:
     text = granule.ask("put it on the front, ran out before the side")
     assert ": front (" in text

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from functools import partial
-from typing import Final
+from typing import Any, Final
 
 from bot.hearing import guards
 from bot.hearing.forms.form import Form
@@ -15,7 +16,7 @@ from bot.hearing.phrases import Said, phrases
 from bot.hearing.readers.measures import Figure, of_kind, read_figures
 from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.zone_names import find_names
-from bot.hearing.readers.zone_parts import find_parts
+from bot.hearing.readers.zone_parts import PartSaid, find_parts
 from jobs.agronomy.spreader import Pass
 
 _says: Final = partial(phrases, "gap")
@@ -71,15 +72,11 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
         in_pass = pass_of(f"{bare} pass" if len(bare.split()) == 1 else bare)
         if in_pass is not None and len(bare.split()) <= _MOST_WORDS and not _ran_out(typed):
             return Slots(read=PassSaid(in_pass))
-    draft = None if pending is None else pending.draft
-    if draft is not None and draft.get("zone"):
-        # How much of it was covered: a share or an area alone.
-        zone = str(draft["zone"])
-        parts = find_parts((zone,), typed)
-        if parts and not parts[0].is_open:
-            return Slots(
-                zones=(zone,), parts=parts, read=RanOutSaid(draft["used_kg"], draft["in_pass"])
-            )
+    is_asked = pending is not None and pending.kind == "report_gap"
+    if pending is not None and is_asked and not guards.is_asked(text):
+        answer = _answer(typed, pending.draft, scene)
+        if answer is not None:
+            return answer
     if _ran_out_before(text, scene) is not None:
         return None
     named, is_all, _ = find_names(scene.zones, typed)
@@ -91,13 +88,43 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
         parts = find_parts(scene.zones, typed)
         return Slots(zones=named, all_zones=is_all, parts=parts, read=said)
     lengths = of_kind(figures, "length") or _bare_sides(typed, scene)
-    if not _says("missed").first(typed) or not 1 <= len(lengths) <= 2 or lengths[0].value <= 0:
+    if (
+        not (is_asked or _says("missed").first(typed))
+        or not 1 <= len(lengths) <= 2
+        or lengths[0].value <= 0
+    ):
         return None
     if len(lengths) == 1:
         is_wide = _says("wide").at_start(typed[lengths[0].end :].lstrip()) is not None
         return Slots(zones=named, read=StripeSaid(lengths[0].value)) if is_wide else None
     width, length = sorted(each.value for each in lengths)
     return Slots(zones=named, all_zones=is_all, read=StripeSaid(width, length))
+
+
+def _answer(typed: str, draft: Mapping[str, Any] | None, scene: Scene) -> Slots | None:
+    """Read what is asked of a gap: what was missed; how far it went, of which zone, from how much.
+
+    What was said of it before is `draft`.
+    """
+    if draft is None:
+        parts = find_parts(scene.zones, typed)
+        left = tuple(replace(part, is_left=True) for part in parts if part.share is not None)
+        return Slots(zones=find_names(scene.zones, typed)[0], parts=left) if left else None
+    if "slip" in draft:
+        return None
+    names = (str(draft["zone"]),) if draft["zone"] else scene.zones
+    parts, figures = find_parts(names, typed), read_figures(typed)
+    named, _, rest = find_names(names, typed)
+    used = figures[0].value if [each.kind for each in figures] == ["mass"] else None
+    is_part = bool(parts) and not parts[0].is_open
+    if not is_part and (used is None or len(typed.split()) > _MOST_WORDS) and (rest or not named):
+        return None
+    zones = names if draft["zone"] else named
+    if not is_part and draft.get("share") and len(zones) == 1:
+        parts = (PartSaid(zones[0], draft["share"]),)
+    return Slots(
+        zones=zones, parts=parts, read=RanOutSaid(used or draft["used_kg"], draft["in_pass"])
+    )
 
 
 def _bare_sides(typed: str, scene: Scene) -> list[Figure]:

@@ -102,16 +102,21 @@ def _denial(before: str) -> int | None:
 def _found(names: Sequence[str], text: str, unit: str) -> list[tuple[int, int, PartSaid]]:
     pieces = [(each.start, each.end, PartSaid(is_rest=True)) for each in _says("rest").every(text)]
     pieces += [*_shares_said(text), *_areas_said(text, unit)]
-    pieces += [(each.start, each.end, PartSaid()) for each in _says("open").every(text)]
+    zones = _zones_at(names, text)
+    some = _says("open" if zones else "open_of_all")
+    pieces += [(each.start, each.end, PartSaid()) for each in some.every(text)]
     taken = Taken(text)
     kept = [piece for piece in pieces if taken.take(*piece[:2])]
     kept.sort(key=lambda each: each[0])
-    zones = _zones_at(names, text)
     bound = [(start, end, _bound(part, start, end, text, zones)) for start, end, part in kept]
-    # A share of nothing kept, such as a patch that stands for no zone of ours, is no part.
-    # Nor is a corner, beside the size it has.
+    # A share of nothing kept, such as a patch that stands for no zone of ours, is no part; some of
+    # all of it is. Nor is a corner a part, beside the size it has.
     is_sized = any(not part.is_open for _, _, part in bound)
-    return [each for each in bound if not each[2].is_open or (each[2].zone and not is_sized)]
+    return [
+        (start, end, part)
+        for start, end, part in bound
+        if not part.is_open or (not is_sized and (part.zone or not zones))
+    ]
 
 
 def _shares(text: str) -> list[tuple[int, int, float]]:

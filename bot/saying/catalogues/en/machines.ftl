@@ -79,6 +79,7 @@ machines-ran_out_thick = Leave the heavy spots alone. Don't go over them again.
 machines-ran_out_over = That part got more than your label allows. Treat only the rest. Put no more on that part until the label's period is over.
 machines-ran_out_used_up = Your label leaves too little for one more application on the part you covered. Skip that part next time.
 machines-ran_out_ask = How much did you cover? For example: ran out half way on front, or: ran out after 1,200 sq ft of front
+machines-ran_out_ask_used = { $used } went on. How much did you cover with it? For example: half of front, or: 1,200 sq ft
 machines-gap_ask = Which part did you miss? For example: missed a stripe 2 ft x 60 ft, or: ran out half way on front
 machines-set_ask = What did you weigh or measure? For example: 4.2 lb over 8 x 150 ft, setting 5. Or: swath 8 ft. Or: tank 4 gal
 machines-missed = A missed stripe of { $size } needs { $amount }. Walk along it once.

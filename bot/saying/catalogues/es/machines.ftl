@@ -81,6 +81,7 @@ machines-ran_out_thick = Donde quedó cargado, déjalo; no pases otra vez.
 machines-ran_out_over = Esa parte recibió más de lo que permite tu etiqueta. Trata solo lo que falta y no apliques más ahí en el resto del período de la etiqueta.
 machines-ran_out_used_up = Con eso tu etiqueta no deja otra aplicación entera en la parte que cubriste: déjala fuera de la siguiente.
 machines-ran_out_ask = ¿Cuánto alcanzaste a cubrir? Así: se acabó a la mitad del frente, o: se acabó después de 1,200 sq ft del frente
+machines-ran_out_ask_used = Salieron { $used }. ¿Cuánto alcanzaste a cubrir con eso? Así: la mitad del frente, o: 1,200 sq ft
 machines-gap_ask = ¿Qué parte no recibió nada? Así: faltó una raya 2 ft x 60 ft, o: se acabó a la mitad del frente
 machines-set_ask = ¿Qué pesaste o mediste? Así: 4.2 lb en 8 x 150 ft, ajuste 5. O: ancho 8 ft. O: tanque 4 gal
 machines-missed = Una raya de { $size } lleva { $amount }. Pásala una vez, a lo largo.
