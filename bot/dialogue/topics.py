@@ -31,6 +31,7 @@ RAN_OUT: Final = "ran out"
 MISSED: Final = "missed"
 SEEDING: Final = "seeding"
 SCOUTING: Final = "scouting"
+SWATH: Final = "spreader.swath"
 CHOOSE: Final = "choose"
 WHICH_YARD: Final = "which yard"
 REMOVE_YARD: Final = "parting.yard"
@@ -51,6 +52,7 @@ PASSING: Final = frozenset(
         WATER_DEPTH,
         RAN_OUT,
         MISSED,
+        SWATH,
         SCOUTING,
         CHOOSE,
         WHICH_YARD,
@@ -144,6 +146,7 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (RAN_OUT, ""): Asked("report_gap", "covered"),
     (RAN_OUT, "pass"): Asked("report_gap", "pass"),
     (MISSED, ""): Asked("report_gap", "missed", ("zone", "size", "area")),
+    (SWATH, ""): Asked("set_spreader", "swath", ("number",)),
     (SEEDING, ""): Asked("plan_seed", "seeding", ("yes_no", "day", "grass")),
     (REMOVE_YARD, ""): Asked("remove_yard", "remove_yard", ("yes_no",)),
     (ERASE, ""): Asked("erase", "erase", ("yes_no",)),

@@ -9,6 +9,7 @@ from typing import Final, Literal
 
 from bot.hearing.clause_readings import Reader
 from bot.hearing.concepts import concepts_of
+from bot.hearing.forms import sprayer_forms, spreader_forms
 from bot.hearing.forms.gap_forms import ran_out_said
 from bot.hearing.forms.grass_forms import each_grass
 from bot.hearing.forms.manner_forms import edge_said
@@ -62,6 +63,8 @@ def read(
     return None
 
 
+#: Who reads what is told of a machine, whichever it is.
+_MACHINES: Final = (sprayer_forms, spreader_forms)
 _FIGURE: Final = re.compile(r"\d*\.?\d+")
 #: Who guesses a size marks it as a question and asks nothing: "maybe 6000 sq ft?"
 _GUESS: Final = re.compile(
@@ -105,6 +108,9 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
     if act == "set_grass" and slots.read is None:
         each = each_grass(clause, scene)
         return slots if each is None else replace(slots, read=each, zones=(), grass=None)
+    if act == "set_spreader" and slots.read is None:
+        read = (each.read_set(clause.text, scene, is_sure=True) for each in _MACHINES)
+        return next((replace(slots, read=each.read) for each in read if each), slots)
     if act == "join":
         code = next((span.value for span in clause.of("code")), None)
         return replace(slots, read=code)

@@ -76,11 +76,11 @@ def _by_form(act: str, said: str, scene: Scene) -> Slots | None:
 
 def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:
     """Return a text as one act that is known already: the words behind a command."""
-    for said in (f"{command} {text}", text):
+    heard = normal(text, scene.language)
+    for said in (f"{command} {heard.traced.said}", heard.traced.said):
         slots = _by_form(act, said, scene)
         if slots is not None:
             return ActHeard(act, slots, said.strip(), "command")
-    heard = normal(text, scene.language)
     spans = find_spans(heard, Names(scene.zones, scene.yards))
     clause = stretch(heard, spans, 0, len(heard.text))
     slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
@@ -272,9 +272,6 @@ def _heard(
     clause = stretch(form, spans, reading.start, reading.end)
     share = reading.share(act)
     slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
-    if act == "set_spreader" and slots.read is None:
-        # "A 4 gallon backpack" beside a label is the tank's.
-        slots = _by_form(act, clause.said, scene) or slots
     named = _named(spans)
     if len(named) == 2 and says_both(clause.text) and not clause.of("all"):
         # "Front done, back done, ran the sprinkler on both."

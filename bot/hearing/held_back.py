@@ -44,7 +44,9 @@ DAMPING: Final = {
 EVIDENCE: Final = {
     "enter_product": {"product", "rate", "percent", "amount", "area", "depth", "number"},
     "measure": {"size", "area", "length", "number"},
-    "set_spreader": {"amount", "number", "speed", "minutes", "area", "rate", "size", "length"},
+    "set_spreader": {
+        *("amount", "number", "speed", "minutes", "area", "rate", "size", "length", "depth")
+    },
     "report_soil": {"temp", "number", "depth"},
     "set_sprinkler": {"depth", "minutes", "number"},
     "join": {"code", "number"},

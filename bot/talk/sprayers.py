@@ -47,7 +47,7 @@ def show(talk: Talk, yard: YardRecord, *, even_done: bool = False) -> list[Reply
         return [finished(talk, yard, found)]
     machine = machines.machine(talk.work, yard.chat_id, uses.SPRAYER)
     if machine is None or machine.spray_l_ha is None:
-        return [Reply(_no_volume(talk))]
+        return [Reply(no_volume(talk))]
     volume = _volume_line(talk, machine.spray_l_ha)
     lines = _loads(talk, found, machine)
     if found.is_finished:
@@ -110,7 +110,7 @@ def _next_lines(talk: Talk, yard: YardRecord) -> list[str]:
     """Return the loads of a sprayed product, else what a tank covers."""
     machine = machines.machine(talk.work, yard.chat_id, uses.SPRAYER)
     if machine is None or machine.spray_l_ha is None:
-        return [_no_volume(talk)]
+        return [no_volume(talk)]
     found = amounts_of(talk, yard) if yard.product_id is not None else []
     if isinstance(found, list) or found.product.form == "granule" or found.is_finished:
         if machine.tank_l is None:
@@ -177,7 +177,8 @@ def _volume_line(talk: Talk, l_ha: float) -> str:
     return talk.say("machines.sprayer_volume", gpa=f"{gpa:.1f}", per_1000=_per_1000(gpa))
 
 
-def _no_volume(talk: Talk) -> str:
+def no_volume(talk: Talk) -> str:
+    """Return how the spray volume is found, step by step."""
     if talk.is_metric:
         return talk.say("machines.sprayer_no_volume_metric")
     course = _length(talk, course_128th_m(_COURSE_SPACING_M))

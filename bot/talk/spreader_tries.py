@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Final
 
+from bot.dialogue import topics
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.spreader_forms import CourseAsked, PansSaid, RunSaid, SwathSaid
 from bot.hearing.readers.lexing import figures
@@ -31,12 +33,16 @@ _SKEWED: Final = 0.1
 
 
 def run(talk: Talk, yard: YardRecord, said: RunSaid, words: str) -> list[Reply]:
-    """Take a weighed run; a length alone is one of the known swath."""
+    """Take a weighed run; a length alone is one of the known swath, which is asked for."""
     area_m2, swath_m = said.area_m2, known_swath(talk, yard)
     if area_m2 is None and said.length_m is not None and swath_m is not None:
         area_m2 = said.length_m * swath_m
+    if area_m2 is None and said.used_kg > 0 and talk.topic in (None, topics.SWATH):
+        talk.expect(topics.SWATH, run=asdict(said), words=words)
     if area_m2 is None or not (said.used_kg > 0 and area_m2 > 0):
         return [talk.reply("machines.run_needs")]
+    if talk.topic == topics.SWATH:
+        talk.settle()
     result = uses.note_run(
         talk.work,
         yard,
@@ -130,7 +136,10 @@ def swath(talk: Talk, yard: YardRecord, said: SwathSaid) -> list[Reply]:
     if isinstance(said, CourseAsked):
         return [Reply(talk.say("machines.course", **params))]
     _keep_swath(talk, yard, said.swath_m)
-    return [Reply(talk.say("machines.swath", **params))]
+    kept = Reply(talk.say("machines.swath", **params))
+    if talk.topic != topics.SWATH:
+        return [kept]
+    return [kept, *run(talk, yard, RunSaid(**talk.data["run"]), str(talk.data["words"]))]
 
 
 def _say_run(talk: Talk, result: uses.RunResult, *, has_setting: bool) -> Reply:

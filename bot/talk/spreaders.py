@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from bot.dialogue import topics
 from bot.dialogue.named_here import zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.sprayer_forms import MixAsked, PlotAsked, SprayerAsked, TankSaid, VolumeSaid
@@ -12,6 +13,7 @@ from bot.hearing.forms.spreader_forms import (
     CourseAsked,
     CupSaid,
     CupsAsked,
+    HowAsked,
     PansSaid,
     RunSaid,
     ScaleAsked,
@@ -51,6 +53,8 @@ def on_ask_spreader(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
     """Answer what to set, weigh out or mix: passes of a granule, loads of a spray."""
     asked = heard.slots.read
     match asked:
+        case HowAsked():
+            return _how(talk, yard)
         case TriesAsked():
             return trying.tries(talk, yard)
         case CupsAsked():
@@ -69,7 +73,7 @@ def on_ask_spreader(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
 
 def on_set_spreader(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Keep what was weighed, caught or measured of a spreader or a sprayer."""
-    said, slots = heard.slots.read, heard.slots
+    said = heard.slots.read
     match said:
         case RunSaid():
             return trying.run(talk, yard, said, heard.said)
@@ -81,10 +85,7 @@ def on_set_spreader(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
             return [*_cup(talk, yard, said.kg), *show(talk, yard)]
         case TankSaid() | VolumeSaid():
             return sprayers.keep(talk, yard, said)
-    if slots.amount is not None and slots.amount.is_weight and slots.area_m2 is not None:
-        run = RunSaid(slots.amount.amount_si, slots.area_m2, setting=slots.number)
-        return trying.run(talk, yard, run, heard.said)
-    return [talk.reply("machines.set_ask")]
+    return [talk.reply("machines." + ("run_needs" if talk.topic == topics.SWATH else "set_ask"))]
 
 
 def show(
@@ -140,6 +141,8 @@ def _how(talk: Talk, yard: YardRecord) -> list[Reply]:
     found = amounts_of(talk, yard)
     if isinstance(found, list):
         return found
+    if found.product.form != "granule":
+        return [Reply(sprayers.no_volume(talk))]
     half = rate_text(target_for_pass(found.plan.rate))
     least = min((item.amount.si / 2 for item in found.plan.zones), default=0.0)
     return [talk.reply("machines.spreader_how", half=half, step=step_of(least))]

@@ -12,6 +12,7 @@ from bot.letters.letter_facts import turn_lines
 from bot.saying.values import Day, Names
 from bot.telling import rounds_said, soil_lines, water_due
 from bot.telling.application_days import next_half_of, report_of
+from bot.telling.applied_said import newest_rate
 from bot.turn import Buttons, Reply
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.whats_next import Stage
@@ -59,7 +60,7 @@ def on_ask_late(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
 def on_ask_barrier(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say how long it holds on each zone, when the second application is due, what is allowed."""
     if isinstance(heard.slots.read, AllowedAsked):
-        return rounds_said.allowed(talk, yard)
+        return rounds_said.allowed(talk, yard, newest_rate(talk, yard))
     done = talk.standing(yard).done
     if not done:
         key = "timing.barrier_none_yet" if yard.product_id is None else "timing.barrier_not_down"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import date, timedelta
 from typing import Final
 
@@ -13,6 +14,7 @@ from bot.telling import second_passes, water_due, work_hours
 from bot.telling.label_facts import foliar_of
 from bot.telling.rounds_said import barrier_lines, sight_of
 from bot.turn import Reply
+from jobs.agronomy.amounts import Amount, rate_of
 from jobs.agronomy.label_times import TooManyApplications, TooSoon
 from jobs.agronomy.labelled_product import Product
 from jobs.agronomy.ledger import UseUnknown
@@ -97,6 +99,24 @@ def rate_line(talk: Talk, achieved: Rate, planned: Rate) -> str:
     key = "over" if share > 0.05 else ("under" if share < -0.05 else "right")
     percent = f"{abs(share) * 100:.0f}"
     return talk.say(f"applying.rate_{key}", planned=LabelRate.of_rate(planned), percent=percent)
+
+
+def newest_rate(talk: Talk, yard: YardRecord) -> list[str]:
+    """Say what the newest application came to against the label's rate; nothing without one."""
+    done = talk.standing(yard).done
+    product = put_down(done[-1]) if done else None
+    if product is None or product.rate is None:
+        return []
+    record, today = done[-1], talk.today(yard)
+    got = [share.amount_si or 0.0 for share in record.shares if share.is_amount_said]
+    on, area_m2 = Day(record.applied_on, today), math.fsum(e.area_m2 for e in record.shares)
+    if len(got) < len(record.shares) or not area_m2:
+        return [talk.say("applying.newest_open", on=on, number=record.id)]
+    amount = Amount(math.fsum(got), product.rate.amount_unit)
+    rate = rate_of(amount, area_m2, product.rate.unit)
+    what = {"amount": Quantity.of(amount), "area": Area(area_m2)}
+    compared = second_passes.lines(talk, yard) or [rate_line(talk, rate, product.rate)]
+    return [talk.say("applying.newest", on=on, **what), *compared]
 
 
 def _doubt_lines(talk: Talk, done: uses.Confirmed, today: date) -> list[str]:

@@ -43,13 +43,13 @@ def lead_of(talk: Talk, yard: YardRecord) -> int:
     return plan_of(talk.standing(yard), Target.SUMMER_ANNUALS).lead_days
 
 
-def allowed(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer ``what is still allowed``."""
+def allowed(talk: Talk, yard: YardRecord, first: Sequence[str] = ()) -> list[Reply]:
+    """Answer ``what is still allowed``, behind what is said `first`."""
     try:
         found = uses.still_allowed(talk.work, yard, talk.now)
     except LookupError:
         return [talk.reply("yards.product_none")]
-    lines = [talk.say("rounds.allowed_head", yard=yard.name)]
+    lines = [*first, talk.say("rounds.allowed_head", yard=yard.name)]
     for item in found:
         lines += _allowed_lines(talk, yard, item)
     lines += unknown_lines(talk, yard, [item.zone for item in found])

@@ -36,6 +36,56 @@ def test_a_known_swath_gives_the_strips_of_a_measured_shape(settled: Talker) -> 
     )
 
 
+@pytest.mark.parametrize(
+    ("run", "asked", "width"),
+    [
+        (
+            "i walked 50 feet and 0.3 lb came out",
+            "How wide",
+            "it's a drop spreader 22 inches wide",
+        ),
+        (
+            "caminé 50 pies y salieron 0.3 libras",
+            "Qué ancho",
+            "es una esparcidora de 22 pulgadas",
+        ),
+    ],
+)
+def test_a_run_is_of_the_width_told_and_asks_for_it_alone(
+    granule: Talker, run: str, asked: str, width: str
+) -> None:
+    # 0.3 lb on 50 x 22/12 ft is 3.273 lb per 1,000 sq ft (computed).
+    assert asked in granule.ask(run)
+    assert "3.273 lb" in granule.ask(width)
+    assert "3.273 lb" in granule.ask(run)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "gotta be honest i never calibrated a spreader, walk me through it",
+        "how do i calibrate this thing",
+        "nunca he calibrado una esparcidora",
+    ],
+)
+def test_whoever_never_calibrated_is_led_step_by_step(granule: Talker, said: str) -> None:
+    assert granule.ask(said).startswith("1. Weigh out")
+
+
+@pytest.mark.parametrize(
+    ("said", "kept"),
+    [
+        ("opened it to 5, used 8 lb on 2400", "3.333 lb"),
+        ("setting 3.5 gives 2.8 lb per 1000", "2.8 lb"),
+        ("tow behind, 100 lb hopper, 10 ft", "Spread width 10 ft"),
+        ("ive got a 3 gallon sprayer with a fan tip", "Tank 3 gal"),
+        ("skid sprayer, 200 gal, 2 gal/1000", "87.12 gal per acre"),
+    ],
+)
+def test_figures_of_a_machine_say_what_they_are(granule: Talker, said: str, kept: str) -> None:
+    assert kept in granule.ask(said)
+
+
 def test_a_run_off_target_says_how_far_and_which_way(granule: Talker) -> None:
     # worked example W10: 4.2 lb over 8 x 150 ft is 3.50 against 3.927, 10.9 % low (computed).
     text = granule.ask("4.2 lb over 8 x 150 ft")

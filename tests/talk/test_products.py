@@ -65,6 +65,7 @@ def test_no_maximum_given_is_said_with_the_amounts(measured: Talker) -> None:
         "my label gives none",
         "My label has none.",
         "the label has no maximum",
+        "max?? i dont see one",
         "no max",
         "none given",
         "there is no limit on the label",

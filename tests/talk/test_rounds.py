@@ -296,6 +296,18 @@ def test_what_a_service_put_down_counts_toward_the_label(settled: Talker) -> Non
     assert "\nstrip: " not in amounts
 
 
+@pytest.mark.parametrize(
+    "said", ["did i use too much", "am I over the yearly max", "¿me pasé con la dosis?"]
+)
+def test_whether_it_was_too_much_is_told_from_the_records(settled: Talker, said: str) -> None:
+    settled.until_alert("window_open")
+    settled.say("applied 14 lb")
+    text = settled.ask(said)
+    assert re.search("(Newest record, today|Último registro, hoy): 14 lb", text)
+    assert re.search("14 ?% (over the planned|más que lo previsto)", text)
+    assert re.search("6.4 lb (per|por) 1,000 sq ft (minus|menos) 3.65", text)
+
+
 def test_an_unknown_amount_of_others_counts_at_a_rate_that_is_said(settled: Talker) -> None:
     settled.until_alert("window_open")
     text = settled.ask("the service sprayed prodiamine on the strip yesterday")

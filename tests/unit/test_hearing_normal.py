@@ -38,6 +38,8 @@ def test_slips_and_short_forms_are_written_out(said: str, written: str) -> None:
         ("sixty bye forty", "60 x 40"),
         ("forty too by sixty", "42 x 60"),
         ("ate feet", "8 ft"),
+        (".5 lb", "0.5 lb"),
+        ("front .25 acre", "front 0.25 acre"),
         ("an inch and a half", "1.5 in"),
         ("half an inch", "0.5 in"),
         ("three quarters of an inch", "0.75 in"),

@@ -23,6 +23,8 @@ _WAYS: Final = ("granule", "spray")
 _FIGURE: Final = re.compile(rf"\d|[½¼¾⅓⅔⅛]|{WORD_NUMBER}", re.IGNORECASE)
 #: A typed answer to what a maximum is for is no longer than this.
 _SHORT: Final = 4
+#: What takes up a question before it answers it is no longer: "the max?".
+_ECHO: Final = 3
 
 
 @dataclass(frozen=True)
@@ -59,8 +61,10 @@ def read_not_told(text: str, scene: Scene) -> Slots | None:
 
 def _not_told(text: str, awaits: str) -> str | None:
     """Return what a label is said not to tell; None for a text that says anything else."""
-    # "It doesn't give one" has no figure.
-    if has_figure(_says("one").without(text)) or "?" in text:
+    # "It doesn't give one" has no figure; "max?? i don't see one" takes up what was asked.
+    *echo, rest = re.split(r"\?+\s*", text)
+    is_echo = all(len(each.split()) <= _ECHO for each in echo)
+    if has_figure(_says("one").without(text)) or (echo and not (rest and is_echo)):
         return None
     said = " ".join(re.findall(r"[a-z]+", words.bare(plain(text).text).replace("'", "")))
     left, denials = words.phrases("facts", "label", "denies").subn(" ", said)

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any, Final
 
-from bot.hearing import words
 from bot.hearing.forms.form import Form, saying, tidied
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
@@ -55,9 +54,9 @@ class AllowedAsked:
 
 
 def read_allowed(text: str, _scene: Scene) -> Slots | None:
-    """Read ``what is still allowed``; None for other texts."""
-    said = " ".join(words.bare(text).replace("'", "").split()).strip(" .!?¿¡")
-    is_asked = words.canon("special", "commands").get(said) == "allowed"
+    """Read ``what is still allowed``; "me pasé" asks it only with its mark."""
+    said = tidied(text, " .!?¿¡")
+    is_asked = _says("allowed").whole(said) or ("?" in text and _says("too_much").whole(said))
     return Slots(read=AllowedAsked()) if is_asked else None
 
 
@@ -72,7 +71,7 @@ def read_apart(text: str, _scene: Scene) -> Slots | None:
 
 
 FORMS: Final = (
-    Form("ask_barrier", read_allowed),
+    Form("ask_barrier", read_allowed, is_sure=True),
     saying("set_timing", "plan.asked", PlanSaid(is_asked=True), may_ask=True),
     saying("set_timing", "plan.as_last_year", PlanSaid(as_last_year=True)),
     Form("set_timing", read_apart),

@@ -82,8 +82,11 @@ def read_asked(text: str, scene: Scene) -> Slots | None:
     return None if mix is None else Slots(read=mix)
 
 
-def read_set(text: str, scene: Scene) -> Slots | None:
-    """Read what was caught, timed or filled; None for other texts."""
+def read_set(text: str, scene: Scene, *, is_sure: bool = False) -> Slots | None:
+    """Read what was caught, timed or filled; None for other texts.
+
+    Where it `is_sure` that a text tells of a sprayer, its figures say what they are by themselves.
+    """
     if text.rstrip().endswith("?"):
         return None
     typed = _typed(text)
@@ -93,7 +96,11 @@ def read_set(text: str, scene: Scene) -> Slots | None:
     volume = _volume(typed, figures, scene)
     volumes = of_kind(figures, "volume")
     is_label = any(figure.kind == "mass" for figure in figures)
-    is_tank = _says("tank").first(typed) is not None and not is_label
+    is_flow = _says("flowing").first(typed) is not None
+    if volume is None and is_sure and not is_label and not is_flow:
+        volume = _water_put_out(read_figures(typed.replace("/", " / ")))
+    has_tank = _says("machine" if is_sure else "tank").first(typed) is not None
+    is_tank = has_tank and not is_label and not is_flow
     if volume is None and is_tank and len(volumes) == 1 and volumes[0].value > 0:
         return Slots(read=TankSaid(volumes[0].value))
     return None if volume is None else Slots(read=volume)
@@ -168,6 +175,24 @@ def _over(volume: str, area: str) -> VolumeSaid | None:
     if len(litres) != 1 or min(litres[0].value, covered_m2) <= 0:
         return None
     return VolumeSaid(from_si(spray_rate(litres[0].value, covered_m2).rate_si, "gal/acre"))
+
+
+#: What a sprayer puts out at the least [gal/acre]; less is product.
+_LEAST_GPA: Final = 5.0
+
+
+def _water_put_out(figures: list[Figure]) -> VolumeSaid | None:
+    """Return what "200 gal rig, 2 gal on 1000" puts out: the lesser volume on the one area."""
+    volumes = sorted(each.value for each in of_kind(figures, "volume"))
+    areas = [each.value for each in of_kind(figures, "area")]
+    bare = [e.value for e in of_kind(figures, "bare") if e.value >= LEAST_BARE_SQ_FT]
+    areas += [to_si(each, "sq ft") for each in bare]
+    if len(areas) != 1 or len(volumes) not in (1, 2) or min(*areas, *volumes) <= 0:
+        return None
+    gpa = from_si(spray_rate(volumes[0], areas[0]).rate_si, "gal/acre")
+    return (
+        VolumeSaid(gpa, tank_l=volumes[1] if volumes[1:] else None) if gpa >= _LEAST_GPA else None
+    )
 
 
 def _square_feet(said: str) -> str:

@@ -15,6 +15,10 @@ from bot.hearing.readers.spoken import spoken
 from jobs.agronomy.units import si_factor, to_si
 
 _says: Final = partial(phrases, "spreader")
+#: No dial goes so far.
+_MOST_OF_DIAL: Final = 100
+#: Spreaders throw at least and at most so far [m].
+_SWATHS_M: Final = (0.2, 25.0)
 #: Half of the round's rate, or the whole of it; None where not said.
 Half: TypeAlias = bool | None
 
@@ -85,6 +89,11 @@ class SpreaderAsked:
 
 
 @dataclass(frozen=True)
+class HowAsked:
+    """How a machine is set and checked, step by step."""
+
+
+@dataclass(frozen=True)
 class TriesAsked:
     """The weighed tries are asked for."""
 
@@ -100,11 +109,14 @@ def read_asked(text: str, scene: Scene) -> Slots | None:
     )
 
 
-def read_set(text: str, scene: Scene) -> Slots | None:
-    """Read what was weighed, caught or measured of a spreader; None for other texts."""
+def read_set(text: str, scene: Scene, *, is_sure: bool = False) -> Slots | None:
+    """Read what was weighed, caught or measured of a spreader; None for other texts.
+
+    Where it `is_sure` that a text tells of one, its figures say what they are without more words.
+    """
     if text.rstrip().endswith("?"):
         return None
-    read = _spreader(text, scene)
+    read = _spreader(text, scene, is_sure=is_sure or _is_asked(scene))
     if isinstance(read, CourseAsked) or not isinstance(
         read, RunSaid | PansSaid | CupSaid | SwathSaid
     ):
@@ -112,8 +124,14 @@ def read_set(text: str, scene: Scene) -> Slots | None:
     return Slots(read=read)
 
 
-def _spreader(text: str, scene: Scene) -> object | None:
+def _is_asked(scene: Scene) -> bool:
+    return scene.pending is not None and scene.pending.kind == "set_spreader"
+
+
+def _spreader(text: str, scene: Scene, *, is_sure: bool = False) -> object | None:
     said = spoken(plain(text).text)
+    if scene.length_unit:
+        said = _says("bare_sides").without(said, lambda sides: f"{sides.it} {scene.length_unit}")
     figures = read_figures(said)
     if _says("pans").first(said):
         return _pans(said, figures)
@@ -124,19 +142,23 @@ def _spreader(text: str, scene: Scene) -> object | None:
     masses = of_kind(figures, "mass")
     if _says("scale").first(said):
         return ScaleAsked(masses[0].value) if len(masses) == 1 and masses[0].value > 0 else None
+    is_hopper = _says("hopper").first(said) is not None
+    masses = [] if is_hopper else masses
     is_width = _says("swath").first(said) or _says("course").first(said)
-    if is_width and not of_kind(figures, "mass", "flow", "volume", "speed"):
+    is_lone = is_sure and not _says("boom").first(said)
+    if (is_width or is_lone) and not masses and not of_kind(figures, "flow", "volume"):
         return _swath(said, figures)
-    if scene.pending is not None and scene.pending.kind == "enter_product":
+    if (scene.pending is not None and scene.pending.kind == "enter_product") or is_hopper:
         return None
-    return _run(said, figures, scene)
+    return _run(said, figures, is_sure=is_sure)
 
 
-def _run(text: str, figures: list[Figure], scene: Scene) -> RunSaid | None:
+def _run(text: str, figures: list[Figure], *, is_sure: bool) -> RunSaid | None:
     masses, lengths = of_kind(figures, "mass"), of_kind(figures, "length")
     areas = of_kind(figures, "area")
-    dial = near(text, figures, _says("dial"))
-    if len(masses) != 1 or not _says("run").first(text) or _says("planned").first(text):
+    dial = near(text, figures, _says("dial")) or _dial_at(text, figures)
+    is_told = is_sure or (_says("run").first(text) and not _says("planned").first(text))
+    if len(masses) != 1 or not is_told or _says("not_run").first(text):
         return None
     area_m2 = length_m = None
     if len(lengths) == 2:
@@ -145,7 +167,7 @@ def _run(text: str, figures: list[Figure], scene: Scene) -> RunSaid | None:
         length_m = lengths[0].value
     elif len(areas) == 1:
         area_m2 = areas[0].value
-    elif dial is not None:
+    elif dial is not None or is_sure:
         area_m2 = _bare_area(figures, dial)
     if area_m2 is None and length_m is None:
         return None
@@ -153,15 +175,22 @@ def _run(text: str, figures: list[Figure], scene: Scene) -> RunSaid | None:
     return RunSaid(masses[0].value, area_m2, length_m, setting, _said_half(text))
 
 
-def _bare_area(figures: list[Figure], dial: Figure) -> float | None:
-    bare = [each for each in figures if each.kind == "bare" and each is not dial]
-    is_area = len(bare) == 1 and bare[0].value >= LEAST_BARE_SQ_FT
-    return to_si(bare[0].value, "sq ft") if is_area else None
+def _dial_at(text: str, figures: list[Figure]) -> Figure | None:
+    """Return the figure behind "at", "on" or "to" that is too small for an area."""
+    small = [each for each in figures if each.kind == "bare" and each.value < _MOST_OF_DIAL]
+    return next((each for each in small if _says("at").at_end(text[: each.start])), None)
+
+
+def _bare_area(figures: list[Figure], dial: Figure | None) -> float | None:
+    bare = [each.value for each in of_kind(figures, "bare") if each is not dial]
+    areas = [each for each in bare if each >= LEAST_BARE_SQ_FT]
+    return to_si(areas[0], "sq ft") if len(areas) == 1 else None
 
 
 def _pans(text: str, figures: list[Figure]) -> PansSaid:
     masses, areas = of_kind(figures, "mass"), of_kind(figures, "area")
-    catches = [f for f in figures if f.kind == "bare"] + masses
+    dial = near(text, figures, _says("dial"))
+    catches = [f for f in figures if f.kind == "bare" and f is not dial] + masses
     area = areas[0].value if areas else None
     if len(catches) == 1 and masses:
         return PansSaid((masses[0].value,), 0.0, area, is_mean=True)
@@ -185,11 +214,11 @@ def _cups(text: str, figures: list[Figure]) -> CupSaid | CupsAsked | None:
 
 def _swath(text: str, figures: list[Figure]) -> SwathSaid | None:
     lengths, areas = of_kind(figures, "length"), of_kind(figures, "area")
-    if len(lengths) != 1 or lengths[0].value <= 0 or "128" in text:
+    if len(lengths) != 1 or not _SWATHS_M[0] <= lengths[0].value <= _SWATHS_M[1] or "128" in text:
         return None
     area_m2 = areas[0].value if areas and areas[0].value > 0 else None
     said = CourseAsked if _says("course").first(text) else SwathSaid
-    return said(lengths[0].value, area_m2)
+    return said(lengths[0].value * (2 if _says("each_side").first(text) else 1), area_m2)
 
 
 def _said_half(text: str) -> Half:
@@ -201,6 +230,7 @@ def _said_half(text: str) -> Half:
 FORMS: Final = (
     saying("ask_spreader", "spreader.show", SpreaderAsked()),
     saying("ask_spreader", "spreader.tries", TriesAsked()),
+    saying("ask_spreader", "spreader.how", HowAsked(), is_sure=True),
     Form("ask_spreader", read_asked),
     Form("set_spreader", read_set),
 )

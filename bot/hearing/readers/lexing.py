@@ -163,6 +163,7 @@ def plain(said: str) -> Traced:
     """
     text: list[str] = []
     origin: list[int] = []
+    said = _LONE_POINT.sub("0.", said)
     for place, character in enumerate(said[:LONGEST_TEXT]):
         new = _CHARACTERS.get(character)
         if new is None:
@@ -175,6 +176,8 @@ def plain(said: str) -> Traced:
     return traced
 
 
+#: ".38" is written 0.38 before all else: what is taken off a text's ends would take its point.
+_LONE_POINT: Final = re.compile(r"(?<![\w.])\.(?=\d)")
 ENDLESS_DIGITS: Final = re.compile(r"(?<=\d{16})\d+")
 #: Two single quotes are inches; endless digits and blanks say no more than some, and would only
 #: keep the patterns busy (sixteen digits are still far above `LARGEST`).

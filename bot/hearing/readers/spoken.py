@@ -37,7 +37,7 @@ def spoken(text: str) -> str:
 def with_figures(text: str, language: str) -> str:
     """Return a text with the number words of a language in figures."""
     point, runs = _patterns(language)
-    typed = point.sub(lambda match: f"{match[1]}.{match[2].replace(' ', '')}", text)
+    typed = point.sub(lambda match: f"{match[1] or 0}.{match[2].replace(' ', '')}", text)
     # "5 mil" is one number, not five and a thousand.
     typed = _thousands().sub(lambda match: f"{match[1]}{match[2] or '0'}00", typed)
     typed = runs.sub(lambda match: _figure(match[0], language), typed)
@@ -84,7 +84,12 @@ def _patterns(language: str) -> tuple[re.Pattern[str], re.Pattern[str]]:
     one = "|".join(sorted(_of(language, "words").split(), key=len, reverse=True))
     number = rf"(?:{one})(?:[\s-]+(?:{joint}\s+)?(?:{one}))*"
     return (
-        re.compile(rf"\b(\d+)\s+(?:{point})\s+(\d(?:\s\d)*)\b", re.IGNORECASE),
+        # "At this point 3 lb" is no 0.3.
+        re.compile(
+            rf"(?<!\bthis )(?<!\bthat )(?<!\bese )(?<!\beste )"
+            rf"(?:\b(?:zero|cero|(\d+))\s+)?\b(?:{point})\s+(\d+(?:\s\d)*)\b",
+            re.IGNORECASE,
+        ),
         re.compile(
             rf"\b(?:{number}(?:\s+(?:{point})\s+{number})?|(?:{point})\s+{number})\b",
             re.IGNORECASE,

@@ -11,6 +11,8 @@ applying-too_soon = That is too soon after { $last }. Your label allows the next
 applying-too_many = That is one more than the { $limit } your label allows. Put no more there and follow the label. If you are unsure, ask your extension office.
 applying-unchecked = I could not check your label maximum. I don't know how much went on { $zone } { $day }, and it counts.
 applying-no_product = I don't know which product that was, so it counts toward no maximum or barrier yet. Enter it with /product, and I'll ask if it was that.
+applying-newest = Newest record, { $on }: { $amount } on { $area }.
+applying-newest_open = Newest record, { $on }: no amount, so I can't say. Tell me: record { $number } amount 7.5 lb
 applying-amount_open = The amount is open: nobody knows how strong the product is. What it counts toward a maximum is unknown.
     If you weighed it, say: record { $number } amount 7.5 lb
 applying-still_open = Still to do: { $zones }.

@@ -30,6 +30,7 @@ hearing-back-which_day = Back to my question: which day was it applied?
 hearing-back-reading = Back to my question: is that reading right?
 hearing-back-covered = Back to my question: how much of it did you cover?
 hearing-back-missed = Back to my question: which part did you miss?
+hearing-back-swath = Back to my question: how wide does it spread? For example: swath 8 ft
 hearing-back-pass = Back to my question: on which pass did it run out?
 hearing-back-seeding = Back to my question: when will you seed?
 hearing-back-remove_yard = Back to my question: should I remove the yard?

@@ -49,7 +49,7 @@ machines-tries = Your tests of this product:
     { $lines }
     { $next }
 machines-try_line = setting { $setting }: { $rate }
-machines-run_needs = I also need the spread width and the length: 4.2 lb over 8 x 150 ft, setting 5
+machines-run_needs = How wide does your spreader spread? For example: swath 8 ft
 machines-pans_ask = Pan test: set an odd number of boxes 1 ft apart in a row on grass. Walk across the middle one, same direction, 3 times. Weigh each box, left to right:
     pans 1 ft apart: 0.4 0.9 1.6 2.0 2.1 2.0 1.5 0.8 0.3 g
 machines-pans = Effective width { $swath }: the catch drops to half at { $left } left and { $right } right (Ohio State Bulletin 817). Saved. Space your passes { $swath } apart.
@@ -81,7 +81,7 @@ machines-ran_out_used_up = Your label leaves too little for one more application
 machines-ran_out_ask = How much did you cover? For example: ran out half way on front, or: ran out after 1,200 sq ft of front
 machines-ran_out_ask_used = { $used } went on. How much did you cover with it? For example: half of front, or: 1,200 sq ft
 machines-gap_ask = Which part did you miss? For example: missed a stripe 2 ft x 60 ft, or: ran out half way on front
-machines-set_ask = What did you weigh or measure? For example: 4.2 lb over 8 x 150 ft, setting 5. Or: swath 8 ft. Or: tank 4 gal
+machines-set_ask = I keep how wide it spreads, what a test used and what a tank holds. For example: swath 8 ft. Or: 4.2 lb over 8 x 150 ft, setting 5. Or: tank 4 gal
 machines-missed = A missed stripe of { $size } needs { $amount }. Walk along it once.
 machines-missed_length = How long was that stripe of { $width }? For example: missed a stripe 4 ft x 60 ft on the back
 machines-missed_recorded = Record #{ $number } counts it as done. Take that part of { $zone } out, so it is still to do?

@@ -11,6 +11,8 @@ applying-too_soon = Eso va demasiado cerca de { $last }: tu etiqueta pide más t
 applying-too_many = Es una vez más que las { $limit } que permite tu etiqueta. No apliques más ahí y sigue la etiqueta. Si dudas, pregunta en tu oficina de extensión.
 applying-unchecked = No pude compararlo con el máximo de tu etiqueta: lo que se aplicó en { $zone } { DAY($day, style: "on") } cuenta, y no sé cuánto fue.
 applying-no_product = No sé qué producto era, así que todavía no cuenta para ningún máximo ni barrera. Anótalo con /product y te pregunto si era ése.
+applying-newest = Último registro, { DAY($on) }: { $amount } en { $area }.
+applying-newest_open = Último registro, { DAY($on) }: sin cantidad, así que no sé. Dime: registro { $number } cantidad 7.5 lb
 applying-amount_open = Cuánto pusiste queda abierto: nadie sabe qué concentración tiene el producto. No se sabe cuánto cuenta para el máximo.
     Si lo pesaste, di: registro { $number } cantidad 7.5 lb
 applying-still_open = Falta: { $zones }.

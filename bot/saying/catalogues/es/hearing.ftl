@@ -30,6 +30,7 @@ hearing-back-which_day = Vuelvo a mi pregunta: ¿qué día se aplicó?
 hearing-back-reading = Vuelvo a mi pregunta: ¿es correcta esa lectura?
 hearing-back-covered = Vuelvo a mi pregunta: ¿cuánto quedó cubierto?
 hearing-back-missed = Vuelvo a mi pregunta: ¿qué parte no recibió nada?
+hearing-back-swath = Vuelvo a mi pregunta: ¿qué ancho tira? Por ejemplo: ancho 8 ft
 hearing-back-pass = Vuelvo a mi pregunta: ¿en qué pasada se acabó?
 hearing-back-seeding = Vuelvo a mi pregunta: ¿cuándo va la semilla?
 hearing-back-remove_yard = Vuelvo a mi pregunta: ¿quito el jardín?

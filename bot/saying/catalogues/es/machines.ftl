@@ -50,7 +50,7 @@ machines-tries =
     { $lines }
     { $next }
 machines-try_line = ajuste { $setting }: { $rate }
-machines-run_needs = También el ancho y el largo, por favor, así: 4.2 lb en 8 x 150 ft, ajuste 5
+machines-run_needs = ¿Qué ancho tira tu esparcidora? Por ejemplo: ancho 8 ft
 machines-pans_ask =
     Bandejas: pon cajas cada 1 ft en fila, atravesadas en tu camino, sobre el césped. Pasa por el centro, siempre en el mismo sentido, 3 veces. Luego pesa cada una, de izquierda a derecha:
     bandejas cada 1 ft: 0.4 0.9 1.6 2.0 2.1 2.0 1.5 0.8 0.3 g
@@ -83,7 +83,7 @@ machines-ran_out_used_up = Con eso tu etiqueta no deja otra aplicación entera e
 machines-ran_out_ask = ¿Cuánto alcanzaste a cubrir? Así: se acabó a la mitad del frente, o: se acabó después de 1,200 sq ft del frente
 machines-ran_out_ask_used = Salieron { $used }. ¿Cuánto alcanzaste a cubrir con eso? Así: la mitad del frente, o: 1,200 sq ft
 machines-gap_ask = ¿Qué parte no recibió nada? Así: faltó una raya 2 ft x 60 ft, o: se acabó a la mitad del frente
-machines-set_ask = ¿Qué pesaste o mediste? Así: 4.2 lb en 8 x 150 ft, ajuste 5. O: ancho 8 ft. O: tanque 4 gal
+machines-set_ask = Guardo qué ancho tira, lo que gastó una prueba y lo que cabe en el tanque. Así: ancho 8 ft. O: 4.2 lb en 8 x 150 ft, ajuste 5. O: tanque 4 gal
 machines-missed = Una raya de { $size } lleva { $amount }. Pásala una vez, a lo largo.
 machines-sprayer =
     { $yard }: { $volume }
