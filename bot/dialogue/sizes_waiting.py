@@ -29,6 +29,13 @@ def forget(talk: Talk) -> bool:
     return there_were
 
 
+def step_back(talk: Talk) -> list[NewZone]:
+    """Forget what was said last of the sizes that wait; return those that wait still."""
+    before = talk.unkept.get("before", [])
+    talk.unkept = {**talk.unkept, "zones": before, "before": []} if before else {}
+    return [NewZone(**each) for each in before]
+
+
 def are_there(talk: Talk) -> bool:
     """Tell whether any sizes wait."""
     return bool(talk.unkept.get("zones"))

@@ -51,8 +51,9 @@ def add(talk: Talk, yard: YardRecord, new: Sequence[NewZone]) -> list[Reply]:
     names = {each.name.casefold() for each in new}
     held = [each for each in waiting(talk, yard) if each.name.casefold() not in names]
     check_zones(talk.work, yard, [each.name for each in (*held, *new)])
+    before = [asdict(each) for each in waiting(talk, yard)]
     zones = [asdict(each) for each in (*held, *new)]
-    talk.unkept = {**talk.unkept, "yard": yard.id, "zones": zones}
+    talk.unkept = {**talk.unkept, "yard": yard.id, "zones": zones, "before": before}
     return others
 
 

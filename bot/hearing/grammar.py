@@ -25,6 +25,7 @@ from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, Item, ZoneRead, ZonesRead, read_zones
 from bot.hearing.readers.spoken import with_figures
 from bot.hearing.readers.whose_place import name_of_place
+from bot.hearing.readers.zone_names import find_names
 from bot.hearing.slots import fill, plain_name
 from bot.hearing.stretches import Stretch, stretch
 from bot.hearing.words import LANGUAGES, bare, finder
@@ -61,6 +62,16 @@ def read(
     if {"rate", "product"} <= set(kinds) and not is_question and words <= 8:
         return (_of("enter_product", form, spans, scene),)
     return None
+
+
+def sizes_asked_for(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard | None:
+    """Return sizes in any words where they are asked for: all that the text gives is read."""
+    is_asked = scene.pending is not None and scene.pending.kind == "measure"
+    if not is_asked or not any(span.kind in _SIZES for span in spans) or "?" in form.traced.said:
+        return None
+    found = _of("measure", form, spans, scene)
+    read = found.slots.read
+    return found if isinstance(read, ZonesRead) and read.zones and not read.questions else None
 
 
 #: Who reads what is told of a machine, whichever it is.
@@ -192,14 +203,20 @@ def _as_kept(item: Item, kept: Sequence[str]) -> Item:
     """Return a size with the name its zone is kept by: "front yard" is the front."""
     if isinstance(item, Unread):
         return item
-    zone = item.zone if isinstance(item, Doubt) else item
-    said = _without_is(name_alone(zone.name or ""))
-    part = _part(zone.name or "") or _part(said)
-    same = [each for each in kept if _part(each) == part]
-    is_kept = any(each.casefold() == (zone.name or "").casefold() for each in kept)
-    is_alone = bool(part) or (zone.name or "")[:1].islower()
-    name = same[0] if part and len(same) == 1 else said if is_alone else zone.name
-    return item if is_kept else _renamed(item, name)
+    if isinstance(item, Doubt) and item.on is not None:
+        on, _, _ = find_names(kept, item.on)
+        return replace(item, on=on[0] if len(on) == 1 else _kept_name(item.on, kept))
+    return _renamed(item, _kept_name(_name_of(item), kept) or None)
+
+
+def _kept_name(name: str, kept: Sequence[str]) -> str:
+    if any(each.casefold() == name.casefold() for each in kept):
+        return name
+    said = _without_is(name_alone(name))
+    part = _part(name) or _part(said)
+    same = [each for each in kept if part and _part(each) == part]
+    is_alone = bool(part) or name[:1].islower()
+    return same[0] if len(same) == 1 else said if is_alone else name
 
 
 def _renamed(item: Item, name: str | None) -> Item:

@@ -236,7 +236,8 @@ def _free(
         # What is surely one thing whole is asked about in no piece of it.
         chosen = []
     if not done and not chosen:
-        done = [ActHeard("unknown", said=form.traced.said.strip())]
+        unknown = ActHeard("unknown", said=form.traced.said.strip())
+        done = [grammar.sizes_asked_for(form, spans, scene) or unknown]
     return Heard(tuple(done), tuple(chosen), keeps_pending=is_pending)
 
 

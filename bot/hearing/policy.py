@@ -63,8 +63,8 @@ WORTH_ASKING: Final = 0.1
 #: Two readings this near in likelihood that differ in what they change are asked between.
 NEAR: Final = 0.65
 
-#: What is gathered piece by piece, and kept only once it is whole.
-DRAFTED: Final = frozenset({"enter_product"})
+#: What is gathered piece by piece, and kept only once it is whole, or said to be right.
+DRAFTED: Final = frozenset({"enter_product", "measure"})
 
 #: Changes that lie so near to one another that either is understood by the other's handler.
 KIN: Final = (

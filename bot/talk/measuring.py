@@ -18,7 +18,7 @@ from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SplitSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.sizes import Doubt, ZoneRead, ZonesRead, read_zones
+from bot.hearing.readers.sizes import Doubt, Item, ZoneRead, ZonesRead, read_zones
 from bot.saying.catalogue import shown
 from bot.saying.examples import size_in_words
 from bot.saying.plants import say_grass
@@ -74,7 +74,7 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         return unkept.said_first(kept, reshaping.reshape(talk, yard, read))
     if not isinstance(read, ZonesRead):
         return show(talk, yard)
-    sizes, fact = apart_from_sizes(_off_a_lot(talk, yard, read))
+    sizes, fact = apart_from_sizes(_off_its_ground(talk, yard, read))
     replies = take(talk, yard, sizes)
     names = [zone.name for zone in sizes.zones if zone.name is not None]
     if fact is None or not names:
@@ -85,17 +85,34 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     return [_beside_grass(talk, yard, replies[0], fact, names), *replies[1:]]
 
 
-def _off_a_lot(talk: Talk, yard: YardRecord, read: ZonesRead) -> ZonesRead:
-    """Return the one size that waits less what stands on it: "house is 45x30", behind a lot."""
-    new_ones = sizes_waiting.waiting(talk, yard)
-    hard = [each for each in read.items if isinstance(each, Doubt)]
-    is_all_hard = len(hard) == len(read.items) > 0 and {e.reason for e in hard} == {_HARD}
-    if len(new_ones) != 1 or not is_all_hard:
-        return read
-    new = new_ones[0]
-    off = "".join(f" minus {each.zone.name} {each.zone.echo}" for each in hard)
-    less = read_zones(f"{new.name} {new.echo}{off}", talk.length_unit)
-    return less if less.zones and not less.questions else read
+def _off_its_ground(talk: Talk, yard: YardRecord, read: ZonesRead) -> ZonesRead:
+    """Return sizes with what stands on one taken off it: "the back has a 10 by 14 shed".
+
+    Where it was not said what it stands on, it is the one size that waits.
+    """
+    waiting = {each.name: each.echo for each in sizes_waiting.waiting(talk, yard)}
+    only = next(iter(waiting)) if len(waiting) == 1 and not read.zones else ""
+    there = {each.name: each.echo for each in talk.standing(yard).zones} | waiting
+    there |= {each.name: each.echo for each in read.zones if each.name}
+    less: dict[str, ZoneRead] = {}
+    left: list[Item] = []
+    for item in read.items:
+        on = (item.on or only) if isinstance(item, Doubt) and item.reason == _HARD else ""
+        zone = _without(item, there.get(on, ""), talk.length_unit)
+        if zone is None:
+            left.append(item)
+        else:
+            there[on], less[on] = zone.echo, replace(zone, name=on)
+    kept = (each for each in left if not (isinstance(each, ZoneRead) and each.name in less))
+    return ZonesRead((*kept, *less.values()))
+
+
+def _without(item: Item, echo: str, unit: str) -> ZoneRead | None:
+    """Return a size less a thing; None where it has no size in our writing, or is smaller."""
+    if not echo or not isinstance(item, Doubt):
+        return None
+    less = read_zones(f"{echo} minus {item.zone.name} {item.zone.echo}", unit)
+    return less.zones[0] if len(less.zones) == 1 and not less.questions else None
 
 
 #: Why a house or a driveway is no zone.

@@ -11,6 +11,7 @@ from bot.dialogue.named_here import zones_said
 from bot.dialogue.talk import OWNER, Talk
 from bot.hearing.forms.word_forms import RedoSaid
 from bot.hearing.heard import ActHeard
+from bot.saying.catalogue import shown
 from bot.saying.values import Area, Day, Names
 from bot.telling import zones_out
 from bot.telling.products_said import say_product
@@ -232,7 +233,11 @@ def on_undo(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]
     """
     if isinstance(heard.slots.read, RedoSaid):
         return redo(talk)
-    if sizes_waiting.forget(talk):
+    if yard is not None and sizes_waiting.are_there(talk):
+        names = Names([each.name for each in sizes_waiting.step_back(talk)])
+        if names:
+            total = shown(Area(sum(sizes_waiting.areas(talk, yard).values())))
+            return [talk.reply("zones.stepped_back", names=names, total=total)]
         talk.settle()
         return [talk.reply("zones.dropped")]
     zones = [] if yard is None else zones_said(talk.standing(yard).zones, heard.slots)

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+from bot.dialogue import sizes_waiting
 from bot.dialogue.named_here import names_of
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import Slots
 from bot.hearing.readers.zone_parts import PartSaid
+from bot.saying.values import Names
 from bot.turn import Reply
 from jobs.uses.parts import Part
 from storage.yards import YardRecord, ZoneRecord
@@ -70,7 +72,7 @@ def _part(zone: ZoneRecord, said: PartSaid) -> Part:
 
 def no_such(talk: Talk, yard: YardRecord, said: Sequence[str]) -> Reply:
     """Ask which zone is meant by words for ground that none of them has, or several have."""
-    kept = talk.standing(yard).zones
+    names = Names(list(sizes_waiting.areas(talk, yard)))
     return talk.reply(
-        "zones.stranger", said=", ".join(said), yard=yard.name, names=names_of(kept), new=said[0]
+        "zones.stranger", said=", ".join(said), yard=yard.name, names=names, new=said[0]
     )

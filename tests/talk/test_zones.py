@@ -103,6 +103,16 @@ def test_a_size_said_again_with_small_words_makes_no_second_zone(there: Talker, 
     assert areas(there) == pytest.approx({"front": to_si(2000, "sq ft")})
 
 
+def test_what_stands_on_a_zone_is_taken_off_it_and_undo_takes_back_the_last_alone(there) -> None:
+    there.say("front 60x40, back 50x30")
+    there.say("the back has a 10 by 14 shed")
+    there.say("theres a flower bed in the front thats 4x20, dont count that")
+    assert "really lawn" in there.ask("theres a pool 16x32")
+    assert "front, back" in there.ask("take that back")
+    expected = {"front": to_si(2400, "sq ft"), "back": to_si(1360, "sq ft")}
+    assert areas(there) == pytest.approx(expected)
+
+
 def test_undo_puts_the_old_size_back(there: Talker) -> None:
     there.say("front 60x40")
     there.tap("Keep")

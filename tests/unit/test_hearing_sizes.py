@@ -83,6 +83,12 @@ def test_what_has_no_one_meaning_is_unread(said: str, reason: str) -> None:
     assert unread.reason == f"reading.{reason}"
 
 
+def test_two_widths_are_no_sides_of_a_rectangle() -> None:
+    read = read_zones("front 60 feet across the front and 40 feet across the back", "ft")
+    assert {str(item.reason) for item in read.questions} == {"reading.lone_length"}
+    assert not read.zones
+
+
 def test_beside_metric_sizes_bare_numbers_are_metres() -> None:
     _, back = read_zones("front 12 m x 9, back 10x8", "ft").zones
     assert back.area_m2 == pytest.approx(80)
@@ -139,6 +145,16 @@ def test_what_is_cut_out_belongs_to_its_zone_and_what_has_a_name_is_another() ->
         ("back 60x50 and the pool in there is 16 by 32", {"back": 2488}),
         ("back is l shaped, one part 40x30 and the other 20x15", {"back": 1500}),
         ("back triangle 40x30 ft", {"back": 600}),
+        ("the front goes about 70 feet along the street and 35 back to the house", {"front": 2450}),
+        (
+            "front is 40 one way and about 30 the other way, back 60x50",
+            {"front": 1200, "back": 3000},
+        ),
+        ("back's L shaped, the long part is 60 by 30 and theres a 20x25 bit too", {"back": 2300}),
+        ("third of an acre lot. house is around 1600, driveway 24 by 40", {"lot": 11960}),
+        ("add the easement behind the fence, 12 by 90", {"easement behind the fence": 1080}),
+        ("hers is way smaller, front 30x20", {"front": 600}),
+        ("the back is fenced, that part's about 5000 sq ft", {"back": 5000}),
         ("atrás 60x40 más 20x15 pies", {"atrás": 2700}),
         ("atrás trapecio 60, 20, 40 pies de fondo", {"atrás": 1600}),
         ("60x40 front 50x30 back", {"front": 2400, "back": 1500}),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -161,14 +160,12 @@ def _ells(cut: list[Piece]) -> list[Piece]:
 
 
 def _named(cut: list[Piece]) -> list[Piece]:
-    """Give a name that stands alone to the size behind it, and leave out what only talks.
+    """Give a name that stands alone to the size behind it.
 
     Where the list begins with a bare size, names stand behind sizes.
     """
-    if not any(map(_has_figures, cut)):
-        return cut
-    kept = [piece for piece in cut if _has_figures(piece) or not _is_talk(piece, cut)]
-    if kept[0].text.text[:1].isdigit():
+    kept = _without_talk(cut)
+    if not kept or kept[0].text.text[:1].isdigit():
         return kept
     named: list[Piece] = []
     for piece in kept:
@@ -178,7 +175,7 @@ def _named(cut: list[Piece]) -> list[Piece]:
         elif piece.is_after_and:
             said = f"{before.said} and {piece.said}"
             named[-1] = replace(piece, said=said, fault="names_share_size", is_after_and=False)
-        elif _BEGINS_A_SIZE.match(piece.text.text):
+        elif _is_nameless(piece):
             said = f"{before.said}, {piece.said}"
             named[-1] = replace(piece, said=said, name=before.said.rstrip(" :=-"))
         else:
@@ -186,17 +183,47 @@ def _named(cut: list[Piece]) -> list[Piece]:
     return named
 
 
-def _is_talk(piece: Piece, beside: Iterable[Piece]) -> bool:
-    """Tell whether a piece without a figure only talks of what is beside it: "a skinny one".
+def _without_talk(cut: list[Piece]) -> list[Piece]:
+    """Leave out pieces without a figure that only talk of sizes beside them: "a skinny one"."""
+    if not any(map(_has_figures, cut)):
+        return cut
+    sized = set().union(*(_parts_in(each) for each in cut if _has_figures(each)))
+    kept: list[Piece] = []
+    run: list[Piece] = []
+    for piece in cut:
+        if not _has_figures(piece):
+            run.append(piece)
+            continue
+        names = [each for each in run if not _is_talk(each, sized)]
+        if not names and _is_nameless(piece):
+            # "Add the easement behind the fence, 12 by 90" has no other name.
+            names = [each for each in run if not _describes(each)][-1:]
+        kept += [*names, piece]
+        run = []
+    return kept + [each for each in run if not _is_talk(each, sized)]
 
-    What may be a name is no talk, nor what names a part whose size is told nowhere else.
-    """
+
+def _is_nameless(piece: Piece) -> bool:
+    text = piece.text.text
+    words = pattern_of("bare_figures").sub(" ", text)
+    return _BEGINS_A_SIZE.match(text) is not None or sizes_sense.name_in(words) is None
+
+
+def _is_talk(piece: Piece, sized: set[str]) -> bool:
+    """Tell whether a piece is no name, nor names a part whose size is told nowhere else."""
     parts = _parts_in(piece)
     if parts:
-        return parts <= set().union(*(_parts_in(each) for each in beside if _has_figures(each)))
-    name = sizes_sense.name_in(piece.text.text)
-    is_said = name is None or phrases("sizes", "talk").whole(name) is not None
-    return is_said or len(str(name).split()) > _LONGEST_NAME
+        return parts <= sized
+    name = sizes_sense.name_in(piece.text.text) or ""
+    is_sentence = phrases("sizes", "verb").first(piece.text.text) is not None
+    return is_sentence or _describes(piece) or len(name.split()) > _LONGEST_NAME
+
+
+def _describes(piece: Piece) -> bool:
+    """Tell whether a piece says how ground is, and nothing else: "it's pretty narrow"."""
+    verb = phrases("sizes", "verb").first(piece.text.text)
+    name = sizes_sense.name_in(piece.text.text if verb is None else verb.after)
+    return name is None or phrases("sizes", "talk").whole(name) is not None
 
 
 def _parts_in(piece: Piece) -> set[str]:

@@ -21,6 +21,7 @@ from bot.hearing.readers.lexing import LONGEST_TEXT, SPOKEN_HUNDRED, plain
 from bot.hearing.readers.pieces import Piece
 from bot.hearing.readers.reading import Note, Unread
 from bot.hearing.readers.terms import NoSense
+from bot.hearing.words import bare, finder
 from jobs.agronomy import units
 from jobs.agronomy.shapes import GivenArea, Shape, Sum
 
@@ -65,7 +66,8 @@ class ZoneRead:
 class Doubt:
     """A zone that can be read, and had better be confirmed.
 
-    `reason` is a key of the catalogue, ``reading.negative`` for one; `zone` is what it would be.
+    `reason` is a key of the catalogue, ``reading.negative`` for one; `zone` is what it would be,
+    `on` the ground that it stands on, where that was said.
     """
 
     said: str
@@ -73,6 +75,7 @@ class Doubt:
     zone: ZoneRead
     example: str = "front 60 x 40 ft"
     facts: tuple[tuple[str, str], ...] = ()
+    on: str | None = None
 
     def sentence(self) -> str:
         """Return the question for the person."""
@@ -233,6 +236,13 @@ def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
     is_sum = _says("in_all").first(sense.words)
     if is_sum or (not name and _says("summed_up").first(sense.words)):
         return doubt("total", "front 2,400 sq ft")
+    if sense.thing:
+        # The ground is not of that size: it may be taken off what there is.
+        example = f"front 60 x 40 ft minus {sense.thing} 30 x 20 ft"
+        found = doubt("hard_surface", example, name=sense.thing)
+        where = finder("zones").search(bare(sense.words.replace(sense.thing, " ")))
+        on = None if where is None else where.group()
+        return replace(found, zone=replace(zone, name=sense.thing), on=on)
     article = _says("article").at_start(name)
     if _says("hard").whole(name if article is None else article.after.strip()):
         return doubt("hard_surface", f"front 60 x 40 ft minus {name} 30 x 20 ft", name=name)

@@ -13,6 +13,7 @@ from bot.hearing.phrases import phrases
 from bot.hearing.readers import lexing, shape_words, surveys
 from bot.hearing.readers.lexing import Traced, UnreadNumber, figures
 from bot.hearing.readers.reading import Note
+from bot.hearing.readers.size_prose import pattern_of
 from bot.hearing.readers.terms import NoSense, Term, read_terms
 from jobs.agronomy import units
 from jobs.agronomy.shapes import (
@@ -33,7 +34,8 @@ class Sense:
     """A piece understood.
 
     `words` are all words around the figures, `doubt` a reason to ask all the same, `longest_m`
-    the longest dimension in it, `notes` what to tell about the way it was reckoned.
+    the longest dimension in it, `notes` what to tell about the way it was reckoned, `thing` what
+    stands on the ground of that name and has this size: "the back has a 10 by 14 shed".
     """
 
     name: str | None
@@ -44,6 +46,7 @@ class Sense:
     doubt: str | None
     longest_m: float
     notes: tuple[Note, ...] = ()
+    thing: str = ""
 
 
 @dataclass(frozen=True)
@@ -120,7 +123,15 @@ def _sense(terms: list[Term], default_unit: str, pace_m: float | None) -> Sense:
         doubt=_doubt(terms),
         longest_m=max(part.longest_m for part in parts),
         notes=tuple(note for part in parts for note in part.notes),
+        thing=_thing(base) if len(terms) == 1 else "",
     )
+
+
+def _thing(base: Term) -> str:
+    """Return what stands on a lawn and is no lawn, where a size is that of such a thing."""
+    behind = pattern_of("thing_behind").match(base.trail)
+    found = behind if behind and base.lead else pattern_of("thing_ahead").search(base.lead)
+    return "" if found is None else found["thing"]
 
 
 def _sized(

@@ -40,6 +40,7 @@ zones-button_no_zone = No, skip it
 zones-button_another_zone = No, another zone
 zones-doubt_dropped = Skipped: { $said }. Send it again any time: { $example }
 zones-dropped = OK, stopped. Of those sizes nothing is kept.
+zones-stepped_back = OK, the last one is taken back. Still to be saved: { $names }. Total: { $total }
 zones-doubt_kept = { $line }. Noted. Total { $yard }: { $total }
 zones-renamed = { $was } is now called { $name }. Its record goes with it.
 zones-split = { $zone }, { $area }, is now: { $parts }. What you applied on it counts for each.

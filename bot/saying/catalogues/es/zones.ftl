@@ -46,6 +46,7 @@ zones-button_yes_zone = Sí, { $area }
 zones-button_no_zone = No, déjala fuera
 zones-doubt_dropped = La dejé fuera: { $said }. Dila otra vez cuando quieras: { $example }
 zones-dropped = Lo dejamos. De esas medidas no se guarda nada.
+zones-stepped_back = Listo, quité lo último. Faltan por guardar: { $names }. Total: { $total }
 zones-doubt_kept = { $line }. Anotada. Total de { $yard }: { $total }
 zones-removed_record = Lo que se aplicó en { $zones } sigue en el registro.
 zones-same_gone = ¿{ $zone } está donde estaba { $was }? Ahí se aplicó algo { DAY($on, style: "on") }. Mientras no me digas, cuento que es lo mismo.
