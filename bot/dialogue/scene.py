@@ -28,6 +28,7 @@ def scene_of(talk: Talk) -> Scene:
         products=() if yard is None else _ingredients(talk, yard),
         pace_m=talk.person.pace_m,
         said_before=talk.said_before,
+        asked_before=talk.asked_before,
         is_abroad=yard is not None and is_abroad(yard.timezone),
     )
 

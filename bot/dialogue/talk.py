@@ -67,6 +67,8 @@ class Answers:
 _UNKEPT = "unkept"
 #: And the act that a message was, for one that goes on with it: "and the front?".
 _BEFORE = "before"
+#: And that message, where it was a question: "so that's a yes?".
+_ASKED = "asked"
 #: Nobody goes on with it after so long. Our choice.
 _GOES_ON_FOR = timedelta(hours=1)
 
@@ -103,6 +105,8 @@ class Talk:
     unkept: dict[str, Any] = field(default_factory=dict)
     #: The act that this person's message before was, if another may go on with it.
     said_before: str = ""
+    #: That message itself, if it was a question.
+    asked_before: str = ""
     #: What was heard of a text; None for turns that are none.
     heard: Heard | None = None
     #: What was deleted, where this turn has deleted everything; nothing of the turn is kept then.
@@ -121,9 +125,10 @@ class Talk:
             self.topic = self.dialogue.topic
             self.data = dict(self.dialogue.data)
             self.unkept = self.data.pop(_UNKEPT, {})
-            before = str(self.data.pop(_BEFORE, ""))
+            before, asked = (str(self.data.pop(name, "")) for name in (_BEFORE, _ASKED))
             is_fresh = self.now - self.dialogue.updated_at <= _GOES_ON_FOR
-            self.said_before = before if is_fresh and before in ACTS else ""
+            if is_fresh and before in ACTS:
+                self.said_before, self.asked_before = before, asked
 
     def answer(
         self, act: str, yard: YardRecord | None, heard: ActHeard | None = None
@@ -285,8 +290,11 @@ class Talk:
     def finished_dialogue(self) -> DialogueRecord:
         """Return the dialogue row as this turn leaves it."""
         is_aside = self.heard is not None and self.heard.is_aside
-        before = self.said_before if is_aside else self.heard.goes_on if self.heard else ""
-        beside = {_UNKEPT: self.unkept, _BEFORE: before}
+        before, asked = self.said_before, self.asked_before
+        if not is_aside:
+            before = self.heard.goes_on if self.heard else ""
+            asked = self.heard.acts[0].said if self.heard and before.startswith("ask_") else ""
+        beside = {_UNKEPT: self.unkept, _BEFORE: before, _ASKED: asked}
         return replace(
             self.dialogue,
             topic=self.topic,

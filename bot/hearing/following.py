@@ -1,11 +1,14 @@
-"""A message that goes on with the one before: "how much for the back", "and the front?"."""
+"""A message that goes on with the one before: "and the front?", "are you sure", "got it"."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Final
 
 from bot.hearing.acts import ACTS
+from bot.hearing.answering import typed_button
+from bot.hearing.concepts import concepts_of
 from bot.hearing.heard import GOES_ON, ActHeard, Scene
 from bot.hearing.heard_values import Span, abstracted
 from bot.hearing.normal import Normal
@@ -38,6 +41,38 @@ def follow_up(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard | N
     if not kinds <= {"yard", *(kind for kind in _NAMED if _may_have(act, kind))}:
         return None
     return ActHeard(act, fill(act, stretch(form, spans, 0, len(form.text)), scene), said)
+
+
+def reaction(form: Normal, scene: Scene) -> ActHeard | None:
+    """Return what is only said to the answer before: a nod, a doubt; nothing is changed by it."""
+    text, said = _words(form), form.traced.said.strip()
+    pending, is_beside = scene.pending, scene.said_before.startswith("ask_")
+    if pending is not None and not is_beside and _ANY_WORDS & set(pending.expects):
+        return None
+    if phrases("courtesy", "doubt").whole(text) is not None:
+        return ActHeard("ask_why", said=said, why="pending")
+    # "Ok" is a yes to what is asked, and where somebody was called.
+    is_free = pending is None and scene.moment not in ("open", "due")
+    is_free = is_free and typed_button(said, scene) is None
+    is_nod = phrases("courtesy", "nod").whole(text) is not None and (is_beside or is_free)
+    if is_nod or phrases("courtesy", "noted").whole(text) is not None:
+        is_thanks = "thanks" in concepts_of(form.text)
+        return ActHeard("thanks", said=said, why="grammar" if is_thanks else "pending")
+    return None
+
+
+#: What is answered in any words; "cool" is a name there.
+_ANY_WORDS: Final = frozenset({"name", "place", "timezone", "free"})
+
+
+def is_asked_again(form: Normal) -> bool:
+    """Tell whether the answer before is only asked for once more: "so that's a yes?"."""
+    return phrases("courtesy", "once_more").whole(_words(form)) is not None
+
+
+def _words(form: Normal) -> str:
+    """Return the words of a text, without the marks between them."""
+    return " ".join(re.findall(r"[\w']+", form.text))
 
 
 def names_only(text: str) -> bool:

@@ -14,7 +14,7 @@ from bot.hearing import answering, emergency, grammar, policy
 from bot.hearing.acts import ACTS, is_change
 from bot.hearing.clause_readings import PASSING, PLAIN, Reader, Reading
 from bot.hearing.each_place import at_each, at_named, of_every_yard
-from bot.hearing.following import follow_up
+from bot.hearing.following import follow_up, is_asked_again, reaction
 from bot.hearing.forms import FORMS, read_form
 from bot.hearing.forms.label_answers import is_as_said
 from bot.hearing.heard import ActHeard, Heard, Scene, Slots
@@ -23,7 +23,6 @@ from bot.hearing.held_back import DEEDS
 from bot.hearing.names_heard import Names
 from bot.hearing.normal import Normal, normal
 from bot.hearing.outvoting import is_outvoted
-from bot.hearing.phrases import phrases
 from bot.hearing.ranker import Ranker, ranker
 from bot.hearing.slots import fill, says_both
 from bot.hearing.stretches import Stretch, stretch
@@ -51,7 +50,10 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     reader = Reader(form, spans, scene, by or ranker())
     if not form.text.strip():
         return Heard((ActHeard("unknown", said=text),), keeps_pending=scene.pending is not None)
-    further = follow_up(form, spans, scene)
+    if scene.asked_before and is_asked_again(form):
+        # Of the moment of then, which is the same but for that it was said.
+        return hear(scene.asked_before, replace(scene, asked_before=""), by)
+    further = follow_up(form, spans, scene) or reaction(form, scene)
     if further is not None:
         return Heard((further,), keeps_pending=scene.pending is not None)
     shaped = read_form(form.traced.said.strip(), scene, lambda each: is_outvoted(each, reader))
@@ -133,9 +135,6 @@ def _answer(
     short = answering.yes_or_no(form) or ("confirm" if is_as_said(said, scene) else None)
     if short is not None:
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
-        if _is_nod(form, scene) and pending is not None:
-            # "Ok good" behind another answer is about that answer.
-            return Heard((ActHeard("thanks", said=said, why="pending"),), keeps_pending=True)
         is_open = pending is not None and short == "confirm" and "yes_no" not in pending.expects
         return Heard((act,), answers_pending=pending is not None, keeps_pending=is_open)
     if pending and shaped is not None and pending.kind in (shaped.act, shaped.slots.of):
@@ -149,12 +148,6 @@ def _answer(
     clause = stretch(form, spans, 0, len(form.text))
     slots = grammar.with_readers(found.act, found.slots, clause, scene)
     return Heard((replace(found, slots=slots),), answers_pending=True)
-
-
-def _is_nod(form: Normal, scene: Scene) -> bool:
-    """Tell whether a yes is only a nod to what was asked and answered since."""
-    is_beside = scene.said_before.startswith("ask_")
-    return is_beside and phrases("courtesy", "nod").whole(form.text.strip(" .!,")) is not None
 
 
 def _answer_and_more(

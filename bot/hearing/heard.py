@@ -69,6 +69,8 @@ class Scene:
         Label and action of each button under our newest message.
     said_before : str
         The act that the person's message before was, where another may go on with it.
+    asked_before : str
+        That message itself, where it was a question.
     """
 
     now: datetime
@@ -84,6 +86,7 @@ class Scene:
     buttons: tuple[tuple[str, str], ...] = ()
     is_abroad: bool = False
     said_before: str = ""
+    asked_before: str = ""
 
     @property
     def length_unit(self) -> str:

@@ -161,6 +161,8 @@ def settled(
     is_part = {act, second} == _OF_A_PART and share + next_share >= sure
     if is_part and _says_part_is_done(reading):
         return "report_applied", ()
+    if reading.manner.is_question and act in _ASKED_OF and share < sure:
+        return _ASKED_OF[act], ()
     is_lone = second in _NO_READING or next_share < NEAR * share
     is_kin = frozenset({act, second}) in KIN and share + next_share >= sure
     is_one = share >= sure and is_lone
@@ -171,7 +173,27 @@ def settled(
     if pending in DRAFTED and pending in (act, second) and share >= SURE_OF_ANSWER:
         # As likely as not it is what was asked for, and nothing is kept of it before it is whole.
         return pending, ()
+    if second == "ask_day" and _is_of_the_day(act, reading):
+        return second, ()
     return None, _asked([act, second]) if share >= SURE_OF_ANSWER else ()
+
+
+#: What a report is that is held back because it asks: "two inches last night, is it gone".
+_ASKED_OF: Final = {
+    "report_rain": "ask_washed_out",
+    "report_watered": "ask_water",
+    "report_soil": "ask_soil",
+    "report_seeded": "ask_seed",
+}
+
+
+def _is_of_the_day(act: str, reading: Reading) -> bool:
+    """Tell whether nothing is lost by judging the day: "windy out here today"."""
+    is_planned = reading.manner.is_plan or reading.manner.is_condition
+    return act in _SAYS_WHY_NOT and not is_planned and "<depth>" not in reading.text
+
+
+_SAYS_WHY_NOT: Final = ("report_not_done", "report_rain")
 
 
 def as_asked(act: str, clause: Stretch) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from bot.dialogue import sizes_waiting, topics
@@ -12,7 +13,7 @@ from bot.hearing.forms.wish_forms import SettingsAsked
 from bot.hearing.heard import ActHeard, Slots
 from bot.saying.catalogue import languages
 from bot.talk.commands import COMMANDS
-from bot.telling import wishes_told, yard_overview
+from bot.telling import water_due, wishes_told, yard_overview
 from bot.turn import Reply, rows
 from jobs.agronomy.season import State
 from storage import chats
@@ -41,9 +42,20 @@ def on_greet(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Repl
     return yard_overview.start(talk)
 
 
-def on_thanks(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
-    """Answer thanks."""
-    return [Reply(talk.say("help.welcome"), reaction="👍")]
+def on_thanks(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Answer thanks; a nod with what we wait to be told."""
+    if heard.why != "pending":
+        return [Reply(talk.say("help.welcome"), reaction="👍")]
+    state = None if yard is None else talk.state(yard)
+    if yard is None or not sizes_waiting.areas(talk, yard):
+        key = "help.noted_new" if yard is None else "help.noted_placed"
+    elif asked_of(talk) is not None:
+        key = "help.noted"
+    elif state in _CALLED:
+        key = "help.noted_open"
+    else:
+        key = "help.noted_applied" if water_due.water_lines(talk, yard) else "help.noted"
+    return [Reply(talk.say(key), reaction="👍")]
 
 
 def on_cancel(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
@@ -80,17 +92,23 @@ def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Rep
         return [talk.reply("help.unknown_asked", said=said)]
     state = talk.state(yard)
     if state in _CALLED:
-        buttons = [
-            (talk.say("help.button_all_of_it"), f"apply:all:{yard.id}"),
-            (talk.say("help.button_part"), f"apply:part:{yard.id}"),
-            (talk.say("help.button_not_yet"), f"apply:not_yet:{yard.id}"),
-        ]
-        key = "help.unknown_open" if state is State.WINDOW_OPEN else "help.unknown_due"
-        return [talk.reply(key, rows(buttons), said=said, yard=yard.name)]
+        asked = _called(talk, yard, state)
+        return [replace(asked, text=f"{talk.say('help.unknown_asked', said=said)}\n{asked.text}")]
     if not sizes_waiting.areas(talk, yard):
         return [talk.reply("help.unknown_placed", said=said)]
     key = "help.unknown_applied" if state is State.APPLIED else "help.unknown_ready"
     return [talk.reply(key, said=said)]
+
+
+def _called(talk: Talk, yard: YardRecord, state: State) -> Reply:
+    """Ask whether it is down, where somebody was called to put it down."""
+    buttons = [
+        (talk.say("help.button_all_of_it"), f"apply:all:{yard.id}"),
+        (talk.say("help.button_part"), f"apply:part:{yard.id}"),
+        (talk.say("help.button_not_yet"), f"apply:not_yet:{yard.id}"),
+    ]
+    key = "help.is_it_down" if state is State.WINDOW_OPEN else "help.is_second_down"
+    return talk.reply(key, rows(buttons), yard=yard.name)
 
 
 #: Where somebody was called, and may answer that.
@@ -150,8 +168,10 @@ def tap(talk: Talk, action: str) -> list[Reply]:
 def on_confirm(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Take a yes where nothing that waits is settled by one: say what was asked, if anything."""
     asked = asked_of(talk)
-    if yard is None or (asked is None and talk.state(yard) in _CALLED):
+    if yard is None:
         return on_unknown(talk, yard, heard)
+    if asked is None and (state := talk.state(yard)) in _CALLED:
+        return [_called(talk, yard, state)]
     key = "help.nothing_asked" if asked is None else f"hearing.back.{asked.again}"
     if asked is not None:
         talk.data = {**talk.data, "put_again": talk.now.date().isoformat()}

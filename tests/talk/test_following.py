@@ -147,3 +147,22 @@ def test_a_depth_said_anew_puts_the_water_right(talker):
     assert "So far 0.4 in" in heard
     assert "0.1 in to go" in heard
     assert "the watering" in talker.ask("undo")
+
+
+@pytest.mark.parametrize("said", ["so that's a no?", "come again?", "¿o sea que no?"])
+def test_an_answer_is_given_once_more(talker, said):
+    answer = talker.ask("is saturday a good day for it").splitlines()[0]
+    assert talker.ask("ok, got it").startswith("OK.")
+    assert talker.ask(said).splitlines()[0] == answer
+
+
+@pytest.mark.parametrize("said", ["wow thats early", "you sure about that?", "¿por qué tan tarde?"])
+def test_a_doubt_is_told_why(talker, said):
+    talker.ask("is it time yet")
+    assert "Fidanza" in talker.ask(said)
+
+
+@pytest.mark.parametrize("said", ["got it", "ok will do", "makes sense", "hmm", "ya veo"])
+def test_what_is_only_taken_note_of_is_no_report(talker, said):
+    assert talker.ask(said).startswith(("OK.", "Está bien."))
+    assert "#1" not in talker.ask("records")

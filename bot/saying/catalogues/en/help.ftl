@@ -32,17 +32,19 @@ help-unknown_placed =
 help-unknown_ready =
     I couldn't read that: { $said }
     Ask me, for example: is it time yet? Or: how much for the front? /help has more.
-help-unknown_open =
-    I couldn't read that: { $said }
-    Did you apply it at { $yard }?
-help-unknown_due = I couldn't read that: { $said }
-    Did you make the second application at { $yard }?
+help-is_it_down = Did you apply it at { $yard }?
+help-is_second_down = Did you make the second application at { $yard }?
 help-unknown_applied = I couldn't read that: { $said }
     After you water, tell me: { watering-enough }. Or ask: how long does it last?
 help-button_all_of_it = All of it
 help-button_part = Part
 help-button_not_yet = Not yet
 help-part_which = Which part is done? For example: front, or: half of the back
+help-noted = OK. I keep watching the soil.
+help-noted_new = OK. Where is the lawn? Type a town and state, for example: Salina, Kansas
+help-noted_placed = OK. How big is the lawn? For example: front 60x40, strip 5 by 80 ft
+help-noted_open = OK. After you apply it, tell me: I applied it
+help-noted_applied = OK. After you water, tell me: { watering-enough }
 help-welcome = You're welcome. I keep watching the soil.
 help-nothing_asked = Yes to what? No question of mine is open. Ask me, for example: is it time yet? Or: how much for the front?
 help-other = I can't help with that. I look after lawns and their pre-emergent. /help lists what I can do.

@@ -36,12 +36,8 @@ help-unknown_placed =
 help-unknown_ready =
     No pude leer esto: { $said }
     Pregúntame, por ejemplo: ¿ya es hora? O: ¿cuánto para el frente? En /help hay más.
-help-unknown_open =
-    No pude leer esto: { $said }
-    ¿Ya lo aplicaste en { $yard }?
-help-unknown_due =
-    No pude leer esto: { $said }
-    ¿Ya hiciste la segunda aplicación en { $yard }?
+help-is_it_down = ¿Ya lo aplicaste en { $yard }?
+help-is_second_down = ¿Ya hiciste la segunda aplicación en { $yard }?
 help-unknown_applied =
     No pude leer esto: { $said }
     Dime lo que riegues, por ejemplo: { watering-enough }. O pregunta: ¿cuánto dura?
@@ -49,6 +45,11 @@ help-button_all_of_it = Todo
 help-button_part = Una parte
 help-button_not_yet = Todavía no
 help-part_which = ¿Qué parte está aplicada? Por ejemplo: frente, o: la mitad de atrás
+help-noted = Está bien. Yo vigilo el suelo.
+help-noted_new = Está bien. ¿Dónde está el césped? Escribe ciudad y estado, como: Salina, Kansas
+help-noted_placed = Está bien. ¿Qué tan grande es el césped? Por ejemplo: frente 60x40, franja 5 por 80 ft
+help-noted_open = Está bien. Después de aplicarlo, dime: ya lo apliqué
+help-noted_applied = Está bien. Después de regar, dime: { watering-enough }
 help-welcome = De nada. Yo vigilo el suelo.
 help-nothing_asked = ¿Sí a qué? No tengo ninguna pregunta abierta. Pregúntame, por ejemplo: ¿ya es hora? O: ¿cuánto para el frente?
 help-other = De eso no sé: yo cuido céspedes y su preemergente. /help muestra lo que puedes decir.
