@@ -98,10 +98,14 @@ def typed_button(said: str, scene: Scene) -> ActHeard | None:
     typed = _bare(words.bare(said))
     best: tuple[float, str] = (0.0, "")
     for label, action in scene.buttons:
-        shown = _bare(words.bare(label))
-        # A slip may be in a word, never in a figure.
-        if shown and typed and re.findall(r"\d+", shown) == re.findall(r"\d+", typed):
-            best = max(best, (fuzz.ratio(typed, shown), action))
+        whole = words.bare(label)
+        # "It's a client's" is the button "A client's, for pay".
+        first = _bare(whole.split(",")[0]) if "," in whole and " " in whole.split(",")[0] else ""
+        for shown in filter(None, (_bare(whole), first)):
+            said = typed if shown != first else _IT_IS.sub("", typed)
+            # A slip may be in a word, never in a figure.
+            if said and re.findall(r"\d+", shown) == re.findall(r"\d+", said):
+                best = max(best, (fuzz.ratio(said, shown), action))
     if best[0] < _SAME_LABEL and scene.pending is None:
         alike = [
             action
@@ -207,6 +211,9 @@ def figure_first(normal: Normal, spans: Sequence[Span], scene: Scene) -> int | N
 _FIGURES: Final = frozenset({"rate", "number", "percent", "amount"})
 _FEW_BEFORE: Final = 2
 _GOES_ON: Final = re.compile(r"\s*(?:[,;.]\s+|\s(?:and|y|but|pero|also)\s)(?=\w+\s+\w+\s+\w)")
+
+
+_IT_IS: Final = re.compile(r"^(?:it is|it's|its|es)\s+")
 
 
 def _bare(text: str) -> str:

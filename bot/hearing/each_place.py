@@ -42,6 +42,11 @@ def at_each(act: ActHeard, clause: Stretch, scene: Scene) -> list[ActHeard]:
                 return [_of_piece(act, piece, scene) for piece in _pieces(clause, water, where)]
     clause = _with_units(clause) if act.act == "report_applied" else clause
     amounts = _amounts(clause) if act.act == "report_applied" else []
+    ground = clause.of("zone", "all")
+    if len(yards) > 1 and not amounts and _has_own_ground(clause, ground, yards):
+        # "Church whole and miller just the front": each yard with the ground said of it.
+        facts = ground if len(ground) == len(yards) else yards
+        return [_of_piece(act, piece, scene) for piece in _pieces(clause, facts, yards)]
     is_by_day = act.act == "report_applied" and len(days) > 1 and not amounts
     if is_by_day and len(days) == len(zones) and _take_turns(days, zones):
         # "The front on Monday and the back today" is two reports.
@@ -55,6 +60,12 @@ def at_each(act: ActHeard, clause: Stretch, scene: Scene) -> list[ActHeard]:
         return [replace(act, slots=replace(act.slots, unread=_whose(clause, amounts, places)))]
     names = [str(name) for each in places for name in _named(each)]
     return [replace(act, slots=replace(act.slots, yard=name)) for name in names]
+
+
+def _has_own_ground(clause: Stretch, ground: Sequence[Span], yards: Sequence[Span]) -> bool:
+    """Tell whether each yard has ground of its own, or one that "only" is said of."""
+    is_only = len(ground) == 1 and _says("only").first(clause.text) is not None
+    return is_only or (len(ground) == len(yards) and _take_turns(ground, yards))
 
 
 _OF_WATER: Final = frozenset({"report_watered", "report_rain"})
@@ -178,7 +189,9 @@ def at_named(heard: Heard, spans: Sequence[Span]) -> Heard:
 
 
 #: What is told of one place and may name its yard, whatever form it fits.
-_SEEN_THERE: Final = frozenset({"report_weeds", "report_watered", "report_rain", "report_soil"})
+_SEEN_THERE: Final = frozenset(
+    {"report_weeds", "report_watered", "report_rain", "report_soil", "report_gap"}
+)
 
 
 def of_every_yard(heard: Heard, form: Normal) -> Heard:

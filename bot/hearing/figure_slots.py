@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from typing import Any, Final
 
@@ -37,7 +38,7 @@ def measures(act: str, clause: Stretch) -> dict[str, Any]:
     amounts = [_amount(span) for span in clause.of("amount")]
     kept = [each for each in amounts if each is not None]
     if kept:
-        found["amount"] = kept[-1] if len(kept) > 1 and _is_first_denied(clause) else kept[0]
+        found["amount"] = _meant(kept, clause)
     for kind, name, read in (
         ("depth", "depth_m", _depth),
         ("area", "area_m2", _area),
@@ -48,6 +49,8 @@ def measures(act: str, clause: Stretch) -> dict[str, Any]:
         known = [value for value in values if value is not None]
         if known:
             found[name] = known[0]
+    if act in _OF_WATER and "depth_m" not in found:
+        found |= _litres(act, clause)
     if act == "report_applied" and (bags := bags_used(clause.text)) is not None:
         found["packs"] = bags
         if not bags:
@@ -61,6 +64,30 @@ def measures(act: str, clause: Stretch) -> dict[str, Any]:
     if act == "report_soil" and "soil_c" not in found and numbers:
         found["soil_c"] = _celsius(str(numbers[0].value))
     return found
+
+
+_OF_WATER: Final = frozenset({"report_rain", "report_watered", "ask_washed_out"})
+_LITRES: Final = re.compile(r"(\d+(?:\.\d+)?)\s*l\b(\s*(?:por|/)\s*m(?:etro|2))?", re.IGNORECASE)
+
+
+def _litres(act: str, clause: Stretch) -> dict[str, Any]:
+    """Return the depth of "12 litros", which is said in Spanish for 12 mm: litres a square metre.
+
+    Of a watering it is one only where the metre is said: five litres may be a can's.
+    """
+    said = _LITRES.search(clause.text) if clause.normal.language == "es" else None
+    is_depth = said is not None and (said[2] or act != "report_watered")
+    return {"depth_m": float(said[1]) / 1000.0, "amount": None} if said and is_depth else {}
+
+
+def _meant(amounts: Sequence[Amount], clause: Stretch) -> Amount:
+    """Return the amount that is meant: the other one of "not 5 lb but 6", of the unit denied."""
+    if not _is_first_denied(clause):
+        return amounts[0]
+    read = (_number(str(span.value)) for span in clause.of("number"))
+    figures = [figure for figure in read if figure is not None]
+    is_bare = len(amounts) == len(figures) == 1
+    return replace(amounts[0], value=figures[0]) if is_bare else amounts[-1]
 
 
 def _is_first_denied(clause: Stretch) -> bool:

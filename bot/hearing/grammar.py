@@ -18,7 +18,7 @@ from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span
 from bot.hearing.names_heard import is_part_of_lot, name_alone, part_of_lot
-from bot.hearing.normal import Normal
+from bot.hearing.normal import Normal, with_points
 from bot.hearing.readers import label_words, measurements, product_lines, quantities, wish_words
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
@@ -132,7 +132,10 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
         return replace(slots, read=FieldsSaid(None, False, fields)) if fields else slots
     if act == "report_soil":
         unit: Literal["F", "C"] = "F" if scene.units == "us" else "C"
-        return replace(slots, read=measurements.read_temperature_reading(clause.text, unit))
+        found = measurements.read_temperature_reading(clause.text, unit)
+        if isinstance(found, measurements.TemperatureRead):
+            slots = replace(slots, soil_c=found.temperature_c)
+        return replace(slots, read=found)
     if act == "set_days":
         return replace(slots, read=wish_words.read_free_hours(_english(clause)))
     return slots
@@ -156,7 +159,8 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
     unit = scene.length_unit
     language = clause.normal.language
     # The sizes' own grammar knows the number words of English.
-    said = clause.said if language == "en" else with_figures(clause.said, language)
+    said = with_points(clause.said, language)
+    said = said if language == "en" else with_figures(said, language)
     found = read_zones(said, unit, scene.pace_m)
     by_name = _pairs(clause, scene)
     paired = read_zones(by_name, unit, scene.pace_m)

@@ -56,7 +56,7 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     further = follow_up(form, spans, scene) or reaction(form, scene)
     if further is not None:
         return Heard((further,), keeps_pending=scene.pending is not None)
-    shaped = read_form(form.traced.said.strip(), scene, lambda each: is_outvoted(each, reader))
+    shaped = read_form(form.pointed, scene, lambda each: is_outvoted(each, reader))
     urgent = _emergency(form, spans, reader, is_shaped=shaped is not None)
     if urgent is not None:
         return urgent

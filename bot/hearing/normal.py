@@ -30,6 +30,11 @@ class Normal:
         """The normal form."""
         return self.traced.text
 
+    @property
+    def pointed(self) -> str:
+        """The text as written, without space around it; Spanish decimal commas are points."""
+        return with_points(self.traced.said, self.language).strip()
+
 
 # First aid is looked for before the turn, and what is asked about is read again.
 @lru_cache(maxsize=128)
@@ -51,6 +56,20 @@ def normal(said: str, language: str) -> Normal:
     for pattern, new in figure_words.rules():
         traced = traced.sub(pattern, new)
     return Normal(traced, spoken)
+
+
+def with_points(said: str, language: str) -> str:
+    """Return a text with points for the decimal commas of Spanish: "15,5 x 9" is "15.5 x 9".
+
+    Between two sizes a comma may part them, as in "60x40,30x20": it stays, and is asked about.
+    """
+    return _COMMA_SAID.sub(_point, said) if language == "es" else said
+
+
+def _point(match: re.Match[str]) -> str:
+    before, after = match.string[: match.start()], match.string[match.end() :]
+    is_between = _BY_BEHIND.search(before) is not None and _BY_AHEAD.match(after) is not None
+    return match[0] if is_between else f"{match[1]}.{match[2]}"
 
 
 def language_of(small: str, fallback: str) -> str:
@@ -100,6 +119,10 @@ _YES: Final = re.compile(r"\b[Ss][íÍ]\b")
 _SI: Final = re.compile(r"^\s*si(?=,|\s+ya\b(?!.*\bhubiera))")
 _WORD: Final = re.compile(r"[a-z0-9]+(?:'[a-z]+)?(?:-[a-z]+)*")
 _DECIMAL_COMMA: Final = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")
+#: A comma in one figure of a text as written; 2,4-D is a name.
+_COMMA_SAID: Final = re.compile(r"(?<![\d.,])(\d{1,4}),(\d{1,2})(?![\d,]|\.\d|-[a-zA-Z])")
+_BY_BEHIND: Final = re.compile(r"(?:[x×*]|\bpor)\s*$", re.IGNORECASE)
+_BY_AHEAD: Final = re.compile(r"\s*(?:[x×*]|por\b)", re.IGNORECASE)
 
 
 @cache

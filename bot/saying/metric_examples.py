@@ -56,8 +56,12 @@ def _meters(length_m: float) -> str:
     return f"{length_m:.0f}" if length_m >= 3 else f"{round(length_m, 1):g}"
 
 
+def _feet(said: str) -> float:
+    return to_si(_value(said), "ft")
+
+
 def _sides(match: re.Match[str]) -> str:
-    length, width = (_meters(to_si(_value(each), "ft")) for each in (match[1], match[3]))
+    length, width = (_meters(_feet(each)) for each in (match[1], match[3]))
     return f"{length}{match[2]}{width}{' m' if match[4] else ''}"
 
 
@@ -110,10 +114,15 @@ _RULES: Final[tuple[_Rule, ...]] = (
     _rule(rf"{_NUMBER} gal\b", _measured("gal", "L")),
     _rule(rf"{_NUMBER} lb\b(?! (?:N|per|por|de N|of N)\b)", _weight),
     _rule(rf"{_NUMBER} oz\b", _measured("oz", "g")),
-    _rule(rf"{_NUMBER} ft\b", lambda match: f"{_meters(to_si(_value(match[1]), 'ft'))} m"),
+    _rule(rf"{_NUMBER} ft\b", lambda match: f"{_meters(_feet(match[1]))} m"),
     _rule(r"((?:[\d.]+, )+[\d.]+) in\b", _waters),
     # "1 chance in 5" is no depth.
     _rule(rf'{_NUMBER} in\b(?! [\d"«])', _water),
+    _rule(r"\b(?:half an inch|media pulgada)\b(?: \(13 mm\))?", "13 mm"),
+    _rule(r"(?<!a )\b(?:an inch|una pulgada)\b", "25 mm"),
+    _rule(r"\b(?:half a mile|media milla)\b", "800 m"),
+    _rule(rf"{_NUMBER} (?:inches|pulgadas)\b", _water),
+    _rule(rf"{_NUMBER} (?:feet|pies)\b(?! cuadrad)", lambda m: f"{_meters(_feet(m[1]))} m"),
     _rule(rf"{_NUMBER} mph\b", _wind),
     _rule(rf"{_NUMBER} °F", _celsius),
     _rule(r"\b(soil|suelo) (\d\d)\b(?! ?(?:°|%))", _bare_soil),

@@ -9,7 +9,7 @@ from bot.dialogue.named_here import names_of, zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.weed_forms import SightingSaid
 from bot.hearing.heard import ActHeard, Slots
-from bot.saying.plants import say_weed
+from bot.saying.plants import say_ingredient, say_weed
 from bot.saying.values import Day, Names
 from bot.turn import Buttons, Reply, rows
 from jobs.local_days import season_day
@@ -83,7 +83,7 @@ def _meaning(talk: Talk, found: uses.Found, *, is_seen: bool) -> list[str]:
     if is_seen and found.is_late:
         lines.append(talk.say("scouting.late"))
     elif is_seen:
-        lines.append(talk.say("scouting.helps", names=Names(found.helps)))
+        lines.append(talk.say("scouting.helps", names=Names([*map(say_ingredient, found.helps)])))
     if found.failed_though_right:
         zones = Names(found.failed_though_right)
         lines.append(talk.say("scouting.failed", zones=zones))

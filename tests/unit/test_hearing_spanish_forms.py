@@ -234,3 +234,65 @@ def test_water_that_was_given_is_heard_alike_in_both_languages(said: str) -> Non
     assert act.slots.depth_m == pytest.approx(0.0127)
     assert act.slots.on is not None
     assert not act.slots.on.is_future
+
+
+@pytest.mark.parametrize(
+    ("said", "zones"),
+    [
+        ("atrás 15,5 x 9 m", [("atrás", 15.5 * 9)]),
+        ("al lado hay un pedacito de 2 m de ancho por 12 de largo", [("lado", 24.0)]),
+        ("el patio de enfrente 8 x 6 m y el de atrás 12,5 x 8 m", [("frente", 48), ("atrás", 100)]),
+        ("la franja es un triángulo de 9 m de base y 6 m de alto", [("franja", 27.0)]),
+    ],
+)
+def test_sizes_are_read_as_spanish_tells_them(said: str, zones: list[tuple[str, float]]) -> None:
+    (act,) = hear(said, SCENE).acts
+    found = [(each.name, each.area_m2) for each in act.slots.read.zones]
+    assert act.act == "measure"
+    assert found == [(name, pytest.approx(area)) for name, area in zones]
+
+
+@pytest.mark.parametrize(
+    ("said", "name"),
+    [
+        ("esta yarda es la de doña Lupe", "doña Lupe"),
+        ("llama a esta casa El Rancho", "El Rancho"),
+        ("a esta dile Casa Azul", "Casa Azul"),
+    ],
+)
+def test_a_yard_is_called_what_people_call_it_in_spanish(said: str, name: str) -> None:
+    (act,) = hear(said, SCENE).acts
+    assert (act.act, act.slots.name) == ("name_yard", name)
+
+
+@pytest.mark.parametrize("said", ["q sigue", "agrega otra propiedad en 76710 se llama Garza"])
+def test_a_question_and_one_more_yard_are_no_name(said: str) -> None:
+    asked = replace(SCENE, pending=Pending("name_yard", ("name",)))
+    (act,) = hear(said, asked).acts
+    assert act.act != "name_yard"
+    assert act.slots.name in (None, "Garza")
+
+
+def test_the_figure_behind_a_denied_amount_is_of_its_unit() -> None:
+    (act,) = hear("no eran 25 libras, eran 24", SCENE).acts
+    assert act.slots.amount is not None
+    assert (act.act, act.slots.amount.value, act.slots.amount.unit) == ("change_record", 24, "lb")
+
+
+def test_litres_of_rain_are_of_a_square_metre() -> None:
+    (act,) = hear("anoche cayeron 12 litros", SCENE).acts
+    assert (act.act, act.slots.depth_m) == ("report_rain", pytest.approx(0.012))
+
+
+def test_degrees_without_a_letter_are_of_the_units_of_whoever_says_them() -> None:
+    (act,) = hear("mi termómetro marca 9 grados", replace(SCENE, units="metric")).acts
+    assert act.slots.soil_c == 9.0
+
+
+def test_each_of_two_yards_has_the_ground_that_is_said_of_it() -> None:
+    several = replace(SCENE, yards=("Lupe", "Garza", "Oak"))
+    heard = hear("la de Lupe ya quedó toda y la de Garza nomás enfrente", several)
+    assert [(each.slots.yard, each.slots.all_zones, each.slots.zones) for each in heard.acts] == [
+        ("Lupe", True, ("frente", "atrás", "franja")),
+        ("Garza", False, ("frente",)),
+    ]

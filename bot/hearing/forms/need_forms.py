@@ -8,6 +8,7 @@ from typing import Final, Literal, TypeAlias
 
 from bot.hearing import words
 from bot.hearing.forms.form import Form, saying, tidied
+from bot.hearing.guards import is_asked
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases, which
 
@@ -52,7 +53,8 @@ class AnswerSaid:
 def read_answer(text: str, scene: Scene) -> Slots | None:
     """Read an answer to the question that waits; None for other texts."""
     said = tidied(text.casefold(), " ?.!¿¡")
-    if scene.pending is None or scene.pending.kind != "ask_need":
+    is_other = len(said.split()) > _FEW_WORDS and is_asked(text)
+    if is_other or scene.pending is None or scene.pending.kind != "ask_need":
         return None
     answer = _answer(said, scene.pending.expects)
     return None if answer is None else Slots(read=AnswerSaid(answer))

@@ -214,7 +214,8 @@ def _cups(text: str, figures: list[Figure]) -> CupSaid | CupsAsked | None:
 
 def _swath(text: str, figures: list[Figure]) -> SwathSaid | None:
     lengths, areas = of_kind(figures, "length"), of_kind(figures, "area")
-    if len(lengths) != 1 or not _SWATHS_M[0] <= lengths[0].value <= _SWATHS_M[1] or "128" in text:
+    is_wide = len(lengths) == 1 and _SWATHS_M[0] <= lengths[0].value <= _SWATHS_M[1]
+    if not is_wide or "128" in text or _says("long").first(text):
         return None
     area_m2 = areas[0].value if areas and areas[0].value > 0 else None
     said = CourseAsked if _says("course").first(text) else SwathSaid

@@ -10,10 +10,13 @@ from typing import Final
 
 from bot.hearing import words
 from bot.hearing.forms.form import Form, hearing, saying, tidied
+from bot.hearing.guards import is_asked
 from bot.hearing.heard import Scene, Slots
+from bot.hearing.normal import normal
 from bot.hearing.phrases import Said, phrases
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.whose_place import without_name
 from bot.hearing.readers.yard_lists import TemplateAsked, YardListSaid, find_line, find_list
 
 _says: Final = partial(phrases, "yard")
@@ -115,12 +118,13 @@ def read_new(text: str, _scene: Scene) -> Slots | None:
     found = found_at or _says("new").whole(said)
     if found is None:
         return None
-    place = read_place(found["where"])
+    where, name = without_name(found["where"])
+    place = read_place(where)
     if isinstance(place, Unread):
         return Slots(unread=place)
     if place is not None:
-        return Slots(read=place)
-    return Slots(read=WhereSaid(found["where"], is_new=True)) if found_at else None
+        return Slots(read=place, name=name)
+    return Slots(read=WhereSaid(where, is_new=True), name=name) if found_at else None
 
 
 def read_called(found: Said, scene: Scene) -> Slots | None:
@@ -135,7 +139,7 @@ def read_name(text: str, scene: Scene) -> Slots | None:
     if found is not None:
         return Slots(name=found["name"].strip(" .!\"'")) if scene.yards else None
     is_asked = scene.pending is not None and "name" in scene.pending.expects
-    return Slots(name=text.strip(" .!\"'")) if is_asked and _is_name(text) else None
+    return Slots(name=text.strip(" .!\"'")) if is_asked and _is_name(text, scene) else None
 
 
 def read_timezone(text: str, scene: Scene) -> Slots | None:
@@ -164,12 +168,12 @@ def _asks(scene: Scene, what: str) -> bool:
     return pending is not None and pending.kind == "set_timing" and what in pending.expects
 
 
-def _is_name(text: str) -> bool:
+def _is_name(text: str, scene: Scene) -> bool:
     """Tell whether an answer can be a name: a way out, a report and a question are none."""
     said = " ".join(text.casefold().split()).strip(" .!")
-    is_short = 0 < len(said) <= _LONGEST_NAME and "?" not in said
+    is_short = 0 < len(said) <= _LONGEST_NAME and not is_asked(normal(text, scene.language).text)
     is_way_out = words.canon("acts", "commands").get(said) in _WAYS_OUT
-    is_sentence = _says("no_name").first(said) or _says("size").first(said)
+    is_sentence = any(_says(each).first(said) for each in ("no_name", "size", "more_at"))
     return is_short and not (is_way_out or is_sentence or _says("report").at_start(said))
 
 

@@ -67,7 +67,7 @@ grass-left_out_locked_sod = { $zones } no: tepe nuevo. Cuando haya enraizado: { 
 grass-left_out_harms_turf = { $zones } no: { $ingredient } daña { $grass } ({ $source }).
 grass-left_out_may_harm_unknown_turf = { $zones } no: { $ingredient } daña { $harmed }, y no se sabe qué césped hay ahí, así que valen los límites más estrictos. Dilo: { $zone } es bermuda
 grass-left_out_not_residential = { $zones } no: { $ingredient } no es para céspedes de casa ({ $source }). Si tu etiqueta los nombra: la etiqueta permite césped de casa
-grass-left_out_remembered_maximum = { $zones } no: ya van { $used }, y otra aplicación pasa de { $limit } al año, que recuerdo para { $grass } ({ $source }). Dime el máximo de tu etiqueta: /product
+grass-left_out_remembered_maximum = { $zones } no: ya van { $used }, y otra aplicación pasa de { $limit } al año, lo usual en { $grass }. Dime el máximo de tu etiqueta: /product
 grass-left_out_too_soon = { $zones } no: tu etiqueta pide más días entre aplicaciones. Fecha más temprana: { DAY($day) }.
 grass-left_out_too_many = { $limit ->
     [one] { $zones } no: ya se usó la única aplicación que permite tu etiqueta.

@@ -1,4 +1,4 @@
-hearing-which = ¿Cuál quieres decir? No cambio nada hasta que me digas.
+hearing-which = ¿A qué te refieres? No cambio nada hasta que me digas.
 hearing-which_yard = ¿De cuál propiedad? Nada queda anotado hasta que lo digas.
 hearing-at_all = Las { $count }
 hearing-back-place = Vuelvo a mi pregunta: ¿dónde está el césped?

@@ -36,7 +36,7 @@ records-log_yards = { $count } propiedades, hecho el { $day }.
 records-no_customer = Ninguna propiedad tuya tiene un cliente llamado «{ $name }». Ponlo así: registro cliente A. Cobb, dirección 12 Birch St
 records-asked_all =
     También falta: { LIST($fields, style: "standard") }. En un solo mensaje:
-    todos los registros viento de NW, equipo esparcidora, reentrada al secarse
+    todos los registros viento del noroeste, equipo esparcidora, reentrada al secarse
 records-filled = Registro { $number } de { $yard }: { LIST($fields, style: "unit") }.
 records-unplaced = No supe dónde anotar esto: { $said }. Di también el campo, por ejemplo: equipo esparcidora
 records-filled_before = Antes: { LIST($fields, style: "unit") }. Los valores anteriores quedan guardados con tu nombre.

@@ -10,7 +10,7 @@ watering-sprinkler = Anotado: tu aspersor da { $rate } por hora, así que { $dep
 watering-sprinkler_uneven = Riega disparejo: el cuarto más seco recibe { $share } % del promedio. Traslapa los chorros, o esas partes quedan secas.
 watering-sprinkler_unread = No pude leer esa prueba. Por ejemplo: aspersor 0.3 in en 20 min, o con varios botes: aspersor 0.2, 0.3, 0.25 in en 20 min
 watering-minutes_unknown =
-    Todavía no sé cuánto da tu aspersor; { $minutes } min no me dicen nada, así que no registré nada.
+    Todavía no sé cuánto da tu aspersor; con { $minutes } min solos no lo puedo calcular, y no registré nada.
     Pon botes de lados rectos, riega 20 min y di: aspersor 0.3 in en 20 min
     O dime cuánta agua cayó: { watering-some }
 watering-nothing_down = { $yard }: no sé de ninguna aplicación reciente. Dime primero: aplicado ayer

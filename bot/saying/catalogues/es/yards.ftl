@@ -3,7 +3,7 @@ yards-none_to_remove = No tengo ningún césped tuyo, así que no hay nada que q
 yards-tell_again = Luego dímelo otra vez y lo registro.
 yards-place_unknown = No conozco ese lugar. Escribe una ciudad de EE. UU. con su estado, o un código postal, así: Salina, Kansas. En otro país: escribe la ciudad con su país, comparte la ubicación, o escribe latitud y longitud: 52.1, 5.2
 yards-registered =
-    { $town }: { $yard } queda anotada ahí, zona horaria { $zone }.
+    Anotado: { $yard }, en { $town }. Zona horaria: { $zone }.
     ¿Qué tan grande es el césped? Cada parte que se trata, por sus lados o su área, así:
     { UNITS() ->
         [metric] frente 18x12 m, franja 1.5 por 24 m
