@@ -47,6 +47,9 @@ def read(
     is_number_of_other = "licence" in concepts_of(form.text)
     if kinds in (["zip"], ["town"]) and words <= 2 and not is_question and not is_number_of_other:
         return (_of("give_place", form, spans, scene),)
+    sizes = sizes_asked_for(form, spans, scene) if reader.whole().act == "measure" else None
+    if sizes is not None:
+        return (sizes,)
     is_measured = scene.pending is not None and scene.pending.kind == "measure"
     if is_measured and {"size", "area"} & set(kinds) and words <= 6 and _GUESS.search(form.text):
         return (_of("measure", form, spans, scene),)
@@ -67,11 +70,17 @@ def read(
 def sizes_asked_for(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard | None:
     """Return sizes in any words where they are asked for: all that the text gives is read."""
     is_asked = scene.pending is not None and scene.pending.kind == "measure"
-    if not is_asked or not any(span.kind in _SIZES for span in spans) or "?" in form.traced.said:
+    kinds = {span.kind for span in spans}
+    if not is_asked or not kinds & {*_SIZES, "length"} or kinds - _OF_SIZES or "?" in form.text:
         return None
     found = _of("measure", form, spans, scene)
     read = found.slots.read
-    return found if isinstance(read, ZonesRead) and read.zones and not read.questions else None
+    is_read = isinstance(read, ZonesRead) and not any(isinstance(e, Unread) for e in read.items)
+    return found if is_read else None
+
+
+#: What a text of sizes alone holds.
+_OF_SIZES: Final = frozenset({"size", "area", "length", "number", "zone", "part", "all", "rest"})
 
 
 #: Who reads what is told of a machine, whichever it is.

@@ -58,7 +58,8 @@ _KINDS: Final = (
         "place",
         (
             r"\blat(?:itude)?\b.{0,40}\blon\w*\b.{0,14}|"
-            rf"{_ANGLE}[ns]?\s*[,;/ ]\s*(?:{kind('minus_said')} )?{_ANGLE}[ew]?\b"
+            rf"{_ANGLE}[ns]?\s*(?:[,;/ ]|(?:by|and|x|y|por)(?=\s*-))"
+            rf"\s*(?:{kind('minus_said')} )?{_ANGLE}[ew]?\b"
             # "0.38, 3.2 lb per 1000" is a label's.
             rf"(?!\d|\s*(?:{_MASS}|percent|%|{_LENGTH}|x|by|per)(?![\w]))"
         ),

@@ -9,6 +9,7 @@ from typing import Final, TypeAlias
 from bot.hearing import words
 from bot.hearing.acts import ACTS, is_change
 from bot.hearing.clause_readings import Reading
+from bot.hearing.concepts import concepts_of
 from bot.hearing.following import names_only
 from bot.hearing.held_back import DEEDS, FACTS, KIND, REPORTS
 from bot.hearing.measuring_asked import is_about_units
@@ -145,6 +146,13 @@ def settled(
         return None, _asked([act, second])
     if pending and act != pending and share < SURE_BESIDE_QUESTION:
         return None, ()
+    if (
+        act == "set_spreader"
+        and pending == "measure"
+        and "spreader" not in concepts_of(reading.text)
+    ):
+        # "The drive is 12 ft wide": how wide a spreader throws is not asked.
+        return pending, ()
     is_awaited = act == "report_applied" and moment in ("open", "due")
     is_whole = reading.is_known or any(each in reading.text for each in _SAID_WHOLE)
     is_unasked = act == "report_applied" and not is_awaited and not is_whole
@@ -202,6 +210,9 @@ def as_asked(act: str, clause: Stretch) -> str:
         # "Why not Tuesday" asks what that day is like.
         is_proposed = words.phrases("commands", "why_not", "words").search(clause.text)
         return "ask_day" if is_proposed else act
+    if act == "report_gap" and phrases("zone", "no_lawn").first(clause.text) is not None:
+        # "Half of the back is garden" tells of the ground, not of what it got.
+        return "remove_zone"
     return "help" if act == "set_units" and is_about_units(clause.said) else act
 
 

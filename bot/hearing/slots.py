@@ -48,7 +48,7 @@ PAST: Final = frozenset(
 
 
 #: Acts that may speak of a part of a zone.
-_IN_PARTS: Final = frozenset({"report_applied", "report_gap", "report_service"})
+_IN_PARTS: Final = frozenset({"report_applied", "report_gap", "report_service", "remove_zone"})
 
 
 def fill(act: str, clause: Stretch, scene: Scene) -> Slots:
@@ -106,7 +106,9 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
 
 
 #: Acts that say where something was done.
-_SAY_WHERE: Final = _IN_PARTS | {"change_record", "report_watered", "report_seeded"}
+_SAY_WHERE: Final = (_IN_PARTS | {"change_record", "report_watered", "report_seeded"}) - {
+    "remove_zone"
+}
 _DENIED: Final = re.compile(
     r"\b(?:not|no|instead of|en vez de)\s+(?:(?:the|el|la|los|las|de)\s+)*$"
 )

@@ -18,7 +18,7 @@ from bot.hearing.words import bare
 def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
     """Return the acts of a message without what only says another of them again."""
     done = _with_yes_and_no(_with_theirs(_slips(heard)), scene)
-    done = _with_bags(_with_its_place([_undone(each, done) for each in done]))
+    done = _with_bags(_with_its_place([_undone(each, done) for each in _with_grass(done)]))
     again = policy.of_one_matter([each.act for each in done])
     return [
         each
@@ -143,6 +143,17 @@ def _with_its_place(done: Sequence[ActHeard]) -> list[ActHeard]:
         else each
         for each in done
     ]
+
+
+def _with_grass(done: Sequence[ActHeard]) -> list[ActHeard]:
+    """Return the acts, sizes with the grass said beside them: "40 by 100, mostly buffalograss"."""
+    grass = [each for each in done if each.act == "set_grass" and each.slots.grass is not None]
+    sizes = [each for each in done if each.act == "measure"]
+    named = [name for each in grass for name in each.slots.zones]
+    if len(grass) != 1 or len(sizes) != 1 or named or grass[0].slots.read is not None:
+        return list(done)
+    measured = replace(sizes[0], slots=replace(sizes[0].slots, grass=grass[0].slots.grass))
+    return [measured if each is sizes[0] else each for each in done if each is not grass[0]]
 
 
 def _is_of_a_new_place(each: ActHeard, done: Sequence[ActHeard], scene: Scene) -> bool:

@@ -60,7 +60,9 @@ def done(talk: Talk, heard: Heard) -> Answer:
         ]
         if placed and not replies:
             return do(talk, replace(placed[0], act="give_place"))
-        return replies or place_first.need(talk)
+        # "What is this", to somebody who just came in, means the bot.
+        helps = [each for each in heard.choose if each.act == "help"]
+        return replies or (do(talk, helps[0]) if helps else place_first.need(talk))
     if heard.choose:
         return [*replies, _which(talk, heard.choose)]
     is_overtaken = any(act.act in _OVERTAKEN_BY.get(topic or "", ()) for act in heard.acts)

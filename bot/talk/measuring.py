@@ -74,15 +74,17 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         return unkept.said_first(kept, reshaping.reshape(talk, yard, read))
     if not isinstance(read, ZonesRead):
         return show(talk, yard)
-    sizes, fact = apart_from_sizes(_off_its_ground(talk, yard, read))
-    replies = take(talk, yard, sizes)
+    sizes, grasses = apart_from_sizes(_off_its_ground(talk, yard, read))
+    first, *others = take(talk, yard, sizes)
     names = [zone.name for zone in sizes.zones if zone.name is not None]
-    if fact is None or not names:
-        return replies
-    if fact.grass_candidates == (heard.slots.grass,):
-        # Words around it, or a slip, and one grass it can be.
-        fact = replace(fact, grass=heard.slots.grass)
-    return [_beside_grass(talk, yard, replies[0], fact, names), *replies[1:]]
+    if not grasses and heard.slots.grass and names:
+        grasses = [(ZoneFact("", "", grass=heard.slots.grass), tuple(names))]
+    for fact, of in grasses:
+        if fact.grass_candidates == (heard.slots.grass,):
+            # Words around it, or a slip, and one grass it can be.
+            fact = replace(fact, grass=heard.slots.grass)
+        first = _beside_grass(talk, yard, first, fact, of)
+    return [first, *others]
 
 
 def _off_its_ground(talk: Talk, yard: YardRecord, read: ZonesRead) -> ZonesRead:
@@ -128,7 +130,7 @@ def _beside_grass(
         line = talk.say("grass.which_kind", said=fact.said, names=kinds)
     else:
         unkept.hold_grass(talk, yard, fact.grass, names)
-        line = talk.say("grass.held", grass=say_grass(fact.grass))
+        line = talk.say("grass.held", names=Names(names), grass=say_grass(fact.grass))
     return replace(reply, text=f"{reply.text}\n{line}")
 
 

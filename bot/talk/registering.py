@@ -17,7 +17,7 @@ from bot.telling import crew_told
 from bot.telling.products_said import ask_for_bag
 from bot.turn import Reply, rows
 from jobs.local_days import is_abroad
-from jobs.sources.gazetteer import find_places, nearest_place
+from jobs.sources.gazetteer import LEAD_IN, find_places, nearest_place, state_alone
 from jobs.sources.world_cities import places_anywhere, those_in
 from jobs.uses import adding_many as many_uses
 from jobs.uses import yard_settings as uses
@@ -49,6 +49,10 @@ def on_give_place(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list
         named = _place_named(talk, heard.said if find_places(heard.said) else words, called)
         if named is not None:
             return named
+        state = state_alone(words)
+        if state is not None:
+            talk.expect(topics.PLACE, meanwhile=said_meanwhile(talk), name=called)
+            return [Reply(talk.say("yards.which_in_state", state=state), asks_place=True)]
     elif where is not None:
         lat, lon = where
         return place(talk, lat, lon, called=called)
@@ -102,9 +106,12 @@ def place(
 
 def _place_named(talk: Talk, text: str, called: str | None) -> list[Reply] | None:
     """Take a town, city or postal code; None where the text names none."""
-    found = _narrowed(talk, text) or [
-        (each.label, each.lat, each.lon) for each in places_anywhere(text, talk.chat.language)
-    ]
+    # "Near Grand Island, out in the country": behind the town more may be said.
+    head = text.partition(",")[0] if LEAD_IN.match(text.strip()) else ""
+    named = places_anywhere(text, talk.chat.language) or (
+        places_anywhere(head, talk.chat.language) if head else ()
+    )
+    found = _narrowed(talk, text) or [(each.label, each.lat, each.lon) for each in named]
     if not found:
         return None
     if len(found) == 1:

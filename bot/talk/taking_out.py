@@ -37,6 +37,8 @@ def on_remove_zone(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
         said, names = ", ".join(heard.slots.strangers), names_of(kept)
         key = "zones.remove_unknown" if said else "zones.remove_which"
         return [talk.reply(key, yard=yard.name, said=said, names=names, name=kept[0].name)]
+    if heard.slots.parts:
+        return [talk.reply("zones.remove_part", name=found[0].name)]
     if len(found) > 1 and heard.slots.all_zones:
         return [_ask_to_remove(talk, yard, found)]
     return _removed(talk, yard, found)

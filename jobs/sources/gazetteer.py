@@ -109,9 +109,22 @@ def find_places(text: str) -> tuple[NamedPlace, ...]:
     if code is not None:
         return _of_code(code[1])
     town, state = _split(said)
+    if state is None and state_alone(said) is not None:
+        return ()
     if not re.fullmatch(r"[A-Za-z][A-Za-z .'’-]{1,40}", town):
         return ()
     return tuple(place for place in _towns_called(town) if state in (None, place.state))
+
+
+def state_alone(text: str) -> str | None:
+    """Return the state that a text names and nothing more, where it has no town of that name.
+
+    "Nebraska" is no town in Indiana; "New York" is one in New York.
+    """
+    said = LEAD_IN.sub("", text.strip()).strip(" .!")
+    code = STATES.get(said.casefold())
+    is_town = any(place.state == code for place in _towns_called(said)) if code else True
+    return None if is_town else said.title()
 
 
 def places_in(text: str) -> tuple[NamedPlace, ...]:

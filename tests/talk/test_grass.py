@@ -253,7 +253,7 @@ def test_a_grass_named_before_or_beside_the_sizes_is_kept_with_them(talker: Talk
     assert "Noted: tall fescue" in talker.ask("its all tall fescue")
     talker.say("front 60x40, back 50x30")
     beside = talker.ask("side 20x10, bermuda")
-    assert "Grass on these: bermudagrass." in beside
+    assert "Grass of side: bermudagrass." in beside
     assert "I see no size" not in beside
     # Two grasses have the name: it is asked, never guessed.
     assert "fine fescue or tall fescue?" in talker.ask("strip 5 by 40, fescue")
@@ -261,3 +261,15 @@ def test_a_grass_named_before_or_beside_the_sizes_is_kept_with_them(talker: Talk
     known = talker.ask("grass")
     assert "front: tall fescue" in known
     assert "side: bermudagrass" in known
+
+
+def test_grasses_beside_sizes_are_each_of_their_own_zone(talker: Talker) -> None:
+    talker.say("/start")
+    talker.session.location(38.72, -96.41)
+    said = talker.ask("front 60x40 bermuda, back 50x30 tall fescue")
+    assert "Grass of front: bermudagrass." in said
+    assert "Grass of back: tall fescue." in said
+    said = talker.ask("south of the house 40 by 100, mostly buffalograss")
+    assert "Grass of south of the house: buffalograss." in said
+    talker.tap("Keep")
+    assert "front: bermudagrass" in talker.ask("grass")

@@ -33,6 +33,13 @@ def test_an_ambiguous_town_is_asked_back_with_buttons(talker: Talker) -> None:
     assert places(talker)[0][2] == "America/Chicago"
 
 
+def test_a_state_alone_is_no_town_elsewhere_and_words_behind_a_town_are_none_of_it(talker) -> None:
+    talker.say("/start")
+    assert "Which town in Nebraska?" in talker.ask("nebraska")
+    assert "more than one Grand Island" in talker.ask("near Grand Island, out in the country")
+    assert "Grand Island, NE" in talker.ask("nebraska")
+
+
 def test_sizes_said_first_outlive_the_question_which_town(talker: Talker) -> None:
     talker.say("front 60x40")
     talker.say("Springfield")

@@ -173,6 +173,8 @@ def test_a_button_that_takes_all_zones_out_goes_stale_with_its_question(there: T
         ("take out the north strip", set()),
         ("take out the garage bed", set()),
         ("remove a zone", set()),
+        ("half of the strip is flowers", set()),
+        ("part of the bed is a garden now", set()),
     ],
 )
 def test_zones_are_taken_out_wherever_their_names_stand(there: Talker, said, gone) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import Final
 
@@ -12,7 +12,7 @@ from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.grass_words import ZoneFact, read_facts, read_grass
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.sizes import ZonesRead
+from bot.hearing.readers.sizes import Item, ZoneRead, ZonesRead
 from bot.hearing.readers.zone_names import find_names
 from bot.hearing.stretches import Stretch
 
@@ -26,13 +26,27 @@ class FactsSaid:
     facts: tuple[tuple[ZoneFact, tuple[str, ...]], ...]
 
 
-def apart_from_sizes(read: ZonesRead) -> tuple[ZonesRead, ZoneFact | None]:
-    """Return sizes without the grass named beside them, and it: ``front 60x40, tall fescue``."""
+def apart_from_sizes(read: ZonesRead) -> tuple[ZonesRead, list[tuple[ZoneFact, tuple[str, ...]]]]:
+    """Return sizes without the grass named beside them, and it with the zones it is of.
+
+    ``front 60x40 bermuda``; what comes behind all sizes is of all: ``front 60x40, tall fescue``.
+    """
+    items: list[Item] = []
+    found: list[tuple[ZoneFact, tuple[str, ...]]] = []
     for item in read.items:
-        fact = read_grass(item.said) if isinstance(item, Unread) else None
-        if fact is not None and (fact.grass or fact.grass_candidates):
-            return ZonesRead(tuple(each for each in read.items if each is not item)), fact
-    return read, None
+        name = item.name if isinstance(item, ZoneRead) else None
+        said = words.finder("grasses").search(words.bare(name or ""))
+        fact = read_grass(item.said if isinstance(item, Unread) else said.group() if said else "")
+        if fact is None or not (fact.grass or fact.grass_candidates):
+            items.append(item)
+        elif isinstance(item, ZoneRead) and said is not None and name is not None:
+            left = " ".join(f"{name[: said.start()]} {name[said.end() :]}".split())
+            items.append(replace(item, name=left or None))
+            found.append((fact, (left,) if left else ()))
+        else:
+            here = [each.name for each in items if isinstance(each, ZoneRead) and each.name]
+            found.append((fact, tuple(here if item is read.items[-1] else here[-1:])))
+    return ZonesRead(tuple(items)), [each for each in found if each[1]]
 
 
 def read_zone_facts(text: str, scene: Scene) -> Slots | None:

@@ -45,6 +45,7 @@ def read_place(text: str) -> tuple[float, float] | Unread | None:
         are out of range or contradict each other; None where the text is no place at all.
     """
     typed = re.sub(r"(?<=\d),(?=\s*\d+\.\d)", ", ", lexing.plain(text).text.strip().rstrip("."))
+    typed = re.sub(r"(?<=\d)\s*(?:by|and|x|y|por)\s*(?=-\d)", ", ", typed)
     match = _PLACE.match(typed)
     if match is None:
         return None

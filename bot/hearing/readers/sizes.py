@@ -215,7 +215,18 @@ def _read(piece: Piece, default_unit: str, pace_m: float | None) -> Item:
         sense.echo,
         sense.notes,
     )
-    return _doubted(zone, sense)
+    thing = sizes_sense.thing_in(piece.name) if piece.name else sense.thing
+    said = f"{piece.name or ''} {sense.words}"
+    return _on_lawn(zone, thing, said) if thing else _doubted(zone, sense)
+
+
+def _on_lawn(zone: ZoneRead, thing: str, said: str) -> Doubt:
+    """Return the question about what is no lawn; it may be taken off what there is."""
+    where = finder("zones").search(bare(said.replace(thing, " ")))
+    example = f"front 60 x 40 ft minus {thing} 30 x 20 ft"
+    on = None if where is None else where.group()
+    zone = replace(zone, name=thing)
+    return Doubt(zone.said, "reading.hard_surface", zone, example, (("name", thing),), on)
 
 
 def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
@@ -236,13 +247,6 @@ def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
     is_sum = _says("in_all").first(sense.words)
     if is_sum or (not name and _says("summed_up").first(sense.words)):
         return doubt("total", "front 2,400 sq ft")
-    if sense.thing:
-        # The ground is not of that size: it may be taken off what there is.
-        example = f"front 60 x 40 ft minus {sense.thing} 30 x 20 ft"
-        found = doubt("hard_surface", example, name=sense.thing)
-        where = finder("zones").search(bare(sense.words.replace(sense.thing, " ")))
-        on = None if where is None else where.group()
-        return replace(found, zone=replace(zone, name=sense.thing), on=on)
     article = _says("article").at_start(name)
     if _says("hard").whole(name if article is None else article.after.strip()):
         return doubt("hard_surface", f"front 60 x 40 ft minus {name} 30 x 20 ft", name=name)

@@ -123,14 +123,15 @@ def _sense(terms: list[Term], default_unit: str, pace_m: float | None) -> Sense:
         doubt=_doubt(terms),
         longest_m=max(part.longest_m for part in parts),
         notes=tuple(note for part in parts for note in part.notes),
-        thing=_thing(base) if len(terms) == 1 else "",
+        thing=thing_in(base.lead, base.trail) if len(terms) == 1 else "",
     )
 
 
-def _thing(base: Term) -> str:
-    """Return what stands on a lawn and is no lawn, where a size is that of such a thing."""
-    behind = pattern_of("thing_behind").match(base.trail)
-    found = behind if behind and base.lead else pattern_of("thing_ahead").search(base.lead)
+def thing_in(ahead: str, behind: str = "") -> str:
+    """Return what stands on a lawn and is none, where the words around a size say such a thing."""
+    found = pattern_of("thing_behind").match(behind) if ahead else None
+    for name in ("thing_ahead", "thing_first"):
+        found = found or pattern_of(name).search(ahead)
     return "" if found is None else found["thing"]
 
 

@@ -1,6 +1,7 @@
 yards-need_place_of_new = Where is the new yard? Type a town and state, or share its location. For example: Wahoo, Nebraska
 yards-none_to_remove = I have no lawn of yours, so there is nothing to remove. To delete all I keep about you, say: delete my data
 yards-tell_again = Then tell me that once more, and I record it.
+yards-which_in_state = Which town in { $state }? Or a ZIP code, or share your location.
 yards-place_unknown = I don't know that place. Type a US town and state, or a ZIP code, for example: Salina, Kansas. Abroad: type a city with its country, share your location, or type latitude and longitude: 52.1, 5.2
 yards-registered = { $town }: { $yard } is set up there, time zone { $zone }.
     How big is the lawn? List each part you treat, by its sides or its area:

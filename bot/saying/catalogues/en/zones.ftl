@@ -28,6 +28,7 @@ zones-remove_unknown = { $yard } has no zone called { $said }. Its zones: { $nam
 zones-stranger = Which zone is "{ $said }"? { $yard } has: { $names }. I recorded nothing for it.
     If it is new, measure it first: { $new } 30x20
 zones-remove_which = Which zone do I remove? Say: remove { $name }. { $yard } has: { $names }
+zones-remove_part = Only part of { $name }? I took out nothing. Send it again without that part: { $name } 60x40 minus 20x15, or its area: { $name } 2,100 sq ft
 zones-remove_all = Remove all { $count } zones of { $yard }: { $names }?
 zones-remove_kept = Nothing was removed. { $yard } has { $total }.
 zones-button_remove = Yes, remove them

@@ -1,6 +1,7 @@
 yards-need_place_of_new = ¿Dónde está la nueva propiedad? Escribe ciudad y estado, o comparte su ubicación. Por ejemplo: Wahoo, Nebraska
 yards-none_to_remove = No tengo ningún césped tuyo, así que no hay nada que quitar. Para borrar todo lo que guardo de ti, di: borra mis datos
 yards-tell_again = Luego dímelo otra vez y lo registro.
+yards-which_in_state = ¿En qué ciudad de { $state }? O dime el código postal, o comparte la ubicación.
 yards-place_unknown = No conozco ese lugar. Escribe una ciudad de EE. UU. con su estado, o un código postal, así: Salina, Kansas. En otro país: escribe la ciudad con su país, comparte la ubicación, o escribe latitud y longitud: 52.1, 5.2
 yards-registered =
     Anotado: { $yard }, en { $town }. Zona horaria: { $zone }.

@@ -32,6 +32,7 @@ zones-stranger =
     ¿Qué zona es «{ $said }»? { $yard } tiene: { $names }. No anoté nada de ella.
     Si es nueva, mídela primero: { $new } 30x20
 zones-remove_which = ¿Qué zona quito? Di: quita { $name }. En { $yard } hay: { $names }
+zones-remove_part = ¿Solo una parte de { $name }? No quité nada. Mándala otra vez sin esa parte: { $name } 60x40 menos 20x15, o su área: { $name } 2,100 pies cuadrados
 zones-remove_all = { $count ->
     [one] ¿Quito la única zona de { $yard }: { $names }?
    *[other] ¿Quito las { $count } zonas de { $yard }: { $names }?
