@@ -16,6 +16,7 @@ from bot.hearing.heard import Scene
 from bot.hearing.heard_values import Span, abstracted
 from bot.hearing.held_back import KIND, Ranked, held_back, is_to_come
 from bot.hearing.normal import Normal
+from bot.hearing.phrases import phrases
 from bot.hearing.ranker import Ranker
 
 #: What a further act costs that never stood beside the other in a sentence.
@@ -171,8 +172,16 @@ class Reader:
         )
         moment = self.scene.moment
         pending = self.scene.pending.kind if self.scene.pending else ""
-        ranked = list(self.ranker.ranked(text, said, self.normal.language, moment, pending))
         known = self.ranker.form(text, moment, pending)
+        left = text if known else phrases("sentences", "before_water").without(text).strip()
+        is_dry, text = left != text, left or text
+        ranked = list(self.ranker.ranked(text, said, self.normal.language, moment, pending))
+        if is_dry:
+            # "The dog got on it before I watered" waters nothing.
+            ranked = sorted(
+                ((act, share * (act != "report_watered")) for act, share in ranked),
+                key=lambda each: -each[1],
+            )
         if (start, end) != (0, len(self.normal.text)):
             # Emergencies are looked for in the whole, before anything else.
             ranked = [each for each in ranked if each[0] != "emergency"]

@@ -8,28 +8,16 @@ from dataclasses import replace
 from functools import partial
 from typing import Any, Final
 
+from bot.hearing.bags import bags_used
 from bot.hearing.heard_values import Span
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.spoken import spoken
 from bot.hearing.stretches import Stretch
 from jobs.agronomy import units
 
 _says: Final = partial(phrases, "sentences")
-
-
-def bags_used(text: str) -> float | None:
-    """Return how many bags a report took: 0 where it was not just so many, and is asked."""
-    text = spoken(text)
-    found = _says("bags").first(text)
-    if found is None or _says("not_used").first(text):
-        return None
-    if _says("not_quite").first(text):
-        return 0.0
-    count = 0.5 if found["half"] else _number(found["number"] or "1")
-    return count + 0.5 if count is not None and found["and_half"] else count
 
 
 def measures(act: str, clause: Stretch) -> dict[str, Any]:
@@ -51,7 +39,7 @@ def measures(act: str, clause: Stretch) -> dict[str, Any]:
             found[name] = known[0]
     if act in _OF_WATER and "depth_m" not in found:
         found |= _litres(act, clause)
-    if act == "report_applied" and (bags := bags_used(clause.text)) is not None:
+    if act in ("report_applied", "change_record") and (bags := bags_used(clause.text)) is not None:
         found["packs"] = bags
         if not bags:
             found.pop("amount", None)

@@ -12,6 +12,7 @@ from typing import Final
 
 from bot.hearing import answering, emergency, grammar, policy
 from bot.hearing.acts import ACTS, is_change
+from bot.hearing.bags import act_of_used
 from bot.hearing.clause_readings import PASSING, PLAIN, Reader, Reading
 from bot.hearing.each_place import at_each, at_named, of_every_yard
 from bot.hearing.following import follow_up, is_asked_again, reaction
@@ -197,19 +198,12 @@ def _free(
         is_weak = policy.is_weak_beside(each, reader.whole()) or policy.is_undone_deed(each)
         if len(best) > 1 and is_weak:
             continue
-        act, between = policy.settled(
-            each,
-            scene.pending.kind if scene.pending else "",
-            scene.moment,
-            is_one_of_several=len(best) > 1,
-        )
-        if act in DEEDS and _is_which_asked(
-            stretch(form, spans, each.start, each.end), scene, spans
-        ):
+        clause = stretch(form, spans, each.start, each.end)
+        act, between = _settled(each, clause, scene, best)
+        if act in DEEDS and _is_which_asked(clause, scene, spans):
             # "Both are done", of three: which two is asked.
             act, between = None, (each.act, each.ranked[1][0])
         if act is not None:
-            clause = stretch(form, spans, each.start, each.end)
             act = policy.as_asked(act, clause)
             done += at_each(_heard(act, each, form, spans, scene), clause, scene)
         asked.append([_heard(name, each, form, spans, scene) for name in between])
@@ -232,6 +226,17 @@ def _free(
         unknown = ActHeard("unknown", said=form.traced.said.strip())
         done = [grammar.sizes_asked_for(form, spans, scene) or unknown]
     return Heard(tuple(done), tuple(chosen), keeps_pending=is_pending)
+
+
+def _settled(
+    each: Reading, clause: Stretch, scene: Scene, best: Sequence[Reading]
+) -> policy.Settled:
+    """Return the act of one of the clauses, or what to ask between."""
+    pending = scene.pending.kind if scene.pending else ""
+    act, between = policy.settled(each, pending, scene.moment, is_one_of_several=len(best) > 1)
+    is_beside = any(other.act == "report_applied" for other in best if other is not each)
+    used = act_of_used(between or (act or "",), each, clause, is_beside=is_beside)
+    return (act, between) if used is None else (used, ())
 
 
 def _asked_beside(

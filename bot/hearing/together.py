@@ -8,8 +8,8 @@ from typing import Final
 
 from bot.hearing import policy, words
 from bot.hearing.acts import ACTS
+from bot.hearing.bags import bags_used
 from bot.hearing.concepts import concepts_of
-from bot.hearing.figure_slots import bags_used
 from bot.hearing.heard import ActHeard, Scene
 from bot.hearing.phrases import phrases
 from bot.hearing.words import bare

@@ -17,11 +17,11 @@ from bot.hearing.readers.lexing import figures
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.talk import which_day
 from bot.talk.putting_on_record import Report, confirm, is_long_ago
+from bot.telling import packs_used
 from bot.telling.application_days import wanted_now
 from bot.telling.parts_said import parts_said
 from bot.turn import Reply
 from jobs.agronomy.season import State, Target
-from jobs.agronomy.units import from_si
 from jobs.rounds import belongs_to
 from jobs.turf_limits import fit, room
 from jobs.uses.parts import Part
@@ -39,8 +39,8 @@ def on_report_applied(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
         return asked
     read = _read(talk, yard, zones, heard.slots)
     if isinstance(read, Reply):
-        if heard.slots.parts:
-            # Of which zone, or how much of it, is asked.
+        if heard.slots.parts or heard.slots.packs is not None:
+            # Of which zone, how much of it, or what the bags weighed is asked.
             talk.expect(topics.APPLY_PART, yard_id=yard.id, said=heard.said)
         return [read]
     return confirm(talk, yard, read, said=heard.said, is_sure=False)
@@ -56,9 +56,11 @@ def _with_part(talk: Talk, yard: YardRecord, heard: ActHeard) -> ActHeard:
     slots = replace(
         new,
         zones=new.zones or old.zones,
+        # A part is asked about until ground is named.
+        parts=new.parts or (() if new.zones else old.parts),
         on=new.on or old.on,
         amount=new.amount or old.amount,
-        packs=new.packs or old.packs,
+        packs=None if new.amount else new.packs or old.packs,
     )
     return replace(heard, slots=slots)
 
@@ -127,21 +129,12 @@ def _read(talk: Talk, yard: YardRecord, zones: list[ZoneRecord], slots: Slots) -
         return parts
     amount = slots.amount
     if amount is None and slots.packs is not None:
-        amount = _of_packs(talk, yard, slots.packs)
-        if amount is None:
-            return talk.reply("applying.bag_how_much")
+        weighed = packs_used.weighed(talk, yard, slots.packs)
+        if isinstance(weighed, Reply):
+            return weighed
+        amount = weighed
     has_hour = when is None or when.has_time or when.at.date() == now.date()
     return Report(meant, at, amount, target, parts, has_hour=has_hour)
-
-
-def _of_packs(talk: Talk, yard: YardRecord, count: float) -> AmountSaid | None:
-    """Return what so many bags hold, by the one size the product is sold in; else None (0 too)."""
-    record = talk.standing(yard).record
-    if not count or record is None or len(record.packs) != 1 or record.form != "granule":
-        return None
-    (pack,) = record.packs
-    unit = "kg" if talk.is_metric else "lb"
-    return AmountSaid(round(count * from_si(pack["size_si"], unit), 3), unit)
 
 
 def _still_to_do(talk: Talk, yard: YardRecord, zones: list[ZoneRecord]) -> list[ZoneRecord]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from datetime import datetime
 from typing import Final
 
@@ -13,12 +14,13 @@ from bot.hearing.forms.notice_forms import PostingSaid
 from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.record_forms import (
     EditSaid,
+    FigureAnew,
     LicenceSaid,
     RecordsAsked,
     RegistrationSaid,
     UnderSaid,
 )
-from bot.hearing.heard import ActHeard
+from bot.hearing.heard import ActHeard, Slots
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.quantities import Amount as AmountSaid
 from bot.hearing.readers.reading import Unread
@@ -26,7 +28,7 @@ from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names, ShortDay
 from bot.talk import record_filling
 from bot.talk.putting_on_record import is_long_ago
-from bot.telling import looking_back, rounds_said, zones_out
+from bot.telling import looking_back, packs_used, rounds_said, zones_out
 from bot.telling.applied_said import rate_line
 from bot.telling.rounds_said import sight_of
 from bot.turn import Reply
@@ -64,15 +66,21 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         yard = _holding(talk, yard, slots.read.number)
     if isinstance(slots.read, FieldsSaid):
         return record_filling.fill(talk, yard, slots.read)
-    said = slots.read if isinstance(slots.read, EditSaid) else _meant(talk, yard, heard)
+    newest = uses.newest(talk.work, yard)
+    is_used = slots.read is None and (slots.amount is not None or slots.packs is not None)
+    if newest is None and is_used:
+        # "All done, used 11 pounds", of which nothing is on record, is the report.
+        return talk.answer("report_applied", yard, heard)
+    if slots.packs is not None and slots.amount is None:
+        weighed = packs_used.weighed(talk, yard, slots.packs)
+        if isinstance(weighed, Reply):
+            return [weighed]
+        slots = replace(slots, amount=weighed)
+    said = slots.read if isinstance(slots.read, EditSaid) else _meant(talk, yard, heard, slots)
     if slots.depth_m is not None and slots.amount is None and slots.read is None:
         # "No, 0.45", of water: the handler puts its own report right.
         is_rain = talk.said_before == "report_rain"
         return talk.answer("report_rain" if is_rain else "report_watered", yard, heard)
-    newest = uses.newest(talk.work, yard)
-    if newest is None and slots.amount is not None and slots.read is None:
-        # "All done, used 11 pounds", of which nothing is on record, is the report.
-        return talk.answer("report_applied", yard, heard)
     if newest is None:
         return [talk.reply("records.none", yard=yard.name)]
     if said is None:
@@ -149,9 +157,8 @@ def _other_zones(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     return [zones_out.ask(talk, yard, (newest, others))]
 
 
-def _meant(talk: Talk, yard: YardRecord, heard: ActHeard) -> EditSaid | None:
+def _meant(talk: Talk, yard: YardRecord, heard: ActHeard, slots: Slots) -> EditSaid | None:
     """Return what a sentence such as ``it was 7 lb not 8`` puts right, None where that is open."""
-    slots = heard.slots
     zones = zones_said(talk.standing(yard).zones, slots)
     ids = {zone.id for zone in zones}
     done = sorted(talk.standing(yard).done, key=lambda each: each.id)
@@ -161,6 +168,10 @@ def _meant(talk: Talk, yard: YardRecord, heard: ActHeard) -> EditSaid | None:
     number = fitting[-1].id
     if slots.amount is not None:
         return EditSaid(number, "amount", heard.said, amount=slots.amount)
+    share = fitting[-1].shares[0]
+    if isinstance(slots.read, FigureAnew) and share.is_amount_said and share.amount_unit:
+        amount = AmountSaid(slots.read.value, share.amount_unit)
+        return EditSaid(number, "amount", heard.said, amount=amount)
     if slots.on is not None:
         return EditSaid(number, "date", heard.said, when=slots.on)
     return None

@@ -281,3 +281,15 @@ def test_the_same_application_said_again_with_another_amount_can_be_put_right(
     assert "over your label maximum" in april.ask("record 1 amount 20 lb")
     assert "one is a weight, one a volume" in april.ask("record 1 amount 2 gal")
     assert "no record #7" in april.ask("record 7 amount 2 lb")
+
+
+def test_bags_that_went_down_leave_the_shelf_alone_and_are_weighed_where_not_whole(
+    april: Talker,
+) -> None:
+    april.say("bags 50 lb")
+    asked = april.ask("all down, went through most of the bag")
+    assert "A full bag has 50 lb" in asked
+    assert "21 lb" in april.ask("around 21 lb i guess")
+    # A bare figure right behind it is in the record's own unit.
+    assert "20 lb, not 21 lb" in april.ask("no it was 20")
+    assert "25 lb, not 20 lb" in april.ask("used half a bag")

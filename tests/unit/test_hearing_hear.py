@@ -716,13 +716,38 @@ def test_a_missed_stripe_keeps_the_size_said_behind_it() -> None:
     [
         ("its all down, two bags", 2.0),
         ("front is done, used a bag and a half", 1.5),
+        ("all down, used half a bag", 0.5),
+        ("put down the front and back, about a third of the bag", 1 / 3),
+        ("spread 3/4 of a bag on everything", 0.75),
+        ("todo puesto, gaste medio saco", 0.5),
         # Not just so many: 0, and the weight is asked.
+        ("everything is down, went through most of the bag", 0.0),
         ("ok its all down, two bags minus maybe 5 lbs", 0.0),
     ],
 )
 def test_bags_beside_a_report_are_what_it_took(said: str, bags: float) -> None:
     [report] = heard(said, moment="open").acts
-    assert (report.act, report.slots.packs, report.slots.amount) == ("report_applied", bags, None)
+    assert (report.act, report.slots.amount) == ("report_applied", None)
+    assert report.slots.packs == pytest.approx(bags)
+
+
+@pytest.mark.parametrize(
+    "said", ["there's half a bag in the garage", "half a bag left", "tengo medio saco"]
+)
+def test_bags_that_nobody_used_are_none_that_went_down(said: str) -> None:
+    assert "report_applied" not in acts(heard(said, moment="open"))
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "my kid ran through it before i watered",
+        "the dog got out there before i could water it in",
+        "los ninos jugaron en el frente antes de regar",
+    ],
+)
+def test_what_came_before_a_watering_is_none(said: str) -> None:
+    assert "report_watered" not in acts(heard(said, moment="applied"))
 
 
 def test_a_wish_beside_a_question_is_only_what_it_stands_on() -> None:

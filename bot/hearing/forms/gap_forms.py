@@ -167,6 +167,11 @@ def _ran_out_before(text: str, scene: Scene) -> tuple[tuple[str, ...], tuple[str
     return covered, unreached
 
 
+def is_gap(text: str) -> bool:
+    """Tell whether words of a gap stand in a text."""
+    return any(_says(name).first(text) is not None for name in ("ran_out", "empty", "missed"))
+
+
 def ran_out_said(typed: str) -> RanOutSaid | None:
     """Return what a text says of a hopper that ran out; None where it says nothing of one."""
     if not _ran_out(typed) and not _says("empty").first(typed):

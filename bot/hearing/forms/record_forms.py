@@ -66,6 +66,13 @@ class EditSaid:
 
 
 @dataclass(frozen=True)
+class FigureAnew:
+    """A bare figure in place of the one that was just reported, in its unit."""
+
+    value: float
+
+
+@dataclass(frozen=True)
 class RegistrationSaid:
     """The number a product is registered under, from the person's own label."""
 
@@ -126,6 +133,13 @@ def read_edit(text: str, scene: Scene) -> Slots | None:
         return Slots(read=EditSaid(number, field, value, amount=read_amount(value)))
     value = value if field is None else as_recorded(field, value[:_LONGEST_VALUE])
     return Slots(read=EditSaid(number, field, value))
+
+
+def read_anew(found: Said, scene: Scene) -> Slots | None:
+    """Read ``no it was 8``, right behind a report of what went down."""
+    if scene.said_before != "report_applied":
+        return None
+    return Slots(read=FigureAnew(float(found["figure"])))
 
 
 def read_registration(found: Said, _scene: Scene) -> Slots:
@@ -201,6 +215,7 @@ def _zones_in(scene: Scene, text: str) -> tuple[tuple[str, ...], bool, str]:
 FORMS: Final = (
     saying("look_back", "record.show", RecordsAsked()),
     Form("change_record", read_edit),
+    hearing("change_record", "record.anew", read_anew),
     hearing("set_licence", "record.registration", read_registration, ends=""),
     Form("set_licence", read_licence),
     hearing("set_licence", "record.under", read_under, ends=" ."),

@@ -104,7 +104,11 @@ def _found(names: Sequence[str], text: str, unit: str) -> list[tuple[int, int, P
     pieces += [*_shares_said(text), *_areas_said(text, unit)]
     zones = _zones_at(names, text)
     some = _says("open" if zones else "open_of_all")
-    pieces += [(each.start, each.end, PartSaid()) for each in some.every(text)]
+    pieces += [
+        (each.start, each.end, PartSaid())
+        for each in some.every(text)
+        if not _says("of_else").at_start(each.after.lstrip())
+    ]
     taken = Taken(text)
     kept = [piece for piece in pieces if taken.take(*piece[:2])]
     kept.sort(key=lambda each: each[0])

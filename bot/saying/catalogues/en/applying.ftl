@@ -75,3 +75,4 @@ applying-nearly_late = It is late: first crabgrass is due { DAY($up, style: "abo
 applying-late_on_seed = First crabgrass was due { $up }: what is up it leaves standing. It stops seed that sprouts from now on. Pull what you see before it seeds.
 applying-late_on_small = First crabgrass was due { $up }. { LIST($names) } also acts on small seedlings, as far as your label says; what is bigger it leaves. Pull that before it seeds.
 applying-bag_how_much = How much was that by weight? I don't know what one bag holds. For example: applied front with 16 lb
+applying-bag_not_quite = How much was that by weight, about? A full bag has { $pack }. For example: 16 lb
