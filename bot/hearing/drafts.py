@@ -97,6 +97,11 @@ def continued(draft: Draft, text: str) -> ProductSaid:
         text = f"covers {tidy(text)}" if covered is not None and not rest else text
         if is_pack(text):
             text = f"{tidy(text)} bag"
+        over = _says("weight_over").first(tidy(text)) if new.rate is None else None
+        # Of two figures alone: one more may be another rate.
+        if over is not None and not re.search(r"\d", over.before + over.after):
+            of = over["of"] or "sq ft"
+            text = f"{over['weight']} {over['unit']} bag covers {over['area']} {of}"
     elif draft.awaits == "coverage":
         coverage, before = find_coverage(before)
         text = _as_pack(coverage, text)
@@ -252,6 +257,8 @@ def _is_another(draft: Draft, text: str, new: ProductRead) -> bool:
 def _as_maximum(draft: Draft, text: str) -> str:
     """Return an answer as a maximum; what was missing of one completes it."""
     text = tidy(text)
+    while (off := _says("reading_off").at_start(text)) is not None and off.after[:1] in (" ", ":"):
+        text = off.after.lstrip(" :")
     if _says("is_maximum").at_start(text):
         return text
     if not draft.maximum:

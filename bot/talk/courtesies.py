@@ -8,6 +8,7 @@ from typing import Final
 from bot.dialogue import sizes_waiting, topics
 from bot.dialogue.scene import asked_of
 from bot.dialogue.talk import Talk
+from bot.hearing.forms.label_answers import AnswerSaid
 from bot.hearing.forms.parting_forms import StartAgainSaid
 from bot.hearing.forms.wish_forms import SettingsAsked
 from bot.hearing.heard import ActHeard, Slots
@@ -25,6 +26,8 @@ _SHOWN_BACK: Final = 60
 
 def on_help(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Say what can be said; of settings show them."""
+    if isinstance(heard.slots.read, AnswerSaid):
+        return talk.answer("enter_product", yard, heard)
     if isinstance(heard.slots.read, SettingsAsked) and yard is not None:
         return wishes_told.show(talk, yard)
     lines = "\n".join(f"/{each.word}  {talk.say(f'commands.{each.word}')}" for each in COMMANDS)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from bot.dialogue import rights, topics
+from bot.dialogue import rights, topics, typed_buttons
 from bot.dialogue.product_commands import (
     BEFORE_KEPT,
     adds_facts_alone,
@@ -161,6 +161,11 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         return _go_on(talk, yard, drafts.reread(sure_of(left, NO_MAXIMUM)))
     if what == "nomax":
         return keeping.without_maximum(talk, yard, draft)
+    if what == "by_row" and draft.awaits == "rate":
+        talk.has_asked = True
+        return [talk.reply("products.by_row")]
+    if what in ("later", "explain", "by_row"):
+        return _waits(talk, yard, draft, is_later=what == "later")
     if what in ("norate", "reread"):
         return _read_again(talk, yard, draft, is_there=what == "reread")
     if what == "maxsame":
@@ -194,6 +199,20 @@ def _read_again(talk: Talk, yard: YardRecord, draft: Draft, *, is_there: bool) -
         return _go_on(talk, yard, drafts.reread(left if is_there else sure_of(left, NO_MAXIMUM)))
     talk.expect(topics.PRODUCT, **left.to_json())
     return [talk.reply("products.read_again" if is_there else "products.no_rate_no_amount")]
+
+
+def _waits(talk: Talk, yard: YardRecord, draft: Draft, *, is_later: bool) -> list[Reply]:
+    """Give time for a look at the label, or say once more what is asked, and where it stands."""
+    again = topics.asked(topics.PRODUCT, draft.awaits)
+    if not is_later and draft.awaits in BEFORE_KEPT:
+        return ask_again(talk, yard)
+    lines = [talk.say("products.take_time")] if is_later else []
+    if draft.awaits == "maximum" and not is_later:
+        lines.append(ask_maximum(talk, drafts.reread(draft)))
+    elif again is not None:
+        lines.append(talk.say(f"hearing.back.{again.again}"))
+    talk.has_asked = True
+    return [Reply("\n".join(lines), typed_buttons.of_question(talk))]
 
 
 def ask_again(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -247,6 +266,9 @@ def yes_or_no(talk: Talk, yard: YardRecord, *, is_yes: bool) -> list[Reply] | No
 def _once_more(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Put the question again to a product half entered: what was said answers a part at most."""
     draft = Draft.from_json(talk.data)
+    more = drafts.continued(draft, heard.said)
+    if _adds_figures(drafts.reread(draft).read, more.read):
+        return _take(talk, yard, more)
     if heard.slots.amount is not None and draft.awaits in ("rate", "maximum"):
         said = f"{figures(heard.slots.amount.value)} {heard.slots.amount.unit}"
         unread = Unread(said, "reading.rate_needs_area", f"{said} per 1000 sq ft")
@@ -255,6 +277,17 @@ def _once_more(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         more = drafts.continued(draft, heard.slots.product)
         return _take(talk, yard, zones_apart.beside(more, heard))
     return _go_on(talk, yard, drafts.reread(draft))
+
+
+def _adds_figures(before: ProductRead, now: ProductRead) -> bool:
+    """Tell whether a sentence told a rate, a range, a maximum or what a bag covers, and no more.
+
+    A further figure that is not understood may be the one that counts.
+    """
+    was = (before.rate, before.rate_range, before.limits, before.coverage)
+    told = (now.rate, now.rate_range, now.limits, now.coverage)
+    is_whole = not any(any(map(str.isdigit, word)) for word in now.leftovers)
+    return told != was and is_whole and now.ingredients == before.ingredients
 
 
 def _take(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:

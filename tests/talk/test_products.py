@@ -79,6 +79,36 @@ def test_that_a_label_gives_no_maximum_may_be_written(measured: Talker, said) ->
     assert "No label maximum given" in measured.ask("/amounts")
 
 
+@pytest.mark.parametrize(
+    ("awaits", "said", "answer"),
+    [
+        ("rate", "the bag's in the truck, hang on", "Take your time"),
+        ("rate", "i don't have it in front of me", "Take your time"),
+        ("rate", "where would that be printed", 'Look on the back for "covers"'),
+        ("rate", "theres a bunch of numbers, which one", "the row for your grass"),
+        ("rate", "it only has spreader settings", "Without a rate"),
+        ("rate", "3.2 a thousand", "has no unit"),
+        ("rate", "2.3 lb per 1000 low rate and 4.6 high rate", "Which rate will you use?"),
+        ("rate", "between 3 and 5 pounds per thousand depending on the grass", "Which rate will"),
+        ("rate", "48 lb on 15000", "a rate of 3.2 lb per 1,000 sq ft"),
+        ("rate", "la bolsa está en la troca", "Sin prisa"),
+        ("maximum", "what do you mean by max", "do not apply more than"),
+        ("maximum", "same as the rate", "maximum 3.2 lb per 1,000 sq ft"),
+        (
+            "maximum",
+            "says 6.4 pounds a thousand for the whole year",
+            "6.4 lb per 1,000 sq ft in a c",
+        ),
+    ],
+)
+def test_what_people_say_instead_of_a_figure_is_answered(
+    measured: Talker, awaits: str, said: str, answer: str
+) -> None:
+    rate = ", 3.2 lb per 1000 sq ft" if awaits == "maximum" else ""
+    measured.say(f"prodiamine 0.38%{rate}")
+    assert answer in measured.ask(said)
+
+
 def test_a_bare_ounce_of_a_liquid_is_asked_about(measured: Talker) -> None:
     text = measured.ask("/product dithiopyr 2 lb/gal liquid 0.74 oz per 1000 sq ft")
     assert "ounces by weight" in text

@@ -38,6 +38,13 @@ def heard(text: str, draft: Draft | None = None) -> Slots | None:
     ("text", "rate"),
     [
         ("three point two pounds per thousand", Rate(3.2, "lb/1000 sq ft")),
+        ("3 and a quarter pounds to the thousand", Rate(3.25, "lb/1000 sq ft")),
+        ("2 and three quarter pounds per 1000", Rate(2.75, "lb/1000 sq ft")),
+        ("a pound and a half per thousand", Rate(1.5, "lb/1000 sq ft")),
+        ("three quarters of a pound per thousand", Rate(0.75, "lb/1000 sq ft")),
+        ("tres cuartos de libra por mil pies", Rate(0.75, "lb/1000 sq ft")),
+        ("2 libras y cuarto por 1000 pies", Rate(2.25, "lb/1000 sq ft")),
+        ("point 75 lb per 1000", Rate(0.75, "lb/1000 sq ft")),
         ("one hundred twenty pounds per acre", Rate(120.0, "lb/acre")),
         ("point seven four fluid ounces per thousand", Rate(0.74, "fl oz/1000 sq ft")),
         ("tres punto dos libras por mil", Rate(3.2, "lb/1000 sq ft")),

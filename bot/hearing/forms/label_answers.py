@@ -83,8 +83,10 @@ def button_said(draft: Draft, text: str) -> str | None:
     alone = _alone(said)
     if draft.awaits == "sure" and words.phrases("facts", "label", "as_said").fullmatch(alone):
         return "sure"
-    if draft.awaits and words.phrases("facts", "label", "later").fullmatch(alone):
-        return "reread"
+    if draft.awaits in ("rate", "coverage") and _says("only_settings").whole(alone):
+        return "norate"
+    if draft.awaits == "maximum" and _says("same_maximum").whole(alone):
+        return "maxsame"
     what = _not_told(text, draft.awaits)
     if what is not None:
         return what
@@ -94,6 +96,15 @@ def button_said(draft: Draft, text: str) -> str | None:
     if draft.awaits == "period" and len(said.split()) <= _SHORT:
         return next((period for period in _PERIODS if _says(period).first(said)), None)
     return which("label", _WAYS, said)
+
+
+def read_waits(text: str, scene: Scene, *, name: str, what: str) -> Slots | None:
+    """Read that somebody looks first ("it's in the truck"), or that they ask what is meant."""
+    draft, alone = draft_of(scene), _alone(plain(text).text)
+    if draft is None or not draft.awaits or re.search(r"\d", alone):
+        return None
+    said = AnswerSaid("reread" if (what, draft.awaits) == ("later", "sure") else what)
+    return Slots(read=said) if _says(name).whole(alone) else None
 
 
 def has_figure(text: str) -> bool:
@@ -106,7 +117,7 @@ def _alone(said: str) -> str:
     """Return an answer without what begins it and says nothing of it."""
     while (lead := _says("leads").at_start(said)) is not None:
         said = lead.after.lstrip(" ,.")
-    return words.bare(said).replace("'", "")
+    return " ".join(re.sub(r"[,;.!?¿¡]+", " ", words.bare(said).replace("'", "")).split())
 
 
 def is_as_said(text: str, scene: Scene) -> bool:
@@ -137,5 +148,8 @@ def read_of_range(text: str, scene: Scene) -> Slots | None:
 
 FORMS: Final = (
     Form("deny", read_not_told, is_sure=True),
+    Form("enter_product", partial(read_waits, name="later", what="later"), is_sure=True),
+    Form("help", partial(read_waits, name="by_row", what="by_row"), is_sure=True),
+    Form("help", partial(read_waits, name="asked_back", what="explain"), is_sure=True),
     Form("enter_product", read_of_range, is_sure=True),
 )

@@ -96,6 +96,10 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
         return Slots(read=AnswerSaid(what))
     if re.fullmatch(NUMBER, tidy(text)):
         return _bare(draft, text)
+    bare = phrases("labels", "bare_rate").whole(tidy(text))
+    if bare is not None and draft.awaits in ("rate", "maximum"):
+        example = f"{bare['n']} lb per 1000 sq ft"
+        return Slots(unread=Unread(text.strip(), "reading.rate_needs_unit", example))
     completed = drafts.continued(draft, text)
     facts = read_label_facts(text)
     if not facts.is_empty and _is_few([facts.rest]):

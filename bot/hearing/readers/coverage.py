@@ -100,7 +100,8 @@ def _weight(said: Said) -> tuple[float, str] | None:
 
 
 def _area(said: Said) -> tuple[float, str] | None:
-    of = unit_of(said["of"], _AREAS)
+    # What covers so many metres covers so many square ones.
+    of = unit_of(said["of"], _AREAS) or ("m²" if unit_of(said["of"], ("m",)) else None)
     is_one = said["area"].lower() in ("a", "an")
     value = 1.0 if is_one else _value(said["area"])
     if value is None or (is_one and of not in ("acre", "ha")):

@@ -117,8 +117,10 @@ def read_amount(text: str) -> Amount | Unread:
 def tidy(text: str) -> str:
     """Return the text in plain characters and English words, wordy numbers in figures."""
     typed = spoken(lexing.plain(text).text.strip().rstrip(".!"))
-    typed = _says("half").without(typed, lambda said: f"1/2 {said['unit']}")
-    typed = _says("quarter").without(typed, lambda said: f"1/4 {said['unit']}")
+    typed = _says("between").without(typed, lambda said: f"{said['low']} to {said['high']}")
+    typed = _says("low_high").without(
+        typed, lambda said: f"{said['low']} to {said['high']} {said['of']}"
+    )
     one = _says("one").at_start(typed)
     return typed if one is None else f"1 {one['unit']}{one.after}"
 

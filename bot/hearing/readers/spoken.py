@@ -14,7 +14,7 @@ from typing import Any, Final
 from text_to_num import alpha2digit, text2num
 
 from bot.hearing import words
-from bot.hearing.phrases import phrases
+from bot.hearing.phrases import Said, phrases, which
 
 _says: Final = partial(phrases, "numbers")
 
@@ -26,8 +26,6 @@ def spoken(text: str) -> str:
     if _says("per").first(folded) is None and _spanish()["marks"].search(folded) is None:
         return with_figures(text, "en")
     typed = with_figures(_says("percent").without(folded, "%"), "es")
-    typed = _says("unit_and_half").without(typed, lambda said: f"{said['n']} 1/2 {said['unit']}")
-    typed = _says("half_unit").without(typed, lambda said: f"1/2 {said['unit']}")
     typed = _says("half").without(typed, " 1/2")
     for pattern, meaning in _spanish()["pairs"]:
         typed = pattern.sub(meaning, typed)
@@ -37,6 +35,8 @@ def spoken(text: str) -> str:
 def with_figures(text: str, language: str) -> str:
     """Return a text with the number words of a language in figures."""
     point, runs = _patterns(language)
+    in_parts = partial(_in_parts, language)
+    text = _says("parts_behind").without(_says("parts").without(text, in_parts), in_parts)
     typed = point.sub(lambda match: f"{match[1] or 0}.{match[2].replace(' ', '')}", text)
     # "5 mil" is one number, not five and a thousand.
     typed = _thousands().sub(lambda match: f"{match[1]}{match[2] or '0'}00", typed)
@@ -60,6 +60,23 @@ def _figure(run: str, language: str) -> str:
         value = alpha2digit(said, language)
     is_figure = re.fullmatch(r"\d+(?:[.,]\d+)?", value) is not None
     return value.replace(",", ".") if is_figure else run
+
+
+#: Names of what a unit is parted in.
+_PARTS: Final = tuple(f"part_{count}" for count in (2, 3, 4, 5, 8, 10))
+
+
+def _in_parts(language: str, said: Said) -> str:
+    """Return "3 and a quarter pounds" as 3 1/4 pounds; what is no proper part stays as it is."""
+    part = which("numbers", _PARTS, said["part"])
+    whole, up = ("1" if _ONE.fullmatch(said[each]) else said[each] for each in ("n", "up"))
+    whole, up = _figure(whole, language), _figure(up or "1", language)
+    if part is None or not up.isdigit() or int(up) >= int(part[5:]):
+        return said.it
+    return f"{whole} {up}/{part[5:]} {said['unit']}".strip()
+
+
+_ONE: Final = re.compile("an?|one|una?|uno", re.IGNORECASE)
 
 
 #: The words for a point and for nought that numbers are valued by.
