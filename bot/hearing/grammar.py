@@ -14,7 +14,7 @@ from bot.hearing.forms.gap_forms import ran_out_said
 from bot.hearing.forms.grass_forms import each_grass
 from bot.hearing.forms.manner_forms import edge_said
 from bot.hearing.forms.record_fields import FieldsSaid
-from bot.hearing.forms.yard_forms import WhereSaid
+from bot.hearing.forms.yard_forms import WhereSaid, called
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span
 from bot.hearing.names_heard import is_part_of_lot, name_alone, part_of_lot
@@ -122,7 +122,7 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
         place = _place(clause)
         if isinstance(place, Unread):
             return replace(slots, unread=place)
-        return replace(slots, read=place, name=slots.name or name_of_place(clause.said))
+        return replace(slots, read=place, name=slots.name or _name_of_place(clause))
     if act == "set_quiet" and slots.read is None:
         return replace(slots, read=edge_said(clause.said))
     if act == "set_grass" and slots.read is None:
@@ -139,6 +139,8 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
         speeds = clause.of("speed")
         fields = (("wind", str(speeds[0].value)),) if len(speeds) == 1 else ()
         return replace(slots, read=FieldsSaid(None, False, fields)) if fields else slots
+    if act == "name_yard" and slots.name is None:
+        return replace(slots, name=called(clause.said))
     if act == "report_soil":
         unit: Literal["F", "C"] = "F" if scene.units == "us" else "C"
         found = measurements.read_temperature_reading(clause.text, unit)
@@ -148,6 +150,10 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
     if act == "set_days":
         return replace(slots, read=wish_words.read_free_hours(_english(clause)))
     return slots
+
+
+def _name_of_place(clause: Stretch) -> str | None:
+    return name_of_place(clause.said) or name_of_place(clause.normal.traced.said)
 
 
 def _of(act: str, form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard:

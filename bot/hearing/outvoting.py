@@ -18,6 +18,10 @@ def is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
     """
     pending, whole = reader.scene.pending, reader.whole()
     is_asked = pending is not None and pending.kind == shaped.act
+    if is_asked and shaped.act in _OPEN and len(shaped.said.split()) > _FEW:
+        # "Send me the report of the church" is no name, "send nothing at night" no answer no.
+        is_of_it = whole.act in (shaped.act, "unknown", "other", *_OPEN[shaped.act])
+        return not is_of_it and whole.score >= policy.SURE_OF_WORDS_OF_CHANGE
     is_short = shaped.act not in _ANY_WORDS and (
         len(shaped.said.split()) <= policy.WORDS_OF_A_COMMAND
     )
@@ -47,3 +51,21 @@ def _is_slip(text: str) -> bool:
 _ANY_FIGURES: Final = frozenset({"give_place", "join"})
 #: "Drop the subject": two words with a verb of ours are none of our commands yet.
 _ANY_WORDS: Final = frozenset({*_ANY_FIGURES, "remove_zone"})
+#: Questions that words of one's own answer, and the acts that such answers look like.
+_OPEN: Final = {
+    "name_yard": ("turn_to_yard", "add_yard", "give_place", "confirm", "deny"),
+    "ask_need": (
+        *("plan_seed", "ask_seed", "report_seeded", "report_weeds", "set_grass", "confirm", "deny"),
+        *(
+            "ask_weeds",
+            "ask_water",
+            "set_sprinkler",
+            "report_service",
+            "report_not_done",
+            "ask_product",
+        ),
+        *("report_applied", "report_watered", "set_days", "ask_other_work", "ask_identify"),
+    ),
+}
+#: Words of an answer that is one, whatever else it says.
+_FEW: Final = 3

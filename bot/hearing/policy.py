@@ -91,6 +91,7 @@ _PUT_RIGHT: Final = frozenset({"report_applied", "report_not_done", "undo"})
 #: What the first says already, the second is not said beside it: a new yard and its place.
 _SAYS_ALSO: Final = (
     ("add_yard", "give_place"),
+    ("add_yard", "name_yard"),
     ("remove_zone", "remove_yard"),
     ("undo", "report_not_done"),
     ("set_units", "stop_alerts"),

@@ -15,6 +15,8 @@ from bot.saying.voice import voice
 
 _WORDS: Final = (
     "my pace is",
+    "bag of",
+    "covers",
     "paces are",
     "3 April",
     "a year",

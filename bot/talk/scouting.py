@@ -25,8 +25,8 @@ def on_report_weeds(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
     said = heard.slots.read
     is_seen = said.is_seen if isinstance(said, SightingSaid) else True
     slots = heard.slots
-    is_open = slots.read is None and slots.weed is None and not slots.zones and slots.unread is None
-    if is_open and not slots.all_zones and talk.topic != topics.SCOUTING:
+    is_open = slots.read is None and slots.weed is None and slots.unread is None
+    if is_open and talk.topic != topics.SCOUTING:
         # "Weeds" may be any, and what is noted as crabgrass moves next year's window.
         return [talk.reply("scouting.which")]
     return _record(talk, yard, slots, heard.said, is_seen=is_seen)

@@ -296,3 +296,24 @@ def test_each_of_two_yards_has_the_ground_that_is_said_of_it() -> None:
         ("Lupe", True, ("frente", "atrás", "franja")),
         ("Garza", False, ("frente",)),
     ]
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ("name_yard", "pásame el reporte de la iglesia en excel"),
+        ("ask_need", "no me mandes nada en la noche"),
+    ],
+)
+def test_what_surely_says_another_thing_answers_no_open_question(asked: str, said: str) -> None:
+    expects = "name" if asked == "name_yard" else "yes_no"
+    heard = hear(said, replace(SCENE, pending=Pending(asked, (expects,))))
+    assert asked not in {act.act for act in heard.acts}
+
+
+@pytest.mark.parametrize(
+    "said", ["otra yarda en 76710, se llama Garza", "agrega la iglesia, zip 76706"]
+)
+def test_one_more_yard_has_the_name_that_is_said_with_its_place(said: str) -> None:
+    (act,) = hear(said, SCENE).acts
+    assert (act.act, act.slots.name) == ("add_yard", "Garza" if "Garza" in said else "iglesia")

@@ -96,7 +96,11 @@ def read_many(text: str, scene: Scene) -> Slots | None:
     if grid is not None:
         return Slots(read=YardListSaid(grid))
     more = _says("one_more").at_start(text.strip())
-    line = find_line(text if more is None else more.after)
+    said = text if more is None else more.after
+    line = find_line(said)
+    if line is None and more is not None and (at := _says("in_place").first(said)) is not None:
+        # "The fourth is the office in 76712, front 40x30".
+        line = find_line(f"{at.before}, {at.after}")
     if line is None or (more is None and not _begins_with_a_name(line[0][0], scene)):
         return None
     return Slots(read=YardListSaid(line, is_one=True))
@@ -131,6 +135,12 @@ def read_called(found: Said, scene: Scene) -> Slots | None:
     """Read ``se llama Las Palmas``; None for other texts."""
     is_name = scene.yards and len(found["name"]) < _LONGEST_NAME
     return Slots(name=found["name"]) if is_name else None
+
+
+def called(text: str) -> str | None:
+    """Return the name that a text gives, as in ``se llama Las Palmas``; None for others."""
+    found = _says("called").whole(tidied(text)) or _says("call_it").whole(tidied(text))
+    return None if found is None else found["name"].strip(" .!\"'") or None
 
 
 def read_name(text: str, scene: Scene) -> Slots | None:

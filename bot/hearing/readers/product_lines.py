@@ -149,7 +149,7 @@ class _Draft:
             self.ask("two_rates", "3.2 lb per 1000 sq ft")
             return None
         if not self.rates and self.coverage is not None:
-            self.ask("coverage_weight", "16 lb bag covers 5,000 sq ft")
+            self.ask("coverage_weight", "bag of 16 lb covers 5,000 sq ft")
             return None
         if not self.rates:
             asked = {question.reason for question in self.questions}

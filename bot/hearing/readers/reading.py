@@ -35,7 +35,8 @@ class Unread:
 
     def sentence(self) -> str:
         """Return the sentence for the person."""
-        is_own = any(each in self.example for each in re.findall(r"\d+", self.said))
+        figures = (set(re.findall(r"\d+", each)) for each in (self.said, self.example))
+        is_own = bool(set.intersection(*figures))
         example = examples.in_words(self.example, is_own=is_own)
         facts = {name: examples.size_in_words(fact) for name, fact in self.facts}
         return catalogue.say(self.reason, said=self.said, example=example, **facts)

@@ -14,3 +14,5 @@ examples-zone = zone
 examples-prodiamine = prodiamine
 examples-granule = granule
 examples-max = max
+examples-bag_of = bag of
+examples-covers = covers

@@ -85,6 +85,6 @@ applying-part_how_much = ¿Cuánto de { $zone } lo recibió? Por ejemplo: ya apl
 applying-early = Faltan { $days } días para el primer garranchuelo, { DAY($up, style: "about") }; para entonces una parte ya se habrá gastado.
 applying-nearly_late = Va tarde: el primer garranchuelo se espera { DAY($up, style: "on") }. Riégalo hoy; lo que brote antes se le escapa.
 applying-late_on_seed = El primer garranchuelo se esperaba { DAY($up, style: "on") }: lo que ya brotó lo deja en pie. Detiene la semilla que brote desde ahora. Arranca lo que veas antes de que eche semilla.
-applying-late_on_small = El primer garranchuelo se esperaba { DAY($up, style: "on") }. { LIST($names) } también actúa sobre plántulas pequeñas, hasta donde diga tu etiqueta; lo más grande lo deja. Arráncalo antes de que eche semilla.
+applying-late_on_small = El primer garranchuelo se esperaba { DAY($up, style: "on") }. Tu producto ({ LIST($names) }) también actúa sobre plántulas pequeñas, hasta donde diga tu etiqueta; lo más grande lo deja. Arráncalo antes de que eche semilla.
 applying-bag_how_much = ¿Cuánto fue por peso? No sé cuánto trae una bolsa. Así: apliqué el frente con 16 lb
 applying-bag_not_quite = ¿Cuánto fue por peso, más o menos? Una bolsa llena trae { $pack }. Por ejemplo: 16 lb

@@ -14,3 +14,5 @@ examples-zone = zona
 examples-prodiamine = prodiamina
 examples-granule = granulado
 examples-max = máximo
+examples-bag_of = bolsa de
+examples-covers = cubre

@@ -1,5 +1,8 @@
 rounds_of_work-head = { $all ->
-    [one] Ruta, { DAY($day) }: { $left } de 1 propiedad por hacer hoy, { $done } lista.
+    [one] Ruta, { DAY($day) }: { $left } de 1 propiedad por hacer hoy, { $done ->
+        [one] { $done } lista
+       *[other] { $done } listas
+    }.
    *[other] Ruta, { DAY($day) }: { $left } de { $all } propiedades por hacer hoy, { $done } ya listas.
 }
 rounds_of_work-head_all_done = { $done ->
@@ -21,8 +24,8 @@ rounds_of_work-load_one = { $amount } de { $product }
 rounds_of_work-line = { $number }. { $yard }: { LIST($what, style: "comma") }
 rounds_of_work-line_town = { $number }. { $yard } ({ $town }): { LIST($what, style: "comma") }
 rounds_of_work-tanks = { $product }: { $loads } tanques de { $tank }; { $amount } en { $water } de cada uno.
-rounds_of_work-drive = En orden de manejo, unas { $far } mi en línea recta.
-rounds_of_work-drive_metric = En orden de manejo, unos { $far } km en línea recta.
+rounds_of_work-drive = En el orden del recorrido, unas { $far } mi en línea recta.
+rounds_of_work-drive_metric = En el orden del recorrido, unos { $far } km en línea recta.
 rounds_of_work-start_hint = Di de dónde sales: salimos de Wahoo, NE
 rounds_of_work-start_set = Tu ruta sale de { $place }; la lista del día sigue con lo más cercano.
 rounds_of_work-start_unknown = No conozco ese lugar: { $said }. Escribe ciudad y estado, un código postal o coordenadas: salimos de Wahoo, NE
