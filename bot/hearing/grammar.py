@@ -17,6 +17,7 @@ from bot.hearing.forms.record_fields import FieldsSaid
 from bot.hearing.forms.yard_forms import WhereSaid, called
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span
+from bot.hearing.measuring_asked import is_only_asked
 from bot.hearing.names_heard import is_part_of_lot, name_alone, part_of_lot
 from bot.hearing.normal import Normal, with_points
 from bot.hearing.readers import label_words, measurements, product_lines, quantities, wish_words
@@ -56,7 +57,7 @@ def read(
     is_list = bool({"size", "area"} & set(kinds)) and "zone" in kinds
     if (
         is_list
-        and not is_question
+        and not is_only_asked(said)
         and not ({"rate", "amount", "product", "minutes"} & set(kinds))
         and words <= 6
         and not _DEED.search(form.text)
@@ -71,7 +72,8 @@ def sizes_asked_for(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHea
     """Return sizes in any words where they are asked for: all that the text gives is read."""
     is_asked = scene.pending is not None and scene.pending.kind == "measure"
     kinds = {span.kind for span in spans}
-    if not is_asked or not kinds & {*_SIZES, "length"} or kinds - _OF_SIZES or "?" in form.text:
+    is_open = is_asked and bool(kinds & {*_SIZES, "length"}) and not kinds - _OF_SIZES
+    if not is_open or is_only_asked(form.traced.said):
         return None
     found = _of("measure", form, spans, scene)
     read = found.slots.read
@@ -222,9 +224,9 @@ def _as_kept(item: Item, kept: Sequence[str]) -> Item:
     """Return a size with the name its zone is kept by: "front yard" is the front."""
     if isinstance(item, Unread):
         return item
-    if isinstance(item, Doubt) and item.on is not None:
-        on, _, _ = find_names(kept, item.on)
-        return replace(item, on=on[0] if len(on) == 1 else _kept_name(item.on, kept))
+    if isinstance(item, Doubt) and item.reason == "reading.hard_surface":
+        on, _, _ = find_names(kept, item.on or "")
+        return replace(item, on=on[0] if len(on) == 1 else _kept_name(item.on or "", kept) or None)
     return _renamed(item, _kept_name(_name_of(item), kept) or None)
 
 

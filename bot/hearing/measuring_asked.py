@@ -11,7 +11,9 @@ from bot.hearing.phrases import phrases
 
 _says: Final = partial(phrases, "measuring")
 #: What may be asked, by the names of their phrases; the narrower first.
-_ABOUT: Final = ("grass_only", "ell", "round", "triangle", "odd", "no_tape", "sizes")
+_ABOUT: Final = (
+    *("grass_only", "zones", "lookup", "ell", "round", "triangle", "odd", "no_tape", "sizes"),
+)
 
 
 def about_measuring(text: str) -> str | None:
@@ -28,6 +30,11 @@ def is_about_units(text: str) -> bool:
         return False
     is_named = _says("units").first(text) is not None and not _is_request(text)
     return _says("either").first(text) is not None or (is_named and is_asked(text))
+
+
+def is_only_asked(text: str) -> bool:
+    """Tell whether a text asks, and not for a change: "is 5,700 sq ft a lot"."""
+    return is_asked(text) and not _is_request(words.bare(text))
 
 
 def _is_request(text: str) -> bool:
@@ -48,6 +55,6 @@ def system_meant(text: str) -> str | None:
         kinds[found.group()] for found in named if _says("not_units").at_end(bare[: found.start()])
     }
     wanted = set(named.values()) - denied or ({*kinds.values()} - denied if denied else set())
-    if len(wanted) != 1 or (is_asked(text) and not _is_request(bare)):
+    if len(wanted) != 1 or is_only_asked(text):
         return None
     return wanted.pop()

@@ -99,7 +99,14 @@ def _off_its_ground(talk: Talk, yard: YardRecord, read: ZonesRead) -> ZonesRead:
     less: dict[str, ZoneRead] = {}
     left: list[Item] = []
     for item in read.items:
-        on = (item.on or only) if isinstance(item, Doubt) and item.reason == _HARD else ""
+        on = ""
+        if isinstance(item, Doubt) and item.reason == _HARD:
+            on = item.on or only
+            if item.zone.is_again:
+                # "The patio's actually 16x20": what was taken off for it is measured anew.
+                had = [name for name, echo in there.items() if f" minus {item.zone.name} " in echo]
+                on = had[0] if len(had) == 1 else on
+                there[on] = _whole(there.get(on, ""), item.zone.name or "")
         zone = _without(item, there.get(on, ""), talk.length_unit)
         if zone is None:
             left.append(item)
@@ -107,6 +114,12 @@ def _off_its_ground(talk: Talk, yard: YardRecord, read: ZonesRead) -> ZonesRead:
             there[on], less[on] = zone.echo, replace(zone, name=on)
     kept = (each for each in left if not (isinstance(each, ZoneRead) and each.name in less))
     return ZonesRead((*kept, *less.values()))
+
+
+def _whole(echo: str, thing: str) -> str:
+    """Return a size without what was taken off it for a thing."""
+    first, *off = echo.split(" minus ")
+    return " minus ".join([first, *(each for each in off if not each.startswith(f"{thing} "))])
 
 
 def _without(item: Item, echo: str, unit: str) -> ZoneRead | None:

@@ -77,6 +77,8 @@ def test_what_may_mean_something_else_is_asked(said: str, reason: str) -> None:
         ("diamond 20 by 30", "shape"),
         ("two strips, 4x20 and 5x30", "both_pieces"),
         ("the driveway cuts thru it, 12 ft wide, 45 long", "hard_surface"),
+        ("the patio's actually 16x20", "hard_surface"),
+        ("80 by 120 lot, house takes up a third of it", "no_size"),
     ],
 )
 def test_what_has_no_one_meaning_is_unread(said: str, reason: str) -> None:
@@ -99,6 +101,11 @@ def test_beside_feet_bare_numbers_are_feet_where_metres_are_usual() -> None:
     read = read_zones("front 50 foot by 30 foot, back 60x45 minus the patio thats 12 by 20", "m")
     assert [zone.area_m2 / SQ_FT for zone in read.zones] == pytest.approx([1500, 2460])
     assert read_zones("front 60x40 minus 10 x 12 ft", "m").questions
+
+
+def test_beside_paces_bare_numbers_are_paces() -> None:
+    read = read_zones("front 18 steps by 12 steps, back 20 by 16", "ft", pace_m=0.9144)
+    assert [zone.area_m2 / SQ_FT for zone in read.zones] == pytest.approx([1944, 2880])
 
 
 def test_where_no_unit_goes_without_saying_it_is_asked() -> None:

@@ -29,11 +29,17 @@ def read_removal(text: str, scene: Scene) -> Slots | None:
     """Read which zones to take out; None for other texts."""
     said = text.strip(" .!")
     zone = _says("remove_zone").whole(said)
-    found = zone or _says("remove").whole(said)
-    if found is None or not scene.zones:
+    within = _says("remove_within").whole(said)
+    found = zone or within or _says("remove").whole(said)
+    is_within = within is not None and not find_names(scene.zones, within["what"])[0]
+    if found is None or is_within or not scene.zones:
         return None
-    named, is_all, rest = find_names(scene.zones, found["what"])
-    says_yard = _says("no_zone").first(found["what"]) or find_yards(scene.yards, found["what"])
+    # "Take out the front, the city does it": what is said behind a zone says why.
+    head, _, why = found["what"].partition(",")
+    is_reason = find_names(scene.zones, head)[0] and not find_names(scene.zones, why)[0]
+    what = head if is_reason else found["what"]
+    named, is_all, rest = find_names(scene.zones, what)
+    says_yard = _says("no_zone").first(what) or find_yards(scene.yards, what)
     is_yard = not named and zone is None and says_yard
     is_more = len(rest.split()) > FEW_WORDS or (is_all and rest)
     if is_yard or is_more or _says("no_zone").first(rest):

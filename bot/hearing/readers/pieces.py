@@ -215,6 +215,9 @@ def _is_talk(piece: Piece, sized: set[str]) -> bool:
     if parts:
         return parts <= sized
     name = sizes_sense.name_in(piece.text.text) or ""
+    if pattern_of("takes_ground").search(piece.text.text):
+        # "The house takes up a third of it" is ground taken off.
+        return False
     is_sentence = phrases("sizes", "verb").first(piece.text.text) is not None
     return is_sentence or _describes(piece) or len(name.split()) > _LONGEST_NAME
 

@@ -120,16 +120,23 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
     found = pieces.split(plain(text))
     unit = _unit_of_all(plain(text).text, default_length_unit)
     items = [_read_in(piece, unit, default_length_unit, pace_m) for piece in found]
-    if len(items) == 1 and isinstance(items[0], ZoneRead):
-        items = [replace(items[0], is_again=_says("again").first(text) is not None)]
+    if len(items) == 1 and _says("again").first(text) is not None:
+        items = [_again(items[0])]
     items = _of_one_list(_doubt_cut_lists(found, items))
     items = list(_doubt_after_minus(found, items))
     return ZonesRead(tuple(_doubt_nameless(found, items)))
 
 
+def _again(item: Item) -> Item:
+    if isinstance(item, Doubt):
+        return replace(item, zone=replace(item.zone, is_again=True))
+    return replace(item, is_again=True) if isinstance(item, ZoneRead) else item
+
+
 #: Units of one system in a message say which the bare numbers are in.
 _METRIC: Final = expression(rf"\d\s*{kind('metric_unit')}(?![\w'])", re.IGNORECASE)
 _US: Final = expression(rf"\d\s*{kind('us_unit')}", re.IGNORECASE)
+_PACES: Final = expression(rf"\d\s*{kind('pace')}", re.IGNORECASE)
 _METRIC_LENGTHS: Final = ("m", "cm")
 
 
@@ -138,6 +145,8 @@ def _unit_of_all(text: str, usual: str) -> str:
     is_metric, is_us = _METRIC.search(text) is not None, _US.search(text) is not None
     if is_metric and is_us:
         return ""
+    if _PACES.search(text) and not (is_metric or is_us):
+        return "pace"
     is_usual = is_metric == is_us or is_metric == (usual in _METRIC_LENGTHS)
     return usual if usual and is_usual else "m" if is_metric else "ft" if is_us else usual
 
@@ -145,7 +154,7 @@ def _unit_of_all(text: str, usual: str) -> str:
 def _read_in(piece: Piece, unit: str, usual: str, pace_m: float | None) -> Item:
     """Read a piece, or ask whether bare numbers beside both systems are in the usual unit."""
     # "60x40 minus 30 x 20 m", where feet are usual, says nothing of its first size.
-    is_own = unit != usual and (_METRIC.search(piece.said) or _US.search(piece.said))
+    is_own = unit != usual and any(each.search(piece.said) for each in (_METRIC, _US, _PACES))
     item = _read(piece, "" if is_own else unit, pace_m)
     is_open = isinstance(item, Unread) and item.reason == "reading.which_unit"
     if not is_open or unit or not usual:
@@ -248,8 +257,9 @@ def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
     if is_sum or (not name and _says("summed_up").first(sense.words)):
         return doubt("total", "front 2,400 sq ft")
     article = _says("article").at_start(name)
-    if _says("hard").whole(name if article is None else article.after.strip()):
-        return doubt("hard_surface", f"front 60 x 40 ft minus {name} 30 x 20 ft", name=name)
+    bare_name = (name if article is None else article.after.strip()).removesuffix("'s")
+    if _says("hard").whole(bare_name):
+        return _on_lawn(zone, bare_name, sense.words)
     if zone.area_m2 > LARGEST_M2:
         return doubt("huge", "front 2,400 sq ft")
     if sense.longest_m > LONGEST_SIDE_M:

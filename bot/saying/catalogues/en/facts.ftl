@@ -40,5 +40,7 @@ facts-measure_round = Measure straight across the middle. Say: back circle 40 ft
 facts-measure_ell = Cut it into two rectangles and add them: back 60x40 plus 20x15 ft. Or take the missing corner off: back 80x60 minus 20x15 ft
 facts-measure_odd = Cut it into rectangles and triangles, and add them: back 40x30 plus 20x15 plus triangle 20x10 ft. All curves? Walk its edge with your phone: walk back
 facts-measure_no_tape = Pace it off: back 20 by 15 paces. Or walk its corners with your phone: walk back. Know the lot's size? Take off what is no grass: lot 0.25 acre minus house 40x50 ft
+facts-measure_lookup = I can't look your lot up. County records or a map often tell it: lot 0.25 acre minus house 40x50 ft. Or pace it off: back 20 by 15 paces. Or walk its corners with your phone: walk back
+facts-measure_zones = To change one, send it again: front 60x40. To add one: strip 5x80 ft. Or say: remove strip, rename strip to parkway, split back in half, merge side and back
 facts-measure_grass_only = Count grass only: no house, driveway, patio or beds. Take off what stands in it: back 60x40 minus patio 12x15 ft
 facts-measure_sizes = Length and width of each part, grass only: front 60x40, strip 5 by 80 ft. An odd shape is a sum: back 40x30 plus 20x15 ft. No tape? Pace it: side 20 by 15 paces. Or walk its corners with your phone: walk back

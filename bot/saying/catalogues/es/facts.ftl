@@ -35,5 +35,7 @@ facts-measure_round = Mide derecho por el centro. Di: atrás círculo 40 ft de d
 facts-measure_ell = Córtalo en dos rectángulos y súmalos: atrás 60x40 más 20x15 ft. O quita la esquina que falta: atrás 80x60 menos 20x15 ft
 facts-measure_odd = Córtalo en rectángulos y triángulos, y súmalos: atrás 40x30 más 20x15 más triángulo 20x10 ft. ¿Todo curvo? Camina la orilla con el teléfono: caminar atrás
 facts-measure_no_tape = Mídelo a pasos: atrás 20 por 15 pasos. O camina sus esquinas con el teléfono: caminar atrás. ¿Sabes el tamaño del terreno? Quita lo que no es pasto: terreno 0.25 acre menos casa 40x50 ft
+facts-measure_lookup = No puedo buscar tu terreno. El catastro o un mapa suelen decirlo: terreno 0.25 acre menos casa 40x50 ft. O mídelo a pasos: atrás 20 por 15 pasos. O camina sus esquinas con el teléfono: caminar atrás
+facts-measure_zones = Para cambiar una, mándala otra vez: frente 60x40. Para agregar: franja 5x80 ft. O di: quita franja, renombra franja a banqueta, divide atrás a la mitad, junta lado y atrás
 facts-measure_grass_only = Cuenta solo pasto: sin casa, entrada, terraza ni jardineras. Quita lo que esté adentro: atrás 60x40 menos terraza 12x15 ft
 facts-measure_sizes = Largo y ancho de cada parte, solo pasto: frente 60x40, franja 5 por 80 ft. Una forma rara es una suma: atrás 40x30 más 20x15 ft. ¿Sin cinta? Mídelo a pasos: lado 20 por 15 pasos. O camina sus esquinas con el teléfono: caminar atrás
