@@ -25,6 +25,7 @@ from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, Item, ZoneRead, ZonesRead, read_zones
 from bot.hearing.readers.spoken import with_figures
+from bot.hearing.readers.stock_words import read_stock_words
 from bot.hearing.readers.whose_place import name_of_place
 from bot.hearing.readers.zone_names import find_names
 from bot.hearing.slots import fill, plain_name
@@ -133,6 +134,8 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
     if act == "set_spreader" and slots.read is None:
         read = (each.read_set(clause.text, scene, is_sure=True) for each in _MACHINES)
         return next((replace(slots, read=each.read) for each in read if each), slots)
+    if act == "set_stock" and slots.read is None:
+        return replace(slots, read=read_stock_words(clause.said, slots.amount))
     if act == "join":
         code = next((span.value for span in clause.of("code")), None)
         return replace(slots, read=code)

@@ -8,16 +8,16 @@ from bot.dialogue import topics, typed_buttons
 from bot.dialogue.talk import Talk
 from bot.hearing.draft import Draft
 from bot.hearing.drafts import reread
-from bot.hearing.forms.product_forms import FactsOfLabel, LabelAsked, StockShare
+from bot.hearing.forms.product_forms import FactsOfLabel, LabelAsked, PriceSaid
 from bot.hearing.heard import ActHeard
-from bot.hearing.readers.label_words import LabelFacts
+from bot.hearing.readers.label_words import LabelFacts, PackRead
 from bot.hearing.readers.quantities import Amount as AmountSaid
+from bot.hearing.readers.stock_words import StockSaid
 from bot.saying.catalogue import shown
 from bot.saying.values import LabelRate, Names
 from bot.talk.product_keeping import keep
 from bot.telling import fitting
 from bot.telling.label_facts import fact_lines
-from bot.telling.parts_said import SHARES
 from bot.telling.products_said import (
     ask_for_bag,
     doubt_lines,
@@ -98,10 +98,6 @@ def _known(record: ProductRecord) -> dict[str, bool]:
     }
 
 
-#: A bare number up to this counts packs.
-_MOST_PACKS: Final = 50.0
-
-
 def on_set_stock(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Keep what is on the shelf: an amount, or a part of a pack of known size."""
     said, slots = heard.slots.read, heard.slots
@@ -109,16 +105,24 @@ def on_set_stock(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         return [Reply(slots.unread.sentence())]
     if isinstance(said, FactsOfLabel):
         return keep(talk, yard, said.facts)
-    if slots.amount is not None:
-        return keep(talk, yard, LabelFacts(shelf=slots.amount))
-    share = said.share if isinstance(said, StockShare) else SHARES.get(slots.part or "")
-    if share is None and slots.number is not None and 0 < slots.number <= _MOST_PACKS:
-        share = slots.number
-    pack = None if share is None else _pack(talk, yard)
-    if share is None or pack is None:
+    pack = _pack(talk, yard)
+    size = None if pack is None else AmountSaid(float(pack["value"]), str(pack["unit"]))
+    if isinstance(said, PriceSaid):
+        if size is None:
+            return [talk.reply("labels.price_ask")]
+        return keep(talk, yard, LabelFacts(packs=(PackRead(size, said.cents, said.sign),)))
+    if not isinstance(said, StockSaid):
         return [talk.reply("labels.stock_ask")]
-    amount = AmountSaid(round(share * float(pack["value"]), 3), str(pack["unit"]))
-    return keep(talk, yard, LabelFacts(shelf=amount))
+    amount = said.size
+    if amount is None and said.packs:
+        amount = size
+    elif amount is None and yard.product_id is not None:
+        amount = AmountSaid(0.0, talk.standing(yard).chosen.rate_unit.split("/")[0])
+    if amount is None:
+        return [talk.reply("labels.stock_ask")]
+    amount = AmountSaid(round(said.packs * amount.value, 3), amount.unit)
+    told = LabelFacts(bought=amount) if said.is_added else LabelFacts(shelf=amount)
+    return keep(talk, yard, told)
 
 
 def _pack(talk: Talk, yard: YardRecord) -> dict[str, Any] | None:

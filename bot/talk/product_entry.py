@@ -111,8 +111,7 @@ def on_enter_product(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         ):
             return _take(talk, yard, bare_said)
         return talk.answer("show_product", yard, ActHeard("show_product", why="command"))
-    is_strong = isinstance(said, ProductRead) and bool(said.strengths)
-    begun = zones_apart.beside(drafts.begun(said.said if is_strong else slots.product), heard)
+    begun = zones_apart.beside(_named(Draft(), heard, slots.product), heard)
     if slots.number is not None and 0 < slots.number <= _MOST_PERCENT:
         return [ask_percent(talk, begun, slots.product, slots.number)]
     return _take(talk, yard, begun)
@@ -274,9 +273,16 @@ def _once_more(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         unread = Unread(said, "reading.rate_needs_area", f"{said} per 1000 sq ft")
         return [Reply(unread.sentence())]
     if heard.slots.product is not None:
-        more = drafts.continued(draft, heard.slots.product)
+        more = _named(draft, heard, heard.slots.product)
         return _take(talk, yard, zones_apart.beside(more, heard))
     return _go_on(talk, yard, drafts.reread(draft))
+
+
+def _named(draft: Draft, heard: ActHeard, product: str) -> ProductSaid:
+    """Return a product that a sentence names, with its strength and its bag where it tells them."""
+    whole = drafts.continued(draft, heard.said)
+    is_told = whole.read.strengths or whole.draft.label != draft.label
+    return whole if is_told and whole.read.ingredients else drafts.continued(draft, product)
 
 
 def _adds_figures(before: ProductRead, now: ProductRead) -> bool:

@@ -119,6 +119,25 @@ def test_all_yards_with_the_same_product_together(asked: Talker) -> None:
     assert "41.35 lb" in text
 
 
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("i have a bag and a half", "You have 75 lb"),
+        ("picked up two more bags", "You have 110 lb"),
+        ("I've got one and a half 30 lb bags left over", "You have 45 lb"),
+        ("inventory: 9 bags, 40 lb each", "You have 360 lb"),
+        ("bag's empty now, none left", "You have 0 oz"),
+        ("lent the neighbor two bags, we're at 9", "How much is left of it?"),
+        ("one bag is 42 dollars", "50 lb at $42.00"),
+        ("they also sell a 25 lb bag for 27 bucks", "25 lb at $27.00"),
+    ],
+)
+def test_the_shelf_is_told_in_free_speech(asked: Talker, said: str, told: str) -> None:
+    asked.say("bags 50 lb")
+    asked.say("I have 10 lb left")
+    assert told in asked.ask(said)
+
+
 def test_zones_left_out_are_not_bought_for(asked: Talker) -> None:
     asked.say("back is new seed")
     assert "for 3,380 sq ft" in asked.ask("buy")

@@ -20,26 +20,20 @@ from bot.hearing.forms.form import Form, saying
 from bot.hearing.forms.label_answers import AnswerSaid, button_said, draft_of, has_figure
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Scene, Slots
-from bot.hearing.phrases import phrases, which
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.label_words import LabelFacts, read_label_facts
 from bot.hearing.readers.lexing import NUMBER, plain
 from bot.hearing.readers.product_clauses import said_more
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import tidy
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.spoken import spoken
+from bot.hearing.readers.stock_words import read_stock_words
 from bot.hearing.readers.zone_parts import find_parts
 
 #: Words that complete a maximum: "fl oz per 1000 sq ft".
 _FRAGMENT: Final = 6
 _says: Final = partial(phrases, "label")
-#: Shares of a pack that are left.
-_SHARES: Final = {
-    "half": 1 / 2,
-    "two_thirds": 2 / 3,
-    "three_quarters": 3 / 4,
-    "third": 1 / 3,
-    "quarter": 1 / 4,
-}
 #: Questions that only a label's figures raise.
 _STATED: Final = re.compile(
     r"reading\.(?:rate_range|per_m|two_rates|rate_or_limit|ounce_which|liquid_by_weight|dry_by_volume"
@@ -69,10 +63,20 @@ class FactsOfLabel:
 
 
 @dataclass(frozen=True)
-class StockShare:
-    """What is on the shelf as a share of one pack."""
+class PriceSaid:
+    """What one pack costs, in the smallest money unit, and the sign of the money."""
 
-    share: float
+    cents: int
+    sign: str
+
+
+def read_price(text: str, _scene: Scene) -> Slots | None:
+    """Read ``a bag is 42 dollars``; None for other texts."""
+    found = phrases("labels", "pack_price").whole(spoken(text.strip(" .!")))
+    if found is None:
+        return None
+    cents = round(float(found["price"].replace(",", ".")) * 100)
+    return Slots(read=PriceSaid(cents, found["sign"] or "$")) if cents else None
 
 
 def read_answer(text: str, scene: Scene) -> Slots | None:
@@ -147,10 +151,8 @@ def read_facts(text: str, _scene: Scene) -> Slots | None:
 
 def read_stock(text: str, _scene: Scene) -> Slots | None:
     """Read ``I have 10 lb left``, ``bought 2 bags of 25 lb``, ``half a bag left``."""
-    found = phrases("stock", "part_of_pack").whole(text.strip(" .!"))
-    share = None if found is None else which("stock", _SHARES, found["share"])
-    if share is not None:
-        return Slots(read=StockShare(_SHARES[share]))
+    if phrases("stock", "part_of_pack").whole(text.strip(" .!")) is not None:
+        return Slots(read=read_stock_words(text))
     facts = label_facts(text)
     if facts is None or (facts.shelf is None and facts.bought is None):
         return None
@@ -215,6 +217,7 @@ def _is_few(words: Sequence[str]) -> bool:
 
 FORMS: Final = (
     Form("set_stock", read_stock),
+    Form("set_stock", read_price),
     Form("enter_product", read_answer),
     saying("show_product", "label.asked", LabelAsked(), may_ask=True),
     Form("enter_product", read_same),

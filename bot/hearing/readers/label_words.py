@@ -134,7 +134,8 @@ def _bought(said: Said) -> list[Amount]:
 
 def _packs(listed: str) -> list[PackRead]:
     found = []
-    for one in _says("one_pack").every(_says("pack_word").without(listed)):
+    plainly = " ".join(_says("pack_word").without(listed).split())
+    for one in _says("one_pack").every(plainly):
         price = one["price"].replace(",", ".")
         cents = round(float(price) * 100) if price else None
         sign = one["sign"] or ("$" if one["dollars"] else "")

@@ -44,5 +44,6 @@ labels-foliar_recorded = Water the way your label says: { $names } works on leav
 labels-feeds = It also fertilizes: { $n } of nitrogen per 1,000 sq ft each time. Count it in your yearly total. Sweep it off pavement. Check local blackout dates and phosphorus bans.
 labels-too_young = { $zones }: your label wants turf at least { SPAN($days) } old. Not before { $day }. Still skipped.
 labels-button_undo = Undo
+labels-price_ask = Which size costs that? For example: bags 50 lb $42
 labels-stock_ask = How much is left of it? For example: I have 10 lb left. Or tell me the bag size first: bags 25 lb
 labels-pack_at = { $size } at { $price }

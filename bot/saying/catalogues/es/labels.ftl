@@ -57,5 +57,6 @@ labels-too_young = { $days ->
    *[other] { $zones }: tu etiqueta quiere césped de { $days } días o más: fecha más temprana, { DAY($day) }. Sigue fuera.
 }
 labels-button_undo = Deshacer
+labels-price_ask = ¿De qué tamaño es la que cuesta eso? Así: bolsas 50 lb $42
 labels-stock_ask = ¿Cuánto te queda? Así: me quedan 10 lb. O dime primero la bolsa: bolsas 25 lb
 labels-pack_at = { $size } a { $price }
