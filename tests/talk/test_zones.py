@@ -110,7 +110,7 @@ def test_what_stands_on_a_zone_is_taken_off_it_and_undo_takes_back_the_last_alon
     there.say("the shed's actually 10x14")
     there.say("theres a flower bed in the front thats 4x20, dont count that")
     assert "really lawn" in there.ask("theres a pool 16x32")
-    assert "back, front" in there.ask("take that back")
+    assert "front, back. Total: 3,760 sq ft" in there.ask("take that back")
     expected = {"front": to_si(2400, "sq ft"), "back": to_si(1360, "sq ft")}
     assert areas(there) == pytest.approx(expected)
 

@@ -226,7 +226,8 @@ def _describes(piece: Piece) -> bool:
     """Tell whether a piece says how ground is, and nothing else: "it's pretty narrow"."""
     verb = phrases("sizes", "verb").first(piece.text.text)
     name = sizes_sense.name_in(piece.text.text if verb is None else verb.after)
-    return name is None or phrases("sizes", "talk").whole(name) is not None
+    said = (piece.text.text.strip(), name or "")
+    return name is None or any(phrases("sizes", "talk").whole(each) for each in said)
 
 
 def _parts_in(piece: Piece) -> set[str]:
