@@ -159,10 +159,14 @@ def round_of(standing: Standing, target: Target, today: date) -> RoundNow:
 
 @dataclass(frozen=True, slots=True)
 class NextHalf:
-    """When the next half is due by the plan, in local days, and whether the label leaves it."""
+    """When the next half is due by the plan, in local days, and whether the label leaves it.
+
+    `zones` are the names of those it is still due on, where others have had it; else empty.
+    """
 
     on: date
     is_allowed: bool
+    zones: tuple[str, ...] = ()
 
 
 def next_half(
@@ -183,7 +187,10 @@ def next_half(
     if due is None:
         return None
     is_allowed = is_more_allowed(standing, max(due, day))
-    return NextHalf(calendar_day(due, yard.lat), is_allowed)
+    still = round_now(facts, told).zones
+    begun = any(zone.id in facts.zones - still for zone in standing.zones)
+    names = [zone.name for zone in standing.zones if begun and zone.id in still]
+    return NextHalf(calendar_day(due, yard.lat), is_allowed, tuple(names))
 
 
 def whats_next_of(
@@ -205,7 +212,7 @@ def whats_next_of(
         return Next(Stage.FAR)
     judged, plan = judged or Judged.from_json(record.outlook), plan_of(standing, target)
     half = next_half(standing, target, now, course)
-    return whats_next(
+    found = whats_next(
         State(record.state),
         today,
         event_on=judged.p50,
@@ -217,6 +224,8 @@ def whats_next_of(
         is_round_left=is_more_allowed(standing, day),
         half_on=half.on if half is not None and half.is_allowed else None,
     )
+    is_half = found.stage in (Stage.DOWN, Stage.HALF_DUE)
+    return replace(found, zones=half.zones) if half is not None and is_half else found
 
 
 def late_summer_of(standing: Standing, now: datetime, course: Course | None = None) -> Next | None:

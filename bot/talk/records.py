@@ -31,6 +31,7 @@ from bot.talk.putting_on_record import is_long_ago
 from bot.telling import looking_back, packs_used, rounds_said, zones_out
 from bot.telling.applied_said import rate_line
 from bot.telling.rounds_said import sight_of
+from bot.telling.soil_lines import next_line
 from bot.turn import Reply
 from jobs.agronomy.amounts import Amount
 from jobs.agronomy.rates import WeightAgainstVolume
@@ -232,7 +233,6 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unrea
     done = uses.redate(
         talk.work, yard, record_id, when.at, sight=sight, person_id=talk.person.id, now=talk.now
     )
-    today = talk.today(yard)
     after = local(when.at, yard.timezone).date()
     before = datetime.fromisoformat(done.before or after.isoformat()).date()
     key = "redated" if after != before else "redated_same"
@@ -240,7 +240,7 @@ def _redate(talk: Talk, yard: YardRecord, record_id: int, when: WhenRead | Unrea
     lines = [talk.say(f"records.{key}", number=record_id, **days)]
     upcoming = rounds_said.next_of(talk, yard)
     if upcoming.stage is Stage.DOWN and upcoming.opens_on is not None:
-        lines.append(talk.say("applying.next_half", on=Day(upcoming.opens_on, today)))
+        lines.append(next_line(upcoming, talk.today(yard)))
     return [Reply("\n".join(lines), talk.undo())]
 
 

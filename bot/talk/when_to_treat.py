@@ -95,7 +95,7 @@ def _when(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
         case State.APPLIED:
             return _second(talk, yard)
         case State.RETREAT_DUE:
-            return talk.say("timing.second_now", yard=yard.name)
+            return _second(talk, yard)
         case State.WINDOW_OPEN if not rounds_said.is_round_left_now(talk, yard):
             return talk.say("timing.capped", yard=yard.name)
         case _ as state:
@@ -128,7 +128,10 @@ def _second(talk: Talk, yard: YardRecord) -> str:
     """Say that it is down, and when the second application is due."""
     state = talk.state(yard)
     if state is State.RETREAT_DUE:
-        return talk.say("timing.second_now", yard=yard.name)
+        half = next_half_of(talk, yard)
+        zones = half.zones if half is not None else ()
+        key = "timing.second_now_of" if zones else "timing.second_now"
+        return talk.say(key, yard=yard.name, zones=Names(zones))
     if state is not State.APPLIED and (part := rounds_said.part_down(talk, yard)):
         return part[0]
     last, half = _last(talk, yard), next_half_of(talk, yard)
@@ -140,6 +143,8 @@ def _second(talk: Talk, yard: YardRecord) -> str:
     if not half.is_allowed:
         return talk.say("timing.down_capped", last=last, yard=yard.name)
     on = Day(half.on, talk.today(yard))
+    if half.zones:
+        return talk.say("soil.next_half_of", opens=on, zones=Names(half.zones))
     return talk.say("timing.down_second", last=last, on=on, yard=yard.name)
 
 

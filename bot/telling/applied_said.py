@@ -148,7 +148,8 @@ def _with_end(talk: Talk, yard: YardRecord, done: uses.Confirmed, lines: list[st
     if half is not None and not half.is_allowed:
         lines.append(talk.say("applying.half_capped"))
     elif half is not None and half.on > today:
-        lines.append(talk.say("applying.next_half", on=Day(half.on, today)))
+        key = "soil.next_half_of" if half.zones else "soil.next_half"
+        lines.append(talk.say(key, opens=Day(half.on, today), zones=Names(half.zones)))
     lines.append(talk.say("applying.caution"))
     if talk.standing(yard).chat_wishes.posts_signs:
         lines.append(talk.say("notices.rule_posted"))

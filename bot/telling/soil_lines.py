@@ -9,7 +9,7 @@ from typing import Final
 from bot.dialogue.talk import Talk
 from bot.letters.letter_facts import trouble_lines
 from bot.saying.catalogue import say
-from bot.saying.values import Day, ShortDay, Temperature
+from bot.saying.values import Day, Names, ShortDay, Temperature
 from jobs.agronomy.units import f_from_c_step
 from jobs.agronomy.whats_next import Next, Stage
 from jobs.data_trouble import trouble_of
@@ -138,6 +138,9 @@ def next_line(upcoming: Next, today: date, *, is_late_summer: bool = False) -> s
         "was": upcoming.deadline_on,
     }
     said = {name: Day(day, today) for name, day in days.items() if day is not None}
+    if upcoming.zones and key in ("half", "half_due"):
+        # Others have had it.
+        return say(f"soil.next_{key}_of", **said, zones=Names(upcoming.zones))
     round_ = "late_summer" if is_late_summer and upcoming.stage is not Stage.HALF_DUE else "next"
     return say(f"soil.{round_}_{key}", **said, one_in=upcoming.one_in or 0)
 

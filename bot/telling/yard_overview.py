@@ -121,9 +121,7 @@ def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
     if done:
         lines.append(talk.say("yards.detail_applied", on=Day(done[-1].applied_on, today)))
     lines += water_lines(talk, yard)
-    if upcoming.stage is Stage.HALF_DUE:
-        lines.append(talk.say("soil.next_half_due"))
-    elif upcoming.opens_on is not None:
+    if upcoming.stage is Stage.HALF_DUE or upcoming.opens_on is not None:
         lines.append(next_line(upcoming, today))
     elif next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now) is not None:
         lines.append(talk.say("yards.detail_half_capped"))

@@ -60,6 +60,8 @@ class Next:
         When weeds come up.
     one_in
         In one year of how many they come before what goes down on the deadline is in place.
+    zones
+        Names of the zones that the next half is still due on, where others have had it; else empty.
     """
 
     stage: Stage
@@ -68,6 +70,7 @@ class Next:
     deadline_on: date | None = None
     event_on: date | None = None
     one_in: int | None = None
+    zones: tuple[str, ...] = ()
 
 
 def window_opens(event_on: date, deadline_on: date | None, lead_days: int) -> date:

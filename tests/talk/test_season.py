@@ -109,6 +109,19 @@ def test_partly_applied_leaves_the_rest_open(settled: Talker) -> None:
     assert "Yard 1: applied" in settled.ask("/yard")
 
 
+def test_once_a_zone_had_its_second_only_the_others_are_said_to_be_due(settled: Talker) -> None:
+    settled.until_alert("window_open")
+    settled.say("applied")
+    settled.wait("P40D")
+    settled.say("applied strip today")
+    said = settled.tap("Yes, a second one")
+    assert "Second application of pool lawn, south bed: about" in said
+    for asked in ("when is the second application", "what's left", "soil"):
+        assert "Second application of pool lawn, south bed: about" in settled.ask(asked)
+    settled.until_alert("second_half_due")
+    assert "second application of pool lawn, south bed is due" in settled.ask("is it time")
+
+
 def test_applied_with_date_and_amount(settled: Talker) -> None:
     settled.until_alert("window_open")
     text = settled.ask("applied 1.3 lb on the strip yesterday 5 pm")

@@ -18,7 +18,6 @@ applying-amount_open = The amount is open: nobody knows how strong the product i
 applying-still_open = Still to do: { $zones }.
 applying-water_in = Now water it in: { $depth } by { $by }. Rain counts. Then tell me: { watering-some }
 applying-half_capped = There is no second application: your label leaves too little of this product. Watch for seedlings later on.
-applying-next_half = Second application: { DAY($on, style: "about") }.
 applying-caution = Keep kids and pets off until watered in and dry, or longer if the label says so. Don't seed or bag clippings. Sweep pavement.
 applying-which_day = Which day was that, between { $first } and { $last }? Watering, the next one and seeding count from it. Tap it, or type it: 3 April
 applying-again = { $zones }: an application is already recorded { $on }. Is this another one on top of it?

@@ -10,6 +10,7 @@ timing-down_last = Applied ({ $yard }, { $last }). No second one is planned this
 timing-down_over = Applied ({ $yard }, { $last }). The season is over: no second one this year.
 timing-down_capped = Applied ({ $yard }, { $last }). No second one: your label has no full application left.
 timing-second_now = Now: the second application is due at { $yard }. How much: /amounts
+timing-second_now_of = Now: the second application of { $zones } is due at { $yard }. How much: /amounts
 timing-part_down = Part of it is done. Still to do: { $zones }.
 timing-button_why = Why
 timing-late_no_early = No, you are early. Apply between { $opens } and { $closes } (weeds come first 1 year in { $one_in }).

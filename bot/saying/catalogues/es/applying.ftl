@@ -18,7 +18,6 @@ applying-amount_open = Cuánto pusiste queda abierto: nadie sabe qué concentrac
 applying-still_open = Falta: { $zones }.
 applying-water_in = Ahora riega: { $depth } a más tardar { DAY($by, style: "on") }. La lluvia cuenta. Luego di: { watering-some }
 applying-half_capped = Sin segunda aplicación: después de esta tu etiqueta no deja otra entera de este producto. Más adelante busca plántulas.
-applying-next_half = Segunda aplicación: { DAY($on, style: "about") }.
 applying-caution = Sin niños ni mascotas hasta que esté regado y seco, o más según la etiqueta. No siembres ni recojas recortes. Barre el pavimento.
 applying-which_day = ¿Qué día fue, entre el { $first } y el { $last }? El riego, la siguiente y la siembra cuentan desde ahí. Tócalo o escríbelo: 3 de abril
 applying-again = { $zones } ya tuvo una aplicación { DAY($on, style: "on") }. ¿Esta es otra, encima de aquella?

@@ -10,6 +10,7 @@ timing-down_last = Ya está aplicado ({ $yard }, { DAY($last) }). Esta primavera
 timing-down_over = Ya está aplicado ({ $yard }, { DAY($last) }). La temporada terminó: este año no hay segunda.
 timing-down_capped = Ya está aplicado ({ $yard }, { DAY($last) }). Sin segunda: tu etiqueta no deja otra aplicación entera.
 timing-second_now = Ya: toca la segunda aplicación en { $yard }. Cuánto lleva: /amounts
+timing-second_now_of = Ya: toca la segunda aplicación de { $zones } en { $yard }. Cuánto lleva: /amounts
 timing-part_down = Hay una parte aplicada. Falta: { $zones }.
 timing-button_why = Por qué
 timing-late_no_early = No, es temprano: aplica { DAY($opens, style: "from") } { DAY($closes, style: "to") } (las malezas ganan 1 año de { $one_in }).
