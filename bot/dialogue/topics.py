@@ -81,6 +81,7 @@ STANDING: Final = (
 
 #: What the actions of a question's own buttons begin with, by its topic.
 BUTTONS_OF: Final = {
+    APPLY_PART: "apply:zone:",
     PRODUCT: "product:",
     ZONES: "zones:",
     ZONE_DOUBT: "zones:",

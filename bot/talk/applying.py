@@ -19,8 +19,8 @@ from bot.talk import which_day
 from bot.talk.putting_on_record import Report, confirm, is_long_ago
 from bot.telling import packs_used
 from bot.telling.application_days import wanted_now
-from bot.telling.parts_said import parts_said
-from bot.turn import Reply
+from bot.telling.parts_said import no_such, parts_said
+from bot.turn import Reply, rows
 from jobs.agronomy.season import State, Target
 from jobs.rounds import belongs_to
 from jobs.turf_limits import fit, room
@@ -55,7 +55,7 @@ def _with_part(talk: Talk, yard: YardRecord, heard: ActHeard) -> ActHeard:
     old, new = hear_as("report_applied", str(said), scene).slots, heard.slots
     slots = replace(
         new,
-        zones=new.zones or old.zones,
+        zones=(*talk.data.get("with", ()), *new.zones) if new.zones else old.zones,
         # A part is asked about until ground is named.
         parts=new.parts or (() if new.zones else old.parts),
         on=new.on or old.on,
@@ -63,6 +63,33 @@ def _with_part(talk: Talk, yard: YardRecord, heard: ActHeard) -> ActHeard:
         packs=None if new.amount else new.packs or old.packs,
     )
     return replace(heard, slots=slots)
+
+
+def ask_ground(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Ask which zone is meant by ground that none of them is, and keep what else was said.
+
+    One amount for that ground and for zones we know waits with them; else these are on record. The
+    one zone that is still to do is offered.
+    """
+    slots = heard.slots
+    is_shared = slots.amount is not None or slots.packs is not None
+    kept = [] if is_shared or not slots.zones else on_report_applied(talk, yard, heard)
+    others = [zone for zone in talk.standing(yard).zones if zone.name not in slots.zones]
+    left = wanted_now(talk, yard, others)
+    waits = {"said": heard.said, "with": list(slots.zones) if is_shared else []}
+    talk.expect(topics.APPLY_PART, yard_id=yard.id, **waits)
+    offered = [(left[0].name, f"apply:zone:{yard.id}:{left[0].id}")] if len(left) == 1 else []
+    return [*kept, replace(no_such(talk, yard, slots.strangers), buttons=rows(offered))]
+
+
+def zone_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer the button with the zone that was meant."""
+    number = action.rsplit(":", 1)[1]
+    names = [zone.name for zone in talk.standing(yard).zones if str(zone.id) == number]
+    if talk.topic != topics.APPLY_PART or talk.data.get("yard_id") != yard.id or not names:
+        return [talk.stale()]
+    said = ActHeard("report_applied", Slots(zones=tuple(names)), str(talk.data["said"]), "pending")
+    return on_report_applied(talk, yard, said)
 
 
 def confirm_all(talk: Talk, yard: YardRecord) -> list[Reply]:

@@ -22,7 +22,7 @@ from bot.hearing.forms.yard_forms import WhereSaid
 from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard, Heard
 from bot.paging import is_one_page
-from bot.talk import beforehand, unread_kept, which_yard
+from bot.talk import applying, beforehand, unread_kept, which_yard
 from bot.talk.meanwhile import with_meanwhile
 from bot.telling import parts_said
 from bot.turn import Reply, rows
@@ -174,6 +174,8 @@ def _handled(talk: Talk, yard: YardRecord | None, act: ActHeard) -> Answer:
         return _without_yard(talk, act)
     if act.slots.strangers and act.act in _ON_ZONES:
         # A report of ground we do not know is none of the ground we know.
+        if act.act == "report_applied":
+            return applying.ask_ground(talk, yard, act)
         asked = parts_said.no_such(talk, yard, act.slots.strangers)
         return [*talk.answer(act.act, yard, act), asked] if act.slots.zones else [asked]
     return talk.answer(act.act, yard, act)

@@ -226,6 +226,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ),
     ("apply", "all"): Tap(_of_yard(applying.confirm_all), "report_applied"),
     ("apply", "part"): Tap(_of_yard(applying.ask_part), "report_applied"),
+    ("apply", "zone"): Tap(applying.zone_tapped, "report_applied"),
     ("apply", "not_yet"): _as_act("report_not_done"),
     ("record", "sure"): Tap(shortfalls.taken_out, "change_record"),
     ("apply", "on"): Tap(which_day.tapped(applying.on_report_applied), "report_applied"),

@@ -343,3 +343,19 @@ def test_sizes_said_oddly_are_right_or_asked(talker: Talker) -> None:
     talker.say("front 50x40")
     talker.say("cancel")
     assert "No sizes wait to be saved. Yard 1 has 2,400 sq ft" in talker.ask("keep")
+
+
+def test_ground_that_no_zone_is_is_asked_about_and_the_report_waits_for_it(
+    settled: Talker,
+) -> None:
+    settled.say("applied pool lawn and south bed")
+    asked = settled.say("finished the side yard yesterday, 1.3 lb")
+    assert 'Which zone is "side yard"' in text_of(asked)
+    assert labels_of(asked) == ["strip"]
+    assert "strip (400 sq ft), 1.3 lb, yesterday" in settled.tap("strip")
+
+
+def test_one_amount_for_known_and_unknown_ground_is_put_on_neither(settled: Talker) -> None:
+    asked = settled.ask("did the pool lawn and the side yard with 9 lb")
+    assert "Recorded" not in asked
+    assert "pool lawn, strip (2,800 sq ft), 9 lb" in settled.ask("the strip")
