@@ -150,6 +150,8 @@ def _months(language: str) -> re.Pattern[str]:
         rf"(?:,?\s+(?:{of}\s+)?(?P<year>\d{{4}})\b)?"
         rf"|\b(?P<month2>{names})\.?\s+(?:{the}\s+)?(?P<day2>\d{{1,2}}){_ORDINAL}\b(?!\s*(?:x|ft|lb))"
         rf"(?:,?\s+(?P<year2>\d{{4}})\b)?|\b{kind('month_ahead')}\s+(?P<alone>{names})\b"
+        # "Till May 10" is a day, whatever stands before it.
+        rf"(?!\.?\s+(?:{the}\s+)?\d{{1,2}}{_ORDINAL}\b(?!\s*(?:x|ft|lb)))"
     )
 
 
@@ -242,7 +244,9 @@ def _day(said: DaySaid, today: date, *, is_past: bool) -> date | Unread:
         return today - timedelta(days=3)
     if said.kind in ("this_month", "on_the", "about_the"):
         number = round(said.count) or max(1, today.day // 2)
-        return vague_days.day_of_month(number, today) or today
+        # "Remind me on the 20th" is the next one.
+        is_past = is_past or said.kind == "this_month"
+        return vague_days.day_of_month(number, today, is_past=is_past) or today
     return _in_year(said, today, is_past=is_past)
 
 

@@ -32,14 +32,10 @@ def find_rough(text: str) -> Iterator[tuple[int, int, str, int]]:
             yield said.start, said.end, "about_the" if said["about"] else "on_the", number
 
 
-def day_of_month(number: int, today: date) -> date | None:
-    """Return the last day of that number up to today."""
-    day = today
-    for _ in range(70):
-        if day.day == number:
-            return day
-        day -= _DAY
-    return None
+def day_of_month(number: int, today: date, *, is_past: bool = True) -> date | None:
+    """Return the last day of that number up to today, or the next one."""
+    days = (today - _DAY * n if is_past else today + _DAY * n for n in range(70))
+    return next((day for day in days if day.day == number), None)
 
 
 def count_of(words: str) -> float:

@@ -20,7 +20,7 @@ from storage.shown import newest_shown
 from storage.yards import YardRecord
 
 
-def on_ask_why(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
+def on_ask_why(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say what the newest advice stands on; where it was none, what the dates stand on."""
     of = _SUBJECTS.get(_answered_last(talk))
     if of == "amounts":
@@ -29,7 +29,8 @@ def on_ask_why(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
         terms = water_terms(talk.work, yard)
         depth = Depth(terms.depth_mm / 1000)
         return [talk.reply(f"reasons.of_{of}", depth=depth, days=terms.within_days)]
-    return _of_dates(talk, yard)
+    # "Are you sure" is told in short, with the whole of it a tap away.
+    return _of_dates(talk, yard, is_short=heard.why == "pending")
 
 
 #: What each answer stands on, where that is not the soil and its dates.
@@ -37,6 +38,7 @@ _SUBJECTS: Final = {
     "ask_water": "water",
     "report_watered": "water",
     "ask_washed_out": "rain",
+    "ask_day": "day",
     "ask_seed": "seed",
     "plan_seed": "seed",
     "ask_other_work": "work",
@@ -55,25 +57,31 @@ def _answered_last(talk: Talk) -> str:
     return str(heard[0]) if len(heard) == 1 else ""
 
 
-def _of_dates(talk: Talk, yard: YardRecord) -> list[Reply]:
+def _of_dates(talk: Talk, yard: YardRecord, *, is_short: bool = False) -> list[Reply]:
     around = talk.around
     report = uses.report(talk.work, yard, around.source, around.outlooks, talk.now)
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
+    now = [soil_lines.now_line(talk, yard, report), soil_lines.own_line(talk, yard, report)]
+    first_up, barrier = _first_up(talk, yard, report), _barrier(talk, yard)
     paragraphs = [
         [talk.say("reasons.head", yard=yard.name)],
-        [soil_lines.now_line(talk, yard, report), soil_lines.own_line(talk, yard, report)],
+        now,
         soil_lines.doubt_lines(talk, report),
         [talk.say("reasons.rule", **_warmth(talk))],
-        _first_up(talk, yard, report),
+        first_up,
         [rounds_said.lead_line(talk, yard)],
-        _barrier(talk, yard) or _compared(talk, yard, report),
+        barrier or _compared(talk, yard, report),
         [_source(talk, yard, report), *soil_lines.trouble_lines_of(talk, yard)],
         [talk.say("reasons.law")],
     ]
+    if is_short and (first_up or barrier):
+        paragraphs = [barrier or first_up[:1], *([] if barrier else [now])]
     lines = [" ".join(filter(None, sentences)) for sentences in paragraphs]
     buttons = talk.row(
-        ("yards.button_soil", f"soil:{yard.id}"), ("soil.button_weeds", f"weeds:{yard.id}")
+        *([("timing.button_why", f"why:{yard.id}")] if is_short else []),
+        ("yards.button_soil", f"soil:{yard.id}"),
+        ("soil.button_weeds", f"weeds:{yard.id}"),
     )
     return [Reply("\n".join(line for line in lines if line), buttons)]
 

@@ -8,10 +8,11 @@ from typing import Final
 
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
-from bot.letters.days_in_words import hours_words, is_dry, reason_words, water_words
+from bot.letters.days_in_words import alert_lines, hours_words, is_dry, reason_words, water_words
 from bot.letters.letter_facts import trouble_lines
 from bot.saying.values import Day, Depth, Moment, Speed, Temperature
 from bot.telling import rounds_said
+from bot.telling.application_days import fit_lines
 from bot.turn import Reply, rows
 from jobs.agronomy.day_rules import DayRules
 from jobs.agronomy.day_verdicts import DayVerdict
@@ -103,26 +104,31 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
         return [Reply("\n".join(_lines(talk, yard, report, is_whole=True)))]
     today = talk.today(yard)
     verdict = next((each for each in week.days if each.day == wanted), None)
+    told = _not_due_that_day(talk, yard, wanted)
+    told = told or fit_lines(talk, yard, wanted, only_late=verdict is not None)
     if verdict is None:
         first, last = (Day(each.day, today) for each in (week.days[0], week.days[-1]))
-        return [talk.reply("days.why_beyond", first=first, last=last)]
-    lines = _not_due_that_day(talk, yard, wanted)
+        beyond = talk.say("days.why_beyond", first=first, last=last)
+        return [Reply("\n".join([*told, beyond]))]
     facts = {
         "day": Day(verdict.day, today),
         "hours": hours_words(verdict, report.advice),
+        "reason": reason_words(verdict),
         "wind": Speed(verdict.wind_m_s),
         "rain": Depth(float(verdict.rain_after_mm) / 1000),
         "water": water_words(verdict, report.rules, today),
     }
+    fits = "best" if verdict.against is None else "fit" if verdict.is_suitable else "not"
+    is_late = verdict.against is not None and verdict.against.key == "too_late"
+    lines = [*told, *([] if is_late else [_capital(talk.say(f"days.why_{fits}", **facts))])]
     if verdict.against is not None:
-        reason = reason_words(verdict)
-        lines.append(_capital(talk.say("days.why_not", day=facts["day"], reason=reason)))
-        if verdict.is_suitable:
-            lines.append(talk.say("days.why_fit", **facts))
-    else:
-        lines.append(_capital(talk.say("days.why_best", **facts)))
-    lines.append(_limits(talk, report.rules))
-    lines.append(_tail(talk, yard, report.advice))
+        instead = alert_lines(report.advice, today)
+        instead += [talk.say("days.why_against", **facts)] if verdict.is_suitable else []
+        lines.append(" ".join(instead))
+    lines += [
+        _limits(talk, report.rules),
+        _tail(talk, yard, report.advice),
+    ]
     return [Reply("\n".join(lines), data={"day": report.advice.to_json()})]
 
 

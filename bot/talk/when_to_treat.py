@@ -11,7 +11,7 @@ from bot.hearing.heard import ActHeard
 from bot.letters.letter_facts import turn_lines
 from bot.saying.values import Day, Names
 from bot.telling import rounds_said, soil_lines, water_due
-from bot.telling.application_days import next_half_of, report_of
+from bot.telling.application_days import fit_lines, next_half_of, report_of
 from bot.telling.applied_said import newest_rate
 from bot.turn import Buttons, Reply
 from jobs.agronomy.season import State, Target
@@ -31,13 +31,13 @@ _GROWN_FROM_MONTH: Final = 8
 _WORTH_IT: Final = timedelta(days=28)
 
 
-def on_ask_when(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
-    """Say when to put it down, until when, and how likely weeds come first."""
+def on_ask_when(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
+    """Say when to put it down, until when, and how likely weeds come first; of a day if it fits."""
     report = report_of(talk, yard)
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
-    lines = [_when(talk, yard, report), *_rough(talk, report)]
-    lines += turn_lines(report.judged)
+    lines = [*_that_day(talk, yard, heard, report), _when(talk, yard, report)]
+    lines += [*_rough(talk, report), *turn_lines(report.judged)]
     lines += rounds_said.part_down(talk, yard)
     if talk.state(yard) in (State.WINDOW_OPEN, State.APPLIED, State.RETREAT_DUE):
         lines += water_due.water_lines(talk, yard)
@@ -100,6 +100,16 @@ def _when(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
             return talk.say("timing.capped", yard=yard.name)
         case _ as state:
             return _first(talk, yard, report, is_open=state is State.WINDOW_OPEN)
+
+
+def _that_day(talk: Talk, yard: YardRecord, heard: ActHeard, report: SoilReport) -> list[str]:
+    """Say whether a day that was named is in time: "can it wait a week"; not where it is early."""
+    slots, opens = heard.slots, report.window_opens
+    if slots.on is None and not slots.days:
+        return []
+    day = talk.today(yard) + timedelta(days=slots.days or 0)
+    day = day if slots.on is None else slots.on.at.date()
+    return [] if opens is not None and day < opens else fit_lines(talk, yard, day)
 
 
 def _first(talk: Talk, yard: YardRecord, report: SoilReport, *, is_open: bool) -> str:

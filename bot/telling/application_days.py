@@ -6,10 +6,12 @@ from datetime import date, timedelta
 from typing import Final
 
 from bot.dialogue.talk import Talk
+from bot.saying.values import Day
 from bot.telling import rounds_said
 from jobs.agronomy.season import State, Target
+from jobs.agronomy.whats_next import TO_DO
 from jobs.local_days import season_day
-from jobs.rounds import belongs_to
+from jobs.rounds import belongs_to, targets_of
 from jobs.season_facts import NextHalf, next_half, round_of
 from jobs.uses import soil_report as soil_uses
 from jobs.uses.soil_report import SoilReport
@@ -34,6 +36,22 @@ def days_to_apply(talk: Talk, yard: YardRecord) -> tuple[date, date] | None:
     if opens is None or closes is None or closes < today:
         return None
     return max(opens, today), closes
+
+
+def fit_lines(talk: Talk, yard: YardRecord, day: date, *, only_late: bool = False) -> list[str]:
+    """Say whether a day is in time for a first application, or late; nothing where it is early."""
+    today, by = talk.today(yard), _deadline(talk, yard)
+    if by is None or day < today or (only_late and day <= max(by, today)):
+        return []
+    key = "in_time" if day <= by else "late" if by >= today else "later"
+    text = talk.say(f"timing.day_{key}", day=Day(day, today), by=Day(by, today))
+    return [f"{text[:1].upper()}{text[1:]}"]
+
+
+def _deadline(talk: Talk, yard: YardRecord) -> date | None:
+    """Return the next deadline of what is not applied yet."""
+    every = [rounds_said.next_of(talk, yard, target) for target in targets_of(yard)]
+    return min((n.deadline_on for n in every if n.stage in TO_DO and n.deadline_on), default=None)
 
 
 def next_half_of(talk: Talk, yard: YardRecord) -> NextHalf | None:

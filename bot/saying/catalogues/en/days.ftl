@@ -32,17 +32,13 @@ days-alert_best_by_day = Best day: { $day }.
 days-alert_none = No good day in this week's forecast.
 days-alert_least_bad = Best of a bad week: { $day } ({ $reason }).
 days-why_best = { $day } is the best of the week, { $hours }. Wind { $wind }. At most { $rain } of rain in any 24 hours after. { $water }
-days-why_not = { $day }: { $reason }.
-days-why_fit = It is within the limits, { $hours }. Wind { $wind }. At most { $rain } of rain in any 24 hours after. { $water }
-days-why_limits = Limits for { $form }:
-    wind { $low } to { $high }
-    air { $cold } to { $hot }
-    rain under { $heavy } in the next { $hours } h
-    water needed { $depth }
-    { $whose }
-days-whose_ours = These are common limits. Your label's limits win: label wind 8 mph
+days-why_not = Not { $day }: { $reason }.
+days-why_fit = { $day }: good weather, { $hours }. Wind { $wind }. At most { $rain } of rain in any 24 hours after. { $water }
+days-why_against = Against { $day }: { $reason }.
+days-why_limits = Limits for { $form }: wind { $low } to { $high }, air { $cold } to { $hot }, rain under { $heavy } in the next { $hours } h, water needed { $depth }. { $whose }
+days-whose_ours = Common limits; your label's win: label wind 8 mph
 days-whose_label = These include your label's limits.
-days-why_beyond = I can judge { $first } to { $last }.
+days-why_beyond = I can judge the weather from { $first } to { $last } only.
 days-of_label = { $reason } (your label)
 days-reason-dark = no daylight left
 days-reason-not_your_hours = no good hours in your free time

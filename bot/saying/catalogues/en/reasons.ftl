@@ -12,6 +12,7 @@ reasons-range = The window may open { $early } to { $late }.
 # Sources as in `jobs.agronomy.watering`, `day_rules` and `seeding`, and their tables.
 reasons-of_water = I go by { $depth } within { SPAN($days) }: your label's figure where I know it. Where I don't, half an inch within 7 days (University of Arkansas Extension). Rain since you applied counts, and what you report. Your label wins.
 reasons-of_rain = Before it is watered in, heavy rain can float granules off. An inch in 48 hours is my limit, half of that on slopes and clay: from memory. Watered in, it is bound to the soil. Your label wins.
+reasons-of_day = I go by the forecast for your yard, and by your label's limits where I know them; elsewhere by common ones. Forecasts change, so ask again that day. Your label wins.
 reasons-of_seed = A pre-emergent stops grass seed too. Your label's wait comes first. Where I don't know it, I take a long one for each ingredient, up to the longest labels give: from memory. On new turf it waits for the 3rd or 4th mowing (K-State Extension: 2nd to 4th).
 reasons-of_work = The barrier is a thin layer at the top of the soil. What breaks or lifts that soil opens it, and what moves wet granules makes it patchy. That is common practice, with no published figure. Your label wins.
 reasons-of_keep_off = Lawn labels keep people and pets off until it is dry, and many until it is watered in. Each label gives its own time in its re-entry section. That is the law for it, and it wins over me.

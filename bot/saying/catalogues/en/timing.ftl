@@ -1,4 +1,7 @@
 timing-not_yet = Not yet. Apply at { $yard } between { $opens } and { $closes } (weeds come first 1 year in { $one_in }).
+timing-day_in_time = { $day } is in time.
+timing-day_late = { $day } is late: the deadline is { $by }.
+timing-day_later = { $day } is late: the deadline was { $by }.
 timing-any_day = Any day now. I'll message you when the soil is ready. Apply and water in at { $yard } by { $closes } (weeds come first 1 year in { $one_in }).
 timing-now = Now: apply and water in at { $yard } by { $closes } (weeds come first 1 year in { $one_in }).
 timing-at_once = Now, today if you can: first crabgrass at { $yard } is expected { DAY($up, style: "about") }. Water it in right away.

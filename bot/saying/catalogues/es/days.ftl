@@ -36,14 +36,10 @@ days-alert_best_by_day = Mejor día: { DAY($day, style: "on") }.
 days-alert_none = Esta semana no se pronostica ningún día bueno.
 days-alert_least_bad = El menos malo: { DAY($day, style: "on") } ({ $reason }).
 days-why_best = { DAY($day, style: "on") } es el mejor de los siete: { $hours }, viento { $wind }, { $rain } de lluvia como máximo en 24 horas después. { $water }
-days-why_not = { DAY($day) }: { $reason }.
-days-why_fit = Dentro de los límites: { $hours }, viento { $wind }, { $rain } de lluvia como máximo en 24 horas después. { $water }
-days-why_limits = Límites para { $form }:
-    viento de { $low } a { $high }
-    aire de { $cold } a { $hot }
-    menos de { $heavy } de lluvia en las siguientes { $hours } h
-    { $depth } de agua para incorporarlo
-    { $whose }
+days-why_not = { DAY($day, style: "on") } no: { $reason }.
+days-why_fit = { DAY($day, style: "on") }, buen clima: { $hours }, viento { $wind }, { $rain } de lluvia como máximo en 24 horas después. { $water }
+days-why_against = En contra de { DAY($day, style: "on") }: { $reason }.
+days-why_limits = Límites para { $form }: viento de { $low } a { $high }, aire de { $cold } a { $hot }, menos de { $heavy } de lluvia en las siguientes { $hours } h, { $depth } de agua para incorporarlo. { $whose }
 days-whose_ours = Son los comunes; mandan los de tu etiqueta: etiqueta viento 8 mph
 days-whose_label = Entre ellos, los de tu etiqueta.
 days-why_beyond = Juzgo los próximos siete días: entre { DAY($first, style: "on") } y { DAY($last, style: "on") }.

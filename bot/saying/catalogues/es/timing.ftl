@@ -1,4 +1,7 @@
 timing-not_yet = Aún no: aplica en { $yard } { DAY($opens, style: "from") } { DAY($closes, style: "to") } (las malezas ganan 1 año de { $one_in }).
+timing-day_in_time = { DAY($day, style: "on") } es a tiempo.
+timing-day_late = { DAY($day, style: "on") } es tarde: el último día a tiempo es { DAY($by, style: "on") }.
+timing-day_later = { DAY($day, style: "on") } es tarde: el último día a tiempo fue { DAY($by, style: "on") }.
 timing-any_day = Cualquier día de estos: te aviso en cuanto el suelo lo diga. En { $yard }, aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") } (las malezas ganan 1 año de { $one_in }).
 timing-now = Ya: en { $yard }, aplica y riega para incorporarlo a más tardar { DAY($closes, style: "on") } (las malezas ganan 1 año de { $one_in }).
 timing-at_once = Ya, hoy si puedes: en { $yard } el garranchuelo se espera { DAY($up, style: "about") }. Riega de inmediato para incorporarlo.
