@@ -191,7 +191,7 @@ def facts_for(
         if said.posts_signs or said.notice_hours is not None:
             facts["posting"] = {"signs": said.posts_signs, "hours": said.notice_hours}
     if alert.kind == Kind.WATER_IN:
-        facts.update(_of_watering(work, yard, facts, now, manners))
+        facts.update(of_watering(work, yard, facts, now, manners.source))
     return facts
 
 
@@ -301,12 +301,12 @@ def _is_watering_so(
     if done.watered_in_on is not None or is_past:
         return False
     # Rain or watering since it was written may leave too little to speak of.
-    had_mm = water_on(work, yard, _known(work, yard, manners), done)
+    had_mm = water_on(work, yard, _known(work, yard, manners.source), done)
     return not is_hardly_missing(had_mm, float(alert.facts.get("wanted_mm", 0.0)))
 
 
-def _known(work: Work, yard: YardRecord, manners: Manners) -> DailySeries | None:
-    held = held_cell(work, manners.source, Cell.at(yard.lat, yard.lon))
+def _known(work: Work, yard: YardRecord, source: str) -> DailySeries | None:
+    held = held_cell(work, source, Cell.at(yard.lat, yard.lon))
     return None if held is None else held.known
 
 
@@ -349,8 +349,8 @@ def _is_too_cold(work: Work, yard: YardRecord, snooze: Snooze, now: datetime) ->
     return judged.p50 is not None and (judged.p50 - today).days > _NO_SNOOZE_DAYS
 
 
-def _of_watering(
-    work: Work, yard: YardRecord, facts: Mapping[str, Any], now: datetime, manners: Manners
+def of_watering(
+    work: Work, yard: YardRecord, facts: Mapping[str, Any], now: datetime, source: str
 ) -> dict[str, Any]:
     """Return how to give what is missing, what rain is forecast, and whether it would wash off."""
     found: dict[str, Any] = {"is_banned": bool(yard.is_water_banned)}
@@ -358,7 +358,7 @@ def _of_watering(
     done = standing.application(facts.get("application_id"))
     if done is not None:
         # Watered since the alert was written, say while it waited for the morning.
-        had_mm = water_on(work, yard, _known(work, yard, manners), done)
+        had_mm = water_on(work, yard, _known(work, yard, source), done)
         found["had_mm"] = had_mm
     missing = max(0.0, float(facts.get("wanted_mm", 0.0)) - had_mm)
     run = run_of(standing.wishes, missing)
@@ -366,9 +366,9 @@ def _of_watering(
         found["run"] = asdict(run)
     if "by" in facts:
         by = max(date.fromisoformat(facts["by"]), local(now, yard.timezone).date())
-        found["rain_ahead_mm"] = rain_ahead_mm(work, yard, manners.source, now, by)
+        found["rain_ahead_mm"] = rain_ahead_mm(work, yard, source, now, by)
     if done is not None:
-        storm = washout(work, yard, manners.source, done.applied_at, now)
+        storm = washout(work, yard, source, done.applied_at, now)
         if storm is not None:
             begins = local(storm.from_, yard.timezone)
             found["washout"] = {"rain_mm": storm.rain_mm, "from": begins.isoformat()}

@@ -133,7 +133,9 @@ def _answer(
         return more
     if pending is not None and answering.is_way_out(form):
         return Heard((ActHeard("cancel", said=said, why="pending"),), answers_pending=True)
-    short = answering.yes_or_no(form) or ("confirm" if is_as_said(said, scene) else None)
+    # "Good enough?" asks.
+    short = None if said.endswith("?") else answering.yes_or_no(form)
+    short = short or ("confirm" if is_as_said(said, scene) else None)
     if short is not None:
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
         is_open = pending is not None and short == "confirm" and "yes_no" not in pending.expects

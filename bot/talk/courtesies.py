@@ -99,7 +99,7 @@ def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Rep
         return [replace(asked, text=f"{talk.say('help.unknown_asked', said=said)}\n{asked.text}")]
     if not sizes_waiting.areas(talk, yard):
         return [talk.reply("help.unknown_placed", said=said)]
-    key = "help.unknown_applied" if state is State.APPLIED else "help.unknown_ready"
+    key = "help.unknown_applied" if water_due.water_lines(talk, yard) else "help.unknown_ready"
     return [talk.reply(key, said=said)]
 
 

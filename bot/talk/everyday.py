@@ -6,9 +6,10 @@ from typing import Final
 
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
-from bot.saying.values import Depth
+from bot.saying.values import Day, Depth
 from bot.telling import figuring, label_facts, water_due
 from bot.turn import Reply
+from jobs.agronomy.season import State
 from jobs.weather_of_day import water_terms
 from storage.yards import YardRecord
 
@@ -37,7 +38,12 @@ def on_ask_water(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         return [figured]
     waiting = water_due.water_lines(talk, yard)
     if waiting:
-        return [talk.reply("everyday.water_now", yard=yard.name, waiting=waiting[0])]
+        told = "\n".join([*waiting, *water_due.how_to_water(talk, yard)])
+        return [talk.reply("everyday.water_now", yard=yard.name, waiting=told)]
+    done = talk.standing(yard).done
+    if talk.state(yard) is State.APPLIED and done and done[-1].watered_in_on is not None:
+        on = Day(done[-1].watered_in_on, talk.today(yard))
+        return [talk.reply("everyday.water_had", yard=yard.name, on=on)]
     if yard.product_id is not None:
         names = label_facts.foliar_names(talk.standing(yard).label)
         if names:

@@ -175,7 +175,9 @@ def _heavy(talk: Talk, yard: YardRecord, said_mm: float | None) -> Reply:
         return talk.reply("watering.nothing_down", yard=yard.name)
     if said_mm is None and found.after.rain_mm < 1.0:
         is_long = found.state.by - talk.now < timedelta(days=-_DRY_DAYS)
-        return _dry(talk, yard) if is_long else talk.reply("watering.heavy_how_much")
+        fell = Depth(found.after.rain_mm / 1000)
+        how_much = talk.reply("watering.heavy_how_much", yard=yard.name, rain=fell)
+        return _dry(talk, yard) if is_long else how_much
     key = {
         "keep": "watering.heavy_keep",
         "keep_watered_in": "watering.heavy_watered_in",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Final
 
@@ -11,7 +12,7 @@ from bot.hearing.heard import ActHeard
 from bot.letters.days_in_words import alert_lines, hours_words, is_dry, reason_words, water_words
 from bot.letters.letter_facts import trouble_lines
 from bot.saying.values import Day, Depth, Moment, Speed, Temperature
-from bot.telling import rounds_said
+from bot.telling import rounds_said, water_due
 from bot.telling.application_days import fit_lines
 from bot.turn import Reply, rows
 from jobs.agronomy.day_rules import DayRules
@@ -31,6 +32,11 @@ _DUE: Final = (Stage.OPEN, Stage.LATE, Stage.HALF_DUE)
 def on_ask_day(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Answer for the day that was named, else with the week's best."""
     when = heard.slots.on
+    waits = _not_due(talk, yard)
+    if waits and water_due.water_lines(talk, yard):
+        # "No rain all week, what now": what is down wants its water.
+        first, *more = talk.answer("ask_water", yard)
+        return [replace(first, text="\n".join([first.text, *waits])), *more]
     return show(talk, yard) if when is None else why(talk, yard, when.at.date())
 
 

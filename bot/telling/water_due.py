@@ -5,10 +5,12 @@ from __future__ import annotations
 from datetime import date
 
 from bot.dialogue.talk import Talk
+from bot.letters import watering_words
 from bot.letters.watering_words import run_words, washout_words
 from bot.saying.catalogue import say
 from bot.saying.values import Day, Depth
 from jobs import packed_cells
+from jobs.digests import of_watering
 from jobs.sources.base import Cell
 from jobs.standing import standing_of
 from jobs.uses import water_reports
@@ -40,6 +42,20 @@ def water_lines_of(work: Work, yard: YardRecord, source: str, today: date) -> li
             by=Day(by, today),
         )
     ]
+
+
+def how_to_water(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return how the water that is lacking comes there: minutes, rain in the forecast, a storm."""
+    done = waiting_for_water(talk.standing(yard), talk.today(yard))[0]
+    facts = {
+        "application_id": done.id,
+        "wanted_mm": water_terms(talk.work, yard).depth_mm,
+        "by": water_reports.water_in_by(talk.work, yard, done.applied_on).isoformat(),
+    }
+    facts |= of_watering(talk.work, yard, facts, talk.now, talk.around.source)
+    lines = watering_words.water_lines(facts, yard.timezone, talk.today(yard))
+    is_told = "run" in facts or yard.is_water_banned
+    return lines if is_told else [*lines, talk.say("watering.run_unknown")]
 
 
 def after_application(talk: Talk, yard: YardRecord, application_id: int) -> list[str]:

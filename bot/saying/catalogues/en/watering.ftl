@@ -1,6 +1,7 @@
 watering-rain_known = { $yard }: I already have { $rain } or more of rain for that day, and it counts.
 watering-run_once = Run your sprinkler { $minutes } min.
 watering-run_cycles = Run your sprinkler { $minutes } min in all: { $count } runs of { $each } min, with { $soak } min between runs. This ground can't take it faster.
+watering-run_unknown = For minutes, tell me what a can catches: sprinkler 0.3 in in 20 min
 watering-rain_ahead = Rain in the forecast by then: { $rain }.
 watering-rain_enough = Rain in the forecast by then: { $rain }. That would be enough. I'll let you know.
 watering-banned = Under the watering ban only rain counts.
@@ -13,7 +14,7 @@ watering-minutes_unknown = I don't know how fast your sprinkler is, so I can't u
     Set out straight-sided cans, run it 20 min, and tell me: sprinkler 0.3 in in 20 min
     Or tell me the depth: { watering-some }
 watering-nothing_down = { $yard }: I know of no recent application. Tell me first: applied yesterday
-watering-heavy_how_much = How much fell? For example: 2 inches fell overnight, redo it?
+watering-heavy_how_much = How much fell? My data has { $rain } of rain at { $yard } since you applied. Tell me, for example: 2 inches fell overnight, redo it?
 watering-heavy_keep = { $yard }: no, leave it. { $rain } is under the { $limit } that washes product off here.
 watering-heavy_watered_in = { $yard }: no, leave it. It was watered in before the rain, so it is bound to the soil and little of it moves. Don't apply again.
 watering-heavy_look = { $yard }: don't redo the whole yard. { $rain } before it was watered in can move granules. Look downhill, along pavement and at drains.

@@ -1,6 +1,7 @@
 everyday-water_now =
     { $yard }: { $waiting }
     Cuanto antes, mejor; la lluvia cuenta y tu etiqueta manda. Dime lo que riegues: { watering-some }
+everyday-water_had = { $yard } quedó incorporado { DAY($on, style: "on") }. Ya no necesita más agua para esto.
 everyday-water = { $days ->
     [one] { $yard }: ahora nada espera riego. Cuando lo apliques: { $depth } en un día, cuanto antes, mejor; la lluvia cuenta. Tu etiqueta manda. Luego dime: { watering-enough }
    *[other] { $yard }: ahora nada espera riego. Cuando lo apliques: { $depth } en { $days } días, cuanto antes, mejor; la lluvia cuenta. Tu etiqueta manda. Luego dime: { watering-enough }

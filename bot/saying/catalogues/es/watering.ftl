@@ -1,6 +1,7 @@
 watering-rain_known = { $yard }: ya tengo anotados { $rain } o más de lluvia de ese día, y cuentan.
 watering-run_once = Son { $minutes } min de tu aspersor.
 watering-run_cycles = Son { $minutes } min de tu aspersor, en { $count } tandas de { $each } min con { $soak } min de reposo entre ellas: este suelo no absorbe más de una vez.
+watering-run_unknown = Para saber los minutos, dime cuánto junta un bote: aspersor 0.3 in en 20 min
 watering-rain_ahead = Pronóstico hasta entonces: { $rain } de lluvia.
 watering-rain_enough = Pronóstico hasta entonces: { $rain } de lluvia, con eso bastaría. Yo te aviso.
 watering-banned = Con la prohibición de riego solo cuenta la lluvia.
@@ -14,7 +15,7 @@ watering-minutes_unknown =
     Pon botes de lados rectos, riega 20 min y di: aspersor 0.3 in en 20 min
     O dime cuánta agua cayó: { watering-some }
 watering-nothing_down = { $yard }: no sé de ninguna aplicación reciente. Dime primero: aplicado ayer
-watering-heavy_how_much = ¿Cuánto cayó? Por ejemplo: cayeron 2 pulgadas anoche, ¿lo repito?
+watering-heavy_how_much = ¿Cuánto cayó? Mis datos dan { $rain } de lluvia en { $yard } desde que aplicaste. Dime, por ejemplo: cayeron 2 pulgadas anoche, ¿lo repito?
 watering-heavy_keep = { $yard }: no, déjalo así. { $rain } es menos de { $limit }, que es lo que aquí se lleva el producto.
 watering-heavy_watered_in = { $yard }: no, déjalo así. Ya estaba incorporado antes de la lluvia; el ingrediente se pega al suelo y se mueve poco. No pongas otra dosis.
 watering-heavy_look =
