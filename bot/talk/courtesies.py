@@ -61,11 +61,14 @@ def on_thanks(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Repl
     return [Reply(talk.say(key), reaction="👍")]
 
 
-def on_cancel(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
+def on_cancel(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Leave what we were at, sizes that wait for [Keep] too; what is kept stays, and is said to."""
     if sizes_waiting.forget(talk):
         talk.settle()
         return [talk.reply("zones.dropped")]
+    if yard is None and heard.why == "ranker":
+        # "I want to stop crabgrass", of somebody who just came in, leaves nothing.
+        return on_greet(talk, yard, heard)
     key = "help.cancelled" if talk.topic is not None else "help.nothing_to_cancel"
     if yard is not None and (
         (talk.topic == topics.ZONES and talk.standing(yard).zones)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
@@ -14,7 +15,7 @@ from bot.dialogue.named_here import total_of
 from bot.dialogue.sizes_waiting import keep_or_fix
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.grass_forms import apart_from_sizes
-from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SplitSaid
+from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SideSaid, SplitSaid
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.reading import Unread
@@ -72,6 +73,8 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         # Of a zone that waits, that it is kept goes before.
         kept = unkept.keep(talk)
         return unkept.said_first(kept, reshaping.reshape(talk, yard, read))
+    if isinstance(read, SideSaid):
+        return _with_side(talk, yard, read)
     if not isinstance(read, ZonesRead):
         return show(talk, yard)
     sizes, grasses = apart_from_sizes(_off_its_ground(talk, yard, read))
@@ -87,21 +90,38 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     return [first, *others]
 
 
+def _with_side(talk: Talk, yard: YardRecord, said: SideSaid) -> list[Reply]:
+    """Take a zone's size with one side put right; ask for all of it where it has no such side."""
+    echo = _sizes(talk, yard).get(said.zone, "")
+    old = re.compile(rf"(?<![\d.,]){re.escape(said.old)}(?= (?:ft|m|yd|in|cm|paces)\b)")
+    read = read_zones(old.sub(said.new, echo), talk.length_unit)
+    if len(old.findall(echo)) == 1 and read.zones and not read.questions:
+        return take(talk, yard, ZonesRead((replace(read.zones[0], name=said.zone),)))
+    talk.expect(topics.ZONES)
+    return [talk.reply("zones.ask_fix", example=f"{said.zone} {echo}", name=said.zone)]
+
+
+def _sizes(talk: Talk, yard: YardRecord) -> dict[str, str]:
+    """Return the sizes of a yard's zones in our writing, by name, with those that wait."""
+    kept = {each.name: each.echo for each in talk.standing(yard).zones}
+    return kept | {each.name: each.echo for each in sizes_waiting.waiting(talk, yard)}
+
+
 def _off_its_ground(talk: Talk, yard: YardRecord, read: ZonesRead) -> ZonesRead:
     """Return sizes with what stands on one taken off it: "the back has a 10 by 14 shed".
 
     Where it was not said what it stands on, it is the one size that waits.
     """
-    waiting = {each.name: each.echo for each in sizes_waiting.waiting(talk, yard)}
-    only = next(iter(waiting)) if len(waiting) == 1 and not read.zones else ""
-    there = {each.name: each.echo for each in talk.standing(yard).zones} | waiting
+    waiting = [each.name for each in sizes_waiting.waiting(talk, yard)]
+    only = waiting[0] if len(waiting) == 1 and not read.zones else ""
+    there = _sizes(talk, yard)
     there |= {each.name: each.echo for each in read.zones if each.name}
     less: dict[str, ZoneRead] = {}
     left: list[Item] = []
     for item in read.items:
         on = ""
         if isinstance(item, Doubt) and item.reason == _HARD:
-            on = item.on or only
+            on = item.on if item.on in there else only
             if item.zone.is_again:
                 # "The patio's actually 16x20": what was taken off for it is measured anew.
                 had = [name for name, echo in there.items() if f" minus {item.zone.name} " in echo]
@@ -217,8 +237,8 @@ def _near(names: Sequence[str], zone: ZoneRead) -> Doubt | None:
     said = (zone.name or "").casefold()
     if not said or said in map(str.casefold, names):
         return None
-    words = set(said.split())
-    found = [name for name in names if words < set(name.casefold().split())]
+    words = set(re.findall(r"\w+", said))
+    found = [name for name in names if words < set(re.findall(r"\w+", name.casefold()))]
     found = found or [name for name in names if fuzz.ratio(said, name.casefold()) >= _ONE_SLIP]
     if len(found) != 1:
         return None

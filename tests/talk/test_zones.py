@@ -115,6 +115,21 @@ def test_what_stands_on_a_zone_is_taken_off_it_and_undo_takes_back_the_last_alon
     assert areas(there) == pytest.approx(expected)
 
 
+def test_one_side_of_a_zone_is_put_right(there: Talker) -> None:
+    there.say("front 60x40, left side 8x45, back deck strip 5x20")
+    assert "65 ft x 40 ft" in there.ask("wait the front is 65 not 60")
+    assert "8 ft x 40 ft" in there.ask("oops left side is 40 not 45")
+    assert "Send the zone again" in there.ask("the front is 70, not 50")
+
+
+def test_things_on_a_lot_said_behind_it_are_taken_off_it(there: Talker) -> None:
+    there.say("the entire property is 90' x 140'")
+    there.say("house 1,900sf, 2 car garage 24x24, driveway 20' x 35', back deck 12x14")
+    there.say("and a 30x40 garden plot out back i don't treat")
+    left = 12600 - 1900 - 24 * 24 - 20 * 35 - 12 * 14 - 30 * 40
+    assert areas(there) == pytest.approx({"entire property": to_si(left, "sq ft")})
+
+
 def test_undo_puts_the_old_size_back(there: Talker) -> None:
     there.say("front 60x40")
     there.tap("Keep")

@@ -54,6 +54,15 @@ class MergeSaid:
     name: str | None = None
 
 
+@dataclass(frozen=True)
+class SideSaid:
+    """One side of a zone that is put right: its figure, and the one that it takes the place of."""
+
+    zone: str
+    new: str
+    old: str
+
+
 GroundSaid: TypeAlias = RenameSaid | SplitSaid | MergeSaid
 
 
@@ -159,6 +168,15 @@ def read_merge(text: str, scene: Scene) -> Slots | None:
     return Slots(zones=zones, read=MergeSaid(zones, name))
 
 
+def read_side(text: str, scene: Scene) -> Slots | None:
+    """Read ``the front is 75, not 70``; None for other texts, and where no zone is named."""
+    said = _says("side").whole(text.strip(" .!")) if len(text) <= _LONGEST else None
+    zones = () if said is None else find_names(scene.zones, said["zone"])[0]
+    if said is None or len(zones) != 1:
+        return None
+    return Slots(zones=zones, read=SideSaid(zones[0], said["new"], said["old"]))
+
+
 def _slots(zone: str, pieces: Sequence[PieceSaid]) -> Slots:
     return Slots(zones=(zone,), read=SplitSaid(zone, tuple(pieces)))
 
@@ -218,6 +236,7 @@ def _piece(said: str, scene: Scene) -> PieceSaid | None:
 
 
 FORMS: Final = (
+    Form("measure", read_side, is_sure=True),
     Form("measure", read_rename, is_sure=True),
     Form("measure", read_split, is_sure=True),
     Form("measure", read_merge, is_sure=True),

@@ -258,7 +258,10 @@ def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
         return doubt("total", "front 2,400 sq ft")
     article = _says("article").at_start(name)
     bare_name = (name if article is None else article.after.strip()).removesuffix("'s")
-    if _says("hard").whole(bare_name):
+    left = _says("not_treated").first(bare_name)
+    if left is not None:
+        return _on_lawn(zone, left.before.strip() or bare_name, sense.words)
+    if _says("hard").whole(bare_name) or _says("hard_one").whole(bare_name):
         return _on_lawn(zone, bare_name, sense.words)
     if zone.area_m2 > LARGEST_M2:
         return doubt("huge", "front 2,400 sq ft")

@@ -101,7 +101,7 @@ def lone_words(names: Sequence[str]) -> dict[str, set[str]]:
     """Return each word of the zones' names with the names that hold it."""
     owners: dict[str, set[str]] = {}
     for name in names:
-        for word in name.casefold().split():
+        for word in re.findall(r"[\w'’-]+", name.casefold()):
             if len(word) > 2 and not word.isdigit() and not is_generic(word):
                 owners.setdefault(word, set()).add(name)
     return owners
