@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from bot.dialogue.talk import Talk
 from bot.hearing.forms.yard_forms import find_yards
 from bot.hearing.heard import Slots
 from bot.hearing.readers.yard_names import base_of
 from bot.saying.catalogue import shown
 from bot.saying.values import Area, Names
+from jobs.uses import zones as uses
 from storage.yards import YardRecord, ZoneRecord
 
 
@@ -31,6 +33,13 @@ def names_of(zones: Sequence[ZoneRecord]) -> Names:
 def total_of(zones: Sequence[ZoneRecord]) -> str:
     """Return what zones come to in all."""
     return shown(Area(sum(zone.area_m2 for zone in zones)))
+
+
+def free_zone_name(talk: Talk, yard: YardRecord, taken: Sequence[str] = ()) -> str:
+    """Return a name for a zone nobody named, in the language spoken: ``zone 1``."""
+    return uses.free_name(
+        talk.work, yard, taken, lambda number: talk.say("zones.default_name", number=number)
+    )
 
 
 def find_yard(mine: Sequence[YardRecord], name: str) -> list[YardRecord]:

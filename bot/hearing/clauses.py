@@ -11,6 +11,7 @@ from typing import Final
 
 from bot.hearing import words
 from bot.hearing.features import tokens_of
+from bot.hearing.guards import without_mornings
 from bot.hearing.heard_values import Span, abstracted
 from bot.hearing.normal import Normal
 from bot.hearing.phrases import kind, phrases
@@ -85,7 +86,7 @@ def _is_list(text: str, match: re.Match[str], spans: Sequence[Span], at: int) ->
     gap = text[before.end : match.start()] + text[match.end() : after.start]
     # "front, side tomorrow": behind the second name something else is said of it alone.
     rest = re.split(r"[.,;!?]", text[after.end : after.end + 28])[0]
-    is_alone = goes_on().search(rest) is not None
+    is_alone = goes_on(rest)
     day = abstracted(text, spans, after.end, after.end + len(rest)) if is_alone else ""
     if not match["mark"] and _ONE_DAY.fullmatch(day):
         # "Hit the back and the strip Thursday" says the day of both.
@@ -97,10 +98,9 @@ def _is_list(text: str, match: re.Match[str], spans: Sequence[Span], at: int) ->
 _ONE_DAY: Final = re.compile(r"\s*(?:\w\w\s+)?<day> some\s*")
 
 
-@cache
-def goes_on() -> re.Pattern[str]:
-    """Return a pattern of what is said of the second of two names alone."""
-    return words.phrases("guards", "goes_on", "words")
+def goes_on(text: str) -> bool:
+    """Tell whether a text says what is said of the second of two names alone."""
+    return words.phrases("guards", "goes_on", "words").search(without_mornings(text)) is not None
 
 
 def without_joint(text: str) -> str:

@@ -92,7 +92,7 @@ def rules() -> tuple[Rule, ...]:
             _times,
         ),
         _rule(
-            rf"\b(?:([1-9])|{a}) {kind('tenths')}\b(?! (?:{ofs})\b)",
+            rf"\b(?:([1-9])|{a}) {kind('tenths')}\b(?! (?:{ofs}) (?!{kind('rain_word')}))",
             lambda match: f"0.{match[1] or 1} in",
         ),
         _rule(rf"\b(?:{one})\s+({bold})\b", lambda match: _amount(1.0, match[1])),

@@ -60,11 +60,21 @@ def manner(text: str, language: str, *, has_mark: bool) -> Manner:
     return Manner(
         is_question=is_asked,
         is_denied=bool(_pattern("negation", "words", language).search(text)),
-        is_plan=bool(_pattern("plan", "words", language).search(text)),
+        is_plan=_plan(text, language) is not None,
         is_condition=bool(_pattern("condition", "words", language).search(text)),
         is_third=bool(_pattern("third", "words", language).search(text)),
         is_past=bool(_pattern("past", "words", language).search(text)),
     )
+
+
+def _plan(text: str, language: str) -> re.Match[str] | None:
+    """Return what speaks of what is to come; "las 7 de la mañana" is no tomorrow."""
+    return _pattern("plan", "words", language).search(without_mornings(text))
+
+
+def without_mornings(text: str) -> str:
+    """Return a text with mornings hidden, letter by letter, whose word is tomorrow's as well."""
+    return _says("of_morning").without(text, lambda said: "-" * len(said.it))
 
 
 def is_only_planned(text: str, language: str) -> bool:
@@ -72,7 +82,7 @@ def is_only_planned(text: str, language: str) -> bool:
 
     The words behind a plan are its own; only a past that stands elsewhere makes a report of it.
     """
-    plan = _pattern("plan", "words", language).search(text)
+    plan = _plan(text, language)
     if plan is None:
         return False
     own = _OWN_WORDS.match(text, plan.end())

@@ -193,7 +193,7 @@ def _with_exceptions(clause: Stretch, pieces: Sequence[tuple[int, int]]) -> list
 def _is_to_come(normal: Normal, start: int, end: int) -> bool:
     text = normal.text[start:end]
     said = manner(text, normal.language, has_mark=False)
-    return said.is_plan or (said.is_denied and not said.is_past) or bool(goes_on().search(text))
+    return said.is_plan or (said.is_denied and not said.is_past) or goes_on(text)
 
 
 def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:

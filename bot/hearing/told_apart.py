@@ -112,7 +112,7 @@ def _state(piece: Reading, text: str) -> str:
     """Return whether a piece says that its place is done, or is not; empty for neither."""
     said = piece.manner
     is_done = said.is_past or words.phrases("commands", "done", "words").search(text) is not None
-    if said.is_denied or (not is_done and clauses.goes_on().search(text)):
+    if said.is_denied or (not is_done and clauses.goes_on(text)):
         return "report_not_done"
     return "report_applied" if is_done and not said.is_plan else ""
 

@@ -13,27 +13,24 @@ from bot.saying import catalogue
 from bot.saying.metric_examples import in_metric
 from bot.saying.voice import voice
 
-_WORDS: Final = (
-    "my pace is",
-    "bag of",
-    "covers",
-    "paces are",
-    "3 April",
-    "a year",
-    "yesterday",
-    "front",
-    "back",
-    "strip",
-    "house",
-    "minus",
-    "or",
-    "per",
-    "zone",
-    "prodiamine",
-    "granule",
-    "max",
+#: Words of sizes in our own writing, longer ones first.
+_OF_SIZES: Final = (
+    *("minus", "plus", "half circle", "three-quarter circle", "quarter circle", "circle", "oval"),
+    *("triangle", "trapezoid", "square", "radius", "across", "deep"),
 )
-_WORD: Final = re.compile(rf"\b(?:{'|'.join(_WORDS)})\b")
+_WORDS: Final = (
+    *("my pace is", "paces are", "bag of", "covers", "3 April", "a year", "yesterday", "front"),
+    *("back", "strip", "house", "or", "per", "zone", "prodiamine", "granule", "max"),
+    *_OF_SIZES,
+)
+
+
+def _either(words: tuple[str, ...]) -> re.Pattern[str]:
+    return re.compile(rf"\b(?:{'|'.join(words)})\b")
+
+
+_WORD: Final = _either(_WORDS)
+_OF_SIZE: Final = _either(_OF_SIZES)
 
 
 def in_words(example: str, *, is_own: bool = False) -> str:
@@ -48,8 +45,8 @@ def in_words(example: str, *, is_own: bool = False) -> str:
 
 def size_in_words(echo: str) -> str:
     """Return a size in our own writing, in the language spoken; it holds no names."""
-    return re.sub(r"\bminus\b", lambda _: catalogue.say("examples.minus"), echo)
+    return _OF_SIZE.sub(lambda match: catalogue.say(f"examples.{_key(match[0])}"), echo)
 
 
 def _key(word: str) -> str:
-    return word.casefold().replace(" ", "_")
+    return word.casefold().replace(" ", "_").replace("-", "_")

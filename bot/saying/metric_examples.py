@@ -60,6 +60,10 @@ def _feet(said: str) -> float:
     return to_si(_value(said), "ft")
 
 
+def _lengths(match: re.Match[str]) -> str:
+    return f"{', '.join(_meters(_feet(each)) for each in match[1].split(', '))} m"
+
+
 def _sides(match: re.Match[str]) -> str:
     length, width = (_meters(_feet(each)) for each in (match[1], match[3]))
     return f"{length}{match[2]}{width}{' m' if match[4] else ''}"
@@ -114,6 +118,7 @@ _RULES: Final[tuple[_Rule, ...]] = (
     _rule(rf"{_NUMBER} gal\b", _measured("gal", "L")),
     _rule(rf"{_NUMBER} lb\b(?! (?:N|per|por|de N|of N)\b)", _weight),
     _rule(rf"{_NUMBER} oz\b", _measured("oz", "g")),
+    _rule(r"((?:[\d.]+, )+[\d.]+) ft\b", _lengths),
     _rule(rf"{_NUMBER} ft\b", lambda match: f"{_meters(_feet(match[1]))} m"),
     _rule(r"((?:[\d.]+, )+[\d.]+) in\b", _waters),
     # "1 chance in 5" is no depth.

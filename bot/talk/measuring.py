@@ -11,7 +11,7 @@ from typing import Final
 from rapidfuzz import fuzz
 
 from bot.dialogue import sizes_waiting, topics, unkept
-from bot.dialogue.named_here import total_of
+from bot.dialogue.named_here import free_zone_name, total_of
 from bot.dialogue.sizes_waiting import keep_or_fix
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.grass_forms import apart_from_sizes
@@ -29,7 +29,6 @@ from bot.telling.parts_said import no_such
 from bot.telling.products_said import ask_for_bag
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shape_store import from_json, to_json
-from jobs.uses import zones as uses
 from storage.yards import NewZone, YardRecord, ZoneRecord
 
 #: The question whether a bare number is an area.
@@ -185,7 +184,7 @@ def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
                 questions.append(Unread(zone.said, "reading.which_again", example))
                 continue
             zone = replace(zone, name=again[0])
-        name = zone.name or uses.free_name(talk.work, yard, [*before, *(e.name for e in new)])
+        name = zone.name or free_zone_name(talk, yard, [*before, *(e.name for e in new)])
         new.append(_new_zone(zone, name))
     replies: list[Reply] = []
     if new:
@@ -290,7 +289,7 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
     new: list[NewZone] = []
     for each in data["zones"]:
         name = data.get("name") or each["name"]
-        name = name or uses.free_name(talk.work, yard, [*taken, *(zone.name for zone in new)])
+        name = name or free_zone_name(talk, yard, [*taken, *(zone.name for zone in new)])
         area_m2 = from_json(each["shape"]).area_m2
         new.append(NewZone(name, each["said"], each["echo"], each["shape"], area_m2))
     others = unkept.add(talk, yard, new)

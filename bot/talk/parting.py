@@ -75,10 +75,13 @@ def settle_removal(talk: Talk, yard: YardRecord, *, is_sure: bool) -> list[Reply
     return [talk.reply("parting.removed", undo, yard=yard.name)]
 
 
-def on_stop_alerts(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+def on_stop_alerts(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Write no more unasked; or again, where that is what was said."""
     if isinstance(heard.slots.read, StartAgainSaid):
         return start_again(talk)
+    if yard is not None and heard.slots.yard is not None and len(talk.yards()) > 1:
+        # "No more alerts for the church": of the others they go on.
+        return talk.answer("mute", yard)
     uses.stop(talk.work, talk.chat.id, talk.now)
     talk.settle()
     buttons = _two(

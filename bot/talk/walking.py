@@ -6,6 +6,7 @@ import math
 from typing import Any, Final
 
 from bot.dialogue import sizes_waiting, topics, unkept
+from bot.dialogue.named_here import free_zone_name
 from bot.dialogue.scene import scene_of
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.sketch_forms import CornerSaid, PaceSaid
@@ -18,7 +19,6 @@ from jobs.agronomy.shapes import ImpossibleShape
 from jobs.agronomy.units import from_si
 from jobs.agronomy.walked import PHONE_M, TAPE_BELOW_M2, Place
 from jobs.uses import corners as uses
-from jobs.uses import zones as zone_uses
 from storage.yards import YardRecord
 
 #: Corners nearer together than this are one [m].
@@ -68,7 +68,7 @@ def on_walk_corners(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
         return _done(talk, yard) if said.is_last else _drop(talk, yard)
     if slots.name is not None:
         return begin(talk, yard, slots.name)
-    name = slots.zones[0] if slots.zones else zone_uses.free_name(talk.work, yard, [])
+    name = slots.zones[0] if slots.zones else free_zone_name(talk, yard)
     return begin(talk, yard, name)
 
 
@@ -76,7 +76,7 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer the buttons of this subject."""
     what = action.split(":")[1]
     if what == "begin":
-        return begin(talk, yard, zone_uses.free_name(talk.work, yard, []))
+        return begin(talk, yard, free_zone_name(talk, yard))
     if talk.topic != topics.WALKING or talk.data.get("yard_id") != yard.id:
         return [talk.stale("help.hint_zones")]
     if what == "drop":

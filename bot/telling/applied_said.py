@@ -66,8 +66,10 @@ def recorded(
     elif done.amount is None:
         lines.append(talk.say("applying.amount_open", number=done.application_id))
     lines += _doubt_lines(talk, done, today)
-    if done.open_zones:
-        lines.append(talk.say("applying.still_open", zones=Names(done.open_zones)))
+    # What is down whole is not left, where it was not planned either.
+    whole = set(done.zones) - {part.zone for part in done.parts if part.left_m2 > 0}
+    if left := [name for name in done.open_zones if name not in whole or is_first_pass]:
+        lines.append(talk.say("applying.still_open", zones=Names(left)))
     leafy = foliar_of(_put_down(talk, yard, done))
     if leafy:
         # Wet leaves and no water for a day against water-in: the label's order, no advice of ours.

@@ -6,9 +6,10 @@ What was put down stays with the ground it lies on (`jobs.agronomy.ground`).
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from itertools import count
 from typing import Any, Final
 
 from jobs.agronomy.ground import ALL_OF_IT
@@ -173,14 +174,13 @@ def remove(
     )
 
 
-def free_name(work: Work, yard: YardRecord, taken: Sequence[str]) -> str:
-    """Return a name for a zone nobody named: ``zone 1``, ``zone 2``, ..."""
+def free_name(
+    work: Work, yard: YardRecord, taken: Sequence[str], called: Callable[[int], str]
+) -> str:
+    """Return a name for a zone nobody named, of the first free number: ``zone 1``."""
     used = {zone.name.casefold() for zone in standing_of(work, yard).zones}
     used |= {name.casefold() for name in taken}
-    number = 1
-    while f"zone {number}" in used:
-        number += 1
-    return f"zone {number}"
+    return next(name for number in count(1) if (name := called(number)).casefold() not in used)
 
 
 def _lay_on_ground(

@@ -138,3 +138,11 @@ def test_each_person_of_a_group_is_answered_in_their_own_language_and_alerts_in_
     assert of_chat() == ("es", "us")
     told("8", admin=True, tap="units:metric:alerts")
     assert of_chat() == ("es", "metric")
+
+
+def test_a_size_and_a_zone_that_nobody_named_are_told_in_spanish(tmp_path):
+    talker = Talker(tmp_path)
+    talker.ask("/idioma es")
+    talker.ask("Salina KS")
+    told = talker.ask("un triángulo de 30 pies de base y 20 de alto")
+    assert "zona 1: triángulo 30 ft x 20 ft" in told

@@ -91,3 +91,9 @@ def test_questions_are_answered_before_a_place_is_known(talker: Talker, text: st
 def test_when_has_a_button_that_says_why(settled: Talker):
     assert "Why" in labels_of(settled.say("is it time yet"))
     assert "Fidanza" in settled.tap("Why")
+
+
+def test_no_more_alerts_of_one_yard_leave_those_of_the_others(settled: Talker):
+    settled.ask("new yard in 68066, call it Garza")
+    assert "this season" in settled.ask("stop sending me alerts for Garza")
+    assert "never off" in settled.ask("turn the alerts back on")

@@ -317,3 +317,15 @@ def test_what_surely_says_another_thing_answers_no_open_question(asked: str, sai
 def test_one_more_yard_has_the_name_that_is_said_with_its_place(said: str) -> None:
     (act,) = hear(said, SCENE).acts
     assert (act.act, act.slots.name) == ("add_yard", "Garza" if "Garza" in said else "iglesia")
+
+
+def test_seven_in_the_morning_is_no_tomorrow() -> None:
+    (act,) = hear("hicimos todo, 25 libras a las 7 de la mañana", SCENE).acts
+    assert act.slots.amount is not None
+    assert act.slots.on is not None
+    assert (act.slots.all_zones, act.slots.amount.value, act.slots.on.at.hour) == (True, 25, 7)
+
+
+def test_tenths_of_rain_are_tenths_of_an_inch() -> None:
+    (act,) = hear("le cayó 4 décimas de lluvia", SCENE).acts
+    assert (act.act, act.slots.depth_m) == ("report_rain", pytest.approx(0.4 * 0.0254))

@@ -124,7 +124,7 @@ _EXAMPLES: Final = {
     "three-quarter circle": "three-quarter circle radius 20 ft",
     "L": "front 60 x 40 ft minus 20 x 15 ft",
     "oval": "oval 60 x 40 ft",
-    "triangle": "triangle base 40 ft height 30 ft, or triangle 30, 40, 50 ft",
+    "triangle": "triangle 40 x 30 ft, or triangle 30, 40, 50 ft",
     "trapezoid": "trapezoid 50, 70, 40 ft deep",
     "square": "square 30 ft",
     "offsets": "offsets 0, 18, 26, 31, 29, 20, 0 ft every 12 ft",

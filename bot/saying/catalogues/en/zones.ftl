@@ -59,3 +59,4 @@ zones-button_same = Same ground
 zones-button_other = Other ground
 zones-is_same = Noted: { $zone } has what was applied on { $was }.
 zones-is_other = Noted: { $zone } is other ground. What was applied on { $was } does not count there.
+zones-default_name = zone { $number }

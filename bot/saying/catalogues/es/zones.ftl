@@ -66,3 +66,4 @@ zones-split_ask =
 zones-merged = { $zones } son ahora una sola zona: { $name }, { $area }. Lo que se aplicó sigue en el registro.
 zones-name_taken = { $yard } ya tiene una zona llamada { $name }. No se cambió nada. Sus zonas: { $names }
 zones-parts_differ = Las partes suman { $parts } y la zona tiene { $area }. No se cambió nada. Una parte puede ser el resto, así: arriba 20x30 y abajo el resto
+zones-default_name = zona { $number }
