@@ -12,12 +12,13 @@ from bot.hearing.bags import bags_used
 from bot.hearing.concepts import concepts_of
 from bot.hearing.heard import ActHeard, Scene
 from bot.hearing.phrases import phrases
+from bot.hearing.readers.zone_names import but_of
 from bot.hearing.words import bare
 
 
 def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
     """Return the acts of a message without what only says another of them again."""
-    done = _with_yes_and_no(_with_theirs(_slips(heard)), scene)
+    done = _with_yes_and_no(_with_theirs(_with_all_but_a_part(_slips(heard))), scene)
     done = _with_bags(_with_its_place([_undone(each, done) for each in _with_grass(done)]))
     again = policy.of_one_matter([each.act for each in done])
     return [
@@ -53,6 +54,19 @@ def _slips(done: Sequence[ActHeard]) -> list[ActHeard]:
 
 def _says_too(said: str) -> bool:
     return phrases("sentences", "too").first(said) is not None
+
+
+def _with_all_but_a_part(done: Sequence[ActHeard]) -> list[ActHeard]:
+    """Return the acts, all but a part of no zone as all of it and the part: "all but a corner"."""
+    told: list[ActHeard] = []
+    for each in done:
+        slots = each.slots
+        is_but = each.act == "report_gap" and slots.all_zones and not slots.parts
+        if is_but and slots.read is None and but_of(each.said) is not None:
+            told.append(replace(each, act="report_applied", slots=replace(slots, part=None)))
+            each = replace(each, slots=replace(slots, zones=(), all_zones=False, on=None))
+        told.append(each)
+    return told
 
 
 def _with_theirs(done: Sequence[ActHeard]) -> list[ActHeard]:

@@ -25,7 +25,9 @@ from storage.yards import YardRecord
 def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say what that means: until when there is time; a day that was named is kept as a reminder."""
     when = heard.slots.on
-    if when is not None and when.is_future:
+    today = talk.today(yard)
+    # "No go today" puts nothing off till today.
+    if when is not None and when.is_future and (when.has_time or when.at.date() > today):
         return talk.answer("snooze", yard, heard)
     zones = zones_said(talk.standing(yard).zones, heard.slots)
     newest = uses.newest(talk.work, yard)
@@ -39,7 +41,6 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
         (talk.say("wishes.button_later"), f"later:ask:{yard.id}"),
         (talk.say("days.button_day"), f"day:{yard.id}"),
     ]
-    today = talk.today(yard)
     by = act_by_of(talk.standing(yard), talk.now)
     # What is said of one zone takes nothing back of another.
     named = {zone.ground_id for zone in zones}
@@ -47,9 +48,11 @@ def on_report_not_done(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Re
         not named or any(share.ground_id in named for share in newest.shares)
     )
     is_beside = newest is not None and talk.is_told("report_applied")
-    if is_beside and not zones:
-        # "Front is done, the rest must wait": what was recorded with it is not doubted.
-        zones, is_about = wanted_now(talk, yard, list(talk.standing(yard).zones)), False
+    every = list(talk.standing(yard).zones)
+    left = wanted_now(talk, yard, every)
+    if not zones and (is_beside or 0 < len(left) < len(every)):
+        # "Front is done, the rest must wait": what is on record already is not doubted.
+        zones, is_about = left, False
     if newest is not None and is_about and talk.now - newest.recorded_at < zones_out.JUST_NOW:
         lines = [talk.say("applying.not_done_but_recorded", yard=yard.name, number=newest.id)]
         buttons.insert(0, (talk.say("applying.button_undo"), "undo:newest"))

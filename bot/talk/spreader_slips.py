@@ -35,6 +35,8 @@ from storage.yards import YardRecord
 #: A share of a zone is kept in so many parts, and floating-point noise let pass.
 _SHARES: Final = 10**9
 _NOISE: Final = 1e-12
+#: Zones that are offered as buttons.
+_MOST_BUTTONS: Final = 8
 #: An area is kept in a button by the square centimetre.
 _PER_M2: Final = 10**4
 #: And an amount by the hundredth of a gram.
@@ -69,7 +71,7 @@ def on_report_gap(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     lacking = _lacking(talk, yard, slots.parts)
     if lacking is not None:
         area_m2, of = lacking
-        return _gap(talk, yard, area_m2, Area(area_m2), (of.zone_name,))
+        return _gap(talk, yard, area_m2, Area(area_m2), of)
     # Only a part of it was done, whatever the reason: that part is down.
     return talk.answer("report_applied", yard, heard)
 
@@ -205,17 +207,19 @@ def _missed(talk: Talk, yard: YardRecord, stripe: StripeSaid, named: Sequence[st
 
 def _lacking(
     talk: Talk, yard: YardRecord, parts: Sequence[PartSaid]
-) -> tuple[float, ZoneShare] | None:
-    """Return how much lacks [m²] of what is on record, where it is one part of one share."""
+) -> tuple[float, tuple[str, ...]] | None:
+    """Return how much lacks [m²] of what is on record, and of which zone, where that was said."""
     if len(parts) != 1 or not parts[0].is_left:
         return None
-    found = _share_on_record(talk, yard, () if parts[0].zone is None else (parts[0].zone,))
+    of = () if parts[0].zone is None else (parts[0].zone,)
+    found = _share_on_record(talk, yard, of)
     zones = talk.standing(yard).zones
     zone = next((z for z in zones if found is not None and z.id == found[1].zone_id), None)
     got = None if zone is None else share_got(zone, parts[0])
-    if zone is None or found is None or got is None or not 0 < got < 1:
-        return None
-    return (1 - got) * zone.treated_m2, found[1]
+    if zone is not None and got is not None and 0 < got < 1:
+        return (1 - got) * zone.treated_m2, (zone.name,)
+    # Ground without its zone: which it is of is asked.
+    return (parts[0].area_m2, ()) if parts[0].area_m2 and not of else None
 
 
 def _gap(
@@ -228,14 +232,26 @@ def _gap(
     amount = amount_for(area_m2, round_now.plan.rate)
     text = to_weigh(talk, round_now, amount, area_m2)
     lines = [talk.say("machines.missed", size=size, amount=text)]
-    share = _share_on_record(talk, yard, named)
-    if share is None or not amending.can_leave_out(share[1], area_m2):
+    record = recording.newest(talk.work, yard)
+    fitting = [
+        share
+        for share in (() if record is None else record.shares)
+        if (not named or share.zone_name in named) and amending.can_leave_out(share, area_m2)
+    ][:_MOST_BUTTONS]
+    if record is None or not fitting or (named and len(fitting) > 1):
         return [Reply("\n".join(lines))]
-    record, of = share
-    lines.append(talk.say("machines.missed_recorded", zone=of.zone_name, number=record.id))
-    numbers = (yard.id, record.id, of.zone_id, round(area_m2 * _PER_M2))
-    action = ":".join(["spreader", "missed", *map(str, numbers)])
-    return [Reply("\n".join(lines), talk.row(("machines.button_leave_out", action)))]
+    actions = [
+        ":".join(["spreader", "missed", str(yard.id), str(record.id), str(each.zone_id), str(area)])
+        for each in fitting
+        for area in [round(area_m2 * _PER_M2)]
+    ]
+    if len(fitting) > 1:
+        lines.append(talk.say("machines.missed_where", number=record.id))
+        labels = [each.zone_name for each in fitting]
+        return [Reply("\n".join(lines), rows(*([e] for e in zip(labels, actions, strict=True))))]
+    zone = fitting[0].zone_name
+    lines.append(talk.say("machines.missed_recorded", zone=zone, number=record.id))
+    return [Reply("\n".join(lines), talk.row(("machines.button_leave_out", actions[0])))]
 
 
 def _share_on_record(

@@ -224,6 +224,34 @@ def test_some_of_it_is_asked_about_and_never_all(granule: Talker, some: str, whi
     assert [share.zone_name for share in done.shares] == ["side"]
 
 
+@pytest.mark.parametrize(
+    ("said", "size"),
+    [
+        ("got the whole yard but the corner by the shed", "its about 10 by 12"),
+        ("todo puesto menos una esquina junto a la cerca", "como 10 x 12 ft"),
+    ],
+)
+def test_all_but_a_corner_is_on_record_and_the_corner_is_taken_out(
+    granule: Talker, said: str, size: str
+) -> None:
+    assert "front, back" in granule.ask(said)
+    granule.say(size)
+    granule.tap("back")
+    with granule.db.reading() as work:
+        (done,) = applications.of_yard(work, 1)
+    missed = {s.zone_name: s.of_m2 - s.area_m2 for s in done.shares}
+    # 120 sq ft.
+    expected = {"front": 0, "back": 120 * 0.09290304, "side": 0}
+    assert missed == pytest.approx(expected, abs=1e-3)
+
+
+def test_the_rest_that_must_wait_leaves_what_is_on_record_alone(granule: Talker) -> None:
+    granule.say("did the front with 7 lb")
+    assert "Still to do: back, side." in granule.ask("no luck on the rest, too windy")
+    assert "6.5 lb, not 7 lb" in granule.ask("sorry that was 6.5 on the front")
+    assert "wind 5" in granule.ask("forgot to mention wind was about 5")
+
+
 def test_what_it_ran_out_before_has_nothing_and_the_rest_is_down(granule: Talker) -> None:
     text = granule.ask("put it on the front, ran out before the side")
     assert ": front (" in text

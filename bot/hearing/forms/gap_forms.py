@@ -67,49 +67,46 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
         return None
     typed = spoken(text)
     pending = scene.pending
-    if pending is not None and pending.kind == "report_gap" and not guards.is_asked(text):
+    is_asked = pending is not None and pending.kind == "report_gap" and not guards.is_asked(text)
+    if is_asked:
         bare = _typed(text)
         in_pass = pass_of(f"{bare} pass" if len(bare.split()) == 1 else bare)
         if in_pass is not None and len(bare.split()) <= _MOST_WORDS and not _ran_out(typed):
             return Slots(read=PassSaid(in_pass))
-    is_asked = pending is not None and pending.kind == "report_gap"
-    if pending is not None and is_asked and not guards.is_asked(text):
-        answer = _answer(typed, pending.draft, scene)
-        if answer is not None:
-            return answer
-    if _ran_out_before(text, scene) is not None:
-        return None
+    draft = None if pending is None else pending.draft
+    answer = _answer(typed, draft, scene) if is_asked and draft is not None else None
+    if answer is not None or _ran_out_before(text, scene) is not None:
+        return answer
     named, is_all, _ = find_names(scene.zones, typed)
-    figures = read_figures(typed)
     if _ran_out(typed):
         said = ran_out_said(typed)
         if not named:
             typed, named = _by_kept_names(text, scene)
         parts = find_parts(scene.zones, typed)
         return Slots(zones=named, all_zones=is_all, parts=parts, read=said)
-    lengths = of_kind(figures, "length") or _bare_sides(typed, scene)
-    if (
-        not (is_asked or _says("missed").first(typed))
-        or not 1 <= len(lengths) <= 2
-        or lengths[0].value <= 0
-    ):
+    is_missed = is_asked and draft is None
+    stripe = _stripe(typed, scene) if is_missed or _says("missed").first(typed) else None
+    if stripe is not None:
+        return Slots(zones=named, all_zones=is_all, read=stripe)
+    parts = find_parts(scene.zones, typed) if is_missed else ()
+    left = tuple(replace(part, is_left=True) for part in parts if not part.is_open)
+    return Slots(zones=named, parts=left) if left else None
+
+
+def _stripe(typed: str, scene: Scene) -> StripeSaid | None:
+    """Read the stripe that a text tells of: ``2 ft x 60 ft``, ``2 ft wide``."""
+    lengths = of_kind(read_figures(typed), "length") or _bare_sides(typed, scene)
+    if not 1 <= len(lengths) <= 2 or lengths[0].value <= 0:
         return None
     if len(lengths) == 1:
         is_wide = _says("wide").at_start(typed[lengths[0].end :].lstrip()) is not None
-        return Slots(zones=named, read=StripeSaid(lengths[0].value)) if is_wide else None
+        return StripeSaid(lengths[0].value) if is_wide else None
     width, length = sorted(each.value for each in lengths)
-    return Slots(zones=named, all_zones=is_all, read=StripeSaid(width, length))
+    return StripeSaid(width, length)
 
 
-def _answer(typed: str, draft: Mapping[str, Any] | None, scene: Scene) -> Slots | None:
-    """Read what is asked of a gap: what was missed; how far it went, of which zone, from how much.
-
-    What was said of it before is `draft`.
-    """
-    if draft is None:
-        parts = find_parts(scene.zones, typed)
-        left = tuple(replace(part, is_left=True) for part in parts if part.share is not None)
-        return Slots(zones=find_names(scene.zones, typed)[0], parts=left) if left else None
+def _answer(typed: str, draft: Mapping[str, Any], scene: Scene) -> Slots | None:
+    """Read how far it went, of which zone, from how much; what was said of it before is `draft`."""
     if "slip" in draft:
         return None
     names = (str(draft["zone"]),) if draft["zone"] else scene.zones

@@ -57,13 +57,15 @@ class FieldsSaid:
 def read_fields(text: str, _scene: Scene) -> Slots | None:
     """Read several fields of a record; None for other texts, and for one alone."""
     said = text.strip().rstrip(".!").replace("\n", ";")
-    named = [(how, _says(how).whole(said)) for how in ("numbered", "listed", "all", "newest")]
+    named = [
+        (how, _says(how).whole(said)) for how in ("numbered", "listed", "all", "newest", "beside")
+    ]
     how, found = next((each for each in named if each[1]), ("", None))
     fields = list(_fields(said if found is None else found["rest"]))
     known = tuple((name, value) for name, value in fields if name)
     unread = tuple(value for name, value in fields if not name)
     names = {name for name, _ in known}
-    is_enough = how == "all" or (found is not None and "started" in names)
+    is_enough = how in ("all", "beside") or (found is not None and "started" in names)
     # Beside two fields of a record that is named, a piece that is none is told of.
     is_said_too = found is not None and len(known) > 1
     if (unread and not is_said_too) or len(known) < (1 if is_enough else 2):

@@ -137,9 +137,10 @@ def read_edit(text: str, scene: Scene) -> Slots | None:
 
 def read_anew(found: Said, scene: Scene) -> Slots | None:
     """Read ``no it was 8``, right behind a report of what went down."""
-    if scene.said_before != "report_applied":
+    zones, _, rest = find_names(scene.zones, found["place"])
+    if rest or not (zones or scene.said_before == "report_applied"):
         return None
-    return Slots(read=FigureAnew(float(found["figure"])))
+    return Slots(zones=zones, read=FigureAnew(float(found["figure"])))
 
 
 def read_registration(found: Said, _scene: Scene) -> Slots:

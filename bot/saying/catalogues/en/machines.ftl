@@ -85,6 +85,7 @@ machines-set_ask = I keep how wide it spreads, what a test used and what a tank 
 machines-missed = A missed stripe of { $size } needs { $amount }. Walk along it once.
 machines-missed_length = How long was that stripe of { $width }? For example: missed a stripe 4 ft x 60 ft on the back
 machines-missed_recorded = Record #{ $number } counts it as done. Take that part of { $zone } out, so it is still to do?
+machines-missed_where = Record #{ $number } counts it as done. On which zone was it? I take it out there, so it is still to do.
 machines-left_out = Record #{ $number } is corrected: { $left } of { $zone } still to do. When it is done, say: applied rest of { $zone }
 machines-button_leave_out = Take it out
 machines-button_record = Record it for { $zone }

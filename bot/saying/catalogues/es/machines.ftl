@@ -120,6 +120,7 @@ machines-water = { $depth } de agua en { $area } son { $water }.
 machines-minutes = A { $rate }, el aspersor tarda { $minutes } minutos en dar { $depth }.
 machines-missed_length = ¿Cuánto medía de largo esa raya de { $width }? Así: faltó una raya 4 ft x 60 ft en atrás
 machines-missed_recorded = El registro #{ $number } la cuenta como hecha. ¿Saco de él esa parte de { $zone }, para que quede por hacer?
+machines-missed_where = El registro #{ $number } la cuenta como hecha. ¿En qué zona fue? La saco de ahí, para que quede por hacer.
 machines-left_out = Corregí el registro #{ $number }: en { $zone } faltan { $left }. Cuando estén, di: apliqué el resto de { $zone }
 machines-button_leave_out = Sacar esa parte
 machines-button_record = Registrarlo en { $zone }
