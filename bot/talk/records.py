@@ -55,7 +55,13 @@ def on_look_back(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     if heard.slots.zones or heard.slots.all_zones:
         # What a zone got is on record, not in the years' course.
         return show(talk, yard)
-    return looking_back.show(talk, yard)
+    shown, done = looking_back.show(talk, yard), talk.standing(yard).done
+    if len({each.year for each in done}) != 1:
+        return shown
+    # Where no years are compared, what went down is told with its amounts.
+    newest = sorted(done, key=lambda each: each.id)[-_SHOWN:]
+    text = "\n".join([shown[0].text, *(_line(talk, yard, each) for each in newest)])
+    return [replace(shown[0], text=text), *shown[1:]]
 
 
 def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:

@@ -51,9 +51,11 @@ def on_ask_late(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     report = report_of(talk, yard)
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
-    if talk.state(yard) in (State.APPLIED, State.RETREAT_DUE):
-        lines = [talk.say("timing.late_no_down", last=_last(talk, yard))]
-        return [_reply(talk, yard, [*lines, *_barriers(talk, yard)])]
+    if (state := talk.state(yard)) in (State.APPLIED, State.RETREAT_DUE):
+        is_due = state is State.RETREAT_DUE
+        down = talk.say("timing.late_no_down", last=_last(talk, yard))
+        lines = [_second(talk, yard) if is_due else down, *_barriers(talk, yard)]
+        return [_reply(talk, yard, [*lines, *_on_seedlings(talk, yard)])]
     return [_reply(talk, yard, [*_late(talk, yard, report), *_rough(talk, report)])]
 
 
@@ -92,9 +94,7 @@ def _when(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
     if report.late_summer is not None:
         return soil_lines.coming_line(report, talk.today(yard))
     match talk.state(yard):
-        case State.APPLIED:
-            return _second(talk, yard)
-        case State.RETREAT_DUE:
+        case State.APPLIED | State.RETREAT_DUE:
             return _second(talk, yard)
         case State.WINDOW_OPEN if not rounds_said.is_round_left_now(talk, yard):
             return talk.say("timing.capped", yard=yard.name)
@@ -136,8 +136,11 @@ def _first(talk: Talk, yard: YardRecord, report: SoilReport, *, is_open: bool) -
 
 def _second(talk: Talk, yard: YardRecord) -> str:
     """Say that it is down, and when the second application is due."""
-    state = talk.state(yard)
+    state, today = talk.state(yard), talk.today(yard)
     if state is State.RETREAT_DUE:
+        ends = _sprouting_ends(talk, yard, today)
+        if ends is not None and ends < today:
+            return talk.say("timing.second_hardly", yard=yard.name, ends=Day(ends, today))
         half = next_half_of(talk, yard)
         zones = half.zones if half is not None else ()
         key = "timing.second_now_of" if zones else "timing.second_now"
@@ -146,13 +149,12 @@ def _second(talk: Talk, yard: YardRecord) -> str:
         return part[0]
     last, half = _last(talk, yard), next_half_of(talk, yard)
     if half is None:
-        today = talk.today(yard)
         _, planned = planned_for(talk.standing(yard), today)
         key = "down_over" if planned > season_day(today, yard.lat).year else "down_last"
         return talk.say(f"timing.{key}", last=last, yard=yard.name)
     if not half.is_allowed:
         return talk.say("timing.down_capped", last=last, yard=yard.name)
-    on = Day(half.on, talk.today(yard))
+    on = Day(half.on, today)
     if half.zones:
         return talk.say("soil.next_half_of", opens=on, zones=Names(half.zones))
     return talk.say("timing.down_second", last=last, on=on, yard=yard.name)
@@ -187,6 +189,15 @@ def _late(talk: Talk, yard: YardRecord, report: SoilReport) -> list[str]:
         talk.say("timing.late_helps", names=Names(weeds_seen.helps_on_seedlings())),
         talk.say("timing.late_next"),
     ]
+
+
+def _on_seedlings(talk: Talk, yard: YardRecord) -> list[str]:
+    """Return what helps where weeds were seen since the newest application."""
+    standing = talk.standing(yard)
+    seen = [each for each in standing.sightings if each.is_seen]
+    if not any(each.seen_on >= standing.done[-1].applied_on for each in seen):
+        return []
+    return [talk.say("timing.late_helps", names=Names(weeds_seen.helps_on_seedlings()))]
 
 
 def _grown(talk: Talk) -> str:

@@ -55,6 +55,12 @@ ASKED = [
     ("facts.garden", "what about the vegetable garden", "le hace daño a mis tomates?"),
     ("facts.poa", "what is poa annua", "qué es la poa anual"),
     ("facts.too_many", "stop texting me so much", "no me escribas tanto"),
+    ("facts.garden", "what about my tulips", "¿y mis tulipanes?"),
+    ("facts.fall", "do i need a fall one", "¿hago una de otoño?"),
+    ("facts.mow_height", "how high should i mow", "¿a qué altura corto?"),
+    ("facts.wildlife", "does it hurt the bees", "¿les hace daño a las abejas?"),
+    ("facts.health", "is this stuff toxic", "¿es tóxico?"),
+    ("facts.brown", "brown patches, was it the stuff?", "¿manchas amarillas, fue por esto?"),
     ("facts.renters", "i just rent", "rento la casa"),
     ("facts.renters", "what about my hoa", "la asociación pide aviso"),
 ]

@@ -44,3 +44,12 @@ facts-measure_lookup = I can't look your lot up. County records or a map often t
 facts-measure_zones = To change one, send it again: front 60x40. To add one: strip 5x80 ft. Or say: remove strip, rename strip to parkway, split back in half, merge side and back
 facts-measure_grass_only = Count grass only: no house, driveway, patio or beds. Take off what stands in it: back 60x40 minus patio 12x15 ft
 facts-measure_sizes = Length and width of each part, grass only: front 60x40, strip 5 by 80 ft. An odd shape is a sum: back 40x30 plus 20x15 ft. No tape? Pace it: side 20 by 15 paces. Or walk its corners with your phone: walk back
+# Seed heads, soil near 70 °F: as above.
+facts-fall = A fall application is for annual bluegrass and other winter weeds. It goes out in late summer, before the soil falls below about 70 °F. Skip it where you seed this fall. To plan one, say: late summer round
+# Height: K-State and other extension turf pages name 2.5 to 3.5 in for tall fescue and bluegrass; a third at a time is common practice, no source.
+facts-mow_height = Cool-season grass: at 3 in (8 cm) or higher, often enough to cut off a third at most. Shade keeps weed seed down. Warm-season grass is cut lower. After you apply, wait until it is watered in and dry.
+# The label alone.
+facts-wildlife = Your label says it, under environmental hazards. Many of these are hard on fish and what lives in water. Keep it on the lawn: out of water, drains, flowers and bird feeders. Sweep up what is on pavement.
+facts-health = I can't judge that. Your label names its hazards, what to wear and how long to keep off. Take the label to your doctor. Swallowed, in an eye, on skin? Tell me right away.
+# Common practice, no source.
+facts-brown = Grown grass seldom shows it at the label's rate. Too much, an overlap or a spill may show on thin or young turf. Do the spots follow your passes? If not, think of drought, dogs, grubs or disease. Your county extension office can tell. Put on too much? Tell me where.

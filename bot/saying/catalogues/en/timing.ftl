@@ -14,6 +14,7 @@ timing-down_over = Applied ({ $yard }, { $last }). The season is over: no second
 timing-down_capped = Applied ({ $yard }, { $last }). No second one: your label has no full application left.
 timing-second_now = Now: the second application is due at { $yard }. How much: /amounts
 timing-second_now_of = Now: the second application of { $zones } is due at { $yard }. How much: /amounts
+timing-second_hardly = Little crabgrass sprouts after { $ends }: a second application is hardly worth it. On paper the second application is due at { $yard }.
 timing-part_down = Part of it is done. Still to do: { $zones }.
 timing-button_why = Why
 timing-late_no_early = No, you are early. Apply between { $opens } and { $closes } (weeds come first 1 year in { $one_in }).

@@ -39,3 +39,9 @@ facts-measure_lookup = No puedo buscar tu terreno. El catastro o un mapa suelen 
 facts-measure_zones = Para cambiar una, mándala otra vez: frente 60x40. Para agregar: franja 5x80 ft. O di: quita franja, renombra franja a banqueta, divide atrás a la mitad, junta lado y atrás
 facts-measure_grass_only = Cuenta solo pasto: sin casa, entrada, terraza ni jardineras. Quita lo que esté adentro: atrás 60x40 menos terraza 12x15 ft
 facts-measure_sizes = Largo y ancho de cada parte, solo pasto: frente 60x40, franja 5 por 80 ft. Una forma rara es una suma: atrás 40x30 más 20x15 ft. ¿Sin cinta? Mídelo a pasos: lado 20 por 15 pasos. O camina sus esquinas con el teléfono: caminar atrás
+# Como arriba.
+facts-fall = La aplicación de otoño es contra la poa anual y otras malezas de invierno. Va a fines de verano, antes de que el suelo baje de unos 70 °F. No la hagas donde siembres este otoño. Para planearla, di: aplicación de fin de verano
+facts-mow_height = Pasto de clima frío: a 3 in (8 cm) o más alto, y nunca más de un tercio de una vez. La sombra frena la semilla de maleza. El de clima cálido se corta más bajo. Después de aplicar, espera a que esté incorporado y seco.
+facts-wildlife = Lo dice tu etiqueta, en los peligros para el ambiente. Muchos dañan a los peces y a lo que vive en el agua. Que quede en el césped: lejos del agua, los desagües, las flores y los comederos. Barre lo que caiga en el pavimento.
+facts-health = Eso no puedo juzgarlo. Tu etiqueta dice los peligros, qué ponerse y cuánto tiempo no entrar. Lleva la etiqueta a tu médico. ¿Se tragó, cayó en un ojo o en la piel? Dímelo ya.
+facts-brown = El pasto ya crecido casi nunca lo resiente con la dosis de la etiqueta. De más, traslapado o derramado sí se nota en pasto ralo o joven. ¿Las manchas siguen tus pasadas? Si no, piensa en sequía, perros, gusanos o enfermedad. Tu oficina de extensión lo puede ver. ¿Pusiste de más? Dime dónde.

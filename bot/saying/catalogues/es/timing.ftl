@@ -14,6 +14,7 @@ timing-down_over = Ya está aplicado ({ $yard }, { DAY($last) }). La temporada t
 timing-down_capped = Ya está aplicado ({ $yard }, { DAY($last) }). Sin segunda: tu etiqueta no deja otra aplicación entera.
 timing-second_now = Ya: toca la segunda aplicación en { $yard }. Cuánto lleva: /amounts
 timing-second_now_of = Ya: toca la segunda aplicación de { $zones } en { $yard }. Cuánto lleva: /amounts
+timing-second_hardly = Brota poco garranchuelo después { DAY($ends, style: "from") }: una segunda aplicación casi no vale la pena. En el plan toca la segunda aplicación en { $yard }.
 timing-part_down = Hay una parte aplicada. Falta: { $zones }.
 timing-button_why = Por qué
 timing-late_no_early = No, es temprano: aplica { DAY($opens, style: "from") } { DAY($closes, style: "to") } (las malezas ganan 1 año de { $one_in }).
