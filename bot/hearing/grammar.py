@@ -20,6 +20,7 @@ from bot.hearing.heard_values import Span
 from bot.hearing.measuring_asked import is_only_asked
 from bot.hearing.names_heard import is_part_of_lot, name_alone, part_of_lot
 from bot.hearing.normal import Normal, with_points
+from bot.hearing.phrases import phrases
 from bot.hearing.readers import label_words, measurements, product_lines, quantities, wish_words
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
@@ -213,7 +214,11 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
         for name in named
     )
     area = found.zones[0].area_m2 if len(found.zones) == 1 else slots.area_m2
-    return replace(slots, zones=kept, area_m2=area, read=found)
+    others = phrases("place", "another")
+    is_others = slots.yard is None and others.at_start(clause.text) is not None
+    is_theirs = is_others and not any(others.at_start(bare(zone)) for zone in scene.zones)
+    of = "another" if is_theirs and scene.zones else slots.of
+    return replace(slots, zones=kept, area_m2=area, read=found, of=of)
 
 
 _OF_WORDS: Final = re.compile(r"reading\.(?:unclear|wordy|no_size|names_share_size|number)")

@@ -20,6 +20,7 @@ from bot.hearing.heard import ActHeard
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.sizes import Doubt, Item, ZoneRead, ZonesRead, read_zones
+from bot.hearing.readers.zone_names import is_whole_lot
 from bot.saying.catalogue import shown
 from bot.saying.examples import size_in_words
 from bot.saying.plants import say_grass
@@ -76,6 +77,9 @@ def on_measure(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         return _with_side(talk, yard, read)
     if not isinstance(read, ZonesRead):
         return show(talk, yard)
+    if heard.slots.of == "another":
+        # "Next one is my neighbor's, front 30x40": no size of this yard is changed by it.
+        return [talk.reply("zones.another_yard", yard=yard.name)]
     sizes, grasses = apart_from_sizes(_off_its_ground(talk, yard, read))
     first, *others = take(talk, yard, sizes)
     names = [zone.name for zone in sizes.zones if zone.name is not None]
@@ -324,6 +328,9 @@ def _taken(
     lines += dict.fromkeys(notes)
     hint = talk.say("zones.hint_right")
     after = sizes_waiting.areas(talk, yard)
+    whole = [name for name in after if is_whole_lot(name)]
+    if whole and len(after) > len(whole):
+        lines.append(talk.say("zones.within", whole=whole[0]))
     if set(after) - {each.name for each in new}:
         names = Names(list(after))
         hint = f"{talk.say('zones.hint_others', yard=yard.name, names=names)}\n{hint}"

@@ -115,6 +115,28 @@ def test_what_stands_on_a_zone_is_taken_off_it_and_undo_takes_back_the_last_alon
     assert areas(there) == pytest.approx(expected)
 
 
+@pytest.mark.parametrize(
+    "said",
+    [
+        "next one is my neighbor Dale, same town, front 30x40 and back 30x50",
+        "my mom's place is front 30x20",
+        "lo de mi mamá: frente 30x20",
+    ],
+)
+def test_sizes_of_another_place_change_nothing_here(there: Talker, said: str) -> None:
+    there.say("front 60x40, back 50x30")
+    answer = there.ask(said)
+    assert "Is that another yard?" in answer or "¿Es otra propiedad?" in answer
+    assert areas(there) == pytest.approx(
+        {"front": to_si(2400, "sq ft"), "back": to_si(1500, "sq ft")}
+    )
+
+
+def test_a_lot_beside_its_parts_is_asked_about(there: Talker) -> None:
+    there.say("lot 100x150")
+    assert "remove lot" in there.ask("front 40x40")
+
+
 def test_one_side_of_a_zone_is_put_right(there: Talker) -> None:
     there.say("front 60x40, left side 8x45, back deck strip 5x20")
     assert "65 ft x 40 ft" in there.ask("wait the front is 65 not 60")

@@ -97,6 +97,11 @@ def is_generic(word: str) -> bool:
     return _says("generic").whole(word) is not None
 
 
+def is_whole_lot(name: str) -> bool:
+    """Tell whether a name is of all the ground, and has the other zones in it."""
+    return _says("whole").whole(name) is not None
+
+
 def lone_words(names: Sequence[str]) -> dict[str, set[str]]:
     """Return each word of the zones' names with the names that hold it."""
     owners: dict[str, set[str]] = {}

@@ -7,6 +7,8 @@ zones-line_area = { $name }: { $area }
 zones-line_area_again = { $name }: { $area } (was { $was })
 zones-line_again = { $name }: { $echo } = { $area } (was { $was })
 zones-hint_right = Right? Grass only: no house, driveway or beds. Going on keeps it; cancel drops it.
+zones-within = Are the others part of { $whole }? Then one counts twice. Say: remove { $whole }
+zones-another_yard = Is that another yard? I changed nothing of { $yard }. Add it with its place, then send its sizes: new yard in Wahoo, Nebraska
 zones-hint_others = All zones of { $yard }: { $names }
 zones-unread_more = I have the rest.
 zones-list = Zones of { $yard }, { $total } in all:

@@ -7,6 +7,8 @@ zones-line_area = { $name }: { $area }
 zones-line_area_again = { $name }: { $area } (antes { $was })
 zones-line_again = { $name }: { $echo } = { $area } (antes { $was })
 zones-hint_right = ¿Está bien? Solo césped: ni casa, ni entrada de autos, ni jardineras. Si sigues, se guarda; si cancelas, no.
+zones-within = ¿Las otras son parte de { $whole }? Entonces algo cuenta doble. Di: quita { $whole }
+zones-another_yard = ¿Es otra propiedad? No cambié nada de { $yard }. Agrégala con su lugar y luego manda sus medidas: nueva propiedad en Wahoo, Nebraska
 zones-hint_others = Todas las zonas de { $yard }: { $names }
 zones-unread_more = Lo demás queda anotado.
 zones-list =
