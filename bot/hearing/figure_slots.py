@@ -23,7 +23,13 @@ _says: Final = partial(phrases, "sentences")
 def measures(act: str, clause: Stretch) -> dict[str, Any]:
     """Return the slots that the figures of a clause fill."""
     found: dict[str, Any] = {}
-    amounts = [_amount(span) for span in clause.of("amount")]
+    spans = clause.of("amount")
+    if act != "set_spreader":
+        # Gallons of water are no amount of product.
+        behind = (clause.normal.text[span.end :].lstrip() for span in spans)
+        waters = [_says("of_water").at_start(rest) is not None for rest in behind]
+        spans = [span for span, is_water in zip(spans, waters, strict=True) if not is_water]
+    amounts = [_amount(span) for span in spans]
     kept = [each for each in amounts if each is not None]
     if kept:
         found["amount"] = _meant(kept, clause)

@@ -202,8 +202,8 @@ class ActHeard:
 
 #: Reports that are told place by place: "did the back", "and the front".
 GOES_ON: Final = frozenset({"report_applied", "report_watered", "report_seeded"})
-#: And what a figure said anew puts right: "no, 0.45".
-_PUT_RIGHT: Final = frozenset({"report_rain"})
+#: And what a figure said anew puts right, or adds to: "no, 0.45".
+_PUT_RIGHT: Final = frozenset({"report_rain", "set_spreader"})
 
 
 _ASIDE: Final = frozenset({"thanks", "greet", "emergency"})

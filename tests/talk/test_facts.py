@@ -61,6 +61,12 @@ ASKED = [
     ("facts.wildlife", "does it hurt the bees", "¿les hace daño a las abejas?"),
     ("facts.health", "is this stuff toxic", "¿es tóxico?"),
     ("facts.brown", "brown patches, was it the stuff?", "¿manchas amarillas, fue por esto?"),
+    ("facts.walk_speed", "how fast should i walk", "a qué paso camino"),
+    ("facts.nozzle", "what nozzle do i use", "qué boquilla uso"),
+    ("facts.surfactant", "do i need to add a surfactant", "le pongo adherente?"),
+    ("facts.eyeball", "can i eyeball it", "puedo echarlo a ojo?"),
+    ("facts.spreader_kind", "drop or broadcast?", "qué esparcidora compro"),
+    ("facts.turns", "do i shut it when i turn", "cierro cuando doy la vuelta?"),
     ("facts.renters", "i just rent", "rento la casa"),
     ("facts.renters", "what about my hoa", "la asociación pide aviso"),
 ]

@@ -82,6 +82,12 @@ def test_whoever_never_calibrated_is_led_step_by_step(granule: Talker, said: str
         ("skid sprayer, 200 gal, 2 gal/1000", "87.12 gal per acre"),
     ],
 )
+def test_a_figure_goes_on_with_what_was_said_of_a_machine(granule: Talker) -> None:
+    granule.say("what do i set it on")
+    assert "Spread width 8 ft" in granule.ask("8 feet")
+    assert "Tank 4 gal" in granule.ask("and a 4 gallon one")
+
+
 def test_figures_of_a_machine_say_what_they_are(granule: Talker, said: str, kept: str) -> None:
     assert kept in granule.ask(said)
 

@@ -8,6 +8,7 @@ from functools import partial
 from typing import Final
 
 from bot.hearing.forms.form import Form, saying
+from bot.hearing.forms.spreader_forms import is_of_machine
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.lexing import plain
@@ -99,7 +100,8 @@ def read_set(text: str, scene: Scene, *, is_sure: bool = False) -> Slots | None:
     is_flow = _says("flowing").first(typed) is not None
     if volume is None and is_sure and not is_label and not is_flow:
         volume = _water_put_out(read_figures(typed.replace("/", " / ")))
-    has_tank = _says("machine" if is_sure else "tank").first(typed) is not None
+    is_next = is_of_machine(text, scene)
+    has_tank = is_next or _says("machine" if is_sure else "tank").first(typed) is not None
     is_tank = has_tank and not is_label and not is_flow
     if volume is None and is_tank and len(volumes) == 1 and volumes[0].value > 0:
         return Slots(read=TankSaid(volumes[0].value))

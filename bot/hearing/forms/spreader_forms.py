@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final, TypeAlias
 
+from bot.hearing import words
 from bot.hearing.forms.form import Form, saying
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
@@ -15,6 +16,8 @@ from bot.hearing.readers.spoken import spoken
 from jobs.agronomy.units import si_factor, to_si
 
 _says: Final = partial(phrases, "spreader")
+#: A figure with so few words goes on with what was said of a machine.
+_FEW_WORDS: Final = 6
 #: No dial goes so far.
 _MOST_OF_DIAL: Final = 100
 #: Spreaders throw at least and at most so far [m].
@@ -116,7 +119,7 @@ def read_set(text: str, scene: Scene, *, is_sure: bool = False) -> Slots | None:
     """
     if text.rstrip().endswith("?"):
         return None
-    read = _spreader(text, scene, is_sure=is_sure or _is_asked(scene))
+    read = _spreader(text, scene, is_sure=is_sure or is_of_machine(text, scene))
     if isinstance(read, CourseAsked) or not isinstance(
         read, RunSaid | PansSaid | CupSaid | SwathSaid
     ):
@@ -124,8 +127,12 @@ def read_set(text: str, scene: Scene, *, is_sure: bool = False) -> Slots | None:
     return Slots(read=read)
 
 
-def _is_asked(scene: Scene) -> bool:
-    return scene.pending is not None and scene.pending.kind == "set_spreader"
+def is_of_machine(text: str, scene: Scene) -> bool:
+    """Tell whether a figure is of a machine by what was asked or said before: "22 inches"."""
+    is_asked = scene.pending is not None and scene.pending.kind == "set_spreader"
+    is_next = scene.pending is None and scene.said_before in ("ask_spreader", "set_spreader")
+    is_named = any(words.stands_in(words.bare(zone), words.bare(text)) for zone in scene.zones)
+    return is_asked or (is_next and len(text.split()) <= _FEW_WORDS and not is_named)
 
 
 def _spreader(text: str, scene: Scene, *, is_sure: bool = False) -> object | None:

@@ -53,3 +53,15 @@ facts-wildlife = Your label says it, under environmental hazards. Many of these 
 facts-health = I can't judge that. Your label names its hazards, what to wear and how long to keep off. Take the label to your doctor. Swallowed, in an eye, on skin? Tell me right away.
 # Common practice, no source.
 facts-brown = Grown grass seldom shows it at the label's rate. Too much, an overlap or a spill may show on thin or young turf. Do the spots follow your passes? If not, think of drought, dogs, grubs or disease. Your county extension office can tell. Put on too much? Tell me where.
+# 88 ft in 20 seconds is 3 mph (computed); a steady pace about that fast: common practice, no source.
+facts-walk_speed = Steadily, and always at the pace of your test. About 3 mph is usual: 88 ft in 20 seconds. Slower puts down more, faster less. Tell me yours: 88 ft in 20 sec
+# Common practice, no source.
+facts-nozzle = Your label may name nozzle and pressure, and it wins. Mostly: flat fans, coarse drops, low pressure. Coarse drops drift less. Another nozzle or pressure after the test needs a new test: caught 48 oz
+# Works in the soil, not through leaves: labels of the trade; common practice, no one source.
+facts-surfactant = Only what your label names. It works in the soil, so it needs water behind it, and no sticker or soap. A marker dye shows where you have been, where the label allows one.
+# Rates are by weight or volume on labels; no source needed.
+facts-eyeball = No: weigh it, or measure it as the label says. By eye it is soon double or half. Weigh what one zone takes, spread that, and stop when it is gone: amounts
+# Common practice, no source.
+facts-spreader_kind = Any that spreads evenly, once tested. A broadcast one is quick on open lawn. A drop one keeps it out of beds, pavement and water. A hand spreader does for small parts; bare hands don't. To test it, say: step by step
+# Common practice, no source.
+facts-turns = Go around the edge first, then fill in. Walk before you open the gate, and shut it before you stop or turn. A broadcast spreader: passes as far apart as its tested width. A drop one: overlap the wheel tracks.

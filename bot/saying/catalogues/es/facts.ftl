@@ -45,3 +45,15 @@ facts-mow_height = Pasto de clima frío: a 3 in (8 cm) o más alto, y nunca más
 facts-wildlife = Lo dice tu etiqueta, en los peligros para el ambiente. Muchos dañan a los peces y a lo que vive en el agua. Que quede en el césped: lejos del agua, los desagües, las flores y los comederos. Barre lo que caiga en el pavimento.
 facts-health = Eso no puedo juzgarlo. Tu etiqueta dice los peligros, qué ponerse y cuánto tiempo no entrar. Lleva la etiqueta a tu médico. ¿Se tragó, cayó en un ojo o en la piel? Dímelo ya.
 facts-brown = El pasto ya crecido casi nunca lo resiente con la dosis de la etiqueta. De más, traslapado o derramado sí se nota en pasto ralo o joven. ¿Las manchas siguen tus pasadas? Si no, piensa en sequía, perros, gusanos o enfermedad. Tu oficina de extensión lo puede ver. ¿Pusiste de más? Dime dónde.
+# 88 ft in 20 seconds is 3 mph (computed); a steady pace about that fast: common practice, no source.
+facts-walk_speed = Parejo, y siempre al paso de tu prueba. Lo normal son unas 3 mph: 88 ft en 20 segundos. Más despacio cae más, más rápido menos. Dime el tuyo: 88 ft en 20 seg
+# Common practice, no source.
+facts-nozzle = Tu etiqueta puede decir boquilla y presión, y ella manda. En general: abanico plano, gotas gruesas, poca presión. Las gruesas vuelan menos. Otra boquilla u otra presión pide otra prueba: junté 48 oz
+# Works in the soil, not through leaves: labels of the trade; common practice, no one source.
+facts-surfactant = Solo lo que diga tu etiqueta. Trabaja en el suelo: pide agua después, no adherente ni jabón. Un colorante muestra por dónde pasaste, si la etiqueta lo permite.
+# Rates are by weight or volume on labels; no source needed.
+facts-eyeball = No: pésalo, o mídelo como dice la etiqueta. A ojo es pronto el doble o la mitad. Pesa lo de una zona, echa eso y para cuando se acabe: cantidades
+# Common practice, no source.
+facts-spreader_kind = Cualquiera que tire parejo, ya probada. La de voleo es rápida en lo abierto. La de caída no tira en macizos, pavimento ni agua. La de mano sirve en partes chicas; la mano sola no. Para probarla, di: paso a paso
+# Common practice, no source.
+facts-turns = Primero la orilla, luego lo de adentro. Camina antes de abrir, y cierra antes de parar o dar vuelta. De voleo: pasadas tan separadas como el ancho probado. De caída: encima las huellas de las ruedas.
