@@ -84,7 +84,9 @@ def rules() -> tuple[Rule, ...]:
             _added,
         ),
         _rule(
-            rf"(?:\b({NUMBER})\s*-?\s*|\b(?:{one})\s+|\b)({bold})\s+(?:{ands})\s+(?:{a}\s+)?({part})\b",
+            # "60 feet and half a pound" is two amounts.
+            rf"(?:\b({NUMBER})\s*-?\s*|\b(?:{one})\s+|\b)({bold})\s+(?:{ands})\s+(?:{a}\s+)?({part})\b"
+            rf"(?!\s+(?:(?:{ofs})\s+)?(?:{a}\s+)?(?:{bold})\b)",
             _added_behind,
         ),
         _rule(

@@ -7,12 +7,14 @@ from typing import Final
 
 from bot.dialogue import topics
 from bot.dialogue.talk import Talk
-from bot.hearing.forms.spreader_forms import CourseAsked, PansSaid, RunSaid, SwathSaid
+from bot.hearing.forms.spreader_forms import CourseAsked, DialSaid, PansSaid, RunSaid, SwathSaid
 from bot.hearing.readers.lexing import figures
 from bot.saying.values import Area
 from bot.telling.spreader_words import known_swath, length_of, rate_text, weight_of
 from bot.turn import Reply
+from jobs.agronomy.amounts import M2_PER_HA
 from jobs.agronomy.calibration import course_length_m, target_for_pass
+from jobs.agronomy.rates import Rate
 from jobs.agronomy.spreader import (
     NextSetting,
     PatternTooNarrow,
@@ -58,11 +60,21 @@ def run(talk: Talk, yard: YardRecord, said: RunSaid, words: str) -> list[Reply]:
     return [_say_run(talk, result, has_setting=said.setting is not None)]
 
 
+def dial(talk: Talk, yard: YardRecord, said: DialSaid) -> list[Reply] | None:
+    """Take the setting of the newest run, where it was not told; None where no run lacks it."""
+    newest = uses.newest_try(talk.work, yard)
+    if newest is None or newest.setting is not None:
+        return None
+    kg_m2 = Rate(newest.rate_value, newest.rate_unit).rate_si / M2_PER_HA
+    return run(talk, yard, RunSaid(kg_m2, 1.0, setting=said.setting), newest.said)
+
+
 def tries(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Show the tries of the chosen product, and the setting for one of two directions."""
     known = uses.tries(talk.work, yard)
     if not known:
-        return [talk.reply("machines.tries_none")]
+        steps = talk.row(("machines.button_how", f"spreader:how:{yard.id}"))
+        return [talk.reply("machines.tries_none", steps)]
     lines = [
         talk.say("machines.try_line", setting=figures(each.setting), rate=rate_text(each.rate))
         for each in known[-_MOST_LINES:]

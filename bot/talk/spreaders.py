@@ -13,6 +13,7 @@ from bot.hearing.forms.spreader_forms import (
     CourseAsked,
     CupSaid,
     CupsAsked,
+    DialSaid,
     HowAsked,
     PansSaid,
     RunSaid,
@@ -58,7 +59,7 @@ def on_ask_spreader(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
         case TriesAsked():
             return trying.tries(talk, yard)
         case CupsAsked():
-            return _cups(talk, yard, are_spoons=asked.are_spoons)
+            return _cups(talk, yard, heard, are_spoons=asked.are_spoons)
         case ScaleAsked():
             return _scale(talk, yard, asked.step_kg)
         case CourseAsked():
@@ -81,6 +82,8 @@ def on_set_spreader(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply
             return trying.pans(talk, yard, said)
         case SwathSaid():
             return trying.swath(talk, yard, said)
+        case DialSaid():
+            return trying.dial(talk, yard, said) or [talk.reply("machines.set_ask")]
         case CupSaid():
             return [*_cup(talk, yard, said.kg), *show(talk, yard)]
         case TankSaid() | VolumeSaid():
@@ -115,12 +118,7 @@ def show(
         lines.append(talk.say("machines.strips_note", swath=length_of(talk, swath_m)))
         lines += _too_narrow(talk, zones, swath_m)
     if found.record.level_cup_kg and zones:
-        half = amount_of(found, zones[0]).times(0.5)
-        count = cups(half.si, found.record.level_cup_kg)
-        cup = weight_of(found.record.level_cup_kg)
-        lines.append(
-            talk.say("machines.cups_note", cup=cup, zone=zones[0].name, cups=f"{count:.1f}")
-        )
+        lines.append(_in_cups(talk, found, zones[0]))
     head = "finished" if found.is_finished else "head"
     text = talk.say(
         "machines.spreader",
@@ -134,6 +132,13 @@ def show(
     )
     doubts = doubt_lines(talk, found.record)
     return [Reply("\n".join([text, *doubts]), _buttons(talk, yard))]
+
+
+def _in_cups(talk: Talk, found: YardAmounts, zone: ZoneRecord) -> str:
+    assert found.record.level_cup_kg is not None
+    count = cups(amount_of(found, zone).times(0.5).si, found.record.level_cup_kg)
+    cup = weight_of(found.record.level_cup_kg)
+    return talk.say("machines.cups_note", cup=cup, zone=zone.name, cups=f"{count:.1f}")
 
 
 def _how(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -232,11 +237,15 @@ def _cup(talk: Talk, yard: YardRecord, kg: float) -> list[Reply]:
     return [talk.reply("machines.cup", product=product, cup=cup)]
 
 
-def _cups(talk: Talk, yard: YardRecord, *, are_spoons: bool) -> list[Reply]:
-    """Refuse spoons of a dry product; ask for the weight of a cup first."""
+def _cups(talk: Talk, yard: YardRecord, heard: ActHeard, *, are_spoons: bool) -> list[Reply]:
+    """Refuse spoons of a dry product; say cups of known weight, else ask for that first."""
     round_now = amounts_of(talk, yard)
     if isinstance(round_now, list):
         return round_now
+    zones = zones_said(round_now.zones, heard.slots) or round_now.zones
+    if round_now.record.level_cup_kg and not are_spoons:
+        said = [_in_cups(talk, round_now, zone) for zone in zones[:_MOST_LINES]]
+        return [Reply("\n".join(said) or talk.say("machines.cup_first"))]
     if not are_spoons or not round_now.plan.rate.is_weight:
         return [talk.reply("machines.cup_first")]
     least = min((amount_of(round_now, z).si for z in round_now.zones), default=0.0)

@@ -24,7 +24,7 @@ from jobs.turf_limits import fit
 from storage import chats, journal, machines, products
 from storage.chats import PersonRecord
 from storage.database import Work
-from storage.machines import MachineRecord
+from storage.machines import MachineRecord, TryRecord
 from storage.products import ProductRecord
 from storage.yards import YardRecord, ZoneRecord
 
@@ -178,6 +178,15 @@ def note_run(
         disagree,
         product is not None and _is_over(achieved, product),
     )
+
+
+def newest_try(work: Work, yard: YardRecord) -> TryRecord | None:
+    """Return the newest try of the chosen product, or None."""
+    machine = machines.machine(work, yard.chat_id, SPREADER)
+    if machine is None:
+        return None
+    key = "" if yard.product_id is None else product_key(standing_of(work, yard).label)
+    return next(reversed(machines.tries(work, machine.id, key)), None)
 
 
 def tries(work: Work, yard: YardRecord) -> list[Try]:

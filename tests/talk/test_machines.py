@@ -82,14 +82,20 @@ def test_whoever_never_calibrated_is_led_step_by_step(granule: Talker, said: str
         ("skid sprayer, 200 gal, 2 gal/1000", "87.12 gal per acre"),
     ],
 )
+def test_figures_of_a_machine_say_what_they_are(granule: Talker, said: str, kept: str) -> None:
+    assert kept in granule.ask(said)
+
+
 def test_a_figure_goes_on_with_what_was_said_of_a_machine(granule: Talker) -> None:
     granule.say("what do i set it on")
     assert "Spread width 8 ft" in granule.ask("8 feet")
     assert "Tank 4 gal" in granule.ask("and a 4 gallon one")
-
-
-def test_figures_of_a_machine_say_what_they_are(granule: Talker, said: str, kept: str) -> None:
-    assert kept in granule.ask(said)
+    assert "Add the setting" in granule.ask("i walked 60 feet and half a pound came out")
+    assert "try setting" in granule.ask("the dial was on 4 by the way")
+    # 0.5 lb on 60 x 8 ft is 1.042 lb per 1,000 sq ft (computed).
+    assert "setting 4: 1.042 lb" in granule.ask("what number do i set it on")
+    assert "level cups a pass" in granule.ask("cup weighs 9.2 oz")
+    assert "back needs" in granule.ask("so how many cups for the back")
 
 
 def test_a_run_off_target_says_how_far_and_which_way(granule: Talker) -> None:

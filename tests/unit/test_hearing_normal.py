@@ -39,6 +39,7 @@ def test_slips_and_short_forms_are_written_out(said: str, written: str) -> None:
         ("forty too by sixty", "42 x 60"),
         ("ate feet", "8 ft"),
         (".5 lb", "0.5 lb"),
+        ("60 feet and half a pound", "60 ft and 0.5 lb"),
         ("front .25 acre", "front 0.25 acre"),
         ("an inch and a half", "1.5 in"),
         ("half an inch", "0.5 in"),

@@ -53,11 +53,12 @@ class AllowedAsked:
     """What the label's maxima still allow is asked."""
 
 
-def read_allowed(text: str, _scene: Scene) -> Slots | None:
+def read_allowed(text: str, scene: Scene) -> Slots | None:
     """Read ``what is still allowed``; "me pasé" asks it only with its mark."""
     said = tidied(text, " .!?¿¡")
     is_asked = _says("allowed").whole(said) or ("?" in text and _says("too_much").whole(said))
-    return Slots(read=AllowedAsked()) if is_asked else None
+    is_of_report = scene.said_before == "report_applied" and _says("was_right").whole(said)
+    return Slots(read=AllowedAsked()) if is_asked or is_of_report else None
 
 
 def read_apart(text: str, _scene: Scene) -> Slots | None:

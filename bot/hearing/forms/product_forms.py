@@ -72,7 +72,8 @@ class PriceSaid:
 
 def read_price(text: str, _scene: Scene) -> Slots | None:
     """Read ``a bag is 42 dollars``; None for other texts."""
-    found = phrases("labels", "pack_price").whole(spoken(text.strip(" .!")))
+    said, price = text.strip(" .!"), phrases("labels", "pack_price")
+    found = price.whole(said) or price.whole(spoken(said))
     if found is None:
         return None
     cents = round(float(found["price"].replace(",", ".")) * 100)

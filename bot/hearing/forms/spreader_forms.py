@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final, TypeAlias
 
-from bot.hearing import words
+from bot.hearing import guards, words
 from bot.hearing.forms.form import Form, saying
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.lexing import plain
 from bot.hearing.readers.measures import LEAST_BARE_SQ_FT, Figure, near, of_kind, read_figures
 from bot.hearing.readers.spoken import spoken
+from bot.hearing.readers.zone_names import find_names
 from jobs.agronomy.units import si_factor, to_si
 
 _says: Final = partial(phrases, "spreader")
@@ -66,6 +67,13 @@ class CourseAsked(SwathSaid):
 
 
 @dataclass(frozen=True)
+class DialSaid:
+    """Which setting the run before was at."""
+
+    setting: float
+
+
+@dataclass(frozen=True)
 class CupSaid:
     """The weight of one level cup [kg]."""
 
@@ -112,6 +120,14 @@ def read_asked(text: str, scene: Scene) -> Slots | None:
     )
 
 
+def read_cups_asked(text: str, scene: Scene) -> Slots | None:
+    """Read that amounts are asked for in cups or spoons, of a zone or of each."""
+    read = _spreader(text, scene) if guards.is_asked(text) else None
+    if not isinstance(read, CupsAsked):
+        return None
+    return Slots(zones=find_names(scene.zones, text)[0], read=read)
+
+
 def read_set(text: str, scene: Scene, *, is_sure: bool = False) -> Slots | None:
     """Read what was weighed, caught or measured of a spreader; None for other texts.
 
@@ -119,9 +135,10 @@ def read_set(text: str, scene: Scene, *, is_sure: bool = False) -> Slots | None:
     """
     if text.rstrip().endswith("?"):
         return None
-    read = _spreader(text, scene, is_sure=is_sure or is_of_machine(text, scene))
+    is_next = is_of_machine(text, scene)
+    read = _dial(text, is_next=is_next) or _spreader(text, scene, is_sure=is_sure or is_next)
     if isinstance(read, CourseAsked) or not isinstance(
-        read, RunSaid | PansSaid | CupSaid | SwathSaid
+        read, RunSaid | PansSaid | CupSaid | SwathSaid | DialSaid
     ):
         return None
     return Slots(read=read)
@@ -133,6 +150,14 @@ def is_of_machine(text: str, scene: Scene) -> bool:
     is_next = scene.pending is None and scene.said_before in ("ask_spreader", "set_spreader")
     is_named = any(words.stands_in(words.bare(zone), words.bare(text)) for zone in scene.zones)
     return is_asked or (is_next and len(text.split()) <= _FEW_WORDS and not is_named)
+
+
+def _dial(text: str, *, is_next: bool) -> DialSaid | None:
+    said = spoken(plain(text).text).strip(" .!,")
+    found = _says("dial_alone").whole(said) if is_next or _says("dial").first(said) else None
+    figures = [] if found is None else of_kind(read_figures(found["n"]), "bare")
+    is_one = bool(figures) and 0 < figures[0].value < _MOST_OF_DIAL
+    return DialSaid(figures[0].value) if is_one else None
 
 
 def _spreader(text: str, scene: Scene, *, is_sure: bool = False) -> object | None:
@@ -239,6 +264,7 @@ FORMS: Final = (
     saying("ask_spreader", "spreader.show", SpreaderAsked()),
     saying("ask_spreader", "spreader.tries", TriesAsked()),
     saying("ask_spreader", "spreader.how", HowAsked(), is_sure=True),
+    Form("ask_spreader", read_cups_asked, is_sure=True),
     Form("ask_spreader", read_asked),
     Form("set_spreader", read_set),
 )

@@ -9,7 +9,8 @@ from typing import Final
 from bot.hearing.phrases import Said, phrases, which
 from bot.hearing.readers.lexing import UnreadNumber, plain, value_of
 from bot.hearing.readers.quantities import Amount, read_amount
-from bot.hearing.readers.spoken import spoken
+from bot.hearing.readers.spoken import with_figures
+from bot.hearing.words import bare
 
 _says: Final = partial(phrases, "stock")
 #: Shares of a pack that are left.
@@ -45,20 +46,20 @@ def read_stock_words(text: str, amount: Amount | None = None) -> StockSaid | Non
     amount
         The one amount in it, where there is one.
     """
-    said = spoken(plain(text).text).casefold()
-    bare = _says("none").without(said)
-    counts = list(_says("counts").every(bare))
-    is_added = _says("added").first(bare) is not None
-    if not counts and bare != said and amount is None:
+    said = with_figures(with_figures(bare(plain(text).text), "en"), "es")
+    left = _says("none").without(said)
+    counts = list(_says("counts").every(left))
+    is_added = _says("added").first(left) is not None
+    if not counts and left != said and amount is None:
         return StockSaid(0.0)
-    if len(counts) > 1 or (counts and _says("taken").first(bare)):
+    if len(counts) > 1 or (counts and _says("taken").first(left)):
         return None
     if counts:
         return _counted(counts[0], amount, is_added=is_added)
     if amount is not None:
         return StockSaid(1.0, amount, is_added)
-    alone = list(_says("alone").every(bare))
-    count = _value(alone[0]["n"]) if len(alone) == 1 and bare == said else None
+    alone = list(_says("alone").every(left))
+    count = _value(alone[0]["n"]) if len(alone) == 1 and left == said else None
     is_few = count is not None and count in range(1, _MOST_UNNAMED + 1)
     return StockSaid(count or 0.0, None, is_added) if is_few else None
 
@@ -69,7 +70,7 @@ def _counted(said: Said, amount: Amount | None, *, is_added: bool) -> StockSaid 
         # "Found a bag, 20 lb left in it": how much is in it counts.
         return StockSaid(1.0, amount, is_added)
     share = _share(said["share"])
-    count = share or _value(said["n"] or "1")
+    count = share if said["share"] else _value(said["n"] or "1")
     more = _share(said["half"]) if said["half"] else 0.0
     if count is None or more is None or not 0 < count + more <= _MOST_PACKS:
         return None

@@ -44,7 +44,7 @@ machines-next_beyond = Your tests don't reach that far, so this is a rough guess
 machines-next_keep = Keep setting { $setting }.
 machines-disagree = Setting { $wide } gave less than { $narrow }. Test that one again.
 machines-say_setting = Add the setting and I'll suggest the next one: ..., setting 5
-machines-tries_none = You have no weighed tests of this product yet. For example: 4.2 lb over 8 x 150 ft, setting 5
+machines-tries_none = You have no weighed tests of this product yet, and no setting fits every spreader. Set the gate low, weigh what a short test takes, and tell me: 4.2 lb over 8 x 150 ft, setting 5
 machines-tries = Your tests of this product:
     { $lines }
     { $next }

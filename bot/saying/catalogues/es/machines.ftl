@@ -44,7 +44,7 @@ machines-next_beyond = Queda fuera de tus pruebas, así que es un tanteo: pon el
 machines-next_keep = Deja el ajuste { $setting }.
 machines-disagree = El ajuste { $wide } dio menos que el { $narrow }: pesa ese otra vez.
 machines-say_setting = Dime también el ajuste y te sugiero el siguiente: ..., ajuste 5
-machines-tries_none = Todavía no hay pruebas pesadas de este producto con ajuste. Así: 4.2 lb en 8 x 150 ft, ajuste 5
+machines-tries_none = Todavía no hay pruebas pesadas de este producto, y ningún ajuste sirve para toda esparcidora. Abre poco, pesa lo que gasta una prueba corta y dime: 4.2 lb en 8 x 150 ft, ajuste 5
 machines-tries =
     Tus pruebas de este producto:
     { $lines }
