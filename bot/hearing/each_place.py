@@ -194,11 +194,16 @@ _SEEN_THERE: Final = frozenset(
 )
 
 
-def of_every_yard(heard: Heard, form: Normal) -> Heard:
+_TWO: Final = 2
+
+
+def of_every_yard(heard: Heard, form: Normal, scene: Scene) -> Heard:
     """Return acts with the word for every yard that was said beside them, such as "everywhere"."""
     text = form.text.strip(" .,!")
     every = words.phrases("whose", "every_yard", "words").search(text)
     last = [each.end() for each in words.phrases("whose", "every_yard", "last").finditer(text)]
+    if every is None and len(scene.yards) == _TWO:
+        every = words.phrases("whose", "every_yard", "both").search(text)
     if every is None and len(text) not in last:
         return heard
     acts = [replace(each, slots=replace(each.slots, every_yard=True)) for each in heard.acts]

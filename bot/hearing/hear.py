@@ -62,7 +62,7 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     if urgent is not None:
         return urgent
     heard = _answer(form, spans, scene, reader, shaped) or _free(form, spans, scene, reader, shaped)
-    return of_every_yard(at_named(heard, spans), form) if len(scene.yards) > 1 else heard
+    return of_every_yard(at_named(heard, spans), form, scene) if len(scene.yards) > 1 else heard
 
 
 def _as_said(heard: Heard, form: Normal) -> Heard:

@@ -8,6 +8,7 @@ import pytest
 
 from bot.hearing.forms import read_form
 from bot.hearing.forms.record_forms import EditSaid, ServiceSaid
+from bot.hearing.forms.wish_forms import WaterDaysSaid
 from bot.hearing.hear import hear
 from bot.hearing.heard import Pending, Scene, Slots
 from bot.hearing.readers.dates import WhenRead
@@ -329,3 +330,28 @@ def test_seven_in_the_morning_is_no_tomorrow() -> None:
 def test_tenths_of_rain_are_tenths_of_an_inch() -> None:
     (act,) = hear("le cayó 4 décimas de lluvia", SCENE).acts
     assert (act.act, act.slots.depth_m) == ("report_rain", pytest.approx(0.4 * 0.0254))
+
+
+@pytest.mark.parametrize("said", ["apunta que riego martes y jueves", "riego los martes y jueves"])
+def test_days_of_watering_are_no_days_to_work(said: str) -> None:
+    (act,) = hear(said, SCENE).acts
+    assert (act.act, act.slots.read) == ("set_days", WaterDaysSaid(frozenset({1, 3})))
+
+
+@pytest.mark.parametrize(
+    ("said", "note"),
+    [
+        ("hay un arroyo atrás", "water"),
+        ("atrás pasa un canal", "water"),
+        ("atrás es pura subida", "slope"),
+    ],
+)
+def test_what_lies_at_a_zone_is_noted_of_it(said: str, note: str) -> None:
+    (act,) = hear(said, SCENE).acts
+    ((fact, zones),) = act.slots.read.facts
+    assert (act.act, fact.note, zones) == ("set_grass", note, ("atrás",))
+
+
+def test_both_of_two_yards_are_every_yard() -> None:
+    (act,) = hear("en las dos llovió media pulgada", SCENE).acts
+    assert (act.act, act.slots.every_yard) == ("report_rain", True)
