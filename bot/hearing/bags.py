@@ -39,7 +39,7 @@ def bags_used(text: str) -> float | None:
 def act_of_used(
     between: Collection[str], reading: Reading, clause: Stretch, *, is_beside: bool
 ) -> str | None:
-    """Return the act of a clause whose bags went down; None where it tells of no such.
+    """Return the act of a clause whose bags or pounds went down; None where it tells of no such.
 
     "Used half a bag" is none of what is on the shelf, nor half of a zone.
 
@@ -55,16 +55,25 @@ def act_of_used(
     is_open = bool(_LIKE_USED.intersection(between)) or (
         len(between) > 1 and "report_applied" in between
     )
-    if not (is_open and is_fact) or is_gap(clause.text) or bags_used(clause.text) is None:
+    if not (is_open and is_fact) or is_gap(clause.text):
+        return None
+    is_done = words.phrases("commands", "done", "words").search(clause.text) is not None
+    if clause.of("amount") and len(between) == 2 and "set_stock" in between:
+        # "Finished just now, 12 pounds"; "front only, 7 lb".
+        other = next(act for act in between if act != "set_stock")
+        if other in _OF_WORK and (is_done or clause.of("zone")):
+            return other
+    if bags_used(clause.text) is None:
         return None
     if is_beside:
         return "set_stock"
     found = _says("bags").first(spoken(clause.text))
     if found is None or _says("took").at_end(found.before) is None:
         return None
-    is_done = words.phrases("commands", "done", "words").search(clause.text)
     return "report_applied" if clause.of("zone", "all") or is_done else "change_record"
 
 
 #: What bags that went down are heard as where it is not plain.
 _LIKE_USED: Final = frozenset({"set_stock", "report_gap"})
+#: What pounds of a zone, or of work that is done, are said of.
+_OF_WORK: Final = ("report_applied", "change_record")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Container
 from dataclasses import replace
 from datetime import datetime
 from typing import Final
@@ -75,7 +76,9 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
         return record_filling.fill(talk, yard, slots.read)
     newest = uses.newest(talk.work, yard)
     is_used = slots.read is None and (slots.amount is not None or slots.packs is not None)
-    if newest is None and is_used:
+    named = _named(talk, yard, slots)
+    had = {share.zone_id for done in talk.standing(yard).done for share in done.shares}
+    if is_used and (newest is None or (named and not named & had)):
         # "All done, used 11 pounds", of which nothing is on record, is the report.
         return talk.answer("report_applied", yard, heard)
     if slots.packs is not None and slots.amount is None:
@@ -99,7 +102,7 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
             apart = _other_zones(talk, yard, heard)
             return apart or _redate(talk, yard, record_id, said.when)
         if said.amount is not None:
-            return _amend(talk, yard, record_id, said.amount)
+            return _amend(talk, yard, record_id, said.amount, named)
         if said.field is not None:
             return _set(talk, yard, record_id, said.field, said.value)
     except uses.NoSuchRecord:
@@ -156,7 +159,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 def _other_zones(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Ask whether a record has fewer zones: "I only did the front" of several."""
     newest = max(talk.standing(yard).done, key=lambda each: each.id, default=None)
-    named = {zone.id for zone in zones_said(talk.standing(yard).zones, heard.slots)}
+    named = _named(talk, yard, heard.slots)
     had = {share.zone_id for share in newest.shares} if newest is not None else set()
     if newest is None or not named or not named < had:
         return []
@@ -164,10 +167,13 @@ def _other_zones(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     return [zones_out.ask(talk, yard, (newest, others))]
 
 
+def _named(talk: Talk, yard: YardRecord, slots: Slots) -> set[int]:
+    return {zone.id for zone in zones_said(talk.standing(yard).zones, slots)}
+
+
 def _meant(talk: Talk, yard: YardRecord, heard: ActHeard, slots: Slots) -> EditSaid | None:
     """Return what a sentence such as ``it was 7 lb not 8`` puts right, None where that is open."""
-    zones = zones_said(talk.standing(yard).zones, slots)
-    ids = {zone.id for zone in zones}
+    ids = _named(talk, yard, slots)
     done = sorted(talk.standing(yard).done, key=lambda each: each.id)
     fitting = [d for d in done if not ids or ids & {share.zone_id for share in d.shares}]
     if not fitting:
@@ -195,11 +201,17 @@ def _set(talk: Talk, yard: YardRecord, record_id: int, field: str, value: str) -
     ]
 
 
-def _amend(talk: Talk, yard: YardRecord, record_id: int, read: AmountSaid | Unread) -> list[Reply]:
+def _amend(
+    talk: Talk, yard: YardRecord, record_id: int, read: AmountSaid | Unread, named: Container[int]
+) -> list[Reply]:
+    """Put the amount of a record right: of the zones that are named, where it has others too."""
     if isinstance(read, Unread):
         problem = read.sentence()
         return [talk.reply("records.amount_unread", problem=problem)]
-    record = uses.record_of(talk.work, yard, record_id)
+    whole = uses.record_of(talk.work, yard, record_id)
+    shares = tuple(share for share in whole.shares if share.zone_id in named)
+    is_part = 0 < len(shares) < len(whole.shares)
+    record = replace(whole, shares=shares) if is_part else whole
     had_si = sum(share.amount_si or 0.0 for share in record.shares)
     if math.isclose(had_si, read.amount_si, rel_tol=1e-6):
         amount = Quantity.of(Amount(read.amount_si, read.unit))
@@ -220,8 +232,10 @@ def _amend(talk: Talk, yard: YardRecord, record_id: int, read: AmountSaid | Unre
         return [talk.reply("applying.wrong_kind", said=mixed.unit, wanted=mixed.other)]
     after = Quantity.of(done.after)
     before = None if done.before is None else Quantity.of(done.before)
-    key = "amended_first" if done.before is None else "amended"
-    lines = [talk.say(f"records.{key}", number=record_id, amount=after, before=before or after)]
+    key = "amended_first" if done.before is None else "amended_on" if is_part else "amended"
+    zones = Names([share.zone_name for share in record.shares])
+    params = {"number": record_id, "amount": after, "before": before or after, "zones": zones}
+    lines = [talk.say(f"records.{key}", **params)]
     lines.append(rate_line(talk, done.achieved, done.planned))
     if done.is_over:
         lines.append(talk.say("records.amended_over"))

@@ -293,3 +293,16 @@ def test_bags_that_went_down_leave_the_shelf_alone_and_are_weighed_where_not_who
     # A bare figure right behind it is in the record's own unit.
     assert "20 lb, not 21 lb" in april.ask("no it was 20")
     assert "25 lb, not 20 lb" in april.ask("used half a bag")
+
+
+def test_an_amount_said_of_one_zone_is_that_zones_alone(april: Talker) -> None:
+    april.say("applied all, used 11 lb")
+    said = april.ask("it was 2 lb on the strip")
+    assert "2 lb on strip" in said
+    with april.db.reading() as work:
+        (done,) = applications.of_yard(work, 1)
+    pounds = {s.zone_name: s.amount_si / 0.45359237 for s in done.shares if s.amount_si}
+    assert pounds["strip"] == pytest.approx(2)
+    assert sum(pounds.values()) > 11
+    # What a zone got is nothing on the shelf.
+    assert "You have" not in april.ask("pool lawn got 8 lb")

@@ -150,12 +150,15 @@ def read_facts(text: str, _scene: Scene) -> Slots | None:
     return Slots(read=FactsOfLabel(facts))
 
 
-def read_stock(text: str, _scene: Scene) -> Slots | None:
+def read_stock(text: str, scene: Scene) -> Slots | None:
     """Read ``I have 10 lb left``, ``bought 2 bags of 25 lb``, ``half a bag left``."""
     if phrases("stock", "part_of_pack").whole(text.strip(" .!")) is not None:
         return Slots(read=read_stock_words(text))
     facts = label_facts(text)
     if facts is None or (facts.shelf is None and facts.bought is None):
+        return None
+    if _is_of_ground(text, scene):
+        # "The front got 14 lb" is none of what is on the shelf.
         return None
     return Slots(amount=facts.shelf or facts.bought, read=FactsOfLabel(facts))
 

@@ -70,6 +70,7 @@ records-by_others_table = I don't know how much was applied. Until you tell me I
 records-by_others_no_amount = I don't know how much was applied, so I can't give amounts there until you tell me. Ask them for pounds per 1,000 sq ft.
 records-amount_of = { $amount } of { $product }
 records-amended = Record #{ $number }: { $amount }, not { $before }. I updated everything that depends on it.
+records-amended_on = Record #{ $number }: { $amount } on { $zones }, not { $before }. Its other zones keep what they had.
 records-amended_first = Record #{ $number }: { $amount }. I updated everything that depends on it.
 records-amended_same = Record #{ $number } says { $amount } already. Nothing was changed.
 records-amended_over = That is over your label maximum. Put no more there and follow the label. If you are unsure, ask your extension office.

@@ -76,6 +76,7 @@ records-by_others_table = No sé cuánto se aplicó. Mientras no me digas cuento
 records-by_others_no_amount = No sé cuánto se aplicó, así que ahí no calculo nada más hasta que me digas. Pregúntales cuántas libras por 1,000 sq ft.
 records-amount_of = { $amount } de { $product }
 records-amended = Registro #{ $number }: { $amount }, no { $before }. Vuelvo a calcular lo que depende de él.
+records-amended_on = Registro #{ $number }: { $amount } en { $zones }, no { $before }. Sus otras zonas quedan como estaban.
 records-amended_first = Registro #{ $number }: { $amount }. Vuelvo a calcular lo que depende de él.
 records-amended_same = El registro #{ $number } ya dice { $amount }. No cambié nada.
 records-amended_over = Eso pasa del máximo de tu etiqueta. No apliques más ahí y sigue la etiqueta. Si dudas, pregunta en tu oficina de extensión.
