@@ -50,7 +50,8 @@ def read(
     is_number_of_other = "licence" in concepts_of(form.text)
     if kinds in (["zip"], ["town"]) and words <= 2 and not is_question and not is_number_of_other:
         return (_of("give_place", form, spans, scene),)
-    sizes = sizes_asked_for(form, spans, scene) if reader.whole().act == "measure" else None
+    is_size = reader.whole().act == "measure" or _are_areas(spans)
+    sizes = sizes_asked_for(form, spans, scene) if is_size else None
     if sizes is not None:
         return (sizes,)
     is_measured = scene.pending is not None and scene.pending.kind == "measure"
@@ -74,7 +75,8 @@ def sizes_asked_for(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHea
     """Return sizes in any words where they are asked for: all that the text gives is read."""
     is_asked = scene.pending is not None and scene.pending.kind == "measure"
     kinds = {span.kind for span in spans}
-    is_open = is_asked and bool(kinds & {*_SIZES, "length"}) and not kinds - _OF_SIZES
+    is_open = is_asked and not kinds - _OF_SIZES
+    is_open = is_open and (bool(kinds & {*_SIZES, "length"}) or _are_areas(spans))
     if not is_open or is_only_asked(form.traced.said):
         return None
     found = _of("measure", form, spans, scene)
@@ -83,6 +85,15 @@ def sizes_asked_for(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHea
     return found if is_read else None
 
 
+def _are_areas(spans: Sequence[Span]) -> bool:
+    """Tell whether zones and bare numbers are all there is, none as small as a reading's."""
+    numbers = [str(span.value) for span in spans if span.kind == "number"]
+    is_list = {span.kind for span in spans} == {"zone", "number"}
+    return is_list and all(len(number.split(".")[0]) > _FIGURES_OF_READING for number in numbers)
+
+
+#: Figures of a soil temperature, a rate or a wind.
+_FIGURES_OF_READING: Final = 2
 #: What a text of sizes alone holds.
 _OF_SIZES: Final = frozenset({"size", "area", "length", "number", "zone", "part", "all", "rest"})
 

@@ -251,7 +251,7 @@ def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
         return doubt("spoken_hundred", zone.echo)
     if _says("deed").first(name):
         return doubt("no_name", "front 60 x 40 ft", name=name)
-    if _says("many").first(sense.words) or re.match(r"\d", name):
+    if _says("more_of").whole(name) or _says("many").first(sense.words) or re.match(r"\d", name):
         return doubt("many", "strip A 5 x 80 ft, strip B 5 x 80 ft")
     is_sum = _says("in_all").first(sense.words)
     if is_sum or (not name and _says("summed_up").first(sense.words)):

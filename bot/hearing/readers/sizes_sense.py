@@ -283,6 +283,8 @@ _MARKS: Final = " \t\n:=~,&\"'–—-"
 def name_in(words: str) -> str | None:
     """Return a name without the small words and marks around it; None where none is left."""
     name = _SENTENCE.sub("", re.sub(r"\s+", " ", words)).strip()
+    there = _says("there_is").first(name)
+    name = name if there is None else there.after.strip() or there.before
     part = _says("part_is").first(name)
     name = name if part is None else f"{part.before}{part['part']}"
     verb = next((each for each in _says("verb").every(name) if each.before.endswith(" ")), None)
