@@ -9,10 +9,10 @@ from typing import Final
 from bot.hearing.acts import ACTS
 from bot.hearing.answering import typed_button
 from bot.hearing.concepts import concepts_of
-from bot.hearing.heard import GOES_ON, ActHeard, Scene
+from bot.hearing.heard import GOES_ON, ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span, abstracted
 from bot.hearing.normal import Normal
-from bot.hearing.phrases import phrases
+from bot.hearing.phrases import phrases, which
 from bot.hearing.slots import fill
 from bot.hearing.stretches import stretch
 
@@ -49,6 +49,11 @@ def reaction(form: Normal, scene: Scene) -> ActHeard | None:
     pending, is_beside = scene.pending, scene.said_before.startswith("ask_")
     if pending is not None and not is_beside and _ANY_WORDS & set(pending.expects):
         return None
+    is_of_it = not is_beside or scene.said_before == "ask_why"
+    if pending is not None and is_of_it and pending.kind in _TOLD_HOW:
+        about = which("courtesy", ("how_asked", "can_wait"), text)
+        if about is not None:
+            return ActHeard("help", Slots(about=about), said, "pending")
     if phrases("courtesy", "doubt").whole(text) is not None:
         return ActHeard("ask_why", said=said, why="pending")
     # "Ok" is a yes to what is asked, and where somebody was called.
@@ -63,6 +68,10 @@ def reaction(form: Normal, scene: Scene) -> ActHeard | None:
 
 #: What is answered in any words; "cool" is a name there.
 _ANY_WORDS: Final = frozenset({"name", "place", "timezone", "free"})
+
+
+#: Questions of which is told how they are answered, and that they may wait.
+_TOLD_HOW: Final = frozenset({"give_place", "measure", "enter_product", "set_grass"})
 
 
 def is_asked_again(form: Normal) -> bool:

@@ -7,6 +7,7 @@ from typing import Final
 
 from bot.dialogue import topics
 from bot.dialogue.place_first import with_place
+from bot.dialogue.scene import asked_of
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.telling import water_due
@@ -61,6 +62,20 @@ def _with_place(answer: _Answer) -> Callable[[Talk, YardRecord | None, ActHeard]
 _WHY_ASKED: Final = {topics.PRODUCT: "why_label", topics.GRASS: "why_grass"}
 
 
+#: How a question is answered, by its words when it is put again.
+_HOW_ASKED: Final = {
+    "place": "help.greeting",
+    "zones": "facts.measure_sizes",
+    "rate": "help.how_rate",
+    "coverage": "help.how_rate",
+    "maximum": "products.ask_maximum",
+    "strength": "facts.ingredient",
+    "ingredient": "facts.ingredient",
+    "form": "help.how_form",
+    "grass": "facts.why_grass",
+}
+
+
 def answer_fact(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Answer a question about a fact (`Slots.about`); of the lawn itself what bears on it."""
     about = heard.slots.about
@@ -68,6 +83,9 @@ def answer_fact(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
         return _none_yet(talk, yard)
     if about == "why_asked":
         about = _WHY_ASKED.get(talk.topic or "", "why_place" if yard is None else "why_size")
+    if about == "how_asked":
+        asked = asked_of(talk)
+        return [talk.reply(_HOW_ASKED.get(asked.again if asked else "", "products.ask"))]
     lines = [talk.say(f"facts.{about}")]
     if yard is not None and about == "away":
         return [*talk.answer("ask_when", yard, heard), Reply(lines[0])]

@@ -164,6 +164,22 @@ def test_a_doubt_is_told_why(talker, said):
     assert "Fidanza" not in told
 
 
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("what do you mean?", "or what the bag covers"),
+        ("where do i find that", "or what the bag covers"),
+        ("¿dónde lo encuentro?", "o cuánto cubre el saco"),
+        ("can i do that later?", "It can wait"),
+        ("is that really necessary", "It can wait"),
+    ],
+)
+def test_a_question_of_ours_is_explained_and_waits(talker, said, told):
+    talker.ask("/product prodiamine 0.38% granule")
+    assert told in talker.ask(said)
+    assert "3.2 lb" in talker.ask("3.2 lb per 1000")
+
+
 @pytest.mark.parametrize("said", ["got it", "ok will do", "makes sense", "hmm", "ya veo"])
 def test_what_is_only_taken_note_of_is_no_report(talker, said):
     assert talker.ask(said).startswith(("OK.", "Está bien."))

@@ -65,3 +65,4 @@ facts-eyeball = No: weigh it, or measure it as the label says. By eye it is soon
 facts-spreader_kind = Any that spreads evenly, once tested. A broadcast one is quick on open lawn. A drop one keeps it out of beds, pavement and water. A hand spreader does for small parts; bare hands don't. To test it, say: step by step
 # Common practice, no source.
 facts-turns = Go around the edge first, then fill in. Walk before you open the gate, and shut it before you stop or turn. A broadcast spreader: passes as far apart as its tested width. A drop one: overlap the wheel tracks.
+facts-can_wait = It can wait. I still watch the soil; amounts come once you tell me.

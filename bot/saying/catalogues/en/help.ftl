@@ -71,3 +71,5 @@ help-hint_zones = Send the zone again, for example: front 60x40 ft
 help-hint_yard = /yard shows where things stand.
 help-too_long = Please split that up: I read up to { $most } characters at a time, and this had { $characters }. I took none of it. A few zones per message work well: front 60x40, back 50x30
 help-button_more = More ({ $page } of { $pages })
+help-how_rate = Look in the directions on the back: how much goes on an area, or what the bag covers. For example: 3.2 lb per 1000 sq ft, or: 48 lb covers 15,000 sq ft
+help-how_form = Granules are dry and go through a spreader. What is mixed with water is sprayed. Say: granules, or: mixed with water

@@ -57,3 +57,4 @@ facts-eyeball = No: pésalo, o mídelo como dice la etiqueta. A ojo es pronto el
 facts-spreader_kind = Cualquiera que tire parejo, ya probada. La de voleo es rápida en lo abierto. La de caída no tira en macizos, pavimento ni agua. La de mano sirve en partes chicas; la mano sola no. Para probarla, di: paso a paso
 # Common practice, no source.
 facts-turns = Primero la orilla, luego lo de adentro. Camina antes de abrir, y cierra antes de parar o dar vuelta. De voleo: pasadas tan separadas como el ancho probado. De caída: encima las huellas de las ruedas.
+facts-can_wait = Puede esperar. Sigo vigilando el suelo; las cantidades vienen cuando me lo digas.

@@ -77,3 +77,5 @@ help-hint_yard = /yard muestra cómo va todo.
 help-too_long = Dilo por partes, por favor: leo hasta { $most } caracteres a la vez, y esto tenía { $characters }. No se anotó nada. Unas pocas zonas por mensaje se leen bien: frente 60x40, atrás 50x30
 help-button_more = Más ({ $page } de { $pages })
 help-cancelled_kept = Lo dejamos. Lo que anoté antes se queda; /undo deshace lo último.
+help-how_rate = Busca en las instrucciones, atrás: cuánto va en un área, o cuánto cubre el saco. Por ejemplo: 3.2 lb por 1000 pies cuadrados, o: 48 lb cubre 15,000 pies cuadrados
+help-how_form = Los gránulos son secos y van en la esparcidora. Lo que se mezcla con agua se rocía. Di: gránulos, o: se mezcla con agua
