@@ -32,6 +32,9 @@ def follow_up(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard | N
     """Return the act before, of what this message names; None where it says more than a name."""
     act, said = scene.said_before, form.traced.said.strip()
     may_go_on = act.startswith("ask_") or (act in GOES_ON and not said.endswith("?"))
+    if may_go_on and phrases("following", "other_yard").whole(_words(form)) is not None:
+        others = [name for name in scene.yards if name != scene.yard]
+        return ActHeard(act, Slots(yard=others[0]), said) if len(others) == 1 else None
     text = abstracted(form.text, spans) if may_go_on else ""
     if not names_only(text):
         return None

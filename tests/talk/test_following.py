@@ -184,3 +184,10 @@ def test_a_question_of_ours_is_explained_and_waits(talker, said, told):
 def test_what_is_only_taken_note_of_is_no_report(talker, said):
     assert talker.ask(said).startswith(("OK.", "Está bien."))
     assert "#1" not in talker.ask("records")
+
+
+def test_the_other_of_two_yards_goes_on_with_the_question_before(talker):
+    talker.ask("add another lawn in Wahoo, Nebraska")
+    talker.ask("call it Church")
+    assert "at Church" in talker.ask("is it time for the church")
+    assert "at Yard 1" in talker.ask("and the other one?")
