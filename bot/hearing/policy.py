@@ -92,6 +92,7 @@ _PUT_RIGHT: Final = frozenset({"report_applied", "report_not_done", "undo"})
 _SAYS_ALSO: Final = (
     ("add_yard", "give_place"),
     ("add_yard", "name_yard"),
+    ("report_gap", "measure"),
     ("remove_zone", "remove_yard"),
     ("undo", "report_not_done"),
     ("set_units", "stop_alerts"),

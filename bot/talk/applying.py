@@ -32,7 +32,7 @@ def on_report_applied(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     """Take a report: what is named, or all that is still to do."""
     zones = list(talk.standing(yard).zones)
     if not zones:
-        return talk.answer("show_zones", yard)
+        return [*talk.answer("show_zones", yard), talk.reply("yards.tell_again")]
     heard = _with_part(talk, yard, which_day.answered(talk, yard, heard))
     asked = which_day.ask(talk, yard, heard)
     if asked is not None:

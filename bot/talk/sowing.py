@@ -231,9 +231,11 @@ def _wish(talk: Talk, yard: YardRecord, heard: ActHeard) -> uses.Wish | Reply:
     if slots.unread is not None:
         return Reply(slots.unread.sentence())
     is_short = isinstance(said, SeedSaid)
-    if not zones or (is_short and slots.rest):
-        example = zones[0].name if zones else "front"
-        return talk.reply("seeding.unclear", yard=yard.name, names=names_of(zones), zone=example)
+    if not zones:
+        return talk.answer("show_zones", yard)[0]
+    if is_short and slots.rest:
+        names = names_of(zones)
+        return talk.reply("seeding.unclear", yard=yard.name, names=names, zone=zones[0].name)
     on = None if slots.on is None else slots.on.at.date()
     return uses.Wish(
         zones_said(zones, slots) or zones,

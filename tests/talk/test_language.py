@@ -146,3 +146,11 @@ def test_a_size_and_a_zone_that_nobody_named_are_told_in_spanish(tmp_path):
     talker.ask("Salina KS")
     told = talker.ask("un triángulo de 30 pies de base y 20 de alto")
     assert "zona 1: triángulo 30 ft x 20 ft" in told
+
+
+def test_what_is_reported_before_any_size_is_to_be_told_again(tmp_path):
+    talker = Talker(tmp_path)
+    talker.ask("/idioma es")
+    talker.ask("Salina KS")
+    told = talker.ask("ya le echamos 24 libras a todo")
+    assert "dímelo otra vez" in told
