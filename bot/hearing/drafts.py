@@ -80,10 +80,15 @@ def continued(draft: Draft, text: str) -> ProductSaid:
         return begun(text)
     if _is_another(draft, text, new):
         return begun(text)
+    anew = _covers_anew(draft, text)
+    if anew is not None:
+        return _said(kept(reread(draft), "rate", with_rate=False), anew, text)
     before, words = _but_said_anew(draft.said, new), text
+    is_limit = any(each.reason == "reading.rate_or_limit" for each in new.questions)
     if draft.near and new.ingredients:
         before, text = draft.said.replace(draft.near, new.ingredients[0].name), ""
-    elif draft.awaits == "maximum":
+    elif draft.awaits == "maximum" or (is_limit and read(draft.said).rate is not None):
+        # What is said of a year beside the rate that is known is the most.
         text = _as_maximum(draft, text)
         before = before.removesuffix(f", {_without_gap(draft.maximum)}")
     elif draft.awaits == "strength" and re.fullmatch(NUMBER, tidy(text)):
@@ -106,6 +111,18 @@ def continued(draft: Draft, text: str) -> ProductSaid:
         coverage, before = find_coverage(before)
         text = _as_pack(coverage, text)
     return _said(replace(draft, said=before), text, words)
+
+
+def _covers_anew(draft: Draft, text: str) -> str | None:
+    """Return what the bag covers, said anew of one whose weight was told: "no, 10,000 sq ft"."""
+    said = _says("area_anew").whole(tidy(text))
+    if said is None or not draft.said or read(draft.said).rate is None:
+        return None
+    words = tidy(draft.words)
+    pack = find_coverage(words)[0] or find_pack_weight(words)[0]
+    if pack is None or pack.weight is None:
+        return None
+    return f"{figures(pack.weight)} {pack.unit} bag covers {said['area']} {said['of']}"
 
 
 def answered(draft: Draft, what: str) -> ProductSaid:
@@ -150,7 +167,7 @@ def kept(said: ProductSaid, awaits: str, *, with_rate: bool = True) -> Draft:
     if rate is not None:
         parts.append(rate_line(rate, " ai" if understood.is_rate_of_ingredient else ""))
     parts += [maximum_line(limit) for limit in understood.limits]
-    if rate is None and understood.coverage is not None:
+    if with_rate and rate is None and understood.coverage is not None:
         parts.append(understood.coverage.written)
     part_maximum = ""
     if understood.part_maximum is not None:
@@ -256,9 +273,9 @@ def _is_another(draft: Draft, text: str, new: ProductRead) -> bool:
 
 def _as_maximum(draft: Draft, text: str) -> str:
     """Return an answer as a maximum; what was missing of one completes it."""
-    text = tidy(text)
-    while (off := _says("reading_off").at_start(text)) is not None and off.after[:1] in (" ", ":"):
-        text = off.after.lstrip(" :")
+    text = _says("hedge").without(tidy(text), "")
+    while _says("reading_off").whole(text.split(" ")[0].rstrip(":")) and " " in text:
+        text = text.split(" ", 1)[1].lstrip()
     if _says("is_maximum").at_start(text):
         return text
     if not draft.maximum:

@@ -75,6 +75,8 @@ KIN: Final = (
 )
 
 
+#: Figures of a label.
+_FIGURED: Final = frozenset({"area", "amount", "rate", "percent", "number", "depth"})
 #: The act of a clause, or the acts to ask between, or neither.
 Settled: TypeAlias = tuple[str | None, tuple[str, ...]]
 #: What is kept once of a yard: saying it again puts it right.
@@ -137,6 +139,9 @@ def settled(
             is_awaited = moment == "applied" and "<day> behind" not in reading.text
             return ("report_watered", ()) if is_awaited else (None, _OF_WATER)
         return None, _asked([told[0][0], told[1][0]], 1.0 if reading.is_known else told[1][1])
+    if act == "deny" and pending in DRAFTED and _FIGURED & set(KIND.findall(reading.text)):
+        # "Wait no, that's 10,000 square feet" is no no.
+        return pending, ()
     if act == "confirm" and not pending and share < SURE_OF_YES and not reading.is_known:
         return None, ()
     if not ACTS[act].changes:

@@ -268,7 +268,10 @@ def _once_more(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     more = drafts.continued(draft, heard.said)
     if _adds_figures(drafts.reread(draft).read, more.read):
         return _take(talk, yard, more)
-    if heard.slots.amount is not None and draft.awaits in ("rate", "maximum"):
+    if heard.slots.amount is not None and draft.awaits == "maximum":
+        amount = f"{figures(heard.slots.amount.value)} {heard.slots.amount.unit}"
+        return _take(talk, yard, drafts.continued(draft, amount))
+    if heard.slots.amount is not None and draft.awaits == "rate":
         said = f"{figures(heard.slots.amount.value)} {heard.slots.amount.unit}"
         unread = Unread(said, "reading.rate_needs_area", f"{said} per 1000 sq ft")
         return [Reply(unread.sentence())]

@@ -94,8 +94,10 @@ def is_strength_open(said: ProductSaid) -> bool:
 
 def ask_strength(talk: Talk, said: ProductSaid) -> Reply:
     """Ask for the percentage beside the ingredient, with those that bags often have."""
-    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
     name = said.read.ingredients[0].name
+    if said.read.is_liquid and len(said.read.ingredients) == 1:
+        return ask_by_volume(talk, said, name)
+    talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
     item = ingredients().get(name)
     common = () if item is None or len(said.read.ingredients) > 1 else item.bag_percents
     said_as = [figures(each) for each in common[:_MOST_PERCENTS]]

@@ -67,6 +67,7 @@ ASKED = [
     ("facts.eyeball", "can i eyeball it", "puedo echarlo a ojo?"),
     ("facts.spreader_kind", "drop or broadcast?", "qué esparcidora compro"),
     ("facts.turns", "do i shut it when i turn", "cierro cuando doy la vuelta?"),
+    ("facts.granules", "whats the difference between granules and liquid", None),
     ("facts.renters", "i just rent", "rento la casa"),
     ("facts.renters", "what about my hoa", "la asociación pide aviso"),
 ]

@@ -109,6 +109,24 @@ def test_what_people_say_instead_of_a_figure_is_answered(
     assert answer in measured.ask(said)
 
 
+def test_what_a_bag_covers_is_put_right_and_denies_no_maximum(measured: Talker) -> None:
+    measured.say("prodiamine 0.48 percent, other ingredients 99.52 percent")
+    assert "4 lb per 1,000" in measured.ask("net weight 50 lbs, covers up to 12,500 square feet")
+    assert "0.48%, granules, 5 lb" in measured.ask("wait no thats 10,000 square feet")
+    # A year's figure beside a rate that is known is the most: 3.6 lb per 1,000 (computed).
+    assert "Not saved" in measured.ask("it's 156 lbs per acre per year i think")
+
+
+def test_a_maximum_is_completed_piece_by_piece(measured: Talker) -> None:
+    measured.say("dithiopyr")
+    assert "pounds of dithiopyr per gallon" in measured.ask("the liquid")
+    measured.say("2 pounds per gallon it says")
+    measured.say("its 0.75 fl oz per thousand")
+    assert "3 fl oz: on which area" in measured.ask("3 fl oz is the most")
+    measured.say("per year")
+    assert "3 fl oz per 1,000 sq ft in a calendar year" in measured.ask("per thousand i guess")
+
+
 def test_a_bare_ounce_of_a_liquid_is_asked_about(measured: Talker) -> None:
     text = measured.ask("/product dithiopyr 2 lb/gal liquid 0.74 oz per 1000 sq ft")
     assert "ounces by weight" in text

@@ -111,6 +111,12 @@ def read_answer(text: str, scene: Scene) -> Slots | None:
         return Slots(read=completed)
     if completed.draft.label != draft.label and _is_few(completed.read.leftovers):
         return Slots(read=completed)
+    if (
+        completed.draft.said != draft.said
+        and completed.read.rate is not None
+        and (phrases("labels", "area_anew").whole(tidy(text)))
+    ):
+        return Slots(read=completed)
     new = drafts.read(f"max {text}" if draft.awaits == "maximum" else text)
     return Slots(read=completed) if _answers(draft, new, completed, text) else None
 
@@ -195,6 +201,7 @@ def _answers(draft: Draft, new: ProductRead, completed: ProductSaid, text: str) 
     """Tell whether a text is an answer: it says something of a label, and little else."""
     fragment = tidy(text)
     is_fragment = is_rate_like(fragment) or _says("unit").whole(fragment)
+    is_fragment = is_fragment or phrases("labels", "a_period").first(fragment)
     if draft.maximum and is_fragment and len(fragment.split()) <= _FRAGMENT:
         return True
     if not _is_few(new.leftovers):

@@ -35,7 +35,7 @@ def read_product(text: str, ingredients: Sequence[str]) -> ProductRead:
     if len(text) > lexing.LONGEST_TEXT:
         said = f"{text[:40]}…"
         return _unread(said, Unread(said, "reading.too_long", _EXAMPLE))
-    coverage, typed = find_coverage(phrases("labels", "price").without(tidy(text)))
+    coverage, typed = find_coverage(phrases("labels", "in_passing").without(tidy(text)))
     draft = _Draft(text.strip(), coverage=coverage)
     try:
         marked = marked_text(typed, ingredients)

@@ -66,3 +66,5 @@ facts-spreader_kind = Any that spreads evenly, once tested. A broadcast one is q
 # Common practice, no source.
 facts-turns = Go around the edge first, then fill in. Walk before you open the gate, and shut it before you stop or turn. A broadcast spreader: passes as far apart as its tested width. A drop one: overlap the wheel tracks.
 facts-can_wait = It can wait. I still watch the soil; amounts come once you tell me.
+# Common practice, no source.
+facts-granules = Both work alike once watered in. Granules: a spreader, a scale, and water within days. Sprays: a sprayer, a steady pace, and the soonest water; they go on more evenly with practice. Buy what you can apply evenly. The label decides the rest.

@@ -58,3 +58,5 @@ facts-spreader_kind = Cualquiera que tire parejo, ya probada. La de voleo es rá
 # Common practice, no source.
 facts-turns = Primero la orilla, luego lo de adentro. Camina antes de abrir, y cierra antes de parar o dar vuelta. De voleo: pasadas tan separadas como el ancho probado. De caída: encima las huellas de las ruedas.
 facts-can_wait = Puede esperar. Sigo vigilando el suelo; las cantidades vienen cuando me lo digas.
+# Common practice, no source.
+facts-granules = Los dos trabajan igual una vez regados. Granulado: esparcidora, báscula y agua en pocos días. Rociado: bomba, paso parejo y agua cuanto antes; con práctica queda más parejo. Compra el que puedas echar parejo. Lo demás lo decide la etiqueta.
