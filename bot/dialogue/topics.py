@@ -38,7 +38,7 @@ REMOVE_YARD: Final = "parting.yard"
 ERASE: Final = "parting.erase"
 
 #: Questions whose answers are read together with what was said before.
-DRAFTED: Final = frozenset({PRODUCT, RAN_OUT})
+DRAFTED: Final = frozenset({PRODUCT, RAN_OUT, MISSED})
 
 
 #: Questions about what was said a moment ago: the next day nobody is asked them any more.
@@ -138,6 +138,7 @@ ASKED: Final[dict[tuple[str, str], Asked]] = {
     (SCREENING, "weed"): Asked("ask_need", "screening", ("weed",)),
     (SCREENING, "water"): Asked("ask_need", "screening", ("water", "yes_no")),
     (APPLY_PART, ""): Asked("report_applied", "part", ("part",)),
+    (APPLY_PART, "amount"): Asked("report_applied", "amount", ("part",)),
     (TREATED_WHERE, ""): Asked("report_service", "treated_where", ("zone",)),
     (APPLY_SURE, ""): Asked("report_applied", "again", ("yes_no",)),
     (WHICH_DAY, ""): Asked("report_applied", "which_day", ("day",)),

@@ -14,6 +14,7 @@ from itertools import pairwise
 from typing import Final
 
 from bot.hearing import words
+from bot.hearing.figure_slots import bare_amounts
 from bot.hearing.heard import ActHeard, Heard, Scene
 from bot.hearing.heard_values import Span
 from bot.hearing.held_back import DEEDS
@@ -100,18 +101,13 @@ def _places(clause: Stretch, kind: str) -> list[Span]:
 def _with_units(clause: Stretch) -> Stretch:
     """Return a clause with bare figures in the one unit said: "12 lb on the back, 2 in front"."""
     units = {match[0] for each in clause.of("amount") if (match := _UNIT.search(str(each.value)))}
-    places = clause.of("yard", "zone")
     if len(units) != 1:
         return clause
     text, (unit,) = clause.normal.text, units
+    bare = bare_amounts(clause, "yard", "zone")
     spans = tuple(
         Span("amount", each.start, each.end, f"{text[each.start : each.end]} {unit}")
-        if each.kind == "number"
-        and any(
-            _says("at").whole(text[each.end : place.start].strip())
-            or (_has_got(text[place.end : each.start]) and _is_end(text[each.end :].lstrip()))
-            for place in places
-        )
+        if each in bare
         else each
         for each in clause.spans
     )
@@ -119,16 +115,6 @@ def _with_units(clause: Stretch) -> Stretch:
 
 
 _UNIT: Final = re.compile(r"[a-z][a-z ]*$", re.IGNORECASE)
-
-
-def _has_got(gap: str) -> bool:
-    """Tell whether a place got what follows: "the front 12 lb and the back 4"."""
-    said = gap.strip()
-    return gap[:1].isspace() and (not said or _says("got").whole(said) is not None)
-
-
-def _is_end(rest: str) -> bool:
-    return rest[:1] in ("", ".", ",", ";") or _says("joint").at_start(rest) is not None
 
 
 def _amounts(clause: Stretch) -> list[Span]:

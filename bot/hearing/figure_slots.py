@@ -49,6 +49,11 @@ def measures(act: str, clause: Stretch) -> dict[str, Any]:
         found["packs"] = bags
         if not bags:
             found.pop("amount", None)
+    bare = bare_amounts(clause, "zone") if act == "report_applied" else []
+    if bare and not kept and "packs" not in found:
+        # "Done with the back, 9": a dose is never guessed.
+        said = clause.normal.traced.original(bare[0].start, bare[0].end)
+        found["unread"] = Unread(said, "reading.amount_needs_unit", f"{said} lb")
     is_rate = act == "set_sprinkler" and "depth_m" in found and "minutes" not in found
     if is_rate and _says("an_hour").first(clause.text):
         found["minutes"] = 60.0
@@ -89,6 +94,30 @@ def _is_first_denied(clause: Stretch) -> bool:
     first = clause.of("amount")[0]
     before = clause.normal.text[clause.start : first.start]
     return _says("first_denied").at_end(before) is not None
+
+
+def bare_amounts(clause: Stretch, *places: str) -> list[Span]:
+    """Return the numbers that stand right by a place: "2 in front", "the back 4"."""
+    text = clause.normal.text
+    return [
+        each
+        for each in clause.of("number")
+        if any(
+            _says("at").whole(text[each.end : place.start].strip())
+            or (_has_got(text[place.end : each.start]) and _is_end(text[each.end :].lstrip()))
+            for place in clause.of(*places)
+        )
+    ]
+
+
+def _has_got(gap: str) -> bool:
+    """Tell whether a place got what follows: "the front 12 lb and the back 4"."""
+    said = gap.strip()
+    return gap[:1].isspace() and (not said or _says("got").whole(said) is not None)
+
+
+def _is_end(rest: str) -> bool:
+    return rest[:1] in ("", ".", ",", ";") or _says("joint").at_start(rest) is not None
 
 
 def _amount(span: Span) -> Amount | None:

@@ -18,7 +18,9 @@ from bot.hearing.words import bare
 
 def together(heard: Sequence[ActHeard], scene: Scene) -> list[ActHeard]:
     """Return the acts of a message without what only says another of them again."""
-    done = _with_yes_and_no(_with_theirs(_with_all_but_a_part(_slips(heard))), scene)
+    done = _with_yes_and_no(
+        _with_theirs(_with_figure_behind(_with_all_but_a_part(_slips(heard)))), scene
+    )
     done = _with_bags(_with_its_place([_undone(each, done) for each in _with_grass(done)]))
     again = policy.of_one_matter([each.act for each in done])
     return [
@@ -66,6 +68,24 @@ def _with_all_but_a_part(done: Sequence[ActHeard]) -> list[ActHeard]:
             told.append(replace(each, act="report_applied", slots=replace(slots, part=None)))
             each = replace(each, slots=replace(slots, zones=(), all_zones=False, on=None))
         told.append(each)
+    return told
+
+
+def _with_figure_behind(done: Sequence[ActHeard]) -> list[ActHeard]:
+    """Return the acts, a figure behind a report as the report's: "did the side too, oh, 3 lb".
+
+    It names no place, and puts right nothing that is on record.
+    """
+    told: list[ActHeard] = []
+    for each in done:
+        before, new = told[-1] if told else None, each.slots
+        is_figure = each.act == "change_record" and not new.zones and new.amount is not None
+        if before is None or before.act != "report_applied" or not is_figure:
+            told.append(each)
+        elif before.slots.amount is None and before.slots.packs is None:
+            told[-1] = replace(before, slots=replace(before.slots, amount=new.amount))
+        else:
+            told.append(each)
     return told
 
 

@@ -39,9 +39,13 @@ def on_report_applied(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
         return asked
     read = _read(talk, yard, zones, heard.slots)
     if isinstance(read, Reply):
-        if heard.slots.parts or heard.slots.packs is not None:
-            # Of which zone, how much of it, or what the bags weighed is asked.
-            talk.expect(topics.APPLY_PART, yard_id=yard.id, said=heard.said)
+        # Of which zone, how much of it, or what it weighed is asked.
+        unread = heard.slots.unread
+        is_bare = unread is not None and unread.reason == "reading.amount_needs_unit"
+        is_weight = is_bare or heard.slots.packs is not None
+        if heard.slots.parts or is_weight:
+            step = "amount" if is_weight else ""
+            talk.expect(topics.APPLY_PART, yard_id=yard.id, said=heard.said, step=step)
         return [read]
     return confirm(talk, yard, read, said=heard.said, is_sure=False)
 

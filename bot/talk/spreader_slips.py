@@ -199,6 +199,8 @@ def _ran_out(
 def _missed(talk: Talk, yard: YardRecord, stripe: StripeSaid, named: Sequence[str]) -> list[Reply]:
     """Answer what a stripe left out takes; offer to leave it out of the record it is part of."""
     if stripe.length_m is None:
+        waits = {"width_m": stripe.width_m, "zones": list(named)}
+        talk.expect(topics.MISSED, yard_id=yard.id, **waits)
         return [talk.reply("machines.missed_length", width=length_of(talk, stripe.width_m))]
     area_m2 = stripe.width_m * stripe.length_m
     size = f"{length_of(talk, stripe.width_m)} x {length_of(talk, stripe.length_m)}"

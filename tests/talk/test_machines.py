@@ -257,6 +257,11 @@ def test_all_but_a_corner_is_on_record_and_the_corner_is_taken_out(
     assert missed == pytest.approx(expected, abs=1e-3)
 
 
+def test_the_length_of_a_stripe_is_waited_for(granule: Talker) -> None:
+    granule.say("I think I missed a strip by the driveway maybe 2 feet wide")
+    assert "2 ft x 60 ft needs" in granule.ask("60 foot long")
+
+
 def test_the_rest_that_must_wait_leaves_what_is_on_record_alone(granule: Talker) -> None:
     granule.say("did the front with 7 lb")
     assert "Still to do: back, side." in granule.ask("no luck on the rest, too windy")

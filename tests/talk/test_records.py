@@ -306,3 +306,16 @@ def test_an_amount_said_of_one_zone_is_that_zones_alone(april: Talker) -> None:
     assert sum(pounds.values()) > 11
     # What a zone got is nothing on the shelf.
     assert "You have" not in april.ask("pool lawn got 8 lb")
+
+
+def test_a_bare_figure_of_a_zone_is_asked_and_a_figure_behind_a_report_is_its_own(
+    april: Talker,
+) -> None:
+    april.say("did the pool lawn with 7.5 lb")
+    # A dose is never guessed.
+    assert "1.2 of what" in april.ask("done w strip 1.2")
+    assert "strip (400 sq ft), 1.2 lb" in april.ask("1.2 lb")
+    assert "1.3 lb, not 1.2 lb" in april.ask("wait strip was 1.3")
+    said = april.ask("turns out i did the south bed too, forgot to say. 3 lb")
+    assert "Recorded for Yard 1: south bed" in said
+    assert ", 3 lb, today" in said

@@ -27,6 +27,10 @@ _WIDEST_STRIPE_M: Final = 5.0
 _MOST_WORDS: Final = 6
 
 
+#: A length without its unit is in the person's own [m].
+_LENGTHS: Final = {"ft": 0.3048, "m": 1.0}
+
+
 @dataclass(frozen=True)
 class RanOutSaid:
     """The hopper ran out: what was in it [kg], in which pass; how far it went is in the slots."""
@@ -74,7 +78,7 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
         if in_pass is not None and len(bare.split()) <= _MOST_WORDS and not _ran_out(typed):
             return Slots(read=PassSaid(in_pass))
     draft = None if pending is None else pending.draft
-    answer = _answer(typed, draft, scene) if is_asked and draft is not None else None
+    answer = _answer(typed, draft, scene) if is_asked and draft else None
     if answer is not None or _ran_out_before(text, scene) is not None:
         return answer
     named, is_all, _ = find_names(scene.zones, typed)
@@ -84,7 +88,7 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
             typed, named = _by_kept_names(text, scene)
         parts = find_parts(scene.zones, typed)
         return Slots(zones=named, all_zones=is_all, parts=parts, read=said)
-    is_missed = is_asked and draft is None
+    is_missed = is_asked and not (draft and {"zone", "slip"} & draft.keys())
     stripe = _stripe(typed, scene) if is_missed or _says("missed").first(typed) else None
     if stripe is not None:
         return Slots(zones=named, all_zones=is_all, read=stripe)
@@ -107,7 +111,15 @@ def _stripe(typed: str, scene: Scene) -> StripeSaid | None:
 
 def _answer(typed: str, draft: Mapping[str, Any], scene: Scene) -> Slots | None:
     """Read how far it went, of which zone, from how much; what was said of it before is `draft`."""
-    if "slip" in draft:
+    if "width_m" in draft:
+        lengths = of_kind(read_figures(typed), "length", "bare")
+        width_m, zones = float(draft["width_m"]), tuple(draft["zones"])
+        unit = (
+            _LENGTHS.get(scene.length_unit, 1.0) if lengths and lengths[0].kind == "bare" else 1.0
+        )
+        stripe = StripeSaid(width_m, lengths[0].value * unit) if len(lengths) == 1 else None
+        return None if stripe is None else Slots(zones=zones, read=stripe)
+    if "zone" not in draft:
         return None
     names = (str(draft["zone"]),) if draft["zone"] else scene.zones
     parts, figures = find_parts(names, typed), read_figures(typed)

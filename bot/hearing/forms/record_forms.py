@@ -136,11 +136,21 @@ def read_edit(text: str, scene: Scene) -> Slots | None:
 
 
 def read_anew(found: Said, scene: Scene) -> Slots | None:
-    """Read ``no it was 8``, right behind a report of what went down."""
+    """Read ``no it was 8``, right behind a report of what went down; ``that was 8 on the back``."""
     zones, _, rest = find_names(scene.zones, found["place"])
     if rest or not (zones or scene.said_before == "report_applied"):
         return None
     return Slots(zones=zones, read=FigureAnew(float(found["figure"])))
+
+
+def read_anew_of(found: Said, scene: Scene) -> Slots | None:
+    """Read ``wait, the back was 9.5``, right behind a report of what went down."""
+    is_behind = scene.said_before == "report_applied"
+    return (
+        read_anew(found, scene)
+        if is_behind and find_names(scene.zones, found["place"])[0]
+        else None
+    )
 
 
 def read_registration(found: Said, _scene: Scene) -> Slots:
@@ -217,6 +227,7 @@ FORMS: Final = (
     saying("look_back", "record.show", RecordsAsked()),
     Form("change_record", read_edit),
     hearing("change_record", "record.anew", read_anew),
+    hearing("change_record", "record.anew_of", read_anew_of),
     hearing("set_licence", "record.registration", read_registration, ends=""),
     Form("set_licence", read_licence),
     hearing("set_licence", "record.under", read_under, ends=" ."),

@@ -25,6 +25,7 @@ hearing-back-coverage = Back to my question: how much is in the bag?
 hearing-back-grass = Back to my question: which grass is it?
 hearing-back-screening = Back to my question: the one above on whether you need it. Skip it if you like.
 hearing-back-part = Back to my question: which part is done?
+hearing-back-amount = Back to my question: how much was that by weight?
 hearing-back-again = Back to my question: is that report right?
 hearing-back-which_day = Back to my question: which day was it applied?
 hearing-back-reading = Back to my question: is that reading right?

@@ -25,6 +25,7 @@ hearing-back-coverage = Vuelvo a mi pregunta: ¿cuánto trae el costal?
 hearing-back-grass = Vuelvo a mi pregunta: ¿qué pasto es?
 hearing-back-screening = Vuelvo a mi pregunta: la de arriba, sobre si lo necesitas. Puedes saltarla.
 hearing-back-part = Vuelvo a mi pregunta: ¿qué parte está aplicada?
+hearing-back-amount = Vuelvo a mi pregunta: ¿cuánto fue por peso?
 hearing-back-again = Vuelvo a mi pregunta: ¿está bien lo que me dijiste?
 hearing-back-which_day = Vuelvo a mi pregunta: ¿qué día se aplicó?
 hearing-back-reading = Vuelvo a mi pregunta: ¿es correcta esa lectura?
