@@ -18,6 +18,7 @@ from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span
 from bot.hearing.held_back import REPORTS
 from bot.hearing.normal import Normal
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.slots import fill
@@ -70,6 +71,13 @@ def yes_or_no(normal: Normal) -> str | None:
         if any(said in _answers(each, name) for each in words.LANGUAGES):
             return act
     return None
+
+
+def is_all_told(normal: Normal, scene: Scene) -> bool:
+    """Tell whether nothing more is to be measured: "nope, that's all of them"."""
+    is_measured = scene.pending is not None and scene.pending.kind == "measure"
+    said = " ".join(re.sub(r"[,.!]", " ", normal.text).split())
+    return is_measured and phrases("measuring", "all_told").whole(said) is not None
 
 
 def is_way_out(normal: Normal) -> bool:
@@ -148,7 +156,8 @@ def answer(
             clause = stretch(normal, spans, 0, len(normal.text))
             slots = with_readers(pending.kind, fill(pending.kind, clause, scene), clause, scene)
             if expected in ("name", "timezone"):
-                slots = replace(slots, name=said.strip(" ."))
+                ahead = phrases("names", "call_it").at_start(said)
+                slots = replace(slots, name=(said if ahead is None else ahead.after).strip(" ."))
             elif expected == "place" and slots.read is None:
                 slots = replace(slots, read=said.strip(" ."))
             return ActHeard(pending.kind, slots, said, "pending")

@@ -135,7 +135,8 @@ def _answer(
         return Heard((ActHeard("cancel", said=said, why="pending"),), answers_pending=True)
     # "Good enough?" asks.
     short = None if said.endswith("?") else answering.yes_or_no(form)
-    short = short or ("confirm" if is_as_said(said, scene) else None)
+    is_right = is_as_said(said, scene) or answering.is_all_told(form, scene)
+    short = short or ("confirm" if is_right else None)
     if short is not None:
         act = ActHeard(short, Slots(of=pending.kind if pending else None), said, "pending")
         is_open = pending is not None and short == "confirm" and "yes_no" not in pending.expects

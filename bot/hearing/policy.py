@@ -217,6 +217,9 @@ def as_asked(act: str, clause: Stretch) -> str:
         # "Why not Tuesday" asks what that day is like.
         is_proposed = words.phrases("commands", "why_not", "words").search(clause.text)
         return "ask_day" if is_proposed else act
+    if act == "cancel" and any(span.value for span in clause.of("zone")):
+        # "The town mows the ditch, forget it" leaves that zone alone.
+        return "remove_zone"
     if act == "report_gap" and phrases("zone", "no_lawn").first(clause.text) is not None:
         # "Half of the back is garden" tells of the ground, not of what it got.
         return "remove_zone"

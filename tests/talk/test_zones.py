@@ -132,6 +132,15 @@ def test_sizes_of_another_place_change_nothing_here(there: Talker, said: str) ->
     )
 
 
+def test_that_all_is_told_keeps_it_and_what_is_left_to_others_is_no_way_out(there: Talker) -> None:
+    there.say("front 60x40, back 50x30, ditch 100x10")
+    assert "Removed: ditch" in there.ask("the town mows the ditch actually, forget it")
+    assert "is now called dog yard" in there.ask("rename back to dog yard")
+    there.say("front 30x40")
+    assert "Saved" in there.ask("nope, thats all of em")
+    assert set(areas(there)) == {"front", "dog yard"}
+
+
 def test_a_lot_beside_its_parts_is_asked_about(there: Talker) -> None:
     there.say("lot 100x150")
     assert "remove lot" in there.ask("front 40x40")

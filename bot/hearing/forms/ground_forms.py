@@ -77,7 +77,7 @@ def read_rename(text: str, scene: Scene) -> Slots | None:
     said = _without_end(text)
     renamed = _says("rename").whole(said)
     found = renamed or _says("renamed").whole(said)
-    name = None if found is None else _name(found["name"])
+    name = None if found is None else _name(found["name"], is_sure=renamed is not None)
     if found is not None and name is not None:
         zone = _one(scene, found["zone"])
         strange = None if zone or renamed is None else _stranger(scene, found["zone"])
@@ -195,12 +195,16 @@ def _without_end(text: str) -> str:
     return said
 
 
-def _name(said: str) -> str | None:
-    """Return a name without what stands around it; None for what is none."""
+def _name(said: str, *, is_sure: bool = False) -> str | None:
+    """Return a name without what stands around it; None for what is none.
+
+    Behind a sure "rename" it may be a yard: "dog yard".
+    """
     name = _without_end(said).strip(" \"'“”‘’.,!")
     before = _says("before_name").at_start(name)
     name = name if before is None else before.after.strip()
-    is_sentence = "?" in name or _SIGNS.search(name) or _says("no_name").first(name)
+    words = _says("ground_word").without(name) if is_sure else name
+    is_sentence = "?" in name or _SIGNS.search(name) or _says("no_name").first(words)
     return None if not name or len(name.split()) > _LONGEST_NAME or is_sentence else name
 
 
