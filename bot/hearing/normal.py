@@ -85,20 +85,23 @@ def told_language(said: str) -> str | None:
     """Return the language a text is plainly in; None where a name or two may be all of it.
 
     "El Paso" and "Los Angeles" are in no language: short words count only where there are many, and
-    one longer word is not enough, but for a greeting.
+    one longer word is not enough, but for a greeting. What has the little words of one language and
+    only longer ones of another is a mix: "el front yard mide 60x40 y el backyard 55x70 feet".
     """
     small = _small(lexing.plain(said)).text
     found = set(re.findall(r"(?<!\w)[a-z]+(?!\w)", small))
-    counts = {}
+    counts, little = {}, {}
     for each in words.LANGUAGES:
         hints = [word for word in found if word in _hints(each)]
+        little[each] = sum(len(word) < _LONG for word in hints)
         is_plain = sum(len(word) >= _LONG for word in hints) > 1 or len(hints) >= _MANY
         is_marked = each == "es" and _SPANISH_MARKS.search(said) is not None
         is_greeting = _greetings(each).match(small.strip(" ¡!")) is not None
         counts[each] = len(hints) if is_plain else int(is_greeting or is_marked)
     most = max(counts.values())
     likely = [each for each in words.LANGUAGES if counts[each] == most]
-    return likely[0] if most and len(likely) == 1 else None
+    is_mixed = max(little.values()) > max(1, little[likely[0]])
+    return likely[0] if most and len(likely) == 1 and not is_mixed else None
 
 
 #: Marks that no other language of ours has.

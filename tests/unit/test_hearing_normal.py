@@ -7,7 +7,7 @@ import pytest
 from text_to_num import text2num
 
 from bot.hearing import figure_words
-from bot.hearing.normal import language_of, normal
+from bot.hearing.normal import language_of, normal, told_language
 
 
 def small(said: str, language: str = "en") -> str:
@@ -128,3 +128,8 @@ def test_every_piece_traces_back_to_what_was_said() -> None:
     form = normal("Put it on the FRONT, tmrw the Café lawn", "en")
     at = form.text.index("cafe")
     assert form.traced.original(at, at + len("cafe lawn")) == "Café lawn"
+
+
+def test_borrowed_nouns_among_the_little_words_of_another_language_tell_none():
+    assert told_language("el front yard mide 60x40 y el backyard 55x70 feet") is None
+    assert told_language("my front yard is 60x40 in El Paso") == "en"

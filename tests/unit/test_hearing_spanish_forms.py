@@ -16,6 +16,7 @@ from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import RateRead, read_rate
 from bot.hearing.readers.reading import Unread
+from bot.hearing.readers.stock_words import read_stock_words
 
 SCENE = Scene(
     now=datetime(2026, 4, 10, 18, tzinfo=ZoneInfo("America/Chicago")),
@@ -355,3 +356,9 @@ def test_what_lies_at_a_zone_is_noted_of_it(said: str, note: str) -> None:
 def test_both_of_two_yards_are_every_yard() -> None:
     (act,) = hear("en las dos llovió media pulgada", SCENE).acts
     assert (act.act, act.slots.every_yard) == ("report_rain", True)
+
+
+def test_packs_and_a_half_are_counted_whole_in_spanish() -> None:
+    told = read_stock_words("quedan dos costales y medio")
+    assert told is not None
+    assert told.packs == 2.5
