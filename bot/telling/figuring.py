@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.sum_forms import (
+    AmountAsked,
     ConversionAsked,
     IngredientAsked,
     NitrogenAsked,
@@ -11,6 +12,7 @@ from bot.hearing.forms.sum_forms import (
     WaterAsked,
 )
 from bot.hearing.readers.lexing import figures
+from bot.saying.printed_amounts import Measure
 from bot.saying.values import Area, Depth, LabelRate
 from bot.turn import Reply
 from jobs.agronomy.calibration import TOLERANCE
@@ -36,6 +38,11 @@ def answer(talk: Talk, asked: object) -> Reply | None:
                 rate=rate,
                 other=LabelRate(float(f"{other.value:.5g}"), other.unit),
             )
+        case AmountAsked():
+            amount = Measure(asked.amount.value, asked.amount.unit)
+            value = round(from_si(asked.amount.amount_si, asked.unit), 3)
+            same = Measure(value, asked.unit)
+            return talk.reply("machines.amount_converted", amount=amount, other=same)
         case SpeedAsked():
             return _speed(talk, asked.speed_m_s)
         case WaterAsked():

@@ -86,6 +86,12 @@ def test_figures_of_a_machine_say_what_they_are(granule: Talker, said: str, kept
     assert kept in granule.ask(said)
 
 
+def test_an_amount_is_told_in_another_unit(granule: Talker) -> None:
+    assert "3.2 lb is 51.2 oz" in granule.ask("how many ounces is 3.2 pounds")
+    assert "2 gal is 256 fl oz" in granule.ask("how many ounces in 2 gallons")
+    assert "is 2 gal" not in granule.ask("how many pounds is 2 gallons")
+
+
 def test_a_figure_goes_on_with_what_was_said_of_a_machine(granule: Talker) -> None:
     granule.say("what do i set it on")
     assert "Spread width 8 ft" in granule.ask("8 feet")

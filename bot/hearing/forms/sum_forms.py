@@ -11,10 +11,11 @@ from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.measures import of_kind, read_figures
-from bot.hearing.readers.quantities import RateRead, read_rate
+from bot.hearing.readers.quantities import Amount, RateRead, read_amount, read_rate
 from bot.hearing.readers.spoken import spoken
 from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.rates import Rate
+from jobs.agronomy.units import dimension_of
 
 _ANALYSIS: Final = expression(r"(?<![\d-])(\d{1,2})-(\d{1,2})-(\d{1,2})(?![\d-])")
 _says: Final = partial(phrases, "sum")
@@ -60,6 +61,14 @@ class ConversionAsked:
 
 
 @dataclass(frozen=True)
+class AmountAsked:
+    """An amount in another unit of its kind."""
+
+    amount: Amount
+    unit: str
+
+
+@dataclass(frozen=True)
 class SpeedAsked:
     """How fast somebody walks [m/s]."""
 
@@ -84,7 +93,7 @@ def read_amount_sum(text: str, scene: Scene) -> Slots | None:
         return Slots(read=nitrogen)
     if scene.pending is not None and scene.pending.kind == "enter_product":
         return None
-    read = _of_ingredient(said) or _conversion(said)
+    read = _of_ingredient(said) or _conversion(said) or _in_unit(said)
     return None if read is None else Slots(read=read)
 
 
@@ -161,6 +170,20 @@ def _conversion(said: str) -> ConversionAsked | None:
     if rate.rate.is_weight != wanted.rate.is_weight:
         return None
     return ConversionAsked(rate.rate, wanted.rate.unit)
+
+
+def _in_unit(said: str) -> AmountAsked | None:
+    """Read ``how many ounces is 3.2 pounds``."""
+    bare = said.strip(" ?¿")
+    found = _says("how_many").whole(bare)
+    if found is None:
+        return None
+    amount, one = read_amount(found["amount"]), read_amount(f"1 {found['unit']}")
+    if not isinstance(amount, Amount) or not isinstance(one, Amount):
+        return None
+    unit = "fl oz" if one.is_bare_ounce and not amount.is_weight else one.unit
+    is_alike = dimension_of(unit) == dimension_of(amount.unit)
+    return AmountAsked(amount, unit) if is_alike else None
 
 
 def _value(figure: str) -> float:

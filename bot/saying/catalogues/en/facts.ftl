@@ -68,3 +68,9 @@ facts-turns = Go around the edge first, then fill in. Walk before you open the g
 facts-can_wait = It can wait. I still watch the soil; amounts come once you tell me.
 # Common practice, no source.
 facts-granules = Both work alike once watered in. Granules: a spreader, a scale, and water within days. Sprays: a sprayer, a steady pace, and the soonest water; they go on more evenly with practice. Buy what you can apply evenly. The label decides the rest.
+# Two passes at half rate, crosswise: common practice of calibration guides, no one source.
+facts-two_passes = Two passes at half the rate each, the second across the first, even out stripes and misses. One pass at the full rate works too, once you tested the spreader for it. The total stays the same, so nothing is doubled.
+# How long it holds rises with the rate: labels of the trade, no one source.
+facts-which_rate = I know only the rate you told me. Where a label gives a range, the low end holds a shorter time, the high end longer. Both count toward the yearly maximum. Take the row for your grass, and send it: 3.2 lb per 1000 sq ft
+# Weighing by difference: common practice, no source.
+facts-bathroom_scale = Good enough for large amounts. Weigh several zones together, holding the bucket: first without, then with product. Tell me its finest step: my scale shows 0.5 lb. Small zones want a kitchen scale.

@@ -61,6 +61,7 @@ machines-pan_mean = { $mean } a pan of { $area } is { $rate }.
 machines-swath = Spread width { $swath }, saved. { $area } takes a run of { $length }.
 machines-course = At a { $swath } width, { $area } takes a run of { $length }.
 machines-cup = One level cup of { $product } weighs { $cup }. Saved for this product only.
+machines-amount_converted = { $amount } is { $other }.
 machines-cup_first = Weigh one level cup of this product first. Cups differ by product. Then tell me: cup weighs 9.2 oz
 machines-no_spoons = Don't measure a dry product by the spoon. It can be off by half. Weigh it on a scale that reads { $step } or finer.
 machines-scale_fine = Saved: your scale shows { $step }. It works for every zone, and I round amounts down to it.

@@ -60,3 +60,9 @@ facts-turns = Primero la orilla, luego lo de adentro. Camina antes de abrir, y c
 facts-can_wait = Puede esperar. Sigo vigilando el suelo; las cantidades vienen cuando me lo digas.
 # Common practice, no source.
 facts-granules = Los dos trabajan igual una vez regados. Granulado: esparcidora, báscula y agua en pocos días. Rociado: bomba, paso parejo y agua cuanto antes; con práctica queda más parejo. Compra el que puedas echar parejo. Lo demás lo decide la etiqueta.
+# Two passes at half rate, crosswise: common practice of calibration guides, no one source.
+facts-two_passes = Dos pasadas a media dosis, la segunda cruzando la primera, emparejan rayas y huecos. Una sola a dosis completa también sirve, si ya probaste la esparcidora así. El total es el mismo: nada se duplica.
+# How long it holds rises with the rate: labels of the trade, no one source.
+facts-which_rate = Solo sé la dosis que me diste. Donde la etiqueta da un rango, la baja dura menos y la alta más. Las dos cuentan para el máximo del año. Toma el renglón de tu césped y mándalo: 3.2 lb por 1000 sq ft
+# Weighing by difference: common practice, no source.
+facts-bathroom_scale = Sirve para cantidades grandes. Pesa varias zonas juntas, con la cubeta en brazos: primero vacía, luego con producto. Dime su paso más fino: mi báscula marca 0.5 lb. Las zonas chicas piden báscula de cocina.

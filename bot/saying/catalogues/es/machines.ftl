@@ -63,6 +63,7 @@ machines-pan_mean = { $mean } por bandeja de { $area } son { $rate }.
 machines-swath = Ancho { $swath }, anotado. { $area } dan un recorrido de { $length }.
 machines-course = Un ancho de { $swath } cubre { $area } en { $length }.
 machines-cup = Una taza rasa de { $product } pesa { $cup }; lo anoto solo para este producto.
+machines-amount_converted = { $amount } son { $other }.
 machines-cup_first = Primero pesa una taza rasa de este producto; cada producto pesa distinto. Luego dime: la taza pesa 9.2 oz
 machines-no_spoons = Nada de cucharaditas con un producto seco: una cuchara puede pasarse la mitad. Pésalo, con pasos de { $step } o más finos.
 machines-scale_fine = Anotado: tu báscula marca { $step }. Sirve para todas las zonas, y redondeo hacia abajo a eso.
