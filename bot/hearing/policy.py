@@ -11,7 +11,7 @@ from bot.hearing.acts import ACTS, is_change
 from bot.hearing.clause_readings import Reading
 from bot.hearing.concepts import concepts_of
 from bot.hearing.following import names_only
-from bot.hearing.held_back import DEEDS, FACTS, KIND, REPORTS
+from bot.hearing.held_back import DEEDS, FACTS, KIND, REPORTS, is_to_come
 from bot.hearing.measuring_asked import is_about_units
 from bot.hearing.phrases import phrases
 from bot.hearing.stretches import Stretch
@@ -133,6 +133,11 @@ def settled(
     (act, share), (second, next_share) = reading.ranked[0], reading.ranked[1]
     if act == "unknown":
         return None, ()
+    if act in _OF_AIR and phrases("sentences", "of_air").whole(reading.text) is not None:
+        return (None if is_one_of_several else "ask_day"), ()
+    if act in ("confirm", "deny") and reading.manner.is_question and not reading.is_known:
+        # "Have you ever been wrong" refuses nothing.
+        return None, ()
     if act == "choose":
         # A sentence that is known for two is asked about, however unlikely its second.
         if told[0][0] in _OF_WATER and "<depth>" in reading.text:
@@ -145,7 +150,8 @@ def settled(
     if act == "confirm" and not pending and share < SURE_OF_YES and not reading.is_known:
         return None, ()
     if not ACTS[act].changes:
-        return (act, ()) if share >= SURE_OF_ANSWER else (None, ())
+        is_of_the_day = act == "ask_day" and second in _SAYS_WHY_NOT
+        return (act, ()) if share >= SURE_OF_ANSWER or is_of_the_day else (None, ())
     if act == "set_grass" and "<grass>" not in reading.text and share >= SURE_OF_SETTING:
         # "What grass type": nothing is said that could be kept, and it is answered with the choice.
         return act, ()
@@ -185,11 +191,13 @@ def settled(
         return "report_not_done", ()
     if is_kin or is_one:
         return act, ()
-    if pending in DRAFTED and pending in (act, second) and share >= SURE_OF_ANSWER:
+    is_drafted = pending in DRAFTED and pending in (act, second) and share >= SURE_OF_ANSWER
+    # "I have 2 dogs" is no figure of a label's; a bare one that is asked for was taken as such.
+    if is_drafted and set(KIND.findall(reading.text)) != {"number"}:
         # As likely as not it is what was asked for, and nothing is kept of it before it is whole.
         return pending, ()
-    if second == "ask_day" and _is_of_the_day(act, reading):
-        return second, ()
+    if _is_of_the_day(act, second, reading):
+        return "ask_day", ()
     return None, _asked([act, second]) if share >= SURE_OF_ANSWER else ()
 
 
@@ -202,10 +210,18 @@ _ASKED_OF: Final = {
 }
 
 
-def _is_of_the_day(act: str, reading: Reading) -> bool:
-    """Tell whether nothing is lost by judging the day: "windy out here today"."""
+#: "It is 92 out today" is the air's, and no work done.
+_OF_AIR: Final = ("report_soil", "report_applied", "report_not_done", "choose")
+
+
+def _is_of_the_day(act: str, second: str, reading: Reading) -> bool:
+    """Tell whether nothing is lost by judging the day: "windy out here", "rain is on the way"."""
+    if "<depth>" in reading.text:
+        return False
+    if act == "report_rain" and is_to_come(reading.text):
+        return True
     is_planned = reading.manner.is_plan or reading.manner.is_condition
-    return act in _SAYS_WHY_NOT and not is_planned and "<depth>" not in reading.text
+    return act in _SAYS_WHY_NOT and second == "ask_day" and not is_planned
 
 
 _SAYS_WHY_NOT: Final = ("report_not_done", "report_rain")

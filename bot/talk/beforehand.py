@@ -91,6 +91,8 @@ def answer_fact(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
         return [*talk.answer("ask_when", yard, heard), Reply(lines[0])]
     if yard is not None and about == "fall" and yard.has_late_summer_round:
         return talk.answer("ask_when", yard)
+    if yard is not None and about == "rain_after" and water_due.water_lines(talk, yard):
+        return talk.answer("ask_water", yard)
     if yard is not None and about == "dry":
         lines += water_due.water_lines(talk, yard)
     return with_place(talk, yard, [Reply("\n".join(lines))])

@@ -71,6 +71,11 @@ ASKED = [
     ("facts.which_rate", "is that the low rate or the high", "qué dosis uso, la alta?"),
     ("facts.bathroom_scale", "i only have a bathroom scale", "solo tengo báscula de baño"),
     ("facts.granules", "whats the difference between granules and liquid", None),
+    ("facts.odds", "1 in 5, is that good?", "¿qué tan exacto es esto?"),
+    ("facts.window", "what do you mean by window", "¿qué es la ventana?"),
+    ("facts.zone", "what's a zone", "¿qué es una zona?"),
+    ("facts.rain_after", "before rain or after rain?", "¿y si llueve después?"),
+    ("facts.wet_grass", "wet grass or dry?", "¿con el pasto mojado?"),
     ("facts.renters", "i just rent", "rento la casa"),
     ("facts.renters", "what about my hoa", "la asociación pide aviso"),
 ]

@@ -1005,3 +1005,42 @@ def test_the_words_of_keeping_are_a_yes(said: str) -> None:
 )
 def test_sayings_that_were_misread(said: str, act: str) -> None:
     assert acts(heard(said, moment="applied")) == [act]
+
+
+@pytest.mark.parametrize("moment", ["open", "due"])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "its 92 out today",
+        "its 45 degrees this morning",
+        "hace 30 grados hoy",
+        "2 days of rain coming",
+    ],
+)
+def test_weather_that_is_told_asks_of_the_day_and_changes_nothing(said: str, moment: str) -> None:
+    assert acts(heard(said, moment=moment)) == ["ask_day"]
+
+
+def test_a_report_that_asks_is_its_question() -> None:
+    found = heard("it poured last night, two inches, am i screwed", moment="applied")
+    assert acts(found) == ["ask_washed_out"]
+
+
+def test_a_question_refuses_nothing_that_waits() -> None:
+    waits = Pending("enter_product", ("rate",))
+    for said in ("good enough?", "have you ever been wrong"):
+        assert not {"confirm", "deny"} & set(acts(heard(said, pending=waits)))
+
+
+@pytest.mark.parametrize(
+    ("said", "day"),
+    [
+        ("can it wait till may 1", (5, 1)),
+        ("is the 20th ok", (4, 20)),
+        ("did it on the 3rd", (4, 3)),
+    ],
+)
+def test_a_day_of_the_month_is_the_one_that_is_meant(said: str, day: tuple[int, int]) -> None:
+    on = heard(said, now=datetime(2026, 4, 10, 12, tzinfo=ZoneInfo("America/Chicago"))).acts[0]
+    assert on.slots.on is not None
+    assert (on.slots.on.at.month, on.slots.on.at.day) == day

@@ -74,3 +74,11 @@ facts-two_passes = Two passes at half the rate each, the second across the first
 facts-which_rate = I know only the rate you told me. Where a label gives a range, the low end holds a shorter time, the high end longer. Both count toward the yearly maximum. Take the row for your grass, and send it: 3.2 lb per 1000 sq ft
 # Weighing by difference: common practice, no source.
 facts-bathroom_scale = Good enough for large amounts. Weigh several zones together, holding the bucket: first without, then with product. Tell me its finest step: my scale shows 0.5 lb. Small zones want a kitchen scale.
+# The odds are those of the deadline, by past years (jobs.timing).
+facts-odds = "Weeds come first 1 year in 5" is for the last day. In one of five such years the first sprout before the barrier is in place. Sooner is better odds. It is never certain: watch for seedlings.
+facts-window = The window is the days on which to apply. It opens some weeks before the first crabgrass. The deadline is its last day: after that the barrier comes late for the first weeds.
+facts-zone = A zone is a part of the lawn that you measure and treat by itself: front, back, a strip. One is enough: front 60x40
+# Half an inch and the limits as in `reasons`.
+facts-rain_after = A light rain after it is good: it counts as watering in. Not before heavy rain: an inch in 48 hours can wash it off, half of that on slopes and clay. Then wait until it has passed.
+# Common practice, no source.
+facts-wet_grass = Granules want dry grass, so they fall through to the soil. Only where the label wants wet leaves, as weed and feed does, is it the other way. Spray once the dew is off. Your label wins.

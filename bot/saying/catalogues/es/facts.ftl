@@ -66,3 +66,9 @@ facts-two_passes = Dos pasadas a media dosis, la segunda cruzando la primera, em
 facts-which_rate = Solo sé la dosis que me diste. Donde la etiqueta da un rango, la baja dura menos y la alta más. Las dos cuentan para el máximo del año. Toma el renglón de tu césped y mándalo: 3.2 lb por 1000 sq ft
 # Weighing by difference: common practice, no source.
 facts-bathroom_scale = Sirve para cantidades grandes. Pesa varias zonas juntas, con la cubeta en brazos: primero vacía, luego con producto. Dime su paso más fino: mi báscula marca 0.5 lb. Las zonas chicas piden báscula de cocina.
+# Como en inglés.
+facts-odds = «Las malezas ganan 1 año de 5» vale para el último día. En uno de cinco años así brotan las primeras antes de la barrera. Más temprano es mejor. Nunca es seguro: busca plántulas.
+facts-window = La ventana son los días para aplicar. Abre unas semanas antes del primer garranchuelo. Su último día a tiempo es el límite: después la barrera llega tarde para las primeras.
+facts-zone = Una zona es una parte del césped que mides y tratas por separado: frente, atrás, una franja. Con una basta: frente 60x40
+facts-rain_after = Una lluvia ligera después es buena: cuenta como riego. No antes de una lluvia fuerte: una pulgada en 48 horas puede lavarlo, la mitad en pendiente y arcilla. Entonces espera a que pase.
+facts-wet_grass = Los gránulos quieren pasto seco, para que caigan al suelo. Solo si la etiqueta pide la hoja mojada es al revés. Rocía cuando se vaya el rocío. Tu etiqueta manda.
