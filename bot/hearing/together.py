@@ -145,7 +145,13 @@ def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scen
 
 
 def _undone(each: ActHeard, done: Sequence[ActHeard]) -> ActHeard:
-    """Return an act, a reminder beside a report as what is not done: "front is in, rest later"."""
+    """Return an act, a reminder beside a report as what is not done: "front is in, rest later".
+
+    What had no water alone is no work that is not done: it is told how it stands with the water.
+    """
+    is_dry = phrases("sentences", "no_water").first(bare(each.said)) is not None
+    if each.act == "report_not_done" and is_dry and len(done) == 1:
+        return replace(each, act="ask_water")
     is_beside = any(other.act == "report_applied" for other in done)
     says_so = words.phrases("commands", "remind", "words").search(bare(each.said))
     if each.act != "snooze" or not is_beside or says_so is not None:

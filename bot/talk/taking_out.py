@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from bot.dialogue import topics
@@ -10,7 +11,8 @@ from bot.dialogue.named_here import names_of, total_of, zones_said
 from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Names
-from bot.turn import Reply
+from bot.telling import zones_out
+from bot.turn import LONGEST_ACTION, Reply, rows
 from jobs.uses import zones as uses
 from storage.yards import YardRecord, ZoneRecord
 
@@ -41,7 +43,22 @@ def on_remove_zone(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
         return [talk.reply("zones.remove_part", name=found[0].name)]
     if len(found) > 1 and heard.slots.all_zones:
         return [_ask_to_remove(talk, yard, found)]
+    recorded = zones_out.of_newest(talk, yard, found)
+    if recorded is not None:
+        # "Scratch the back", of what is just on record, may mean the record or the zone.
+        out = zones_out.ask(talk, yard, recorded)
+        action = ":".join(["zones", "forget", str(yard.id), *(str(zone.id) for zone in found)])
+        label = talk.say("zones.button_forget", zones=names_of(found))
+        drop = rows([(label, action)]) if len(action) <= LONGEST_ACTION else ()
+        return [replace(out, buttons=(*out.buttons, *drop))]
     return _removed(talk, yard, found)
+
+
+def forget_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
+    """Answer the button that takes out zones of which something is on record just now."""
+    numbers = action.split(":")[3:]
+    found = [zone for zone in talk.standing(yard).zones if str(zone.id) in numbers]
+    return _removed(talk, yard, found) if found else [talk.stale("help.hint_zones")]
 
 
 def _ask_to_remove(talk: Talk, yard: YardRecord, found: Sequence[ZoneRecord]) -> Reply:

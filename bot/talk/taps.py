@@ -191,6 +191,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("zones", "keep"): Tap(_of_yard(measuring.keep), "measure"),
     ("zones", "sure"): Tap(_of_yard(partial(measuring.settle_doubt, is_right=True)), "measure"),
     ("zones", "drop"): Tap(_of_yard(partial(measuring.settle_doubt, is_right=False)), "measure"),
+    ("zones", "forget"): Tap(taking_out.forget_tapped, "remove_zone"),
     ("zones", "clear"): Tap(
         _of_yard(partial(taking_out.settle_removal, is_sure=True)), "remove_zone"
     ),

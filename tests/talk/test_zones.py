@@ -405,3 +405,18 @@ def test_one_amount_for_known_and_unknown_ground_is_put_on_neither(settled: Talk
     asked = settled.ask("did the pool lawn and the side yard with 9 lb")
     assert "Recorded" not in asked
     assert "pool lawn, strip (2,800 sq ft), 9 lb" in settled.ask("the strip")
+
+
+def test_a_zone_just_recorded_is_not_removed_unasked(settled: Talker) -> None:
+    settled.say("applied")
+    asked = settled.say("nah scratch the strip")
+    assert labels_of(asked) == ["Take strip out", "Remove strip from the yard"]
+    assert "still to do: strip" in settled.ask("yes")
+    assert "strip" in settled.ask("/zones")
+    settled.say("applied the strip")
+    assert "Removed: strip" in settled.ask("remove the strip")
+
+
+def test_what_had_no_water_is_no_work_undone(settled: Talker) -> None:
+    settled.say("applied")
+    assert "watering in" in settled.ask("the strip didnt get any water")

@@ -34,6 +34,7 @@ zones-remove_part = Only part of { $name }? I took out nothing. Send it again wi
 zones-remove_all = Remove all { $count } zones of { $yard }: { $names }?
 zones-remove_kept = Nothing was removed. { $yard } has { $total }.
 zones-button_remove = Yes, remove them
+zones-button_forget = Remove { $zones } from the yard
 zones-button_remove_not = No, keep them
 zones-button_fix = Fix
 zones-button_keep = Keep

@@ -41,6 +41,7 @@ zones-remove_all = { $count ->
 }
 zones-remove_kept = No quité nada. { $yard } tiene { $total }.
 zones-button_remove = Sí, quítalas
+zones-button_forget = Quitar { $zones } de la propiedad
 zones-button_remove_not = No, déjalas
 zones-button_fix = Corregir
 zones-button_keep = Está bien
