@@ -54,9 +54,6 @@ def read(
     sizes = sizes_asked_for(form, spans, scene) if is_size else None
     if sizes is not None:
         return (sizes,)
-    is_measured = scene.pending is not None and scene.pending.kind == "measure"
-    if is_measured and {"size", "area"} & set(kinds) and words <= 6 and _GUESS.search(form.text):
-        return (_of("measure", form, spans, scene),)
     is_list = bool({"size", "area"} & set(kinds)) and "zone" in kinds
     if (
         is_list
@@ -101,11 +98,6 @@ _OF_SIZES: Final = frozenset({"size", "area", "length", "number", "zone", "part"
 #: Who reads what is told of a machine, whichever it is.
 _MACHINES: Final = (sprayer_forms, spreader_forms)
 _FIGURE: Final = re.compile(r"\d*\.?\d+")
-#: Who guesses a size marks it as a question and asks nothing: "maybe 6000 sq ft?"
-_GUESS: Final = re.compile(
-    r"^(?:(?:i\s+)?(?:dunno|idk|do\s+not\s+know|not\s+sure)\b.*?\b)?"
-    r"(?:maybe|about|around|like|roughly|probably|i\s+think|i\s+guess|como|unos|tal\s+vez|quiza|creo)\b"
-)
 #: What was done, missed or tried on some square feet is no size of a zone.
 _DEED: Final = re.compile(
     r"\b(?:miss(?:ed)?|gaps?|skip(?:ped|s)?|spots?|spot[\s-]?(?:treat|spray)\w*|test(?:ed)?|trial|weigh(?:ed)?"
@@ -273,7 +265,7 @@ def _named_plainly(read: ZonesRead, kept: Sequence[str]) -> ZonesRead:
     Where two parts differ in just that, such as a big and a small side, it is their name.
     """
     said = [(zone.name or "").casefold() for zone in read.zones]
-    plain = [_HOW_BIG.sub("", name) for name in said]
+    plain = [_without_how_big(name) for name in said]
     known = {name.casefold() for name in kept}
     alone = {
         name: short
@@ -293,11 +285,9 @@ def _name_of(item: ZoneRead | Doubt) -> str:
     return (item.zone.name if isinstance(item, Doubt) else item.name) or ""
 
 
-#: How big a zone is, said before its name.
-_HOW_BIG: Final = re.compile(
-    r"^(?:(?:little|small|smallish|tiny|big|large|huge|long|narrow|skinny|nice|decent|good|pequen[oa]"
-    r"|chiquit[oa]|gran)\s+)+"
-)
+def _without_how_big(name: str) -> str:
+    said = phrases("sizes", "how_big").at_start(name)
+    return name if said is None else _without_how_big(said.after.lstrip())
 
 
 def _without_is(name: str) -> str:

@@ -172,7 +172,7 @@ def _named(cut: list[Piece]) -> list[Piece]:
         before = named[-1] if named else None
         if before is None or _has_figures(before) or before.fault or not _has_figures(piece):
             named.append(piece)
-        elif piece.is_after_and:
+        elif piece.is_after_and and bool(_parts_in(before)) == bool(_parts_in(piece)):
             said = f"{before.said} and {piece.said}"
             named[-1] = replace(piece, said=said, fault="names_share_size", is_after_and=False)
         elif _is_nameless(piece):

@@ -17,43 +17,15 @@ from bot.hearing.expressions import expression
 from bot.hearing.readers.lexing import NUMBER, WORD_NUMBER, Traced, word_number_value
 from bot.hearing.readers.terms import LENGTH
 
-_SENTENCES: Final = expression(
-    r"(?<=[\w'\"])(?<!\bst)(?<!\bmt)[.!?]+\s+(?=[^\W\d_])", re.IGNORECASE
-)
 _PIECE: Final = re.compile(r"\{([a-z_]+)\}")
 _Tidying = tuple[re.Pattern[str], "str | Callable[[re.Match[str]], str]"]
 
 
 def tidy(text: Traced) -> Traced:
     """Return a text as a list of names and sizes: "half an acre", "length 60, width 40" too."""
-    text = _without_talk(text)
     for pattern, new in _steps():
         text = text.sub(pattern, new)
     return text
-
-
-def _without_talk(text: Traced) -> Traced:
-    """Leave out sentences without a figure, unless they name a part whose size is not told.
-
-    "St. Mary 60x40" is one sentence: what is left out has three words or more.
-    """
-    ends = [match.end() for match in _SENTENCES.finditer(text.text)]
-    pieces = [text.cut(a, b) for a, b in zip([0, *ends], [*ends, len(text.text)], strict=True)]
-    told = [piece for piece in pieces if pattern_of("a_figure").search(piece.text)]
-    if len(pieces) == len(told) or not told:
-        return text
-    sized = set().union(*map(_parts_in, told))
-    kept = [
-        piece
-        for piece in pieces
-        if piece in told or len(piece.text.split()) < 3 or _parts_in(piece) - sized
-    ]
-    whole = "".join(piece.text for piece in kept)
-    return Traced(text.said, whole, sum((piece.origin for piece in kept), ()))
-
-
-def _parts_in(piece: Traced) -> set[str]:
-    return {part.group().lower() for part in pattern_of("parts").finditer(piece.text)}
 
 
 @cache
