@@ -102,7 +102,8 @@ def continued(draft: Draft, text: str) -> ProductSaid:
         text = f"covers {tidy(text)}" if covered is not None and not rest else text
         if is_pack(text):
             text = f"{tidy(text)} bag"
-        over = _says("weight_over").first(tidy(text)) if new.rate is None else None
+        is_told = new.rate is not None or new.limits or new.rate_range is not None
+        over = None if is_told else _says("weight_over").first(tidy(text))
         # Of two figures alone: one more may be another rate.
         if over is not None and not re.search(r"\d", over.before + over.after):
             of = over["of"] or "sq ft"
@@ -153,7 +154,7 @@ def answered(draft: Draft, what: str) -> ProductSaid:
 
 def added_to(label: str, text: str) -> ProductSaid:
     """Return a product that is kept already, by its own label, with more of it said."""
-    return _said(Draft(said=label, words=label), text, text)
+    return _said(Draft(said=_but_said_anew(label, read(text)), words=label), text, text)
 
 
 def kept(said: ProductSaid, awaits: str, *, with_rate: bool = True) -> Draft:
@@ -248,13 +249,28 @@ def _with_pack(coverage: Coverage | None, label: str) -> Coverage | None:
 
 
 def _but_said_anew(said: str, new: ProductRead) -> str:
-    """Return a label without the ingredients that are said again with their strength."""
+    """Return a label without what is said again: ingredients with their strength, a strength."""
+    known = read(said).ingredients
+    if not new.ingredients and len(new.strengths) == 1 == len(known):
+        # "Sorry, it's 0.43 percent" is the one ingredient's.
+        said = re.sub(rf"\b({re.escape(known[0].name)})\s+{NUMBER}\s*(?:%|lb/gal|g/L)", r"\1", said)
+    if _says("anew").first(new.said):
+        rate = None if new.rate is None else read(said).rate
+        kept_parts = (part for part in said.split(", ") if not _is_told_anew(part, rate, new))
+        said = ", ".join(kept_parts)
     for part in new.ingredients:
         if part.strength is not None:
             said = re.sub(
                 rf"\b{re.escape(part.name)}(?:\s+{NUMBER}\s*%)?(?:,\s*|$)", "", said, count=1
             )
     return said
+
+
+def _is_told_anew(part: str, rate: Rate | None, new: ProductRead) -> bool:
+    """Tell whether a piece of a label is the rate or the maximum that is put right."""
+    told = read(part)
+    is_rate = rate is not None and told.rate == rate and not told.ingredients
+    return is_rate or bool(new.limits and told.limits and not told.ingredients)
 
 
 def _is_another(draft: Draft, text: str, new: ProductRead) -> bool:

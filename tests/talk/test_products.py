@@ -117,6 +117,15 @@ def test_what_a_bag_covers_is_put_right_and_denies_no_maximum(measured: Talker) 
     assert "Not saved" in measured.ask("it's 156 lbs per acre per year i think")
 
 
+def test_a_strength_said_anew_takes_the_place_of_the_one_before(measured: Talker) -> None:
+    measured.say("prodiamine 0.38%, 3.2 lb per 1000, max 6.4 lb per 1000 a year")
+    assert "prodiamine 0.43%, granules, 3.2 lb" in measured.ask("sorry its 0.43 percent")
+    assert "two rates that differ" in measured.ask("3.5 lb per 1000")
+    measured.say("/product prodiamine 0.38%, 3.2 lb per 1000, max 6.4 lb per 1000 a year")
+    assert "granules, 3.5 lb" in measured.ask("its actually 3.5 lb per 1000")
+    assert "maximum: 7 lb" in measured.ask("the max is 7 lb per 1000 a year, my bad")
+
+
 def test_a_maximum_is_completed_piece_by_piece(measured: Talker) -> None:
     measured.say("dithiopyr")
     assert "pounds of dithiopyr per gallon" in measured.ask("the liquid")
