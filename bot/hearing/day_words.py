@@ -160,6 +160,7 @@ _UNITS: Final = {
     **dict.fromkeys(("days", "dias"), 1.0),
     **dict.fromkeys(("weeks", "semanas"), 7.0),
     **dict.fromkeys(("months", "meses"), 30.0),
+    **dict.fromkeys(("years", "year", "anos", "ano"), 365.0),
 }
 
 

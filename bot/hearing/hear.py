@@ -196,7 +196,7 @@ def _free(
         return Heard(acts, keeps_pending=is_other)
     done: list[ActHeard] = []
     asked: list[list[ActHeard]] = []
-    best = told_apart(form, spans, reader) or reader.best()
+    best = _with_all_sizes(told_apart(form, spans, reader) or reader.best(), form, spans)
     for each in best:
         is_weak = policy.is_weak_beside(each, reader.whole()) or policy.is_undone_deed(each)
         if len(best) > 1 and is_weak:
@@ -240,6 +240,15 @@ def _settled(
     is_beside = any(other.act == "report_applied" for other in best if other is not each)
     used = act_of_used(between or (act or "",), each, clause, is_beside=is_beside)
     return (act, between) if used is None else (used, ())
+
+
+def _with_all_sizes(best: list[Reading], form: Normal, spans: Sequence[Span]) -> list[Reading]:
+    """Return sizes told alone with all of the text: "menos la alberca que es de 15 por 30"."""
+    if [each.act for each in best] != ["measure"]:
+        return best
+    of_sizes = [each for each in spans if each.kind in ("size", "area")]
+    is_all = all(best[0].start <= each.start and each.end <= best[0].end for each in of_sizes)
+    return best if is_all else [replace(best[0], start=0, end=len(form.text))]
 
 
 def _asked_beside(

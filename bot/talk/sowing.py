@@ -37,7 +37,19 @@ def on_report_seeded(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
     if heard.slots.work == "mow" or isinstance(heard.slots.read, MownSaid):
         return _take_mown(talk, yard, heard)
     wish = _wish(talk, yard, heard)
-    return [wish] if isinstance(wish, Reply) else _take_sown(talk, yard, wish)
+    if isinstance(wish, Reply):
+        return [wish]
+    if wish.on is not None and (talk.today(yard) - wish.on).days >= _GROWN_IN_DAYS:
+        # "They seeded bermuda five years ago" tells the grass, and no seed that waits.
+        slots = replace(heard.slots, on=None)
+        is_grass = slots.grass is not None
+        told = talk.answer("set_grass", yard, ActHeard("set_grass", slots)) if is_grass else []
+        return told or [talk.reply("seeding.long_ago", on=Day(wish.on, talk.today(yard)))]
+    return _take_sown(talk, yard, wish)
+
+
+#: Seed of a year ago has long been mown as often as any label asks.
+_GROWN_IN_DAYS: Final = 365
 
 
 def tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:

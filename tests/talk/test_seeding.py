@@ -173,3 +173,9 @@ def test_undoing_a_seeding_unlocks_the_zone_exactly(settled: Talker) -> None:
 
 def test_an_unknown_zone_is_asked_back(treated: Talker) -> None:
     assert "Which zone" in treated.ask("can I seed the tennis court on 5 September?")
+
+
+def test_seed_of_years_ago_tells_the_grass_and_locks_nothing(settled: Talker):
+    assert "bermudagrass" in settled.ask("they seeded bermuda about five years ago")
+    assert "grown in" in settled.ask("we seeded the strip 3 years ago")
+    assert "new seed" not in settled.ask("/amounts")

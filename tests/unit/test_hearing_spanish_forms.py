@@ -362,3 +362,9 @@ def test_packs_and_a_half_are_counted_whole_in_spanish() -> None:
     told = read_stock_words("quedan dos costales y medio")
     assert told is not None
     assert told.packs == 2.5
+
+
+def test_what_is_taken_off_a_size_in_a_clause_of_its_own_is_taken_off() -> None:
+    (act,) = hear("atrás son 55 por 70 menos la alberca que es de 15 por 30", SCENE).acts
+    (zone,) = act.slots.read.zones
+    assert zone.echo == "55 ft x 70 ft minus alberca 15 ft x 30 ft"

@@ -34,3 +34,4 @@ seeding-mown_none = No new seed at { $yard } is waiting for mowing.
 seeding-future_sown = "{ $said }" is in the future. To plan it: seed { $zone } { $said }
 seeding-unclear = Which zone do you mean? Zones of { $yard }: { $names }. For example: can I seed the { $zone } on 5 September?
 seeding-gone = That seeding is no longer planned.
+seeding-long_ago = Seeded { $on }: that has long grown in, so nothing waits for it. I recorded nothing.

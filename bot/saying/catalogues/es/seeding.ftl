@@ -37,3 +37,4 @@ seeding-mown_none = En { $yard } no hay semilla nueva esperando cortes.
 seeding-future_sown = «{ $said }» todavía no llega. Para planearlo: sembrar { $zone } { $said }
 seeding-unclear = ¿Qué zona quieres decir? Zonas de { $yard }: { $names }. Por ejemplo: ¿puedo sembrar { $zone } el 5 de septiembre?
 seeding-gone = Esa siembra ya no está en el plan.
+seeding-long_ago = Sembrado { DAY($on, style: "on") }: ya está arraigado hace mucho y no frena nada. No registré nada.
