@@ -87,7 +87,7 @@ def answer_fact(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
         asked = asked_of(talk)
         return [talk.reply(_HOW_ASKED.get(asked.again if asked else "", "products.ask"))]
     lines = [talk.say(f"facts.{about}")]
-    if yard is not None and about == "away":
+    if yard is not None and about in ("away", "will_tell"):
         return [*talk.answer("ask_when", yard, heard), Reply(lines[0])]
     if yard is not None and about == "fall" and yard.has_late_summer_round:
         return talk.answer("ask_when", yard)

@@ -25,8 +25,9 @@ from bot.saying.values import Day, Temperature
 from bot.telling.wishes_told import clock
 from bot.turn import Reply, rows
 from jobs.agronomy.season import Target
-from jobs.local_days import DATA_KNOWN_MIN, local
+from jobs.local_days import DATA_KNOWN_MIN, local, season_day
 from jobs.manners import opens_at
+from jobs.rounds import targets_of
 from jobs.sources.gazetteer import places_in
 from jobs.uses import keeping_wishes as uses
 from jobs.uses.bounds import NotAllowed
@@ -71,6 +72,10 @@ def _start(talk: Talk, yard: YardRecord, where: str) -> list[Reply]:
 def on_snooze(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Put the calls off: for some days, until a day, until the soil is warmer; else ask."""
     said, slots = heard.slots.read, heard.slots
+    year = season_day(talk.today(yard), yard.lat).year
+    if all(talk.standing(yard).is_muted(each, year) for each in targets_of(yard)):
+        # Nothing would come of it: the season was given up.
+        return [talk.reply("wishes.is_muted", yard=yard.name)]
     if isinstance(said, LaterSaid):
         if said.until_c is not None or said.is_until_warmer:
             return _snooze(talk, yard, None, said.until_c)

@@ -211,3 +211,11 @@ def test_yards_of_one_person_come_in_one_message_with_what_to_load(tmp_path) -> 
     assert "Window open, apply and water in: " in text
     assert "Load for these yards: " in text
     assert "Today's route" in labels_of([opened])
+
+
+def test_a_reminder_of_a_season_given_up_says_how_to_take_it_up_again(tmp_path) -> None:
+    talker = Talker(tmp_path, start=datetime(2026, 2, 15, 14, tzinfo=UTC))
+    talker.settle_in()
+    talker.ask("not this year")
+    assert "this season after all" in talker.ask("remind me saturday")
+    assert "this season after all" not in talker.ask("actually do remind me")

@@ -1,7 +1,7 @@
 everyday-water_now = { $yard }: { $waiting }
     The sooner the better. Rain counts. Your label wins. After you water, say: { watering-some }
 everyday-water_had = { $yard } was watered in { DAY($on, style: "on") }. It needs no more water for this.
-everyday-water = { $yard }: nothing needs watering in right now. After you apply: { $depth } within { SPAN($days) }, the sooner the better. Rain counts. Your label wins. Then tell me: { watering-enough }
+everyday-water = { $yard }: nothing needs watering in right now. After you apply: { $depth } within { SPAN($days) }, the sooner the better. Rain counts: no hose at hand, apply just before it. Your label wins. Then tell me: { watering-enough }
 everyday-which_work = Which work do you mean? I know how mowing, aerating, dethatching, raking, feeding, liming, sod, edging or burning goes with it.
 everyday-mow = Mow before you apply, or wait until it is watered in and dry. Don't bag the first clippings. Your label wins.
 everyday-aerate = Core aerate before you apply, or in the fall. Your label wins. Already done? Don't re-treat just for that. How long it lasts: /yard

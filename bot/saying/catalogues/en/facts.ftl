@@ -19,6 +19,14 @@ facts-renters = Ask the owner or the association first: some want notice, signs,
 facts-ingredient = The big name on the front says nothing. Look low on the front for "Active ingredient": a name and a percentage in small print, like prodiamine 0.38%. Tell me those two. Many bags of different names hold the same.
 facts-double = No. The label rate is the most for one application, and all of it counts toward the yearly maximum. More can thin or yellow the grass, and it is against the law. For an even coat make two passes at half the rate.
 facts-too_much = { beforehand-too_much }
+# What the bot itself does.
+facts-will_tell = You need not ask: I message you when the soil warms, when it is time, and before the deadline. Missed one? Ask any day: is it time yet
+# The label alone; long sleeves, long pants and shoes are what lawn labels ask for at the least.
+facts-wear = What your label says. At the least long sleeves, long pants, socks and shoes, and gloves to pour. No kids, no bare feet. Wash hands before you eat, and the clothes by themselves.
+# State rules differ: no source holds for all.
+facts-licence = On your own lawn, seldom, for products sold to anyone. Paid to treat others', nearly always. Rules differ by state and town, and I can't look them up: ask your state's pesticide office. Your label is the law everywhere.
+# Pendimethalin is a yellow to orange dye by itself: common knowledge of the trade.
+facts-pavement = Sweep it off right away, back onto the lawn. Rain carries it to drains, and wet granules can stain, pendimethalin orange. Don't hose it off.
 # Rates on labels are by area; common practice for whoever is away, no source.
 facts-why_size = A label gives pounds for each 1,000 square feet. So the size says how much to weigh, and keeps you under the label maximum. No tape? Pace it off: say walk. Count grass only. An area that is off shifts every amount as much.
 facts-away = Going away? If the window opens before you leave, apply then, and water it in the same day. If not, ask someone to do both, or apply when you are back. Late still stops what sprouts later. For a reminder, say: remind me in 7 days

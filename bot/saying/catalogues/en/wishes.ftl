@@ -44,6 +44,7 @@ wishes-later_warmer = { $yard }: I'll remind you when the soil reaches { $warm }
 wishes-later_too_long = That is after the deadline, { $by }. Pick a sooner day.
 wishes-later_range = Up to { SPAN($high) }. For longer say: not this season
 wishes-mute_winter_annuals = { $yard }: no more about annual bluegrass this year. I still remind you to water what is already applied. To turn it back on: this season after all
+wishes-is_muted = { $yard } is quiet this season, as you wished, so no reminder comes. To turn it back on: this season after all
 wishes-mute_summer_annuals = { $yard }: no more about crabgrass this season. I still remind you to water what is already applied. To turn it back on: this season after all
 wishes-mute_off = { $yard }: messages for this season are on again. Status: { $state }. /yard
 wishes-button_day = In a day

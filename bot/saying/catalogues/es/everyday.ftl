@@ -3,8 +3,8 @@ everyday-water_now =
     Cuanto antes, mejor; la lluvia cuenta y tu etiqueta manda. Dime lo que riegues: { watering-some }
 everyday-water_had = { $yard } quedó incorporado { DAY($on, style: "on") }. Ya no necesita más agua para esto.
 everyday-water = { $days ->
-    [one] { $yard }: ahora nada espera riego. Cuando lo apliques: { $depth } en un día, cuanto antes, mejor; la lluvia cuenta. Tu etiqueta manda. Luego dime: { watering-enough }
-   *[other] { $yard }: ahora nada espera riego. Cuando lo apliques: { $depth } en { $days } días, cuanto antes, mejor; la lluvia cuenta. Tu etiqueta manda. Luego dime: { watering-enough }
+    [one] { $yard }: ahora nada espera riego. Cuando lo apliques: { $depth } en un día, cuanto antes, mejor; la lluvia cuenta: sin manguera, aplica justo antes. Tu etiqueta manda. Luego dime: { watering-enough }
+   *[other] { $yard }: ahora nada espera riego. Cuando lo apliques: { $depth } en { $days } días, cuanto antes, mejor; la lluvia cuenta: sin manguera, aplica justo antes. Tu etiqueta manda. Luego dime: { watering-enough }
 }
 everyday-which_work = ¿De qué trabajo hablas? Puedo decirte cómo combina con cortar, airear, escarificar, rastrillar, fertilizar, encalar, poner tepes, orillar o quemar.
 everyday-mow = Corta antes de aplicar, o espera a que esté regado y seco. No recojas el primer recorte. Tu etiqueta manda.

@@ -13,6 +13,11 @@ facts-renters = Pregunta primero al dueño o a la asociación: algunos piden avi
 facts-ingredient = El nombre grande del frente no dice nada. Busca abajo, al frente, «Active ingredient»: un nombre y un porcentaje en letra chica, como prodiamine 0.38%. Dime esos dos. Muchas bolsas de nombre distinto traen lo mismo.
 facts-double = No. La dosis de la etiqueta es lo más para una aplicación, y todo cuenta para el máximo del año. De más puede ralear o amarillear el césped, y es contra la ley. Para que quede parejo, da dos pasadas a media dosis.
 facts-too_much = { beforehand-too_much }
+# Lo que hace el bot.
+facts-will_tell = No hace falta preguntar: te aviso cuando el suelo se calienta, cuando es hora y antes del último día. ¿Se te pasó uno? Pregunta cualquier día: ¿ya es hora?
+facts-wear = Lo que diga tu etiqueta. Al menos manga larga, pantalón largo, calcetines y zapatos, y guantes para verter. Ni niños ni descalzos. Lávate las manos antes de comer, y la ropa aparte.
+facts-licence = En tu propio césped casi nunca, con lo que se vende a cualquiera. Si te pagan por tratar otros, casi siempre. Cambia por estado y ciudad, y no puedo buscarlo: pregunta en la oficina de pesticidas de tu estado. Tu etiqueta es la ley en todas partes.
+facts-pavement = Bárrelo enseguida, de vuelta al césped. La lluvia lo lleva a los desagües, y los gránulos mojados pueden manchar; la pendimetalina, de naranja. No lo laves con manguera.
 facts-why_size = La etiqueta da libras por cada 1,000 pies cuadrados. Con las medidas calculo cuánto pesar y cuido el máximo de la etiqueta. ¿Sin cinta? Mide a pasos: di caminar. Cuenta solo césped. Si la medida falla, cada cantidad falla igual.
 facts-away = ¿Te vas? Si la ventana abre antes, aplica y riega ese mismo día. Si no, pide a alguien las dos cosas, o aplica al volver: tarde todavía frena lo que brota después. Para un aviso, di: recuérdame en 7 días
 facts-why_place =

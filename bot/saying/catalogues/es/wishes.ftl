@@ -48,6 +48,7 @@ wishes-later_warmer = { $yard }: vuelvo con esto cuando el suelo llegue a { $war
 wishes-later_too_long = Eso pasa del último día a tiempo, { DAY($by, style: "on") }. Es mejor antes.
 wishes-later_range = Hasta { $high } días; para más tiempo di: esta temporada no
 wishes-mute_winter_annuals = { $yard }: este año no digo más de la poa anual. Del riego de lo ya aplicado sí te aviso. Para volver a recibirlo: esta temporada sí
+wishes-is_muted = { $yard } calla esta temporada, como pediste, así que no llega ningún aviso. Para volver a recibirlo: esta temporada sí
 wishes-mute_summer_annuals = { $yard }: esta temporada no digo más del garranchuelo. Del riego de lo ya aplicado sí te aviso. Para volver a recibirlo: esta temporada sí
 wishes-mute_off = { $yard }: te vuelvo a avisar esta temporada. Ahora está así: { $state }. /yard
 wishes-button_day = En un día
