@@ -87,6 +87,12 @@ def test_what_has_no_one_meaning_is_unread(said: str, reason: str) -> None:
     assert unread.reason == f"reading.{reason}"
 
 
+@pytest.mark.parametrize("said", ["thats wrong its 18 by 90", "not acres, 3000 sq ft"])
+def test_what_puts_a_size_right_is_no_name(said: str) -> None:
+    (zone,) = read_zones(said, "ft").zones
+    assert (zone.name, zone.is_again) == (None, True)
+
+
 def test_two_widths_are_no_sides_of_a_rectangle() -> None:
     read = read_zones("front 60 feet across the front and 40 feet across the back", "ft")
     assert {str(item.reason) for item in read.questions} == {"reading.lone_length"}
