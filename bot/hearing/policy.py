@@ -253,6 +253,10 @@ def _says_part_is_done(reading: Reading) -> bool:
 
 def _denies_a_zone(reading: Reading) -> bool:
     """Tell whether a zone got nothing, by whatever name: "actually I skipped the side"."""
+    # "Nope, I mean the back" denies what was said before it.
+    text = phrases("sentences", "denies_before").without(reading.text)
+    if words.phrases("guards", "negation", "words").search(text) is None:
+        return False
     share = sum(reading.share(act) for act in _NOT_DOWN)
     is_alone = KIND.findall(reading.text) == ["zone"] and not _says_only(reading.text)
     return is_alone and reading.manner.is_denied and share >= SURE_OF_CHANGE

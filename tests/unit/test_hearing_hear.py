@@ -732,6 +732,17 @@ def test_bags_beside_a_report_are_what_it_took(said: str, bags: float) -> None:
 
 
 @pytest.mark.parametrize(
+    "said", ["actually i skipped the side", "no, not the back", "oh wait i didn't do the back"]
+)
+def test_a_zone_that_got_nothing_is_one_act_however_it_is_said(said: str) -> None:
+    assert acts(heard(said, moment="open")) == ["report_not_done"]
+
+
+def test_what_denies_only_what_was_said_before_is_no_zone_undone() -> None:
+    assert acts(heard("nope i mean the back", moment="open")) != ["report_not_done"]
+
+
+@pytest.mark.parametrize(
     "said", ["there's half a bag in the garage", "half a bag left", "tengo medio saco"]
 )
 def test_bags_that_nobody_used_are_none_that_went_down(said: str) -> None:
