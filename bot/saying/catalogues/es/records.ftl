@@ -35,7 +35,7 @@ records-totals = Totales
 records-log_yards = { $count } propiedades, hecho el { $day }.
 records-no_customer = Ninguna propiedad tuya tiene un cliente llamado «{ $name }». Ponlo así: registro cliente A. Cobb, dirección 12 Birch St
 records-asked_all =
-    También falta: { LIST($fields, style: "standard") }. En un solo mensaje:
+    También falta: { LIST($fields, style: "standard") }. En un mensaje:
     todos los registros viento del noroeste, equipo esparcidora, reentrada al secarse
 records-filled = Registro { $number } de { $yard }: { LIST($fields, style: "unit") }.
 records-unplaced = No supe dónde anotar esto: { $said }. Di también el campo, por ejemplo: equipo esparcidora
