@@ -738,6 +738,12 @@ def test_a_zone_that_got_nothing_is_one_act_however_it_is_said(said: str) -> Non
     assert acts(heard(said, moment="open")) == ["report_not_done"]
 
 
+def test_a_report_in_short_may_call_a_zone_as_the_language_does() -> None:
+    [report] = heard("ya aplique en el frente, 7 libras", moment="open", language="es").acts
+    assert (report.act, report.slots.zones) == ("report_applied", ("front",))
+    assert report.slots.amount is not None
+
+
 def test_what_denies_only_what_was_said_before_is_no_zone_undone() -> None:
     assert acts(heard("nope i mean the back", moment="open")) != ["report_not_done"]
 

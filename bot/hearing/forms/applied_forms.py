@@ -9,6 +9,7 @@ from typing import Final
 
 from bot.hearing.day_words import find_days
 from bot.hearing.forms.form import Form, tidied
+from bot.hearing.forms.gap_forms import by_kept_names
 from bot.hearing.forms.where_when import FEW_WORDS
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases
@@ -47,6 +48,9 @@ def read_applied(text: str, scene: Scene) -> Slots | None:
         slots = replace(slots, yard=yard)
     if slots is None or not slots.rest:
         return slots
+    if by_kept_names(slots.rest, scene)[1]:
+        # "El frente", of a zone called front, is known to the sentences.
+        return None
     # A zone that is not there is asked about; what else happened is a sentence, not this form.
     is_short = _says("applied").first(text) and not _says("more").first(slots.rest)
     return slots if is_short else None

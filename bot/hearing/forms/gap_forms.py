@@ -54,7 +54,7 @@ class StripeSaid:
     length_m: float | None = None
 
 
-def _by_kept_names(text: str, scene: Scene) -> tuple[str, tuple[str, ...]]:
+def by_kept_names(text: str, scene: Scene) -> tuple[str, tuple[str, ...]]:
     """Return a text in kept names, and these, where it calls zones by words of its language."""
     form = normal(text, scene.language)
     found = [
@@ -85,7 +85,7 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
     if _ran_out(typed):
         said = ran_out_said(typed)
         if not named:
-            typed, named = _by_kept_names(text, scene)
+            typed, named = by_kept_names(text, scene)
         parts = find_parts(scene.zones, typed)
         return Slots(zones=named, all_zones=is_all, parts=parts, read=said)
     is_missed = is_asked and not (draft and {"zone", "slip"} & draft.keys())
@@ -164,7 +164,7 @@ def _ran_out_before(text: str, scene: Scene) -> tuple[tuple[str, ...], tuple[str
     """Return the zones covered and those not reached, where a hopper ran out between zones."""
     typed = spoken(text)
     if _ran_out(typed) and not find_names(scene.zones, typed)[0]:
-        typed, _ = _by_kept_names(text, scene)
+        typed, _ = by_kept_names(text, scene)
     ran_out = _ran_out(typed)
     before = None if ran_out is None else _says("before").first(ran_out.after)
     if ran_out is None or before is None or find_parts(scene.zones, typed):
