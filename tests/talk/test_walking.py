@@ -173,7 +173,7 @@ def test_a_pace_nobody_walks_is_asked_again(settled: Talker) -> None:
 
 
 def test_what_was_asked_of_paces_does_not_hold_up_other_zones(settled: Talker) -> None:
-    text = settled.ask("front 20 x 15 paces, side 30x20")
+    text = settled.ask("front 20 x 15 paces, side 30x20 ft")
     assert "side: 30 ft x 20 ft" in text
     assert "How long is your pace" in text
     assert "front: 20 paces" in settled.ask("10 paces are 25 ft")
