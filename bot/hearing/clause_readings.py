@@ -6,7 +6,7 @@ import itertools
 import math
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from bot.hearing import clauses
@@ -64,6 +64,10 @@ class Reading:
     def is_lost(self) -> bool:
         """Whether it asks nobody knows what: beside what is plain, that is answered alone."""
         return self.manner.is_question and self.score < SURE and self.act not in PASSING
+
+    def without(self, act: str) -> Reading:
+        """Return the reading with an act ruled out."""
+        return replace(self, ranked=[each for each in self.ranked if each[0] != act])
 
     def share(self, act: str) -> float:
         """Return the likelihood of an act."""

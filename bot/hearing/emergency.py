@@ -35,6 +35,11 @@ def is_hypothetical(normal: Normal, spans: Iterable[Span]) -> bool:
     return _is_harm(text) and _list("hypothetical").search(text) is not None
 
 
+def is_figure_of_speech(normal: Normal) -> bool:
+    """Tell whether a text has words of harm that harm nobody: "poison ivy", "sick and tired"."""
+    return _list("never").search(normal.text) is not None
+
+
 def is_only_spill(normal: Normal, spans: Iterable[Span]) -> bool:
     """Tell whether nobody is named as harmed: something runs where water goes."""
     text = _list("never").sub(" ", _without_names(normal.text, spans))

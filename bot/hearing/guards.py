@@ -61,7 +61,11 @@ def manner(text: str, language: str, *, has_mark: bool) -> Manner:
         is_question=is_asked,
         is_denied=bool(_pattern("negation", "words", language).search(text)),
         is_plan=_plan(text, language) is not None,
-        is_condition=bool(_pattern("condition", "words", language).search(text)),
+        is_condition=bool(
+            _pattern("condition", "words", language).search(
+                _pattern("condition", "idle", language).sub(" ", text)
+            )
+        ),
         is_third=bool(_pattern("third", "words", language).search(text)),
         is_past=bool(_pattern("past", "words", language).search(text)),
     )

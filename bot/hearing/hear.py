@@ -98,7 +98,8 @@ def _emergency(
     if emergency.is_hypothetical(form, spans):
         asked = ActHeard("ask_keep_off", Slots(), form.traced.said.strip(), "grammar")
         return Heard((asked,), keeps_pending=True)
-    is_likely = whole.act == "emergency" and whole.score >= policy.SURE_OF_ANSWER
+    sure = policy.SURE_OF_WORDS if emergency.is_figure_of_speech(form) else policy.SURE_OF_ANSWER
+    is_likely = whole.act == "emergency" and whole.score >= sure
     if not is_one and (is_shaped or not is_likely):
         return None
     said = form.traced.said.strip()
@@ -131,7 +132,7 @@ def _answer(
     more = _answer_and_more(form, spans, scene, reader)
     if more is not None:
         return more
-    if pending is not None and answering.is_way_out(form):
+    if pending is not None and scene.moment != "new" and answering.is_way_out(form):
         return Heard((ActHeard("cancel", said=said, why="pending"),), answers_pending=True)
     # "Good enough?" asks.
     short = None if said.endswith("?") else answering.yes_or_no(form)
@@ -197,6 +198,8 @@ def _free(
     done: list[ActHeard] = []
     asked: list[list[ActHeard]] = []
     best = _with_all_sizes(told_apart(form, spans, reader) or reader.best(), form, spans)
+    # An emergency was looked for before.
+    best = [each.without("emergency") for each in best]
     for each in best:
         is_weak = policy.is_weak_beside(each, reader.whole()) or policy.is_undone_deed(each)
         if len(best) > 1 and is_weak:

@@ -14,6 +14,7 @@ from functools import cache, lru_cache
 from typing import Final
 
 from bot.hearing import figure_words, words
+from bot.hearing.near_words import near_word
 from bot.hearing.readers import lexing
 from bot.hearing.readers.lexing import Traced
 
@@ -48,7 +49,13 @@ def normal(said: str, language: str) -> Normal:
     spoken = language_of(traced.text, language)
     found = words.table(spoken, "spelling")["phrases"]
     traced = traced.sub(_phrases(spoken), lambda match: found[" ".join(match.group().split())])
-    traced = traced.sub(_WORD, lambda match: _respelled(match.group(), spoken))
+    before = traced
+    traced = traced.sub(
+        _WORD,
+        lambda match: _respelled(
+            match.group(), spoken, is_name=before.said[before.origin[match.start()]].isupper()
+        ),
+    )
     if spoken == "es":
         traced = traced.sub(_SI, "yes").sub(_DECIMAL_COMMA, ".")
     run = figure_words.number_run(spoken)
@@ -159,8 +166,11 @@ def _small(traced: Traced) -> Traced:
     return Traced(traced.said, "".join(letters), traced.origin)
 
 
-def _respelled(word: str, language: str) -> str:
-    """Return a word without its slip; "sooooo" is "so", and "dont" is "do not"."""
+def _respelled(word: str, language: str, *, is_name: bool) -> str:
+    """Return a word without its slip; "sooooo" is "so", and "dont" is "do not".
+
+    What begins with a capital may be a name, which is left as it is.
+    """
     found: dict[str, str] = words.table(language, "spelling")["words"]
     if word in found:
         return found[word]
@@ -169,4 +179,6 @@ def _respelled(word: str, language: str) -> str:
     if "'" in word:
         return found.get(word.replace("'", ""), word)
     shorter = re.sub(r"([a-z])\1{2,}", r"\1", word)
-    return found.get(shorter, shorter)
+    if shorter in found or is_name or not shorter.isalpha():
+        return found.get(shorter, shorter)
+    return near_word(shorter) if language == "en" else shorter

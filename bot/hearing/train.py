@@ -9,6 +9,7 @@ import argparse
 import hashlib
 import itertools
 import random
+import re
 import sys
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -18,7 +19,7 @@ from typing import Any, Final
 import numpy as np
 from numpy.typing import NDArray
 
-from bot.hearing import clauses, words
+from bot.hearing import clauses, near_words, words
 from bot.hearing.features import BUCKETS, features
 from bot.hearing.guards import Manner, is_marked, manner
 from bot.hearing.heard_values import abstracted, find_spans
@@ -247,12 +248,24 @@ def _forms(found: Sequence[Example], acts: list[str]) -> dict[int, int]:
     return {key: acts.index(next(iter(names))) for key, names in meant.items() if len(names) == 1}
 
 
+def _count_words() -> None:
+    """Count the words of English anew, those of listed slips as what they stand for."""
+    meant = words.table("en", "spelling")["words"]
+    near_words.count(
+        " ".join(meant.get(word, word) for word in re.findall(r"[a-z']+", line.said.lower()))
+        for line in act_lines("en")
+        if not line.is_further
+    )
+
+
 def main(arguments: Sequence[str] | None = None) -> None:
     """Learn and write."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--out", type=Path, default=WEIGHTS)
     parser.add_argument("--from-folder", type=Path, default=FOLDER)
     chosen = parser.parse_args(arguments)
+    if chosen.from_folder == FOLDER:
+        _count_words()
     lines = [line for each in words.LANGUAGES for line in act_lines(each, chosen.from_folder)]
     write(lines, chosen.out, chosen.from_folder)
     size = chosen.out.stat().st_size // 1024

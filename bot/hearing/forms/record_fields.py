@@ -14,6 +14,7 @@ from typing import Final
 from bot.hearing.forms.form import Form
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import phrases, which
+from bot.hearing.readers.places import read_place
 
 _says: Final = partial(phrases, "record")
 _LONGEST: Final = 200
@@ -56,6 +57,9 @@ class FieldsSaid:
 
 def read_fields(text: str, _scene: Scene) -> Slots | None:
     """Read several fields of a record; None for other texts, and for one alone."""
+    if isinstance(read_place(text), tuple):
+        # "40.81 -96.70" are no hours.
+        return None
     said = text.strip().rstrip(".!").replace("\n", ";")
     named = [
         (how, _says(how).whole(said)) for how in ("numbered", "listed", "all", "newest", "beside")
