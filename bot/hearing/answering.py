@@ -14,6 +14,7 @@ from bot.hearing import words
 from bot.hearing.clause_readings import Reading
 from bot.hearing.concepts import concepts_of
 from bot.hearing.grammar import with_readers
+from bot.hearing.guards import is_asked, is_marked
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span
 from bot.hearing.held_back import REPORTS
@@ -205,21 +206,37 @@ def _is_answer(expected: str, normal: Normal, spans: Sequence[Span]) -> bool:
     return len(re.findall(r"[a-z]+", rest)) <= _FILLERS
 
 
-def figure_first(normal: Normal, spans: Sequence[Span], scene: Scene) -> int | None:
-    """Return where the figure that is asked for ends, where a text begins with it and goes on."""
+def answer_first(
+    normal: Normal, spans: Sequence[Span], scene: Scene, first: tuple[int, int] | None
+) -> int | None:
+    """Return where the answer ends that a text begins with, before it goes on: "3.2, dog ok?".
+
+    `first` is the text's first piece of several. An answer is the figure that is asked for with few
+    words around it, or a place in a word or two.
+    """
     expects = () if scene.pending is None else scene.pending.expects
     kinds = {kind for name in expects if name in _FIGURES for kind in _KINDS[name]}
-    if not spans or spans[0].kind not in kinds or "?" in normal.traced.said:
+    if kinds and spans and spans[0].kind in kinds:
+        end = spans[0].end
+        before = re.findall(r"[a-z]+", normal.text[: spans[0].start])
+        goes_on = is_asked(normal.text[end:].strip()) or _GOES_ON.match(normal.text, end)
+        if goes_on and len(before) <= _FEW_BEFORE:
+            return end
+    if first is None or is_marked(normal.traced.original(*first)):
         return None
-    before = re.findall(r"[a-z]+", normal.text[: spans[0].start])
-    goes_on = _GOES_ON.match(normal.text, spans[0].end)
-    return spans[0].end if goes_on is not None and len(before) <= _FEW_BEFORE else None
+    inside = [span for span in spans if span.end <= first[1]]
+    said = normal.text[slice(*first)].strip(" ,;.")
+    if "place" in expects and not inside:
+        return first[1] if re.fullmatch(r"[a-z]+(?: [a-z]+){0,2}", said) else None
+    is_figure = len(inside) == 1 and inside[0].kind in kinds
+    words_beside = re.findall(r"[a-z]+", said.replace(str(inside[0].value), "")) if inside else []
+    return first[1] if is_figure and len(words_beside) <= _FILLERS else None
 
 
 #: What is asked for as a figure, the words before it, and what stands between it and the rest.
 _FIGURES: Final = frozenset({"rate", "number", "percent", "amount"})
 _FEW_BEFORE: Final = 2
-_GOES_ON: Final = re.compile(r"\s*(?:[,;.]\s+|\s(?:and|y|but|pero|also)\s)(?=\w+\s+\w+\s+\w)")
+_GOES_ON: Final = re.compile(r"\s*(?:[,;.]\s+|\s(?:and|y|but|pero|also)\s)(?=\w+\s+\w+)")
 
 
 _IT_IS: Final = re.compile(r"^(?:it is|it's|its|es)\s+")

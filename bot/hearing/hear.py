@@ -10,10 +10,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from bot.hearing import answering, emergency, grammar, policy
+from bot.hearing import answering, clauses, emergency, grammar, policy
 from bot.hearing.acts import ACTS, is_change
 from bot.hearing.bags import act_of_used
 from bot.hearing.clause_readings import PASSING, PLAIN, Reader, Reading
+from bot.hearing.concepts import concepts_of
 from bot.hearing.each_place import at_each, at_named, of_every_yard
 from bot.hearing.following import follow_up, is_asked_again, reaction
 from bot.hearing.forms import FORMS, read_form
@@ -103,7 +104,9 @@ def _emergency(
     if not is_one and (is_shaped or not is_likely):
         return None
     said = form.traced.said.strip()
-    if is_one and whole.act in _OF_WATER and emergency.is_only_spill(form, spans):
+    is_product = "product" in concepts_of(form.text) and not whole.manner.is_question
+    is_water = whole.act in _OF_WATER and not is_product
+    if is_one and is_water and emergency.is_only_spill(form, spans):
         return None
     first = ActHeard("emergency", Slots(), said, "grammar" if is_one else "ranker")
     # Sizes of a strip along the storm drain are sizes too: nothing said is lost.
@@ -158,8 +161,9 @@ def _answer(
 def _answer_and_more(
     form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
 ) -> Heard | None:
-    """Return the figure asked for with what is said behind it: "3.2, and I have two bags"."""
-    end = answering.figure_first(form, spans, scene)
+    """Return the answer with what is said behind it: "3.2, and I have two bags"."""
+    pieces = clauses.pieces(form, spans) if scene.pending is not None else []
+    end = answering.answer_first(form, spans, scene, pieces[0] if len(pieces) > 1 else None)
     if end is None:
         return None
     first = hear(form.traced.original(0, end), scene, reader.ranker)
@@ -167,7 +171,8 @@ def _answer_and_more(
     then = hear(rest, replace(scene, pending=None), reader.ranker)
     acts = {each.act for each in then.acts}
     is_other = acts and not acts & {*PASSING, "confirm", "deny", scene.pending.kind}  # type: ignore[union-attr]
-    if not first.answers_pending or not is_other or then.choose:
+    is_answer = first.answers_pending and first.acts[0].act == scene.pending.kind  # type: ignore[union-attr]
+    if not is_answer or not is_other or then.choose:
         return None
     return Heard((*first.acts, *then.acts), answers_pending=True)
 
