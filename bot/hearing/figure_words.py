@@ -80,7 +80,7 @@ def rules() -> tuple[Rule, ...]:
         _rule(rf"\b({kind('clear_slip')})\s+(?=(?:{bold})\b)", lambda m: f"{_slipped(m[1])} "),
         _rule(rf"\b{kind('to_two')}\s+(?={kind('inches_of')}\b)", "2 "),
         _rule(
-            rf"\b({NUMBER})\s+(?:{ands})\s+(?:{a}\s+)?({part})\s+(?:(?:{ofs})\s+)?({units})\b",
+            rf"\b({NUMBER})\s+(?:{ands})\s+(?:(\d)\s+|{a}\s+)?({part})\s+(?:(?:{ofs})\s+)?({units})\b",
             _added,
         ),
         _rule(
@@ -189,7 +189,7 @@ def _slip(match: re.Match[str]) -> str:
 
 
 def _added(match: re.Match[str]) -> str:
-    return _amount(_number(match[1]) + _part(match[2]), match[3])
+    return _amount(_number(match[1]) + _number(match[2]) * _part(match[3]), match[4])
 
 
 def _added_behind(match: re.Match[str]) -> str:

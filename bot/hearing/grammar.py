@@ -29,7 +29,7 @@ from bot.hearing.readers.spoken import with_figures
 from bot.hearing.readers.stock_words import read_stock_words
 from bot.hearing.readers.whose_place import name_of_place
 from bot.hearing.readers.zone_names import find_names
-from bot.hearing.slots import fill, plain_name
+from bot.hearing.slots import fill, is_denied, plain_name
 from bot.hearing.stretches import Stretch, stretch
 from bot.hearing.words import LANGUAGES, bare, finder
 from jobs.agronomy.ingredients import ingredients
@@ -386,7 +386,7 @@ def _english(clause: Stretch) -> str:
         if span.kind == "day" and day:
             pieces.append(str(day))
         elif span.kind == "product":
-            pieces.append(str(span.value))
+            pieces.append("" if is_denied(clause, span) else str(span.value))
         else:
             pieces.append(clause.normal.text[span.start : span.end])
         at = span.end

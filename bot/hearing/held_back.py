@@ -29,10 +29,12 @@ REPORTS: Final = frozenset(
 FACTS: Final = frozenset({"enter_product", "measure", "set_stock", "set_spreader", "set_grass"})
 #: Of these a plan or a condition makes something else.
 DEEDS: Final = frozenset({"report_applied", "report_watered", "report_seeded", "report_service"})
-#: How many times as high the odds are of a report that is asked, planned, denied ..., or of an act
-#: that lacks its value. The sentences know manners too: of seven authors not learnt from, what was
-#: surely (0.99) a report in spite of a "not" was one 48 times of 48, at 0.65-0.95 12 of 26.
+#: How many times as high the odds are of a report that is asked, planned, denied. The sentences
+#: know manners too: of seven authors not learnt from, what was surely (0.99) a report in spite of a
+#: "not" was one 48 times of 48, at 0.65-0.95 12 of 26.
 LEAST: Final = 0.05
+#: What is left of the likelihood of an act that lacks its value, however sure it looks.
+BARE: Final = 0.3
 #: Acts that are made of values: without one of these kinds they are hardly meant.
 EVIDENCE: Final = {
     "enter_product": {"product", "rate", "percent", "amount", "area", "depth", "number"},
@@ -91,14 +93,15 @@ def held_back(
         "report_rain": seen * (LEAST if is_to_come else 1.0),
         "report_weeds": seen,
     }
-    for act, needed in EVIDENCE.items():
-        if not needed & kinds:
-            left[act] = left.get(act, 1.0) * LEAST
+    bare = {act for act, needed in EVIDENCE.items() if not needed & kinds}
     if is_count and not {"temp", "depth"} & kinds:
         # "Round two is in the ground" reads no thermometer.
-        left["report_soil"] *= LEAST
+        bare.add("report_soil")
     # Not made up to one again: what is held back is not sure, however unlikely all else is.
-    held = [(act, less_likely(share, left.get(act, 1.0))) for act, share in ranked]
+    held = [
+        (act, less_likely(share, left.get(act, 1.0)) * (BARE if act in bare else 1.0))
+        for act, share in ranked
+    ]
     return sorted(held, key=lambda each: -each[1])
 
 

@@ -78,7 +78,7 @@ class Names:
     def _all(self, text: str, language: str) -> Iterator[Name]:
         for pattern, kind, name in self._whole:
             for match in pattern.finditer(text):
-                if bare(name) != "home" or _is_home(text, match):
+                if bare(name) != "home" or language != "en" or _is_home(text, match):
                     yield kind, *match.span(), (name,)
         for match in words.phrases("things", "rest", "words").finditer(text):
             yield "rest", *match.span(), None

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 from typing import Any, Final
 
 from bot.hearing import day_words, words
@@ -17,6 +17,7 @@ from bot.hearing.heard_values import Span
 from bot.hearing.measuring_asked import about_measuring, system_meant
 from bot.hearing.names_heard import Name, as_kept, name_alone, part_of_lot
 from bot.hearing.normal import Normal
+from bot.hearing.phrases import phrases
 from bot.hearing.readers.dates import WhenRead
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.times import WEEKDAYS
@@ -25,6 +26,7 @@ from bot.hearing.readers.zone_parts import find_parts
 from bot.hearing.stretches import Stretch
 from bot.hearing.taken_out import taken_out
 
+_says: Final = partial(phrases, "sentences")
 #: Acts that speak of something done: a weekday in them lies behind.
 PAST: Final = frozenset(
     {
@@ -69,7 +71,7 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     spans = clause.of("zone")
     if act in _SAY_WHERE:
         # "The back, not the front": what is denied is none of it.
-        spans = [span for span in spans if not _is_denied(clause, span)] or spans
+        spans = [span for span in spans if not is_denied(clause, span)] or spans
     names = {name for span in spans if isinstance(span.value, tuple) for name in span.value}
     zones = tuple(zone for zone in scene.zones if zone in names)
     if not scene.zones:
@@ -109,13 +111,11 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
 _SAY_WHERE: Final = (_IN_PARTS | {"change_record", "report_watered", "report_seeded"}) - {
     "remove_zone"
 }
-_DENIED: Final = re.compile(
-    r"\b(?:not|no|instead of|en vez de)\s+(?:(?:the|el|la|los|las|de)\s+)*$"
-)
 
 
-def _is_denied(clause: Stretch, span: Span) -> bool:
-    return _DENIED.search(clause.normal.text[clause.start : span.start]) is not None
+def is_denied(clause: Stretch, span: Span) -> bool:
+    """Tell whether a value is named only to be denied: "not the back", "it is no prodiamine"."""
+    return _says("denied").at_end(clause.text[: span.start - clause.start]) is not None
 
 
 def _done_or_missed(act: str, others: Sequence[str], scene: Scene) -> tuple[str, ...]:
@@ -197,7 +197,10 @@ def _is_to_come(normal: Normal, start: int, end: int) -> bool:
 
 
 def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
-    said = [span.value for span in clause.of("day") if isinstance(span.value, day_words.DaySaid)]
+    found_days = [span for span in clause.of("day") if isinstance(span.value, day_words.DaySaid)]
+    # "No fue el viernes, fue el sabado": what is denied is not the day.
+    told = [span for span in found_days if not is_denied(clause, span)] or found_days
+    said: list[Any] = [span.value for span in told]
     # In "3 days ago" the span of days was found first; it says when, not for how long.
     ago = [
         each for each in day_words.find_days(clause.text, clause.normal.language) if _is_ago(each)
@@ -239,7 +242,10 @@ def _is_ago(said: day_words.DaySaid) -> bool:
 
 
 def _things(act: str, clause: Stretch) -> dict[str, Any]:
-    found = {kind: _first(clause, kind) for kind in ("product", "weed", "grass", "language")}
+    found = {kind: _first(clause, kind) for kind in ("weed", "grass", "language")}
+    products = clause.of("product")
+    told = [span for span in products if not is_denied(clause, span)] or products
+    found["product"] = str(told[0].value) if told else None
     # "Holding off till saturday" is about no tilling.
     found["work"] = _first(clause, "work") if "work" in ACTS[act].slots else None
     if act == "set_units":
