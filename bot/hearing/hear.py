@@ -163,7 +163,12 @@ def _answer_and_more(
 ) -> Heard | None:
     """Return the answer with what is said behind it: "3.2, and I have two bags"."""
     pieces = clauses.pieces(form, spans) if scene.pending is not None else []
-    end = answering.answer_first(form, spans, scene, pieces[0] if len(pieces) > 1 else None)
+    begun = pieces[0] if len(pieces) > 1 else None
+    if begun and reader.stretch(*begun).act != "give_place":
+        # "Just moved in, when do people ..." begins with no place, "Sioux Falls, it is ..." does.
+        is_named = form.traced.original(*begun).strip(" ,;.").istitle()
+        begun = begun if is_named or "place" not in scene.pending.expects else None  # type: ignore[union-attr]
+    end = answering.answer_first(form, spans, scene, begun)
     if end is None:
         return None
     first = hear(form.traced.original(0, end), scene, reader.ranker)

@@ -69,7 +69,10 @@ _KINDS: Final = (
         rf"\b{_N}\s*{_LENGTH}?\s*(?:x|\*|by|por(?!\s*(?:1,?000|mil)\b))\s*{_N}\s*{_LENGTH}?(?:\s*x\s*{_N})?(?![\w])",
     ),
     ("rate", rf"\b{_RANGE}\s*{_MASS}{_WHAT}\s*{_PER_LOOSE}(?![\w])|\b{_N}\s*{_PER}(?![\w])"),
-    ("area", rf"\b{_N}\s*(?:sq ft|m2|acre|ft2|sq yd|hectares?|hectareas?)(?![\w])"),
+    (
+        "area",
+        rf"\b{_N}\s*(?:sq ft|m2|acre|ft2|sq yd|hectares?|hectareas?)(?![\w])|\b\d+(?:\.\d+)?k\b",
+    ),
     ("amount", rf"\b{_N}\s*(?:lb|gal)\s*(?:and\s+|y\s+|,\s*)?{_N}\s*oz\b|\b{_N}\s*{_MASS}(?![\w])"),
     (
         "depth",

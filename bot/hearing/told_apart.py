@@ -23,7 +23,7 @@ from bot.hearing.words import bare
 #: Where a report is told.
 _PLACES: Final = ("zone", "yard", "rest")
 #: A message that speaks of doing or not doing these places is at least so likely one of these acts.
-_LEAST: Final = 0.5
+_LEAST: Final = 0.4
 _OF_DOING: Final = frozenset(
     {
         "report_applied",

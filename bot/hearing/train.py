@@ -35,7 +35,7 @@ NAMES: Final = Names(
 )
 MOMENTS: Final = ("new", "placed", "ready", "open", "applied", "due")
 #: Weights of fewer steps than this decide nothing and are left out.
-_LEAST: Final = 6
+_LEAST: Final = 7
 _MOST_WEIGHT: Final = 127
 
 
