@@ -171,7 +171,7 @@ class Reader:
             piece, self.normal.language, has_mark=is_marked(self.normal.traced.original(start, end))
         )
         moment = self.scene.moment
-        pending = self.scene.pending.kind if self.scene.pending else ""
+        pending = self.scene.asked
         known = self.ranker.form(text, moment, pending)
         left = text if known else phrases("sentences", "before_water").without(text).strip()
         is_dry, text = left != text, left or text

@@ -70,9 +70,8 @@ def read(
 
 def sizes_asked_for(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard | None:
     """Return sizes in any words where they are asked for: all that the text gives is read."""
-    is_asked = scene.pending is not None and scene.pending.kind == "measure"
     kinds = {span.kind for span in spans}
-    is_open = is_asked and not kinds - _OF_SIZES
+    is_open = scene.asked == "measure" and not kinds - _OF_SIZES
     is_open = is_open and (bool(kinds & {*_SIZES, "length"}) or _are_areas(spans))
     if not is_open or is_only_asked(form.traced.said):
         return None
@@ -109,8 +108,9 @@ _DEED: Final = re.compile(
 _COVERED: Final = re.compile(r"\b(?:only|just|covered|got|after|did)\b(?!\s+nothing)")
 
 
-def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots:
-    """Return slots with what the act's own reader made of the clause."""
+def filled(act: str, clause: Stretch, scene: Scene) -> Slots:
+    """Return the slots of an act in a clause, with what the act's own reader made of it."""
+    slots = fill(act, clause, scene)
     if act == "measure":
         return _measured(slots, clause, scene)
     if act == "enter_product":
@@ -129,7 +129,8 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
         place = _place(clause)
         if isinstance(place, Unread):
             return replace(slots, unread=place)
-        return replace(slots, read=place, name=slots.name or _name_of_place(clause))
+        name = name_of_place(clause.said) or name_of_place(clause.normal.traced.said)
+        return replace(slots, read=place, name=slots.name or name)
     if act == "set_quiet" and slots.read is None:
         return replace(slots, read=edge_said(clause.said))
     if act == "set_grass" and slots.read is None:
@@ -161,14 +162,9 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
     return slots
 
 
-def _name_of_place(clause: Stretch) -> str | None:
-    return name_of_place(clause.said) or name_of_place(clause.normal.traced.said)
-
-
 def _of(act: str, form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard:
-    clause = stretch(form, spans, 0, len(form.text))
-    slots = with_readers(act, fill(act, clause, scene), clause, scene)
-    return ActHeard(act, slots, clause.said, "grammar", 1.0)
+    clause = stretch(form, spans)
+    return ActHeard(act, filled(act, clause, scene), clause.said, "grammar", 1.0)
 
 
 def _unvalued(form: Normal, spans: Sequence[Span]) -> str:
@@ -205,9 +201,10 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
         is_whole and is_strange and _areas(paired) == _areas(found)
     ):
         found = paired
-    if len(found.items) == 1 and not scene.zones:
+    one = found.items[0] if len(found.items) == 1 and not scene.zones else None
+    if isinstance(one, Doubt) and one.reason == "reading.total":
         # "5000 sq ft total" of ground that has no parts is that ground.
-        found = ZonesRead(tuple(_without_doubt_of_total(item) for item in found.items))
+        found = ZonesRead((one.zone,))
     found = _named_plainly(
         ZonesRead(tuple(_as_kept(item, scene.zones) for item in found.items)), scene.zones
     )
@@ -225,10 +222,6 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
 
 
 _OF_WORDS: Final = re.compile(r"reading\.(?:unclear|wordy|no_size|names_share_size|number)")
-
-
-def _without_doubt_of_total(item: Item) -> Item:
-    return item.zone if isinstance(item, Doubt) and item.reason == "reading.total" else item
 
 
 def _as_kept(item: Item, kept: Sequence[str]) -> Item:
@@ -341,8 +334,7 @@ def _pairs(clause: Stretch, scene: Scene) -> str:
     name = ""
     for span in clause.spans:
         if span.kind == "zone":
-            known = span.value[0] if isinstance(span.value, tuple) and span.value else None
-            name = known or plain_name(clause, span, scene)
+            name = span.names[0] if span.names else plain_name(clause, span, scene)
         elif span.kind in _SIZES:
             if not name:
                 return ""

@@ -25,7 +25,7 @@ from bot.hearing.names_heard import Names
 from bot.hearing.normal import Normal, normal
 from bot.hearing.outvoting import is_outvoted
 from bot.hearing.ranker import Ranker, ranker
-from bot.hearing.slots import fill, says_both
+from bot.hearing.slots import says_both
 from bot.hearing.stretches import Stretch, stretch
 from bot.hearing.together import together
 from bot.hearing.told_apart import corrected, told_apart
@@ -47,7 +47,9 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     spans = find_spans(form, Names(scene.zones, scene.yards))
     right = corrected(form, spans)
     if right is not None:
-        return _as_said(hear(right, scene, by), form)
+        # Each act with the words that were written.
+        heard, said = hear(right, scene, by), form.traced.said.strip()
+        return replace(heard, acts=tuple(replace(each, said=said) for each in heard.acts))
     reader = Reader(form, spans, scene, by or ranker())
     if not form.text.strip():
         return Heard((ActHeard("unknown", said=text),), keeps_pending=scene.pending is not None)
@@ -65,29 +67,16 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     return of_every_yard(at_named(heard, spans), form, scene) if len(scene.yards) > 1 else heard
 
 
-def _as_said(heard: Heard, form: Normal) -> Heard:
-    """Return what was heard of a text put right, each act with the words that were written."""
-    said = form.traced.said.strip()
-    return replace(heard, acts=tuple(replace(each, said=said) for each in heard.acts))
-
-
-def _by_form(act: str, said: str, scene: Scene) -> Slots | None:
-    """Return what the act's own forms make of a text; None where it fits none."""
-    read = (form.read(said, scene) for form in FORMS if form.act == act)
-    return next((slots for slots in read if slots is not None), None)
-
-
 def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:
     """Return a text as one act that is known already: the words behind a command."""
     heard = normal(text, scene.language)
     for said in (f"{command} {heard.traced.said}", heard.traced.said):
-        slots = _by_form(act, said, scene)
-        if slots is not None:
-            return ActHeard(act, slots, said.strip(), "command")
-    spans = find_spans(heard, Names(scene.zones, scene.yards))
-    clause = stretch(heard, spans, 0, len(heard.text))
-    slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
-    return ActHeard(act, slots, text, "command")
+        read = (form.read(said, scene) for form in FORMS if form.act == act)
+        by_form = next((slots for slots in read if slots is not None), None)
+        if by_form is not None:
+            return ActHeard(act, by_form, said.strip(), "command")
+    clause = stretch(heard, find_spans(heard, Names(scene.zones, scene.yards)))
+    return ActHeard(act, grammar.filled(act, clause, scene), text, "command")
 
 
 def _emergency(
@@ -149,9 +138,7 @@ def _answer(
     found = answering.answer(form, spans, scene, reader.whole(), is_name=is_name)
     if found is None or (not is_name and _is_one_of_several(found, reader)):
         return None
-    clause = stretch(form, spans, 0, len(form.text))
-    slots = grammar.with_readers(found.act, found.slots, clause, scene)
-    return Heard((replace(found, slots=slots),), answers_pending=True)
+    return Heard((found,), answers_pending=True)
 
 
 def _answer_and_more(
@@ -165,7 +152,7 @@ def _answer_and_more(
     rest = form.traced.original(end, len(form.text)).strip(" ,;.")
     then = hear(rest, replace(scene, pending=None), reader.ranker)
     acts = {each.act for each in then.acts}
-    is_other = acts and not acts & {*PASSING, "confirm", "deny", scene.pending.kind}  # type: ignore[union-attr]
+    is_other = acts and not acts & {*PASSING, "confirm", "deny", scene.asked}
     if not first.answers_pending or not is_other or then.choose:
         return None
     return Heard((*first.acts, *then.acts), answers_pending=True)
@@ -192,7 +179,7 @@ def _free(
         beside = list(_asked_beside(certain[0], form, spans, scene, reader))
         where = [each for each in beside if each.act == "give_place"]
         acts = (*where, *certain, *(each for each in beside if each not in where))
-        is_other = is_pending and certain[0].act != scene.pending.kind  # type: ignore[union-attr]
+        is_other = is_pending and certain[0].act != scene.asked
         return Heard(acts, keeps_pending=is_other)
     done: list[ActHeard] = []
     asked: list[list[ActHeard]] = []
@@ -235,8 +222,8 @@ def _settled(
     each: Reading, clause: Stretch, scene: Scene, best: Sequence[Reading]
 ) -> policy.Settled:
     """Return the act of one of the clauses, or what to ask between."""
-    pending = scene.pending.kind if scene.pending else ""
-    act, between = policy.settled(each, pending, scene.moment, is_one_of_several=len(best) > 1)
+    is_several = len(best) > 1
+    act, between = policy.settled(each, scene.asked, scene.moment, is_one_of_several=is_several)
     is_beside = any(other.act == "report_applied" for other in best if other is not each)
     used = act_of_used(between or (act or "",), each, clause, is_beside=is_beside)
     return (act, between) if used is None else (used, ())
@@ -282,7 +269,7 @@ def _heard(
 ) -> ActHeard:
     clause = stretch(form, spans, reading.start, reading.end)
     share = reading.share(act)
-    slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
+    slots = grammar.filled(act, clause, scene)
     named = _named(spans)
     if len(named) == 2 and says_both(clause.text) and not clause.of("all"):
         # "Front done, back done, ran the sprinkler on both."
@@ -298,5 +285,4 @@ def _is_which_asked(clause: Stretch, scene: Scene, spans: Sequence[Span]) -> boo
 
 def _named(spans: Sequence[Span]) -> set[str]:
     """Return the zones that a message names."""
-    every = (span.value for span in spans if span.kind == "zone")
-    return {name for names in every if isinstance(names, tuple) for name in names}
+    return {name for span in spans if span.kind == "zone" for name in span.names}

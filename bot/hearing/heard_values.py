@@ -32,6 +32,11 @@ class Span:
     end: int
     value: object = None
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The kept names that are meant; none where it is no name, or may be several."""
+        return self.value if isinstance(self.value, tuple) else ()
+
 
 _N: Final = NUMBER
 _RANGE: Final = rf"{_N}(?:\s*(?:-|to|a|and|y|or|o)\s*{_N})?"

@@ -69,8 +69,9 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     spans = clause.of("zone")
     if act in _SAY_WHERE:
         # "The back, not the front": what is denied is none of it.
-        spans = [span for span in spans if not _is_denied(clause, span)] or spans
-    names = {name for span in spans if isinstance(span.value, tuple) for name in span.value}
+        text, start = clause.normal.text, clause.start
+        spans = [span for span in spans if not _DENIED.search(text[start : span.start])] or spans
+    names = {name for span in spans for name in span.names}
     zones = tuple(zone for zone in scene.zones if zone in names)
     if not scene.zones:
         # Before any zone is kept, a part of a lot goes by its plain name.
@@ -81,9 +82,8 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     left_out = _left_out(clause)
     if left_out:
         # "Todo menos la tira": by what the language calls that zone, or it is asked which.
-        known = [span.value for span in left_out if isinstance(span.value, tuple)]
-        if len(known) == len(left_out):
-            left = {name for names in known for name in names}
+        if all(isinstance(span.value, tuple) for span in left_out):
+            left = {name for span in left_out for name in span.names}
             others = tuple(zone for zone in scene.zones if zone not in left)
             return {"zones": _done_or_missed(act, others, scene)}
         return {"strangers": _as_said(clause, left_out)}
@@ -100,8 +100,8 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
         unknown = [span for span in clause.of("zone") if span.value is None]
         found["strangers"] = _as_said(clause, unknown)
     yards = clause.of("yard")
-    if yards and isinstance(yards[0].value, tuple):
-        found["yard"] = yards[0].value[0]
+    if yards and yards[0].names:
+        found["yard"] = yards[0].names[0]
     return found
 
 
@@ -112,10 +112,6 @@ _SAY_WHERE: Final = (_IN_PARTS | {"change_record", "report_watered", "report_see
 _DENIED: Final = re.compile(
     r"\b(?:not|no|instead of|en vez de)\s+(?:(?:the|el|la|los|las|de)\s+)*$"
 )
-
-
-def _is_denied(clause: Stretch, span: Span) -> bool:
-    return _DENIED.search(clause.normal.text[clause.start : span.start]) is not None
 
 
 def _done_or_missed(act: str, others: Sequence[str], scene: Scene) -> tuple[str, ...]:
@@ -154,9 +150,9 @@ def plain_name(clause: Stretch, span: Span, scene: Scene) -> str:
 def _by_kept_names(clause: Stretch) -> str:
     """Return a clause as written, in its kept names where it calls zones otherwise: "atras"."""
     named = [
-        (span.start - clause.start, span.end - clause.start, span.value[0])
+        (span.start - clause.start, span.end - clause.start, span.names[0])
         for span in clause.of("zone")
-        if isinstance(span.value, tuple) and len(span.value) == 1
+        if len(span.names) == 1
     ]
     said = clause.said.casefold()
     is_said = all(name.casefold() in said for _, _, name in named)
@@ -199,9 +195,8 @@ def _is_to_come(normal: Normal, start: int, end: int) -> bool:
 def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     said = [span.value for span in clause.of("day") if isinstance(span.value, day_words.DaySaid)]
     # In "3 days ago" the span of days was found first; it says when, not for how long.
-    ago = [
-        each for each in day_words.find_days(clause.text, clause.normal.language) if _is_ago(each)
-    ]
+    days = day_words.find_days(clause.text, clause.normal.language)
+    ago = [each for each in days if each.kind == "ago" and each.count > 0]
     said += [each for each in ago if each not in said]
     if act == "ask_day":
         # "Which day is good this week" asks for the week's best, not about one of its days.
@@ -234,10 +229,6 @@ def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     return found
 
 
-def _is_ago(said: day_words.DaySaid) -> bool:
-    return said.kind == "ago" and said.count > 0
-
-
 def _things(act: str, clause: Stretch) -> dict[str, Any]:
     found = {kind: _first(clause, kind) for kind in ("product", "weed", "grass", "language")}
     # "Holding off till saturday" is about no tilling.
@@ -253,13 +244,9 @@ def _things(act: str, clause: Stretch) -> dict[str, Any]:
 def _names(clause: Stretch) -> list[Name]:
     """Return the zones that a clause names, by their places in it."""
     return [
-        (span.kind, span.start - clause.start, span.end - clause.start, _kept(span))
+        (span.kind, span.start - clause.start, span.end - clause.start, span.names or None)
         for span in clause.of("zone")
     ]
-
-
-def _kept(span: Span) -> tuple[str, ...] | None:
-    return span.value if isinstance(span.value, tuple) else None
 
 
 def _first(clause: Stretch, kind: str) -> str | None:

@@ -44,7 +44,8 @@ def _slips(done: Sequence[ActHeard]) -> list[ActHeard]:
     if not any(each.act == "undo" for each in done):
         return list(done)
     undone = [each for each in done if each.act == "report_not_done" and each.slots.zones]
-    added = [each for each in done if each.act == "report_applied" and _says_too(each.said)]
+    too = phrases("sentences", "too")
+    added = [each for each in done if each.act == "report_applied" and too.first(each.said)]
     if not undone and not added:
         return list(done)
     return [
@@ -52,10 +53,6 @@ def _slips(done: Sequence[ActHeard]) -> list[ActHeard]:
         for each in done
         if each.act != "undo"
     ]
-
-
-def _says_too(said: str) -> bool:
-    return phrases("sentences", "too").first(said) is not None
 
 
 def _with_all_but_a_part(done: Sequence[ActHeard]) -> list[ActHeard]:

@@ -126,13 +126,10 @@ def _are_both_days(
         return False
     if any("<day> ahead" in abstracted(form.text, spans, start, end) for _, start, end in told):
         return False
+    negation = words.phrases("guards", "negation", "words")
     days = [
         any(span.kind == "day" and start <= span.start and span.end <= end for span in spans)
         for act, start, end in told
-        if act == "report_applied" or not _denies(form.text[start:end])
+        if act == "report_applied" or not negation.search(form.text[start:end])
     ]
     return len(days) == len(told) and all(days)
-
-
-def _denies(text: str) -> bool:
-    return words.phrases("guards", "negation", "words").search(text) is not None
