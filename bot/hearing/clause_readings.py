@@ -187,7 +187,11 @@ class Reader:
             ranked = [each for each in ranked if each[0] != "emergency"]
         is_planned = is_only_planned(piece, self.normal.language)
         numbers = [s for s in self.spans if s.kind == "number" and start <= s.start < end]
-        is_count = bool(numbers) and all(_is_count(str(each.value)) for each in numbers)
+        is_count = bool(numbers) and all(
+            # It counts things rather than degrees.
+            str(each.value).isdigit() and int(str(each.value)) < _FEWEST_DEGREES
+            for each in numbers
+        )
         if known is not None and tokens_of(text):
             ranked = _raised(ranked, known)
         return Reading(
@@ -225,11 +229,6 @@ def _raised(ranked: Ranked, known: str) -> Ranked:
         ((act, KNOWN if act == known else share * left) for act, share in ranked),
         key=lambda each: -each[1],
     )
-
-
-def _is_count(number: str) -> bool:
-    """Tell whether a number counts things rather than degrees."""
-    return number.isdigit() and int(number) < _FEWEST_DEGREES
 
 
 _FEWEST_DEGREES: Final = 5

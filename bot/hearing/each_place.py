@@ -78,10 +78,14 @@ def _with_water(clause: Stretch) -> Stretch:
     unit = None if of is None else _UNIT.search(str(of.value))
     if of is None or unit is None:
         return clause
+    return _in_unit(clause, clause.of("number"), of.kind, unit[0])
+
+
+def _in_unit(clause: Stretch, bare: Sequence[Span], kind: str, unit: str) -> Stretch:
     text = clause.normal.text
     spans = tuple(
-        Span(of.kind, each.start, each.end, f"{text[each.start : each.end]} {unit[0]}")
-        if each.kind == "number"
+        replace(each, kind=kind, value=f"{text[each.start : each.end]} {unit}")
+        if each in bare
         else each
         for each in clause.spans
     )
@@ -99,15 +103,7 @@ def _with_units(clause: Stretch) -> Stretch:
     units = {match[0] for each in clause.of("amount") if (match := _UNIT.search(str(each.value)))}
     if len(units) != 1:
         return clause
-    text, (unit,) = clause.normal.text, units
-    bare = bare_amounts(clause, "yard", "zone")
-    spans = tuple(
-        Span("amount", each.start, each.end, f"{text[each.start : each.end]} {unit}")
-        if each in bare
-        else each
-        for each in clause.spans
-    )
-    return replace(clause, spans=spans)
+    return _in_unit(clause, bare_amounts(clause, "yard", "zone"), "amount", units.pop())
 
 
 _UNIT: Final = re.compile(r"[a-z][a-z ]*$", re.IGNORECASE)

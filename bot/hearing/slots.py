@@ -14,6 +14,7 @@ from bot.hearing.figure_slots import measures, span_days
 from bot.hearing.guards import manner
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.heard_values import Span
+from bot.hearing.held_back import REPORTS
 from bot.hearing.measuring_asked import about_measuring, system_meant
 from bot.hearing.names_heard import Name, as_kept, name_alone, part_of_lot
 from bot.hearing.normal import Normal
@@ -26,25 +27,7 @@ from bot.hearing.stretches import Stretch
 from bot.hearing.taken_out import taken_out
 
 #: Acts that speak of something done: a weekday in them lies behind.
-PAST: Final = frozenset(
-    {
-        "report_applied",
-        "report_gap",
-        "report_too_much",
-        "report_service",
-        "change_record",
-        "report_watered",
-        "report_rain",
-        "report_seeded",
-        "report_weeds",
-        "report_soil",
-        "look_back",
-        "ask_who",
-        "ask_washed_out",
-        "set_sprinkler",
-        "undo",
-    }
-)
+PAST: Final = REPORTS | {"look_back", "ask_who", "ask_washed_out", "set_sprinkler", "undo"}
 
 
 #: Acts that may speak of a part of a zone.
@@ -255,10 +238,5 @@ def _first(clause: Stretch, kind: str) -> str | None:
 
 
 def _rest(clause: Stretch) -> str:
-    kept: list[str] = []
-    at = clause.start
-    for span in clause.spans:
-        kept.append(clause.normal.traced.original(at, span.start))
-        at = span.end
-    kept.append(clause.normal.traced.original(at, clause.end))
-    return " ".join(" ".join(kept).split()).strip(" ,.;")
+    taken = [(span.start, span.end) for span in clause.spans]
+    return clause.normal.traced.beside(taken, clause.start, clause.end)

@@ -96,18 +96,12 @@ def _with_theirs(done: Sequence[ActHeard]) -> list[ActHeard]:
         if before is None or not is_theirs or each.act != "report_applied":
             told.append(each)
             continue
-        slots, new = before.slots, each.slots
-        slots = replace(
-            slots,
-            zones=slots.zones or new.zones,
-            all_zones=slots.all_zones or new.all_zones,
-            strangers=slots.strangers or new.strangers,
-            on=slots.on or new.on,
-            amount=slots.amount or new.amount,
-            parts=slots.parts or new.parts,
-            unread=slots.unread or new.unread,
-        )
-        told[-1] = replace(before, slots=slots)
+        added = {
+            name: getattr(each.slots, name)
+            for name in ("zones", "all_zones", "strangers", "on", "amount", "parts", "unread")
+            if not getattr(before.slots, name)
+        }
+        told[-1] = replace(before, slots=replace(before.slots, **added))
     return told
 
 

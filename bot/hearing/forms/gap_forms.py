@@ -8,7 +8,7 @@ from functools import partial
 from typing import Any, Final
 
 from bot.hearing import guards
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.names_heard import Names, as_kept
 from bot.hearing.normal import normal
@@ -71,9 +71,9 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
         return None
     typed = spoken(text)
     pending = scene.pending
-    is_asked = pending is not None and pending.kind == "report_gap" and not guards.is_asked(text)
+    is_asked = scene.asked == "report_gap" and not guards.is_asked(text)
     if is_asked:
-        bare = _typed(text)
+        bare = tidied(text.casefold(), " ?.!")
         in_pass = pass_of(f"{bare} pass" if len(bare.split()) == 1 else bare)
         if in_pass is not None and len(bare.split()) <= _MOST_WORDS and not _ran_out(typed):
             return Slots(read=PassSaid(in_pass))
@@ -198,10 +198,6 @@ def _ran_out(text: str) -> Said | None:
     """Return where a hopper is said to have run out: of nothing else, such as of daylight."""
     found = _says("ran_out").every(text)
     return next((e for e in found if not _says("of_other").at_start(e.after.lstrip())), None)
-
-
-def _typed(text: str) -> str:
-    return " ".join(text.casefold().strip(" ?.!").split())
 
 
 FORMS: Final = (

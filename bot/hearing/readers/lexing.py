@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib import resources
@@ -116,6 +116,17 @@ class Traced:
         """Return the text without blanks around it."""
         lead = len(self.text) - len(self.text.lstrip())
         return self.cut(lead, max(lead, len(self.text.rstrip())))
+
+    def beside(
+        self, taken: Iterable[tuple[int, int]], start: int = 0, end: int | None = None
+    ) -> str:
+        """Return what the person wrote beside stretches that were taken, in order."""
+        kept: list[str] = []
+        for first, last in taken:
+            kept.append(self.original(start, first))
+            start = last
+        kept.append(self.original(start, end))
+        return " ".join(" ".join(kept).split()).strip(" ,.;")
 
     def original(self, start: int = 0, end: int | None = None) -> str:
         """Return what the person wrote for a stretch of the text."""
