@@ -11,7 +11,7 @@ from typing import Any, Final
 from bot.hearing.bags import bags_used
 from bot.hearing.heard_values import Span
 from bot.hearing.phrases import phrases
-from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
+from bot.hearing.readers.lexing import NUMBER, known_value
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.stretches import Stretch
@@ -116,20 +116,14 @@ def _is_end(rest: str) -> bool:
 
 def _figure(text: str) -> tuple[float, str] | None:
     match = re.search(rf"({NUMBER})\s*(.*)", text)
-    if match is None:
-        return None
-    try:
-        return number_value(match[1]), match[2].strip()
-    except UnreadNumber:
-        return None
+    value = None if match is None else known_value(match[1])
+    return None if match is None or value is None else (value, match[2].strip())
 
 
 def _in_unit(table: dict[str, float], fallback: float) -> Callable[[str], float | None]:
     def read(text: str) -> float | None:
         figure = _figure(text)
-        if figure is None:
-            return None
-        return figure[0] * table.get(figure[1], fallback)
+        return None if figure is None else figure[0] * table.get(figure[1], fallback)
 
     return read
 
@@ -142,9 +136,7 @@ _area = _in_unit({"sq ft": _SQ_FT, "m2": 1.0, "acre": units.si_factor("acre")}, 
 
 def _minutes(text: str) -> float | None:
     figure = _figure(text)
-    if figure is None:
-        return None
-    return figure[0] * (60.0 if figure[1].endswith("h") else 1.0)
+    return None if figure is None else figure[0] * (60.0 if figure[1].endswith("h") else 1.0)
 
 
 def _celsius(text: str) -> float | None:

@@ -16,7 +16,7 @@ from text_to_num import text2num
 
 from bot.hearing import words
 from bot.hearing.phrases import kind, which
-from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
+from bot.hearing.readers.lexing import NUMBER, known_value
 from bot.hearing.readers.lexing import figures as written
 
 Rule = tuple[re.Pattern[str], "str | Callable[[re.Match[str]], str]"]
@@ -174,10 +174,8 @@ def _plain(value: float) -> str:
 
 
 def _number(text: str | None) -> float:
-    try:
-        return number_value(text) if text else 1.0
-    except UnreadNumber:
-        return 1.0
+    value = known_value(text or "1")
+    return 1.0 if value is None else value
 
 
 def _part(word: str) -> float:

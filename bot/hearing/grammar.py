@@ -35,10 +35,9 @@ from bot.hearing.words import LANGUAGES, bare, finder
 from jobs.agronomy.ingredients import ingredients
 
 
-def read(
-    form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
-) -> tuple[ActHeard, ...] | None:
+def read(reader: Reader) -> tuple[ActHeard, ...] | None:
     """Return the acts of a text that is a place, a code, sizes or a label; None for any other."""
+    form, spans, scene = reader.normal, reader.spans, reader.scene
     kinds = [span.kind for span in spans]
     said = form.traced.said.strip()
     words = len(re.findall(r"[a-z]+", _unvalued(form, spans)))

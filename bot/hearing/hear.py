@@ -22,7 +22,7 @@ from bot.hearing.heard import ActHeard, Heard, Scene, Slots
 from bot.hearing.heard_values import Span, find_spans
 from bot.hearing.held_back import DEEDS
 from bot.hearing.names_heard import Names
-from bot.hearing.normal import Normal, normal
+from bot.hearing.normal import normal
 from bot.hearing.outvoting import is_outvoted
 from bot.hearing.ranker import Ranker, ranker
 from bot.hearing.slots import says_both
@@ -60,10 +60,10 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     if further is not None:
         return Heard((further,), keeps_pending=scene.pending is not None)
     shaped = read_form(form.pointed, scene, lambda each: is_outvoted(each, reader))
-    urgent = _emergency(form, spans, reader, is_shaped=shaped is not None)
+    urgent = _emergency(reader, is_shaped=shaped is not None)
     if urgent is not None:
         return urgent
-    heard = _answer(form, spans, scene, reader, shaped) or _free(form, spans, scene, reader, shaped)
+    heard = _answer(reader, shaped) or _free(reader, shaped)
     return of_every_yard(at_named(heard, spans), form, scene) if len(scene.yards) > 1 else heard
 
 
@@ -79,11 +79,9 @@ def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:
     return ActHeard(act, grammar.filled(act, clause, scene), text, "command")
 
 
-def _emergency(
-    form: Normal, spans: Sequence[Span], reader: Reader, *, is_shaped: bool
-) -> Heard | None:
+def _emergency(reader: Reader, *, is_shaped: bool) -> Heard | None:
+    form, spans, whole = reader.normal, reader.spans, reader.whole()
     is_one = emergency.is_emergency(form, spans)
-    whole = reader.whole()
     if emergency.is_hypothetical(form, spans):
         asked = ActHeard("ask_keep_off", Slots(), form.traced.said.strip(), "grammar")
         return Heard((asked,), keeps_pending=True)
@@ -95,7 +93,7 @@ def _emergency(
         return None
     first = ActHeard("emergency", Slots(), said, "grammar" if is_one else "ranker")
     # Sizes of a strip along the storm drain are sizes too: nothing said is lost.
-    more = grammar.read(form, spans, reader.scene, reader) or ()
+    more = grammar.read(reader) or ()
     sizes = tuple(each for each in more if each.act == "measure")
     return Heard((first, *sizes), keeps_pending=True)
 
@@ -104,20 +102,15 @@ def _emergency(
 _OF_WATER: Final = frozenset({"ask_washed_out", "report_rain", "ask_water", "ask_keep_off"})
 
 
-def _answer(
-    form: Normal,
-    spans: Sequence[Span],
-    scene: Scene,
-    reader: Reader,
-    shaped: ActHeard | None,
-) -> Heard | None:
+def _answer(reader: Reader, shaped: ActHeard | None) -> Heard | None:
     """Return the answer to what is pending, if the text is one."""
+    form, scene = reader.normal, reader.scene
     said, pending = form.traced.said.strip(), scene.pending
     is_name = answering.is_name(form, scene, reader.whole())
     button = None if is_name else answering.typed_button(said, scene)
     if button is not None:
         return Heard((button,), answers_pending=True)
-    more = _answer_and_more(form, spans, scene, reader)
+    more = _answer_and_more(reader)
     if more is not None:
         return more
     if pending is not None and answering.is_way_out(form):
@@ -135,17 +128,16 @@ def _answer(
     if shaped is not None and not is_name:
         # What fits a form of another act whole is that act, whatever is asked, but for a name.
         return None
-    found = answering.answer(form, spans, scene, reader.whole(), is_name=is_name)
+    found = answering.answer(form, reader.spans, scene, reader.whole(), is_name=is_name)
     if found is None or (not is_name and _is_one_of_several(found, reader)):
         return None
     return Heard((found,), answers_pending=True)
 
 
-def _answer_and_more(
-    form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
-) -> Heard | None:
+def _answer_and_more(reader: Reader) -> Heard | None:
     """Return the figure asked for with what is said behind it: "3.2, and I have two bags"."""
-    end = answering.figure_first(form, spans, scene)
+    form, scene = reader.normal, reader.scene
+    end = answering.figure_first(form, reader.spans, scene)
     if end is None:
         return None
     first = hear(form.traced.original(0, end), scene, reader.ranker)
@@ -165,25 +157,20 @@ def _is_one_of_several(answer: ActHeard, reader: Reader) -> bool:
     return len(best) > 1 and len(acts) == len(best) and answer.act in acts
 
 
-def _free(
-    form: Normal,
-    spans: Sequence[Span],
-    scene: Scene,
-    reader: Reader,
-    shaped: ActHeard | None,
-) -> Heard:
+def _free(reader: Reader, shaped: ActHeard | None) -> Heard:
+    form, spans, scene = reader.normal, reader.spans, reader.scene
     is_pending = scene.pending is not None
-    certain = (shaped,) if shaped is not None else grammar.read(form, spans, scene, reader)
+    certain = (shaped,) if shaped is not None else grammar.read(reader)
     # A form has been weighed against the sentences already.
     if certain is not None and (shaped is not None or not is_outvoted(certain[0], reader)):
-        beside = list(_asked_beside(certain[0], form, spans, scene, reader))
+        beside = list(_asked_beside(certain[0], reader))
         where = [each for each in beside if each.act == "give_place"]
         acts = (*where, *certain, *(each for each in beside if each not in where))
         is_other = is_pending and certain[0].act != scene.asked
         return Heard(acts, keeps_pending=is_other)
     done: list[ActHeard] = []
     asked: list[list[ActHeard]] = []
-    best = _with_all_sizes(told_apart(form, spans, reader) or reader.best(), form, spans)
+    best = _with_all_sizes(told_apart(reader) or reader.best(), reader)
     for each in best:
         is_weak = policy.is_weak_beside(each, reader.whole()) or policy.is_undone_deed(each)
         if len(best) > 1 and is_weak:
@@ -195,8 +182,8 @@ def _free(
             act, between = None, (each.act, each.ranked[1][0])
         if act is not None:
             act = policy.as_asked(act, clause)
-            done += at_each(_heard(act, each, form, spans, scene), clause, scene)
-        asked.append([_heard(name, each, form, spans, scene) for name in between])
+            done += at_each(_heard(act, each, reader), clause, scene)
+        asked.append([_heard(name, each, reader) for name in between])
     done = together(done, scene)
     if any(each.act.startswith("ask_") and each.score < policy.SURE_OF_QUESTION for each in done):
         unsure = [each for each in done if is_change(each.act)]
@@ -229,18 +216,16 @@ def _settled(
     return (act, between) if used is None else (used, ())
 
 
-def _with_all_sizes(best: list[Reading], form: Normal, spans: Sequence[Span]) -> list[Reading]:
+def _with_all_sizes(best: list[Reading], reader: Reader) -> list[Reading]:
     """Return sizes told alone with all of the text: "menos la alberca que es de 15 por 30"."""
     if [each.act for each in best] != ["measure"]:
         return best
-    of_sizes = [each for each in spans if each.kind in ("size", "area")]
+    of_sizes = [each for each in reader.spans if each.kind in ("size", "area")]
     is_all = all(best[0].start <= each.start and each.end <= best[0].end for each in of_sizes)
-    return best if is_all else [replace(best[0], start=0, end=len(form.text))]
+    return best if is_all else [replace(best[0], start=0, end=len(reader.normal.text))]
 
 
-def _asked_beside(
-    first: ActHeard, form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
-) -> Iterator[ActHeard]:
+def _asked_beside(first: ActHeard, reader: Reader) -> Iterator[ActHeard]:
     """Yield what is said beside a change that fits a form: "front 60x40, is it time yet?".
 
     A further change is one only where it is kept of the ground, and surely said: "it is fescue".
@@ -251,11 +236,14 @@ def _asked_beside(
         # Sizes keep the grass that is named with them.
         is_told = each.act == "set_grass" and first.slots.grass is not None
         # A list of yards holds its places; sizes alone do not.
-        is_first_place = (first.act, each.act) == ("measure", "give_place") and not scene.yards
+        is_first_place = (first.act, each.act) == (
+            "measure",
+            "give_place",
+        ) and not reader.scene.yards
         is_kept = each.act in _BESIDE or is_first_place
         is_kept = is_kept and not is_told and each.score >= PLAIN
         if is_kept or (is_asked and each.score >= policy.SURE_OF_WORDS):
-            yield _heard(each.act, each, form, spans, scene)
+            yield _heard(each.act, each, reader)
 
 
 #: Changes that stand beside sizes or a label without a word of their own.
@@ -264,10 +252,9 @@ _BESIDE: Final = frozenset(
 )
 
 
-def _heard(
-    act: str, reading: Reading, form: Normal, spans: Sequence[Span], scene: Scene
-) -> ActHeard:
-    clause = stretch(form, spans, reading.start, reading.end)
+def _heard(act: str, reading: Reading, reader: Reader) -> ActHeard:
+    scene, spans = reader.scene, reader.spans
+    clause = stretch(reader.normal, spans, reading.start, reading.end)
     share = reading.share(act)
     slots = grammar.filled(act, clause, scene)
     named = _named(spans)

@@ -62,9 +62,9 @@ def _slip() -> re.Pattern[str]:
     return re.compile(rf"{part}(?:{tail}{part})*{said}(?:{part}(?:{said}|{filler}))*{part}")
 
 
-def told_apart(form: Normal, spans: Sequence[Span], reader: Reader) -> list[Reading] | None:
+def told_apart(reader: Reader) -> list[Reading] | None:
     """Return the places that are done and those that are not, each a reading; None otherwise."""
-    whole = reader.whole()
+    form, spans, whole = reader.normal, reader.spans, reader.whole()
     likely = sum(share for act, share in whole.ranked if act in _OF_DOING)
     if whole.manner.is_question or whole.manner.is_condition or likely < _LEAST:
         return None

@@ -233,6 +233,14 @@ def number_value(text: str) -> float:
     return value
 
 
+def known_value(text: str) -> float | None:
+    """Return the value of a text that matches `NUMBER`; None where it has none."""
+    try:
+        return number_value(text)
+    except UnreadNumber:
+        return None
+
+
 def value_of(text: str) -> float:
     """Return the value of a number in figures or words; "a" is one."""
     said = text.strip().lower()

@@ -13,7 +13,7 @@ from typing import Final, Literal, TypeAlias
 
 from bot.hearing.expressions import expression
 from bot.hearing.phrases import Phrases, kind
-from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value, plain
+from bot.hearing.readers.lexing import NUMBER, known_value, plain
 from jobs.agronomy import units
 
 Kind: TypeAlias = Literal[
@@ -122,14 +122,10 @@ def _figures(typed: str) -> tuple[Figure, ...]:
     found: list[Figure] = []
     at = 0
     while (match := _NUMBER.search(typed, at)) is not None:
-        try:
-            value = number_value(match["number"])
-        except UnreadNumber:
-            at = match.end("number")
-            continue
-        figure = _with_unit(typed, match, value)
-        found.append(figure)
-        at = figure.end
+        value = known_value(match["number"])
+        if value is not None:
+            found.append(_with_unit(typed, match, value))
+        at = match.end("number") if value is None else found[-1].end
     return tuple(_joined(typed, found))
 
 
