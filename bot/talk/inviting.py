@@ -7,14 +7,12 @@ from typing import Final
 
 from bot.dialogue import rights
 from bot.dialogue.named_here import names_of, zones_said
-from bot.dialogue.rights import refuse
 from bot.dialogue.talk import OWNER, Talk
 from bot.hearing.forms.crew_forms import PAYLOAD
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names
 from bot.telling import crew_told
-from bot.telling.crew_told import show
 from bot.turn import Reply, rows
 from jobs.local_days import local
 from jobs.uses import crew_changes as uses
@@ -78,12 +76,12 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     if verb == "leave":
         return _leave(talk, yard)
     if talk.role(yard) != OWNER:
-        return refuse(talk, yard)
+        return rights.refuse(talk, yard)
     if verb in ("invite", "all") and rest and rest[0] in ROLES:
         return _invite(talk, yard, rest[0], is_of_all=verb == "all")
     if verb == "remove" and rest and rest[0].isdigit():
         return _remove(talk, yard, int(rest[0]))
-    return show(talk, yard)
+    return crew_told.show(talk, yard)
 
 
 def _invite(talk: Talk, yard: YardRecord, role: str, *, is_of_all: bool) -> list[Reply]:
@@ -103,7 +101,7 @@ def _invite(talk: Talk, yard: YardRecord, role: str, *, is_of_all: bool) -> list
 
 def _leave(talk: Talk, yard: YardRecord) -> list[Reply]:
     if talk.role(yard) == OWNER:
-        return show(talk, yard)
+        return crew_told.show(talk, yard)
     uses.leave(talk.work, yard, talk.chat.id, person_id=talk.person.id, now=talk.now)
     talk.yard_id = None
     talk.settle()

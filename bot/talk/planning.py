@@ -17,8 +17,6 @@ from jobs.agronomy.season import Target
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.local_days import local
 from jobs.rounds import weak_ingredients
-from jobs.season_facts import plan_of
-from jobs.standing import standing_of
 from jobs.uses import choosing_rounds, yard_settings
 from jobs.uses.bounds import NotAllowed
 from storage.yards import YardRecord
@@ -175,7 +173,7 @@ def ask_lead(talk: Talk, yard: YardRecord) -> list[Reply]:
         talk.reply(
             "yards.ask_lead",
             yard=yard.name,
-            lead=plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days,
+            lead=lead_of(talk, yard),
             low=leads.start,
             high=leads.stop - 1,
         )

@@ -122,14 +122,7 @@ def _ran_out_early(talk: Talk, yard: YardRecord, said: RanOutSaid, heard: ActHea
 def ran_out_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer the buttons under the question which pass it was."""
     verb, *numbers = action.split(":")[1:]
-    which: Pass
-    match verb:
-        case "ran_first":
-            which = "first"
-        case "ran_second":
-            which = "second"
-        case _:
-            which = "one"
+    which: Pass = next(each for each in get_args(Pass) if verb == f"ran_{each}")
     return _ran_out(talk, yard, which, *(int(number) for number in numbers[1:]))
 
 

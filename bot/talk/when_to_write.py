@@ -199,7 +199,7 @@ def _number(talk: Talk, yard: YardRecord, name: str, value: int, key: str) -> li
 
 def _unmute(talk: Talk, yard: YardRecord) -> list[Reply]:
     state = uses.unmute(talk.work, yard, now=talk.now)
-    words = talk.say(f"yards.state_{_STATES[state]}")
+    words = talk.say(f"yards.state_{state.name.lower()}")
     return [talk.reply("wishes.mute_off", yard=yard.name, state=words)]
 
 
@@ -225,14 +225,6 @@ def _snooze(
 
 def _change_chat(talk: Talk, yard: YardRecord, changes: Mapping[str, float | None]) -> None:
     uses.change_chat(talk.work, yard, talk.chat.id, changes, now=talk.now)
-
-
-_STATES: Final = {
-    "waiting": "waiting",
-    "window open": "window_open",
-    "applied": "applied",
-    "re-treat due": "retreat_due",
-}
 
 
 HANDLERS: Final = {"set_quiet": on_set_quiet, "snooze": on_snooze, "mute": on_mute}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import timedelta
-from typing import Final
+from typing import Final, get_args
 
 from bot.dialogue import topics, unkept
 from bot.dialogue.named_here import names_of, zones_said
@@ -283,13 +283,7 @@ def _facts(talk: Talk, zone: ZoneRecord) -> list[str]:
 
 
 def _note(name: str) -> uses.Note:
-    notes: dict[str, uses.Note] = {
-        "slope": "slope",
-        "clay": "clay",
-        "hot_strip": "hot_strip",
-        "shade": "shade",
-    }
-    return notes.get(name, "water")
+    return next((note for note in get_args(uses.Note) if note == name), "water")
 
 
 def _capital(name: str) -> str:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from bot.dialogue import topics
 from bot.dialogue.talk import Talk
 from bot.saying.values import Day, Names
@@ -15,15 +13,7 @@ from jobs.agronomy.season import State, Target
 from jobs.agronomy.whats_next import Next, Stage
 from jobs.rounds import planned_for
 from jobs.season_facts import late_summer_of, next_half
-from jobs.standing import standing_of
 from storage.yards import YardRecord
-
-_STATE_KEYS: Final = {
-    State.WAITING: "yards.state_waiting",
-    State.WINDOW_OPEN: "yards.state_window_open",
-    State.APPLIED: "yards.state_applied",
-    State.RETREAT_DUE: "yards.state_retreat_due",
-}
 
 
 def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -47,7 +37,7 @@ def state_words(talk: Talk, yard: YardRecord) -> str:
     standing = talk.standing(yard)
     season = standing.season(planned_for(standing, talk.today(yard))[0])
     state = State.WAITING if season is None else State(season.state)
-    return talk.say(_STATE_KEYS[state])
+    return talk.say(f"yards.state_{state.name.lower()}")
 
 
 def choose(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -123,7 +113,7 @@ def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
     lines += water_lines(talk, yard)
     if upcoming.stage is Stage.HALF_DUE or upcoming.opens_on is not None:
         lines.append(next_line(upcoming, today))
-    elif next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now) is not None:
+    elif next_half(talk.standing(yard), Target.SUMMER_ANNUALS, talk.now) is not None:
         lines.append(talk.say("yards.detail_half_capped"))
     return lines
 
