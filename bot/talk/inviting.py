@@ -29,11 +29,8 @@ _CODE_LENGTH: Final = 12
 def on_join(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Take up an invitation; without a code say where to find it."""
     code = heard.slots.read
-    return join(talk, code) if isinstance(code, str) else [talk.reply("crews.no_invitation")]
-
-
-def join(talk: Talk, code: str) -> list[Reply]:
-    """Take up an invitation."""
+    if not isinstance(code, str):
+        return [talk.reply("crews.no_invitation")]
     try:
         joined = uses.join(
             talk.work, code, chat_id=talk.chat.id, person_id=talk.person.id, now=talk.now
@@ -152,7 +149,8 @@ def on_ask_who(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     zones = zones_said(talk.standing(yard).zones, slots)
     done = list(talk.standing(yard).done[::-1])
     if zones:
-        done = [each for each in done if _is_on(each, zones)]
+        asked_of = {zone.name.casefold() for zone in zones}
+        done = [d for d in done if any(s.zone_name.casefold() in asked_of for s in d.shares)]
     if slots.on is not None:
         asked = local(slots.on.at, yard.timezone).date()
         done = [each for each in done if each.applied_on == asked]
@@ -200,11 +198,6 @@ def _who(talk: Talk, done: ApplicationRecord, names: dict[int, str]) -> str:
     applicator = done.details.get("applicator")
     who = done.by_whom or applicator or names.get(done.person_id)
     return str(who) if who else talk.say("sharing.somebody")
-
-
-def _is_on(done: ApplicationRecord, zones: list[ZoneRecord]) -> bool:
-    asked = {zone.name.casefold() for zone in zones}
-    return any(share.zone_name.casefold() in asked for share in done.shares)
 
 
 HANDLERS: Final = {"join": on_join, "share": on_share, "ask_who": on_ask_who}

@@ -9,6 +9,7 @@ from bot.dialogue.talk import Talk
 from bot.hearing.forms.need_forms import AnswerSaid, LocalRulesAsked, weed_group
 from bot.hearing.heard import ActHeard
 from bot.saying.plants import say_weed
+from bot.saying.shown_names import capital
 from bot.turn import Reply, rows
 from jobs.uses import eligibility as uses
 from storage.yards import YardRecord
@@ -165,7 +166,7 @@ def _about_weed(talk: Talk, weed: str) -> list[str]:
         return [talk.say(f"screening.weed_{group}")]
     said = say_weed(weed)
     if group == "perennial":
-        return [talk.say("screening.weed_perennial", weed=said[:1].upper() + said[1:])]
+        return [talk.say("screening.weed_perennial", weed=capital(said))]
     name = talk.say("screening.another_weed") if weed == "other" else said
     return [talk.say("screening.weed_other", weed=name)]
 

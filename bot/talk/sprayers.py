@@ -102,7 +102,7 @@ def _keep_volume(talk: Talk, yard: YardRecord, gpa: float, *, is_128th: bool) ->
 
 def _keep_tank(talk: Talk, yard: YardRecord, litres: float) -> list[Reply]:
     uses.keep_machine(talk.work, yard, uses.SPRAYER, now=talk.now, tank_l=litres)
-    lines = [talk.say("machines.tank_kept", tank=carrier_text(litres, is_metric=talk.is_metric))]
+    lines = [talk.say("machines.tank_kept", tank=carrier_text(talk, litres))]
     return [Reply("\n".join(lines + _next_lines(talk, yard)))]
 
 
@@ -116,20 +116,11 @@ def _next_lines(talk: Talk, yard: YardRecord) -> list[str]:
         if machine.tank_l is None:
             return [_no_tank(talk)]
         covers_m2 = machine.tank_l / machine.spray_l_ha * 10_000
+        said = {"tank": carrier_text(talk, machine.tank_l), "area": _exact_area(talk, covers_m2)}
         if talk.is_metric:
-            tank, area = (
-                carrier_text(machine.tank_l, is_metric=talk.is_metric),
-                _exact_area(talk, covers_m2),
-            )
-            return [talk.say("machines.covers_metric", tank=tank, area=area)]
-        return [
-            talk.say(
-                "machines.covers",
-                tank=carrier_text(machine.tank_l, is_metric=talk.is_metric),
-                area=_exact_area(talk, covers_m2),
-                acres=f"{from_si(covers_m2, 'acre'):.4g}",
-            )
-        ]
+            return [talk.say("machines.covers_metric", **said)]
+        acres = f"{from_si(covers_m2, 'acre'):.4g}"
+        return [talk.say("machines.covers", **said, acres=acres)]
     return _loads(talk, found, machine)
 
 
@@ -150,7 +141,7 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
                 "machines.loads",
                 area=area,
                 loads=round(plan.loads, 2),
-                tank=carrier_text(machine.tank_l, is_metric=talk.is_metric),
+                tank=carrier_text(talk, machine.tank_l),
                 covers=_exact_area(talk, plan.tank_area_m2),
                 product=_product(found, plan.full),
             )
@@ -161,7 +152,7 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
             talk.say(
                 key,
                 area=Area(plan.last.area_m2),
-                carrier=carrier_text(plan.last.carrier_l, is_metric=talk.is_metric),
+                carrier=carrier_text(talk, plan.last.carrier_l),
                 product=_product(found, plan.last),
             )
         )

@@ -158,7 +158,7 @@ def _as_act(act: str) -> Tap:
 #: Buttons by subject and verb; an empty verb stands for every other one of the subject.
 _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("soil", ""): _as_act("ask_soil"),
-    ("day", "all"): Tap(week_ahead.tapped, "ask_day"),
+    ("day", "all"): Tap(_of_yard(partial(week_ahead.show, is_whole=True)), "ask_day"),
     ("day", ""): Tap(_of_yard(week_ahead.show), "ask_day"),
     ("weeds", "air"): Tap(_of_yard(weeds.by_air), "ask_weeds"),
     ("weeds", ""): Tap(_of_yard(weeds.show), "ask_weeds"),

@@ -92,13 +92,8 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
     data = talk.data
     places = _places(data)
     if len(places) < 3:
-        return [
-            Reply(
-                talk.say("walking.too_few", count=len(places)),
-                _buttons(talk, yard, len(places)),
-                asks_place=True,
-            )
-        ]
+        text = talk.say("walking.too_few", count=len(places))
+        return [Reply(text, _buttons(talk, yard, len(places)), asks_place=True)]
     echo = talk.say("walking.echo", count=len(places))
     try:
         walked = uses.close(yard, data["zone"], places, f"walked {data['zone']}", echo)
@@ -107,15 +102,7 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
     before = {name.casefold(): m2 for name, m2 in sizes_waiting.areas(talk, yard).items()}
     others = unkept.add(talk, yard, [walked.zone])
     talk.expect(topics.ZONES)
-    was_m2 = before.get(walked.zone.name.casefold())
-    area = Area(walked.zone.area_m2)
-    line = talk.say(
-        "zones.line" if was_m2 is None else "zones.line_again",
-        name=walked.zone.name,
-        echo=echo,
-        area=area,
-        **({} if was_m2 is None else {"was": Area(was_m2)}),
-    )
+    line = sizes_waiting.line_of(talk, walked.zone, before.get(walked.zone.name.casefold()))
     limit = Area(TAPE_BELOW_M2)
     tape = talk.say("walking.tape", limit=limit, zone=walked.zone.name)
     return [

@@ -11,6 +11,7 @@ from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.letters.days_in_words import alert_lines, hours_words, is_dry, reason_words, water_words
 from bot.letters.letter_facts import trouble_lines
+from bot.saying.shown_names import capital
 from bot.saying.values import Day, Depth, Moment, Speed, Temperature
 from bot.telling import rounds_said, water_due
 from bot.telling.application_days import fit_lines
@@ -64,11 +65,6 @@ def show(talk: Talk, yard: YardRecord, *, is_whole: bool = False) -> list[Reply]
     if advice.week is not None and not is_whole:
         pairs.insert(0, (talk.say("days.button_all"), f"day:all:{yard.id}"))
     return [Reply("\n".join(lines), rows(pairs), data={"day": advice.to_json()})]
-
-
-def tapped(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
-    """Answer [All days]."""
-    return show(talk, yard, is_whole=True)
 
 
 def _not_due(talk: Talk, yard: YardRecord) -> list[str]:
@@ -126,7 +122,7 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
     }
     fits = "best" if verdict.against is None else "fit" if verdict.is_suitable else "not"
     is_late = verdict.against is not None and verdict.against.key == "too_late"
-    lines = [*told, *([] if is_late else [_capital(talk.say(f"days.why_{fits}", **facts))])]
+    lines = [*told, *([] if is_late else [capital(talk.say(f"days.why_{fits}", **facts))])]
     if verdict.against is not None:
         instead = alert_lines(report.advice, today)
         instead += [talk.say("days.why_against", **facts)] if verdict.is_suitable else []
@@ -186,7 +182,7 @@ def _lines(
             lines.append(talk.say(f"days.least_bad{suffix}", **facts(least)))
     if is_whole:
         lines += [
-            _capital(talk.say("days.line", **facts(verdict)))
+            capital(talk.say("days.line", **facts(verdict)))
             for verdict in week.days
             if verdict is not week.best and verdict is not least
         ]
@@ -228,10 +224,6 @@ def _limits(talk: Talk, rules: DayRules) -> str:
         depth=Depth(rules.water_in_mm / 1000),
         whose=talk.say("days.whose_label" if rules.from_label else "days.whose_ours"),
     )
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 HANDLERS: Final = {"ask_day": on_ask_day}

@@ -16,6 +16,7 @@ from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.lexing import figures
 from bot.saying.plants import say_grass
+from bot.saying.shown_names import capital
 from bot.saying.values import Area, Day, Names
 from bot.telling import offers
 from bot.turn import Buttons, Reply, rows
@@ -62,7 +63,7 @@ def ask(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Reply:
 def grass_buttons(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Buttons:
     """Return the buttons that name a grass."""
     start = f"grass:set:{yard.id}:{zone.id}"
-    grasses = [[(_capital(say_grass(key)), f"{start}:{key}") for key in line] for line in _OFFERED]
+    grasses = [[(capital(say_grass(key)), f"{start}:{key}") for key in line] for line in _OFFERED]
     last = [
         (talk.say("grass.button_unknown"), f"{start}:{UNKNOWN}"),
         (talk.say("grass.button_later"), f"grass:later:{yard.id}"),
@@ -146,7 +147,7 @@ def _take_facts(
     if len(named) == 1:
         start = f"grass:set:{yard.id}:{named[0].id}"
         choices = fact.grass_candidates[:_MOST_CANDIDATES]
-        buttons = rows([(_capital(say_grass(key)), f"{start}:{key}") for key in choices])
+        buttons = rows([(capital(say_grass(key)), f"{start}:{key}") for key in choices])
     return [Reply("\n".join(lines), buttons)]
 
 
@@ -284,10 +285,6 @@ def _facts(talk: Talk, zone: ZoneRecord) -> list[str]:
 
 def _note(name: str) -> uses.Note:
     return next((note for note in get_args(uses.Note) if note == name), "water")
-
-
-def _capital(name: str) -> str:
-    return name[:1].upper() + name[1:]
 
 
 def set_ground(talk: Talk, yard: YardRecord, said: GroundSaid | SlopeSaid) -> list[Reply]:

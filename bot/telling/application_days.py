@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from typing import Final
 
 from bot.dialogue.talk import Talk
+from bot.saying.shown_names import capital
 from bot.saying.values import Day
 from bot.telling import rounds_said
 from jobs.agronomy.season import State, Target
@@ -44,8 +45,7 @@ def fit_lines(talk: Talk, yard: YardRecord, day: date, *, only_late: bool = Fals
     if by is None or day < today or (only_late and day <= max(by, today)):
         return []
     key = "in_time" if day <= by else "late" if by >= today else "later"
-    text = talk.say(f"timing.day_{key}", day=Day(day, today), by=Day(by, today))
-    return [f"{text[:1].upper()}{text[1:]}"]
+    return [capital(talk.say(f"timing.day_{key}", day=Day(day, today), by=Day(by, today)))]
 
 
 def _deadline(talk: Talk, yard: YardRecord) -> date | None:
