@@ -29,8 +29,11 @@ _CODE_LENGTH: Final = 12
 def on_join(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Take up an invitation; without a code say where to find it."""
     code = heard.slots.read
-    if not isinstance(code, str):
-        return [talk.reply("crews.no_invitation")]
+    return join(talk, code) if isinstance(code, str) else [talk.reply("crews.no_invitation")]
+
+
+def join(talk: Talk, code: str) -> list[Reply]:
+    """Take up an invitation."""
     try:
         joined = uses.join(
             talk.work, code, chat_id=talk.chat.id, person_id=talk.person.id, now=talk.now

@@ -8,7 +8,7 @@ from bot.saying.values import Day, Names
 from bot.telling import rounds_said
 from bot.telling.soil_lines import next_line
 from bot.telling.water_due import water_lines
-from bot.turn import Buttons, Reply, rows
+from bot.turn import Buttons, Reply
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.whats_next import Next, Stage
 from jobs.rounds import planned_for
@@ -49,22 +49,21 @@ def choose(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def more(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [More]: what is set of a yard less often, and the others."""
-    change = (
-        (talk.say("yards.button_rounds_one"), f"yard:rounds:{yard.id}:1")
-        if yard.rounds > 1
-        else (talk.say("yards.button_rounds_two"), f"yard:rounds:{yard.id}:2")
-    )
-    settings = rows(
+    word, rounds = ("one", 1) if yard.rounds > 1 else ("two", 2)
+    settings = talk.rows(
         [
-            (talk.say("yards.button_grass"), f"grass:ask:{yard.id}"),
-            (talk.say("buying.button_buy"), f"buy:show:{yard.id}"),
+            ("yards.button_grass", f"grass:ask:{yard.id}"),
+            ("buying.button_buy", f"buy:show:{yard.id}"),
         ],
-        [change, (talk.say("yards.button_lead"), f"yard:lead:{yard.id}")],
         [
-            (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
-            (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
+            (f"yards.button_rounds_{word}", f"yard:rounds:{yard.id}:{rounds}"),
+            ("yards.button_lead", f"yard:lead:{yard.id}"),
         ],
-        [(talk.say("yards.button_all"), "yards:0")] if len(talk.yards()) > 1 else [],
+        [
+            ("yards.button_rename", f"yard:name:{yard.id}"),
+            ("yards.button_zone", f"yard:tz:{yard.id}"),
+        ],
+        [("yards.button_all", "yards:0")] if len(talk.yards()) > 1 else [],
     )
     return [talk.reply("yards.more", settings, yard=yard.name)]
 
