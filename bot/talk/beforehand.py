@@ -55,7 +55,10 @@ def answer_fact(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
     """Answer a question about a fact (`Slots.about`); of the lawn itself what bears on it."""
     about = heard.slots.about
     if about == "none_yet":
-        return _none_yet(talk, yard)
+        # What to buy: there is nothing to enter yet.
+        if talk.topic == topics.PRODUCT and not talk.data.get("said"):
+            talk.settle()
+        return with_place(talk, yard, talk.answer("ask_product", yard))
     if about == "why_asked":
         about = _WHY_ASKED.get(talk.topic or "", "why_place" if yard is None else "why_size")
     if about == "how_asked":
@@ -71,13 +74,6 @@ def answer_fact(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
     if yard is not None and about == "dry":
         lines += water_due.water_lines(talk, yard)
     return with_place(talk, yard, [Reply("\n".join(lines))])
-
-
-def _none_yet(talk: Talk, yard: YardRecord | None) -> list[Reply]:
-    """Say what to buy: there is nothing to enter yet."""
-    if talk.topic == topics.PRODUCT and not talk.data.get("said"):
-        talk.settle()
-    return with_place(talk, yard, talk.answer("ask_product", yard))
 
 
 #: Handlers for where there is no yard; they are called with None for it.

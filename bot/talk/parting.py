@@ -107,7 +107,9 @@ def on_ask_privacy(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> lis
     lines = [talk.say(f"parting.privacy_{about}") for about in _ABOUT]
     how_long = talk.say("parting.privacy_how_long", days=tidy.KEPT_FOR.days)
     lines.insert(_ABOUT.index("why") + 1, how_long)
-    lines.append(_of_unread(talk, keeps=chat.keeps_unread))
+    is_kept = chat.keeps_unread and talk.around.keeps_unread
+    key = "parting.privacy_unread" if is_kept else "parting.privacy_no_unread"
+    lines.append(talk.say(key, days=tidy.UNREAD_KEPT_FOR.days))
     lines.append(talk.say("parting.privacy_how"))
     return [Reply("\n".join(lines), _privacy_buttons(talk, keeps_unread=chat.keeps_unread))]
 
@@ -182,12 +184,6 @@ def tap(talk: Talk, action: str) -> list[Reply]:
 
 #: The lines on what is kept, in their order.
 _ABOUT: Final = ("yard", "person", "why", "weather", "seen", "others")
-
-
-def _of_unread(talk: Talk, *, keeps: bool) -> str:
-    is_kept = keeps and talk.around.keeps_unread
-    key = "parting.privacy_unread" if is_kept else "parting.privacy_no_unread"
-    return talk.say(key, days=tidy.UNREAD_KEPT_FOR.days)
 
 
 def _privacy_buttons(talk: Talk, *, keeps_unread: bool) -> Buttons:

@@ -277,21 +277,17 @@ def _line(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:
     amount: object = talk.say("records.no_amount")
     if total and unit is not None:
         amount = Quantity(total, unit)
+    at = Clock(local(each.applied_at, yard.timezone))
+    is_hour_open = RecordDetails.from_json(each.details).is_hour_open
     return talk.say(
         "records.line",
         number=each.id,
         on=Day(each.applied_on, talk.today(yard)),
-        at=_hour(talk, yard, each),
+        at="" if is_hour_open else talk.say("records.line_at", at=at),
         zones=Names([share.zone_name for share in each.shares]),
         amount=amount,
         by="" if each.by_whom is None else talk.say("records.line_by", who=each.by_whom),
     )
-
-
-def _hour(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:
-    if RecordDetails.from_json(each.details).is_hour_open:
-        return ""
-    return talk.say("records.line_at", at=Clock(local(each.applied_at, yard.timezone)))
 
 
 HANDLERS: Final = {

@@ -114,7 +114,7 @@ def _next_lines(talk: Talk, yard: YardRecord) -> list[str]:
     found = amounts_of(talk, yard) if yard.product_id is not None else []
     if isinstance(found, list) or found.product.form == "granule" or found.is_finished:
         if machine.tank_l is None:
-            return [_no_tank(talk)]
+            return [talk.say("machines.sprayer_no_tank")]
         covers_m2 = machine.tank_l / machine.spray_l_ha * 10_000
         said = {"tank": carrier_text(talk, machine.tank_l), "area": _exact_area(talk, covers_m2)}
         if talk.is_metric:
@@ -129,7 +129,11 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
     gpa = from_si(machine.spray_l_ha, "gal/acre")
     if machine.tank_l is None:
         per_gallon = _per_gallon_line(talk, found.plan.rate, gpa)
-        return [per_gallon, talk.say("machines.loads_one_pass"), _no_tank(talk)]
+        return [
+            per_gallon,
+            talk.say("machines.loads_one_pass"),
+            talk.say("machines.sprayer_no_tank"),
+        ]
     if not found.plan.total_m2 > 0:
         return []
     plan = tank_plan(found.plan.total_m2, machine.tank_l, gpa, found.plan.rate)
@@ -165,7 +169,7 @@ def _volume_line(talk: Talk, l_ha: float) -> str:
         per_100 = f"{l_ha / 100:.2f}"
         return talk.say("machines.sprayer_volume_metric", l_ha=f"{l_ha:.0f}", per_100=per_100)
     gpa = from_si(l_ha, "gal/acre")
-    return talk.say("machines.sprayer_volume", gpa=f"{gpa:.1f}", per_1000=_per_1000(gpa))
+    return talk.say("machines.sprayer_volume", gpa=f"{gpa:.1f}", per_1000=f"{gpa / 43.56:.2f} gal")
 
 
 def no_volume(talk: Talk) -> str:
@@ -174,11 +178,6 @@ def no_volume(talk: Talk) -> str:
         return talk.say("machines.sprayer_no_volume_metric")
     course = _length(talk, course_128th_m(_COURSE_SPACING_M))
     return talk.say("machines.sprayer_no_volume", course=course)
-
-
-def _no_tank(talk: Talk) -> str:
-    key = "machines.sprayer_no_tank_metric" if talk.is_metric else "machines.sprayer_no_tank"
-    return talk.say(key)
 
 
 def _per_gallon_line(talk: Talk, rate: Rate, gpa: float) -> str:
@@ -219,10 +218,6 @@ def _product(found: YardAmounts, load: Load) -> Quantity:
 def _exact_area(talk: Talk, area_m2: float) -> str:
     unit = "m²" if talk.is_metric else "sq ft"
     return f"{from_si(area_m2, unit):,.0f} {unit}"
-
-
-def _per_1000(gpa: float) -> str:
-    return f"{gpa / 43.56:.2f} gal"
 
 
 def _length(talk: Talk, metres: float) -> str:

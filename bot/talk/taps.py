@@ -118,10 +118,6 @@ def _number(part: str) -> int | None:
     return int(part) if is_number else None
 
 
-def _last_number(action: str) -> int:
-    return _number(action.rsplit(":", 1)[1]) or 0
-
-
 #: Buttons that are about no one yard, or have a way of their own.
 _OTHERS: Final = {
     "undo": "undo",
@@ -147,7 +143,7 @@ def _of_yard(answer: Callable[[Talk, YardRecord], Answer]) -> Callable[..., Answ
 
 def _numbered(answer: Callable[[Talk, YardRecord, int], Answer]) -> Callable[..., Answer]:
     """Return what answers a button by its yard and its last number."""
-    return lambda talk, yard, action: answer(talk, yard, _last_number(action))
+    return lambda talk, yard, action: answer(talk, yard, _number(action.rsplit(":", 1)[1]) or 0)
 
 
 def _as_act(act: str) -> Tap:

@@ -49,7 +49,9 @@ def show(talk: Talk, page: int = 0, how: str = "") -> list[Reply]:
     shown = ordered[page * MOST_LISTED : (page + 1) * MOST_LISTED]
     lines = [_line(talk, each) for each in shown]
     if pages > 1:
-        lines.insert(0, talk.say("yards.all_states", states=_states(talk, mine)))
+        counted = Counter(yard_overview.state_words(talk, each) for each in mine).most_common()
+        states = [talk.say("yards.all_state", count=n, state=state) for state, n in counted]
+        lines.insert(0, talk.say("yards.all_states", states=Names(states)))
         lines.append(talk.say("yards.all_page", page=page + 1, pages=pages))
     turns = []
     if page > 0:
@@ -112,11 +114,6 @@ def _line(talk: Talk, yard: YardRecord) -> str:
     if yard.town is None:
         return talk.say("yards.all_line", yard=yard.name, state=state)
     return talk.say("yards.all_line_town", yard=yard.name, town=yard.town, state=state)
-
-
-def _states(talk: Talk, mine: Sequence[YardRecord]) -> Names:
-    counted = Counter(yard_overview.state_words(talk, each) for each in mine)
-    return Names([talk.say("yards.all_state", count=n, state=s) for s, n in counted.most_common()])
 
 
 def which(talk: Talk, found: Sequence[YardRecord]) -> list[Reply]:

@@ -45,7 +45,9 @@ def place(talk: Talk, lat: float, lon: float) -> list[Reply] | None:
     try:
         step = uses.step_m(yard, places, (lat, lon))
     except uses.TooFar as far:
-        return [talk.reply("walking.too_far", distance=_far(talk, far.metres), yard=yard.name)]
+        km, miles = f"{far.metres / 1000:.1f} km", f"{far.metres / 1609.344:.1f} miles"
+        distance = km if talk.is_metric else miles
+        return [talk.reply("walking.too_far", distance=distance, yard=yard.name)]
     if step is not None and step < _SAME_SPOT_M:
         return [Reply(talk.say("walking.same"), _buttons(talk, yard, len(places)), asks_place=True)]
     places.append((lat, lon))
@@ -168,12 +170,6 @@ def _buttons(talk: Talk, yard: YardRecord, count: int) -> Buttons:
 def _length(talk: Talk, metres: float) -> str:
     unit = talk.length_unit
     return f"{figures(round(from_si(metres, unit), 1 if metres < 10 else 0))} {unit}"
-
-
-def _far(talk: Talk, metres: float) -> str:
-    if talk.is_metric:
-        return f"{metres / 1000:.1f} km"
-    return f"{metres / 1609.344:.1f} miles"
 
 
 HANDLERS: Final = {"walk_corners": on_walk_corners}

@@ -165,6 +165,8 @@ def _lines(
         }
 
     lines, least = [], week.least_bad
+    is_last = week.act_by is not None and week.act_by <= week.days[-1].day
+    by = Day(week.act_by or today, today)
     if week.best is not None:
         water = water_words(week.best, rules, today)
         head = {"yard": yard.name, "form": form, "water": water, **facts(week.best)}
@@ -172,7 +174,8 @@ def _lines(
         if week.second is not None and is_whole:
             lines.append(talk.say(f"days.second{suffix}", **facts(week.second)))
     else:
-        lines.append(_none(talk, yard, report))
+        key = "none_before" if is_last else "none"
+        lines.append(talk.say(f"days.{key}", yard=yard.name, form=form, by=by))
         if is_dry(least):
             lines.append(talk.say("days.better_not"))
             least = None
@@ -186,22 +189,11 @@ def _lines(
             for verdict in week.days
             if verdict is not week.best and verdict is not least
         ]
-    if week.best is not None and week.act_by is not None and week.act_by <= week.days[-1].day:
-        lines.append(talk.say("days.last_day", by=Day(week.act_by, today)))
+    if week.best is not None and is_last:
+        lines.append(talk.say("days.last_day", by=by))
     if is_whole or advice.basis != "hourly":
         lines.append(_tail(talk, yard, advice))
     return lines
-
-
-def _none(talk: Talk, yard: YardRecord, report: DayReport) -> str:
-    advice = report.advice
-    form = talk.say(f"days.form_{advice.form}")
-    week = advice.week
-    assert week is not None
-    if week.act_by is not None and week.act_by <= week.days[-1].day:
-        by = Day(week.act_by, talk.today(yard))
-        return talk.say("days.none_before", yard=yard.name, form=form, by=by)
-    return talk.say("days.none", yard=yard.name, form=form)
 
 
 def _tail(talk: Talk, yard: YardRecord, advice: Advice) -> str:

@@ -41,17 +41,13 @@ def days_to_apply(talk: Talk, yard: YardRecord) -> tuple[date, date] | None:
 
 def fit_lines(talk: Talk, yard: YardRecord, day: date, *, only_late: bool = False) -> list[str]:
     """Say whether a day is in time for a first application, or late; nothing where it is early."""
-    today, by = talk.today(yard), _deadline(talk, yard)
+    today = talk.today(yard)
+    every = [rounds_said.next_of(talk, yard, target) for target in targets_of(yard)]
+    by = min((n.deadline_on for n in every if n.stage in TO_DO and n.deadline_on), default=None)
     if by is None or day < today or (only_late and day <= max(by, today)):
         return []
     key = "in_time" if day <= by else "late" if by >= today else "later"
     return [capital(talk.say(f"timing.day_{key}", day=Day(day, today), by=Day(by, today)))]
-
-
-def _deadline(talk: Talk, yard: YardRecord) -> date | None:
-    """Return the next deadline of what is not applied yet."""
-    every = [rounds_said.next_of(talk, yard, target) for target in targets_of(yard)]
-    return min((n.deadline_on for n in every if n.stage in TO_DO and n.deadline_on), default=None)
 
 
 def next_half_of(talk: Talk, yard: YardRecord) -> NextHalf | None:

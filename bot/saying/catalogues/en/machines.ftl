@@ -99,7 +99,6 @@ machines-sprayer_no_volume_metric = First find your spray volume. Walk 10 m at y
 machines-sprayer_volume_metric = { $l_ha } L/ha, { $per_100 } L per 100 m².
 machines-sprayer_volume = { $gpa } gallons per acre, { $per_1000 } per 1,000 sq ft.
 machines-sprayer_no_tank = How much does the tank hold? For example: tank 4 gal
-machines-sprayer_no_tank_metric = How much does the tank hold? For example: tank 15 L
 machines-tank_kept = Tank { $tank }, saved.
 machines-volume_kept = { $gpa } gal per acre = { $per_1000 } gal per 1,000 sq ft. Saved. Don't change pressure, nozzle or pace now.
 machines-volume_kept_metric = { $l_ha } L/ha = { $per_100 } L per 100 m². Saved. Don't change pressure, nozzle or pace now.

@@ -94,7 +94,6 @@ machines-sprayer_no_volume_metric = Primero mide tu volumen de aspersión. Camin
 machines-sprayer_volume_metric = { $l_ha } L/ha, { $per_100 } L por 100 m².
 machines-sprayer_volume = { $gpa } galones por acre, { $per_1000 } por 1,000 sq ft.
 machines-sprayer_no_tank = ¿De cuánto es el tanque? Así: tanque 4 gal
-machines-sprayer_no_tank_metric = ¿De cuánto es el tanque? Así: tanque 15 L
 machines-tank_kept = Tanque de { $tank }, anotado.
 machines-volume_kept = { $gpa } gal por acre = { $per_1000 } gal por 1,000 sq ft. Anotado; deja igual la presión, la boquilla y el paso.
 machines-volume_kept_metric = { $l_ha } L/ha = { $per_100 } L por 100 m². Anotado; deja igual la presión, la boquilla y el paso.
