@@ -24,7 +24,7 @@ from bot.hearing.phrases import phrases
 from bot.hearing.readers import label_words, measurements, product_lines, quantities, wish_words
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.sizes import Doubt, Item, ZoneRead, ZonesRead, read_zones
+from bot.hearing.readers.sizes import Doubt, Item, ZoneRead, ZonesRead, changed, read_zones
 from bot.hearing.readers.spoken import with_figures
 from bot.hearing.readers.stock_words import read_stock_words
 from bot.hearing.readers.whose_place import name_of_place
@@ -230,7 +230,7 @@ def _as_kept(item: Item, kept: Sequence[str]) -> Item:
     if isinstance(item, Doubt) and item.reason == "reading.hard_surface":
         on, _, _ = find_names(kept, item.on or "")
         return replace(item, on=on[0] if len(on) == 1 else _kept_name(item.on or "", kept) or None)
-    return _renamed(item, _kept_name(_name_of(item), kept) or None)
+    return changed(item, name=_kept_name(_name_of(item), kept) or None)
 
 
 def _kept_name(name: str, kept: Sequence[str]) -> str:
@@ -241,14 +241,6 @@ def _kept_name(name: str, kept: Sequence[str]) -> str:
     same = [each for each in kept if part and _part(each) == part]
     is_alone = bool(part) or name[:1].islower()
     return same[0] if len(same) == 1 else said if is_alone else name
-
-
-def _renamed(item: Item, name: str | None) -> Item:
-    if isinstance(item, Unread):
-        return item
-    if isinstance(item, Doubt):
-        return replace(item, zone=replace(item.zone, name=name))
-    return replace(item, name=name)
 
 
 def _named_plainly(read: ZonesRead, kept: Sequence[str]) -> ZonesRead:
@@ -267,7 +259,7 @@ def _named_plainly(read: ZonesRead, kept: Sequence[str]) -> ZonesRead:
     items = (
         item
         if isinstance(item, Unread)
-        else _renamed(item, alone.get(_name_of(item).casefold(), _name_of(item)) or None)
+        else changed(item, name=alone.get(_name_of(item).casefold(), _name_of(item)) or None)
         for item in read.items
     )
     return ZonesRead(tuple(items))

@@ -131,7 +131,7 @@ def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scen
     is_beside = any(not ACTS[other.act].changes for other in done)
     is_kept = not scene.zones or any(name in scene.zones for name in each.slots.zones)
     is_own = is_kept if each.act == "measure" else each.slots.product is not None
-    is_own = is_own or (scene.pending is not None and scene.pending.kind == each.act)
+    is_own = is_own or scene.asked == each.act
     return is_beside and each.act in ("measure", "enter_product") and not is_own
 
 

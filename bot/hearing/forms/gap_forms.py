@@ -148,16 +148,15 @@ def _bare_sides(typed: str, scene: Scene) -> list[Figure]:
     return lengths if narrow_m <= _WIDEST_STRIPE_M else []
 
 
-def read_covered(text: str, scene: Scene) -> Slots | None:
-    """Read ``put it on the front, ran out before the back``: what comes before that is done."""
-    found = _ran_out_before(text, scene)
-    return Slots(zones=found[0]) if found is not None and found[0] else None
+def read_before(text: str, scene: Scene, *, is_done: bool) -> Slots | None:
+    """Read ``put it on the front, ran out before the back``: what comes before that `is_done`.
 
-
-def read_not_reached(text: str, scene: Scene) -> Slots | None:
-    """Read ``ran out before the back``: that is not done, and nothing is said of the others."""
-    found = _ran_out_before(text, scene)
-    return Slots(zones=found[1]) if found is not None and not found[0] else None
+    Where nothing does, such as in ``ran out before the back``, that is not done, and nothing is
+    said of the others.
+    """
+    covered, unreached = _ran_out_before(text, scene) or ((), ())
+    zones = covered if is_done else unreached
+    return Slots(zones=zones) if zones and bool(covered) == is_done else None
 
 
 def _ran_out_before(text: str, scene: Scene) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
@@ -202,6 +201,6 @@ def _ran_out(text: str) -> Said | None:
 
 FORMS: Final = (
     Form("report_gap", read_gap),
-    Form("report_applied", read_covered),
-    Form("report_not_done", read_not_reached),
+    Form("report_applied", partial(read_before, is_done=True)),
+    Form("report_not_done", partial(read_before, is_done=False)),
 )
