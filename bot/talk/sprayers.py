@@ -84,19 +84,12 @@ def keep(talk: Talk, yard: YardRecord, said: TankSaid | VolumeSaid) -> list[Repl
 
 
 def _keep_volume(talk: Talk, yard: YardRecord, gpa: float, *, is_128th: bool) -> list[Reply]:
-    uses.keep_machine(
-        talk.work, yard, uses.SPRAYER, now=talk.now, spray_l_ha=to_si(gpa, "gal/acre")
-    )
+    l_ha = to_si(gpa, "gal/acre")
+    uses.keep_machine(talk.work, yard, uses.SPRAYER, now=talk.now, spray_l_ha=l_ha)
     lines = [talk.say("machines.volume_128")] if is_128th and not talk.is_metric else []
-    if talk.is_metric:
-        l_ha = to_si(gpa, "gal/acre")
-        kept = talk.say(
-            "machines.volume_kept_metric", l_ha=f"{l_ha:.0f}", per_100=f"{l_ha / 100:.2f}"
-        )
-    else:
-        per_1000 = f"{gpa / 43.56:.3f}"
-        kept = talk.say("machines.volume_kept", gpa=f"{gpa:.2f}", per_1000=per_1000)
-    lines.append(kept)
+    said = {"gpa": f"{gpa:.2f}", "per_1000": f"{gpa / 43.56:.3f}"}
+    said |= {"l_ha": f"{l_ha:.0f}", "per_100": f"{l_ha / 100:.2f}"}
+    lines.append(talk.say("machines.volume_kept", **said))
     return [Reply("\n".join(lines + _next_lines(talk, yard)))]
 
 
@@ -117,8 +110,6 @@ def _next_lines(talk: Talk, yard: YardRecord) -> list[str]:
             return [talk.say("machines.sprayer_no_tank")]
         covers_m2 = machine.tank_l / machine.spray_l_ha * 10_000
         said = {"tank": carrier_text(talk, machine.tank_l), "area": _exact_area(talk, covers_m2)}
-        if talk.is_metric:
-            return [talk.say("machines.covers_metric", **said)]
         acres = f"{from_si(covers_m2, 'acre'):.4g}"
         return [talk.say("machines.covers", **said, acres=acres)]
     return _loads(talk, found, machine)

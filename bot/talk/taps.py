@@ -156,7 +156,7 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("soil", ""): _as_act("ask_soil"),
     ("day", "all"): Tap(_of_yard(partial(week_ahead.show, is_whole=True)), "ask_day"),
     ("day", ""): Tap(_of_yard(week_ahead.show), "ask_day"),
-    ("weeds", "air"): Tap(_of_yard(weeds.by_air), "ask_weeds"),
+    ("weeds", "air"): Tap(_of_yard(partial(weeds.show, is_by_air=True)), "ask_weeds"),
     ("weeds", ""): Tap(_of_yard(weeds.show), "ask_weeds"),
     ("seen", ""): Tap(scouting.tapped, "report_weeds"),
     ("seen", "lead"): Tap(scouting.tapped, "set_timing"),
