@@ -122,11 +122,6 @@ def on_erase(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Repl
         pinned = tuple(pins.messages_of(talk.work, talk.chat.id))
         talk.erased = uses.erase(talk.work, talk.chat.id, talk.person.id, talk.now)
         return [replace(talk.reply("parting.erased"), unpins=pinned)]
-    return ask_erase(talk)
-
-
-def ask_erase(talk: Talk) -> list[Reply]:
-    """Count what would be deleted, and ask for the word."""
     kept = uses.kept(talk.work, talk.chat.id)
     talk.expect(topics.ERASE)
     lines = [

@@ -57,18 +57,13 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 def ask(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Reply:
     """Ask for the grass of one zone."""
     talk.expect(topics.GRASS, yard_id=yard.id, zone_ids=[zone.id], goes_on=True)
-    return talk.reply("grass.ask", grass_buttons(talk, yard, zone), zone=zone.name)
-
-
-def grass_buttons(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Buttons:
-    """Return the buttons that name a grass."""
     start = f"grass:set:{yard.id}:{zone.id}"
     grasses = [[(capital(say_grass(key)), f"{start}:{key}") for key in line] for line in _OFFERED]
     last = [
         (talk.say("grass.button_unknown"), f"{start}:{UNKNOWN}"),
         (talk.say("grass.button_later"), f"grass:later:{yard.id}"),
     ]
-    return rows(*grasses, last)
+    return talk.reply("grass.ask", rows(*grasses, last), zone=zone.name)
 
 
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
