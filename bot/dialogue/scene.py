@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, cast, get_args
+from typing import Final
 
 from bot.dialogue import sizes_waiting, topics
 from bot.dialogue.talk import Talk
@@ -49,17 +49,20 @@ def asked_of(talk: Talk) -> topics.Asked | None:
     return topics.asked(talk.topic, str(talk.data.get("awaits", talk.data.get("step", ""))))
 
 
+#: The moments in which something is called for, or is down.
+_MOMENTS: Final[dict[State, Moment]] = {
+    State.WINDOW_OPEN: "open",
+    State.APPLIED: "applied",
+    State.RETREAT_DUE: "due",
+}
+
+
 def _moment(talk: Talk, yard: YardRecord | None, *, has_zones: bool) -> Moment:
     if yard is None:
         return "new"
     if not has_zones:
         return "placed"
-    season = talk.season(yard)
-    by_state = {State.WINDOW_OPEN: "open", State.APPLIED: "applied", State.RETREAT_DUE: "due"}
-    state = None if season is None else State(season.state)
-    moment: Any = "ready" if state is None else by_state.get(state, "ready")
-    assert moment in get_args(Moment)
-    return cast(Moment, moment)
+    return _MOMENTS.get(talk.state(yard), "ready")
 
 
 def _ingredients(talk: Talk, yard: YardRecord) -> tuple[str, ...]:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from bot.dialogue.talk import Talk
+from bot.saying.catalogue import shown
+from bot.saying.examples import size_in_words
+from bot.saying.values import Area
 from bot.turn import Buttons, rows
-from storage.yards import NewZone, YardRecord
+from storage.yards import NewZone, YardRecord, ZoneRecord
 
 
 def waiting(talk: Talk, yard: YardRecord) -> list[NewZone]:
@@ -45,3 +48,12 @@ def keep_or_fix(talk: Talk, yard: YardRecord) -> Buttons:
     """Return the buttons under sizes that wait."""
     fix_label, keep_label = talk.say("zones.button_fix"), talk.say("zones.button_keep")
     return rows([(fix_label, f"zones:fix:{yard.id}"), (keep_label, f"zones:keep:{yard.id}")])
+
+
+def line_of(talk: Talk, zone: ZoneRecord | NewZone, was_m2: float | None = None) -> str:
+    """Return a zone with its size in one line, and what it was before."""
+    area, echo = shown(Area(zone.area_m2)), size_in_words(zone.echo)
+    key = "zones.line_area" if echo in ("", area) else "zones.line"
+    if was_m2 is None:
+        return talk.say(key, name=zone.name, echo=echo, area=area)
+    return talk.say(f"{key}_again", name=zone.name, echo=echo, area=area, was=shown(Area(was_m2)))

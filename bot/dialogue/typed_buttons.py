@@ -64,7 +64,8 @@ def newest_yards(talk: Talk, mine: Sequence[YardRecord], lately: timedelta) -> l
     here = talk.yard()
     shown: list[tuple[datetime, list[YardRecord]]] = []
     for turn in turns:
-        named = _named(" ".join(Reply.from_json(row).text for row in turn.replies), mine)
+        text = " ".join(Reply.from_json(row).text for row in turn.replies)
+        named = [yard for yard in mine if stands_in(yard.name, text)]
         is_of_here = here is not None and here.id in [yard.id for yard in named]
         shown.append((turn.at, named if is_of_here else []))
     for alert, sent_at in sent:
@@ -75,7 +76,3 @@ def newest_yards(talk: Talk, mine: Sequence[YardRecord], lately: timedelta) -> l
     # The last of several of one moment is the newest.
     newest_first = shown[::-1]
     return next((found for at, found in newest_first if found and talk.now - at <= lately), [])
-
-
-def _named(text: str, mine: Sequence[YardRecord]) -> list[YardRecord]:
-    return [yard for yard in mine if stands_in(yard.name, text)]

@@ -13,7 +13,7 @@ from rapidfuzz import fuzz
 from bot.hearing import words
 from bot.hearing.clause_readings import Reading
 from bot.hearing.concepts import concepts_of
-from bot.hearing.grammar import with_readers
+from bot.hearing.grammar import filled
 from bot.hearing.guards import is_asked, is_marked
 from bot.hearing.heard import ActHeard, Scene, Slots
 from bot.hearing.heard_values import Span
@@ -22,7 +22,6 @@ from bot.hearing.normal import Normal
 from bot.hearing.phrases import phrases
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
-from bot.hearing.slots import fill
 from bot.hearing.stretches import stretch
 
 #: What an answer is made of, by what is expected.
@@ -68,17 +67,14 @@ def yes_or_no(normal: Normal) -> str | None:
         return "confirm"
     if said == "thumbsdown":
         return "deny"
-    for name, act in (("yes", "confirm"), ("no", "deny"), ("cancel", "cancel")):
-        if any(said in _answers(each, name) for each in words.LANGUAGES):
-            return act
-    return None
+    named = (("yes", "confirm"), ("no", "deny"), ("cancel", "cancel"))
+    return next((act for name, act in named if said in _answers(name)), None)
 
 
 def is_all_told(normal: Normal, scene: Scene) -> bool:
     """Tell whether nothing more is to be measured: "nope, that's all of them"."""
-    is_measured = scene.pending is not None and scene.pending.kind == "measure"
     said = " ".join(re.sub(r"[,.!]", " ", normal.text).split())
-    return is_measured and phrases("measuring", "all_told").whole(said) is not None
+    return scene.asked == "measure" and phrases("measuring", "all_told").whole(said) is not None
 
 
 def is_way_out(normal: Normal) -> bool:
@@ -119,15 +115,16 @@ def typed_button(said: str, scene: Scene) -> ActHeard | None:
         alike = [
             action
             for name, verb in (("yes", ":sure:"), ("no", ":leave"))
-            if typed in (words_of_it := _every_answer(name))
+            if typed in _answers(name)
             for label, action in scene.buttons
-            if words.bare(label).split(",")[0] in words_of_it or verb in action
+            if words.bare(label).split(",")[0] in _answers(name) or verb in action
         ]
         best = (100.0, alike[0]) if len(alike) == 1 else best
     if best[0] < _SAME_LABEL:
         return None
-    kind = "confirm" if scene.pending is None else scene.pending.kind
-    return ActHeard(kind, Slots(option=best[1]), said.strip(), "pending", best[0] / 100.0)
+    return ActHeard(
+        scene.asked or "confirm", Slots(option=best[1]), said.strip(), "pending", best[0] / 100.0
+    )
 
 
 def answer(
@@ -154,8 +151,7 @@ def answer(
         if is_report and not is_this_name:
             continue
         if is_this_name or _is_answer(expected, normal, spans) or _is_free(expected, normal, whole):
-            clause = stretch(normal, spans, 0, len(normal.text))
-            slots = with_readers(pending.kind, fill(pending.kind, clause, scene), clause, scene)
+            slots = filled(pending.kind, stretch(normal, spans), scene)
             if expected in ("name", "timezone"):
                 ahead = phrases("names", "call_it").at_start(said)
                 slots = replace(slots, name=(said if ahead is None else ahead.after).strip(" ."))
@@ -173,10 +169,8 @@ def _leading(normal: Normal, spans: Sequence[Span]) -> str | None:
     if said[0] not in ("yes", "no") and "thanks" in concepts_of(normal.text):
         # "Ok thanks" ends a talk; nobody means a dose by it.
         return None
-    for name, act in (("yes", "confirm"), ("no", "deny")):
-        if any(said[0] in _answers(each, name) for each in words.LANGUAGES):
-            return act
-    return None
+    named = (("yes", "confirm"), ("no", "deny"))
+    return next((act for name, act in named if said[0] in _answers(name)), None)
 
 
 def _is_free(expected: str, normal: Normal, whole: Reading) -> bool:
@@ -247,9 +241,6 @@ def _bare(text: str) -> str:
 
 
 @cache
-def _every_answer(name: str) -> frozenset[str]:
-    return frozenset().union(*(_answers(language, name) for language in words.LANGUAGES))
-
-
-def _answers(language: str, name: str) -> frozenset[str]:
-    return frozenset(map(words.bare, words.words_of(language, "answers", name, "words")))
+def _answers(name: str) -> frozenset[str]:
+    every = (words.words_of(language, "answers", name, "words") for language in words.LANGUAGES)
+    return frozenset(words.bare(word) for each in every for word in each)

@@ -10,7 +10,7 @@ from bot.hearing import words
 from bot.hearing.clause_readings import Reading
 from bot.hearing.forms.gap_forms import is_gap
 from bot.hearing.phrases import phrases
-from bot.hearing.readers.lexing import UnreadNumber, number_value
+from bot.hearing.readers.lexing import known_value
 from bot.hearing.readers.spoken import spoken
 from bot.hearing.readers.zone_parts import fraction_of
 from bot.hearing.stretches import Stretch
@@ -29,11 +29,8 @@ def bags_used(text: str) -> float | None:
     if found["share"]:
         # "Medio saco", which is no part of a lawn.
         return fraction_of(found["share"]) or 0.5
-    try:
-        count = number_value(found["number"] or "1")
-    except UnreadNumber:
-        return None
-    return count + 0.5 if found["and_half"] else count
+    count = known_value(found["number"] or "1")
+    return count + 0.5 if count is not None and found["and_half"] else count
 
 
 def act_of_used(

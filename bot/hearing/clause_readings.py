@@ -178,7 +178,7 @@ class Reader:
             piece, self.normal.language, has_mark=is_marked(self.normal.traced.original(start, end))
         )
         moment = self.scene.moment
-        pending = self.scene.pending.kind if self.scene.pending else ""
+        pending = self.scene.asked
         known = self.ranker.form(text, moment, pending)
         left = text if known else phrases("sentences", "before_water").without(text).strip()
         is_dry, text = left != text, left or text
@@ -194,7 +194,11 @@ class Reader:
             ranked = [each for each in ranked if each[0] != "emergency"]
         is_planned = is_only_planned(piece, self.normal.language)
         numbers = [s for s in self.spans if s.kind == "number" and start <= s.start < end]
-        is_count = bool(numbers) and all(_is_count(str(each.value)) for each in numbers)
+        is_count = bool(numbers) and all(
+            # It counts things rather than degrees.
+            str(each.value).isdigit() and int(str(each.value)) < _FEWEST_DEGREES
+            for each in numbers
+        )
         if known is not None and tokens_of(text):
             ranked = _raised(ranked, known)
         return Reading(
@@ -232,11 +236,6 @@ def _raised(ranked: Ranked, known: str) -> Ranked:
         ((act, KNOWN if act == known else share * left) for act, share in ranked),
         key=lambda each: -each[1],
     )
-
-
-def _is_count(number: str) -> bool:
-    """Tell whether a number counts things rather than degrees."""
-    return number.isdigit() and int(number) < _FEWEST_DEGREES
 
 
 _FEWEST_DEGREES: Final = 5

@@ -61,12 +61,6 @@ def is_rate_like(text: str) -> bool:
     return _says("rate_like").first(text) is not None
 
 
-def _is_added(text: str) -> bool:
-    """Tell whether a text adds an ingredient: a bare name begins another product."""
-    begun = text.lstrip()
-    return begun[:1] in ("+", "&") or _says("added").at_start(begun) is not None
-
-
 def range_line(low: Rate, high: Rate) -> str:
     """Return a range of rates as a draft keeps it."""
     return f"{figures(low.value)}|{figures(high.value)}|{high.unit}"
@@ -226,17 +220,14 @@ def figure_of_range(draft: Draft, text: str) -> str | None:
         return None
     said = phrases("label", "chosen").whole(spoken(text).strip(" ,.!"))
     chosen = "" if said is None else said["rate"]
-    ends = {"low": found[0], "high": found[1], "middle": _middle(*found)}
+    middle = Rate(round((found[0].value + found[1].value) / 2, 3), found[0].unit)
+    ends = {"low": found[0], "high": found[1], "middle": middle}
     end = next((rate for name, rate in ends.items() if phrases("label", name).first(chosen)), None)
     if end is not None:
         return rate_line(end, "")
     amount = re.escape(found[0].amount_unit)
     match = re.fullmatch(rf"(?P<number>\d+(?:\.\d+)?)\s*(?:{amount}s?)?", tidy(chosen).strip(" ."))
     return match and rate_line(Rate(float(match["number"]), found[0].unit), "")
-
-
-def _middle(low: Rate, high: Rate) -> Rate:
-    return Rate(round((low.value + high.value) / 2, 3), low.unit)
 
 
 def _with_pack(coverage: Coverage | None, label: str) -> Coverage | None:
@@ -275,7 +266,10 @@ def _is_told_anew(part: str, rate: Rate | None, new: ProductRead) -> bool:
 
 def _is_another(draft: Draft, text: str, new: ProductRead) -> bool:
     """Tell whether a text begins another product: one with ingredients or strengths of its own."""
-    if draft.awaits == "ingredient" or draft.near or _is_added(text):
+    # What adds an ingredient is of this one: a bare name begins another product.
+    begun = text.lstrip()
+    is_added = begun[:1] in ("+", "&") or _says("added").at_start(begun) is not None
+    if draft.awaits == "ingredient" or draft.near or is_added:
         return False
     known = {part.name: part.strength for part in read(draft.said).ingredients}
     if not known:

@@ -59,7 +59,7 @@ def at_each(act: ActHeard, clause: Stretch, scene: Scene) -> list[ActHeard]:
         return [_of_piece(act, piece, scene) for piece in _pieces(clause, amounts, places)]
     if len(amounts) > 1 or (amounts and _says("each").first(clause.text) is None):
         return [replace(act, slots=replace(act.slots, unread=_whose(clause, amounts, places)))]
-    names = [str(name) for each in places for name in _named(each)]
+    names = (name for each in places for name in each.names)
     return [replace(act, slots=replace(act.slots, yard=name)) for name in names]
 
 
@@ -78,23 +78,23 @@ def _with_water(clause: Stretch) -> Stretch:
     unit = None if of is None else _UNIT.search(str(of.value))
     if of is None or unit is None:
         return clause
+    return _in_unit(clause, clause.of("number"), of.kind, unit[0])
+
+
+def _in_unit(clause: Stretch, bare: Sequence[Span], kind: str, unit: str) -> Stretch:
     text = clause.normal.text
     spans = tuple(
-        Span(of.kind, each.start, each.end, f"{text[each.start : each.end]} {unit[0]}")
-        if each.kind == "number"
+        replace(each, kind=kind, value=f"{text[each.start : each.end]} {unit}")
+        if each in bare
         else each
         for each in clause.spans
     )
     return replace(clause, spans=spans)
 
 
-def _named(span: Span) -> tuple[str, ...]:
-    return span.value if isinstance(span.value, tuple) else ()
-
-
 def _places(clause: Stretch, kind: str) -> list[Span]:
     """Return the places of a kind that are named, each once."""
-    found = {_named(span): span for span in reversed(clause.of(kind)) if _named(span)}
+    found = {span.names: span for span in reversed(clause.of(kind)) if span.names}
     return sorted(found.values(), key=lambda span: span.start)
 
 
@@ -103,15 +103,7 @@ def _with_units(clause: Stretch) -> Stretch:
     units = {match[0] for each in clause.of("amount") if (match := _UNIT.search(str(each.value)))}
     if len(units) != 1:
         return clause
-    text, (unit,) = clause.normal.text, units
-    bare = bare_amounts(clause, "yard", "zone")
-    spans = tuple(
-        Span("amount", each.start, each.end, f"{text[each.start : each.end]} {unit}")
-        if each in bare
-        else each
-        for each in clause.spans
-    )
-    return replace(clause, spans=spans)
+    return _in_unit(clause, bare_amounts(clause, "yard", "zone"), "amount", units.pop())
 
 
 _UNIT: Final = re.compile(r"[a-z][a-z ]*$", re.IGNORECASE)
@@ -130,12 +122,9 @@ def _amounts(clause: Stretch) -> list[Span]:
 
 
 def _take_turns(facts: Sequence[Span], places: Sequence[Span]) -> bool:
-    is_fact = [span in facts for span in sorted((*facts, *places), key=_start)]
+    in_order = sorted((*facts, *places), key=lambda span: span.start)
+    is_fact = [span in facts for span in in_order]
     return all(one != next_one for one, next_one in pairwise(is_fact))
-
-
-def _start(span: Span) -> int:
-    return span.start
 
 
 def _pieces(clause: Stretch, facts: Sequence[Span], places: Sequence[Span]) -> list[Stretch]:
@@ -153,7 +142,7 @@ def _of_piece(act: ActHeard, piece: Stretch, scene: Scene) -> ActHeard:
 
 def _whose(clause: Stretch, amounts: Sequence[Span], places: Sequence[Span]) -> Unread:
     said = [clause.normal.traced.original(each.start, each.end) for each in amounts]
-    first, second = (_named(each)[0] for each in places[:2])
+    first, second = (each.names[0] for each in places[:2])
     example = f"applied 3 lb at {first}, 3.2 lb at {second}"
     key = "reading.amount_of_several" if len(said) == 1 else "reading.amounts_apart"
     return Unread(", ".join(said), key, example)
@@ -161,12 +150,12 @@ def _whose(clause: Stretch, amounts: Sequence[Span], places: Sequence[Span]) -> 
 
 def at_named(heard: Heard, spans: Sequence[Span]) -> Heard:
     """Return what a form read, with the one yard that was named: "no crabgrass at Elm 4"."""
-    named = {each.value for each in spans if each.kind == "yard" and isinstance(each.value, tuple)}
+    named = {each.names for each in spans if each.kind == "yard" and each.names}
     if len(named) != 1 or len(next(iter(named))) != 1:
         return heard
     ((name,),) = named
     acts = [
-        replace(each, slots=replace(each.slots, yard=str(name)))
+        replace(each, slots=replace(each.slots, yard=name))
         if each.why == "grammar" and each.slots.yard is None and each.act in _SEEN_THERE
         else each
         for each in heard.acts

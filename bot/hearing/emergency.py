@@ -18,7 +18,6 @@ def is_emergency(normal: Normal, spans: Iterable[Span]) -> bool:
     Names of zones do not count: sizes of a "storm drain strip" are no spill.
     """
     text = _without_names(normal.text, spans)
-    text = _list("never").sub(" ", text)
     return _is_harm(text) and not _list("hypothetical").search(text)
 
 
@@ -31,7 +30,7 @@ def speaks_of_one(text: str) -> bool:
 
 def is_hypothetical(normal: Normal, spans: Iterable[Span]) -> bool:
     """Tell whether a text asks what would be if somebody were harmed."""
-    text = _list("never").sub(" ", _without_names(normal.text, spans))
+    text = _without_names(normal.text, spans)
     return _is_harm(text) and _list("hypothetical").search(text) is not None
 
 
@@ -42,8 +41,7 @@ def is_figure_of_speech(normal: Normal) -> bool:
 
 def is_only_spill(normal: Normal, spans: Iterable[Span]) -> bool:
     """Tell whether nobody is named as harmed: something runs where water goes."""
-    text = _list("never").sub(" ", _without_names(normal.text, spans))
-    return not _is_body(text)
+    return not _is_body(_without_names(normal.text, spans))
 
 
 def _is_harm(text: str) -> bool:
@@ -66,7 +64,7 @@ def _without_names(text: str, spans: Iterable[Span]) -> str:
     for span in spans:
         if span.kind in ("zone", "yard") and span.value:
             kept[span.start : span.end] = " " * (span.end - span.start)
-    return "".join(kept)
+    return _list("never").sub(" ", "".join(kept))
 
 
 @cache

@@ -11,7 +11,7 @@ from typing import Any, Final
 from bot.hearing.bags import bags_used
 from bot.hearing.heard_values import Span
 from bot.hearing.phrases import phrases
-from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
+from bot.hearing.readers.lexing import NUMBER, known_value
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.stretches import Stretch
@@ -29,8 +29,8 @@ def measures(act: str, clause: Stretch) -> dict[str, Any]:
         behind = (clause.normal.text[span.end :].lstrip() for span in spans)
         waters = [_says("of_water").at_start(rest) is not None for rest in behind]
         spans = [span for span, is_water in zip(spans, waters, strict=True) if not is_water]
-    amounts = [_amount(span) for span in spans]
-    kept = [each for each in amounts if each is not None]
+    amounts = [read_amount(str(span.value)) for span in spans]
+    kept = [each for each in amounts if isinstance(each, Amount)]
     if kept:
         found["amount"] = _meant(kept, clause)
     for kind, name, read in (
@@ -81,19 +81,13 @@ def _litres(act: str, clause: Stretch) -> dict[str, Any]:
 
 def _meant(amounts: Sequence[Amount], clause: Stretch) -> Amount:
     """Return the amount that is meant: the other one of "not 5 lb but 6", of the unit denied."""
-    if not _is_first_denied(clause):
+    before = clause.normal.text[clause.start : clause.of("amount")[0].start]
+    if _says("first_denied").at_end(before) is None:
         return amounts[0]
     read = (_number(str(span.value)) for span in clause.of("number"))
     figures = [figure for figure in read if figure is not None]
     is_bare = len(amounts) == len(figures) == 1
     return replace(amounts[0], value=figures[0]) if is_bare else amounts[-1]
-
-
-def _is_first_denied(clause: Stretch) -> bool:
-    """Tell whether "not 5 but 6" denies its first amount."""
-    first = clause.of("amount")[0]
-    before = clause.normal.text[clause.start : first.start]
-    return _says("first_denied").at_end(before) is not None
 
 
 def bare_amounts(clause: Stretch, *places: str) -> list[Span]:
@@ -120,27 +114,16 @@ def _is_end(rest: str) -> bool:
     return rest[:1] in ("", ".", ",", ";") or _says("joint").at_start(rest) is not None
 
 
-def _amount(span: Span) -> Amount | None:
-    read = read_amount(str(span.value))
-    return None if isinstance(read, Unread) else read
-
-
 def _figure(text: str) -> tuple[float, str] | None:
     match = re.search(rf"({NUMBER})\s*(.*)", text)
-    if match is None:
-        return None
-    try:
-        return number_value(match[1]), match[2].strip()
-    except UnreadNumber:
-        return None
+    value = None if match is None else known_value(match[1])
+    return None if match is None or value is None else (value, match[2].strip())
 
 
 def _in_unit(table: dict[str, float], fallback: float) -> Callable[[str], float | None]:
     def read(text: str) -> float | None:
         figure = _figure(text)
-        if figure is None:
-            return None
-        return figure[0] * table.get(figure[1], fallback)
+        return None if figure is None else figure[0] * table.get(figure[1], fallback)
 
     return read
 
@@ -153,9 +136,7 @@ _area = _in_unit({"sq ft": _SQ_FT, "m2": 1.0, "acre": units.si_factor("acre")}, 
 
 def _minutes(text: str) -> float | None:
     figure = _figure(text)
-    if figure is None:
-        return None
-    return figure[0] * (60.0 if figure[1].endswith("h") else 1.0)
+    return None if figure is None else figure[0] * (60.0 if figure[1].endswith("h") else 1.0)
 
 
 def _celsius(text: str) -> float | None:

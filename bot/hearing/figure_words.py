@@ -16,7 +16,7 @@ from text_to_num import text2num
 
 from bot.hearing import words
 from bot.hearing.phrases import kind, which
-from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value
+from bot.hearing.readers.lexing import NUMBER, known_value
 from bot.hearing.readers.lexing import figures as written
 
 Rule = tuple[re.Pattern[str], "str | Callable[[re.Match[str]], str]"]
@@ -70,28 +70,32 @@ def rules() -> tuple[Rule, ...]:
     part, point = _either(_parts()), _either(_listed("numbers", "point"))
     one, a = _either(_listed("numbers", "one")), kind("one_a")
     return (
-        _rule(rf"\b(\d+(?:\.\d+)?)\s+{kind('thousands')}\b", _thousands),
+        _rule(rf"\b(\d+(?:\.\d+)?)\s+{kind('thousands')}\b", lambda m: _plain(float(m[1]) * 1000)),
         _rule(rf"\b{kind('a_thousand')}\b(?!\s*\d)", "1000"),
         _rule(
-            rf"(?:\b(\d+)\s+|\b{kind('nought')}\s+)?\b(?:{point})\s+(\d+(?:\s\d)*)\b", _with_point
+            rf"(?:\b(\d+)\s+|\b{kind('nought')}\s+)?\b(?:{point})\s+(\d+(?:\s\d)*)\b",
+            lambda m: f"{m[1] or 0}.{m[2].replace(' ', '')}",
         ),
         _rule(rf"(?<=\d)\s+{kind('comma')}\b", ","),
-        _rule(rf"\b([2-9]0)\s+({kind('slip')})\s+(?=(?:{times})\s*\d|(?:{bold})\b)", _slip),
+        _rule(
+            rf"\b([2-9]0)\s+({kind('slip')})\s+(?=(?:{times})\s*\d|(?:{bold})\b)",
+            lambda m: f"{int(m[1]) + _slipped(m[2])} ",
+        ),
         _rule(rf"\b({kind('clear_slip')})\s+(?=(?:{bold})\b)", lambda m: f"{_slipped(m[1])} "),
         _rule(rf"\b{kind('to_two')}\s+(?={kind('inches_of')}\b)", "2 "),
         _rule(
             rf"\b({NUMBER})\s+(?:{ands})\s+(?:(\d)\s+|{a}\s+)?({part})\s+(?:(?:{ofs})\s+)?({units})\b",
-            _added,
+            lambda m: _amount(_number(m[1]) + _number(m[2]) * _part(m[3]), m[4]),
         ),
         _rule(
             # "60 feet and half a pound" is two amounts.
             rf"(?:\b({NUMBER})\s*-?\s*|\b(?:{one})\s+|\b)({bold})\s+(?:{ands})\s+(?:{a}\s+)?({part})\b"
             rf"(?!\s+(?:(?:{ofs})\s+)?(?:{a}\s+)?(?:{bold})\b)",
-            _added_behind,
+            lambda m: _amount(_number(m[1]) + _part(m[3]), m[2]),
         ),
         _rule(
             rf"(?:\b({NUMBER})\s+)?\b(?:{a}\s+)?({part})\s+(?:(?:{ofs})\s+)?({bold})\b",
-            _times,
+            lambda m: _amount(_number(m[1]) * _part(m[2]), m[3]),
         ),
         _rule(
             rf"\b(?:([1-9])|{a}) {kind('tenths')}\b(?! (?:{ofs}) (?!{kind('rain_word')}))",
@@ -162,39 +166,17 @@ def _unit(word: str) -> str:
 
 
 def _amount(value: float, unit: str) -> str:
-    return f"{written(round(value, 4)).replace(',', '')} {_unit(unit)}"
+    return f"{_plain(round(value, 4))} {_unit(unit)}"
+
+
+def _plain(value: float) -> str:
+    return written(value).replace(",", "")
 
 
 def _number(text: str | None) -> float:
-    try:
-        return number_value(text) if text else 1.0
-    except UnreadNumber:
-        return 1.0
+    value = known_value(text or "1")
+    return 1.0 if value is None else value
 
 
 def _part(word: str) -> float:
     return _parts()[re.sub(r"\s+", " ", word)]
-
-
-def _thousands(match: re.Match[str]) -> str:
-    return written(float(match[1]) * 1000).replace(",", "")
-
-
-def _with_point(match: re.Match[str]) -> str:
-    return f"{match[1] or 0}.{match[2].replace(' ', '')}"
-
-
-def _slip(match: re.Match[str]) -> str:
-    return f"{int(match[1]) + _slipped(match[2])} "
-
-
-def _added(match: re.Match[str]) -> str:
-    return _amount(_number(match[1]) + _number(match[2]) * _part(match[3]), match[4])
-
-
-def _added_behind(match: re.Match[str]) -> str:
-    return _amount(_number(match[1]) + _part(match[3]), match[2])
-
-
-def _times(match: re.Match[str]) -> str:
-    return _amount(_number(match[1]) * _part(match[2]), match[3])

@@ -40,10 +40,10 @@ def follow_up(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard | N
         return None
     if act in GOES_ON and phrases("following", "links").at_start(text) is None:
         return None
-    kinds = {span.kind for span in spans}
-    if not kinds <= {"yard", *(kind for kind in _NAMED if _may_have(act, kind))}:
+    kinds, may_have = {span.kind for span in spans}, set(ACTS[act].slots)
+    if not kinds <= {"yard", *(kind for kind, slots in _NAMED.items() if may_have & {*slots})}:
         return None
-    return ActHeard(act, fill(act, stretch(form, spans, 0, len(form.text)), scene), said)
+    return ActHeard(act, fill(act, stretch(form, spans), scene), said)
 
 
 def reaction(form: Normal, scene: Scene) -> ActHeard | None:
@@ -90,7 +90,3 @@ def _words(form: Normal) -> str:
 def names_only(text: str) -> bool:
     """Tell whether a text with tokens for its values names things, and says nothing of them."""
     return phrases("following", "names").whole(text.strip(" ?.!,")) is not None
-
-
-def _may_have(act: str, kind: str) -> bool:
-    return bool(set(_NAMED[kind]) & set(ACTS[act].slots))

@@ -24,7 +24,7 @@ from bot.hearing.phrases import phrases
 from bot.hearing.readers import label_words, measurements, product_lines, quantities, wish_words
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
-from bot.hearing.readers.sizes import Doubt, Item, ZoneRead, ZonesRead, read_zones
+from bot.hearing.readers.sizes import Doubt, Item, ZoneRead, ZonesRead, changed, read_zones
 from bot.hearing.readers.spoken import with_figures
 from bot.hearing.readers.stock_words import read_stock_words
 from bot.hearing.readers.whose_place import name_of_place
@@ -35,10 +35,9 @@ from bot.hearing.words import LANGUAGES, bare, finder
 from jobs.agronomy.ingredients import ingredients
 
 
-def read(
-    form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
-) -> tuple[ActHeard, ...] | None:
+def read(reader: Reader) -> tuple[ActHeard, ...] | None:
     """Return the acts of a text that is a place, a code, sizes or a label; None for any other."""
+    form, spans, scene = reader.normal, reader.spans, reader.scene
     kinds = [span.kind for span in spans]
     said = form.traced.said.strip()
     words = len(re.findall(r"[a-z]+", _unvalued(form, spans)))
@@ -70,9 +69,8 @@ def read(
 
 def sizes_asked_for(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard | None:
     """Return sizes in any words where they are asked for: all that the text gives is read."""
-    is_asked = scene.pending is not None and scene.pending.kind == "measure"
     kinds = {span.kind for span in spans}
-    is_open = is_asked and not kinds - _OF_SIZES
+    is_open = scene.asked == "measure" and not kinds - _OF_SIZES
     is_open = is_open and (bool(kinds & {*_SIZES, "length"}) or _are_areas(spans))
     if not is_open or is_only_asked(form.traced.said):
         return None
@@ -109,8 +107,9 @@ _DEED: Final = re.compile(
 _COVERED: Final = re.compile(r"\b(?:only|just|covered|got|after|did)\b(?!\s+nothing)")
 
 
-def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots:
-    """Return slots with what the act's own reader made of the clause."""
+def filled(act: str, clause: Stretch, scene: Scene) -> Slots:
+    """Return the slots of an act in a clause, with what the act's own reader made of it."""
+    slots = fill(act, clause, scene)
     if act == "measure":
         return _measured(slots, clause, scene)
     if act == "enter_product":
@@ -129,7 +128,8 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
         place = _place(clause)
         if isinstance(place, Unread):
             return replace(slots, unread=place)
-        return replace(slots, read=place, name=slots.name or _name_of_place(clause))
+        name = name_of_place(clause.said) or name_of_place(clause.normal.traced.said)
+        return replace(slots, read=place, name=slots.name or name)
     if act == "set_quiet" and slots.read is None:
         return replace(slots, read=edge_said(clause.said))
     if act == "set_grass" and slots.read is None:
@@ -161,14 +161,9 @@ def with_readers(act: str, slots: Slots, clause: Stretch, scene: Scene) -> Slots
     return slots
 
 
-def _name_of_place(clause: Stretch) -> str | None:
-    return name_of_place(clause.said) or name_of_place(clause.normal.traced.said)
-
-
 def _of(act: str, form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard:
-    clause = stretch(form, spans, 0, len(form.text))
-    slots = with_readers(act, fill(act, clause, scene), clause, scene)
-    return ActHeard(act, slots, clause.said, "grammar", 1.0)
+    clause = stretch(form, spans)
+    return ActHeard(act, filled(act, clause, scene), clause.said, "grammar", 1.0)
 
 
 def _unvalued(form: Normal, spans: Sequence[Span]) -> str:
@@ -205,9 +200,10 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
         is_whole and is_strange and _areas(paired) == _areas(found)
     ):
         found = paired
-    if len(found.items) == 1 and not scene.zones:
+    one = found.items[0] if len(found.items) == 1 and not scene.zones else None
+    if isinstance(one, Doubt) and one.reason == "reading.total":
         # "5000 sq ft total" of ground that has no parts is that ground.
-        found = ZonesRead(tuple(_without_doubt_of_total(item) for item in found.items))
+        found = ZonesRead((one.zone,))
     found = _named_plainly(
         ZonesRead(tuple(_as_kept(item, scene.zones) for item in found.items)), scene.zones
     )
@@ -227,10 +223,6 @@ def _measured(slots: Slots, clause: Stretch, scene: Scene) -> Slots:
 _OF_WORDS: Final = re.compile(r"reading\.(?:unclear|wordy|no_size|names_share_size|number)")
 
 
-def _without_doubt_of_total(item: Item) -> Item:
-    return item.zone if isinstance(item, Doubt) and item.reason == "reading.total" else item
-
-
 def _as_kept(item: Item, kept: Sequence[str]) -> Item:
     """Return a size with the name its zone is kept by: "front yard" is the front."""
     if isinstance(item, Unread):
@@ -238,7 +230,7 @@ def _as_kept(item: Item, kept: Sequence[str]) -> Item:
     if isinstance(item, Doubt) and item.reason == "reading.hard_surface":
         on, _, _ = find_names(kept, item.on or "")
         return replace(item, on=on[0] if len(on) == 1 else _kept_name(item.on or "", kept) or None)
-    return _renamed(item, _kept_name(_name_of(item), kept) or None)
+    return changed(item, name=_kept_name(_name_of(item), kept) or None)
 
 
 def _kept_name(name: str, kept: Sequence[str]) -> str:
@@ -249,14 +241,6 @@ def _kept_name(name: str, kept: Sequence[str]) -> str:
     same = [each for each in kept if part and _part(each) == part]
     is_alone = bool(part) or name[:1].islower()
     return same[0] if len(same) == 1 else said if is_alone else name
-
-
-def _renamed(item: Item, name: str | None) -> Item:
-    if isinstance(item, Unread):
-        return item
-    if isinstance(item, Doubt):
-        return replace(item, zone=replace(item.zone, name=name))
-    return replace(item, name=name)
 
 
 def _named_plainly(read: ZonesRead, kept: Sequence[str]) -> ZonesRead:
@@ -275,7 +259,7 @@ def _named_plainly(read: ZonesRead, kept: Sequence[str]) -> ZonesRead:
     items = (
         item
         if isinstance(item, Unread)
-        else _renamed(item, alone.get(_name_of(item).casefold(), _name_of(item)) or None)
+        else changed(item, name=alone.get(_name_of(item).casefold(), _name_of(item)) or None)
         for item in read.items
     )
     return ZonesRead(tuple(items))
@@ -341,8 +325,7 @@ def _pairs(clause: Stretch, scene: Scene) -> str:
     name = ""
     for span in clause.spans:
         if span.kind == "zone":
-            known = span.value[0] if isinstance(span.value, tuple) and span.value else None
-            name = known or plain_name(clause, span, scene)
+            name = span.names[0] if span.names else plain_name(clause, span, scene)
         elif span.kind in _SIZES:
             if not name:
                 return ""

@@ -47,11 +47,11 @@ def manner(text: str, language: str, *, has_mark: bool) -> Manner:
     start = _MARKS.sub("", text)
     while (opening := _says("opening").at_start(start)) is not None:
         start = opening.after.lstrip(" ,")
-    stated = _stated(language)
+    stated = _pattern("question", "stated", language)
     is_asked = (
         has_mark
         or (
-            bool(_first(language).match(start))
+            bool(_pattern("question", "first", language).match(start))
             and not stated.match(start)
             and not _says("cannot").at_start(start)
         )
@@ -112,13 +112,3 @@ def _mark() -> re.Pattern[str]:
 @cache
 def _pattern(kind: str, name: str, language: str) -> re.Pattern[str]:
     return words.phrases("guards", kind, name, language=language)
-
-
-@cache
-def _first(language: str) -> re.Pattern[str]:
-    return words.phrases("guards", "question", "first", language=language)
-
-
-@cache
-def _stated(language: str) -> re.Pattern[str]:
-    return words.phrases("guards", "question", "stated", language=language)

@@ -23,10 +23,10 @@ from bot.hearing.heard import ActHeard, Heard, Scene, Slots
 from bot.hearing.heard_values import Span, find_spans
 from bot.hearing.held_back import DEEDS
 from bot.hearing.names_heard import Names
-from bot.hearing.normal import Normal, normal
+from bot.hearing.normal import normal
 from bot.hearing.outvoting import is_outvoted
 from bot.hearing.ranker import Ranker, ranker
-from bot.hearing.slots import fill, says_both
+from bot.hearing.slots import says_both
 from bot.hearing.stretches import Stretch, stretch
 from bot.hearing.together import together
 from bot.hearing.told_apart import corrected, told_apart
@@ -48,7 +48,9 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     spans = find_spans(form, Names(scene.zones, scene.yards))
     right = corrected(form, spans)
     if right is not None:
-        return _as_said(hear(right, scene, by), form)
+        # Each act with the words that were written.
+        heard, said = hear(right, scene, by), form.traced.said.strip()
+        return replace(heard, acts=tuple(replace(each, said=said) for each in heard.acts))
     reader = Reader(form, spans, scene, by or ranker())
     if not form.text.strip():
         return Heard((ActHeard("unknown", said=text),), keeps_pending=scene.pending is not None)
@@ -59,43 +61,28 @@ def hear(text: str, scene: Scene, by: Ranker | None = None) -> Heard:
     if further is not None:
         return Heard((further,), keeps_pending=scene.pending is not None)
     shaped = read_form(form.pointed, scene, lambda each: is_outvoted(each, reader))
-    urgent = _emergency(form, spans, reader, is_shaped=shaped is not None)
+    urgent = _emergency(reader, is_shaped=shaped is not None)
     if urgent is not None:
         return urgent
-    heard = _answer(form, spans, scene, reader, shaped) or _free(form, spans, scene, reader, shaped)
+    heard = _answer(reader, shaped) or _free(reader, shaped)
     return of_every_yard(at_named(heard, spans), form, scene) if len(scene.yards) > 1 else heard
-
-
-def _as_said(heard: Heard, form: Normal) -> Heard:
-    """Return what was heard of a text put right, each act with the words that were written."""
-    said = form.traced.said.strip()
-    return replace(heard, acts=tuple(replace(each, said=said) for each in heard.acts))
-
-
-def _by_form(act: str, said: str, scene: Scene) -> Slots | None:
-    """Return what the act's own forms make of a text; None where it fits none."""
-    read = (form.read(said, scene) for form in FORMS if form.act == act)
-    return next((slots for slots in read if slots is not None), None)
 
 
 def hear_as(act: str, text: str, scene: Scene, command: str = "") -> ActHeard:
     """Return a text as one act that is known already: the words behind a command."""
     heard = normal(text, scene.language)
     for said in (f"{command} {heard.traced.said}", heard.traced.said):
-        slots = _by_form(act, said, scene)
-        if slots is not None:
-            return ActHeard(act, slots, said.strip(), "command")
-    spans = find_spans(heard, Names(scene.zones, scene.yards))
-    clause = stretch(heard, spans, 0, len(heard.text))
-    slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
-    return ActHeard(act, slots, text, "command")
+        read = (form.read(said, scene) for form in FORMS if form.act == act)
+        by_form = next((slots for slots in read if slots is not None), None)
+        if by_form is not None:
+            return ActHeard(act, by_form, said.strip(), "command")
+    clause = stretch(heard, find_spans(heard, Names(scene.zones, scene.yards)))
+    return ActHeard(act, grammar.filled(act, clause, scene), text, "command")
 
 
-def _emergency(
-    form: Normal, spans: Sequence[Span], reader: Reader, *, is_shaped: bool
-) -> Heard | None:
+def _emergency(reader: Reader, *, is_shaped: bool) -> Heard | None:
+    form, spans, whole = reader.normal, reader.spans, reader.whole()
     is_one = emergency.is_emergency(form, spans)
-    whole = reader.whole()
     if emergency.is_hypothetical(form, spans):
         asked = ActHeard("ask_keep_off", Slots(), form.traced.said.strip(), "grammar")
         return Heard((asked,), keeps_pending=True)
@@ -110,7 +97,7 @@ def _emergency(
         return None
     first = ActHeard("emergency", Slots(), said, "grammar" if is_one else "ranker")
     # Sizes of a strip along the storm drain are sizes too: nothing said is lost.
-    more = grammar.read(form, spans, reader.scene, reader) or ()
+    more = grammar.read(reader) or ()
     sizes = tuple(each for each in more if each.act == "measure")
     return Heard((first, *sizes), keeps_pending=True)
 
@@ -119,20 +106,15 @@ def _emergency(
 _OF_WATER: Final = frozenset({"ask_washed_out", "report_rain", "ask_water", "ask_keep_off"})
 
 
-def _answer(
-    form: Normal,
-    spans: Sequence[Span],
-    scene: Scene,
-    reader: Reader,
-    shaped: ActHeard | None,
-) -> Heard | None:
+def _answer(reader: Reader, shaped: ActHeard | None) -> Heard | None:
     """Return the answer to what is pending, if the text is one."""
+    form, scene = reader.normal, reader.scene
     said, pending = form.traced.said.strip(), scene.pending
     is_name = answering.is_name(form, scene, reader.whole())
     button = None if is_name else answering.typed_button(said, scene)
     if button is not None:
         return Heard((button,), answers_pending=True)
-    more = _answer_and_more(form, spans, scene, reader)
+    more = _answer_and_more(reader)
     if more is not None:
         return more
     if pending is not None and scene.moment != "new" and answering.is_way_out(form):
@@ -150,33 +132,32 @@ def _answer(
     if shaped is not None and not is_name:
         # What fits a form of another act whole is that act, whatever is asked, but for a name.
         return None
-    found = answering.answer(form, spans, scene, reader.whole(), is_name=is_name)
+    found = answering.answer(form, reader.spans, scene, reader.whole(), is_name=is_name)
     if found is None or (not is_name and _is_one_of_several(found, reader)):
         return None
-    clause = stretch(form, spans, 0, len(form.text))
-    slots = grammar.with_readers(found.act, found.slots, clause, scene)
-    return Heard((replace(found, slots=slots),), answers_pending=True)
+    return Heard((found,), answers_pending=True)
 
 
-def _answer_and_more(
-    form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
-) -> Heard | None:
+def _answer_and_more(reader: Reader) -> Heard | None:
     """Return the answer with what is said behind it: "3.2, and I have two bags"."""
-    pieces = clauses.pieces(form, spans) if scene.pending is not None else []
+    form, scene = reader.normal, reader.scene
+    if scene.pending is None:
+        return None
+    pieces = clauses.pieces(form, reader.spans)
     begun = pieces[0] if len(pieces) > 1 else None
     if begun and reader.stretch(*begun).act != "give_place":
         # "Just moved in, when do people ..." begins with no place, "Sioux Falls, it is ..." does.
         is_named = form.traced.original(*begun).strip(" ,;.").istitle()
-        begun = begun if is_named or "place" not in scene.pending.expects else None  # type: ignore[union-attr]
-    end = answering.answer_first(form, spans, scene, begun)
+        begun = begun if is_named or "place" not in scene.pending.expects else None
+    end = answering.answer_first(form, reader.spans, scene, begun)
     if end is None:
         return None
     first = hear(form.traced.original(0, end), scene, reader.ranker)
     rest = form.traced.original(end, len(form.text)).strip(" ,;.")
     then = hear(rest, replace(scene, pending=None), reader.ranker)
     acts = {each.act for each in then.acts}
-    is_other = acts and not acts & {*PASSING, "confirm", "deny", scene.pending.kind}  # type: ignore[union-attr]
-    is_answer = first.answers_pending and first.acts[0].act == scene.pending.kind  # type: ignore[union-attr]
+    is_other = acts and not acts & {*PASSING, "confirm", "deny", scene.asked}
+    is_answer = first.answers_pending and first.acts[0].act == scene.asked
     if not is_answer or not is_other or then.choose:
         return None
     return Heard((*first.acts, *then.acts), answers_pending=True)
@@ -189,25 +170,20 @@ def _is_one_of_several(answer: ActHeard, reader: Reader) -> bool:
     return len(best) > 1 and len(acts) == len(best) and answer.act in acts
 
 
-def _free(
-    form: Normal,
-    spans: Sequence[Span],
-    scene: Scene,
-    reader: Reader,
-    shaped: ActHeard | None,
-) -> Heard:
+def _free(reader: Reader, shaped: ActHeard | None) -> Heard:
+    form, spans, scene = reader.normal, reader.spans, reader.scene
     is_pending = scene.pending is not None
-    certain = (shaped,) if shaped is not None else grammar.read(form, spans, scene, reader)
+    certain = (shaped,) if shaped is not None else grammar.read(reader)
     # A form has been weighed against the sentences already.
     if certain is not None and (shaped is not None or not is_outvoted(certain[0], reader)):
-        beside = list(_asked_beside(certain[0], form, spans, scene, reader))
+        beside = list(_asked_beside(certain[0], reader))
         where = [each for each in beside if each.act == "give_place"]
         acts = (*where, *certain, *(each for each in beside if each not in where))
-        is_other = is_pending and certain[0].act != scene.pending.kind  # type: ignore[union-attr]
+        is_other = is_pending and certain[0].act != scene.asked
         return Heard(acts, keeps_pending=is_other)
     done: list[ActHeard] = []
     asked: list[list[ActHeard]] = []
-    best = _with_all_sizes(told_apart(form, spans, reader) or reader.best(), form, spans)
+    best = _with_all_sizes(told_apart(reader) or reader.best(), reader)
     # An emergency was looked for before.
     best = [each.without("emergency") for each in best]
     for each in best:
@@ -221,8 +197,8 @@ def _free(
             act, between = None, (each.act, each.ranked[1][0])
         if act is not None:
             act = policy.as_asked(act, clause)
-            done += at_each(_heard(act, each, form, spans, scene), clause, scene)
-        asked.append([_heard(name, each, form, spans, scene) for name in between])
+            done += at_each(_heard(act, each, reader), clause, scene)
+        asked.append([_heard(name, each, reader) for name in between])
     done = together(done, scene)
     if any(each.act.startswith("ask_") and each.score < policy.SURE_OF_QUESTION for each in done):
         unsure = [each for each in done if is_change(each.act)]
@@ -248,25 +224,23 @@ def _settled(
     each: Reading, clause: Stretch, scene: Scene, best: Sequence[Reading]
 ) -> policy.Settled:
     """Return the act of one of the clauses, or what to ask between."""
-    pending = scene.pending.kind if scene.pending else ""
-    act, between = policy.settled(each, pending, scene.moment, is_one_of_several=len(best) > 1)
+    is_several = len(best) > 1
+    act, between = policy.settled(each, scene.asked, scene.moment, is_one_of_several=is_several)
     is_beside = any(other.act == "report_applied" for other in best if other is not each)
     used = act_of_used(between or (act or "",), each, clause, is_beside=is_beside)
     return (act, between) if used is None else (used, ())
 
 
-def _with_all_sizes(best: list[Reading], form: Normal, spans: Sequence[Span]) -> list[Reading]:
+def _with_all_sizes(best: list[Reading], reader: Reader) -> list[Reading]:
     """Return sizes told alone with all of the text: "menos la alberca que es de 15 por 30"."""
     if [each.act for each in best] != ["measure"]:
         return best
-    of_sizes = [each for each in spans if each.kind in ("size", "area")]
+    of_sizes = [each for each in reader.spans if each.kind in ("size", "area")]
     is_all = all(best[0].start <= each.start and each.end <= best[0].end for each in of_sizes)
-    return best if is_all else [replace(best[0], start=0, end=len(form.text))]
+    return best if is_all else [replace(best[0], start=0, end=len(reader.normal.text))]
 
 
-def _asked_beside(
-    first: ActHeard, form: Normal, spans: Sequence[Span], scene: Scene, reader: Reader
-) -> Iterator[ActHeard]:
+def _asked_beside(first: ActHeard, reader: Reader) -> Iterator[ActHeard]:
     """Yield what is said beside a change that fits a form: "front 60x40, is it time yet?".
 
     A further change is one only where it is kept of the ground, and surely said: "it is fescue".
@@ -277,11 +251,14 @@ def _asked_beside(
         # Sizes keep the grass that is named with them.
         is_told = each.act == "set_grass" and first.slots.grass is not None
         # A list of yards holds its places; sizes alone do not.
-        is_first_place = (first.act, each.act) == ("measure", "give_place") and not scene.yards
+        is_first_place = (first.act, each.act) == (
+            "measure",
+            "give_place",
+        ) and not reader.scene.yards
         is_kept = each.act in _BESIDE or is_first_place
         is_kept = is_kept and not is_told and each.score >= PLAIN
         if is_kept or (is_asked and each.score >= policy.SURE_OF_WORDS):
-            yield _heard(each.act, each, form, spans, scene)
+            yield _heard(each.act, each, reader)
 
 
 #: Changes that stand beside sizes or a label without a word of their own.
@@ -290,12 +267,11 @@ _BESIDE: Final = frozenset(
 )
 
 
-def _heard(
-    act: str, reading: Reading, form: Normal, spans: Sequence[Span], scene: Scene
-) -> ActHeard:
-    clause = stretch(form, spans, reading.start, reading.end)
+def _heard(act: str, reading: Reading, reader: Reader) -> ActHeard:
+    scene, spans = reader.scene, reader.spans
+    clause = stretch(reader.normal, spans, reading.start, reading.end)
     share = reading.share(act)
-    slots = grammar.with_readers(act, fill(act, clause, scene), clause, scene)
+    slots = grammar.filled(act, clause, scene)
     named = _named(spans)
     if len(named) == 2 and says_both(clause.text) and not clause.of("all"):
         # "Front done, back done, ran the sprinkler on both."
@@ -311,5 +287,4 @@ def _is_which_asked(clause: Stretch, scene: Scene, spans: Sequence[Span]) -> boo
 
 def _named(spans: Sequence[Span]) -> set[str]:
     """Return the zones that a message names."""
-    every = (span.value for span in spans if span.kind == "zone")
-    return {name for names in every if isinstance(names, tuple) for name in names}
+    return {name for span in spans if span.kind == "zone" for name in span.names}

@@ -89,6 +89,11 @@ class Scene:
     asked_before: str = ""
 
     @property
+    def asked(self) -> str:
+        """The act of our question that waits; empty where none does."""
+        return self.pending.kind if self.pending else ""
+
+    @property
     def length_unit(self) -> str:
         """The unit of lengths written without one; empty where it has to be asked."""
         if self.units == "metric":

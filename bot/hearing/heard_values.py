@@ -32,6 +32,11 @@ class Span:
     end: int
     value: object = None
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The kept names that are meant; none where it is no name, or may be several."""
+        return self.value if isinstance(self.value, tuple) else ()
+
 
 _N: Final = NUMBER
 _RANGE: Final = rf"{_N}(?:\s*(?:-|to|a|and|y|or|o)\s*{_N})?"
@@ -120,8 +125,8 @@ _TOWN: Final = re.compile(
     rf"\s(?:{_CLEAR_CODES})\b"
     rf"|\b(?P<state3>{_STATES})\b(?!\s+(?:blue|31))"
 )
-_LISTS: Final = ("grasses", "weeds", "products", "work", "languages", "parts")
-_NAMES: Final = {
+#: Kinds of values that stand in lists of words, by their sections.
+_LISTS: Final = {
     "grasses": "grass",
     "weeds": "weed",
     "products": "product",
@@ -137,7 +142,7 @@ def find_spans(normal: Normal, names: Names) -> list[Span]:
     found.take_all(
         Span("code", match.start(), match.end(), match.group())
         for match in _CODE.finditer(normal.traced.said)
-        for match in _at(text, match.group())
+        for match in re.finditer(rf"\b{re.escape(match.group().lower())}\b", text)
     )
     for of, start, end, value in names.find(text, normal.language):
         found.take(Span(of, start, end, value))
@@ -151,10 +156,10 @@ def find_spans(normal: Normal, names: Names) -> list[Span]:
         Span("hour", start, end, (part, minutes))
         for start, end, part, minutes in day_words.find_hours(text)
     )
-    for section in _LISTS:
+    for section, of in _LISTS.items():
         meaning = words.canon(section)
         found.take_all(
-            Span(_NAMES[section], *match.span(), meaning[" ".join(match.group().split())])
+            Span(of, *match.span(), meaning[" ".join(match.group().split())])
             for match in words.finder(section).finditer(text)
         )
     found.take_all(Span("town", *match.span(), match.group()) for match in _TOWN.finditer(text))
@@ -207,10 +212,6 @@ def _when(day: day_words.DaySaid) -> str:
 @cache
 def _patterns() -> tuple[tuple[str, re.Pattern[str]], ...]:
     return tuple((of, re.compile(pattern)) for of, pattern in _KINDS)
-
-
-def _at(text: str, code: str) -> Iterable[re.Match[str]]:
-    return re.finditer(rf"\b{re.escape(code.lower())}\b", text)
 
 
 class _Found:

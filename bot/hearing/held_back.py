@@ -55,11 +55,6 @@ def is_to_come(piece: str) -> bool:
     return words.phrases("commands", "to_come", "words").search(piece) is not None
 
 
-def is_offered(piece: str) -> bool:
-    """Tell whether a clause speaks of what somebody would do for money."""
-    return words.phrases("commands", "offered", "words").search(piece) is not None
-
-
 def held_back(
     ranked: Ranked,
     said: Manner,
@@ -82,14 +77,14 @@ def held_back(
     deed = report_held * (LEAST if said.is_third else 1.0)
     # "No crabgrass so far": what is not there is no sighting.
     seen = report * (LEAST if said.is_denied else 1.0)
+    is_offered = words.phrases("commands", "offered", "words").search(text) is not None
     kinds = set(KIND.findall(text))
     left = {
         **dict.fromkeys(FACTS, fact),
         **dict.fromkeys(REPORTS, report),
         **dict.fromkeys(DEEDS, deed),
         # "The lawn service wants 95 bucks" is nothing they did; "Miller got done by my uncle" is.
-        "report_service": (report_held if _OURS & kinds else deed)
-        * (LEAST if is_offered(text) else 1.0),
+        "report_service": (report_held if _OURS & kinds else deed) * (LEAST if is_offered else 1.0),
         "report_rain": seen * (LEAST if is_to_come else 1.0),
         "report_weeds": seen,
     }

@@ -154,7 +154,12 @@ class Names:
         return [
             (word, *each[0])
             for word, each in owners.items()
-            if len(each) == 1 and len(word) > 2 and not word.isdigit() and not _is_common(word)
+            if len(each) == 1
+            and len(word) > 2
+            and not word.isdigit()
+            and not is_generic(word)
+            # A word that is part of many names names none alone.
+            and phrases("zones", "common").whole(word) is None
         ]
 
     @cached_property
@@ -181,11 +186,6 @@ class Names:
 
 
 _LONG_WORD = re.compile(r"\b[a-z]{4,}\b")
-
-
-def _is_common(word: str) -> bool:
-    """Tell whether a word is part of many names and names none alone."""
-    return is_generic(word) or phrases("zones", "common").whole(word) is not None
 
 
 def _is_home(text: str, match: re.Match[str]) -> bool:

@@ -16,8 +16,7 @@ def is_outvoted(shaped: ActHeard, reader: Reader) -> bool:
 
     An answer to what is asked keeps its form, and so do figures and a word or two.
     """
-    pending, whole = reader.scene.pending, reader.whole()
-    is_asked = pending is not None and pending.kind == shaped.act
+    whole, is_asked = reader.whole(), reader.scene.asked == shaped.act
     if is_asked and shaped.act in _OPEN and len(shaped.said.split()) > _FEW:
         # "Send me the report of the church" is no name, "send nothing at night" no answer no.
         is_of_it = whole.act in (shaped.act, "unknown", "other", *_OPEN[shaped.act])

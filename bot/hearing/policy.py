@@ -262,12 +262,9 @@ def _denies_a_zone(reading: Reading) -> bool:
     if words.phrases("guards", "negation", "words").search(text) is None:
         return False
     share = sum(reading.share(act) for act in _NOT_DOWN)
-    is_alone = KIND.findall(reading.text) == ["zone"] and not _says_only(reading.text)
+    is_alone = KIND.findall(reading.text) == ["zone"]
+    is_alone = is_alone and phrases("sentences", "only").first(reading.text) is None
     return is_alone and reading.manner.is_denied and share >= SURE_OF_CHANGE
-
-
-def _says_only(text: str) -> bool:
-    return phrases("sentences", "only").first(text) is not None
 
 
 #: What a zone that got nothing may be told as; what is said to be so is no change by itself.

@@ -14,6 +14,7 @@ from bot.hearing.figure_slots import measures, span_days
 from bot.hearing.guards import manner
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.heard_values import Span
+from bot.hearing.held_back import REPORTS
 from bot.hearing.measuring_asked import about_measuring, system_meant
 from bot.hearing.names_heard import Name, as_kept, name_alone, part_of_lot
 from bot.hearing.normal import Normal
@@ -28,25 +29,7 @@ from bot.hearing.taken_out import taken_out
 
 _says: Final = partial(phrases, "sentences")
 #: Acts that speak of something done: a weekday in them lies behind.
-PAST: Final = frozenset(
-    {
-        "report_applied",
-        "report_gap",
-        "report_too_much",
-        "report_service",
-        "change_record",
-        "report_watered",
-        "report_rain",
-        "report_seeded",
-        "report_weeds",
-        "report_soil",
-        "look_back",
-        "ask_who",
-        "ask_washed_out",
-        "set_sprinkler",
-        "undo",
-    }
-)
+PAST: Final = REPORTS | {"look_back", "ask_who", "ask_washed_out", "set_sprinkler", "undo"}
 
 
 #: Acts that may speak of a part of a zone.
@@ -72,7 +55,7 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     if act in _SAY_WHERE:
         # "The back, not the front": what is denied is none of it.
         spans = [span for span in spans if not is_denied(clause, span)] or spans
-    names = {name for span in spans if isinstance(span.value, tuple) for name in span.value}
+    names = {name for span in spans for name in span.names}
     zones = tuple(zone for zone in scene.zones if zone in names)
     if not scene.zones:
         # Before any zone is kept, a part of a lot goes by its plain name.
@@ -83,9 +66,8 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     left_out = _left_out(clause)
     if left_out:
         # "Todo menos la tira": by what the language calls that zone, or it is asked which.
-        known = [span.value for span in left_out if isinstance(span.value, tuple)]
-        if len(known) == len(left_out):
-            left = {name for names in known for name in names}
+        if all(isinstance(span.value, tuple) for span in left_out):
+            left = {name for span in left_out for name in span.names}
             others = tuple(zone for zone in scene.zones if zone not in left)
             return {"zones": _done_or_missed(act, others, scene)}
         return {"strangers": _as_said(clause, left_out)}
@@ -102,8 +84,8 @@ def _zones(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
         unknown = [span for span in clause.of("zone") if span.value is None]
         found["strangers"] = _as_said(clause, unknown)
     yards = clause.of("yard")
-    if yards and isinstance(yards[0].value, tuple):
-        found["yard"] = yards[0].value[0]
+    if yards and yards[0].names:
+        found["yard"] = yards[0].names[0]
     return found
 
 
@@ -154,9 +136,9 @@ def plain_name(clause: Stretch, span: Span, scene: Scene) -> str:
 def _by_kept_names(clause: Stretch) -> str:
     """Return a clause as written, in its kept names where it calls zones otherwise: "atras"."""
     named = [
-        (span.start - clause.start, span.end - clause.start, span.value[0])
+        (span.start - clause.start, span.end - clause.start, span.names[0])
         for span in clause.of("zone")
-        if isinstance(span.value, tuple) and len(span.value) == 1
+        if len(span.names) == 1
     ]
     said = clause.said.casefold()
     is_said = all(name.casefold() in said for _, _, name in named)
@@ -202,9 +184,8 @@ def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     told = [span for span in found_days if not is_denied(clause, span)] or found_days
     said: list[Any] = [span.value for span in told]
     # In "3 days ago" the span of days was found first; it says when, not for how long.
-    ago = [
-        each for each in day_words.find_days(clause.text, clause.normal.language) if _is_ago(each)
-    ]
+    days = day_words.find_days(clause.text, clause.normal.language)
+    ago = [each for each in days if each.kind == "ago" and each.count > 0]
     said += [each for each in ago if each not in said]
     if act == "ask_day":
         # "Which day is good this week" asks for the week's best, not about one of its days.
@@ -237,10 +218,6 @@ def _whens(act: str, clause: Stretch, scene: Scene) -> dict[str, Any]:
     return found
 
 
-def _is_ago(said: day_words.DaySaid) -> bool:
-    return said.kind == "ago" and said.count > 0
-
-
 def _things(act: str, clause: Stretch) -> dict[str, Any]:
     found = {kind: _first(clause, kind) for kind in ("weed", "grass", "language")}
     products = clause.of("product")
@@ -259,13 +236,9 @@ def _things(act: str, clause: Stretch) -> dict[str, Any]:
 def _names(clause: Stretch) -> list[Name]:
     """Return the zones that a clause names, by their places in it."""
     return [
-        (span.kind, span.start - clause.start, span.end - clause.start, _kept(span))
+        (span.kind, span.start - clause.start, span.end - clause.start, span.names or None)
         for span in clause.of("zone")
     ]
-
-
-def _kept(span: Span) -> tuple[str, ...] | None:
-    return span.value if isinstance(span.value, tuple) else None
 
 
 def _first(clause: Stretch, kind: str) -> str | None:
@@ -274,10 +247,5 @@ def _first(clause: Stretch, kind: str) -> str | None:
 
 
 def _rest(clause: Stretch) -> str:
-    kept: list[str] = []
-    at = clause.start
-    for span in clause.spans:
-        kept.append(clause.normal.traced.original(at, span.start))
-        at = span.end
-    kept.append(clause.normal.traced.original(at, clause.end))
-    return " ".join(" ".join(kept).split()).strip(" ,.;")
+    taken = [(span.start, span.end) for span in clause.spans]
+    return clause.normal.traced.beside(taken, clause.start, clause.end)

@@ -33,7 +33,10 @@ class Stretch:
         return [span for span in self.spans if span.kind in kinds]
 
 
-def stretch(normal: Normal, spans: Sequence[Span], start: int, end: int) -> Stretch:
-    """Return a clause of a normal form."""
-    inside = tuple(span for span in spans if span.start >= start and span.end <= end)
-    return Stretch(normal, inside, start, end)
+def stretch(
+    normal: Normal, spans: Sequence[Span], start: int = 0, end: int | None = None
+) -> Stretch:
+    """Return a clause of a normal form, or all of it."""
+    stop = len(normal.text) if end is None else end
+    inside = tuple(span for span in spans if span.start >= start and span.end <= stop)
+    return Stretch(normal, inside, start, stop)

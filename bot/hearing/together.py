@@ -44,7 +44,8 @@ def _slips(done: Sequence[ActHeard]) -> list[ActHeard]:
     if not any(each.act == "undo" for each in done):
         return list(done)
     undone = [each for each in done if each.act == "report_not_done" and each.slots.zones]
-    added = [each for each in done if each.act == "report_applied" and _says_too(each.said)]
+    too = phrases("sentences", "too")
+    added = [each for each in done if each.act == "report_applied" and too.first(each.said)]
     if not undone and not added:
         return list(done)
     return [
@@ -52,10 +53,6 @@ def _slips(done: Sequence[ActHeard]) -> list[ActHeard]:
         for each in done
         if each.act != "undo"
     ]
-
-
-def _says_too(said: str) -> bool:
-    return phrases("sentences", "too").first(said) is not None
 
 
 def _with_all_but_a_part(done: Sequence[ActHeard]) -> list[ActHeard]:
@@ -99,18 +96,12 @@ def _with_theirs(done: Sequence[ActHeard]) -> list[ActHeard]:
         if before is None or not is_theirs or each.act != "report_applied":
             told.append(each)
             continue
-        slots, new = before.slots, each.slots
-        slots = replace(
-            slots,
-            zones=slots.zones or new.zones,
-            all_zones=slots.all_zones or new.all_zones,
-            strangers=slots.strangers or new.strangers,
-            on=slots.on or new.on,
-            amount=slots.amount or new.amount,
-            parts=slots.parts or new.parts,
-            unread=slots.unread or new.unread,
-        )
-        told[-1] = replace(before, slots=slots)
+        added = {
+            name: getattr(each.slots, name)
+            for name in ("zones", "all_zones", "strangers", "on", "amount", "parts", "unread")
+            if not getattr(before.slots, name)
+        }
+        told[-1] = replace(before, slots=replace(before.slots, **added))
     return told
 
 
@@ -140,7 +131,7 @@ def _is_figure_asked_about(each: ActHeard, done: Sequence[ActHeard], scene: Scen
     is_beside = any(not ACTS[other.act].changes for other in done)
     is_kept = not scene.zones or any(name in scene.zones for name in each.slots.zones)
     is_own = is_kept if each.act == "measure" else each.slots.product is not None
-    is_own = is_own or (scene.pending is not None and scene.pending.kind == each.act)
+    is_own = is_own or scene.asked == each.act
     return is_beside and each.act in ("measure", "enter_product") and not is_own
 
 

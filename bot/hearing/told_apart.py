@@ -62,9 +62,9 @@ def _slip() -> re.Pattern[str]:
     return re.compile(rf"{part}(?:{tail}{part})*{said}(?:{part}(?:{said}|{filler}))*{part}")
 
 
-def told_apart(form: Normal, spans: Sequence[Span], reader: Reader) -> list[Reading] | None:
+def told_apart(reader: Reader) -> list[Reading] | None:
     """Return the places that are done and those that are not, each a reading; None otherwise."""
-    whole = reader.whole()
+    form, spans, whole = reader.normal, reader.spans, reader.whole()
     likely = sum(share for act, share in whole.ranked if act in _OF_DOING)
     if whole.manner.is_question or whole.manner.is_condition or likely < _LEAST:
         return None
@@ -126,13 +126,10 @@ def _are_both_days(
         return False
     if any("<day> ahead" in abstracted(form.text, spans, start, end) for _, start, end in told):
         return False
+    negation = words.phrases("guards", "negation", "words")
     days = [
         any(span.kind == "day" and start <= span.start and span.end <= end for span in spans)
         for act, start, end in told
-        if act == "report_applied" or not _denies(form.text[start:end])
+        if act == "report_applied" or not negation.search(form.text[start:end])
     ]
     return len(days) == len(told) and all(days)
-
-
-def _denies(text: str) -> bool:
-    return words.phrases("guards", "negation", "words").search(text) is not None

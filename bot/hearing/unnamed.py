@@ -7,15 +7,14 @@ than one too few: what is kept shows how people speak, not of whom.
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Callable, Iterable
 from functools import cache
-from importlib import resources
 from typing import Final
+
+from bot.hearing.words import LANGUAGES, words_of
 
 #: Longest text that is kept.
 LONGEST: Final = 200
-_LANGUAGES: Final = ("en", "es")
 #: Words of a town's name at most.
 _MOST_WORDS: Final = 3
 
@@ -89,9 +88,5 @@ def _may_be_town(phrase: list[str]) -> bool:
 @cache
 def _words(kind: str) -> frozenset[str]:
     """Return the words of a kind, over all languages."""
-    found: set[str] = set()
-    for language in _LANGUAGES:
-        path = resources.files("bot.hearing") / "languages" / language / "words" / "names.toml"
-        words = tomllib.loads(path.read_text("utf-8"))[kind]["words"]
-        found |= {word.strip() for word in words.split(",")}
-    return frozenset(found)
+    every = (words_of(language, "names", kind, "words") for language in LANGUAGES)
+    return frozenset(word for each in every for word in each)

@@ -22,3 +22,8 @@ def first_named(names: list[str]) -> object:
 def short(name: str) -> str:
     """Return a yard's name cut to what a button shows."""
     return name if len(name) <= 20 else f"{name[:19]}…"
+
+
+def capital(text: str) -> str:
+    """Return words that begin with a capital letter, as a sentence or a button does."""
+    return text[:1].upper() + text[1:]

@@ -33,7 +33,7 @@ def on_report_applied(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     zones = list(talk.standing(yard).zones)
     if not zones:
         return [*talk.answer("show_zones", yard), talk.reply("yards.tell_again")]
-    heard = _with_part(talk, yard, which_day.answered(talk, yard, heard))
+    heard = _with_part(talk, which_day.answered(talk, yard, heard))
     asked = which_day.ask(talk, yard, heard)
     if asked is not None:
         return asked
@@ -50,7 +50,7 @@ def on_report_applied(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Rep
     return confirm(talk, yard, read, said=heard.said, is_sure=False)
 
 
-def _with_part(talk: Talk, yard: YardRecord, heard: ActHeard) -> ActHeard:
+def _with_part(talk: Talk, heard: ActHeard) -> ActHeard:
     """Return the answer which part it was, with what was said of the report before."""
     said = talk.data.get("said") if talk.topic == topics.APPLY_PART else None
     if said is None or heard.why != "pending":

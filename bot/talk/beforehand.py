@@ -2,62 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Final
 
 from bot.dialogue import topics
 from bot.dialogue.place_first import with_place
 from bot.dialogue.scene import asked_of
 from bot.dialogue.talk import Talk
+from bot.hearing.acts import ACTS
 from bot.hearing.heard import ActHeard
 from bot.telling import water_due
 from bot.turn import Reply
 from storage.yards import YardRecord
 
-_Answer = Callable[[Talk, ActHeard], list[str]]
-
-
-def _general(name: str) -> _Answer:
-    return lambda talk, _heard: [talk.say(f"beforehand.{name}")]
-
-
-def _as_with_a_lawn(act: str) -> _Answer:
-    return lambda talk, heard: [reply.text for reply in talk.answer(act, None, heard)]
-
-
-#: What holds anywhere, by act: those of the acts' table that are for anywhere.
-_ANSWERS: Final[dict[str, _Answer]] = {
-    "ask_when": _general("when"),
-    "ask_late": _general("late"),
-    "ask_need": _general("need"),
-    "ask_weeds": _general("weeds"),
-    "ask_day": _general("day"),
-    "ask_why": _general("why"),
-    "ask_water": _general("water"),
-    "ask_washed_out": _general("washed_out"),
-    "ask_barrier": _general("barrier"),
-    "ask_seed": _general("seed"),
-    "ask_notice": _general("notice"),
-    "ask_other_work": _as_with_a_lawn("ask_other_work"),
-    "ask_keep_off": _as_with_a_lawn("ask_keep_off"),
-    "ask_product": _as_with_a_lawn("ask_product"),
-    "ask_amounts": _general("amounts"),
-    "ask_buy": _as_with_a_lawn("ask_product"),
-    "report_too_much": _general("too_much"),
-    "report_gap": _general("gap"),
-    "report_service": _general("service"),
-    "mute": _general("skip"),
+#: Answered without a lawn as with one, by the act that answers them.
+_AS_WITH_A_LAWN: Final = {
+    "ask_other_work": "ask_other_work",
+    "ask_keep_off": "ask_keep_off",
+    "ask_product": "ask_product",
+    "ask_buy": "ask_product",
 }
 
 
-def _with_place(answer: _Answer) -> Callable[[Talk, YardRecord | None, ActHeard], list[Reply]]:
-    """Return a handler that answers in general, and asks for the place."""
-    return lambda talk, _yard, heard: with_place(
-        talk, None, [Reply("\n".join(answer(talk, heard)))]
-    )
+def _in_general(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
+    """Answer what holds anywhere, and ask for the place."""
+    act = _AS_WITH_A_LAWN.get(heard.act)
+    if act is not None:
+        lines = [reply.text for reply in talk.answer(act, None, heard)]
+    else:
+        lines = [talk.say(f"beforehand.{heard.act.partition('_')[2] or 'skip'}")]
+    return with_place(talk, None, [Reply("\n".join(lines))])
 
 
-#: Handlers for where there is no yard; they are called with None for it.
 #: What a question was asked for, by what it awaits.
 _WHY_ASKED: Final = {topics.PRODUCT: "why_label", topics.GRASS: "why_grass"}
 
@@ -80,7 +55,10 @@ def answer_fact(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
     """Answer a question about a fact (`Slots.about`); of the lawn itself what bears on it."""
     about = heard.slots.about
     if about == "none_yet":
-        return _none_yet(talk, yard)
+        # What to buy: there is nothing to enter yet.
+        if talk.topic == topics.PRODUCT and not talk.data.get("said"):
+            talk.settle()
+        return with_place(talk, yard, talk.answer("ask_product", yard))
     if about == "why_asked":
         about = _WHY_ASKED.get(talk.topic or "", "why_place" if yard is None else "why_size")
     if about == "how_asked":
@@ -98,11 +76,5 @@ def answer_fact(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Re
     return with_place(talk, yard, [Reply("\n".join(lines))])
 
 
-def _none_yet(talk: Talk, yard: YardRecord | None) -> list[Reply]:
-    """Say what to buy: there is nothing to enter yet."""
-    if talk.topic == topics.PRODUCT and not talk.data.get("said"):
-        talk.settle()
-    return with_place(talk, yard, talk.answer("ask_product", yard))
-
-
-HANDLERS: Final = {act: _with_place(answer) for act, answer in _ANSWERS.items()}
+#: Handlers for where there is no yard; they are called with None for it.
+HANDLERS: Final = {name: _in_general for name, act in ACTS.items() if act.is_for_anywhere}

@@ -32,22 +32,15 @@ def on_ask_buy(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         return _compare(talk)
     if said.is_list:
         return season_list(talk)
-    if _may_be_screened(talk, yard) and (said.is_for_all or not _is_finished(talk, yard)):
-        return _screening_first(talk, yard)
+    may_be_screened = yard.screening is None and talk.may(yard, "change")
+    if may_be_screened and (said.is_for_all or not _is_finished(talk, yard)):
+        # It is asked once, before the first purchase.
+        first = talk.answer("ask_need", yard)[0]
+        intro = talk.say("screening.intro", count=_QUESTIONS)
+        return [Reply(f"{intro}\n{first.text}", first.buttons)]
     span: uses.Span = "year" if said.is_for_year else "round"
     goal: Goal = "least_left_over" if said.is_least_left else "least_cost"
     return _plan(talk, yard, span, goal, is_for_all=said.is_for_all)
-
-
-def _may_be_screened(talk: Talk, yard: YardRecord) -> bool:
-    return yard.screening is None and talk.may(yard, "change")
-
-
-def _screening_first(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Ask once before the first purchase."""
-    first = talk.answer("ask_need", yard)[0]
-    intro = talk.say("screening.intro", count=_QUESTIONS)
-    return [Reply(f"{intro}\n{first.text}", first.buttons)]
 
 
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:

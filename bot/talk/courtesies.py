@@ -82,11 +82,6 @@ def on_cancel(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Repl
     return [talk.reply(key, stop if is_left else ())]
 
 
-def on_other(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
-    """Answer what is not about lawns."""
-    return [talk.reply("help.other")]
-
-
 def on_unknown(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list[Reply]:
     """Say that it could not be read, with what fits the moment."""
     said = heard.said
@@ -197,7 +192,7 @@ HANDLERS: Final = {
     "greet": on_greet,
     "thanks": on_thanks,
     "cancel": on_cancel,
-    "other": on_other,
+    "other": lambda talk, _yard, _heard: [talk.reply("help.other")],
     "unknown": on_unknown,
     "set_units": on_set_units,
     "set_language": on_set_language,

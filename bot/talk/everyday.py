@@ -68,26 +68,16 @@ def on_ask_other_work(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> l
     return [Reply("\n".join(lines))]
 
 
-def on_ask_keep_off(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
-    """Answer when people and animals may go on the lawn again."""
-    return [talk.reply("help.keep_off")]
-
-
 def on_ask_identify(talk: Talk, yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
     """Say how crabgrass is told from what is taken for it; nobody can tell it from words."""
     buttons = () if yard is None else talk.row(("soil.button_weeds", f"weeds:{yard.id}"))
     return [talk.reply("everyday.identify", buttons)]
 
 
-def on_emergency(talk: Talk, _yard: YardRecord | None, _heard: ActHeard) -> list[Reply]:
-    """Say what to do first, before anything else."""
-    return [talk.reply("help.emergency")]
-
-
 HANDLERS: Final = {
     "ask_water": on_ask_water,
     "ask_other_work": on_ask_other_work,
-    "ask_keep_off": on_ask_keep_off,
+    "ask_keep_off": lambda talk, _yard, _heard: [talk.reply("help.keep_off")],
     "ask_identify": on_ask_identify,
-    "emergency": on_emergency,
+    "emergency": lambda talk, _yard, _heard: [talk.reply("help.emergency")],
 }

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
-from pathlib import Path
 from typing import Final, get_args
 
 from bot.dialogue.talk import Talk
@@ -128,7 +127,7 @@ def export(
         buttons.append((talk.say("records.button_all"), f"export:all:{yard.id}"))
     return [
         Reply("\n".join(lines), rows(buttons), file=str(csv)),
-        *(_file(path) for path in others),
+        *(Reply(path.name, file=str(path)) for path in others),
     ]
 
 
@@ -153,10 +152,6 @@ def _words(talk: Talk, mine: Sequence[YardRecord]) -> dict[str, str]:
 def _items(talk: Talk, yard: YardRecord) -> list[CalendarItem]:
     sight = sight_of(talk, yard)
     return [_item(talk, yard, each) for each in uses.to_come(talk.work, yard, talk.now, sight)]
-
-
-def _file(path: Path) -> Reply:
-    return Reply(path.name, file=str(path))
 
 
 def _item(talk: Talk, yard: YardRecord, each: uses.ToCome) -> CalendarItem:

@@ -7,14 +7,12 @@ from typing import Final
 
 from bot.dialogue import rights
 from bot.dialogue.named_here import names_of, zones_said
-from bot.dialogue.rights import refuse
 from bot.dialogue.talk import OWNER, Talk
 from bot.hearing.forms.crew_forms import PAYLOAD
 from bot.hearing.heard import ActHeard
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Day, Names
 from bot.telling import crew_told
-from bot.telling.crew_told import show
 from bot.turn import Reply, rows
 from jobs.local_days import local
 from jobs.uses import crew_changes as uses
@@ -78,12 +76,12 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     if verb == "leave":
         return _leave(talk, yard)
     if talk.role(yard) != OWNER:
-        return refuse(talk, yard)
+        return rights.refuse(talk, yard)
     if verb in ("invite", "all") and rest and rest[0] in ROLES:
         return _invite(talk, yard, rest[0], is_of_all=verb == "all")
     if verb == "remove" and rest and rest[0].isdigit():
         return _remove(talk, yard, int(rest[0]))
-    return show(talk, yard)
+    return crew_told.show(talk, yard)
 
 
 def _invite(talk: Talk, yard: YardRecord, role: str, *, is_of_all: bool) -> list[Reply]:
@@ -103,7 +101,7 @@ def _invite(talk: Talk, yard: YardRecord, role: str, *, is_of_all: bool) -> list
 
 def _leave(talk: Talk, yard: YardRecord) -> list[Reply]:
     if talk.role(yard) == OWNER:
-        return show(talk, yard)
+        return crew_told.show(talk, yard)
     uses.leave(talk.work, yard, talk.chat.id, person_id=talk.person.id, now=talk.now)
     talk.yard_id = None
     talk.settle()
@@ -154,7 +152,8 @@ def on_ask_who(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     zones = zones_said(talk.standing(yard).zones, slots)
     done = list(talk.standing(yard).done[::-1])
     if zones:
-        done = [each for each in done if _is_on(each, zones)]
+        asked_of = {zone.name.casefold() for zone in zones}
+        done = [d for d in done if any(s.zone_name.casefold() in asked_of for s in d.shares)]
     if slots.on is not None:
         asked = local(slots.on.at, yard.timezone).date()
         done = [each for each in done if each.applied_on == asked]
@@ -202,11 +201,6 @@ def _who(talk: Talk, done: ApplicationRecord, names: dict[int, str]) -> str:
     applicator = done.details.get("applicator")
     who = done.by_whom or applicator or names.get(done.person_id)
     return str(who) if who else talk.say("sharing.somebody")
-
-
-def _is_on(done: ApplicationRecord, zones: list[ZoneRecord]) -> bool:
-    asked = {zone.name.casefold() for zone in zones}
-    return any(share.zone_name.casefold() in asked for share in done.shares)
 
 
 HANDLERS: Final = {"join": on_join, "share": on_share, "ask_who": on_ask_who}

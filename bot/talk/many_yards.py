@@ -219,7 +219,9 @@ def _line(talk: Talk, each: Planned) -> str:
     if wanted.customer is not None:
         parts.insert(0, wanted.customer)
     if wanted.zones:
-        parts.append(area if len(wanted.zones) == 1 else _of_parts(talk, wanted, area))
+        names = Names([zone.name for zone in wanted.zones])
+        several = talk.say("many.area_of", area=area, names=names)
+        parts.append(area if len(wanted.zones) == 1 else several)
     elif each.yard is None:
         parts.append(talk.say("many.no_sizes"))
     if wanted.grass is not None:
@@ -228,11 +230,6 @@ def _line(talk: Talk, each: Planned) -> str:
         parts.append(wanted.product.ingredients[0].name)
     key = "many.line" if each.yard is None else "many.line_changed"
     return talk.say(key, yard=each.name, facts=Names(parts))
-
-
-def _of_parts(talk: Talk, wanted: Wanted, area: str) -> str:
-    names = Names([zone.name for zone in wanted.zones])
-    return talk.say("many.area_of", area=area, names=names)
 
 
 def _take(talk: Talk, planned: Sequence[Planned]) -> list[Reply]:

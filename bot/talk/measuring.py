@@ -12,7 +12,6 @@ from rapidfuzz import fuzz
 
 from bot.dialogue import sizes_waiting, topics, unkept
 from bot.dialogue.named_here import free_zone_name, total_of
-from bot.dialogue.sizes_waiting import keep_or_fix
 from bot.dialogue.talk import Talk
 from bot.hearing.forms.grass_forms import apart_from_sizes
 from bot.hearing.forms.ground_forms import MergeSaid, RenameSaid, SideSaid, SplitSaid
@@ -30,7 +29,7 @@ from bot.telling.parts_said import no_such
 from bot.telling.products_said import ask_for_bag
 from bot.turn import Buttons, Reply, rows
 from jobs.agronomy.shape_store import from_json, to_json
-from storage.yards import NewZone, YardRecord, ZoneRecord
+from storage.yards import NewZone, YardRecord
 
 #: The question whether a bare number is an area.
 _LONE: Final = "reading.lone_area"
@@ -46,7 +45,7 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     talk.expect(topics.ZONES)
     if not kept:
         return [talk.reply("zones.none", rows([_walk_button(talk, yard)]))]
-    lines = "\n".join(_line(talk, zone) for zone in kept)
+    lines = "\n".join(sizes_waiting.line_of(talk, zone) for zone in kept)
     return [
         talk.reply(
             "zones.list",
@@ -189,7 +188,7 @@ def take(talk: Talk, yard: YardRecord, read: ZonesRead) -> list[Reply]:
                 continue
             zone = replace(zone, name=again[0])
         name = zone.name or free_zone_name(talk, yard, [*before, *(e.name for e in new)])
-        new.append(_new_zone(zone, name))
+        new.append(NewZone(name, zone.said, zone.echo, to_json(zone.shape), zone.area_m2))
     replies: list[Reply] = []
     if new:
         replies += unkept.add(talk, yard, new)
@@ -301,8 +300,8 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
         *others,
         talk.reply(
             "zones.doubt_kept",
-            keep_or_fix(talk, yard),
-            line="\n".join(_line(talk, each) for each in new),
+            sizes_waiting.keep_or_fix(talk, yard),
+            line="\n".join(sizes_waiting.line_of(talk, each) for each in new),
             yard=yard.name,
             total=shown(Area(math.fsum(sizes_waiting.areas(talk, yard).values()))),
         ),
@@ -312,19 +311,8 @@ def settle_doubt(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
 def _taken(
     talk: Talk, yard: YardRecord, new: list[NewZone], before: Mapping[str, float], notes: list[str]
 ) -> Reply:
-    lines = []
     known = {name.casefold(): area_m2 for name, area_m2 in before.items()}
-    for zone in new:
-        was_m2 = known.get(zone.name.casefold())
-        params = {
-            "name": zone.name,
-            "echo": size_in_words(zone.echo),
-            "area": shown(Area(zone.area_m2)),
-        }
-        key = "zones.line_area" if params["echo"] == params["area"] else "zones.line"
-        if was_m2 is not None:
-            key, params["was"] = f"{key}_again", shown(Area(was_m2))
-        lines.append(talk.say(key, **params))
+    lines = [sizes_waiting.line_of(talk, each, known.get(each.name.casefold())) for each in new]
     lines += dict.fromkeys(notes)
     hint = talk.say("zones.hint_right")
     after = sizes_waiting.areas(talk, yard)
@@ -336,7 +324,7 @@ def _taken(
         hint = f"{talk.say('zones.hint_others', yard=yard.name, names=names)}\n{hint}"
     return talk.reply(
         "zones.kept",
-        keep_or_fix(talk, yard),
+        sizes_waiting.keep_or_fix(talk, yard),
         lines="\n".join(lines),
         yard=yard.name,
         total=shown(Area(math.fsum(after.values()))),
@@ -377,17 +365,6 @@ def _expect_doubts(talk: Talk, yard: YardRecord, doubts: Sequence[Doubt]) -> But
         yes = talk.say("zones.button_yes_zone", area=shown(Area(first.zone.area_m2)))
     no = talk.say("zones.button_no_zone" if own is None else "zones.button_another_zone")
     return rows([(yes, f"zones:sure:{yard.id}"), (no, f"zones:drop:{yard.id}")])
-
-
-def _new_zone(zone: ZoneRead, name: str) -> NewZone:
-    return NewZone(name, zone.said, zone.echo, to_json(zone.shape), zone.area_m2)
-
-
-def _line(talk: Talk, zone: ZoneRecord | NewZone) -> str:
-    area = shown(Area(zone.area_m2))
-    if zone.echo in ("", area):
-        return talk.say("zones.line_area", name=zone.name, area=area)
-    return talk.say("zones.line", name=zone.name, echo=size_in_words(zone.echo), area=area)
 
 
 HANDLERS: Final = {"measure": on_measure, "show_zones": lambda talk, yard, _heard: show(talk, yard)}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict, fields
 from datetime import datetime
 from typing import Final
 
@@ -51,16 +52,9 @@ def confirm(talk: Talk, yard: YardRecord, is_right: bool) -> list[Reply]:
     talk.settle()
     if not is_right:
         return [talk.reply("readings.left_out")]
-    command = uses.TakeReading(
-        measured_c=data["measured_c"],
-        depth_m=data["depth_m"],
-        read_at=datetime.fromisoformat(data["read_at"]),
-        has_hour=data["has_hour"],
-        zone_name=data["zone_name"],
-        said=data["said"],
-        is_sure=True,
-    )
-    return _take(talk, yard, command)
+    kept = {each.name: data[each.name] for each in fields(uses.TakeReading) if each.name in data}
+    kept |= {"read_at": datetime.fromisoformat(data["read_at"]), "is_sure": True}
+    return _take(talk, yard, uses.TakeReading(**kept))
 
 
 def _take(talk: Talk, yard: YardRecord, command: uses.TakeReading) -> list[Reply]:
@@ -98,15 +92,8 @@ def _take(talk: Talk, yard: YardRecord, command: uses.TakeReading) -> list[Reply
 
 
 def _ask(talk: Talk, yard: YardRecord, command: uses.TakeReading, far: uses.FarOff) -> Reply:
-    talk.expect(
-        topics.READING_SURE,
-        measured_c=command.measured_c,
-        depth_m=command.depth_m,
-        read_at=command.read_at.isoformat(),
-        has_hour=command.has_hour,
-        zone_name=command.zone_name,
-        said=command.said,
-    )
+    kept = asdict(command) | {"read_at": command.read_at.isoformat()}
+    talk.expect(topics.READING_SURE, **kept)
     yes, no = talk.say("applying.button_right"), talk.say("readings.button_not")
     return talk.reply(
         "readings.far_off",

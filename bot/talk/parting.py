@@ -35,12 +35,12 @@ def on_remove_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     ):
         return talk.answer("list_yards", None)
     talk.expect(topics.REMOVE_YARD, yard_id=yard.id)
-    short = shown_names.short(yard.name)
-    if talk.role(yard) != OWNER:
-        buttons = _two(
-            (talk.say("crews.button_leave", yard=short), f"yard:remove:{yard.id}"),
-            (talk.say("parting.button_keep"), f"yard:keep:{yard.id}"),
-        )
+    is_own = talk.role(yard) == OWNER
+    key = "parting.button_remove" if is_own else "crews.button_leave"
+    label = talk.say(key, yard=shown_names.short(yard.name))
+    keep = (talk.say("parting.button_keep"), f"yard:keep:{yard.id}")
+    buttons = rows([(label, f"yard:remove:{yard.id}"), keep])
+    if not is_own:
         return [talk.reply("parting.leave_ask", buttons, yard=yard.name)]
     standing = talk.standing(yard)
     lines = [
@@ -49,10 +49,6 @@ def on_remove_yard(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     ]
     if standing.members:
         lines.append(talk.say("parting.remove_shared"))
-    buttons = _two(
-        (talk.say("parting.button_remove", yard=short), f"yard:remove:{yard.id}"),
-        (talk.say("parting.button_keep"), f"yard:keep:{yard.id}"),
-    )
     return [Reply("\n".join(lines), buttons)]
 
 
@@ -84,9 +80,8 @@ def on_stop_alerts(talk: Talk, yard: YardRecord | None, heard: ActHeard) -> list
         return talk.answer("mute", yard)
     uses.stop(talk.work, talk.chat.id, talk.now)
     talk.settle()
-    buttons = _two(
-        (talk.say("parting.button_again"), "parting:again"),
-        (talk.say("parting.button_privacy"), "parting:privacy"),
+    buttons = talk.row(
+        ("parting.button_again", "parting:again"), ("parting.button_privacy", "parting:privacy")
     )
     is_dry = any(waiting_for_water(talk.standing(each), talk.today(each)) for each in talk.yards())
     lines = [talk.say("parting.stopped_dry")] if is_dry else []
@@ -110,8 +105,11 @@ def on_ask_privacy(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> lis
         return _everything(talk)
     chat = chats.chat(talk.work, talk.chat.id)
     lines = [talk.say(f"parting.privacy_{about}") for about in _ABOUT]
-    lines.insert(_ABOUT.index("why") + 1, _how_long(talk))
-    lines.append(_of_unread(talk, keeps=chat.keeps_unread))
+    how_long = talk.say("parting.privacy_how_long", days=tidy.KEPT_FOR.days)
+    lines.insert(_ABOUT.index("why") + 1, how_long)
+    is_kept = chat.keeps_unread and talk.around.keeps_unread
+    key = "parting.privacy_unread" if is_kept else "parting.privacy_no_unread"
+    lines.append(talk.say(key, days=tidy.UNREAD_KEPT_FOR.days))
     lines.append(talk.say("parting.privacy_how"))
     return [Reply("\n".join(lines), _privacy_buttons(talk, keeps_unread=chat.keeps_unread))]
 
@@ -124,11 +122,6 @@ def on_erase(talk: Talk, _yard: YardRecord | None, heard: ActHeard) -> list[Repl
         pinned = tuple(pins.messages_of(talk.work, talk.chat.id))
         talk.erased = uses.erase(talk.work, talk.chat.id, talk.person.id, talk.now)
         return [replace(talk.reply("parting.erased"), unpins=pinned)]
-    return ask_erase(talk)
-
-
-def ask_erase(talk: Talk) -> list[Reply]:
-    """Count what would be deleted, and ask for the word."""
     kept = uses.kept(talk.work, talk.chat.id)
     talk.expect(topics.ERASE)
     lines = [
@@ -148,9 +141,8 @@ def ask_erase(talk: Talk) -> list[Reply]:
     if kept.records:
         lines.append(talk.say("parting.erase_records"))
     lines.append(talk.say("parting.erase_word"))
-    buttons = _two(
-        (talk.say("parting.button_file"), "parting:file"),
-        (talk.say("parting.button_keep"), "parting:keep"),
+    buttons = talk.row(
+        ("parting.button_file", "parting:file"), ("parting.button_keep", "parting:keep")
     )
     return [Reply("\n".join(lines), buttons)]
 
@@ -189,16 +181,6 @@ def tap(talk: Talk, action: str) -> list[Reply]:
 _ABOUT: Final = ("yard", "person", "why", "weather", "seen", "others")
 
 
-def _how_long(talk: Talk) -> str:
-    return talk.say("parting.privacy_how_long", days=tidy.KEPT_FOR.days)
-
-
-def _of_unread(talk: Talk, *, keeps: bool) -> str:
-    is_kept = keeps and talk.around.keeps_unread
-    key = "parting.privacy_unread" if is_kept else "parting.privacy_no_unread"
-    return talk.say(key, days=tidy.UNREAD_KEPT_FOR.days)
-
-
 def _privacy_buttons(talk: Talk, *, keeps_unread: bool) -> Buttons:
     last = []
     if talk.around.keeps_unread:
@@ -235,10 +217,6 @@ def _everything(talk: Talk) -> list[Reply]:
     talk.afterwards.append(write)
     count = sum(len(each) for each in found.values())
     return [Reply(talk.say("parting.everything", count=count), file=str(path))]
-
-
-def _two(*pairs: tuple[str, str]) -> Buttons:
-    return rows(list(pairs))
 
 
 HANDLERS: Final = {

@@ -17,8 +17,6 @@ from jobs.agronomy.season import Target
 from jobs.agronomy.timing import IN_PLACE_BEFORE_DAYS
 from jobs.local_days import local
 from jobs.rounds import weak_ingredients
-from jobs.season_facts import plan_of
-from jobs.standing import standing_of
 from jobs.uses import choosing_rounds, yard_settings
 from jobs.uses.bounds import NotAllowed
 from storage.yards import YardRecord
@@ -99,18 +97,18 @@ def choose(talk: Talk, yard: YardRecord, values: dict[str, Any]) -> list[Reply]:
     changed = choosing_rounds.choose(talk.work, yard, values, now=talk.now)
     params = {"yard": changed.name, "split": changed.split_days}
     if "has_late_summer_round" in values:
-        key = "late_on" if changed.has_late_summer_round else "late_off"
-        lines = [talk.say(f"rounds.set_{key}", **params)]
-        if changed.has_late_summer_round:
-            lines += _late_cautions(talk, changed)
+        is_on = changed.has_late_summer_round
+        key = "rounds.set_late_on" if is_on else "rounds.set_late_off"
     elif "has_dormant_half" in values:
-        key = "dormant_on" if changed.has_dormant_half else "dormant_off"
-        lines = [talk.say(f"rounds.set_{key}", **params)]
+        is_on = changed.has_dormant_half
+        key = "rounds.set_dormant_on" if is_on else "rounds.set_dormant_off"
     elif "split_days" in values:
-        lines = [talk.say("rounds.set_split", **params)]
+        key = "rounds.set_split"
     else:
         key = "yards.rounds_one" if changed.rounds == 1 else "yards.rounds_two"
-        lines = [talk.say(key, **params)]
+    lines = [talk.say(key, **params)]
+    if key == "rounds.set_late_on":
+        lines += _late_cautions(talk, changed)
     return [Reply("\n".join(lines), talk.undo())]
 
 
@@ -175,7 +173,7 @@ def ask_lead(talk: Talk, yard: YardRecord) -> list[Reply]:
         talk.reply(
             "yards.ask_lead",
             yard=yard.name,
-            lead=plan_of(standing_of(talk.work, yard), Target.SUMMER_ANNUALS).lead_days,
+            lead=lead_of(talk, yard),
             low=leads.start,
             high=leads.stop - 1,
         )

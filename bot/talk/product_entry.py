@@ -34,7 +34,6 @@ from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.yard_names import taken_out
 from bot.talk import label_photos, other_yards, product_keeping, zones_apart
-from bot.talk import product_keeping as keeping
 from bot.telling import fitting
 from bot.telling import products_said as product_words
 from bot.telling.product_questions import (
@@ -159,7 +158,7 @@ def confirm(talk: Talk, yard: YardRecord, what: str) -> list[Reply]:
         left = without_doubted(draft) if slip is not None and is_of_maximum(slip) else draft
         return _go_on(talk, yard, drafts.reread(sure_of(left, NO_MAXIMUM)))
     if what == "nomax":
-        return keeping.without_maximum(talk, yard, draft)
+        return product_keeping.without_maximum(talk, yard, draft)
     if what == "by_row" and draft.awaits == "rate":
         talk.has_asked = True
         return [talk.reply("products.by_row")]
@@ -382,7 +381,7 @@ def _go_on(talk: Talk, yard: YardRecord, said: ProductSaid) -> list[Reply]:
         return [ask_doubt(talk, said, doubts[0], is_again=is_again)]
     if draft.zones and _WHOLE_YARD not in draft.sure:
         return [zones_apart.ask(talk, yard, said)]
-    return keeping.enter(talk, yard, said, command, is_form_said=is_form_said)
+    return product_keeping.enter(talk, yard, said, command, is_form_said=is_form_said)
 
 
 def _set_apart(talk: Talk, yard: YardRecord, draft: Draft) -> list[Reply]:

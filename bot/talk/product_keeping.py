@@ -12,7 +12,6 @@ from bot.hearing import drafts
 from bot.hearing.draft import NO_MAXIMUM, Draft, ProductSaid
 from bot.hearing.forms.wish_forms import TermsSaid
 from bot.hearing.readers.label_words import LabelFacts
-from bot.saying.plants import say_ingredient
 from bot.saying.values import Day, Depth, LabelRate, Names, Speed
 from bot.telling import fitting, offers
 from bot.telling import products_said as product_words
@@ -132,9 +131,7 @@ def _ask_rest(
     lines.append(talk.say("products.limits", limits=limits_of(record)))
     missing = _missing(record)
     if missing is not None:
-        lines.append(
-            talk.say(f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient))
-        )
+        lines.append(product_words.ask_lacking(talk, missing))
         return "strength"
     more, choices = fitting.fit_lines(talk, yard, record)
     lines += more
@@ -156,9 +153,7 @@ def without_maximum(talk: Talk, yard: YardRecord, draft: Draft) -> list[Reply]:
         talk.expect(
             topics.PRODUCT, **replace(draft, awaits="strength", maximum="", sure=sure).to_json()
         )
-        lines.append(
-            talk.say(f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient))
-        )
+        lines.append(product_words.ask_lacking(talk, missing))
         return [Reply("\n".join(lines))]
     _ask_was_it(talk, yard, lines, buttons)
     return [Reply("\n".join(lines), rows(*buttons))]

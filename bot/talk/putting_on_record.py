@@ -151,7 +151,8 @@ def confirm(talk: Talk, yard: YardRecord, read: Report, *, said: str, is_sure: b
     if talk.topic is not None and talk.topic != topics.WHICH_DAY:
         talk.settle()
     reply = recorded(talk, yard, done, most_si, is_first_pass=read.is_first_pass)
-    return [second_passes.with_button(talk, yard, reply) if read.is_first_pass else reply]
+    to_come = second_passes.buttons(talk, yard) if read.is_first_pass else ()
+    return [replace(reply, buttons=(*to_come, *reply.buttons))]
 
 
 def put_on_record(talk: Talk, yard: YardRecord, command: uses.Confirm) -> uses.Confirmed | Reply:

@@ -9,11 +9,11 @@ from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.saying.values import Day, Depth, Temperature
 from bot.telling import amounts_said, rounds_said, soil_lines
+from bot.telling.application_days import report_of
 from bot.turn import Reply
 from jobs.agronomy.emergence import LEADING_WEED, weeds
 from jobs.agronomy.units import f_from_c_step
 from jobs.agronomy.whats_next import Stage
-from jobs.uses import soil_report as uses
 from jobs.uses.soil_report import SoilReport
 from jobs.weather_of_day import water_terms
 from storage.shown import newest_shown
@@ -58,8 +58,7 @@ def _answered_last(talk: Talk) -> str:
 
 
 def _of_dates(talk: Talk, yard: YardRecord, *, is_short: bool = False) -> list[Reply]:
-    around = talk.around
-    report = uses.report(talk.work, yard, around.source, around.outlooks, talk.now)
+    report = report_of(talk, yard)
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     now = [soil_lines.now_line(talk, yard, report), soil_lines.own_line(talk, yard, report)]

@@ -51,9 +51,7 @@ _SHOWN: Final = 5
 
 def on_look_back(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Answer ``records`` with the newest ones, and what was years ago with the years compared."""
-    if isinstance(heard.slots.read, RecordsAsked):
-        return show(talk, yard)
-    if heard.slots.zones or heard.slots.all_zones:
+    if isinstance(heard.slots.read, RecordsAsked) or heard.slots.zones or heard.slots.all_zones:
         # What a zone got is on record, not in the years' course.
         return show(talk, yard)
     shown, done = looking_back.show(talk, yard), talk.standing(yard).done
@@ -107,7 +105,7 @@ def on_change_record(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Repl
             return _set(talk, yard, record_id, said.field, said.value)
     except uses.NoSuchRecord:
         return [talk.reply("records.no_record", number=record_id, yard=yard.name)]
-    fields = _field_names(talk)
+    fields = Names([talk.say(f"records.field_{name}") for name in SAID_FIELDS])
     return [talk.reply("records.no_field", said=said.value, fields=fields, number=record_id)]
 
 
@@ -135,7 +133,9 @@ def on_set_licence(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     if not isinstance(said, LicenceSaid):
         return [talk.reply("records.licence_how")]
     if not said.is_until_said:
-        return _license(talk, yard, said.number)
+        chats.change_person(talk.work, talk.person.id, licence=said.number)
+        journal.note(talk.work, yard.id, "person.licence", talk.person.id, number=said.number)
+        return [talk.reply("records.licensed", talk.undo(), number=said.number)]
     if said.until is None:
         return [talk.reply("screening.licence_no_day", number=said.number)]
     until, today = said.until.at.date(), talk.today(yard)
@@ -271,37 +271,23 @@ def _register(talk: Talk, yard: YardRecord, number: str) -> list[Reply]:
     return [talk.reply("records.registered", talk.undo(), number=number, product=product)]
 
 
-def _license(talk: Talk, yard: YardRecord, number: str) -> list[Reply]:
-    chats.change_person(talk.work, talk.person.id, licence=number)
-    journal.note(talk.work, yard.id, "person.licence", talk.person.id, number=number)
-    return [talk.reply("records.licensed", talk.undo(), number=number)]
-
-
 def _line(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:
     total = sum(share.amount_si or 0.0 for share in each.shares)
     unit = each.shares[0].amount_unit if each.shares else None
     amount: object = talk.say("records.no_amount")
     if total and unit is not None:
         amount = Quantity(total, unit)
+    at = Clock(local(each.applied_at, yard.timezone))
+    is_hour_open = RecordDetails.from_json(each.details).is_hour_open
     return talk.say(
         "records.line",
         number=each.id,
         on=Day(each.applied_on, talk.today(yard)),
-        at=_hour(talk, yard, each),
+        at="" if is_hour_open else talk.say("records.line_at", at=at),
         zones=Names([share.zone_name for share in each.shares]),
         amount=amount,
         by="" if each.by_whom is None else talk.say("records.line_by", who=each.by_whom),
     )
-
-
-def _hour(talk: Talk, yard: YardRecord, each: ApplicationRecord) -> str:
-    if RecordDetails.from_json(each.details).is_hour_open:
-        return ""
-    return talk.say("records.line_at", at=Clock(local(each.applied_at, yard.timezone)))
-
-
-def _field_names(talk: Talk) -> Names:
-    return Names([talk.say(f"records.field_{name}") for name in SAID_FIELDS])
 
 
 HANDLERS: Final = {

@@ -149,8 +149,8 @@ def new(talk: Talk) -> list[Reply]:
     """Answer [New yard]."""
     if talk.topic != topics.MOVE:
         return need(talk)
-    lat, lon, town = talk.data["lat"], talk.data["lon"], talk.data.get("town")
-    return _register(talk, lat, lon, town, _called(talk))
+    data = talk.data
+    return _register(talk, data["lat"], data["lon"], data.get("town"), _called(talk))
 
 
 def move(talk: Talk, yard: YardRecord) -> list[Reply]:

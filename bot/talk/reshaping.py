@@ -46,7 +46,7 @@ def _split(talk: Talk, yard: YardRecord, said: SplitSaid) -> list[Reply]:
         return [talk.reply("zones.split_ask", zone=zone.name, area=shown(Area(zone.area_m2)))]
     names = _names(zone, said.pieces)
     parts = [
-        uses.ZonePart(name, _piece_m2(zone, piece))
+        uses.ZonePart(name, piece.area_m2 if piece.share is None else piece.share * zone.area_m2)
         for name, piece in zip(names, said.pieces, strict=True)
     ]
     made = uses.split(talk.work, yard, zone, parts, person_id=talk.person.id, now=talk.now)
@@ -72,7 +72,3 @@ def _zones(talk: Talk, yard: YardRecord, names: Sequence[str]) -> list[ZoneRecor
 def _names(zone: ZoneRecord, pieces: Sequence[PieceSaid]) -> list[str]:
     """Return a name for each part: its own, else the zone's with a number."""
     return [each.name or f"{zone.name} {place}" for place, each in enumerate(pieces, 1)]
-
-
-def _piece_m2(zone: ZoneRecord, piece: PieceSaid) -> float | None:
-    return piece.area_m2 if piece.share is None else piece.share * zone.area_m2

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Final
 
@@ -13,6 +14,7 @@ from bot.hearing.readers.dates import WhenRead
 from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Clock, Day, Names
 from bot.telling import water_due, work_hours
+from bot.telling.application_days import report_of
 from bot.telling.products_said import ingredients_of
 from bot.telling.rounds_said import part_down
 from bot.telling.soil_lines import coming_line
@@ -23,7 +25,6 @@ from jobs.agronomy.sprayer import M_PER_MILE, tank_plan
 from jobs.agronomy.units import from_si
 from jobs.local_days import local
 from jobs.uses import field_round as uses
-from jobs.uses import soil_report
 from jobs.uses.calibrating import SPRAYER
 from jobs.uses.field_round import Line, Round
 from storage import machines
@@ -35,18 +36,11 @@ A_PAGE: Final = 6
 _A_DRIVE_M: Final = 1000.0
 
 
-def show(talk: Talk) -> list[Reply]:
-    """Answer /today."""
+def show(talk: Talk, *, is_tonight: bool = False) -> list[Reply]:
+    """Answer /today, or ``what is left tonight``."""
     if not talk.yards():
         return place_first.need(talk)
-    return [_page(talk, 0)]
-
-
-def tonight(talk: Talk) -> list[Reply]:
-    """Answer ``what is left tonight``."""
-    if not talk.yards():
-        return place_first.need(talk)
-    return [_tonight(talk)]
+    return [_tonight(talk) if is_tonight else _page(talk, 0)]
 
 
 def tap(talk: Talk, verb: str, numbers: list[int]) -> list[Reply]:
@@ -55,9 +49,8 @@ def tap(talk: Talk, verb: str, numbers: list[int]) -> list[Reply]:
         return _tick(talk, *numbers)
     if not talk.yards():
         return place_first.need(talk)
-    if verb == "left":
-        return [_replacing(_tonight(talk))]
-    return [_replacing(_page(talk, numbers[0] if numbers else 0))]
+    page = numbers[0] if numbers else 0
+    return [replace(_tonight(talk) if verb == "left" else _page(talk, page), replaces=True)]
 
 
 def _tick(talk: Talk, yard_id: int, page: int) -> list[Reply]:
@@ -76,7 +69,7 @@ def _tick(talk: Talk, yard_id: int, page: int) -> list[Reply]:
     hours = "".join(f" {line}" for line in work_hours.ticked(talk, yard))
     note = talk.say("rounds_of_work.ticked", yard=yard.name, hours=hours)
     listed = _page(talk, page)
-    return [Reply(f"{note}\n{listed.text}", listed.buttons, replaces=True, data=listed.data)]
+    return [replace(listed, text=f"{note}\n{listed.text}", replaces=True)]
 
 
 def _page(talk: Talk, page: int) -> Reply:
@@ -164,8 +157,7 @@ def _head(talk: Talk, found: Round) -> list[str]:
 
 def _what_comes(talk: Talk, yard: YardRecord) -> list[str]:
     """Return what comes next at the only yard, and the water that is still wanted there."""
-    around = talk.around
-    report = soil_report.report(talk.work, yard, around.source, around.outlooks, talk.now)
+    report = report_of(talk, yard)
     if report is None:
         return []
     return [*water_due.water_lines(talk, yard), coming_line(report, talk.today(yard))]
@@ -191,9 +183,9 @@ def _tanks(talk: Talk, lines: tuple[Line, ...]) -> list[str]:
                 "rounds_of_work.tanks",
                 product=ingredients_of(product),
                 loads=round(plan.loads, 2),
-                tank=carrier_text(machine.tank_l, is_metric=talk.is_metric),
+                tank=carrier_text(talk, machine.tank_l),
                 amount=Quantity.of(each.product),
-                water=carrier_text(each.carrier_l, is_metric=talk.is_metric),
+                water=carrier_text(talk, each.carrier_l),
             )
         )
     return said
@@ -283,10 +275,6 @@ def _count_today(talk: Talk, yard: YardRecord) -> int:
     return sum(done.applied_on >= today for done in talk.standing(yard).done)
 
 
-def _replacing(reply: Reply) -> Reply:
-    return Reply(reply.text, reply.buttons, replaces=True, data=reply.data)
-
-
 def _to_minute(at: datetime) -> datetime:
     return at.replace(second=0, microsecond=0)
 
@@ -297,5 +285,5 @@ def _short(name: str) -> str:
 
 HANDLERS: Final = {
     "ask_today": lambda talk, _yard, _heard: show(talk),
-    "ask_left": lambda talk, _yard, _heard: tonight(talk),
+    "ask_left": lambda talk, _yard, _heard: show(talk, is_tonight=True),
 }

@@ -9,12 +9,15 @@ from bot.dialogue.talk import Talk
 from bot.hearing.forms.need_forms import AnswerSaid, LocalRulesAsked, weed_group
 from bot.hearing.heard import ActHeard
 from bot.saying.plants import say_weed
+from bot.saying.shown_names import capital
 from bot.turn import Reply, rows
 from jobs.uses import eligibility as uses
 from storage.yards import YardRecord
 
 #: Questions in their order; "weed" only where there is a history.
 _STEPS: Final = ("seeding", "thin", "rooted", "history", "weed", "water", "ban", "others")
+#: Answers that speak against it, by their steps.
+_AGAINST: Final = {"seeding": "yes", "thin": "yes", "rooted": "no", "history": "no"}
 _WEEDS: Final = (
     ("crabgrass", "foxtail"),
     ("goosegrass", "annual_bluegrass"),
@@ -128,15 +131,11 @@ def _verdict(talk: Talk, yard: YardRecord) -> list[str]:
     answers = yard.screening or {}
     zones = talk.standing(yard).zones
     zone = zones[0].name if zones else "front"
-    against = []
-    if answers.get("seeding") == "yes":
-        against.append(talk.say("screening.no_seeding", zone=zone))
-    if answers.get("thin") == "yes":
-        against.append(talk.say("screening.no_thin"))
-    if answers.get("rooted") == "no":
-        against.append(talk.say("screening.no_rooted", zone=zone))
-    if answers.get("history") == "no":
-        against.append(talk.say("screening.no_history"))
+    against = [
+        talk.say(f"screening.no_{step}", zone=zone)
+        for step, said in _AGAINST.items()
+        if answers.get(step) == said
+    ]
     weed = str(answers.get("weed", ""))
     if weed and weed != "skip":
         against += _about_weed(talk, weed)
@@ -165,7 +164,7 @@ def _about_weed(talk: Talk, weed: str) -> list[str]:
         return [talk.say(f"screening.weed_{group}")]
     said = say_weed(weed)
     if group == "perennial":
-        return [talk.say("screening.weed_perennial", weed=said[:1].upper() + said[1:])]
+        return [talk.say("screening.weed_perennial", weed=capital(said))]
     name = talk.say("screening.another_weed") if weed == "other" else said
     return [talk.say("screening.weed_other", weed=name)]
 

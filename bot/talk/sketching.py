@@ -41,11 +41,6 @@ def on_show_sketch(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]
     return show_photo(talk, yard) if is_photo else show(talk, yard)
 
 
-def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
-    """Answer the buttons of this subject."""
-    return show_photo(talk, yard) if action.split(":")[1] == "photo" else show(talk, yard)
-
-
 def _amounts(talk: Talk, yard: YardRecord) -> tuple[dict[int, str], set[int]]:
     """Return each zone's amount of the next round, or why it gets none; and which had it."""
     try:

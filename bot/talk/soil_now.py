@@ -9,6 +9,7 @@ from bot.letters.letter_facts import turn_lines
 from bot.pictures.render import PictureSpec
 from bot.pictures.soil_words import soil_chart
 from bot.saying.values import Temperature
+from bot.telling.application_days import report_of
 from bot.telling.soil_lines import (
     coming_line,
     doubt_lines,
@@ -21,7 +22,6 @@ from bot.telling.soil_lines import (
 )
 from bot.turn import Reply
 from jobs.agronomy.whats_next import TO_DO
-from jobs.uses import soil_report as uses
 from jobs.uses.chart_values import soil_chart_values
 from jobs.uses.soil_report import BAND_C, SoilReport
 from storage.yards import YardRecord
@@ -29,8 +29,7 @@ from storage.yards import YardRecord
 
 def show(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer /soil."""
-    around = talk.around
-    report = uses.report(talk.work, yard, around.source, around.outlooks, talk.now)
+    report = report_of(talk, yard)
     if report is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
     lines = [

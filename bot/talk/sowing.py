@@ -22,14 +22,9 @@ from storage.yards import YardRecord, ZoneRecord
 
 
 def on_ask_seed(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
-    """Answer whether seed may go in, and when."""
+    """Answer whether seed may go in, and when; a plan with a button that keeps it."""
     wish = _wish(talk, yard, heard)
     return [wish] if isinstance(wish, Reply) else _answer(talk, yard, wish)
-
-
-def on_plan_seed(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
-    """Answer a plan to seed: whether it may be, with a button that keeps it."""
-    return on_ask_seed(talk, yard, heard)
 
 
 def on_report_seeded(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
@@ -281,6 +276,6 @@ def _wish_kept(talk: Talk, yard: YardRecord) -> uses.Wish:
 
 HANDLERS: Final = {
     "ask_seed": on_ask_seed,
-    "plan_seed": on_plan_seed,
+    "plan_seed": on_ask_seed,
     "report_seeded": on_report_seeded,
 }

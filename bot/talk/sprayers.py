@@ -84,25 +84,18 @@ def keep(talk: Talk, yard: YardRecord, said: TankSaid | VolumeSaid) -> list[Repl
 
 
 def _keep_volume(talk: Talk, yard: YardRecord, gpa: float, *, is_128th: bool) -> list[Reply]:
-    uses.keep_machine(
-        talk.work, yard, uses.SPRAYER, now=talk.now, spray_l_ha=to_si(gpa, "gal/acre")
-    )
+    l_ha = to_si(gpa, "gal/acre")
+    uses.keep_machine(talk.work, yard, uses.SPRAYER, now=talk.now, spray_l_ha=l_ha)
     lines = [talk.say("machines.volume_128")] if is_128th and not talk.is_metric else []
-    if talk.is_metric:
-        l_ha = to_si(gpa, "gal/acre")
-        kept = talk.say(
-            "machines.volume_kept_metric", l_ha=f"{l_ha:.0f}", per_100=f"{l_ha / 100:.2f}"
-        )
-    else:
-        per_1000 = f"{gpa / 43.56:.3f}"
-        kept = talk.say("machines.volume_kept", gpa=f"{gpa:.2f}", per_1000=per_1000)
-    lines.append(kept)
+    said = {"gpa": f"{gpa:.2f}", "per_1000": f"{gpa / 43.56:.3f}"}
+    said |= {"l_ha": f"{l_ha:.0f}", "per_100": f"{l_ha / 100:.2f}"}
+    lines.append(talk.say("machines.volume_kept", **said))
     return [Reply("\n".join(lines + _next_lines(talk, yard)))]
 
 
 def _keep_tank(talk: Talk, yard: YardRecord, litres: float) -> list[Reply]:
     uses.keep_machine(talk.work, yard, uses.SPRAYER, now=talk.now, tank_l=litres)
-    lines = [talk.say("machines.tank_kept", tank=carrier_text(litres, is_metric=talk.is_metric))]
+    lines = [talk.say("machines.tank_kept", tank=carrier_text(talk, litres))]
     return [Reply("\n".join(lines + _next_lines(talk, yard)))]
 
 
@@ -114,22 +107,11 @@ def _next_lines(talk: Talk, yard: YardRecord) -> list[str]:
     found = amounts_of(talk, yard) if yard.product_id is not None else []
     if isinstance(found, list) or found.product.form == "granule" or found.is_finished:
         if machine.tank_l is None:
-            return [_no_tank(talk)]
+            return [talk.say("machines.sprayer_no_tank")]
         covers_m2 = machine.tank_l / machine.spray_l_ha * 10_000
-        if talk.is_metric:
-            tank, area = (
-                carrier_text(machine.tank_l, is_metric=talk.is_metric),
-                _exact_area(talk, covers_m2),
-            )
-            return [talk.say("machines.covers_metric", tank=tank, area=area)]
-        return [
-            talk.say(
-                "machines.covers",
-                tank=carrier_text(machine.tank_l, is_metric=talk.is_metric),
-                area=_exact_area(talk, covers_m2),
-                acres=f"{from_si(covers_m2, 'acre'):.4g}",
-            )
-        ]
+        said = {"tank": carrier_text(talk, machine.tank_l), "area": _exact_area(talk, covers_m2)}
+        acres = f"{from_si(covers_m2, 'acre'):.4g}"
+        return [talk.say("machines.covers", **said, acres=acres)]
     return _loads(talk, found, machine)
 
 
@@ -138,7 +120,11 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
     gpa = from_si(machine.spray_l_ha, "gal/acre")
     if machine.tank_l is None:
         per_gallon = _per_gallon_line(talk, found.plan.rate, gpa)
-        return [per_gallon, talk.say("machines.loads_one_pass"), _no_tank(talk)]
+        return [
+            per_gallon,
+            talk.say("machines.loads_one_pass"),
+            talk.say("machines.sprayer_no_tank"),
+        ]
     if not found.plan.total_m2 > 0:
         return []
     plan = tank_plan(found.plan.total_m2, machine.tank_l, gpa, found.plan.rate)
@@ -150,7 +136,7 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
                 "machines.loads",
                 area=area,
                 loads=round(plan.loads, 2),
-                tank=carrier_text(machine.tank_l, is_metric=talk.is_metric),
+                tank=carrier_text(talk, machine.tank_l),
                 covers=_exact_area(talk, plan.tank_area_m2),
                 product=_product(found, plan.full),
             )
@@ -161,7 +147,7 @@ def _loads(talk: Talk, found: YardAmounts, machine: MachineRecord) -> list[str]:
             talk.say(
                 key,
                 area=Area(plan.last.area_m2),
-                carrier=carrier_text(plan.last.carrier_l, is_metric=talk.is_metric),
+                carrier=carrier_text(talk, plan.last.carrier_l),
                 product=_product(found, plan.last),
             )
         )
@@ -174,7 +160,7 @@ def _volume_line(talk: Talk, l_ha: float) -> str:
         per_100 = f"{l_ha / 100:.2f}"
         return talk.say("machines.sprayer_volume_metric", l_ha=f"{l_ha:.0f}", per_100=per_100)
     gpa = from_si(l_ha, "gal/acre")
-    return talk.say("machines.sprayer_volume", gpa=f"{gpa:.1f}", per_1000=_per_1000(gpa))
+    return talk.say("machines.sprayer_volume", gpa=f"{gpa:.1f}", per_1000=f"{gpa / 43.56:.2f} gal")
 
 
 def no_volume(talk: Talk) -> str:
@@ -183,11 +169,6 @@ def no_volume(talk: Talk) -> str:
         return talk.say("machines.sprayer_no_volume_metric")
     course = _length(talk, course_128th_m(_COURSE_SPACING_M))
     return talk.say("machines.sprayer_no_volume", course=course)
-
-
-def _no_tank(talk: Talk) -> str:
-    key = "machines.sprayer_no_tank_metric" if talk.is_metric else "machines.sprayer_no_tank"
-    return talk.say(key)
 
 
 def _per_gallon_line(talk: Talk, rate: Rate, gpa: float) -> str:
@@ -228,10 +209,6 @@ def _product(found: YardAmounts, load: Load) -> Quantity:
 def _exact_area(talk: Talk, area_m2: float) -> str:
     unit = "m²" if talk.is_metric else "sq ft"
     return f"{from_si(area_m2, unit):,.0f} {unit}"
-
-
-def _per_1000(gpa: float) -> str:
-    return f"{gpa / 43.56:.2f} gal"
 
 
 def _length(talk: Talk, metres: float) -> str:

@@ -29,7 +29,6 @@ from jobs.agronomy.units import from_si
 from jobs.uses import amending, recording, second_pass
 from jobs.uses import calibrating as uses
 from jobs.uses.parts import Part
-from storage.applications import ApplicationRecord, ZoneShare
 from storage.yards import YardRecord
 
 #: A share of a zone is kept in so many parts, and floating-point noise let pass.
@@ -122,14 +121,7 @@ def _ran_out_early(talk: Talk, yard: YardRecord, said: RanOutSaid, heard: ActHea
 def ran_out_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
     """Answer the buttons under the question which pass it was."""
     verb, *numbers = action.split(":")[1:]
-    which: Pass
-    match verb:
-        case "ran_first":
-            which = "first"
-        case "ran_second":
-            which = "second"
-        case _:
-            which = "one"
+    which: Pass = next(each for each in get_args(Pass) if verb == f"ran_{each}")
     return _ran_out(talk, yard, which, *(int(number) for number in numbers[1:]))
 
 
@@ -214,9 +206,11 @@ def _lacking(
     if len(parts) != 1 or not parts[0].is_left:
         return None
     of = () if parts[0].zone is None else (parts[0].zone,)
-    found = _share_on_record(talk, yard, of)
+    newest = recording.newest(talk.work, yard)
+    shares = () if newest is None else newest.shares
+    on = [each.zone_id for each in shares if each.zone_name in of or len(shares) == 1]
     zones = talk.standing(yard).zones
-    zone = next((z for z in zones if found is not None and z.id == found[1].zone_id), None)
+    zone = next((each for each in zones if on == [each.id]), None)
     got = None if zone is None else share_got(zone, parts[0])
     if zone is not None and got is not None and 0 < got < 1:
         return (1 - got) * zone.treated_m2, (zone.name,)
@@ -254,16 +248,6 @@ def _gap(
     zone = fitting[0].zone_name
     lines.append(talk.say("machines.missed_recorded", zone=zone, number=record.id))
     return [Reply("\n".join(lines), talk.row(("machines.button_leave_out", actions[0])))]
-
-
-def _share_on_record(
-    talk: Talk, yard: YardRecord, named: Sequence[str]
-) -> tuple[ApplicationRecord, ZoneShare] | None:
-    """Return the newest record and the zone in it that a gap belongs to, if there is but one."""
-    newest = recording.newest(talk.work, yard)
-    shares = () if newest is None else newest.shares
-    of = [each for each in shares if each.zone_name in named or len(shares) == 1]
-    return (newest, of[0]) if newest is not None and len(of) == 1 else None
 
 
 def left_out_tapped(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:

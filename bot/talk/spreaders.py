@@ -102,7 +102,8 @@ def show(
     if isinstance(found, list):
         return found
     if found.product.form != "granule":
-        if heard is not None and not _names_spreader(heard):
+        is_named = heard is None or isinstance(heard.slots.read, SpreaderAsked)
+        if heard is not None and heard.why != "command" and not is_named:
             return sprayers.show(talk, yard, even_done=even_done)
         return [talk.reply("machines.not_spread", product=say_product(found.record))]
     if found.is_finished and not even_done:
@@ -168,10 +169,6 @@ def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
             return trying.tries(talk, yard)
         case _:
             return show(talk, yard)
-
-
-def _names_spreader(heard: ActHeard) -> bool:
-    return heard.why == "command" or isinstance(heard.slots.read, SpreaderAsked)
 
 
 def _passes(talk: Talk, found: YardAmounts, zone: ZoneRecord, swath_m: float | None) -> str:

@@ -76,13 +76,8 @@ def _removed(talk: Talk, yard: YardRecord, found: Sequence[ZoneRecord]) -> list[
     left = talk.standing(yard).zones
     total = total_of(left)
     said = talk.say("zones.removed", names=names_of(found), yard=yard.name, total=total)
-    record = kept_line(talk, removed)
-    return [Reply(f"{said}\n{record}" if record else said)]
-
-
-def kept_line(talk: Talk, kept: Sequence[str]) -> str:
-    """Say that what is on record of zones taken out stays; nothing where nothing is."""
-    return talk.say("zones.removed_record", zones=Names(kept)) if kept else ""
+    record = [talk.say("zones.removed_record", zones=Names(removed))] if removed else []
+    return [Reply("\n".join([said, *record]))]
 
 
 HANDLERS: Final = {"remove_zone": on_remove_zone}

@@ -16,6 +16,7 @@ from bot.talk import (
     digest_answers,
     exporting,
     inviting,
+    label_photos,
     many_yards,
     measuring,
     notices,
@@ -118,10 +119,6 @@ def _number(part: str) -> int | None:
     return int(part) if is_number else None
 
 
-def _last_number(action: str) -> int:
-    return _number(action.rsplit(":", 1)[1]) or 0
-
-
 #: Buttons that are about no one yard, or have a way of their own.
 _OTHERS: Final = {
     "undo": "undo",
@@ -147,7 +144,7 @@ def _of_yard(answer: Callable[[Talk, YardRecord], Answer]) -> Callable[..., Answ
 
 def _numbered(answer: Callable[[Talk, YardRecord, int], Answer]) -> Callable[..., Answer]:
     """Return what answers a button by its yard and its last number."""
-    return lambda talk, yard, action: answer(talk, yard, _last_number(action))
+    return lambda talk, yard, action: answer(talk, yard, _number(action.rsplit(":", 1)[1]) or 0)
 
 
 def _as_act(act: str) -> Tap:
@@ -158,9 +155,9 @@ def _as_act(act: str) -> Tap:
 #: Buttons by subject and verb; an empty verb stands for every other one of the subject.
 _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("soil", ""): _as_act("ask_soil"),
-    ("day", "all"): Tap(week_ahead.tapped, "ask_day"),
+    ("day", "all"): Tap(_of_yard(partial(week_ahead.show, is_whole=True)), "ask_day"),
     ("day", ""): Tap(_of_yard(week_ahead.show), "ask_day"),
-    ("weeds", "air"): Tap(_of_yard(weeds.by_air), "ask_weeds"),
+    ("weeds", "air"): Tap(_of_yard(partial(weeds.show, is_by_air=True)), "ask_weeds"),
     ("weeds", ""): Tap(_of_yard(weeds.show), "ask_weeds"),
     ("seen", ""): Tap(scouting.tapped, "report_weeds"),
     ("seen", "lead"): Tap(scouting.tapped, "set_timing"),
@@ -181,7 +178,8 @@ _TAPS: Final[dict[tuple[str, str], Tap]] = {
     ("spreader", ""): Tap(spreaders.tap, "ask_spreader"),
     ("buy", ""): Tap(buying.tap, "ask_buy"),
     ("walk", ""): Tap(walking.tap, "walk_corners"),
-    ("sketch", ""): Tap(sketching.tap, "show_sketch"),
+    ("sketch", "photo"): Tap(_of_yard(label_photos.show_photo), "show_sketch"),
+    ("sketch", ""): Tap(_of_yard(sketching.show), "show_sketch"),
     ("screen", ""): Tap(screening.tap, "set_timing"),
     ("owner", ""): Tap(screening.owner_tap, "set_timing"),
     ("amounts", "why"): Tap(amounts_said.why, "ask_amounts"),

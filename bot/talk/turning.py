@@ -29,8 +29,16 @@ def on_turn_to_yard(talk: Talk, at: YardRecord, heard: ActHeard) -> list[Reply]:
     name = heard.slots.yard or heard.slots.name
     if name is None:
         return yard_overview.overview(talk, at)
-    found = find_yard(talk.yards(), name)
-    return _turn(talk, found) if found else [_unknown(talk, name)]
+    mine = talk.yards()
+    found = find_yard(mine, name)
+    if len(found) > 1:
+        return [talk.reply("yards.which_of", _buttons(talk, found))]
+    if found:
+        talk.turn_to(found[0].id)
+        return yard_overview.choose(talk, found[0])
+    names = Names([each.name for each in mine[:MOST_LISTED]])
+    said = name if len(name) <= 40 else f"{name[:39]}…"
+    return [talk.reply("yards.unknown", _buttons(talk, mine), said=said, names=names)]
 
 
 def show(talk: Talk, page: int = 0, how: str = "") -> list[Reply]:
@@ -49,7 +57,9 @@ def show(talk: Talk, page: int = 0, how: str = "") -> list[Reply]:
     shown = ordered[page * MOST_LISTED : (page + 1) * MOST_LISTED]
     lines = [_line(talk, each) for each in shown]
     if pages > 1:
-        lines.insert(0, talk.say("yards.all_states", states=_states(talk, mine)))
+        counted = Counter(yard_overview.state_words(talk, each) for each in mine).most_common()
+        states = [talk.say("yards.all_state", count=n, state=state) for state, n in counted]
+        lines.insert(0, talk.say("yards.all_states", states=Names(states)))
         lines.append(talk.say("yards.all_page", page=page + 1, pages=pages))
     turns = []
     if page > 0:
@@ -112,30 +122,6 @@ def _line(talk: Talk, yard: YardRecord) -> str:
     if yard.town is None:
         return talk.say("yards.all_line", yard=yard.name, state=state)
     return talk.say("yards.all_line_town", yard=yard.name, town=yard.town, state=state)
-
-
-def _states(talk: Talk, mine: Sequence[YardRecord]) -> Names:
-    counted = Counter(yard_overview.state_words(talk, each) for each in mine)
-    return Names([talk.say("yards.all_state", count=n, state=s) for s, n in counted.most_common()])
-
-
-def which(talk: Talk, found: Sequence[YardRecord]) -> list[Reply]:
-    """Ask which of several yards of like names is meant."""
-    return [talk.reply("yards.which_of", _buttons(talk, found))]
-
-
-def _turn(talk: Talk, found: Sequence[YardRecord]) -> list[Reply]:
-    if len(found) > 1:
-        return which(talk, found)
-    talk.turn_to(found[0].id)
-    return yard_overview.choose(talk, found[0])
-
-
-def _unknown(talk: Talk, name: str) -> Reply:
-    mine = talk.yards()
-    names = Names([each.name for each in mine[:MOST_LISTED]])
-    said = name if len(name) <= 40 else f"{name[:39]}…"
-    return talk.reply("yards.unknown", _buttons(talk, mine), said=said, names=names)
 
 
 def _buttons(talk: Talk, found: Sequence[YardRecord]) -> Buttons:

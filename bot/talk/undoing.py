@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import date
 from typing import Any, Final
 
@@ -53,7 +52,8 @@ def undo(
         return [talk.reply("undo.already")]
     except uses.NotTheNewest as stuck:
         return [_stuck(talk, stuck)]
-    return [_done(talk, found.entry, "undo.done", _put_back(talk, found.entry))]
+    put_back = talk.row(("undo.button_put_back", f"redo:{found.entry.id}"))
+    return [_done(talk, found.entry, "undo.done", put_back)]
 
 
 def redo(talk: Talk, entry_id: int | None = None, *, is_sure: bool = False) -> list[Reply]:
@@ -125,10 +125,6 @@ def _choice(talk: Talk, key: str, subject: str, entry: Entry) -> Buttons:
     return rows([yes, (talk.say("undo.button_leave"), f"{subject}:leave:{entry.id}")])
 
 
-def _put_back(talk: Talk, entry: Entry) -> Buttons:
-    return talk.row(("undo.button_put_back", f"redo:{entry.id}"))
-
-
 def _nothing(talk: Talk, yard: YardRecord | None, instead: Entry | None) -> Reply:
     if yard is None or instead is None or instead.person_id == talk.person.id:
         return talk.reply("undo.nothing")
@@ -195,22 +191,10 @@ def _what(talk: Talk, entry: Entry) -> Names:
 
 def _words(talk: Talk, change: Change) -> str:
     yard = None if change.yard_id is None else yards.yard(talk.work, change.yard_id)
-    params: dict[str, Any] = {"number": change.subject_id}
-    for name, value in change.figures.items():
-        params[name] = _FORMS.get(name, _as_it_is)(talk, yard, value)
+    params: dict[str, Any] = {"number": change.subject_id, **change.figures}
+    if "on" in params and yard is not None:
+        params["on"] = Day(date.fromisoformat(params["on"]), talk.today(yard))
     return talk.say(f"undo.what_{change.action.replace('.', '_')}", **params)
-
-
-def _as_it_is(_talk: Talk, _yard: YardRecord | None, value: Any) -> Any:
-    return value
-
-
-def _day(talk: Talk, yard: YardRecord | None, value: str) -> Day | str:
-    day = date.fromisoformat(value)
-    return value if yard is None else Day(day, talk.today(yard))
-
-
-_FORMS: dict[str, Callable[[Talk, YardRecord | None, Any], Any]] = {"on": _day}
 
 
 def _when(talk: Talk, entry: Entry) -> Day | str:

@@ -22,9 +22,5 @@ def note(talk: Talk, said: str) -> None:
         on=talk.now.date(),
         language=talk.chat.language,
         moment=scene.moment,
-        said=unnamed(said, names, _is_town),
+        said=unnamed(said, names, lambda words: words in STATES or bool(find_places(words))),
     )
-
-
-def _is_town(words: str) -> bool:
-    return words in STATES or bool(find_places(words))

@@ -45,7 +45,9 @@ def place(talk: Talk, lat: float, lon: float) -> list[Reply] | None:
     try:
         step = uses.step_m(yard, places, (lat, lon))
     except uses.TooFar as far:
-        return [talk.reply("walking.too_far", distance=_far(talk, far.metres), yard=yard.name)]
+        km, miles = f"{far.metres / 1000:.1f} km", f"{far.metres / 1609.344:.1f} miles"
+        distance = km if talk.is_metric else miles
+        return [talk.reply("walking.too_far", distance=distance, yard=yard.name)]
     if step is not None and step < _SAME_SPOT_M:
         return [Reply(talk.say("walking.same"), _buttons(talk, yard, len(places)), asks_place=True)]
     places.append((lat, lon))
@@ -92,13 +94,8 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
     data = talk.data
     places = _places(data)
     if len(places) < 3:
-        return [
-            Reply(
-                talk.say("walking.too_few", count=len(places)),
-                _buttons(talk, yard, len(places)),
-                asks_place=True,
-            )
-        ]
+        text = talk.say("walking.too_few", count=len(places))
+        return [Reply(text, _buttons(talk, yard, len(places)), asks_place=True)]
     echo = talk.say("walking.echo", count=len(places))
     try:
         walked = uses.close(yard, data["zone"], places, f"walked {data['zone']}", echo)
@@ -107,15 +104,7 @@ def _done(talk: Talk, yard: YardRecord) -> list[Reply]:
     before = {name.casefold(): m2 for name, m2 in sizes_waiting.areas(talk, yard).items()}
     others = unkept.add(talk, yard, [walked.zone])
     talk.expect(topics.ZONES)
-    was_m2 = before.get(walked.zone.name.casefold())
-    area = Area(walked.zone.area_m2)
-    line = talk.say(
-        "zones.line" if was_m2 is None else "zones.line_again",
-        name=walked.zone.name,
-        echo=echo,
-        area=area,
-        **({} if was_m2 is None else {"was": Area(was_m2)}),
-    )
+    line = sizes_waiting.line_of(talk, walked.zone, before.get(walked.zone.name.casefold()))
     limit = Area(TAPE_BELOW_M2)
     tape = talk.say("walking.tape", limit=limit, zone=walked.zone.name)
     return [
@@ -181,12 +170,6 @@ def _buttons(talk: Talk, yard: YardRecord, count: int) -> Buttons:
 def _length(talk: Talk, metres: float) -> str:
     unit = talk.length_unit
     return f"{figures(round(from_si(metres, unit), 1 if metres < 10 else 0))} {unit}"
-
-
-def _far(talk: Talk, metres: float) -> str:
-    if talk.is_metric:
-        return f"{metres / 1000:.1f} km"
-    return f"{metres / 1609.344:.1f} miles"
 
 
 HANDLERS: Final = {"walk_corners": on_walk_corners}

@@ -16,7 +16,6 @@ from bot.hearing.heard import ActHeard, Slots
 from bot.hearing.readers.reading import Unread
 from bot.saying.values import Day, Depth, Names
 from bot.telling import water_due
-from bot.telling.water_due import missing_words
 from bot.turn import Reply
 from jobs import packed_cells
 from jobs.local_days import local
@@ -221,7 +220,7 @@ def _dry(talk: Talk, yard: YardRecord) -> Reply:
         )
     ]
     if spell.answer != "watered_in":
-        minutes = missing_words(talk, yard, spell.missing_mm)
+        minutes = water_due.missing_words(talk, yard, spell.missing_mm)
         if minutes:
             lines.append(minutes)
         if spell.share_left is not None:

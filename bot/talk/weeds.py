@@ -12,27 +12,20 @@ from jobs.uses.emergence_clock import AirRule, WeedDate
 from storage.yards import YardRecord
 
 
-def show(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer "weeds": when each comes up, by soil and by air."""
+def show(talk: Talk, yard: YardRecord, *, is_by_air: bool = False) -> list[Reply]:
+    """Answer "weeds": when each comes up by soil; or what rules on air say, and which counts."""
     around = talk.around
     found = uses.clock(talk.work, yard, around.source, around.outlooks, talk.now)
     if found is None:
         return [talk.reply("soil.nothing_yet", yard=yard.name)]
+    if is_by_air:
+        lines = [talk.say("weeds.air_head"), *(_air(talk, yard, rule) for rule in found.air)]
+        return [Reply("\n".join([*lines, talk.say("weeds.which")]))]
     lines = [talk.say("weeds.head", yard=yard.name)]
     lines += [_weed(talk, yard, weed) for weed in found.weeds]
     if around.is_invented:
         lines.append(talk.say("help.invented"))
     return [Reply("\n".join(lines), talk.row(("weeds.button_air", f"weeds:air:{yard.id}")))]
-
-
-def by_air(talk: Talk, yard: YardRecord) -> list[Reply]:
-    """Answer [Air rules]: what rules on air temperature say, and which of the two counts."""
-    around = talk.around
-    found = uses.clock(talk.work, yard, around.source, around.outlooks, talk.now)
-    if found is None:
-        return [talk.reply("soil.nothing_yet", yard=yard.name)]
-    lines = [talk.say("weeds.air_head"), *(_air(talk, yard, rule) for rule in found.air)]
-    return [Reply("\n".join([*lines, talk.say("weeds.which")]))]
 
 
 def _weed(talk: Talk, yard: YardRecord, weed: WeedDate) -> str:

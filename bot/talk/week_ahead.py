@@ -11,6 +11,7 @@ from bot.dialogue.talk import Talk
 from bot.hearing.heard import ActHeard
 from bot.letters.days_in_words import alert_lines, hours_words, is_dry, reason_words, water_words
 from bot.letters.letter_facts import trouble_lines
+from bot.saying.shown_names import capital
 from bot.saying.values import Day, Depth, Moment, Speed, Temperature
 from bot.telling import rounds_said, water_due
 from bot.telling.application_days import fit_lines
@@ -64,11 +65,6 @@ def show(talk: Talk, yard: YardRecord, *, is_whole: bool = False) -> list[Reply]
     if advice.week is not None and not is_whole:
         pairs.insert(0, (talk.say("days.button_all"), f"day:all:{yard.id}"))
     return [Reply("\n".join(lines), rows(pairs), data={"day": advice.to_json()})]
-
-
-def tapped(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
-    """Answer [All days]."""
-    return show(talk, yard, is_whole=True)
 
 
 def _not_due(talk: Talk, yard: YardRecord) -> list[str]:
@@ -126,7 +122,7 @@ def why(talk: Talk, yard: YardRecord, wanted: date) -> list[Reply]:
     }
     fits = "best" if verdict.against is None else "fit" if verdict.is_suitable else "not"
     is_late = verdict.against is not None and verdict.against.key == "too_late"
-    lines = [*told, *([] if is_late else [_capital(talk.say(f"days.why_{fits}", **facts))])]
+    lines = [*told, *([] if is_late else [capital(talk.say(f"days.why_{fits}", **facts))])]
     if verdict.against is not None:
         instead = alert_lines(report.advice, today)
         instead += [talk.say("days.why_against", **facts)] if verdict.is_suitable else []
@@ -169,6 +165,8 @@ def _lines(
         }
 
     lines, least = [], week.least_bad
+    is_last = week.act_by is not None and week.act_by <= week.days[-1].day
+    by = Day(week.act_by or today, today)
     if week.best is not None:
         water = water_words(week.best, rules, today)
         head = {"yard": yard.name, "form": form, "water": water, **facts(week.best)}
@@ -176,7 +174,8 @@ def _lines(
         if week.second is not None and is_whole:
             lines.append(talk.say(f"days.second{suffix}", **facts(week.second)))
     else:
-        lines.append(_none(talk, yard, report))
+        key = "none_before" if is_last else "none"
+        lines.append(talk.say(f"days.{key}", yard=yard.name, form=form, by=by))
         if is_dry(least):
             lines.append(talk.say("days.better_not"))
             least = None
@@ -186,26 +185,15 @@ def _lines(
             lines.append(talk.say(f"days.least_bad{suffix}", **facts(least)))
     if is_whole:
         lines += [
-            _capital(talk.say("days.line", **facts(verdict)))
+            capital(talk.say("days.line", **facts(verdict)))
             for verdict in week.days
             if verdict is not week.best and verdict is not least
         ]
-    if week.best is not None and week.act_by is not None and week.act_by <= week.days[-1].day:
-        lines.append(talk.say("days.last_day", by=Day(week.act_by, today)))
+    if week.best is not None and is_last:
+        lines.append(talk.say("days.last_day", by=by))
     if is_whole or advice.basis != "hourly":
         lines.append(_tail(talk, yard, advice))
     return lines
-
-
-def _none(talk: Talk, yard: YardRecord, report: DayReport) -> str:
-    advice = report.advice
-    form = talk.say(f"days.form_{advice.form}")
-    week = advice.week
-    assert week is not None
-    if week.act_by is not None and week.act_by <= week.days[-1].day:
-        by = Day(week.act_by, talk.today(yard))
-        return talk.say("days.none_before", yard=yard.name, form=form, by=by)
-    return talk.say("days.none", yard=yard.name, form=form)
 
 
 def _tail(talk: Talk, yard: YardRecord, advice: Advice) -> str:
@@ -228,10 +216,6 @@ def _limits(talk: Talk, rules: DayRules) -> str:
         depth=Depth(rules.water_in_mm / 1000),
         whose=talk.say("days.whose_label" if rules.from_label else "days.whose_ours"),
     )
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 HANDLERS: Final = {"ask_day": on_ask_day}

@@ -54,7 +54,8 @@ def on_ask_late(talk: Talk, yard: YardRecord, _heard: ActHeard) -> list[Reply]:
     if (state := talk.state(yard)) in (State.APPLIED, State.RETREAT_DUE):
         is_due = state is State.RETREAT_DUE
         down = talk.say("timing.late_no_down", last=_last(talk, yard))
-        lines = [_second(talk, yard) if is_due else down, *_barriers(talk, yard)]
+        lines = [_second(talk, yard) if is_due else down]
+        lines += rounds_said.barrier_lines(talk, yard, rounds_said.sight_of(talk, yard))
         return [_reply(talk, yard, [*lines, *_on_seedlings(talk, yard)])]
     return [_reply(talk, yard, [*_late(talk, yard, report), *_rough(talk, report)])]
 
@@ -222,10 +223,6 @@ def _is_this_year(yard: YardRecord, up: date, today: date) -> bool:
 def _last(talk: Talk, yard: YardRecord) -> Day | str:
     done = talk.standing(yard).done
     return Day(done[-1].applied_on, talk.today(yard)) if done else ""
-
-
-def _barriers(talk: Talk, yard: YardRecord) -> list[str]:
-    return rounds_said.barrier_lines(talk, yard, rounds_said.sight_of(talk, yard))
 
 
 def _rough(talk: Talk, report: SoilReport) -> list[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import Final
 
 from bot.dialogue import rights
@@ -82,7 +82,8 @@ def on_snooze(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
         if said.span is not None:
             return _snooze(talk, yard, said.span, None)
     if slots.on is not None and slots.on.is_future:
-        return until_day(talk, yard, slots.on.at.date())
+        days = (slots.on.at.date() - talk.today(yard)).days
+        return _snooze(talk, yard, timedelta(days=max(1, days)), None)
     if slots.days is not None:
         return _snooze(talk, yard, timedelta(days=slots.days), None)
     return ask_later(talk, yard)
@@ -92,7 +93,9 @@ def on_mute(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     """Say no more about a target this year, or take that back."""
     said = heard.slots.read
     if isinstance(said, MuteSaid) and said.is_off:
-        return _unmute(talk, yard)
+        state = uses.unmute(talk.work, yard, now=talk.now)
+        words = talk.say(f"yards.state_{state.name.lower()}")
+        return [talk.reply("wishes.mute_off", yard=yard.name, state=words)]
     zones = talk.standing(yard).programme
     named = [zone for zone in zones_said(zones, heard.slots) if zone in zones]
     if named and len(named) < len(zones):
@@ -107,12 +110,6 @@ def on_mute(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply]:
     # A season's silence is too much for a guess.
     buttons = [(talk.say("letters.button_mute"), f"mute:{yard.id}")]
     return [talk.reply("wishes.mute_sure", rows(buttons), yard=yard.name)]
-
-
-def until_day(talk: Talk, yard: YardRecord, day: date) -> list[Reply]:
-    """Put the calls off until a day's morning."""
-    days = (day - talk.today(yard)).days
-    return _snooze(talk, yard, timedelta(days=max(1, days)), None)
 
 
 def ask_later(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -197,12 +194,6 @@ def _number(talk: Talk, yard: YardRecord, name: str, value: int, key: str) -> li
     return [talk.reply(key, count=value)]
 
 
-def _unmute(talk: Talk, yard: YardRecord) -> list[Reply]:
-    state = uses.unmute(talk.work, yard, now=talk.now)
-    words = talk.say(f"yards.state_{_STATES[state]}")
-    return [talk.reply("wishes.mute_off", yard=yard.name, state=words)]
-
-
 def _snooze(
     talk: Talk, yard: YardRecord, span: timedelta | None, until_c: float | None
 ) -> list[Reply]:
@@ -225,14 +216,6 @@ def _snooze(
 
 def _change_chat(talk: Talk, yard: YardRecord, changes: Mapping[str, float | None]) -> None:
     uses.change_chat(talk.work, yard, talk.chat.id, changes, now=talk.now)
-
-
-_STATES: Final = {
-    "waiting": "waiting",
-    "window open": "window_open",
-    "applied": "applied",
-    "re-treat due": "retreat_due",
-}
 
 
 HANDLERS: Final = {"set_quiet": on_set_quiet, "snooze": on_snooze, "mute": on_mute}

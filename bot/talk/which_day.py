@@ -14,6 +14,7 @@ from bot.hearing.hear import hear_as
 from bot.hearing.heard import ActHeard
 from bot.hearing.readers.dates import WhenRead
 from bot.saying.catalogue import shown
+from bot.saying.shown_names import capital
 from bot.saying.values import Day
 from bot.turn import Reply, rows
 from storage.yards import YardRecord
@@ -38,7 +39,7 @@ def ask(talk: Talk, yard: YardRecord, heard: ActHeard) -> list[Reply] | None:
     start = f"{_BUTTON[heard.act]}:on:{yard.id}"
     labels = [shown(Day(day, today)) for day in offered]
     buttons = [
-        (f"{label[:1].upper()}{label[1:]}", f"{start}:{day.isoformat()}")
+        (capital(label), f"{start}:{day.isoformat()}")
         for label, day in zip(labels, offered, strict=True)
     ]
     in_threes = [buttons[first : first + 3] for first in range(0, len(buttons), 3)]

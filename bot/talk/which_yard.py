@@ -11,27 +11,13 @@ from bot.dialogue.talk import Talk
 from bot.dialogue.typed_buttons import newest_yards
 from bot.hearing.acts import ACTS
 from bot.hearing.heard import ActHeard, Heard
+from bot.hearing.held_back import REPORTS
 from bot.hearing.words import bare
 from bot.saying import shown_names
 from bot.talk import every_yard
 from bot.turn import Reply, rows
 from storage.yards import YardRecord
 
-#: What is kept of one yard, and would be wrong of another.
-_OF_A_YARD: Final = frozenset(
-    {
-        "report_applied",
-        "report_gap",
-        "report_too_much",
-        "report_service",
-        "report_watered",
-        "report_rain",
-        "report_seeded",
-        "report_weeds",
-        "report_soil",
-        "change_record",
-    }
-)
 #: What may be so of every yard at once.
 _OF_ALL: Final = frozenset({"report_applied", "report_watered", "report_rain"})
 #: After so long nobody goes on talking of the same yard without naming it.
@@ -80,7 +66,7 @@ def ask(
 def _is_report(heard: ActHeard) -> bool:
     """Tell whether an act is a report in one's own words; a record named by its number is none."""
     is_by_number = heard.act == "change_record" and heard.slots.read is not None
-    return heard.act in _OF_A_YARD and heard.why != "pending" and not is_by_number
+    return heard.act in REPORTS and heard.why != "pending" and not is_by_number
 
 
 def _with_zones(talk: Talk, mine: list[YardRecord], reports: list[ActHeard]) -> list[YardRecord]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import timedelta
-from typing import Final
+from typing import Final, get_args
 
 from bot.dialogue import topics, unkept
 from bot.dialogue.named_here import names_of, zones_said
@@ -16,6 +16,7 @@ from bot.hearing.readers.dates import WhenRead, find_when
 from bot.hearing.readers.grass_words import ZoneFact
 from bot.hearing.readers.lexing import figures
 from bot.saying.plants import say_grass
+from bot.saying.shown_names import capital
 from bot.saying.values import Area, Day, Names
 from bot.telling import offers
 from bot.turn import Buttons, Reply, rows
@@ -56,18 +57,13 @@ def show(talk: Talk, yard: YardRecord) -> list[Reply]:
 def ask(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Reply:
     """Ask for the grass of one zone."""
     talk.expect(topics.GRASS, yard_id=yard.id, zone_ids=[zone.id], goes_on=True)
-    return talk.reply("grass.ask", grass_buttons(talk, yard, zone), zone=zone.name)
-
-
-def grass_buttons(talk: Talk, yard: YardRecord, zone: ZoneRecord) -> Buttons:
-    """Return the buttons that name a grass."""
     start = f"grass:set:{yard.id}:{zone.id}"
-    grasses = [[(_capital(say_grass(key)), f"{start}:{key}") for key in line] for line in _OFFERED]
+    grasses = [[(capital(say_grass(key)), f"{start}:{key}") for key in line] for line in _OFFERED]
     last = [
         (talk.say("grass.button_unknown"), f"{start}:{UNKNOWN}"),
         (talk.say("grass.button_later"), f"grass:later:{yard.id}"),
     ]
-    return rows(*grasses, last)
+    return talk.reply("grass.ask", rows(*grasses, last), zone=zone.name)
 
 
 def tap(talk: Talk, yard: YardRecord, action: str) -> list[Reply]:
@@ -146,7 +142,7 @@ def _take_facts(
     if len(named) == 1:
         start = f"grass:set:{yard.id}:{named[0].id}"
         choices = fact.grass_candidates[:_MOST_CANDIDATES]
-        buttons = rows([(_capital(say_grass(key)), f"{start}:{key}") for key in choices])
+        buttons = rows([(capital(say_grass(key)), f"{start}:{key}") for key in choices])
     return [Reply("\n".join(lines), buttons)]
 
 
@@ -283,17 +279,7 @@ def _facts(talk: Talk, zone: ZoneRecord) -> list[str]:
 
 
 def _note(name: str) -> uses.Note:
-    notes: dict[str, uses.Note] = {
-        "slope": "slope",
-        "clay": "clay",
-        "hot_strip": "hot_strip",
-        "shade": "shade",
-    }
-    return notes.get(name, "water")
-
-
-def _capital(name: str) -> str:
-    return name[:1].upper() + name[1:]
+    return next((note for note in get_args(uses.Note) if note == name), "water")
 
 
 def set_ground(talk: Talk, yard: YardRecord, said: GroundSaid | SlopeSaid) -> list[Reply]:

@@ -11,8 +11,6 @@ from bot.dialogue.talk import Talk
 from bot.saying.printed_amounts import Quantity, ToWeigh
 from bot.saying.values import Area, Day, LabelRate
 from bot.telling import label_facts, left_out, products_said, rounds_said, second_passes
-from bot.telling import products_said as product_talk
-from bot.telling.products_said import limits_of
 from bot.turn import Buttons, Reply
 from jobs.agronomy.amounts import Amount, LabelLimitExceeded, ZoneAmount, amount_for
 from jobs.agronomy.label_doubts import FactsMissing
@@ -97,7 +95,7 @@ def say_amounts(talk: Talk, yard: YardRecord, found: YardAmounts) -> list[Reply]
         rounds=found.rounds,
     )
     head = "\n".join([head, *_when_lines(talk, yard, found), *second_passes.lines(talk, yard)])
-    tail = product_talk.doubt_lines(talk, found.record)
+    tail = products_said.doubt_lines(talk, found.record)
     tail += left_out.note_lines(talk, found.zones)
     tail += label_facts.tail_lines(talk, found.product)
     if found.cautions:
@@ -153,7 +151,9 @@ def why(talk: Talk, yard: YardRecord, _action: str) -> list[Reply]:
     lines += [
         talk.say("amounts.how_granule" if is_granule else "amounts.how_spray"),
         talk.say(
-            "amounts.label", rate=LabelRate.of_rate(found.plan.rate), limits=limits_of(found.record)
+            "amounts.label",
+            rate=LabelRate.of_rate(found.plan.rate),
+            limits=products_said.limits_of(found.record),
         ),
         *rounds_said.tightest_lines(talk, found),
     ]

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from typing import Final
 
 from bot.dialogue.talk import Talk
+from bot.saying.shown_names import capital
 from bot.saying.values import Day
 from bot.telling import rounds_said
 from jobs.agronomy.season import State, Target
@@ -40,18 +41,13 @@ def days_to_apply(talk: Talk, yard: YardRecord) -> tuple[date, date] | None:
 
 def fit_lines(talk: Talk, yard: YardRecord, day: date, *, only_late: bool = False) -> list[str]:
     """Say whether a day is in time for a first application, or late; nothing where it is early."""
-    today, by = talk.today(yard), _deadline(talk, yard)
+    today = talk.today(yard)
+    every = [rounds_said.next_of(talk, yard, target) for target in targets_of(yard)]
+    by = min((n.deadline_on for n in every if n.stage in TO_DO and n.deadline_on), default=None)
     if by is None or day < today or (only_late and day <= max(by, today)):
         return []
     key = "in_time" if day <= by else "late" if by >= today else "later"
-    text = talk.say(f"timing.day_{key}", day=Day(day, today), by=Day(by, today))
-    return [f"{text[:1].upper()}{text[1:]}"]
-
-
-def _deadline(talk: Talk, yard: YardRecord) -> date | None:
-    """Return the next deadline of what is not applied yet."""
-    every = [rounds_said.next_of(talk, yard, target) for target in targets_of(yard)]
-    return min((n.deadline_on for n in every if n.stage in TO_DO and n.deadline_on), default=None)
+    return [capital(talk.say(f"timing.day_{key}", day=Day(day, today), by=Day(by, today)))]
 
 
 def next_half_of(talk: Talk, yard: YardRecord) -> NextHalf | None:

@@ -12,7 +12,7 @@ from bot.saying.printed_amounts import Quantity
 from bot.saying.values import Area, Day, Depth, LabelRate, Names
 from bot.telling import second_passes, water_due, work_hours
 from bot.telling.label_facts import foliar_of
-from bot.telling.rounds_said import barrier_lines, sight_of
+from bot.telling.rounds_said import barrier_lines, lead_of, sight_of
 from bot.turn import Reply
 from jobs.agronomy.amounts import Amount, rate_of
 from jobs.agronomy.label_times import TooManyApplications, TooSoon
@@ -23,7 +23,6 @@ from jobs.agronomy.season import Target
 from jobs.judged import Judged
 from jobs.labels import put_down
 from jobs.local_days import season_day
-from jobs.season_facts import plan_of
 from jobs.uses import confirming as uses
 from jobs.uses import weeds_seen
 from jobs.weather_of_day import water_terms
@@ -182,7 +181,7 @@ def _timing_lines(talk: Talk, yard: YardRecord, done: uses.Confirmed) -> list[st
         return []
     today = talk.today(yard)
     said = Day(up, today)
-    lead = plan_of(talk.standing(yard), Target.SUMMER_ANNUALS).lead_days
+    lead = lead_of(talk, yard)
     if done.applied_on < up - timedelta(days=lead + _EARLY_DAYS):
         days = (up - done.applied_on).days
         return [talk.say("applying.early", days=days, up=said), *_holds(talk, yard)]

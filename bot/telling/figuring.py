@@ -44,7 +44,8 @@ def answer(talk: Talk, asked: object) -> Reply | None:
             same = Measure(value, asked.unit)
             return talk.reply("machines.amount_converted", amount=amount, other=same)
         case SpeedAsked():
-            return _speed(talk, asked.speed_m_s)
+            km_h, miles_h = f"{asked.speed_m_s * 3.6:.2f}", f"{mph(asked.speed_m_s):.2f}"
+            return talk.reply("machines.speed", kmh=km_h, mph=miles_h)
         case WaterAsked():
             return _water(talk, asked)
     return None
@@ -75,14 +76,6 @@ def _of_ingredient(talk: Talk, asked: IngredientAsked) -> Reply:
     return talk.reply(
         "machines.reverse", rate=LabelRate.of_rate(asked.rate), percent=percent, ai=f"{ai:.4f}"
     )
-
-
-def _speed(talk: Talk, speed: float) -> Reply:
-    if talk.is_metric:
-        return talk.reply(
-            "machines.speed_metric", speed=f"{speed * 3.6:.2f}", mph=f"{mph(speed):.2f}"
-        )
-    return talk.reply("machines.speed", speed=f"{mph(speed):.2f}")
 
 
 def _water(talk: Talk, asked: WaterAsked) -> Reply:

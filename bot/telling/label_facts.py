@@ -86,7 +86,5 @@ def _analysis(talk: Talk, record: ProductRecord) -> str:
     if product.rate is None or not product.rate.is_weight or product.nitrogen_fraction is None:
         return str(record.analysis)
     n_kg_ha = product.rate.rate_si * product.nitrogen_fraction
-    if talk.is_metric:
-        return talk.say("labels.analysis_metric", analysis=record.analysis, n=f"{n_kg_ha:.1f}")
-    n_lb = from_si(n_kg_ha, "lb/1000 sq ft")
-    return talk.say("labels.analysis", analysis=record.analysis, n=f"{n_lb:.2f}")
+    n = {"lb": f"{from_si(n_kg_ha, 'lb/1000 sq ft'):.2f}", "kg": f"{n_kg_ha:.1f}"}
+    return talk.say("labels.analysis", analysis=record.analysis, **n)

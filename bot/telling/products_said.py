@@ -167,10 +167,14 @@ def ask_missing(talk: Talk, yard: YardRecord, missing: FactsMissing) -> list[Rep
     sure = (*settled_doubts(record), NO_MAXIMUM)
     said = drafts.reread(Draft(label_said(record), record.said, form=record.form, sure=sure))
     talk.expect(topics.PRODUCT, **drafts.kept(said, "strength").to_json())
-    question = talk.say(
-        f"products.ask_{missing.lack}", ingredient=say_ingredient(missing.ingredient)
-    )
+    question = ask_lacking(talk, missing)
     return [Reply(f"{talk.say('products.no_amounts_yet', yard=yard.name)}\n{question}")]
+
+
+def ask_lacking(talk: Talk, missing: FactsMissing) -> str:
+    """Ask for the strength that an ingredient lacks."""
+    ingredient = say_ingredient(missing.ingredient)
+    return talk.say(f"products.ask_{missing.lack}", ingredient=ingredient)
 
 
 def label_said(record: ProductRecord, new: ProductRead | None = None) -> str:

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from bot.dialogue.talk import Talk
 from bot.saying.printed_amounts import ToWeigh
 from bot.saying.values import Area
-from bot.turn import Buttons, Reply, rows
+from bot.turn import Buttons, rows
 from jobs.agronomy.amounts import LabelLimitExceeded
 from jobs.agronomy.ledger import UseUnknown
 from jobs.rounds import planned_for
@@ -53,8 +51,3 @@ def buttons(talk: Talk, yard: YardRecord) -> Buttons:
             ]
         )
     )
-
-
-def with_button(talk: Talk, yard: YardRecord, reply: Reply) -> Reply:
-    """Put the buttons of the second passes to come under a reply."""
-    return replace(reply, buttons=(*buttons(talk, yard), *reply.buttons))

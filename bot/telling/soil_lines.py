@@ -9,8 +9,7 @@ from typing import Final
 from bot.dialogue.talk import Talk
 from bot.letters.letter_facts import trouble_lines
 from bot.saying.catalogue import say
-from bot.saying.values import Day, Names, ShortDay, Temperature
-from jobs.agronomy.units import f_from_c_step
+from bot.saying.values import Day, Degrees, Names, ShortDay, Temperature
 from jobs.agronomy.whats_next import Next, Stage
 from jobs.data_trouble import trouble_of
 from jobs.judged import Judged
@@ -70,7 +69,7 @@ def now_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
     change_c = judged.change_7day_c
     if change_c is not None:
         key = "steady" if abs(change_c) < _STEADY_C else ("up" if change_c > 0 else "down")
-        trend = talk.say(f"soil.trend_{key}", change=_step(talk, abs(change_c)))
+        trend = talk.say(f"soil.trend_{key}", change=Degrees(abs(change_c)))
     return talk.say("soil.now", yard=yard.name, soil=Temperature(judged.soil_5day_c), trend=trend)
 
 
@@ -95,13 +94,13 @@ def doubt_lines(talk: Talk, report: SoilReport) -> list[str]:
     own, step_c = report.own, report.source_step_c
     if own is not None and own.apart_c is not None:
         side = "warmer" if own.apart_c > 0 else "colder"
-        lines.append(talk.say(f"soil.thermometer_{side}", apart=_step(talk, abs(own.apart_c))))
+        lines.append(talk.say(f"soil.thermometer_{side}", apart=Degrees(abs(own.apart_c))))
         if own.moves_days:
             side = "earlier" if own.moves_days < 0 else "later"
             lines.append(talk.say(f"soil.thermometer_{side}", days=abs(own.moves_days)))
     if step_c is not None and not talk.around.is_invented:
         side = "warmer" if step_c > 0 else "colder"
-        lines.append(talk.say(f"soil.source_{side}", apart=_step(talk, abs(step_c))))
+        lines.append(talk.say(f"soil.source_{side}", apart=Degrees(abs(step_c))))
     return lines
 
 
@@ -182,9 +181,3 @@ def air_line(talk: Talk, yard: YardRecord, report: SoilReport) -> str:
         return ""
     today = talk.today(yard)
     return talk.say("weeds.disagree", on=Day(since, today), up=Day(up, today))
-
-
-def _step(talk: Talk, change_c: float) -> str:
-    if talk.is_metric:
-        return f"{change_c:.1f} °C"
-    return f"{f_from_c_step(change_c):.0f} °F"

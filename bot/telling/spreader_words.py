@@ -66,6 +66,6 @@ def known_swath(talk: Talk, yard: YardRecord) -> float | None:
     return None if machine is None else machine.swath_m
 
 
-def carrier_text(litres: float, *, is_metric: bool) -> str:
+def carrier_text(talk: Talk, litres: float) -> str:
     """Return a volume of spray or of a tank in gallons or litres."""
-    return f"{litres:.3g} L" if is_metric else f"{from_si(litres, 'gal'):.3g} gal"
+    return f"{litres:.3g} L" if talk.is_metric else f"{from_si(litres, 'gal'):.3g} gal"

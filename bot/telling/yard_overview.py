@@ -2,28 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from bot.dialogue import topics
 from bot.dialogue.talk import Talk
 from bot.saying.values import Day, Names
 from bot.telling import rounds_said
 from bot.telling.soil_lines import next_line
 from bot.telling.water_due import water_lines
-from bot.turn import Buttons, Reply, rows
+from bot.turn import Buttons, Reply
 from jobs.agronomy.season import State, Target
 from jobs.agronomy.whats_next import Next, Stage
 from jobs.rounds import planned_for
 from jobs.season_facts import late_summer_of, next_half
-from jobs.standing import standing_of
 from storage.yards import YardRecord
-
-_STATE_KEYS: Final = {
-    State.WAITING: "yards.state_waiting",
-    State.WINDOW_OPEN: "yards.state_window_open",
-    State.APPLIED: "yards.state_applied",
-    State.RETREAT_DUE: "yards.state_retreat_due",
-}
 
 
 def overview(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -47,7 +37,7 @@ def state_words(talk: Talk, yard: YardRecord) -> str:
     standing = talk.standing(yard)
     season = standing.season(planned_for(standing, talk.today(yard))[0])
     state = State.WAITING if season is None else State(season.state)
-    return talk.say(_STATE_KEYS[state])
+    return talk.say(f"yards.state_{state.name.lower()}")
 
 
 def choose(talk: Talk, yard: YardRecord) -> list[Reply]:
@@ -59,22 +49,21 @@ def choose(talk: Talk, yard: YardRecord) -> list[Reply]:
 
 def more(talk: Talk, yard: YardRecord) -> list[Reply]:
     """Answer [More]: what is set of a yard less often, and the others."""
-    change = (
-        (talk.say("yards.button_rounds_one"), f"yard:rounds:{yard.id}:1")
-        if yard.rounds > 1
-        else (talk.say("yards.button_rounds_two"), f"yard:rounds:{yard.id}:2")
-    )
-    settings = rows(
+    word, rounds = ("one", 1) if yard.rounds > 1 else ("two", 2)
+    settings = talk.rows(
         [
-            (talk.say("yards.button_grass"), f"grass:ask:{yard.id}"),
-            (talk.say("buying.button_buy"), f"buy:show:{yard.id}"),
+            ("yards.button_grass", f"grass:ask:{yard.id}"),
+            ("buying.button_buy", f"buy:show:{yard.id}"),
         ],
-        [change, (talk.say("yards.button_lead"), f"yard:lead:{yard.id}")],
         [
-            (talk.say("yards.button_rename"), f"yard:name:{yard.id}"),
-            (talk.say("yards.button_zone"), f"yard:tz:{yard.id}"),
+            (f"yards.button_rounds_{word}", f"yard:rounds:{yard.id}:{rounds}"),
+            ("yards.button_lead", f"yard:lead:{yard.id}"),
         ],
-        [(talk.say("yards.button_all"), "yards:0")] if len(talk.yards()) > 1 else [],
+        [
+            ("yards.button_rename", f"yard:name:{yard.id}"),
+            ("yards.button_zone", f"yard:tz:{yard.id}"),
+        ],
+        [("yards.button_all", "yards:0")] if len(talk.yards()) > 1 else [],
     )
     return [talk.reply("yards.more", settings, yard=yard.name)]
 
@@ -123,7 +112,7 @@ def _applied(talk: Talk, yard: YardRecord, upcoming: Next) -> list[str]:
     lines += water_lines(talk, yard)
     if upcoming.stage is Stage.HALF_DUE or upcoming.opens_on is not None:
         lines.append(next_line(upcoming, today))
-    elif next_half(standing_of(talk.work, yard), Target.SUMMER_ANNUALS, talk.now) is not None:
+    elif next_half(talk.standing(yard), Target.SUMMER_ANNUALS, talk.now) is not None:
         lines.append(talk.say("yards.detail_half_capped"))
     return lines
 

@@ -83,8 +83,7 @@ def read_form(
     Forms of the act that is asked about come first: a yard may be called Hill, Soil or Tonight.
     What is outvoted is none, unless its form is sure.
     """
-    asked = None if scene.pending is None else scene.pending.kind
-    first = FORMS if asked is None else sorted(FORMS, key=lambda each: each.act != asked)
+    first = sorted(FORMS, key=lambda each: each.act != scene.asked) if scene.asked else FORMS
     for form in first:
         slots = form.read(text, scene)
         if slots is not None:

@@ -30,7 +30,7 @@ def read_about(text: str, scene: Scene, *, about: str, is_plain: bool = False) -
     `is_plain` where it must be put as a question, or say hardly anything else.
     """
     said = _plain(text)
-    found = _phrases(about).search(said)
+    found = words.phrases("facts", "about", about, "words").search(said)
     if found is None:
         return None
     language = language_of(said, scene.language)
@@ -62,10 +62,6 @@ def about_of(text: str, scene: Scene) -> str | None:
     """Return the fact a text asks about, or None."""
     found = (about for about in FACTS if read_about(text, scene, about=about) is not None)
     return next(found, None)
-
-
-def _phrases(about: str) -> re.Pattern[str]:
-    return words.phrases("facts", "about", about, "words")
 
 
 #: Every fact there is an answer for, with the act it belongs to.

@@ -8,7 +8,7 @@ from functools import partial
 from typing import Any, Final
 
 from bot.hearing import guards
-from bot.hearing.forms.form import Form
+from bot.hearing.forms.form import Form, tidied
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.names_heard import Names, as_kept
 from bot.hearing.normal import normal
@@ -71,9 +71,9 @@ def read_gap(text: str, scene: Scene) -> Slots | None:
         return None
     typed = spoken(text)
     pending = scene.pending
-    is_asked = pending is not None and pending.kind == "report_gap" and not guards.is_asked(text)
+    is_asked = scene.asked == "report_gap" and not guards.is_asked(text)
     if is_asked:
-        bare = _typed(text)
+        bare = tidied(text.casefold(), " ?.!")
         in_pass = pass_of(f"{bare} pass" if len(bare.split()) == 1 else bare)
         if in_pass is not None and len(bare.split()) <= _MOST_WORDS and not _ran_out(typed):
             return Slots(read=PassSaid(in_pass))
@@ -148,16 +148,15 @@ def _bare_sides(typed: str, scene: Scene) -> list[Figure]:
     return lengths if narrow_m <= _WIDEST_STRIPE_M else []
 
 
-def read_covered(text: str, scene: Scene) -> Slots | None:
-    """Read ``put it on the front, ran out before the back``: what comes before that is done."""
-    found = _ran_out_before(text, scene)
-    return Slots(zones=found[0]) if found is not None and found[0] else None
+def read_before(text: str, scene: Scene, *, is_done: bool) -> Slots | None:
+    """Read ``put it on the front, ran out before the back``: what comes before that `is_done`.
 
-
-def read_not_reached(text: str, scene: Scene) -> Slots | None:
-    """Read ``ran out before the back``: that is not done, and nothing is said of the others."""
-    found = _ran_out_before(text, scene)
-    return Slots(zones=found[1]) if found is not None and not found[0] else None
+    Where nothing does, such as in ``ran out before the back``, that is not done, and nothing is
+    said of the others.
+    """
+    covered, unreached = _ran_out_before(text, scene) or ((), ())
+    zones = covered if is_done else unreached
+    return Slots(zones=zones) if zones and bool(covered) == is_done else None
 
 
 def _ran_out_before(text: str, scene: Scene) -> tuple[tuple[str, ...], tuple[str, ...]] | None:
@@ -200,12 +199,8 @@ def _ran_out(text: str) -> Said | None:
     return next((e for e in found if not _says("of_other").at_start(e.after.lstrip())), None)
 
 
-def _typed(text: str) -> str:
-    return " ".join(text.casefold().strip(" ?.!").split())
-
-
 FORMS: Final = (
     Form("report_gap", read_gap),
-    Form("report_applied", read_covered),
-    Form("report_not_done", read_not_reached),
+    Form("report_applied", partial(read_before, is_done=True)),
+    Form("report_not_done", partial(read_before, is_done=False)),
 )

@@ -55,7 +55,7 @@ def read_zone_facts(text: str, scene: Scene) -> Slots | None:
     facts = read_facts(text, unit)
     named = [(fact, _names(fact, scene)) for fact in facts or ()]
     is_whole = bool(named) and all(names for _, names in named)
-    if not is_whole and scene.pending is not None and scene.pending.kind == "set_grass":
+    if not is_whole and scene.asked == "set_grass":
         known = words.canon("grasses").get(words.bare(text.strip(" .!")), "")
         bare = read_grass(text)
         # Plain "fescue" is asked about, whatever it mostly is.
@@ -88,7 +88,7 @@ def each_grass(clause: Stretch, scene: Scene) -> FactsSaid | None:
     at, excepted = leads[0], list[str]()
     for span in leads:
         before = clause.normal.text[clause.start : span.start]
-        names = list(span.value) if isinstance(span.value, tuple) else list(scene.zones)
+        names = list(span.names or scene.zones)
         if span.kind == "grass":
             at = span
         elif at.kind != "grass" or _says("unsure").at_end(before):

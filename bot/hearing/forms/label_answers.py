@@ -48,15 +48,14 @@ _DENIED: Final = frozenset({"maximum", "rate", "coverage"})
 
 def read_not_told(text: str, scene: Scene) -> Slots | None:
     """Read that the figure which is asked for is not to be had: "nope, nothing about a max"."""
-    pending = scene.pending
-    if pending is None or pending.kind != "enter_product":
+    if scene.asked != "enter_product":
         return None
     draft = draft_of(scene)
     awaits = "rate" if draft is None else draft.awaits
     what = _not_told(text, awaits)
     is_asked = draft is None or (what == _NOT_THERE.get(awaits) and awaits in _DENIED)
     is_it = what is not None and is_asked
-    return Slots(of=pending.kind, read=AnswerSaid(str(what))) if is_it else None
+    return Slots(of=scene.asked, read=AnswerSaid(str(what))) if is_it else None
 
 
 def _not_told(text: str, awaits: str) -> str | None:
@@ -122,11 +121,11 @@ def _alone(said: str) -> str:
 
 def is_as_said(text: str, scene: Scene) -> bool:
     """Tell whether a label is only said to say so, while another figure of it is asked for."""
-    draft = draft_of(scene)
-    if scene.pending is None or scene.pending.kind != "enter_product":
-        return False
-    alone = _alone(plain(text).text.strip(" .!"))
-    is_so = words.phrases("facts", "label", "as_said").fullmatch(alone) is not None
+    draft, alone = draft_of(scene), _alone(plain(text).text.strip(" .!"))
+    is_so = (
+        scene.asked == "enter_product"
+        and words.phrases("facts", "label", "as_said").fullmatch(alone) is not None
+    )
     return is_so and (draft is None or draft.awaits != "sure")
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
-from bot.hearing import words
+from bot.hearing import drafts, words
 from bot.hearing.day_words import rough_in
 from bot.hearing.forms.applied_forms import find_amount
 from bot.hearing.forms.form import Form, hearing, saying, tidied
@@ -15,14 +15,12 @@ from bot.hearing.forms.record_fields import as_recorded
 from bot.hearing.heard import Scene, Slots
 from bot.hearing.phrases import Said, phrases
 from bot.hearing.readers.dates import WhenRead, find_when
-from bot.hearing.readers.product_lines import read_product
 from bot.hearing.readers.product_read import ProductRead
 from bot.hearing.readers.quantities import Amount, read_amount
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.targets import find_target
 from bot.hearing.readers.zone_names import find_names
 from bot.hearing.readers.zone_parts import find_parts, without_parts
-from jobs.agronomy.ingredients import ingredients
 from jobs.agronomy.season import Target
 
 _says: Final = partial(phrases, "record")
@@ -192,12 +190,11 @@ def read_service(found: Said, scene: Scene) -> Slots | None:
     parts = find_parts(scene.zones, rest)
     rest = without_parts(scene.zones, rest)
     zones, is_all, left = _zones_in(scene, rest.strip(" .,"))
-    names = [item.names[0] for item in ingredients().values()]
-    product = read_product(left, names)
+    product = drafts.read(left)
     amount: Amount | Unread | None = None
     if product.rate is None or product.is_rate_of_ingredient:
         amount, without = find_amount(left)
-        product = product if amount is None else read_product(without, names)
+        product = product if amount is None else drafts.read(without)
     if isinstance(amount, Unread):
         return Slots(unread=amount)
     spoken = "" if vague is None else vague.it

@@ -33,16 +33,6 @@ class MownSaid:
     """New grass was mown."""
 
 
-def read_sown(found: Said, scene: Scene) -> Slots | None:
-    """Read ``seeded the strip yesterday``; None for other texts."""
-    return _seed(found["rest"], scene, is_ahead=False)
-
-
-def read_asked(found: Said, scene: Scene) -> Slots | None:
-    """Read ``can I seed the front on 5 Sep``; None for other texts."""
-    return _seed(found["rest"], scene, is_ahead=True)
-
-
 def read_mown(found: Said, scene: Scene) -> Slots | None:
     """Read ``mowed the strip``; None for other texts."""
     said = where_when(found["rest"], scene, _says("fillers"))
@@ -51,7 +41,9 @@ def read_mown(found: Said, scene: Scene) -> Slots | None:
     return Slots(zones=said.zones, all_zones=said.all_zones, on=said.on, read=MownSaid())
 
 
-def _seed(rest: str, scene: Scene, *, is_ahead: bool) -> Slots | None:
+def read_seed(found: Said, scene: Scene, *, is_ahead: bool) -> Slots | None:
+    """Read ``seeded the strip yesterday``, ``can I seed the front on 5 Sep``; None for others."""
+    rest = found["rest"]
     label_days = None
     for unit, days in _DAYS_IN.items():
         label = _says(unit).first(rest)
@@ -98,7 +90,7 @@ def _find_species(text: str) -> tuple[str | None, str]:
 
 
 FORMS: Final = (
-    hearing("report_seeded", "seed.sown", read_sown),
+    hearing("report_seeded", "seed.sown", partial(read_seed, is_ahead=False)),
     hearing("report_seeded", "seed.mown", read_mown, ends=" .!?"),
-    hearing("ask_seed", "seed.asked", read_asked, ends=" ?¿.!"),
+    hearing("ask_seed", "seed.asked", partial(read_seed, is_ahead=True), ends=" ?¿.!"),
 )

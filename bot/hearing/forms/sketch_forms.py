@@ -40,7 +40,7 @@ class PaceSaid:
 def read_walk(text: str, scene: Scene) -> Slots | None:
     """Read ``walk front``, and of somebody who walks ``done``; None for other texts."""
     said = tidied(text)
-    if scene.pending is not None and scene.pending.kind == "walk_corners":
+    if scene.asked == "walk_corners":
         end = which("sketch", ("done", "drop"), said)
         if end is not None:
             return Slots(read=CornerSaid(is_last=end == "done"))

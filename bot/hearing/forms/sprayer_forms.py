@@ -77,9 +77,7 @@ def read_asked(text: str, scene: Scene) -> Slots | None:
         return None
     if _says("plot").first(typed) and not of_kind(figures, "volume", "mass"):
         return Slots(read=_plot(typed, figures))
-    if scene.pending is not None and scene.pending.kind == "enter_product":
-        return None
-    mix = _mix(typed)
+    mix = None if scene.asked == "enter_product" else _mix(typed)
     return None if mix is None else Slots(read=mix)
 
 
@@ -143,7 +141,7 @@ def _per_area(typed: str, scene: Scene) -> VolumeSaid | None:
     one = _says("one").first(typed)
     typed = f"{one.before}1 {one['unit']}{one.after}" if one else typed
     # "I spray 2 gallons per thousand" is no label's word; without who does it, it may be.
-    is_label = scene.pending is not None and scene.pending.kind == "enter_product"
+    is_label = scene.asked == "enter_product"
     covers = _says("covered").whole(typed)
     covers = covers or (None if is_label else _says("covers").whole(typed))
     if covers is not None:
@@ -155,12 +153,11 @@ def _per_area(typed: str, scene: Scene) -> VolumeSaid | None:
     read = read_rate(_square_feet(found["rate"]))
     if not isinstance(read, RateRead) or read.rate.is_weight:
         return None
-    tank = None
     before = found["before"]
-    volumes = of_kind(read_figures(before), "volume")
-    if _says("tank").first(before) and len(volumes) == 1 and volumes[0].value > 0:
-        tank = volumes[0].value
-    return VolumeSaid(from_si(read.rate.rate_si, "gal/acre"), tank_l=tank)
+    volumes = [each.value for each in of_kind(read_figures(before), "volume")]
+    is_tank = _says("tank").first(before) and len(volumes) == 1 and volumes[0] > 0
+    tank_l = volumes[0] if is_tank else None
+    return VolumeSaid(from_si(read.rate.rate_si, "gal/acre"), tank_l=tank_l)
 
 
 def _over(volume: str, area: str) -> VolumeSaid | None:

@@ -146,10 +146,11 @@ def read_set(text: str, scene: Scene, *, is_sure: bool = False) -> Slots | None:
 
 def is_of_machine(text: str, scene: Scene) -> bool:
     """Tell whether a figure is of a machine by what was asked or said before: "22 inches"."""
-    is_asked = scene.pending is not None and scene.pending.kind == "set_spreader"
     is_next = scene.pending is None and scene.said_before in ("ask_spreader", "set_spreader")
     is_named = any(words.stands_in(words.bare(zone), words.bare(text)) for zone in scene.zones)
-    return is_asked or (is_next and len(text.split()) <= _FEW_WORDS and not is_named)
+    return scene.asked == "set_spreader" or (
+        is_next and len(text.split()) <= _FEW_WORDS and not is_named
+    )
 
 
 def _dial(text: str, *, is_next: bool) -> DialSaid | None:
@@ -180,9 +181,8 @@ def _spreader(text: str, scene: Scene, *, is_sure: bool = False) -> object | Non
     is_lone = is_sure and not _says("boom").first(said)
     if (is_width or is_lone) and not masses and not of_kind(figures, "flow", "volume"):
         return _swath(said, figures)
-    if (scene.pending is not None and scene.pending.kind == "enter_product") or is_hopper:
-        return None
-    return _run(said, figures, is_sure=is_sure)
+    is_other = is_hopper or scene.asked == "enter_product"
+    return None if is_other else _run(said, figures, is_sure=is_sure)
 
 
 def _run(text: str, figures: list[Figure], *, is_sure: bool) -> RunSaid | None:

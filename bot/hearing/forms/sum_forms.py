@@ -91,7 +91,7 @@ def read_amount_sum(text: str, scene: Scene) -> Slots | None:
     nitrogen = _nitrogen(said)
     if nitrogen is not None:
         return Slots(read=nitrogen)
-    if scene.pending is not None and scene.pending.kind == "enter_product":
+    if scene.asked == "enter_product":
         return None
     read = _of_ingredient(said) or _conversion(said) or _in_unit(said)
     return None if read is None else Slots(read=read)

@@ -31,7 +31,7 @@ def read_sighting(text: str, scene: Scene) -> Slots | None:
     seen = _says("seen").whole(said)
     if seen is not None:
         return _slots(seen["weed"], seen["rest"], scene, is_seen=True)
-    if scene.pending is not None and scene.pending.kind == "report_weeds":
+    if scene.asked == "report_weeds":
         found = _slots("", said, scene, is_seen=True)
         is_answer = found is not None and (found.zones or found.all_zones) and not found.rest
         return found if is_answer else None

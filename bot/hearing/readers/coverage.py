@@ -9,7 +9,7 @@ from functools import partial
 from typing import Final
 
 from bot.hearing.phrases import Said, phrases
-from bot.hearing.readers.lexing import UnreadNumber, figures, number_value
+from bot.hearing.readers.lexing import figures, known_value
 from bot.hearing.readers.units_said import unit_of
 from jobs.agronomy import units
 from jobs.agronomy.rates import Rate
@@ -95,25 +95,17 @@ def _without(said: Said) -> str:
 
 
 def _weight(said: Said) -> tuple[float, str] | None:
-    value, unit = _value(said["weight"]), unit_of(said["unit"], _MASSES)
-    return None if value is None or unit is None else (value, unit)
+    value, unit = known_value(said["weight"]), unit_of(said["unit"], _MASSES)
+    return (value, unit) if value and unit else None
 
 
 def _area(said: Said) -> tuple[float, str] | None:
     # What covers so many metres covers so many square ones.
     of = unit_of(said["of"], _AREAS) or ("m²" if unit_of(said["of"], ("m",)) else None)
     is_one = said["area"].lower() in ("a", "an")
-    value = 1.0 if is_one else _value(said["area"])
-    if value is None or (is_one and of not in ("acre", "ha")):
+    value = 1.0 if is_one else known_value(said["area"])
+    if not value or (is_one and of not in ("acre", "ha")):
         return None
     if of is None:
         return (value, "sq ft") if value >= _LEAST_BARE else None
     return (value, of) if units.to_si(value, of) >= _LEAST_M2 else None
-
-
-def _value(said: str) -> float | None:
-    try:
-        value = number_value(said)
-    except UnreadNumber:
-        return None
-    return value if value > 0 else None

@@ -78,7 +78,8 @@ def find_when(text: str, now_local: datetime) -> WhenRead | Unread | None:
         return day
     if found is not None:
         spans.append(found[1])
-        typed = _blank(typed, found[1])
+        start, end = found[1]
+        typed = typed[:start] + " " * (end - start) + typed[end:]
     if isinstance(day, datetime):
         return _when(day, True, now_local, text, spans)
     clock = time_of_day().search(typed)
@@ -256,24 +257,12 @@ def _at(day: date, at: time, now: datetime) -> datetime:
     return datetime.combine(day, at, tzinfo=now.tzinfo)
 
 
-def _blank(text: str, span: tuple[int, int]) -> str:
-    return text[: span[0]] + " " * (span[1] - span[0]) + text[span[1] :]
-
-
 def _when(
     at: datetime, has_time: bool, now: datetime, text: str, spans: list[tuple[int, int]]
 ) -> WhenRead:
     traced = lexing.plain(text)
     said = " ".join(traced.original(*span).strip() for span in sorted(spans))
-    rest = text
-    kept: list[str] = []
-    end = 0
-    for start, stop in sorted(spans):
-        kept.append(traced.original(end, start))
-        end = stop
-    kept.append(traced.original(end))
-    rest = re.sub(r"\s+", " ", " ".join(kept)).strip(" ,.;")
-    return WhenRead(at, has_time, at > now, said, rest)
+    return WhenRead(at, has_time, at > now, said, traced.beside(sorted(spans)))
 
 
 def _asked(said: str, reason: str) -> Unread:

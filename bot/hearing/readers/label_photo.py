@@ -15,7 +15,7 @@ from itertools import groupby
 from typing import Final
 
 from bot.hearing.phrases import phrases
-from bot.hearing.readers.lexing import LARGEST, NUMBER, UnreadNumber, figures, number_value
+from bot.hearing.readers.lexing import LARGEST, NUMBER, figures, known_value
 from bot.hearing.readers.units_said import unit_of
 from jobs.agronomy.ingredients import ingredients
 
@@ -166,8 +166,5 @@ class _Text:
 
 def _within(number: str, bounds: tuple[float, float]) -> float | None:
     """Return the value of a figure where bags and jugs may have it."""
-    try:
-        value = number_value(number)
-    except UnreadNumber:
-        return None
-    return value if bounds[0] <= value <= bounds[1] else None
+    value = known_value(number)
+    return value if value is not None and bounds[0] <= value <= bounds[1] else None

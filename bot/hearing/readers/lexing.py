@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib import resources
@@ -117,6 +117,17 @@ class Traced:
         lead = len(self.text) - len(self.text.lstrip())
         return self.cut(lead, max(lead, len(self.text.rstrip())))
 
+    def beside(
+        self, taken: Iterable[tuple[int, int]], start: int = 0, end: int | None = None
+    ) -> str:
+        """Return what the person wrote beside stretches that were taken, in order."""
+        kept: list[str] = []
+        for first, last in taken:
+            kept.append(self.original(start, first))
+            start = last
+        kept.append(self.original(start, end))
+        return " ".join(" ".join(kept).split()).strip(" ,.;")
+
     def original(self, start: int = 0, end: int | None = None) -> str:
         """Return what the person wrote for a stretch of the text."""
         stop = len(self.text) if end is None else end
@@ -220,6 +231,14 @@ def number_value(text: str) -> float:
     if value > LARGEST:
         raise UnreadNumber(text)
     return value
+
+
+def known_value(text: str) -> float | None:
+    """Return the value of a text that matches `NUMBER`; None where it has none."""
+    try:
+        return number_value(text)
+    except UnreadNumber:
+        return None
 
 
 def value_of(text: str) -> float:

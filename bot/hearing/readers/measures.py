@@ -7,13 +7,13 @@ unit, never from its place; two lengths joined by "x" or "by" share a unit.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Final, Literal, TypeAlias
 
 from bot.hearing.expressions import expression
 from bot.hearing.phrases import Phrases, kind
-from bot.hearing.readers.lexing import NUMBER, UnreadNumber, number_value, plain
+from bot.hearing.readers.lexing import NUMBER, known_value, plain
 from jobs.agronomy import units
 
 Kind: TypeAlias = Literal[
@@ -122,14 +122,10 @@ def _figures(typed: str) -> tuple[Figure, ...]:
     found: list[Figure] = []
     at = 0
     while (match := _NUMBER.search(typed, at)) is not None:
-        try:
-            value = number_value(match["number"])
-        except UnreadNumber:
-            at = match.end("number")
-            continue
-        figure = _with_unit(typed, match, value)
-        found.append(figure)
-        at = figure.end
+        value = known_value(match["number"])
+        if value is not None:
+            found.append(_with_unit(typed, match, value))
+        at = match.end("number") if value is None else found[-1].end
     return tuple(_joined(typed, found))
 
 
@@ -181,23 +177,20 @@ def _joined(typed: str, found: list[Figure]) -> list[Figure]:
             continue
         between = typed[before.end : figure.start]
         if _BY.match(between) and before.kind == "bare" and figure.kind == "length":
-            factor = _si(figure.unit) if figure.unit in units.UNITS else 0.001
-            joined[-1] = Figure(
-                "length", before.value * factor, figure.unit, before.start, before.end
-            )
+            joined[-1] = _with_unit_of(figure, before)
             joined.append(figure)
         elif _COMPOUND.match(between) and (before.unit, figure.unit) in {
             ("lb", "oz"),
             ("ft", "in"),
         }:
-            joined[-1] = Figure(
-                before.kind, before.value + figure.value, before.unit, before.start, figure.end
-            )
+            joined[-1] = replace(before, value=before.value + figure.value, end=figure.end)
         elif _BY.match(between) and figure.kind == "bare" and before.kind == "length":
-            factor = _si(before.unit) if before.unit in units.UNITS else 0.001
-            joined.append(
-                Figure("length", figure.value * factor, before.unit, figure.start, figure.end)
-            )
+            joined.append(_with_unit_of(before, figure))
         else:
             joined.append(figure)
     return joined
+
+
+def _with_unit_of(length: Figure, bare: Figure) -> Figure:
+    factor = _si(length.unit) if length.unit in units.UNITS else 0.001
+    return replace(bare, kind="length", value=bare.value * factor, unit=length.unit)

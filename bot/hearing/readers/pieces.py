@@ -51,11 +51,13 @@ def split(text: Traced) -> list[Piece]:
     start, joint = 0, ""
     for match in pattern_of("separator").finditer(typed.text):
         found.append((typed.cut(start, match.start()), joint))
-        is_glued = match.group() == "," and _is_between_digits(typed.text, match.start())
+        sides = typed.text[: match.start()][-1:], typed.text[match.end() :][:1]
+        is_glued = match.group() == "," and all(side.isdigit() for side in sides)
         joint = "glued" if is_glued else match.group().strip().lower()
         start = match.end()
     found.append((typed.cut(start, len(typed.text)), joint))
-    stripped = [(_without_full_stop(piece.strip()), joint) for piece, joint in found]
+    whole = ((piece.strip(), joint) for piece, joint in found)
+    stripped = [(piece.cut(0, len(piece.text.rstrip(".!? "))), joint) for piece, joint in whole]
     kept = [(piece, joint) for piece, joint in stripped if _SAYS_SOMETHING.search(piece.text)]
     kept = [each for each in kept if not pattern_of("no_word").fullmatch(each[0].text)] or kept
     return _named(_ells(_listed(_unglued(kept, typed))))
@@ -77,14 +79,6 @@ _BEGINS_A_SIZE: Final = expression(rf"[\d.'\"-]|{SURVEY_MARK}")
 _LONGEST_NAME: Final = 2
 _SAYS_SOMETHING: Final = expression(rf"\w|{SURVEY_MARK}")
 _LONE: Final = expression(rf"^\s*{NUMBER}(?:\s*{LENGTH})?\s*$", re.IGNORECASE)
-
-
-def _without_full_stop(piece: Traced) -> Traced:
-    return piece.cut(0, len(piece.text.rstrip(".!? ")))
-
-
-def _is_between_digits(text: str, place: int) -> bool:
-    return text[place - 1 : place].isdigit() and text[place + 1 : place + 2].isdigit()
 
 
 def _unglued(found: list[tuple[Traced, str]], typed: Traced) -> list[Piece]:

@@ -26,44 +26,28 @@ def is_filler(word: str) -> bool:
 
 def is_maximum(parts: list[Part], place: int) -> tuple[bool, Period | None]:
     """Tell whether a word of maximum belongs to this quantity, and the period before it."""
-    before = _back(parts, place)
-    period = None
-    if before is not None and parts[before].kind == "PERIOD":
-        period = parts[before].period
-        further = _back(parts, before)
-        if further is not None and parts[further].kind == "MAX":
-            return True, period
-    if before is not None and parts[before].kind == "MAX":
-        further = _back(parts, before)
-        if parts[before].period is not None:
-            return True, parts[before].period
-        if further is not None and parts[further].kind == "PERIOD":
-            owner = _back(parts, further)
-            if owner is None or parts[owner].kind != "quantity":
-                return True, parts[further].period
-        return True, None
-    after = _forward(parts, place)
+    before = _step(parts, place, -1)
+    said = None if before is None else parts[before]
+    if before is not None and said is not None and said.kind in ("PERIOD", "MAX"):
+        other = neighbour(parts, before, -1, "MAX" if said.kind == "PERIOD" else "PERIOD")
+        if said.kind == "PERIOD" and other is not None:
+            return True, said.period
+        if said.kind == "MAX":
+            further = _step(parts, before, -1)
+            is_own = further is None or neighbour(parts, further, -1, "quantity") is None
+            return True, said.period or (other.period if other and is_own else None)
+    after = _step(parts, place, +1)
     if after is not None and parts[after].kind == "PERIOD":
-        after = _forward(parts, after)
+        after = _step(parts, after, +1)
     if after is not None and parts[after].kind == "MAX":
-        following = _forward(parts, after)
-        if following is not None and parts[following].kind == "PERIOD":
-            following = _forward(parts, following)
+        period = neighbour(parts, after, +1, "PERIOD")
+        following = _step(parts, after, +1)
+        if following is not None and period is not None:
+            following = _step(parts, following, +1)
         # "3.2 lb per 1000 max 6.4 a year": the word belongs to the figure behind it.
         if following is None or parts[following].kind not in {"quantity", "amount"}:
-            further = _forward(parts, after)
-            if further is not None and parts[further].kind == "PERIOD":
-                return True, parts[further].period
-            return True, None
+            return True, None if period is None else period.period
     return False, None
-
-
-def _back(parts: list[Part], place: int) -> int | None:
-    return _step(parts, place, -1)
-
-
-def _forward(parts: list[Part], place: int) -> int | None:
-    return _step(parts, place, +1)
 
 
 def _step(parts: list[Part], place: int, way: int) -> int | None:

@@ -12,7 +12,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import Final, TypeAlias
+from typing import Any, Final, TypeAlias
 
 from bot.hearing.expressions import expression
 from bot.hearing.phrases import kind, phrases
@@ -121,16 +121,17 @@ def read_zones(text: str, default_length_unit: str, pace_m: float | None = None)
     unit = _unit_of_all(plain(text).text, default_length_unit)
     items = [_read_in(piece, unit, default_length_unit, pace_m) for piece in found]
     if len(items) == 1 and _says("again").first(text) is not None:
-        items = [_again(items[0])]
+        items = [changed(items[0], is_again=True)]
     items = _of_one_list(_doubt_cut_lists(found, items))
     items = list(_doubt_after_minus(found, items))
     return ZonesRead(tuple(_doubt_nameless(found, items)))
 
 
-def _again(item: Item) -> Item:
+def changed(item: Item, **new: Any) -> Item:
+    """Return an item with some of its zone changed, doubted or not; what is unread stays."""
     if isinstance(item, Doubt):
-        return replace(item, zone=replace(item.zone, is_again=True))
-    return replace(item, is_again=True) if isinstance(item, ZoneRead) else item
+        return replace(item, zone=replace(item.zone, **new))
+    return replace(item, **new) if isinstance(item, ZoneRead) else item
 
 
 #: Units of one system in a message say which the bare numbers are in.
@@ -274,13 +275,12 @@ def _doubted(zone: ZoneRead, sense: sizes_sense.Sense) -> ZoneRead | Doubt:
 
 def _doubt_cut_lists(found: Iterable[Piece], items: list[Item]) -> list[Item]:
     """Ask whether a list of figures is complete where what follows it could not be read."""
-    kept: list[Item] = []
-    for piece, item, following in zip(found, items, [*items, None][1:], strict=True):
-        if isinstance(item, ZoneRead) and isinstance(following, Unread) and pieces.is_list(piece):
-            kept.append(Doubt(item.said, "reading.list_cut", item, item.echo))
-        else:
-            kept.append(item)
-    return kept
+    return [
+        Doubt(item.said, "reading.list_cut", item, item.echo)
+        if isinstance(item, ZoneRead) and isinstance(following, Unread) and pieces.is_list(piece)
+        else item
+        for piece, item, following in zip(found, items, [*items, None][1:], strict=True)
+    ]
 
 
 def _doubt_after_minus(found: Iterable[Piece], items: list[Item]) -> Iterable[Item]:

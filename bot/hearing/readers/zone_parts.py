@@ -76,9 +76,9 @@ def find_parts(names: Sequence[str], text: str, length_unit: str = "ft") -> tupl
     return tuple(part for _, _, part in _found(names, text, length_unit))
 
 
-def without_parts(names: Sequence[str], text: str, length_unit: str = "ft") -> str:
+def without_parts(names: Sequence[str], text: str) -> str:
     """Return a text without the words of its parts; the zones' names stay."""
-    for start, end, part in reversed(_found(names, text, length_unit)):
+    for start, end, part in reversed(_found(names, text, "ft")):
         denied = _denial(text[:start])
         start = start if denied is None else denied
         behind = text[end:]

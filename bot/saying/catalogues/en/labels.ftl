@@ -23,8 +23,10 @@ labels-seeding = No seeding for { SPAN($days) } after it.
 labels-age = Turf at least { SPAN($days) } old.
 labels-homes_yes = The label lists home lawns.
 labels-homes_no = Not for home lawns, so I give no amounts for them.
-labels-analysis = It also fertilizes ({ $analysis }): { $n } lb of nitrogen per 1,000 sq ft each time.
-labels-analysis_metric = It also fertilizes ({ $analysis }): { $n } kg of nitrogen per hectare each time.
+labels-analysis = { UNITS() ->
+    [metric] It also fertilizes ({ $analysis }): { $kg } kg of nitrogen per hectare each time.
+   *[us] It also fertilizes ({ $analysis }): { $lb } lb of nitrogen per 1,000 sq ft each time.
+}
 labels-packs = Sold in { $packs }.
 labels-shelf = You have { $amount }.
 labels-show =

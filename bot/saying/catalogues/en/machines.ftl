@@ -99,13 +99,16 @@ machines-sprayer_no_volume_metric = First find your spray volume. Walk 10 m at y
 machines-sprayer_volume_metric = { $l_ha } L/ha, { $per_100 } L per 100 m².
 machines-sprayer_volume = { $gpa } gallons per acre, { $per_1000 } per 1,000 sq ft.
 machines-sprayer_no_tank = How much does the tank hold? For example: tank 4 gal
-machines-sprayer_no_tank_metric = How much does the tank hold? For example: tank 15 L
 machines-tank_kept = Tank { $tank }, saved.
-machines-volume_kept = { $gpa } gal per acre = { $per_1000 } gal per 1,000 sq ft. Saved. Don't change pressure, nozzle or pace now.
-machines-volume_kept_metric = { $l_ha } L/ha = { $per_100 } L per 100 m². Saved. Don't change pressure, nozzle or pace now.
+machines-volume_kept = { UNITS() ->
+    [metric] { $l_ha } L/ha = { $per_100 } L per 100 m². Saved. Don't change pressure, nozzle or pace now.
+   *[us] { $gpa } gal per acre = { $per_1000 } gal per 1,000 sq ft. Saved. Don't change pressure, nozzle or pace now.
+}
 machines-volume_128 = On 1/128 acre, fluid ounces caught equal gallons per acre.
-machines-covers = A full tank ({ $tank }) covers { $area } ({ $acres } acre).
-machines-covers_metric = A full tank ({ $tank }) covers { $area }.
+machines-covers = { UNITS() ->
+    [metric] A full tank ({ $tank }) covers { $area }.
+   *[us] A full tank ({ $tank }) covers { $area } ({ $acres } acre).
+}
 machines-loads = { $area } takes { $loads ->
         [one] { $loads } tank
        *[other] { $loads } tanks
@@ -119,8 +122,10 @@ machines-per_10_l = { $product } to each 10 L.
 machines-per_gallon_spoons = { $product } to each gallon, about { $spoons } tablespoons.
 machines-course_128 = One nozzle { $spacing } wide covers 1/128 acre in { $length }. Ounces caught in that time equal gallons per acre.
 machines-plot_128 = 1/128 acre is { $area }, a square { $side } on a side.
-machines-speed = { $speed } mph.
-machines-speed_metric = { $speed } km/h ({ $mph } mph).
+machines-speed = { UNITS() ->
+    [metric] { $kmh } km/h ({ $mph } mph).
+   *[us] { $mph } mph.
+}
 machines-nitrogen = { $amount } of { $analysis } per 1,000 sq ft gives { $n } lb of nitrogen. Anything from { $low } to { $high } lb is close enough. For two passes: { $half } each.
 machines-nitrogen_unit = Nitrogen on how much area? For example: 20-5-10 for 1 lb N per 1000 sq ft
 machines-converted = { $rate } is { $other }.

@@ -33,8 +33,10 @@ labels-age = { $days ->
 }
 labels-homes_yes = La etiqueta nombra céspedes de casa.
 labels-homes_no = No es para céspedes de casa: para ellos no doy cantidades.
-labels-analysis = También fertiliza, { $analysis }: { $n } lb de nitrógeno por 1,000 sq ft en cada aplicación.
-labels-analysis_metric = También fertiliza, { $analysis }: { $n } kg de nitrógeno por hectárea en cada aplicación.
+labels-analysis = { UNITS() ->
+    [metric] También fertiliza, { $analysis }: { $kg } kg de nitrógeno por hectárea en cada aplicación.
+   *[us] También fertiliza, { $analysis }: { $lb } lb de nitrógeno por 1,000 sq ft en cada aplicación.
+}
 labels-packs = Se vende en { $packs }.
 labels-shelf = Guardado: { $amount }.
 labels-show =

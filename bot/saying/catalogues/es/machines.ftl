@@ -94,13 +94,16 @@ machines-sprayer_no_volume_metric = Primero mide tu volumen de aspersión. Camin
 machines-sprayer_volume_metric = { $l_ha } L/ha, { $per_100 } L por 100 m².
 machines-sprayer_volume = { $gpa } galones por acre, { $per_1000 } por 1,000 sq ft.
 machines-sprayer_no_tank = ¿De cuánto es el tanque? Así: tanque 4 gal
-machines-sprayer_no_tank_metric = ¿De cuánto es el tanque? Así: tanque 15 L
 machines-tank_kept = Tanque de { $tank }, anotado.
-machines-volume_kept = { $gpa } gal por acre = { $per_1000 } gal por 1,000 sq ft. Anotado; deja igual la presión, la boquilla y el paso.
-machines-volume_kept_metric = { $l_ha } L/ha = { $per_100 } L por 100 m². Anotado; deja igual la presión, la boquilla y el paso.
+machines-volume_kept = { UNITS() ->
+    [metric] { $l_ha } L/ha = { $per_100 } L por 100 m². Anotado; deja igual la presión, la boquilla y el paso.
+   *[us] { $gpa } gal por acre = { $per_1000 } gal por 1,000 sq ft. Anotado; deja igual la presión, la boquilla y el paso.
+}
 machines-volume_128 = Lo juntado en 1/128 acre: las onzas líquidas son galones por acre.
-machines-covers = Un tanque lleno, { $tank }, cubre { $area } ({ $acres } acre).
-machines-covers_metric = Un tanque lleno, { $tank }, cubre { $area }.
+machines-covers = { UNITS() ->
+    [metric] Un tanque lleno, { $tank }, cubre { $area }.
+   *[us] Un tanque lleno, { $tank }, cubre { $area } ({ $acres } acre).
+}
 machines-loads = { $area } llevan { $loads } cargas. Cada { $tank } llenos cubren { $covers } y llevan { $product }.
 machines-loads_last = Última carga: { $carrier } de agua para { $area }, con { $product }, para que no sobre nada.
 machines-loads_one = Una carga: { $carrier } de agua para { $area }, con { $product }.
@@ -111,8 +114,10 @@ machines-per_10_l = { $product } por cada 10 L.
 machines-per_gallon_spoons = { $product } por galón, unas { $spoons } cucharadas.
 machines-course_128 = Una boquilla con { $spacing } de ancho cubre 1/128 acre en { $length }. Las onzas juntadas en ese tiempo son galones por acre.
 machines-plot_128 = 1/128 acre son { $area }, un cuadrado de { $side }.
-machines-speed = { $speed } mph.
-machines-speed_metric = { $speed } km/h ({ $mph } mph).
+machines-speed = { UNITS() ->
+    [metric] { $kmh } km/h ({ $mph } mph).
+   *[us] { $mph } mph.
+}
 machines-nitrogen = { $amount } de { $analysis } por 1,000 sq ft dan { $n } lb de nitrógeno. Está bien ajustar entre { $low } y { $high } lb; en cada uno de dos sentidos, { $half }.
 machines-nitrogen_unit = ¿Nitrógeno para qué área? Así: 20-5-10 para 1 lb N por 1000 sq ft
 machines-converted = { $rate } son { $other }.
