@@ -35,24 +35,24 @@ from bot.hearing.words import LANGUAGES, bare, finder
 from jobs.agronomy.ingredients import ingredients
 
 
-def read(reader: Reader) -> tuple[ActHeard, ...] | None:
-    """Return the acts of a text that is a place, a code, sizes or a label; None for any other."""
-    form, spans, scene = reader.normal, reader.spans, reader.scene
+def read(reader: Reader) -> ActHeard | None:
+    """Return the act of a text that is a place, a code, sizes or a label; None for any other."""
+    form, spans = reader.normal, reader.spans
     kinds = [span.kind for span in spans]
     said = form.traced.said.strip()
     words = len(re.findall(r"[a-z]+", _unvalued(form, spans)))
     is_question = "?" in said
-    if "place" in kinds and not is_question:
-        return (_of("give_place", form, spans, scene),)
+    is_lone = kinds in (["zip"], ["town"]) and words <= 2
+    # A number of five digits may be a licence's.
+    is_place = "place" in kinds or (is_lone and "licence" not in concepts_of(form.text))
+    if is_place and not is_question:
+        return _of("give_place", reader)
     if "code" in kinds and words <= 12 and not is_question:
-        return (_of("join", form, spans, scene),)
-    is_number_of_other = "licence" in concepts_of(form.text)
-    if kinds in (["zip"], ["town"]) and words <= 2 and not is_question and not is_number_of_other:
-        return (_of("give_place", form, spans, scene),)
+        return _of("join", reader)
     is_size = reader.whole().act == "measure" or _are_areas(spans)
-    sizes = sizes_asked_for(form, spans, scene) if is_size else None
+    sizes = sizes_asked_for(reader) if is_size else None
     if sizes is not None:
-        return (sizes,)
+        return sizes
     is_list = bool({"size", "area"} & set(kinds)) and "zone" in kinds
     if (
         is_list
@@ -61,20 +61,19 @@ def read(reader: Reader) -> tuple[ActHeard, ...] | None:
         and words <= 6
         and not _DEED.search(form.text)
     ):
-        return (_of("measure", form, spans, scene),)
-    if {"rate", "product"} <= set(kinds) and not is_question and words <= 8:
-        return (_of("enter_product", form, spans, scene),)
-    return None
+        return _of("measure", reader)
+    is_label = {"rate", "product"} <= set(kinds) and not is_question and words <= 8
+    return _of("enter_product", reader) if is_label else None
 
 
-def sizes_asked_for(form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard | None:
+def sizes_asked_for(reader: Reader) -> ActHeard | None:
     """Return sizes in any words where they are asked for: all that the text gives is read."""
-    kinds = {span.kind for span in spans}
-    is_open = scene.asked == "measure" and not kinds - _OF_SIZES
-    is_open = is_open and (bool(kinds & {*_SIZES, "length"}) or _are_areas(spans))
-    if not is_open or is_only_asked(form.traced.said):
+    kinds = {span.kind for span in reader.spans}
+    is_open = reader.scene.asked == "measure" and not kinds - _OF_SIZES
+    is_open = is_open and (bool(kinds & {*_SIZES, "length"}) or _are_areas(reader.spans))
+    if not is_open or is_only_asked(reader.normal.traced.said):
         return None
-    found = _of("measure", form, spans, scene)
+    found = _of("measure", reader)
     read = found.slots.read
     is_read = isinstance(read, ZonesRead) and not any(isinstance(e, Unread) for e in read.items)
     return found if is_read else None
@@ -161,9 +160,9 @@ def filled(act: str, clause: Stretch, scene: Scene) -> Slots:
     return slots
 
 
-def _of(act: str, form: Normal, spans: Sequence[Span], scene: Scene) -> ActHeard:
-    clause = stretch(form, spans)
-    return ActHeard(act, filled(act, clause, scene), clause.said, "grammar", 1.0)
+def _of(act: str, reader: Reader) -> ActHeard:
+    clause = stretch(reader.normal, reader.spans)
+    return ActHeard(act, filled(act, clause, reader.scene), clause.said, "grammar", 1.0)
 
 
 def _unvalued(form: Normal, spans: Sequence[Span]) -> str:

@@ -97,9 +97,9 @@ def _emergency(reader: Reader, *, is_shaped: bool) -> Heard | None:
         return None
     first = ActHeard("emergency", Slots(), said, "grammar" if is_one else "ranker")
     # Sizes of a strip along the storm drain are sizes too: nothing said is lost.
-    more = grammar.read(reader) or ()
-    sizes = tuple(each for each in more if each.act == "measure")
-    return Heard((first, *sizes), keeps_pending=True)
+    more = grammar.read(reader)
+    acts = (first, more) if more is not None and more.act == "measure" else (first,)
+    return Heard(acts, keeps_pending=True)
 
 
 #: What runs to a drain here is rain, or what it may have taken along.
@@ -173,14 +173,13 @@ def _is_one_of_several(answer: ActHeard, reader: Reader) -> bool:
 def _free(reader: Reader, shaped: ActHeard | None) -> Heard:
     form, spans, scene = reader.normal, reader.spans, reader.scene
     is_pending = scene.pending is not None
-    certain = (shaped,) if shaped is not None else grammar.read(reader)
+    certain = grammar.read(reader) if shaped is None else shaped
     # A form has been weighed against the sentences already.
-    if certain is not None and (shaped is not None or not is_outvoted(certain[0], reader)):
-        beside = list(_asked_beside(certain[0], reader))
+    if certain is not None and (shaped is not None or not is_outvoted(certain, reader)):
+        beside = list(_asked_beside(certain, reader))
         where = [each for each in beside if each.act == "give_place"]
-        acts = (*where, *certain, *(each for each in beside if each not in where))
-        is_other = is_pending and certain[0].act != scene.asked
-        return Heard(acts, keeps_pending=is_other)
+        acts = (*where, certain, *(each for each in beside if each not in where))
+        return Heard(acts, keeps_pending=is_pending and certain.act != scene.asked)
     done: list[ActHeard] = []
     asked: list[list[ActHeard]] = []
     best = _with_all_sizes(told_apart(reader) or reader.best(), reader)
@@ -216,7 +215,7 @@ def _free(reader: Reader, shaped: ActHeard | None) -> Heard:
         chosen = []
     if not done and not chosen:
         unknown = ActHeard("unknown", said=form.traced.said.strip())
-        done = [grammar.sizes_asked_for(form, spans, scene) or unknown]
+        done = [grammar.sizes_asked_for(reader) or unknown]
     return Heard(tuple(done), tuple(chosen), keeps_pending=is_pending)
 
 

@@ -113,12 +113,11 @@ def _answer(typed: str, draft: Mapping[str, Any], scene: Scene) -> Slots | None:
     """Read how far it went, of which zone, from how much; what was said of it before is `draft`."""
     if "width_m" in draft:
         lengths = of_kind(read_figures(typed), "length", "bare")
-        width_m, zones = float(draft["width_m"]), tuple(draft["zones"])
-        unit = (
-            _LENGTHS.get(scene.length_unit, 1.0) if lengths and lengths[0].kind == "bare" else 1.0
-        )
-        stripe = StripeSaid(width_m, lengths[0].value * unit) if len(lengths) == 1 else None
-        return None if stripe is None else Slots(zones=zones, read=stripe)
+        if len(lengths) != 1:
+            return None
+        unit = scene.length_unit if lengths[0].kind == "bare" else "m"
+        stripe = StripeSaid(float(draft["width_m"]), lengths[0].value * _LENGTHS.get(unit, 1.0))
+        return Slots(zones=tuple(draft["zones"]), read=stripe)
     if "zone" not in draft:
         return None
     names = (str(draft["zone"]),) if draft["zone"] else scene.zones

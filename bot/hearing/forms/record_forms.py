@@ -144,11 +144,8 @@ def read_anew(found: Said, scene: Scene) -> Slots | None:
 def read_anew_of(found: Said, scene: Scene) -> Slots | None:
     """Read ``wait, the back was 9.5``, right behind a report of what went down."""
     is_behind = scene.said_before == "report_applied"
-    return (
-        read_anew(found, scene)
-        if is_behind and find_names(scene.zones, found["place"])[0]
-        else None
-    )
+    is_known = is_behind and find_names(scene.zones, found["place"])[0]
+    return read_anew(found, scene) if is_known else None
 
 
 def read_registration(found: Said, _scene: Scene) -> Slots:

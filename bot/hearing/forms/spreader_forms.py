@@ -113,11 +113,8 @@ def read_asked(text: str, scene: Scene) -> Slots | None:
     """Read what is asked of a spreader; None for other texts."""
     read = _spreader(text, scene)
     is_mean = isinstance(read, PansSaid) and (read.is_mean or not read.caught_kg)
-    return (
-        Slots(read=read)
-        if isinstance(read, CupsAsked | ScaleAsked | CourseAsked) or is_mean
-        else None
-    )
+    is_asked = isinstance(read, CupsAsked | ScaleAsked | CourseAsked) or is_mean
+    return Slots(read=read) if is_asked else None
 
 
 def read_cups_asked(text: str, scene: Scene) -> Slots | None:

@@ -135,8 +135,5 @@ def _with_half(begun: str, ended: str) -> str:
         return begun
     alike = read_time_of_day(f"{begun} {half}")
     end = read_time_of_day(ended)
-    return (
-        f"{begun} {half}"
-        if alike is not None and end is not None and alike <= end
-        else f"{begun} am"
-    )
+    is_alike = alike is not None and end is not None and alike <= end
+    return f"{begun} {half if is_alike else 'am'}"
