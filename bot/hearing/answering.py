@@ -197,7 +197,9 @@ def _is_answer(expected: str, normal: Normal, spans: Sequence[Span]) -> bool:
     ends = [0, *(span.end for span in spans)]
     starts = [*(span.start for span in spans), len(normal.text)]
     rest = "".join(normal.text[end:start] for end, start in zip(ends, starts, strict=True))
-    return len(re.findall(r"[a-z]+", rest)) <= _FILLERS
+    # "The tuna can has 3/8 inch in it" tells what the cans hold.
+    most = _FILLERS + 2 if expected == "depth" else _FILLERS
+    return len(re.findall(r"[a-z]+", rest)) <= most
 
 
 def answer_first(
@@ -214,7 +216,8 @@ def answer_first(
         end = spans[0].end
         before = re.findall(r"[a-z]+", normal.text[: spans[0].start])
         goes_on = is_asked(normal.text[end:].strip()) or _GOES_ON.match(normal.text, end)
-        if goes_on and len(before) <= _FEW_BEFORE:
+        is_cut = re.match(r"\s*\d", normal.text[end:]) is not None
+        if goes_on and not is_cut and len(before) <= _FEW_BEFORE:
             return end
     if first is None or is_marked(normal.traced.original(*first)):
         return None

@@ -61,7 +61,7 @@ SURE_OF: Final = {
 #: After an alert that asks for it, "it is down" is believed sooner.
 SURE_OF_AWAITED: Final = 0.5
 #: Where nothing asks for it, only so surely, unless it says how much of what went down, or when.
-SURE_UNASKED: Final = 0.98
+SURE_UNASKED: Final = 0.999
 _SAID_WHOLE: Final = ("<all>", "<zone>", "<yard> and <yard>", "<amount>", "<day")
 #: A second reading less likely than this is not worth a button.
 WORTH_ASKING: Final = 0.1
@@ -159,7 +159,7 @@ def settled(
     if act == "set_grass" and "<grass>" not in reading.text and share >= SURE_OF_SETTING:
         # "What grass type": nothing is said that could be kept, and it is answered with the choice.
         return act, ()
-    if act in FACTS and reading.manner.is_question:
+    if act in FACTS and reading.manner.is_question and share < SURE_WHOLE:
         return None, _asked([act, second])
     if pending and act != pending and share < SURE_BESIDE_QUESTION:
         return None, ()
@@ -188,6 +188,9 @@ def settled(
         return "report_applied", ()
     if reading.manner.is_question and act in _ASKED_OF and share < sure:
         return _ASKED_OF[act], ()
+    if (act, second) == ("remove_zone", "undo") and "<zone>" in reading.text:
+        # What was just recorded on a zone is not taken for the zone: its room asks which.
+        share += next_share
     is_lone = second in _NO_READING or next_share < NEAR * share
     is_kin = frozenset({act, second}) in KIN and share + next_share >= sure
     is_one = share >= sure and is_lone

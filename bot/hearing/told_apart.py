@@ -111,6 +111,9 @@ def _by_place(form: Normal, spans: Sequence[Span]) -> list[clauses.Stretch]:
 def _state(piece: Reading, text: str) -> str:
     """Return whether a piece says that its place is done, or is not; empty for neither."""
     said = piece.manner
+    if piece.act == "report_not_done" and piece.score >= _LEAST:
+        # "Ran out of daylight for the back."
+        return piece.act
     is_done = said.is_past or words.phrases("commands", "done", "words").search(text) is not None
     if said.is_denied or (not is_done and clauses.goes_on(text)):
         return "report_not_done"

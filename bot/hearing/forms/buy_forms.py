@@ -27,12 +27,15 @@ class BuySaid:
     is_list: bool = False
 
 
+def read_compared(text: str, _scene: Scene) -> Slots | None:
+    """Read a wish to compare products; None for other texts."""
+    is_one = _says("compare").at_start(tidied(text, " ?.!¿¡")) is not None
+    return Slots(read=BuySaid(is_comparison=True)) if is_one else None
+
+
 def read_buy(text: str, _scene: Scene) -> Slots | None:
-    """Read a wish to buy or compare; None for other texts."""
-    said = tidied(text, " ?.!¿¡")
-    if _says("compare").at_start(said):
-        return Slots(read=BuySaid(is_comparison=True))
-    found = _says("buy").whole(said)
+    """Read a wish to buy; None for other texts."""
+    found = _says("buy").whole(tidied(text, " ?.!¿¡"))
     if found is None:
         return None
     names = ("year", "all", "least_left", "compare")
@@ -43,5 +46,6 @@ def read_buy(text: str, _scene: Scene) -> Slots | None:
 
 FORMS: Final = (
     saying("ask_buy", "buy.season", BuySaid(is_list=True)),
-    Form("ask_buy", read_buy),
+    Form("ask_buy", read_compared),
+    Form("ask_buy", read_buy, is_sure=True),
 )
