@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from bot.hearing.forms import read_form
+from bot.hearing.forms.manner_forms import QuietSaid
 from bot.hearing.forms.record_forms import EditSaid, ServiceSaid
 from bot.hearing.forms.wish_forms import WaterDaysSaid
 from bot.hearing.hear import hear
@@ -368,3 +369,18 @@ def test_what_is_taken_off_a_size_in_a_clause_of_its_own_is_taken_off() -> None:
     (act,) = hear("atrás son 55 por 70 menos la alberca que es de 15 por 30", SCENE).acts
     (zone,) = act.slots.read.zones
     assert zone.echo == "55 ft x 70 ft minus alberca 15 ft x 30 ft"
+
+
+@pytest.mark.parametrize(
+    ("said", "quiet_from"),
+    [
+        ("no me escribas después de las 8", 20 * 60),
+        ("nada de mensajes pasadas las 9", 21 * 60),
+        ("no me escribas después de las 8 de la noche", 20 * 60),
+        ("don't text me past 9 pm", 21 * 60),
+    ],
+)
+def test_quiet_after_an_hour_is_the_evenings(said: str, quiet_from: int) -> None:
+    (act,) = hear(said, SCENE).acts
+    assert isinstance(act.slots.read, QuietSaid)
+    assert act.slots.read.quiet_from == quiet_from

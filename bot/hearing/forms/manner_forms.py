@@ -15,7 +15,7 @@ from bot.hearing.readers.measurements import read_duration, read_temperature_rea
 from bot.hearing.readers.places import read_place
 from bot.hearing.readers.reading import Unread
 from bot.hearing.readers.targets import find_target
-from bot.hearing.readers.times import read_time_of_day
+from bot.hearing.readers.times import half_of, read_time_of_day
 from bot.hearing.readers.wish_words import read_quiet_hours
 from jobs.agronomy.season import Target
 
@@ -106,8 +106,9 @@ def edge_said(text: str) -> QuietSaid | None:
         at = None if edge is None else read_time_of_day(edge["at"])
         if edge is not None and at is not None:
             # "Not after 9" is the evening's nine.
-            is_bare = edge["at"].strip().isdigit() and name == "after" and at < _NOON_MIN
-            at += _NOON_MIN if is_bare else 0
+            is_bare = half_of(edge["at"]) is None and ":" not in edge["at"]
+            is_evening = is_bare and name == "after" and at < _NOON_MIN
+            at += _NOON_MIN if is_evening else 0
             return QuietSaid(None, at) if name == "before" else QuietSaid(at, None)
     return None
 
