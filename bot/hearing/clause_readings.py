@@ -20,8 +20,8 @@ from bot.hearing.phrases import phrases
 from bot.hearing.ranker import Ranker
 
 #: What a further act costs that never stood beside the other in a sentence. This and the next ones
-#: were chosen on 2,000 sentences of ten authors, each heard by what was learnt from others: where a
-#: further clause gained 0.15 of itself, 88 instead of 69 changes were not meant.
+#: were chosen on 2,008 sentences of ten authors, each heard by what was learnt from others: where
+#: any further clause gained 0.15, and not only plain ones, 79 instead of 65 changes were not meant.
 FURTHER: Final = 0.6
 #: A clause this sure says its thing plainly.
 PLAIN: Final = 0.99
