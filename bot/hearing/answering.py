@@ -212,6 +212,9 @@ def answer_first(
     """
     expects = () if scene.pending is None else scene.pending.expects
     kinds = {kind for name in expects if name in _FIGURES for kind in _KINDS[name]}
+    if spans and spans[0].kind == "depth" and re.search(r"[a-z\"]", str(spans[0].value)):
+        # "A quarter inch fell, is it enough" answers no question for a label's figure.
+        return None
     if kinds and spans and spans[0].kind in kinds:
         end = spans[0].end
         before = re.findall(r"[a-z]+", normal.text[: spans[0].start])

@@ -182,7 +182,7 @@ def _free(reader: Reader, shaped: ActHeard | None) -> Heard:
         return Heard(acts, keeps_pending=is_pending and certain.act != scene.asked)
     done: list[ActHeard] = []
     asked: list[list[ActHeard]] = []
-    best = _with_all_sizes(told_apart(reader) or reader.best(), reader)
+    best = _with_all_values(told_apart(reader) or reader.best(), reader)
     # An emergency was looked for before.
     best = [each.without("emergency") for each in best]
     for each in best:
@@ -230,13 +230,25 @@ def _settled(
     return (act, between) if used is None else (used, ())
 
 
-def _with_all_sizes(best: list[Reading], reader: Reader) -> list[Reading]:
-    """Return sizes told alone with all of the text: "menos la alberca que es de 15 por 30"."""
-    if [each.act for each in best] != ["measure"]:
+def _with_all_values(best: list[Reading], reader: Reader) -> list[Reading]:
+    """Return sizes or a label with all of the text, where some of their values are beside them.
+
+    "Menos la alberca que es de 15 por 30"; "half a bag of dithiopyr here, .15, covers 6000".
+    """
+    acts = {each.act for each in best}
+    act, kinds = (
+        ("measure", ("size", "area")) if "measure" in acts else ("enter_product", ("product",))
+    )
+    if not acts <= {act, "set_stock"} or (act == "measure" and len(best) > 1):
         return best
-    of_sizes = [each for each in reader.spans if each.kind in ("size", "area")]
-    is_all = all(best[0].start <= each.start and each.end <= best[0].end for each in of_sizes)
-    return best if is_all else [replace(best[0], start=0, end=len(reader.normal.text))]
+    values = [each for each in reader.spans if each.kind in kinds]
+
+    def has_all(each: Reading) -> bool:
+        inside = (each.start <= value.start and value.end <= each.end for value in values)
+        return each.act != act or all(inside)
+
+    end = len(reader.normal.text)
+    return [each if has_all(each) else replace(each, start=0, end=end) for each in best]
 
 
 def _asked_beside(first: ActHeard, reader: Reader) -> Iterator[ActHeard]:

@@ -1061,3 +1061,16 @@ def test_a_day_of_the_month_is_the_one_that_is_meant(said: str, day: tuple[int, 
     on = heard(said, now=datetime(2026, 4, 10, 12, tzinfo=ZoneInfo("America/Chicago"))).acts[0]
     assert on.slots.on is not None
     assert (on.slots.on.at.month, on.slots.on.at.day) == day
+
+
+def test_a_label_told_in_pieces_keeps_its_ingredient() -> None:
+    said = "half a bag of dithiopyr in the shed, point one five, covers 6000 with 24 pounds"
+    (act,) = heard(said, moment="placed", pending=Pending("enter_product", ("ingredient",))).acts
+    assert (act.act, act.slots.product) == ("enter_product", "dithiopyr")
+
+
+def test_rain_told_while_a_rate_is_asked_for_is_no_rate() -> None:
+    said = "quarter inch fell overnight, is it enough for the back"
+    told = heard(said, moment="applied", pending=Pending("enter_product", ("rate",)))
+    assert [each.act for each in told.acts] == ["report_rain"]
+    assert told.acts[0].slots.depth_m == pytest.approx(0.00635)
